@@ -1,0 +1,66 @@
+/** A debrief film: shots of footage and still cards, in order. Film time is counted in whole frames. */
+import type { Rational } from "./footage.ts";
+import type { RideClock } from "./lineup.ts";
+import type { Drawing } from "../../overlay/drawing/drawing.ts";
+import type { Card } from "../../overlay/cards/card.ts";
+
+export type { Card, Drawing };
+
+export interface Caption {
+  /** From the item's own start, s. */
+  readonly startS: number;
+  readonly endS: number;
+  readonly text: string;
+}
+
+/** A span of footage. Its length on film = (end - start) / speed + what freezes add. */
+export interface Shot {
+  readonly type: "shot";
+  readonly id: string;
+  readonly clipId: string;
+  /** Clip time, s, of the first frame shown and of the first not shown. */
+  readonly mediaStartS: number;
+  readonly mediaEndS: number;
+  /** 0.25 to 32; 1 is as filmed. */
+  readonly speed: number;
+  /** Hold the picture at this clip time for so long. */
+  readonly freezes: readonly { readonly atMediaS: number; readonly durationS: number }[];
+  readonly captions: readonly Caption[];
+  readonly drawings: readonly Drawing[];
+  /** Start of the thread's page in ride time: the shot with the 60 s before it. */
+  readonly pageStartS: number;
+  readonly pageEndS: number;
+  readonly clock: RideClock;
+  /** The moment it shows (index into the reading's list), or null. */
+  readonly moment: number | null;
+  /** Whose numbers; null when there is one rider. */
+  readonly riderName: string | null;
+  /** Why it is in the film, for `--why`. */
+  readonly why: string;
+  /** Sound file of a spoken comment, or null. */
+  readonly commentPath: string | null;
+  /** Crossfade from the item before, s; 0 is a cut. */
+  readonly crossfadeS: number;
+}
+
+export interface CardItem {
+  readonly type: "card";
+  readonly id: string;
+  readonly durationS: number;
+  readonly card: Card;
+  readonly moment: number | null;
+  readonly why: string;
+  readonly commentPath: string | null;
+  readonly crossfadeS: number;
+}
+
+export type FilmItem = Shot | CardItem;
+
+export interface Film {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly frameRate: Rational;
+  readonly items: readonly FilmItem[];
+  /** What was left out and why, for `--why`. */
+  readonly leftOut: readonly string[];
+}

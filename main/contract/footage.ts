@@ -1,0 +1,75 @@
+/** Footage: what a clip's container says, before any line-up. Times are presentation times after edit lists. */
+
+export interface Rational {
+  readonly num: number;
+  readonly den: number;
+}
+
+/** Presentation times of the video frames, ascending, as integers over `timescale`; from the container's own tables. */
+export interface FrameTimes {
+  readonly timescale: number;
+  readonly ticks: Float64Array;
+  /** Index of each keyframe. */
+  readonly keyframes: Uint32Array;
+  /** Where the last frame ends, in ticks. */
+  readonly endTicks: number;
+}
+
+export interface ClipColour {
+  readonly range: "tv" | "pc";
+  readonly primaries: string | null;
+  readonly transfer: string | null;
+  readonly matrix: string | null;
+  /** Bits a sample: 8 or 10. */
+  readonly bitDepth: number;
+  /** True for smpte2084 or arib-std-b67: tone-mapped to BT.709 before panels go on. */
+  readonly hdr: boolean;
+}
+
+export interface ClipAudio {
+  readonly codec: string;
+  readonly sampleRateHz: number;
+  readonly channels: number;
+}
+
+/** A timecode track, read against the track's own division (frame number x frame duration / timescale). */
+export interface ClipTimecode {
+  readonly frameNumber: number;
+  readonly timeOfDayS: number;
+  readonly dropFrame: boolean;
+}
+
+export interface Clip {
+  /** Position in the list of clips as given; stable name in every later step. */
+  readonly id: string;
+  readonly path: string;
+  readonly fileName: string;
+  readonly bytes: number;
+  /** Hash of size, first and last MiB: finds a clip again after a move. */
+  readonly fingerprint: string;
+  /** Duration of the video track, s. */
+  readonly durationS: number;
+  /** Size as shown, after rotation and with square pixels. */
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly codedWidthPx: number;
+  readonly codedHeightPx: number;
+  readonly rotationDeg: 0 | 90 | 180 | 270;
+  readonly mirrored: boolean;
+  readonly pixelAspect: Rational;
+  /** Exact rate where constant; the mean rate where variable. */
+  readonly frameRate: Rational;
+  readonly variableRate: boolean;
+  readonly frames: FrameTimes;
+  readonly videoCodec: string;
+  readonly colour: ClipColour;
+  readonly audio: ClipAudio | null;
+  /** Creation time as the container claims it, UTC, ms since 1970; null when 0 or absent. */
+  readonly createdUtcMs: number | null;
+  readonly timecode: ClipTimecode | null;
+  /** Maker and model as the container states them, or null: used to tell cameras apart. */
+  readonly camera: string | null;
+  /** True when the container has a telemetry (`gpmd`) track. */
+  readonly hasTelemetry: boolean;
+  readonly warnings: readonly string[];
+}

@@ -1,0 +1,53 @@
+/** What the rider was asked to do. Every field may be missing: the reading says which numbers need it. */
+
+export type Setting = "road" | "trainer" | "group";
+
+export interface PlanBlock {
+  readonly startS: number;
+  readonly endS: number;
+  /** Judged against the target, a planned effort (no surge), or a planned rest (no break). */
+  readonly kind: "steady" | "effort" | "rest";
+  readonly targetW: number | null;
+  readonly toleranceW: number | null;
+}
+
+export interface RiderNote {
+  readonly feel: string | null;
+  readonly heat: string | null;
+  readonly foodAndDrink: string | null;
+  readonly sleep: string | null;
+  readonly illness: string | null;
+  readonly medicine: string | null;
+  readonly kit: string | null;
+}
+
+export interface Plan {
+  readonly title: string | null;
+  readonly rider: string | null;
+  readonly setting: Setting;
+  readonly targetW: number | null;
+  /** Half-width of the band, W. */
+  readonly toleranceW: number | null;
+  /** A heart band, bpm, where the ride is steered by heart rate. */
+  readonly heartLowBpm: number | null;
+  readonly heartHighBpm: number | null;
+  readonly warmUpS: number | null;
+  readonly coolDownS: number | null;
+  readonly blocks: readonly PlanBlock[];
+  /** Duration of the event trained for, s. */
+  readonly eventS: number | null;
+  readonly eventName: string | null;
+  /** Power below which the cranks count as unpressed, W; null: the default of the reading. */
+  readonly floorW: number | null;
+  /** Reasons that count as excused; null: the default four. */
+  readonly excuses: readonly string[] | null;
+  /** Drift-free time asked for, as multiples of the event (least, aim) and caps, s. */
+  readonly targetLeastFactor: number;
+  readonly targetAimFactor: number;
+  readonly targetLeastCapS: number;
+  readonly targetAimCapS: number;
+  /** What the meter reads too low (positive) or too high (negative), W: the band moves by minus this. */
+  readonly meterOffsetW: number;
+  readonly units: "metric" | "imperial";
+  readonly note: RiderNote;
+}

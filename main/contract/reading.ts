@@ -1,0 +1,170 @@
+/**
+ * The ride judged against its plan. Times are ride seconds; null is "cannot be known", never 0.
+ * The keys of the JSON that `followcar read` prints are made from this in one place.
+ */
+import type { Span } from "./ride.ts";
+import type { Setting } from "./plan.ts";
+
+/** One state per counted second; unknown beats off, off beats the band of the centred 30 s mean. */
+export const PressureState = {
+  unknown: 0,
+  off: 1,
+  offExcused: 2,
+  offUnclear: 3,
+  below: 4,
+  in: 5,
+  above: 6,
+} as const;
+export type PressureState = (typeof PressureState)[keyof typeof PressureState];
+
+export type BreakReason =
+  | "stopped"
+  | "corner"
+  | "braking"
+  | "steep descent"
+  | "slowed, cause not in the data"
+  | "unexplained"
+  | "cannot tell"
+  | "planned rest"
+  | { readonly coach: string };
+
+export interface Break extends Span {
+  readonly reason: BreakReason;
+  /** true, false, or null for `cannot tell`. */
+  readonly excused: boolean | null;
+  /** 10 s or more and plainly not excused. */
+  readonly lapse: boolean;
+  readonly setBy: "computed" | "coach";
+}
+
+export interface Surge extends Span {
+  readonly meanW: number;
+  readonly peakW: number;
+}
+
+export type MomentKind =
+  | "hardUpCoastOver"
+  | "breakRun"
+  | "lapse"
+  | "surge"
+  | "driftOnset"
+  | "oddHeart"
+  | "steadyStretch"
+  | "turn"
+  | "cadenceBlock"
+  | "marked"
+  | (string & {});
+
+export interface Moment extends Span {
+  readonly kind: MomentKind;
+  /** Why it is one, as a code or the coach's words; `overlay/words` makes the sentence. */
+  readonly reason: string;
+  readonly excused: boolean | null;
+  /** 1 is the one to see first. */
+  readonly rank: number;
+  /** Numbers a coach would say; units stand in the keys. */
+  readonly numbers: Readonly<Record<string, number | null>>;
+  readonly setBy: "computed" | "coach";
+  /** True when only the coach may see it until picked (odd heart). */
+  readonly coachOnly: boolean;
+}
+
+export interface StateShares {
+  readonly inBandS: number;
+  readonly belowS: number;
+  readonly aboveS: number;
+  readonly offS: number;
+}
+
+export interface PressureReading extends StateShares {
+  readonly unknownS: number;
+  readonly excusedOffS: number;
+  readonly cannotTellOffS: number;
+  readonly breaks: number;
+  readonly lapses: number;
+  readonly surges: number;
+  readonly longestUnbrokenS: number;
+  readonly longestUnbrokenStrictS: number;
+  readonly byGradient: { readonly up: StateShares; readonly flat: StateShares; readonly down: StateShares } | null;
+  readonly swing: number | null;
+  readonly swingPedalling: number | null;
+}
+
+export type DriftVerdict = "not enough data" | "no drift shown" | "rose from the start" | "start unclear" | "began";
+
+export interface DriftReading {
+  readonly firstBpm: number | null;
+  readonly firstAtS: number | null;
+  readonly lastBpm: number | null;
+  readonly lastAtS: number | null;
+  readonly riseBeats: number | null;
+  readonly risePercent: number | null;
+  readonly driftBeats: number | null;
+  readonly driftPercent: number | null;
+  readonly uncertaintyBeats: number | null;
+  readonly correctedForPower: boolean;
+  readonly whyRiseDiffers: string | null;
+  readonly powerToHeartHalvesPercent: number | null;
+  readonly onsetS: number | null;
+  readonly onsetLowS: number | null;
+  readonly onsetHighS: number | null;
+  readonly verdict: DriftVerdict;
+  readonly confounds: readonly string[];
+}
+
+export interface TargetReading {
+  readonly eventS: number | null;
+  readonly minimumS: number | null;
+  readonly aimS: number | null;
+  readonly heldLowS: number | null;
+  readonly heldHighS: number | null;
+  readonly heldWords: string;
+}
+
+export type CountedSource = "plan" | "laps" | "settled power" | "default minutes" | "coach";
+
+export interface CountedPart extends Span {
+  readonly source: CountedSource;
+  readonly stretches: readonly Span[];
+}
+
+/** What the coach overruled. `what` names the value: `counted`, `first`, `last`, `onset`, or `break@<startS>`. */
+export interface Override {
+  readonly what: string;
+  readonly set: number | string | Span | null;
+  readonly reason: string | null;
+}
+
+/** An override with the value the program had computed beside it. */
+export interface AppliedOverride extends Override {
+  readonly computed: number | string | Span | null;
+}
+
+/** Spans and columns that panels, charts and the page draw; all on the ride's 1 s grid. */
+export interface ReadingColumns {
+  /** A `PressureState` per second over the whole ride (unknown outside the recorded part). */
+  readonly pressureState: Uint8Array;
+  /** 1 in seconds of a surge. */
+  readonly surge: Uint8Array;
+  /** Counted seconds so far at the start of each cell, s; NaN before and after the counted part. */
+  readonly countedS: Float64Array;
+  /** Mean heart rate of the last 5 min at power like the first reading's, minus that reading, beats; NaN where it may not be shown. */
+  readonly likePowerBeats: Float64Array;
+}
+
+export interface Reading {
+  readonly setting: Setting;
+  /** The band on the meter's own scale (offset applied), W; null without a target. */
+  readonly bandW: { readonly low: number; readonly high: number; readonly target: number } | null;
+  readonly counted: CountedPart;
+  readonly pressure: PressureReading;
+  readonly cadence: { readonly meanRpm: number | null; readonly lowRpm: number | null; readonly highRpm: number | null };
+  readonly drift: DriftReading;
+  readonly target: TargetReading;
+  readonly breaks: readonly Break[];
+  readonly surges: readonly Surge[];
+  readonly moments: readonly Moment[];
+  readonly overrides: readonly AppliedOverride[];
+  readonly columns: ReadingColumns;
+  readonly warnings: readonly string[];
+}

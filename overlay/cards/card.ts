@@ -1,0 +1,37 @@
+/** A still page in the film. All text comes ready from the phrase table; numbers come from the reading. */
+export interface ChartSeries {
+  /** One value per step, NaN where missing. */
+  readonly power30sW: Float64Array | null;
+  readonly heartRateBpm: Float64Array | null;
+  readonly startS: number;
+  readonly stepS: number;
+}
+
+export interface ChartMarks {
+  readonly bandW: { readonly low: number; readonly high: number } | null;
+  readonly counted: { readonly startS: number; readonly endS: number } | null;
+  readonly first: { readonly atS: number; readonly bpm: number } | null;
+  readonly last: { readonly atS: number; readonly bpm: number } | null;
+  readonly onset: { readonly atS: number | null; readonly lowS: number; readonly highS: number } | null;
+  /** A span to point at (a moment), with its words. */
+  readonly moment: { readonly startS: number; readonly endS: number; readonly words: string } | null;
+}
+
+export type Card =
+  | { readonly kind: "title"; readonly title: string; readonly lines: readonly string[] }
+  | { readonly kind: "plan"; readonly title: string; readonly rows: readonly { label: string; value: string }[] }
+  | {
+      readonly kind: "chart";
+      readonly title: string;
+      readonly lines: readonly string[];
+      readonly series: ChartSeries;
+      readonly marks: ChartMarks;
+    }
+  | {
+      readonly kind: "comparison";
+      readonly title: string;
+      readonly columns: readonly [string, string];
+      readonly rows: readonly { label: string; left: string; right: string }[];
+    }
+  | { readonly kind: "note"; readonly title: string; readonly lines: readonly string[] }
+  | { readonly kind: "closing"; readonly title: string; readonly lines: readonly string[]; readonly caution: string };

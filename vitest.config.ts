@@ -1,0 +1,13 @@
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  test: {
+    include: ["test/**/*.test.ts"],
+    exclude: ["test/bench/**", "test/torture/**", "node_modules/**"],
+    testTimeout: 60_000,
+    hookTimeout: 120_000,
+    pool: "forks",
+    maxWorkers: 2,
+    env: { TZ: "UTC" },
+  },
+});
