@@ -1,0 +1,7 @@
+/** Programs that edges start; found once by set-up's search order and handed down. */
+export interface Tools {
+  /** Path of ffmpeg. */
+  readonly ffmpeg: string;
+  /** Path of ffprobe. */
+  readonly ffprobe: string;
+}

@@ -1,0 +1,56 @@
+// Bundles the TypeScript sources into dist/, since Node 20 runs no TypeScript. Nothing is done when nothing changed.
+import { createHash } from "node:crypto";
+import { existsSync, mkdirSync, readFileSync, readdirSync, statSync, writeFileSync } from "node:fs";
+import { basename, join } from "node:path";
+
+/** @param {string} folder @returns {string[]} every file below, sorted */
+function filesBelow(folder) {
+  if (!existsSync(folder)) return [];
+  return readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => join(entry.parentPath ?? entry.path, entry.name))
+    .sort();
+}
+
+/** @param {readonly string[]} files */
+function stampOf(files) {
+  const hash = createHash("sha256").update(process.version);
+  for (const file of files) {
+    const { size, mtimeMs } = statSync(file);
+    hash.update(`${file}\0${size}\0${mtimeMs}\n`);
+  }
+  return hash.digest("hex");
+}
+
+/**
+ * What runs as a process or a worker of its own gets a bundle of its own: the command line, and every `*Child.edge.ts`
+ * and `*Worker.edge.ts`, each as dist/<name>.mjs.
+ * @param {string} root project folder
+ * @returns {Promise<boolean>} false when the bundles were up to date
+ */
+export async function bundle(root) {
+  const sources = ["main", "overlay", "renderer"].flatMap((folder) => filesBelow(join(root, folder)));
+  const stampPath = join(root, "dist", "bundle.stamp");
+  const stamp = stampOf([...sources, join(root, "package-lock.json")]);
+  if (existsSync(stampPath) && readFileSync(stampPath, "utf8") === stamp) return false;
+
+  const { build } = await import("esbuild");
+  const own = sources.filter((file) => /(Child|Worker)\.edge\.ts$/.test(file));
+  const entryPoints = Object.fromEntries(own.map((file) => [basename(file).replace(/\.edge\.ts$/, ""), file]));
+  entryPoints.followcar = join(root, "main", "cli", "followcar.ts");
+  mkdirSync(join(root, "dist"), { recursive: true });
+  await build({
+    entryPoints,
+    outdir: join(root, "dist"),
+    outExtension: { ".js": ".mjs" },
+    bundle: true,
+    platform: "node",
+    target: "node20",
+    format: "esm",
+    packages: "external",
+    sourcemap: true,
+    logLevel: "error",
+  });
+  writeFileSync(stampPath, stamp);
+  return true;
+}

@@ -1,0 +1,9 @@
+import { findTools } from "../../main/setup/tools.mjs";
+import type { Tools } from "../../main/contract/tools.ts";
+
+/** ffmpeg and ffprobe as the program itself would find them; throws where there is none. */
+export function testTools(): Tools {
+  const found = findTools();
+  if (!found.ffmpeg || !found.ffprobe) throw new Error("ffmpeg and ffprobe are needed: run npm run setup");
+  return { ffmpeg: found.ffmpeg.path, ffprobe: found.ffprobe.path };
+}
