@@ -1,0 +1,78 @@
+// The rules of the rooms (DEVELOPERS.md, "Which way imports point"). Each was seen to fail on a planted violation:
+// test/rules/planted.test.ts.
+const STEPS = "(ride|footage|lineup|reading|film|render|handover|weeks)";
+const MACHINE_PACKAGES = ["@napi-rs/canvas", "fluent-ffmpeg", "ffmpeg-static", "electron", "playwright-core"];
+
+/** Pure rooms: everything under a step, debrief, maths, contract or overlay that is not an edge. */
+const PURE = `^(overlay/|main/(contract|maths|debrief|${STEPS.slice(1, -1)})/)(?!.*\\.edge\\.ts$)`;
+
+module.exports = {
+  forbidden: [
+    { name: "no-circles", severity: "error", from: {}, to: { circular: true, dependencyTypesNot: ["type-only"] } },
+    {
+      name: "step-not-to-step",
+      severity: "error",
+      from: { path: `^main/${STEPS}/` },
+      to: { path: `^main/${STEPS}/`, pathNot: "^main/$1/" },
+    },
+    {
+      name: "steps-not-upwards",
+      severity: "error",
+      from: { path: `^main/(${STEPS.slice(1, -1)}|debrief)/` },
+      to: { path: "^(main/(journey|cli|app|demo|setup)|renderer)/" },
+    },
+    {
+      name: "step-not-to-debrief",
+      severity: "error",
+      from: { path: `^main/${STEPS}/` },
+      to: { path: "^main/debrief/" },
+    },
+    { name: "overlay-imports-nothing", severity: "error", from: { path: "^overlay/" }, to: { pathNot: "^overlay/" } },
+    { name: "maths-imports-nothing", severity: "error", from: { path: "^main/maths/" }, to: { pathNot: "^main/maths/" } },
+    {
+      name: "contract-only-types",
+      severity: "error",
+      from: { path: "^main/contract/" },
+      to: { pathNot: "^(main/contract|overlay)/" },
+    },
+    {
+      name: "journey-not-upwards",
+      severity: "error",
+      from: { path: "^main/journey/" },
+      to: { path: "^(main/(cli|app|demo)|renderer)/" },
+    },
+    { name: "main-not-to-renderer", severity: "error", from: { path: "^main/" }, to: { path: "^renderer/" } },
+    {
+      name: "renderer-sees-overlay-and-contract",
+      severity: "error",
+      from: { path: "^renderer/" },
+      to: { path: "^main/", pathNot: "^main/contract/" },
+    },
+    { name: "nothing-imports-tests", severity: "error", from: { path: "^(main|overlay|renderer)/" }, to: { path: "^test/" } },
+    {
+      name: "pure-not-to-edge",
+      severity: "error",
+      from: { path: PURE },
+      to: { path: "\\.edge\\.ts$" },
+    },
+    {
+      name: "pure-not-to-node",
+      comment: "zlib and crypto compute on bytes handed in; they touch nothing",
+      severity: "error",
+      from: { path: PURE },
+      to: { dependencyTypes: ["core"], pathNot: "^(node:)?(zlib|crypto)$" },
+    },
+    {
+      name: "pure-not-to-machine",
+      severity: "error",
+      from: { path: PURE },
+      to: { path: `node_modules/(${MACHINE_PACKAGES.join("|")})/` },
+    },
+  ],
+  options: {
+    doNotFollow: { path: "node_modules" },
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: "tsconfig.json" },
+    enhancedResolveOptions: { exportsFields: ["exports"], conditionNames: ["import", "types", "default"], extensions: [".ts", ".tsx", ".mts", ".mjs", ".js", ".d.ts"] },
+  },
+};

@@ -1,0 +1,103 @@
+// One driver for every check: `node test/run.mjs check | all | bench | torture | gallery | verify:ffmpeg | reference | summary`.
+// DEVELOPERS.md has the table of what each means and how to run it alone.
+import { spawnSync } from "node:child_process";
+import { existsSync, mkdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+
+const REPORT = join("dist", "test-report.json");
+const bin = (name) => join("node_modules", ".bin", name);
+
+/** @param {string} title @param {string} program @param {readonly string[]} args */
+function step(title, program, args) {
+  process.stdout.write(`\n== ${title}\n`);
+  const startedMs = performance.now();
+  const result = spawnSync(program, args, { stdio: "inherit", shell: process.platform === "win32" });
+  process.stdout.write(`   ${result.status === 0 ? "ok" : "FAILED"} (${((performance.now() - startedMs) / 1000).toFixed(1)} s)\n`);
+  return result.status === 0;
+}
+
+/** dependency-cruiser exits 0 when it analysed nothing, so its count is read. */
+function layers() {
+  process.stdout.write("\n== which way imports point\n");
+  const rooms = ["main", "overlay", "renderer"].filter((room) => existsSync(room));
+  const result = spawnSync(bin("depcruise"), ["--config", ".dependency-cruiser.cjs", "--output-type", "json", ...rooms], {
+    encoding: "utf8",
+    maxBuffer: 1 << 28,
+    shell: process.platform === "win32",
+  });
+  let summary;
+  try {
+    summary = JSON.parse(result.stdout).summary;
+  } catch {
+    process.stdout.write(`${result.stdout.slice(0, 2000)}${result.stderr}\n`);
+    return false;
+  }
+  for (const { from, to, rule } of summary.violations) process.stdout.write(`   ${rule.name}: ${from} -> ${to}\n`);
+  process.stdout.write(`   ${summary.totalCruised} files, ${summary.violations.length} violations\n`);
+  return summary.totalCruised > 10 && summary.violations.length === 0;
+}
+
+const PURE_TESTS = ["test/ride", "test/reading", "test/maths", "test/lineup", "test/film", "test/debrief", "test/rules"];
+
+function check() {
+  return [
+    step("types", bin("tsc"), ["-p", "."]),
+    step("types of overlay (no Node, no DOM)", bin("tsc"), ["-p", "overlay"]),
+    step("lint", bin("eslint"), ["--max-warnings", "0", "main", "overlay", "test"]),
+    layers(),
+    step("unused files and packages", bin("knip"), ["--no-progress"]),
+  ].every(Boolean);
+}
+
+function vitest(folders) {
+  mkdirSync("dist", { recursive: true });
+  return step("tests", bin("vitest"), ["run", "--reporter=default", "--reporter=json", `--outputFile.json=${REPORT}`, ...folders]);
+}
+
+/** The closing line, from the test runner's own report. */
+function summary() {
+  if (!existsSync(REPORT)) {
+    process.stdout.write("0 passed, 1 failed\n");
+    return false;
+  }
+  const { numPassedTests, numFailedTests, numPendingTests, success } = JSON.parse(readFileSync(REPORT, "utf8"));
+  const skipped = numPendingTests > 0 ? `, ${numPendingTests} skipped` : "";
+  process.stdout.write(`${numPassedTests} passed, ${numFailedTests} failed${skipped}\n`);
+  return success && numPassedTests > 0;
+}
+
+/** Bundles one TypeScript program of test/ and runs it. @param {string} file @param {readonly string[]} args */
+async function program(file, args) {
+  const { build } = await import("esbuild");
+  const outfile = join("dist", "test", file.replace(/[\\/]/g, "-").replace(/\.ts$/, ".mjs"));
+  await build({ entryPoints: [file], outfile, bundle: true, platform: "node", target: "node20", format: "esm", packages: "external", sourcemap: true, logLevel: "error" });
+  return step(file, process.execPath, ["--enable-source-maps", "--expose-gc", outfile, ...args]);
+}
+
+const [verb = "all", ...rest] = process.argv.slice(2);
+let ok = true;
+if (verb === "check") {
+  ok = [check(), vitest(PURE_TESTS.filter((folder) => existsSync(folder)))].every(Boolean);
+  ok = summary() && ok;
+} else if (verb === "all") {
+  ok = [check(), vitest(rest)].every(Boolean);
+  process.stdout.write("\n");
+  ok = summary() && ok;
+} else if (verb === "summary") {
+  ok = summary();
+} else {
+  const programs = {
+    bench: "test/bench/index.ts",
+    torture: "test/torture/index.ts",
+    gallery: "test/overlay/gallery/index.ts",
+    "verify:ffmpeg": "test/render/verifyFfmpeg.ts",
+    reference: "test/reference.ts",
+  };
+  const file = programs[verb];
+  if (!file) {
+    process.stderr.write(`unknown: ${verb}. One of: check, all, summary, ${Object.keys(programs).join(", ")}\n`);
+    process.exit(2);
+  }
+  ok = await program(file, rest);
+}
+process.exit(ok ? 0 : 1);
