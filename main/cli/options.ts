@@ -1,0 +1,34 @@
+import { Failure } from "../contract/failure.ts";
+import type { OptionValues } from "./verb.ts";
+
+/** A text option, or null when it was not given. */
+export function textOption(values: OptionValues, name: string): string | null {
+  const value = values[name];
+  return typeof value === "string" ? value : null;
+}
+
+/** A text option that may be given several times. */
+export function textOptions(values: OptionValues, name: string): readonly string[] {
+  const value = values[name];
+  return Array.isArray(value) ? value.filter((entry) => typeof entry === "string") : [];
+}
+
+/** A number option within [least, most], or null when it was not given. Failure `usage` when it is none. */
+export function numberOption(values: OptionValues, name: string, unit: string, least: number, most: number): number | null {
+  const text = textOption(values, name);
+  if (text === null) return null;
+  const number = Number(text);
+  if (text.trim() === "" || !Number.isFinite(number) || number < least || number > most) {
+    throw new Failure("usage", `--${name} ${text} is not a number of ${unit} from ${least} to ${most}.`, `Give it like --${name} ${Math.max(least, Math.min(most, 120))}.`);
+  }
+  return number;
+}
+
+/** One of a closed list, or null when it was not given. */
+export function choiceOption<T extends string>(values: OptionValues, name: string, choices: readonly T[]): T | null {
+  const text = textOption(values, name);
+  if (text === null) return null;
+  const choice = choices.find((entry) => entry === text);
+  if (choice === undefined) throw new Failure("usage", `--${name} ${text} is not known.`, `It is one of: ${choices.join(", ")}.`);
+  return choice;
+}

@@ -1,0 +1,46 @@
+import type { Progress } from "../contract/job.ts";
+
+const BAR = 20;
+
+/** `shot 2 of 6  [#####...............]  27 %  about 40 s left` */
+export function progressText(progress: Progress): string {
+  const done = Math.min(1, Math.max(0, progress.done));
+  const filled = Math.round(done * BAR);
+  const left = progress.leftS === null ? "" : `  about ${leftText(progress.leftS)} left`;
+  return `${progress.step}  [${"#".repeat(filled)}${".".repeat(BAR - filled)}]  ${Math.round(done * 100)} %${left}`;
+}
+
+function leftText(seconds: number): string {
+  return seconds < 90 ? `${Math.max(1, Math.round(seconds))} s` : `${Math.round(seconds / 60)} min`;
+}
+
+/** Where progress goes: one line rewritten on a terminal, a new line every tenth part elsewhere. */
+export class ProgressLine {
+  private readonly stream: NodeJS.WriteStream;
+  private lastTenth = -1;
+  private lastStep = "";
+  private open = false;
+
+  constructor(stream: NodeJS.WriteStream) {
+    this.stream = stream;
+  }
+
+  show(progress: Progress): void {
+    const text = progressText(progress);
+    if (this.stream.isTTY) {
+      this.stream.write(`\r\x1b[K${text.slice(0, (this.stream.columns ?? 80) - 1)}`);
+      this.open = true;
+      return;
+    }
+    const tenth = Math.floor(progress.done * 10);
+    if (tenth === this.lastTenth && progress.step === this.lastStep) return;
+    this.lastTenth = tenth;
+    this.lastStep = progress.step;
+    this.stream.write(`${text}\n`);
+  }
+
+  end(): void {
+    if (this.open) this.stream.write("\n");
+    this.open = false;
+  }
+}

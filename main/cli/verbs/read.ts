@@ -1,0 +1,54 @@
+import { Failure } from "../../contract/failure.ts";
+import type { PlanChoices } from "../../journey/planFor.ts";
+import { readJourney } from "../../journey/readJourney.ts";
+import { choiceOption, numberOption, textOption } from "../options.ts";
+import type { OptionValues, Verb } from "../verb.ts";
+
+export const planOptions = {
+  plan: { type: "string" },
+  target: { type: "string" },
+  tolerance: { type: "string" },
+  setting: { type: "string" },
+} as const;
+
+/** The plan as the command line gives it. */
+export function planChoices(values: OptionValues): PlanChoices {
+  return {
+    planPath: textOption(values, "plan"),
+    targetW: numberOption(values, "target", "watts", 20, 2000),
+    toleranceW: numberOption(values, "tolerance", "watts", 1, 500),
+    setting: choiceOption(values, "setting", ["road", "trainer", "group"]),
+  };
+}
+
+export const planOptionsHelp = `  --plan FILE            the plan (JSON; followcar plan --help)
+  --target W             target power, watts; wins over the plan
+  --tolerance W          how far either side of it is still on target, watts
+  --setting S            road, trainer or group (default road)`;
+
+export const read: Verb = {
+  name: "read",
+  summary: "reads a ride against its plan: pressure, heart rate, moments",
+  options: planOptions,
+  help: `followcar read RIDE [options]
+
+Reads one ride file (FIT, GPX, TCX or CSV, plain or gzipped) and says what a coach would: how steady the pressure was,
+where it was lost and why, how the heart rate rose and whether one can say when, and the moments worth seeing.
+
+Options:
+${planOptionsHelp}
+  --json                 the whole reading as JSON; times are seconds since the ride's first record
+
+Example:
+  followcar read sunday.fit --target 185 --tolerance 12
+
+Exit codes: 0 done, 2 wrong usage, 3 the ride or the plan cannot be used.`,
+  async run(positionals, values) {
+    const [ridePath, ...more] = positionals;
+    if (ridePath === undefined || more.length > 0) {
+      throw new Failure("usage", `read takes one ride file; ${positionals.length} were given.`, "See: followcar read --help.");
+    }
+    const outcome = await readJourney(ridePath, planChoices(values));
+    return { json: outcome.json, lines: outcome.lines, warnings: values.json ? [] : outcome.reading.warnings };
+  },
+};

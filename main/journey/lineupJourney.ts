@@ -1,0 +1,47 @@
+import { Failure } from "../contract/failure.ts";
+import type { Clip } from "../contract/footage.ts";
+import type { Lineup } from "../contract/lineup.ts";
+import type { Ride } from "../contract/ride.ts";
+import type { Tools } from "../contract/tools.ts";
+import { parseAnchor } from "../lineup/parseAnchor.ts";
+import { placeClips } from "../lineup/placeClips.ts";
+import { gather, shownRide } from "./gather.ts";
+
+export interface LineupRequest {
+  readonly paths: readonly string[];
+  /** `CLIP@T=RIDE_T`, as typed. */
+  readonly anchors: readonly string[];
+  readonly deviceDelayS: number;
+  readonly show: string | null;
+}
+
+export interface LineupOutcome {
+  readonly rides: readonly Ride[];
+  readonly ridePaths: readonly string[];
+  readonly shown: { readonly ride: Ride; readonly index: number };
+  readonly clips: readonly Clip[];
+  readonly lineup: Lineup;
+}
+
+/** Read the rides, probe the clips and put them on one clock. */
+export async function lineupJourney(request: LineupRequest, tools: Tools): Promise<LineupOutcome> {
+  const { rides, ridePaths, clips } = await gather(request.paths, tools);
+  const shown = shownRide(rides, ridePaths, request.show);
+  const anchors = request.anchors.map((text) => parseAnchor(text, clips, shown.ride));
+  const lineup = placeClips({ ride: shown.ride, clips, anchors, deviceDelayS: request.deviceDelayS });
+  return { rides, ridePaths, shown, clips, lineup };
+}
+
+/** The clips nobody may use yet, as a Failure with the remedy; null when every clip is sure. */
+export function notSure(clips: readonly Clip[], lineup: Lineup): Failure | null {
+  const unsure = lineup.clips.filter((placement) => !placement.sure);
+  if (unsure.length === 0) return null;
+  const nameOf = (clipId: string) => clips.find((clip) => clip.id === clipId)?.fileName ?? clipId;
+  const first = unsure[0]!;
+  const others = unsure.length === 1 ? "" : ` (and ${unsure.length - 1} more)`;
+  return new Failure(
+    "lineup-not-sure",
+    `Where ${nameOf(first.clipId)}${others} belongs in the ride is not sure: ${first.reason}`,
+    `Set one anchor at something you see, e.g. --anchor ${nameOf(first.clipId)}@0:12=1:08:05, or take it as it is with --accept-unsure.`,
+  );
+}
