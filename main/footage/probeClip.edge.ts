@@ -1,0 +1,152 @@
+import { createHash } from "node:crypto";
+import { basename } from "node:path";
+import { Failure } from "../contract/failure.ts";
+import type { Clip, ClipTimecode } from "../contract/footage.ts";
+import type { Tools } from "../contract/tools.ts";
+import { clipFacts } from "./clipFacts.ts";
+import { ffprobeStreams } from "./ffprobeStreams.edge.ts";
+import { frameRate } from "./frameRate.ts";
+import { topBoxes } from "./mp4/boxes.ts";
+import { fileSource, type FileSource } from "./mp4/fileSource.edge.ts";
+import { frameTimes } from "./mp4/frameTimes.ts";
+import type { Movie, Track } from "./mp4/movie.ts";
+import { movieTimeUtcMs } from "./mp4/movieTime.ts";
+import { parseMovie } from "./mp4/parseMovie.ts";
+import { sampleOffsets, samplesPresent } from "./mp4/sampleOffsets.ts";
+import { timecodeOf } from "./mp4/timecode.ts";
+import { orientation } from "./orientation.ts";
+
+const MIB = 1024 * 1024;
+/** Box types that may stand first in an MP4 or MOV file (ISO/IEC 14496-12; QuickTime File Format). */
+const FIRST_BOXES = new Set(["ftyp", "moov", "mdat", "free", "skip", "wide", "pnot", "uuid", "styp"]);
+/** A `moov` box above this is taken for damage: 20 million samples need less. */
+const MOOV_LIMIT_BYTES = 512 * MIB;
+
+async function openClip(path: string): Promise<FileSource> {
+  try {
+    return await fileSource(path);
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code;
+    const why = code === "ENOENT" ? "does not exist" : code === "EISDIR" ? "is a folder" : "cannot be opened";
+    throw new Failure("file-unreadable", `The clip ${path} ${why}.`, "Check the name and that you may read it.", error);
+  }
+}
+
+/** The `moov` box of an MP4 or MOV file, parsed. Failures for an empty file, another kind of file and a missing index. */
+export async function readMovie(source: FileSource, fileName: string): Promise<Movie> {
+  if (source.size === 0) {
+    throw new Failure("clip-not-usable", `${fileName} is empty (0 bytes).`, "Copy it from the camera again.");
+  }
+  const boxes = await topBoxes(source);
+  if (!boxes[0] || !FIRST_BOXES.has(boxes[0].type)) {
+    throw new Failure(
+      "clip-not-usable",
+      `${fileName} is not an MP4 or MOV file.`,
+      "Give a camera clip; another kind of video can be put into MP4 with `ffmpeg -i CLIP -c copy CLIP.mp4`.",
+    );
+  }
+  const moov = boxes.find((box) => box.type === "moov");
+  if (!moov || moov.cut || moov.end - moov.start > MOOV_LIMIT_BYTES) {
+    throw new Failure(
+      "clip-not-usable",
+      `${fileName} has no usable index (moov): the recording or the copying was cut off before its end.`,
+      "Copy it again; if the camera lost power, put the card back and let the camera repair the file.",
+    );
+  }
+  const movie = parseMovie(await source.read(moov.start, moov.end - moov.start));
+  if (!movie) {
+    throw new Failure("clip-not-usable", `The index of ${fileName} is damaged.`, "Copy the clip from the camera again.");
+  }
+  return movie;
+}
+
+async function readTimecode(source: FileSource, movie: Movie, video: Track): Promise<ClipTimecode | null> {
+  const named = movie.tracks.filter((track) => track.entry?.format === "tmcd");
+  const track = named.find((t) => video.timecodeTracks.includes(t.id)) ?? named[0];
+  if (!track?.entry) return null;
+  const { offsets } = sampleOffsets(track.samples);
+  if (offsets.length === 0) return null;
+  return timecodeOf(track.entry, await source.read(offsets[0]!, 4));
+}
+
+async function fingerprintOf(source: FileSource): Promise<string> {
+  const hash = createHash("sha256").update(String(source.size));
+  hash.update(await source.read(0, MIB));
+  hash.update(await source.read(Math.max(0, source.size - MIB), MIB));
+  return hash.digest("hex").slice(0, 32);
+}
+
+/**
+ * What a clip's container says: size, turn, colour, exact frame times after edit lists, claimed time, sound.
+ *
+ * Reads the container's tables and the file's first and last MiB, never all packets. Throws a `Failure` for a file that
+ * is missing, empty, no MP4 or MOV, without index, in fragments, or without a video track.
+ */
+export async function probeClip(path: string, id: string, tools: Tools): Promise<Clip> {
+  const fileName = basename(path);
+  const source = await openClip(path);
+  try {
+    const movie = await readMovie(source, fileName);
+    if (movie.fragmented) {
+      throw new Failure(
+        "clip-not-usable",
+        `${fileName} is an MP4 in fragments, whose frame times are not in its index.`,
+        `Write it anew without loss: \`ffmpeg -i CLIP -c copy NEW.mp4\`, and use that.`,
+      );
+    }
+    // A still picture attached as a track has one sample; the footage is the longest video track.
+    const videos = movie.tracks.filter((track) => track.handler === "vide" && track.samples.count > 0);
+    const video = videos.sort((a, b) => b.samples.count - a.samples.count)[0];
+    if (!video) {
+      throw new Failure("clip-not-usable", `${fileName} has no video track.`, "Give a clip that shows a picture.");
+    }
+    const present = samplesPresent(video.samples, source.size);
+    const { samples: _, ...frames } = frameTimes(video, movie.timescale, present);
+    if (frames.ticks.length === 0) {
+      throw new Failure("clip-not-usable", `${fileName} holds no video frame.`, "Copy it from the camera again.");
+    }
+    const warnings: string[] = [];
+    const durationS = frames.endTicks / frames.timescale;
+    if (present < video.samples.count) {
+      warnings.push(`${fileName} was cut off: only the first ${durationS.toFixed(1)} s of its picture are in the file.`);
+    }
+    const claimed = [movie.created, video.tkhdCreated, video.mdhdCreated].filter((t) => t !== 0);
+    if (claimed.some((t) => Math.abs(t - claimed[0]!) > 2)) {
+      warnings.push(`The times in the header of ${fileName} differ, so the clip was edited or passed on by a program; its clock may be wrong.`);
+    }
+    const facts = clipFacts(await ffprobeStreams(tools.ffprobe, path, fileName), video.id, fileName);
+    const { rate, variable } = frameRate(frames);
+    const turn = orientation(video.matrix);
+    // Even, as encoders of 4:2:0 pictures need it; coded sizes are even already.
+    const squareWidth = 2 * Math.round((facts.widthPx * facts.pixelAspect.num) / facts.pixelAspect.den / 2);
+    const sideways = turn.rotationDeg === 90 || turn.rotationDeg === 270;
+    return {
+      id,
+      path,
+      fileName,
+      bytes: source.size,
+      fingerprint: await fingerprintOf(source),
+      durationS,
+      widthPx: sideways ? facts.heightPx : squareWidth,
+      heightPx: sideways ? squareWidth : facts.heightPx,
+      codedWidthPx: facts.widthPx,
+      codedHeightPx: facts.heightPx,
+      rotationDeg: turn.rotationDeg,
+      mirrored: turn.mirrored,
+      pixelAspect: facts.pixelAspect,
+      frameRate: rate,
+      variableRate: variable,
+      frames,
+      videoCodec: facts.videoCodec,
+      colour: facts.colour,
+      audio: facts.audio,
+      createdUtcMs: movieTimeUtcMs(movie.created),
+      timecode: await readTimecode(source, movie, video),
+      camera: facts.camera,
+      hasTelemetry: movie.tracks.some((track) => track.entry?.format === "gpmd"),
+      warnings,
+    };
+  } finally {
+    await source.close();
+  }
+}
