@@ -1,0 +1,181 @@
+import { CellState } from "../contract/ride.ts";
+import type { Channel, RawRecords, RecordingMode, RideGrid } from "../contract/ride.ts";
+import { distanceFromPositions, distanceOnGrid, hasValues } from "./condition/distance.ts";
+import { fillChannel, VARIABLE_HOLD_S } from "./condition/fillChannel.ts";
+import { gradientPercent } from "./condition/gradient.ts";
+import { headingDeg, turnRadiusM } from "./condition/heading.ts";
+import { rejectHeartRate } from "./condition/heartRate.ts";
+import { movingMask } from "./condition/moving.ts";
+import { power30s, power3s, rejectPower } from "./condition/power.ts";
+import { NEVER_MPS, speedFromDistance } from "./condition/speed.ts";
+import type { Span } from "../contract/ride.ts";
+
+/** Longest holes that are bridged, s: power and cadence change fast, the others slowly. */
+const BRIDGE_FAST_S = 3;
+const BRIDGE_SLOW_S = 5;
+
+/** What the grid is made from. */
+export interface GridInput {
+  readonly raw: RawRecords;
+  /** 1 per record that begins a new track segment. */
+  readonly startsSegment: Uint8Array;
+  /** Spans with the timer stopped, ride seconds, sorted, apart from each other. */
+  readonly pauses: readonly Span[];
+  readonly mode: RecordingMode;
+  /** Metres over which the gradient is fitted. */
+  readonly gradientWindowM: number;
+}
+
+/**
+ * Puts records on the 1 s grid and conditions them: cell k holds the records with ride time in [k, k+1) - their mean,
+ * of positions and distance the last. Warnings name what was dropped, one plain sentence each.
+ */
+export function gridRide(input: GridInput): { grid: RideGrid; warnings: string[] } {
+  const { raw, mode } = input;
+  const warnings: string[] = [];
+  const seconds = Math.floor(raw.timeS[raw.count - 1] ?? 0) + 1;
+  const cell = new Int32Array(raw.count);
+  for (let i = 0; i < raw.count; i++) cell[i] = Math.floor(raw.timeS[i]!);
+  const paused = pausedCells(input, cell, seconds);
+
+  const power = meanChannel(raw.powerW, cell, seconds);
+  const cadence = meanChannel(raw.cadenceRpm, cell, seconds);
+  const heartRate = meanChannel(raw.heartRateBpm, cell, seconds);
+  let speed = meanChannel(raw.speedMps, cell, seconds, (v) => v >= 0 && v <= NEVER_MPS);
+  const altitude = meanChannel(raw.altitudeM, cell, seconds);
+  const position = lastPosition(raw, cell, seconds);
+
+  // Judged as recorded, before any hole is bridged: a held value is no evidence.
+  if (power) {
+    const { spikes, dropouts } = rejectPower(power, cadence);
+    if (spikes) warnings.push(`${plural(spikes, "power value")} no rider makes ${spikes === 1 ? "is" : "are"} left out.`);
+    if (dropouts) warnings.push(`${plural(dropouts, "second")} of power dropped to 0 while the cranks turned and ${dropouts === 1 ? "is" : "are"} left out.`);
+    fillChannel(power, paused, mode, BRIDGE_FAST_S);
+  }
+  const power30sW = power && power30s(power, paused);
+  if (heartRate) {
+    const rejects = rejectHeartRate(heartRate, cadence, power30sW);
+    if (rejects.spikesS) warnings.push(`${plural(rejects.spikesS, "second")} of heart rate jumped as no heart does and ${rejects.spikesS === 1 ? "is" : "are"} left out.`);
+    if (rejects.cadenceLockS) warnings.push(`Heart rate followed the cadence for ${plural(rejects.cadenceLockS, "second")} and is left out there: the sensor may have counted pedal turns.`);
+    if (rejects.stuckS) warnings.push(`Heart rate stood still for ${plural(rejects.stuckS, "second")} while power changed and is left out there.`);
+    fillChannel(heartRate, paused, mode, BRIDGE_SLOW_S);
+  }
+  if (cadence) fillChannel(cadence, paused, mode, BRIDGE_FAST_S);
+  if (altitude) fillChannel(altitude, paused, mode, BRIDGE_SLOW_S);
+
+  const bridgeS = mode === "variable" ? VARIABLE_HOLD_S : BRIDGE_SLOW_S;
+  const travelled = hasValues(raw.distanceM) ? raw.distanceM : position ? distanceFromPositions(raw, input.startsSegment) : null;
+  const distanceM = travelled && distanceOnGrid(raw.timeS, travelled, seconds, bridgeS);
+  if (speed) fillChannel(speed, paused, mode, BRIDGE_SLOW_S);
+  else if (distanceM) {
+    speed = speedFromDistance(distanceM, paused);
+    if (speed) warnings.push("Speed is not in the file; it is worked out from the distance between places.");
+  }
+  const path = position && heldPosition(position, paused, mode);
+  const moving = movingMask(seconds, paused, speed, cadence, power);
+  const grid: RideGrid = {
+    seconds,
+    power,
+    heartRate,
+    cadence,
+    speed,
+    altitude,
+    position: path,
+    distanceM,
+    power3sW: power && power3s(power, paused, mode),
+    power30sW,
+    gradientPercent:
+      altitude && distanceM && speed
+        ? gradientPercent(altitude.value, distanceM, speed.value, paused, input.gradientWindowM)
+        : null,
+    headingDeg: position && speed && headingDeg(position, speed.value, paused),
+    turnRadiusM: position && speed && turnRadiusM(position, speed.value, paused),
+    moving,
+    paused,
+    timerS: timerColumn(input.pauses, seconds),
+    movingS: runningSum(moving),
+  };
+  return { grid, warnings };
+}
+
+/** `1 second`, `2 seconds`. */
+function plural(count: number, noun: string): string {
+  return `${count} ${noun}${count === 1 ? "" : "s"}`;
+}
+
+/** 1 in cells that begin while the timer is stopped and hold no record. */
+function pausedCells(input: GridInput, cell: Int32Array, seconds: number): Uint8Array {
+  const paused = new Uint8Array(seconds);
+  for (const { startS, endS } of input.pauses) paused.fill(1, Math.max(0, Math.ceil(startS)), Math.max(0, Math.ceil(endS)));
+  for (const k of cell) paused[k] = 0;
+  return paused;
+}
+
+function timerColumn(pauses: readonly Span[], seconds: number): Float64Array {
+  const timerS = new Float64Array(seconds);
+  let next = 0;
+  let stoppedS = 0;
+  for (let k = 0; k < seconds; k++) {
+    while (next < pauses.length && pauses[next]!.endS <= k) {
+      stoppedS += pauses[next]!.endS - pauses[next]!.startS;
+      next++;
+    }
+    const running = next < pauses.length && pauses[next]!.startS < k ? k - pauses[next]!.startS : 0;
+    timerS[k] = k - stoppedS - running;
+  }
+  return timerS;
+}
+
+function runningSum(mask: Uint8Array): Float64Array {
+  const out = new Float64Array(mask.length);
+  for (let k = 1; k < mask.length; k++) out[k] = out[k - 1]! + mask[k - 1]!;
+  return out;
+}
+
+function meanChannel(column: Float64Array, cell: Int32Array, seconds: number, accept: (v: number) => boolean = Number.isFinite): Channel | null {
+  const value = new Float64Array(seconds);
+  const count = new Uint16Array(seconds);
+  let any = false;
+  for (let i = 0; i < cell.length; i++) {
+    const v = column[i]!;
+    if (v !== v || !accept(v)) continue;
+    value[cell[i]!]! += v;
+    count[cell[i]!]!++;
+    any = true;
+  }
+  if (!any) return null;
+  const state = new Uint8Array(seconds);
+  for (let k = 0; k < seconds; k++) {
+    if (count[k]) {
+      value[k]! /= count[k]!;
+      state[k] = CellState.recorded;
+    } else value[k] = NaN;
+  }
+  return { value, state };
+}
+
+type Position = NonNullable<RideGrid["position"]>;
+
+function lastPosition(raw: RawRecords, cell: Int32Array, seconds: number): Position | null {
+  const latDeg = new Float64Array(seconds).fill(NaN);
+  const lonDeg = new Float64Array(seconds).fill(NaN);
+  const state = new Uint8Array(seconds);
+  let any = false;
+  for (let i = 0; i < raw.count; i++) {
+    if (raw.latDeg[i] !== raw.latDeg[i] || raw.lonDeg[i] !== raw.lonDeg[i]) continue;
+    latDeg[cell[i]!] = raw.latDeg[i]!;
+    lonDeg[cell[i]!] = raw.lonDeg[i]!;
+    state[cell[i]!] = CellState.recorded;
+    any = true;
+  }
+  return any ? { latDeg, lonDeg, state } : null;
+}
+
+/** A copy with short holes held; the course is taken from the recorded places alone. */
+function heldPosition(position: Position, paused: Uint8Array, mode: RecordingMode): Position {
+  const lat = { value: Float64Array.from(position.latDeg), state: Uint8Array.from(position.state) };
+  const lon = { value: Float64Array.from(position.lonDeg), state: Uint8Array.from(position.state) };
+  fillChannel(lat, paused, mode, BRIDGE_SLOW_S);
+  fillChannel(lon, paused, mode, BRIDGE_SLOW_S);
+  return { latDeg: lat.value, lonDeg: lon.value, state: lat.state };
+}

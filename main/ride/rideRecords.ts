@@ -1,0 +1,69 @@
+import type { Lap, RawRecords } from "../contract/ride.ts";
+
+/** Names of the columns of `RawRecords` that a file may fill. */
+export const COLUMN_NAMES = [
+  "powerW",
+  "heartRateBpm",
+  "cadenceRpm",
+  "speedMps",
+  "distanceM",
+  "altitudeM",
+  "latDeg",
+  "lonDeg",
+  "temperatureC",
+  "leftPercent",
+] as const;
+export type ColumnName = (typeof COLUMN_NAMES)[number];
+
+/**
+ * Records as a decoder hands them on: file order, absolute times in ms (UTC since 1970 where the file has a calendar,
+ * else since any zero), one plain array per column, NaN for no value.
+ */
+export class RecordTable {
+  readonly timeMs: number[] = [];
+  /** 1 where a new track segment begins: the way to it from the record before is not ridden distance. */
+  readonly startsSegment: number[] = [];
+  readonly columns = Object.fromEntries(COLUMN_NAMES.map((name) => [name, [] as number[]])) as Record<ColumnName, number[]>;
+
+  /** Number of records. */
+  get count(): number {
+    return this.timeMs.length;
+  }
+
+  /** Adds a record; columns not named hold NaN, and so do values that are not finite. */
+  add(timeMs: number, values: Partial<Record<ColumnName, number>>, startsSegment = false): void {
+    this.timeMs.push(timeMs);
+    this.startsSegment.push(startsSegment ? 1 : 0);
+    for (const name of COLUMN_NAMES) {
+      const value = values[name];
+      this.columns[name].push(value !== undefined && Number.isFinite(value) ? value : NaN);
+    }
+  }
+}
+
+/** A span of absolute time, ms. */
+export interface SpanMs {
+  readonly startMs: number;
+  readonly endMs: number;
+}
+
+/** What a decoder found in a file, before anything is sorted, split or judged. */
+export interface DecodedRide {
+  readonly table: RecordTable;
+  /** False when the times count from no calendar date (a relative clock). */
+  readonly hasDate: boolean;
+  readonly utcOffsetMin: number | null;
+  /** Spans in which the recorder's timer was stopped. */
+  readonly pauses: readonly SpanMs[];
+  readonly laps: readonly (SpanMs & { readonly trigger: Lap["trigger"] })[];
+  /** Metres over which a gradient is taken: longer where altitude may come from satellites alone. */
+  readonly gradientWindowM: number;
+  readonly warnings: readonly string[];
+}
+
+/** Sorted records and what was found about them; the input of the grid. */
+export interface OrderedRecords {
+  readonly raw: RawRecords;
+  /** 1 where a new track segment begins, per record. */
+  readonly startsSegment: Uint8Array;
+}
