@@ -1,0 +1,126 @@
+import type { CardItem } from "../contract/film.ts";
+import type { Moment, Reading } from "../contract/reading.ts";
+import type { Plan } from "../contract/plan.ts";
+import type { Ride } from "../contract/ride.ts";
+import type { Card, ChartMarks, ChartSeries } from "../../overlay/cards/card.ts";
+import type { DebriefPhrases, MomentFacts, PlanFacts } from "../../overlay/words/debriefPhrases.ts";
+import type { DebriefStory } from "../../overlay/words/debriefStory.ts";
+
+/** Points of a chart: more are not seen on a picture. */
+const CHART_POINTS = 900;
+/** Ride shown on either side of a moment that no camera saw, s. */
+const CONTEXT_S = 120;
+
+function meanSteps(column: Float64Array, startS: number, endS: number, stepS: number): Float64Array {
+  const means = new Float64Array(Math.ceil((endS - startS) / stepS));
+  for (let step = 0; step < means.length; step++) {
+    let sum = 0;
+    let count = 0;
+    for (let at = startS + step * stepS; at < Math.min(endS, startS + (step + 1) * stepS); at++) {
+      const value = column[at];
+      if (value !== undefined && Number.isFinite(value)) {
+        sum += value;
+        count++;
+      }
+    }
+    means[step] = count === 0 ? Number.NaN : sum / count;
+  }
+  return means;
+}
+
+/** Power (centred 30 s mean) and heart rate over a span of the ride, in steps of whole seconds; at most 900 points. */
+export function chartSeries(ride: Ride, fromS: number, toS: number): ChartSeries {
+  const startS = Math.max(0, Math.floor(fromS));
+  const endS = Math.max(startS + 1, Math.min(ride.grid.seconds, Math.ceil(toS)));
+  const stepS = Math.max(1, Math.ceil((endS - startS) / CHART_POINTS));
+  const column = (values: Float64Array | null | undefined): Float64Array | null =>
+    values == null ? null : meanSteps(values, startS, endS, stepS);
+  return { power30sW: column(ride.grid.power30sW), heartRateBpm: column(ride.grid.heartRate?.value), startS, stepS };
+}
+
+/** The plan in plain values, its power on the meter's own scale. */
+export function planFacts(plan: Plan, reading: Reading): PlanFacts {
+  return {
+    title: plan.title,
+    rider: plan.rider,
+    setting: reading.setting,
+    targetW: reading.bandW?.target ?? null,
+    lowW: reading.bandW?.low ?? null,
+    highW: reading.bandW?.high ?? null,
+    heartLowBpm: plan.heartLowBpm,
+    heartHighBpm: plan.heartHighBpm,
+    eventName: plan.eventName,
+    eventS: reading.target.eventS,
+    countedStartS: reading.counted.startS,
+    countedEndS: reading.counted.endS,
+  };
+}
+
+const NO_MARKS: ChartMarks = { bandW: null, counted: null, first: null, last: null, onset: null, moment: null };
+
+/** The chart of the whole ride: band, main part, first and last reading, where the heart began to climb. */
+export function heartCard(ride: Ride, reading: Reading, words: DebriefPhrases): Card | null {
+  if (ride.grid.power30sW === null && ride.grid.heartRate === null) return null;
+  const { drift, counted } = reading;
+  const at = (atS: number | null, bpm: number | null): { atS: number; bpm: number } | null =>
+    atS === null || bpm === null ? null : { atS, bpm };
+  const began = drift.verdict === "began" || drift.verdict === "start unclear";
+  return {
+    kind: "chart",
+    title: words.film.heartTitle,
+    lines: ride.grid.heartRate === null ? [] : words.film.heartLines(drift),
+    series: chartSeries(ride, 0, ride.grid.seconds),
+    marks: {
+      ...NO_MARKS,
+      bandW: reading.bandW,
+      counted: { startS: counted.startS, endS: counted.endS },
+      first: at(drift.firstAtS, drift.firstBpm),
+      last: at(drift.lastAtS, drift.lastBpm),
+      onset:
+        began && drift.onsetLowS !== null && drift.onsetHighS !== null
+          ? { atS: drift.verdict === "began" ? drift.onsetS : null, lowS: drift.onsetLowS, highS: drift.onsetHighS }
+          : null,
+    },
+  };
+}
+
+/** The chart of a moment that no camera saw; a note where the ride has neither power nor heart rate. */
+export function momentCard(ride: Ride, reading: Reading, moment: Moment, facts: MomentFacts, words: DebriefPhrases): Card {
+  const title = words.momentName(moment.kind);
+  const lines = words.film.caption(facts);
+  if (ride.grid.power30sW === null && ride.grid.heartRate === null) return { kind: "note", title, lines };
+  return {
+    kind: "chart",
+    title,
+    lines,
+    series: chartSeries(ride, moment.startS - CONTEXT_S, moment.endS + CONTEXT_S),
+    marks: { ...NO_MARKS, bandW: reading.bandW, moment: { startS: moment.startS, endS: moment.endS, words: words.film.notFilmed } },
+  };
+}
+
+/** Title card: the plan's title, else the rider, else a plain one, and the lines given. */
+export function titleCard(plan: Plan, lines: readonly string[], words: DebriefPhrases): Card {
+  return { kind: "title", title: plan.title ?? plan.rider ?? words.film.titleFallback, lines };
+}
+
+/** Plan card, or null where the plan asks for nothing. */
+export function planCard(plan: Plan, reading: Reading, words: DebriefPhrases): Card | null {
+  const facts = planFacts(plan, reading);
+  if (facts.targetW === null && facts.heartLowBpm === null && facts.eventS === null) return null;
+  return { kind: "plan", title: words.film.planTitle, rows: words.film.planRows(facts) };
+}
+
+/** The one thing to change. */
+export function changeCard(story: DebriefStory, words: DebriefPhrases): Card {
+  return { kind: "note", title: words.film.changeTitle, lines: [words.changeLine(story)] };
+}
+
+/** The next ride, with the caution. */
+export function closingCard(story: DebriefStory, words: DebriefPhrases): Card {
+  return { kind: "closing", title: words.film.closingTitle, lines: [words.nextLine(story)], caution: words.film.closingCaution };
+}
+
+/** A card as a film item with a cut before it. */
+export function cardItem(id: string, durationS: number, card: Card, why: string, moment: number | null = null): CardItem {
+  return { type: "card", id, durationS, card, moment, why, commentPath: null, crossfadeS: 0 };
+}

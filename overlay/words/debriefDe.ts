@@ -1,0 +1,197 @@
+import { aboutText } from "./aboutText.ts";
+import { clockText, durationText as length, wholeText as whole } from "./numbers.ts";
+import type { DebriefPhrases, MomentFacts } from "./debriefPhrases.ts";
+import type { DebriefStory } from "./debriefStory.ts";
+
+const times = (count: number): string => (count === 1 ? "einmal" : count === 2 ? "zweimal" : `${count}-mal`);
+const beats = (value: number): string => `${whole(value)} ${Math.abs(Math.round(value)) === 1 ? "Schlag" : "Schläge"}`;
+
+const MOMENT_NAMES: Record<string, string> = {
+  hardUpCoastOver: "Hart hinauf, dann rollen lassen",
+  breakRun: "Immer wieder ohne Druck",
+  lapse: "Ohne Druck",
+  surge: "Weit über dem Plan",
+  driftOnset: "Der Puls beginnt zu steigen",
+  oddHeart: "Puls zum Nachsehen",
+  steadyStretch: "Gleichmäßiges Stück",
+  turn: "Enge Kehre",
+  cadenceBlock: "Andere Trittfrequenz",
+  marked: "Von dir markiert",
+};
+
+const REASONS: Record<string, string> = {
+  stopped: "Du hast angehalten",
+  corner: "Eine Kurve",
+  braking: "Du hast gebremst",
+  "steep descent": "Eine steile Abfahrt",
+  "slowed, cause not in the data": "Etwas hat dich gebremst",
+  unexplained: "Die Aufzeichnung zeigt keinen Grund",
+  "cannot tell": "Die Aufzeichnung sagt nicht, warum",
+  "planned rest": "Eine geplante Pause",
+};
+
+function heldLine(story: DebriefStory): string {
+  if (story.words.held !== null) return story.words.held;
+  const held = story.held;
+  if (held.kind === "stretch")
+    return `Du hast ${length(held.endS - held.startS)} lang gleichmäßig gedrückt, von ${clockText(held.startS)} bis ${clockText(held.endS)}.`;
+  if (held.kind === "share") return `Im Hauptteil warst du ${whole(held.percent)} % der Zeit bei der geplanten Leistung.`;
+  return `Du bist ${length(held.durationS)} gefahren und hast alles aufgezeichnet.`;
+}
+
+function changeLine(story: DebriefStory): string {
+  if (story.words.change !== null) return story.words.change;
+  const plan = story.targetW === null ? "dem Plan" : `den geplanten ${whole(story.targetW)} W`;
+  const lost = story.lostS === null ? "" : `, zusammen ${length(story.lostS)}`;
+  switch (story.teaching) {
+    case "coastOver":
+      return `Drück über die Kuppe weiter: ${times(story.times)} bist du hart hinauf und hast dann losgelassen.`;
+    case "breaks":
+      return `Halte leichten Druck auf den Pedalen: ${times(story.times)} war er weg${lost}, und die Aufzeichnung zeigt keinen Grund.`;
+    case "surges":
+      return `Geh jede Steigung ruhig an: ${times(story.times)} warst du weit über ${plan}.`;
+    case "tooHard":
+      return `Fahr leichter: ${whole(story.percent ?? 0)} % des Hauptteils warst du über ${plan}.`;
+    case "tooEasy":
+      return `Drück etwas mehr: ${whole(story.percent ?? 0)} % des Hauptteils warst du unter ${plan}.`;
+    case "cadence":
+      return `Dreh gleichmäßig: ${times(story.times)} lag deine Trittfrequenz außerhalb des Üblichen.`;
+    case "drift":
+      return story.onsetS === null
+        ? `Dein Puls stieg bei gleicher Leistung um ${beats(story.driftBeats ?? 0)}: fang etwas leichter an und sieh, ob er unten bleibt.`
+        : `Dein Puls begann bei etwa ${aboutText(story.onsetS)} zu steigen: fang etwas leichter an und sieh, ob es später kommt.`;
+    default:
+      return "Nichts zu ändern: fahr die nächste genauso.";
+  }
+}
+
+function nextLine(story: DebriefStory): string {
+  if (story.words.next !== null) return story.words.next;
+  const power = story.targetW === null ? "Fahr denselben Plan" : `Fahr wieder ${whole(story.targetW)} W`;
+  const event = story.event;
+  if (event !== null) {
+    const name = event.name ?? "dein Ziel";
+    if (event.heldLowS !== null && event.heldLowS >= event.leastS)
+      return `${power}: dein Puls blieb lange genug unten für ${name}, also halte das so.`;
+    return `${power}, und komm nach und nach auf ${length(event.leastS)}, bevor der Puls steigt: so viel verlangt ${name}.`;
+  }
+  return story.teaching === "nothing" || story.teaching === "drift" ? `${power}.` : `${power}, mit dieser einen Änderung.`;
+}
+
+const SHORT: Record<DebriefStory["teaching"], string> = {
+  coastOver: "Drück über die Kuppe weiter",
+  breaks: "Halte leichten Druck auf den Pedalen",
+  surges: "Geh jede Steigung ruhig an",
+  tooHard: "Fahr leichter",
+  tooEasy: "Drück etwas mehr",
+  cadence: "Dreh gleichmäßig",
+  drift: "Fang etwas leichter an",
+  nothing: "Fahr die nächste genauso",
+};
+
+function caption(moment: MomentFacts): string[] {
+  const lengthS = moment.endS - moment.startS;
+  const planned = moment.targetW === null ? [] : [`Geplant waren ${whole(moment.targetW)} W`];
+  const reason = moment.setByCoach ? [moment.reason] : moment.reason in REASONS ? [REASONS[moment.reason]!] : [];
+  switch (moment.kind) {
+    case "steadyStretch":
+      return [`${length(lengthS)} gleichmäßiger Druck`, ...(moment.meanW === null ? [] : [`Im Mittel ${whole(moment.meanW)} W`])];
+    case "hardUpCoastOver":
+      return [
+        moment.peakW === null ? "Hart die Steigung hinauf" : `Hart hinauf: ${whole(moment.peakW)} W`,
+        moment.offS === null ? "Dann ist der Druck weg" : `Dann ${length(moment.offS)} ohne Druck`,
+      ];
+    case "breakRun":
+      return [
+        moment.breaks === null ? "Immer wieder ohne Druck" : `In ${length(lengthS)} ${times(moment.breaks)} ohne Druck`,
+        ...reason,
+      ];
+    case "lapse":
+      return [`${length(lengthS)} ohne Druck`, ...reason];
+    case "surge":
+      return [moment.peakW === null ? "Weit über dem Plan" : `Hier ${whole(moment.peakW)} W`, ...planned];
+    case "driftOnset":
+      return [
+        "Etwa hier beginnt der Puls zu steigen",
+        ...(moment.driftBeats === null ? [] : [`Am Ende ${beats(moment.driftBeats)} mehr bei gleicher Leistung`]),
+      ];
+    case "oddHeart":
+      return [moment.meanBpm === null ? "Ein Puls zum Nachsehen" : `Puls ${whole(moment.meanBpm)}: ist das der Sensor?`];
+    case "cadenceBlock":
+      return [moment.meanRpm === null ? "Hier andere Trittfrequenz" : `Trittfrequenz ${whole(moment.meanRpm)}, ${length(lengthS)} lang`];
+    case "turn":
+      return ["Enge Kehre: schau hindurch"];
+    case "marked":
+      return ["Das hast du markiert"];
+    default:
+      return [moment.setByCoach ? moment.reason : moment.kind];
+  }
+}
+
+/** German: the second language. */
+export const debriefDe: DebriefPhrases = {
+  language: "de",
+  heldLine,
+  changeLine,
+  nextLine,
+  changeShort: (story) => (story.words.change === null ? SHORT[story.teaching] : story.words.change),
+  momentName: (kind) => MOMENT_NAMES[kind] ?? kind,
+  film: {
+    titleFallback: "Deine Ausfahrt",
+    planTitle: "Der Plan",
+    planRows: (plan) => [
+      ...(plan.targetW === null
+        ? []
+        : [{ label: "Leistung", value: plan.lowW === null || plan.highW === null ? `${whole(plan.targetW)} W` : `${whole(plan.targetW)} W (${whole(plan.lowW)} bis ${whole(plan.highW)})` }]),
+      ...(plan.heartLowBpm === null || plan.heartHighBpm === null
+        ? []
+        : [{ label: "Puls", value: `${whole(plan.heartLowBpm)} bis ${whole(plan.heartHighBpm)}` }]),
+      { label: "Hauptteil", value: length(plan.countedEndS - plan.countedStartS) },
+      ...(plan.eventS === null ? [] : [{ label: plan.eventName ?? "Ziel", value: length(plan.eventS) }]),
+    ],
+    changeTitle: "Eine Sache ändern",
+    closingTitle: "Die nächste Ausfahrt",
+    closingCaution: "Bremse, rolle und halte, wann immer die Straße es verlangt. Kein ärztlicher Rat: bei Brustschmerz, Schwindel oder Herzrasen anhalten und Hilfe holen.",
+    heartTitle: "Leistung und Puls",
+    heartLines: (heart) => [
+      ...(heart.firstBpm === null || heart.lastBpm === null ? [] : [`Puls anfangs ${whole(heart.firstBpm)}, am Ende ${whole(heart.lastBpm)}`]),
+      ...(heart.verdict === "began" && heart.onsetS !== null
+        ? [`Er steigt ab etwa ${aboutText(heart.onsetS)} (zwischen ${aboutText(heart.onsetLowS)} und ${aboutText(heart.onsetHighS)})`]
+        : heart.verdict === "start unclear"
+          ? ["Er stieg; wann das begann, ist nicht klar"]
+          : heart.verdict === "rose from the start"
+            ? ["Er stieg von Anfang an langsam"]
+            : heart.verdict === "no drift shown"
+              ? ["Bei gleicher Leistung blieb er unten"]
+              : ["Zu wenig Daten, um zu sagen, ob er bei gleicher Leistung stieg"]),
+    ],
+    notFilmed: "Nicht gefilmt",
+    caption,
+    why: (item) => {
+      const chart = "filmed" in item && !item.filmed ? "; keine Kamera hat es gesehen, daher ein Diagramm" : "";
+      switch (item.kind) {
+        case "title": return "sagt, wessen Fahrt das ist";
+        case "plan": return "sagt, was verlangt war";
+        case "held": return `zuerst, was gehalten hat${chart}`;
+        case "taught": return `zeigt den einen Lehrpunkt: ${MOMENT_NAMES[item.momentKind] ?? item.momentKind}, Rang ${item.rank}${chart}`;
+        case "onset": return `zeigt, wo der Puls zu steigen begann${chart}`;
+        case "picked": return `vom Trainer gewählt: ${MOMENT_NAMES[item.momentKind] ?? item.momentKind}${chart}`;
+        case "heart": return "zeigt den Puls früh, beim Anstieg und am Ende über der Leistung";
+        case "change": return "sagt die eine Sache zu ändern";
+        case "closing": return "sagt, was die nächste Ausfahrt ist";
+      }
+    },
+    leftOut: (left) => {
+      if (left.kind === "clip")
+        return `${left.file}: weggelassen, ${left.because === "not placed" ? "nichts legt sie auf die Fahrt" : "ihre Lage auf der Fahrt ist nicht sicher"}`;
+      if (left.kind === "over length") return `der Film hat ${whole(left.lengthS)} s statt ${whole(left.wishedS)} s: Bilder unter 6 s und unlesbare Karten lehren nichts`;
+      const because = {
+        "other point": "es ist nicht der eine Lehrpunkt",
+        shots: "ein Film hat höchstens sechs Einstellungen",
+        length: "die gewünschte Länge hat keinen Platz dafür",
+        "coach only": "auffälliger Puls bleibt beim Trainer, bis er gewählt ist",
+      }[left.because];
+      return `${MOMENT_NAMES[left.momentKind] ?? left.momentKind} bei ${clockText(left.startS)}: weggelassen, ${because}`;
+    },
+  },
+};

@@ -1,0 +1,197 @@
+import { aboutText } from "./aboutText.ts";
+import { clockText, durationText as length, wholeText as whole } from "./numbers.ts";
+import type { DebriefPhrases, MomentFacts } from "./debriefPhrases.ts";
+import type { DebriefStory } from "./debriefStory.ts";
+
+const times = (count: number): string => (count === 1 ? "once" : count === 2 ? "twice" : `${count} times`);
+const beats = (value: number): string => `${whole(value)} ${Math.abs(Math.round(value)) === 1 ? "beat" : "beats"}`;
+
+const MOMENT_NAMES: Record<string, string> = {
+  hardUpCoastOver: "Hard up, then freewheeling",
+  breakRun: "Pressure gone again and again",
+  lapse: "Pressure gone",
+  surge: "Well above the plan",
+  driftOnset: "The heart starts to climb",
+  oddHeart: "Heart rate to look at",
+  steadyStretch: "Steady stretch",
+  turn: "Tight turn",
+  cadenceBlock: "Other cadence",
+  marked: "Marked by you",
+};
+
+const REASONS: Record<string, string> = {
+  stopped: "You had stopped",
+  corner: "A corner",
+  braking: "You were braking",
+  "steep descent": "A steep descent",
+  "slowed, cause not in the data": "Something slowed you down",
+  unexplained: "The ride file shows no reason",
+  "cannot tell": "The ride file cannot tell why",
+  "planned rest": "A planned rest",
+};
+
+function heldLine(story: DebriefStory): string {
+  if (story.words.held !== null) return story.words.held;
+  const held = story.held;
+  if (held.kind === "stretch")
+    return `You kept steady pressure for ${length(held.endS - held.startS)}, from ${clockText(held.startS)} to ${clockText(held.endS)}.`;
+  if (held.kind === "share") return `You rode at the planned power for ${whole(held.percent)} % of the main part.`;
+  return `You rode for ${length(held.durationS)} and recorded it all.`;
+}
+
+function changeLine(story: DebriefStory): string {
+  if (story.words.change !== null) return story.words.change;
+  const plan = story.targetW === null ? "the plan" : `the planned ${whole(story.targetW)} W`;
+  const lost = story.lostS === null ? "" : `, ${length(story.lostS)} in all`;
+  switch (story.teaching) {
+    case "coastOver":
+      return `Keep pressing over the top of a rise: you pushed hard up it and then let go, ${times(story.times)}.`;
+    case "breaks":
+      return `Keep a light pressure on the pedals: it was gone ${times(story.times)}${lost}, and the file shows no reason.`;
+    case "surges":
+      return `Start each rise gently: you went far above ${plan} ${times(story.times)}.`;
+    case "tooHard":
+      return `Ride easier: you were above ${plan} for ${whole(story.percent ?? 0)} % of the main part.`;
+    case "tooEasy":
+      return `Press a little more: you were below ${plan} for ${whole(story.percent ?? 0)} % of the main part.`;
+    case "cadence":
+      return `Keep your legs turning at one speed: your cadence left its usual range ${times(story.times)}.`;
+    case "drift":
+      return story.onsetS === null
+        ? `Your heart rate climbed ${beats(story.driftBeats ?? 0)} at the same power: start a little easier and see if it stays down.`
+        : `Your heart rate began to climb at about ${aboutText(story.onsetS)}: start a little easier and see if it comes later.`;
+    default:
+      return "Nothing to change: ride the next one the same way.";
+  }
+}
+
+function nextLine(story: DebriefStory): string {
+  if (story.words.next !== null) return story.words.next;
+  const power = story.targetW === null ? "Ride the same plan" : `Ride ${whole(story.targetW)} W again`;
+  const event = story.event;
+  if (event !== null) {
+    const name = event.name ?? "your event";
+    if (event.heldLowS !== null && event.heldLowS >= event.leastS)
+      return `${power}: your heart held long enough for ${name}, so keep it there.`;
+    return `${power}, and build up to ${length(event.leastS)} before the heart climbs: that is what ${name} asks for.`;
+  }
+  return story.teaching === "nothing" || story.teaching === "drift" ? `${power}.` : `${power}, with this one change.`;
+}
+
+const SHORT: Record<DebriefStory["teaching"], string> = {
+  coastOver: "Keep pressing over the top",
+  breaks: "Keep a light pressure on the pedals",
+  surges: "Start each rise gently",
+  tooHard: "Ride easier",
+  tooEasy: "Press a little more",
+  cadence: "Keep your legs turning at one speed",
+  drift: "Start a little easier",
+  nothing: "Ride the next one the same way",
+};
+
+function caption(moment: MomentFacts): string[] {
+  const lengthS = moment.endS - moment.startS;
+  const planned = moment.targetW === null ? [] : [`The plan was ${whole(moment.targetW)} W`];
+  const reason = moment.setByCoach ? [moment.reason] : moment.reason in REASONS ? [REASONS[moment.reason]!] : [];
+  switch (moment.kind) {
+    case "steadyStretch":
+      return [`${length(lengthS)} of steady pressure`, ...(moment.meanW === null ? [] : [`${whole(moment.meanW)} W on average`])];
+    case "hardUpCoastOver":
+      return [
+        moment.peakW === null ? "Hard up the rise" : `Hard up the rise: ${whole(moment.peakW)} W`,
+        moment.offS === null ? "Then the pressure is gone" : `Then no pressure for ${length(moment.offS)}`,
+      ];
+    case "breakRun":
+      return [
+        moment.breaks === null ? "Pressure goes again and again" : `Pressure gone ${times(moment.breaks)} in ${length(lengthS)}`,
+        ...reason,
+      ];
+    case "lapse":
+      return [`No pressure for ${length(lengthS)}`, ...reason];
+    case "surge":
+      return [moment.peakW === null ? "Far above the plan" : `${whole(moment.peakW)} W here`, ...planned];
+    case "driftOnset":
+      return [
+        "From about here the heart climbs",
+        ...(moment.driftBeats === null ? [] : [`${beats(moment.driftBeats)} by the end, at the same power`]),
+      ];
+    case "oddHeart":
+      return [moment.meanBpm === null ? "A heart rate to look at" : `Heart rate ${whole(moment.meanBpm)}: is that the sensor?`];
+    case "cadenceBlock":
+      return [moment.meanRpm === null ? "Another cadence here" : `Cadence ${whole(moment.meanRpm)} for ${length(lengthS)}`];
+    case "turn":
+      return ["A tight turn: look through it"];
+    case "marked":
+      return ["You marked this"];
+    default:
+      return [moment.setByCoach ? moment.reason : moment.kind];
+  }
+}
+
+/** English: the complete table. */
+export const debriefEn: DebriefPhrases = {
+  language: "en",
+  heldLine,
+  changeLine,
+  nextLine,
+  changeShort: (story) => (story.words.change === null ? SHORT[story.teaching] : story.words.change),
+  momentName: (kind) => MOMENT_NAMES[kind] ?? kind,
+  film: {
+    titleFallback: "Your ride",
+    planTitle: "The plan",
+    planRows: (plan) => [
+      ...(plan.targetW === null
+        ? []
+        : [{ label: "power", value: plan.lowW === null || plan.highW === null ? `${whole(plan.targetW)} W` : `${whole(plan.targetW)} W (${whole(plan.lowW)} to ${whole(plan.highW)})` }]),
+      ...(plan.heartLowBpm === null || plan.heartHighBpm === null
+        ? []
+        : [{ label: "heart rate", value: `${whole(plan.heartLowBpm)} to ${whole(plan.heartHighBpm)}` }]),
+      { label: "main part", value: length(plan.countedEndS - plan.countedStartS) },
+      ...(plan.eventS === null ? [] : [{ label: plan.eventName ?? "event", value: length(plan.eventS) }]),
+    ],
+    changeTitle: "One thing to change",
+    closingTitle: "The next ride",
+    closingCaution: "Brake, coast and stop whenever the road asks. Not medical advice: stop and get help for chest pain, faintness or a racing heart.",
+    heartTitle: "Power and heart rate",
+    heartLines: (heart) => [
+      ...(heart.firstBpm === null || heart.lastBpm === null ? [] : [`Heart rate ${whole(heart.firstBpm)} early on, ${whole(heart.lastBpm)} at the end`]),
+      ...(heart.verdict === "began" && heart.onsetS !== null
+        ? [`Climbing from about ${aboutText(heart.onsetS)} (between ${aboutText(heart.onsetLowS)} and ${aboutText(heart.onsetHighS)})`]
+        : heart.verdict === "start unclear"
+          ? ["It climbed; when that began is not clear"]
+          : heart.verdict === "rose from the start"
+            ? ["It climbed slowly from the start"]
+            : heart.verdict === "no drift shown"
+              ? ["At like power it stayed level"]
+              : ["Too little data to say if it climbed at like power"]),
+    ],
+    notFilmed: "Not on camera",
+    caption,
+    why: (item) => {
+      const chart = "filmed" in item && !item.filmed ? "; no camera saw it, so it is a chart" : "";
+      switch (item.kind) {
+        case "title": return "says whose ride this is";
+        case "plan": return "says what was asked";
+        case "held": return `something that held comes first${chart}`;
+        case "taught": return `shows the one teaching point: ${item.momentKind}, rank ${item.rank}${chart}`;
+        case "onset": return `shows where the heart began to climb${chart}`;
+        case "picked": return `picked by the coach: ${item.momentKind}${chart}`;
+        case "heart": return "shows first reading, onset and last reading against power";
+        case "change": return "says the one thing to change";
+        case "closing": return "says what the next ride is";
+      }
+    },
+    leftOut: (left) => {
+      if (left.kind === "clip")
+        return `${left.file}: left out, ${left.because === "not placed" ? "nothing places it on the ride" : "where it lies on the ride is not sure"}`;
+      if (left.kind === "over length") return `the film is ${whole(left.lengthS)} s, not ${whole(left.wishedS)} s: shots under 6 s and unreadable cards teach nothing`;
+      const because = {
+        "other point": "it is not the one teaching point",
+        shots: "a film has at most six shots",
+        length: "the wished length has no room for it",
+        "coach only": "odd heart readings are for the coach until picked",
+      }[left.because];
+      return `${left.momentKind} at ${clockText(left.startS)}: left out, ${because}`;
+    },
+  },
+};

@@ -1,0 +1,99 @@
+/** What every language table of the written debrief and of the film's cards and captions must be able to say. */
+import type { DebriefStory } from "./debriefStory.ts";
+
+/** A moment in plain values, for its caption, its heading and its sentence. */
+export interface MomentFacts {
+  readonly kind: string;
+  readonly startS: number;
+  readonly endS: number;
+  /** The code of why it is one, or the coach's words. */
+  readonly reason: string;
+  readonly setByCoach: boolean;
+  /** Mean and peak power over the moment, W; null without power. */
+  readonly meanW: number | null;
+  readonly peakW: number | null;
+  readonly meanRpm: number | null;
+  readonly meanBpm: number | null;
+  /** Seconds of it in which the cranks were not pressed; null when unknown. */
+  readonly offS: number | null;
+  /** Separate times that pressure went in it; null when unknown. */
+  readonly breaks: number | null;
+  readonly targetW: number | null;
+  /** Beats at like power by which the heart climbed in the ride, or null. */
+  readonly driftBeats: number | null;
+}
+
+/** A plain value with its place in a table of the ride against its plan. */
+export interface PlanFacts {
+  readonly title: string | null;
+  readonly rider: string | null;
+  readonly setting: "road" | "trainer" | "group";
+  readonly targetW: number | null;
+  readonly lowW: number | null;
+  readonly highW: number | null;
+  readonly heartLowBpm: number | null;
+  readonly heartHighBpm: number | null;
+  readonly eventName: string | null;
+  readonly eventS: number | null;
+  readonly countedStartS: number;
+  readonly countedEndS: number;
+}
+
+export interface FilmPhrases {
+  readonly titleFallback: string;
+  readonly planTitle: string;
+  planRows(plan: PlanFacts): { label: string; value: string }[];
+  readonly changeTitle: string;
+  readonly closingTitle: string;
+  /** The caution on the closing card. */
+  readonly closingCaution: string;
+  readonly heartTitle: string;
+  /** Lines under the chart of power and heart rate; at most three. */
+  heartLines(heart: HeartFacts): string[];
+  /** Title of a card for a moment that no camera saw. */
+  readonly notFilmed: string;
+  /** At most ten words each; the second says why or what it was meant to be. */
+  caption(moment: MomentFacts): string[];
+  /** For `--why`, to the coach. */
+  why(item: WhyFacts): string;
+  leftOut(left: LeftOutFacts): string;
+}
+
+export interface HeartFacts {
+  readonly firstBpm: number | null;
+  readonly firstAtS: number | null;
+  readonly lastBpm: number | null;
+  readonly lastAtS: number | null;
+  readonly riseBeats: number | null;
+  readonly driftBeats: number | null;
+  readonly correctedForPower: boolean;
+  readonly onsetS: number | null;
+  readonly onsetLowS: number | null;
+  readonly onsetHighS: number | null;
+  readonly verdict: "not enough data" | "no drift shown" | "rose from the start" | "start unclear" | "began";
+}
+
+export type WhyFacts =
+  | { readonly kind: "title" | "plan" | "change" | "closing" | "heart" }
+  | { readonly kind: "held"; readonly filmed: boolean }
+  | { readonly kind: "taught"; readonly momentKind: string; readonly rank: number; readonly filmed: boolean }
+  | { readonly kind: "onset"; readonly filmed: boolean }
+  | { readonly kind: "picked"; readonly momentKind: string; readonly filmed: boolean };
+
+export type LeftOutFacts =
+  | { readonly kind: "moment"; readonly momentKind: string; readonly startS: number; readonly because: "other point" | "shots" | "length" | "coach only" }
+  | { readonly kind: "clip"; readonly file: string; readonly because: "not placed" | "not sure" }
+  | { readonly kind: "over length"; readonly lengthS: number; readonly wishedS: number };
+
+export interface DebriefPhrases {
+  /** BCP 47 tag for `lang`. */
+  readonly language: string;
+  /** The three lines that open the debrief and close the film. */
+  heldLine(story: DebriefStory): string;
+  changeLine(story: DebriefStory): string;
+  nextLine(story: DebriefStory): string;
+  /** Short form of the change, for a card: at most ten words. */
+  changeShort(story: DebriefStory): string;
+  momentName(kind: string): string;
+  readonly film: FilmPhrases;
+}
