@@ -1,0 +1,93 @@
+import type { Clip } from "../contract/footage.ts";
+import { claimedStart, markByTimecode, type CreationMark } from "./claimedStart.ts";
+import { recordings, type Recording } from "./recordings.ts";
+
+/** Recordings of one camera whose clock is taken for one and the same. */
+export interface ClockGroup {
+  readonly name: string;
+  readonly recordings: readonly Recording[];
+  /** What the creation time marks where the files themselves tell; null when both remain possible. */
+  readonly mark: CreationMark | null;
+}
+
+/** Recordings further apart than this are taken for another day out, with a clock of its own, s. */
+const SAME_OUTING_S = 20 * 3600;
+
+function claimedOf(recording: Recording): number | null {
+  return claimedStart(recording.clips[0]!, "start");
+}
+
+function cameraKey(clip: Clip): string {
+  // A camera films at several sizes and rates in one day, so only its name counts where it has one.
+  return clip.camera ?? `unnamed ${clip.videoCodec} ${clip.codedWidthPx}x${clip.codedHeightPx} ${clip.audio?.codec ?? "mute"}`;
+}
+
+/** Which marks do not make one camera film two things at once (2 s of slack for whole seconds). */
+function possibleMarks(group: readonly Recording[]): CreationMark[] {
+  return (["start", "end"] as const).filter((mark) => {
+    const spans = group
+      .map((recording) => ({ from: claimedStart(recording.clips[0]!, mark), lengthS: recording.durationS }))
+      .filter((span): span is { from: number; lengthS: number } => span.from !== null)
+      .sort((a, b) => a.from - b.from);
+    return spans.every((span, k) => k === 0 || span.from >= spans[k - 1]!.from + spans[k - 1]!.lengthS - 2);
+  });
+}
+
+/** The mark that chapters of one recording tell: only one makes each start where the one before ends. */
+function markByChapters(group: readonly Recording[]): CreationMark | null {
+  for (const { clips } of group) {
+    for (let k = 1; k < clips.length; k++) {
+      const [before, after] = [clips[k - 1]!, clips[k]!];
+      if (before.createdUtcMs === null || after.createdUtcMs === null || before.createdUtcMs === after.createdUtcMs) continue;
+      const fits = (mark: CreationMark) =>
+        Math.abs(claimedStart(after, mark)! - claimedStart(before, mark)! - before.durationS) <= 2;
+      if (fits("start") !== fits("end")) return fits("start") ? "start" : "end";
+    }
+  }
+  return null;
+}
+
+function markOf(group: readonly Recording[]): CreationMark | null {
+  for (const recording of group) for (const clip of recording.clips) {
+    const mark = markByTimecode(clip);
+    if (mark) return mark;
+  }
+  const byChapters = markByChapters(group);
+  if (byChapters) return byChapters;
+  const possible = possibleMarks(group);
+  return possible.length === 1 ? possible[0]! : null;
+}
+
+/**
+ * Clips sorted by the clock they carry: chapters of a recording certainly share one; recordings of one camera share it
+ * until the date jumps. A recording without a clock stands alone.
+ */
+export function clockGroups(clips: readonly Clip[]): ClockGroup[] {
+  const byCamera = new Map<string, Recording[]>();
+  const groups: Recording[][] = [];
+  for (const recording of recordings(clips)) {
+    if (claimedOf(recording) === null) {
+      groups.push([recording]);
+      continue;
+    }
+    const key = cameraKey(recording.clips[0]!);
+    byCamera.set(key, [...(byCamera.get(key) ?? []), recording]);
+  }
+  for (const ofCamera of byCamera.values()) {
+    const sorted = [...ofCamera].sort((a, b) => claimedOf(a)! - claimedOf(b)!);
+    let current: Recording[] = [];
+    for (const recording of sorted) {
+      const last = current[current.length - 1];
+      if (last && claimedOf(recording)! - claimedOf(last)! > SAME_OUTING_S) {
+        groups.push(current);
+        current = [];
+      }
+      current.push(recording);
+    }
+    if (current.length > 0) groups.push(current);
+  }
+  const order = (group: readonly Recording[]) => Math.min(...group.flatMap((r) => r.clips.map((c) => clips.indexOf(c))));
+  return groups
+    .sort((a, b) => order(a) - order(b))
+    .map((group, k) => ({ name: `camera ${k + 1}`, recordings: group, mark: markOf(group) }));
+}

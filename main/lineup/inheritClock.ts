@@ -1,0 +1,90 @@
+import { claimedStart, type CreationMark } from "./claimedStart.ts";
+import type { ClockGroup } from "./clockGroups.ts";
+import { overlapShare, type RecordingPlacement } from "./placement.ts";
+import type { Recording } from "./recordings.ts";
+
+/** Recordings of one camera whose clocks differ by more than this do not share a clock, s. */
+const SAME_CLOCK_S = 2;
+
+const MARKS: readonly CreationMark[] = ["start", "end"];
+
+/** Camera clock minus ride time at the first frame, s, if the creation time marks `mark`. */
+function clockErrorS(placed: RecordingPlacement, mark: CreationMark): number | null {
+  const claimed = claimedStart(placed.recording.clips[0]!, mark);
+  return claimed === null || !placed.clock ? null : claimed - placed.clock.offsetS;
+}
+
+function nameOf(recording: Recording): string {
+  return recording.clips[0]!.fileName;
+}
+
+/** Which marks make all the placed recordings agree on one clock. */
+function agreeingMarks(group: ClockGroup, sources: readonly RecordingPlacement[]): CreationMark[] {
+  const marks = group.mark ? [group.mark] : MARKS;
+  return marks.filter((mark) => {
+    const errors = sources.map((source) => clockErrorS(source, mark)).filter((e): e is number => e !== null);
+    return Math.max(...errors) - Math.min(...errors) <= SAME_CLOCK_S;
+  });
+}
+
+/**
+ * Places the recordings of a group that nothing places by themselves through the camera's clock, as fixed by the
+ * recordings in `sources` (all sure). Each says from which clip it inherits. Where it stays open whether the clock marks
+ * a clip's start or end, and that matters by more than 2 s, or where the sources do not agree on one clock, the result is
+ * not sure.
+ */
+export function inheritClock(
+  group: ClockGroup,
+  sources: readonly RecordingPlacement[],
+  rideElapsedS: number,
+): RecordingPlacement[] {
+  const clocked = sources.filter((source) => clockErrorS(source, "start") !== null);
+  const rest = group.recordings.filter((recording) => !sources.some((source) => source.recording === recording));
+  const marks = agreeingMarks(group, clocked);
+  return rest.map((recording): RecordingPlacement => {
+    const claimed = claimedStart(recording.clips[0]!, "start");
+    const nearest = [...clocked].sort((a, b) => {
+      const away = (p: RecordingPlacement) => Math.abs(claimedStart(p.recording.clips[0]!, "start")! - (claimed ?? 0));
+      return away(a) - away(b);
+    })[0];
+    if (claimed === null || !nearest) {
+      const reason = `${nameOf(recording)} carries no clock to tie it to the others: give it an anchor of its own`;
+      return { recording, clock: null, method: "clock", verdict: "not sure", confidence: 0, uncertaintyS: null, inheritedFrom: null, candidates: [], reason };
+    }
+    const startAt = (mark: CreationMark) => claimedStart(recording.clips[0]!, mark)! - clockErrorS(nearest, mark)!;
+    const open = marks.length > 0 ? marks : MARKS;
+    const starts = open.map(startAt);
+    const spreadS = Math.max(...starts) - Math.min(...starts);
+    const clock = { offsetS: starts[0]!, rate: 1 };
+    const exact = recording.clips[0]!.timecode !== null && nearest.recording.clips[0]!.timecode !== null;
+    // Two whole-second times differ by up to one second from the truth; timecodes by a frame.
+    const ownS = exact ? 0.1 : 1;
+    const uncertaintyS = Math.hypot(nearest.uncertaintyS ?? 0, ownS) + spreadS;
+    const from = nearest.recording.clips[0]!;
+    const base = { recording, clock, method: nearest.method, inheritedFrom: from.id, uncertaintyS };
+    const candidates = [...new Set(starts)].map((rideStartS, k) => ({ rideStartS, score: k === 0 ? 0.8 : 0.2 }));
+    if (overlapShare(recording, clock, rideElapsedS) === 0) {
+      const where = clock.offsetS < 0 ? "before the ride began" : "after the ride ended";
+      return { ...base, verdict: "no match", confidence: nearest.confidence, candidates: [], reason: `by the camera's clock, as ${from.fileName} fixes it, ${nameOf(recording)} was filmed ${where}` };
+    }
+    if (marks.length === 0) {
+      return { ...base, verdict: "not sure", confidence: 0.3, candidates, reason: `the placed clips of this camera do not agree on one clock; ${nameOf(recording)} follows ${from.fileName}, the nearest in time` };
+    }
+    if (spreadS > SAME_CLOCK_S) {
+      return {
+        ...base,
+        verdict: "not sure",
+        confidence: 0.6,
+        candidates,
+        reason: `it follows ${from.fileName} by the camera's clock, but whether that clock marks a clip's start or its end makes ${spreadS.toFixed(0)} s: one anchor in another clip settles it`,
+      };
+    }
+    return {
+      ...base,
+      verdict: "sure",
+      confidence: Math.min(nearest.confidence, 0.95),
+      candidates: [],
+      reason: `the camera's clock, as ${from.fileName} fixes it`,
+    };
+  });
+}

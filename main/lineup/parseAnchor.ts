@@ -1,0 +1,65 @@
+import { Failure } from "../contract/failure.ts";
+import type { Clip } from "../contract/footage.ts";
+import type { Anchor } from "../contract/lineup.ts";
+import type { Ride } from "../contract/ride.ts";
+import { parseRideTime } from "./parseRideTime.ts";
+import { clockText, readingErrorS, secondsOf } from "./timeText.ts";
+
+/** Composed form, so that an umlaut typed and one stored by another system are the same. */
+function plain(text: string): string {
+  return text.normalize("NFC");
+}
+
+function findClip(name: string, clips: readonly Clip[]): Clip {
+  const wanted = plain(name);
+  const byRule = [
+    (clip: Clip) => plain(clip.path) === wanted,
+    (clip: Clip) => plain(clip.fileName) === wanted,
+    (clip: Clip) => plain(clip.path).toLowerCase().includes(wanted.toLowerCase()),
+  ];
+  for (const rule of byRule) {
+    const found = clips.filter(rule);
+    if (found.length === 1) return found[0]!;
+    if (found.length > 1) {
+      throw new Failure(
+        "anchor-not-valid",
+        `The anchor's clip "${name}" could be any of ${found.map((clip) => clip.path).join(", ")}.`,
+        "Give more of its path.",
+      );
+    }
+  }
+  throw new Failure(
+    "anchor-not-valid",
+    `The anchor's clip "${name}" is not among the clips given (${clips.map((clip) => clip.fileName).join(", ") || "none"}).`,
+    "Give the name of one of them.",
+  );
+}
+
+/**
+ * One anchor from `CLIP@T=RIDE_T`: T is seconds or h:mm:ss.s into the clip, RIDE_T any form of `parseRideTime`.
+ * Split at the last `@` and then at the next `=`, so that a clip's name may hold both. Throws a `Failure` when it is
+ * not of that form, names no clip or several, or lies outside the clip or the ride.
+ */
+export function parseAnchor(text: string, clips: readonly Clip[], ride: Ride): Anchor {
+  const at = text.lastIndexOf("@");
+  const equals = at < 0 ? -1 : text.indexOf("=", at);
+  const mediaText = equals < 0 ? "" : text.slice(at + 1, equals);
+  const mediaS = secondsOf(mediaText);
+  if (at <= 0 || mediaS === null) {
+    throw new Failure(
+      "usage",
+      `"${text}" is no anchor.`,
+      "Write CLIP@T=RIDE_T, for example `ride.mp4@12.5=1:08:05`: this instant of the clip is this instant of the ride.",
+    );
+  }
+  const clip = findClip(text.slice(0, at), clips);
+  if (mediaS > clip.durationS) {
+    throw new Failure(
+      "anchor-not-valid",
+      `The anchor at ${mediaText} lies outside the clip ${clip.fileName}, which is ${clockText(clip.durationS)} long.`,
+      "Give a time inside the clip.",
+    );
+  }
+  const instant = parseRideTime(text.slice(equals + 1), ride);
+  return { clipId: clip.id, mediaS, rideS: instant.rideS, sigmaS: Math.hypot(instant.sigmaS, readingErrorS(mediaText) / 3) };
+}

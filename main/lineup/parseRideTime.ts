@@ -1,0 +1,103 @@
+import { Failure } from "../contract/failure.ts";
+import type { Ride } from "../contract/ride.ts";
+import { rideUtcOffset } from "./rideUtcOffset.ts";
+import { clockText, readingErrorS, secondsOf } from "./timeText.ts";
+
+/** An instant of the ride as a person read it off something. */
+export interface RideInstant {
+  /** Ride time, s. */
+  readonly rideS: number;
+  /** Standard error of the reading, s. */
+  readonly sigmaS: number;
+}
+
+const FORMS = "Write a ride time (1:08:05), `timer 1:06:30`, `clock 10:42:17`, `32.41 km` or `lap 3`.";
+
+function outside(text: string, ride: Ride, what: string): Failure {
+  return new Failure("anchor-not-valid", `"${text}" lies outside the ride ${ride.fileName}, ${what}.`, FORMS);
+}
+
+function fromTimer(text: string, seconds: number, ride: Ride): number {
+  const { timerS, paused } = ride.grid;
+  const total = timerS.length > 0 ? timerS[timerS.length - 1]! + (paused[timerS.length - 1] ? 0 : 1) : 0;
+  if (seconds > total) throw outside(text, ride, `whose timer ends at ${clockText(total)}`);
+  for (let k = 0; k < timerS.length; k++) {
+    const runs = paused[k] ? 0 : 1;
+    if (seconds <= timerS[k]! + runs) return Math.min(ride.elapsedS, k + Math.max(0, seconds - timerS[k]!));
+  }
+  return ride.elapsedS;
+}
+
+function fromClock(text: string, timeOfDayS: number, ride: Ride): number {
+  const offsetMin = rideUtcOffset(ride);
+  if (ride.startUtcMs === null || offsetMin === null) {
+    const lack = ride.startUtcMs === null ? "has no calendar time" : "says neither its time zone nor its place";
+    throw new Failure(
+      "anchor-not-valid",
+      `"${text}" cannot be found: the ride ${ride.fileName} ${lack}.`,
+      "Give the ride time, the timer, the distance or a lap instead.",
+    );
+  }
+  const startOfDayS = (((ride.startUtcMs / 1000 + offsetMin * 60) % 86_400) + 86_400) % 86_400;
+  const rideS = (((timeOfDayS - startOfDayS) % 86_400) + 86_400) % 86_400;
+  if (timeOfDayS >= 86_400 || rideS > ride.elapsedS) {
+    const from = clockText(Math.floor(startOfDayS));
+    const to = clockText(Math.floor((startOfDayS + ride.elapsedS) % 86_400));
+    throw outside(text, ride, `which ran from ${from} to ${to} local time`);
+  }
+  return rideS;
+}
+
+function fromDistance(text: string, km: number, decimals: number, ride: Ride): RideInstant {
+  const column = ride.grid.distanceM;
+  if (!column) {
+    throw new Failure("anchor-not-valid", `"${text}" cannot be found: the ride ${ride.fileName} has no distance.`, "Give the ride time, the timer, the clock or a lap instead.");
+  }
+  const target = km * 1000;
+  let before = -1;
+  for (let k = 0; k < column.length; k++) {
+    const here = column[k]!;
+    if (!Number.isFinite(here)) continue;
+    if (here >= target) {
+      if (before < 0) {
+        if (here - target > 1) break;
+        return { rideS: k, sigmaS: 1 };
+      }
+      const stepM = here - column[before]!;
+      const rideS = before + (stepM > 0 ? ((target - column[before]!) / stepM) * (k - before) : k - before);
+      const speedMps = Math.max(0.5, stepM / (k - before));
+      return { rideS, sigmaS: Math.max(0.3, (1000 * 10 ** -decimals) / Math.sqrt(12) / speedMps) };
+    }
+    before = k;
+  }
+  throw outside(text, ride, before < 0 ? "whose distance is not known there" : `which is ${(column[before]! / 1000).toFixed(2)} km long`);
+}
+
+function fromLap(text: string, number: number, ride: Ride): number {
+  const lap = ride.laps[number - 1];
+  if (!lap) {
+    const count = ride.laps.length;
+    throw outside(text, ride, count === 0 ? "which has no laps" : `which has ${count} ${count === 1 ? "lap" : "laps"}`);
+  }
+  return lap.startS;
+}
+
+/**
+ * Ride time of an instant given as ride time (`1:08:05`), `timer 1:06:30` (pauses out), `clock 10:42:17` (local time of
+ * day), `32.41 km` or `lap 3` (its beginning). Throws a `Failure` for another form and for an instant outside the ride.
+ */
+export function parseRideTime(text: string, ride: Ride): RideInstant {
+  const words = text.trim();
+  const lap = /^lap\s*(\d+)$/i.exec(words);
+  if (lap) return { rideS: fromLap(text, Number(lap[1]), ride), sigmaS: 0.3 };
+  const km = /^(\d+(?:\.(\d+))?)\s*km$/i.exec(words);
+  if (km) return fromDistance(text, Number(km[1]), km[2]?.length ?? 0, ride);
+  const named = /^(timer|clock)\s+(.+)$/i.exec(words);
+  const seconds = secondsOf(named?.[2] ?? words);
+  if (seconds === null) throw new Failure("usage", `"${text}" is no instant of a ride.`, FORMS);
+  const sigmaS = readingErrorS(words);
+  if (named?.[1]?.toLowerCase() === "timer") return { rideS: fromTimer(text, seconds, ride), sigmaS };
+  if (named) return { rideS: fromClock(text, seconds, ride), sigmaS };
+  if (seconds > ride.elapsedS) throw outside(text, ride, `which is ${clockText(ride.elapsedS)} long`);
+  return { rideS: seconds, sigmaS };
+}

@@ -1,0 +1,38 @@
+import type { Anchor } from "../contract/lineup.ts";
+import type { ClockGroup } from "./clockGroups.ts";
+import { overlapShare, type RecordingPlacement } from "./placement.ts";
+import { solveAnchors } from "./solveAnchors.ts";
+
+/**
+ * Places the recordings of a group that carry anchors. Anchors belong to the recording: those in any of its chapters
+ * count together. Sure, unless the marks contradict each other (`conflict`).
+ */
+export function placeByAnchors(group: ClockGroup, anchors: readonly Anchor[], rideElapsedS: number): RecordingPlacement[] {
+  const placed: RecordingPlacement[] = [];
+  for (const recording of group.recordings) {
+    const marks = anchors.flatMap((anchor) => {
+      const k = recording.clips.findIndex((clip) => clip.id === anchor.clipId);
+      return k < 0 ? [] : [{ mediaS: recording.startS[k]! + anchor.mediaS, rideS: anchor.rideS, sigmaS: anchor.sigmaS }];
+    });
+    if (marks.length === 0) continue;
+    const { clock, uncertaintyS, residualsS, badMark, trouble } = solveAnchors(marks);
+    const conflict = trouble !== null && badMark === null;
+    const worst = Math.max(...residualsS.filter((_, k) => k !== badMark).map(Math.abs));
+    const words = [marks.length === 1 ? "one anchor" : `${marks.length} anchors`];
+    if (marks.length > 1 && !conflict) words.push(`agreeing to ${worst.toFixed(2)} s`);
+    if (Math.abs(clock.rate - 1) > 1e-3) words.push(`played at ${(1 / clock.rate).toFixed(3)} of its speed`);
+    if (trouble) words.push(trouble);
+    placed.push({
+      recording,
+      clock,
+      method: "anchor",
+      verdict: conflict ? "conflict" : overlapShare(recording, clock, rideElapsedS) > 0 ? "sure" : "no match",
+      confidence: conflict ? 0.2 : 0.99,
+      uncertaintyS: conflict ? null : uncertaintyS,
+      inheritedFrom: null,
+      candidates: conflict ? marks.slice(0, 3).map((mark) => ({ rideStartS: mark.rideS - mark.mediaS, score: 1 })) : [],
+      reason: words.join(", "),
+    });
+  }
+  return placed;
+}

@@ -1,0 +1,54 @@
+import type { LineupCandidate } from "../contract/lineup.ts";
+import type { ClockGroup } from "./clockGroups.ts";
+import type { ClockHypothesis } from "./clockHypotheses.ts";
+import { overlapShare, type RecordingPlacement } from "./placement.ts";
+import { clockText } from "./timeText.ts";
+
+/** A camera's clock is set by hand or from a phone: this far off as a rule, s (one standard error). */
+const CLOCK_SIGMA_S = 30;
+
+function zoneWords(zoneMin: number): string {
+  if (zoneMin === 0) return "read as UTC";
+  return `read as local time (UTC${zoneMin > 0 ? "+" : "-"}${clockText(Math.abs(zoneMin) * 60).slice(0, -3)})`;
+}
+
+/**
+ * Places a group by nothing but its camera's clock. Never sure: a clock may be minutes off without a sign of it.
+ * Recordings that no likely reading puts inside the ride are `no match`.
+ */
+export function placeByClock(group: ClockGroup, hypotheses: readonly ClockHypothesis[], rideElapsedS: number): RecordingPlacement[] {
+  const best = hypotheses[0];
+  return group.recordings.map((recording, k): RecordingPlacement => {
+    const name = recording.clips[0]!.fileName;
+    const base = { recording, method: "clock" as const, inheritedFrom: null };
+    if (recording.clips[0]!.createdUtcMs === null) {
+      return { ...base, clock: null, verdict: "not sure", confidence: 0, uncertaintyS: null, candidates: [], reason: `${name} carries no clock, and nothing else places it` };
+    }
+    const startS = best?.startsS[k] ?? null;
+    if (!best || startS === null) {
+      return { ...base, clock: null, verdict: "no match", confidence: 0, uncertaintyS: null, candidates: [], reason: `by its clock, ${name} was filmed outside this ride in any time zone` };
+    }
+    const clock = { offsetS: startS, rate: 1 };
+    if (overlapShare(recording, clock, rideElapsedS) === 0) {
+      const where = startS < 0 ? "before the ride began" : "after the ride ended";
+      return { ...base, clock, verdict: "no match", confidence: best.weight / 2, uncertaintyS: 2 * CLOCK_SIGMA_S, candidates: [], reason: `by the camera's clock (${zoneWords(best.zoneMin)}), ${name} was filmed ${where}` };
+    }
+    const candidates: LineupCandidate[] = [];
+    for (const h of hypotheses) {
+      const at = h.startsS[k];
+      if (at === null || at === undefined || candidates.some((c) => Math.abs(c.rideStartS - at) < 8)) continue;
+      candidates.push({ rideStartS: at, score: h.weight });
+      if (candidates.length === 3) break;
+    }
+    return {
+      ...base,
+      clock,
+      verdict: "not sure",
+      // Half of the reading's probability: that the clock itself is right to seconds cannot be seen.
+      confidence: best.weight / 2,
+      uncertaintyS: 2 * CLOCK_SIGMA_S,
+      candidates,
+      reason: `from the camera's clock alone, ${zoneWords(best.zoneMin)}, unchecked`,
+    };
+  });
+}

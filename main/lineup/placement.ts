@@ -1,0 +1,44 @@
+import type { ClipPlacement, LineupCandidate, LineupMethod, LineupVerdict, RideClock } from "../contract/lineup.ts";
+import type { Recording } from "./recordings.ts";
+
+/** Where one recording lies; its clips differ only by where they begin on it. */
+export interface RecordingPlacement {
+  readonly recording: Recording;
+  /** Of the recording's own timeline; null when nothing places it. */
+  readonly clock: RideClock | null;
+  readonly method: LineupMethod;
+  readonly verdict: LineupVerdict;
+  readonly confidence: number;
+  readonly uncertaintyS: number | null;
+  readonly inheritedFrom: string | null;
+  /** `rideStartS` of the recording's first frame. */
+  readonly candidates: readonly LineupCandidate[];
+  readonly reason: string;
+}
+
+/** Share of a recording that lies inside the ride, 0 to 1. */
+export function overlapShare(recording: Recording, clock: RideClock, rideElapsedS: number): number {
+  const from = clock.offsetS;
+  const to = clock.offsetS + clock.rate * recording.durationS;
+  return Math.max(0, Math.min(to, rideElapsedS) - Math.max(from, 0)) / Math.max(to - from, 1e-9);
+}
+
+/** Placements of the clips of a recording, each on its own media time. */
+export function clipPlacements(placed: RecordingPlacement, clockGroup: string): ClipPlacement[] {
+  return placed.recording.clips.map((clip, k) => {
+    const shiftS = placed.recording.startS[k]! * (placed.clock?.rate ?? 1);
+    return {
+      clipId: clip.id,
+      clock: placed.clock && { offsetS: placed.clock.offsetS + shiftS, rate: placed.clock.rate },
+      method: placed.method,
+      verdict: placed.verdict,
+      sure: placed.verdict === "sure",
+      confidence: placed.confidence,
+      uncertaintyS: placed.uncertaintyS,
+      clockGroup,
+      inheritedFrom: placed.inheritedFrom,
+      candidates: placed.candidates.map((c) => ({ rideStartS: c.rideStartS + shiftS, score: c.score })),
+      reason: placed.reason,
+    };
+  });
+}

@@ -1,0 +1,27 @@
+/**
+ * Seconds from `h:mm:ss.s`, `mm:ss.s` or plain seconds. Null when it is none of them (minutes and seconds after a colon
+ * must be below 60; no sign, no exponent).
+ */
+export function secondsOf(text: string): number | null {
+  const match = /^(?:(?:(\d+):)?(\d+):)?(\d+(?:\.\d+)?)$/.exec(text.trim());
+  if (!match) return null;
+  const [, hours, minutes, seconds] = match;
+  if (minutes !== undefined && Number(seconds) >= 60) return null;
+  if (hours !== undefined && Number(minutes) >= 60) return null;
+  return Number(hours ?? 0) * 3600 + Number(minutes ?? 0) * 60 + Number(seconds);
+}
+
+/** Standard error of a time read off a display that cuts off after the digits written: a step's width / sqrt(12). */
+export function readingErrorS(text: string): number {
+  const decimals = /\.(\d+)$/.exec(text.trim())?.[1]?.length ?? 0;
+  return Math.max(0.02, 10 ** -decimals / Math.sqrt(12));
+}
+
+/** `h:mm:ss`, with tenths where there are any; whole hours may exceed 24. */
+export function clockText(seconds: number): string {
+  const tenths = Math.round(Math.abs(seconds) * 10);
+  const two = (n: number) => String(n).padStart(2, "0");
+  const whole = Math.floor(tenths / 10);
+  const rest = tenths % 10 ? `.${tenths % 10}` : "";
+  return `${seconds < 0 ? "-" : ""}${Math.floor(whole / 3600)}:${two(Math.floor(whole / 60) % 60)}:${two(whole % 60)}${rest}`;
+}

@@ -1,0 +1,76 @@
+import { describe, expect, it } from "vitest";
+import { Failure } from "../../main/contract/failure.ts";
+import { parseAnchor } from "../../main/lineup/parseAnchor.ts";
+import { madeClip } from "./madeClip.ts";
+import { madeRide } from "./madeRide.ts";
+
+const clips = [
+  madeClip("a", 60, { path: "/films/left/GX01.mp4", fileName: "GX01.mp4" }),
+  madeClip("b", 60, { path: "/films/right/GX01.mp4", fileName: "GX01.mp4" }),
+  madeClip("c", 60, { path: "/films/odd=name@home.mp4", fileName: "odd=name@home.mp4" }),
+  madeClip("d", 60, { path: "/films/Ju\u0308rg.mp4", fileName: "Ju\u0308rg.mp4" }),
+];
+// 2 h from 08:00 UTC in Basel (UTC+2 in June), pause of 10 min from 1:00:00
+const ride = madeRide(7201, { pause: { startS: 3600, endS: 4200 }, laps: [0, 1800, 5000] });
+const at = (text: string) => parseAnchor(`odd=name@home.mp4@12.5=${text}`, clips, ride);
+
+function failureOf(run: () => unknown): Failure {
+  try {
+    run();
+  } catch (error) {
+    expect(error).toBeInstanceOf(Failure);
+    return error as Failure;
+  }
+  throw new Error("no failure");
+}
+
+describe("parseAnchor", () => {
+  it("splits at the last @ and the next =", () => {
+    expect(at("1:08:05")).toMatchObject({ clipId: "c", mediaS: 12.5, rideS: 4085 });
+    expect(at("4085.5")).toMatchObject({ rideS: 4085.5 });
+    expect(parseAnchor("odd=name@home.mp4@0:00:07.25=68:05", clips, ride)).toMatchObject({ mediaS: 7.25, rideS: 4085 });
+  });
+
+  it("finds the clip by path, name or unique part", () => {
+    expect(parseAnchor("/films/right/GX01.mp4@1=5", clips, ride).clipId).toBe("b");
+    expect(parseAnchor("left@1=5", clips, ride).clipId).toBe("a");
+    expect(parseAnchor("J\u00fcrg@1=5", clips, ride).clipId).toBe("d");
+    expect(failureOf(() => parseAnchor("GX01.mp4@1=5", clips, ride)).sentence).toContain("/films/left/GX01.mp4");
+    expect(failureOf(() => parseAnchor("nothing.mp4@1=5", clips, ride)).sentence).toContain("nothing.mp4");
+  });
+
+  it("reads the timer with pauses out", () => {
+    expect(at("timer 0:30:00").rideS).toBe(1800);
+    expect(at("timer 1:00:10").rideS).toBe(4210);
+    expect(at("timer 1:50:00").rideS).toBe(7200);
+    expect(failureOf(() => at("timer 1:51:00")).code).toBe("anchor-not-valid");
+  });
+
+  it("reads the local time of day by the place's zone, and by the file's own offset first", () => {
+    expect(at("clock 10:42:17").rideS).toBe(42 * 60 + 17);
+    const away = madeRide(7201, { utcOffsetMin: -420 });
+    expect(parseAnchor("left@1=clock 01:42:17", clips, away).rideS).toBe(42 * 60 + 17);
+    const night = madeRide(7201, { startUtcMs: Date.UTC(2024, 5, 1, 21, 30), utcOffsetMin: 120 });
+    expect(parseAnchor("left@1=clock 00:10:00", clips, night).rideS).toBe(2400);
+    expect(failureOf(() => at("clock 8:42:17")).sentence).toContain("10:00:00");
+    const undated = madeRide(7201, { startUtcMs: null });
+    expect(failureOf(() => parseAnchor("left@1=clock 10:00:00", clips, undated)).remedy).toContain("timer");
+  });
+
+  it("reads distance and laps", () => {
+    // 8 m/s: 4 km after 500 s
+    expect(at("4 km").rideS).toBeCloseTo(500, 6);
+    expect(at("4.004 km").rideS).toBeCloseTo(500.5, 6);
+    expect(at("lap 3").rideS).toBe(5000);
+    expect(failureOf(() => at("lap 4")).sentence).toContain("3 laps");
+    expect(failureOf(() => at("99 km")).sentence).toMatch(/52\.\d+ km long/);
+  });
+
+  it("refuses what lies outside the clip or the ride, or is no anchor", () => {
+    expect(failureOf(() => parseAnchor("left@61=5", clips, ride)).sentence).toContain("GX01.mp4");
+    expect(failureOf(() => at("2:30:00")).sentence).toContain("2:00:00");
+    for (const text of ["left", "left@5", "left@x=5", "@1=5", "left@1=", "left@1=-5", "left@1=1:75:00", "left@1=5 miles"]) {
+      expect(failureOf(() => parseAnchor(text, clips, ride)).code).toBe("usage");
+    }
+  });
+});

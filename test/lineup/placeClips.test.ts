@@ -1,0 +1,120 @@
+import { describe, expect, it } from "vitest";
+import { lineupJson } from "../../main/lineup/lineupJson.ts";
+import { placeClips } from "../../main/lineup/placeClips.ts";
+import { madeClip } from "./madeClip.ts";
+import { madeRide } from "./madeRide.ts";
+
+const rideStart = Date.UTC(2024, 5, 1, 8, 0, 0);
+const ride = madeRide(7201);
+/** The camera's clock when its clip began at `rideS`: off by `errorS`, in a zone `zoneMin` from UTC. */
+const stamp = (rideS: number, zoneMin = 120, errorS = 37.4) => rideStart + Math.round(rideS + errorS) * 1000 + zoneMin * 60_000;
+const place = (clips: Parameters<typeof madeClip>[], anchors: { clipId: string; mediaS: number; rideS: number; sigmaS: number }[] = []) =>
+  placeClips({ ride, clips: clips.map((c) => madeClip(...c)), anchors, deviceDelayS: 0 });
+
+describe("placeClips by anchors", () => {
+  const three: Parameters<typeof madeClip>[] = [
+    ["a", 80, { createdUtcMs: stamp(600) }],
+    ["b", 80, { createdUtcMs: stamp(2000) }],
+    ["c", 80, { createdUtcMs: stamp(5000) }],
+  ];
+  it("sets the clock of all clips of the camera by one anchor", () => {
+    const { clips, warnings } = place(three, [{ clipId: "b", mediaS: 10, rideS: 2010, sigmaS: 0.1 }]);
+    expect(clips.map((c) => c.sure)).toEqual([true, true, true]);
+    expect(clips[0]!.clock!.offsetS).toBeCloseTo(600, 1);
+    expect(clips[2]!.clock!.offsetS).toBeCloseTo(5000, 1);
+    expect(clips.map((c) => c.inheritedFrom)).toEqual(["b", null, "b"]);
+    expect(warnings).toEqual([]);
+  });
+
+  it("does not carry an anchor to another camera", () => {
+    const { clips } = place([three[0]!, ["x", 80, { createdUtcMs: stamp(2000), camera: "Bar 2" }]], [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }]);
+    expect(clips[1]).toMatchObject({ sure: false, method: "clock", inheritedFrom: null });
+    expect(clips[1]!.clockGroup).not.toBe(clips[0]!.clockGroup);
+  });
+
+  it("is not sure while the clock may mark a clip's start or its end, until a second anchor settles it", () => {
+    // this camera stamps the end
+    const ends: Parameters<typeof madeClip>[] = [
+      ["a", 80, { createdUtcMs: stamp(680) }],
+      ["b", 300, { createdUtcMs: stamp(2300) }],
+      ["c", 150, { createdUtcMs: stamp(5150) }],
+    ];
+    const first = { clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 };
+    const one = place(ends, [first]).clips;
+    expect(one[1]).toMatchObject({ sure: false, verdict: "not sure" });
+    expect(one[1]!.candidates.some((c) => Math.abs(c.rideStartS - 2000) < 1.5)).toBe(true);
+    const two = place(ends, [first, { clipId: "b", mediaS: 0, rideS: 2000, sigmaS: 0.1 }]).clips;
+    expect(two[2]!.sure).toBe(true);
+    expect(Math.abs(two[2]!.clock!.offsetS - 5000)).toBeLessThan(1.5);
+  });
+
+  it("says so when two anchored clips do not share a clock", () => {
+    const { clips } = place(three, [
+      { clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 },
+      { clipId: "b", mediaS: 0, rideS: 2030, sigmaS: 0.1 },
+    ]);
+    expect(clips[2]).toMatchObject({ sure: false, inheritedFrom: "b" });
+  });
+
+  it("joins chapters and lets them share the anchor exactly", () => {
+    const chapters: Parameters<typeof madeClip>[] = [
+      ["q2", 500.5, { fileName: "GX020044.mp4", createdUtcMs: stamp(600 + 500.5) }],
+      ["q1", 500.5, { fileName: "GX010044.mp4", createdUtcMs: stamp(600) }],
+    ];
+    const { clips } = place(chapters, [{ clipId: "q2", mediaS: 100, rideS: 1200.5, sigmaS: 0.1 }]);
+    expect(clips[1]!.clock!.offsetS).toBeCloseTo(600, 6);
+    expect(clips[1]!.inheritedFrom).toBeNull();
+  });
+
+  it("names a clip of the camera that was filmed outside the ride", () => {
+    const { clips, warnings } = place([three[0]!, ["late", 80, { createdUtcMs: stamp(9000) }]], [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }]);
+    expect(clips[1]!.verdict).toBe("no match");
+    expect(warnings.join(" ")).toContain("late.mp4 shows nothing of the ride");
+  });
+});
+
+describe("placeClips by the clock alone", () => {
+  it("undoes the zone by the ride's place and is never sure", () => {
+    for (const zone of [120, 60, 345, -480]) {
+      const { clips } = place([["a", 80, { createdUtcMs: stamp(600, zone, 12) }]]);
+      expect(clips[0]).toMatchObject({ method: "clock", verdict: "not sure", sure: false });
+      const near = [clips[0]!.clock!.offsetS, ...clips[0]!.candidates.map((c) => c.rideStartS)];
+      if (zone === 120 || zone === 60) expect(near.some((s) => Math.abs(s - 612) < 1)).toBe(true);
+    }
+  });
+
+  it("keeps the clips of a camera together: one zone for all", () => {
+    const { clips } = place([
+      ["a", 80, { createdUtcMs: stamp(100, 120, 5) }],
+      ["b", 80, { createdUtcMs: stamp(7000, 120, 5) }],
+    ]);
+    expect(clips[1]!.clock!.offsetS - clips[0]!.clock!.offsetS).toBeCloseTo(6900, 6);
+    expect(clips[0]!.clock!.offsetS).toBeCloseTo(105, 6);
+  });
+
+  it("says no match for clocks in 1970 or 2080, and not sure without a clock", () => {
+    const { clips } = place([
+      ["a", 80, { createdUtcMs: 86_400_000 }],
+      ["b", 80, { createdUtcMs: Date.UTC(2080, 0, 1) }],
+      ["c", 80, {}],
+    ]);
+    expect(clips.map((c) => c.verdict)).toEqual(["no match", "no match", "not sure"]);
+    expect(clips.every((c) => c.clock === null)).toBe(true);
+  });
+
+  it("reads a timecode track to the frame", () => {
+    const timeOfDayS = 10 * 3600 + 600.52;
+    const { clips } = place([["a", 80, { createdUtcMs: stamp(600, 120, 0), timecode: { frameNumber: 1, timeOfDayS, dropFrame: false } }]]);
+    expect(clips[0]!.clock!.offsetS).toBeCloseTo(600.52, 6);
+  });
+});
+
+it("prints the JSON contract", () => {
+  const clip = madeClip("a", 80, { createdUtcMs: stamp(600) });
+  const lineup = placeClips({ ride, clips: [clip], anchors: [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }], deviceDelayS: 0 });
+  const json = lineupJson(lineup, [clip]);
+  expect(Object.keys(json.clips[0]!)).toEqual(["file", "startTime", "durationS", "rideStartS", "clockRate", "method", "verdict",
+    "clockGroup", "inheritedFrom", "candidates", "confidence", "sure", "uncertaintyS", "reason"]);
+  expect(json.clips[0]).toMatchObject({ rideStartS: 600, clockRate: 1, sure: true, startTime: "2024-06-01T10:10:37.000Z" });
+  expect(json.rides).toEqual([{ file: "made.fit", shown: true, offsetS: 0, uncertaintyS: 0 }]);
+});
