@@ -1,0 +1,185 @@
+import { z } from "zod";
+import type { Film } from "../contract/film.ts";
+import type { Anchor } from "../contract/lineup.ts";
+import type { Plan } from "../contract/plan.ts";
+import type { Moment, Override } from "../contract/reading.ts";
+import { filmSchema } from "./filmSchema.ts";
+
+/** Version of the form of `debrief.json` that this program writes. */
+export const DEBRIEF_SCHEMA = 1;
+
+/** A file the debrief needs: found again by its path from the debrief's folder, else by size and fingerprint. */
+export interface MediaRef {
+  /** Clip ids are those of anchors and shots. */
+  readonly id: string;
+  readonly kind: "ride" | "clip";
+  /** From the debrief's folder, with `/` on every system; absolute only where there is no relative path. */
+  readonly path: string;
+  readonly bytes: number;
+  readonly fingerprint: string;
+}
+
+/** What the coach said about one moment of the reading, known again by kind and start. */
+export interface MomentChoice {
+  readonly kind: string;
+  readonly startS: number;
+  /** True: in the film and on the page. False: dropped. Null: the story decides. */
+  readonly keep: boolean | null;
+  /** The coach's own span, or null. */
+  readonly span: { readonly startS: number; readonly endS: number } | null;
+  readonly name: string | null;
+  readonly note: string | null;
+}
+
+/** The lines and questions a coach wrote in place of the made ones; null: made by the phrase table. */
+export interface CoachWords {
+  readonly held: string | null;
+  readonly change: string | null;
+  readonly next: string | null;
+  readonly notes: string | null;
+  /** At most three; null: made. */
+  readonly questions: readonly string[] | null;
+}
+
+export interface FilmSettings {
+  readonly lengthS: number;
+  readonly preset: "draft" | "share" | "phone" | "archive";
+  readonly language: "en" | "de";
+  readonly forWhom: "athlete" | "lesson";
+  readonly acceptUnsure: boolean;
+}
+
+/** Everything a person decided about one ride, and the film as it stands. Times are ride seconds unless named otherwise. */
+export interface DebriefDocument {
+  readonly schema: typeof DEBRIEF_SCHEMA;
+  /** Grows by one with each save. */
+  readonly revision: number;
+  readonly media: readonly MediaRef[];
+  /** Id of the ride whose numbers are shown. */
+  readonly shownRideId: string;
+  readonly plan: Plan;
+  readonly overrides: readonly Override[];
+  readonly anchors: readonly Anchor[];
+  readonly deviceDelayS: number;
+  readonly choices: readonly MomentChoice[];
+  /** Moments of the coach's own kinds. */
+  readonly ownMoments: readonly Moment[];
+  readonly words: CoachWords;
+  readonly settings: FilmSettings;
+  /** Null: not chosen yet. */
+  readonly film: Film | null;
+}
+
+const seconds = z.number();
+const text = z.string().max(20_000);
+const span = z.object({ startS: seconds, endS: seconds });
+const count = z.number().int().nonnegative();
+
+const planSchema = z.object({
+  title: text.nullable(),
+  rider: text.nullable(),
+  setting: z.enum(["road", "trainer", "group"]),
+  targetW: z.number().nullable(),
+  toleranceW: z.number().nullable(),
+  heartLowBpm: z.number().nullable(),
+  heartHighBpm: z.number().nullable(),
+  warmUpS: seconds.nullable(),
+  coolDownS: seconds.nullable(),
+  blocks: z.array(
+    span.extend({ kind: z.enum(["steady", "effort", "rest"]), targetW: z.number().nullable(), toleranceW: z.number().nullable() }),
+  ),
+  eventS: seconds.nullable(),
+  eventName: text.nullable(),
+  floorW: z.number().nullable(),
+  excuses: z.array(text).nullable(),
+  targetLeastFactor: z.number(),
+  targetAimFactor: z.number(),
+  targetLeastCapS: seconds,
+  targetAimCapS: seconds,
+  meterOffsetW: z.number(),
+  units: z.enum(["metric", "imperial"]),
+  note: z.object({
+    feel: text.nullable(),
+    heat: text.nullable(),
+    foodAndDrink: text.nullable(),
+    sleep: text.nullable(),
+    illness: text.nullable(),
+    medicine: text.nullable(),
+    kit: text.nullable(),
+  }),
+});
+
+const momentSchema = span.extend({
+  kind: text,
+  reason: text,
+  excused: z.boolean().nullable(),
+  rank: z.number(),
+  numbers: z.record(z.string(), z.number().nullable()),
+  setBy: z.enum(["computed", "coach"]),
+  coachOnly: z.boolean(),
+});
+
+/** The form of `debrief.json`; keys it does not know are dropped. */
+export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
+  schema: z.literal(DEBRIEF_SCHEMA),
+  revision: count,
+  media: z.array(
+    z.object({
+      id: text.min(1),
+      kind: z.enum(["ride", "clip"]),
+      path: text.min(1).refine((path) => !path.includes("\0"), "a path may not hold NUL"),
+      bytes: count,
+      fingerprint: text,
+    }),
+  ),
+  shownRideId: text,
+  plan: planSchema,
+  overrides: z.array(z.object({ what: text, set: z.union([z.number(), text, span]).nullable(), reason: text.nullable() })),
+  anchors: z.array(z.object({ clipId: text, mediaS: seconds, rideS: seconds, sigmaS: z.number().nonnegative() })),
+  deviceDelayS: seconds,
+  choices: z.array(
+    z.object({
+      kind: text,
+      startS: seconds,
+      keep: z.boolean().nullable(),
+      span: span.nullable(),
+      name: text.nullable(),
+      note: text.nullable(),
+    }),
+  ),
+  ownMoments: z.array(momentSchema),
+  words: z.object({
+    held: text.nullable(),
+    change: text.nullable(),
+    next: text.nullable(),
+    notes: text.nullable(),
+    questions: z.array(text).max(3).nullable(),
+  }),
+  settings: z.object({
+    lengthS: z.number().positive(),
+    preset: z.enum(["draft", "share", "phone", "archive"]),
+    language: z.enum(["en", "de"]),
+    forWhom: z.enum(["athlete", "lesson"]),
+    acceptUnsure: z.boolean(),
+  }),
+  film: filmSchema.nullable(),
+});
+
+/** A new debrief in which nobody has decided anything yet. */
+export function newDebrief(plan: Plan, media: readonly MediaRef[], shownRideId: string): DebriefDocument {
+  return {
+    schema: DEBRIEF_SCHEMA,
+    revision: 0,
+    media,
+    shownRideId,
+    plan,
+    overrides: [],
+    anchors: [],
+    deviceDelayS: 0,
+    choices: [],
+    ownMoments: [],
+    words: { held: null, change: null, next: null, notes: null, questions: null },
+    settings: { lengthS: 120, preset: "share", language: "en", forWhom: "athlete", acceptUnsure: false },
+    film: null,
+  };
+}

@@ -1,0 +1,101 @@
+import { z } from "zod";
+import type { Film } from "../contract/film.ts";
+
+const seconds = z.number();
+const text = z.string().max(20_000);
+const rational = z.object({ num: z.number().int().positive(), den: z.number().int().positive() });
+const point = z.object({ x: z.number(), y: z.number() });
+
+/** A column as JSON holds it: null where a value is missing. Read back as a Float64Array with NaN. */
+const column = z
+  .array(z.number().nullable())
+  .transform((values) => Float64Array.from(values, (value) => value ?? Number.NaN));
+const lines = z.array(text);
+const atBpm = z.object({ atS: seconds, bpm: z.number() }).nullable();
+
+const card = z.discriminatedUnion("kind", [
+  z.object({ kind: z.literal("title"), title: text, lines }),
+  z.object({ kind: z.literal("plan"), title: text, rows: z.array(z.object({ label: text, value: text })) }),
+  z.object({
+    kind: z.literal("chart"),
+    title: text,
+    lines,
+    series: z.object({
+      power30sW: column.nullable(),
+      heartRateBpm: column.nullable(),
+      startS: seconds,
+      stepS: z.number().positive(),
+    }),
+    marks: z.object({
+      bandW: z.object({ low: z.number(), high: z.number(), target: z.number().optional() }).nullable(),
+      counted: z.object({ startS: seconds, endS: seconds }).nullable(),
+      first: atBpm,
+      last: atBpm,
+      onset: z.object({ atS: seconds.nullable(), lowS: seconds, highS: seconds }).nullable(),
+      moment: z.object({ startS: seconds, endS: seconds, words: text }).nullable(),
+    }),
+  }),
+  z.object({
+    kind: z.literal("comparison"),
+    title: text,
+    columns: z.tuple([text, text]),
+    rows: z.array(z.object({ label: text, left: text, right: text })),
+  }),
+  z.object({ kind: z.literal("note"), title: text, lines }),
+  z.object({ kind: z.literal("closing"), title: text, lines, caution: text }),
+]);
+
+const item = z.discriminatedUnion("type", [
+  z.object({
+    type: z.literal("shot"),
+    id: text,
+    clipId: text,
+    mediaStartS: z.number().nonnegative(),
+    mediaEndS: seconds,
+    speed: z.number().min(0.25).max(32),
+    freezes: z.array(z.object({ atMediaS: seconds, durationS: z.number().nonnegative() })),
+    captions: z.array(z.object({ startS: seconds, endS: seconds, text })),
+    drawings: z.array(
+      z.object({
+        shape: z.enum(["arrow", "ring", "line", "free", "text"]),
+        points: z.array(point),
+        text: text.nullable(),
+        startS: seconds,
+        endS: seconds,
+      }),
+    ),
+    pageStartS: seconds,
+    pageEndS: seconds,
+    clock: z.object({ offsetS: seconds, rate: z.number().positive() }),
+    moment: z.number().int().nullable(),
+    riderName: text.nullable(),
+    why: text,
+    commentPath: text.nullable(),
+    crossfadeS: z.number().nonnegative(),
+  }),
+  z.object({
+    type: z.literal("card"),
+    id: text,
+    durationS: z.number().positive(),
+    card,
+    moment: z.number().int().nullable(),
+    why: text,
+    commentPath: text.nullable(),
+    crossfadeS: z.number().nonnegative(),
+  }),
+]);
+
+/** A film as `debrief.json` holds it. */
+export const filmSchema: z.ZodType<Film> = z.object({
+  widthPx: z.number().int().positive().max(16_384),
+  heightPx: z.number().int().positive().max(16_384),
+  frameRate: rational,
+  items: z.array(item).max(500),
+  leftOut: z.array(text),
+});
+
+/** For `JSON.stringify`: columns as plain lists, missing values as null. */
+export function columnsAsLists(_key: string, value: unknown): unknown {
+  if (!(value instanceof Float64Array)) return value;
+  return Array.from(value, (one) => (Number.isFinite(one) ? Math.round(one * 10) / 10 : null));
+}

@@ -1,0 +1,42 @@
+import { readdir, stat } from "node:fs/promises";
+import { isAbsolute, join, relative } from "node:path";
+import { Failure } from "../contract/failure.ts";
+import type { MediaRef } from "./debriefDocument.ts";
+import { leavesFolder, portablePath } from "./mediaPath.ts";
+
+/** Hash of a file's size, first and last MiB; the same function that made the reference. */
+export type Fingerprint = (path: string) => Promise<string>;
+
+/** A reference to a file, by its path from the debrief's folder; absolute where the two share no root. */
+export async function mediaRef(folder: string, path: string, id: string, kind: MediaRef["kind"], fingerprint: Fingerprint): Promise<MediaRef> {
+  const { size } = await stat(path);
+  return { id, kind, path: portablePath(relative(folder, path) || path), bytes: size, fingerprint: await fingerprint(path) };
+}
+
+async function isIt(path: string, media: MediaRef, fingerprint: Fingerprint): Promise<boolean> {
+  const found = await stat(path).catch(() => null);
+  return found !== null && found.isFile() && found.size === media.bytes && (await fingerprint(path)) === media.fingerprint;
+}
+
+/**
+ * Where a file of the debrief is now: at its path, else by size and fingerprint in the folders given (not deeper).
+ * Null when it is not found. Failure `debrief-not-usable` for a path out of the folder without consent.
+ */
+export async function findMedia(
+  folder: string,
+  media: MediaRef,
+  options: { readonly consent: boolean; readonly searchIn: readonly string[]; readonly fingerprint: Fingerprint },
+): Promise<string | null> {
+  if (leavesFolder(media.path) && !options.consent)
+    throw new Failure("debrief-not-usable", `The debrief points at ${media.path}, outside its folder.`, "Agree to open it if you trust who made the debrief.");
+  const path = isAbsolute(media.path) ? media.path : join(folder, media.path);
+  if (await isIt(path, media, options.fingerprint)) return path;
+  for (const place of options.searchIn) {
+    const names = await readdir(place).catch(() => []);
+    for (const name of names.sort()) {
+      const candidate = join(place, name);
+      if (await isIt(candidate, media, options.fingerprint)) return candidate;
+    }
+  }
+  return null;
+}

@@ -1,0 +1,47 @@
+import { randomBytes } from "node:crypto";
+import { open, rename, rm } from "node:fs/promises";
+import { basename, dirname, join } from "node:path";
+import { Failure } from "../contract/failure.ts";
+
+/** How long a rename is tried again where another program (a virus scanner, a sync client) holds the file. */
+const RENAME_TRIES_S = 5;
+const HELD = new Set(["EPERM", "EBUSY", "EACCES"]);
+
+function code(error: unknown): string {
+  return error instanceof Error && "code" in error ? String(error.code) : "";
+}
+
+/** `rename` that waits up to 5 s for a file held by another program; Windows only, elsewhere the first answer stands. */
+export async function renameHeld(from: string, to: string, platform: NodeJS.Platform = process.platform, move = rename): Promise<void> {
+  const until = Date.now() + RENAME_TRIES_S * 1000;
+  for (;;) {
+    try {
+      return await move(from, to);
+    } catch (error) {
+      if (platform !== "win32" || !HELD.has(code(error)) || Date.now() > until) throw error;
+      await new Promise((resolve) => setTimeout(resolve, 100));
+    }
+  }
+}
+
+/**
+ * Writes a file whole or not at all: a temporary file in the same folder, flushed, then renamed over the old one.
+ * Failures: `disk-full`, `output-not-writable`; the old file then stands untouched.
+ */
+export async function writeAtomic(path: string, content: string | Uint8Array): Promise<void> {
+  const temporary = join(dirname(path), `.${basename(path)}.${process.pid}.${randomBytes(4).toString("hex")}.part`);
+  try {
+    const file = await open(temporary, "wx");
+    try {
+      await file.writeFile(content);
+      await file.sync();
+    } finally {
+      await file.close();
+    }
+    await renameHeld(temporary, path);
+  } catch (error) {
+    await rm(temporary, { force: true });
+    if (code(error) === "ENOSPC") throw new Failure("disk-full", `There is no room left to write ${path}.`, "Free some space, or choose another folder with --out.", error);
+    throw new Failure("output-not-writable", `${path} could not be written (${code(error) || "unknown reason"}).`, "Check that the folder exists and that you may write to it, or choose another with --out.", error);
+  }
+}
