@@ -1,0 +1,168 @@
+import { mediumGlyphs, strongGlyphs, type GlyphFace } from "./glyphs.ts";
+import type { PathLike, Surface } from "./surface.ts";
+
+/** The bundled family; the drivers register its files (assets/fonts) under this name. */
+export const FONT_FAMILY = "Barlow Semi Condensed";
+
+/** Height of a capital or figure over the font size. */
+export const CAP_HEIGHT = 0.7;
+
+export interface TextStyle {
+  readonly sizePx: number;
+  readonly weight: "medium" | "strong";
+  /** Figures in cells of one width, so that nothing moves while they count. */
+  readonly tabular?: boolean;
+}
+
+/** Ink, and the halo that keeps it readable on any ground. */
+export interface TextPaint {
+  readonly ink: string;
+  readonly inkAlpha?: number;
+  readonly halo?: string;
+  readonly haloAlpha?: number;
+  /** Width of the halo on each side, px. */
+  readonly haloPx?: number;
+}
+
+type Align = "left" | "center" | "right";
+
+/** True when every character has an outline of ours, so that the text looks the same, to the pixel, in every driver. */
+export function hasOutlines(text: string): boolean {
+  for (const character of text) if (!(character in mediumGlyphs.glyphs)) return false;
+  return true;
+}
+
+/** Characters that neither the outlines nor the bundled Latin Extended files draw; each once. Empty: all is well. */
+export function missingCharacters(text: string): string[] {
+  const missing = [...text].filter((character) => {
+    const code = character.codePointAt(0) as number;
+    return !(character in mediumGlyphs.glyphs) && !(code >= 0x100 && code <= 0x17f);
+  });
+  return [...new Set(missing)];
+}
+
+/** Advance width, px. Text with characters outside the outlines is measured by the surface. */
+export function textWidthPx(text: string, style: TextStyle, surface?: Surface): number {
+  if (surface !== undefined && !hasOutlines(text)) {
+    surface.font = cssFont(style);
+    return surface.measureText(text).width;
+  }
+  let width = 0;
+  eachGlyph(text, style, (_, __, endEm) => (width = endEm));
+  return (width * style.sizePx) / 1000;
+}
+
+/** Draws one line of text with its baseline at y. The halo lies beneath the whole line. */
+export function drawText(
+  surface: Surface,
+  text: string,
+  x: number,
+  y: number,
+  style: TextStyle,
+  paint: TextPaint,
+  align: Align = "left",
+): void {
+  if (text === "") return;
+  const width = align === "left" ? 0 : textWidthPx(text, style, surface);
+  const left = x - (align === "center" ? width / 2 : align === "right" ? width : 0);
+  const haloPx = paint.haloPx ?? 0;
+  surface.lineJoin = "round";
+  surface.lineWidth = 2 * haloPx;
+  surface.strokeStyle = paint.halo ?? paint.ink;
+  surface.fillStyle = paint.ink;
+  if (hasOutlines(text)) {
+    surface.beginPath();
+    traceText(surface, text, left, y, style);
+    if (haloPx > 0) withAlpha(surface, paint.haloAlpha ?? 1, () => surface.stroke());
+    withAlpha(surface, paint.inkAlpha ?? 1, () => surface.fill());
+    return;
+  }
+  surface.font = cssFont(style);
+  surface.textAlign = "left";
+  surface.textBaseline = "alphabetic";
+  if (haloPx > 0) withAlpha(surface, paint.haloAlpha ?? 1, () => surface.strokeText(text, left, y));
+  withAlpha(surface, paint.inkAlpha ?? 1, () => surface.fillText(text, left, y));
+}
+
+/** Adds the outlines of a line of text to the path that is being built. */
+function traceText(path: PathLike, text: string, x: number, y: number, style: TextStyle): void {
+  const scale = style.sizePx / 1000;
+  eachGlyph(text, style, (outline, startEm) => tracePath(path, parsed(outline), x + startEm * scale, y, scale));
+}
+
+/** Breaks text into lines no wider than `widthPx`; a single longer word stands alone. */
+export function wrapText(text: string, style: TextStyle, widthPx: number, surface?: Surface): string[] {
+  const lines: string[] = [];
+  let line = "";
+  for (const word of text.split(/\s+/).filter((part) => part !== "")) {
+    const longer = line === "" ? word : `${line} ${word}`;
+    if (line !== "" && textWidthPx(longer, style, surface) > widthPx) {
+      lines.push(line);
+      line = word;
+    } else line = longer;
+  }
+  return line === "" ? lines : [...lines, line];
+}
+
+/** Runs a drawing with an alpha of its own. */
+export function withAlpha(surface: Surface, alpha: number, draw: () => void): void {
+  surface.globalAlpha = alpha;
+  draw();
+  surface.globalAlpha = 1;
+}
+
+function cssFont(style: TextStyle): string {
+  return `${style.weight === "strong" ? 600 : 500} ${style.sizePx}px "${FONT_FAMILY}", sans-serif`;
+}
+
+function eachGlyph(
+  text: string,
+  style: TextStyle,
+  take: (outline: string, startEm: number, endEm: number) => void,
+): void {
+  const face: GlyphFace = style.weight === "strong" ? strongGlyphs : mediumGlyphs;
+  let at = 0;
+  let before = "";
+  for (const character of text) {
+    const tabular = style.tabular === true ? face.figures[character] : undefined;
+    const [advance, outline] = tabular ?? face.glyphs[character] ?? [0, ""];
+    if (tabular === undefined) at += face.kerning[before]?.[character] ?? 0;
+    take(outline, at, at + advance);
+    at += advance;
+    before = character;
+  }
+}
+
+/** An outline as numbers: operation (0 M, 1 L, 2 Q, 3 C, 4 Z), then its coordinates. */
+type Operations = readonly number[];
+
+const parsedOutlines = new Map<string, Operations>();
+const COORDINATES: Readonly<Record<string, number>> = { M: 2, L: 2, Q: 4, C: 6, Z: 0 };
+const LETTERS = "MLQCZ";
+
+function parsed(outline: string): Operations {
+  let operations = parsedOutlines.get(outline);
+  if (operations === undefined) {
+    operations = (outline.match(/[MLQCZ][^MLQCZ]*/g) ?? []).flatMap((part) => [
+      LETTERS.indexOf(part.charAt(0)),
+      ...part.slice(1).split(" ").filter((word) => word !== "").map(Number),
+    ]);
+    parsedOutlines.set(outline, operations);
+  }
+  return operations;
+}
+
+function tracePath(path: PathLike, operations: Operations, x: number, y: number, scale: number): void {
+  const at = (k: number): number => (operations[k] as number) * scale;
+  for (let k = 0; k < operations.length; ) {
+    const operation = operations[k] as number;
+    k += 1;
+    if (operation === 0) path.moveTo(x + at(k), y + at(k + 1));
+    else if (operation === 1) path.lineTo(x + at(k), y + at(k + 1));
+    else if (operation === 2) path.quadraticCurveTo(x + at(k), y + at(k + 1), x + at(k + 2), y + at(k + 3));
+    else if (operation === 3)
+      path.bezierCurveTo(x + at(k), y + at(k + 1), x + at(k + 2), y + at(k + 3), x + at(k + 4), y + at(k + 5));
+    else path.closePath();
+    k += COORDINATES[LETTERS.charAt(operation)] as number;
+  }
+}

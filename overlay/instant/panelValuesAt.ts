@@ -1,0 +1,78 @@
+import type { RideColumns, SensorColumn } from "./columns.ts";
+import { cellAt } from "./rideTimeAt.ts";
+
+/** What the panels show at one instant. Null is a dash. Units are the ride's; words and units are put to them when drawn. */
+export interface PanelValues {
+  /** Whole seconds of ride time; null outside the ride. */
+  readonly rideS: number | null;
+  /** Whole seconds of the counted part so far; null outside it. */
+  readonly countedS: number | null;
+  /** Where the instant lies about the counted part; null when there is none or the instant is outside the ride. */
+  readonly phase: "warm-up" | "main part" | "cool-down" | null;
+  /** Trailing 3 s mean, W; in a `variable` ride the last recorded value. */
+  readonly powerW: number | null;
+  readonly heartRateBpm: number | null;
+  readonly cadenceRpm: number | null;
+  readonly speedMps: number | null;
+  /** To the nearest 0.5. */
+  readonly gradientPercent: number | null;
+  /** Whole beats above the first reading at like power. */
+  readonly likePowerBeats: number | null;
+}
+
+const RECORDED = 1;
+const REJECTED = 2;
+const HELD = 3;
+const PAUSED = 4;
+
+/** How long past its own second a recorded value may stand, s. */
+const HOLD_S = { "every second": 5, variable: 10 } as const;
+
+/**
+ * The ride's values at an instant: recorded ones, or null.
+ *
+ * Heart rate, cadence and speed are the last recorded sample, at most 5 s old (10 s in a `variable` ride); power is
+ * not held except in a `variable` ride. A rejected sample (spike, dropout) or a pause is null at once.
+ */
+export function panelValuesAt(columns: RideColumns, rideS: number): PanelValues {
+  const cell = cellAt(rideS);
+  const inside = cell >= 0 && cell < columns.seconds;
+  const holdS = HOLD_S[columns.mode];
+  const powerHoldS = columns.mode === "variable" ? holdS : 0;
+  const at = (column: Float64Array | null): number | null => finite(inside ? column?.[cell] : undefined);
+  const countedS = at(columns.countedS);
+  const gradient = at(columns.gradientPercent);
+  const beats = at(columns.likePowerBeats);
+  return {
+    rideS: inside ? cell : null,
+    countedS: countedS === null ? null : Math.floor(countedS),
+    phase: inside ? phaseAt(columns, cell) : null,
+    powerW: lastRecorded(columns.power3s, cell, powerHoldS),
+    heartRateBpm: lastRecorded(columns.heartRate, cell, holdS),
+    cadenceRpm: lastRecorded(columns.cadence, cell, holdS),
+    speedMps: lastRecorded(columns.speed, cell, holdS),
+    gradientPercent: gradient === null ? null : Math.round(gradient * 2) / 2,
+    likePowerBeats: beats === null ? null : Math.round(beats),
+  };
+}
+
+function phaseAt(columns: RideColumns, cell: number): PanelValues["phase"] {
+  if (!(columns.countedEndS > columns.countedStartS)) return null;
+  if (cell < columns.countedStartS) return "warm-up";
+  return cell < columns.countedEndS ? "main part" : "cool-down";
+}
+
+function lastRecorded(column: SensorColumn | null, cell: number, holdS: number): number | null {
+  if (column === null) return null;
+  for (let k = cell; k >= 0 && cell - k <= holdS; k -= 1) {
+    const state = column.state[k];
+    if (state === REJECTED || state === PAUSED) return null;
+    if (state === RECORDED) return finite(column.value[k]);
+    if (state === HELD && holdS === 0) return null;
+  }
+  return null;
+}
+
+function finite(value: number | undefined): number | null {
+  return value !== undefined && Number.isFinite(value) ? value : null;
+}
