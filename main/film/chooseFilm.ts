@@ -71,7 +71,8 @@ function wantedSpan(moment: Moment, onsetS: number | null): WantedSpan {
 /** The clip that shows a moment, and the focus moved to where it is filmed for a stretch that is filmed in part. */
 function filmed(placed: readonly PlacedClip[], moment: Moment, onsetS: number | null): { clip: PlacedClip; wanted: WantedSpan } | null {
   const wanted = wantedSpan(moment, onsetS);
-  const long = (clip: PlacedClip): boolean => clip.clip.durationS >= LEAST_SHOT_S;
+  // A whole frame more than the least, since a shot is whole frames.
+  const long = (clip: PlacedClip): boolean => clip.clip.durationS >= LEAST_SHOT_S + 0.1;
   const usable = placed.filter(long);
   const focused = clipFor(usable, wanted);
   if (focused !== null) return { clip: focused, wanted };
@@ -106,8 +107,9 @@ function makeShot(input: FilmInput, chosen: Chosen, place: { clip: PlacedClip; w
   const rate = input.shape.frameRate;
   const most = MOST_SPEED[chosen.moment.kind] ?? 1;
   const clipS = (clip.endS - clip.startS) / clip.clock.rate;
-  const roomS = Math.floor((Math.min(wishedS, clipS) * rate.num) / rate.den) * (rate.den / rate.num);
-  const filmS = wholeFramesS(roomS, rate);
+  const perSecond = rate.num / rate.den;
+  const leastFrames = Math.ceil(LEAST_SHOT_S * perSecond - 1e-9);
+  const filmS = Math.max(leastFrames, Math.floor(Math.min(wishedS, clipS) * perSecond)) / perSecond;
   const speed = speedFor(wanted, filmS, clip, most);
   const spanS = filmS * speed * clip.clock.rate;
   const wantedS = wanted.endS - wanted.startS;

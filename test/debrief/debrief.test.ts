@@ -1,0 +1,224 @@
+import { mkdtemp, readFile, readdir, rename, writeFile, mkdir, chmod } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { spawnSync } from "node:child_process";
+import fc from "fast-check";
+import { beforeEach, describe, expect, test } from "vitest";
+import { Failure } from "../../main/contract/failure.ts";
+import { type DebriefDocument, newDebrief } from "../../main/debrief/debriefDocument.ts";
+import { loadDebrief, lockDebrief, saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
+import { type Edit, doEdit, editHistory, redoEdit, undoEdit } from "../../main/debrief/editHistory.ts";
+import { findMedia, mediaRef } from "../../main/debrief/findMedia.edge.ts";
+import { leavesFolder, mediaNeedingConsent } from "../../main/debrief/mediaPath.ts";
+import { debriefText, migrate, parseDebrief } from "../../main/debrief/parseDebrief.ts";
+import { renameHeld, writeAtomic } from "../../main/debrief/writeAtomic.edge.ts";
+import { chooseFilm } from "../../main/film/chooseFilm.ts";
+import { filmShape } from "../../main/film/filmShape.ts";
+import { tellStory } from "../../main/film/tellStory.ts";
+import { madeClip, madeLineup, madePlan, madeReading, madeRide } from "../film/madeReading.ts";
+
+let folder: string;
+beforeEach(async () => {
+  folder = await mkdtemp(join(tmpdir(), "debrief ü% "));
+});
+
+function withFilm(): DebriefDocument {
+  const ride = madeRide();
+  const plan = madePlan();
+  const reading = madeReading(ride);
+  const clips = [madeClip("a", 240)];
+  const film = chooseFilm({
+    ride, plan, reading, clips, story: tellStory(ride, plan, reading), lineup: madeLineup({ a: 1740 }), lengthS: 120,
+    shape: filmShape(clips, "share"), language: "en", titleLines: [], picks: null, acceptUnsure: false, riderName: null,
+  });
+  return { ...newDebrief(plan, [{ id: "a", kind: "clip", path: "clips/a.mp4", bytes: 10, fingerprint: "f" }], "ride1"), film };
+}
+
+async function failureOf(job: Promise<unknown>): Promise<Failure> {
+  const error = await job.then(() => null, (caught: unknown) => caught);
+  expect(error).toBeInstanceOf(Failure);
+  return error as Failure;
+}
+
+describe("the document", () => {
+  test("goes to text and back, its film's columns and gaps included", () => {
+    const document = withFilm();
+    const back = parseDebrief(debriefText(document), "debrief.json");
+    expect(back.readOnly).toBeNull();
+    expect(debriefText(back.document)).toBe(debriefText(document));
+    const chart = back.document.film!.items.find((item) => item.id === "heart");
+    if (chart?.type !== "card" || chart.card.kind !== "chart") throw new Error("no chart");
+    expect(chart.card.series.power30sW).toBeInstanceOf(Float64Array);
+    expect(chart.card.series.heartRateBpm![10]).toBeGreaterThan(100);
+    const gap = JSON.stringify(JSON.parse(debriefText(document))).includes("null");
+    expect(gap).toBe(true);
+  });
+
+  test("a newer schema opens read-only and is never overwritten", async () => {
+    const newer = { ...JSON.parse(debriefText(withFilm())), schema: 7, somethingNew: true };
+    await writeFile(join(folder, "debrief.json"), JSON.stringify(newer));
+    const opened = await loadDebrief(folder);
+    expect(opened.readOnly).toContain("newer version");
+    const failure = await failureOf(saveDebrief(folder, opened.document));
+    expect(failure.code).toBe("debrief-not-usable");
+    expect(JSON.parse(await readFile(join(folder, "debrief.json"), "utf8"))).toEqual(newer);
+  });
+
+  test("migrations run one after the other, and a missing one is an error", () => {
+    const steps = { 1: (old: Record<string, unknown>) => ({ ...old, a: 1 }), 2: (old: Record<string, unknown>) => ({ ...old, b: old["a"] }) };
+    expect(migrate({ schema: 1 }, 1, 3, steps)).toEqual({ schema: 3, a: 1, b: 1 });
+    expect(() => migrate({ schema: 1 }, 1, 4, steps)).toThrow("schema 3");
+  });
+
+  test.each([
+    ["", "not JSON"],
+    ["{\"schema\": 1", "not JSON"],
+    ["[]", "which schema"],
+    ["{\"schema\": \"1\"}", "which schema"],
+    ["{\"schema\": 1}", "revision"],
+    ["null", "which schema"],
+  ])("refuses %j in one sentence that names the file", (text, what) => {
+    try {
+      parseDebrief(text, "out/debrief.json");
+      throw new Error("was taken");
+    } catch (error) {
+      expect(error).toBeInstanceOf(Failure);
+      expect((error as Failure).sentence).toContain("out/debrief.json");
+      expect((error as Failure).sentence).toContain(what);
+    }
+  });
+
+  test("any JSON at all is either a debrief or a Failure, never another error", () => {
+    fc.assert(
+      fc.property(fc.json(), (text) => {
+        try {
+          parseDebrief(text, "x");
+          return true;
+        } catch (error) {
+          return error instanceof Failure;
+        }
+      }),
+    );
+  });
+});
+
+describe("saving", () => {
+  test("each save counts the revision up and keeps the one before", async () => {
+    const first = await saveDebrief(folder, withFilm());
+    const second = await saveDebrief(folder, { ...first, deviceDelayS: 1 });
+    expect([first.revision, second.revision]).toEqual([1, 2]);
+    expect((await loadDebrief(folder)).document.deviceDelayS).toBe(1);
+    expect(parseDebrief(await readFile(join(folder, "debrief.json.bak"), "utf8"), "bak").document.revision).toBe(1);
+    expect((await readdir(folder)).sort()).toEqual(["debrief.json", "debrief.json.bak"]);
+  });
+
+  test("a save on top of someone else's is refused, and theirs stays", async () => {
+    const mine = await saveDebrief(folder, withFilm());
+    await saveDebrief(folder, { ...mine, deviceDelayS: 2 });
+    const failure = await failureOf(saveDebrief(folder, { ...mine, deviceDelayS: 3 }));
+    expect(failure.sentence).toContain("changed by another window");
+    expect((await loadDebrief(folder)).document.deviceDelayS).toBe(2);
+  });
+
+  test("a broken file is not overwritten", async () => {
+    await writeFile(join(folder, "debrief.json"), "{ cut off");
+    await failureOf(saveDebrief(folder, withFilm()));
+    expect(await readFile(join(folder, "debrief.json"), "utf8")).toBe("{ cut off");
+  });
+
+  test("a folder that is not there is a Failure with a remedy", async () => {
+    const failure = await failureOf(writeAtomic(join(folder, "none", "a.txt"), "x"));
+    expect(failure.code).toBe("output-not-writable");
+    expect(failure.remedy).toContain("--out");
+  });
+
+  test("on Windows a held file is tried again, elsewhere not", async () => {
+    let tries = 0;
+    const held = (async () => {
+      if (++tries < 3) throw Object.assign(new Error("held"), { code: "EBUSY" });
+    }) as typeof rename;
+    await renameHeld("a", "b", "win32", held);
+    expect(tries).toBe(3);
+    tries = 0;
+    await expect(renameHeld("a", "b", "linux", held)).rejects.toThrow("held");
+  });
+});
+
+describe("the lock", () => {
+  test("the second window gets none until the first lets go", async () => {
+    const first = await lockDebrief(folder);
+    const second = await lockDebrief(folder);
+    expect([first.held, second.held]).toEqual([true, false]);
+    if (first.held) await first.release();
+    expect((await lockDebrief(folder)).held).toBe(true);
+  });
+
+  test("a lock of a dead process here is stale; one of another host is not", async () => {
+    const dead = spawnSync(process.execPath, ["-e", ""]).pid;
+    const { hostname } = await import("node:os");
+    await writeFile(join(folder, "debrief.lock"), JSON.stringify({ pid: dead, host: hostname(), since: "" }));
+    expect((await lockDebrief(folder)).held).toBe(true);
+    await writeFile(join(folder, "debrief.lock"), JSON.stringify({ pid: dead, host: "elsewhere", since: "" }));
+    expect(await lockDebrief(folder)).toMatchObject({ held: false, by: { host: "elsewhere" } });
+  });
+
+  test("a folder that may not be written opens read-only", async () => {
+    if (process.getuid?.() === 0) return; // root may write everywhere
+    await chmod(folder, 0o500);
+    expect((await lockDebrief(folder)).held).toBe(false);
+    await chmod(folder, 0o700);
+  });
+});
+
+describe("media", () => {
+  const fingerprint = async (path: string): Promise<string> => (await readFile(path)).toString("hex");
+
+  test("a moved folder keeps its paths; a renamed file is found by what is in it", async () => {
+    await mkdir(join(folder, "a"));
+    await mkdir(join(folder, "a", "clips"));
+    await writeFile(join(folder, "a", "clips", "one.mp4"), "film");
+    const ref = await mediaRef(join(folder, "a"), join(folder, "a", "clips", "one.mp4"), "one", "clip", fingerprint);
+    expect(ref.path).toBe("clips/one.mp4");
+    await rename(join(folder, "a"), join(folder, "b"));
+    const options = { consent: false, searchIn: [join(folder, "b")], fingerprint };
+    expect(await findMedia(join(folder, "b"), ref, options)).toBe(join(folder, "b", "clips", "one.mp4"));
+    await rename(join(folder, "b", "clips", "one.mp4"), join(folder, "b", "other name.mp4"));
+    expect(await findMedia(join(folder, "b"), ref, options)).toBe(join(folder, "b", "other name.mp4"));
+    await writeFile(join(folder, "b", "other name.mp4"), "fake");
+    expect(await findMedia(join(folder, "b"), ref, options)).toBeNull();
+  });
+
+  test.each(["../x.mp4", "a/../../x", "/etc/passwd", "C:\\x.mp4", "\\\\server\\share\\x", "file:///x", "http://x/y"])("%s leaves the folder", (path) => {
+    expect(leavesFolder(path)).toBe(true);
+  });
+
+  test("and is not opened without consent", async () => {
+    const outside = { id: "a", kind: "clip" as const, path: "../secret", bytes: 1, fingerprint: "" };
+    expect(mediaNeedingConsent({ ...withFilm(), media: [outside] })).toEqual([outside]);
+    const failure = await failureOf(findMedia(folder, outside, { consent: false, searchIn: [], fingerprint }));
+    expect(failure.code).toBe("debrief-not-usable");
+    expect(leavesFolder("clips/a..b.mp4")).toBe(false);
+  });
+});
+
+describe("undo", () => {
+  const edit = fc.oneof(
+    fc.double({ noNaN: true }).map((value): Edit => ({ part: "deviceDelayS", value, label: "delay" })),
+    fc.string().map((notes): Edit => ({ part: "words", value: { held: null, change: null, next: null, notes, questions: null }, label: "note" })),
+    fc.integer({ min: 1, max: 300 }).map((lengthS): Edit => ({ part: "settings", value: { ...newDebrief(madePlan(), [], "r").settings, lengthS }, label: "length" })),
+  );
+
+  test("taking back every edit gives the first document; making them again the last", () => {
+    const start = newDebrief(madePlan(), [], "ride1");
+    fc.assert(
+      fc.property(fc.array(edit, { maxLength: 20 }), (edits) => {
+        const done = edits.reduce(doEdit, editHistory(start));
+        const undone = edits.reduce(undoEdit, done);
+        const redone = edits.reduce(redoEdit, undone);
+        expect(undone.document).toEqual(start);
+        expect(redone.document).toEqual(done.document);
+        expect(undoEdit(undone)).toBe(undone);
+      }),
+    );
+  });
+});
