@@ -97,8 +97,8 @@ function rise(
   return { name, startM, topM: startM + lengthM, gradientPercent, riddenHard, fallM, fallPercent };
 }
 
-const LAPSE_M = 15_900;
-const CROSSING_STOP_M = 16_620;
+const LAPSE_M = 15_980;
+const CROSSING_STOP_M = 16_600;
 
 // A slight, steady fall where nothing asks for coasting.
 const GENTLE_FALLS = [{ startM: 15_700, endM: 16_420, percent: -1.2 }];
@@ -162,7 +162,7 @@ export function course(): Course {
     rises: RISES,
     corners: CORNERS,
     stops: STOPS,
-    railsM: CROSSING_STOP_M + 7,
+    railsM: CROSSING_STOP_M + 14.5,
     lapseM: LAPSE_M,
     woods: WOODS,
     gradientPercentAt: lookUp(gradient),

@@ -13,12 +13,12 @@ const CARRIAGE_M = 22;
 export function paintCrossing(view: View, fromM: number, toM: number): void {
   const railsM = view.road.railsM - view.at.distanceM;
   const inside = (m: number): boolean => m >= fromM && m < toM;
-  if (inside(railsM + 4.2)) paintBoom(view, railsM + 4.2, 1);
+  if (inside(railsM + 5)) paintBoom(view, railsM + 5, 1);
   if (inside(railsM)) {
     paintRails(view, railsM);
     if (view.at.crossing.trainM !== null) paintTrain(view, railsM, view.at.crossing.trainM);
   }
-  if (inside(railsM - 4.2)) paintBoom(view, railsM - 4.2, -1);
+  if (inside(railsM - 5)) paintBoom(view, railsM - 5, -1);
 }
 
 function paintRails(view: View, m: number): void {

@@ -2,11 +2,13 @@ import { css, hazed, lit, mixed } from "./colour.ts";
 import type { Rgb } from "./colour.ts";
 import { hash01, noise1 } from "./hashNoise.ts";
 import { FIELD_M, fieldColour, fieldEdge, inWood, keptClear } from "./land.ts";
-import { fillPolygon } from "./view.ts";
+import { fillPolygon, fillPolygons } from "./view.ts";
 import type { Point3, View } from "./view.ts";
 
 /** Half the width of the tarmac, m. */
 export const ROAD_HALF_M = 2.75;
+/** Where the strip of grit beside the tarmac ends, m. */
+const KERB_M = 3.05;
 /** Where the verge ends and the field's edge stands, m from the middle. */
 export const EDGE_M = 6.6;
 
@@ -31,23 +33,21 @@ export function paintSlice(view: View, fromM: number, toM: number): void {
     const b = side < 0 ? far.left : far.right;
     const crop = wood ? ([74, 96, 52] as const) : fieldColour(block, side);
     fillPolygon(view, [a.verge, b.verge, b.outer, a.outer], css(look(crop)));
-    fillPolygon(view, [a.kerb, b.kerb, b.verge, a.verge], css(look(VERGE)));
-    if (!wood && !keptClear(road, middleM)) paintEdge(view, side, block, fromM, toM, look);
   }
-  // A strip of grit, the tarmac, its edge lines.
-  fillPolygon(view, [near.left.kerb, far.left.kerb, far.right.kerb, near.right.kerb], css(look([148, 138, 118])));
+  // Verges as one strip beneath the road.
+  fillPolygon(view, [near.left.verge, far.left.verge, far.right.verge, near.right.verge], css(look(VERGE)));
+  if (!wood && !keptClear(road, middleM)) for (const side of [-1, 1]) paintEdge(view, side, block, fromM, toM, look);
+  // A strip of grit, the tarmac, its edge lines; each reaches a little into the slice beyond, so that no seam shows.
+  fillPolygon(view, across(view, fromM, toM * 1.012, -KERB_M, KERB_M), css(look([148, 138, 118])));
   const tone = look(mixed(TARMAC, [96, 94, 96], noise1(middleM / 37, 12)));
-  fillPolygon(view, across(view, fromM, toM, -ROAD_HALF_M, ROAD_HALF_M), css(tone));
+  fillPolygon(view, across(view, fromM, toM * 1.012, -ROAD_HALF_M, ROAD_HALF_M), css(tone));
   if (fromM < 90) {
     // Wheel tracks, worn paler.
-    const worn = css(lit(tone, 1.06));
-    fillPolygon(view, across(view, fromM, toM, -1.9, -1.3), worn);
-    fillPolygon(view, across(view, fromM, toM, 1.2, 1.8), worn);
+    fillPolygons(view, [across(view, fromM, toM * 1.012, -1.9, -1.3), across(view, fromM, toM * 1.012, 1.2, 1.8)], css(lit(tone, 1.06)));
   }
   if (fromM < 140) {
-    const line = css(mixed(tone, look(PAINT), 0.8));
-    fillPolygon(view, across(view, fromM, toM, -2.56, -2.44), line);
-    fillPolygon(view, across(view, fromM, toM, 2.44, 2.56), line);
+    const lines = [across(view, fromM, toM * 1.012, -2.56, -2.44), across(view, fromM, toM * 1.012, 2.44, 2.56)];
+    fillPolygons(view, lines, css(mixed(tone, look(PAINT), 0.8)));
   }
 }
 
@@ -75,24 +75,32 @@ export function paintTexture(view: View, fromM: number, toM: number): void {
       else if (h < 0.42) fillPolygon(view, across(view, a, a + 0.07 + smearM, -2.7, 2.7), "rgba(48,48,54,0.35)");
     }
   }
-  if (fromM > 16) return;
-  const step = 0.4;
+  if (fromM > 17) return;
+  const grit: Record<"pale" | "dark", Point3[][]> = { pale: [], dark: [] };
+  const blades: Record<"pale" | "dark", Point3[][]> = { pale: [], dark: [] };
+  const step = 0.5;
   for (let k = Math.ceil((s + fromM) / step); k * step < s + toM; k++) {
     const a = k * step - s;
     if (a < 0.8) continue;
-    const x = -2.6 + 5.2 * hash01(k, 16);
-    const size = 0.012 + 0.03 * hash01(k, 17);
-    const pale = hash01(k, 18) > 0.5;
-    fillPolygon(view, across(view, a, a + size * 2 + smearM, x, x + size), pale ? "rgba(206,202,196,0.5)" : "rgba(46,46,50,0.5)");
-    for (const side of [-1, 1]) {
-      const from = side * (3.1 + 2.6 * hash01(k, 19 + side));
-      const tall = 0.12 + 0.3 * hash01(k, 22 + side);
-      const foot = view.point(a, from, 0);
-      const foot2 = view.point(a + 0.12 + smearM, from + 0.05, 0);
-      const tip = view.point(a + 0.05 + smearM, from + 0.1 - 0.2 * hash01(k, 24), tall);
-      fillPolygon(view, [foot, foot2, tip], hash01(k, 25 + side) > 0.5 ? "rgba(74,112,44,0.75)" : "rgba(150,178,92,0.75)");
+    if (a < 12) {
+      const x = -2.6 + 5.2 * hash01(k, 16);
+      const size = 0.012 + 0.03 * hash01(k, 17);
+      grit[hash01(k, 18) > 0.5 ? "pale" : "dark"].push(across(view, a, a + size * 2 + smearM, x, x + size));
     }
+    for (const side of [-1, 1]) blades[hash01(k, 25 + side) > 0.5 ? "dark" : "pale"].push(tuft(view, k, a, side, smearM));
   }
+  fillPolygons(view, grit.pale, "rgba(206,202,196,0.5)");
+  fillPolygons(view, grit.dark, "rgba(46,46,50,0.5)");
+  fillPolygons(view, blades.dark, "rgba(84,122,52,0.8)");
+  fillPolygons(view, blades.pale, "rgba(136,170,84,0.8)");
+}
+
+/** Three blades of grass from one root, a zigzag. */
+function tuft(view: View, k: number, aheadM: number, side: number, smearM: number): Point3[] {
+  const x = side * (3.15 + 3.2 * hash01(k, 19 + side) ** 1.4);
+  const tall = 0.07 + 0.13 * hash01(k, 22 + side);
+  const p = (dx: number, up: number): Point3 => view.point(aheadM + (dx + 0.1) * smearM * 2, x + dx, up);
+  return [p(-0.07, 0), p(-0.11, tall * 0.8), p(-0.02, tall * 0.3), p(0.01, tall), p(0.04, tall * 0.3), p(0.12, tall * 0.7), p(0.08, 0)];
 }
 
 function paintEdge(view: View, side: number, block: number, fromM: number, toM: number, look: (c: Rgb) => Rgb): void {
@@ -102,10 +110,10 @@ function paintEdge(view: View, side: number, block: number, fromM: number, toM: 
   if (edge === "hedge") {
     const top = (m: number): number => 1.15 + 0.55 * noise1((s + m) / 2.3, 31 + side) + 0.3 * noise1((s + m) / 0.8, 33 + side);
     standing(view, fromM, toM, x, top, css(look(HEDGE)));
-    standing(view, fromM, toM, x, (m) => top(m) * 0.45, css(look(lit(HEDGE, 0.8))));
+    if (fromM < 80) standing(view, fromM, toM, x, (m) => top(m) * 0.45, css(look(lit(HEDGE, 0.8))));
   } else if (edge === "wall") {
     standing(view, fromM, toM, x, () => 0.95, css(look(WALL)));
-    standing(view, fromM, toM, x, () => 0.16, css(look(lit(WALL, 0.75))));
+    if (fromM < 60) standing(view, fromM, toM, x, () => 0.16, css(look(lit(WALL, 0.75))));
   }
 }
 
@@ -113,7 +121,7 @@ function paintEdge(view: View, side: number, block: number, fromM: number, toM: 
 function standing(view: View, fromM: number, toM: number, sideM: number, upM: (m: number) => number, style: string): void {
   const foot: Point3[] = [];
   const head: Point3[] = [];
-  const pieces = fromM < 25 ? Math.max(2, Math.ceil((toM - fromM) / 0.6)) : 3;
+  const pieces = fromM < 25 ? Math.max(2, Math.ceil((toM - fromM) / 0.8)) : 2;
   for (let i = 0; i <= pieces; i++) {
     const m = fromM + ((toM - fromM) * i) / pieces;
     foot.push(view.point(m, sideM, 0));
@@ -127,7 +135,6 @@ function across(view: View, fromM: number, toM: number, leftM: number, rightM: n
 }
 
 interface SideEdges {
-  readonly kerb: Point3;
   readonly verge: Point3;
   readonly outer: Point3;
 }
@@ -138,8 +145,7 @@ function edgePoints(view: View, m: number): { readonly left: SideEdges; readonly
     const swell = 5 * (noise1(d / 140, 50 + sign) - 0.45);
     const outM = 16 + 1.15 * m;
     return {
-      kerb: view.point(m, sign * (ROAD_HALF_M + 0.3), 0),
-      verge: view.point(m, sign * EDGE_M, 0.05),
+      verge: view.point(m, sign * EDGE_M, 0),
       outer: view.point(m, sign * outM, swell * Math.min(1, outM / 60)),
     };
   };

@@ -50,7 +50,7 @@ export function paintScene(surface: Surface, road: Course, at: SceneInstant, pic
 /** Where the land is cut into slices, m ahead: finer near by, and at every field's border. */
 function slices(distanceM: number): number[] {
   const cuts: number[] = [];
-  for (let m = NEAREST_M; m < FARTHEST_M; m *= 1.17) cuts.push(m);
+  for (let m = NEAREST_M; m < FARTHEST_M; m *= 1.22) cuts.push(m);
   for (let b = Math.ceil(distanceM / FIELD_M); b * FIELD_M - distanceM < FARTHEST_M; b++) {
     const m = b * FIELD_M - distanceM;
     if (m > NEAREST_M) cuts.push(m);

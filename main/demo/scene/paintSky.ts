@@ -12,7 +12,7 @@ const SUN_RAD = 1.1;
 export function paintSky(view: View): void {
   const { surface, widthPx, heightPx, horizonPx } = view;
   const margin = widthPx * 0.12;
-  const bands = 44;
+  const bands = 36;
   const top = -margin;
   for (let i = 0; i < bands; i++) {
     const share = i / (bands - 1);
@@ -74,7 +74,7 @@ function paintClouds(view: View): void {
 function paintHills(view: View, salt: number, slope: number, rough: number, colour: Rgb): void {
   const { surface, widthPx, horizonPx, focalPx } = view;
   const margin = widthPx * 0.12;
-  const steps = 64;
+  const steps = 48;
   surface.beginPath();
   surface.moveTo(-margin, horizonPx + 2);
   for (let i = 0; i <= steps; i++) {

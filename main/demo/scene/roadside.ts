@@ -5,7 +5,7 @@ import type { Rgb } from "./colour.ts";
 import { hash01 } from "./hashNoise.ts";
 import { FIELD_M, fieldEdge, inWood, keptClear } from "./land.ts";
 import { EDGE_M } from "./paintGround.ts";
-import { fillPolygon } from "./view.ts";
+import { fillPolygon, fillPolygons } from "./view.ts";
 import type { Point3, View } from "./view.ts";
 
 /** Paints all that stands between `fromM` and `toM` ahead, far things first. */
@@ -51,7 +51,8 @@ const LEAVES: readonly Rgb[] = [
 ];
 
 function paintTreeAt(view: View, k: number, aheadM: number, side: number, wood: boolean): void {
-  if (aheadM < 2.5 || (!wood && hash01(k, 60 + side) > 0.17)) return;
+  // A wood far ahead needs fewer trees to look like one.
+  if (aheadM < 2.5 || hash01(k, 60 + side) > (wood ? (aheadM > 60 ? 0.45 : 0.85) : 0.17)) return;
   const beside = side * (wood ? 5.4 + 7 * hash01(k, 62 + side) : 7.6 + 16 * hash01(k, 62 + side) ** 2);
   const tall = (wood ? 8 : 5) + 5 * hash01(k, 64 + side);
   const foot = view.point(aheadM, beside, 0);
@@ -66,7 +67,7 @@ function paintTreeAt(view: View, k: number, aheadM: number, side: number, wood: 
   surface.fillStyle = css(hazed([84, 70, 54], far));
   const trunk = 0.16 + 0.12 * hash01(k, 68);
   surface.fillRect(x - trunk * scale, y - tall * 0.5 * scale, 2 * trunk * scale, tall * 0.5 * scale);
-  if (far < 120) {
+  if (far < 70) {
     surface.fillStyle = "rgba(30,44,24,0.22)";
     surface.beginPath();
     ellipse(view, x - 0.8 * scale, y, tall * 0.34 * scale, tall * 0.06 * scale);
@@ -85,10 +86,14 @@ function paintTreeAt(view: View, k: number, aheadM: number, side: number, wood: 
     }
     surface.fill();
   };
-  const blobs = far < 70 ? 7 : 4;
+  if (far > 110) {
+    crown(0.01, 0.64, 0.19, lit(leaf, 0.86), 3);
+    return;
+  }
+  const blobs = far < 60 ? 7 : 4;
   crown(0, 0.62, 0.2, lit(leaf, 0.72), blobs);
   crown(0.02, 0.66, 0.16, leaf, blobs);
-  if (far < 110) crown(0.06, 0.74, 0.09, lit(leaf, 1.22), 4);
+  if (far < 60) crown(0.06, 0.74, 0.085, lit(leaf, 1.14), 5);
 }
 
 function paintPole(view: View, aheadM: number): void {
@@ -126,9 +131,8 @@ function paintRails(view: View, aheadM: number, side: number, stepM: number): vo
   const x = side * EDGE_M;
   const style = css(hazed([126, 104, 80], aheadM));
   const post = (m: number, w: number): Point3[] => [view.point(m, x, 0), view.point(m, x, 1.25), view.point(m + w, x, 1.25), view.point(m + w, x, 0)];
-  for (const up of [0.55, 1.0]) {
-    fillPolygon(view, [view.point(aheadM, x, up), view.point(aheadM, x, up + 0.11), view.point(aheadM + stepM, x, up + 0.11), view.point(aheadM + stepM, x, up)], style);
-  }
+  const bar = (up: number): Point3[] => [view.point(aheadM, x, up), view.point(aheadM, x, up + 0.11), view.point(aheadM + stepM, x, up + 0.11), view.point(aheadM + stepM, x, up)];
+  fillPolygons(view, [bar(0.55), bar(1.0)], style);
   fillPolygon(view, post(aheadM, 0.14), css(hazed([104, 84, 62], aheadM)));
 }
 

@@ -4,6 +4,8 @@ import { TRAIN_HALF_M } from "./paintCrossing.ts";
 import type { SceneInstant } from "./view.ts";
 
 const TRAIN_MPS = 15;
+/** The train's middle is on the road so long after the wheels stopped, s. */
+const TRAIN_AFTER_S = 13;
 /** The boom moves for this long, s, and is up this long before the wheels turn again. */
 const BOOM_S = 4;
 const BOOM_UP_BEFORE_S = 1.5;
@@ -31,7 +33,6 @@ export function crossingAt(truth: DemoTruth, rideS: number): SceneInstant["cross
   const downS = stop.startS - BOOM_DOWN_BEFORE_S;
   const upS = stop.endS - BOOM_UP_BEFORE_S - BOOM_S;
   const boom = Math.max(0, Math.min(1, (rideS - downS) / BOOM_S, (upS + BOOM_S - rideS) / BOOM_S));
-  // The train's middle passes the road in the middle of the wait.
-  const trainM = (rideS - (stop.startS + upS) / 2) * TRAIN_MPS;
+  const trainM = (rideS - stop.startS - TRAIN_AFTER_S) * TRAIN_MPS;
   return { boom, trainM: Math.abs(trainM) < TRAIN_HALF_M + 80 ? trainM : null };
 }

@@ -102,8 +102,26 @@ export function viewAt(surface: Surface, road: Course, at: SceneInstant, picture
   };
 }
 
-/** Fills a polygon given in metres, cut off where it would lie behind the lens. */
+/**
+ * Fills polygons given in metres with one style, cut off where they would lie behind the lens. Many small ones in one
+ * call cost little more than one.
+ */
+export function fillPolygons(view: View, polygons: readonly (readonly Point3[])[], style: string): void {
+  const { surface } = view;
+  let any = false;
+  surface.beginPath();
+  for (const points of polygons) any = trace(view, points) || any;
+  if (!any) return;
+  surface.fillStyle = style;
+  surface.fill();
+}
+
+/** Fills one polygon given in metres. */
 export function fillPolygon(view: View, points: readonly Point3[], style: string): void {
+  fillPolygons(view, [points], style);
+}
+
+function trace(view: View, points: readonly Point3[]): boolean {
   const { surface } = view;
   let started = false;
   const to = (p: Point3): void => {
@@ -113,7 +131,6 @@ export function fillPolygon(view: View, points: readonly Point3[], style: string
     else surface.moveTo(x, y);
     started = true;
   };
-  surface.beginPath();
   for (let i = 0; i < points.length; i++) {
     const a = points[i]!;
     const b = points[(i + 1) % points.length]!;
@@ -123,7 +140,5 @@ export function fillPolygon(view: View, points: readonly Point3[], style: string
       to([a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]), NEAR_M]);
     }
   }
-  if (!started) return;
-  surface.fillStyle = style;
-  surface.fill();
+  return started;
 }

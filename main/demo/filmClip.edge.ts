@@ -1,0 +1,101 @@
+import { createCanvas } from "@napi-rs/canvas";
+import { rename, rm, writeFile } from "node:fs/promises";
+import path from "node:path";
+import type { Writable } from "node:stream";
+import type { Rational } from "../contract/footage.ts";
+import type { Tools } from "../contract/tools.ts";
+import type { Surface } from "../../overlay/surface.ts";
+import { ffmpegArguments } from "../render/ffmpegArguments.edge.ts";
+import { runFfmpeg } from "../render/runFfmpeg.edge.ts";
+import { cameraCreationTime } from "./demoClips.ts";
+import type { DemoClip } from "./demoClips.ts";
+import type { DemoTruth } from "./demoTruth.ts";
+import { paintSound } from "./paintSound.ts";
+import { paintScene } from "./scene/paintScene.ts";
+import { sceneInstantAt } from "./scene/sceneInstant.ts";
+import type { Picture } from "./scene/view.ts";
+import { wavBytes } from "./wavBytes.ts";
+
+/** As most action cameras have it. */
+export const DEMO_FRAME_RATE: Rational = { num: 30000, den: 1001 };
+const SAMPLE_RATE_HZ = 48000;
+
+/**
+ * Films one clip of the demo: every frame drawn for its own instant, with the sound of the same span, H.264 and AAC in MP4.
+ *
+ * @param onFrame called after each frame handed over.
+ * @returns path of the clip; nothing stands under its name until it is whole.
+ */
+export async function filmClip(
+  truth: DemoTruth,
+  clip: DemoClip,
+  outDir: string,
+  picture: Picture,
+  tools: Tools,
+  signal: AbortSignal,
+  onFrame: () => void,
+): Promise<string> {
+  const target = path.join(outDir, clip.fileName);
+  const part = `${target}.part`;
+  const sound = `${target}.wav.part`;
+  const { num, den } = DEMO_FRAME_RATE;
+  const frames = Math.round((clip.durationS * num) / den);
+  try {
+    await writeFile(sound, wavBytes(paintSound(truth, clip.startS, (frames * den) / num, SAMPLE_RATE_HZ), SAMPLE_RATE_HZ));
+    await runFfmpeg({
+      ffmpeg: tools.ffmpeg,
+      subject: clip.fileName,
+      signal,
+      args: ffmpegArguments({
+        inputs: [
+          { source: "pipe:0", options: ["-f", "rawvideo", "-pix_fmt", "rgba", "-s", `${picture.widthPx}x${picture.heightPx}`, "-r", `${num}/${den}`] },
+          { source: sound, options: ["-f", "wav"] },
+        ],
+        filterGraph: null,
+        outputOptions: [
+          ...["-map", "0:v", "-map", "1:a", "-vf", "scale=out_color_matrix=bt709:out_range=tv,format=yuv420p"],
+          ...["-c:v", "libx264", "-preset", "superfast", "-crf", "21", "-g", "15", "-threads", "1"],
+          ...["-color_range", "tv", "-colorspace", "bt709", "-color_primaries", "bt709", "-color_trc", "bt709"],
+          ...["-enc_time_base", `${den}/${num}`, "-video_track_timescale", `${num}`, "-frames:v", `${frames}`],
+          ...["-c:a", "aac", "-b:a", "128k", "-metadata", `creation_time=${cameraCreationTime(truth, clip)}`],
+          // A telemetry track (`gpmd`) would be one more input and map here.
+          ...["-movflags", "+faststart", "-f", "mp4"],
+        ],
+        output: part,
+      }),
+      feed: (stdin) => feedFrames(stdin, truth, clip, frames, picture, signal, onFrame),
+    });
+    await rename(part, target);
+    return target;
+  } finally {
+    await rm(part, { force: true });
+    await rm(sound, { force: true });
+  }
+}
+
+async function feedFrames(
+  stdin: Writable,
+  truth: DemoTruth,
+  clip: DemoClip,
+  frames: number,
+  picture: Picture,
+  signal: AbortSignal,
+  onFrame: () => void,
+): Promise<void> {
+  // Two canvases: one is painted while the other's pixels go down the pipe.
+  const canvases = [0, 1].map(() => createCanvas(picture.widthPx, picture.heightPx));
+  const surfaces = canvases.map((c) => c.getContext("2d") as unknown as Surface);
+  let sent: Promise<void> = Promise.resolve();
+  for (let frame = 0; frame < frames && !signal.aborted; frame++) {
+    const which = frame % 2;
+    const rideS = clip.startS + (frame * DEMO_FRAME_RATE.den) / DEMO_FRAME_RATE.num;
+    paintScene(surfaces[which]!, truth.course, sceneInstantAt(truth, rideS), picture);
+    const pixels = canvases[which]!.data();
+    await sent;
+    sent = new Promise((resolve, reject) => stdin.write(pixels, (error) => (error ? reject(error) : resolve())));
+    // A broken pipe is told by the next await; until then it is nobody's unhandled rejection.
+    sent.catch(() => undefined);
+    onFrame();
+  }
+  await sent;
+}

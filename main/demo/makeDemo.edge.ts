@@ -1,0 +1,99 @@
+import { mkdir, rename, writeFile } from "node:fs/promises";
+import path from "node:path";
+import { Failure } from "../contract/failure.ts";
+import type { JobContext } from "../contract/job.ts";
+import type { Tools } from "../contract/tools.ts";
+import { demoClips } from "./demoClips.ts";
+import type { DemoClip } from "./demoClips.ts";
+import { demoPlan } from "./demoPlan.ts";
+import { demoRideFile } from "./demoRideFile.ts";
+import type { DemoTruth } from "./demoTruth.ts";
+import { DEMO_FRAME_RATE, filmClip } from "./filmClip.edge.ts";
+import { demoRide } from "./rideModel.ts";
+import { secondRideFile } from "./secondRide.ts";
+
+/** The seed of the demo that people see. */
+export const DEMO_SEED = 20260516;
+
+export interface DemoOptions {
+  /** For tests: three clips of 12 s at 320 x 180. */
+  readonly small?: boolean;
+  /** Also write the file of a rider who follows a few seconds behind. */
+  readonly secondRider?: boolean;
+  /** Default `DEMO_SEED`. */
+  readonly seed?: number;
+}
+
+export interface Demo {
+  readonly ridePath: string;
+  /** The second rider's file; null unless asked for. */
+  readonly secondRidePath: string | null;
+  readonly clipPaths: readonly string[];
+  readonly planPath: string;
+  /** `CLIP@T=RIDE_T` as the command line takes it: the wheels stop at the closed crossing. */
+  readonly anchor: string;
+  /** What was filmed, in the order of `clipPaths`. */
+  readonly clips: readonly DemoClip[];
+  readonly truth: DemoTruth;
+}
+
+/**
+ * Makes the demo's ride file, plan and clips in `outDir` (made if missing; older files of the same names are replaced).
+ *
+ * The same seed gives the same ride, pictures and sound. Progress counts frames.
+ *
+ * @throws Failure output-not-writable and what running ffmpeg may give; Cancelled after the signal.
+ */
+export async function makeDemo(outDir: string, tools: Tools, context: JobContext, options: DemoOptions = {}): Promise<Demo> {
+  const small = options.small ?? false;
+  const truth = demoRide(options.seed ?? DEMO_SEED);
+  const clips = demoClips(truth, small);
+  const ridePath = path.join(outDir, "ride.fit");
+  const planPath = path.join(outDir, "plan.json");
+  const secondRidePath = options.secondRider ? path.join(outDir, "ride-second.fit") : null;
+  try {
+    await mkdir(outDir, { recursive: true });
+    await put(ridePath, demoRideFile(truth));
+    await put(planPath, `${JSON.stringify(demoPlan(truth), null, 2)}\n`);
+    if (secondRidePath) await put(secondRidePath, secondRideFile(truth));
+  } catch (cause) {
+    throw new Failure("output-not-writable", `The demo could not be written to ${outDir}.`, "Choose another folder with --out.", cause);
+  }
+  const picture = small ? { widthPx: 320, heightPx: 180 } : { widthPx: 640, heightPx: 360 };
+  const total = clips.reduce((sum, c) => sum + Math.round((c.durationS * DEMO_FRAME_RATE.num) / DEMO_FRAME_RATE.den), 0);
+  const startedMs = Date.now();
+  let painted = 0;
+  let toldMs = 0;
+  const clipPaths: string[] = [];
+  for (const [i, clip] of clips.entries()) {
+    const filmed = await filmClip(truth, clip, outDir, picture, tools, context.signal, () => {
+      painted++;
+      const nowMs = Date.now();
+      if (nowMs - toldMs < 250) return;
+      toldMs = nowMs;
+      const leftS = painted < 30 ? null : ((nowMs - startedMs) / 1000 / painted) * (total - painted);
+      context.report({ done: painted / total, leftS, step: `demo clip ${i + 1} of ${clips.length}` });
+    });
+    clipPaths.push(filmed);
+  }
+  context.report({ done: 1, leftS: 0, step: "demo made" });
+  return { ridePath, secondRidePath, clipPaths, planPath, anchor: anchorOf(truth, clipPaths[0]!, clips[0]!), clips, truth };
+}
+
+/** The wheels stop at the gate: an instant that everybody sees in the picture and in the speed. */
+function anchorOf(truth: DemoTruth, clipPath: string, clip: DemoClip): string {
+  const stop = truth.events.find((e) => e.kind === "level crossing")!;
+  return `${clipPath}@${(stop.startS - clip.startS).toFixed(2)}=${clockText(stop.startS)}`;
+}
+
+function clockText(rideS: number): string {
+  const h = Math.floor(rideS / 3600);
+  const m = Math.floor((rideS % 3600) / 60);
+  const s = (rideS % 60).toFixed(2).padStart(5, "0");
+  return `${h}:${String(m).padStart(2, "0")}:${s}`;
+}
+
+async function put(file: string, content: Uint8Array | string): Promise<void> {
+  await writeFile(`${file}.part`, content);
+  await rename(`${file}.part`, file);
+}
