@@ -88,6 +88,10 @@ export interface PressureReading extends StateShares {
   readonly byGradient: { readonly up: StateShares; readonly flat: StateShares; readonly down: StateShares } | null;
   readonly swing: number | null;
   readonly swingPedalling: number | null;
+  /** What the band was judged by. Null: there is no band, in/below/above mean nothing, and pressed seconds stand in `in`. */
+  readonly judgedBy: "power" | "heart" | null;
+  /** False where the file has neither power nor cadence: then off, breaks and unbroken stretches mean nothing. */
+  readonly cranksKnown: boolean;
 }
 
 export type DriftVerdict = "not enough data" | "no drift shown" | "rose from the start" | "start unclear" | "began";

@@ -1,0 +1,198 @@
+import type { Plan } from "../../contract/plan.ts";
+import type { CountedPart, DriftReading } from "../../contract/reading.ts";
+import type { Ride, Span } from "../../contract/ride.ts";
+import { countOf, meanOf } from "../../maths/statistics.ts";
+import { planBand } from "../band.ts";
+import { joinSpans, lengthS, maskOf } from "../spans.ts";
+import { stopsOf } from "../stops.ts";
+import { thresholds } from "../thresholds.ts";
+import { confoundsOf } from "./confounds.ts";
+import { firstReading, lastReading, readingOver, type HeartColumns, type HeartReading } from "./heartReadings.ts";
+import { laggedPowerW } from "./laggedPower.ts";
+import { findOnset, type Onset } from "./onset.ts";
+
+const limits = thresholds.drift;
+
+/** Readings and onset that the coach set; null where the program's own hold. */
+export interface DriftChoices {
+  /** Middle of the first and of the last reading, ride time, s. */
+  readonly firstAtS: number | null;
+  readonly lastAtS: number | null;
+  /** `undefined`: not set; null: the coach says that there is none. */
+  readonly onsetS: number | null | undefined;
+}
+
+/** The drift with what panels and words need beside it. */
+export interface DriftFound {
+  readonly drift: DriftReading;
+  readonly first: HeartReading | null;
+  /** The judged stretch that readings and onset come from; null when nothing is judged. */
+  readonly stretch: Span | null;
+  readonly laggedW: Float64Array | null;
+  readonly onset: Onset;
+  readonly warnings: readonly string[];
+}
+
+/** The longest judged stretch; stretches parted by no more than a planned rest or a stop of 5 min count as one. */
+export function driftStretch(counted: CountedPart): Span | null {
+  return joinSpans(counted.stretches, thresholds.counted.longStopS).reduce<Span | null>(
+    (best, next) => (best && lengthS(best) >= lengthS(next) ? best : next),
+    null,
+  );
+}
+
+/** Readings, rise, drift at equal power and onset of a ride. Values that the data can't show are null. */
+export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choices: DriftChoices): DriftFound {
+  const stretch = driftStretch(counted);
+  const heart = ride.grid.heartRate;
+  const none = (laggedW: Float64Array | null): Omit<DriftFound, "warnings"> => ({
+    drift: emptyDrift(ride.grid.power !== null, confoundsOf(ride, plan, stretch)),
+    first: null,
+    stretch,
+    laggedW,
+    onset: { verdict: "not enough data" },
+  });
+  if (!heart || !stretch) return { ...none(null), warnings: [] };
+  const missing = 1 - countOf(heart.value, stretch.startS, stretch.endS) / lengthS(stretch);
+  if (missing > limits.missingShare) {
+    const percent = Math.round(missing * 100);
+    return { ...none(null), warnings: [`Heart rate is missing for ${percent} % of the main part: no drift is given.`] };
+  }
+
+  const stops = stopsOf(ride, limits.disturbingStopS);
+  const onset = findOnset(ride, plan, stretch, stops);
+  const fit = "fit" in onset ? onset.fit : null;
+  const standing = maskOf(stopsOf(ride, 1), ride.grid.seconds);
+  const laggedW = ride.grid.power ? laggedPowerW(ride.grid.power.value, fit?.tauS ?? limits.lagS, standing) : null;
+  const beatsPerWatt = fit?.beatsPerWatt ?? limits.beatsPerWatt;
+  const referenceW = planBand(plan)?.targetW ?? meanOf(ride.grid.power?.value ?? [], stretch.startS, stretch.endS);
+  const adjustedBpm = laggedW
+    ? heart.value.map((bpm, s) => bpm - beatsPerWatt * ((laggedW[s] as number) - referenceW))
+    : heart.value;
+  const columns: HeartColumns = { heartBpm: heart.value, adjustedBpm, laggedW, stops };
+
+  const warnings: string[] = [];
+  const foundFirst = firstReading(columns, stretch);
+  const first = choices.firstAtS === null ? foundFirst.reading : readingOver(columns, around(choices.firstAtS));
+  const foundLast = lastReading(columns, stretch, (foundFirst.reading?.span.endS ?? stretch.startS) + limits.readingS);
+  const last = choices.lastAtS === null ? foundLast.reading : readingOver(columns, around(choices.lastAtS));
+  if (choices.firstAtS === null) warnings.push(...saidOf("first", foundFirst.reading, foundFirst.moved));
+  if (choices.lastAtS === null) warnings.push(...saidOf("last", foundLast.reading, foundLast.moved));
+
+  const rise = first && last ? last.bpm - first.bpm : null;
+  const drift = first && last ? last.adjustedBpm - first.adjustedBpm : null;
+  const coachOnset = choices.onsetS;
+  const verdict = coachOnset === undefined ? onset.verdict : coachOnset === null ? "no drift shown" : "began";
+  const computed = onset.verdict === "began" || onset.verdict === "start unclear" ? onset : null;
+  return {
+    drift: {
+      firstBpm: first?.bpm ?? null,
+      firstAtS: first ? (first.span.startS + first.span.endS) / 2 : null,
+      lastBpm: last?.bpm ?? null,
+      lastAtS: last ? (last.span.startS + last.span.endS) / 2 : null,
+      riseBeats: rise,
+      risePercent: first && rise !== null ? (100 * rise) / first.bpm : null,
+      driftBeats: drift,
+      driftPercent: first && drift !== null ? (100 * drift) / first.adjustedBpm : null,
+      uncertaintyBeats: drift === null ? null : uncertaintyBeats(fit?.sigmaBeats, fit?.rho, fit?.beatsPerWattError, first, last),
+      correctedForPower: laggedW !== null,
+      whyRiseDiffers: whyRiseDiffers(rise, drift, first, last),
+      powerToHeartHalvesPercent: halvesPercent(ride, stretch),
+      onsetS: coachOnset === undefined ? (computed && onset.verdict === "began" ? computed.onsetS : null) : coachOnset,
+      onsetLowS: coachOnset === undefined ? (computed?.lowS ?? null) : coachOnset,
+      onsetHighS: coachOnset === undefined ? (computed?.highS ?? null) : coachOnset,
+      verdict,
+      confounds: confoundsOf(ride, plan, stretch),
+    },
+    first,
+    stretch,
+    laggedW,
+    onset,
+    warnings: [...warnings, ...("notes" in onset ? (onset.notes ?? []) : [])],
+  };
+}
+
+function around(middleS: number): Span {
+  const startS = Math.round(middleS - limits.readingS / 2);
+  return { startS, endS: startS + limits.readingS };
+}
+
+function saidOf(which: "first" | "last", reading: HeartReading | null, moved: string | null): string[] {
+  if (!reading) return [`There is no ${which} heart reading${moved ? `: ${moved}` : ": the main part is too short"}.`];
+  return moved ? [`The ${which} heart reading was moved: ${moved}.`] : [];
+}
+
+/**
+ * Half-width of about 95 % of a difference of two five-minute means of 60 s blocks with AR(1) noise:
+ * Var(mean of m) = s2/m2 (m + 2 sum (m - k) r^k), and what the beats-per-watt figure itself leaves open.
+ */
+export function uncertaintyBeats(
+  sigmaBeats: number = limits.noiseBeats,
+  rho: number = limits.noiseCorrelation,
+  beatsPerWattError = 0,
+  first: HeartReading | null = null,
+  last: HeartReading | null = null,
+): number {
+  const blocks = limits.readingS / 60;
+  let sum = blocks;
+  for (let k = 1; k < blocks; k++) sum += 2 * (blocks - k) * rho ** k;
+  const ofMean = (sigmaBeats ** 2 / blocks ** 2) * sum;
+  const stepW = (last?.laggedW ?? NaN) - (first?.laggedW ?? NaN);
+  const ofPower = Number.isFinite(stepW) ? (stepW * beatsPerWattError) ** 2 : 0;
+  return 1.96 * Math.sqrt(2 * ofMean + ofPower);
+}
+
+function whyRiseDiffers(rise: number | null, drift: number | null, first: HeartReading | null, last: HeartReading | null): string | null {
+  if (rise === null || drift === null || Math.round(rise) === Math.round(drift)) return null;
+  const stepW = Math.round((last?.laggedW ?? NaN) - (first?.laggedW ?? NaN));
+  if (!Number.isFinite(stepW)) return null;
+  if (stepW === 0) return "power differed by less than a watt between the two readings";
+  return `power was ${Math.abs(stepW)} W ${stepW < 0 ? "lower" : "higher"} over the last reading than over the first`;
+}
+
+/** Mean power over mean heart rate of each half, on seconds that hold both: 100 (first - second) / first. Null without both. */
+function halvesPercent(ride: Ride, stretch: Span): number | null {
+  const { power, heartRate } = ride.grid;
+  if (!power || !heartRate) return null;
+  const middle = Math.floor((stretch.startS + stretch.endS) / 2);
+  const ratio = (from: number, to: number) => {
+    let watts = 0;
+    let beats = 0;
+    let count = 0;
+    for (let s = from; s < to; s++) {
+      const p = power.value[s] as number;
+      const h = heartRate.value[s] as number;
+      if (!Number.isFinite(p + h)) continue;
+      watts += p;
+      beats += h;
+      count++;
+    }
+    return count >= limits.readingValidS && beats > 0 ? watts / beats : NaN;
+  };
+  const one = ratio(stretch.startS, middle);
+  const other = ratio(middle, stretch.endS);
+  const percent = (100 * (one - other)) / one;
+  return Number.isFinite(percent) ? percent : null;
+}
+
+function emptyDrift(hasPower: boolean, confounds: readonly string[]): DriftReading {
+  return {
+    firstBpm: null,
+    firstAtS: null,
+    lastBpm: null,
+    lastAtS: null,
+    riseBeats: null,
+    risePercent: null,
+    driftBeats: null,
+    driftPercent: null,
+    uncertaintyBeats: null,
+    correctedForPower: hasPower,
+    whyRiseDiffers: null,
+    powerToHeartHalvesPercent: null,
+    onsetS: null,
+    onsetLowS: null,
+    onsetHighS: null,
+    verdict: "not enough data",
+    confounds,
+  };
+}

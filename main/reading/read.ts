@@ -1,0 +1,141 @@
+import type { Plan } from "../contract/plan.ts";
+import { type AppliedOverride, type Override, type Reading } from "../contract/reading.ts";
+import type { Ride, Span } from "../contract/ride.ts";
+import { meanOf, quantileOf } from "../maths/statistics.ts";
+import { askedOf, planBand } from "./band.ts";
+import { readingColumns } from "./columns.ts";
+import { countedPart } from "./counted.ts";
+import { driftReading } from "./drift/driftReading.ts";
+import type { EarlierReading } from "./moments/momentContext.ts";
+import { momentsOf } from "./moments/moments.ts";
+import { applyBreakOverrides, sortOverrides } from "./overrides.ts";
+import { breaksOf } from "./pressure/breaks.ts";
+import { cranksOf } from "./pressure/cranks.ts";
+import { longestUnbroken, pressureReading } from "./pressure/pressureReading.ts";
+import { judgedBy, pressureStates } from "./pressure/pressureStates.ts";
+import { roadOf } from "./pressure/road.ts";
+import { surgesOf } from "./pressure/surges.ts";
+import { targetReading } from "./target.ts";
+import { readingWarnings } from "./warnings.ts";
+
+/**
+ * Judges a ride against its plan, with what the coach overruled.
+ *
+ * Every ride can be read: what needs a channel or a target that is not there is null or absent, and the warnings say so
+ * once. Nothing is random: the same ride, plan and overrides give the same reading.
+ *
+ * @param earlier first readings of the rider's earlier rides; without five at like power no heart level is called unusual
+ */
+export function read(
+  ride: Ride,
+  plan: Plan,
+  overrides: readonly Override[],
+  earlier: readonly EarlierReading[] = [],
+): Reading {
+  const sorted = sortOverrides(overrides);
+  const counted = countedPart(ride, plan, sorted.counted);
+  const askedAt = askedOf(plan);
+  const band = planBand(plan);
+  const cranks = cranksOf(ride, plan, askedAt);
+  const road = roadOf(ride);
+
+  const computedBreaks = breaksOf({ ride, plan, cranks, road, askedAt, stretches: counted.stretches });
+  const overruled = applyBreakOverrides(plan, computedBreaks, sorted);
+  const breaks = overruled.breaks;
+  const surges = surgesOf(ride, askedAt, road, counted.stretches);
+  const states = pressureStates(ride, plan, cranks, askedAt, breaks);
+  const by = judgedBy(ride, plan);
+  const parts = {
+    ride,
+    stretches: counted.stretches,
+    states,
+    cranks,
+    breaks,
+    surges,
+    judgedBy: by,
+    roadKnown: plan.setting !== "trainer",
+  };
+
+  const found = driftReading(ride, plan, counted, sorted);
+  const target = targetReading(plan, found.drift, found.stretch);
+  const moments = momentsOf({
+    ride,
+    plan,
+    counted,
+    breaks,
+    surges,
+    states,
+    askedAt,
+    drift: found.drift,
+    firstPowerW: found.first && Number.isFinite(found.first.laggedW) ? found.first.laggedW : null,
+    earlier,
+    onsetSetBy: sorted.onsetS === undefined ? "computed" : "coach",
+    longestUnbroken: longestUnbroken(parts, false),
+  });
+
+  return {
+    setting: plan.setting,
+    bandW: band && ride.grid.power ? { low: band.lowW, high: band.highW, target: band.targetW } : null,
+    counted,
+    pressure: pressureReading(parts),
+    cadence: cadenceOf(ride, counted.stretches),
+    drift: found.drift,
+    target,
+    breaks,
+    surges,
+    moments,
+    overrides: [...appliedOf(ride, plan, overrides, sorted), ...overruled.applied],
+    columns: readingColumns(ride, states, counted, surges, found),
+    warnings: [...readingWarnings(ride, plan, counted), ...found.warnings, ...sorted.warnings, ...overruled.warnings],
+  };
+}
+
+/** The coach's overrides of counted part, readings and onset, each with what the program computes without any of them. */
+function appliedOf(
+  ride: Ride,
+  plan: Plan,
+  overrides: readonly Override[],
+  sorted: ReturnType<typeof sortOverrides>,
+): AppliedOverride[] {
+  const used = overrides.filter(
+    (one, index) =>
+      ((one.what === "counted" && sorted.counted !== null) ||
+        (one.what === "first" && sorted.firstAtS !== null) ||
+        (one.what === "last" && sorted.lastAtS !== null) ||
+        (one.what === "onset" && sorted.onsetS !== undefined)) &&
+      index === overrides.findLastIndex((other) => other.what === one.what),
+  );
+  if (used.length === 0) return [];
+  const counted = countedPart(ride, plan, null);
+  const { drift } = driftReading(ride, plan, counted, { firstAtS: null, lastAtS: null, onsetS: undefined });
+  return used.map((one) => {
+    const computed =
+      one.what === "counted"
+        ? { startS: counted.startS, endS: counted.endS }
+        : one.what === "first"
+          ? drift.firstAtS
+          : one.what === "last"
+            ? drift.lastAtS
+            : drift.onsetS;
+    return { ...one, computed };
+  });
+}
+
+/** Cadence of the judged stretches: mean while pedalling, 5th and 95th percentiles. */
+function cadenceOf(ride: Ride, stretches: readonly Span[]): Reading["cadence"] {
+  const cadence = ride.grid.cadence;
+  const turning: number[] = [];
+  for (const stretch of cadence ? stretches : []) {
+    for (let s = stretch.startS; s < stretch.endS; s++) {
+      const rpm = cadence?.value[s] ?? NaN;
+      if (rpm > 0) turning.push(rpm);
+    }
+  }
+  const orNull = (value: number) => (Number.isFinite(value) ? value : null);
+  return {
+    meanRpm: orNull(meanOf(turning)),
+    lowRpm: orNull(quantileOf(turning, 0.05)),
+    highRpm: orNull(quantileOf(turning, 0.95)),
+  };
+}
+

@@ -1,0 +1,164 @@
+/**
+ * Every number that the reading judges by, in one place, with where it comes from.
+ *
+ * Sources: `trade` is common practice without a published source; `physics` was computed with main/maths/roadPower.ts;
+ * `calibrated` was found by test/bench/calibration.bench.ts; `own choice` is ours, open to better evidence. Published
+ * ones name their paper.
+ */
+export const thresholds = {
+  counted: {
+    /** Warm-up and cool-down that do not count when nothing else says where they are, s. Trade. */
+    defaultEndS: 600,
+    /** A short ride gives up at most this share at either end. Own choice. */
+    defaultEndShare: 0.25,
+    /** A stop longer than this ends a judged stretch, s: the heart recovers. Own choice. */
+    longStopS: 300,
+    /** Averaging by which power is seen to settle into the band, s. Own choice. */
+    settleMeanS: 120,
+    /** It has settled for good when this share of the next so many seconds stays there. Own choice. */
+    settledShare: 0.7,
+    settledOverS: 1200,
+    /** Where settling is looked for: the first and last 45 minutes, at most a third of the ride. Own choice. */
+    settleWithinS: 2700,
+    /** A lap pressed by hand at both ends marks the counted part when it spans this share of the ride. Own choice. */
+    lapShare: 0.5,
+  },
+  pressure: {
+    /** Cranks count as unpressed below the larger of these. Own choice: a crank meter's zero is good to a few watts. */
+    offBelowW: 20,
+    offBelowShare: 0.1,
+    /** And as pressed again from the larger of these: the difference keeps one break from being counted as many. */
+    onFromW: 30,
+    onFromShare: 0.15,
+    /** Tolerance of a target given without one, W. Trade: 10 to 15 either side. */
+    defaultToleranceW: 12,
+    /** Pressure gone for this long is a break, s: a crank meter may hold its last value 1 to 3 s. Own choice. */
+    breakS: 3,
+    /** Two breaks closer than this are one, s. Own choice. */
+    joinS: 2,
+    /** An unexcused break of this length is a lapse, s. Own choice: 3 s breaks come 21 to 114 an hour on real rides. */
+    lapseS: 10,
+    /** A recorder that chooses its own steps cannot show shorter breaks, s. */
+    variableBreakS: 10,
+    /** A meter may go on showing its last value for so long after the cranks stand still, s. From memory. */
+    heldValueS: 3,
+    /** No power for so short with the cranks turning this fast is a lost sample, s and rpm. Own choice. */
+    dropoutS: 2,
+    dropoutCadenceRpm: 40,
+    /** Gap in the data that an unbroken stretch may pass over, s. */
+    bridgeS: 3,
+    /** Uphill above, downhill below, percent. Own choice. */
+    gradeClassPercent: 1,
+  },
+  surge: {
+    /** Power over the target by this share ... Own choice. */
+    overTarget: 0.25,
+    /** ... for so long, s ... */
+    lengthS: 5,
+    /** ... is one surge with the next when they are no further apart, s ... */
+    joinS: 3,
+    /** ... and none so soon after a stop, s: that is pulling away. */
+    afterStopS: 15,
+  },
+  excuse: {
+    /** Standing still: below this speed for so long. */
+    stopBelowMps: 1,
+    stopS: 2,
+    /** What a stop excuses: so long before it, and so long after the speed has passed `rollingMps`. Own choice. */
+    stopBeforeS: 15,
+    stopAfterS: 10,
+    rollingMps: 2,
+    /** Corner: heading turns this far within so long, tight or hard enough. 1.5 m/s2 is comfortable cornering (from memory). */
+    cornerDeg: 40,
+    cornerWithinS: 10,
+    cornerRadiusM: 30,
+    cornerSidewaysMps2: 1.5,
+    cornerBeforeS: 5,
+    cornerAfterS: 3,
+    /** Braking: slowing by this much more than rolling free does, for so long. Physics: free roll 0.27 m/s2 at 36 km/h. */
+    brakingBeyondRollMps2: 0.4,
+    brakingS: 2,
+    brakingBeforeS: 5,
+    brakingAfterS: 3,
+    /** Steep descent: grade and speed at which pedalling adds nothing. Physics: terminal roll at -4 % is 44 km/h. */
+    descentPercent: -4,
+    descentS: 5,
+    descentMps: 11,
+    /** Slowed: speed falls by this much more than rolling free explains, m/s. Own choice. */
+    slowedMps: 2,
+    /** An excuse holds for the whole break when it covers this share of it and leaves less than a lapse. Own choice. */
+    coveredShare: 0.5,
+    /** Share of a break's seconds that must be known before its want of an excuse can be told. Own choice. */
+    knownShare: 0.8,
+  },
+  drift: {
+    /** First reading: so long after the stretch starts, over so long, s. Trade: 10 to 15 minutes in. */
+    firstFromS: 600,
+    readingS: 300,
+    /** Latest start of a first reading that was moved on, s after the stretch's start. Own choice. */
+    firstLatestS: 1800,
+    /** How far a last reading may be moved back, s. Own choice. */
+    lastMoveS: 600,
+    /** Valid seconds that a reading needs. */
+    readingValidS: 240,
+    /** Settled: heart rate changes less than this, beats a minute. */
+    settledSlopePerMin: 0.5,
+    /** A stop this long disturbs a reading when it lies in it or so long before it, s. Own choice. */
+    disturbingStopS: 30,
+    disturbedForS: 180,
+    /** Missing heart seconds, as a share of the counted part, above which no drift is given. Own choice. */
+    missingShare: 0.15,
+    /** Noise of a 60 s block where the ride itself cannot show it: SD, beats, and correlation. Lamberts et al, JSCR 2004;18:641. */
+    noiseBeats: 1.5,
+    noiseCorrelation: 0.6,
+    /** Below this many beats one ride can show no drift: the uncertainty of the difference of two readings. */
+    shownBeats: 3,
+    /** Heart's lag behind power, s, and beats a watt, where the ride itself cannot show them. From memory: 30-70 s, 0.2-0.5. */
+    lagS: 40,
+    beatsPerWatt: 0.25,
+    /** Like power, for the panel: within so many watts of the first reading's. Own choice. */
+    likePowerW: 12,
+    likePowerS: 150,
+  },
+  moment: {
+    /** A run of breaks: so many within so long, none excused. */
+    runBreaks: 3,
+    runWithinS: 300,
+    /** Rise: height and grade; break after its top: within so long, of so long. Told from so many rises on. */
+    riseM: 8,
+    risePercent: 2,
+    overTopWithinS: 60,
+    overTopBreakS: 5,
+    overTopLeast: 3,
+    /** Odd heart: a marked spike of so many beats. */
+    spikeBeats: 15,
+    /** A first reading so far from the median of so many earlier rides at like power. */
+    unusualBeats: 12,
+    unusualRides: 5,
+    /** Steady stretch: so long, with so much of it in the band. */
+    steadyS: 600,
+    steadyShare: 0.7,
+    /** Turn: heading changes so far within so long at such a radius. */
+    turnDeg: 120,
+    turnWithinS: 15,
+    turnRadiusM: 15,
+    /** Cadence block: mean over so long outside the ride's mean by so much, for so long. */
+    cadenceMeanS: 30,
+    cadenceOffRpm: 15,
+    cadenceS: 120,
+    /** Moments of one kind closer than this are shown as one, s. Own choice. */
+    mergeS: 15,
+    /** A mark pressed by hand shows so much before and after, s. Own choice. */
+    markBeforeS: 20,
+    markAfterS: 10,
+  },
+  target: {
+    /** Drift-free time asked for, as multiples of the event and with caps, s. Trade. */
+    leastFactor: 1.2,
+    aimFactor: 1.25,
+    leastCapS: 4 * 3600,
+    aimCapS: 5 * 3600,
+    /** A target older than this is said to be old, days. Trade. */
+    oldDays: 56,
+  },
+} as const;
