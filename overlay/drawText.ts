@@ -74,14 +74,14 @@ export function drawText(
     surface.beginPath();
     traceText(surface, text, left, y, style);
     if (haloPx > 0) withAlpha(surface, paint.haloAlpha ?? 1, () => surface.stroke());
-    withAlpha(surface, paint.inkAlpha ?? 1, () => surface.fill());
+    if (paint.inkAlpha !== 0) withAlpha(surface, paint.inkAlpha ?? 1, () => surface.fill());
     return;
   }
   surface.font = cssFont(style);
   surface.textAlign = "left";
   surface.textBaseline = "alphabetic";
   if (haloPx > 0) withAlpha(surface, paint.haloAlpha ?? 1, () => surface.strokeText(text, left, y));
-  withAlpha(surface, paint.inkAlpha ?? 1, () => surface.fillText(text, left, y));
+  if (paint.inkAlpha !== 0) withAlpha(surface, paint.inkAlpha ?? 1, () => surface.fillText(text, left, y));
 }
 
 /** Adds the outlines of a line of text to the path that is being built. */

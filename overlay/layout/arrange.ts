@@ -3,7 +3,7 @@ import type { Rect } from "../surface.ts";
 import { themeFor } from "../theme.ts";
 import type { Layout, LayoutOptions, PanelName, PanelPlace } from "./layout.ts";
 import { arrangeRows, type Row } from "./arrangeRows.ts";
-import { typeScale, type TypeScale } from "./typeScale.ts";
+import { shapeOf, typeScale, unitPxFor, type TypeScale } from "./typeScale.ts";
 
 /** Title-safe: nothing within 5 % of an edge. */
 const SAFE_SHARE = 0.05;
@@ -23,7 +23,6 @@ const RAMP_BEYOND = 40;
 /** How far the thread's halo and the dots at its ends reach past the type's edges. */
 const BLEED = 10;
 
-type Shape = "wide" | "square" | "upright";
 type BlockName = "caption" | "head" | "thread" | "rows";
 
 interface Block {
@@ -38,7 +37,7 @@ type Arranged = Pick<Layout, "band" | "scrim" | "panels" | "thread" | "captionAr
 export function arrange(options: LayoutOptions, panels: readonly PanelName[]): Arranged {
   const width = options.widthPx - (options.widthPx % 2);
   const height = options.heightPx - (options.heightPx % 2);
-  const shape: Shape = width > 1.3 * height ? "wide" : width < 0.8 * height ? "upright" : "square";
+  const shape = shapeOf(width, height);
   const side = options.place === "left" || options.place === "right";
   const safeX = Math.round(width * SAFE_SHARE);
   const safeTop = Math.round(height * SAFE_SHARE);
@@ -47,7 +46,7 @@ export function arrange(options: LayoutOptions, panels: readonly PanelName[]): A
   const columnLeft = options.place === "right" ? width - safeX - columnWidth : safeX;
 
   const perRow = side ? 1 : { wide: null, square: 3, upright: 2 }[shape];
-  const wished = unitFor(shape, width, height) * options.scale;
+  const wished = unitPxFor(width, height) * options.scale;
   const captionLines = side ? 4 : shape === "wide" ? 1 : 2;
   const fit = { perRow, captionLines, columnWidth, room: height - safeTop - safeBottom };
   const { type, rows, blocks } = fitted(options, panels, wished, fit);
@@ -79,12 +78,6 @@ export function arrange(options: LayoutOptions, panels: readonly PanelName[]): A
     tagArea: areaOf("head", captionLines > 1 ? 0 : 0.8, 1),
     type,
   };
-}
-
-/** A unit is a 720th of a landscape picture's height; on other shapes type is as large as the columns carry. */
-function unitFor(shape: Shape, width: number, height: number): number {
-  if (shape === "wide") return Math.min(height / 720, width / 1180);
-  return shape === "square" ? Math.min(width, height) / 760 : width / 600;
 }
 
 /** Rows and blocks at the wished size, or at the largest that fits. */

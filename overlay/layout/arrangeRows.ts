@@ -11,6 +11,8 @@ const LABEL_TO_FIGURE = 9;
 const FIGURE_TO_NOTE = 25;
 const BELOW = 7;
 const ROUTE_WIDTH = 84;
+/** Between the rows of a grid. */
+const ROW_GAP = 16;
 /** A row's type may shrink by this before a second row is begun. */
 const SHRINK = 0.8;
 
@@ -63,7 +65,13 @@ export function arrangeRows(
         ? length * (Math.max(...rowWidths) + gap) - gap
         : rowWidths.reduce((sum, width) => sum + width, 0) + gap * (names.length - 1),
     );
-    rows.push({ ...rowHeights(names, options, type), cells: grid ? gridCells(names, rowWidths, columnWidth, length, type) : spreadCells(names, rowWidths, columnWidth) });
+    const heights = rowHeights(names, options, type);
+    const last = from + length >= panels.length;
+    rows.push({
+      ...heights,
+      height: heights.height + (last ? 0 : ROW_GAP * type.unitPx),
+      cells: grid ? gridCells(names, rowWidths, columnWidth, length, type) : spreadCells(names, rowWidths, columnWidth),
+    });
   }
   return { rows, needsPx };
 }

@@ -3,17 +3,17 @@ import type { ThreadPage, ThreadRun } from "../instant/threadPageAt.ts";
 import type { TypeScale } from "../layout/typeScale.ts";
 import type { Rect, Surface } from "../surface.ts";
 import type { Theme } from "../theme.ts";
+import { NEEDLE_LENGTH, traceEye, traceNeedle } from "./needle.ts";
 
 /** Lengths in units of the type scale. */
 const PAD_X = 10;
 const PAD_Y = 15;
-const NEEDLE = 46;
-const NEEDLE_HALF = 4.6;
 const BED = 10;
+const THIN_BED = 5.6;
 const FIRM = 5.6;
 const THIN = 2.2;
-const STRAND = 2.5;
-const STRAND_OFFSET = 3;
+const STRAND = 2.7;
+const STRAND_OFFSET = 3.2;
 const DOT = 5;
 const SMALL_DOT = 1.9;
 const SMALL_DOT_STEP = 9;
@@ -24,12 +24,12 @@ const DASH_STEP = 13;
 const MOST_LEAN_RAD = 0.3;
 
 /** How far the drawing reaches left and right of the thread's end, in units of the type scale. */
-export const THREAD_END_REACH = { before: 2 * DOT + 4, after: NEEDLE + 4 } as const;
+export const THREAD_END_REACH = { before: 2 * DOT + 4, after: NEEDLE_LENGTH + 4 } as const;
 
 /** Where a share of the page lies in the thread's rectangle, px. */
 export function threadX(rect: Rect, share: number, type: TypeScale): number {
   const unit = type.unitPx;
-  return rect.x + PAD_X * unit + share * (rect.width - (2 * PAD_X + NEEDLE) * unit);
+  return rect.x + PAD_X * unit + share * (rect.width - (2 * PAD_X + NEEDLE_LENGTH) * unit);
 }
 
 /**
@@ -39,8 +39,8 @@ export function threadX(rect: Rect, share: number, type: TypeScale): number {
 export function paintThread(surface: Surface, rect: Rect, page: ThreadPage, type: TypeScale, theme: Theme): void {
   const line = new RoadLine(rect, page, type);
   surface.lineJoin = "round";
-  for (const [from, to] of unbroken(page.runs)) {
-    stroke(surface, line.points(from, to), 0, BED * type.unitPx, "round", theme.halo, theme.haloAlpha);
+  for (const { from, to, bed } of beds(page.runs)) {
+    stroke(surface, line.points(from, to), 0, bed * type.unitPx, "round", theme.halo, theme.haloAlpha);
   }
   page.runs.forEach((run, k) => {
     const before = page.runs[k - 1];
@@ -95,14 +95,15 @@ class RoadLine {
   }
 }
 
-/** Stretches over which the thread is one piece, whatever its stroke. */
-function unbroken(runs: readonly ThreadRun[]): [number, number][] {
-  const pieces: [number, number][] = [];
+/** The dark bed that the thread lies in, in as few pieces as its width allows, so that no joint is darker. */
+function beds(runs: readonly ThreadRun[]): { from: number; to: number; bed: number }[] {
+  const pieces: { from: number; to: number; bed: number }[] = [];
   for (const run of runs) {
     if (run.stroke !== "below" && run.stroke !== "in" && run.stroke !== "above") continue;
+    const bed = run.stroke === "below" ? THIN_BED : BED;
     const last = pieces.at(-1);
-    if (last !== undefined && last[1] === run.from) last[1] = run.to;
-    else pieces.push([run.from, run.to]);
+    if (last !== undefined && last.to === run.from && last.bed === bed) last.to = run.to;
+    else pieces.push({ from: run.from, to: run.to, bed });
   }
   return pieces;
 }
@@ -200,22 +201,8 @@ function drawNeedle(surface: Surface, line: RoadLine, share: number, type: TypeS
   withAlpha(surface, 0.85, () => surface.stroke());
   surface.fillStyle = theme.ink;
   surface.fill();
-  surface.beginPath();
-  surface.moveTo(3.5, 0);
-  surface.bezierCurveTo(6, -2.2, 11, -2.2, 14, 0);
-  surface.bezierCurveTo(11, 2.2, 6, 2.2, 3.5, 0);
-  surface.closePath();
+  traceEye(surface);
   surface.fillStyle = theme.halo;
   surface.fill();
   surface.restore();
-}
-
-function traceNeedle(surface: Surface): void {
-  surface.beginPath();
-  surface.moveTo(0, 0);
-  surface.bezierCurveTo(1, -NEEDLE_HALF, 9, -NEEDLE_HALF, 15, -NEEDLE_HALF + 0.5);
-  surface.bezierCurveTo(26, -NEEDLE_HALF + 1.6, 38, -1.2, NEEDLE, 0);
-  surface.bezierCurveTo(38, 1.2, 26, NEEDLE_HALF - 1.6, 15, NEEDLE_HALF - 0.5);
-  surface.bezierCurveTo(9, NEEDLE_HALF, 1, NEEDLE_HALF, 0, 0);
-  surface.closePath();
 }

@@ -34,6 +34,13 @@ export function clockText(seconds: number | null): string {
   return `${sign}${Math.floor(whole / 3600)}:${two(Math.floor(whole / 60) % 60)}:${two(whole % 60)}`;
 }
 
+/** `1:10`: hours and minutes, for the foot of a chart. */
+export function hourText(seconds: number | null): string {
+  if (missing(seconds)) return DASH;
+  const minutes = Math.round(seconds / 60);
+  return `${Math.floor(minutes / 60)}:${two(minutes % 60)}`;
+}
+
 /** `43 s`, `3 min`, `3 min 40 s`, `2 h 10 min`: a length of time in words. */
 export function durationText(seconds: number | null): string {
   if (missing(seconds)) return DASH;

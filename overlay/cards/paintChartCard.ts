@@ -1,0 +1,144 @@
+import { drawText, textWidthPx, withAlpha, type TextStyle } from "../drawText.ts";
+import type { Surface } from "../surface.ts";
+import type { Theme } from "../theme.ts";
+import { hourText } from "../words/numbers.ts";
+import { phrasesFor, type Language } from "../words/phrases.ts";
+import type { Card } from "./card.ts";
+import { openPage, paragraph, writeParagraph, type CardPage, type SizePx } from "./cardPage.ts";
+import { quantile, thinned, timeStepS, valueStep, xOf, yOf, type PlotScale } from "./chartScale.ts";
+import { drawHeartMarks, drawMomentMark, drawPowerBand } from "./chartMarks.ts";
+
+type ChartCard = Extract<Card, { kind: "chart" }>;
+
+/** Sizes in units of the type scale. */
+const TITLE = 40;
+const LINE = 27;
+const AXIS = 19;
+const AXIS_LEFT = 52;
+const PLOT_GAP = 44;
+const FOOT = 34;
+const HEAD = 30;
+const TRACE = 2.6;
+
+/** Power and heart rate over time, one above the other on one time axis, with the plan's band and the reading's marks. */
+export function paintChartCard(surface: Surface, card: ChartCard, size: SizePx, theme: Theme, language: Language): void {
+  const page = openPage(surface, size, theme);
+  const unit = page.unitPx;
+  const say = phrasesFor(language).chart;
+  const lines = card.lines.map((line) => paragraph(surface, page, line, LINE, "medium", theme.quiet));
+  let y = writeParagraph(surface, paragraph(surface, page, card.title, TITLE, "strong", theme.ink), page.left, page.top - 6 * unit);
+  for (const line of lines) y = writeParagraph(surface, line, page.left, y + 2 * unit);
+
+  const { series, marks } = card;
+  const length = Math.max(series.power30sW?.length ?? 0, series.heartRateBpm?.length ?? 0);
+  const powerHas = series.power30sW?.some((value) => Number.isFinite(value)) === true;
+  const heartHas = series.heartRateBpm?.some((value) => Number.isFinite(value)) === true;
+  if (length === 0 || (!powerHas && !heartHas)) return;
+
+  const top = y + HEAD * unit;
+  const room = page.bottom - FOOT * unit - top;
+  const gap = powerHas && heartHas ? PLOT_GAP * unit : 0;
+  const powerHeight = powerHas ? (heartHas ? (room - gap) * 0.5 : room) : 0;
+  const across = {
+    left: page.left + AXIS_LEFT * unit,
+    width: page.width - AXIS_LEFT * unit,
+    startS: series.startS,
+    endS: series.startS + length * series.stepS,
+  };
+  const plots: PlotScale[] = [];
+  if (powerHas && series.power30sW !== null) {
+    const high = Math.max(quantile(series.power30sW, 0.995) * 1.08, (marks.bandW?.high ?? 0) * 1.3, 50);
+    const plot: PlotScale = { ...across, top, height: powerHeight, low: 0, high };
+    plots.push(plot);
+    if (marks.bandW !== null) drawPowerBand(surface, page, plot, marks.bandW, say.band);
+    drawAxis(surface, page, plot, say.power, "W");
+    drawTrace(surface, page, plot, series.power30sW, theme.ink);
+  }
+  if (heartHas && series.heartRateBpm !== null) {
+    const low = Math.min(quantile(series.heartRateBpm, 0.02), marks.first?.bpm ?? Infinity) - 6;
+    const high = Math.max(quantile(series.heartRateBpm, 0.995), marks.last?.bpm ?? -Infinity) + 8;
+    const plot: PlotScale = { ...across, top: top + powerHeight + gap, height: room - powerHeight - gap, low, high };
+    plots.push(plot);
+    drawAxis(surface, page, plot, say.heartRate, phrasesFor(language).units.heartRate);
+    drawTrace(surface, page, plot, series.heartRateBpm, theme.ink);
+  }
+  if (marks.counted !== null) for (const plot of plots) dimOutside(surface, page, plot, marks.counted);
+  const heart = plots.at(-1);
+  if (heartHas && heart !== undefined) drawHeartMarks(surface, page, heart, marks, say);
+  if (marks.moment !== null) drawMomentMark(surface, page, plots, marks.moment);
+  drawTimes(surface, page, plots.at(-1) as PlotScale);
+}
+
+/** Name, unit and a few hairlines with their values. */
+function drawAxis(surface: Surface, page: CardPage, plot: PlotScale, name: string, unitText: string): void {
+  const style = axisStyle(page);
+  const { theme, unitPx } = page;
+  const head = Math.round(plot.top - 9 * unitPx);
+  drawText(surface, name, plot.left, head, { ...style, weight: "strong" }, { ink: theme.ink });
+  drawText(surface, unitText, plot.left - 10 * unitPx, head, style, { ink: theme.quiet }, "right");
+  const step = valueStep(plot.high - plot.low, 3);
+  for (let value = Math.ceil(plot.low / step) * step; value <= plot.high; value += step) {
+    const y = Math.round(yOf(plot, value));
+    if (y < plot.top + 6 * unitPx) continue;
+    surface.fillStyle = theme.quiet;
+    withAlpha(surface, 0.22, () => surface.fillRect(plot.left, y, plot.width, Math.max(1, Math.round(unitPx))));
+    drawText(surface, String(value), plot.left - 10 * unitPx, y + Math.round(0.35 * style.sizePx), style, { ink: theme.quiet }, "right");
+  }
+}
+
+function drawTrace(surface: Surface, page: CardPage, plot: PlotScale, values: Float64Array, colour: string): void {
+  const trace = thinned(values, Math.round(plot.width / Math.max(1, 1.5 * page.unitPx)));
+  surface.beginPath();
+  let joined = false;
+  trace.forEach((value, k) => {
+    if (!Number.isFinite(value)) {
+      joined = false;
+      return;
+    }
+    const x = plot.left + ((k + 0.5) / trace.length) * plot.width;
+    const y = yOf(plot, value);
+    if (joined) surface.lineTo(x, y);
+    else surface.moveTo(x, y);
+    joined = true;
+  });
+  surface.lineCap = "round";
+  surface.lineJoin = "round";
+  surface.lineWidth = TRACE * page.unitPx;
+  surface.strokeStyle = colour;
+  surface.stroke();
+}
+
+/** Warm-up and cool-down step back. */
+function dimOutside(surface: Surface, page: CardPage, plot: PlotScale, counted: { readonly startS: number; readonly endS: number }): void {
+  const from = xOf(plot, counted.startS);
+  const to = xOf(plot, counted.endS);
+  const pad = 3 * page.unitPx;
+  surface.fillStyle = page.theme.ground;
+  withAlpha(surface, 0.62, () => {
+    surface.fillRect(plot.left - pad, plot.top, from - plot.left + pad, plot.height + pad);
+    surface.fillRect(to, plot.top, plot.left + plot.width - to + pad, plot.height + pad);
+  });
+}
+
+function drawTimes(surface: Surface, page: CardPage, plot: PlotScale): void {
+  const style = axisStyle(page);
+  const widest = textWidthPx("00:00", style) * 1.9;
+  const stepS = timeStepS(plot.endS - plot.startS, Math.max(2, plot.width / widest));
+  const y = Math.round(plot.top + plot.height + 26 * page.unitPx);
+  for (let atS = Math.ceil(plot.startS / stepS) * stepS; atS <= plot.endS; atS += stepS) {
+    const x = xOf(plot, atS);
+    surface.fillStyle = page.theme.quiet;
+    withAlpha(surface, 0.6, () =>
+      surface.fillRect(Math.round(x), plot.top + plot.height, Math.max(1, Math.round(page.unitPx)), 6 * page.unitPx),
+    );
+    drawText(surface, timeText(atS, stepS), Math.round(x), y, style, { ink: page.theme.quiet }, "center");
+  }
+}
+
+function timeText(atS: number, stepS: number): string {
+  return stepS < 60 ? `${hourText(Math.floor(atS / 60) * 60)}:${String(atS % 60).padStart(2, "0")}` : hourText(atS);
+}
+
+function axisStyle(page: CardPage): TextStyle {
+  return { sizePx: AXIS * page.unitPx, weight: "medium", tabular: true };
+}

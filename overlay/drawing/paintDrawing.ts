@@ -1,0 +1,106 @@
+import { drawText, withAlpha, type TextStyle } from "../drawText.ts";
+import { unitPxFor } from "../layout/typeScale.ts";
+import type { Surface } from "../surface.ts";
+import type { Theme } from "../theme.ts";
+import type { Drawing } from "./drawing.ts";
+
+/** Sizes in units of the type scale. */
+const LINE = 5;
+const HALO = 3;
+const ARROW_HEAD = 26;
+const TEXT = 36;
+
+interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Whether a drawing shows at a time, s from the item's start on film. */
+export function drawingShows(drawing: Drawing, itemS: number): boolean {
+  return itemS >= drawing.startS && itemS < drawing.endS;
+}
+
+/** Draws a coach's drawing on the whole picture, whose top left corner is the surface's origin: ink with a halo, so that it reads on anything. */
+export function paintDrawing(
+  surface: Surface,
+  drawing: Drawing,
+  size: { readonly width: number; readonly height: number },
+  theme: Theme,
+): void {
+  const unit = unitPxFor(size.width, size.height);
+  const points = drawing.points.map((point) => ({ x: point.x * size.width, y: point.y * size.height }));
+  const [start, end] = points;
+  if (start === undefined) return;
+  switch (drawing.shape) {
+    case "text":
+      return drawWords(surface, drawing.text ?? "", start, unit, theme);
+    case "free":
+      return inkTwice(surface, unit, theme, () => traceFree(surface, points));
+    case "line":
+      if (end !== undefined) inkTwice(surface, unit, theme, () => traceLine(surface, start, end));
+      return;
+    case "arrow":
+      if (end !== undefined) inkTwice(surface, unit, theme, () => traceArrow(surface, start, end, ARROW_HEAD * unit));
+      return;
+    case "ring":
+      if (end !== undefined) inkTwice(surface, unit, theme, () => traceRing(surface, start, end));
+      return;
+  }
+}
+
+function drawWords(surface: Surface, text: string, start: Point, unit: number, theme: Theme): void {
+  const style: TextStyle = { sizePx: TEXT * unit, weight: "strong" };
+  drawText(surface, text, start.x, start.y, style, {
+    ink: theme.ink,
+    halo: theme.halo,
+    haloAlpha: 0.8,
+    haloPx: 4 * unit,
+  });
+}
+
+function inkTwice(surface: Surface, unit: number, theme: Theme, trace: () => void): void {
+  surface.lineCap = "round";
+  surface.lineJoin = "round";
+  surface.beginPath();
+  trace();
+  surface.lineWidth = (LINE + 2 * HALO) * unit;
+  surface.strokeStyle = theme.halo;
+  withAlpha(surface, 0.8, () => surface.stroke());
+  surface.lineWidth = LINE * unit;
+  surface.strokeStyle = theme.ink;
+  surface.stroke();
+}
+
+function traceLine(surface: Surface, start: Point, end: Point): void {
+  surface.moveTo(start.x, start.y);
+  surface.lineTo(end.x, end.y);
+}
+
+function traceArrow(surface: Surface, start: Point, end: Point, headPx: number): void {
+  const angle = Math.atan2(end.y - start.y, end.x - start.x);
+  const head = Math.min(headPx, 0.6 * Math.hypot(end.x - start.x, end.y - start.y));
+  traceLine(surface, start, end);
+  for (const side of [-1, 1]) {
+    surface.moveTo(end.x, end.y);
+    surface.lineTo(end.x - head * Math.cos(angle + side * 0.5), end.y - head * Math.sin(angle + side * 0.5));
+  }
+}
+
+function traceRing(surface: Surface, centre: Point, on: Point): void {
+  const radius = Math.hypot(on.x - centre.x, on.y - centre.y);
+  surface.moveTo(centre.x + radius, centre.y);
+  surface.arc(centre.x, centre.y, radius, 0, 2 * Math.PI);
+}
+
+/** Curves through the middles of the strokes, so that a shaky hand looks calm. */
+function traceFree(surface: Surface, points: readonly Point[]): void {
+  const first = points[0] as Point;
+  surface.moveTo(first.x, first.y);
+  if (points.length === 1) surface.lineTo(first.x + 0.01, first.y);
+  for (let k = 1; k < points.length; k += 1) {
+    const point = points[k] as Point;
+    const next = points[k + 1];
+    if (next === undefined) surface.lineTo(point.x, point.y);
+    else surface.quadraticCurveTo(point.x, point.y, (point.x + next.x) / 2, (point.y + next.y) / 2);
+  }
+}

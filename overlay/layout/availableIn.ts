@@ -1,0 +1,28 @@
+import type { RideColumns, SensorColumn } from "../instant/columns.ts";
+import type { AvailableChannels } from "./layout.ts";
+
+/** What a ride's columns can fill. */
+export function availableIn(columns: RideColumns): AvailableChannels {
+  const trainer = columns.setting === "trainer";
+  return {
+    power: has(columns.power3s),
+    heartRate: has(columns.heartRate),
+    cadence: has(columns.cadence),
+    speed: !trainer && has(columns.speed),
+    gradient: !trainer && anyFinite(columns.gradientPercent),
+    position: !trainer && anyFinite(columns.latDeg) && anyFinite(columns.lonDeg),
+    mainPart: anyFinite(columns.countedS),
+    likePower: anyFinite(columns.likePowerBeats),
+    band: columns.bandW !== null && has(columns.power3s),
+    pressure: columns.pressureState.some((state) => state !== 0),
+    variable: columns.mode === "variable",
+  };
+}
+
+function has(column: SensorColumn | null): boolean {
+  return column !== null && anyFinite(column.value);
+}
+
+function anyFinite(column: Float64Array | null): boolean {
+  return column !== null && column.some((value) => Number.isFinite(value));
+}
