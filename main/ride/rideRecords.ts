@@ -50,8 +50,6 @@ export interface SpanMs {
 /** What a decoder found in a file, before anything is sorted, split or judged. */
 export interface DecodedRide {
   readonly table: RecordTable;
-  /** False when the times count from no calendar date (a relative clock). */
-  readonly hasDate: boolean;
   readonly utcOffsetMin: number | null;
   /** Spans in which the recorder's timer was stopped. */
   readonly pauses: readonly SpanMs[];

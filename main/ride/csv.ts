@@ -1,0 +1,142 @@
+import { parse } from "csv-parse/sync";
+import { Failure } from "../contract/failure.ts";
+import { csvColumn } from "./csvColumns.ts";
+import type { CsvColumn } from "./csvColumns.ts";
+import { decimal } from "./decimal.ts";
+import { RecordTable } from "./rideRecords.ts";
+import type { ColumnName, DecodedRide } from "./rideRecords.ts";
+import { localOffsetMin } from "./localOffsetMin.ts";
+import { isoTime } from "./xml/isoTime.ts";
+
+/** The header stands within so many lines; before it exports put titles. */
+const HEADER_WITHIN = 30;
+/** A rider's speed in m/s stays below it over most of a ride; in km/h it does not. Our own bound; no source. */
+const FASTEST_USUAL_MPS = 20;
+
+interface Layout {
+  readonly delimiter: string;
+  /** Line of the header, from 0. */
+  readonly line: number;
+  readonly columns: readonly (CsvColumn | null)[];
+}
+
+/**
+ * Reads a CSV text with a header line: columns are found by trade words and units. Times may be dates, seconds since 1970
+ * or since the start, or h:mm:ss. Failure `ride-not-usable` without a header that names a time and one value.
+ */
+export function decodeCsv(text: string, fileName: string): DecodedRide {
+  const layout = findLayout(text);
+  if (!layout) {
+    throw new Failure(
+      "ride-not-usable",
+      `${fileName} is not a ride file, or a CSV file without a header that names a time and a value.`,
+      "Give the columns a header such as `time,power,heart rate,cadence,speed (km/h)`, or choose a FIT, GPX or TCX file.",
+    );
+  }
+  const warnings: string[] = [];
+  let skipped = 0;
+  const rows = parse(text, {
+    delimiter: layout.delimiter,
+    from_line: layout.line + 2,
+    relax_column_count: true,
+    relax_quotes: true,
+    skip_empty_lines: true,
+    skip_records_with_error: true,
+    trim: true,
+    max_record_size: 100_000,
+    on_skip: () => void skipped++,
+  }) as string[][];
+
+  // A comma is a decimal mark only where something else parts the columns.
+  const commaDecimal = layout.delimiter !== ",";
+  const numberOf = (cell: string) => decimal(commaDecimal ? cell.replace(",", ".") : cell);
+  const timeAt = layout.columns.findIndex((c) => c?.column === "time");
+  const times = readTimes(rows.map((row) => row[timeAt] ?? ""), layout.columns[timeAt]!.scale ?? 1, numberOf);
+  if (times.withoutZone) warnings.push("Times in the file name no zone; they are taken as UTC.");
+
+  const values = layout.columns.map((c, i) => (c && c.column !== "time" && layout.columns.findIndex((d) => d?.column === c.column) === i ? c : null));
+  const scales = values.map((c, i) => (c ? (c.scale ?? guessScale(c.column as ColumnName, rows, i, numberOf, warnings)) : 0));
+  const table = new RecordTable();
+  let untimed = 0;
+  rows.forEach((row, r) => {
+    const timeMs = times.ms[r]!;
+    if (timeMs !== timeMs) {
+      untimed++;
+      return;
+    }
+    const record: Partial<Record<ColumnName, number>> = {};
+    values.forEach((c, i) => {
+      if (c) record[c.column as ColumnName] = numberOf(row[i] ?? "") * scales[i]! + c.shift;
+    });
+    table.add(timeMs, record);
+  });
+  if (untimed + skipped > 0) warnings.push(`${untimed + skipped} of ${rows.length + skipped} lines have no time or are damaged and are left out.`);
+  return { table, utcOffsetMin: times.utcOffsetMin, pauses: [], laps: [], gradientWindowM: 150, warnings };
+}
+
+/** The separator and header line that name a time and at least one value, the most values winning. */
+function findLayout(text: string): Layout | null {
+  const lines = text.slice(0, 200_000).split(/\r\n|\n|\r/, HEADER_WITHIN);
+  let best: Layout | null = null;
+  let bestNamed = 1;
+  for (const delimiter of [",", ";", "\t", "|"]) {
+    lines.forEach((content, line) => {
+      if (!content.includes(delimiter)) return;
+      const cells = content.split(delimiter).map((cell) => cell.trim().replace(/^"(.*)"$/, "$1"));
+      const columns = cells.map(csvColumn);
+      const named = new Set(columns.map((c) => c?.column).filter(Boolean));
+      if (!named.has("time") || named.size <= bestNamed) return;
+      bestNamed = named.size;
+      best = { delimiter, line, columns };
+    });
+  }
+  return best;
+}
+
+interface Times {
+  readonly ms: readonly number[];
+  readonly withoutZone: boolean;
+  readonly utcOffsetMin: number | null;
+}
+
+function readTimes(cells: readonly string[], scale: number, numberOf: (cell: string) => number): Times {
+  let withoutZone = false;
+  const offsets = new Set<number | null>();
+  const ms = cells.map((cell) => {
+    const plain = numberOf(cell);
+    // Seconds or milliseconds since 1970 are told by their size: 1e9 s is 2001, 1e11 ms is 1973.
+    if (plain > 1e11) return plain;
+    if (plain === plain) return Math.round(plain * (plain > 9e8 ? 1 : scale) * 1000);
+    const clock = /^(\d{1,3}):(\d{2})(?::(\d{2}(?:[.,]\d+)?))?$/.exec(cell);
+    if (clock) {
+      const [, a, b, c] = clock;
+      const seconds = c === undefined ? Number(a) * 60 + Number(b) : Number(a) * 3600 + Number(b) * 60 + Number(c.replace(",", "."));
+      return Math.round(seconds * 1000);
+    }
+    const time = isoTime(cell);
+    if (!time) return NaN;
+    if (time.offsetMin === null) withoutZone = true;
+    offsets.add(time.offsetMin);
+    return time.ms;
+  });
+  const [only] = offsets;
+  return { ms, withoutZone, utcOffsetMin: offsets.size === 1 && only ? localOffsetMin(only) : null };
+}
+
+/** Scale of a speed or distance whose header names no unit, from what a rider can do; said in the warnings. */
+function guessScale(column: ColumnName, rows: readonly string[][], at: number, numberOf: (cell: string) => number, warnings: string[]): number {
+  const numbers = rows.map((row) => numberOf(row[at] ?? "")).filter((v) => v === v);
+  if (column === "speedMps") {
+    const sorted = [...numbers].sort((a, b) => a - b);
+    const high = sorted[Math.floor(sorted.length * 0.9)] ?? 0;
+    const isKmh = high > FASTEST_USUAL_MPS;
+    warnings.push(`The speed column names no unit; it is taken as ${isKmh ? "km/h" : "m/s"}.`);
+    return isKmh ? 1 / 3.6 : 1;
+  }
+  const last = numbers[numbers.length - 1] ?? 0;
+  const first = numbers[0] ?? 0;
+  // A ride of less than 1 m per record in the mean is a count of kilometres.
+  const isKm = last - first < numbers.length;
+  warnings.push(`The distance column names no unit; it is taken as ${isKm ? "km" : "m"}.`);
+  return isKm ? 1000 : 1;
+}

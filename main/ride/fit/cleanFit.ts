@@ -1,0 +1,371 @@
+import { fitCrc } from "./fitCrc.ts";
+import { FIT_BASE_TYPES, FIT_FIELDS, FitMessage, readFitNumber, TIMESTAMP_FIELD, typesAgree } from "./fitFields.ts";
+import type { ColumnName } from "../rideRecords.ts";
+
+/** Values of a column that the parser cannot give: developer fields, and fields of an unusual width. */
+export interface SideColumn {
+  readonly column: ColumnName;
+  readonly developer: boolean;
+  /** Value per record of the piece; NaN where there is none. */
+  readonly values: Float64Array;
+}
+
+/** One FIT file of a chain, made whole: header, sizes and messages agree and only what is read is in it. */
+export interface FitPiece {
+  readonly bytes: Uint8Array;
+  readonly records: number;
+  readonly sides: readonly SideColumn[];
+}
+
+/** The pieces of a file and what was odd about it. */
+export interface CleanFit {
+  readonly pieces: readonly FitPiece[];
+  readonly warnings: readonly string[];
+}
+
+/** More than any recorder chains; a longer chain is made to waste our time. */
+const MOST_PIECES = 100;
+const HEADER_BYTES = 14;
+
+interface FieldPlan {
+  readonly at: number;
+  readonly size: number;
+}
+
+interface Definition {
+  readonly global: number;
+  readonly littleEndian: boolean;
+  readonly size: number;
+  /** Runs of bytes that go to the parser, from the message's first byte of data. */
+  readonly copied: readonly FieldPlan[];
+  readonly wanted: boolean;
+  /** Position of a plain time stamp within the data, or -1. */
+  readonly timeAt: number;
+  /** Bytes that a compressed header leaves out: a time stamp that comes first. */
+  readonly leadingTime: number;
+  readonly odd: readonly (FieldPlan & { readonly field: number; readonly type: number })[];
+  readonly developer: readonly (FieldPlan & { readonly field: number; readonly index: number })[];
+  /** The definition as the parser gets it, without its header byte. */
+  readonly clean: Uint8Array;
+}
+
+/**
+ * Walks a FIT file's own structure and hands the parser only sound pieces. It exists because fit-file-parser 6.1
+ * reads just the first file of a chain, refuses a size that overstates the file, stops for good at the first damaged
+ * byte, loses developer fields that are described after their first use, lets a developer field replace a native one of
+ * the same name, and drops a field whose width is not the profile's. Fields and messages that are not needed are left out, which also halves its work.
+ */
+export function cleanFit(bytes: Uint8Array): CleanFit {
+  const warnings = new Set<string>();
+  const pieces: FitPiece[] = [];
+  const kept: Uint8Array[] = [];
+  let at = 0;
+  for (let n = 0; at < bytes.length; n++) {
+    if (n === MOST_PIECES) {
+      warnings.add(`The file chains more than ${MOST_PIECES} parts; the rest is left out.`);
+      break;
+    }
+    if (!isHeader(bytes, at)) {
+      if (at > 0 && bytes.length - at > 2) warnings.add("The file goes on after its ride with bytes that are no ride; they are left out.");
+      break;
+    }
+    const { piece, next } = cleanPiece(bytes, at, warnings);
+    const source = bytes.subarray(at + bytes[at]!, next - 2);
+    if (piece.records > 0 && kept.some((k) => sameBytes(k, source))) {
+      warnings.add("The file holds the same ride twice; the copy is left out.");
+    } else if (piece.bytes.length > HEADER_BYTES) {
+      pieces.push(piece);
+      if (piece.records > 0) kept.push(source);
+    }
+    at = next;
+  }
+  return { pieces, warnings: [...warnings] };
+}
+
+/** Whether a FIT file header starts here. */
+export function isHeader(bytes: Uint8Array, at: number): boolean {
+  return (
+    at + 12 <= bytes.length &&
+    bytes[at]! >= 12 &&
+    bytes[at + 8] === 0x2e &&
+    bytes[at + 9] === 0x46 &&
+    bytes[at + 10] === 0x49 &&
+    bytes[at + 11] === 0x54
+  );
+}
+
+function cleanPiece(bytes: Uint8Array, at: number, warnings: Set<string>): { piece: FitPiece; next: number } {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const start = Math.min(at + bytes[at]!, bytes.length);
+  const declaredEnd = start + view.getUint32(at + 4, true);
+  const fits = declaredEnd + 2 <= bytes.length;
+  const sound = fits && fitCrc(bytes, at, declaredEnd) === view.getUint16(declaredEnd, true);
+  // An unsound size is believed only where the file, or the next of the chain, goes on right behind its checksum.
+  const believed = sound || (fits && declaredEnd > start && (declaredEnd + 2 === bytes.length || isHeader(bytes, declaredEnd + 2)));
+  const walk = new Walk(bytes, view, start, believed ? declaredEnd : bytes.length, believed);
+  walk.run();
+  if (walk.damagedBytes > 0) {
+    warnings.add(`${walk.damagedBytes} bytes of the file are damaged; the whole records around them are read.`);
+  } else if (!believed) {
+    warnings.add(
+      declaredEnd + 2 > bytes.length
+        ? "The file is shorter than it says; the records that are whole are read."
+        : "The file's stated size is wrong; the records that are whole are read.",
+    );
+  } else if (!sound) {
+    warnings.add("The file's checksum does not match: it was damaged or changed, and some values may be wrong.");
+  }
+  return { piece: walk.piece(bytes, at), next: believed ? declaredEnd + 2 : walk.end + 2 };
+}
+
+/** One pass over the messages of a piece. */
+class Walk {
+  end: number;
+  damagedBytes = 0;
+  private records = 0;
+  private readonly out: Uint8Array;
+  private length = HEADER_BYTES;
+  private readonly definitions: (Definition | undefined)[] = [];
+  private readonly descriptions = new Map<string, { type: number; column: ColumnName; scale: number; offset: number }>();
+  /** Per record with odd or developer fields: its number, its data's position, its definition. */
+  private readonly sideRecords: { record: number; at: number; definition: Definition; skipped: number }[] = [];
+  private lastTime = NaN;
+
+  constructor(
+    private readonly bytes: Uint8Array,
+    private readonly view: DataView,
+    private at: number,
+    private readonly limit: number,
+    private readonly believed: boolean,
+  ) {
+    this.end = at;
+    // Cleaning never makes a message longer.
+    this.out = new Uint8Array(HEADER_BYTES + (limit - at) + 2);
+  }
+
+  run(): void {
+    while (this.at < this.limit) {
+      if (!this.believed && this.atTail()) break;
+      const next = this.message(this.at);
+      if (next > 0) {
+        this.at = next;
+        this.end = next;
+        continue;
+      }
+      const found = this.resume(this.at + 1);
+      // The rest of a cut file is its last, unfinished message.
+      if (found < 0) {
+        if (this.believed) this.damagedBytes += this.limit - this.at;
+        break;
+      }
+      this.damagedBytes += found - this.at;
+      this.at = found;
+    }
+    if (!this.believed && !this.atTail()) this.end = this.limit;
+  }
+
+  /** Where no size is believed: two bytes of checksum, then the end or the next file of the chain. */
+  private atTail(): boolean {
+    return this.limit - this.at <= 2 || isHeader(this.bytes, this.at + 2);
+  }
+
+  /** Takes the message at `at`; returns where the next begins, or -1 when no whole and sound message stands here. */
+  private message(at: number): number {
+    const header = this.bytes[at]!;
+    if (header & 0x80) return this.data(at, (header >> 5) & 3, true);
+    if (header & 0x40) return this.define(at, header);
+    if (header & 0x30) return -1;
+    return this.data(at, header & 15, false);
+  }
+
+  private define(at: number, header: number): number {
+    const { bytes, view, limit } = this;
+    if (at + 6 > limit || bytes[at + 2]! > 1) return -1;
+    const littleEndian = bytes[at + 2] === 0;
+    const count = bytes[at + 5]!;
+    const developerAt = at + 6 + count * 3;
+    const developerCount = header & 0x20 ? (bytes[developerAt] ?? 0) : 0;
+    const next = developerAt + (header & 0x20 ? 1 + developerCount * 3 : 0);
+    if (next > limit) return -1;
+    const global = view.getUint16(at + 3, littleEndian);
+    const known = FIT_FIELDS[global];
+    const wanted = known !== undefined;
+    const copied: { at: number; size: number }[] = [];
+    const fields: number[] = [];
+    const odd: { at: number; size: number; field: number; type: number }[] = [];
+    let size = 0;
+    let timeAt = -1;
+    let leadingTime = 0;
+    for (let i = 0; i < count; i++) {
+      const f = at + 6 + i * 3;
+      const field = bytes[f]!;
+      const width = bytes[f + 1]!;
+      const type = bytes[f + 2]! & 0x1f;
+      const isTime = field === TIMESTAMP_FIELD && type === 6 && width === 4;
+      if (isTime) {
+        timeAt = size;
+        if (i === 0) leadingTime = 4;
+      }
+      const profile = known?.[field];
+      const base = FIT_BASE_TYPES[type];
+      if (isTime || (profile && base && width >= base.bytes && width % base.bytes === 0 && typesAgree(type, profile.type))) {
+        const last = copied[copied.length - 1];
+        if (last && last.at + last.size === size) last.size += width;
+        else copied.push({ at: size, size: width });
+        fields.push(field, width, base!.code);
+      } else if (profile?.column && base && width >= base.bytes) odd.push({ at: size, size: width, field, type });
+      size += width;
+    }
+    const developer: { at: number; size: number; field: number; index: number }[] = [];
+    for (let i = 0; i < developerCount; i++) {
+      const f = developerAt + 1 + i * 3;
+      developer.push({ at: size, size: bytes[f + 1]!, field: bytes[f]!, index: bytes[f + 2]! });
+      size += bytes[f + 1]!;
+    }
+    const clean = Uint8Array.from([0, bytes[at + 2]!, bytes[at + 3]!, bytes[at + 4]!, fields.length / 3, ...fields]);
+    const isRecord = global === FitMessage.record;
+    const definition: Definition = {
+      global,
+      littleEndian,
+      size,
+      copied,
+      wanted: wanted || timeAt >= 0,
+      timeAt,
+      leadingTime,
+      odd: isRecord ? odd : [],
+      developer: isRecord ? developer : [],
+      clean,
+    };
+    this.definitions[header & 15] = definition;
+    if (definition.wanted) {
+      this.out[this.length++] = 0x40 | (header & 15);
+      this.out.set(clean, this.length);
+      this.length += clean.length;
+    }
+    if (global === FitMessage.fieldDescription) this.describing[header & 15] = { at, count, littleEndian };
+    else delete this.describing[header & 15];
+    return next;
+  }
+
+  private readonly describing: Record<number, { at: number; count: number; littleEndian: boolean }> = {};
+
+  private data(at: number, local: number, compressed: boolean): number {
+    const definition = this.definitions[local];
+    if (!definition) return -1;
+    const skipped = compressed ? definition.leadingTime : 0;
+    const next = at + 1 + definition.size - skipped;
+    if (next > this.limit) return -1;
+    if (!compressed && definition.timeAt >= 0) this.lastTime = this.view.getUint32(at + 1 + definition.timeAt, definition.littleEndian);
+    if (definition.wanted) {
+      const out = this.out;
+      let length = this.length;
+      out[length++] = this.bytes[at]!;
+      for (const run of definition.copied) {
+        // A compressed header leaves the leading time stamp out of the data.
+        const from = Math.max(run.at, skipped);
+        for (let i = from; i < run.at + run.size; i++) out[length++] = this.bytes[at + 1 - skipped + i]!;
+      }
+      this.length = length;
+    }
+    if (definition.global === FitMessage.record) {
+      if (definition.odd.length || definition.developer.length) {
+        this.sideRecords.push({ record: this.records, at: at + 1 - skipped, definition, skipped });
+      }
+      this.records++;
+    }
+    const describing = this.describing[local];
+    if (describing) this.describe(at + 1, describing);
+    return next;
+  }
+
+  /** Takes in a field_description message (206). */
+  private describe(at: number, definition: { at: number; count: number; littleEndian: boolean }): void {
+    const numbers: Record<number, number> = {};
+    let offset = at;
+    for (let i = 0; i < definition.count; i++) {
+      const f = definition.at + 6 + i * 3;
+      const size = this.bytes[f + 1]!;
+      numbers[this.bytes[f]!] = readFitNumber(this.view, offset, size, this.bytes[f + 2]! & 0x1f, definition.littleEndian);
+      offset += size;
+    }
+    const native = FIT_FIELDS[FitMessage.record]![numbers[15] ?? -1];
+    const message = numbers[14];
+    if (!native?.column || (message === message && message !== undefined && message !== FitMessage.record)) return;
+    const orElse = (n: number | undefined, fallback: number) => (n === undefined || n !== n || n === 0 ? fallback : n);
+    this.descriptions.set(`${numbers[0]}:${numbers[1]}`, {
+      type: orElse(numbers[2], 0) & 0x1f,
+      column: native.column,
+      scale: orElse(numbers[6], 1),
+      offset: orElse(numbers[7], 0),
+    });
+  }
+
+  /**
+   * Looks for the next sound run of messages after damage: three in a row that carry times within an hour of the last
+   * one and do not fall. Fewer could be chance. Returns its position or -1.
+   */
+  private resume(from: number): number {
+    if (this.lastTime !== this.lastTime) return -1;
+    for (let at = from; at < this.limit - 3; at++) {
+      let time = this.lastTime;
+      let next = at;
+      let seen = 0;
+      while (seen < 3) {
+        const header = this.bytes[next]!;
+        const definition = header & 0xf0 ? undefined : this.definitions[header & 15];
+        if (!definition || definition.timeAt < 0 || next + 1 + definition.size > this.limit) break;
+        const t = this.view.getUint32(next + 1 + definition.timeAt, definition.littleEndian);
+        if (t < time || t > time + 3600) break;
+        time = t;
+        next += 1 + definition.size;
+        seen++;
+      }
+      if (seen === 3) return at;
+    }
+    return -1;
+  }
+
+  /** What the parser gets, and what it cannot. */
+  piece(bytes: Uint8Array, headerAt: number): FitPiece {
+    const dataBytes = this.length - HEADER_BYTES;
+    const out = this.out.subarray(0, this.length + 2);
+    const view = new DataView(out.buffer, out.byteOffset, out.byteLength);
+    out[0] = HEADER_BYTES;
+    out.set(bytes.subarray(headerAt + 1, headerAt + 4), 1);
+    view.setUint32(4, dataBytes, true);
+    out.set([0x2e, 0x46, 0x49, 0x54], 8);
+    view.setUint16(this.length, fitCrc(out, 0, this.length), true);
+    return { bytes: dataBytes > 0 ? out : out.subarray(0, HEADER_BYTES), records: this.records, sides: this.sideColumns() };
+  }
+
+  private sideColumns(): SideColumn[] {
+    const columns = new Map<string, SideColumn>();
+    const put = (column: ColumnName, developer: boolean, record: number, value: number) => {
+      if (value !== value) return;
+      const key = `${column}:${developer}`;
+      let side = columns.get(key);
+      if (!side) columns.set(key, (side = { column, developer, values: new Float64Array(this.records).fill(NaN) }));
+      side.values[record] = value;
+    };
+    for (const { record, at, definition, skipped } of this.sideRecords) {
+      for (const { field, type, at: offset, size } of definition.odd) {
+        if (offset < skipped) continue;
+        const { column, scale = 1, offset: zero = 0 } = FIT_FIELDS[FitMessage.record]![field]!;
+        put(column!, false, record, readFitNumber(this.view, at + offset, size, type, definition.littleEndian) / scale - zero);
+      }
+      for (const { field, index, at: offset, size } of definition.developer) {
+        const described = this.descriptions.get(`${index}:${field}`);
+        if (!described) continue;
+        const raw = readFitNumber(this.view, at + offset, size, described.type, definition.littleEndian);
+        put(described.column, true, record, raw / described.scale - described.offset);
+      }
+    }
+    return [...columns.values()];
+  }
+}
+
+function sameBytes(a: Uint8Array, b: Uint8Array): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
+}

@@ -1,0 +1,153 @@
+import FitParser from "fit-file-parser";
+import { cleanFit } from "./cleanFit.ts";
+import type { FitPiece } from "./cleanFit.ts";
+import { CompressedDistance } from "./compressedDistance.ts";
+import { COLUMN_NAMES, RecordTable } from "../rideRecords.ts";
+import type { ColumnName, DecodedRide, SpanMs } from "../rideRecords.ts";
+import { localOffsetMin } from "../localOffsetMin.ts";
+import type { Lap } from "../../contract/ride.ts";
+
+/** What is used of a message as the parser gives it. */
+interface ParsedMessage {
+  readonly timestamp?: Date;
+  readonly [field: string]: unknown;
+}
+
+interface Parsed {
+  readonly records: readonly ParsedMessage[];
+  readonly laps: readonly ParsedMessage[];
+  readonly events: readonly ParsedMessage[];
+  readonly sessions: readonly ParsedMessage[];
+  readonly file_ids: readonly ParsedMessage[];
+  readonly activity?: ParsedMessage;
+}
+
+const STOPS = new Set(["stop", "stop_all", "stop_disable", "stop_disable_all"]);
+
+/** Reads a FIT file, chained or damaged ones too; the records of all parts in file order. An empty table when none is whole. */
+export function decodeFit(bytes: Uint8Array): DecodedRide {
+  const { pieces, warnings } = cleanFit(bytes);
+  const table = new RecordTable();
+  const found = { pauses: [] as SpanMs[], laps: [] as (SpanMs & { trigger: Lap["trigger"] })[], warnings: new Set(warnings) };
+  let utcOffsetMin: number | null = null;
+  for (const piece of pieces) {
+    const parsed = parsePiece(piece);
+    if (!parsed) {
+      found.warnings.add("A part of the file cannot be decoded; it is left out.");
+      continue;
+    }
+    addRecords(table, parsed.records, piece, found.warnings);
+    found.pauses.push(...timerPauses(parsed.events));
+    found.laps.push(...lapSpans(parsed.laps));
+    const local = localTime(parsed.activity);
+    if (local !== null) utcOffsetMin = local;
+    if (parsed.file_ids.some((f) => f.type === "course")) found.warnings.add("The file says that it is a course, not a ride.");
+    if (parsed.sessions.length > 1) {
+      const sports = parsed.sessions.map((s) => (typeof s.sport === "string" ? s.sport.replaceAll("_", " ") : "unknown"));
+      found.warnings.add(`The file holds ${sports.length} sessions (${sports.slice(0, 8).join(", ")}); all are read as one ride.`);
+    }
+  }
+  // 0 is also what recorders write that do not know their zone: believed only near Greenwich.
+  if (utcOffsetMin === 0 && !nearGreenwich(table.columns.lonDeg)) utcOffsetMin = null;
+  return { table, utcOffsetMin, pauses: found.pauses, laps: found.laps, gradientWindowM: 60, warnings: [...found.warnings] };
+}
+
+function parsePiece(piece: FitPiece): Parsed | null {
+  const parser = new FitParser({ force: true, mode: "list", speedUnit: "m/s", lengthUnit: "m", temperatureUnit: "celsius" });
+  let result: Parsed | null = null;
+  try {
+    // It takes any view of bytes, and calls back before it returns.
+    parser.parse(piece.bytes as Buffer<ArrayBuffer>, (error, data) => {
+      if (!error && data) result = data as unknown as Parsed;
+    });
+  } catch {
+    return null;
+  }
+  return result;
+}
+
+function addRecords(table: RecordTable, records: readonly ParsedMessage[], piece: FitPiece, warnings: Set<string>): void {
+  const compressed = new CompressedDistance();
+  const natives = new Set<ColumnName>();
+  const first = table.count;
+  const rows: number[] = [];
+  let untimed = 0;
+  for (let i = 0; i < records.length; i++) {
+    const r = records[i]!;
+    const old = compressed.next(r.compressed_speed_distance);
+    const timeMs = r.timestamp instanceof Date ? r.timestamp.getTime() : NaN;
+    if (timeMs !== timeMs) {
+      untimed++;
+      continue;
+    }
+    const balance = r.left_right_balance as { value?: unknown; right?: unknown } | undefined;
+    const right = balance && balance.right === true ? number(balance.value) : NaN;
+    rows.push(i);
+    table.add(timeMs, {
+      powerW: number(r.power),
+      heartRateBpm: number(r.heart_rate),
+      cadenceRpm: number(r.cadence) + (number(r.fractional_cadence) || 0),
+      speedMps: number(r.enhanced_speed ?? r.speed ?? old?.speedMps),
+      distanceM: number(r.distance ?? old?.distanceM),
+      altitudeM: number(r.enhanced_altitude ?? r.altitude),
+      latDeg: number(r.position_lat),
+      lonDeg: number(r.position_long),
+      temperatureC: number(r.temperature),
+      leftPercent: right <= 100 ? 100 - right : NaN,
+    });
+  }
+  if (untimed > 0) warnings.add(`${untimed} ${untimed === 1 ? "record has" : "records have"} no time and ${untimed === 1 ? "is" : "are"} left out.`);
+  for (const name of COLUMN_NAMES) for (let k = first; k < table.count; k++) if (table.columns[name][k] === table.columns[name][k]) natives.add(name);
+  // A native sensor wins over a developer field; among the side columns a native field of odd width comes first.
+  for (const side of [...piece.sides].sort((a, b) => Number(a.developer) - Number(b.developer))) {
+    if (natives.has(side.column)) continue;
+    natives.add(side.column);
+    const column = table.columns[side.column];
+    rows.forEach((record, k) => (column[first + k] = side.values[record] ?? NaN));
+  }
+}
+
+function number(value: unknown): number {
+  return typeof value === "number" && Number.isFinite(value) ? value : NaN;
+}
+
+/** Spans from a stop of the timer to its next start. A stop that nothing follows ends the ride and is no pause. */
+function timerPauses(events: readonly ParsedMessage[]): SpanMs[] {
+  const pauses: SpanMs[] = [];
+  let stoppedMs = NaN;
+  for (const e of events) {
+    if (e.event !== "timer" || !(e.timestamp instanceof Date)) continue;
+    const timeMs = e.timestamp.getTime();
+    if (e.event_type === "start") {
+      if (timeMs > stoppedMs) pauses.push({ startMs: stoppedMs, endMs: timeMs });
+      stoppedMs = NaN;
+    } else if (typeof e.event_type === "string" && STOPS.has(e.event_type) && stoppedMs !== stoppedMs) stoppedMs = timeMs;
+  }
+  return pauses;
+}
+
+function lapSpans(laps: readonly ParsedMessage[]): (SpanMs & { trigger: Lap["trigger"] })[] {
+  const spans: (SpanMs & { trigger: Lap["trigger"] })[] = [];
+  for (const lap of laps) {
+    if (!(lap.start_time instanceof Date)) continue;
+    const startMs = lap.start_time.getTime();
+    const elapsedS = number(lap.total_elapsed_time);
+    const stampMs = lap.timestamp instanceof Date ? lap.timestamp.getTime() : NaN;
+    const endMs = elapsedS > 0 ? startMs + elapsedS * 1000 : stampMs;
+    if (!(endMs > startMs)) continue;
+    const trigger = lap.lap_trigger === "manual" ? "manual" : typeof lap.lap_trigger === "string" ? "auto" : "unknown";
+    spans.push({ startMs, endMs, trigger });
+  }
+  return spans;
+}
+
+function localTime(activity: ParsedMessage | undefined): number | null {
+  const local = activity?.local_timestamp;
+  if (!(local instanceof Date) || !(activity?.timestamp instanceof Date)) return null;
+  return localOffsetMin((local.getTime() - activity.timestamp.getTime()) / 60_000);
+}
+
+function nearGreenwich(lonDeg: readonly number[]): boolean {
+  const lon = lonDeg.find((v) => v === v);
+  return lon !== undefined && Math.abs(lon) < 30;
+}

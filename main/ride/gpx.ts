@@ -1,0 +1,84 @@
+import { decimal } from "./decimal.ts";
+import { RecordTable } from "./rideRecords.ts";
+import type { ColumnName, DecodedRide, SpanMs } from "./rideRecords.ts";
+import { Failure } from "../contract/failure.ts";
+import { FileTimes } from "./xml/fileTimes.ts";
+import { scanXml } from "./xml/scanXml.ts";
+
+/**
+ * Values of a track point by local name in lower case, whatever prefix and however deep (GPX 1.1 schema; the common
+ * track point extensions: hr, cad, atemp, speed; power has no standard).
+ */
+const POINT_VALUES: Readonly<Record<string, ColumnName>> = {
+  ele: "altitudeM",
+  speed: "speedMps",
+  hr: "heartRateBpm",
+  heartrate: "heartRateBpm",
+  cad: "cadenceRpm",
+  cadence: "cadenceRpm",
+  atemp: "temperatureC",
+  temp: "temperatureC",
+  power: "powerW",
+  watts: "powerW",
+  powerinwatts: "powerW",
+};
+
+/** A break between segments of at least this long is a pause, ms. */
+const PAUSE_MS = 1500;
+
+/** Reads the tracks of a GPX 1.0 or 1.1 text. Failure `ride-not-usable` when most points have no time. */
+export function decodeGpx(text: string, fileName: string): DecodedRide {
+  const table = new RecordTable();
+  const times = new FileTimes();
+  const pauses: SpanMs[] = [];
+  let point: Partial<Record<ColumnName, number>> | null = null;
+  let timeMs = NaN;
+  let untimed = 0;
+  let newSegment = true;
+
+  const finish = () => {
+    if (!point) return;
+    if (timeMs === timeMs) {
+      const before = table.timeMs[table.count - 1];
+      if (newSegment && before !== undefined && timeMs - before > PAUSE_MS) pauses.push({ startMs: before, endMs: timeMs });
+      table.add(timeMs, point, newSegment);
+      newSegment = false;
+    } else untimed++;
+    point = null;
+  };
+
+  const fault = scanXml(text, {
+    open(name, attribute) {
+      if (name === "trkpt") {
+        finish();
+        timeMs = NaN;
+        point = { latDeg: decimal(attribute("lat") ?? ""), lonDeg: decimal(attribute("lon") ?? "") };
+      } else if (name === "trkseg" || name === "trk") {
+        finish();
+        newSegment = true;
+      }
+    },
+    close(name, content) {
+      if (!point) return;
+      if (name === "trkpt") finish();
+      else if (name === "time") timeMs = times.read(content);
+      else {
+        const column = POINT_VALUES[name];
+        if (column && content) point[column] = decimal(content);
+      }
+    },
+  });
+  // A point that was cut off has its time or not: finish only what was closed.
+  const all = table.count + untimed;
+  if (untimed > 0 && untimed >= table.count) {
+    throw new Failure(
+      "ride-not-usable",
+      table.count === 0 ? `No point of ${fileName} has a time.` : `Only ${table.count} of the ${all} points of ${fileName} have a time.`,
+      "Export the ride with its times, for example as FIT.",
+    );
+  }
+  const warnings = [...times.warnings];
+  if (untimed > 0) warnings.push(`${untimed} of ${all} points have no time and are left out.`);
+  if (fault) warnings.push(`The file is damaged (${fault}); what is whole in it is read.`);
+  return { table, utcOffsetMin: times.utcOffsetMin, pauses, laps: [], gradientWindowM: 150, warnings };
+}
