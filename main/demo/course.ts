@@ -10,8 +10,8 @@ export interface Rise {
   readonly startM: number;
   readonly topM: number;
   readonly gradientPercent: number;
-  /** How the demo's rider takes it: surging at the foot, above the band, then coasting over; or evenly. */
-  readonly riddenHard: boolean;
+  /** Ridden hard: a surge at the foot, above the band to the top, then so many seconds of coasting over; null: ridden evenly. */
+  readonly coastOverS: number | null;
 }
 
 /** A sharp bend that has to be braked for. Positive angle turns right. */
@@ -70,19 +70,19 @@ const START_ELEVATION_M = 212;
 
 // startM, climb length, gradient; after each crest the road falls again over `fallM`.
 const RISES: readonly (Rise & { readonly fallM: number; readonly fallPercent: number })[] = [
-  rise("Sallow Bank", 5_300, 420, 2.8, false, 700, -1.6),
-  rise("Mill Pitch", 9_200, 460, 3.6, true, 780, -2.1),
-  rise("Gorse Hill", 13_100, 520, 3.2, true, 800, -2.0),
-  rise("Long Drag", 19_900, 900, 2.4, false, 1_100, -1.9),
-  rise("Quarry Rise", 24_700, 480, 4.0, true, 850, -2.2),
-  rise("Beacon Side", 28_900, 640, 3.4, true, 950, -2.2),
-  rise("Ash Holt", 33_300, 420, 3.0, false, 620, -2.0),
-  rise("Cold Stile", 38_100, 560, 3.7, true, 900, -2.3),
-  rise("Pike Top", 42_300, 760, 4.2, false, 580, -5.4),
-  rise("Dun Brow", 47_000, 440, 3.5, true, 700, -2.1),
-  rise("Reed Lane", 51_600, 500, 2.6, false, 620, -2.0),
-  rise("Marl Pitch", 55_900, 460, 3.8, true, 800, -2.1),
-  rise("Last Bank", 60_800, 380, 3.0, false, 560, -2.0),
+  rise("Sallow Bank", 5_300, 420, 2.8, null, 700, -1.6),
+  rise("Mill Pitch", 9_200, 460, 3.6, 12, 780, -2.1),
+  rise("Gorse Hill", 13_100, 520, 3.2, 9, 800, -2.0),
+  rise("Long Drag", 19_900, 900, 2.4, null, 1_100, -1.9),
+  rise("Quarry Rise", 24_700, 480, 4.0, 13, 850, -2.2),
+  rise("Beacon Side", 28_900, 640, 3.4, 11, 950, -2.2),
+  rise("Ash Holt", 33_300, 420, 3.0, null, 620, -2.0),
+  rise("Cold Stile", 38_100, 560, 3.7, 13, 900, -2.3),
+  rise("Pike Top", 42_300, 760, 4.2, null, 580, -5.4),
+  rise("Dun Brow", 47_000, 440, 3.5, 18, 700, -2.1),
+  rise("Reed Lane", 51_600, 500, 2.6, null, 620, -2.0),
+  rise("Marl Pitch", 55_900, 460, 3.8, 12, 800, -2.1),
+  rise("Last Bank", 60_800, 380, 3.0, null, 560, -2.0),
 ];
 
 function rise(
@@ -90,11 +90,11 @@ function rise(
   startM: number,
   lengthM: number,
   gradientPercent: number,
-  riddenHard: boolean,
+  coastOverS: number | null,
   fallM: number,
   fallPercent: number,
 ): Rise & { readonly fallM: number; readonly fallPercent: number } {
-  return { name, startM, topM: startM + lengthM, gradientPercent, riddenHard, fallM, fallPercent };
+  return { name, startM, topM: startM + lengthM, gradientPercent, coastOverS, fallM, fallPercent };
 }
 
 const LAPSE_M = 15_980;
@@ -115,7 +115,7 @@ const CORNERS: readonly Corner[] = [
   { atM: 45_000, angleDeg: 86, radiusM: 15 },
   { atM: 49_700, angleDeg: 92, radiusM: 14 },
   { atM: 54_200, angleDeg: -68, radiusM: 18 },
-  { atM: 58_900, angleDeg: 88, radiusM: 15 },
+  { atM: 58_000, angleDeg: 88, radiusM: 15 },
   { atM: 63_900, angleDeg: 80, radiusM: 15 },
 ];
 
@@ -123,7 +123,6 @@ const STOPS: readonly StopPlace[] = [
   { atM: 7_380, kind: "give way", standS: 5 },
   { atM: CROSSING_STOP_M, kind: "level crossing", standS: 38 },
   { atM: 44_985, kind: "give way", standS: 9 },
-  { atM: 58_885, kind: "give way", standS: 4 },
 ];
 
 const WOODS = [

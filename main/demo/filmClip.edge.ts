@@ -82,15 +82,14 @@ async function feedFrames(
   signal: AbortSignal,
   onFrame: () => void,
 ): Promise<void> {
-  // Two canvases: one is painted while the other's pixels go down the pipe.
-  const canvases = [0, 1].map(() => createCanvas(picture.widthPx, picture.heightPx));
-  const surfaces = canvases.map((c) => c.getContext("2d") as unknown as Surface);
+  const canvas = createCanvas(picture.widthPx, picture.heightPx);
+  const surface = canvas.getContext("2d") as unknown as Surface;
   let sent: Promise<void> = Promise.resolve();
   for (let frame = 0; frame < frames && !signal.aborted; frame++) {
-    const which = frame % 2;
     const rideS = clip.startS + (frame * DEMO_FRAME_RATE.den) / DEMO_FRAME_RATE.num;
-    paintScene(surfaces[which]!, truth.course, sceneInstantAt(truth, rideS), picture);
-    const pixels = canvases[which]!.data();
+    paintScene(surface, truth.course, sceneInstantAt(truth, rideS), picture);
+    // A copy: the next frame may be painted while it goes down the pipe.
+    const pixels = canvas.data();
     await sent;
     sent = new Promise((resolve, reject) => stdin.write(pixels, (error) => (error ? reject(error) : resolve())));
     // A broken pipe is told by the next await; until then it is nobody's unhandled rejection.

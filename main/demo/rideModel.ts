@@ -2,14 +2,13 @@
  * The demo ride: an invented rider on the Tarnholt round, moved by the road-cycling power model of Martin and others
  * (Journal of Applied Biomechanics 1998;14:276-291), with heart rate that follows power and drifts from a known minute.
  */
-import { course } from "./course.ts";
+import { course, degreesAt } from "./course.ts";
 import { motionAt } from "./demoTruth.ts";
 import type { DemoEvent, DemoMotion, DemoRecords, DemoTruth } from "./demoTruth.ts";
 import { bicycle } from "./bicycle.ts";
 import { gearFor } from "./gears.ts";
 import { rider } from "./rider.ts";
 import { seededRandom, wandering } from "./seededRandom.ts";
-import { degreesAt } from "./course.ts";
 
 const STEPS_A_SECOND = 10;
 
@@ -27,8 +26,8 @@ const HEART = {
 /**
  * Rides the demo: 2 h 10 min, the same for the same seed.
  *
- * The rider leaves from a standstill at ride time 0 and is still rolling home at the end. Warm-up and cool-down take 10 min each; drift begins at
- * 1 h 12 min with 0.23 beats a minute.
+ * The rider leaves from a standstill at ride time 0 and is still rolling home at the end. Warm-up and cool-down take
+ * 10 min each; drift begins at 1 h 12 min with 0.23 beats a minute.
  */
 export function demoRide(seed: number): DemoTruth {
   const road = course();
@@ -69,12 +68,13 @@ export function demoRide(seed: number): DemoTruth {
   }
   const onsetS = 72 * 60;
   const driftPerMin = 0.23;
-  const lapPressesS = [plan.warmUpS, durationS - plan.coolDownS];
+  // She marks the minute in which it began to feel harder.
+  const lapPressesS = [onsetS + 12];
   const all: DemoEvent[] = [
     ...events.closed(durationS),
     ...bike.events(),
     { kind: "drift onset", startS: onsetS, endS: onsetS, note: `heart rate rises ${driftPerMin} beats a minute from here` },
-    ...lapPressesS.map((s): DemoEvent => ({ kind: "lap press", startS: s, endS: s, note: "by hand" })),
+    ...lapPressesS.map((s): DemoEvent => ({ kind: "lap press", startS: s, endS: s, note: "it begins to feel harder" })),
   ];
   return {
     seed,

@@ -22,13 +22,13 @@ const LAPSE_S = 40;
 /**
  * A rider with a memory: call once a second, in order.
  *
- * In the main part power stays near the target (wander of SD 5 W over a minute, 9 W over a few seconds); rises ridden
+ * In the main part power stays near the target (wander of SD 4 W over a minute, 9 W over a few seconds); rises ridden
  * hard begin with a surge, stay above the band and end in coasting; once there is a lapse; now and then a few seconds
  * of freewheeling.
  */
 export function rider(plan: RidePlan, road: Course, seed: number): (timeS: number, distanceM: number) => Effort {
   const random = seededRandom(seed);
-  const slow = wandering(random, 5, 60);
+  const slow = wandering(random, 4, 60);
   const quick = wandering(random, 9, 3);
   let surgeLeftS = 0;
   let coastLeftS = 0;
@@ -53,7 +53,7 @@ export function rider(plan: RidePlan, road: Course, seed: number): (timeS: numbe
       coast = { kind: "lapse", note: "looks about and forgets to pedal" };
       return { powerW: 0, doing: coast };
     }
-    const here = road.rises.find((r) => r.riddenHard && distanceM >= r.startM - 6 && distanceM < r.topM + 12) ?? null;
+    const here = road.rises.find((r) => r.coastOverS !== null && distanceM >= r.startM - 6 && distanceM < r.topM + 12) ?? null;
     if (here && here !== onRise) {
       onRise = here;
       surgeLeftS = 8 + Math.floor(6 * random.uniform());
@@ -61,26 +61,27 @@ export function rider(plan: RidePlan, road: Course, seed: number): (timeS: numbe
     if (!here && onRise) {
       const over = onRise;
       onRise = null;
-      coastLeftS = 10 + Math.floor(7 * random.uniform());
+      coastLeftS = (over.coastOverS ?? 0) - 1;
       coast = { kind: "coast over", note: over.name };
-      nextShortS = Math.max(nextShortS, timeS + 150);
+      nextShortS = Math.max(nextShortS, timeS + 240);
       return { powerW: 0, doing: coast };
     }
     if (here) {
       const surging = surgeLeftS-- > 0;
       return surging
         ? { powerW: 1.58 * plan.targetW + waver, doing: { kind: "surge", note: here.name } }
-        : { powerW: 1.2 * plan.targetW + waver, doing: { kind: "climb", note: here.name } };
+        : { powerW: 1.17 * plan.targetW + 0.7 * waver, doing: { kind: "climb", note: here.name } };
     }
     const gradient = road.gradientPercentAt(distanceM);
-    if (timeS >= nextShortS && gradient < 0.5) {
-      nextShortS = timeS + 170 + Math.floor(260 * random.uniform());
+    const lapseSoon = distanceM > road.lapseM - 2_500 && distanceM < road.lapseM + 1_800;
+    if (timeS >= nextShortS && gradient < 0.5 && !lapseSoon) {
+      nextShortS = timeS + 200 + Math.floor(260 * random.uniform());
       coastLeftS = 2 + Math.floor(4 * random.uniform());
       coast = { kind: "short coast", note: "a breath" };
       return { powerW: 0, doing: coast };
     }
     // A little more uphill, a little less down: nobody is a machine.
-    return just(plan.targetW + 1.4 * Math.max(-3, Math.min(3, gradient)) + waver);
+    return just(plan.targetW + 0.9 * Math.max(-3, Math.min(3, gradient)) + waver);
   };
 }
 

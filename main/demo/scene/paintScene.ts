@@ -6,7 +6,7 @@ import { paintBike } from "./paintBike.ts";
 import { paintCrossing } from "./paintCrossing.ts";
 import { paintDashes, paintSlice, paintTexture } from "./paintGround.ts";
 import { paintRoadside } from "./roadside.ts";
-import { paintSky } from "./paintSky.ts";
+import { paintSky, paintSkyShades } from "./paintSky.ts";
 import { viewAt } from "./view.ts";
 import type { Picture, SceneInstant } from "./view.ts";
 
@@ -21,6 +21,7 @@ const FARTHEST_M = 300;
 export function paintScene(surface: Surface, road: Course, at: SceneInstant, picture: Picture): void {
   const view = viewAt(surface, road, at, picture);
   const { widthPx, heightPx } = picture;
+  paintSkyShades(view);
   surface.save();
   surface.translate(widthPx / 2, heightPx * 0.55);
   surface.rotate(view.rollRad);
