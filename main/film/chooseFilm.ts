@@ -152,7 +152,9 @@ function choose(input: FilmInput, placed: readonly PlacedClip[]): Chosen[] {
   const seen = (moment: Moment): number => (filmed(placed, moment, reading.drift.onsetS) === null ? 1 : 0);
   const byRank = (a: { moment: Moment }, b: { moment: Moment }): number => seen(a.moment) - seen(b.moment) || a.moment.rank - b.moment.rank;
   const held = open.filter(({ moment }) => story.held.kind === "stretch" && moment.kind === "steadyStretch" && moment.startS === story.held.startS);
-  const taught = open.filter(({ moment }) => TEACHING_KINDS[story.teaching].includes(moment.kind)).sort(byRank);
+  const kinds = TEACHING_KINDS[story.teaching];
+  const main = (one: { moment: Moment }): number => (one.moment.kind === kinds[0] ? 0 : 1);
+  const taught = open.filter(({ moment }) => kinds.includes(moment.kind)).sort((a, b) => main(a) - main(b) || byRank(a, b));
   const onset = story.onsetS === null ? [] : open.filter(({ moment }) => moment.kind === "driftOnset");
   return [
     ...held.slice(0, 1).map((one): Chosen => ({ ...one, role: "held" })),

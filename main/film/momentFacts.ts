@@ -35,8 +35,8 @@ export function momentFacts(ride: Ride, reading: Reading, moment: Moment): Momen
     peakW: peaks.length === 0 ? null : Math.max(...peaks),
     meanRpm: mean(cadence),
     meanBpm: mean(finite(ride.grid.heartRate?.value, from, to)),
-    offS: known ? off : null,
-    breaks: reading.breaks.filter((one) => one.startS >= moment.startS && one.startS < moment.endS).length || null,
+    offS: moment.numbers["coastS"] ?? (known ? off : null),
+    breaks: moment.numbers["breaks"] ?? (reading.breaks.filter((one) => one.startS >= moment.startS && one.startS < moment.endS).length || null),
     targetW: reading.bandW?.target ?? null,
     driftBeats: began ? reading.drift.driftBeats : null,
   };

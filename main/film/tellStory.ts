@@ -10,9 +10,9 @@ const BELOW_FROM_PERCENT = 40;
 const CADENCE_FROM = 2;
 const DRIFT_FROM_BEATS = 3;
 
-/** Which kinds of moment show each teaching point; the first kind is its main one. */
+/** Which kinds of moment show each teaching point; the first kind is its main one and comes first. */
 export const TEACHING_KINDS: Readonly<Record<TeachingPoint, readonly string[]>> = {
-  coastOver: ["hardUpCoastOver"],
+  coastOver: ["hardUpCoastOver", "lapse"],
   breaks: ["lapse", "breakRun"],
   surges: ["surge"],
   tooHard: ["surge"],
@@ -42,7 +42,7 @@ export function tellStory(
   const knownS = pressure.inBandS + pressure.belowS + pressure.aboveS + pressure.offS;
   const percentOf = (seconds: number): number => (knownS > 0 ? (100 * seconds) / knownS : 0);
   const lapses = reading.breaks.filter((one) => one.lapse);
-  const planned = reading.bandW !== null;
+  const planned = pressure.judgedBy !== null;
 
   const applies: Record<TeachingPoint, boolean> = {
     coastOver: kind("hardUpCoastOver").length > 0,
@@ -64,7 +64,7 @@ export function tellStory(
   );
   const gone = lapses.length > 0 ? lapses : runBreaks;
   const times: Record<TeachingPoint, number> = {
-    coastOver: kind("hardUpCoastOver").length,
+    coastOver: kind("hardUpCoastOver").reduce((sum, one) => sum + (one.numbers["times"] ?? 1), 0),
     breaks: gone.length,
     surges: reading.surges.length,
     tooHard: 0,

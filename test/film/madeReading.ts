@@ -70,6 +70,8 @@ export function madeReading(ride: Ride, more: Partial<Reading> = {}, targetW = 2
       byGradient: null,
       swing: 0.11,
       swingPedalling: 0.09,
+      judgedBy: "power",
+      cranksKnown: true,
     },
     cadence: { meanRpm: 88, lowRpm: 86, highRpm: 90 },
     drift: {
