@@ -1,10 +1,10 @@
-import { createHash } from "node:crypto";
 import { basename } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { Clip, ClipTimecode } from "../contract/footage.ts";
 import type { Tools } from "../contract/tools.ts";
 import { clipFacts } from "./clipFacts.ts";
 import { ffprobeStreams } from "./ffprobeStreams.edge.ts";
+import { fingerprintSource } from "./fingerprint.edge.ts";
 import { frameRate } from "./frameRate.ts";
 import { topBoxes } from "./mp4/boxes.ts";
 import { fileSource, type FileSource } from "./mp4/fileSource.edge.ts";
@@ -16,11 +16,10 @@ import { sampleOffsets, samplesPresent } from "./mp4/sampleOffsets.ts";
 import { timecodeOf } from "./mp4/timecode.ts";
 import { orientation } from "./orientation.ts";
 
-const MIB = 1024 * 1024;
 /** Box types that may stand first in an MP4 or MOV file (ISO/IEC 14496-12; QuickTime File Format). */
 const FIRST_BOXES = new Set(["ftyp", "moov", "mdat", "free", "skip", "wide", "pnot", "uuid", "styp"]);
 /** A `moov` box above this is taken for damage: 20 million samples need less. */
-const MOOV_LIMIT_BYTES = 512 * MIB;
+const MOOV_LIMIT_BYTES = 512 * 1024 * 1024;
 
 async function openClip(path: string): Promise<FileSource> {
   try {
@@ -67,13 +66,6 @@ async function readTimecode(source: FileSource, movie: Movie, video: Track): Pro
   const { offsets } = sampleOffsets(track.samples);
   if (offsets.length === 0) return null;
   return timecodeOf(track.entry, await source.read(offsets[0]!, 4));
-}
-
-async function fingerprintOf(source: FileSource): Promise<string> {
-  const hash = createHash("sha256").update(String(source.size));
-  hash.update(await source.read(0, MIB));
-  hash.update(await source.read(Math.max(0, source.size - MIB), MIB));
-  return hash.digest("hex").slice(0, 32);
 }
 
 /**
@@ -125,7 +117,7 @@ export async function probeClip(path: string, id: string, tools: Tools): Promise
       path,
       fileName,
       bytes: source.size,
-      fingerprint: await fingerprintOf(source),
+      fingerprint: await fingerprintSource(source),
       durationS,
       widthPx: sideways ? facts.heightPx : squareWidth,
       heightPx: sideways ? squareWidth : facts.heightPx,

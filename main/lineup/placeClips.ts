@@ -1,14 +1,17 @@
 import type { Clip } from "../contract/footage.ts";
 import type { Anchor, ClipPlacement, Lineup } from "../contract/lineup.ts";
 import type { Ride } from "../contract/ride.ts";
+import type { ClipTelemetry } from "../contract/telemetry.ts";
 import { clockGroups, type ClockGroup } from "./clockGroups.ts";
 import { clockHypotheses } from "./clockHypotheses.ts";
 import { inheritClock } from "./inheritClock.ts";
 import { placeByAnchors } from "./placeByAnchors.ts";
 import { placeByClock } from "./placeByClock.ts";
+import { placeByTelemetry } from "./placeByTelemetry.ts";
 import { clipPlacements, type RecordingPlacement } from "./placement.ts";
 import { rideUtcOffset } from "./rideUtcOffset.ts";
 import { placementWarnings } from "./placementWarnings.ts";
+import { recordingTelemetry } from "./recordingTelemetry.ts";
 
 export interface PlaceClipsInput {
   /** The carrier's ride. */
@@ -17,28 +20,47 @@ export interface PlaceClipsInput {
   readonly anchors: readonly Anchor[];
   /** The recorder's own lag, s; kept apart from the clocks. */
   readonly deviceDelayS: number;
+  /** Telemetry of the clips that have a track for it. */
+  readonly telemetry?: readonly ClipTelemetry[];
 }
 
-function placeGroup(group: ClockGroup, input: PlaceClipsInput): RecordingPlacement[] {
-  const { ride, anchors } = input;
-  const own = placeByAnchors(group, anchors, ride.elapsedS);
-  const sources = own.filter((placed) => placed.verdict === "sure");
-  if (sources.length > 0) {
-    const rest = { ...group, recordings: group.recordings.filter((r) => !own.some((p) => p.recording === r) || sources.some((p) => p.recording === r)) };
-    return [...own, ...inheritClock(rest, sources, ride.elapsedS)];
+/** Recordings of a group that nothing in `placed` stands for yet. */
+function without(group: ClockGroup, placed: readonly RecordingPlacement[]): ClockGroup {
+  return { ...group, recordings: group.recordings.filter((r) => !placed.some((p) => p.recording === r)) };
+}
+
+function placeGroup(group: ClockGroup, input: PlaceClipsInput, warnings: string[]): RecordingPlacement[] {
+  const { ride } = input;
+  const placed = placeByAnchors(group, input.anchors, ride.elapsedS);
+  for (const recording of group.recordings) {
+    const telemetry = recordingTelemetry(recording, input.telemetry ?? []);
+    const found = telemetry && placeByTelemetry(recording, telemetry, ride);
+    if (!found) continue;
+    const anchored = placed.find((p) => p.recording === recording);
+    if (!anchored) placed.push(found);
+    else if (found.verdict === "sure" && Math.abs(found.clock!.offsetS - anchored.clock!.offsetS) > 2) {
+      const apart = Math.abs(found.clock!.offsetS - anchored.clock!.offsetS).toFixed(1);
+      warnings.push(`The anchor on ${recording.clips[0]!.fileName} and the camera's own positions disagree by ${apart} s: the anchor is used.`);
+    }
   }
-  const rest = { ...group, recordings: group.recordings.filter((r) => !own.some((p) => p.recording === r)) };
-  return [...own, ...placeByClock(rest, clockHypotheses(rest, ride, rideUtcOffset(ride)), ride.elapsedS)];
+  const sources = placed.filter((p) => p.verdict === "sure");
+  if (sources.length > 0) {
+    const unsettled = placed.filter((p) => p.verdict !== "sure");
+    return [...placed, ...inheritClock(without(group, unsettled), sources, ride.elapsedS)];
+  }
+  const rest = without(group, placed);
+  return [...placed, ...placeByClock(rest, clockHypotheses(rest, ride, rideUtcOffset(ride)), ride.elapsedS)];
 }
 
 /**
- * One clock for each clip against the ride, with how sure it is and why. Order of trust: anchors set by hand, then the
- * camera's own clock, which alone is never sure. Every clip given comes back, in the order given.
+ * One clock for each clip against the ride, with how sure it is and why. Order of trust: anchors set by hand, the
+ * camera's telemetry, then its clock, which alone is never sure. Every clip given comes back, in the order given.
  */
 export function placeClips(input: PlaceClipsInput): Lineup {
   const placed = new Map<string, ClipPlacement>();
+  const warnings: string[] = [];
   for (const group of clockGroups(input.clips)) {
-    for (const recording of placeGroup(group, input)) {
+    for (const recording of placeGroup(group, input, warnings)) {
       for (const clip of clipPlacements(recording, group.name)) placed.set(clip.clipId, clip);
     }
   }
@@ -47,6 +69,6 @@ export function placeClips(input: PlaceClipsInput): Lineup {
     clips,
     rides: [{ file: input.ride.fileName, shown: true, offsetS: 0, uncertaintyS: 0 }],
     deviceDelayS: input.deviceDelayS,
-    warnings: placementWarnings(input.clips, clips, input.ride.elapsedS),
+    warnings: [...warnings, ...placementWarnings(input.clips, clips, input.ride.elapsedS)],
   };
 }
