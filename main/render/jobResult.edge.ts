@@ -1,0 +1,53 @@
+import { Failure } from "../contract/failure.ts";
+import type { JobContext, JobResult } from "../contract/job.ts";
+import { Cancelled } from "./runFfmpeg.edge.ts";
+
+/** Runs a job and turns whatever ends it into a result. */
+export async function jobResult<T>(run: () => Promise<T>): Promise<JobResult<T>> {
+  try {
+    return { kind: "done", value: await run() };
+  } catch (error) {
+    if (error instanceof Cancelled) return { kind: "cancelled" };
+    const { code, sentence, remedy } = asFailure(error);
+    return { kind: "failed", failure: { code, sentence, remedy } };
+  }
+}
+
+function asFailure(error: unknown): Failure {
+  if (error instanceof Failure) return error;
+  const { code, path, message } = error as NodeJS.ErrnoException;
+  const where = path ?? "the output";
+  if (code === "ENOSPC" || code === "EDQUOT") {
+    return new Failure("disk-full", `The disk is full: ${where} could not be written.`, "Free some space and run it again: finished parts are kept.", error);
+  }
+  if (code === "EACCES" || code === "EPERM" || code === "EROFS" || code === "ENOTDIR" || code === "EISDIR") {
+    return new Failure("output-not-writable", `${where} cannot be written.`, "Choose another folder, or change its rights.", error);
+  }
+  return new Failure("internal", `Rendering broke off: ${message}`, "Run it again; if it stays, report it with the line above.", error);
+}
+
+const REPORTS_EVERY_MS = 200;
+/** Before this the speed is not known well enough to speak of time left. */
+const LEFT_AFTER_MS = 3000;
+
+/** Progress in frames, reported at most 5 times a second. `skip` counts frames that were there already. */
+export function frameProgress(context: JobContext, totalFrames: number): {
+  skip(frames: number): void;
+  at(frames: number, step: string): void;
+} {
+  const startMs = Date.now();
+  let lastMs = -Infinity;
+  let skipped = 0;
+  return {
+    skip: (frames) => (skipped += frames),
+    at(frames, step) {
+      const nowMs = Date.now();
+      if (nowMs - lastMs < REPORTS_EVERY_MS) return;
+      lastMs = nowMs;
+      const made = frames - skipped;
+      const elapsedMs = nowMs - startMs;
+      const leftS = made > 0 && elapsedMs > LEFT_AFTER_MS ? ((totalFrames - frames) * elapsedMs) / made / 1000 : null;
+      context.report({ done: Math.min(1, frames / Math.max(1, totalFrames)), leftS, step });
+    },
+  };
+}

@@ -1,0 +1,84 @@
+import { open, rename, rm, writeFile } from "node:fs/promises";
+import { basename, join } from "node:path";
+import { Failure } from "../contract/failure.ts";
+import type { Rational } from "../contract/footage.ts";
+import type { Tools } from "../contract/tools.ts";
+import { noMetadata, trackTimescale } from "./encoding.ts";
+import { ffmpegArguments } from "./ffmpegArguments.edge.ts";
+import { runFfmpeg } from "./runFfmpeg.edge.ts";
+
+export interface Chapter {
+  readonly startS: number;
+  readonly endS: number;
+  readonly title: string;
+}
+
+export interface JoinJob {
+  /** Folder of the parts, and their file names in order. */
+  readonly folder: string;
+  readonly parts: readonly string[];
+  /** Null: as the parts' own times. */
+  readonly frameRate: Rational | null;
+  readonly frames: number;
+  readonly audioKbps: number;
+  readonly chapters: readonly Chapter[];
+  readonly outPath: string;
+  readonly signal: AbortSignal;
+}
+
+/** Joins parts into a film: pictures copied, sound encoded once over all. The film is there only when it is whole. */
+export async function joinParts(job: JoinJob, tools: Tools): Promise<void> {
+  const unfinished = `${job.outPath}.part`;
+  const list = join(job.folder, `${job.parts[0]}.list`);
+  const chapters = join(job.folder, `${job.parts[0]}.chapters`);
+  try {
+    await writeFile(list, ["ffconcat version 1.0", ...job.parts.map((part) => `file '${part}'`), ""].join("\n"));
+    const inputs = [{ source: list, options: ["-f", "concat", "-safe", "0"] }];
+    const withChapters = job.chapters.length > 0;
+    if (withChapters) {
+      await writeFile(chapters, chapterFile(job.chapters));
+      inputs.push({ source: chapters, options: ["-f", "ffmetadata"] });
+    }
+    const frames = await runFfmpeg({
+      ffmpeg: tools.ffmpeg,
+      args: ffmpegArguments({ inputs, filterGraph: null, outputOptions: outputOptions(job, withChapters), output: unfinished }),
+      subject: basename(job.outPath),
+      signal: job.signal,
+    });
+    if (frames !== job.frames) {
+      throw new Failure("tool-failed", `ffmpeg joined ${frames} of ${job.frames} frames into ${basename(job.outPath)}.`, "Run it again.");
+    }
+    const file = await open(unfinished, "r+");
+    await file.sync().finally(() => file.close());
+    await rename(unfinished, job.outPath);
+  } finally {
+    for (const path of [list, chapters, unfinished]) await rm(path, { force: true });
+  }
+}
+
+function outputOptions(job: JoinJob, withChapters: boolean): string[] {
+  const metadata = withChapters ? [...noMetadata.slice(0, -1), "1"] : noMetadata;
+  return [
+    ...["-map", "0:v", "-map", "0:a?", "-c:v", "copy"],
+    ...(job.frameRate === null ? [] : exactTimes(job.frameRate)),
+    ...["-c:a", "aac", "-b:a", `${job.audioKbps}k`],
+    ...metadata,
+    ...["-movflags", "+faststart", "-f", "mp4"],
+  ];
+}
+
+/** The joiner reckons in microseconds: each time is put back on the film's own grid. */
+function exactTimes(rate: Rational): string[] {
+  const timescale = trackTimescale(rate);
+  const ticks = (timescale / rate.num) * rate.den;
+  const onGrid = (name: string): string => `round(${name}/${ticks})*${ticks}`;
+  return ["-bsf:v", `setts=pts=${onGrid("PTS")}:dts=${onGrid("DTS")}`, "-video_track_timescale", String(timescale)];
+}
+
+function chapterFile(chapters: readonly Chapter[]): string {
+  const safe = (title: string): string => title.replace(/[=;#\\\n]/g, (letter) => `\\${letter}`);
+  const entries = chapters.map(({ startS, endS, title }) =>
+    ["[CHAPTER]", "TIMEBASE=1/1000", `START=${Math.round(startS * 1000)}`, `END=${Math.round(endS * 1000)}`, `title=${safe(title)}`].join("\n"),
+  );
+  return [";FFMETADATA1", ...entries, ""].join("\n");
+}

@@ -1,0 +1,121 @@
+/**
+ * The painting child: takes orders on stdin, answers with pictures on stdout, one order after the other. Started by
+ * `paintClient`; ends when its stdin does.
+ */
+import { readdirSync } from "node:fs";
+import { join } from "node:path";
+import { deserialize } from "node:v8";
+import { createCanvas, GlobalFonts } from "@napi-rs/canvas";
+import { paintCard } from "../../overlay/cards/paintCard.ts";
+import { paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
+import { FONT_FAMILY } from "../../overlay/drawText.ts";
+import { layoutFor, type Layout } from "../../overlay/layout/layout.ts";
+import { createPanelPainter } from "../../overlay/panels/paintPanels.ts";
+import type { Rect, Surface } from "../../overlay/surface.ts";
+import { createBandPicture, evenWithin } from "./bandPicture.edge.ts";
+import { convertToYuva420p, emptyYuva420p } from "./convertToYuva420p.ts";
+import { matroskaHeader, matroskaPictureHead } from "./matroskaStream.ts";
+import { CHUNK_HEAD_BYTES, type PaintMessage, type PaintOrder, type PaintSetup } from "./paintMessages.ts";
+import { SENTINEL_US } from "./panelPictures.ts";
+
+let setup: PaintSetup | null = null;
+let layout: Layout | null = null;
+
+async function main(): Promise<void> {
+  let pending = Buffer.alloc(0);
+  for await (const chunk of process.stdin) {
+    pending = Buffer.concat([pending, chunk as Buffer]);
+    while (pending.length >= CHUNK_HEAD_BYTES) {
+      const end = CHUNK_HEAD_BYTES + pending.readUInt32LE(0);
+      if (pending.length < end) break;
+      const message = deserialize(pending.subarray(CHUNK_HEAD_BYTES, end)) as PaintMessage;
+      pending = pending.subarray(end);
+      await obey(message);
+    }
+  }
+}
+
+async function obey(message: PaintMessage): Promise<void> {
+  if (message.kind === "setup") {
+    setup = message;
+    layout = layoutFor(message.layoutOptions);
+    registerFonts(message.fontsFolder);
+    return;
+  }
+  if (setup === null || layout === null) throw new Error("The painting child was given an order before its set-up.");
+  await answer(message, setup, layout);
+  await send(new Uint8Array(0));
+}
+
+async function answer(order: PaintOrder, given: PaintSetup, made: Layout): Promise<void> {
+  if (order.kind === "panels") await paintPanels(order, given, made);
+  else if (order.kind === "drawings") await paintDrawings(order, made);
+  else await send(paintedCard(order.card, made));
+}
+
+function registerFonts(folder: string): void {
+  for (const file of readdirSync(folder)) {
+    if (/\.(woff2|ttf|otf)$/.test(file)) GlobalFonts.registerFromPath(join(folder, file), FONT_FAMILY);
+  }
+}
+
+async function paintPanels(order: PaintOrder & { kind: "panels" }, given: PaintSetup, made: Layout): Promise<void> {
+  const { band } = made;
+  const painter = createPanelPainter(made, { route: given.route, bandW: given.bandW });
+  const picture = createBandPicture(band.width, band.height, order.pixels);
+  await send(matroskaHeader(band.width, band.height, order.pixels));
+  let bytes = picture.bytes(0);
+  for (const { timeUs, shown, opacity } of order.pictures) {
+    if (shown !== null) picture.read(painter.paint(picture.surface, shown.values, shown.page, shown.notes));
+    bytes = picture.bytes(shown === null ? 0 : opacity);
+    await sendPicture(timeUs, bytes);
+  }
+  await sendPicture(SENTINEL_US, bytes);
+}
+
+async function paintDrawings(order: PaintOrder & { kind: "drawings" }, made: Layout): Promise<void> {
+  const { widthPx, heightPx } = made.options;
+  const canvas = createCanvas(widthPx, heightPx);
+  const context = canvas.getContext("2d");
+  const whole: Rect = { x: 0, y: 0, width: widthPx, height: heightPx };
+  const picture = emptyYuva420p(widthPx, heightPx);
+  await send(matroskaHeader(widthPx, heightPx, "yuva420p"));
+  for (const { timeUs, drawings } of order.pictures) {
+    context.clearRect(0, 0, widthPx, heightPx);
+    for (const drawing of drawings) paintDrawing(context as unknown as Surface, drawing, whole, made.theme);
+    convertToYuva420p(context.getImageData(0, 0, widthPx, heightPx).data, evenWithin(whole, widthPx, heightPx), picture);
+    await sendPicture(timeUs, picture.bytes);
+  }
+  await sendPicture(SENTINEL_US, picture.bytes);
+}
+
+/** A card as raw yuv420p. */
+function paintedCard(card: (PaintOrder & { kind: "card" })["card"], made: Layout): Uint8Array {
+  const { widthPx, heightPx } = made.options;
+  const context = createCanvas(widthPx, heightPx).getContext("2d");
+  paintCard(context as unknown as Surface, card, { width: widthPx, height: heightPx }, made.theme, made.options.language);
+  const picture = emptyYuva420p(widthPx, heightPx);
+  convertToYuva420p(context.getImageData(0, 0, widthPx, heightPx).data, { x: 0, y: 0, width: widthPx, height: heightPx }, picture);
+  return picture.bytes.subarray(0, picture.bytes.length - picture.a.length);
+}
+
+async function sendPicture(timeUs: number, bytes: Uint8Array): Promise<void> {
+  await send(matroskaPictureHead(timeUs, bytes.length), bytes);
+}
+
+/** One chunk of the answer. Returns when it has left, so that the caller may use its bytes again. */
+function send(...pieces: readonly Uint8Array[]): Promise<void> {
+  const head = Buffer.alloc(CHUNK_HEAD_BYTES);
+  head.writeUInt32LE(pieces.reduce((sum, piece) => sum + piece.length, 0));
+  return new Promise((resolve, reject) => {
+    const last = pieces[pieces.length - 1] as Uint8Array;
+    process.stdout.write(head);
+    for (const piece of pieces.slice(0, -1)) process.stdout.write(piece);
+    process.stdout.write(last, (error) => (error ? reject(error) : resolve()));
+  });
+}
+
+main().catch((error: unknown) => {
+  process.stderr.write(`${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
+  process.exit(1);
+});

@@ -1,0 +1,111 @@
+import { spawn } from "node:child_process";
+import { existsSync } from "node:fs";
+import { dirname, join } from "node:path";
+import type { Readable, Writable } from "node:stream";
+import { fileURLToPath } from "node:url";
+import { serialize } from "node:v8";
+import { Failure } from "../contract/failure.ts";
+import { CHUNK_HEAD_BYTES, type PaintMessage, type PaintOrder, type PaintSetup } from "./paintMessages.ts";
+import { Cancelled, childEnvironment } from "./runFfmpeg.edge.ts";
+
+/** A painting child, ready for orders; one at a time. */
+export interface PaintClient {
+  /** Sends an order and hands every piece of the answer on, in step with the taker. */
+  paint(order: PaintOrder, take: (bytes: Uint8Array) => Promise<void>): Promise<void>;
+  /** Ends the child; safe to call again. */
+  close(): void;
+}
+
+/** Starts the painting child. It ends with `close` or with the signal. */
+export function startPaintClient(setup: Omit<PaintSetup, "kind" | "fontsFolder">, signal: AbortSignal): PaintClient {
+  const child = spawn(process.execPath, [projectFile("dist", "paintChild.mjs")], {
+    stdio: ["pipe", "pipe", "pipe"],
+    env: { ...childEnvironment(), ELECTRON_RUN_AS_NODE: "1" },
+    windowsHide: true,
+  });
+  let messages = "";
+  child.stderr.setEncoding("utf8").on("data", (text: string) => (messages = (messages + text).slice(-2000)));
+  child.stdin.on("error", () => undefined);
+  child.on("error", (error) => (messages += error.message));
+  const close = (): void => void child.kill("SIGKILL");
+  signal.addEventListener("abort", close, { once: true });
+  child.once("exit", () => signal.removeEventListener("abort", close));
+
+  const reader = chunkReader(child.stdout);
+  tell(child.stdin, { kind: "setup", fontsFolder: projectFile("assets", "fonts"), ...setup });
+  return {
+    close,
+    async paint(order, take) {
+      tell(child.stdin, order);
+      for (;;) {
+        const left = await reader.head();
+        if (left === null) {
+          if (signal.aborted) throw new Cancelled();
+          throw new Failure(
+            "internal",
+            `The pictures of the panels could not be painted${messages === "" ? "" : `: ${firstLine(messages)}`}.`,
+            "Run it again; if it stays, report it with the line above.",
+          );
+        }
+        if (left === 0) return;
+        await reader.body(left, take);
+      }
+    },
+  };
+}
+
+function tell(stdin: Writable, message: PaintMessage): void {
+  const body = serialize(message);
+  const head = Buffer.alloc(CHUNK_HEAD_BYTES);
+  head.writeUInt32LE(body.length);
+  stdin.write(head);
+  stdin.write(body);
+}
+
+function firstLine(messages: string): string {
+  return messages.split("\n").find((line) => /Error/.test(line))?.trim() ?? messages.trim().split("\n")[0] ?? "";
+}
+
+interface ChunkReader {
+  /** Bytes in the next chunk; null when the stream ended. */
+  head(): Promise<number | null>;
+  body(bytes: number, take: (bytes: Uint8Array) => Promise<void>): Promise<void>;
+}
+
+function chunkReader(stream: Readable): ChunkReader {
+  const pieces = stream[Symbol.asyncIterator]() as AsyncIterator<Buffer>;
+  let rest: Buffer = Buffer.alloc(0);
+  const more = async (): Promise<boolean> => {
+    const next = await pieces.next();
+    if (next.done === true) return false;
+    rest = rest.length === 0 ? next.value : Buffer.concat([rest, next.value]);
+    return true;
+  };
+  return {
+    async head() {
+      while (rest.length < CHUNK_HEAD_BYTES) if (!(await more())) return null;
+      const bytes = rest.readUInt32LE(0);
+      rest = rest.subarray(CHUNK_HEAD_BYTES);
+      return bytes;
+    },
+    async body(bytes, take) {
+      for (let left = bytes; left > 0; ) {
+        if (rest.length === 0 && !(await more())) return;
+        const piece = rest.subarray(0, left);
+        rest = rest.subarray(piece.length);
+        left -= piece.length;
+        await take(piece);
+      }
+    },
+  };
+}
+
+/** A file of the project, from the sources as from a bundle. */
+function projectFile(...path: readonly string[]): string {
+  let folder = dirname(fileURLToPath(import.meta.url));
+  for (let up = 0; up < 5; up += 1, folder = dirname(folder)) {
+    const file = join(folder, ...path);
+    if (existsSync(file)) return file;
+  }
+  throw new Failure("internal", `${path.join("/")} is missing from this installation.`, "Run: npm run setup");
+}

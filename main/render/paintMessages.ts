@@ -1,0 +1,39 @@
+import type { Card } from "../contract/film.ts";
+import type { Drawing } from "../../overlay/drawing/drawing.ts";
+import type { RoutePath } from "../../overlay/instant/routePath.ts";
+import type { LayoutOptions } from "../../overlay/layout/layout.ts";
+import type { PixelLayout } from "./matroskaStream.ts";
+import type { PanelPicture } from "./panelPictures.ts";
+
+/** What the painting child is told, once, before anything else. */
+export interface PaintSetup {
+  readonly kind: "setup";
+  readonly layoutOptions: LayoutOptions;
+  readonly route: RoutePath | null;
+  readonly bandW: { readonly low: number; readonly high: number; readonly target: number } | null;
+  readonly fontsFolder: string;
+}
+
+/** A picture with the time that it is sent under. */
+export interface TimedPicture extends Omit<PanelPicture, "frame"> {
+  readonly timeUs: number;
+}
+
+export interface TimedDrawings {
+  readonly timeUs: number;
+  readonly drawings: readonly Drawing[];
+}
+
+/** One order; the answer is a stream of chunks. */
+export type PaintOrder =
+  /** Answer: a Matroska stream of the band. */
+  | { readonly kind: "panels"; readonly pictures: readonly TimedPicture[]; readonly pixels: PixelLayout }
+  /** Answer: the raw yuv420p picture of a card. */
+  | { readonly kind: "card"; readonly card: Card }
+  /** Answer: a Matroska stream of `rect`. */
+  | { readonly kind: "drawings"; readonly pictures: readonly TimedDrawings[] };
+
+export type PaintMessage = PaintSetup | PaintOrder;
+
+/** Head of a chunk of the answer: its length, little-endian; 0 ends an answer. */
+export const CHUNK_HEAD_BYTES = 4;

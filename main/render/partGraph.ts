@@ -1,0 +1,170 @@
+import type { Clip, Rational } from "../contract/footage.ts";
+import type { Film, Shot } from "../contract/film.ts";
+import { pictureFilters } from "./pictureFilters.ts";
+import type { Part, Piece } from "./planParts.ts";
+import type { PictureSize } from "./presets.ts";
+import type { ShotTiming } from "./shotFrames.ts";
+import { SAMPLE_RATE_HZ, soundFilters, type SoundPiece } from "./soundFilters.ts";
+
+/** One source of a part, in the order of ffmpeg's inputs. */
+export interface PartInput {
+  readonly source: string;
+  readonly options: readonly string[];
+}
+
+/** Where a stream of pictures is laid over the film's. */
+export interface OverlayPlace {
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface GraphPiece {
+  readonly piece: Piece;
+  /** Footage, or the file with a card's one raw picture. */
+  readonly source:
+    | { readonly kind: "shot"; readonly shot: Shot; readonly clip: Clip; readonly timing: ShotTiming }
+    | { readonly kind: "card"; readonly picturePath: string };
+  /** Sound file of a spoken comment, or null. */
+  readonly commentPath: string | null;
+}
+
+export interface GraphJob {
+  readonly part: Part;
+  readonly film: Film;
+  readonly pieces: readonly GraphPiece[];
+  readonly fit: "pad" | "crop";
+  /** The panels' stream on stdin, or null where the part has none. */
+  readonly panels: OverlayPlace | null;
+  /** A file with the drawings' stream, or null. */
+  readonly drawings: (OverlayPlace & { readonly path: string }) | null;
+  readonly sound: boolean;
+}
+
+export interface PartGraph {
+  readonly inputs: readonly PartInput[];
+  readonly filterGraph: string;
+  readonly videoLabel: string;
+  readonly audioLabel: string | null;
+}
+
+/** Inputs and filter graph of one part: footage at the film's rate and size, crossfades, drawings, panels, sound. */
+export function partGraph(job: GraphJob): PartGraph {
+  const size: PictureSize = job.film;
+  const inputs: PartInput[] = [];
+  const chains: string[] = [];
+  const add = (input: PartInput): number => inputs.push(input) - 1;
+
+  const pictures = job.pieces.map((graphPiece, k) => {
+    const input = add(pieceInput(graphPiece, job.film));
+    chains.push(`[${input}:v]${pieceFilters(graphPiece, job, size).join(",")}[v${k}]`);
+    return input;
+  });
+  let video = joinPictures(job, chains);
+
+  if (job.drawings !== null) {
+    const input = add({ source: job.drawings.path, options: ["-f", "matroska"] });
+    chains.push(`[${video}][${input}:v]overlay=${job.drawings.x}:${job.drawings.y}:format=yuv420:eof_action=repeat[vd]`);
+    video = "vd";
+  }
+  if (job.panels !== null) {
+    const input = add({ source: "pipe:0", options: ["-f", "matroska"] });
+    chains.push(`[${video}][${input}:v]overlay=${job.panels.x}:${job.panels.y}:format=yuv420:eof_action=endall[vp]`);
+    video = "vp";
+  }
+
+  let audioLabel: string | null = null;
+  if (job.sound) {
+    const sounds = job.pieces.map((graphPiece, k) => {
+      const comment = graphPiece.commentPath === null ? null : add({ source: graphPiece.commentPath, options: [] });
+      return soundPiece(graphPiece, job.film.frameRate, pictures[k] as number, comment);
+    });
+    const sound = soundFilters(sounds);
+    chains.push(...sound.chains);
+    audioLabel = sound.label;
+  }
+  return { inputs, filterGraph: chains.join(";"), videoLabel: video, audioLabel };
+}
+
+function pieceInput(graphPiece: GraphPiece, film: Film): PartInput {
+  const { source } = graphPiece;
+  if (source.kind === "card") {
+    const layout = ["-f", "rawvideo", "-pixel_format", "yuv420p", "-video_size", `${film.widthPx}x${film.heightPx}`];
+    return { source: source.picturePath, options: [...layout, "-framerate", fraction(film.frameRate)] };
+  }
+  const { timing, clip } = source;
+  const discard = timing.keyframesOnly ? ["-discard:v", "nokey"] : [];
+  const seek = ["-seek_timestamp", "1", "-ss", seconds(timing.seekS), "-t", seconds(timing.readS)];
+  return { source: clip.path, options: [...discard, ...seek] };
+}
+
+function pieceFilters(graphPiece: GraphPiece, job: GraphJob, size: PictureSize): string[] {
+  const { piece, source } = graphPiece;
+  const rate = job.film.frameRate;
+  const numbered = [`settb=${rate.den}/${rate.num}`, "setpts=N"];
+  if (source.kind === "card") {
+    const still = piece.frames > 1 ? [`loop=loop=${piece.frames - 1}:size=1:start=0`] : [];
+    return [...still, ...numbered, "setsar=1", "setparams=range=limited:color_primaries=bt709:color_trc=bt709:colorspace=bt709"];
+  }
+  const { timing, clip } = source;
+  const held = timing.holds.map((hold) => `+gt(N,${hold.afterFrame})*${hold.ticks}`).join("");
+  const sampled = timing.sampleRate;
+  const atFilmRate = sampled.num * rate.den === rate.num * sampled.den;
+  return [
+    `setpts='PTS-STARTPTS-${timing.phaseTicks}${held}'`,
+    `fps=${fraction(sampled)}:start_time=0:round=up`,
+    ...numbered,
+    // Says the film's rate to what follows; the pictures are numbered already.
+    ...(atFilmRate ? [] : [`fps=${fraction(rate)}`]),
+    `tpad=stop_mode=clone:stop=${piece.frames}`,
+    `trim=end_frame=${piece.frames}`,
+    ...pictureFilters(clip, size, job.fit),
+  ];
+}
+
+/** Joins the pieces of a part by crossfades; returns the label of the whole. */
+function joinPictures(job: GraphJob, chains: string[]): string {
+  const { num, den } = job.film.frameRate;
+  const secondsOf = (frames: number): string => ((frames * den) / num).toFixed(6);
+  let label = "v0";
+  let frames = job.pieces[0]?.piece.frames ?? 0;
+  for (let k = 1; k < job.pieces.length; k += 1) {
+    const { piece } = job.pieces[k] as GraphPiece;
+    const fading = piece.crossfadeFrames;
+    const joined = `x${k}`;
+    chains.push(
+      fading > 0
+        ? `[${label}][v${k}]xfade=transition=fade:duration=${secondsOf(fading)}:offset=${secondsOf(frames - fading)}[${joined}]`
+        : `[${label}][v${k}]concat=n=2:v=1:a=0[${joined}]`,
+    );
+    frames += piece.frames - fading;
+    label = joined;
+  }
+  return label;
+}
+
+function soundPiece(graphPiece: GraphPiece, rate: Rational, input: number, comment: number | null): SoundPiece {
+  const { piece, source } = graphPiece;
+  const samples = (frames: number): number => Math.round((frames * SAMPLE_RATE_HZ * rate.den) / rate.num);
+  const has = source.kind === "shot" && source.clip.audio !== null;
+  return {
+    samples: samples(piece.frames),
+    crossfadeSamples: samples(piece.crossfadeFrames),
+    footage: has
+      ? {
+          input,
+          startS: source.timing.firstAfterSeekS + source.timing.phaseTicks / source.clip.frames.timescale,
+          speed: source.shot.speed,
+          holds: source.timing.holds,
+        }
+      : null,
+    comment: comment === null ? null : { input: comment, skipSamples: samples(piece.firstFrame) },
+  };
+}
+
+function fraction(value: Rational): string {
+  return `${value.num}/${value.den}`;
+}
+
+function seconds(value: number): string {
+  return value.toFixed(6);
+}

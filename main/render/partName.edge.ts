@@ -1,0 +1,46 @@
+import { createHash } from "node:crypto";
+import { stat } from "node:fs/promises";
+import { availableParallelism } from "node:os";
+import { serialize } from "node:v8";
+import type { Film } from "../contract/film.ts";
+import type { Encoding } from "./encoding.ts";
+import type { PaintSetup } from "./paintMessages.ts";
+import type { PartPlan } from "./planFilm.ts";
+
+/** Raised whenever the same plan would come out as another picture or sound. */
+const RECIPE = 1;
+
+export interface PartSettings {
+  readonly film: Film;
+  readonly paint: Pick<PaintSetup, "layoutOptions" | "route" | "bandW">;
+  readonly encoding: Encoding;
+  readonly fit: "pad" | "crop";
+  readonly ffmpegVersion: string;
+}
+
+/** A name that is the same exactly when the finished part would be: sources, frames, pictures, settings, programs. */
+export async function partName(plan: PartPlan, settings: PartSettings): Promise<string> {
+  const pieces = [];
+  for (const { piece, source, commentPath } of plan.pieces) {
+    pieces.push([
+      piece.firstFrame,
+      piece.frames,
+      piece.crossfadeFrames,
+      source.kind === "card" ? source.card : [source.clip.fingerprint, source.clip.colour, source.timing, source.shot.speed, source.shot.drawings],
+      commentPath === null ? null : await fileFacts(commentPath),
+    ]);
+  }
+  const { film, paint, encoding, fit, ffmpegVersion } = settings;
+  const all = [
+    [RECIPE, ffmpegVersion, availableParallelism(), encoding, fit],
+    [film.widthPx, film.heightPx, film.frameRate.num, film.frameRate.den],
+    [paint.layoutOptions, paint.route, paint.bandW],
+    [plan.part.frames, pieces, plan.panels],
+  ];
+  return createHash("sha256").update(serialize(all)).digest("hex").slice(0, 32);
+}
+
+async function fileFacts(path: string): Promise<readonly [string, number, number]> {
+  const { size, mtimeMs } = await stat(path);
+  return [path, size, mtimeMs];
+}

@@ -1,0 +1,45 @@
+import type { Card, Film, Shot } from "../contract/film.ts";
+import type { Clip } from "../contract/footage.ts";
+import { Failure } from "../contract/failure.ts";
+import { panelPictures, type PanelJob, type PanelPicture } from "./panelPictures.ts";
+import { planParts, type Part, type Piece } from "./planParts.ts";
+import { shotFrames, type ShotTiming } from "./shotFrames.ts";
+
+export interface PlannedPiece {
+  readonly piece: Piece;
+  readonly source:
+    | { readonly kind: "shot"; readonly shot: Shot; readonly clip: Clip; readonly timing: ShotTiming }
+    | { readonly kind: "card"; readonly card: Card };
+  readonly commentPath: string | null;
+}
+
+/** All that decides how a part looks and sounds. */
+export interface PartPlan {
+  readonly part: Part;
+  readonly pieces: readonly PlannedPiece[];
+  readonly panels: readonly PanelPicture[];
+}
+
+/** A part with its source frames and panel pictures reckoned. @throws Failure where a shot's clip is not there */
+export function planPart(job: PanelJob, part: Part): PartPlan {
+  const { film, clips } = job;
+  const planned = part.pieces.map((piece) => {
+    const item = film.items[piece.item] as Film["items"][number];
+    if (item.type === "card") {
+      return { frames: null, piece: { piece, source: { kind: "card" as const, card: item.card }, commentPath: item.commentPath } };
+    }
+    const clip = clips.get(item.clipId);
+    if (clip === undefined || clip.frames.ticks.length === 0) {
+      throw new Failure("debrief-not-usable", `The film has a shot of ${item.clipId}, which is not among the clips.`, "Add that clip, or drop the shot.");
+    }
+    const frames = shotFrames(item, clip, film.frameRate, piece.firstFrame, piece.frames);
+    return { frames, piece: { piece, source: { kind: "shot" as const, shot: item, clip, timing: frames.timing }, commentPath: item.commentPath } };
+  });
+  const panels = panelPictures(job, part, planned.map(({ frames }) => frames));
+  return { part, pieces: planned.map(({ piece }) => piece), panels };
+}
+
+/** The film's parts in order, each planned when it is asked for, so that any length takes the same memory. */
+export function* planFilm(job: PanelJob): Generator<PartPlan> {
+  for (const part of planParts(job.film)) yield planPart(job, part);
+}

@@ -1,0 +1,196 @@
+import { existsSync } from "node:fs";
+import { mkdir, readdir, rm, stat, open } from "node:fs/promises";
+import { basename, dirname, join } from "node:path";
+import { Failure } from "../contract/failure.ts";
+import type { Film } from "../contract/film.ts";
+import type { Clip } from "../contract/footage.ts";
+import type { JobContext, JobResult } from "../contract/job.ts";
+import type { Tools } from "../contract/tools.ts";
+import type { RideColumns } from "../../overlay/instant/columns.ts";
+import { filmFrames } from "../../overlay/instant/filmAt.ts";
+import { routePath } from "../../overlay/instant/routePath.ts";
+import { layoutFor, type LayoutOptions } from "../../overlay/layout/layout.ts";
+import { checkDiskSpace, neededBytes } from "./diskSpace.edge.ts";
+import { encodingFor, type VideoEncoder } from "./encoding.ts";
+import { ffmpegVersion, missingFilters } from "./ffmpegFacts.edge.ts";
+import { frameProgress, jobResult } from "./jobResult.edge.ts";
+import { joinParts, type Chapter } from "./joinParts.edge.ts";
+import { startPaintClient } from "./paintClient.edge.ts";
+import type { PaintSetup } from "./paintMessages.ts";
+import type { Paging, PanelJob } from "./panelPictures.ts";
+import { partName } from "./partName.edge.ts";
+import { hdrFilters } from "./pictureFilters.ts";
+import { planFilm, type PartPlan } from "./planFilm.ts";
+import type { Preset } from "./presets.ts";
+import { renderPart } from "./renderPart.edge.ts";
+
+export interface FilmJob {
+  readonly film: Film;
+  readonly clips: readonly Clip[];
+  readonly columns: RideColumns;
+  readonly outPath: string;
+  readonly preset: Preset;
+  /** How the panels look; their picture size is the film's, whatever stands here. */
+  readonly layoutOptions: LayoutOptions;
+  /** Finished parts are kept here and found again by a later run. */
+  readonly cacheDir: string;
+  readonly chapters?: readonly Chapter[];
+  /** libx264 unless another was chosen (`chooseEncoder`). */
+  readonly encoder?: VideoEncoder;
+  /** The preset's own unless given: `crop` fills the film's shape, `pad` keeps the whole picture. */
+  readonly fit?: "pad" | "crop";
+  /** How the thread's page turns; `turning` for overlays over whole clips. */
+  readonly paging?: Paging;
+}
+
+export interface RenderedFilm {
+  readonly path: string;
+  readonly frames: number;
+  readonly durationS: number;
+  readonly ffmpegVersion: string;
+  /** Parts that were there from an earlier run. */
+  readonly partsKept: number;
+}
+
+/** Parts of earlier films may take so much of the cache, bytes; the oldest go first. */
+const CACHE_LIMIT_BYTES = 8e9;
+
+/**
+ * Renders a film: parts one by one, then joined. The file is there under its name only when it is whole; finished parts
+ * stay in the cache when it is broken off.
+ */
+export function renderFilm(job: FilmJob, tools: Tools, context: JobContext): Promise<JobResult<RenderedFilm>> {
+  return jobResult(() => render(job, tools, context));
+}
+
+async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<RenderedFilm> {
+  const { film, preset } = job;
+  const frames = filmFrames(film);
+  const perSecond = film.frameRate.num / film.frameRate.den;
+  if (frames === 0) throw new Failure("debrief-not-usable", "The film has no shot and no card.", "Add a moment or a card to the film.");
+  const version = await ffmpegVersion(tools);
+  await checkClips(job, tools);
+  const folder = join(job.cacheDir, "parts");
+  await checkOutput(job, folder, neededBytes(preset, film.widthPx, film.heightPx, perSecond, frames / perSecond));
+
+  const setup = paintSetup(job);
+  const layout = layoutFor(setup.layoutOptions);
+  const encoding = encodingFor(preset, job.encoder ?? "libx264", frames / perSecond);
+  const fit = job.fit ?? preset.fit;
+  const progress = frameProgress(context, frames);
+  const names: string[] = [];
+  let kept = 0;
+  let done = 0;
+  const paint = startPaintClient(setup, context.signal);
+  try {
+    for (const plan of planFilm(panelJob(job))) {
+      const name = `${await partName(plan, { film, paint: setup, encoding, fit, ffmpegVersion: version })}.mov`;
+      names.push(name);
+      const path = join(folder, name);
+      const step = stepOf(plan, film);
+      if (existsSync(path)) {
+        kept += 1;
+        progress.skip(plan.part.frames);
+      } else {
+        progress.at(done, step);
+        const onFrames = (made: number): void => progress.at(done + made, step);
+        await renderPart({ film, plan, layout, fit, encoding, paint, signal: context.signal, onFrames }, path, tools);
+      }
+      done += plan.part.frames;
+      progress.at(done, step);
+    }
+  } finally {
+    paint.close();
+  }
+  await joinParts(
+    {
+      folder,
+      parts: names,
+      frameRate: film.frameRate,
+      frames,
+      audioKbps: preset.audioKbps,
+      chapters: job.chapters ?? [],
+      outPath: job.outPath,
+      signal: context.signal,
+    },
+    tools,
+  );
+  context.report({ done: 1, leftS: 0, step: basename(job.outPath) });
+  await pruneParts(folder, new Set(names));
+  return { path: job.outPath, frames, durationS: frames / perSecond, ffmpegVersion: version, partsKept: kept };
+}
+
+/** What the painting child must know for a job. */
+export function paintSetup(job: Pick<FilmJob, "film" | "columns" | "layoutOptions">): Omit<PaintSetup, "kind" | "fontsFolder"> {
+  const { film, columns } = job;
+  const layoutOptions = { ...job.layoutOptions, widthPx: film.widthPx, heightPx: film.heightPx };
+  const route = layoutOptions.panels.includes("route") ? routePath(columns) : null;
+  return { layoutOptions, route, bandW: layoutOptions.showPlan ? columns.bandW : null };
+}
+
+/** What the panels of a job are reckoned from. */
+export function panelJob(job: Pick<FilmJob, "film" | "clips" | "columns" | "preset" | "paging">): PanelJob {
+  return {
+    film: job.film,
+    clips: new Map(job.clips.map((clip) => [clip.id, clip])),
+    columns: job.columns,
+    threadStepsPerSecond: job.preset.threadStepsPerSecond,
+    paging: job.paging ?? "shot",
+  };
+}
+
+/** @throws Failure where a clip of the film is gone, or needs filters that this ffmpeg has not */
+export async function checkClips(job: Pick<FilmJob, "film" | "clips">, tools: Tools): Promise<void> {
+  const used = new Set(job.film.items.flatMap((item) => (item.type === "shot" ? [item.clipId] : [])));
+  for (const clip of job.clips) {
+    if (!used.has(clip.id)) continue;
+    if (!existsSync(clip.path)) {
+      throw new Failure("file-unreadable", `The clip ${clip.fileName} is not where it was (${clip.path}).`, "Put it back, or show where it is now.");
+    }
+    if (!clip.colour.hdr) continue;
+    const missing = await missingFilters(tools, hdrFilters);
+    if (missing.length > 0) {
+      throw new Failure(
+        "clip-not-usable",
+        `The clip ${clip.fileName} is HDR, and this ffmpeg cannot convert it (no ${missing.join(", ")}).`,
+        "Install an ffmpeg with zimg (Debian: apt-get install ffmpeg), or convert the clip to SDR first.",
+      );
+    }
+  }
+}
+
+async function checkOutput(job: FilmJob, folder: string, bytes: number): Promise<void> {
+  await checkDiskSpace(dirname(job.outPath), bytes);
+  await checkDiskSpace(folder, bytes);
+  const unfinished = `${job.outPath}.part`;
+  try {
+    await mkdir(dirname(job.outPath), { recursive: true });
+    await (await open(unfinished, "w")).close();
+    await rm(unfinished);
+  } catch (error) {
+    throw new Failure("output-not-writable", `${job.outPath} cannot be written.`, "Choose another folder with --out, or change the rights of this one.", error);
+  }
+}
+
+function stepOf(plan: PartPlan, film: Film): string {
+  const shots = film.items.flatMap((item, index) => (item.type === "shot" ? [index] : []));
+  const index = plan.part.pieces[0]?.item ?? 0;
+  if (film.items[index]?.type === "card") return `card ${index + 1 - shots.filter((shot) => shot < index).length} of ${film.items.length - shots.length}`;
+  return `shot ${shots.indexOf(index) + 1} of ${shots.length}`;
+}
+
+/** Keeps the cache within its limit; the parts of the film just made stay. */
+async function pruneParts(folder: string, keep: ReadonlySet<string>): Promise<void> {
+  const found = [];
+  for (const name of await readdir(folder)) {
+    const { size, mtimeMs } = await stat(join(folder, name));
+    found.push({ name, size, mtimeMs });
+  }
+  found.sort((a, b) => b.mtimeMs - a.mtimeMs);
+  let total = found.reduce((sum, { name, size }) => sum + (keep.has(name) ? size : 0), 0);
+  for (const { name, size } of found) {
+    if (keep.has(name)) continue;
+    total += size;
+    if (total > CACHE_LIMIT_BYTES) await rm(join(folder, name), { force: true });
+  }
+}

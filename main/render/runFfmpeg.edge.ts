@@ -1,0 +1,170 @@
+import { spawn, type ChildProcess } from "node:child_process";
+import { readFileSync } from "node:fs";
+import type { Writable } from "node:stream";
+import { Failure } from "../contract/failure.ts";
+
+export interface FfmpegRun {
+  readonly ffmpeg: string;
+  readonly args: readonly string[];
+  /** What the run makes or reads, for messages: a file name. */
+  readonly subject: string;
+  readonly signal: AbortSignal;
+  /** Writes to ffmpeg's stdin and returns when all is handed over; stdin is then closed. */
+  readonly feed?: (stdin: Writable) => Promise<void>;
+  /** Frames written so far; called as often as ffmpeg says so. */
+  readonly onFrames?: (frames: number) => void;
+  /** No output and no processor time for so long is hung, s. */
+  readonly hungAfterS?: number;
+}
+
+/** Thrown when the signal asked for an end; becomes the result `cancelled`. */
+export class Cancelled extends Error {
+  constructor() {
+    super("Cancelled.");
+    this.name = "Cancelled";
+  }
+}
+
+const HUNG_AFTER_S = 30;
+const LINES_KEPT = 40;
+
+/**
+ * glibc then keeps picture-sized buffers instead of mapping them anew for every frame: half the cost of reading pixels.
+ * Nothing but speed depends on it.
+ */
+export function childEnvironment(): NodeJS.ProcessEnv {
+  if (process.platform !== "linux") return process.env;
+  return { ...process.env, MALLOC_MMAP_THRESHOLD_: "134217728", MALLOC_TRIM_THRESHOLD_: "536870912" };
+}
+
+/**
+ * One run of ffmpeg, to its end.
+ *
+ * @returns frames written, as ffmpeg counted them
+ * @throws Cancelled, or Failure: tool-missing, tool-hung, disk-full, output-not-writable, tool-failed
+ */
+export async function runFfmpeg(run: FfmpegRun): Promise<number> {
+  if (run.signal.aborted) throw new Cancelled();
+  const child = spawn(run.ffmpeg, run.args, {
+    stdio: [run.feed ? "pipe" : "ignore", "pipe", "pipe"],
+    env: childEnvironment(),
+    windowsHide: true,
+  });
+  const watch = watchChild(child, (run.hungAfterS ?? HUNG_AFTER_S) * 1000);
+  const stop = (): void => void child.kill("SIGKILL");
+  run.signal.addEventListener("abort", stop, { once: true });
+
+  let frames = 0;
+  readLines(child.stdout, (line) => {
+    watch.seen();
+    const counted = /^frame=\s*(\d+)/.exec(line);
+    if (counted) {
+      frames = Number(counted[1]);
+      run.onFrames?.(frames);
+    }
+  });
+  const messages: string[] = [];
+  readLines(child.stderr, (line) => {
+    watch.seen();
+    if (messages.push(line) > LINES_KEPT) messages.shift();
+  });
+
+  const ended = new Promise<{ code: number | null; error: Error | null }>((resolve) => {
+    child.once("error", (error) => resolve({ code: null, error }));
+    child.once("close", (code) => resolve({ code, error: null }));
+  });
+  let fed: unknown = null;
+  if (run.feed && child.stdin) {
+    // ffmpeg may have all it wants before all is sent: what its own exit says counts, not the broken pipe.
+    child.stdin.on("error", () => undefined);
+    const { stdin } = child;
+    const feeding = run.feed(stdin).then(
+      () => stdin.end(),
+      (error: unknown) => {
+        fed = error;
+        if (error !== null && !isBrokenPipe(error)) stop();
+      },
+    );
+    await Promise.race([feeding, ended]);
+  }
+  const { code, error } = await ended;
+  watch.end();
+  run.signal.removeEventListener("abort", stop);
+
+  if (run.signal.aborted) throw new Cancelled();
+  if (watch.hung()) {
+    throw new Failure(
+      "tool-hung",
+      `ffmpeg stood still while working on ${run.subject} and was ended.`,
+      "Run it again: finished parts are kept. If it stops at the same place, check that file.",
+    );
+  }
+  if (error) throw startFailure(run, error);
+  if (fed !== null && !isBrokenPipe(fed)) throw fed;
+  if (code !== 0) throw exitFailure(run, code, messages);
+  return frames;
+}
+
+function startFailure(run: FfmpegRun, error: Error): Failure {
+  return new Failure("tool-missing", `ffmpeg could not be started (${run.ffmpeg}).`, "Run: npm run setup", error);
+}
+
+function exitFailure(run: FfmpegRun, code: number | null, messages: readonly string[]): Failure {
+  const all = messages.join("\n");
+  if (/No space left on device|disk quota exceeded/i.test(all)) {
+    return new Failure("disk-full", `The disk is full: ${run.subject} could not be written.`, "Free some space and run it again: finished parts are kept.");
+  }
+  if (/Permission denied|Read-only file system|Operation not permitted/i.test(all)) {
+    return new Failure("output-not-writable", `${run.subject} could not be read or written: permission denied.`, "Choose another folder, or change the rights of this one.");
+  }
+  const last = messages.findLast((line) => line.trim() !== "")?.trim() ?? `exit code ${code ?? "none"}`;
+  return new Failure("tool-failed", `ffmpeg could not finish ${run.subject}: ${last}`, "Check that the clip plays; then run it again.");
+}
+
+function isBrokenPipe(error: unknown): boolean {
+  const code = (error as NodeJS.ErrnoException | null)?.code;
+  return code === "EPIPE" || code === "ERR_STREAM_DESTROYED" || code === "ERR_STREAM_WRITE_AFTER_END" || code === "ECONNRESET";
+}
+
+function readLines(stream: NodeJS.ReadableStream | null, onLine: (line: string) => void): void {
+  let rest = "";
+  stream?.setEncoding("utf8");
+  stream?.on("data", (chunk: string) => {
+    const lines = (rest + chunk).split(/[\r\n]+/);
+    rest = (lines.pop() ?? "").slice(-4000);
+    lines.forEach(onLine);
+  });
+  stream?.on("end", () => {
+    if (rest !== "") onLine(rest);
+  });
+}
+
+/** Ends a child that neither says anything nor uses the processor. */
+function watchChild(child: ChildProcess, limitMs: number): { seen(): void; end(): void; hung(): boolean } {
+  let lastSeenMs = Date.now();
+  let lastCpu = -1;
+  let hung = false;
+  const timer = setInterval(() => {
+    const cpu = processorTicks(child.pid);
+    if (cpu !== lastCpu) {
+      lastCpu = cpu;
+      lastSeenMs = Date.now();
+    } else if (Date.now() - lastSeenMs > limitMs) {
+      hung = true;
+      child.kill("SIGKILL");
+    }
+  }, Math.min(1000, limitMs / 4));
+  timer.unref();
+  return { seen: () => (lastSeenMs = Date.now()), end: () => clearInterval(timer), hung: () => hung };
+}
+
+/** Processor time used so far, in the kernel's ticks; constant where the system does not tell. */
+function processorTicks(pid: number | undefined): number {
+  if (process.platform !== "linux" || pid === undefined) return 0;
+  try {
+    const fields = readFileSync(`/proc/${pid}/stat`, "utf8").split(") ")[1]?.split(" ") ?? [];
+    return Number(fields[11]) + Number(fields[12]);
+  } catch {
+    return 0;
+  }
+}

@@ -1,0 +1,104 @@
+/** Sound of all films, Hz. */
+export const SAMPLE_RATE_HZ = 48_000;
+
+/** The sound of one piece, exactly `samples` long. */
+export interface SoundPiece {
+  readonly samples: number;
+  readonly crossfadeSamples: number;
+  /** Null: silence. */
+  readonly footage: {
+    /** Number of ffmpeg's input. */
+    readonly input: number;
+    /** Where the first picture's sound begins, s after the input's seek point. */
+    readonly startS: number;
+    readonly speed: number;
+    readonly holds: readonly { readonly afterSourceS: number; readonly silenceS: number }[];
+  } | null;
+  /** A spoken comment over it, or null. */
+  readonly comment: { readonly input: number; readonly skipSamples: number } | null;
+}
+
+const FORMAT = `aresample=${SAMPLE_RATE_HZ}:async=1:first_pts=0,aformat=sample_fmts=fltp:channel_layouts=stereo`;
+/** Faster than this, speech and wheels turn to chirping: the shot then carries its first seconds as filmed, softly. */
+const PITCH_KEPT_TO = 2;
+const AMBIENCE_GAIN = 0.3;
+const UNDER_SPEECH_GAIN = 0.2;
+
+/** Filter chains that end in one sound, pieces joined by crossfades where they overlap. */
+export function soundFilters(pieces: readonly SoundPiece[]): { readonly chains: readonly string[]; readonly label: string } {
+  const chains: string[] = [];
+  pieces.forEach((piece, k) => {
+    chains.push(...footageChains(piece, k));
+    if (piece.comment !== null) chains.push(...commentChains(piece, piece.comment, k));
+  });
+  let label = endOf(pieces[0] as SoundPiece, 0);
+  for (let k = 1; k < pieces.length; k += 1) {
+    const piece = pieces[k] as SoundPiece;
+    const join = piece.crossfadeSamples > 0 ? `acrossfade=ns=${piece.crossfadeSamples}` : "concat=n=2:v=0:a=1";
+    chains.push(`[${label}][${endOf(piece, k)}]${join}[aj${k}]`);
+    label = `aj${k}`;
+  }
+  return { chains, label };
+}
+
+function endOf(piece: SoundPiece, k: number): string {
+  return piece.comment === null ? `a${k}` : `am${k}`;
+}
+
+/** Padded with silence or cut to its exact length. */
+function exactly(samples: number): string {
+  return `apad=whole_len=${samples},atrim=end_sample=${samples},asetpts=N/SR/TB`;
+}
+
+function silence(samples: number): string {
+  return `anullsrc=r=${SAMPLE_RATE_HZ}:cl=stereo,atrim=end_sample=${samples},aformat=sample_fmts=fltp`;
+}
+
+function footageChains(piece: SoundPiece, k: number): string[] {
+  const { footage } = piece;
+  if (footage === null) return [`${silence(piece.samples)}[a${k}]`];
+  const { input, startS, speed, holds } = footage;
+  const from = (s: number): string => (startS + s).toFixed(6);
+  if (speed > PITCH_KEPT_TO) {
+    return [`[${input}:a]${FORMAT},atrim=start=${from(0)},asetpts=PTS-STARTPTS,volume=${AMBIENCE_GAIN},${exactly(piece.samples)}[a${k}]`];
+  }
+  const tempo = tempoFilters(speed);
+  if (holds.length === 0) {
+    return [`[${input}:a]${FORMAT},atrim=start=${from(0)},asetpts=PTS-STARTPTS,${tempo}${exactly(piece.samples)}[a${k}]`];
+  }
+  // Footage, silence, footage, ...: each stretch cut to its own number of samples.
+  const chains = [`[${input}:a]${FORMAT},asplit=${holds.length + 1}${holds.map((_, n) => `[a${k}in${n}]`).join("")}[a${k}in${holds.length}]`];
+  const names: string[] = [];
+  let sourceS = 0;
+  const stretch = (n: number, untilS: number | null): void => {
+    const end = untilS === null ? "" : `:end=${from(untilS)}`;
+    const length = untilS === null ? "" : `,${exactly(Math.round(((untilS - sourceS) / speed) * SAMPLE_RATE_HZ))}`;
+    chains.push(`[a${k}in${n}]atrim=start=${from(sourceS)}${end},asetpts=PTS-STARTPTS,${tempo}anull${length}[a${k}s${n}]`);
+    names.push(`a${k}s${n}`);
+  };
+  holds.forEach((hold, n) => {
+    stretch(n, Math.max(hold.afterSourceS, sourceS + 2 / SAMPLE_RATE_HZ));
+    sourceS = hold.afterSourceS;
+    chains.push(`${silence(Math.round(hold.silenceS * SAMPLE_RATE_HZ))}[a${k}h${n}]`);
+    names.push(`a${k}h${n}`);
+  });
+  stretch(holds.length, null);
+  chains.push(`${names.map((name) => `[${name}]`).join("")}concat=n=${names.length}:v=0:a=1,${exactly(piece.samples)}[a${k}]`);
+  return chains;
+}
+
+/** `atempo` takes 0.5 to 2 at a time. */
+function tempoFilters(speed: number): string {
+  if (speed === 1) return "";
+  if (speed < 0.5) return `atempo=0.5,${tempoFilters(speed / 0.5)}`;
+  return `atempo=${speed},`;
+}
+
+function commentChains(piece: SoundPiece, comment: NonNullable<SoundPiece["comment"]>, k: number): string[] {
+  const skip = comment.skipSamples > 0 ? `,atrim=start_sample=${comment.skipSamples},asetpts=PTS-STARTPTS` : "";
+  return [
+    `[${comment.input}:a]${FORMAT}${skip},${exactly(piece.samples)}[ac${k}]`,
+    `[a${k}]volume=${UNDER_SPEECH_GAIN}[au${k}]`,
+    `[au${k}][ac${k}]amix=inputs=2:duration=first:normalize=0[am${k}]`,
+  ];
+}
