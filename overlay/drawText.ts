@@ -90,11 +90,30 @@ function traceText(path: PathLike, text: string, x: number, y: number, style: Te
   eachGlyph(text, style, (outline, startEm) => tracePath(path, parsed(outline), x + startEm * scale, y, scale));
 }
 
-/** Breaks text into lines no wider than `widthPx`; a single longer word stands alone. */
+/**
+ * Breaks text into as few lines as a width allows, of about even length, so that no word is left alone; a word wider
+ * than that stands by itself.
+ */
 export function wrapText(text: string, style: TextStyle, widthPx: number, surface?: Surface): string[] {
+  const words = text.split(/\s+/).filter((part) => part !== "");
+  const full = brokenAt(words, style, widthPx, surface);
+  if (full.length < 2) return full;
+  let narrow = widthPx / 2;
+  let lines = full;
+  for (let wide = widthPx; wide - narrow > style.sizePx / 2; ) {
+    const middle = (narrow + wide) / 2;
+    const tried = brokenAt(words, style, middle, surface);
+    const fits = tried.length === full.length && tried.every((line) => textWidthPx(line, style, surface) <= widthPx);
+    if (fits) [wide, lines] = [middle, tried];
+    else narrow = middle;
+  }
+  return lines;
+}
+
+function brokenAt(words: readonly string[], style: TextStyle, widthPx: number, surface?: Surface): string[] {
   const lines: string[] = [];
   let line = "";
-  for (const word of text.split(/\s+/).filter((part) => part !== "")) {
+  for (const word of words) {
     const longer = line === "" ? word : `${line} ${word}`;
     if (line !== "" && textWidthPx(longer, style, surface) > widthPx) {
       lines.push(line);

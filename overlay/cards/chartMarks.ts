@@ -7,7 +7,7 @@ import type { CardPage } from "./cardPage.ts";
 import { xOf, yOf, type PlotScale } from "./chartScale.ts";
 
 /** Sizes in units of the type scale. */
-const TEXT = 20;
+const TEXT = 22;
 const DOT = 6;
 
 /** The plan's band: a firm strip with its edges in watts. */

@@ -11,13 +11,13 @@ import { drawHeartMarks, drawMomentMark, drawPowerBand } from "./chartMarks.ts";
 type ChartCard = Extract<Card, { kind: "chart" }>;
 
 /** Sizes in units of the type scale. */
-const TITLE = 40;
-const LINE = 27;
-const AXIS = 19;
-const AXIS_LEFT = 52;
-const PLOT_GAP = 44;
+const TITLE = 44;
+const LINE = 29;
+const AXIS = 21;
+const AXIS_LEFT = 56;
+const PLOT_GAP = 48;
 const FOOT = 34;
-const HEAD = 30;
+const HEAD = 52;
 const TRACE = 2.6;
 
 /** Power and heart rate over time, one above the other on one time axis, with the plan's band and the reading's marks. */

@@ -11,18 +11,18 @@ export interface CardTable {
 }
 
 /** Sizes in units of the type scale. */
-const TITLE = 42;
-const LABEL = 27;
-const VALUE = 32;
-const HEAD = 22;
-const ROW = 56;
-const THREAD_ROOM = 56;
+const TITLE = 52;
+const LABEL = 30;
+const VALUE = 38;
+const HEAD = 26;
+const ROW = 68;
+const THREAD_ROOM = 76;
 
 /** A page of rows: label at the left, one or two values in columns. */
 export function paintTableCard(surface: Surface, table: CardTable, size: SizePx, theme: Theme): void {
   const page = openPage(surface, size, theme);
   const title = paragraph(surface, page, table.title, TITLE, "strong", theme.ink);
-  const headRoom = table.columns === null ? 0 : 40 * page.unitPx;
+  const headRoom = table.columns === null ? 0 : 48 * page.unitPx;
   const threadRoom = THREAD_ROOM * page.unitPx;
   const room = page.bottom - page.top - paragraphHeight(title) - threadRoom - headRoom;
   const rowPx = Math.min(ROW * page.unitPx, room / Math.max(1, table.rows.length));
@@ -30,7 +30,7 @@ export function paintTableCard(surface: Surface, table: CardTable, size: SizePx,
 
   const heightPx = paragraphHeight(title) + threadRoom + headRoom + rowPx * table.rows.length;
   let y = writeParagraph(surface, title, page.left, page.top + (page.bottom - page.top - heightPx) * 0.4);
-  drawCardThread(surface, page, page.left, Math.round(y + threadRoom * 0.4), Math.min(page.width - 60 * page.unitPx, 420 * page.unitPx));
+  drawCardThread(surface, page, page.left, Math.round(y + threadRoom * 0.4), Math.min(page.width - 60 * page.unitPx, 560 * page.unitPx));
   y += threadRoom;
 
   const valueColumns = table.columns?.length ?? 1;

@@ -5,12 +5,12 @@ import { drawCardThread, openPage, paragraph, paragraphHeight, writeParagraph, t
 
 /** Sizes in units of the type scale. */
 const SIZES = {
-  title: { title: 68, line: 30 },
-  note: { title: 42, line: 32 },
-  closing: { title: 50, line: 32 },
+  title: { title: 74, line: 34 },
+  note: { title: 54, line: 36 },
+  closing: { title: 56, line: 36 },
 } as const;
-const CAUTION = 19;
-const THREAD_ROOM = 62;
+const CAUTION = 22;
+const THREAD_ROOM = 76;
 const LINE_GAP = 10;
 
 /** A page of words: title, the thread, lines; a closing page has its caution at the foot. */
@@ -28,7 +28,7 @@ export function paintTextCard(
 
   let y = page.top + (floor - page.top - heightPx) * 0.45;
   y = writeParagraph(surface, title, page.left, y);
-  drawCardThread(surface, page, page.left, Math.round(y + threadRoomPx / 2), Math.min(page.width - 60 * page.unitPx, 420 * page.unitPx));
+  drawCardThread(surface, page, page.left, Math.round(y + threadRoomPx / 2), Math.min(page.width - 60 * page.unitPx, 560 * page.unitPx));
   y += threadRoomPx;
   for (const line of lines) y = writeParagraph(surface, line, page.left, y) + gapPx;
   if (caution !== null) writeParagraph(surface, caution, page.left, page.bottom - paragraphHeight(caution));

@@ -15,15 +15,15 @@ const SIDE_RAMP_SHARE = 0.12;
 
 /** Lengths in units of the type scale. */
 const THREAD_HEIGHT = 64;
-const HEAD_HEIGHT = 48;
-/** A caption of more lines than one stands apart from the head line. */
-const CAPTION_LINE = 40;
+/** A line of caption, and the room around all its lines for the shade behind them. */
+const CAPTION_LINE = 37.2;
+const CAPTION_ROOM = 22;
 const BLOCK_GAP = 10;
 const RAMP_BEYOND = 40;
 /** How far the thread's halo and the dots at its ends reach past the type's edges. */
 const BLEED = 10;
 
-type BlockName = "caption" | "head" | "thread" | "rows";
+type BlockName = "caption" | "thread" | "rows";
 
 interface Block {
   readonly name: BlockName;
@@ -31,7 +31,7 @@ interface Block {
   readonly height: number;
 }
 
-type Arranged = Pick<Layout, "band" | "scrim" | "panels" | "thread" | "captionArea" | "tagArea" | "type">;
+type Arranged = Pick<Layout, "band" | "scrim" | "panels" | "thread" | "captionArea" | "type">;
 
 /** The geometry of `layoutFor`, for the panels that the ride can fill. */
 export function arrange(options: LayoutOptions, panels: readonly PanelName[]): Arranged {
@@ -47,7 +47,7 @@ export function arrange(options: LayoutOptions, panels: readonly PanelName[]): A
 
   const perRow = side ? 1 : { wide: null, square: 3, upright: 2 }[shape];
   const wished = unitPxFor(width, height) * options.scale;
-  const captionLines = side ? 4 : shape === "wide" ? 1 : 2;
+  const captionLines = side ? 3 : shape === "wide" ? 1 : 2;
   const fit = { perRow, captionLines, columnWidth, room: height - safeTop - safeBottom };
   const { type, rows, blocks } = fitted(options, panels, wished, fit);
   const contentHeight = blocks.reduce((end, block) => Math.max(end, block.top + block.height), 0);
@@ -57,15 +57,10 @@ export function arrange(options: LayoutOptions, panels: readonly PanelName[]): A
   if (contentHeight === 0) return { ...empty(options), type };
   const left = columnLeft - band.x;
   const bleed = Math.round(BLEED * type.unitPx);
-  const areaOf = (name: BlockName, from: number, to: number): Rect | null => {
+  const areaOf = (name: BlockName): Rect | null => {
     const block = blocks.find((candidate) => candidate.name === name);
     if (block === undefined) return null;
-    return {
-      x: left + Math.round(from * columnWidth) - bleed,
-      y: contentTop - band.y + block.top,
-      width: Math.round((to - from) * columnWidth) + bleed * (to === 1 ? 2 : 1),
-      height: block.height,
-    };
+    return { x: left - bleed, y: contentTop - band.y + block.top, width: columnWidth + 2 * bleed, height: block.height };
   };
   const rowsTop = blocks.find((block) => block.name === "rows")?.top ?? 0;
   const placed = placePanels(rows, left, contentTop - band.y + rowsTop, type);
@@ -73,9 +68,8 @@ export function arrange(options: LayoutOptions, panels: readonly PanelName[]): A
     band,
     scrim: scrimOf(options, band, placed, left, columnWidth),
     panels: placed,
-    thread: areaOf("thread", 0, 1),
-    captionArea: captionLines > 1 ? areaOf("caption", 0, 1) : areaOf("head", 0, 0.8),
-    tagArea: areaOf("head", captionLines > 1 ? 0 : 0.8, 1),
+    thread: areaOf("thread"),
+    captionArea: areaOf("caption"),
     type,
   };
 }
@@ -107,12 +101,11 @@ function fitted(
 /** The blocks that are shown, from the content's top. */
 function stacked(options: LayoutOptions, rows: readonly Row[], type: TypeScale, captionLines: number): Block[] {
   const heights: Record<BlockName, number> = {
-    caption: options.headLine && captionLines > 1 ? captionLines * CAPTION_LINE * type.unitPx : 0,
-    head: options.headLine ? HEAD_HEIGHT * type.unitPx : 0,
+    caption: options.headLine ? (captionLines * CAPTION_LINE + CAPTION_ROOM) * type.unitPx : 0,
     thread: options.showThread && options.available.pressure ? THREAD_HEIGHT * type.unitPx : 0,
     rows: rows.reduce((sum, row) => sum + row.height, 0),
   };
-  const order: BlockName[] = ["caption", "head", "thread", "rows"];
+  const order: BlockName[] = ["caption", "thread", "rows"];
   if (options.place === "top") order.reverse();
   const blocks: Block[] = [];
   let top = 0;
@@ -208,7 +201,6 @@ function empty(options: LayoutOptions): Omit<Arranged, "type"> {
     panels: [],
     thread: null,
     captionArea: null,
-    tagArea: null,
   };
 }
 

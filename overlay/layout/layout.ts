@@ -106,10 +106,8 @@ export interface Layout {
   readonly panels: readonly PanelPlace[];
   /** The thread's rectangle in band coordinates, null without thread. */
   readonly thread: Rect | null;
-  /** Where captions stand, in band coordinates; null without a head line. */
+  /** Where captions stand, and at their right the rider's name and the speed factor; band coordinates, null without a head line. */
   readonly captionArea: Rect | null;
-  /** Where the speed factor and the rider's name stand, in band coordinates; null without a head line. */
-  readonly tagArea: Rect | null;
   readonly type: TypeScale;
   /** Panels that were asked for and cannot be filled. */
   readonly hidden: readonly { readonly panel: PanelName; readonly reason: HiddenReason }[];

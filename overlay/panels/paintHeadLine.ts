@@ -1,24 +1,55 @@
-import { CAP_HEIGHT, drawText, textWidthPx, wrapText, type TextStyle } from "../drawText.ts";
+import { drawText, textWidthPx, wrapText, type TextStyle } from "../drawText.ts";
 import type { Layout } from "../layout/layout.ts";
 import type { Rect, Surface } from "../surface.ts";
-import { fixedText } from "../words/numbers.ts";
+import { factorText } from "../words/numbers.ts";
 import { phrasesFor } from "../words/phrases.ts";
+
+/** What else stands on the picture; absent or null: nothing. */
+export interface PanelNotes {
+  /** At most 10 words. */
+  readonly caption?: string | null;
+  /** The shot's speed; shown where it is not 1. */
+  readonly speed?: number | null;
+  /** Whose numbers these are. */
+  readonly rider?: string | null;
+}
 
 const LINE_HEIGHT = 1.16;
 /** Captions are set smaller before a line is cut; never below this share of their size. */
 const LEAST_SIZE = 0.6;
+/** Lengths in units of the type scale. */
+const INSET = 10;
+const FOOT = 15;
+const TAG_GAP = 24;
 
-/** A caption at the foot of its area, as large as it fits. */
-export function paintCaption(surface: Surface, area: Rect, caption: string, layout: Layout): void {
-  if (caption === "") return;
-  const { type } = layout;
-  const inset = 10 * type.unitPx;
-  const { style, lines } = fittedCaption(surface, caption, area.width - 2 * inset, area.height, type.captionPx);
-  const lineHeight = style.sizePx * LINE_HEIGHT;
+/** The caption at the left and, on its last line at the right, the rider's name and the speed factor. */
+export function paintHeadLine(surface: Surface, area: Rect, notes: PanelNotes, layout: Layout): void {
+  const unit = layout.type.unitPx;
+  const left = area.x + INSET * unit;
+  const width = area.width - 2 * INSET * unit;
+  const foot = Math.round(area.y + area.height - FOOT * unit);
+  const tag = tagText(notes, layout);
+  const tagStyle = fittedTag(surface, tag, width * 0.4, layout.type.tagPx);
+  if (tag !== "") drawShaded(surface, tag, left + width, foot, tagStyle, layout, "right");
+
+  const tagWidth = tag === "" ? 0 : textWidthPx(tag, tagStyle, surface) + TAG_GAP * unit;
+  const caption = notes.caption ?? "";
+  const { style, lines } = fittedCaption(surface, caption, width - tagWidth, area.height - (FOOT + 4) * unit, layout.type.captionPx);
   lines.forEach((line, k) => {
-    const y = area.y + area.height - 9 * type.unitPx - (lines.length - 1 - k) * lineHeight;
-    drawShaded(surface, line, area.x + inset, Math.round(y), style, layout);
+    const y = Math.round(foot - (lines.length - 1 - k) * style.sizePx * LINE_HEIGHT);
+    drawShaded(surface, line, left, y, style, layout, "left");
   });
+}
+
+function tagText(notes: PanelNotes, layout: Layout): string {
+  const { numbers } = phrasesFor(layout.options.language);
+  const speed = notes.speed ?? 1;
+  return [notes.rider ?? "", speed === 1 ? "" : factorText(speed, numbers)].filter((part) => part !== "").join("   ");
+}
+
+function fittedTag(surface: Surface, tag: string, widthPx: number, sizePx: number): TextStyle {
+  const style: TextStyle = { sizePx, weight: "strong" };
+  return { ...style, sizePx: sizePx * Math.min(1, widthPx / Math.max(1, textWidthPx(tag, style, surface))) };
 }
 
 function fittedCaption(
@@ -32,24 +63,10 @@ function fittedCaption(
     const style: TextStyle = { sizePx: fullPx * share, weight: "strong" };
     const lines = wrapText(caption, style, width, surface);
     const fits =
-      lines.length * style.sizePx * LINE_HEIGHT <= height && lines.every((line) => textWidthPx(line, style, surface) <= width);
+      lines.length * style.sizePx * LINE_HEIGHT <= height + 0.5 &&
+      lines.every((line) => textWidthPx(line, style, surface) <= width);
     if (fits || share <= LEAST_SIZE) return { style, lines };
   }
-}
-
-/** The rider's name and the speed factor, at the right end of the head line. */
-export function paintTag(surface: Surface, area: Rect, speed: number, rider: string, layout: Layout): void {
-  const { type, options } = layout;
-  const { numbers } = phrasesFor(options.language);
-  const decimals = Number.isInteger(speed) ? 0 : speed < 1 ? 2 : 1;
-  const factor = speed === 1 ? "" : `${fixedText(speed, decimals, numbers)} \u00d7`;
-  const style: TextStyle = { sizePx: type.tagPx, weight: "strong" };
-  const text = [rider, factor].filter((part) => part !== "").join("   ");
-  const inset = 10 * type.unitPx;
-  const right = area.x + area.width - inset;
-  const shrink = Math.min(1, (area.width - 2 * inset) / Math.max(1, textWidthPx(text, style, surface)));
-  const y = Math.round(area.y + area.height / 2 + (CAP_HEIGHT * type.tagPx) / 2);
-  drawShaded(surface, text, right, y, { ...style, sizePx: style.sizePx * shrink }, layout, "right");
 }
 
 /** Widths of the shade on each side, in units of the type scale, wide to narrow, and the alpha of each. */
@@ -69,7 +86,7 @@ function drawShaded(
   y: number,
   style: TextStyle,
   layout: Layout,
-  align: "left" | "right" = "left",
+  align: "left" | "right",
 ): void {
   const { type, theme } = layout;
   for (const [width, alpha] of SHADE) {

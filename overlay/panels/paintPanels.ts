@@ -6,18 +6,10 @@ import { panelTexts } from "../layout/panelTexts.ts";
 import { fillScrim } from "../scrim.ts";
 import type { Rect, Surface } from "../surface.ts";
 import { paintThread, THREAD_END_REACH, threadX } from "../thread/paintThread.ts";
-import { paintCaption, paintTag } from "./paintHeadLine.ts";
+import { paintHeadLine, type PanelNotes } from "./paintHeadLine.ts";
 import { paintPanel } from "./paintPanel.ts";
 
-/** What else stands on the picture; absent or null: nothing. */
-export interface PanelNotes {
-  /** At most 10 words. */
-  readonly caption?: string | null;
-  /** The shot's speed; shown where it is not 1. */
-  readonly speed?: number | null;
-  /** Whose numbers these are. */
-  readonly rider?: string | null;
-}
+export type { PanelNotes };
 
 export interface PanelPainterOptions {
   /** The course, for the route panel; null: a dash. */
@@ -114,19 +106,12 @@ function regionsOf(layout: Layout, options: PanelPainterOptions): Region[] {
     key: (state) => panelKey(place, layout, state.values),
     draw: (surface, state) => paintPanel(surface, place, layout, state.values, options),
   }));
-  const { captionArea, tagArea } = layout;
+  const { captionArea } = layout;
   if (captionArea !== null) {
     regions.push({
       rect: captionArea,
-      key: (state) => state.notes.caption ?? "",
-      draw: (surface, state) => paintCaption(surface, captionArea, state.notes.caption ?? "", layout),
-    });
-  }
-  if (tagArea !== null) {
-    regions.push({
-      rect: tagArea,
-      key: (state) => `${state.notes.speed ?? 1}|${state.notes.rider ?? ""}`,
-      draw: (surface, state) => paintTag(surface, tagArea, state.notes.speed ?? 1, state.notes.rider ?? "", layout),
+      key: ({ notes }) => [notes.caption ?? "", notes.speed ?? 1, notes.rider ?? ""].join("|"),
+      draw: (surface, { notes }) => paintHeadLine(surface, captionArea, notes, layout),
     });
   }
   return regions;

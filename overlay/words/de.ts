@@ -30,5 +30,4 @@ export const de: Phrases = {
     onset: "Puls beginnt zu steigen",
     mainPart: "Hauptteil",
   },
-  moments: {},
 };

@@ -30,5 +30,4 @@ export const en: Phrases = {
     onset: "heart rate begins to climb",
     mainPart: "main part",
   },
-  moments: {},
 };

@@ -4,7 +4,7 @@ import type { NumberStyle } from "./numbers.ts";
 
 export type Language = "en" | "de";
 
-/** Every fixed text that panels, cards and captions show, in one language. */
+/** Every fixed text of panels and charts, in one language. What the debrief says stands in `debriefPhrases.ts`. */
 export interface Phrases {
   readonly language: Language;
   readonly numbers: NumberStyle;
@@ -37,11 +37,7 @@ export interface Phrases {
     readonly onset: string;
     readonly mainPart: string;
   };
-  readonly moments: MomentPhrases;
 }
-
-/** Sentences (`say`) and captions (`caption`, at most 10 words) of the moments; `{name}` is filled from the moment's numbers. */
-export type MomentPhrases = Readonly<Record<string, { readonly say: string; readonly caption: string }>>;
 
 /** The phrase table of a language. */
 export function phrasesFor(language: Language): Phrases {
