@@ -120,9 +120,15 @@ function count(number: number, one: string, many = `${one}s`): string {
   return `${number === 0 ? "no" : number} ${number === 1 ? one : many}`;
 }
 
-function sentence(parts: readonly (string | null)[], joiner = ", "): string {
+/** The parts that are there, as one sentence that keeps its first letter. */
+function parted(parts: readonly (string | null)[], joiner = ", "): string {
   const text = parts.filter((part) => part !== null && part !== "").join(joiner);
-  return text === "" ? "" : `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+  return text === "" ? "" : `${text}.`;
+}
+
+function sentence(parts: readonly (string | null)[], joiner = ", "): string {
+  const text = parted(parts, joiner);
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 }
 
 const sourceWords: Readonly<Record<string, string>> = {
@@ -155,7 +161,7 @@ function rideLines(reading: ReadingForWords, summary: SummaryForWords, units: "m
   const far = summary.distanceM;
   const up = summary.ascentM;
   const lines = [
-    sentence([
+    parted([
       `${summary.file}: ${spokenLength(summary.elapsedS)}`,
       far === null ? null : units === "imperial" ? `${(far / 1609.344).toFixed(1)} miles` : `${(far / 1000).toFixed(1)} km`,
       up === null ? null : units === "imperial" ? `${Math.round(up / 0.3048)} feet of climbing` : `${Math.round(up)} m of climbing`,

@@ -1,0 +1,112 @@
+import { logCorrelationDeterminant, whitened } from "../../maths/autoregression.ts";
+
+/** Residual sum of squares of a hinge fit as its corner moves along, all at one autocorrelation. */
+export interface HingeProfile {
+  readonly rho: number;
+  /** Places tried for the corner, minutes. */
+  readonly psiMin: Float64Array;
+  /** Residual sum of squares with the corner there. */
+  readonly rss: Float64Array;
+  /** Slope after the corner there, beats a minute. */
+  readonly slope: Float64Array;
+  /** Log of the hinge column's length once the others are taken out of it, twice: its share of log |X'V^-1 X|. */
+  readonly logHinge: Float64Array;
+  /** Without a hinge. */
+  readonly rssWithout: number;
+  /** log |V| plus the other columns' share of log |X'V^-1 X|. */
+  readonly logRest: number;
+  /** The base columns' coefficients at a corner, in their order. */
+  readonly coefficientsAt: (index: number) => Float64Array;
+}
+
+/**
+ * The profile of y = base columns + slope * max(t - psi, 0) + AR(1) noise over psi, exact at each psi.
+ *
+ * Whitened once per autocorrelation; the base columns are made orthonormal, so that each psi costs one projection.
+ *
+ * @returns null when the base columns are not independent
+ */
+export function hingeProfile(
+  base: readonly Float64Array[],
+  y: Float64Array,
+  tMin: Float64Array,
+  gaps: Float64Array,
+  psiMin: Float64Array,
+  rho: number,
+): HingeProfile | null {
+  const n = y.length;
+  const q: Float64Array[] = [];
+  const r: number[][] = [];
+  let logRest = logCorrelationDeterminant(gaps, rho);
+  for (const column of base) {
+    const v = whitened(column, gaps, rho);
+    const before = Math.sqrt(dot(v, v));
+    const along = project(q, v);
+    const length = Math.sqrt(dot(v, v));
+    if (!(length > 1e-9 * before)) return null;
+    for (let i = 0; i < n; i++) v[i] = (v[i] as number) / length;
+    q.push(v);
+    r.push([...along, length]);
+    logRest += 2 * Math.log(length);
+  }
+  const whiteY = whitened(y, gaps, rho);
+  const restY = Float64Array.from(whiteY);
+  project(q, restY);
+  const rssWithout = dot(restY, restY);
+  const rss = new Float64Array(psiMin.length);
+  const slope = new Float64Array(psiMin.length);
+  const logHinge = new Float64Array(psiMin.length);
+  const hingeAt = (index: number) =>
+    whitened(
+      tMin.map((t) => Math.max(0, t - (psiMin[index] as number))),
+      gaps,
+      rho,
+    );
+  for (let k = 0; k < psiMin.length; k++) {
+    const hinge = hingeAt(k);
+    const before = dot(hinge, hinge);
+    project(q, hinge);
+    const length2 = dot(hinge, hinge);
+    if (!(length2 > 1e-16 * before)) {
+      // The hinge is one of the base columns here: it explains nothing more.
+      rss[k] = rssWithout;
+      logHinge[k] = Infinity;
+      continue;
+    }
+    const along = dot(hinge, restY);
+    slope[k] = along / length2;
+    rss[k] = Math.max(0, rssWithout - (along * along) / length2);
+    logHinge[k] = Math.log(length2);
+  }
+  const coefficientsAt = (index: number) => {
+    const hinge = hingeAt(index);
+    const b = new Float64Array(q.length);
+    const left = whiteY.map((value, i) => value - (slope[index] as number) * (hinge[i] as number));
+    for (let j = q.length - 1; j >= 0; j--) {
+      let value = dot(q[j] as Float64Array, left);
+      for (let k = j + 1; k < q.length; k++) value -= ((r[k] as number[])[j] as number) * (b[k] as number);
+      b[j] = value / ((r[j] as number[])[j] as number);
+    }
+    return b;
+  };
+  return { rho, psiMin, rss, slope, logHinge, rssWithout, logRest, coefficientsAt };
+}
+
+function dot(one: Float64Array, other: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < one.length; i++) sum += (one[i] as number) * (other[i] as number);
+  return sum;
+}
+
+/** Takes the orthonormal columns out of v, twice for the digits' sake; returns how much of each was in it. */
+function project(q: readonly Float64Array[], v: Float64Array): number[] {
+  const along = q.map(() => 0);
+  for (let pass = 0; pass < 2; pass++) {
+    q.forEach((column, j) => {
+      const part = dot(column, v);
+      along[j] = (along[j] as number) + part;
+      for (let i = 0; i < v.length; i++) v[i] = (v[i] as number) - part * (column[i] as number);
+    });
+  }
+  return along;
+}
