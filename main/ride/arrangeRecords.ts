@@ -52,13 +52,16 @@ export function arrangeRecords(table: RecordTable): Arranged {
 
   const startMs = time[indices[0]!]!;
   const columns = {} as Record<ColumnName, Float64Array>;
-  for (const name of COLUMN_NAMES) columns[name] = Float64Array.from(indices, (i) => table.columns[name][i]!);
-  const raw: RawRecords = {
-    count: indices.length,
-    timeS: Float64Array.from(indices, (i) => (time[i]! - startMs) / 1000),
-    ...columns,
-  };
-  return { raw, startsSegment: Uint8Array.from(indices, (i) => table.startsSegment[i]!), startMs, warnings };
+  for (const name of COLUMN_NAMES) columns[name] = pick(table.columns[name], indices);
+  const timeS = pick(time, indices).map((ms) => (ms - startMs) / 1000);
+  const raw: RawRecords = { count: indices.length, timeS, ...columns };
+  return { raw, startsSegment: Uint8Array.from(pick(table.startsSegment, indices)), startMs, warnings };
+}
+
+function pick(column: readonly number[], indices: readonly number[]): Float64Array {
+  const out = new Float64Array(indices.length);
+  for (let k = 0; k < indices.length; k++) out[k] = column[indices[k]!]!;
+  return out;
 }
 
 function keepOneRide(runs: readonly Run[], time: readonly number[]): Run[] {
@@ -102,7 +105,7 @@ function unsorted(time: readonly number[], run: Run): boolean {
 }
 
 function leftOut(left: readonly Run[]): string {
-  const named = left.slice(0, 3).map((run) => `${run.to - run.from} from ${new Date(run.startMs).toISOString().slice(0, 19)}Z`);
+  const named = left.slice(0, 3).map((run) => `${run.to - run.from} ${run.to - run.from === 1 ? "record" : "records"} from ${new Date(run.startMs).toISOString().slice(0, 19)}Z`);
   const more = left.length > 3 ? ` and ${left.length - 3} more` : "";
-  return `The clock jumps in the file; the longest piece is read, and these records are left out: ${named.join(", ")}${more}.`;
+  return `The times in the file jump: the longest piece is read, left out are ${named.join(", ")}${more}.`;
 }

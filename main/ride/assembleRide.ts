@@ -57,7 +57,7 @@ export function assembleRide(decoded: DecodedRide, fileName: string, format: Rid
   const toSpan = (s: SpanMs): Span => ({ startS: clamp((s.startMs - startMs) / 1000, elapsedS), endS: clamp((s.endMs - startMs) / 1000, elapsedS) });
   const pauses = mergeSpans(decoded.pauses.map(toSpan));
   const mode = recordingMode(raw.timeS, startsSegment, pauses);
-  if (mode === "variable") warnings.add("The recorder chose its own steps instead of 1 s: power is the last recorded value, and short breaks cannot be told.");
+  if (mode === "variable") warnings.add("The recorder chose its own steps instead of 1 s: a value stands until the next one, and short breaks cannot be told.");
   const { grid, warnings: conditioned } = gridRide({ raw, startsSegment, pauses, mode, gradientWindowM: decoded.gradientWindowM });
   for (const w of conditioned) warnings.add(w);
   const laps = decoded.laps

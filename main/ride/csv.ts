@@ -13,6 +13,11 @@ const HEADER_WITHIN = 30;
 /** A rider's speed in m/s stays below it over most of a ride; in km/h it does not. Our own bound; no source. */
 const FASTEST_USUAL_MPS = 20;
 
+const DATE_ONLY = /^\d{4}-\d{1,2}-\d{1,2}$/;
+const CLOCK = /^(\d{1,3}):(\d{2})(?::(\d{2}(?:[.,]\d+)?))?$/;
+/** Later than any date that a time can mean, ms since 1970 (the year 9999). */
+const LAST_MS = 253402300799999;
+
 interface Layout {
   readonly delimiter: string;
   /** Line of the header, from 0. */
@@ -50,8 +55,7 @@ export function decodeCsv(text: string, fileName: string): DecodedRide {
   // A comma is a decimal mark only where something else parts the columns.
   const commaDecimal = layout.delimiter !== ",";
   const numberOf = (cell: string) => decimal(commaDecimal ? cell.replace(",", ".") : cell);
-  const timeAt = layout.columns.findIndex((c) => c?.column === "time");
-  const times = readTimes(rows.map((row) => row[timeAt] ?? ""), layout.columns[timeAt]!.scale ?? 1, numberOf);
+  const times = bestTimes(rows, layout.columns, numberOf);
   if (times.withoutZone) warnings.push("Times in the file name no zone; they are taken as UTC.");
 
   const values = layout.columns.map((c, i) => (c && c.column !== "time" && layout.columns.findIndex((d) => d?.column === c.column) === i ? c : null));
@@ -70,6 +74,13 @@ export function decodeCsv(text: string, fileName: string): DecodedRide {
     });
     table.add(timeMs, record);
   });
+  if (table.count === 0) {
+    throw new Failure(
+      "ride-not-usable",
+      `No line of ${fileName} has a time that can be read.`,
+      "Write times as 2026-05-17T08:00:00Z, as seconds, or as h:mm:ss.",
+    );
+  }
   if (untimed + skipped > 0) warnings.push(`${untimed + skipped} of ${rows.length + skipped} lines have no time or are damaged and are left out.`);
   return { table, utcOffsetMin: times.utcOffsetMin, pauses: [], laps: [], gradientWindowM: 150, warnings };
 }
@@ -99,15 +110,35 @@ interface Times {
   readonly utcOffsetMin: number | null;
 }
 
+/** The times of the column that tells most: a date and a clock in two columns are put together first. */
+function bestTimes(rows: readonly string[][], columns: readonly (CsvColumn | null)[], numberOf: (cell: string) => number): Times {
+  const at = columns.flatMap((c, i) => (c?.column === "time" ? [i] : []));
+  const candidates = at.map((i) => ({ cells: rows.map((row) => row[i] ?? ""), scale: columns[i]!.scale ?? 1 }));
+  const date = candidates.find(({ cells }) => DATE_ONLY.test(cells[0] ?? ""));
+  const clock = candidates.find(({ cells }) => CLOCK.test(cells[0] ?? ""));
+  if (date && clock) candidates.unshift({ cells: date.cells.map((d, r) => `${d}T${clock.cells[r]!.padStart(8, "0")}`), scale: 1 });
+  let best: Times = { ms: rows.map(() => NaN), withoutZone: false, utcOffsetMin: null };
+  let bestScore = 0;
+  for (const { cells, scale } of candidates) {
+    const times = readTimes(cells, scale, numberOf);
+    const known = times.ms.filter((ms) => ms === ms);
+    // A time with a date is worth more than one without; both less than one more second told apart.
+    const score = new Set(known).size + ((known[0] ?? 0) > 9e11 ? 0.5 : 0);
+    if (score > bestScore) [best, bestScore] = [times, score];
+  }
+  return best;
+}
+
 function readTimes(cells: readonly string[], scale: number, numberOf: (cell: string) => number): Times {
   let withoutZone = false;
   const offsets = new Set<number | null>();
   const ms = cells.map((cell) => {
     const plain = numberOf(cell);
     // Seconds or milliseconds since 1970 are told by their size: 1e9 s is 2001, 1e11 ms is 1973.
+    if (Math.abs(plain) > LAST_MS) return NaN;
     if (plain > 1e11) return plain;
     if (plain === plain) return Math.round(plain * (plain > 9e8 ? 1 : scale) * 1000);
-    const clock = /^(\d{1,3}):(\d{2})(?::(\d{2}(?:[.,]\d+)?))?$/.exec(cell);
+    const clock = CLOCK.exec(cell);
     if (clock) {
       const [, a, b, c] = clock;
       const seconds = c === undefined ? Number(a) * 60 + Number(b) : Number(a) * 3600 + Number(b) * 60 + Number(c.replace(",", "."));

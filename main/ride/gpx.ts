@@ -35,6 +35,8 @@ export function decodeGpx(text: string, fileName: string): DecodedRide {
   let timeMs = NaN;
   let untimed = 0;
   let newSegment = true;
+  let newTrack = false;
+  let tracks = 0;
 
   const finish = () => {
     if (!point) return;
@@ -42,6 +44,8 @@ export function decodeGpx(text: string, fileName: string): DecodedRide {
       const before = table.timeMs[table.count - 1];
       if (newSegment && before !== undefined && timeMs - before > PAUSE_MS) pauses.push({ startMs: before, endMs: timeMs });
       table.add(timeMs, point, newSegment);
+      if (newTrack) tracks++;
+      newTrack = false;
       newSegment = false;
     } else untimed++;
     point = null;
@@ -56,6 +60,7 @@ export function decodeGpx(text: string, fileName: string): DecodedRide {
       } else if (name === "trkseg" || name === "trk") {
         finish();
         newSegment = true;
+        newTrack ||= name === "trk";
       }
     },
     close(name, content) {
@@ -68,7 +73,6 @@ export function decodeGpx(text: string, fileName: string): DecodedRide {
       }
     },
   });
-  // A point that was cut off has its time or not: finish only what was closed.
   const all = table.count + untimed;
   if (untimed > 0 && untimed >= table.count) {
     throw new Failure(
@@ -79,6 +83,7 @@ export function decodeGpx(text: string, fileName: string): DecodedRide {
   }
   const warnings = [...times.warnings];
   if (untimed > 0) warnings.push(`${untimed} of ${all} points have no time and are left out.`);
+  if (tracks > 1) warnings.push(`The file holds ${tracks} tracks; they are read as one ride.`);
   if (fault) warnings.push(`The file is damaged (${fault}); what is whole in it is read.`);
   return { table, utcOffsetMin: times.utcOffsetMin, pauses, laps: [], gradientWindowM: 150, warnings };
 }

@@ -1,6 +1,7 @@
 import { CellState } from "../contract/ride.ts";
 import type { Channel, RawRecords, RecordingMode, RideGrid } from "../contract/ride.ts";
-import { distanceFromPositions, distanceOnGrid, hasValues } from "./condition/distance.ts";
+import { distanceFromPositions, distanceOnGrid, fillStraight, hasValues } from "./condition/distance.ts";
+import { rejectCadence } from "./condition/cadence.ts";
 import { fillChannel, VARIABLE_HOLD_S } from "./condition/fillChannel.ts";
 import { gradientPercent } from "./condition/gradient.ts";
 import { headingDeg, turnRadiusM } from "./condition/heading.ts";
@@ -60,12 +61,18 @@ export function gridRide(input: GridInput): { grid: RideGrid; warnings: string[]
     if (rejects.stuckS) warnings.push(`Heart rate stood still for ${plural(rejects.stuckS, "second")} while power changed and is left out there.`);
     fillChannel(heartRate, paused, mode, BRIDGE_SLOW_S);
   }
-  if (cadence) fillChannel(cadence, paused, mode, BRIDGE_FAST_S);
-  if (altitude) fillChannel(altitude, paused, mode, BRIDGE_SLOW_S);
-
+  if (cadence) {
+    const spikes = rejectCadence(cadence);
+    if (spikes) warnings.push(`${plural(spikes, "second")} of cadence no legs turn ${spikes === 1 ? "is" : "are"} left out.`);
+    fillChannel(cadence, paused, mode, BRIDGE_FAST_S);
+  }
   const bridgeS = mode === "variable" ? VARIABLE_HOLD_S : BRIDGE_SLOW_S;
   const travelled = hasValues(raw.distanceM) ? raw.distanceM : position ? distanceFromPositions(raw, input.startsSegment) : null;
   const distanceM = travelled && distanceOnGrid(raw.timeS, travelled, seconds, bridgeS);
+  // A held altitude would make steps of a slope; the road between two samples is taken as straight.
+  const slopeAltitude = altitude && Float64Array.from(altitude.value);
+  if (slopeAltitude) fillStraight(slopeAltitude, bridgeS);
+  if (altitude) fillChannel(altitude, paused, mode, BRIDGE_SLOW_S);
   if (speed) fillChannel(speed, paused, mode, BRIDGE_SLOW_S);
   else if (distanceM) {
     speed = speedFromDistance(distanceM, paused);
@@ -85,8 +92,8 @@ export function gridRide(input: GridInput): { grid: RideGrid; warnings: string[]
     power3sW: power && power3s(power, paused, mode),
     power30sW,
     gradientPercent:
-      altitude && distanceM && speed
-        ? gradientPercent(altitude.value, distanceM, speed.value, paused, input.gradientWindowM)
+      slopeAltitude && distanceM && speed
+        ? gradientPercent(slopeAltitude, distanceM, speed.value, paused, input.gradientWindowM)
         : null,
     headingDeg: position && speed && headingDeg(position, speed.value, paused),
     turnRadiusM: position && speed && turnRadiusM(position, speed.value, paused),

@@ -33,6 +33,8 @@ export function decodeTcx(text: string): DecodedRide {
   let inHeart = false;
   let pauseAfterMs = Infinity;
   let tracksInLap = 0;
+  let activities = 0;
+  let isCourse = false;
   let lap: { startMs: number; seconds: number; trigger: Lap["trigger"] } | null = null;
 
   const finish = () => {
@@ -70,6 +72,8 @@ export function decodeTcx(text: string): DecodedRide {
         tracksInLap = 0;
         lap = { startMs: times.read(attribute("starttime") ?? ""), seconds: NaN, trigger: "unknown" };
       } else if (name === "heartratebpm") inHeart = true;
+      else if (name === "activity") activities++;
+      else if (name === "course") isCourse = true;
     },
     close(name, content) {
       if (name === "trackpoint") finish();
@@ -90,6 +94,8 @@ export function decodeTcx(text: string): DecodedRide {
   });
   const warnings = [...times.warnings];
   if (untimed > 0) warnings.push(`${untimed} of ${table.count + untimed} points have no time and are left out.`);
+  if (activities > 1) warnings.push(`The file holds ${activities} activities; they are read as one ride.`);
+  if (isCourse) warnings.push("The file says that it is a course, not a ride.");
   if (fault) warnings.push(`The file is damaged (${fault}); what is whole in it is read.`);
   return { table, utcOffsetMin: times.utcOffsetMin, pauses, laps, gradientWindowM: 150, warnings };
 }

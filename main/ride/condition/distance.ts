@@ -46,13 +46,18 @@ export function distanceOnGrid(timeS: Float64Array, distanceM: Float64Array, sec
     reached = Math.max(reached, d + carried);
     out[Math.floor(timeS[i]!)] = reached;
   }
+  fillStraight(out, bridgeS);
+  return out;
+}
+
+/** Fills holes of at most `bridgeS` cells in a straight line, in place; longer ones and the ends stay NaN. */
+export function fillStraight(column: Float64Array, bridgeS: number): void {
   let last = -1;
-  for (let k = 0; k < seconds; k++) {
-    if (out[k] !== out[k]) continue;
+  for (let k = 0; k < column.length; k++) {
+    if (column[k] !== column[k]) continue;
     if (last >= 0 && k - last > 1 && k - last - 1 <= bridgeS) {
-      for (let i = last + 1; i < k; i++) out[i] = out[last]! + ((out[k]! - out[last]!) * (i - last)) / (k - last);
+      for (let i = last + 1; i < k; i++) column[i] = column[last]! + ((column[k]! - column[last]!) * (i - last)) / (k - last);
     }
     last = k;
   }
-  return out;
 }

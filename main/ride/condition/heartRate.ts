@@ -1,6 +1,7 @@
 import { CellState } from "../../contract/ride.ts";
 import type { Channel } from "../../contract/ride.ts";
 import { median } from "../../maths/median.ts";
+import { slidingMedian } from "../../maths/slidingMedian.ts";
 
 /** Bounds of a believable heart rate, bpm; our own choice. */
 const LOWEST_BPM = 30;
@@ -30,21 +31,16 @@ export function rejectHeartRate(heart: Channel, cadence: Channel | null, power30
   const { value, state } = heart;
   const n = value.length;
   const bad = new Uint8Array(n);
-  const window: number[] = [];
+  const believable = Float64Array.from(value, (v) => (v >= LOWEST_BPM && v <= HIGHEST_BPM ? v : NaN));
+  const middle = slidingMedian(believable, HALF_WINDOW_S);
   for (let k = 0; k < n; k++) {
     const bpm = value[k]!;
     if (bpm !== bpm) continue;
-    if (bpm < LOWEST_BPM || bpm > HIGHEST_BPM) bad[k] = 1;
-    else if (k > 0 && Math.abs(bpm - value[k - 1]!) > STEP_BPM) bad[k] = 1;
-    else {
-      window.length = 0;
-      for (let i = Math.max(0, k - HALF_WINDOW_S); i <= Math.min(n - 1, k + HALF_WINDOW_S); i++) {
-        if (value[i]! >= LOWEST_BPM) window.push(value[i]!);
-      }
-      const middle = median(window);
-      if (Math.abs(bpm - middle) <= STEP_BPM) continue;
-      const spread = 1.4826 * median(window.map((v) => Math.abs(v - middle)));
-      if (Math.abs(bpm - middle) > Math.max(STEP_BPM, 5 * spread)) bad[k] = 1;
+    const away = Math.abs(bpm - middle[k]!);
+    if (believable[k] !== bpm || (k > 0 && Math.abs(bpm - value[k - 1]!) > STEP_BPM)) bad[k] = 1;
+    else if (away > STEP_BPM) {
+      const window = believable.subarray(Math.max(0, k - HALF_WINDOW_S), k + HALF_WINDOW_S + 1);
+      if (away > 5 * 1.4826 * median(window.map((v) => Math.abs(v - middle[k]!)))) bad[k] = 1;
     }
   }
   const spikesS = count(bad);

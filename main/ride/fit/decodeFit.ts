@@ -22,6 +22,19 @@ interface Parsed {
   readonly activity?: ParsedMessage;
 }
 
+const COLUMN_WORDS: Readonly<Record<ColumnName, string>> = {
+  powerW: "Power",
+  heartRateBpm: "Heart rate",
+  cadenceRpm: "Cadence",
+  speedMps: "Speed",
+  distanceM: "Distance",
+  altitudeM: "Altitude",
+  latDeg: "Latitude",
+  lonDeg: "Longitude",
+  temperatureC: "Temperature",
+  leftPercent: "Left share",
+};
+
 const STOPS = new Set(["stop", "stop_all", "stop_disable", "stop_disable_all"]);
 
 /** Reads a FIT file, chained or damaged ones too; the records of all parts in file order. An empty table when none is whole. */
@@ -30,6 +43,8 @@ export function decodeFit(bytes: Uint8Array): DecodedRide {
   const table = new RecordTable();
   const found = { pauses: [] as SpanMs[], laps: [] as (SpanMs & { trigger: Lap["trigger"] })[], warnings: new Set(warnings) };
   let utcOffsetMin: number | null = null;
+  const recordings = pieces.filter((piece) => piece.records > 0).length;
+  if (recordings > 1) found.warnings.add(`The file chains ${recordings} recordings; they are read as one ride.`);
   for (const piece of pieces) {
     const parsed = parsePiece(piece);
     if (!parsed) {
@@ -102,6 +117,7 @@ function addRecords(table: RecordTable, records: readonly ParsedMessage[], piece
   for (const side of [...piece.sides].sort((a, b) => Number(a.developer) - Number(b.developer))) {
     if (natives.has(side.column)) continue;
     natives.add(side.column);
+    if (side.developer) warnings.add(`${COLUMN_WORDS[side.column]} comes from a field that an add-on has described in the file.`);
     const column = table.columns[side.column];
     rows.forEach((record, k) => (column[first + k] = side.values[record] ?? NaN));
   }
