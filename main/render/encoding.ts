@@ -44,18 +44,16 @@ function qualityOptions(preset: Preset, encoder: VideoEncoder): string[] {
   }
 }
 
-/**
- * Every packet of the same length, to the tick, and every colour tag said: nothing is left to be inherited from a source.
- */
-export function pictureTags(rate: Rational): string[] {
+/** Every packet of the same length, to the tick. */
+export function exactTimes(rate: Rational): string[] {
   return [
     ...["-fps_mode", "passthrough", "-enc_time_base", `${rate.den}/${rate.num}`],
     ...["-video_track_timescale", String(trackTimescale(rate))],
-    ...colourTags,
   ];
 }
 
-const colourTags = ["-color_primaries", "bt709", "-color_trc", "bt709", "-colorspace", "bt709", "-color_range", "tv"];
+/** Every tag is said, so that none is inherited from a source. */
+export const colourTags = ["-color_primaries", "bt709", "-color_trc", "bt709", "-colorspace", "bt709", "-color_range", "tv"];
 
 /** Ticks a second of the video track; a whole multiple of the rate. */
 export function trackTimescale(rate: Rational): number {

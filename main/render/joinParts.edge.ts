@@ -1,10 +1,11 @@
-import { open, rename, rm, writeFile } from "node:fs/promises";
+import { rename, rm, writeFile } from "node:fs/promises";
 import { basename, join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { Rational } from "../contract/footage.ts";
 import type { Tools } from "../contract/tools.ts";
 import { noMetadata, trackTimescale } from "./encoding.ts";
 import { ffmpegArguments } from "./ffmpegArguments.edge.ts";
+import { syncFile } from "./renderPart.edge.ts";
 import { runFfmpeg } from "./runFfmpeg.edge.ts";
 
 export interface Chapter {
@@ -17,10 +18,11 @@ export interface JoinJob {
   /** Folder of the parts, and their file names in order. */
   readonly folder: string;
   readonly parts: readonly string[];
-  /** Null: as the parts' own times. */
-  readonly frameRate: Rational | null;
+  readonly frameRate: Rational;
   readonly frames: number;
-  readonly audioKbps: number;
+  /** Null: no sound. */
+  readonly audioKbps: number | null;
+  readonly container: "mp4" | "mov";
   readonly chapters: readonly Chapter[];
   readonly outPath: string;
   readonly signal: AbortSignal;
@@ -48,8 +50,7 @@ export async function joinParts(job: JoinJob, tools: Tools): Promise<void> {
     if (frames !== job.frames) {
       throw new Failure("tool-failed", `ffmpeg joined ${frames} of ${job.frames} frames into ${basename(job.outPath)}.`, "Run it again.");
     }
-    const file = await open(unfinished, "r+");
-    await file.sync().finally(() => file.close());
+    await syncFile(unfinished);
     await rename(unfinished, job.outPath);
   } finally {
     for (const path of [list, chapters, unfinished]) await rm(path, { force: true });
@@ -59,20 +60,19 @@ export async function joinParts(job: JoinJob, tools: Tools): Promise<void> {
 function outputOptions(job: JoinJob, withChapters: boolean): string[] {
   const metadata = withChapters ? [...noMetadata.slice(0, -1), "1"] : noMetadata;
   return [
-    ...["-map", "0:v", "-map", "0:a?", "-c:v", "copy"],
-    ...(job.frameRate === null ? [] : exactTimes(job.frameRate)),
-    ...["-c:a", "aac", "-b:a", `${job.audioKbps}k`],
+    ...["-map", "0:v", "-c:v", "copy", ...onGrid(job.frameRate)],
+    ...(job.audioKbps === null ? [] : ["-map", "0:a", "-c:a", "aac", "-b:a", `${job.audioKbps}k`]),
     ...metadata,
-    ...["-movflags", "+faststart", "-f", "mp4"],
+    ...["-movflags", "+faststart", "-f", job.container],
   ];
 }
 
 /** The joiner reckons in microseconds: each time is put back on the film's own grid. */
-function exactTimes(rate: Rational): string[] {
+function onGrid(rate: Rational): string[] {
   const timescale = trackTimescale(rate);
   const ticks = (timescale / rate.num) * rate.den;
-  const onGrid = (name: string): string => `round(${name}/${ticks})*${ticks}`;
-  return ["-bsf:v", `setts=pts=${onGrid("PTS")}:dts=${onGrid("DTS")}`, "-video_track_timescale", String(timescale)];
+  const put = (name: string): string => `round(${name}/${ticks})*${ticks}`;
+  return ["-bsf:v", `setts=pts=${put("PTS")}:dts=${put("DTS")}`, "-video_track_timescale", String(timescale)];
 }
 
 function chapterFile(chapters: readonly Chapter[]): string {

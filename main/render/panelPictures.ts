@@ -30,6 +30,8 @@ export interface PanelJob {
   readonly columns: RideColumns;
   readonly threadStepsPerSecond: number;
   readonly paging: Paging;
+  /** False where the layout has nothing to show. */
+  readonly hasPanels: boolean;
 }
 
 /**
@@ -41,6 +43,7 @@ export interface PanelJob {
  */
 export function panelPictures(job: PanelJob, part: Part, sources: readonly (ShotFrames | null)[]): PanelPicture[] {
   const { film, columns } = job;
+  if (!job.hasPanels) return [];
   const timeline = filmTimeline(film);
   const stepFrames = threadStepFrames(film.frameRate, job.threadStepsPerSecond);
   const pictures: PanelPicture[] = [];

@@ -3,6 +3,7 @@ import { stat } from "node:fs/promises";
 import { availableParallelism } from "node:os";
 import { serialize } from "node:v8";
 import type { Film } from "../contract/film.ts";
+import type { AlphaCodec } from "./alphaTrack.ts";
 import type { Encoding } from "./encoding.ts";
 import type { PaintSetup } from "./paintMessages.ts";
 import type { PartPlan } from "./planFilm.ts";
@@ -13,7 +14,7 @@ const RECIPE = 1;
 export interface PartSettings {
   readonly film: Film;
   readonly paint: Pick<PaintSetup, "layoutOptions" | "route" | "bandW">;
-  readonly encoding: Encoding;
+  readonly encoding: Encoding | AlphaCodec;
   readonly fit: "pad" | "crop";
   readonly ffmpegVersion: string;
 }

@@ -36,6 +36,12 @@ export function planParts(film: Film): Part[] {
   return parts;
 }
 
+/** The frames [start, stop) as one part. A crossfade must lie wholly inside or outside. */
+export function partBetween(film: Film, start: number, stop: number): Part {
+  const timeline = filmTimeline(film);
+  return partOf(timeline, 0, timeline.length, start, stop);
+}
+
 function cutRun(film: Film, timeline: readonly ItemSpan[], from: number, until: number): Part[] {
   const { num, den } = film.frameRate;
   // A whole number of seconds' worth of frames: their sound is a whole number of samples too.

@@ -9,7 +9,8 @@ import type { Tools } from "../contract/tools.ts";
 import type { RideColumns } from "../../overlay/instant/columns.ts";
 import { filmFrames } from "../../overlay/instant/filmAt.ts";
 import { routePath } from "../../overlay/instant/routePath.ts";
-import { layoutFor, type LayoutOptions } from "../../overlay/layout/layout.ts";
+import { layoutFor, type Layout, type LayoutOptions } from "../../overlay/layout/layout.ts";
+import type { AlphaCodec } from "./alphaTrack.ts";
 import { checkDiskSpace, neededBytes } from "./diskSpace.edge.ts";
 import { encodingFor, type VideoEncoder } from "./encoding.ts";
 import { ffmpegVersion, missingFilters } from "./ffmpegFacts.edge.ts";
@@ -39,6 +40,8 @@ export interface FilmJob {
   readonly encoder?: VideoEncoder;
   /** The preset's own unless given: `crop` fills the film's shape, `pad` keeps the whole picture. */
   readonly fit?: "pad" | "crop";
+  /** The panels alone, with alpha, in a .mov without sound. */
+  readonly transparent?: AlphaCodec;
   /** How the thread's page turns; `turning` for overlays over whole clips. */
   readonly paging?: Paging;
 }
@@ -75,7 +78,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
 
   const setup = paintSetup(job);
   const layout = layoutFor(setup.layoutOptions);
-  const encoding = encodingFor(preset, job.encoder ?? "libx264", frames / perSecond);
+  const encoding = job.transparent ?? encodingFor(preset, job.encoder ?? "libx264", frames / perSecond);
   const fit = job.fit ?? preset.fit;
   const progress = frameProgress(context, frames);
   const names: string[] = [];
@@ -83,7 +86,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
   let done = 0;
   const paint = startPaintClient(setup, context.signal);
   try {
-    for (const plan of planFilm(panelJob(job))) {
+    for (const plan of planFilm(panelJob(job, layout))) {
       const name = `${await partName(plan, { film, paint: setup, encoding, fit, ffmpegVersion: version })}.mov`;
       names.push(name);
       const path = join(folder, name);
@@ -108,7 +111,8 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
       parts: names,
       frameRate: film.frameRate,
       frames,
-      audioKbps: preset.audioKbps,
+      audioKbps: job.transparent === undefined ? preset.audioKbps : null,
+      container: job.transparent === undefined ? "mp4" : "mov",
       chapters: job.chapters ?? [],
       outPath: job.outPath,
       signal: context.signal,
@@ -129,8 +133,9 @@ export function paintSetup(job: Pick<FilmJob, "film" | "columns" | "layoutOption
 }
 
 /** What the panels of a job are reckoned from. */
-export function panelJob(job: Pick<FilmJob, "film" | "clips" | "columns" | "preset" | "paging">): PanelJob {
+export function panelJob(job: Pick<FilmJob, "film" | "clips" | "columns" | "preset" | "paging">, layout: Layout): PanelJob {
   return {
+    hasPanels: layout.band.width > 0 && layout.band.height > 0,
     film: job.film,
     clips: new Map(job.clips.map((clip) => [clip.id, clip])),
     columns: job.columns,

@@ -1,19 +1,20 @@
-import { createWriteStream } from "node:fs";
-import { rename, rm } from "node:fs/promises";
 import { once } from "node:events";
-import { basename } from "node:path";
+import { createWriteStream } from "node:fs";
+import { open, rename, rm } from "node:fs/promises";
 import type { Writable } from "node:stream";
 import { Failure } from "../contract/failure.ts";
 import type { Film } from "../contract/film.ts";
 import type { Tools } from "../contract/tools.ts";
 import type { Layout } from "../../overlay/layout/layout.ts";
-import { noMetadata, pictureTags, type Encoding } from "./encoding.ts";
+import { alphaEncoding, alphaGraph, type AlphaCodec } from "./alphaTrack.ts";
+import { colourTags, exactTimes, noMetadata, type Encoding } from "./encoding.ts";
 import { ffmpegArguments } from "./ffmpegArguments.edge.ts";
 import type { PaintClient } from "./paintClient.edge.ts";
 import type { PaintOrder } from "./paintMessages.ts";
 import { partGraph, type GraphPiece, type PartGraph } from "./partGraph.ts";
 import { drawingPictures } from "./drawingPictures.ts";
-import { pictureTimeUs } from "./panelPictures.ts";
+import type { PixelLayout } from "./matroskaStream.ts";
+import { pictureTimeUs, type PanelPicture } from "./panelPictures.ts";
 import type { PartPlan } from "./planFilm.ts";
 import { runFfmpeg } from "./runFfmpeg.edge.ts";
 
@@ -22,7 +23,8 @@ export interface PartJob {
   readonly plan: PartPlan;
   readonly layout: Layout;
   readonly fit: "pad" | "crop";
-  readonly encoding: Encoding;
+  /** A codec: the panels alone, with alpha. */
+  readonly encoding: Encoding | AlphaCodec;
   readonly paint: PaintClient;
   readonly signal: AbortSignal;
   readonly onFrames: (frames: number) => void;
@@ -30,38 +32,24 @@ export interface PartJob {
 
 /** Renders one part to `path`, which is there only when all its frames are. */
 export async function renderPart(job: PartJob, path: string, tools: Tools): Promise<void> {
-  const { film, plan } = job;
   const unfinished = `${path}.part`;
   const scratch = scratchFiles(path);
   try {
-    const graph = await preparedGraph(job, scratch, true);
-    const output = [
-      ...["-map", `[${graph.videoLabel}]`, "-map", `[${graph.audioLabel ?? ""}]`],
-      ...["-frames:v", String(plan.part.frames)],
-      ...job.encoding.options,
-      ...pictureTags(film.frameRate),
-      ...["-c:a", "pcm_s16le", ...noMetadata, "-f", "mov"],
-    ];
-    let passes: readonly { readonly options: readonly string[]; readonly output: string }[] = [{ options: output, output: unfinished }];
-    if (job.encoding.twoPassKbps !== null) {
-      const log = scratch.name("passlog");
-      const first = [
-        ...["-map", `[${graph.videoLabel}]`, "-frames:v", String(plan.part.frames)],
-        ...job.encoding.options,
-        ...pictureTags(film.frameRate),
-        ...["-pass", "1", "-passlogfile", log, "-f", "null"],
-      ];
-      passes = [
-        { options: first, output: "-" },
-        { options: [...output, "-pass", "2", "-passlogfile", log], output: unfinished },
-      ];
-    }
-    for (const [k, pass] of passes.entries()) {
-      const silentGraph = k < passes.length - 1 ? await preparedGraph(job, scratch, false) : graph;
-      await runGraph(job, silentGraph, pass.options, pass.output, tools, (frames) => {
-        job.onFrames((k * plan.part.frames + frames) / passes.length);
+    for (const [k, pass] of passesOf(job, scratch, unfinished).entries()) {
+      const graph = await pass.graph();
+      const map = ["-map", `[${graph.videoLabel}]`, ...(graph.audioLabel === null ? [] : ["-map", `[${graph.audioLabel}]`])];
+      await runGraph({
+        job,
+        pixels: typeof job.encoding === "string" ? "rgba" : "yuva420p",
+        graph,
+        outputOptions: [...map, ...pass.options],
+        output: pass.output,
+        frames: job.plan.part.frames,
+        onFrames: (frames) => job.onFrames((k * job.plan.part.frames + frames) / pass.of),
+        tools,
       });
     }
+    await syncFile(unfinished);
     await rename(unfinished, path);
   } finally {
     await scratch.remove();
@@ -69,49 +57,88 @@ export async function renderPart(job: PartJob, path: string, tools: Tools): Prom
   }
 }
 
-/** Runs a graph to its end and counts its frames. */
-export async function runGraph(
-  job: PartJob,
-  graph: PartGraph,
-  outputOptions: readonly string[],
-  output: string,
-  tools: Tools,
-  onFrames: (frames: number) => void,
-): Promise<void> {
-  const { plan, film } = job;
-  const subject = output === "-" ? "the film" : basename(output);
+interface Pass {
+  readonly graph: () => Promise<PartGraph>;
+  readonly options: readonly string[];
+  readonly output: string;
+  /** Passes in all. */
+  readonly of: number;
+}
+
+function passesOf(job: PartJob, scratch: ScratchFiles, output: string): Pass[] {
+  const { film, plan, layout, encoding } = job;
+  const times = ["-frames:v", String(plan.part.frames), ...exactTimes(film.frameRate)];
+  const mov = [...noMetadata, "-f", "mov"];
+  if (typeof encoding === "string") {
+    const tags = encoding === "prores" ? colourTags : [];
+    const options = [...times, ...alphaEncoding(encoding), ...tags, ...mov];
+    return [{ graph: async () => alphaGraph(film, plan.part, layout.band, encoding), options, output, of: 1 }];
+  }
+  const picture = [...times, ...encoding.options, ...colourTags];
+  const whole = [...picture, "-c:a", "pcm_s16le", ...mov];
+  if (encoding.twoPassKbps === null) return [{ graph: () => preparedGraph(job, scratch, true), options: whole, output, of: 1 }];
+  const log = ["-passlogfile", scratch.name("passlog")];
+  return [
+    { graph: () => preparedGraph(job, scratch, false), options: [...picture, "-pass", "1", ...log, "-f", "null"], output: "-", of: 2 },
+    { graph: () => preparedGraph(job, scratch, true), options: [...whole, "-pass", "2", ...log], output, of: 2 },
+  ];
+}
+
+export interface GraphRun {
+  readonly job: Pick<PartJob, "film" | "plan" | "paint" | "signal">;
+  /** What the panels' stream carries. */
+  readonly pixels: PixelLayout;
+  readonly graph: PartGraph;
+  readonly outputOptions: readonly string[];
+  readonly output: string;
+  /** Frames that must come out. */
+  readonly frames: number;
+  readonly onFrames: (frames: number) => void;
+  readonly tools: Tools;
+}
+
+/** Runs a graph to its end, fed with the part's panels, and counts its frames. @throws Cancelled, Failure */
+export async function runGraph(run: GraphRun): Promise<void> {
+  const { graph, outputOptions, output } = run;
+  const { plan, film, paint, signal } = run.job;
+  const fed = graph.inputs.some((input) => input.source === "pipe:0");
   const frames = await runFfmpeg({
-    ffmpeg: tools.ffmpeg,
+    ffmpeg: run.tools.ffmpeg,
     args: ffmpegArguments({ inputs: graph.inputs, filterGraph: graph.filterGraph, outputOptions, output }),
-    subject,
-    signal: job.signal,
-    onFrames,
-    feed: plan.panels.length === 0 ? undefined : (stdin) => job.paint.paint(panelOrder(plan, film), (bytes) => write(stdin, bytes)),
+    subject: sourcesOf(plan),
+    signal,
+    onFrames: run.onFrames,
+    feed: fed ? (stdin) => paint.paint(panelOrder(plan, film, run.pixels), (bytes) => write(stdin, bytes)) : undefined,
   });
-  if (frames !== plan.part.frames) {
+  if (frames !== run.frames) {
     throw new Failure(
       "tool-failed",
-      `ffmpeg wrote ${frames} of ${plan.part.frames} frames of ${sourcesOf(job)}.`,
+      `ffmpeg wrote ${frames} of ${run.frames} frames of ${sourcesOf(plan)}.`,
       "Check that the clip plays to its end; then run it again.",
     );
   }
 }
 
-function sourcesOf(job: PartJob): string {
-  const names = job.plan.pieces.flatMap((piece) => (piece.source.kind === "shot" ? [piece.source.clip.fileName] : []));
+function sourcesOf(plan: PartPlan): string {
+  const names = plan.pieces.flatMap((piece) => (piece.source.kind === "shot" ? [piece.source.clip.fileName] : []));
   return names.length === 0 ? "a card" : [...new Set(names)].join(", ");
 }
 
-function panelOrder(plan: PartPlan, film: Film): PaintOrder {
+function panelOrder(plan: PartPlan, film: Film, pixels: PixelLayout): PaintOrder {
+  const panels: readonly PanelPicture[] = plan.panels.length > 0 ? plan.panels : [{ frame: 0, shown: null, opacity: 0 }];
   return {
     kind: "panels",
-    pixels: "yuva420p",
-    pictures: plan.panels.map(({ frame, shown, opacity }) => ({ timeUs: pictureTimeUs(frame, film.frameRate), shown, opacity })),
+    pixels,
+    pictures: panels.map(({ frame, shown, opacity }) => ({ timeUs: pictureTimeUs(frame, film.frameRate), shown, opacity })),
   };
 }
 
 /** The part's graph, with cards and drawings painted into files beside it. */
-async function preparedGraph(job: PartJob, scratch: ScratchFiles, sound: boolean): Promise<PartGraph> {
+export async function preparedGraph(
+  job: Pick<PartJob, "film" | "plan" | "layout" | "fit" | "paint">,
+  scratch: ScratchFiles,
+  sound: boolean,
+): Promise<PartGraph> {
   const { film, plan, layout } = job;
   const pieces: GraphPiece[] = [];
   for (const [k, planned] of plan.pieces.entries()) {
@@ -131,7 +158,13 @@ async function preparedGraph(job: PartJob, scratch: ScratchFiles, sound: boolean
   return partGraph({ part: plan.part, film, pieces, fit: job.fit, panels, drawings, sound });
 }
 
-async function paintToFile(job: PartJob, order: PaintOrder, path: string): Promise<void> {
+/** Puts a file on the disk for good, so that a name never stands for half a file after a power cut. */
+export async function syncFile(path: string): Promise<void> {
+  const file = await open(path, "r+");
+  await file.sync().finally(() => file.close());
+}
+
+async function paintToFile(job: Pick<PartJob, "paint">, order: PaintOrder, path: string): Promise<void> {
   const file = createWriteStream(path);
   try {
     await job.paint.paint(order, (bytes) => write(file, bytes));
@@ -150,12 +183,14 @@ async function write(to: Writable, bytes: Uint8Array): Promise<void> {
   });
 }
 
-interface ScratchFiles {
+/** Files for a while beside another; all are removed together. */
+export interface ScratchFiles {
   name(suffix: string): string;
   remove(): Promise<void>;
 }
 
-function scratchFiles(path: string): ScratchFiles {
+/** @param path what the files' names begin with */
+export function scratchFiles(path: string): ScratchFiles {
   const names = new Set<string>();
   return {
     name(suffix) {

@@ -120,5 +120,5 @@ export interface ProbedFile {
 export async function probeFile(path: string, tools: Tools, packets = false): Promise<ProbedFile> {
   const show = ["-show_streams", "-show_format", "-show_chapters", ...(packets ? ["-show_packets"] : [])];
   const answer = await runProgram(tools.ffprobe, ["-v", "error", "-print_format", "json", ...show, path]);
-  return { packets: [], ...(JSON.parse(answer.toString()) as ProbedFile) };
+  return { ...{ packets: [] }, ...(JSON.parse(answer.toString()) as ProbedFile) };
 }

@@ -1,0 +1,73 @@
+import { mkdir, rename, rm } from "node:fs/promises";
+import { dirname } from "node:path";
+import { Failure } from "../contract/failure.ts";
+import type { Film } from "../contract/film.ts";
+import type { JobContext, JobResult } from "../contract/job.ts";
+import type { Tools } from "../contract/tools.ts";
+import { filmAt, filmFrames, filmTimeline } from "../../overlay/instant/filmAt.ts";
+import { layoutFor } from "../../overlay/layout/layout.ts";
+import { jobResult } from "./jobResult.edge.ts";
+import { startPaintClient } from "./paintClient.edge.ts";
+import { planPart } from "./planFilm.ts";
+import { partBetween, type Part } from "./planParts.ts";
+import { checkClips, paintSetup, panelJob, type FilmJob } from "./renderFilm.edge.ts";
+import { preparedGraph, runGraph, scratchFiles } from "./renderPart.edge.ts";
+
+export interface StillJob extends Pick<FilmJob, "film" | "clips" | "columns" | "preset" | "layoutOptions" | "fit" | "paging"> {
+  /** Film time, s. */
+  readonly atS: number;
+  readonly outPath: string;
+}
+
+export interface RenderedStill {
+  readonly path: string;
+  readonly frame: number;
+}
+
+/** One frame of the film, drawn as the film draws it, as PNG. A time past either end takes the nearest frame. */
+export function renderStill(job: StillJob, tools: Tools, context: JobContext): Promise<JobResult<RenderedStill>> {
+  return jobResult(async () => {
+    const { film, outPath } = job;
+    const { part, frame } = partAround(film, job.atS);
+    await checkClips(job, tools);
+    await mkdir(dirname(outPath), { recursive: true });
+    const setup = paintSetup(job);
+    const layout = layoutFor(setup.layoutOptions);
+    const plan = planPart(panelJob(job, layout), part);
+    const paint = startPaintClient(setup, context.signal);
+    const scratch = scratchFiles(`${outPath}.part`);
+    const unfinished = scratch.name("png");
+    try {
+      const graph = await preparedGraph({ film, plan, layout, fit: job.fit ?? job.preset.fit, paint }, scratch, false);
+      const pick = `trim=start_frame=${frame - part.startFrame},scale=in_color_matrix=bt709:in_range=tv:out_range=pc,format=rgb24`;
+      await runGraph({
+        job: { film, plan, paint, signal: context.signal },
+        pixels: "yuva420p",
+        graph: { ...graph, filterGraph: `${graph.filterGraph};[${graph.videoLabel}]${pick}[still]`, videoLabel: "still" },
+        outputOptions: ["-map", "[still]", "-frames:v", "1", "-c:v", "png", "-f", "image2pipe"],
+        output: unfinished,
+        frames: 1,
+        onFrames: () => undefined,
+        tools,
+      });
+      await rename(unfinished, outPath);
+    } finally {
+      paint.close();
+      await scratch.remove();
+      await rm(unfinished, { force: true });
+    }
+    return { path: outPath, frame };
+  });
+}
+
+/** The frame at a film time, in a part of its own: with the whole crossfade where it lies in one. */
+function partAround(film: Film, atS: number): { readonly part: Part; readonly frame: number } {
+  const timeline = filmTimeline(film);
+  const last = filmFrames(film) - 1;
+  if (last < 0) throw new Failure("debrief-not-usable", "The film has no shot and no card.", "Add a moment or a card to the film.");
+  const frame = Math.max(0, Math.min(last, Math.floor((atS * film.frameRate.num) / film.frameRate.den + 1e-6)));
+  const instant = filmAt(film, frame, timeline);
+  const span = instant?.from ? timeline[instant.index] : undefined;
+  const [start, stop] = span ? [span.startFrame, span.startFrame + span.crossfadeFrames] : [frame, frame + 1];
+  return { part: partBetween(film, start, stop), frame };
+}
