@@ -4,6 +4,7 @@ export default defineConfig({
   test: {
     include: ["test/**/*.test.ts"],
     exclude: ["test/bench/**", "test/torture/**", "node_modules/**"],
+    globalSetup: ["test/support/globalSetup.ts"],
     testTimeout: 60_000,
     hookTimeout: 120_000,
     pool: "forks",

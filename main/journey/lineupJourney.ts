@@ -1,8 +1,9 @@
 import { Failure } from "../contract/failure.ts";
 import type { Clip } from "../contract/footage.ts";
-import type { Lineup } from "../contract/lineup.ts";
+import type { Anchor, Lineup } from "../contract/lineup.ts";
 import type { Ride } from "../contract/ride.ts";
 import type { Tools } from "../contract/tools.ts";
+import { readTelemetry } from "../footage/telemetry/readTelemetry.edge.ts";
 import { parseAnchor } from "../lineup/parseAnchor.ts";
 import { placeClips } from "../lineup/placeClips.ts";
 import { gather, shownRide } from "./gather.ts";
@@ -20,6 +21,7 @@ export interface LineupOutcome {
   readonly ridePaths: readonly string[];
   readonly shown: { readonly ride: Ride; readonly index: number };
   readonly clips: readonly Clip[];
+  readonly anchors: readonly Anchor[];
   readonly lineup: Lineup;
 }
 
@@ -28,8 +30,13 @@ export async function lineupJourney(request: LineupRequest, tools: Tools): Promi
   const { rides, ridePaths, clips } = await gather(request.paths, tools);
   const shown = shownRide(rides, ridePaths, request.show);
   const anchors = request.anchors.map((text) => parseAnchor(text, clips, shown.ride));
-  const lineup = placeClips({ ride: shown.ride, clips, anchors, deviceDelayS: request.deviceDelayS });
-  return { rides, ridePaths, shown, clips, lineup };
+  const telemetry = [];
+  for (const clip of clips) {
+    const found = clip.hasTelemetry ? await readTelemetry(clip) : null;
+    if (found) telemetry.push(found);
+  }
+  const lineup = placeClips({ ride: shown.ride, clips, anchors, deviceDelayS: request.deviceDelayS, telemetry });
+  return { rides, ridePaths, shown, clips, anchors, lineup };
 }
 
 /** The clips nobody may use yet, as a Failure with the remedy; null when every clip is sure. */

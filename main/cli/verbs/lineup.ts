@@ -4,7 +4,7 @@ import { ExitCode } from "../exitCode.ts";
 import { numberOption, textOption, textOptions } from "../options.ts";
 import { toolsInUse } from "../toolsInUse.ts";
 import type { OptionValues, Verb } from "../verb.ts";
-import { clock } from "../../../overlay/words/numbers.ts";
+import { clockText } from "../../../overlay/words/numbers.ts";
 
 export const lineupOptions = {
   anchor: { type: "string", multiple: true },
@@ -34,7 +34,7 @@ export const lineupOptionsHelp = `  --anchor CLIP@T=RIDE_T this instant in a cli
 export function lineupLines({ clips, lineup }: LineupOutcome): string[] {
   return lineup.clips.map((placement) => {
     const clip = clips.find((entry) => entry.id === placement.clipId)!;
-    const at = placement.clock === null ? "nowhere" : `at ${clock(placement.clock.offsetS)}`;
+    const at = placement.clock === null ? "nowhere" : `at ${clockText(placement.clock.offsetS)}`;
     const about = placement.uncertaintyS === null ? "" : `, to about ${placement.uncertaintyS.toFixed(1)} s`;
     return `${clip.fileName}: ${at} of the ride (${placement.verdict}${about}). ${placement.reason}`;
   });

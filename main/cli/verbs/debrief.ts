@@ -1,0 +1,88 @@
+import { Failure } from "../../contract/failure.ts";
+import { debriefJourney, type DebriefOutcome } from "../../journey/debriefJourney.ts";
+import { choiceOption, numberOption, textOption } from "../options.ts";
+import { chromiumInUse, toolsInUse } from "../toolsInUse.ts";
+import type { Verb } from "../verb.ts";
+import { lineupChoices, lineupLines, lineupOptions, lineupOptionsHelp } from "./lineup.ts";
+import { planChoices, planOptions, planOptionsHelp } from "./read.ts";
+
+export const PRESET_NAMES = ["draft", "share", "phone", "archive"] as const;
+
+/** Default length of a film, s. */
+export const FILM_LENGTH_S = 120;
+
+/** What a debrief made, for a person: the reading, where the clips sit, the film's story, the files. */
+export function debriefLines(outcome: DebriefOutcome, why: boolean): string[] {
+  const { film, read, lineup, written } = outcome;
+  return [
+    ...read.lines,
+    "",
+    ...lineupLines(lineup),
+    ...(why ? ["", "Why each part is in the film:", ...film.items.map((item, index) => `  ${index + 1}. ${item.why}`), ...film.leftOut.map((line) => `  left out: ${line}`)] : []),
+    "",
+    "Written:",
+    ...written.map((path) => `  ${path}`),
+  ];
+}
+
+/** The JSON of a verb that writes files and has no contract of its own. */
+export function writtenJson(outcome: { readonly written: readonly string[]; readonly warnings: readonly string[] }) {
+  return { written: outcome.written, warnings: outcome.warnings };
+}
+
+export const debrief: Verb = {
+  name: "debrief",
+  summary: "the whole job: line up, read, pick, render the film, write the debrief",
+  options: {
+    ...planOptions,
+    ...lineupOptions,
+    out: { type: "string" },
+    length: { type: "string" },
+    preset: { type: "string" },
+    for: { type: "string" },
+    language: { type: "string" },
+    why: { type: "boolean" },
+  },
+  help: `followcar debrief RIDE… [CLIP…] [options]
+
+Makes a debrief film and the files that go with it, from one ride (or several riders' files of one outing) and any
+number of clips in any order. Without clips it becomes a film of cards.
+
+Options:
+${planOptionsHelp}
+${lineupOptionsHelp}
+  --out DIR              where to write (default: RIDE-debrief beside the ride)
+  --length S             wished length of the film, seconds (default ${FILM_LENGTH_S})
+  --preset P             draft (540 lines, quick), share (default: as filmed, at most 1080 lines),
+                         phone (upright 1080x1920), archive (as filmed, best quality)
+  --for WHOM             athlete (default), or lesson: for others; names, dates and places are dropped
+  --language L           en (default) or de
+  --why                  says why each part is in the film and what was left out
+  --json                 { "written": [paths], "warnings": [] }
+
+Example:
+  followcar debrief sunday.fit bar-1.mp4 bar-2.mp4 --plan sunday.json \\
+    --anchor "bar-1.mp4@0:12=clock 10:42:17"
+
+Exit codes: 0 done, 1 failed, 2 wrong usage, 3 input not usable, 4 not sure where a clip belongs, 130 interrupted.`,
+  async run(positionals, values, context) {
+    if (positionals.length === 0) throw new Failure("usage", "debrief takes a ride file and clips; none were given.", "See: followcar debrief --help.");
+    const outcome = await debriefJourney(
+      {
+        paths: positionals,
+        ...lineupChoices(values),
+        acceptUnsure: values["accept-unsure"] === true,
+        plan: planChoices(values),
+        outDir: textOption(values, "out"),
+        lengthS: numberOption(values, "length", "seconds", 20, 1800) ?? FILM_LENGTH_S,
+        preset: choiceOption(values, "preset", PRESET_NAMES) ?? "share",
+        forWhom: choiceOption(values, "for", ["athlete", "lesson"]) ?? "athlete",
+        language: choiceOption(values, "language", ["en", "de"]) ?? "en",
+      },
+      toolsInUse(),
+      chromiumInUse(),
+      context,
+    );
+    return { json: writtenJson(outcome), lines: debriefLines(outcome, values.why === true), warnings: outcome.warnings };
+  },
+};

@@ -1,0 +1,57 @@
+import { join } from "node:path";
+import { makeDemo } from "../../demo/makeDemo.edge.ts";
+import { debriefJourney } from "../../journey/debriefJourney.ts";
+import { textOption } from "../options.ts";
+import { chromiumInUse, toolsInUse } from "../toolsInUse.ts";
+import type { Verb } from "../verb.ts";
+import { debriefLines, FILM_LENGTH_S, writtenJson } from "./debrief.ts";
+
+/** Share of the demo's progress that making ride and footage takes. */
+const MAKING_SHARE = 0.5;
+
+export const demo: Verb = {
+  name: "demo",
+  summary: "makes a ride and footage of our own and runs the whole job on them",
+  options: { out: { type: "string" }, small: { type: "boolean" } },
+  help: `followcar demo [--out DIR]
+
+Makes a ride of an invented rider on an invented road, three clips from a camera whose clock is wrong, and debriefs
+them: line-up, reading, film, written debrief. Nothing is asked.
+
+Options:
+  --out DIR              where to write (default: followcar-demo in this folder)
+  --small                short clips at 320x180, for a quick look
+  --json                 { "written": [paths], "warnings": [] }`,
+  async run(_positionals, values, context) {
+    const outDir = textOption(values, "out") ?? "followcar-demo";
+    const tools = toolsInUse();
+    const part = (from: number, share: number) => ({
+      signal: context.signal,
+      report: (progress: Parameters<typeof context.report>[0]) => context.report({ ...progress, done: from + share * progress.done }),
+    });
+    const made = await makeDemo(outDir, tools, part(0, MAKING_SHARE), { small: values.small === true });
+    const outcome = await debriefJourney(
+      {
+        paths: [made.ridePath, ...made.clipPaths],
+        anchors: [made.anchor],
+        deviceDelayS: 0,
+        show: null,
+        acceptUnsure: false,
+        plan: { planPath: made.planPath, targetW: null, toleranceW: null, setting: null },
+        outDir: join(outDir, "debrief"),
+        lengthS: FILM_LENGTH_S,
+        preset: "share",
+        forWhom: "athlete",
+        language: "en",
+      },
+      tools,
+      chromiumInUse(),
+      part(MAKING_SHARE, 1 - MAKING_SHARE),
+    );
+    return {
+      json: writtenJson(outcome),
+      lines: [...debriefLines(outcome, true), "", `Watch: ${join(outcome.folder, "film.mp4")}`],
+      warnings: outcome.warnings,
+    };
+  },
+};

@@ -1,0 +1,36 @@
+import { Failure } from "../../contract/failure.ts";
+import { stillJourney } from "../../journey/renderJourney.ts";
+import { parseClockS } from "../parseClockS.ts";
+import { textOption } from "../options.ts";
+import { toolsInUse } from "../toolsInUse.ts";
+import type { Verb } from "../verb.ts";
+import { writtenJson } from "./debrief.ts";
+import { trustPathsHelp } from "./render.ts";
+
+export const still: Verb = {
+  name: "still",
+  summary: "one frame of a debrief's film, with its panels, as PNG",
+  options: { at: { type: "string" }, out: { type: "string" }, "trust-paths": { type: "boolean" } },
+  help: `followcar still DEBRIEF --at T --out PNG
+
+Paints one frame of the film, exactly as the film shows it. T is film time: seconds or m:ss.s.
+
+Options:
+  --at T                 film time
+  --out PNG              the picture to write
+${trustPathsHelp}
+  --json                 { "written": [paths], "warnings": [] }
+
+Example:
+  followcar still sunday-debrief --at 0:31.5 --out lapse.png`,
+  async run(positionals, values, context) {
+    const [debriefPath, ...more] = positionals;
+    const at = textOption(values, "at");
+    const out = textOption(values, "out");
+    if (debriefPath === undefined || more.length > 0 || at === null || out === null) {
+      throw new Failure("usage", "still takes one debrief folder, --at and --out.", "See: followcar still --help.");
+    }
+    const path = await stillJourney({ debriefPath, atS: parseClockS(at, "--at"), outPath: out, trustPaths: values["trust-paths"] === true }, toolsInUse(), context);
+    return { json: writtenJson({ written: [path], warnings: [] }), lines: [path], warnings: [] };
+  },
+};

@@ -1,0 +1,131 @@
+import { mkdir } from "node:fs/promises";
+import { basename, dirname, join } from "node:path";
+import { Failure } from "../contract/failure.ts";
+import type { Film } from "../contract/film.ts";
+import type { JobContext } from "../contract/job.ts";
+import type { Tools } from "../contract/tools.ts";
+import type { Language } from "../../overlay/words/phrases.ts";
+import { newDebrief, type DebriefDocument } from "../debrief/debriefDocument.ts";
+import { loadDebrief, saveDebrief } from "../debrief/debriefStore.edge.ts";
+import { mediaRef } from "../debrief/findMedia.edge.ts";
+import { chooseFilm } from "../film/chooseFilm.ts";
+import { filmShape } from "../film/filmShape.ts";
+import { tellStory } from "../film/tellStory.ts";
+import { fingerprintFile } from "../footage/fingerprint.edge.ts";
+import { PRESETS, type PresetName } from "../render/presets.ts";
+import { renderFilm } from "../render/renderFilm.edge.ts";
+import { Cancelled } from "./cancelled.ts";
+import { filmJob } from "./filmJob.ts";
+import { handOver } from "./handOver.ts";
+import { lineupJourney, notSure, type LineupOutcome, type LineupRequest } from "./lineupJourney.ts";
+import { noteMadeHere } from "./madeHere.ts";
+import { planFor, type PlanChoices } from "./planFor.ts";
+import { judge, type ReadOutcome } from "./readJourney.ts";
+import { settled } from "./settled.ts";
+
+export interface DebriefRequest extends LineupRequest {
+  readonly plan: PlanChoices;
+  readonly acceptUnsure: boolean;
+  /** Null: a folder beside the ride, named after it. */
+  readonly outDir: string | null;
+  readonly lengthS: number;
+  readonly preset: PresetName;
+  readonly forWhom: "athlete" | "lesson";
+  readonly language: Language;
+}
+
+export interface DebriefOutcome {
+  readonly folder: string;
+  readonly film: Film;
+  readonly read: ReadOutcome;
+  readonly lineup: LineupOutcome;
+  readonly written: readonly string[];
+  readonly warnings: readonly string[];
+}
+
+/** The whole job: line up, read, pick, render, write. Throws a Failure or Cancelled; what is written is whole. */
+export async function debriefJourney(request: DebriefRequest, tools: Tools, chromium: string | null, context: JobContext): Promise<DebriefOutcome> {
+  const plan = await planFor(request.plan);
+  const lineup = await lineupJourney(request, tools);
+  const doubt = request.acceptUnsure ? null : notSure(lineup.clips, lineup.lineup);
+  if (doubt) throw doubt;
+  const judged = judge(lineup.shown.ride, plan, []);
+  const film = pickFilm(request, lineup, judged);
+
+  const folder = request.outDir ?? defaultFolder(lineup.ridePaths[lineup.shown.index]!);
+  await makeFolder(folder);
+  stopIfAsked(context);
+  const document = await saveDebrief(folder, await documentOf(request, folder, lineup, judged, film));
+  await noteMadeHere(folder);
+
+  const outPath = join(folder, "film.mp4");
+  const job = filmJob({ ...judged, clips: lineup.clips, film }, PRESETS[request.preset], request.language, outPath);
+  settled(await renderFilm(job, tools, context));
+  stopIfAsked(context);
+  const handed = await handOver({ folder, document, judged, film, clips: lineup.clips, lineup: lineup.lineup, job }, tools, chromium, context);
+  return {
+    folder,
+    film,
+    read: judged,
+    lineup,
+    written: [join(folder, "debrief.json"), outPath, ...handed.written],
+    warnings: [...new Set([...lineup.lineup.warnings, ...judged.reading.warnings, ...handed.warnings])],
+  };
+}
+
+/** The automatic film. */
+function pickFilm(request: DebriefRequest, lineup: LineupOutcome, judged: ReadOutcome): Film {
+  const { ride, plan, reading } = judged;
+  return chooseFilm({
+    ride,
+    plan,
+    reading,
+    story: tellStory(ride, plan, reading),
+    clips: lineup.clips,
+    lineup: lineup.lineup,
+    lengthS: request.lengthS,
+    shape: filmShape(lineup.clips, request.preset),
+    language: request.language,
+    titleLines: [],
+    picks: null,
+    acceptUnsure: request.acceptUnsure,
+    riderName: lineup.rides.length > 1 ? plan.rider ?? basename(ride.fileName) : null,
+  });
+}
+
+/** `sunday.fit.gz` becomes `sunday-debrief` beside it. */
+function defaultFolder(ridePath: string): string {
+  const name = basename(ridePath).replace(/\.gz$/i, "").replace(/\.[^.]+$/, "");
+  return join(dirname(ridePath), `${name}-debrief`);
+}
+
+async function makeFolder(folder: string): Promise<void> {
+  try {
+    await mkdir(folder, { recursive: true });
+  } catch (error) {
+    throw new Failure("output-not-writable", `The folder ${folder} cannot be made.`, "Choose another with --out, or check its permissions.", error);
+  }
+}
+
+function stopIfAsked(context: JobContext): void {
+  if (context.signal.aborted) throw new Cancelled();
+}
+
+/** The document of this run; the coach's own words and choices of an earlier run in the same folder stay. */
+async function documentOf(request: DebriefRequest, folder: string, lineup: LineupOutcome, judged: ReadOutcome, film: Film): Promise<DebriefDocument> {
+  const media = [];
+  for (const [index, path] of lineup.ridePaths.entries()) media.push(await mediaRef(folder, path, `ride${index + 1}`, "ride", fingerprintFile));
+  for (const clip of lineup.clips) media.push(await mediaRef(folder, clip.path, clip.id, "clip", fingerprintFile));
+  const shownRideId = `ride${lineup.shown.index + 1}`;
+  const before = await loadDebrief(folder).then((opened) => opened.document, () => null);
+  return {
+    ...(before ?? newDebrief(judged.plan, media, shownRideId)),
+    media,
+    shownRideId,
+    plan: judged.plan,
+    anchors: lineup.anchors,
+    deviceDelayS: request.deviceDelayS,
+    settings: { lengthS: request.lengthS, preset: request.preset, language: request.language, forWhom: request.forWhom, acceptUnsure: request.acceptUnsure },
+    film,
+  };
+}
