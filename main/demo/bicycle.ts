@@ -67,7 +67,7 @@ export function bicycle(road: Course): Bicycle {
         if (speedMps > place.limitMps) brakingMps2 = 1;
       }
     }
-    const powerW = coasting ? 0 : Math.min(askedW, 25 + 95 * speedMps);
+    const powerW = coasting ? 0 : Math.min(askedW, 45 + 95 * speedMps);
     const grade = road.gradientPercentAt(distanceM) / 100;
     const rolling = accelerationAtMps2(middlingRider, powerW, { speedMps, grade, headwindMps: 0, accelerationMps2: 0 });
     // The brakes do what free rolling does not yet do.

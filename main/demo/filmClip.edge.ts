@@ -56,7 +56,7 @@ export async function filmClip(
           ...["-map", "0:v", "-map", "1:a", "-vf", "scale=out_color_matrix=bt709:out_range=tv,format=yuv420p"],
           ...["-c:v", "libx264", "-preset", "superfast", "-crf", "21", "-g", "15", "-threads", "1"],
           ...["-color_range", "tv", "-colorspace", "bt709", "-color_primaries", "bt709", "-color_trc", "bt709"],
-          ...["-enc_time_base", `${den}/${num}`, "-video_track_timescale", `${num}`, "-frames:v", `${frames}`],
+          ...["-enc_time_base:v", `${den}/${num}`, "-video_track_timescale", `${num}`, "-frames:v", `${frames}`],
           ...["-c:a", "aac", "-b:a", "128k", "-metadata", `creation_time=${cameraCreationTime(truth, clip)}`],
           // A telemetry track (`gpmd`) would be one more input and map here.
           ...["-movflags", "+faststart", "-f", "mp4"],

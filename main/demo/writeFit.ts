@@ -1,3 +1,5 @@
+import { fitCrc } from "../ride/fit/fitCrc.ts";
+
 /**
  * A small writer of FIT activity files: the open format that bike computers record in, as far as a plain road ride
  * needs it (little endian, one definition a message, no developer fields).
@@ -241,8 +243,8 @@ class FitBytes {
     v.setUint16(2, 2132, true);
     v.setUint32(4, dataBytes, true);
     [0x2e, 0x46, 0x49, 0x54].forEach((c, i) => v.setUint8(8 + i, c));
-    v.setUint16(12, fitCrc(this.bytes.subarray(0, 12)), true);
-    const crc = fitCrc(this.bytes.subarray(0, this.length));
+    v.setUint16(12, fitCrc(this.bytes, 0, 12), true);
+    const crc = fitCrc(this.bytes, 0, this.length);
     this.put("uint16", crc);
     return this.bytes.slice(0, this.length);
   }
@@ -261,19 +263,4 @@ class FitBytes {
     else this.view.setUint32(this.length, value, true);
     this.length += bytes;
   }
-}
-
-const CRC_NIBBLES = [
-  0x0000, 0xcc01, 0xd801, 0x1400, 0xf001, 0x3c00, 0x2800, 0xe401, 0xa001, 0x6c00, 0x7800, 0xb401, 0x5000, 0x9c01, 0x8801,
-  0x4400,
-];
-
-/** The format's 16-bit checksum, low nibble first; 0xBB3D for the ASCII digits 1 to 9. */
-export function fitCrc(bytes: Uint8Array): number {
-  let crc = 0;
-  for (const byte of bytes) {
-    crc = (crc >> 4) ^ CRC_NIBBLES[crc & 15]! ^ CRC_NIBBLES[byte & 15]!;
-    crc = (crc >> 4) ^ CRC_NIBBLES[crc & 15]! ^ CRC_NIBBLES[byte >> 4]!;
-  }
-  return crc;
 }
