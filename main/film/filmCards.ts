@@ -2,31 +2,16 @@ import type { CardItem } from "../contract/film.ts";
 import type { Moment, Reading } from "../contract/reading.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { Ride } from "../contract/ride.ts";
+import { meanSteps } from "../maths/meanSteps.ts";
 import type { Card, ChartMarks, ChartSeries } from "../../overlay/cards/card.ts";
-import type { DebriefPhrases, MomentFacts, PlanFacts } from "../../overlay/words/debriefPhrases.ts";
+import type { DebriefPhrases, MomentFacts } from "../../overlay/words/debriefPhrases.ts";
+import { planFacts } from "./planFacts.ts";
 import type { DebriefStory } from "../../overlay/words/debriefStory.ts";
 
 /** Points of a chart: more are not seen on a picture. */
 const CHART_POINTS = 900;
 /** Ride shown on either side of a moment that no camera saw, s. */
 const CONTEXT_S = 120;
-
-function meanSteps(column: Float64Array, startS: number, endS: number, stepS: number): Float64Array {
-  const means = new Float64Array(Math.ceil((endS - startS) / stepS));
-  for (let step = 0; step < means.length; step++) {
-    let sum = 0;
-    let count = 0;
-    for (let at = startS + step * stepS; at < Math.min(endS, startS + (step + 1) * stepS); at++) {
-      const value = column[at];
-      if (value !== undefined && Number.isFinite(value)) {
-        sum += value;
-        count++;
-      }
-    }
-    means[step] = count === 0 ? Number.NaN : sum / count;
-  }
-  return means;
-}
 
 /** Power (centred 30 s mean) and heart rate over a span of the ride, in steps of whole seconds; at most 900 points. */
 export function chartSeries(ride: Ride, fromS: number, toS: number): ChartSeries {
@@ -36,24 +21,6 @@ export function chartSeries(ride: Ride, fromS: number, toS: number): ChartSeries
   const column = (values: Float64Array | null | undefined): Float64Array | null =>
     values == null ? null : meanSteps(values, startS, endS, stepS);
   return { power30sW: column(ride.grid.power30sW), heartRateBpm: column(ride.grid.heartRate?.value), startS, stepS };
-}
-
-/** The plan in plain values, its power on the meter's own scale. */
-export function planFacts(plan: Plan, reading: Reading): PlanFacts {
-  return {
-    title: plan.title,
-    rider: plan.rider,
-    setting: reading.setting,
-    targetW: reading.bandW?.target ?? null,
-    lowW: reading.bandW?.low ?? null,
-    highW: reading.bandW?.high ?? null,
-    heartLowBpm: plan.heartLowBpm,
-    heartHighBpm: plan.heartHighBpm,
-    eventName: plan.eventName,
-    eventS: reading.target.eventS,
-    countedStartS: reading.counted.startS,
-    countedEndS: reading.counted.endS,
-  };
 }
 
 const NO_MARKS: ChartMarks = { bandW: null, counted: null, first: null, last: null, onset: null, moment: null };

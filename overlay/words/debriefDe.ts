@@ -1,6 +1,7 @@
 import { aboutText } from "./aboutText.ts";
 import { clockText, durationText as length, wholeText as whole } from "./numbers.ts";
-import type { DebriefPhrases, MomentFacts } from "./debriefPhrases.ts";
+import type { DebriefPhrases, MomentFacts, PowerText } from "./debriefPhrases.ts";
+import { pageDe } from "./pageDe.ts";
 import type { DebriefStory } from "./debriefStory.ts";
 
 const times = (count: number): string => (count === 1 ? "einmal" : count === 2 ? "zweimal" : `${count}-mal`);
@@ -39,9 +40,9 @@ function heldLine(story: DebriefStory): string {
   return `Du bist ${length(held.durationS)} gefahren und hast alles aufgezeichnet.`;
 }
 
-function changeLine(story: DebriefStory): string {
+function changeLine(story: DebriefStory, power: PowerText): string {
   if (story.words.change !== null) return story.words.change;
-  const plan = story.targetW === null ? "dem Plan" : `den geplanten ${whole(story.targetW)} W`;
+  const plan = story.targetW === null ? "dem Plan" : `den geplanten ${power(story.targetW)}`;
   const lost = story.lostS === null ? "" : `, zusammen ${length(story.lostS)}`;
   switch (story.teaching) {
     case "coastOver":
@@ -65,17 +66,17 @@ function changeLine(story: DebriefStory): string {
   }
 }
 
-function nextLine(story: DebriefStory): string {
+function nextLine(story: DebriefStory, power: PowerText): string {
   if (story.words.next !== null) return story.words.next;
-  const power = story.targetW === null ? "Fahr denselben Plan" : `Fahr wieder ${whole(story.targetW)} W`;
+  const plan = story.targetW === null ? "Fahr denselben Plan" : `Fahr wieder ${power(story.targetW)}`;
   const event = story.event;
   if (event !== null) {
     const name = event.name ?? "dein Ziel";
     if (event.heldLowS !== null && event.heldLowS >= event.leastS)
-      return `${power}: dein Puls blieb lange genug unten für ${name}, also halte das so.`;
-    return `${power}, und komm nach und nach auf ${length(event.leastS)}, bevor der Puls steigt: so viel verlangt ${name}.`;
+      return `${plan}: dein Puls blieb lange genug unten für ${name}, also halte das so.`;
+    return `${plan}, und komm nach und nach auf ${length(event.leastS)}, bevor der Puls steigt: so viel verlangt ${name}.`;
   }
-  return story.teaching === "nothing" || story.teaching === "drift" ? `${power}.` : `${power}, mit dieser einen Änderung.`;
+  return story.teaching === "nothing" || story.teaching === "drift" ? `${plan}.` : `${plan}, mit dieser einen Änderung.`;
 }
 
 const SHORT: Record<DebriefStory["teaching"], string> = {
@@ -89,16 +90,16 @@ const SHORT: Record<DebriefStory["teaching"], string> = {
   nothing: "Fahr die nächste genauso",
 };
 
-function caption(moment: MomentFacts): string[] {
+function caption(moment: MomentFacts, power: PowerText): string[] {
   const lengthS = moment.endS - moment.startS;
-  const planned = moment.targetW === null ? [] : [`Geplant waren ${whole(moment.targetW)} W`];
+  const planned = moment.targetW === null ? [] : [`Geplant waren ${power(moment.targetW)}`];
   const reason = moment.setByCoach ? [moment.reason] : moment.reason in REASONS ? [REASONS[moment.reason]!] : [];
   switch (moment.kind) {
     case "steadyStretch":
-      return [`${length(lengthS)} gleichmäßiger Druck`, ...(moment.meanW === null ? [] : [`Im Mittel ${whole(moment.meanW)} W`])];
+      return [`${length(lengthS)} gleichmäßiger Druck`, ...(moment.meanW === null ? [] : [`Im Mittel ${power(moment.meanW)}`])];
     case "hardUpCoastOver":
       return [
-        moment.peakW === null ? "Hart die Steigung hinauf" : `Hart hinauf: ${whole(moment.peakW)} W`,
+        moment.peakW === null ? "Hart die Steigung hinauf" : `Hart hinauf: ${power(moment.peakW)}`,
         moment.offS === null ? "Dann ist der Druck weg" : `Dann ${length(moment.offS)} ohne Druck`,
       ];
     case "breakRun":
@@ -109,7 +110,7 @@ function caption(moment: MomentFacts): string[] {
     case "lapse":
       return [`${length(lengthS)} ohne Druck`, ...reason];
     case "surge":
-      return [moment.peakW === null ? "Weit über dem Plan" : `Hier ${whole(moment.peakW)} W`, ...planned];
+      return [moment.peakW === null ? "Weit über dem Plan" : `Hier ${power(moment.peakW)}`, ...planned];
     case "driftOnset":
       return [
         "Etwa hier beginnt der Puls zu steigen",
@@ -129,20 +130,21 @@ function caption(moment: MomentFacts): string[] {
 }
 
 /** German: the second language. */
-export const debriefDe: DebriefPhrases = {
+export const debriefDe = (power: PowerText): DebriefPhrases => ({
   language: "de",
   heldLine,
-  changeLine,
-  nextLine,
+  changeLine: (story) => changeLine(story, power),
+  nextLine: (story) => nextLine(story, power),
   changeShort: (story) => (story.words.change === null ? SHORT[story.teaching] : story.words.change),
   momentName: (kind) => MOMENT_NAMES[kind] ?? kind,
+  page: pageDe(power),
   film: {
     titleFallback: "Deine Ausfahrt",
     planTitle: "Der Plan",
     planRows: (plan) => [
       ...(plan.targetW === null
         ? []
-        : [{ label: "Leistung", value: plan.lowW === null || plan.highW === null ? `${whole(plan.targetW)} W` : `${whole(plan.targetW)} W (${whole(plan.lowW)} bis ${whole(plan.highW)})` }]),
+        : [{ label: "Leistung", value: plan.lowW === null || plan.highW === null ? `${power(plan.targetW)}` : `${power(plan.targetW)} (${whole(plan.lowW)} bis ${whole(plan.highW)})` }]),
       ...(plan.heartLowBpm === null || plan.heartHighBpm === null
         ? []
         : [{ label: "Puls", value: `${whole(plan.heartLowBpm)} bis ${whole(plan.heartHighBpm)}` }]),
@@ -166,7 +168,7 @@ export const debriefDe: DebriefPhrases = {
               : ["Zu wenig Daten, um zu sagen, ob er bei gleicher Leistung stieg"]),
     ],
     notFilmed: "Nicht gefilmt",
-    caption,
+    caption: (moment) => caption(moment, power),
     why: (item) => {
       const chart = "filmed" in item && !item.filmed ? "; keine Kamera hat es gesehen, daher ein Diagramm" : "";
       switch (item.kind) {
@@ -194,4 +196,4 @@ export const debriefDe: DebriefPhrases = {
       return `${MOMENT_NAMES[left.momentKind] ?? left.momentKind} bei ${clockText(left.startS)}: weggelassen, ${because}`;
     },
   },
-};
+});

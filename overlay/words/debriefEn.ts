@@ -1,6 +1,7 @@
 import { aboutText } from "./aboutText.ts";
 import { clockText, durationText as length, wholeText as whole } from "./numbers.ts";
-import type { DebriefPhrases, MomentFacts } from "./debriefPhrases.ts";
+import type { DebriefPhrases, MomentFacts, PowerText } from "./debriefPhrases.ts";
+import { pageEn } from "./pageEn.ts";
 import type { DebriefStory } from "./debriefStory.ts";
 
 const times = (count: number): string => (count === 1 ? "once" : count === 2 ? "twice" : `${count} times`);
@@ -39,9 +40,9 @@ function heldLine(story: DebriefStory): string {
   return `You rode for ${length(held.durationS)} and recorded it all.`;
 }
 
-function changeLine(story: DebriefStory): string {
+function changeLine(story: DebriefStory, power: PowerText): string {
   if (story.words.change !== null) return story.words.change;
-  const plan = story.targetW === null ? "the plan" : `the planned ${whole(story.targetW)} W`;
+  const plan = story.targetW === null ? "the plan" : `the planned ${power(story.targetW)}`;
   const lost = story.lostS === null ? "" : `, ${length(story.lostS)} in all`;
   switch (story.teaching) {
     case "coastOver":
@@ -65,17 +66,17 @@ function changeLine(story: DebriefStory): string {
   }
 }
 
-function nextLine(story: DebriefStory): string {
+function nextLine(story: DebriefStory, power: PowerText): string {
   if (story.words.next !== null) return story.words.next;
-  const power = story.targetW === null ? "Ride the same plan" : `Ride ${whole(story.targetW)} W again`;
+  const plan = story.targetW === null ? "Ride the same plan" : `Ride ${power(story.targetW)} again`;
   const event = story.event;
   if (event !== null) {
     const name = event.name ?? "your event";
     if (event.heldLowS !== null && event.heldLowS >= event.leastS)
-      return `${power}: your heart held long enough for ${name}, so keep it there.`;
-    return `${power}, and build up to ${length(event.leastS)} before the heart climbs: that is what ${name} asks for.`;
+      return `${plan}: your heart held long enough for ${name}, so keep it there.`;
+    return `${plan}, and build up to ${length(event.leastS)} before the heart climbs: that is what ${name} asks for.`;
   }
-  return story.teaching === "nothing" || story.teaching === "drift" ? `${power}.` : `${power}, with this one change.`;
+  return story.teaching === "nothing" || story.teaching === "drift" ? `${plan}.` : `${plan}, with this one change.`;
 }
 
 const SHORT: Record<DebriefStory["teaching"], string> = {
@@ -89,16 +90,16 @@ const SHORT: Record<DebriefStory["teaching"], string> = {
   nothing: "Ride the next one the same way",
 };
 
-function caption(moment: MomentFacts): string[] {
+function caption(moment: MomentFacts, power: PowerText): string[] {
   const lengthS = moment.endS - moment.startS;
-  const planned = moment.targetW === null ? [] : [`The plan was ${whole(moment.targetW)} W`];
+  const planned = moment.targetW === null ? [] : [`The plan was ${power(moment.targetW)}`];
   const reason = moment.setByCoach ? [moment.reason] : moment.reason in REASONS ? [REASONS[moment.reason]!] : [];
   switch (moment.kind) {
     case "steadyStretch":
-      return [`${length(lengthS)} of steady pressure`, ...(moment.meanW === null ? [] : [`${whole(moment.meanW)} W on average`])];
+      return [`${length(lengthS)} of steady pressure`, ...(moment.meanW === null ? [] : [`${power(moment.meanW)} on average`])];
     case "hardUpCoastOver":
       return [
-        moment.peakW === null ? "Hard up the rise" : `Hard up the rise: ${whole(moment.peakW)} W`,
+        moment.peakW === null ? "Hard up the rise" : `Hard up the rise: ${power(moment.peakW)}`,
         moment.offS === null ? "Then the pressure is gone" : `Then no pressure for ${length(moment.offS)}`,
       ];
     case "breakRun":
@@ -109,7 +110,7 @@ function caption(moment: MomentFacts): string[] {
     case "lapse":
       return [`No pressure for ${length(lengthS)}`, ...reason];
     case "surge":
-      return [moment.peakW === null ? "Far above the plan" : `${whole(moment.peakW)} W here`, ...planned];
+      return [moment.peakW === null ? "Far above the plan" : `${power(moment.peakW)} here`, ...planned];
     case "driftOnset":
       return [
         "From about here the heart climbs",
@@ -129,20 +130,21 @@ function caption(moment: MomentFacts): string[] {
 }
 
 /** English: the complete table. */
-export const debriefEn: DebriefPhrases = {
+export const debriefEn = (power: PowerText): DebriefPhrases => ({
   language: "en",
   heldLine,
-  changeLine,
-  nextLine,
+  changeLine: (story) => changeLine(story, power),
+  nextLine: (story) => nextLine(story, power),
   changeShort: (story) => (story.words.change === null ? SHORT[story.teaching] : story.words.change),
   momentName: (kind) => MOMENT_NAMES[kind] ?? kind,
+  page: pageEn(power),
   film: {
     titleFallback: "Your ride",
     planTitle: "The plan",
     planRows: (plan) => [
       ...(plan.targetW === null
         ? []
-        : [{ label: "power", value: plan.lowW === null || plan.highW === null ? `${whole(plan.targetW)} W` : `${whole(plan.targetW)} W (${whole(plan.lowW)} to ${whole(plan.highW)})` }]),
+        : [{ label: "power", value: plan.lowW === null || plan.highW === null ? `${power(plan.targetW)}` : `${power(plan.targetW)} (${whole(plan.lowW)} to ${whole(plan.highW)})` }]),
       ...(plan.heartLowBpm === null || plan.heartHighBpm === null
         ? []
         : [{ label: "heart rate", value: `${whole(plan.heartLowBpm)} to ${whole(plan.heartHighBpm)}` }]),
@@ -166,7 +168,7 @@ export const debriefEn: DebriefPhrases = {
               : ["Too little data to say if it climbed at like power"]),
     ],
     notFilmed: "Not on camera",
-    caption,
+    caption: (moment) => caption(moment, power),
     why: (item) => {
       const chart = "filmed" in item && !item.filmed ? "; no camera saw it, so it is a chart" : "";
       switch (item.kind) {
@@ -194,4 +196,4 @@ export const debriefEn: DebriefPhrases = {
       return `${left.momentKind} at ${clockText(left.startS)}: left out, ${because}`;
     },
   },
-};
+});

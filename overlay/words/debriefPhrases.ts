@@ -85,6 +85,73 @@ export type LeftOutFacts =
   | { readonly kind: "clip"; readonly file: string; readonly because: "not placed" | "not sure" }
   | { readonly kind: "over length"; readonly lengthS: number; readonly wishedS: number };
 
+/** Power as the athlete reads it: `230 W`, or a share of the plan in a lesson. */
+export type PowerText = (watts: number) => string;
+
+/** What the page compares with the plan; null is "cannot be known". */
+export interface PageFacts {
+  readonly plan: PlanFacts;
+  readonly distanceM: number | null;
+  readonly elapsedS: number;
+  readonly units: "metric" | "imperial";
+  /** Mean power of the main part, W. */
+  readonly meanW: number | null;
+  /** Shares of the main part, percent. */
+  readonly inBandPercent: number | null;
+  readonly belowPercent: number | null;
+  readonly abovePercent: number | null;
+  readonly offPercent: number | null;
+  readonly meanBpm: number | null;
+  readonly meanRpm: number | null;
+  readonly longestUnbrokenS: number | null;
+}
+
+/** One row of the ride against its plan. */
+export interface PageRow {
+  readonly label: string;
+  readonly plan: string;
+  readonly ride: string;
+}
+
+export interface PagePhrases {
+  readonly three: string;
+  readonly wentWell: string;
+  readonly toChange: string;
+  readonly nextRide: string;
+  readonly planAndRide: string;
+  readonly columns: readonly [string, string, string];
+  rows(facts: PageFacts): PageRow[];
+  readonly setByCoach: string;
+  readonly chart: string;
+  /** Axis titles with their units. */
+  powerAxis(asPercent: boolean): string;
+  readonly heartAxis: string;
+  readonly timeAxis: string;
+  readonly bandKey: string;
+  readonly mainPartKey: string;
+  readonly firstKey: string;
+  readonly lastKey: string;
+  readonly onsetKey: string;
+  chartAlt(heart: HeartFacts, facts: PageFacts): string;
+  /** Sentences about the heart; rise and drift together. */
+  heart(heart: HeartFacts & { readonly uncertaintyBeats: number | null }): string[];
+  readonly moments: string;
+  stillAlt(name: string, startS: number): string;
+  momentSentence(caption: readonly string[], startS: number): string;
+  readonly event: string;
+  eventLines(event: NonNullable<DebriefStory["event"]>): string[];
+  readonly eventKeys: { readonly event: string; readonly least: string; readonly aim: string; readonly held: string };
+  heldText(lowS: number | null, highS: number | null): string;
+  readonly notes: string;
+  readonly questions: string;
+  makeQuestions(story: DebriefStory, moments: readonly MomentFacts[], heart: HeartFacts, known: { readonly day: boolean }): string[];
+  readonly cautionsTitle: string;
+  readonly cautions: readonly string[];
+  readonly footer: string;
+  /** The five lines that go with the film; `lines` are the three of the debrief. */
+  message(facts: { readonly rider: string | null; readonly title: string; readonly filmLength: string; readonly lines: readonly [string, string, string]; readonly question: string | null }): string[];
+}
+
 export interface DebriefPhrases {
   /** BCP 47 tag for `lang`. */
   readonly language: string;
@@ -95,5 +162,6 @@ export interface DebriefPhrases {
   /** Short form of the change, for a card: at most ten words. */
   changeShort(story: DebriefStory): string;
   momentName(kind: string): string;
+  readonly page: PagePhrases;
   readonly film: FilmPhrases;
 }

@@ -1,9 +1,14 @@
 import { debriefDe } from "./debriefDe.ts";
 import { debriefEn } from "./debriefEn.ts";
-import type { DebriefPhrases } from "./debriefPhrases.ts";
+import type { DebriefPhrases, PowerText } from "./debriefPhrases.ts";
+import { wholeText } from "./numbers.ts";
 import type { Language } from "./phrases.ts";
 
-/** The phrase table of the written debrief and of the film's cards and captions in one language. */
-export function debriefWords(language: Language): DebriefPhrases {
-  return language === "de" ? debriefDe : debriefEn;
+/**
+ * The phrase table of the written debrief and of the film's cards and captions in one language.
+ * @param percentOfW where given, power is said as a share of this many watts (for a lesson, which keeps the watts back)
+ */
+export function debriefWords(language: Language, percentOfW: number | null = null): DebriefPhrases {
+  const power: PowerText = percentOfW === null ? (watts) => `${wholeText(watts)} W` : (watts) => `${wholeText((100 * watts) / percentOfW)} %`;
+  return language === "de" ? debriefDe(power) : debriefEn(power);
 }

@@ -1,0 +1,21 @@
+import type { Plan } from "../contract/plan.ts";
+import type { Reading } from "../contract/reading.ts";
+import type { PlanFacts } from "../../overlay/words/debriefPhrases.ts";
+
+/** The plan in plain values, its power on the meter's own scale. */
+export function planFacts(plan: Plan, reading: Reading): PlanFacts {
+  return {
+    title: plan.title,
+    rider: plan.rider,
+    setting: reading.setting,
+    targetW: reading.bandW?.target ?? null,
+    lowW: reading.bandW?.low ?? null,
+    highW: reading.bandW?.high ?? null,
+    heartLowBpm: plan.heartLowBpm,
+    heartHighBpm: plan.heartHighBpm,
+    eventName: plan.eventName,
+    eventS: reading.target.eventS,
+    countedStartS: reading.counted.startS,
+    countedEndS: reading.counted.endS,
+  };
+}

@@ -1,0 +1,65 @@
+import type { Film } from "../contract/film.ts";
+import type { Clip } from "../contract/footage.ts";
+import type { Plan } from "../contract/plan.ts";
+import type { Reading } from "../contract/reading.ts";
+import type { Ride } from "../contract/ride.ts";
+import type { MomentFacts, PlanFacts } from "../../overlay/words/debriefPhrases.ts";
+import type { DebriefStory } from "../../overlay/words/debriefStory.ts";
+import type { Language } from "../../overlay/words/phrases.ts";
+
+/** A picture of a moment with its panels. */
+export interface Still {
+  /** Index into the reading's moments. */
+  readonly moment: number;
+  readonly png: Uint8Array;
+  /** The same smaller, for the page; null: the PNG itself goes in. */
+  readonly jpeg: Uint8Array | null;
+  readonly widthPx: number;
+  readonly heightPx: number;
+}
+
+/** Everything that is written for people and for other tools. All numbers are the reading's and the ride's own. */
+export interface HandoverData {
+  readonly ride: Ride;
+  readonly plan: Plan;
+  readonly reading: Reading;
+  readonly story: DebriefStory;
+  /** From `film/momentFacts`, one per moment of the reading, in its order. */
+  readonly momentFacts: readonly MomentFacts[];
+  /** From `film/planFacts`. */
+  readonly planFacts: PlanFacts;
+  readonly film: Film;
+  readonly clips: readonly Clip[];
+  /** The JSON contract of `read`, for the coach's page. */
+  readonly readJson: Readonly<Record<string, unknown>>;
+  readonly language: Language;
+  readonly units: "metric" | "imperial";
+  /** `lesson`: for others. Names, dates, place, file names and notes are left out. */
+  readonly forWhom: "athlete" | "lesson";
+  /** In a lesson: watts as percent of the plan. */
+  readonly asPercent: boolean;
+  /** Title of the debrief; null: the plan's, else a plain one. */
+  readonly title: string | null;
+  /** Day of the ride in words, or null. */
+  readonly dateText: string | null;
+  /** Total distance, m, or null. */
+  readonly distanceM: number | null;
+  readonly notes: string | null;
+  /** The coach's note on a moment, by its index. */
+  readonly momentNotes: ReadonlyMap<number, string>;
+  /** The coach's questions, at most three; null: made from the ride. */
+  readonly questions: readonly string[] | null;
+  readonly stills: readonly Still[];
+}
+
+/** The moments that the athlete sees, by index: those of the film, in its order, each once. */
+export function shownMoments(data: HandoverData): number[] {
+  return [...new Set(data.film.items.flatMap((item) => (item.moment === null ? [] : [item.moment])))].filter(
+    (index) => data.reading.moments[index] !== undefined,
+  );
+}
+
+/** Title of what is handed over; a lesson has no name, place or day in it. */
+export function handoverTitle(data: HandoverData, fallback: string): string {
+  return data.forWhom === "lesson" ? fallback : (data.title ?? data.plan.title ?? fallback);
+}

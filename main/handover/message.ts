@@ -1,0 +1,17 @@
+import { filmClock } from "./chaptersTxt.ts";
+import { filmLengthS } from "./filmText.ts";
+import { type HandoverData, handoverTitle } from "./handoverData.ts";
+import { handoverWords, questionsFor, threeLines } from "./pageHtml.ts";
+
+/** The five lines that go with the film: greeting, what went well, what to change, the next ride, one question. */
+export function message(data: HandoverData): string {
+  const words = handoverWords(data);
+  const lines = words.page.message({
+    rider: data.forWhom === "lesson" ? null : data.plan.rider,
+    title: handoverTitle(data, words.film.titleFallback),
+    filmLength: `${filmClock(Math.round(filmLengthS(data.film)))} min`,
+    lines: threeLines(data, words),
+    question: questionsFor(data, words)[0] ?? null,
+  });
+  return lines.map((line) => `${line.replaceAll(/\s+/g, " ").trim()}\n`).join("");
+}

@@ -1,0 +1,52 @@
+/** Style of the written pages: a phone first, then wide screens, then paper. Colours keep 4.5:1 for text (WCAG 2.2, 1.4.3). */
+export const pageStyle = `
+:root{color-scheme:light;--ink:#10161a;--quiet:#4b5963;--ground:#faf8f3;--band:#d9dfe0;--blue:#0072b2;--red:#b84a00}
+*{box-sizing:border-box}
+body{margin:0;background:var(--ground);color:var(--ink);font:17px/1.5 "Barlow Semi Condensed",system-ui,"Segoe UI",Roboto,Helvetica,Arial,sans-serif;-webkit-text-size-adjust:100%}
+main,header,footer{max-width:42rem;margin:0 auto;padding:0 1rem}
+header{padding-top:1.5rem}
+h1{font-size:1.9rem;line-height:1.15;margin:0 0 .25rem;font-weight:600}
+h2{font-size:1.35rem;line-height:1.2;margin:2.25rem 0 .75rem;padding-top:.75rem;border-top:3px solid var(--ink);font-weight:600}
+h3{font-size:1.1rem;line-height:1.25;margin:1.5rem 0 .35rem;font-weight:600}
+p{margin:.35rem 0 .75rem}
+.quiet,footer{color:var(--quiet);font-size:.95rem}
+.three{margin:0;padding:0;list-style:none}
+.three li{margin:0 0 1rem;padding-left:1rem;border-left:5px solid var(--ink)}
+.three .gap{border-left-style:dotted}
+.three b{display:block;font-size:.95rem;color:var(--quiet);font-weight:600}
+.three span{font-size:1.2rem;line-height:1.35}
+table{border-collapse:collapse;width:100%;font-variant-numeric:tabular-nums}
+th,td{text-align:left;vertical-align:top;padding:.4rem .5rem .4rem 0;border-bottom:1px solid #c9ced0}
+thead th{font-size:.95rem;color:var(--quiet);font-weight:600;border-bottom-color:var(--ink)}
+tbody th{font-weight:400}
+td{font-weight:600}
+figure{margin:1rem 0}
+figure svg,figure img{display:block;width:100%;height:auto}
+figcaption{margin-top:.5rem}
+svg text{font:12px "Barlow Semi Condensed",system-ui,"Segoe UI",Roboto,Helvetica,Arial,sans-serif;fill:var(--ink)}
+svg .strong{font-weight:600}
+svg .grid{stroke:#c9ced0;stroke-width:1;fill:none}
+svg .axis,svg .tick{stroke:var(--ink);stroke-width:1;fill:none}
+svg .main{stroke:var(--ink);stroke-width:4;fill:none;stroke-linecap:round}
+svg .band{fill:var(--band)}
+svg .span{fill:#f3d9b8}
+svg .power{stroke:var(--blue);stroke-width:1.4;fill:none;stroke-linejoin:round}
+svg .heart{stroke:var(--red);stroke-width:1.8;fill:none;stroke-linejoin:round}
+svg .dot{fill:var(--ink)}
+svg .asked{fill:#8d989e}
+svg .ridden{fill:var(--blue)}
+svg .maybe{fill:#fff;stroke:var(--blue);stroke-width:1.5;stroke-dasharray:3 3}
+.note{border-left:5px solid var(--blue);padding-left:1rem}
+li{margin:.3rem 0}
+footer{padding-top:1.5rem;padding-bottom:2.5rem}
+.wide{overflow-x:auto}
+@media print{
+@page{size:A4;margin:16mm}
+body{background:#fff;font-size:11pt}
+main,header,footer{max-width:none;padding:0}
+h1{font-size:20pt}h2{font-size:14pt;margin-top:14pt}h3{font-size:12pt}
+.three span{font-size:13pt}
+figure,tr,li,h2,h3{break-inside:avoid}h2,h3{break-after:avoid}
+figure svg{max-width:150mm}figure img{max-height:95mm;width:auto;max-width:100%}
+}
+`;

@@ -1,0 +1,64 @@
+import { spawn } from "node:child_process";
+import { copyFile, mkdtemp, rename, rm, stat } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+
+/** A page that is not printed by then is given up. */
+const LIMIT_S = 60;
+
+/** What came of printing; a page without a PDF is no failure, since the HTML is whole. */
+export type PdfResult = { readonly written: true } | { readonly written: false; readonly why: string };
+
+/** Sandboxing needs a user of one's own: root has none. */
+function isRoot(): boolean {
+  return process.getuid?.() === 0;
+}
+
+/**
+ * Prints a page to PDF with the Chromium at `chromiumPath`, in a profile of its own that is removed after. The PDF
+ * appears under its name only when it is whole. Nothing is fetched: the page holds all it needs.
+ */
+export async function pagePdf(htmlPath: string, pdfPath: string, chromiumPath: string | null): Promise<PdfResult> {
+  if (chromiumPath === null) return { written: false, why: "no Chromium was found to print with; the page can be printed from any browser" };
+  const profile = await mkdtemp(join(tmpdir(), "followcar-print-"));
+  const draft = join(profile, "page.pdf");
+  const options = [
+    "--headless=new",
+    "--disable-gpu",
+    "--no-first-run",
+    "--no-default-browser-check",
+    "--disable-extensions",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--disable-dev-shm-usage",
+    `--user-data-dir=${profile}`,
+    "--no-pdf-header-footer",
+    `--print-to-pdf=${draft}`,
+    ...(isRoot() ? ["--no-sandbox"] : []),
+    pathToFileURL(htmlPath).href,
+  ];
+  try {
+    const why = await new Promise<string | null>((resolve) => {
+      const child = spawn(chromiumPath, options, { stdio: "ignore" });
+      const timer = setTimeout(() => child.kill("SIGKILL"), LIMIT_S * 1000);
+      child.on("error", (error) => {
+        clearTimeout(timer);
+        resolve(`Chromium could not be started (${error.message})`);
+      });
+      child.on("exit", (code, signal) => {
+        clearTimeout(timer);
+        resolve(code === 0 ? null : `Chromium ended with ${signal ?? `code ${code}`}`);
+      });
+    });
+    const printed = await stat(draft).catch(() => null);
+    if (why !== null || printed === null || printed.size === 0) return { written: false, why: why ?? "Chromium wrote no PDF" };
+    // The draft may lie on another disk: copy beside the target, then rename.
+    await copyFile(draft, `${pdfPath}.part`);
+    await rename(`${pdfPath}.part`, pdfPath);
+    return { written: true };
+  } finally {
+    await rm(profile, { recursive: true, force: true, maxRetries: 3 });
+  }
+}

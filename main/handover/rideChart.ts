@@ -1,0 +1,61 @@
+import { meanSteps } from "../maths/meanSteps.ts";
+import type { DebriefPhrases, PageFacts } from "../../overlay/words/debriefPhrases.ts";
+import { wholeText } from "../../overlay/words/numbers.ts";
+import type { HandoverData } from "./handoverData.ts";
+import { type ChartPanel, type RideChart } from "./rideChartSvg.ts";
+
+/** Points across the page: one a CSS pixel of a phone. */
+const POINTS = 360;
+
+/** The chart of a span of the ride, or null where the ride has neither power nor heart rate. */
+export function rideChart(
+  data: HandoverData,
+  words: DebriefPhrases,
+  facts: PageFacts,
+  which: { readonly id: string; readonly fromS: number; readonly toS: number; readonly title: string; readonly marks: boolean },
+): RideChart | null {
+  const { ride, reading } = data;
+  const startS = Math.max(0, Math.floor(which.fromS));
+  const endS = Math.max(startS + 1, Math.min(ride.grid.seconds, Math.ceil(which.toS)));
+  const stepS = Math.max(1, Math.ceil((endS - startS) / POINTS));
+  const panels: ChartPanel[] = [];
+  const band = reading.bandW;
+  const scale = data.asPercent && band !== null ? 100 / band.target : 1;
+  if (ride.grid.power30sW !== null)
+    panels.push({
+      axis: words.page.powerAxis(scale !== 1),
+      values: meanSteps(ride.grid.power30sW, startS, endS, stepS).map((value) => value * scale),
+      kind: "power",
+      band: band === null ? null : { low: band.low * scale, high: band.high * scale, key: words.page.bandKey },
+      points: [],
+      interval: null,
+    });
+  if (ride.grid.heartRate !== null) {
+    const { drift } = reading;
+    const point = (atS: number | null, bpm: number | null, key: string): ChartPanel["points"] =>
+      which.marks && atS !== null && bpm !== null ? [{ atS, value: bpm, text: `${key} ${wholeText(bpm)}` }] : [];
+    const began = drift.verdict === "began" || drift.verdict === "start unclear";
+    panels.push({
+      axis: words.page.heartAxis,
+      values: meanSteps(ride.grid.heartRate.value, startS, endS, stepS),
+      kind: "heart",
+      band: null,
+      points: [...point(drift.firstAtS, drift.firstBpm, words.page.firstKey), ...point(drift.lastAtS, drift.lastBpm, words.page.lastKey)],
+      interval:
+        which.marks && began && drift.onsetLowS !== null && drift.onsetHighS !== null
+          ? { lowS: drift.onsetLowS, highS: drift.onsetHighS, key: words.page.onsetKey }
+          : null,
+    });
+  }
+  if (panels.length === 0) return null;
+  return {
+    id: which.id,
+    title: which.title,
+    alt: words.page.chartAlt(reading.drift, facts),
+    timeAxis: words.page.timeAxis,
+    startS,
+    stepS,
+    panels,
+    main: which.marks ? { startS: reading.counted.startS, endS: reading.counted.endS, key: words.page.mainPartKey } : null,
+  };
+}

@@ -1,0 +1,103 @@
+import { mkdir, rm } from "node:fs/promises";
+import { isAbsolute, join, relative, sep } from "node:path";
+import { pathToFileURL } from "node:url";
+import { Failure } from "../contract/failure.ts";
+import { chaptersTxt } from "./chaptersTxt.ts";
+import { coachHtml } from "./coachHtml.ts";
+import { ffmetadata } from "./ffmetadata.ts";
+import { filmCaptions, filmChapters } from "./filmText.ts";
+import { type HandoverData, handoverTitle, shownMoments } from "./handoverData.ts";
+import { message } from "./message.ts";
+import { momentsCsv } from "./momentsCsv.ts";
+import { momentsJson, openMoments } from "./momentsJson.ts";
+import { handoverWords, pageHtml } from "./pageHtml.ts";
+import { pagePdf } from "./pdf.edge.ts";
+import { timelineOtio } from "./timelineOtio.ts";
+import { webVtt } from "./webVtt.ts";
+
+export interface HandoverTools {
+  /** A Chromium to print with, or null: then there is no PDF, and a warning says so. */
+  readonly chromiumPath: string | null;
+  /** Writes a file whole or not at all; throws a Failure that names it. */
+  readonly writeFile: (path: string, content: string | Uint8Array) => Promise<void>;
+}
+
+export interface WrittenHandover {
+  /** Paths written, in the order of the list in the documentation. */
+  readonly written: readonly string[];
+  /** One sentence each: what could not be made, and why. */
+  readonly warnings: readonly string[];
+}
+
+/** A clip as an editor finds it from the timeline's folder; in a lesson its file name is kept back. */
+function clipUrl(outDir: string, path: string): string {
+  const away = relative(outDir, path);
+  if (away === "" || isAbsolute(away)) return pathToFileURL(path).href;
+  return away.split(sep).map(encodeURIComponent).join("/");
+}
+
+/** A name for a still that says which moment it is: `01-lapse-0h50m00s.png`. */
+function stillName(index: number, kind: string, startS: number): string {
+  const two = (value: number): string => String(value).padStart(2, "0");
+  const whole = Math.floor(startS);
+  const at = `${Math.floor(whole / 3600)}h${two(Math.floor(whole / 60) % 60)}m${two(whole % 60)}s`;
+  return `${two(index + 1)}-${kind.replaceAll(/[^A-Za-z0-9]+/g, "-").toLowerCase() || "moment"}-${at}.png`;
+}
+
+/**
+ * Writes the debrief for people and for other tools into `outDir`: page (HTML, and PDF where a Chromium is given),
+ * coach's page, message, moments, captions, chapters, timeline, stills. Each file is whole or not there. A lesson gets
+ * no coach's page, no moments files and no timeline: those name files, reasons and notes.
+ * Failures: `output-not-writable`, `disk-full`.
+ */
+export async function writeHandover(outDir: string, data: HandoverData, tools: HandoverTools): Promise<WrittenHandover> {
+  const words = handoverWords(data);
+  const lesson = data.forWhom === "lesson";
+  const { moments } = data.reading;
+  const chapters = filmChapters(data.film, moments, words);
+  const shown = shownMoments(data);
+  const open = openMoments(moments, shown);
+  const title = handoverTitle(data, words.film.titleFallback);
+  const urls = new Map(data.clips.map((clip) => [clip.id, { url: clipUrl(outDir, clip.path), name: clip.fileName }]));
+  const files: (readonly [string, string | Uint8Array])[] = [
+    ["debrief.html", pageHtml(data)],
+    ["message.txt", message(data)],
+    ["captions.vtt", webVtt(filmCaptions(data.film))],
+    ["chapters.vtt", webVtt(chapters)],
+    ["chapters.txt", chaptersTxt(chapters)],
+    ["chapters.ffmetadata", ffmetadata(title, chapters)],
+    ...(lesson
+      ? []
+      : ([
+          ["coach.html", coachHtml(data)],
+          ["moments.csv", momentsCsv(open)],
+          ["moments.json", momentsJson(open)],
+          ["timeline.otio", timelineOtio(data.film, data.clips, moments, words, title, urls)],
+        ] as const)),
+    ...data.stills.flatMap((still): [string, Uint8Array][] => {
+      const moment = moments[still.moment];
+      return moment === undefined ? [] : [[join("stills", stillName(shown.indexOf(still.moment), moment.kind, moment.startS)), still.png]];
+    }),
+  ];
+  try {
+    await mkdir(data.stills.length > 0 ? join(outDir, "stills") : outDir, { recursive: true });
+  } catch (error) {
+    throw new Failure("output-not-writable", `The folder ${outDir} could not be made.`, "Choose another folder with --out.", error);
+  }
+  const written: string[] = [];
+  for (const [name, content] of files) {
+    const path = join(outDir, name);
+    await tools.writeFile(path, content);
+    written.push(path);
+  }
+  const warnings: string[] = [];
+  const pdfPath = join(outDir, "debrief.pdf");
+  const printed = await pagePdf(join(outDir, "debrief.html"), pdfPath, tools.chromiumPath);
+  if (printed.written) written.splice(1, 0, pdfPath);
+  else {
+    // A PDF of an earlier run would say other numbers than the page beside it.
+    await rm(pdfPath, { force: true });
+    warnings.push(`debrief.pdf was not made: ${printed.why}.`);
+  }
+  return { written, warnings };
+}

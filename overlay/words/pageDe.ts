@@ -1,0 +1,134 @@
+import { aboutText } from "./aboutText.ts";
+import { clockText, distanceText, durationText as length, wholeText as whole } from "./numbers.ts";
+import type { HeartFacts, PagePhrases, PowerText } from "./debriefPhrases.ts";
+
+const percent = (value: number | null): string => (value === null ? "–" : `${whole(value)} %`);
+const beats = (value: number): string => `${whole(Math.abs(value))} ${Math.abs(Math.round(value)) === 1 ? "Schlag" : "Schläge"}`;
+const change = (value: number): string => (Math.round(value) === 0 ? "gleich viel" : `${beats(value)} ${value > 0 ? "mehr" : "weniger"}`);
+
+function climb(heart: HeartFacts): string {
+  switch (heart.verdict) {
+    case "began":
+      return `Er begann bei etwa ${aboutText(heart.onsetS)} zu steigen, irgendwann zwischen ${aboutText(heart.onsetLowS)} und ${aboutText(heart.onsetHighS)}.`;
+    case "start unclear":
+      return "Er stieg, aber diese Fahrt kann nicht zeigen, ab wann.";
+    case "rose from the start":
+      return "Er stieg von Anfang an langsam. Das sehen viele.";
+    case "no drift shown":
+      return "Bei gleicher Leistung blieb er bis zum Ende unten.";
+    default:
+      return "Es gibt zu wenig Daten, um zu sagen, ob er bei gleicher Leistung stieg.";
+  }
+}
+
+function heartSentences(heart: HeartFacts & { readonly uncertaintyBeats: number | null }): string[] {
+  const { firstBpm, lastBpm, riseBeats, driftBeats, uncertaintyBeats } = heart;
+  if (firstBpm === null || lastBpm === null) return [climb(heart)];
+  const sure = uncertaintyBeats === null ? "" : `, auf etwa ${beats(uncertaintyBeats)} genau`;
+  const same =
+    driftBeats === null
+      ? []
+      : heart.correctedForPower
+        ? [`Bei gleicher Leistung wären es ${change(driftBeats)}${sure}.`]
+        : ["Die Aufzeichnung hat keine Leistung, also steckt auch leichteres oder härteres Fahren in dieser Zahl."];
+  return [`Dein Puls war anfangs ${whole(firstBpm)} und am Ende ${whole(lastBpm)}: ${change(riseBeats ?? lastBpm - firstBpm)}.`, ...same, climb(heart)];
+}
+
+/** German page and message. */
+export const pageDe = (power: PowerText): PagePhrases => ({
+  three: "In drei Zeilen",
+  wentWell: "Was gut war",
+  toChange: "Was zu ändern ist",
+  nextRide: "Die nächste Ausfahrt",
+  planAndRide: "Der Plan und die Fahrt",
+  columns: ["", "Plan", "Gefahren"],
+  rows: (facts) => {
+    const { plan } = facts;
+    const distance = distanceText(facts.distanceM, facts.units, { decimal: "," });
+    const band = plan.lowW === null || plan.highW === null ? null : `${power(plan.lowW)} bis ${power(plan.highW)}`;
+    const asked = plan.targetW === null ? "–" : band === null ? power(plan.targetW) : `${power(plan.targetW)} (${band})`;
+    const heart = plan.heartLowBpm === null || plan.heartHighBpm === null ? "–" : `${whole(plan.heartLowBpm)} bis ${whole(plan.heartHighBpm)}`;
+    return [
+      { label: "Hauptteil", plan: "", ride: `${length(plan.countedEndS - plan.countedStartS)}, ab ${clockText(plan.countedStartS)}` },
+      ...(facts.meanW === null ? [] : [{ label: "Leistung im Mittel", plan: asked, ride: power(facts.meanW) }]),
+      ...(facts.inBandPercent === null
+        ? []
+        : [
+            { label: "Im Plan", plan: "", ride: percent(facts.inBandPercent) },
+            { label: "Darunter", plan: "", ride: percent(facts.belowPercent) },
+            { label: "Darüber", plan: "", ride: percent(facts.abovePercent) },
+          ]),
+      ...(facts.offPercent === null ? [] : [{ label: "Ohne Druck auf den Pedalen", plan: "", ride: percent(facts.offPercent) }]),
+      ...(facts.longestUnbrokenS === null ? [] : [{ label: "Am längsten ohne loszulassen", plan: "", ride: length(facts.longestUnbrokenS) }]),
+      ...(facts.meanBpm === null ? [] : [{ label: "Puls im Mittel", plan: heart, ride: whole(facts.meanBpm) }]),
+      ...(facts.meanRpm === null ? [] : [{ label: "Trittfrequenz im Mittel", plan: "", ride: whole(facts.meanRpm) }]),
+      { label: "Ganze Fahrt", plan: "", ride: facts.distanceM === null ? length(facts.elapsedS) : `${length(facts.elapsedS)}, ${distance.figure} ${distance.unit}` },
+    ];
+  },
+  setByCoach: "vom Trainer gesetzt",
+  chart: "Leistung und Puls",
+  powerAxis: (asPercent) => (asPercent ? "Leistung (% des Plans)" : "Leistung (W)"),
+  heartAxis: "Puls (Schläge je Minute)",
+  timeAxis: "Fahrzeit (h:mm)",
+  bandKey: "geplante Leistung",
+  mainPartKey: "Hauptteil",
+  firstKey: "früh",
+  lastKey: "spät",
+  onsetKey: "beginnt zu steigen",
+  chartAlt: (heart, facts) =>
+    [
+      "Diagramm von Leistung und Puls über der Fahrzeit.",
+      facts.meanW === null ? "" : `Die Leistung im Hauptteil war im Mittel ${power(facts.meanW)}.`,
+      heart.firstBpm === null || heart.lastBpm === null ? "" : `Der Puls war anfangs ${whole(heart.firstBpm)} und am Ende ${whole(heart.lastBpm)}.`,
+    ]
+      .filter((text) => text !== "")
+      .join(" "),
+  heart: heartSentences,
+  moments: "Momente zum Ansehen",
+  stillAlt: (name, startS) => `Bild von der Fahrt bei ${clockText(startS)}: ${name}`,
+  momentSentence: (caption, startS) => `Bei ${clockText(startS)}: ${caption.join(". ")}.`,
+  event: "Dein Ziel",
+  eventLines: (event) => [
+    `${event.name ?? "Das Ziel"} dauert etwa ${length(event.eventS)}.`,
+    `Dafür sollte dein Puls bei der geplanten Leistung ${length(event.leastS)} lang unten bleiben, besser ${length(event.aimS)}. Mehr bringt wenig.`,
+  ],
+  eventKeys: { event: "das Ziel", least: "mindestens", aim: "besser", held: "diese Fahrt" },
+  heldText: (lowS, highS) =>
+    lowS === null
+      ? "diese Fahrt sagt es nicht"
+      : highS === null
+        ? `mindestens ${aboutText(lowS)}`
+        : highS === 0
+          ? "noch nicht: er stieg von Anfang an"
+          : `${aboutText(lowS)} bis ${aboutText(highS)}`,
+  notes: "Von deinem Trainer",
+  questions: "Fragen an dich",
+  makeQuestions: (story, moments, heart, known) => {
+    const gone = moments.find((one) => one.kind === "lapse" && !one.setByCoach);
+    const hard = moments.find((one) => one.kind === "surge" || one.kind === "hardUpCoastOver");
+    return [
+      ...(gone === undefined ? [] : [`Was war bei ${clockText(gone.startS)}, als ${length(gone.endS - gone.startS)} lang kein Druck da war?`]),
+      ...(hard === undefined ? [] : [`Hast du bei ${clockText(hard.startS)} gemerkt, wie hart du gedrückt hast?`]),
+      ...(known.day ? [] : ["Wie war der Tag: Hitze, Schlaf, Essen und Trinken?"]),
+      ...(heart.verdict === "began" ? [`Wie waren die Beine nach ${aboutText(heart.onsetS)}?`] : []),
+      ...(story.teaching === "nothing" ? ["Hättest du so weiterfahren können?"] : []),
+    ].slice(0, 3);
+  },
+  cautionsTitle: "Gut zu wissen",
+  cautions: [
+    "Das dient nur der Besprechung des Trainings. Es ist kein ärztlicher Rat, und Sportsensoren können falsch messen.",
+    "Halt an und ruf Hilfe (112), wenn die Brust schmerzt, dir schwindlig wird, die Luft wegbleibt oder das Herz rast.",
+    "Ein Puls weit über dem gewohnten, oder einer, der springt, ist meist der Sensor. Wenn du es spürst oder es wiederkommt: anhalten und einen Arzt fragen.",
+    "Frag vor hartem Training einen Arzt, wenn du oder deine Familie Herzprobleme habt. Manche Medikamente halten den Puls unten: dann sagen diese Zahlen wenig.",
+    "An heißen Tagen leichter fahren und nach Durst trinken. Wenn jemand überhitzt: anhalten, sofort den ganzen Körper kühlen und Hilfe rufen.",
+    "Bremse, rolle und halte, wann immer die Straße es verlangt. Das ist nie ein Fehler. Schau auf die Straße, nicht auf die Zahlen, und fass beim Fahren keine Kamera an. Was erlaubt ist, sagt das Recht vor Ort.",
+  ],
+  footer: "Auf dem Rechner deines Trainers aus deiner Aufzeichnung gemacht. Jede Zahl kommt aus ihr.",
+  message: (facts) => [
+    `${facts.rider === null ? "Hallo" : `Hallo ${facts.rider}`}, hier ist der Film von "${facts.title}" (${facts.filmLength}).`,
+    facts.lines[0],
+    facts.lines[1],
+    facts.lines[2],
+    facts.question ?? "Sag mir, wie es war.",
+  ],
+});

@@ -1,0 +1,61 @@
+import { createCanvas } from "@napi-rs/canvas";
+import type { Plan } from "../../main/contract/plan.ts";
+import type { Reading } from "../../main/contract/reading.ts";
+import type { Ride } from "../../main/contract/ride.ts";
+import { chooseFilm } from "../../main/film/chooseFilm.ts";
+import { filmShape } from "../../main/film/filmShape.ts";
+import { momentFacts } from "../../main/film/momentFacts.ts";
+import { planFacts } from "../../main/film/planFacts.ts";
+import { tellStory } from "../../main/film/tellStory.ts";
+import type { HandoverData, Still } from "../../main/handover/handoverData.ts";
+import { readingJson } from "../../main/reading/readingJson.ts";
+import { rideSummary } from "../../main/ride/rideSummary.ts";
+import { madeClip, madeLineup, madePlan, madeReading, madeRide } from "../film/madeReading.ts";
+
+/** A picture that stands for a still: the tests need one, not what is on it. */
+export function madeStill(moment: number): Still {
+  const canvas = createCanvas(640, 360);
+  const context = canvas.getContext("2d");
+  context.fillStyle = "#5b7d8c";
+  context.fillRect(0, 0, 640, 360);
+  context.fillStyle = "#39424a";
+  context.fillRect(0, 200, 640, 160);
+  return { moment, png: canvas.toBuffer("image/png"), jpeg: canvas.toBuffer("image/jpeg"), widthPx: 640, heightPx: 360 };
+}
+
+/** Everything a hand-over needs, from the made ride or another. */
+export function madeHandover(more: Partial<HandoverData> & { ride?: Ride; plan?: Plan; reading?: Reading } = {}): HandoverData {
+  const ride = more.ride ?? madeRide();
+  const plan = more.plan ?? madePlan();
+  const reading = more.reading ?? madeReading(ride);
+  const story = tellStory(ride, plan, reading);
+  const clips = [madeClip("a", 240), madeClip("c", 90)];
+  const language = more.language ?? "en";
+  const film = chooseFilm({
+    ride, plan, reading, story, clips, lineup: madeLineup({ a: 1740, c: 3500 }), lengthS: 120, shape: filmShape(clips, "share"),
+    language, titleLines: [], picks: null, acceptUnsure: false, riderName: null,
+  });
+  return {
+    ride,
+    plan,
+    reading,
+    story,
+    momentFacts: reading.moments.map((moment) => momentFacts(ride, reading, moment)),
+    planFacts: planFacts(plan, reading),
+    film,
+    clips,
+    readJson: readingJson(rideSummary(ride, plan.setting), reading),
+    language,
+    units: "metric",
+    forWhom: "athlete",
+    asPercent: false,
+    title: null,
+    dateText: "17 May 2026",
+    distanceM: 64_800,
+    notes: "A strong ride. We keep at it.",
+    momentNotes: new Map([[0, "Look how the shoulders drop at the top."]]),
+    questions: null,
+    stills: [madeStill(0)],
+    ...more,
+  };
+}
