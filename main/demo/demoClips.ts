@@ -33,10 +33,10 @@ export function demoClips(truth: DemoTruth, small = false): readonly DemoClip[] 
       { fileName: "bars-0003.mp4", startS: tick(truth.onsetS - 6), durationS: 12 },
     ];
   }
-  const hardS = the("surge", "Dun Brow");
+  const topS = the("coast over", "Dun Brow");
   return [
-    { fileName: "bars-0001.mp4", startS: tick(the("lapse") - 8), durationS: 112 },
-    { fileName: "bars-0002.mp4", startS: tick(hardS - 6), durationS: 86 },
+    { fileName: "bars-0001.mp4", startS: tick(the("lapse") - 8), durationS: 108 },
+    { fileName: "bars-0002.mp4", startS: tick(topS - 68), durationS: 92 },
     { fileName: "bars-0003.mp4", startS: tick(truth.onsetS - 14), durationS: 42 },
   ];
 }

@@ -121,9 +121,10 @@ function paintEdge(view: View, side: number, block: number, fromM: number, toM: 
 function standing(view: View, fromM: number, toM: number, sideM: number, upM: (m: number) => number, style: string): void {
   const foot: Point3[] = [];
   const head: Point3[] = [];
+  const endM = toM * 1.008;
   const pieces = fromM < 25 ? Math.max(2, Math.ceil((toM - fromM) / 0.8)) : 2;
   for (let i = 0; i <= pieces; i++) {
-    const m = fromM + ((toM - fromM) * i) / pieces;
+    const m = fromM + ((endM - fromM) * i) / pieces;
     foot.push(view.point(m, sideM, 0));
     head.unshift(view.point(m, sideM, upM(m)));
   }

@@ -1,0 +1,62 @@
+import { describe, expect, it } from "vitest";
+import { demoPlan } from "../../main/demo/demoPlan.ts";
+import { demoRideFile } from "../../main/demo/demoRideFile.ts";
+import { DEMO_SEED } from "../../main/demo/makeDemo.edge.ts";
+import { demoClips } from "../../main/demo/demoClips.ts";
+import { demoRide } from "../../main/demo/rideModel.ts";
+import { parsePlan } from "../../main/reading/plan/parsePlan.ts";
+import { read } from "../../main/reading/read.ts";
+import { assembleRide } from "../../main/ride/assembleRide.ts";
+import { decodeFit } from "../../main/ride/fit/decodeFit.ts";
+
+const truth = demoRide(DEMO_SEED);
+const ride = assembleRide(decodeFit(demoRideFile(truth)), "ride.fit", "fit");
+const reading = read(ride, parsePlan(demoPlan(truth), "plan.json"), []);
+
+describe("the demo, read by the ordinary rules", () => {
+  it("is an ordinary ride: no warning from the file, its start and zone known", () => {
+    expect(ride.warnings).toEqual([]);
+    expect(ride.startUtcMs).toBe(truth.startUtcMs);
+    expect(ride.utcOffsetMin).toBe(truth.utcOffsetMin);
+    expect(ride.mode).toBe("every second");
+  });
+
+  it("finds the 40 s lapse as one that nothing excuses", () => {
+    const lapse = truth.events.find((e) => e.kind === "lapse")!;
+    const found = reading.breaks.filter((b) => b.startS < lapse.endS && b.endS > lapse.startS);
+    expect(found).toHaveLength(1);
+    expect(found[0]).toMatchObject({ lapse: true, excused: false });
+    expect(Math.abs(found[0]!.startS - lapse.startS)).toBeLessThanOrEqual(2);
+    expect(Math.abs(found[0]!.endS - lapse.endS)).toBeLessThanOrEqual(2);
+    expect(reading.moments.some((m) => m.kind === "lapse" && m.startS === found[0]!.startS)).toBe(true);
+  });
+
+  it("excuses the stop at the level crossing and every corner", () => {
+    for (const e of truth.events.filter((one) => one.kind === "level crossing" || (one.kind === "corner" && one.startS > 620 && one.startS < 7180))) {
+      const middle = (e.startS + e.endS) / 2;
+      const off = reading.breaks.find((b) => b.startS <= middle + 1 && b.endS >= middle - 1);
+      expect(off, `${e.kind} at ${e.startS} s`).toBeDefined();
+      expect(off!.excused, `${e.kind} at ${e.startS} s`).toBe(true);
+    }
+  });
+
+  it("tells 'hard up, coast over' with the true count, and the filmed rise shows it", () => {
+    const hard = truth.course.rises.filter((r) => r.coastOverS !== null).length;
+    const moment = reading.moments.find((m) => m.kind === "hardUpCoastOver")!;
+    expect(moment.numbers).toMatchObject({ times: hard, rises: truth.course.rises.length, risesRiddenHard: hard });
+    const clip = demoClips(truth)[1]!;
+    expect(moment.startS).toBeGreaterThanOrEqual(clip.startS);
+    expect(moment.endS).toBeLessThanOrEqual(clip.startS + clip.durationS);
+  });
+
+  it("sees the surges at the foot of the hard rises", () => {
+    for (const e of truth.events.filter((one) => one.kind === "surge")) {
+      expect(reading.surges.some((s) => s.startS < e.endS + 2 && s.endS > e.startS - 2), `${e.note} at ${e.startS} s`).toBe(true);
+    }
+  });
+
+  it("holds the band for most of the main part", () => {
+    const { inBandS, belowS, aboveS, offS, unknownS } = reading.pressure;
+    expect(inBandS / (inBandS + belowS + aboveS + offS + unknownS)).toBeGreaterThan(0.6);
+  });
+});
