@@ -49,9 +49,11 @@ export function assembleRide(decoded: DecodedRide, fileName: string, format: Rid
   if (!dated) {
     const year = new Date(startMs).getUTCFullYear();
     warnings.add(
-      startMs >= 0 && startMs < EARLIEST_MS
+      format === "fit" && startMs < EARLIEST_MS
         ? "The file has no calendar date: its clock counts from when it was switched on. It cannot be lined up by clock."
-        : `The date in the file (${year}) cannot be right; the ride is read without one and cannot be lined up by clock.`,
+        : year === 1970
+          ? "The file has no calendar date. It cannot be lined up by clock."
+          : `The date in the file (${year}) cannot be right; the ride is read without one and cannot be lined up by clock.`,
     );
   }
   const toSpan = (s: SpanMs): Span => ({ startS: clamp((s.startMs - startMs) / 1000, elapsedS), endS: clamp((s.endMs - startMs) / 1000, elapsedS) });

@@ -52,6 +52,9 @@ export function decodeGpx(text: string, fileName: string): DecodedRide {
   };
 
   const fault = scanXml(text, {
+    abandon() {
+      point = null;
+    },
     open(name, attribute) {
       if (name === "trkpt") {
         finish();

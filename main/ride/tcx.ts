@@ -57,6 +57,10 @@ export function decodeTcx(text: string): DecodedRide {
   };
 
   const fault = scanXml(text, {
+    abandon() {
+      point = null;
+      inHeart = false;
+    },
     open(name, attribute) {
       if (name === "trackpoint") {
         finish();

@@ -5,21 +5,22 @@ export interface XmlHandler {
   open(name: string, attribute: (name: string) => string | undefined): void;
   /** The text that stood directly inside the element, trimmed. */
   close(name: string, text: string): void;
+  /** A fault has broken off what was open. */
+  abandon(): void;
 }
 
 /** Past so many faults a text is no ride any more. */
-const MOST_FAULTS = 200;
+const MOST_FAULTS = 1000;
+/** Where reading starts again after a fault: the elements that a track is made of. */
+const RESTART = /<(?:[\w.-]+:)?(?:trkpt|trkseg|trk|trackpoint|track|lap|activity)[\s>]/gi;
 
 /**
- * Walks an XML text element by element and goes on after a fault, so that what is whole is read. No document type is
- * followed: entities of a file's own are not expanded. Returns where the first fault stood, or null.
+ * Walks an XML text element by element. After a fault it goes on at the next track element, so that a fault costs the
+ * point it hit and no more; `abandon` says that what was open is lost. No document type is followed: entities of a file's
+ * own are not expanded. Returns where the first fault stood, or null.
  */
 export function scanXml(text: string, handler: XmlHandler): string | null {
-  const parser = new SaxesParser({ xmlns: false, position: true });
   const names = new Map<string, string>();
-  const texts: string[] = [];
-  let fault: string | null = null;
-  let faults = 0;
   const plain = (name: string) => {
     let known = names.get(name);
     if (known === undefined) {
@@ -29,26 +30,43 @@ export function scanXml(text: string, handler: XmlHandler): string | null {
     }
     return known;
   };
-  parser.on("error", () => {
+  let fault: string | null = null;
+  let from = 0;
+  for (let faults = 0; faults < MOST_FAULTS; faults++) {
+    const parser = new SaxesParser({ xmlns: false, fragment: from > 0 });
+    const texts: string[] = [];
+    let soundTo = 1;
+    parser.on("error", () => {
+      throw new XmlFault();
+    });
+    parser.on("opentag", (tag) => {
+      soundTo = parser.position;
+      texts.push("");
+      const attributes = tag.attributes as Record<string, string>;
+      handler.open(plain(tag.name), (name) => attributes[name] ?? Object.entries(attributes).find(([key]) => plain(key) === name)?.[1]);
+    });
+    parser.on("text", (t) => {
+      const last = texts.length - 1;
+      if (last >= 0 && texts[last]!.length < 1000) texts[last] += t;
+    });
+    parser.on("closetag", (tag) => {
+      soundTo = parser.position;
+      handler.close(plain(tag.name), (texts.pop() ?? "").trim());
+    });
+    try {
+      parser.write(text.slice(from)).close();
+      return fault;
+    } catch (error) {
+      if (!(error instanceof XmlFault)) throw error;
+    }
     fault ??= `line ${parser.line}`;
-    if (++faults > MOST_FAULTS) throw new TooDamaged();
-  });
-  parser.on("opentag", (tag) => {
-    texts.push("");
-    const attributes = tag.attributes as Record<string, string>;
-    handler.open(plain(tag.name), (name) => attributes[name] ?? Object.entries(attributes).find(([key]) => plain(key) === name)?.[1]);
-  });
-  parser.on("text", (t) => {
-    const last = texts.length - 1;
-    if (last >= 0 && texts[last]!.length < 1000) texts[last] += t;
-  });
-  parser.on("closetag", (tag) => handler.close(plain(tag.name), (texts.pop() ?? "").trim()));
-  try {
-    parser.write(text).close();
-  } catch (error) {
-    if (!(error instanceof TooDamaged)) throw error;
+    handler.abandon();
+    RESTART.lastIndex = from + soundTo;
+    const next = RESTART.exec(text);
+    if (!next) return fault;
+    from = next.index;
   }
   return fault;
 }
 
-class TooDamaged extends Error {}
+class XmlFault extends Error {}

@@ -1,0 +1,120 @@
+import { describe, expect, test } from "vitest";
+import { parseRide } from "../../main/ride/parseRide.ts";
+import { bytesOf, gpxText, isoAt, range, trkpt } from "../support/trackText.ts";
+
+const read = (text: string) => parseRide(bytesOf(text), "ride.gpx");
+
+describe("GPX", () => {
+  test("sensors are found under any prefix and in any number of extensions", () => {
+    const inside = (i: number) =>
+      `<ele>400</ele><extensions><ns9:TrackPointExtension><ns9:hr>14${i}</ns9:hr><ns9:cad>90</ns9:cad><ns9:atemp>21</ns9:atemp></ns9:TrackPointExtension></extensions>` +
+      `<extensions><x:PowerExtension><x:PowerInWatts>${200 + i}</x:PowerInWatts></x:PowerExtension></extensions>`;
+    const { raw, warnings } = read(gpxText(range(10).map((i) => trkpt(i * 2, inside(i)))));
+    expect([...raw.heartRateBpm]).toEqual(range(10, 140));
+    expect([...raw.powerW]).toEqual(range(10, 200));
+    expect(raw.cadenceRpm[0]).toBe(90);
+    expect(raw.temperatureC[0]).toBe(21);
+    expect(warnings).toContain("Speed is not in the file; it is worked out from the distance between places.");
+  });
+
+  test("plain power without any prefix, and speed of GPX 1.0", () => {
+    const text = gpxText(range(20).map((i) => trkpt(i, `<speed>7.5</speed><extensions><power>250</power></extensions>`)), {
+      open: '<gpx version="1.0" xmlns="http://www.topografix.com/GPX/1/0">',
+    });
+    const { raw, warnings } = read(text);
+    expect(raw.powerW[3]).toBe(250);
+    expect(raw.speedMps[3]).toBe(7.5);
+    expect(warnings).toEqual([]);
+  });
+
+  test.each([
+    ["a byte-order mark", (t: string) => `\uFEFF${t}`],
+    ["blanks before the declaration", (t: string) => `\n   ${t}`],
+    ["no declaration", (t: string) => t.replace(/<\?xml.*\?>\n/, "")],
+    ["a prefix on every element", (t: string) => t.replace(/<(\/?)(gpx|trk|trkseg|trkpt|time)\b/g, "<$1g:$2")],
+    ["blanks inside the time", (t: string) => t.replace(/<time>(.*?)<\/time>/g, "<time>\n  $1 \t</time>")],
+    ["an undeclared encoding name", (t: string) => t.replace("UTF-8", "no-such-set")],
+  ])("%s does no harm", (_, change) => {
+    expect(read(change(gpxText(range(20).map((i) => trkpt(i))))).raw.count).toBe(20);
+  });
+
+  test("UTF-16 with its mark is read", () => {
+    const text = gpxText(range(5).map((i) => trkpt(i)), { head: '<?xml version="1.0" encoding="UTF-16"?>' });
+    expect(parseRide(Uint8Array.from(Buffer.from(`\uFEFF${text}`, "utf16le")), "wide.gpx").raw.count).toBe(5);
+  });
+
+  test.each([
+    ["2026-05-17T10:00:00+02:00", Date.UTC(2026, 4, 17, 8), 120],
+    ["2026-05-17T04:30:00-0330", Date.UTC(2026, 4, 17, 8), -210],
+    ["2026-05-17T08:00:00.250Z", Date.UTC(2026, 4, 17, 8) + 250, null],
+    ["2026-05-17T08:00:00,5Z", Date.UTC(2026, 4, 17, 8) + 500, null],
+    ["2026-05-17 08:00:00", Date.UTC(2026, 4, 17, 8), null],
+  ])("the time %s", (time, ms, offset) => {
+    const ride = read(gpxText([`<trkpt lat="47" lon="11"><time>${time}</time><ele>1</ele></trkpt>`]));
+    expect(ride.startUtcMs).toBe(ms);
+    expect(ride.utcOffsetMin).toBe(offset);
+  });
+
+  test("a time without a zone is taken as UTC and said", () => {
+    const ride = read(gpxText(range(20).map((i) => trkpt(i).replace("Z<", "<"))));
+    expect(ride.startUtcMs).toBe(Date.UTC(2026, 4, 17, 8));
+    expect(ride.warnings).toContain("Times in the file name no zone; they are taken as UTC.");
+  });
+
+  test("segments are parted by pauses over which no distance is counted", () => {
+    const first = range(60).map((i) => trkpt(i)).join("");
+    const second = range(60, 600).map((i) => trkpt(i)).join("");
+    const ride = read(gpxText([`${first}</trkseg><trkseg>${second}`]));
+    expect(ride.gaps).toEqual([{ startS: 59, endS: 600, kind: "pause" }]);
+    expect(ride.grid.distanceM![659]).toBeCloseTo(2 * 59 * 8, -1);
+    expect(ride.grid.timerS[659]).toBe(118);
+  });
+
+  test("points without a time are left out and counted; most of them without is a refusal", () => {
+    const points = range(30).map((i) => (i % 3 ? trkpt(i) : `<trkpt lat="47" lon="11"/>`));
+    expect(read(gpxText(points)).warnings).toContain("10 of 30 points have no time and are left out.");
+    const few = range(30).map((i) => (i % 3 ? `<trkpt lat="47" lon="11"/>` : trkpt(i)));
+    expect(() => read(gpxText(few))).toThrow("Only 10 of the 30 points of ride.gpx have a time.");
+  });
+
+  test("a position at exactly 0,0 is none, and neither is one off the globe", () => {
+    const at = (lat: string, lon: string, s: number) => `<trkpt lat="${lat}" lon="${lon}"><time>${isoAt(s)}</time></trkpt>`;
+    const ride = read(gpxText([trkpt(0), at("0", "0", 1), at("91", "0", 2), at("undefined", "undefined", 3), at("12", "200", 4), trkpt(5)]));
+    expect([...ride.raw.latDeg].map((v) => v === v)).toEqual([true, false, false, false, false, true]);
+    expect(ride.warnings).toContain("1 position is exactly 0,0 and no position.");
+  });
+
+  test("damage inside costs the points it hit", () => {
+    const points = range(30).map((i) => trkpt(i));
+    points[10] = points[10]!.replace("</trkpt>", "</trkp");
+    points[20] = "<<&&" + points[20];
+    const ride = read(gpxText(points));
+    expect(ride.raw.count).toBe(29);
+    expect(ride.warnings.some((w) => w.startsWith("The file is damaged"))).toBe(true);
+  });
+
+  test("cut anywhere, it gives points that were whole or a refusal", () => {
+    const text = gpxText(range(8).map((i) => trkpt(i, "<extensions><hr>150</hr></extensions>")));
+    const whole = read(text);
+    for (let cut = 1; cut < text.length; cut += 3) {
+      let ride;
+      try {
+        ride = read(text.slice(0, cut));
+      } catch (error) {
+        expect((error as Error).message).toContain("ride.gpx");
+        continue;
+      }
+      for (let i = 0; i < ride.raw.count; i++) {
+        expect(ride.raw.timeS[i]).toBe(whole.raw.timeS[i]);
+        expect([150, NaN]).toContain(ride.raw.heartRateBpm[i]);
+      }
+    }
+  });
+
+  test("two tracks are one ride, and said", () => {
+    const part = (from: number) => range(30, from).map((i) => trkpt(i)).join("");
+    const ride = read(gpxText([`${part(0)}</trkseg></trk><trk><trkseg>${part(100)}`]));
+    expect(ride.raw.count).toBe(60);
+    expect(ride.warnings).toContain("The file holds 2 tracks; they are read as one ride.");
+  });
+});
