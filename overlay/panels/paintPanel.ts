@@ -83,7 +83,8 @@ function paintRule(
   line(place.x, place.x + width, 2, theme.ink, 1);
   line(xOf(bandW.low), xOf(bandW.high), 6, theme.ink, 1);
   if (powerW === null) return;
-  const x = xOf(powerW);
+  // The whole watts that the figure says, so that the stitch moves when the figure does.
+  const x = xOf(Math.round(powerW));
   const stitch = (thickness: number, colour: string, alpha: number): void => {
     surface.beginPath();
     surface.moveTo(x - 2.5 * unit, y - 9 * unit);

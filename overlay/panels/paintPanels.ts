@@ -5,7 +5,7 @@ import type { Layout, PanelPlace } from "../layout/layout.ts";
 import { panelTexts } from "../layout/panelTexts.ts";
 import { fillScrim } from "../scrim.ts";
 import type { Rect, Surface } from "../surface.ts";
-import { paintThread, THREAD_END_REACH, threadX } from "../thread/paintThread.ts";
+import { grownPart, paintThread } from "../thread/paintThread.ts";
 import { paintHeadLine, type PanelNotes } from "./paintHeadLine.ts";
 import { paintPanel } from "./paintPanel.ts";
 
@@ -73,7 +73,7 @@ export function createPanelPainter(layout: Layout, options: PanelPainterOptions 
       });
       const threadRect = changedThread(layout, lastPage, page);
       if (threadRect !== null) {
-        redraw(surface, threadRect, () => drawThread(surface, layout, page));
+        redraw(surface, threadRect, () => drawThread(surface, layout, page, threadRect));
         changed.push(threadRect);
       }
       keys = newKeys;
@@ -123,8 +123,8 @@ function panelKey(place: PanelPlace, layout: Layout, values: PanelValues): strin
   return [texts.figure, texts.note].join("|");
 }
 
-function drawThread(surface: Surface, layout: Layout, page: ThreadPage): void {
-  if (layout.thread !== null) paintThread(surface, layout.thread, page, layout.type, layout.theme);
+function drawThread(surface: Surface, layout: Layout, page: ThreadPage, within: Rect | null = layout.thread): void {
+  if (layout.thread !== null && within !== null) paintThread(surface, layout.thread, page, layout.type, layout.theme, within);
 }
 
 /** The part of the thread that differs between two instants; null where none does. */
@@ -134,11 +134,6 @@ function changedThread(layout: Layout, before: ThreadPage | null, now: ThreadPag
   if (before === null || before.key !== now.key || now.drawnTo < before.drawnTo || before.runs.length === 0) {
     return before !== null && before.key === now.key && before.drawnTo === now.drawnTo ? null : rect;
   }
-  if (before.drawnTo === now.drawnTo) return null;
-  const unit = layout.type.unitPx;
-  const from = threadX(rect, before.drawnTo, layout.type) - THREAD_END_REACH.before * unit;
-  const to = threadX(rect, now.drawnTo, layout.type) + THREAD_END_REACH.after * unit;
-  const left = Math.max(rect.x, Math.floor(from));
-  return { x: left, y: rect.y, width: Math.min(rect.x + rect.width, Math.ceil(to)) - left, height: rect.height };
+  return before.drawnTo === now.drawnTo ? null : grownPart(rect, before.drawnTo, now.drawnTo, layout.type);
 }
 

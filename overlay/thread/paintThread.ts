@@ -23,31 +23,76 @@ const DASH_STEP = 13;
 /** The needle leans with the road at most so far, so that it stays in the thread's strip. */
 const MOST_LEAN_RAD = 0.3;
 
-/** How far the drawing reaches left and right of the thread's end, in units of the type scale. */
-export const THREAD_END_REACH = { before: 2 * DOT + 4, after: NEEDLE_LENGTH + 4 } as const;
+/** How far the drawing reaches before and after the thread's end. */
+const REACH_BEFORE = 2 * DOT + 4;
+const REACH_AFTER = NEEDLE_LENGTH + 4;
+/** Width of the tiles in which the thread is drawn. */
+const TILE = 32;
 
 /** Where a share of the page lies in the thread's rectangle, px. */
-export function threadX(rect: Rect, share: number, type: TypeScale): number {
+function threadX(rect: Rect, share: number, type: TypeScale): number {
   const unit = type.unitPx;
   return rect.x + PAD_X * unit + share * (rect.width - (2 * PAD_X + NEEDLE_LENGTH) * unit);
 }
 
 /**
+ * The part of the thread's rectangle that differs between two instants of one page, as whole tiles.
+ *
+ * A canvas smooths edges a little differently with every clip. Tiles stand still and are always drawn as a whole, so
+ * that a thread that grew step by step is the same, to the pixel, as one that is drawn at once.
+ */
+export function grownPart(rect: Rect, fromShare: number, toShare: number, type: TypeScale): Rect {
+  const unit = type.unitPx;
+  const tile = tilePx(type);
+  const first = Math.floor((threadX(rect, fromShare, type) - REACH_BEFORE * unit - rect.x) / tile);
+  const last = Math.ceil((threadX(rect, toShare, type) + REACH_AFTER * unit - rect.x) / tile);
+  const left = Math.max(0, first * tile);
+  return { ...rect, x: rect.x + left, width: Math.min(rect.width, last * tile) - left };
+}
+
+function tilePx(type: TypeScale): number {
+  return Math.max(8, Math.round(TILE * type.unitPx));
+}
+
+/**
  * Draws the thread: solid and firm in the band, thin below it, doubled above it; gone, with round ends, where pressure
  * was off; bridged by small dots where that is excused and by short dashes where nobody can tell. At its end the needle.
+ *
+ * @param rect the thread's whole rectangle
+ * @param part what of it is drawn: all, or what `grownPart` gave
  */
-export function paintThread(surface: Surface, rect: Rect, page: ThreadPage, type: TypeScale, theme: Theme): void {
+export function paintThread(
+  surface: Surface,
+  rect: Rect,
+  page: ThreadPage,
+  type: TypeScale,
+  theme: Theme,
+  part: Rect = rect,
+): void {
   const line = new RoadLine(rect, page, type);
-  surface.lineJoin = "round";
-  for (const { from, to, bed } of beds(page.runs)) {
-    stroke(surface, line.points(from, to), 0, bed * type.unitPx, "round", theme.halo, theme.haloAlpha);
+  const tile = tilePx(type);
+  for (let x = part.x; x < part.x + part.width; x += tile) {
+    const width = Math.min(tile, rect.x + rect.width - x);
+    surface.save();
+    surface.beginPath();
+    surface.rect(x, rect.y, width, rect.height);
+    surface.clip();
+    paintTile({ surface, line, unit: type.unitPx, theme, left: x, right: x + width }, page);
+    surface.restore();
   }
+}
+
+function paintTile(pen: Pen, page: ThreadPage): void {
+  const { line, unit } = pen;
   page.runs.forEach((run, k) => {
-    const before = page.runs[k - 1];
-    const after = page.runs[k + 1];
-    drawRun(surface, line, run, { opensThread: before === undefined, closed: after !== undefined }, type, theme);
+    const reach = BED * unit;
+    if (line.x(run.to) + reach < pen.left || line.x(run.from) - reach > pen.right) return;
+    drawRun(pen, run, page.runs[k - 1], page.runs[k + 1]);
   });
-  if (page.runs.length > 0) drawNeedle(surface, line, page.drawnTo, type, theme);
+  const end = line.x(page.drawnTo);
+  if (page.runs.length > 0 && end - REACH_BEFORE * unit < pen.right && end + REACH_AFTER * unit > pen.left) {
+    drawNeedle(pen, page.drawnTo);
+  }
 }
 
 /** The road on screen. */
@@ -76,12 +121,14 @@ class RoadLine {
     return this.rect.y + this.rect.height - pad - height * (this.rect.height - 2 * pad);
   }
 
-  /** Corners of the road between two shares, x and y in turn. */
-  points(from: number, to: number): number[] {
+  /** Corners of the road that a tile sees, and two more on either side; x and y in turn. */
+  corners(left: number, right: number): number[] {
     const steps = this.page.heights.length - 1;
-    const corners = [this.x(from), this.y(from)];
-    for (let k = Math.floor(from * steps) + 1; k < to * steps; k += 1) corners.push(this.x(k / steps), this.y(k / steps));
-    corners.push(this.x(to), this.y(to));
+    const stepOf = (x: number): number => ((x - this.x(0)) / (this.x(1) - this.x(0))) * steps;
+    const first = Math.max(0, Math.floor(stepOf(left)) - 2);
+    const last = Math.min(steps, Math.ceil(stepOf(right)) + 2);
+    const corners: number[] = [];
+    for (let k = first; k <= last; k += 1) corners.push(this.x(k / steps), this.y(k / steps));
     return corners;
   }
 
@@ -95,51 +142,99 @@ class RoadLine {
   }
 }
 
-/** The dark bed that the thread lies in, in as few pieces as its width allows, so that no joint is darker. */
-function beds(runs: readonly ThreadRun[]): { from: number; to: number; bed: number }[] {
-  const pieces: { from: number; to: number; bed: number }[] = [];
-  for (const run of runs) {
-    if (run.stroke !== "below" && run.stroke !== "in" && run.stroke !== "above") continue;
-    const bed = run.stroke === "below" ? THIN_BED : BED;
-    const last = pieces.at(-1);
-    if (last !== undefined && last.to === run.from && last.bed === bed) last.to = run.to;
-    else pieces.push({ from: run.from, to: run.to, bed });
-  }
-  return pieces;
+interface Pen {
+  readonly surface: Surface;
+  readonly line: RoadLine;
+  readonly unit: number;
+  readonly theme: Theme;
+  /** Edges of the tile. */
+  readonly left: number;
+  readonly right: number;
 }
 
-function drawRun(
-  surface: Surface,
-  line: RoadLine,
-  run: ThreadRun,
-  ends: { readonly opensThread: boolean; readonly closed: boolean },
-  type: TypeScale,
-  theme: Theme,
-): void {
-  const unit = type.unitPx;
-  const points = (): number[] => line.points(run.from, run.to);
+function isDrawn(run: ThreadRun | undefined): boolean {
+  return run !== undefined && (run.stroke === "below" || run.stroke === "in" || run.stroke === "above");
+}
+
+function drawRun(pen: Pen, run: ThreadRun, before: ThreadRun | undefined, after: ThreadRun | undefined): void {
+  const { surface, line, unit, theme } = pen;
   switch (run.stroke) {
     case "unknown":
       return;
     case "in":
-      return stroke(surface, points(), 0, FIRM * unit, "round", theme.ink);
-    case "below":
-      return stroke(surface, points(), 0, THIN * unit, "round", theme.ink);
+    case "below": {
+      const width = run.stroke === "in" ? FIRM : THIN;
+      drawBed(pen, run, run.stroke === "in" ? BED : THIN_BED, before, after);
+      strokeWithin(pen, line.x(run.from), line.x(run.to), 0, width, theme.ink);
+      if (!isDrawn(before)) roundEnd(pen, run.from, width);
+      if (after !== undefined && !isDrawn(after)) roundEnd(pen, run.to, width);
+      return;
+    }
     case "above":
-      stroke(surface, points(), -STRAND_OFFSET * unit, STRAND * unit, "round", theme.above);
-      return stroke(surface, points(), STRAND_OFFSET * unit, STRAND * unit, "round", theme.above);
+      drawBed(pen, run, BED, before, after);
+      strokeWithin(pen, line.x(run.from), line.x(run.to), -STRAND_OFFSET, STRAND, theme.above);
+      strokeWithin(pen, line.x(run.from), line.x(run.to), STRAND_OFFSET, STRAND, theme.above);
+      return;
     case "off":
-      if (!ends.opensThread) dot(surface, line.x(run.from), line.y(run.from), DOT * unit, theme.off, type, theme);
-      if (ends.closed) dot(surface, line.x(run.to), line.y(run.to), DOT * unit, theme.off, type, theme);
+      if (before !== undefined) dot(surface, line.x(run.from), line.y(run.from), DOT * unit, theme.off, unit, theme);
+      if (after !== undefined) dot(surface, line.x(run.to), line.y(run.to), DOT * unit, theme.off, unit, theme);
       return;
     case "off excused":
-      return eachStep(line, run, SMALL_DOT_STEP * unit, (x, y) => dot(surface, x, y, SMALL_DOT * unit, theme.ink, type, theme));
+      return eachStep(line, run, SMALL_DOT_STEP * unit, (x, y) => dot(surface, x, y, SMALL_DOT * unit, theme.ink, unit, theme));
     case "off unclear":
-      return eachStep(line, run, DASH_STEP * unit, (x, y) => {
-        const dash = [x - (DASH * unit) / 2, y, x + (DASH * unit) / 2, y];
-        stroke(surface, dash, 0, (THIN + 3) * unit, "round", theme.halo, theme.haloAlpha);
-        stroke(surface, dash, 0, THIN * unit, "round", theme.ink);
-      });
+      return eachStep(line, run, DASH_STEP * unit, (x, y) => dash(pen, x, y));
+  }
+}
+
+/** The dark bed that the thread lies in; it reaches past an end that does not join. */
+function drawBed(pen: Pen, run: ThreadRun, width: number, before: ThreadRun | undefined, after: ThreadRun | undefined): void {
+  const { line, unit, theme } = pen;
+  const from = line.x(run.from) - (isDrawn(before) ? 0 : (width / 2) * unit);
+  const to = line.x(run.to) + (after === undefined || isDrawn(after) ? 0 : (width / 2) * unit);
+  strokeWithin(pen, from, to, 0, width, theme.halo, theme.haloAlpha);
+}
+
+/** Strokes the road between two whole columns of pixels. */
+function strokeWithin(pen: Pen, fromX: number, toX: number, down: number, width: number, colour: string, alpha = 1): void {
+  const { surface, line, unit } = pen;
+  const left = Math.max(pen.left, Math.round(fromX));
+  const right = Math.min(pen.right, Math.round(toX));
+  const corners = line.corners(pen.left, pen.right);
+  if (right <= left || corners.length < 4) return;
+  surface.save();
+  surface.beginPath();
+  surface.rect(left, line.rect.y, right - left, line.rect.height);
+  surface.clip();
+  surface.beginPath();
+  surface.moveTo(corners[0] as number, (corners[1] as number) + down * unit);
+  for (let k = 2; k < corners.length; k += 2) surface.lineTo(corners[k] as number, (corners[k + 1] as number) + down * unit);
+  surface.lineCap = "round";
+  surface.lineJoin = "round";
+  surface.lineWidth = width * unit;
+  surface.strokeStyle = colour;
+  withAlpha(surface, alpha, () => surface.stroke());
+  surface.restore();
+}
+
+function roundEnd(pen: Pen, share: number, width: number): void {
+  const { surface, line, unit, theme } = pen;
+  disc(surface, Math.round(line.x(share)), line.y(share), (width / 2) * unit);
+  surface.fillStyle = theme.ink;
+  surface.fill();
+}
+
+function dash({ surface, unit, theme }: Pen, x: number, y: number): void {
+  for (const [width, colour, alpha] of [
+    [THIN + 3, theme.halo, theme.haloAlpha],
+    [THIN, theme.ink, 1],
+  ] as const) {
+    surface.beginPath();
+    surface.moveTo(x - (DASH * unit) / 2, y);
+    surface.lineTo(x + (DASH * unit) / 2, y);
+    surface.lineCap = "round";
+    surface.lineWidth = width * unit;
+    surface.strokeStyle = colour;
+    withAlpha(surface, alpha, () => surface.stroke());
   }
 }
 
@@ -155,26 +250,8 @@ function eachStep(line: RoadLine, run: ThreadRun, stepPx: number, take: (x: numb
   }
 }
 
-function stroke(
-  surface: Surface,
-  points: readonly number[],
-  dy: number,
-  widthPx: number,
-  cap: "butt" | "round",
-  colour: string,
-  alpha = 1,
-): void {
-  surface.beginPath();
-  surface.moveTo(points[0] as number, (points[1] as number) + dy);
-  for (let k = 2; k < points.length; k += 2) surface.lineTo(points[k] as number, (points[k + 1] as number) + dy);
-  surface.lineCap = cap;
-  surface.lineWidth = widthPx;
-  surface.strokeStyle = colour;
-  withAlpha(surface, alpha, () => surface.stroke());
-}
-
-function dot(surface: Surface, x: number, y: number, radius: number, colour: string, type: TypeScale, theme: Theme): void {
-  disc(surface, x, y, radius + 1.5 * type.unitPx);
+function dot(surface: Surface, x: number, y: number, radius: number, colour: string, unit: number, theme: Theme): void {
+  disc(surface, x, y, radius + 1.5 * unit);
   surface.fillStyle = theme.halo;
   withAlpha(surface, 0.85, () => surface.fill());
   disc(surface, x, y, radius);
@@ -188,8 +265,7 @@ function disc(surface: Surface, x: number, y: number, radius: number): void {
 }
 
 /** A sewing needle, its eye at the thread's end, its point ahead. */
-function drawNeedle(surface: Surface, line: RoadLine, share: number, type: TypeScale, theme: Theme): void {
-  const unit = type.unitPx;
+function drawNeedle({ surface, line, unit, theme }: Pen, share: number): void {
   surface.save();
   surface.translate(line.x(share), line.y(share));
   surface.rotate(line.lean(share));

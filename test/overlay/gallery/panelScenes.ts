@@ -1,0 +1,83 @@
+import type { RideColumns } from "../../../overlay/instant/columns.ts";
+import { defaultPanels, type LayoutOptions } from "../../../overlay/layout/layout.ts";
+import type { PanelNotes } from "../../../overlay/panels/paintPanels.ts";
+import type { Ground } from "../support/grounds.ts";
+import { paintedBand, sampleLayout } from "../support/paintedBand.ts";
+import { sampleRide } from "../support/sampleRide.ts";
+import type { Scene } from "./scene.ts";
+
+const WIDE = { gallery: [1920, 1080], golden: [640, 360] } as const;
+const UPRIGHT = { gallery: [1080, 1920], golden: [360, 640] } as const;
+const SQUARE = { gallery: [1080, 1080], golden: [400, 400] } as const;
+
+const CAPTION = "Pressure off over the top of the rise";
+/** On the page with every state of the thread. */
+const AT_S = 4344.4;
+
+interface PanelScene {
+  readonly name: string;
+  readonly shape?: { readonly gallery: readonly [number, number]; readonly golden: readonly [number, number] };
+  readonly ground: Ground;
+  readonly ride?: Partial<RideColumns>;
+  readonly options?: Partial<LayoutOptions>;
+  readonly notes?: PanelNotes;
+  readonly atS?: number;
+  readonly tolerance?: number;
+}
+
+function dropout(): Partial<RideColumns> {
+  const ride = sampleRide();
+  ride.power3s?.state.fill(2, 4330, 4360);
+  ride.heartRate?.state.fill(0, 4330, 4360);
+  ride.speed?.state.fill(4, 4330, 4360);
+  ride.gradientPercent?.fill(Number.NaN, 4330, 4360);
+  return ride;
+}
+
+const all: Partial<LayoutOptions> = { panels: [...defaultPanels, "mainPart", "drift", "route"] };
+
+const scenes: readonly PanelScene[] = [
+  { name: "row-snow", ground: "snow", notes: { caption: CAPTION } },
+  { name: "row-wet", ground: "wet", notes: { caption: CAPTION, speed: 8 } },
+  { name: "row-leaves", ground: "leaves", notes: { caption: CAPTION, rider: "Mara" } },
+  { name: "upright-leaves", shape: UPRIGHT, ground: "leaves", notes: { caption: `${CAPTION}, eight seconds long` } },
+  { name: "upright-snow", shape: UPRIGHT, ground: "snow", notes: { caption: `${CAPTION}, eight seconds long`, speed: 0.5 } },
+  { name: "square-snow", shape: SQUARE, ground: "snow", notes: { caption: CAPTION, rider: "Mara", speed: 0.5 } },
+  { name: "square-wet-all", shape: SQUARE, ground: "wet", options: all },
+  { name: "row-all-panels", ground: "leaves", options: all },
+  { name: "row-dark-ink", ground: "snow", options: { ink: "dark" }, notes: { caption: CAPTION, speed: 8 } },
+  { name: "row-dark-ink-wet", ground: "wet", options: { ink: "dark" }, notes: { caption: CAPTION } },
+  { name: "column-left", ground: "snow", options: { place: "left" }, notes: { caption: CAPTION, speed: 8 } },
+  { name: "column-right", ground: "leaves", options: { place: "right" }, notes: { caption: CAPTION } },
+  { name: "row-top", ground: "snow", options: { place: "top" }, notes: { caption: CAPTION } },
+  { name: "row-missing-values", ground: "wet", ride: dropout() },
+  { name: "trainer", ground: "wet", ride: { setting: "trainer" } },
+  { name: "no-power", ground: "leaves", ride: { power3s: null, bandW: null } },
+  { name: "no-heart-rate", ground: "leaves", ride: { heartRate: null, likePowerBeats: new Float64Array(7800).fill(Number.NaN) } },
+  { name: "variable-recording", ground: "wet", ride: { mode: "variable" } },
+  { name: "warm-up", ground: "leaves", atS: 410.2 },
+  { name: "imperial-german", ground: "leaves", options: { units: "imperial", language: "de" }, notes: { caption: "Über die Kuppe hinweg kein Druck" } },
+  { name: "small-type", ground: "wet", options: { scale: 0.7, showPlan: false } },
+  { name: "large-type", ground: "snow", options: { scale: 1.5, panels: ["heartRate", "power", "time"] } },
+  { name: "name-outside-outlines", ground: "wet", notes: { rider: "Łucja Wiśniewska" }, tolerance: 12 },
+];
+
+function paintScene(scene: PanelScene): Scene["paint"] {
+  return (context, width, height) => {
+    const columns = sampleRide(scene.ride);
+    const layout = sampleLayout(columns, width, height, scene.options);
+    const band = paintedBand(layout, columns);
+    const atS = scene.atS ?? AT_S;
+    band.paint(atS, scene.notes, scene.atS === undefined ? undefined : { startS: atS - 80, endS: atS + 40 });
+    context.drawImage(band.canvas, layout.band.x, layout.band.y);
+  };
+}
+
+/** Panels and thread in all shapes, places and inks, and over rides that lack something. */
+export const panelScenes: readonly Scene[] = scenes.map((scene) => ({
+  name: `panels-${scene.name}`,
+  ...(scene.shape ?? WIDE),
+  ground: scene.ground,
+  tolerance: scene.tolerance ?? 0,
+  paint: paintScene(scene),
+}));
