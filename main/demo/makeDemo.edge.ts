@@ -8,7 +8,8 @@ import type { DemoClip } from "./demoClips.ts";
 import { demoPlan } from "./demoPlan.ts";
 import { demoRideFile } from "./demoRideFile.ts";
 import type { DemoTruth } from "./demoTruth.ts";
-import { DEMO_FRAME_RATE, filmClip } from "./filmClip.edge.ts";
+import { DEMO_FRAME_RATE } from "./filmClip.edge.ts";
+import { filmClips } from "./filmClips.edge.ts";
 import { demoRide } from "./rideModel.ts";
 import { secondRideFile } from "./secondRide.ts";
 
@@ -61,21 +62,20 @@ export async function makeDemo(outDir: string, tools: Tools, context: JobContext
   }
   const picture = small ? { widthPx: 320, heightPx: 180 } : { widthPx: 640, heightPx: 360 };
   const total = clips.reduce((sum, c) => sum + Math.round((c.durationS * DEMO_FRAME_RATE.num) / DEMO_FRAME_RATE.den), 0);
+  const seed = truth.seed;
+  const drawn = clips.map(() => 0);
   const startedMs = Date.now();
-  let painted = 0;
   let toldMs = 0;
-  const clipPaths: string[] = [];
-  for (const [i, clip] of clips.entries()) {
-    const filmed = await filmClip(truth, clip, outDir, picture, tools, context.signal, () => {
-      painted++;
-      const nowMs = Date.now();
-      if (nowMs - toldMs < 250) return;
-      toldMs = nowMs;
-      const leftS = painted < 30 ? null : ((nowMs - startedMs) / 1000 / painted) * (total - painted);
-      context.report({ done: painted / total, leftS, step: `demo clip ${i + 1} of ${clips.length}` });
-    });
-    clipPaths.push(filmed);
-  }
+  const orders = clips.map((clip) => ({ seed, clip, outDir, picture, tools }));
+  const clipPaths = await filmClips(orders, context.signal, (index, frames) => {
+    drawn[index] = frames;
+    const nowMs = Date.now();
+    if (nowMs - toldMs < 250) return;
+    toldMs = nowMs;
+    const done = drawn.reduce((a, b) => a + b, 0) / total;
+    const leftS = done < 0.02 ? null : ((nowMs - startedMs) / 1000 / done) * (1 - done);
+    context.report({ done, leftS, step: `drawing ${clips.length} demo clips` });
+  });
   context.report({ done: 1, leftS: 0, step: "demo made" });
   return { ridePath, secondRidePath, clipPaths, planPath, anchor: anchorOf(truth, clipPaths[0]!, clips[0]!), clips, truth };
 }

@@ -1,0 +1,100 @@
+import { spawn } from "node:child_process";
+import { existsSync } from "node:fs";
+import { rm } from "node:fs/promises";
+import path from "node:path";
+import { createInterface } from "node:readline";
+import { fileURLToPath } from "node:url";
+import { Failure } from "../contract/failure.ts";
+import { Cancelled, childEnvironment } from "../render/runFfmpeg.edge.ts";
+import type { FilmOrder, FilmReport } from "./filmOrder.ts";
+
+/** Painting takes most of a core, encoding the rest of another. */
+const AT_ONCE = 2;
+
+/**
+ * Films clips, two at a time, each in a child of its own.
+ *
+ * @param onFrames called with the frames drawn so far of one of the orders.
+ * @returns paths in the order of the orders; after a failure or the signal no half clip is left.
+ * @throws Failure, or Cancelled after the signal.
+ */
+export async function filmClips(
+  orders: readonly FilmOrder[],
+  signal: AbortSignal,
+  onFrames: (index: number, frames: number) => void,
+): Promise<readonly string[]> {
+  const all = new AbortController();
+  const stop = (): void => all.abort();
+  signal.addEventListener("abort", stop, { once: true });
+  if (signal.aborted) stop();
+  let next = 0;
+  const work = async (): Promise<void> => {
+    for (let i = next++; i < orders.length && !all.signal.aborted; i = next++) {
+      await filmInChild(orders[i]!, all.signal, (frames) => onFrames(i, frames));
+    }
+  };
+  // The longest clip is the first; one failure ends the others, and all have ended before it is told.
+  const ends = await Promise.allSettled(
+    Array.from({ length: AT_ONCE }, () =>
+      work().catch((error: unknown) => {
+        stop();
+        throw error;
+      }),
+    ),
+  );
+  signal.removeEventListener("abort", stop);
+  if (signal.aborted) throw new Cancelled();
+  const failed = ends.filter((end) => end.status === "rejected").find((end) => !(end.reason instanceof Cancelled));
+  if (failed) throw failed.reason;
+  return orders.map((order) => path.join(order.outDir, order.clip.fileName));
+}
+
+async function filmInChild(order: FilmOrder, signal: AbortSignal, onFrames: (frames: number) => void): Promise<void> {
+  if (signal.aborted) throw new Cancelled();
+  const child = spawn(process.execPath, [childProgram(), JSON.stringify(order)], {
+    stdio: ["pipe", "pipe", "pipe"],
+    env: { ...childEnvironment(), ELECTRON_RUN_AS_NODE: "1" },
+    windowsHide: true,
+  });
+  child.stdin.on("error", () => undefined);
+  // The end of its stdin asks the child to stop ffmpeg and tidy up; what does not obey is killed.
+  let kill: NodeJS.Timeout | undefined;
+  const stop = (): void => {
+    child.stdin.end();
+    kill = setTimeout(() => child.kill("SIGKILL"), 5000);
+  };
+  signal.addEventListener("abort", stop, { once: true });
+  let failure: Failure | null = null;
+  let messages = "";
+  child.stderr.setEncoding("utf8").on("data", (text: string) => (messages = (messages + text).slice(-2000)));
+  createInterface({ input: child.stdout }).on("line", (line) => {
+    const report = JSON.parse(line) as FilmReport;
+    if ("frames" in report) onFrames(report.frames);
+    else failure = new Failure(report.failure.code, report.failure.sentence, report.failure.remedy);
+  });
+  const code = await new Promise<number | null>((resolve) => {
+    child.once("error", (error) => {
+      messages += error.message;
+      resolve(null);
+    });
+    child.once("close", resolve);
+  });
+  clearTimeout(kill);
+  signal.removeEventListener("abort", stop);
+  if (code === 0) return;
+  const target = path.join(order.outDir, order.clip.fileName);
+  await Promise.all([`${target}.part`, `${target}.wav.part`].map((file) => rm(file, { force: true })));
+  if (signal.aborted) throw new Cancelled();
+  if (failure) throw failure as Failure;
+  const why = messages.split("\n").find((line) => /Error/.test(line))?.trim() ?? "it ended early";
+  throw new Failure("internal", `${order.clip.fileName} could not be drawn: ${why}.`, "Run it again; if it stays, report it with the line above.");
+}
+
+/** Beside the bundle that runs, or, run from the sources, in dist/. */
+function childProgram(): string {
+  const found = ["./filmClipChild.mjs", "../../dist/filmClipChild.mjs"]
+    .map((place) => fileURLToPath(new URL(place, import.meta.url)))
+    .find((file) => existsSync(file));
+  if (found === undefined) throw new Failure("internal", "dist/filmClipChild.mjs is missing from this installation.", "Run: npm run setup");
+  return found;
+}
