@@ -1,6 +1,7 @@
 import type { Film } from "../contract/film.ts";
 import type { Rect } from "../../overlay/surface.ts";
 import type { PartGraph } from "./partGraph.ts";
+import { bt709Params } from "./pictureFilters.ts";
 import type { Part } from "./planParts.ts";
 
 /** `animation`: QuickTime Animation, lossless and fast. `prores`: ProRes 4444, for editing programs that ask for it. */
@@ -15,7 +16,7 @@ export function alphaGraph(film: Film, part: Part, band: Rect, codec: AlphaCodec
     "setpts=N",
     `trim=end_frame=${part.frames}`,
     `pad=${film.widthPx}:${film.heightPx}:${band.x}:${band.y}:color=black@0`,
-    ...(codec === "animation" ? ["format=argb"] : ["scale=out_color_matrix=bt709:out_range=tv", "format=yuva444p10le"]),
+    ...(codec === "animation" ? ["format=argb"] : ["scale=out_color_matrix=bt709:out_range=tv", "format=yuva444p10le", bt709Params]),
   ];
   return {
     inputs: [{ source: "pipe:0", options: ["-f", "matroska"] }],

@@ -1,6 +1,6 @@
 import type { Clip, Rational } from "../contract/footage.ts";
 import type { Film, Shot } from "../contract/film.ts";
-import { pictureFilters } from "./pictureFilters.ts";
+import { bt709Params, pictureFilters } from "./pictureFilters.ts";
 import type { Part, Piece } from "./planParts.ts";
 import type { PictureSize } from "./presets.ts";
 import type { ShotTiming } from "./shotFrames.ts";
@@ -92,9 +92,10 @@ function pieceInput(graphPiece: GraphPiece, film: Film): PartInput {
     return { source: source.picturePath, options: [...layout, "-framerate", fraction(film.frameRate)] };
   }
   const { timing, clip } = source;
-  const discard = timing.keyframesOnly ? ["-discard:v", "nokey"] : [];
+  // Not `-discard`: with reordered frames ffmpeg 5.1 then reads wrong times off the container's tables.
+  const skip = timing.keyframesOnly ? ["-skip_frame", "nokey"] : [];
   const seek = ["-seek_timestamp", "1", "-ss", seconds(timing.seekS), "-t", seconds(timing.readS)];
-  return { source: clip.path, options: [...discard, ...seek] };
+  return { source: clip.path, options: [...skip, ...seek] };
 }
 
 function pieceFilters(graphPiece: GraphPiece, job: GraphJob, size: PictureSize): string[] {
@@ -103,14 +104,17 @@ function pieceFilters(graphPiece: GraphPiece, job: GraphJob, size: PictureSize):
   const numbered = [`settb=${rate.den}/${rate.num}`, "setpts=N"];
   if (source.kind === "card") {
     const still = piece.frames > 1 ? [`loop=loop=${piece.frames - 1}:size=1:start=0`] : [];
-    return [...still, ...numbered, "setsar=1", "setparams=range=limited:color_primaries=bt709:color_trc=bt709:colorspace=bt709"];
+    return [...still, ...numbered, "setsar=1", bt709Params];
   }
   const { timing, clip } = source;
   const held = timing.holds.map((hold) => `+gt(N,${hold.afterFrame})*${hold.ticks}`).join("");
   const sampled = timing.sampleRate;
   const atFilmRate = sampled.num * rate.den === rate.num * sampled.den;
+  // Past the clip's end its last frame stands; without it the sampler would drop that frame.
+  const spareS = (2 * sampled.den) / sampled.num + 0.1;
   return [
     `setpts='PTS-STARTPTS-${timing.phaseTicks}${held}'`,
+    `tpad=stop_mode=clone:stop_duration=${spareS.toFixed(3)}`,
     `fps=${fraction(sampled)}:start_time=0:round=up`,
     ...numbered,
     // Says the film's rate to what follows; the pictures are numbered already.

@@ -21,11 +21,14 @@ export function pictureFilters(clip: Clip, size: PictureSize, fit: "pad" | "crop
 /** What HDR clips need of ffmpeg. */
 export const hdrFilters: readonly string[] = ["zscale", "tonemap"];
 
+/** Says what the pixels are, whatever the source said of itself. */
+export const bt709Params = "setparams=range=limited:color_primaries=bt709:color_trc=bt709:colorspace=bt709";
+
 /** What stands at the end of every picture, so that pictures of all sources may be joined. */
 const SAME_PIXELS = [
   "format=yuv420p",
   "setsar=1",
-  "setparams=range=limited:color_primaries=bt709:color_trc=bt709:colorspace=bt709",
+  bt709Params,
 ];
 
 function resizeFilters(clip: Clip, size: PictureSize, fit: "pad" | "crop"): string[] {

@@ -1,5 +1,5 @@
 import { spawn } from "node:child_process";
-import { mkdtemp, rm } from "node:fs/promises";
+import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Tools } from "../../main/contract/tools.ts";
@@ -74,6 +74,17 @@ export async function writeNumberedClip(path: string, clip: NumberedClip, tools:
   );
 }
 
+/** a, b, c, d, x, y of ISO/IEC 14496-12, 8.3.2: a point (p, q) is shown at (a p + c q + x, b p + d q + y). */
+export type DisplayMatrix = readonly [number, number, number, number, number, number];
+
+/** Writes a display matrix into the header of an MP4's first track, as cameras do that are held upright or upside down. */
+export async function setDisplayMatrix(path: string, [a, b, c, d, x, y]: DisplayMatrix): Promise<void> {
+  const file = await readFile(path);
+  const at = file.indexOf("tkhd", 0, "latin1") + 4 + 40;
+  [a, b, 0, c, d, 0, x, y].forEach((value, k) => file.writeInt32BE(Math.round(value * 65536), at + 4 * k));
+  await writeFile(path, file);
+}
+
 async function* numberedFrames({ widthPx, heightPx, frames }: NumberedClip): AsyncGenerator<Uint8Array> {
   const blockPx = widthPx / BLOCKS;
   for (let frame = 0; frame < frames; frame += 1) {
@@ -112,7 +123,7 @@ export function frameNumber(luma: Uint8Array, widthPx: number): number {
 export interface ProbedFile {
   readonly streams: readonly Readonly<Record<string, unknown>>[];
   readonly format: Readonly<Record<string, unknown>>;
-  readonly packets: readonly { readonly stream_index: number; readonly pts_time: string; readonly duration_time: string }[];
+  readonly packets: readonly { readonly stream_index: number; readonly pts_time: string; readonly duration_time: string; readonly flags: string }[];
   readonly chapters: readonly { readonly start_time: string; readonly tags: Readonly<Record<string, string>> }[];
 }
 

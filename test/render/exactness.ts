@@ -1,0 +1,291 @@
+/**
+ * The matrix of frame truth: every output frame shows the source frame that was asked for, and the panels of exactly
+ * that frame's instant. Run on whichever ffmpeg is there: `npm run verify:ffmpeg`.
+ *
+ * The ride's clock runs so fast that every source frame falls into a ride second of its own, so that one wrong frame
+ * changes the figures. What a frame shows is read off its pixels: the number from its blocks, the figures by comparing
+ * with the painter's own pictures of this second and its neighbours. Times come from ffprobe, not from our tables.
+ */
+import { join } from "node:path";
+import type { Film, Shot } from "../../main/contract/film.ts";
+import type { Clip, Rational } from "../../main/contract/footage.ts";
+import type { Tools } from "../../main/contract/tools.ts";
+import { probeClip } from "../../main/footage/probeClip.edge.ts";
+import { PRESETS } from "../../main/render/presets.ts";
+import { renderFilm } from "../../main/render/renderFilm.edge.ts";
+import { panelValuesAt } from "../../overlay/instant/panelValuesAt.ts";
+import { layoutFor, type LayoutOptions } from "../../overlay/layout/layout.ts";
+import { createPanelPainter } from "../../overlay/panels/paintPanels.ts";
+import type { Rect, Surface } from "../../overlay/surface.ts";
+import { testCanvas } from "../support/canvas.ts";
+import { buildPaintChild } from "../support/paintChild.ts";
+import {
+  frameNumber,
+  lumaFrames,
+  probeFile,
+  runProgram,
+  scratchFolder,
+  setDisplayMatrix,
+  writeNumberedClip,
+  type DisplayMatrix,
+  type NumberedClip,
+} from "../support/video.ts";
+import { countingRide, filmOf, layoutOptionsFor, quietContext, shotOf } from "./filmFixtures.ts";
+
+const WIDTH = 320;
+const HEIGHT = 180;
+
+interface Source extends Omit<NumberedClip, "widthPx" | "heightPx" | "frames"> {
+  readonly name: string;
+  readonly frames?: number;
+  /** Display matrix of the track: a, b, c, d, x, y. */
+  readonly matrix?: DisplayMatrix;
+  /** Arguments for a copy without encoding. */
+  readonly remux?: readonly string[];
+}
+
+interface MadeSource {
+  readonly clip: Clip;
+  /** Presentation times of the frames that are to be seen, s, in order. */
+  readonly pts: readonly number[];
+  /** Number in the first of them. */
+  readonly firstNumber: number;
+}
+
+interface Case {
+  readonly name: string;
+  readonly source: string;
+  /** Of the film; default: the clip's. */
+  readonly frameRate?: Rational;
+  readonly items: (clip: Clip) => readonly Shot[];
+}
+
+/** Source 8 ms off its steps, with dropped frames and gaps of 0.4 s. */
+const UNEVEN = "N*3003+mod(N*7\\,5)*180+3003*floor(N/17)+36000*gt(N\\,40)";
+
+const SOURCES: readonly Source[] = [
+  { name: "29.97", rate: "30000/1001" },
+  { name: "23.976", rate: "24000/1001" },
+  { name: "25", rate: "25" },
+  { name: "50", rate: "50" },
+  { name: "59.94", rate: "60000/1001" },
+  { name: "60", rate: "60" },
+  { name: "120", rate: "120", frames: 240 },
+  { name: "variable", rate: "30000/1001", times: UNEVEN },
+  { name: "starts late", rate: "30000/1001", output: ["-output_ts_offset", "3.7"] },
+  { name: "edit list", rate: "30000/1001", sound: "sine=440:r=48000:d=4", remux: ["-ss", "0.5005"] },
+  { name: "turned", rate: "30000/1001", filters: "transpose=cclock", matrix: [0, 1, -1, 0, HEIGHT, 0] },
+  { name: "mirrored", rate: "30000/1001", filters: "hflip", matrix: [-1, 0, 0, 1, WIDTH, 0] },
+  { name: "narrow pixels", rate: "30000/1001", filters: "scale=160:180,setsar=2/1" },
+  { name: "millisecond base", rate: "30000/1001", output: ["-video_track_timescale", "1000"] },
+  { name: "keyframe each 4", rate: "30000/1001", frames: 720, output: ["-g", "4", "-keyint_min", "4", "-sc_threshold", "0"] },
+];
+
+const atOne = (clip: Clip): Shot[] => [counted(clip, 0.9, 2.4)];
+
+const CASES: readonly Case[] = [
+  ...["29.97", "23.976", "25", "50", "59.94", "60", "120", "variable", "millisecond base", "edit list", "turned", "mirrored", "narrow pixels"].map((source) => ({
+    name: `${source}, cut at 0.9 s`,
+    source,
+    items: atOne,
+  })),
+  { name: "29.97, from its first frame to its last", source: "29.97", items: (clip) => [counted(clip, 0, clip.durationS)] },
+  { name: "starts late, cut", source: "starts late", items: (clip) => [counted(clip, 4.5, 6)] },
+  { name: "starts late, from its first frame", source: "starts late", items: (clip) => [counted(clip, (clip.frames.ticks[0] ?? 0) / clip.frames.timescale, 5)] },
+  { name: "60 in a film at 29.97", source: "60", frameRate: { num: 30000, den: 1001 }, items: atOne },
+  { name: "23.976 in a film at 30", source: "23.976", frameRate: { num: 30, den: 1 }, items: atOne },
+  { name: "variable in a film at 25", source: "variable", frameRate: { num: 25, den: 1 }, items: atOne },
+  { name: "slowed to a quarter", source: "60", items: (clip) => [counted(clip, 0.9, 1.3, { speed: 0.25 })] },
+  { name: "slowed to 0.4", source: "29.97", items: (clip) => [counted(clip, 0.9, 1.7, { speed: 0.4 })] },
+  { name: "frozen twice", source: "29.97", items: (clip) => [counted(clip, 0.9, 1.9, { freezes: [{ atMediaS: 1.2, durationS: 0.51 }, { atMediaS: 1.6, durationS: 0.3 }] })] },
+  { name: "twice as fast", source: "29.97", items: (clip) => [counted(clip, 0.5, 3.4, { speed: 2 })] },
+  { name: "8 times, frozen", source: "29.97", items: (clip) => [counted(clip, 0.2, 3.6, { speed: 8, freezes: [{ atMediaS: 2, durationS: 0.4 }] })] },
+  { name: "16 times, keyframes only", source: "keyframe each 4", items: (clip) => [counted(clip, 1, 23, { speed: 16 })] },
+  { name: "32 times, keyframes only", source: "keyframe each 4", items: (clip) => [counted(clip, 0, 24, { speed: 32 })] },
+  {
+    name: "three shots, one crossfade",
+    source: "29.97",
+    items: (clip) => [counted(clip, 0.3, 1), counted(clip, 2, 2.9), counted(clip, 1.1, 2, { crossfadeS: 0.3 })],
+  },
+];
+
+/** Ride seconds to a clip second: more than the frames of the fastest clip, and no multiple of any rate. */
+const RIDE_SECONDS_A_SECOND = 131;
+const RIDE_OFFSET_S = 50;
+
+function counted(clip: Clip, fromS: number, untilS: number, more: Partial<Shot> = {}): Shot {
+  return shotOf(clip, fromS, untilS, { clock: { offsetS: RIDE_OFFSET_S, rate: RIDE_SECONDS_A_SECOND }, ...more });
+}
+
+export interface ExactnessResult {
+  readonly name: string;
+  readonly frames: number;
+  readonly missingFrames: number;
+  /** Frames whose source frame is not the one that the film asks for. */
+  readonly wrongPictures: number;
+  /** Frames whose figures are not those of their own picture's instant. */
+  readonly wrongPanels: number;
+  /** Packets that are not exactly one frame long. */
+  readonly unevenPackets: number;
+}
+
+/** Runs the whole matrix, or the cases whose name holds `only`. */
+export async function exactnessMatrix(tools: Tools, only = "", log: (line: string) => void = () => undefined): Promise<ExactnessResult[]> {
+  await buildPaintChild();
+  const scratch = await scratchFolder();
+  const results: ExactnessResult[] = [];
+  try {
+    const made = new Map<string, MadeSource>();
+    for (const one of CASES.filter(({ name }) => name.includes(only))) {
+      const source = SOURCES.find(({ name }) => name === one.source) as Source;
+      const known = made.get(source.name) ?? (await makeSource(source, scratch.path, tools));
+      made.set(source.name, known);
+      const result = await runCase(one, known, scratch.path, tools);
+      results.push(result);
+      log(`${result.name}: ${result.frames} frames, ${result.wrongPictures} wrong pictures, ${result.wrongPanels} wrong panels, ${result.missingFrames} missing, ${result.unevenPackets} uneven`);
+    }
+  } finally {
+    await scratch.remove();
+  }
+  return results;
+}
+
+async function makeSource(source: Source, folder: string, tools: Tools): Promise<MadeSource> {
+  const name = source.name.replace(/\W/g, "-");
+  let path = join(folder, `${name}.mp4`);
+  await writeNumberedClip(path, { widthPx: WIDTH, heightPx: HEIGHT, frames: 120, ...source }, tools);
+  if (source.remux) {
+    const whole = path;
+    path = join(folder, `${name}-cut.mp4`);
+    await runProgram(tools.ffmpeg, ["-v", "error", ...source.remux, "-i", whole, "-c", "copy", path]);
+  }
+  if (source.matrix) await setDisplayMatrix(path, source.matrix);
+  const clip = await probeClip(path, source.name, tools);
+  const { packets, streams } = await probeFile(path, tools, true);
+  const video = streams.findIndex((stream) => stream.codec_type === "video");
+  const all = packets.filter((packet) => packet.stream_index === video);
+  // What an edit list cuts off is read but not shown.
+  const shown = all.filter((packet) => !packet.flags.includes("D"));
+  return { clip, pts: shown.map((packet) => Number(packet.pts_time)).sort((a, b) => a - b), firstNumber: all.length - shown.length };
+}
+
+async function runCase(one: Case, { clip, pts, firstNumber }: MadeSource, folder: string, tools: Tools): Promise<ExactnessResult> {
+  const items = one.items(clip);
+  const film = filmOf(clip, items, { ...(one.frameRate ? { frameRate: one.frameRate } : clip.variableRate ? { frameRate: { num: 30000, den: 1001 } } : {}) });
+  const columns = countingRide(4000);
+  const layoutOptions: LayoutOptions = { ...layoutOptionsFor(WIDTH, HEIGHT), panels: ["power"], showThread: false, showPlan: false, headLine: false, scale: 1.6 };
+  const outPath = join(folder, "out.mp4");
+  const preset = { ...PRESETS.share, crf: 14 };
+  const result = await renderFilm({ film, clips: [clip], columns, outPath, preset, layoutOptions, cacheDir: join(folder, "cache") }, tools, quietContext());
+  if (result.kind !== "done") throw new Error(`${one.name}: ${JSON.stringify(result)}`);
+
+  const lumas = await lumaFrames(outPath, WIDTH, HEIGHT, tools);
+  const numbers = lumas.map((luma) => frameNumber(luma, WIDTH) - firstNumber);
+  const expected = expectedFrames(film, items, pts);
+  const reader = panelReader(layoutOptions, columns);
+  let wrongPictures = 0;
+  let wrongPanels = 0;
+  expected.forEach((frame, k) => {
+    const luma = lumas[k];
+    if (luma === undefined || frame.fading) return;
+    if (numbers[k] !== frame.source) wrongPictures += 1;
+    // The instant is that of the source frame that is really seen, at the frame when the figures last changed.
+    const seen = numbers[frame.figuresFrom] as number;
+    const rideS = RIDE_OFFSET_S + RIDE_SECONDS_A_SECOND * (pts[seen] as number);
+    if (!reader.shows(luma, rideS)) wrongPanels += 1;
+  });
+  const { packets, streams } = await probeFile(outPath, tools, true);
+  const video = streams.findIndex((stream) => stream.codec_type === "video");
+  const frameS = film.frameRate.den / film.frameRate.num;
+  const times = packets.filter((packet) => packet.stream_index === video).map((packet) => Number(packet.pts_time)).sort((a, b) => a - b);
+  const unevenPackets = times.filter((time, k) => Math.abs(time - k * frameS) > 2e-6).length;
+  return { name: one.name, frames: lumas.length, missingFrames: Math.abs(expected.length - lumas.length), wrongPictures, wrongPanels, unevenPackets };
+}
+
+interface Expected {
+  readonly source: number;
+  readonly fading: boolean;
+  /** Output frame from which the figures on this one stand. */
+  readonly figuresFrom: number;
+}
+
+/**
+ * The film's frames from its definition alone: at each output instant the last source frame whose time has come; in
+ * sped-up shots figures change five times a second.
+ */
+function expectedFrames(film: Film, items: readonly Shot[], pts: readonly number[]): Expected[] {
+  const frameS = film.frameRate.den / film.frameRate.num;
+  const step = Math.max(1, Math.round(1 / frameS / 5));
+  const expected: Expected[] = [];
+  for (const shot of items) {
+    const heldS = shot.freezes.reduce((sum, freeze) => sum + freeze.durationS, 0);
+    const frames = Math.round(((shot.mediaEndS - shot.mediaStartS) / shot.speed + heldS) / frameS);
+    const fading = Math.round(shot.crossfadeS / frameS);
+    const start = expected.length - fading;
+    for (let k = 0; k < frames; k += 1) {
+      const seekable = shot.speed >= 15 ? pts.filter((_, index) => index % 4 === 0) : pts;
+      const atS = mediaAt(shot, k * frameS) + 1e-6;
+      const shown = seekable.findLast((time) => time <= atS) ?? (seekable[0] as number);
+      const one = { source: pts.indexOf(shown), fading: k < fading, figuresFrom: start + (shot.speed > 1 ? k - (k % step) : k) };
+      if (k < fading) expected[start + k] = one;
+      else expected.push(one);
+    }
+  }
+  return expected;
+}
+
+function mediaAt(shot: Shot, itemS: number): number {
+  let atS = shot.mediaStartS;
+  let leftS = itemS;
+  for (const freeze of shot.freezes) {
+    const untilS = (freeze.atMediaS - atS) / shot.speed;
+    if (leftS <= untilS) break;
+    leftS = Math.max(untilS, leftS - freeze.durationS);
+    if (leftS === untilS) return freeze.atMediaS;
+    leftS -= untilS;
+    atS = freeze.atMediaS;
+  }
+  return atS + leftS * shot.speed;
+}
+
+/** Tells whether a frame's figures are those of a ride time, and no neighbour's. */
+function panelReader(options: LayoutOptions, columns: ReturnType<typeof countingRide>): { shows(luma: Uint8Array, rideS: number): boolean } {
+  const layout = layoutFor(options);
+  const { band } = layout;
+  const place = layout.panels[0]?.rect as Rect;
+  const painter = createPanelPainter(layout, { bandW: null });
+  const { context } = testCanvas(band.width, band.height);
+  const page = { key: "", drawnTo: 0, heights: new Float64Array(2), runs: [] };
+  const known = new Map<number, Float64Array>();
+  /** Brightness of the ink alone, in the panel's rectangle. */
+  const inkAt = (second: number): Float64Array => {
+    const before = known.get(second);
+    if (before) return before;
+    painter.reset();
+    context.clearRect(0, 0, band.width, band.height);
+    painter.paint(context as unknown as Surface, panelValuesAt(columns, second), page);
+    const { data } = context.getImageData(place.x, place.y, place.width, place.height);
+    const ink = Float64Array.from({ length: place.width * place.height }, (_, k) => ((data[4 * k] as number) * (data[4 * k + 3] as number)) / 255);
+    known.set(second, ink);
+    return ink;
+  };
+  const unlikeness = (luma: Uint8Array, ink: Float64Array): number => {
+    let sum = 0;
+    for (let y = 0; y < place.height; y += 1) {
+      for (let x = 0; x < place.width; x += 1) {
+        sum += Math.abs((luma[(band.y + place.y + y) * WIDTH + band.x + place.x + x] as number) - 16 - (ink[y * place.width + x] as number) * 0.86);
+      }
+    }
+    return sum;
+  };
+  return {
+    shows(luma, rideS) {
+      const second = Math.floor(rideS + 1e-6);
+      const own = unlikeness(luma, inkAt(second));
+      for (let away = -140; away <= 140; away += 1) {
+        if (away !== 0 && second + away >= 0 && unlikeness(luma, inkAt(second + away)) <= own) return false;
+      }
+      return true;
+    },
+  };
+}
