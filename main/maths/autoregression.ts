@@ -8,10 +8,13 @@
  */
 export function whitened(values: ArrayLike<number>, gaps: ArrayLike<number>, rho: number): Float64Array {
   const result = new Float64Array(values.length);
-  for (let i = 0; i < values.length; i++) {
-    const r = i === 0 ? 0 : rho ** (gaps[i] as number);
-    const before = i === 0 ? 0 : (values[i - 1] as number);
-    result[i] = ((values[i] as number) - r * before) / Math.sqrt(1 - r * r);
+  if (values.length > 0) result[0] = values[0] as number;
+  // Most gaps are 1: their root is taken once.
+  const usual = Math.sqrt(1 - rho * rho);
+  for (let i = 1; i < values.length; i++) {
+    const gap = gaps[i] as number;
+    const r = gap === 1 ? rho : rho ** gap;
+    result[i] = ((values[i] as number) - r * (values[i - 1] as number)) / (gap === 1 ? usual : Math.sqrt(1 - r * r));
   }
   return result;
 }

@@ -56,26 +56,42 @@ export function hingeProfile(
   const rss = new Float64Array(psiMin.length);
   const slope = new Float64Array(psiMin.length);
   const logHinge = new Float64Array(psiMin.length);
-  const hingeAt = (index: number) =>
-    whitened(
-      tMin.map((t) => Math.max(0, t - (psiMin[index] as number))),
-      gaps,
-      rho,
-    );
+  const hingeAt = (index: number) => {
+    const psi = psiMin[index] as number;
+    const hinge = new Float64Array(n);
+    for (let i = n - 1; i >= 0 && (tMin[i] as number) > psi; i--) hinge[i] = (tMin[i] as number) - psi;
+    return whitened(hinge, gaps, rho);
+  };
+  const r1 = Float64Array.from(gaps, (gap, i) => (i === 0 ? 0 : rho ** gap));
+  const root = r1.map((correlation) => Math.sqrt(1 - correlation * correlation));
+  const along = new Float64Array(q.length);
+  let first = 0;
   for (let k = 0; k < psiMin.length; k++) {
-    const hinge = hingeAt(k);
-    const before = dot(hinge, hinge);
-    project(q, hinge);
-    const length2 = dot(hinge, hinge);
-    if (!(length2 > 1e-16 * before)) {
+    const psi = psiMin[k] as number;
+    while (first < n && (tMin[first] as number) <= psi) first++;
+    // The hinge is whitened as it goes along: it is 0 up to the corner.
+    let squares = 0;
+    let withY = 0;
+    along.fill(0);
+    let before = 0;
+    for (let i = first; i < n; i++) {
+      const hinge = (tMin[i] as number) - psi;
+      const value = (hinge - (r1[i] as number) * before) / (root[i] as number);
+      before = hinge;
+      squares += value * value;
+      withY += value * (restY[i] as number);
+      for (let j = 0; j < q.length; j++) along[j] = (along[j] as number) + value * ((q[j] as Float64Array)[i] as number);
+    }
+    let length2 = squares;
+    for (const part of along) length2 -= part * part;
+    if (!(length2 > 1e-9 * squares)) {
       // The hinge is one of the base columns here: it explains nothing more.
       rss[k] = rssWithout;
       logHinge[k] = Infinity;
       continue;
     }
-    const along = dot(hinge, restY);
-    slope[k] = along / length2;
-    rss[k] = Math.max(0, rssWithout - (along * along) / length2);
+    slope[k] = withY / length2;
+    rss[k] = Math.max(0, rssWithout - (withY * withY) / length2);
     logHinge[k] = Math.log(length2);
   }
   const coefficientsAt = (index: number) => {
@@ -102,11 +118,12 @@ function dot(one: Float64Array, other: Float64Array): number {
 function project(q: readonly Float64Array[], v: Float64Array): number[] {
   const along = q.map(() => 0);
   for (let pass = 0; pass < 2; pass++) {
-    q.forEach((column, j) => {
+    for (let j = 0; j < q.length; j++) {
+      const column = q[j] as Float64Array;
       const part = dot(column, v);
       along[j] = (along[j] as number) + part;
       for (let i = 0; i < v.length; i++) v[i] = (v[i] as number) - part * (column[i] as number);
-    });
+    }
   }
   return along;
 }
