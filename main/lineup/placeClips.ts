@@ -1,6 +1,7 @@
 import type { Clip } from "../contract/footage.ts";
 import type { Anchor, ClipPlacement, Lineup } from "../contract/lineup.ts";
 import type { Ride } from "../contract/ride.ts";
+import type { ClipSignals } from "../contract/signals.ts";
 import type { ClipTelemetry } from "../contract/telemetry.ts";
 import { clockGroups, type ClockGroup } from "./clockGroups.ts";
 import { clockHypotheses } from "./clockHypotheses.ts";
@@ -8,7 +9,10 @@ import { inheritClock } from "./inheritClock.ts";
 import { placeByAnchors } from "./placeByAnchors.ts";
 import { placeByClock } from "./placeByClock.ts";
 import { placeByTelemetry } from "./placeByTelemetry.ts";
+import { placeBySignals } from "./placeBySignals.ts";
 import { clipPlacements, type RecordingPlacement } from "./placement.ts";
+import { rideSeries } from "./signals/rideSeries.ts";
+import { rideForSignals, type RideForSignals } from "./signals/solveGroup.ts";
 import { rideUtcOffset } from "./rideUtcOffset.ts";
 import { placementWarnings } from "./placementWarnings.ts";
 import { recordingTelemetry } from "./recordingTelemetry.ts";
@@ -22,6 +26,10 @@ export interface PlaceClipsInput {
   readonly deviceDelayS: number;
   /** Telemetry of the clips that have a track for it. */
   readonly telemetry?: readonly ClipTelemetry[];
+  /** What was seen and heard of the clips; those that need it are named by `signalsWanted`. */
+  readonly signals?: readonly ClipSignals[];
+  /** On a trainer nothing moves: signals are not tried. */
+  readonly indoors?: boolean;
 }
 
 /** Recordings of a group that nothing in `placed` stands for yet. */
@@ -29,7 +37,7 @@ function without(group: ClockGroup, placed: readonly RecordingPlacement[]): Cloc
   return { ...group, recordings: group.recordings.filter((r) => !placed.some((p) => p.recording === r)) };
 }
 
-function placeGroup(group: ClockGroup, input: PlaceClipsInput, warnings: string[]): RecordingPlacement[] {
+function placeGroup(group: ClockGroup, input: PlaceClipsInput, heard: () => RideForSignals, warnings: string[]): RecordingPlacement[] {
   const { ride } = input;
   const placed = placeByAnchors(group, input.anchors, ride.elapsedS);
   for (const recording of group.recordings) {
@@ -49,18 +57,22 @@ function placeGroup(group: ClockGroup, input: PlaceClipsInput, warnings: string[
     return [...placed, ...inheritClock(without(group, unsettled), sources, ride.elapsedS)];
   }
   const rest = without(group, placed);
-  return [...placed, ...placeByClock(rest, clockHypotheses(rest, ride, rideUtcOffset(ride)), ride.elapsedS)];
+  const hypotheses = clockHypotheses(rest, ride, rideUtcOffset(ride));
+  const seen = input.indoors ? null : placeBySignals(rest, input.signals ?? [], hypotheses, heard());
+  return [...placed, ...(seen ?? placeByClock(rest, hypotheses, ride.elapsedS))];
 }
 
 /**
  * One clock for each clip against the ride, with how sure it is and why. Order of trust: anchors set by hand, the
- * camera's telemetry, then its clock, which alone is never sure. Every clip given comes back, in the order given.
+ * camera's telemetry, what was seen and heard, then its clock, which alone is never sure. Every clip given comes back, in the order given.
  */
 export function placeClips(input: PlaceClipsInput): Lineup {
   const placed = new Map<string, ClipPlacement>();
   const warnings: string[] = [];
+  let ready: RideForSignals | null = null;
+  const heard = () => (ready ??= rideForSignals(rideSeries(input.ride), input.ride.elapsedS));
   for (const group of clockGroups(input.clips)) {
-    for (const recording of placeGroup(group, input, warnings)) {
+    for (const recording of placeGroup(group, input, heard, warnings)) {
       for (const clip of clipPlacements(recording, group.name)) placed.set(clip.clipId, clip);
     }
   }
@@ -71,4 +83,10 @@ export function placeClips(input: PlaceClipsInput): Lineup {
     deviceDelayS: input.deviceDelayS,
     warnings: [...warnings, ...placementWarnings(input.clips, clips, input.ride.elapsedS)],
   };
+}
+
+/** Ids of the clips whose signals `placeClips` would use: those that neither anchors nor telemetry settle. */
+export function signalsWanted(input: PlaceClipsInput): string[] {
+  if (input.indoors) return [];
+  return placeClips({ ...input, signals: [] }).clips.filter((clip) => clip.method === "clock" && clip.verdict !== "no match").map((clip) => clip.clipId);
 }

@@ -1,4 +1,5 @@
 import { SIGNAL_STEP_S } from "../../contract/signals.ts";
+import { median } from "../../maths/median.ts";
 
 /** Small grey pictures that motion and turning are read from. */
 export const GREY_WIDTH = 128;
@@ -8,6 +9,8 @@ export const GREY_HEIGHT = 72;
 const TURN_STEP_S = 0.15;
 /** Motion is read over about this long, s: shorter, and a slow picture seems to stand still. */
 const MOTION_STEP_S = 0.25;
+/** No bike turns faster, picture widths a second: what goes by faster is traffic, and tells nothing of the camera. */
+const FASTEST_TURN = 0.6;
 /** Shifts are sought this far to either side, columns. */
 const REACH = 20;
 
@@ -105,6 +108,11 @@ class Cells {
   }
 }
 
+/** Running median over seven cells: a turn lasts longer than a jolt or a wrong shift. */
+function calmed(series: Float64Array): Float64Array {
+  return series.map((value, k) => (Number.isFinite(value) ? median(series.subarray(Math.max(0, k - 3), k + 4)) : NaN));
+}
+
 /** Reads motion and turning from grey pictures in order of time. */
 export class PictureSignals {
   private readonly motionCells: Cells;
@@ -127,13 +135,16 @@ export class PictureSignals {
     const last = this.recent[this.recent.length - 1];
     if (last) {
       const step = atS - last.atS;
+      let foreign = false;
       if (step > 0 && step <= TURN_STEP_S) {
         // The scene goes left when the camera turns right.
-        this.turnCells.add((atS + last.atS) / 2, -shiftOf(last.profile, now.profile) / GREY_WIDTH / step);
+        const turn = -shiftOf(last.profile, now.profile) / GREY_WIDTH / step;
+        foreign = Math.abs(turn) > FASTEST_TURN;
+        if (!foreign) this.turnCells.add((atS + last.atS) / 2, turn);
       }
       const back = [...this.recent].reverse().find((old) => atS - old.atS >= Math.min(MOTION_STEP_S, this.intervalS) - 0.01);
       if (back) {
-        const value = change(back.pixels, pixels);
+        const value = foreign ? NaN : change(back.pixels, pixels);
         this.motionCells.add((atS + back.atS) / 2, value);
         if (value > Math.log(0.003)) this.moved++;
         this.pictures++;
@@ -154,6 +165,6 @@ export class PictureSignals {
 
   turning(): Float64Array | null {
     const means = this.turnCells.means(0.8);
-    return means.some(Number.isFinite) ? means : null;
+    return means.some(Number.isFinite) ? calmed(means) : null;
   }
 }

@@ -7,7 +7,7 @@ export const FEATURES = ["motion", "sound", "turning"] as const;
 export type Feature = (typeof FEATURES)[number];
 
 /** Running means taken off, s: what is slower than this is scenery, wind and settings. */
-const WINDOW_S: Readonly<Record<Feature, number>> = { motion: 60, sound: 60, turning: 20 };
+const WINDOW_S: Readonly<Record<Feature, number>> = { motion: 60, sound: 300, turning: 20 };
 
 /** Series of a clip or of a recording on the signals' grid; null where there is none. */
 export type FeatureSeries = Readonly<Record<Feature, Float64Array | null>>;

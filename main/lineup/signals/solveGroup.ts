@@ -9,11 +9,13 @@ export interface RideForSignals {
   readonly series: RideSeries;
   readonly prepared: Readonly<Record<Feature, Float64Array>>;
   readonly correlators: RideCorrelators;
+  readonly elapsedS: number;
 }
 
-export function rideForSignals(series: RideSeries): RideForSignals {
+/** Prepares a ride of `elapsedS`. */
+export function rideForSignals(series: RideSeries, elapsedS: number): RideForSignals {
   const of = (feature: Feature) => prepared(feature, series[feature]);
-  return { series, prepared: { motion: of("motion"), sound: of("sound"), turning: of("turning") }, correlators: rideCorrelators(series) };
+  return { series, prepared: { motion: of("motion"), sound: of("sound"), turning: of("turning") }, correlators: rideCorrelators(series), elapsedS };
 }
 
 /** What must hold for `sure` (each is asked). */

@@ -1,0 +1,110 @@
+import { SIGNAL_STEP_S, type ClipSignals } from "../contract/signals.ts";
+import type { CreationMark } from "./claimedStart.ts";
+import { claimedStart } from "./claimedStart.ts";
+import type { ClockGroup } from "./clockGroups.ts";
+import type { ClockHypothesis } from "./clockHypotheses.ts";
+import type { RecordingPlacement } from "./placement.ts";
+import type { Recording } from "./recordings.ts";
+import { FEATURES, type Feature, type FeatureSeries } from "./signals/featureScores.ts";
+import type { GroupMember } from "./signals/groupScore.ts";
+import { solveGroup, type GroupSolution, type LogPrior, type RideForSignals } from "./signals/solveGroup.ts";
+
+/** Error of a camera's clock beyond its zone, s (one standard error). */
+const CLOCK_SIGMA_S = 30;
+/** Further than this from every reading of the clock, a find is a conflict, s. */
+const CONFLICT_S = 180;
+/** Clocks of whole seconds leave the recordings this far open against each other, s. */
+const WHOLE_SECOND_S = 1;
+
+/** The signals of a recording's chapters on its one timeline. */
+function recordingSeries(recording: Recording, signals: readonly ClipSignals[]): FeatureSeries {
+  const cells = Math.ceil(recording.durationS / SIGNAL_STEP_S);
+  const of = (feature: Feature): Float64Array | null => {
+    const out = new Float64Array(cells).fill(NaN);
+    let any = false;
+    recording.clips.forEach((clip, k) => {
+      const own = signals.find((s) => s.clipId === clip.id)?.[feature];
+      if (!own) return;
+      any = true;
+      const from = Math.round(recording.startS[k]! / SIGNAL_STEP_S);
+      out.set(own.subarray(0, Math.max(0, cells - from)), from);
+    });
+    return any ? out : null;
+  };
+  return { motion: of("motion"), sound: of("sound"), turning: of("turning") };
+}
+
+/** Log of the density of a start by the ways to read the clock, and anywhere in the ride with one chance in twenty. */
+function priorOf(hypotheses: readonly ClockHypothesis[], mark: CreationMark | null, elapsedS: number): LogPrior {
+  const centres = hypotheses.filter((h) => (mark === null || h.mark === mark) && h.startsS[0] !== null);
+  const anywhere = (centres.length > 0 ? 0.05 : 1) / (elapsedS + 7200);
+  return (startS) => {
+    let density = anywhere;
+    for (const h of centres) {
+      const off = (startS - h.startsS[0]!) / CLOCK_SIGMA_S;
+      if (Math.abs(off) < 6) density += (0.95 * h.weight * Math.exp(-0.5 * off * off)) / (CLOCK_SIGMA_S * Math.sqrt(2 * Math.PI));
+    }
+    return Math.log(density);
+  };
+}
+
+function solve(recordings: readonly Recording[], series: readonly FeatureSeries[], mark: CreationMark, hypotheses: readonly ClockHypothesis[], ride: RideForSignals): GroupSolution | null {
+  const first = claimedStart(recordings[0]!.clips[0]!, mark);
+  const members: GroupMember[] = recordings.map((recording, k) => {
+    const own = claimedStart(recording.clips[0]!, mark);
+    return { series: series[k]!, afterFirstS: own === null || first === null ? 0 : own - first };
+  });
+  const exact = recordings.every((recording) => recording.clips[0]!.timecode !== null);
+  return solveGroup(members, ride, priorOf(hypotheses, mark, ride.elapsedS), exact ? SIGNAL_STEP_S : WHOLE_SECOND_S);
+}
+
+function reasonOf(solution: GroupSolution, alone: boolean, used: readonly Feature[]): string {
+  const names: Readonly<Record<Feature, string>> = { motion: "stop and go", sound: "wind and tyre noise", turning: "turns" };
+  const words = used.map((feature) => names[feature]).join(", ");
+  if (solution.sure) return `${words} match the ride${alone ? "" : ", all clips of this camera together"} (score ${solution.z.toFixed(1)}): give it one glance`;
+  return `${words} were held against the ride, but ${solution.doubts.join("; ")}`;
+}
+
+/**
+ * Places the recordings of a group together by what was seen and heard, the camera's clock as a prior. Null when none of
+ * them has signals. Where it stays open what the clock marks, both readings are tried and the better one is kept.
+ */
+export function placeBySignals(
+  group: ClockGroup,
+  signals: readonly ClipSignals[],
+  hypotheses: readonly ClockHypothesis[],
+  ride: RideForSignals,
+): RecordingPlacement[] | null {
+  const { recordings } = group;
+  const series = recordings.map((recording) => recordingSeries(recording, signals));
+  const used = FEATURES.filter((feature) => series.some((s) => s[feature] !== null));
+  if (used.length === 0) return null;
+  const marks: readonly CreationMark[] = group.mark ? [group.mark] : recordings.length > 1 ? ["start", "end"] : ["start"];
+  let solution: GroupSolution | null = null;
+  for (const mark of marks) {
+    const tried = solve(recordings, series, mark, hypotheses, ride);
+    if (tried && (!solution || tried.z > solution.z)) solution = tried;
+  }
+  if (!solution) return null;
+  const best = solution;
+  const strongest = best.members.reduce((top, place, k) => ((place.z || 0) > (best.members[top]!.z || 0) ? k : top), 0);
+  return recordings.map((recording, k): RecordingPlacement => {
+    const place = best.members[k]!;
+    const readings = hypotheses.map((h) => h.startsS[k]).filter((s): s is number => s !== null && s !== undefined);
+    const far = readings.length > 0 && readings.every((s) => Math.abs(s - place.offsetS) > CONFLICT_S);
+    const verdict = !best.sure ? "not sure" : far ? "conflict" : "sure";
+    const inherits = k !== strongest && place.uncertaintyS === null;
+    const shift = place.offsetS - best.members[0]!.offsetS;
+    return {
+      recording,
+      clock: { offsetS: place.offsetS, rate: 1 },
+      method: "signals",
+      verdict,
+      confidence: verdict === "sure" ? 0.97 : verdict === "conflict" ? 0.5 : Math.min(0.5, Math.max(0, best.gap) / 20),
+      uncertaintyS: place.uncertaintyS ?? (best.members[strongest]!.uncertaintyS ?? 0.5) + WHOLE_SECOND_S,
+      inheritedFrom: inherits ? recordings[strongest]!.clips[0]!.id : null,
+      candidates: verdict === "sure" ? [] : best.candidates.map((c) => ({ rideStartS: c.startS + shift, score: c.score })),
+      reason: reasonOf(best, recordings.length === 1, used) + (verdict === "conflict" ? "; but that is far from where the camera's clock puts it" : ""),
+    };
+  });
+}
