@@ -67,7 +67,8 @@ function parseOptions(verb: Verb, args: readonly string[]) {
     });
   } catch (error) {
     const why = error instanceof Error ? error.message.split("\n")[0] : String(error);
-    throw new Failure("usage", `${why}.`.replace("..", "."), `See: followcar ${verb.name} --help.`);
+    const remedy = why?.includes("ambiguous") ? "Give a value that begins with a dash as --option=VALUE, and files after a lone --." : `See: followcar ${verb.name} --help.`;
+    throw new Failure("usage", `${why}.`.replace("..", "."), remedy);
   }
 }
 

@@ -89,6 +89,8 @@ function pickFilm(request: DebriefRequest, lineup: LineupOutcome, judged: ReadOu
     titleLines: [],
     picks: null,
     acceptUnsure: request.acceptUnsure,
+    forWhom: request.forWhom,
+    asPercent: false,
     riderName: lineup.rides.length > 1 ? plan.rider ?? basename(ride.fileName) : null,
   });
 }
