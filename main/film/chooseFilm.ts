@@ -5,8 +5,8 @@ import type { Plan } from "../contract/plan.ts";
 import type { Moment, Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
-import type { WhyFacts } from "../../overlay/words/debriefPhrases.ts";
-import type { DebriefStory } from "../../overlay/words/debriefStory.ts";
+import type { DebriefPhrases, WhyFacts } from "../../overlay/words/debriefPhrases.ts";
+import { type DebriefStory, storyForLesson } from "../../overlay/words/debriefStory.ts";
 import type { Language } from "../../overlay/words/phrases.ts";
 import { filmTimeline } from "../../overlay/instant/filmAt.ts";
 import { cardItem, changeCard, closingCard, heartCard, momentCard, planCard, titleCard } from "./filmCards.ts";
@@ -36,6 +36,28 @@ export interface FilmInput {
   readonly acceptUnsure: boolean;
   /** Whose numbers; null when there is one rider. */
   readonly riderName: string | null;
+  /** `lesson`: for others; names, the day and the coach's own words are left out. */
+  readonly forWhom: "athlete" | "lesson";
+  /** In a lesson: watts as percent of the plan. Charts then show the heart only: their axis is in watts. */
+  readonly asPercent: boolean;
+}
+
+/** The phrase table of the film: a lesson may say watts as a share of the plan. */
+function filmWords(input: FilmInput): DebriefPhrases {
+  return debriefWords(input.language, input.forWhom === "lesson" && input.asPercent ? (input.reading.bandW?.target ?? null) : null);
+}
+
+/** The same without anything that says who, when or where. */
+function anonymous(input: FilmInput): FilmInput {
+  const { ride, asPercent } = input;
+  return {
+    ...input,
+    plan: { ...input.plan, title: null, rider: null, eventName: null },
+    story: storyForLesson(input.story, asPercent),
+    ride: asPercent ? { ...ride, grid: { ...ride.grid, power30sW: null } } : ride,
+    titleLines: [],
+    riderName: null,
+  };
 }
 
 const MOST_SHOTS = 6;
@@ -127,7 +149,7 @@ function makeShot(input: FilmInput, chosen: Chosen, place: { clip: PlacedClip; w
     mediaEndS: mediaStartS + filmS * speed,
     speed,
     freezes: [],
-    captions: captionsOver(debriefWords(input.language).film.caption(momentFacts(input.ride, input.reading, chosen.moment)), filmS),
+    captions: captionsOver(filmWords(input).film.caption(momentFacts(input.ride, input.reading, chosen.moment)), filmS),
     drawings: [],
     pageStartS: Math.max(0, startS - PAGE_BEFORE_S),
     pageEndS: startS + spanS,
@@ -186,9 +208,10 @@ function share(totalS: number, mosts: readonly number[]): number[] {
  * 6 s; a moment that no camera saw is a chart card; without clips the film is all cards. Every item says why it is in
  * and `leftOut` what is not and why. Lengths are whole frames.
  */
-export function chooseFilm(input: FilmInput): Film {
+export function chooseFilm(given: FilmInput): Film {
+  const input = given.forWhom === "lesson" ? anonymous(given) : given;
   const { ride, plan, reading, story, shape } = input;
-  const words = debriefWords(input.language);
+  const words = filmWords(input);
   const leftOut: string[] = [];
   const placed = placedClips(input.clips, input.lineup, input.acceptUnsure);
   for (const clip of input.clips) {

@@ -39,7 +39,12 @@ export function figure(key: string, value: unknown): string {
   }
   if (typeof value === "string") return value;
   if (Array.isArray(value)) return value.length === 0 ? "none" : value.map((one: unknown) => figure(key, one)).join("; ");
-  return Object.entries(value as Record<string, unknown>).map(([inner, one]) => `${keyLabel(inner)} ${figure(inner, one)}`).join(", ");
+  return Object.entries(value as Record<string, unknown>)
+    .map(([inner, one]) => {
+      const [label, unit] = keyLabel(inner).split(", ");
+      return `${label} ${figure(inner, one)}${unit === undefined || one === null ? "" : ` ${unit}`}`;
+    })
+    .join(", ");
 }
 
 function section(title: string, values: unknown): string {
@@ -53,7 +58,7 @@ function section(title: string, values: unknown): string {
 function table(title: string, columns: readonly string[], rows: readonly (readonly string[])[], empty: string): string {
   const head = columns.map((column) => `<th scope="col">${safe(column)}</th>`).join("");
   const body = rows.map((row) => `<tr>${row.map((cell) => `<td>${safe(cell)}</td>`).join("")}</tr>`).join("\n");
-  const content = rows.length === 0 ? `<p>${safe(empty)}</p>` : `<div class="wide" tabindex="0" role="region" aria-label="${safe(title)}"><table>\n<thead><tr>${head}</tr></thead>\n<tbody>\n${body}\n</tbody>\n</table></div>`;
+  const content = rows.length === 0 ? `<p>${safe(empty)}</p>` : `<section class="wide" tabindex="0" aria-label="${safe(title)}, table"><table>\n<thead><tr>${head}</tr></thead>\n<tbody>\n${body}\n</tbody>\n</table></section>`;
   return `<section>\n<h2>${safe(title)}</h2>\n${content}\n</section>`;
 }
 
@@ -69,7 +74,7 @@ export function coachHtml(data: HandoverData): string {
   const words = handoverWords(data);
   const facts = pageFacts(data);
   const title = `Coach's page: ${data.title ?? data.plan.title ?? data.ride.fileName}`;
-  const chart = rideChart(data, words, facts, { id: "ride", fromS: 0, toS: data.ride.grid.seconds, title: "Power and heart rate", marks: true });
+  const chart = rideChart(data, words, facts, { id: "ride", fromS: 0, toS: data.ride.grid.seconds, title: "Power and heart rate", moment: null, heart: true });
   const json = data.readJson;
   const chapters = filmChapters(data.film, data.reading.moments, words);
   const body = [
@@ -102,5 +107,5 @@ export function coachHtml(data: HandoverData): string {
     list("Warnings", [...new Set([...data.ride.warnings, ...data.reading.warnings])]),
     "</main>",
   ];
-  return htmlPage("en", title, body.filter((part) => part !== "").join("\n"));
+  return htmlPage("en", title, body.filter((part) => part !== "").join("\n"), data.fonts);
 }

@@ -1,8 +1,11 @@
 import type { FilmText } from "./filmText.ts";
 
-/** `=`, `;`, `#`, `\` and line breaks are escaped by a backslash (FFmpeg formats documentation, Metadata). */
+/**
+ * `=`, `;`, `#`, `\` and line breaks are escaped by a backslash (FFmpeg formats documentation, Metadata). A backslash at
+ * the end goes: ffmpeg 5.1 takes even an escaped one for a line that goes on, and loses the chapter after it.
+ */
 function escaped(text: string): string {
-  return text.replaceAll(/[=;#\\\n]/g, (character) => `\\${character}`);
+  return text.replace(/\\+$/, "").replaceAll(/[=;#\\\n]/g, (character) => `\\${character}`);
 }
 
 /** Title and chapters in FFmpeg's metadata file form, in milliseconds; muxed into the film as MP4 chapters. */

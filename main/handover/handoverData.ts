@@ -50,6 +50,8 @@ export interface HandoverData {
   /** The coach's questions, at most three; null: made from the ride. */
   readonly questions: readonly string[] | null;
   readonly stills: readonly Still[];
+  /** The panels' own face, laid into the pages; without it they use the reader's. */
+  readonly fonts: readonly { readonly weight: 500 | 600; readonly woff2: Uint8Array }[];
 }
 
 /** The moments that the athlete sees, by index: those of the film, in its order, each once. */

@@ -1,5 +1,6 @@
 import { durationText } from "../../overlay/words/numbers.ts";
 import type { DebriefPhrases, PageFacts } from "../../overlay/words/debriefPhrases.ts";
+import { storyForLesson } from "../../overlay/words/debriefStory.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
 import { base64 } from "./base64.ts";
 import { escapeHtml as safe } from "./escapeHtml.ts";
@@ -13,15 +14,17 @@ import { rideChartSvg } from "./rideChartSvg.ts";
 /** Ride shown on either side of a moment without a picture, s. */
 const CONTEXT_S = 180;
 
+/** Moments that the heart tells, not the power. */
+const HEART_KINDS = new Set(["driftOnset", "oddHeart"]);
+
 /** The phrase table of what is handed over: a lesson may say watts as a share of the plan. */
 export function handoverWords(data: HandoverData): DebriefPhrases {
-  return debriefWords(data.language, data.asPercent ? (data.reading.bandW?.target ?? null) : null);
+  return debriefWords(data.language, data.forWhom === "lesson" && data.asPercent ? (data.reading.bandW?.target ?? null) : null);
 }
 
 /** The three lines of the debrief: what went well, what to change, the next ride. */
 export function threeLines(data: HandoverData, words: DebriefPhrases): [string, string, string] {
-  const story = data.forWhom === "lesson" && data.story.event !== null ? { ...data.story, event: { ...data.story.event, name: null } } : data.story;
-  const kept = data.asPercent ? { ...story, targetW: null } : story;
+  const kept = data.forWhom === "lesson" ? storyForLesson(data.story, data.asPercent) : data.story;
   return [words.heldLine(kept), words.changeLine(kept), words.nextLine(kept)];
 }
 
@@ -35,11 +38,12 @@ export function questionsFor(data: HandoverData, words: DebriefPhrases): readonl
 }
 
 /** A whole page: one file, no scripts, nothing fetched. */
-export function htmlPage(language: string, title: string, body: string): string {
+export function htmlPage(language: string, title: string, body: string, fonts: HandoverData["fonts"]): string {
+  const faces = fonts.map((font) => `@font-face{font-family:"Barlow Semi Condensed";font-weight:${font.weight};src:url(data:font/woff2;base64,${base64(font.woff2)}) format("woff2")}`);
   return (
     `<!DOCTYPE html>\n<html lang="${language}">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n` +
-    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">\n` +
-    `<meta name="robots" content="noindex">\n<title>${safe(title)}</title>\n<style>${pageStyle}</style>\n</head>\n<body>\n${body}\n</body>\n</html>\n`
+    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:">\n` +
+    `<meta name="robots" content="noindex">\n<title>${safe(title)}</title>\n<style>${faces.join("\n")}${pageStyle}</style>\n</head>\n<body>\n${body}\n</body>\n</html>\n`
   );
 }
 
@@ -78,17 +82,17 @@ function momentSections(data: HandoverData, words: DebriefPhrases, facts: PageFa
       const own = data.momentFacts[index]!;
       const name = words.momentName(moment.kind);
       const still = data.stills.find((one) => one.moment === index);
-      const sentence = words.page.momentSentence(words.film.caption(own), moment.startS);
+      const sentence = words.page.momentSentence(words.film.caption(own));
       const chart =
         still === undefined
-          ? rideChart(data, words, facts, { id: `moment-${index}`, fromS: moment.startS - CONTEXT_S, toS: moment.endS + CONTEXT_S, title: name, marks: false })
+          ? rideChart(data, words, facts, { id: `moment-${index}`, fromS: moment.startS - CONTEXT_S, toS: moment.endS + CONTEXT_S, title: name, moment, heart: HEART_KINDS.has(moment.kind) })
           : null;
-      const picture = still !== undefined ? stillFigure(still, words.page.stillAlt(name, moment.startS)) : chart === null ? "" : rideChartSvg({ ...chart, alt: sentence });
+      const picture = still !== undefined ? stillFigure(still, words.page.stillAlt(name, moment.startS)) : chart === null ? "" : rideChartSvg({ ...chart, alt: `${words.page.momentHeading(name, moment.startS)}. ${sentence}` });
       const caption = `${safe(sentence)}${moment.setBy === "coach" ? ` <span class="quiet">(${safe(words.page.setByCoach)})</span>` : ""}`;
       const note = data.forWhom === "lesson" ? undefined : data.momentNotes.get(index);
       return (
-        `<section>\n<h3>${safe(name)}</h3>\n` +
-        (picture === "" ? `<p>${caption}</p>` : `<figure>${picture}<figcaption>${caption}</figcaption></figure>`) +
+        `<section>\n<h3>${safe(words.page.momentHeading(name, moment.startS))}</h3>\n` +
+        (picture === "" ? `<p>${caption}</p>` : `<figure class="moment">${picture}<figcaption>${caption}</figcaption></figure>`) +
         (note === undefined ? "" : `\n<div class="note">${paragraphs(note)}</div>`) +
         `\n</section>`
       );
@@ -130,7 +134,7 @@ export function pageHtml(data: HandoverData): string {
   const facts = pageFacts(data);
   const title = handoverTitle(data, words.film.titleFallback);
   const [held, change, next] = threeLines(data, words);
-  const chart = rideChart(data, words, facts, { id: "ride", fromS: 0, toS: data.ride.grid.seconds, title: page.chart, marks: true });
+  const chart = rideChart(data, words, facts, { id: "ride", fromS: 0, toS: data.ride.grid.seconds, title: page.chart, moment: null, heart: true });
   const heart = data.ride.grid.heartRate === null ? [] : page.heart(data.reading.drift);
   const questions = questionsFor(data, words);
   const who = data.forWhom === "lesson" ? [] : [data.plan.rider, data.dateText].filter((one) => one !== null);
@@ -148,5 +152,5 @@ export function pageHtml(data: HandoverData): string {
     questions.length === 0 ? "" : `<section>\n<h2>${safe(page.questions)}</h2>\n${list(questions, "ol")}\n</section>`,
     `<section>\n<h2>${safe(page.cautionsTitle)}</h2>\n${list(page.cautions, "ul")}\n</section>\n</main>\n<footer><p>${safe(page.footer)}</p></footer>`,
   ];
-  return htmlPage(words.language, `${title}${who.length === 0 ? "" : `, ${who.join(", ")}`}`, body.filter((part) => part !== "").join("\n"));
+  return htmlPage(words.language, `${title}${who.length === 0 ? "" : `, ${who.join(", ")}`}`, body.filter((part) => part !== "").join("\n"), data.fonts);
 }

@@ -2,7 +2,7 @@
 export const pageStyle = `
 :root{color-scheme:light;--ink:#10161a;--quiet:#4b5963;--ground:#faf8f3;--band:#d9dfe0;--blue:#0072b2;--red:#b84a00}
 *{box-sizing:border-box}
-body{margin:0;background:var(--ground);color:var(--ink);font:17px/1.5 "Barlow Semi Condensed",system-ui,"Segoe UI",Roboto,Helvetica,Arial,sans-serif;-webkit-text-size-adjust:100%}
+body{margin:0;background:var(--ground);color:var(--ink);font:500 18px/1.45 "Barlow Semi Condensed",system-ui,"Segoe UI",Roboto,Helvetica,Arial,sans-serif;-webkit-text-size-adjust:100%}
 main,header,footer{max-width:42rem;margin:0 auto;padding:0 1rem}
 header{padding-top:1.5rem}
 h1{font-size:1.9rem;line-height:1.15;margin:0 0 .25rem;font-weight:600}
@@ -17,13 +17,15 @@ p{margin:.35rem 0 .75rem}
 .three span{font-size:1.2rem;line-height:1.35}
 table{border-collapse:collapse;width:100%;font-variant-numeric:tabular-nums}
 th,td{text-align:left;vertical-align:top;padding:.4rem .5rem .4rem 0;border-bottom:1px solid #c9ced0}
-thead th{font-size:.95rem;color:var(--quiet);font-weight:600;border-bottom-color:var(--ink)}
-tbody th{font-weight:400}
+thead th,thead td{border-bottom-color:var(--ink)}
+thead th{font-size:.95rem;color:var(--quiet);font-weight:600}
+tbody th{font-weight:500}
+th:first-child,thead td{width:44%}
 td{font-weight:600}
 figure{margin:1rem 0}
 figure svg,figure img{display:block;width:100%;height:auto}
 figcaption{margin-top:.5rem}
-svg text{font:12px "Barlow Semi Condensed",system-ui,"Segoe UI",Roboto,Helvetica,Arial,sans-serif;fill:var(--ink)}
+svg text{font:500 13px "Barlow Semi Condensed",system-ui,"Segoe UI",Roboto,Helvetica,Arial,sans-serif;fill:var(--ink)}
 svg .strong{font-weight:600}
 svg .grid{stroke:#c9ced0;stroke-width:1;fill:none}
 svg .axis,svg .tick{stroke:var(--ink);stroke-width:1;fill:none}
@@ -46,7 +48,7 @@ body{background:#fff;font-size:11pt}
 main,header,footer{max-width:none;padding:0}
 h1{font-size:20pt}h2{font-size:14pt;margin-top:14pt}h3{font-size:12pt}
 .three span{font-size:13pt}
-figure,tr,li,h2,h3{break-inside:avoid}h2,h3{break-after:avoid}
-figure svg{max-width:150mm}figure img{max-height:95mm;width:auto;max-width:100%}
+figure,tr,li,h2,h3,.three{break-inside:avoid}h2,h3{break-after:avoid}
+figure svg{max-width:130mm}figure img{max-height:75mm;width:auto;max-width:100%}figure.moment svg{max-width:105mm}
 }
 `;

@@ -1,3 +1,4 @@
+import type { Span } from "../contract/ride.ts";
 import { meanSteps } from "../maths/meanSteps.ts";
 import type { DebriefPhrases, PageFacts } from "../../overlay/words/debriefPhrases.ts";
 import { wholeText } from "../../overlay/words/numbers.ts";
@@ -7,12 +8,15 @@ import { type ChartPanel, type RideChart } from "./rideChartSvg.ts";
 /** Points across the page: one a CSS pixel of a phone. */
 const POINTS = 360;
 
-/** The chart of a span of the ride, or null where the ride has neither power nor heart rate. */
+/**
+ * The chart of a span of the ride, or null where the ride has neither power nor heart rate. Without a moment it carries
+ * the marks of the whole ride; with one, its span is shaded and, where power tells it, the heart is left out.
+ */
 export function rideChart(
   data: HandoverData,
   words: DebriefPhrases,
   facts: PageFacts,
-  which: { readonly id: string; readonly fromS: number; readonly toS: number; readonly title: string; readonly marks: boolean },
+  which: { readonly id: string; readonly fromS: number; readonly toS: number; readonly title: string; readonly moment: Span | null; readonly heart: boolean },
 ): RideChart | null {
   const { ride, reading } = data;
   const startS = Math.max(0, Math.floor(which.fromS));
@@ -20,6 +24,7 @@ export function rideChart(
   const stepS = Math.max(1, Math.ceil((endS - startS) / POINTS));
   const panels: ChartPanel[] = [];
   const band = reading.bandW;
+  const shaded = which.moment === null ? null : { lowS: which.moment.startS, highS: which.moment.endS, key: "" };
   const scale = data.asPercent && band !== null ? 100 / band.target : 1;
   if (ride.grid.power30sW !== null)
     panels.push({
@@ -28,12 +33,12 @@ export function rideChart(
       kind: "power",
       band: band === null ? null : { low: band.low * scale, high: band.high * scale, key: words.page.bandKey },
       points: [],
-      interval: null,
+      interval: shaded,
     });
-  if (ride.grid.heartRate !== null) {
+  if (ride.grid.heartRate !== null && (which.moment === null || which.heart || panels.length === 0)) {
     const { drift } = reading;
     const point = (atS: number | null, bpm: number | null, key: string): ChartPanel["points"] =>
-      which.marks && atS !== null && bpm !== null ? [{ atS, value: bpm, text: `${key} ${wholeText(bpm)}` }] : [];
+      which.moment === null && atS !== null && bpm !== null ? [{ atS, value: bpm, text: `${key} ${wholeText(bpm)}` }] : [];
     const began = drift.verdict === "began" || drift.verdict === "start unclear";
     panels.push({
       axis: words.page.heartAxis,
@@ -42,9 +47,9 @@ export function rideChart(
       band: null,
       points: [...point(drift.firstAtS, drift.firstBpm, words.page.firstKey), ...point(drift.lastAtS, drift.lastBpm, words.page.lastKey)],
       interval:
-        which.marks && began && drift.onsetLowS !== null && drift.onsetHighS !== null
+        which.moment === null && began && drift.onsetLowS !== null && drift.onsetHighS !== null
           ? { lowS: drift.onsetLowS, highS: drift.onsetHighS, key: words.page.onsetKey }
-          : null,
+          : shaded,
     });
   }
   if (panels.length === 0) return null;
@@ -56,6 +61,6 @@ export function rideChart(
     startS,
     stepS,
     panels,
-    main: which.marks ? { startS: reading.counted.startS, endS: reading.counted.endS, key: words.page.mainPartKey } : null,
+    main: which.moment === null ? { startS: reading.counted.startS, endS: reading.counted.endS, key: words.page.mainPartKey } : null,
   };
 }

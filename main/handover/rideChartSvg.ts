@@ -15,6 +15,9 @@ export interface ChartPanel {
   readonly interval: { readonly lowS: number; readonly highS: number; readonly key: string } | null;
 }
 
+/** A heart that moves by a beat or two must not look like a mountain: its axis spans at least so many beats. */
+const LEAST_HEART_SPAN = 20;
+
 export interface RideChart {
   readonly id: string;
   readonly title: string;
@@ -33,7 +36,9 @@ const LEFT = 40;
 const RIGHT = 10;
 const PANEL = 130;
 const PANEL_GAP = 34;
-const TOP = 54;
+/** Room for the first panel's title, and for the bar of the main part above it. */
+const TOP = 22;
+const TOP_WITH_MAIN = 54;
 const BOTTOM = 40;
 
 const fixed = (value: number): string => String(Math.round(value * 100) / 100);
@@ -52,7 +57,8 @@ export function panelScale(panel: ChartPanel): { readonly ticks: readonly number
   if (values.length === 0) return { ticks: [0, 1], low: 0, high: 1 };
   const low = panel.kind === "power" ? 0 : values.reduce((least, value) => Math.min(least, value), Infinity);
   const high = values.reduce((most, value) => Math.max(most, value), -Infinity);
-  const ticks = axisTicks(low, Math.max(high, low + 1), 5);
+  const spare = panel.kind === "heart" ? Math.max(0, LEAST_HEART_SPAN - (high - low)) / 2 : 0;
+  const ticks = axisTicks(low - spare, Math.max(high + spare, low + 1), 5);
   return { ticks, low: ticks[0]!, high: ticks.at(-1)! };
 }
 
@@ -81,13 +87,14 @@ export function rideChartSvg(chart: RideChart): string {
   const atX = (seconds: number): number => LEFT + ((seconds - chart.startS) / (endS - chart.startS)) * (right - LEFT);
   // A step's mean stands at its middle.
   const stepX = (index: number): number => atX(chart.startS + (index + 0.5) * chart.stepS);
-  const bottom = TOP + chart.panels.length * PANEL + (chart.panels.length - 1) * PANEL_GAP;
+  const first = chart.main === null ? TOP : TOP_WITH_MAIN;
+  const bottom = first + chart.panels.length * PANEL + (chart.panels.length - 1) * PANEL_GAP;
   const height = bottom + BOTTOM;
   const text = (x: number, y: number, anchor: string, content: string, kind = ""): string =>
     `<text x="${fixed(x)}" y="${fixed(y)}" text-anchor="${anchor}"${kind === "" ? "" : ` class="${kind}"`}>${escapeHtml(content)}</text>`;
 
   const panels = chart.panels.map((panel, index) => {
-    const top = TOP + index * (PANEL + PANEL_GAP);
+    const top = first + index * (PANEL + PANEL_GAP);
     const scale = panelScale(panel);
     const y = (value: number): number => top + PANEL - ((value - scale.low) / (scale.high - scale.low)) * PANEL;
     const grid = scale.ticks
@@ -101,7 +108,7 @@ export function rideChartSvg(chart: RideChart): string {
       panel.interval === null
         ? ""
         : `<rect class="span" x="${fixed(atX(panel.interval.lowS))}" y="${top}" width="${fixed(Math.max(1, atX(panel.interval.highS) - atX(panel.interval.lowS)))}" height="${PANEL}"/>` +
-          text(Math.min(right - 60, Math.max(LEFT + 60, (atX(panel.interval.lowS) + atX(panel.interval.highS)) / 2)), top + PANEL - 6, "middle", panel.interval.key);
+          (panel.interval.key === "" ? "" : text(Math.min(right - 60, Math.max(LEFT + 60, (atX(panel.interval.lowS) + atX(panel.interval.highS)) / 2)), top + PANEL - 6, "middle", panel.interval.key));
     const points = panel.points
       .map((point) => {
         const px = atX(point.atS);
@@ -109,8 +116,8 @@ export function rideChartSvg(chart: RideChart): string {
         return `<circle class="dot" cx="${fixed(px)}" cy="${fixed(y(point.value))}" r="4"/>${text(px, Math.max(top + 12, y(point.value) - 10), anchor, point.text, "strong")}`;
       })
       .join("");
-    const key = panel.band === null ? "" : text(right, top - 8, "end", panel.band.key, "key");
-    const swatch = panel.band === null ? "" : `<rect class="band" x="${fixed(right - 7 * panel.band.key.length - 12)}" y="${top - 17}" width="8" height="10"/>`;
+    const key = panel.band === null ? "" : text(right - 13, top - 8, "end", panel.band.key);
+    const swatch = panel.band === null ? "" : `<rect class="band" x="${right - 8}" y="${top - 17}" width="8" height="10"/>`;
     return `${text(LEFT, top - 8, "start", panel.axis, "strong")}${swatch}${key}${band}${interval}${grid}<path class="${panel.kind}" d="${linePath(panel.values, stepX, y)}"/>${points}`;
   });
 
@@ -120,8 +127,8 @@ export function rideChartSvg(chart: RideChart): string {
   const main =
     chart.main === null
       ? ""
-      : `<path class="main" d="M${fixed(atX(chart.main.startS))} ${TOP - 32}H${fixed(atX(chart.main.endS))}"/>` +
-        text((atX(chart.main.startS) + atX(chart.main.endS)) / 2, TOP - 40, "middle", chart.main.key);
+      : `<path class="main" d="M${fixed(atX(chart.main.startS))} ${first - 32}H${fixed(atX(chart.main.endS))}"/>` +
+        text((atX(chart.main.startS) + atX(chart.main.endS)) / 2, first - 40, "middle", chart.main.key);
   return (
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${height}" role="img" aria-labelledby="${chart.id}-title ${chart.id}-desc">` +
     `<title id="${chart.id}-title">${escapeHtml(chart.title)}</title><desc id="${chart.id}-desc">${escapeHtml(chart.alt)}</desc>` +

@@ -137,7 +137,8 @@ export interface PagePhrases {
   heart(heart: HeartFacts & { readonly uncertaintyBeats: number | null }): string[];
   readonly moments: string;
   stillAlt(name: string, startS: number): string;
-  momentSentence(caption: readonly string[], startS: number): string;
+  momentHeading(name: string, startS: number): string;
+  momentSentence(caption: readonly string[]): string;
   readonly event: string;
   eventLines(event: NonNullable<DebriefStory["event"]>): string[];
   readonly eventKeys: { readonly event: string; readonly least: string; readonly aim: string; readonly held: string };

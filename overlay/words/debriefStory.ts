@@ -49,3 +49,13 @@ export interface DebriefStory {
   /** The coach's own words in place of the made ones; null: made by the phrase table. */
   readonly words: { readonly held: string | null; readonly change: string | null; readonly next: string | null };
 }
+
+/** The story for a lesson: no name of the event, none of the coach's own words, and no watts where `asPercent`. */
+export function storyForLesson(story: DebriefStory, asPercent: boolean): DebriefStory {
+  return {
+    ...story,
+    event: story.event === null ? null : { ...story.event, name: null },
+    targetW: asPercent ? null : story.targetW,
+    words: { held: null, change: null, next: null },
+  };
+}

@@ -3,6 +3,8 @@ import { clockText, distanceText, durationText as length, wholeText as whole } f
 import type { HeartFacts, PagePhrases, PowerText } from "./debriefPhrases.ts";
 
 const percent = (value: number | null): string => (value === null ? "–" : `${whole(value)} %`);
+/** Without its unit. */
+const number = (text: string): string => text.replace(/ \S+$/, "");
 const beats = (value: number): string => `${whole(Math.abs(value))} ${Math.abs(Math.round(value)) === 1 ? "Schlag" : "Schläge"}`;
 const change = (value: number): string => (Math.round(value) === 0 ? "gleich viel" : `${beats(value)} ${value > 0 ? "mehr" : "weniger"}`);
 
@@ -45,11 +47,11 @@ export const pageDe = (power: PowerText): PagePhrases => ({
   rows: (facts) => {
     const { plan } = facts;
     const distance = distanceText(facts.distanceM, facts.units, { decimal: "," });
-    const band = plan.lowW === null || plan.highW === null ? null : `${power(plan.lowW)} bis ${power(plan.highW)}`;
-    const asked = plan.targetW === null ? "–" : band === null ? power(plan.targetW) : `${power(plan.targetW)} (${band})`;
-    const heart = plan.heartLowBpm === null || plan.heartHighBpm === null ? "–" : `${whole(plan.heartLowBpm)} bis ${whole(plan.heartHighBpm)}`;
+    const band = plan.lowW === null || plan.highW === null ? null : `${number(power(plan.lowW))} bis ${number(power(plan.highW))}`;
+    const asked = plan.targetW === null ? "" : band === null ? power(plan.targetW) : `${power(plan.targetW)} (${band})`;
+    const heart = plan.heartLowBpm === null || plan.heartHighBpm === null ? "" : `${whole(plan.heartLowBpm)} bis ${whole(plan.heartHighBpm)}`;
     return [
-      { label: "Hauptteil", plan: "", ride: `${length(plan.countedEndS - plan.countedStartS)}, ab ${clockText(plan.countedStartS)}` },
+      { label: "Hauptteil", plan: "", ride: `${length(plan.countedEndS - plan.countedStartS)}` },
       ...(facts.meanW === null ? [] : [{ label: "Leistung im Mittel", plan: asked, ride: power(facts.meanW) }]),
       ...(facts.inBandPercent === null
         ? []
@@ -86,7 +88,8 @@ export const pageDe = (power: PowerText): PagePhrases => ({
   heart: heartSentences,
   moments: "Momente zum Ansehen",
   stillAlt: (name, startS) => `Bild von der Fahrt bei ${clockText(startS)}: ${name}`,
-  momentSentence: (caption, startS) => `Bei ${clockText(startS)}: ${caption.join(". ")}.`,
+  momentHeading: (name, startS) => `${name}, bei ${clockText(startS)}`,
+  momentSentence: (caption) => `${caption.join(". ")}.`,
   event: "Dein Ziel",
   eventLines: (event) => [
     `${event.name ?? "Das Ziel"} dauert etwa ${length(event.eventS)}.`,

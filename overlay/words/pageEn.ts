@@ -3,6 +3,8 @@ import { clockText, distanceText, durationText as length, wholeText as whole } f
 import type { HeartFacts, PagePhrases, PowerText } from "./debriefPhrases.ts";
 
 const percent = (value: number | null): string => (value === null ? "–" : `${whole(value)} %`);
+/** Without its unit. */
+const number = (text: string): string => text.replace(/ \S+$/, "");
 const beats = (value: number): string => `${whole(Math.abs(value))} ${Math.abs(Math.round(value)) === 1 ? "beat" : "beats"}`;
 const change = (value: number): string => (Math.round(value) === 0 ? "the same" : `${beats(value)} ${value > 0 ? "more" : "less"}`);
 
@@ -45,11 +47,11 @@ export const pageEn = (power: PowerText): PagePhrases => ({
   rows: (facts) => {
     const { plan } = facts;
     const distance = distanceText(facts.distanceM, facts.units);
-    const band = plan.lowW === null || plan.highW === null ? null : `${power(plan.lowW)} to ${power(plan.highW)}`;
-    const asked = plan.targetW === null ? "–" : band === null ? power(plan.targetW) : `${power(plan.targetW)} (${band})`;
-    const heart = plan.heartLowBpm === null || plan.heartHighBpm === null ? "–" : `${whole(plan.heartLowBpm)} to ${whole(plan.heartHighBpm)}`;
+    const band = plan.lowW === null || plan.highW === null ? null : `${number(power(plan.lowW))} to ${number(power(plan.highW))}`;
+    const asked = plan.targetW === null ? "" : band === null ? power(plan.targetW) : `${power(plan.targetW)} (${band})`;
+    const heart = plan.heartLowBpm === null || plan.heartHighBpm === null ? "" : `${whole(plan.heartLowBpm)} to ${whole(plan.heartHighBpm)}`;
     return [
-      { label: "Main part", plan: "", ride: `${length(plan.countedEndS - plan.countedStartS)}, from ${clockText(plan.countedStartS)}` },
+      { label: "Main part", plan: "", ride: `${length(plan.countedEndS - plan.countedStartS)}` },
       ...(facts.meanW === null ? [] : [{ label: "Power, mean", plan: asked, ride: power(facts.meanW) }]),
       ...(facts.inBandPercent === null
         ? []
@@ -86,7 +88,8 @@ export const pageEn = (power: PowerText): PagePhrases => ({
   heart: heartSentences,
   moments: "Moments to look at",
   stillAlt: (name, startS) => `Picture from the ride at ${clockText(startS)}: ${name}`,
-  momentSentence: (caption, startS) => `At ${clockText(startS)}: ${caption.join(". ")}.`,
+  momentHeading: (name, startS) => `${name}, at ${clockText(startS)}`,
+  momentSentence: (caption) => `${caption.join(". ")}.`,
   event: "Your event",
   eventLines: (event) => [
     `${event.name ?? "The event"} takes about ${length(event.eventS)}.`,

@@ -27,7 +27,7 @@ function input(more: Partial<FilmInput> = {}): FilmInput {
     titleLines: ["An evening in May"],
     picks: null,
     acceptUnsure: false,
-    riderName: null,
+    riderName: null, forWhom: "athlete", asPercent: false,
     ...more,
   };
 }

@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { createCanvas } from "@napi-rs/canvas";
 import type { Plan } from "../../main/contract/plan.ts";
 import type { Reading } from "../../main/contract/reading.ts";
@@ -34,6 +35,7 @@ export function madeHandover(more: Partial<HandoverData> & { ride?: Ride; plan?:
   const film = chooseFilm({
     ride, plan, reading, story, clips, lineup: madeLineup({ a: 1740, c: 3500 }), lengthS: 120, shape: filmShape(clips, "share"),
     language, titleLines: [], picks: null, acceptUnsure: false, riderName: null,
+    forWhom: more.forWhom ?? "athlete", asPercent: more.asPercent ?? false,
   });
   return {
     ride,
@@ -56,6 +58,7 @@ export function madeHandover(more: Partial<HandoverData> & { ride?: Ride; plan?:
     momentNotes: new Map([[0, "Look how the shoulders drop at the top."]]),
     questions: null,
     stills: [madeStill(0)],
+    fonts: ([500, 600] as const).map((weight) => ({ weight, woff2: readFileSync(`assets/fonts/barlow-semi-condensed-latin-${weight}-normal.woff2`) })),
     ...more,
   };
 }
