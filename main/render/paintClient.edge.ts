@@ -1,11 +1,9 @@
 import { spawn } from "node:child_process";
-import { existsSync } from "node:fs";
-import { dirname, join } from "node:path";
 import type { Readable, Writable } from "node:stream";
-import { fileURLToPath } from "node:url";
 import { serialize } from "node:v8";
 import { Failure } from "../contract/failure.ts";
 import { CHUNK_HEAD_BYTES, type PaintMessage, type PaintOrder, type PaintSetup } from "./paintMessages.ts";
+import { projectFile } from "./projectFile.edge.ts";
 import { Cancelled, childEnvironment } from "./runFfmpeg.edge.ts";
 
 /** A painting child, ready for orders; one at a time. */
@@ -98,14 +96,4 @@ function chunkReader(stream: Readable): ChunkReader {
       }
     },
   };
-}
-
-/** A file of the project, from the sources as from a bundle. */
-function projectFile(...path: readonly string[]): string {
-  let folder = dirname(fileURLToPath(import.meta.url));
-  for (let up = 0; up < 5; up += 1, folder = dirname(folder)) {
-    const file = join(folder, ...path);
-    if (existsSync(file)) return file;
-  }
-  throw new Failure("internal", `${path.join("/")} is missing from this installation.`, "Run: npm run setup");
 }

@@ -18,7 +18,6 @@ import { layoutFor, type LayoutOptions } from "../../overlay/layout/layout.ts";
 import { createPanelPainter } from "../../overlay/panels/paintPanels.ts";
 import type { Rect, Surface } from "../../overlay/surface.ts";
 import { testCanvas } from "../support/canvas.ts";
-import { buildPaintChild } from "../support/paintChild.ts";
 import {
   frameNumber,
   lumaFrames,
@@ -129,18 +128,26 @@ export interface ExactnessResult {
   readonly unevenPackets: number;
 }
 
-/** Runs the whole matrix, or the cases whose name holds `only`. */
-export async function exactnessMatrix(tools: Tools, only = "", log: (line: string) => void = () => undefined): Promise<ExactnessResult[]> {
-  await buildPaintChild();
+export interface ExactnessOptions {
+  /** Only the cases whose name holds one of these; default: all. */
+  readonly only?: readonly string[];
+  readonly log?: (line: string) => void;
+  /** Puts the film's clock wrong by so much, s of clip time, to see the matrix fail. */
+  readonly plantedErrorS?: number;
+}
+
+/** Runs the matrix. */
+export async function exactnessMatrix(tools: Tools, options: ExactnessOptions = {}): Promise<ExactnessResult[]> {
+  const { only = [""], log = () => undefined, plantedErrorS = 0 } = options;
   const scratch = await scratchFolder();
   const results: ExactnessResult[] = [];
   try {
     const made = new Map<string, MadeSource>();
-    for (const one of CASES.filter(({ name }) => name.includes(only))) {
+    for (const one of CASES.filter(({ name }) => only.some((part) => name.includes(part)))) {
       const source = SOURCES.find(({ name }) => name === one.source) as Source;
       const known = made.get(source.name) ?? (await makeSource(source, scratch.path, tools));
       made.set(source.name, known);
-      const result = await runCase(one, known, scratch.path, tools);
+      const result = await runCase(one, known, plantedErrorS, scratch.path, tools);
       results.push(result);
       log(`${result.name}: ${result.frames} frames, ${result.wrongPictures} wrong pictures, ${result.wrongPanels} wrong panels, ${result.missingFrames} missing, ${result.unevenPackets} uneven`);
     }
@@ -169,9 +176,10 @@ async function makeSource(source: Source, folder: string, tools: Tools): Promise
   return { clip, pts: shown.map((packet) => Number(packet.pts_time)).sort((a, b) => a - b), firstNumber: all.length - shown.length };
 }
 
-async function runCase(one: Case, { clip, pts, firstNumber }: MadeSource, folder: string, tools: Tools): Promise<ExactnessResult> {
+async function runCase(one: Case, { clip, pts, firstNumber }: MadeSource, plantedErrorS: number, folder: string, tools: Tools): Promise<ExactnessResult> {
   const items = one.items(clip);
-  const film = filmOf(clip, items, { ...(one.frameRate ? { frameRate: one.frameRate } : clip.variableRate ? { frameRate: { num: 30000, den: 1001 } } : {}) });
+  const clock = { offsetS: RIDE_OFFSET_S + RIDE_SECONDS_A_SECOND * plantedErrorS, rate: RIDE_SECONDS_A_SECOND };
+  const film = filmOf(clip, items.map((shot) => ({ ...shot, clock })), { ...(one.frameRate ? { frameRate: one.frameRate } : clip.variableRate ? { frameRate: { num: 30000, den: 1001 } } : {}) });
   const columns = countingRide(4000);
   const layoutOptions: LayoutOptions = { ...layoutOptionsFor(WIDTH, HEIGHT), panels: ["power"], showThread: false, showPlan: false, headLine: false, scale: 1.6 };
   const outPath = join(folder, "out.mp4");

@@ -1,0 +1,14 @@
+import { existsSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { Failure } from "../contract/failure.ts";
+
+/** Path of a file of the project, from the sources as from a bundle. @throws Failure where it is missing */
+export function projectFile(...path: readonly string[]): string {
+  let folder = dirname(fileURLToPath(import.meta.url));
+  for (let up = 0; up < 5; up += 1, folder = dirname(folder)) {
+    const file = join(folder, ...path);
+    if (existsSync(file)) return file;
+  }
+  throw new Failure("internal", `${path.join("/")} is missing from this installation.`, "Run: npm run setup");
+}
