@@ -12,6 +12,8 @@ import type { DebriefStory } from "../../overlay/words/debriefStory.ts";
 const CHART_POINTS = 900;
 /** Ride shown on either side of a moment that no camera saw, s. */
 const CONTEXT_S = 120;
+/** Moments that the heart tells; the others are told by power alone, where the ride has it. */
+const HEART_KINDS = new Set(["driftOnset", "oddHeart"]);
 
 /** Power (centred 30 s mean) and heart rate over a span of the ride, in steps of whole seconds; at most 900 points. */
 export function chartSeries(ride: Ride, fromS: number, toS: number): ChartSeries {
@@ -56,18 +58,19 @@ export function momentCard(ride: Ride, reading: Reading, moment: Moment, facts: 
   const title = words.momentName(moment.kind);
   const lines = words.film.caption(facts);
   if (ride.grid.power30sW === null && ride.grid.heartRate === null) return { kind: "note", title, lines };
+  const series = chartSeries(ride, moment.startS - CONTEXT_S, moment.endS + CONTEXT_S);
   return {
     kind: "chart",
     title,
     lines,
-    series: chartSeries(ride, moment.startS - CONTEXT_S, moment.endS + CONTEXT_S),
-    marks: { ...NO_MARKS, bandW: reading.bandW, moment: { startS: moment.startS, endS: moment.endS, words: words.film.notFilmed } },
+    series: ride.grid.power30sW === null || HEART_KINDS.has(moment.kind) ? series : { ...series, heartRateBpm: null },
+    marks: { ...NO_MARKS, bandW: reading.bandW, moment: { startS: moment.startS, endS: moment.endS, words: words.film.here } },
   };
 }
 
-/** Title card: the plan's title, else the rider, else a plain one, and the lines given. */
+/** Title card: the plan's title with the rider beneath, else the rider, else a plain one; then the lines given. */
 export function titleCard(plan: Plan, lines: readonly string[], words: DebriefPhrases): Card {
-  return { kind: "title", title: plan.title ?? plan.rider ?? words.film.titleFallback, lines };
+  return { kind: "title", title: plan.title ?? plan.rider ?? words.film.titleFallback, lines: plan.title !== null && plan.rider !== null ? [plan.rider, ...lines] : lines };
 }
 
 /** Plan card, or null where the plan asks for nothing. */

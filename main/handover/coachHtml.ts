@@ -1,8 +1,9 @@
 import { clockText } from "../../overlay/words/numbers.ts";
-import { escapeHtml as safe } from "./escapeHtml.ts";
+import { escapeHtml as safe } from "../../overlay/page/escapeHtml.ts";
 import { filmChapters } from "./filmText.ts";
 import type { HandoverData } from "./handoverData.ts";
-import { handoverWords, htmlPage } from "./pageHtml.ts";
+import { htmlPage } from "../../overlay/page/htmlPage.ts";
+import { handoverWords } from "./pageHtml.ts";
 import { pageFacts } from "./pageFacts.ts";
 import { rideChart } from "./rideChart.ts";
 import { rideChartSvg } from "./rideChartSvg.ts";

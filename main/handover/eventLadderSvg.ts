@@ -1,4 +1,4 @@
-import { escapeHtml } from "./escapeHtml.ts";
+import { escapeHtml } from "../../overlay/page/escapeHtml.ts";
 
 export interface EventLadder {
   readonly title: string;

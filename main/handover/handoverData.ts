@@ -3,6 +3,7 @@ import type { Clip } from "../contract/footage.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
+import type { PageFont } from "../../overlay/page/htmlPage.ts";
 import type { MomentFacts, PlanFacts } from "../../overlay/words/debriefPhrases.ts";
 import type { DebriefStory } from "../../overlay/words/debriefStory.ts";
 import type { Language } from "../../overlay/words/phrases.ts";
@@ -51,7 +52,7 @@ export interface HandoverData {
   readonly questions: readonly string[] | null;
   readonly stills: readonly Still[];
   /** The panels' own face, laid into the pages; without it they use the reader's. */
-  readonly fonts: readonly { readonly weight: 500 | 600; readonly woff2: Uint8Array }[];
+  readonly fonts: readonly PageFont[];
 }
 
 /** The moments that the athlete sees, by index: those of the film, in its order, each once. */

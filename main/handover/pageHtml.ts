@@ -2,12 +2,12 @@ import { durationText } from "../../overlay/words/numbers.ts";
 import type { DebriefPhrases, PageFacts } from "../../overlay/words/debriefPhrases.ts";
 import { storyForLesson } from "../../overlay/words/debriefStory.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
+import { htmlPage } from "../../overlay/page/htmlPage.ts";
 import { base64 } from "./base64.ts";
-import { escapeHtml as safe } from "./escapeHtml.ts";
+import { escapeHtml as safe } from "../../overlay/page/escapeHtml.ts";
 import { type EventLadder, eventLadderSvg } from "./eventLadderSvg.ts";
 import { type HandoverData, type Still, handoverTitle, shownMoments } from "./handoverData.ts";
 import { pageFacts } from "./pageFacts.ts";
-import { pageStyle } from "./pageStyle.ts";
 import { rideChart } from "./rideChart.ts";
 import { rideChartSvg } from "./rideChartSvg.ts";
 
@@ -35,16 +35,6 @@ export function questionsFor(data: HandoverData, words: DebriefPhrases): readonl
   const shown = shownMoments(data).map((index) => data.momentFacts[index]!);
   const { heat, sleep, foodAndDrink } = data.plan.note;
   return words.page.makeQuestions(data.story, shown, data.reading.drift, { day: heat !== null || sleep !== null || foodAndDrink !== null });
-}
-
-/** A whole page: one file, no scripts, nothing fetched. */
-export function htmlPage(language: string, title: string, body: string, fonts: HandoverData["fonts"]): string {
-  const faces = fonts.map((font) => `@font-face{font-family:"Barlow Semi Condensed";font-weight:${font.weight};src:url(data:font/woff2;base64,${base64(font.woff2)}) format("woff2")}`);
-  return (
-    `<!DOCTYPE html>\n<html lang="${language}">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n` +
-    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:">\n` +
-    `<meta name="robots" content="noindex">\n<title>${safe(title)}</title>\n<style>${faces.join("\n")}${pageStyle}</style>\n</head>\n<body>\n${body}\n</body>\n</html>\n`
-  );
 }
 
 function paragraphs(text: string): string {

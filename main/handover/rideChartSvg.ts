@@ -1,5 +1,5 @@
-import { axisTicks, timeTicks } from "./axisTicks.ts";
-import { escapeHtml } from "./escapeHtml.ts";
+import { axisTicks, timeTicks } from "../../overlay/page/axisTicks.ts";
+import { escapeHtml } from "../../overlay/page/escapeHtml.ts";
 
 /** One panel of a chart: a line over ride time, with its axis and what is marked on it. */
 export interface ChartPanel {

@@ -167,7 +167,7 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
               ? ["Bei gleicher Leistung blieb er unten"]
               : ["Zu wenig Daten, um zu sagen, ob er bei gleicher Leistung stieg"]),
     ],
-    notFilmed: "Nicht gefilmt",
+    here: "hier",
     caption: (moment) => caption(moment, power),
     why: (item) => {
       const chart = "filmed" in item && !item.filmed ? "; keine Kamera hat es gesehen, daher ein Diagramm" : "";

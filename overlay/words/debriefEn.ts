@@ -167,7 +167,7 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
               ? ["At like power it stayed level"]
               : ["Too little data to say if it climbed at like power"]),
     ],
-    notFilmed: "Not on camera",
+    here: "here",
     caption: (moment) => caption(moment, power),
     why: (item) => {
       const chart = "filmed" in item && !item.filmed ? "; no camera saw it, so it is a chart" : "";

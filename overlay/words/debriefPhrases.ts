@@ -50,8 +50,8 @@ export interface FilmPhrases {
   readonly heartTitle: string;
   /** Lines under the chart of power and heart rate; at most three. */
   heartLines(heart: HeartFacts): string[];
-  /** Title of a card for a moment that no camera saw. */
-  readonly notFilmed: string;
+  /** Points at a moment on a chart. */
+  readonly here: string;
   /** At most ten words each; the second says why or what it was meant to be. */
   caption(moment: MomentFacts): string[];
   /** For `--why`, to the coach. */

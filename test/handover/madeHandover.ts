@@ -58,7 +58,7 @@ export function madeHandover(more: Partial<HandoverData> & { ride?: Ride; plan?:
     momentNotes: new Map([[0, "Look how the shoulders drop at the top."]]),
     questions: null,
     stills: [madeStill(0)],
-    fonts: ([500, 600] as const).map((weight) => ({ weight, woff2: readFileSync(`assets/fonts/barlow-semi-condensed-latin-${weight}-normal.woff2`) })),
+    fonts: ([500, 600] as const).map((weight) => ({ weight, woff2Base64: readFileSync(`assets/fonts/barlow-semi-condensed-latin-${weight}-normal.woff2`, "base64") })),
     ...more,
   };
 }
