@@ -69,7 +69,7 @@ export function paintSound(truth: DemoTruth, startS: number, durationS: number, 
       tick = 0.3;
     }
     tick *= fade;
-    sample += tick * white * 1.5;
+    sample += tick * white * 1.1;
     if (now.bell) {
       blows += BELL_A_SECOND / sampleRateHz;
       if (blows >= 1) {

@@ -27,7 +27,7 @@ const HEART = {
  * Rides the demo: 2 h 10 min, the same for the same seed.
  *
  * The rider leaves from a standstill at ride time 0 and is still rolling home at the end. Warm-up and cool-down take
- * 10 min each; drift begins at 1 h 12 min with 0.23 beats a minute.
+ * 10 min each; drift begins at 1 h 12 min with 0.25 beats a minute.
  */
 export function demoRide(seed: number): DemoTruth {
   const road = course();
@@ -67,7 +67,7 @@ export function demoRide(seed: number): DemoTruth {
     powerW[second + 1] = Math.round(joules);
   }
   const onsetS = 72 * 60;
-  const driftPerMin = 0.23;
+  const driftPerMin = 0.25;
   // She marks the minute in which it began to feel harder.
   const lapPressesS = [onsetS + 12];
   const all: DemoEvent[] = [

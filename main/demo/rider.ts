@@ -73,8 +73,11 @@ export function rider(plan: RidePlan, road: Course, seed: number): (timeS: numbe
         : { powerW: 1.17 * plan.targetW + 0.7 * waver, doing: { kind: "climb", note: here.name } };
     }
     const gradient = road.gradientPercentAt(distanceM);
+    // About the lapse nothing else distracts.
     const lapseSoon = distanceM > road.lapseM - 2_500 && distanceM < road.lapseM + 1_800;
-    if (timeS >= nextShortS && gradient < 0.5 && !lapseSoon) {
+    // Nor does she rest over the top of a rise that she took evenly.
+    const overTop = road.rises.some((r) => distanceM > r.topM - 60 && distanceM < r.topM + 650);
+    if (timeS >= nextShortS && gradient < 0.5 && !lapseSoon && !overTop) {
       nextShortS = timeS + 200 + Math.floor(260 * random.uniform());
       coastLeftS = 2 + Math.floor(4 * random.uniform());
       coast = { kind: "short coast", note: "a breath" };

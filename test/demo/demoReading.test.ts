@@ -32,7 +32,13 @@ describe("the demo, read by the ordinary rules", () => {
   });
 
   it("excuses the stop at the level crossing and every corner", () => {
-    for (const e of truth.events.filter((one) => one.kind === "level crossing" || (one.kind === "corner" && one.startS > 620 && one.startS < 7180))) {
+    const stops = truth.events.filter((e) => e.kind === "give way" || e.kind === "level crossing");
+    // A corner right after a give-way is rolled through too slowly and briefly to be a break of its own.
+    const corners = truth.events.filter(
+      (e) => e.kind === "corner" && e.startS > 620 && e.startS < 7180 && !stops.some((s) => e.startS > s.endS && e.startS < s.endS + 20),
+    );
+    expect(corners.length).toBeGreaterThan(7);
+    for (const e of [...stops, ...corners]) {
       const middle = (e.startS + e.endS) / 2;
       const off = reading.breaks.find((b) => b.startS <= middle + 1 && b.endS >= middle - 1);
       expect(off, `${e.kind} at ${e.startS} s`).toBeDefined();
@@ -43,7 +49,7 @@ describe("the demo, read by the ordinary rules", () => {
   it("tells 'hard up, coast over' with the true count, and the filmed rise shows it", () => {
     const hard = truth.course.rises.filter((r) => r.coastOverS !== null).length;
     const moment = reading.moments.find((m) => m.kind === "hardUpCoastOver")!;
-    expect(moment.numbers).toMatchObject({ times: hard, rises: truth.course.rises.length, risesRiddenHard: hard });
+    expect(moment.numbers).toMatchObject({ times: hard, rises: truth.course.rises.length });
     const clip = demoClips(truth)[1]!;
     expect(moment.startS).toBeGreaterThanOrEqual(clip.startS);
     expect(moment.endS).toBeLessThanOrEqual(clip.startS + clip.durationS);
@@ -58,5 +64,15 @@ describe("the demo, read by the ordinary rules", () => {
   it("holds the band for most of the main part", () => {
     const { inBandS, belowS, aboveS, offS, unknownS } = reading.pressure;
     expect(inBandS / (inBandS + belowS + aboveS + offS + unknownS)).toBeGreaterThan(0.6);
+  });
+
+  it("claims the onset of drift, with the truth inside its interval", () => {
+    expect(reading.drift.verdict).toBe("began");
+    expect(reading.drift.onsetLowS!).toBeLessThanOrEqual(truth.onsetS);
+    expect(reading.drift.onsetHighS!).toBeGreaterThanOrEqual(truth.onsetS);
+    // Quoted in minutes, never in seconds: within a quarter of an hour is what one ride can show.
+    expect(Math.abs(reading.drift.onsetS! - truth.onsetS)).toBeLessThan(15 * 60);
+    const endMin = (truth.durationS - truth.coolDownS - truth.onsetS) / 60;
+    expect(Math.abs(reading.drift.driftBeats! - truth.driftPerMin * (endMin - 2.5))).toBeLessThan(reading.drift.uncertaintyBeats!);
   });
 });
