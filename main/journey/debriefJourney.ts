@@ -16,7 +16,7 @@ import { PRESETS, type PresetName } from "../render/presets.ts";
 import { renderFilm } from "../render/renderFilm.edge.ts";
 import { Cancelled } from "./cancelled.ts";
 import { filmJob } from "./filmJob.ts";
-import { handOver } from "./handOver.ts";
+import { chaptersOf, handOver } from "./handOver.ts";
 import { lineupJourney, notSure, type LineupOutcome, type LineupRequest } from "./lineupJourney.ts";
 import { noteMadeHere } from "./madeHere.ts";
 import { planFor, type PlanChoices } from "./planFor.ts";
@@ -59,10 +59,14 @@ export async function debriefJourney(request: DebriefRequest, tools: Tools, chro
   await noteMadeHere(folder);
 
   const outPath = join(folder, "film.mp4");
-  const job = filmJob({ ...judged, clips: lineup.clips, film }, PRESETS[request.preset], request.language, outPath);
+  const chapters = chaptersOf(judged, film, request.language);
+  const job = {
+    ...filmJob({ ...judged, clips: lineup.clips, film }, PRESETS[request.preset], request.language, outPath),
+    chapters,
+  };
   settled(await renderFilm(job, tools, context));
   stopIfAsked(context);
-  const handed = await handOver({ folder, document, judged, film, clips: lineup.clips, lineup: lineup.lineup, job }, tools, chromium, context);
+  const handed = await handOver({ folder, document, judged, film, clips: lineup.clips, job }, tools, chromium, context);
   return {
     folder,
     film,

@@ -5,13 +5,14 @@ import { readingText } from "../../overlay/words/readingWords.ts";
 import { read } from "../reading/read.ts";
 import { readingJson } from "../reading/readingJson.ts";
 import { readRide } from "../ride/readRide.edge.ts";
-import { rideSummary } from "../ride/rideSummary.ts";
+import { rideSummary, type RideSummary } from "../ride/rideSummary.ts";
 import { planFor, type PlanChoices } from "./planFor.ts";
 
 export interface ReadOutcome {
   readonly ride: Ride;
   readonly plan: Plan;
   readonly reading: Reading;
+  readonly summary: RideSummary;
   /** The JSON contract of `read`. */
   readonly json: unknown;
   /** What a coach can read aloud. */
@@ -22,7 +23,7 @@ export interface ReadOutcome {
 export function judge(ride: Ride, plan: Plan, overrides: readonly Override[]): ReadOutcome {
   const reading = read(ride, plan, overrides);
   const summary = rideSummary(ride, plan.setting);
-  return { ride, plan, reading, json: readingJson(summary, reading), lines: readingText(reading, summary) };
+  return { ride, plan, reading, summary, json: readingJson(summary, reading), lines: readingText(reading, summary) };
 }
 
 /** Read a ride file and judge it. */
