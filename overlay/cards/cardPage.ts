@@ -96,16 +96,15 @@ export function drawCardThread(surface: Surface, page: CardPage, x: number, y: n
   surface.lineWidth = 5.6 * unit;
   surface.strokeStyle = page.theme.ink;
   surface.stroke();
-  surface.save();
-  surface.translate(end, y);
-  surface.scale(unit, unit);
-  traceNeedle(surface);
+  const pose = { x: end, y, leanRad: 0, unitPx: unit };
+  surface.beginPath();
+  traceNeedle(surface, pose);
   surface.fillStyle = page.theme.ink;
   surface.fill();
-  traceEye(surface);
+  surface.beginPath();
+  traceEye(surface, pose);
   surface.fillStyle = page.theme.ground;
   surface.fill();
-  surface.restore();
 }
 
 /** A hairline across the page. */

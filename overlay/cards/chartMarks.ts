@@ -1,4 +1,5 @@
 import { drawText, textWidthPx, withAlpha, type TextStyle } from "../drawText.ts";
+import { traceDisc, traceLine } from "../shapes.ts";
 import type { Surface } from "../surface.ts";
 import type { Phrases } from "../words/phrases.ts";
 import { wholeText } from "../words/numbers.ts";
@@ -35,8 +36,7 @@ export function drawHeartMarks(surface: Surface, page: CardPage, plot: PlotScale
     const y = yOf(plot, first.bpm);
     const x = xOf(plot, first.atS);
     surface.beginPath();
-    surface.moveTo(x, y);
-    surface.lineTo(last === null ? plot.left + plot.width : xOf(plot, last.atS), y);
+    traceLine(surface, x, y, last === null ? plot.left + plot.width : xOf(plot, last.atS), y);
     surface.setLineDash([2 * unitPx, 7 * unitPx]);
     surface.lineCap = "round";
     surface.lineWidth = 2 * unitPx;
@@ -112,7 +112,7 @@ function dot(surface: Surface, page: CardPage, x: number, y: number): void {
     [DOT, page.theme.off],
   ] as const) {
     surface.beginPath();
-    surface.arc(x, y, radius * page.unitPx, 0, 2 * Math.PI);
+    traceDisc(surface, x, y, radius * page.unitPx);
     surface.fillStyle = colour;
     surface.fill();
   }

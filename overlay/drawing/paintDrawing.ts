@@ -1,5 +1,6 @@
 import { drawText, withAlpha, type TextStyle } from "../drawText.ts";
 import { unitPxFor } from "../layout/typeScale.ts";
+import { traceDisc, traceLine } from "../shapes.ts";
 import type { Surface } from "../surface.ts";
 import type { Theme } from "../theme.ts";
 import type { Drawing } from "./drawing.ts";
@@ -37,7 +38,7 @@ export function paintDrawing(
     case "free":
       return inkTwice(surface, unit, theme, () => traceFree(surface, points));
     case "line":
-      if (end !== undefined) inkTwice(surface, unit, theme, () => traceLine(surface, start, end));
+      if (end !== undefined) inkTwice(surface, unit, theme, () => traceLine(surface, start.x, start.y, end.x, end.y));
       return;
     case "arrow":
       if (end !== undefined) inkTwice(surface, unit, theme, () => traceArrow(surface, start, end, ARROW_HEAD * unit));
@@ -71,25 +72,17 @@ function inkTwice(surface: Surface, unit: number, theme: Theme, trace: () => voi
   surface.stroke();
 }
 
-function traceLine(surface: Surface, start: Point, end: Point): void {
-  surface.moveTo(start.x, start.y);
-  surface.lineTo(end.x, end.y);
-}
-
 function traceArrow(surface: Surface, start: Point, end: Point, headPx: number): void {
   const angle = Math.atan2(end.y - start.y, end.x - start.x);
   const head = Math.min(headPx, 0.6 * Math.hypot(end.x - start.x, end.y - start.y));
-  traceLine(surface, start, end);
+  traceLine(surface, start.x, start.y, end.x, end.y);
   for (const side of [-1, 1]) {
-    surface.moveTo(end.x, end.y);
-    surface.lineTo(end.x - head * Math.cos(angle + side * 0.5), end.y - head * Math.sin(angle + side * 0.5));
+    traceLine(surface, end.x, end.y, end.x - head * Math.cos(angle + side * 0.5), end.y - head * Math.sin(angle + side * 0.5));
   }
 }
 
 function traceRing(surface: Surface, centre: Point, on: Point): void {
-  const radius = Math.hypot(on.x - centre.x, on.y - centre.y);
-  surface.moveTo(centre.x + radius, centre.y);
-  surface.arc(centre.x, centre.y, radius, 0, 2 * Math.PI);
+  traceDisc(surface, centre.x, centre.y, Math.hypot(on.x - centre.x, on.y - centre.y));
 }
 
 /** Curves through the middles of the strokes, so that a shaky hand looks calm. */

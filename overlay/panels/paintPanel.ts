@@ -3,6 +3,7 @@ import type { PanelValues } from "../instant/panelValuesAt.ts";
 import type { RoutePath } from "../instant/routePath.ts";
 import type { Layout, PanelPlace } from "../layout/layout.ts";
 import { panelTexts } from "../layout/panelTexts.ts";
+import { traceLine } from "../shapes.ts";
 import type { Surface } from "../surface.ts";
 import { DASH } from "../words/numbers.ts";
 import { paintRoute } from "./paintRoute.ts";
@@ -71,8 +72,7 @@ function paintRule(
   };
   const line = (from: number, to: number, thickness: number, colour: string, alpha: number): void => {
     surface.beginPath();
-    surface.moveTo(from, y);
-    surface.lineTo(to, y);
+    traceLine(surface, from, y, to, y);
     surface.lineCap = "round";
     surface.lineWidth = thickness * unit;
     surface.strokeStyle = colour;
@@ -87,8 +87,7 @@ function paintRule(
   const x = xOf(Math.round(powerW));
   const stitch = (thickness: number, colour: string, alpha: number): void => {
     surface.beginPath();
-    surface.moveTo(x - 2.5 * unit, y - 9 * unit);
-    surface.lineTo(x + 2.5 * unit, y + 9 * unit);
+    traceLine(surface, x - 2.5 * unit, y - 9 * unit, x + 2.5 * unit, y + 9 * unit);
     surface.lineCap = "round";
     surface.lineWidth = thickness * unit;
     surface.strokeStyle = colour;

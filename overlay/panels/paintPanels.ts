@@ -134,6 +134,6 @@ function changedThread(layout: Layout, before: ThreadPage | null, now: ThreadPag
   if (before === null || before.key !== now.key || now.drawnTo < before.drawnTo || before.runs.length === 0) {
     return before !== null && before.key === now.key && before.drawnTo === now.drawnTo ? null : rect;
   }
-  return before.drawnTo === now.drawnTo ? null : grownPart(rect, before.drawnTo, now.drawnTo, layout.type);
+  return before.drawnTo === now.drawnTo ? null : grownPart(rect, before, now, layout.type);
 }
 

@@ -1,6 +1,7 @@
 import { withAlpha } from "../drawText.ts";
 import type { RoutePath } from "../instant/routePath.ts";
 import type { Layout, PanelPlace } from "../layout/layout.ts";
+import { traceDisc } from "../shapes.ts";
 import type { Surface } from "../surface.ts";
 
 /** The course is thinned to about so many points: a thumb-sized map shows no more. */
@@ -48,7 +49,7 @@ export function paintRoute(
     [4.6, theme.above],
   ] as const) {
     surface.beginPath();
-    surface.arc(x(rideS), y(rideS), radius * unit, 0, 2 * Math.PI);
+    traceDisc(surface, x(rideS), y(rideS), radius * unit);
     surface.fillStyle = colour;
     surface.fill();
   }
