@@ -48,7 +48,7 @@ export function arrangeRecords(table: RecordTable): Arranged {
   if (disordered > 0 && kept.some((run, k) => unsorted(time, run) || (k > 0 && run.startMs < kept[k - 1]!.endMs))) {
     warnings.push("Some records are not in order of time; they are sorted.");
   }
-  indices.sort((a, b) => time[a]! - time[b]! || a - b);
+  if (disordered > 0) indices.sort((a, b) => time[a]! - time[b]! || a - b);
 
   const startMs = time[indices[0]!]!;
   const columns = {} as Record<ColumnName, Float64Array>;

@@ -3,7 +3,12 @@
  * Blanks and zero bytes at either end are taken off. Null when it is no text.
  */
 export function decodeText(bytes: Uint8Array): string | null {
-  const text = new TextDecoder(encodingOf(bytes)).decode(bytes).replace(/^[\s\0\uFEFF]+/, "").replace(/[\s\0]+$/, "");
+  const whole = new TextDecoder(encodingOf(bytes)).decode(bytes);
+  let start = 0;
+  let end = whole.length;
+  while (start < end && isBlank(whole.charCodeAt(start))) start++;
+  while (end > start && isBlank(whole.charCodeAt(end - 1))) end--;
+  const text = whole.slice(start, end);
   // A text has no control characters but line ends and tabs; a few may be damage.
   let odd = 0;
   const looked = Math.min(text.length, 2000);
@@ -26,4 +31,9 @@ function encodingOf(bytes: Uint8Array): string {
   } catch {
     return "utf-8";
   }
+}
+
+/** Blanks, line ends, zero bytes and a byte-order mark. */
+function isBlank(code: number): boolean {
+  return code <= 32 || code === 0xfeff || code === 0xa0;
 }

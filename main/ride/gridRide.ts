@@ -4,7 +4,7 @@ import { distanceFromPositions, distanceOnGrid, fillStraight, hasValues } from "
 import { rejectCadence } from "./condition/cadence.ts";
 import { fillChannel, VARIABLE_HOLD_S } from "./condition/fillChannel.ts";
 import { gradientPercent } from "./condition/gradient.ts";
-import { headingDeg, turnRadiusM } from "./condition/heading.ts";
+import { courseOf } from "./condition/heading.ts";
 import { rejectHeartRate } from "./condition/heartRate.ts";
 import { movingMask } from "./condition/moving.ts";
 import { power30s, power3s, rejectPower } from "./condition/power.ts";
@@ -79,6 +79,7 @@ export function gridRide(input: GridInput): { grid: RideGrid; warnings: string[]
     if (speed) warnings.push("Speed is not in the file; it is worked out from the distance between places.");
   }
   const path = position && heldPosition(position, paused, mode);
+  const course = position && speed && courseOf(position, speed.value, paused);
   const moving = movingMask(seconds, paused, speed, cadence, power);
   const grid: RideGrid = {
     seconds,
@@ -95,8 +96,8 @@ export function gridRide(input: GridInput): { grid: RideGrid; warnings: string[]
       slopeAltitude && distanceM && speed
         ? gradientPercent(slopeAltitude, distanceM, speed.value, paused, input.gradientWindowM)
         : null,
-    headingDeg: position && speed && headingDeg(position, speed.value, paused),
-    turnRadiusM: position && speed && turnRadiusM(position, speed.value, paused),
+    headingDeg: course && course.headingDeg,
+    turnRadiusM: course && course.turnRadiusM,
     moving,
     paused,
     timerS: timerColumn(input.pauses, seconds),

@@ -19,45 +19,90 @@ export function gradientPercent(
   const n = altitudeM.length;
   const out = new Float64Array(n).fill(NaN);
   const half = windowM / 2;
-  for (let k = 0; k < n; k++) {
-    const here = distanceM[k]!;
-    if (paused[k] || here !== here || !(speedMps[k]! >= LEAST_SPEED_MPS)) continue;
-    let from = k;
-    while (from > 0 && !paused[from - 1] && inside(k, from - 1)) from--;
-    let to = k;
-    while (to < n - 1 && !paused[to + 1] && inside(k, to + 1)) to++;
-    const percent = slope(from, to, here) * 100;
-    if (Math.abs(percent) <= STEEPEST_PERCENT) out[k] = percent;
+  for (let start = 0; start < n; start++) {
+    if (broken(start)) continue;
+    let end = start;
+    while (end < n && !broken(end)) end++;
+    fitRun(start, end);
+    start = end;
   }
   return out;
 
-  function inside(k: number, i: number): boolean {
-    return Math.abs(i - k) <= LEAST_WINDOW_S / 2 || Math.abs(distanceM[i]! - distanceM[k]!) <= half;
+  function broken(i: number): boolean {
+    return paused[i] !== 0 || distanceM[i] !== distanceM[i];
   }
 
-  function slope(from: number, to: number, here: number): number {
-    let count = 0;
-    let sx = 0;
-    let sy = 0;
-    let sxx = 0;
-    let sxy = 0;
-    let low = Infinity;
-    let high = -Infinity;
-    const level = altitudeM[from]!;
-    const base = level === level ? level : 0;
-    for (let i = from; i <= to; i++) {
-      const x = distanceM[i]! - here;
-      const y = altitudeM[i]! - base;
-      if (x !== x || y !== y) continue;
-      count++;
-      sx += x;
-      sy += y;
-      sxx += x * x;
-      sxy += x * y;
-      if (x < low) low = x;
-      if (x > high) high = x;
+  /** Cells [start, end) without a break: distance never falls, so both ends of the window only move on. */
+  function fitRun(start: number, end: number): void {
+    const fit = new LineFit(distanceM, altitudeM);
+    let from = start;
+    let to = start;
+    for (let k = start; k < end; k++) {
+      const here = distanceM[k]!;
+      while (to < end && (to - k <= LEAST_WINDOW_S / 2 || distanceM[to]! - here <= half)) fit.add(to++);
+      while (k - from > LEAST_WINDOW_S / 2 && here - distanceM[from]! > half) fit.remove(from++);
+      if (!(speedMps[k]! >= LEAST_SPEED_MPS)) continue;
+      if (distanceM[to - 1]! - distanceM[from]! < half) continue;
+      fit.moveOrigin(from, to);
+      const percent = fit.slope() * 100;
+      if (Math.abs(percent) <= STEEPEST_PERCENT) out[k] = percent;
     }
-    if (count < 3 || high - low < half) return NaN;
-    return (sxy - (sx * sy) / count) / (sxx - (sx * sx) / count);
+  }
+}
+
+/** The origin follows the window so that sums of squares lose no digits, m. */
+const ORIGIN_REACH_M = 2000;
+
+/** Running sums of a straight-line fit of y on x over a window of two columns; entries without a y are passed over. */
+class LineFit {
+  private n = 0;
+  private x0 = 0;
+  private y0 = 0;
+  private sx = 0;
+  private sy = 0;
+  private sxx = 0;
+  private sxy = 0;
+
+  constructor(
+    private readonly xs: Float64Array,
+    private readonly ys: Float64Array,
+  ) {}
+
+  add(i: number): void {
+    if (this.n === 0 && this.ys[i] === this.ys[i]) this.startAt(i);
+    this.sum(i, 1);
+  }
+
+  remove(i: number): void {
+    this.sum(i, -1);
+  }
+
+  /** Sums the window [from, to) afresh when the origin has fallen far behind. */
+  moveOrigin(from: number, to: number): void {
+    if (Math.abs(this.xs[from]! - this.x0) <= ORIGIN_REACH_M) return;
+    this.n = 0;
+    for (let i = from; i < to; i++) this.add(i);
+  }
+
+  /** Slope, NaN with fewer than 3 entries. */
+  slope(): number {
+    return this.n < 3 ? NaN : (this.sxy - (this.sx * this.sy) / this.n) / (this.sxx - (this.sx * this.sx) / this.n);
+  }
+
+  private startAt(i: number): void {
+    this.x0 = this.xs[i]!;
+    this.y0 = this.ys[i]!;
+    this.sx = this.sy = this.sxx = this.sxy = 0;
+  }
+
+  private sum(i: number, sign: 1 | -1): void {
+    const x = this.xs[i]! - this.x0;
+    const y = this.ys[i]! - this.y0;
+    if (y !== y) return;
+    this.n += sign;
+    this.sx += sign * x;
+    this.sy += sign * y;
+    this.sxx += sign * x * x;
+    this.sxy += sign * x * y;
   }
 }

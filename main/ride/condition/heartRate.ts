@@ -31,7 +31,7 @@ export function rejectHeartRate(heart: Channel, cadence: Channel | null, power30
   const { value, state } = heart;
   const n = value.length;
   const bad = new Uint8Array(n);
-  const believable = Float64Array.from(value, (v) => (v >= LOWEST_BPM && v <= HIGHEST_BPM ? v : NaN));
+  const believable = value.map((v) => (v >= LOWEST_BPM && v <= HIGHEST_BPM ? v : NaN));
   const middle = slidingMedian(believable, HALF_WINDOW_S);
   for (let k = 0; k < n; k++) {
     const bpm = value[k]!;
