@@ -15,9 +15,9 @@ export interface Chapter {
 }
 
 export interface JoinJob {
-  /** Folder of the parts, and their file names in order. */
+  /** Folder of the parts, and their file names and lengths in order. */
   readonly folder: string;
-  readonly parts: readonly string[];
+  readonly parts: readonly { readonly name: string; readonly frames: number }[];
   readonly frameRate: Rational;
   readonly frames: number;
   /** Null: no sound. */
@@ -31,10 +31,10 @@ export interface JoinJob {
 /** Joins parts into a film: pictures copied, sound encoded once over all. The film is there only when it is whole. */
 export async function joinParts(job: JoinJob, tools: Tools): Promise<void> {
   const unfinished = `${job.outPath}.part`;
-  const list = join(job.folder, `${job.parts[0]}.list`);
-  const chapters = join(job.folder, `${job.parts[0]}.chapters`);
+  const list = join(job.folder, `${job.parts[0]?.name}.list`);
+  const chapters = join(job.folder, `${job.parts[0]?.name}.chapters`);
   try {
-    await writeFile(list, ["ffconcat version 1.0", ...job.parts.map((part) => `file '${part}'`), ""].join("\n"));
+    await writeFile(list, partList(job));
     const inputs = [{ source: list, options: ["-f", "concat", "-safe", "0"] }];
     const withChapters = job.chapters.length > 0;
     if (withChapters) {
@@ -55,6 +55,12 @@ export async function joinParts(job: JoinJob, tools: Tools): Promise<void> {
   } finally {
     for (const path of [list, chapters, unfinished]) await rm(path, { force: true });
   }
+}
+
+/** Lengths are said, since the container's own may be the sound's, which ends up to one packet later. */
+function partList({ parts, frameRate }: JoinJob): string {
+  const lines = parts.flatMap(({ name, frames }) => [`file '${name}'`, `duration ${((frames * frameRate.den) / frameRate.num).toFixed(6)}`]);
+  return ["ffconcat version 1.0", ...lines, ""].join("\n");
 }
 
 function outputOptions(job: JoinJob, withChapters: boolean): string[] {

@@ -68,7 +68,9 @@ export function partGraph(job: GraphJob): PartGraph {
   }
   if (job.panels !== null) {
     const input = add({ source: "pipe:0", options: ["-f", "matroska"] });
-    chains.push(`[${video}][${input}:v]overlay=${job.panels.x}:${job.panels.y}:format=yuv420:eof_action=endall[vp]`);
+    // Cut here and not by `-frames:v`, which would end the sound with the last picture, wherever it then stood.
+    const place = `${job.panels.x}:${job.panels.y}`;
+    chains.push(`[${video}][${input}:v]overlay=${place}:format=yuv420:eof_action=endall,trim=end_frame=${job.part.frames}[vp]`);
     video = "vp";
   }
 

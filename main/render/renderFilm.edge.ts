@@ -81,14 +81,14 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
   const encoding = job.transparent ?? encodingFor(preset, job.encoder ?? "libx264", frames / perSecond);
   const fit = job.fit ?? preset.fit;
   const progress = frameProgress(context, frames);
-  const names: string[] = [];
+  const parts: { name: string; frames: number }[] = [];
   let kept = 0;
   let done = 0;
   const paint = startPaintClient(setup, context.signal);
   try {
     for (const plan of planFilm(panelJob(job, layout))) {
       const name = `${await partName(plan, { film, paint: setup, encoding, fit, ffmpegVersion: version })}.mov`;
-      names.push(name);
+      parts.push({ name, frames: plan.part.frames });
       const path = join(folder, name);
       const step = stepOf(plan, film);
       if (existsSync(path)) {
@@ -108,7 +108,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
   await joinParts(
     {
       folder,
-      parts: names,
+      parts,
       frameRate: film.frameRate,
       frames,
       audioKbps: job.transparent === undefined ? preset.audioKbps : null,
@@ -120,7 +120,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
     tools,
   );
   context.report({ done: 1, leftS: 0, step: basename(job.outPath) });
-  await pruneParts(folder, new Set(names));
+  await pruneParts(folder, new Set(parts.map(({ name }) => name)));
   return { path: job.outPath, frames, durationS: frames / perSecond, ffmpegVersion: version, partsKept: kept };
 }
 

@@ -67,7 +67,7 @@ interface Pass {
 
 function passesOf(job: PartJob, scratch: ScratchFiles, output: string): Pass[] {
   const { film, plan, layout, encoding } = job;
-  const times = ["-frames:v", String(plan.part.frames), ...exactTimes(film.frameRate)];
+  const times = exactTimes(film.frameRate);
   const mov = [...noMetadata, "-f", "mov"];
   if (typeof encoding === "string") {
     const tags = encoding === "prores" ? colourTags : [];
