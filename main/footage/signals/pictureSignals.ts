@@ -117,6 +117,7 @@ function calmed(series: Float64Array): Float64Array {
 export class PictureSignals {
   private readonly motionCells: Cells;
   private readonly turnCells: Cells;
+  private readonly foreignCells: number[] = [];
   private readonly recent: Grey[] = [];
   private pictures = 0;
   private moved = 0;
@@ -140,7 +141,8 @@ export class PictureSignals {
         // The scene goes left when the camera turns right.
         const turn = -shiftOf(last.profile, now.profile) / GREY_WIDTH / step;
         foreign = Math.abs(turn) > FASTEST_TURN;
-        if (!foreign) this.turnCells.add((atS + last.atS) / 2, turn);
+        if (foreign) this.foreignCells.push(Math.floor(atS / SIGNAL_STEP_S));
+        else this.turnCells.add((atS + last.atS) / 2, turn);
       }
       const back = [...this.recent].reverse().find((old) => atS - old.atS >= Math.min(MOTION_STEP_S, this.intervalS) - 0.01);
       if (back) {
@@ -157,6 +159,13 @@ export class PictureSignals {
   /** True when the picture never changed: a frozen or still picture, which tells nothing. */
   frozen(): boolean {
     return this.pictures > 0 && this.moved < 0.02 * this.pictures;
+  }
+
+  /** A series with the cells left out in which something passed close by, and those next to them: it is heard, too. */
+  withoutPassing(series: Float64Array): Float64Array {
+    const out = series.slice();
+    for (const cell of this.foreignCells) out.fill(NaN, Math.max(0, cell - 4), cell + 5);
+    return out;
   }
 
   motion(): Float64Array {

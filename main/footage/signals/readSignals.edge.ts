@@ -95,7 +95,7 @@ export async function readSignals(clip: Clip, tools: Tools, options: SignalOptio
     clipId: clip.id,
     count,
     motion: pictures.frozen() ? null : pictures.motion(),
-    sound,
+    sound: sound && pictures.withoutPassing(sound),
     turning: pictures.frozen() ? null : pictures.turning(),
     bytesRead: null,
     warnings,

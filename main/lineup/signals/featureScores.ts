@@ -12,6 +12,33 @@ const WINDOW_S: Readonly<Record<Feature, number>> = { motion: 60, sound: 300, tu
 /** Series of a clip or of a recording on the signals' grid; null where there is none. */
 export type FeatureSeries = Readonly<Record<Feature, Float64Array | null>>;
 
+/** A picture that stands still changes this much less than one in motion, as a natural logarithm (a third). */
+const STILL_DROP = 1.1;
+/** How long a head or a camera that looks into the bend may lead the turn, s. */
+const TURN_LEAD_S = 1;
+
+function quantile(series: Float64Array, share: number): number {
+  const valid = series.filter(Number.isFinite).sort();
+  return valid[Math.floor(share * (valid.length - 1))] ?? NaN;
+}
+
+/**
+ * Levels of a clip's motion when riding and when standing. Null when it never stands: how much a moving picture changes
+ * is scenery, and tells nothing.
+ */
+export function motionLevels(motion: Float64Array): { readonly riding: number; readonly still: number } | null {
+  const ordinary = quantile(motion, 0.5);
+  const riding = quantile(motion.filter((v) => v > ordinary - STILL_DROP), 0.3);
+  const still = quantile(motion, 0.03);
+  return still < riding - STILL_DROP ? { riding, still } : null;
+}
+
+/** Motion with all above the level of riding held to it; null when the clip never stands. */
+function stopAndGo(motion: Float64Array): Float64Array | null {
+  const levels = motionLevels(motion);
+  return levels && motion.map((v) => Math.min(v, levels.riding));
+}
+
 /** A series prepared for correlation, its slow part taken off. */
 export function prepared(feature: Feature, series: Float64Array): Float64Array {
   return highPass(series, Math.round(WINDOW_S[feature] / SIGNAL_STEP_S));
@@ -50,6 +77,25 @@ export function scaled(values: Float64Array): Float64Array {
   return values.map((v) => (spread > 0 ? (v - median) / spread : NaN));
 }
 
+/** Value that a standard normal variable exceeds with chance `p` (Abramowitz and Stegun 26.2.23; good to 4.5e-4). */
+function normalExceeding(p: number): number {
+  const lower = p > 0.5;
+  const t = Math.sqrt(-2 * Math.log(lower ? 1 - p : p));
+  const x = t - (2.515517 + 0.802853 * t + 0.010328 * t * t) / (1 + 1.432788 * t + 0.189269 * t * t + 0.001308 * t ** 3);
+  return lower ? -x : x;
+}
+
+/**
+ * Normal scores by rank: what share of all places in the ride agrees at least as well, as deviations of a normal
+ * variable. So a feature with a few wild values and one that is bounded weigh alike.
+ */
+function normalScores(values: Float64Array): Float64Array {
+  const order = Array.from(values.keys()).filter((k) => Number.isFinite(values[k])).sort((a, b) => values[b]! - values[a]!);
+  const out = new Float64Array(values.length).fill(NaN);
+  order.forEach((k, rank) => (out[k] = normalExceeding((rank + 0.5) / order.length)));
+  return out;
+}
+
 /** One feature of a recording held against the whole ride. */
 export interface FeatureScore extends Scores {
   readonly feature: Feature;
@@ -64,16 +110,27 @@ export function fisher(r: number): number {
   return Math.atanh(Math.max(-0.9999, Math.min(0.9999, r)));
 }
 
+/** The best of each lag and those up to `TURN_LEAD_S` later, where a lead would put the match. */
+function led(values: Float64Array): Float64Array {
+  const reach = Math.round(TURN_LEAD_S / SIGNAL_STEP_S);
+  return values.map((value, k) => {
+    let best = value;
+    for (let j = 1; j <= reach; j++) if (values[k + j]! > best) best = values[k + j]!;
+    return best;
+  });
+}
+
 /** z of one feature; null when the series is missing, hardly there, or does not vary. */
 function featureScore(feature: Feature, series: Float64Array | null, ride: RideCorrelators): FeatureScore | null {
-  if (!series) return null;
-  const ready = prepared(feature, series);
+  const usable = series && feature === "motion" ? stopAndGo(series) : series;
+  if (!usable) return null;
+  const ready = prepared(feature, usable);
   if (ready.filter(Number.isFinite).length < 60) return null;
   const { firstLag, r } = ride[feature].against(ready, 0.6);
-  const f = r.map(fisher);
+  const f = feature === "turning" ? led(r.map(fisher)) : r.map(fisher);
   const { median, spread } = ordinary(f);
   if (!(spread > 0)) return null;
-  return { feature, ready, firstLag, z: f.map((v) => (v - median) / spread), median, spread };
+  return { feature, ready, firstLag, z: normalScores(f), median, spread };
 }
 
 /** Solves A w = b for up to three unknowns by elimination with pivots. */

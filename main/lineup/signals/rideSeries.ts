@@ -14,6 +14,8 @@ export interface RideSeries {
 const LONGEST_STEP_S = 3;
 /** Course is taken between positions this far apart, s. */
 const COURSE_STEP_S = 3;
+/** Below this speed other noise covers wind and tyres, m/s. */
+const QUIET_MPS = 3;
 /** Below this speed the course means nothing, m/s. */
 const SLOW_MPS = 1.2;
 
@@ -72,7 +74,7 @@ function turnRate(lat: Float64Array, lon: Float64Array, speed: Float64Array): Fl
 export function rideSeries(ride: Ride): RideSeries {
   const cells = Math.max(1, Math.ceil(ride.elapsedS / SIGNAL_STEP_S));
   const speedMps = onGrid(ride, ride.raw.speedMps, cells);
-  const loud = speedMps.map((v) => 40 * Math.log10(Math.max(v, 0.75)));
+  const loud = speedMps.map((v) => 40 * Math.log10(Math.max(v, QUIET_MPS)));
   const most = percentile(loud, 0.95);
   return {
     speedMps,

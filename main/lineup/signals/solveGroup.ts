@@ -1,7 +1,8 @@
 import { SIGNAL_STEP_S } from "../../contract/signals.ts";
 import { bootstrapError, peakOf } from "./bootstrapError.ts";
-import { prepared, rideCorrelators, type Feature, type RideCorrelators } from "./featureScores.ts";
+import { motionLevels, prepared, rideCorrelators, type Feature, type RideCorrelators } from "./featureScores.ts";
 import { groupScore, halves, type GroupMember, type GroupScore } from "./groupScore.ts";
+import { cameraStops, edgeShift, rideStops, type StopEdge } from "./stopEdges.ts";
 import type { RideSeries } from "./rideSeries.ts";
 
 /** The ride made ready once for all groups. */
@@ -10,12 +11,13 @@ export interface RideForSignals {
   readonly prepared: Readonly<Record<Feature, Float64Array>>;
   readonly correlators: RideCorrelators;
   readonly elapsedS: number;
+  readonly stops: readonly StopEdge[];
 }
 
 /** Prepares a ride of `elapsedS`. */
 export function rideForSignals(series: RideSeries, elapsedS: number): RideForSignals {
   const of = (feature: Feature) => prepared(feature, series[feature]);
-  return { series, prepared: { motion: of("motion"), sound: of("sound"), turning: of("turning") }, correlators: rideCorrelators(series), elapsedS };
+  return { series, prepared: { motion: of("motion"), sound: of("sound"), turning: of("turning") }, correlators: rideCorrelators(series), elapsedS, stops: rideStops(series.speedMps) };
 }
 
 /** What must hold for `sure` (each is asked). */
@@ -25,9 +27,10 @@ export const SURE = {
   /** Log posterior of the peak over that of the next one more than `rivalS` away. */
   leastGap: 4,
   rivalS: 8,
-  /** Each half of the footage alone: how far off, and how high its score. */
+  /** Each half of the footage alone: its score at the place, to this many s, and how much likelier a place near by may be (log). */
   halfOffS: 1.5,
   leastHalfZ: 2,
+  mostHalfLoss: 2,
   /** Twice the standard error, s. */
   most2SeS: 1,
 } as const;
@@ -45,7 +48,7 @@ export interface GroupSolution {
   readonly sure: boolean;
   readonly z: number;
   readonly gap: number;
-  readonly halfOffS: number;
+  readonly halfLoss: number;
   readonly halfZ: number;
   readonly members: readonly MemberPlace[];
   /** Places of the group's first start, best first, at most three, with their score. */
@@ -88,17 +91,35 @@ function localPeak(z: Float64Array, centre: number, reach: number): { readonly a
   return { at: from + at, z: window[Math.max(0, Math.min(window.length - 1, Math.round(at)))]! };
 }
 
-function memberPlaces(score: GroupScore, members: readonly GroupMember[], startStep: number, slackSteps: number, ride: RideForSignals): MemberPlace[] {
-  return members.map((member, k): MemberPlace => {
-    const own = score.members[k];
-    const step = startStep + Math.round(member.afterFirstS / SIGNAL_STEP_S);
-    const byClock = { offsetS: startStep * SIGNAL_STEP_S + member.afterFirstS, z: NaN, uncertaintyS: null };
-    if (!own) return byClock;
-    const peak = localPeak(own.z, step - own.firstLag, slackSteps + 1);
-    if (!(peak.z >= 2)) return { ...byClock, z: peak.z };
-    const lag = own.firstLag + peak.at;
-    const error = bootstrapError(own, ride.prepared, Math.round(lag));
-    return { offsetS: lag * SIGNAL_STEP_S, z: peak.z, uncertaintyS: error === null ? null : Math.max(0.25, 2 * error) };
+/** A member with standing in it: the edges fix its place to this, s (two standard errors of one edge: our own measure on made clips). */
+const EDGE_2SE_S = 0.5;
+/** A score of its own from which a member's place is taken from itself and not from the group's. */
+const OWN_Z = 3;
+
+function memberPlaces(score: GroupScore, members: readonly GroupMember[], startS: number, slackS: number, ride: RideForSignals): MemberPlace[] {
+  const own = members.map((member, k): MemberPlace | null => {
+    const found = score.members[k];
+    const offsetS = startS + member.afterFirstS;
+    if (!found) return null;
+    const reach = Math.round(slackS / SIGNAL_STEP_S);
+    const peak = localPeak(found.z, Math.round(offsetS / SIGNAL_STEP_S) - found.firstLag, reach + 1);
+    const levels = member.series.motion && motionLevels(member.series.motion);
+    const edges = levels ? edgeShift(cameraStops(member.series.motion!, levels.riding, levels.still), ride.stops, offsetS) : { shiftS: 0, count: 0 };
+    if (edges.count > 0) return { offsetS: offsetS + edges.shiftS, z: peak.z, uncertaintyS: Math.max(0.25, EDGE_2SE_S / Math.sqrt(edges.count)) };
+    const lagS = (found.firstLag + peak.at) * SIGNAL_STEP_S;
+    const error = bootstrapError(found, ride.prepared, Math.round(lagS / SIGNAL_STEP_S));
+    return { offsetS: lagS, z: peak.z, uncertaintyS: error === null || !(peak.z >= OWN_Z) ? null : Math.max(0.25, 2 * error) };
+  });
+  // The sharpest member fixes the place of those without a sharp place of their own, through the camera's clock.
+  let anchor = -1;
+  own.forEach((place, k) => {
+    if (place?.uncertaintyS != null && (anchor < 0 || place.uncertaintyS < own[anchor]!.uncertaintyS!)) anchor = k;
+  });
+  const firstS = anchor < 0 ? startS : own[anchor]!.offsetS - members[anchor]!.afterFirstS;
+  return members.map((member, k) => {
+    const place = own[k];
+    if (place?.uncertaintyS != null && (k === anchor || place.uncertaintyS <= slackS)) return place;
+    return { offsetS: firstS + member.afterFirstS, z: place?.z ?? NaN, uncertaintyS: null };
   });
 }
 
@@ -116,29 +137,36 @@ export function solveGroup(members: readonly GroupMember[], ride: RideForSignals
   const gap = best.logP - (found[1]?.logP ?? -Infinity);
   const startStep = score.firstLag + best.index;
   const near = Math.round(15 / SIGNAL_STEP_S);
+  const places = memberPlaces(score, members, startStep * SIGNAL_STEP_S, slackS, ride);
+  // The halves are asked about the place that is claimed, not about the coarse peak.
+  const claimedStep = Math.round(places[0]!.offsetS / SIGNAL_STEP_S);
   const halfPeaks = halves(members).map((half) => {
     const halfScore = groupScore(half, ride.correlators, slackS);
-    if (!halfScore) return { offS: Infinity, z: 0 };
-    const peak = localPeak(halfScore.z, startStep - halfScore.firstLag, near);
-    return { offS: Math.abs(halfScore.firstLag + peak.at - startStep) * SIGNAL_STEP_S, z: peak.z };
+    if (!halfScore) return { loss: Infinity, z: 0 };
+    const centre = claimedStep - halfScore.firstLag;
+    const here = localPeak(halfScore.z, centre, Math.round(SURE.halfOffS / SIGNAL_STEP_S)).z;
+    const best = localPeak(halfScore.z, centre, near).z;
+    return { loss: 0.5 * (Math.max(best, 0) ** 2 - Math.max(here, 0) ** 2), z: here };
   });
-  const halfOffS = Math.max(...halfPeaks.map((half) => half.offS));
+  const halfLoss = Math.max(...halfPeaks.map((half) => half.loss));
   const halfZ = Math.min(...halfPeaks.map((half) => half.z));
-  const places = memberPlaces(score, members, startStep, Math.round(slackS / SIGNAL_STEP_S), ride);
   const errors = places.map((place) => place.uncertaintyS).filter((e): e is number => e !== null);
   const doubts: string[] = [];
   if (!(z >= SURE.leastZ)) doubts.push("the agreement could be chance");
   if (!(gap >= SURE.leastGap)) doubts.push("another place in the ride fits nearly as well");
-  if (!(halfOffS <= SURE.halfOffS && halfZ >= SURE.leastHalfZ)) doubts.push("its two halves do not both point there");
+  if (!(halfLoss <= SURE.mostHalfLoss && halfZ >= SURE.leastHalfZ)) doubts.push("its two halves do not both point there");
   if (errors.length === 0 || Math.min(...errors) > SURE.most2SeS) doubts.push("the place is not sharp");
   return {
     sure: doubts.length === 0,
     z,
     gap,
-    halfOffS,
+    halfLoss,
     halfZ,
     members: places,
-    candidates: found.map((peak) => ({ startS: (score.firstLag + peak.index) * SIGNAL_STEP_S, score: score.z[peak.index]! })),
+    candidates: found.map((peak) => ({
+      startS: peak === best ? places[0]!.offsetS : (score.firstLag + peak.index) * SIGNAL_STEP_S,
+      score: score.z[peak.index]!,
+    })),
     doubts,
   };
 }
