@@ -3,6 +3,7 @@ import type { Film } from "../contract/film.ts";
 import type { Anchor } from "../contract/lineup.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { Moment, Override } from "../contract/reading.ts";
+import type { RideFigures } from "../contract/rideFigures.ts";
 import { filmSchema } from "./filmSchema.ts";
 
 /** Version of the form of `debrief.json` that this program writes. */
@@ -68,6 +69,8 @@ export interface DebriefDocument {
   readonly settings: FilmSettings;
   /** Null: not chosen yet. */
   readonly film: Film | null;
+  /** What the weeks compare, as last read; null: not read yet. */
+  readonly figures: RideFigures | null;
 }
 
 const seconds = z.number();
@@ -119,6 +122,33 @@ const momentSchema = span.extend({
   coachOnly: z.boolean(),
 });
 
+const maybe = z.number().nullable();
+const figuresSchema = z.object({
+  title: text.nullable(),
+  startUtcMs: maybe,
+  utcOffsetMin: maybe,
+  setting: z.enum(["road", "trainer", "group"]),
+  countedS: seconds,
+  meanW: maybe,
+  targetW: maybe,
+  meterOffsetW: z.number(),
+  firstBpm: maybe,
+  lastBpm: maybe,
+  riseBeats: maybe,
+  driftBeats: maybe,
+  uncertaintyBeats: maybe,
+  correctedForPower: z.boolean(),
+  verdict: z.enum(["not enough data", "no drift shown", "rose from the start", "start unclear", "began"]),
+  heldLowS: maybe,
+  heldHighS: maybe,
+  eventS: maybe,
+  eventName: text.nullable(),
+  leastS: maybe,
+  aimS: maybe,
+  inBandPercent: maybe,
+  lapses: maybe,
+});
+
 /** The form of `debrief.json`; keys it does not know are dropped. */
 export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
   schema: z.literal(DEBRIEF_SCHEMA),
@@ -163,6 +193,7 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
     acceptUnsure: z.boolean(),
   }),
   film: filmSchema.nullable(),
+  figures: figuresSchema.nullable().default(null),
 });
 
 /** A new debrief in which nobody has decided anything yet. */
@@ -181,5 +212,6 @@ export function newDebrief(plan: Plan, media: readonly MediaRef[], shownRideId: 
     words: { held: null, change: null, next: null, notes: null, questions: null },
     settings: { lengthS: 120, preset: "share", language: "en", forWhom: "athlete", acceptUnsure: false },
     film: null,
+    figures: null,
   };
 }

@@ -1,0 +1,34 @@
+/** The figures of one debriefed ride that the weeks compare; kept in `debrief.json`. Null: cannot be known. */
+import type { Setting } from "./plan.ts";
+import type { DriftVerdict } from "./reading.ts";
+
+export interface RideFigures {
+  readonly title: string | null;
+  /** Start, UTC, ms since 1970; null for a ride without a calendar date, which the weeks leave out. */
+  readonly startUtcMs: number | null;
+  readonly utcOffsetMin: number | null;
+  readonly setting: Setting;
+  readonly countedS: number;
+  /** Mean power of the counted part as the meter gave it, zeros counted, W. */
+  readonly meanW: number | null;
+  readonly targetW: number | null;
+  /** What the meter reads too low (positive), W. */
+  readonly meterOffsetW: number;
+  readonly firstBpm: number | null;
+  readonly lastBpm: number | null;
+  readonly riseBeats: number | null;
+  readonly driftBeats: number | null;
+  readonly uncertaintyBeats: number | null;
+  readonly correctedForPower: boolean;
+  readonly verdict: DriftVerdict;
+  /** Drift-free time, s; high null with a low: at least so long. */
+  readonly heldLowS: number | null;
+  readonly heldHighS: number | null;
+  readonly eventS: number | null;
+  readonly eventName: string | null;
+  readonly leastS: number | null;
+  readonly aimS: number | null;
+  /** Share of the counted part, excused off seconds left out of the whole, percent. */
+  readonly inBandPercent: number | null;
+  readonly lapses: number | null;
+}

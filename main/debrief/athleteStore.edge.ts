@@ -1,0 +1,104 @@
+import { lstat, mkdir, readFile, readdir, rm, rmdir } from "node:fs/promises";
+import { dirname, isAbsolute, join, resolve } from "node:path";
+import { Failure } from "../contract/failure.ts";
+import { type Athlete, parseAthlete } from "./athlete.ts";
+import { DEBRIEF_FILE } from "./debriefStore.edge.ts";
+import { leavesFolder } from "./mediaPath.ts";
+import { parseDebrief } from "./parseDebrief.ts";
+import { writeAtomic } from "./writeAtomic.edge.ts";
+
+/** Name of the athlete's file in their folder. */
+export const ATHLETE_FILE = "athlete.json";
+
+/** Reads `athlete.json` of a folder; null where there is none. Failures: `file-unreadable`, `plan-not-valid`. */
+export async function loadAthlete(folder: string): Promise<Athlete | null> {
+  const path = join(folder, ATHLETE_FILE);
+  let text: string;
+  try {
+    text = await readFile(path, "utf8");
+  } catch (error) {
+    if (error instanceof Error && "code" in error && error.code === "ENOENT") return null;
+    throw new Failure("file-unreadable", `${path} could not be read.`, "Check the path and its permissions.", error);
+  }
+  return parseAthlete(text, path);
+}
+
+/** Writes `athlete.json`, making the folder where it is missing. Failure `output-not-writable`. */
+export async function saveAthlete(folder: string, athlete: Athlete): Promise<void> {
+  try {
+    await mkdir(folder, { recursive: true });
+  } catch (error) {
+    throw new Failure("output-not-writable", `The folder ${folder} cannot be made.`, "Check the path and its permissions.", error);
+  }
+  await writeAtomic(join(folder, ATHLETE_FILE), `${JSON.stringify(athlete, null, 2)}\n`);
+}
+
+export interface AthleteFiles {
+  /** Every file in the athlete's folder and the caches given, deepest last name order; links are listed, never followed. */
+  readonly files: readonly string[];
+  /** Rides and clips the debriefs point at outside the folder: they stay, and the person is told. */
+  readonly outside: readonly string[];
+}
+
+async function filesUnder(folder: string): Promise<string[]> {
+  const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
+  const found: string[] = [];
+  for (const entry of entries.sort((a, b) => (a.name < b.name ? -1 : 1))) {
+    const path = join(folder, entry.name);
+    if (entry.isDirectory()) found.push(...(await filesUnder(path)));
+    else found.push(path);
+  }
+  return found;
+}
+
+async function athleteRoots(folder: string, caches: readonly string[]): Promise<string[]> {
+  if ((await loadAthlete(folder)) === null)
+    throw new Failure("usage", `${folder} is no athlete's folder: it has no ${ATHLETE_FILE}.`, "Name the folder that holds the athlete's file.");
+  return [folder, ...caches];
+}
+
+/** What `deleteAthlete` would remove, to be shown first. Failure `usage` for a folder without `athlete.json`. */
+export async function athleteFiles(folder: string, caches: readonly string[] = []): Promise<AthleteFiles> {
+  const files: string[] = [];
+  for (const root of await athleteRoots(folder, caches)) files.push(...(await filesUnder(root)));
+  const outside = new Set<string>();
+  for (const path of files.filter((one) => one.endsWith(DEBRIEF_FILE))) {
+    const text = await readFile(path, "utf8").catch(() => "");
+    try {
+      for (const media of parseDebrief(text, path).document.media)
+        if (leavesFolder(media.path)) outside.add(isAbsolute(media.path) ? media.path : resolve(dirname(path), media.path));
+    } catch {
+      // A debrief that can't be read points nowhere; it is deleted all the same.
+    }
+  }
+  return { files, outside: [...outside].filter((path) => !files.includes(path)).sort() };
+}
+
+async function removeEmpty(folder: string): Promise<void> {
+  const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
+  for (const entry of entries) if (entry.isDirectory()) await removeEmpty(join(folder, entry.name));
+  await rmdir(folder).catch(() => undefined);
+}
+
+/**
+ * Removes every file that was shown, then the empty folders. Nothing is removed when the folder holds another list
+ * than the one shown. Gives back what could not be removed. The athlete's file goes last, so that a broken-off deletion
+ * can be taken up again.
+ */
+export async function deleteAthlete(folder: string, shown: readonly string[], caches: readonly string[] = []): Promise<{ readonly removed: readonly string[]; readonly kept: readonly string[] }> {
+  const { files } = await athleteFiles(folder, caches);
+  const agreed = new Set(shown);
+  if (files.length !== shown.length || files.some((path) => !agreed.has(path)))
+    throw new Failure("usage", `The files of ${folder} are not the ones that were shown; nothing was deleted.`, "Look at the list again, then delete.");
+  const removed: string[] = [];
+  const kept: string[] = [];
+  const last = join(folder, ATHLETE_FILE);
+  for (const path of [...files.filter((one) => one !== last), last]) {
+    if (path === last && kept.length > 0) break;
+    await rm(path, { force: true }).catch(() => undefined);
+    const there = await lstat(path).then(() => true, () => false);
+    (there ? kept : removed).push(path);
+  }
+  if (kept.length === 0) for (const root of [folder, ...caches]) await removeEmpty(root);
+  return { removed, kept };
+}
