@@ -120,6 +120,38 @@ export const thresholds = {
     likePowerW: 12,
     likePowerS: 150,
   },
+  onset: {
+    /** Seconds after the stretch's start that are left out: the heart settles. Own choice. */
+    settleS: 300,
+    /** Whole minutes that an answer needs. Calibrated. */
+    leastBlocks: 45,
+    /** Lags of the heart behind power that are tried, s; within 2 % of each other they can't be told apart. */
+    lagsS: [10, 20, 30, 40, 50, 60, 70, 80, 90],
+    flatLag: 1.02,
+    /** Power's effect is taken as the usual one where its error is larger, or it lies outside these, beats a watt. */
+    powerErrorBpmPerW: 0.1,
+    beatsPerWattLow: 0.05,
+    beatsPerWattHigh: 0.8,
+    /** What a hinge must gain over no drift, in variances. Calibrated: 1 false drift in 400 at most. */
+    gainOverNone: 12,
+    /** How likely it must be that the rise began inside, not at the start. Calibrated. */
+    insideShare: 0.9,
+    /** Share of the weight inside the interval. Calibrated. */
+    intervalShare: 0.95,
+    /** Widest interval with which an onset is claimed, minutes. */
+    widestMin: 30,
+    /** What is thought likely before looking. A slow rise before the onset is normal: Teso et al, MSSE 2022;54:655. */
+    priors: {
+      creepMean: 0.01,
+      creepSd: 0.02,
+      slopeSd: 0.15,
+      /** Quick noise alone, or with a slow part that wanders over a quarter of an hour. */
+      noises: [
+        ...[0, 0.2, 0.4, 0.55, 0.7, 0.8, 0.9, 0.95].map((quickRho) => ({ quickRho, slowRho: 0.935, slowShare: 0 })),
+        ...[0, 0.2, 0.4, 0.55, 0.7, 0.8].map((quickRho) => ({ quickRho, slowRho: 0.935, slowShare: 0.4 })),
+      ],
+    },
+  },
   moment: {
     /** A run of breaks: so many within so long, none excused. */
     runBreaks: 3,

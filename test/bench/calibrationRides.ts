@@ -155,6 +155,8 @@ export const cells: readonly Cell[] = [
   cell("straight 75", 75, usual, { drift: "straight", slope: [0.06, 0.12] }),
   cell("straight 120", 120, usual, { drift: "straight", slope: [0.06, 0.12] }),
   cell("straight 180", 180, quick, { drift: "straight", slope: [0.06, 0.12] }),
+  cell("straight 55 quick", 55, quick, { drift: "straight", slope: [0.06, 0.12] }),
+  cell("onset 55 quick", 55, quick),
   cell("onset 75 quick", 75, quick),
   cell("onset 75", 75, usual),
   cell("onset 120 quick", 120, quick),

@@ -50,7 +50,7 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
     first: null,
     stretch,
     laggedW,
-    onset: { verdict: "not enough data" },
+    onset: { verdict: "not enough data", notes: [] },
   });
   if (!heart || !stretch) return { ...none(null), warnings: [] };
   const missing = 1 - countOf(heart.value, stretch.startS, stretch.endS) / lengthS(stretch);
@@ -60,12 +60,20 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
   }
 
   const stops = stopsOf(ride, limits.disturbingStopS);
-  const onset = findOnset(ride, plan, stretch, stops);
-  const fit = "fit" in onset ? onset.fit : null;
   const standing = maskOf(stopsOf(ride, 1), ride.grid.seconds);
+  const referenceW = planBand(plan)?.targetW ?? meanOf(ride.grid.power?.value ?? [], stretch.startS, stretch.endS);
+  const onset = findOnset({
+    heartBpm: heart.value,
+    powerW: ride.grid.power?.value ?? null,
+    standing,
+    stops,
+    stretch,
+    referenceW,
+    variable: ride.mode === "variable",
+  });
+  const fit = "fit" in onset ? onset.fit : null;
   const laggedW = ride.grid.power ? laggedPowerW(ride.grid.power.value, fit?.tauS ?? limits.lagS, standing) : null;
   const beatsPerWatt = fit?.beatsPerWatt ?? limits.beatsPerWatt;
-  const referenceW = planBand(plan)?.targetW ?? meanOf(ride.grid.power?.value ?? [], stretch.startS, stretch.endS);
   const adjustedBpm = laggedW
     ? heart.value.map((bpm, s) => bpm - beatsPerWatt * ((laggedW[s] as number) - referenceW))
     : heart.value;
@@ -108,7 +116,7 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
     stretch,
     laggedW,
     onset,
-    warnings: [...warnings, ...("notes" in onset ? (onset.notes ?? []) : [])],
+    warnings: [...warnings, ...onset.notes],
   };
 }
 

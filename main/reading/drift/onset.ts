@@ -1,29 +1,177 @@
-import type { Plan } from "../../contract/plan.ts";
-import type { Ride, Span } from "../../contract/ride.ts";
+import type { Span } from "../../contract/ride.ts";
+import { leastSquares } from "../../maths/leastSquares.ts";
+import { whitened } from "../../maths/autoregression.ts";
+import { thresholds } from "../thresholds.ts";
+import { heartBlocks, type HeartBlocks } from "./heartBlocks.ts";
+import { hingeFit, indexOfLeast, psiGrid, type HingeFit } from "./hingeFit.ts";
+import { hingeProfile } from "./hingeProfile.ts";
+import { laggedPowerW } from "./laggedPower.ts";
+import { onsetWeights, type OnsetWeights } from "./onsetWeights.ts";
+
+const limits = thresholds.onset;
+
+/** What the onset is found from: columns on the 1 s grid, NaN where missing. */
+export interface OnsetInput {
+  readonly heartBpm: Float64Array;
+  /** Null: the answer is not corrected for power. */
+  readonly powerW: Float64Array | null;
+  /** 1 in seconds in which the rider stands still. */
+  readonly standing: Uint8Array;
+  /** Stops of more than 30 s. */
+  readonly stops: readonly Span[];
+  /** The judged stretch. */
+  readonly stretch: Span;
+  /** Power that the correction refers to, W. */
+  readonly referenceW: number;
+  /** The recorder chose its own steps: no onset is claimed. */
+  readonly variable: boolean;
+}
 
 /** What the fit says about this ride's heart, used for the correction and the uncertainty too. */
 export interface OnsetFit {
+  /** Lag of the heart behind power, s. */
   readonly tauS: number;
   readonly beatsPerWatt: number;
+  /** Standard error of it; 0 where the usual figure stands in. */
   readonly beatsPerWattError: number;
+  /** SD of the 60 s noise, beats, and its correlation from block to block. */
   readonly sigmaBeats: number;
   readonly rho: number;
 }
 
-/** One of the five answers. */
+/** One of the five answers. `notes` are plain sentences. */
 export type Onset =
-  | { readonly verdict: "not enough data"; readonly notes?: readonly string[] }
+  | { readonly verdict: "not enough data"; readonly notes: readonly string[] }
   | { readonly verdict: "no drift shown" | "rose from the start"; readonly fit: OnsetFit; readonly notes: readonly string[] }
   | {
       readonly verdict: "start unclear" | "began";
       readonly fit: OnsetFit;
+      /** Ride time, s, to the minute. */
       readonly onsetS: number;
       readonly lowS: number;
       readonly highS: number;
       readonly notes: readonly string[];
     };
 
-/** When the drift began. */
-export function findOnset(_ride: Ride, _plan: Plan, _stretch: Span, _stops: readonly Span[]): Onset {
-  return { verdict: "not enough data" };
+/**
+ * When the drift began, if this ride can tell.
+ *
+ * Sixty-second blocks of heart rate are laid against lagged power. Whether there is a drift at all comes from a
+ * flat-then-rise fit with autocorrelated noise; where it began from the weight of every corner over all kinds of noise,
+ * with a slow rise before it allowed for. An onset is claimed only when its interval is short and a rise from the start is
+ * unlikely. How often that is right is measured by test/bench/calibration.bench.ts.
+ */
+export function findOnset(input: OnsetInput): Onset {
+  const { blocks, tauS } = bestLag(input);
+  const notes = notesOf(blocks);
+  const n = blocks.bpm.length;
+  if (n < limits.leastBlocks) {
+    return { verdict: "not enough data", notes: [...notes, `There are ${n} whole minutes of steady riding; the start of a drift needs ${limits.leastBlocks}.`] };
+  }
+  const ones = new Float64Array(n).fill(1);
+  const prepared = withPower(input, blocks, ones);
+  if (!prepared) return { verdict: "not enough data", notes };
+  const { flat, bpm, powerColumn, beatsPerWatt, beatsPerWattError } = prepared;
+  if (prepared.note) notes.push(prepared.note);
+  const sigmaBeats = Math.sqrt(flat.variance);
+  const fit: OnsetFit = { tauS, beatsPerWatt, beatsPerWattError, sigmaBeats, rho: flat.rho };
+
+  const lastMin = blocks.tMin[n - 1] as number;
+  const riseBeats = flat.slopePerMin * (lastMin - flat.psiMin);
+  if (!(flat.gainOverNone > limits.gainOverNone && flat.slopePerMin > 0 && riseBeats >= thresholds.drift.shownBeats)) {
+    return { verdict: "no drift shown", fit, notes };
+  }
+  const weights = onsetWeights(blocks, bpm, powerColumn, psiGrid(blocks), sigmaBeats, limits.priors);
+  const placed = placeOf(weights);
+  if (placed.inside < limits.insideShare) return { verdict: "rose from the start", fit, notes };
+  const answer = { fit, notes, onsetS: Math.round(placed.middleMin) * 60, lowS: placed.lowMin * 60, highS: placed.highMin * 60 };
+  const clear = placed.highMin - placed.lowMin <= limits.widestMin && !input.variable;
+  return { verdict: clear ? "began" : "start unclear", ...answer };
+}
+
+/** Where the corner lies: the weighted middle and the interval, minutes, and how likely it lies inside at all, 0 to 1. */
+export function placeOf({ psiMin, weight }: OnsetWeights): { inside: number; middleMin: number; lowMin: number; highMin: number } {
+  // Before looking, a rise from the start is as likely as all corners inside together.
+  const inner = weight.slice(1).map((one) => one / (weight.length - 1));
+  const total = inner.reduce((sum, one) => sum + one, 0);
+  const start = weight[0] as number;
+  const at = (share: number) => {
+    let sum = 0;
+    for (let k = 0; k < inner.length; k++) {
+      sum += inner[k] as number;
+      if (sum >= share * total) return psiMin[k + 1] as number;
+    }
+    return psiMin.at(-1) as number;
+  };
+  const tail = (1 - limits.intervalShare) / 2;
+  return {
+    inside: total / (total + start),
+    middleMin: at(0.5),
+    lowMin: Math.max(psiMin[0] as number, at(tail) - 1),
+    highMin: at(1 - tail) + 1,
+  };
+}
+
+/** The lag that explains the heart best, by plain least squares; the usual one where the ride can't tell. */
+function bestLag(input: OnsetInput): { blocks: HeartBlocks; tauS: number } {
+  const { heartBpm, powerW, standing, stops, stretch, referenceW } = input;
+  const window = { startS: stretch.startS + limits.settleS, endS: stretch.endS };
+  const blocksAt = (tauS: number) =>
+    heartBlocks({ heartBpm, powerW, laggedW: powerW && laggedPowerW(powerW, tauS, standing), referenceW, window, stops });
+  const usual = { blocks: blocksAt(thresholds.drift.lagS), tauS: thresholds.drift.lagS };
+  if (!powerW || usual.blocks.bpm.length < limits.leastBlocks) return usual;
+  const tried = limits.lagsS.map((tauS) => {
+    const blocks = tauS === usual.tauS ? usual.blocks : blocksAt(tauS);
+    const ones = new Float64Array(blocks.bpm.length).fill(1);
+    const coarse = psiGrid(blocks).filter((_, index) => index % 5 === 0);
+    const profile = hingeProfile([ones, blocks.overW], blocks.bpm, blocks.tMin, blocks.gaps, coarse, 0);
+    return { blocks, tauS, rss: profile ? (profile.rss[indexOfLeast(profile.rss)] as number) : Infinity };
+  });
+  const best = tried.reduce((least, next) => (next.rss < least.rss ? next : least));
+  const worst = Math.max(...tried.map((one) => one.rss));
+  return worst <= best.rss * limits.flatLag ? usual : best;
+}
+
+interface Prepared {
+  readonly flat: HingeFit;
+  /** Heart rate with a fixed power effect taken out, or as it is. */
+  readonly bpm: Float64Array;
+  readonly powerColumn: Float64Array | null;
+  readonly beatsPerWatt: number;
+  readonly beatsPerWattError: number;
+  readonly note: string | null;
+}
+
+/** The flat-then-rise fit with power's effect free where the ride shows it, else fixed at the usual figure. */
+function withPower(input: OnsetInput, blocks: HeartBlocks, ones: Float64Array): Prepared | null {
+  const plain = (bpm: Float64Array, note: string | null): Prepared | null => {
+    const flat = hingeFit({ ...blocks, bpm }, [ones]);
+    return flat && { flat, bpm, powerColumn: null, beatsPerWatt: thresholds.drift.beatsPerWatt, beatsPerWattError: 0, note };
+  };
+  if (!input.powerW) return plain(blocks.bpm, null);
+  const free = hingeFit(blocks, [ones, blocks.overW]);
+  if (free) {
+    const hinge = blocks.tMin.map((t) => Math.max(0, t - free.psiMin));
+    const white = [ones, blocks.overW, hinge].map((column) => whitened(column, blocks.gaps, free.rho));
+    const fit = leastSquares(white, whitened(blocks.bpm, blocks.gaps, free.rho));
+    const beatsPerWatt = fit?.coefficients[1] ?? NaN;
+    const error = fit?.standardErrors[1] ?? NaN;
+    if (error <= limits.powerErrorBpmPerW && beatsPerWatt >= limits.beatsPerWattLow && beatsPerWatt <= limits.beatsPerWattHigh) {
+      return { flat: free, bpm: blocks.bpm, powerColumn: blocks.overW, beatsPerWatt, beatsPerWattError: error, note: null };
+    }
+  }
+  const usual = thresholds.drift.beatsPerWatt;
+  return plain(
+    blocks.bpm.map((bpm, i) => bpm - usual * (blocks.overW[i] as number)),
+    `This ride can't show how the heart follows power; the usual ${usual} beats a watt stand in.`,
+  );
+}
+
+function notesOf(blocks: HeartBlocks): string[] {
+  const parts = [
+    blocks.lostToStops > 0 ? `${blocks.lostToStops} to stops` : null,
+    blocks.lostToData > 0 ? `${blocks.lostToData} to missing data` : null,
+  ].filter((part) => part !== null);
+  if (parts.length === 0) return [];
+  return [`Of ${blocks.asked} minutes of heart rate, ${blocks.lostToStops + blocks.lostToData} are left out: ${parts.join(", ")}.`];
 }

@@ -19,3 +19,12 @@ export function parseDurationS(value: number | string): number | null {
   if (hours === undefined && minutes === undefined && seconds === undefined) return null;
   return Number(hours ?? 0) * 3600 + Number(minutes ?? 0) * 60 + Number(seconds ?? 0);
 }
+
+/** Seconds as the text `parseDurationS` takes: `h:mm:ss`, under an hour `m:ss`. Fractions are dropped. */
+export function durationText(seconds: number): string {
+  const whole = Math.floor(seconds);
+  const two = (value: number) => String(value).padStart(2, "0");
+  const hours = Math.floor(whole / 3600);
+  const minutes = Math.floor(whole / 60) % 60;
+  return hours > 0 ? `${hours}:${two(minutes)}:${two(whole % 60)}` : `${minutes}:${two(whole % 60)}`;
+}

@@ -1,0 +1,142 @@
+import { mixedWhitener, whiten, type MixedNoise, type Whitener } from "../../maths/whitener.ts";
+import type { HeartBlocks } from "./heartBlocks.ts";
+
+/** What is thought likely before looking; see `onsetWeights`. */
+export interface OnsetPriors {
+  /** Slope that a heart has from the start, beats a minute: mean and SD. A slow rise is normal in every domain. */
+  readonly creepMean: number;
+  readonly creepSd: number;
+  /** SD of the slope that an onset adds, beats a minute. */
+  readonly slopeSd: number;
+  /** Kinds of noise, equally likely. */
+  readonly noises: readonly MixedNoise[];
+}
+
+/** How likely each corner is. */
+export interface OnsetWeights {
+  readonly psiMin: Float64Array;
+  /** One per corner; they add up to 1. The first stands for a rise from the start. */
+  readonly weight: Float64Array;
+}
+
+/**
+ * How likely each corner of the rise is, given the blocks: every kind of noise and every size of creep and slope is
+ * weighed by how well it explains them (marginal likelihood), not the best one alone.
+ *
+ * bpm = a + c * power + creep * t + slope * max(t - psi, 0) + noise. a and c are free; creep and slope have normal priors,
+ * written as one extra row each, in units of the noise's SD.
+ *
+ * @param hasPower false: no power column
+ * @param noiseSd SD of the noise, beats
+ */
+export function onsetWeights(
+  blocks: HeartBlocks,
+  bpm: Float64Array,
+  powerColumn: Float64Array | null,
+  psiMin: Float64Array,
+  noiseSd: number,
+  priors: OnsetPriors,
+): OnsetWeights {
+  const logs = priors.noises.map((noise) => logLikelihoods(blocks, bpm, powerColumn, psiMin, noiseSd, priors, noise));
+  let most = -Infinity;
+  for (const one of logs) for (const value of one) most = Math.max(most, value);
+  const weight = new Float64Array(psiMin.length);
+  let sum = 0;
+  for (const one of logs) {
+    for (let k = 0; k < one.length; k++) {
+      const likely = Math.exp((one[k] as number) - most);
+      weight[k] = (weight[k] as number) + likely;
+      sum += likely;
+    }
+  }
+  return { psiMin, weight: weight.map((one) => one / sum) };
+}
+
+function logLikelihoods(
+  blocks: HeartBlocks,
+  bpm: Float64Array,
+  powerColumn: Float64Array | null,
+  psiMin: Float64Array,
+  noiseSd: number,
+  priors: OnsetPriors,
+  noise: MixedNoise,
+): Float64Array {
+  const { tMin, gaps } = blocks;
+  const n = bpm.length;
+  const whitener = mixedWhitener(gaps, noise);
+  const startMin = tMin[0] as number;
+  const creepRow = noiseSd / priors.creepSd;
+  const slopeRow = noiseSd / priors.slopeSd;
+  const creep = whiten(whitener, tMin.map((t) => t - startMin), 1);
+  creep[n] = creepRow;
+  const base = [whiten(whitener, new Float64Array(n).fill(1), 1), ...(powerColumn ? [whiten(whitener, powerColumn, 1)] : []), creep];
+  const y = whiten(whitener, bpm, 1);
+  y[n] = creepRow * priors.creepMean;
+  const q: Float64Array[] = [];
+  let logRest = whitener.logDeterminant;
+  for (const column of base) {
+    takeOut(q, column);
+    const length = Math.sqrt(dot(column, column));
+    logRest += 2 * Math.log(length);
+    q.push(column.map((value) => value / length));
+  }
+  takeOut(q, y);
+  const rssWithout = dot(y, y);
+  const free = n - (powerColumn ? 2 : 1);
+  const along = new Float64Array(q.length);
+  const result = new Float64Array(psiMin.length);
+  let first = 0;
+  for (let k = 0; k < psiMin.length; k++) {
+    while (first < n && (tMin[first] as number) <= (psiMin[k] as number)) first++;
+    const { squares, withY } = hingeSums(whitener, tMin, psiMin[k] as number, first, q, y, along);
+    let length2 = squares + slopeRow * slopeRow;
+    for (const part of along) length2 -= part * part;
+    const rss = rssWithout - (withY * withY) / length2;
+    result[k] = -0.5 * (free * Math.log(rss) + logRest + Math.log(length2));
+  }
+  return result;
+}
+
+/** Sums of the whitened hinge with itself, with y and with the base columns, without keeping it. */
+function hingeSums(
+  whitener: Whitener,
+  tMin: Float64Array,
+  psi: number,
+  first: number,
+  q: readonly Float64Array[],
+  y: Float64Array,
+  along: Float64Array,
+): { squares: number; withY: number } {
+  let squares = 0;
+  let withY = 0;
+  let quick = 0;
+  let slow = 0;
+  along.fill(0);
+  for (let i = first; i < tMin.length; i++) {
+    quick *= whitener.quick[i] as number;
+    slow *= whitener.slow[i] as number;
+    const innovation = (tMin[i] as number) - psi - quick - slow;
+    const value = innovation / (whitener.root[i] as number);
+    quick += (whitener.gainQuick[i] as number) * innovation;
+    slow += (whitener.gainSlow[i] as number) * innovation;
+    squares += value * value;
+    withY += value * (y[i] as number);
+    for (let j = 0; j < q.length; j++) along[j] = (along[j] as number) + value * ((q[j] as Float64Array)[i] as number);
+  }
+  return { squares, withY };
+}
+
+function dot(one: Float64Array, other: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < one.length; i++) sum += (one[i] as number) * (other[i] as number);
+  return sum;
+}
+
+function takeOut(q: readonly Float64Array[], v: Float64Array): void {
+  for (let pass = 0; pass < 2; pass++) {
+    for (const column of q) {
+      const part = dot(column, v);
+      for (let i = 0; i < v.length; i++) v[i] = (v[i] as number) - part * (column[i] as number);
+    }
+  }
+}
