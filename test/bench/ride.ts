@@ -17,6 +17,8 @@ function parseAlone(bytes: Uint8Array, format: string): void {
   else {
     const parser = new SaxesParser({ xmlns: false });
     parser.on("error", () => undefined);
+    // Without listeners it skips what it would hand on, which is no parsing.
+    for (const event of ["opentag", "text", "closetag"] as const) parser.on(event, () => undefined);
     parser.write(new TextDecoder().decode(bytes)).close();
   }
 }

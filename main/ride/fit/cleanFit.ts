@@ -1,4 +1,5 @@
 import { fitCrc } from "./fitCrc.ts";
+import { FitFile } from "./fitFile.ts";
 import { FIT_BASE_TYPES, FIT_FIELDS, FitMessage, readFitNumber, TIMESTAMP_FIELD, typesAgree } from "./fitFields.ts";
 import type { ColumnName } from "../rideRecords.ts";
 
@@ -10,9 +11,12 @@ export interface SideColumn {
   readonly values: Float64Array;
 }
 
-/** One FIT file of a chain, made whole: header, sizes and messages agree and only what is read is in it. */
+/**
+ * One FIT file of a chain, made whole: header, sizes and messages agree and only what is read is in it. A long one comes
+ * as several files, so that the parser's objects of one can go before those of the next are made.
+ */
 export interface FitPiece {
-  readonly bytes: Uint8Array;
+  readonly files: readonly Uint8Array[];
   readonly records: number;
   readonly sides: readonly SideColumn[];
 }
@@ -25,7 +29,8 @@ export interface CleanFit {
 
 /** More than any recorder chains; a longer chain is made to waste our time. */
 const MOST_PIECES = 100;
-const HEADER_BYTES = 14;
+/** Records after which a new file begins. */
+const RECORDS_A_FILE = 4000;
 
 interface FieldPlan {
   readonly at: number;
@@ -73,7 +78,7 @@ export function cleanFit(bytes: Uint8Array): CleanFit {
     const source = bytes.subarray(at + bytes[at]!, next - 2);
     if (piece.records > 0 && kept.some((k) => sameBytes(k, source))) {
       warnings.add("The file holds the same ride twice; the copy is left out.");
-    } else if (piece.bytes.length > HEADER_BYTES) {
+    } else if (piece.files.length > 0) {
       pieces.push(piece);
       if (piece.records > 0) kept.push(source);
     }
@@ -115,7 +120,7 @@ function cleanPiece(bytes: Uint8Array, at: number, warnings: Set<string>): { pie
   } else if (!sound) {
     warnings.add("The file's checksum does not match: it was damaged or changed, and some values may be wrong.");
   }
-  return { piece: walk.piece(bytes, at), next: believed ? declaredEnd + 2 : walk.end + 2 };
+  return { piece: walk.piece(), next: believed ? declaredEnd + 2 : walk.end + 2 };
 }
 
 /** One pass over the messages of a piece. */
@@ -123,8 +128,10 @@ class Walk {
   end: number;
   damagedBytes = 0;
   private records = 0;
-  private readonly out: Uint8Array;
-  private length = HEADER_BYTES;
+  private readonly files: Uint8Array[] = [];
+  private file = new FitFile();
+  /** Whether a time depends on the one before it, so that the file may not be parted. */
+  private compressed = false;
   private readonly definitions: (Definition | undefined)[] = [];
   private readonly descriptions = new Map<string, { type: number; column: ColumnName; scale: number; offset: number }>();
   /** Per record with odd or developer fields: its number, its data's position, its definition. */
@@ -139,8 +146,6 @@ class Walk {
     private readonly believed: boolean,
   ) {
     this.end = at;
-    // Cleaning never makes a message longer.
-    this.out = new Uint8Array(HEADER_BYTES + (limit - at) + 2);
   }
 
   run(): void {
@@ -238,9 +243,7 @@ class Walk {
     };
     this.definitions[header & 15] = definition;
     if (definition.wanted) {
-      this.out[this.length++] = 0x40 | (header & 15);
-      this.out.set(clean, this.length);
-      this.length += clean.length;
+      this.file.define(header & 15, clean);
     }
     if (global === FitMessage.fieldDescription) this.describing[header & 15] = { at, count, littleEndian };
     else delete this.describing[header & 15];
@@ -256,26 +259,33 @@ class Walk {
     const next = at + 1 + definition.size - skipped;
     if (next > this.limit) return -1;
     if (!compressed && definition.timeAt >= 0) this.lastTime = this.view.getUint32(at + 1 + definition.timeAt, definition.littleEndian);
+    this.compressed ||= compressed;
     if (definition.wanted) {
-      const out = this.out;
-      let length = this.length;
-      out[length++] = this.bytes[at]!;
+      this.file.begin(this.bytes[at]!);
       for (const run of definition.copied) {
         // A compressed header leaves the leading time stamp out of the data.
         const from = Math.max(run.at, skipped);
-        for (let i = from; i < run.at + run.size; i++) out[length++] = this.bytes[at + 1 - skipped + i]!;
+        this.file.copy(this.bytes, at + 1 - skipped + from, run.at + run.size - from);
       }
-      this.length = length;
     }
     if (definition.global === FitMessage.record) {
       if (definition.odd.length || definition.developer.length) {
         this.sideRecords.push({ record: this.records, at: at + 1 - skipped, definition, skipped });
       }
       this.records++;
+      if (this.records % RECORDS_A_FILE === 0 && !this.compressed) this.nextFile();
     }
     const describing = this.describing[local];
     if (describing) this.describe(at + 1, describing);
     return next;
+  }
+
+  private nextFile(): void {
+    this.files.push(this.file.finish());
+    this.file = new FitFile();
+    this.definitions.forEach((d, local) => {
+      if (d?.wanted) this.file.define(local, d.clean);
+    });
   }
 
   /** Takes in a field_description message (206). */
@@ -326,16 +336,9 @@ class Walk {
   }
 
   /** What the parser gets, and what it cannot. */
-  piece(bytes: Uint8Array, headerAt: number): FitPiece {
-    const dataBytes = this.length - HEADER_BYTES;
-    const out = this.out.subarray(0, this.length + 2);
-    const view = new DataView(out.buffer, out.byteOffset, out.byteLength);
-    out[0] = HEADER_BYTES;
-    out.set(bytes.subarray(headerAt + 1, headerAt + 4), 1);
-    view.setUint32(4, dataBytes, true);
-    out.set([0x2e, 0x46, 0x49, 0x54], 8);
-    view.setUint16(this.length, fitCrc(out, 0, this.length), true);
-    return { bytes: dataBytes > 0 ? out : out.subarray(0, HEADER_BYTES), records: this.records, sides: this.sideColumns() };
+  piece(): FitPiece {
+    if (!this.file.isEmpty) this.files.push(this.file.finish());
+    return { files: this.files, records: this.records, sides: this.sideColumns() };
   }
 
   private sideColumns(): SideColumn[] {

@@ -1,8 +1,8 @@
 import FitParser from "fit-file-parser";
 import { cleanFit } from "./cleanFit.ts";
-import type { FitPiece } from "./cleanFit.ts";
+import type { SideColumn } from "./cleanFit.ts";
 import { CompressedDistance } from "./compressedDistance.ts";
-import { COLUMN_NAMES, RecordTable } from "../rideRecords.ts";
+import { RecordTable } from "../rideRecords.ts";
 import type { ColumnName, DecodedRide, SpanMs } from "../rideRecords.ts";
 import { localOffsetMin } from "../localOffsetMin.ts";
 import type { Lap } from "../../contract/ride.ts";
@@ -46,19 +46,27 @@ export function decodeFit(bytes: Uint8Array): DecodedRide {
   const recordings = pieces.filter((piece) => piece.records > 0).length;
   if (recordings > 1) found.warnings.add(`The file chains ${recordings} recordings; they are read as one ride.`);
   for (const piece of pieces) {
-    const parsed = parsePiece(piece);
-    if (!parsed) {
-      found.warnings.add("A part of the file cannot be decoded; it is left out.");
-      continue;
+    const reader = new PieceReader(table, found.warnings);
+    const events: ParsedMessage[] = [];
+    let sessions: readonly ParsedMessage[] = [];
+    for (const file of piece.files) {
+      const parsed = parseFile(file);
+      if (!parsed) {
+        found.warnings.add("A part of the file cannot be decoded; it is left out.");
+        break;
+      }
+      reader.add(parsed.records);
+      events.push(...parsed.events);
+      sessions = [...sessions, ...parsed.sessions];
+      found.laps.push(...lapSpans(parsed.laps));
+      const local = localTime(parsed.activity);
+      if (local !== null) utcOffsetMin = local;
+      if (parsed.file_ids.some((f) => f.type === "course")) found.warnings.add("The file says that it is a course, not a ride.");
     }
-    addRecords(table, parsed.records, piece, found.warnings);
-    found.pauses.push(...timerPauses(parsed.events));
-    found.laps.push(...lapSpans(parsed.laps));
-    const local = localTime(parsed.activity);
-    if (local !== null) utcOffsetMin = local;
-    if (parsed.file_ids.some((f) => f.type === "course")) found.warnings.add("The file says that it is a course, not a ride.");
-    if (parsed.sessions.length > 1) {
-      const sports = parsed.sessions.map((s) => (typeof s.sport === "string" ? s.sport.replaceAll("_", " ") : "unknown"));
+    reader.finish(piece.sides);
+    found.pauses.push(...timerPauses(events));
+    if (sessions.length > 1) {
+      const sports = sessions.map((s) => (typeof s.sport === "string" ? s.sport.replaceAll("_", " ") : "unknown"));
       found.warnings.add(`The file holds ${sports.length} sessions (${sports.slice(0, 8).join(", ")}); all are read as one ride.`);
     }
   }
@@ -67,12 +75,12 @@ export function decodeFit(bytes: Uint8Array): DecodedRide {
   return { table, utcOffsetMin, pauses: found.pauses, laps: found.laps, gradientWindowM: 60, warnings: [...found.warnings] };
 }
 
-function parsePiece(piece: FitPiece): Parsed | null {
+function parseFile(bytes: Uint8Array): Parsed | null {
   const parser = new FitParser({ force: true, mode: "list", speedUnit: "m/s", lengthUnit: "m", temperatureUnit: "celsius" });
   let result: Parsed | null = null;
   try {
     // It takes any view of bytes, and calls back before it returns.
-    parser.parse(piece.bytes as Buffer<ArrayBuffer>, (error, data) => {
+    parser.parse(bytes as Buffer<ArrayBuffer>, (error, data) => {
       if (!error && data) result = data as unknown as Parsed;
     });
   } catch {
@@ -81,45 +89,58 @@ function parsePiece(piece: FitPiece): Parsed | null {
   return result;
 }
 
-function addRecords(table: RecordTable, records: readonly ParsedMessage[], piece: FitPiece, warnings: Set<string>): void {
-  const compressed = new CompressedDistance();
-  const natives = new Set<ColumnName>();
-  const first = table.count;
-  const rows: number[] = [];
-  let untimed = 0;
-  for (let i = 0; i < records.length; i++) {
-    const r = records[i]!;
-    const old = compressed.next(r.compressed_speed_distance);
-    const timeMs = r.timestamp instanceof Date ? r.timestamp.getTime() : NaN;
-    if (timeMs !== timeMs) {
-      untimed++;
-      continue;
-    }
-    const balance = r.left_right_balance as { value?: unknown; right?: unknown } | undefined;
-    const right = balance && balance.right === true ? number(balance.value) : NaN;
-    rows.push(i);
-    table.add(timeMs, {
-      powerW: number(r.power),
-      heartRateBpm: number(r.heart_rate),
-      cadenceRpm: number(r.cadence) + (number(r.fractional_cadence) || 0),
-      speedMps: number(r.enhanced_speed ?? r.speed ?? old?.speedMps),
-      distanceM: number(r.distance ?? old?.distanceM),
-      altitudeM: number(r.enhanced_altitude ?? r.altitude),
-      latDeg: number(r.position_lat),
-      lonDeg: number(r.position_long),
-      temperatureC: number(r.temperature),
-      leftPercent: right <= 100 ? 100 - right : NaN,
-    });
+/** Takes in the records of one piece of a chain. */
+class PieceReader {
+  private readonly compressed = new CompressedDistance();
+  private readonly first: number;
+  /** Number in the piece of each record that went into the table. */
+  private readonly rows: number[] = [];
+  private seen = 0;
+
+  constructor(
+    private readonly table: RecordTable,
+    private readonly warnings: Set<string>,
+  ) {
+    this.first = table.count;
   }
-  if (untimed > 0) warnings.add(`${untimed} ${untimed === 1 ? "record has" : "records have"} no time and ${untimed === 1 ? "is" : "are"} left out.`);
-  for (const name of COLUMN_NAMES) for (let k = first; k < table.count; k++) if (table.columns[name][k] === table.columns[name][k]) natives.add(name);
-  // A native sensor wins over a developer field; among the side columns a native field of odd width comes first.
-  for (const side of [...piece.sides].sort((a, b) => Number(a.developer) - Number(b.developer))) {
-    if (natives.has(side.column)) continue;
-    natives.add(side.column);
-    if (side.developer) warnings.add(`${COLUMN_WORDS[side.column]} comes from a field that an add-on has described in the file.`);
-    const column = table.columns[side.column];
-    rows.forEach((record, k) => (column[first + k] = side.values[record] ?? NaN));
+
+  add(records: readonly ParsedMessage[]): void {
+    for (const r of records) {
+      const record = this.seen++;
+      const old = this.compressed.next(r.compressed_speed_distance);
+      const timeMs = r.timestamp instanceof Date ? r.timestamp.getTime() : NaN;
+      if (timeMs !== timeMs) continue;
+      const balance = r.left_right_balance as { value?: unknown; right?: unknown } | undefined;
+      const right = balance && balance.right === true ? number(balance.value) : NaN;
+      this.rows.push(record);
+      this.table.add(timeMs, {
+        powerW: number(r.power),
+        heartRateBpm: number(r.heart_rate),
+        cadenceRpm: number(r.cadence) + (number(r.fractional_cadence) || 0),
+        speedMps: number(r.enhanced_speed ?? r.speed ?? old?.speedMps),
+        distanceM: number(r.distance ?? old?.distanceM),
+        altitudeM: number(r.enhanced_altitude ?? r.altitude),
+        latDeg: number(r.position_lat),
+        lonDeg: number(r.position_long),
+        temperatureC: number(r.temperature),
+        leftPercent: right <= 100 ? 100 - right : NaN,
+      });
+    }
+  }
+
+  /** Adds what the parser could not give. A native sensor wins over a developer field, a native field of odd width comes first. */
+  finish(sides: readonly SideColumn[]): void {
+    const { table, rows, first, warnings } = this;
+    const untimed = this.seen - rows.length;
+    if (untimed > 0) warnings.add(`${untimed} ${untimed === 1 ? "record has" : "records have"} no time and ${untimed === 1 ? "is" : "are"} left out.`);
+    const known = new Set<ColumnName>();
+    for (const side of [...sides].sort((a, b) => Number(a.developer) - Number(b.developer))) {
+      const column = table.columns[side.column];
+      if (known.has(side.column) || rows.some((_, k) => column[first + k] === column[first + k])) continue;
+      known.add(side.column);
+      if (side.developer) warnings.add(`${COLUMN_WORDS[side.column]} comes from a field that an add-on has described in the file.`);
+      rows.forEach((record, k) => (column[first + k] = side.values[record] ?? NaN));
+    }
   }
 }
 
