@@ -77,7 +77,7 @@ export async function makeDemo(outDir: string, tools: Tools, context: JobContext
     context.report({ done, leftS, step: `drawing ${clips.length} demo clips` });
   });
   context.report({ done: 1, leftS: 0, step: "demo made" });
-  return { ridePath, secondRidePath, clipPaths, planPath, anchor: anchorOf(truth, clipPaths[0]!, clips[0]!), clips, truth };
+  return { ridePath, secondRidePath, clipPaths, planPath, anchor: anchorOf(truth, clipPaths[0], clips[0]), clips, truth };
 }
 
 /** The wheels stop at the gate: an instant that everybody sees in the picture and in the speed. */

@@ -35,7 +35,7 @@ function greyFrames(clip: string): Uint8Array[] {
 
 function changeBetween(a: Uint8Array, b: Uint8Array): number {
   let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += Math.abs(a[i]! - b[i]!);
+  for (let i = 0; i < a.length; i++) sum += Math.abs(a[i] - b[i]);
   return sum / a.length;
 }
 
@@ -46,7 +46,7 @@ function soundOf(clip: string): Int16Array {
 
 function loudness(sound: Int16Array, fromS: number, toS: number): number {
   let sum = 0;
-  for (let i = Math.floor(fromS * 8000); i < toS * 8000; i++) sum += sound[i]! ** 2;
+  for (let i = Math.floor(fromS * 8000); i < toS * 8000; i++) sum += sound[i] ** 2;
   return Math.sqrt(sum / ((toS - fromS) * 8000));
 }
 
@@ -55,9 +55,9 @@ describe("the demo's footage", () => {
     for (const [i, clip] of demo.clipPaths.entries()) {
       const { streams } = probed(clip);
       const [video, audio] = streams;
-      const frames = Math.round((demo.clips[i]!.durationS * 30000) / 1001);
+      const frames = Math.round((demo.clips[i].durationS * 30000) / 1001);
       expect(video).toMatchObject({ codec_name: "h264", r_frame_rate: "30000/1001", avg_frame_rate: "30000/1001", color_space: "bt709", color_range: "tv", pix_fmt: "yuv420p" });
-      expect(Number(video!["nb_read_packets"])).toBe(frames);
+      expect(Number(video["nb_read_packets"])).toBe(frames);
       expect(audio).toMatchObject({ codec_name: "aac" });
     }
     expect(readdirSync(folder).sort()).toEqual(["bars-0001.mp4", "bars-0002.mp4", "bars-0003.mp4", "plan.json", "ride-second.fit", "ride.fit"]);
@@ -65,8 +65,8 @@ describe("the demo's footage", () => {
 
   it("has a camera clock 37.4 s ahead of local time, written as if it were UTC", () => {
     for (const [i, clip] of demo.clipPaths.entries()) {
-      const claimedMs = Date.parse(probed(clip).format.tags["creation_time"]!);
-      const trueMs = demo.truth.startUtcMs + demo.clips[i]!.startS * 1000;
+      const claimedMs = Date.parse(probed(clip).format.tags["creation_time"]);
+      const trueMs = demo.truth.startUtcMs + demo.clips[i].startS * 1000;
       expect((claimedMs - trueMs) / 1000).toBeCloseTo(demo.truth.utcOffsetMin * 60 + CAMERA_AHEAD_S, 6);
     }
   });
@@ -75,18 +75,18 @@ describe("the demo's footage", () => {
     const match = /^(.*)@([\d.]+)=(\d+):(\d\d):(\d\d\.\d\d)$/.exec(demo.anchor)!;
     expect(match[1]).toBe(demo.clipPaths[0]);
     const rideS = Number(match[3]) * 3600 + Number(match[4]) * 60 + Number(match[5]);
-    expect(rideS - Number(match[2])).toBeCloseTo(demo.clips[0]!.startS, 2);
+    expect(rideS - Number(match[2])).toBeCloseTo(demo.clips[0].startS, 2);
     const { motion } = demo.truth;
     expect(motionAt(motion, motion.speedMps, rideS - 0.5)).toBeGreaterThan(0.3);
     expect(motionAt(motion, motion.speedMps, rideS + 0.1)).toBe(0);
   });
 
   it("moves while the wheels roll and stands still while they do not", () => {
-    const frames = greyFrames(demo.clipPaths[0]!);
+    const frames = greyFrames(demo.clipPaths[0]);
     const stopFrame = Math.round((Number(/@([\d.]+)=/.exec(demo.anchor)![1]) * 30000) / 1001);
     const mean = (from: number, to: number): number => {
       let sum = 0;
-      for (let i = from; i < to; i++) sum += changeBetween(frames[i]!, frames[i + 1]!);
+      for (let i = from; i < to; i++) sum += changeBetween(frames[i], frames[i + 1]);
       return sum / (to - from);
     };
     const rolling = mean(stopFrame - 170, stopFrame - 60);
@@ -96,10 +96,10 @@ describe("the demo's footage", () => {
   });
 
   it("is loud at speed and quiet at rest, but for the bell", () => {
-    const rolling = loudness(soundOf(demo.clipPaths[2]!), 2, 6);
-    const coasting = soundOf(demo.clipPaths[1]!);
+    const rolling = loudness(soundOf(demo.clipPaths[2]), 2, 6);
+    const coasting = soundOf(demo.clipPaths[1]);
     const stopS = Number(/@([\d.]+)=/.exec(demo.anchor)![1]);
-    const atRest = soundOf(demo.clipPaths[0]!);
+    const atRest = soundOf(demo.clipPaths[0]);
     // Between two blows of the bell the air is quiet: the quietest tenths of a second tell it.
     let quietest = Infinity;
     for (let s = stopS + 0.5; s < stopS + 2.5; s += 0.05) quietest = Math.min(quietest, loudness(atRest, s, s + 0.05));
@@ -108,7 +108,7 @@ describe("the demo's footage", () => {
   });
 
   it("is drawn anew the same from the same seed", async () => {
-    const clip = { fileName: "short.mp4", startS: demo.clips[1]!.startS, durationS: 1 };
+    const clip = { fileName: "short.mp4", startS: demo.clips[1].startS, durationS: 1 };
     const film = async (seed: number) => {
       const at = mkdtempSync(path.join(tmpdir(), "demo-again-"));
       try {

@@ -29,8 +29,8 @@ export function paintScene(surface: Surface, road: Course, at: SceneInstant, pic
   paintSky(view);
   const cuts = slices(at.distanceM);
   for (let i = cuts.length - 2; i >= 0; i--) {
-    const fromM = cuts[i]!;
-    const toM = cuts[i + 1]!;
+    const fromM = cuts[i];
+    const toM = cuts[i + 1];
     paintSlice(view, fromM, toM);
     paintTexture(view, fromM, toM);
     paintDashes(view, fromM, toM);
