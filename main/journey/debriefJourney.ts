@@ -1,6 +1,4 @@
-import { mkdir } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
-import { Failure } from "../contract/failure.ts";
 import type { Film } from "../contract/film.ts";
 import type { JobContext } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
@@ -18,6 +16,7 @@ import { Cancelled } from "./cancelled.ts";
 import { filmJob } from "./filmJob.ts";
 import { chaptersOf, handOver } from "./handOver.ts";
 import { lineupJourney, notSure, type LineupOutcome, type LineupRequest } from "./lineupJourney.ts";
+import { makeFolder } from "./makeFolder.ts";
 import { noteMadeHere } from "./madeHere.ts";
 import { planFor, type PlanChoices } from "./planFor.ts";
 import { judge, type ReadOutcome } from "./readJourney.ts";
@@ -103,14 +102,6 @@ function pickFilm(request: DebriefRequest, lineup: LineupOutcome, judged: ReadOu
 function defaultFolder(ridePath: string): string {
   const name = basename(ridePath).replace(/\.gz$/i, "").replace(/\.[^.]+$/, "");
   return join(dirname(ridePath), `${name}-debrief`);
-}
-
-async function makeFolder(folder: string): Promise<void> {
-  try {
-    await mkdir(folder, { recursive: true });
-  } catch (error) {
-    throw new Failure("output-not-writable", `The folder ${folder} cannot be made.`, "Choose another with --out, or check its permissions.", error);
-  }
 }
 
 function stopIfAsked(context: JobContext): void {

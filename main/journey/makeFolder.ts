@@ -1,0 +1,11 @@
+import { mkdir } from "node:fs/promises";
+import { Failure } from "../contract/failure.ts";
+
+/** Makes a folder for output; Failure `output-not-writable` that names it. */
+export async function makeFolder(folder: string): Promise<void> {
+  try {
+    await mkdir(folder, { recursive: true });
+  } catch (error) {
+    throw new Failure("output-not-writable", `The folder ${folder} cannot be made.`, "Choose another with --out, or check its permissions.", error);
+  }
+}

@@ -1,0 +1,51 @@
+import { basename } from "node:path";
+import { Failure } from "../contract/failure.ts";
+import type { JobContext } from "../contract/job.ts";
+import type { Tools } from "../contract/tools.ts";
+import { availableIn } from "../../overlay/layout/availableIn.ts";
+import { defaultLayoutOptions } from "../../overlay/layout/layout.ts";
+import { rideColumns } from "../reading/rideColumns.ts";
+import type { AlphaCodec } from "../render/alphaTrack.ts";
+import { PRESETS, type PresetName } from "../render/presets.ts";
+import { renderOverlay } from "../render/renderOverlay.edge.ts";
+import { cacheFolder } from "./cacheFolder.ts";
+import { lineupJourney, notSure, type LineupRequest } from "./lineupJourney.ts";
+import { planFor, type PlanChoices } from "./planFor.ts";
+import { judge } from "./readJourney.ts";
+import { settled } from "./settled.ts";
+
+export interface OverlayRequest extends LineupRequest {
+  readonly plan: PlanChoices;
+  readonly acceptUnsure: boolean;
+  readonly preset: PresetName;
+  readonly outPath: string;
+  /** Null: burned into the picture. */
+  readonly transparent: AlphaCodec | null;
+}
+
+/** Panels over whole clips, in the order of the ride; clips that sit nowhere in it are left out and named. */
+export async function overlayJourney(request: OverlayRequest, tools: Tools, context: JobContext): Promise<{ written: string[]; warnings: string[] }> {
+  const plan = await planFor(request.plan);
+  const { shown, clips, lineup, rides } = await lineupJourney(request, tools);
+  const doubt = request.acceptUnsure ? null : notSure(clips, lineup);
+  if (doubt) throw doubt;
+  const judged = judge(shown.ride, plan, []);
+  const columns = rideColumns(shown.ride, judged.reading);
+  const riderName = rides.length > 1 ? plan.rider ?? basename(shown.ride.fileName) : null;
+  const placed = lineup.clips.flatMap(({ clipId, clock }) => (clock === null ? [] : [{ clip: clips.find(({ id }) => id === clipId)!, clock, riderName }]));
+  if (placed.length === 0) throw new Failure("no-overlap", "No clip lies inside the ride.", "Check that ride and clips belong together, or set an anchor.");
+  placed.sort((one, other) => one.clock.offsetS - other.clock.offsetS);
+  const available = availableIn(columns);
+  const first = placed[0]!.clip;
+  const job = {
+    clips: placed,
+    columns,
+    outPath: request.outPath,
+    preset: PRESETS[request.preset],
+    layoutOptions: { ...defaultLayoutOptions(first.widthPx, first.heightPx, available), units: plan.units },
+    cacheDir: cacheFolder(),
+    ...(request.transparent === null ? {} : { transparent: request.transparent }),
+  };
+  const { path } = settled(await renderOverlay(job, tools, context));
+  return { written: [path], warnings: [...lineup.warnings, ...judged.reading.warnings] };
+}
