@@ -1,0 +1,141 @@
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import type { Clip } from "../../main/contract/footage.ts";
+import type { Shot } from "../../main/contract/film.ts";
+import { probeClip } from "../../main/footage/probeClip.edge.ts";
+import { PRESETS } from "../../main/render/presets.ts";
+import { renderFilm } from "../../main/render/renderFilm.edge.ts";
+import { testTools } from "../support/tools.ts";
+import { runProgram, scratchFolder, writeNumberedClip } from "../support/video.ts";
+import { countingRide, filmOf, layoutOptionsFor, quietContext, shotOf } from "./filmFixtures.ts";
+
+const RATE_HZ = 48_000;
+const tools = testTools();
+let scratch: Awaited<ReturnType<typeof scratchFolder>>;
+let clip: Clip;
+let source: Float32Array;
+
+async function sound(path: string): Promise<Float32Array> {
+  const bytes = await runProgram(tools.ffmpeg, ["-v", "error", "-i", path, "-map", "0:a", "-ac", "1", "-ar", String(RATE_HZ), "-f", "f32le", "pipe:1"]);
+  return new Float32Array(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length));
+}
+
+beforeAll(async () => {
+  scratch = await scratchFolder();
+  const path = join(scratch.path, "noise.mp4");
+  // Noise that repeats nowhere: a shift of one sample shows.
+  const noise = "anoisesrc=r=48000:d=12:c=pink:seed=7:a=0.6";
+  await writeNumberedClip(path, { widthPx: 320, heightPx: 180, frames: 360, rate: "30000/1001", sound: noise }, tools);
+  clip = await probeClip(path, "c1", tools);
+  source = await sound(path);
+});
+
+afterAll(() => scratch.remove());
+
+async function filmSound(name: string, items: readonly Shot[]): Promise<Float32Array> {
+  const outPath = join(scratch.path, `${name}.mp4`);
+  const film = filmOf(clip, items);
+  const job = { film, clips: [clip], columns: countingRide(400), outPath, preset: PRESETS.draft, layoutOptions: layoutOptionsFor(320, 180), cacheDir: join(scratch.path, "cache") };
+  const result = await renderFilm(job, tools, quietContext());
+  if (result.kind !== "done") throw new Error(JSON.stringify(result));
+  return sound(outPath);
+}
+
+/** Lag at which a stretch of the film's sound is most like the source's, samples; and how like it is, 0 to 1. */
+function bestLag(film: Float32Array, filmAt: number, sourceAt: number, length: number, reach: number): { lag: number; likeness: number } {
+  let best = { lag: 0, likeness: -1 };
+  for (let lag = -reach; lag <= reach; lag += 1) {
+    let product = 0;
+    let a = 0;
+    let b = 0;
+    for (let k = 0; k < length; k += 1) {
+      const x = film[filmAt + k] ?? 0;
+      const y = source[sourceAt + lag + k] ?? 0;
+      product += x * y;
+      a += x * x;
+      b += y * y;
+    }
+    const likeness = product / Math.sqrt(a * b + 1e-12);
+    if (likeness > best.likeness) best = { lag, likeness };
+  }
+  return best;
+}
+
+test("after twelve cuts the sound is the picture's own to 4 ms, with no gap at any join", { timeout: 180_000 }, async () => {
+  const starts = [0, 3.3, 1.1, 6.7, 0.4, 9.2, 5.5, 2.2, 8.1, 4.4, 7.3, 10.1];
+  const shots = starts.map((startS, k) => shotOf(clip, startS, startS + 0.7 + (k % 4) * 0.2));
+  const film = await filmSound("cuts", shots);
+  const frameS = 1001 / 30000;
+  let frames = 0;
+  const joins: number[] = [];
+  for (const shot of shots) {
+    const length = Math.round((shot.mediaEndS - shot.mediaStartS) / frameS);
+    // The first picture is the last frame at or before the start.
+    const firstS = Math.floor(shot.mediaStartS / frameS + 1e-6) * frameS;
+    const filmAt = Math.round(frames * frameS * RATE_HZ);
+    const { lag, likeness } = bestLag(film, filmAt + 4800, Math.round(firstS * RATE_HZ) + 4800, 9600, 1600);
+    expect(likeness).toBeGreaterThan(0.9);
+    // Half a frame of 33 ms would be 800 samples; 4 ms are 192. Sound may also lead by the part of a frame that the cut lies past it.
+    const pastFrame = Math.round((shot.mediaStartS - firstS) * RATE_HZ);
+    expect(Math.abs(lag - pastFrame)).toBeLessThanOrEqual(192);
+    frames += length;
+    joins.push(Math.round(frames * frameS * RATE_HZ));
+  }
+  for (const join of joins.slice(0, -1)) expect(longestSilence(film, join - 2400, join + 2400)).toBeLessThan(24);
+  expect(Math.abs(film.length / RATE_HZ - frames * frameS)).toBeLessThan(0.03);
+});
+
+/** Longest run of near silence, samples. */
+function longestSilence(film: Float32Array, from: number, to: number): number {
+  let longest = 0;
+  let run = 0;
+  for (let k = from; k < to; k += 1) {
+    run = Math.abs(film[k] ?? 0) < 1e-4 ? run + 1 : 0;
+    longest = Math.max(longest, run);
+  }
+  return longest;
+}
+
+function loudness(film: Float32Array, fromS: number, toS: number): number {
+  const piece = film.subarray(Math.round(fromS * RATE_HZ), Math.round(toS * RATE_HZ));
+  return Math.sqrt(piece.reduce((sum, value) => sum + value * value, 0) / piece.length);
+}
+
+test("a freeze is silent for as long as it lasts, and the sound goes on where it stopped", { timeout: 120_000 }, async () => {
+  const frameS = 1001 / 30000;
+  const film = await filmSound("freeze", [shotOf(clip, 30 * frameS, 90 * frameS, { freezes: [{ atMediaS: 60 * frameS, durationS: 30 * frameS }] })]);
+  expect(loudness(film, 0.1, 0.95)).toBeGreaterThan(0.02);
+  expect(loudness(film, 1.06, 1.94)).toBeLessThan(0.002);
+  const { lag, likeness } = bestLag(film, Math.round(62 * frameS * RATE_HZ), Math.round(62 * frameS * RATE_HZ), 9600, 800);
+  expect(likeness).toBeGreaterThan(0.9);
+  expect(Math.abs(lag)).toBeLessThanOrEqual(192);
+});
+
+test("fast shots carry their sound softly as filmed, slowed ones last to the end, and none makes the film longer", { timeout: 180_000 }, async () => {
+  const frameS = 1001 / 30000;
+  const fast = await filmSound("fast", [shotOf(clip, 0, 240 * frameS, { speed: 8 })]);
+  const { likeness } = bestLag(fast, 4800, 4800, 9600, 200);
+  expect(likeness).toBeGreaterThan(0.9);
+  expect(loudness(fast, 0.1, 0.9)).toBeLessThan(0.5 * loudness(source, 0.1, 0.9));
+  const slow = await filmSound("slow", [shotOf(clip, 0, 30 * frameS, { speed: 0.25 })]);
+  expect(Math.abs(slow.length / RATE_HZ - 120 * frameS)).toBeLessThan(0.03);
+  expect(loudness(slow, 3.5, 3.9)).toBeGreaterThan(0.02);
+});
+
+test("a spoken comment is heard over the shot, which goes quiet beneath it", { timeout: 120_000 }, async () => {
+  const commentPath = join(scratch.path, "comment.wav");
+  await runProgram(tools.ffmpeg, ["-v", "error", "-f", "lavfi", "-i", "sine=1000:r=44100:d=0.5", commentPath]);
+  const film = await filmSound("comment", [shotOf(clip, 1, 2.5, { commentPath })]);
+  const tone = (fromS: number): number => {
+    let re = 0;
+    let im = 0;
+    const from = Math.round(fromS * RATE_HZ);
+    for (let k = 0; k < 9600; k += 1) {
+      re += (film[from + k] as number) * Math.cos((2 * Math.PI * 1000 * k) / RATE_HZ);
+      im += (film[from + k] as number) * Math.sin((2 * Math.PI * 1000 * k) / RATE_HZ);
+    }
+    return Math.hypot(re, im) / 9600;
+  };
+  expect(tone(0.1)).toBeGreaterThan(10 * tone(0.8));
+  expect(loudness(film, 0.8, 1.3)).toBeLessThan(0.4 * loudness(source, 1.8, 2.3));
+});
