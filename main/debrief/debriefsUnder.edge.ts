@@ -1,0 +1,38 @@
+import { readdir } from "node:fs/promises";
+import { join } from "node:path";
+import { Failure } from "../contract/failure.ts";
+import type { RideFigures } from "../contract/rideFigures.ts";
+import { DEBRIEF_FILE, loadDebrief } from "./debriefStore.edge.ts";
+
+export interface FoundDebrief {
+  /** Folder of the debrief, from the folder searched; `.` for that folder itself. */
+  readonly name: string;
+  readonly figures: RideFigures | null;
+}
+
+/**
+ * The debriefs in a folder and in the folders right below it, by name. One that can't be read is a warning that names
+ * it, never an end. Failure `file-unreadable` where the folder itself can't be read.
+ */
+export async function debriefsUnder(folder: string): Promise<{ readonly debriefs: readonly FoundDebrief[]; readonly warnings: readonly string[] }> {
+  let entries;
+  try {
+    entries = await readdir(folder, { withFileTypes: true });
+  } catch (error) {
+    throw new Failure("file-unreadable", `The folder ${folder} could not be read.`, "Name a folder that holds debriefs.", error);
+  }
+  const names = [...(entries.some((entry) => entry.name === DEBRIEF_FILE) ? ["."] : []), ...entries.filter((entry) => entry.isDirectory()).map((entry) => entry.name).sort()];
+  const debriefs: FoundDebrief[] = [];
+  const warnings: string[] = [];
+  for (const name of names) {
+    const inside = name === "." ? [DEBRIEF_FILE] : await readdir(join(folder, name)).catch(() => []);
+    if (!inside.includes(DEBRIEF_FILE)) continue;
+    try {
+      debriefs.push({ name, figures: (await loadDebrief(join(folder, name))).document.figures });
+    } catch (error) {
+      if (!(error instanceof Failure)) throw error;
+      warnings.push(error.sentence);
+    }
+  }
+  return { debriefs, warnings };
+}

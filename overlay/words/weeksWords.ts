@@ -1,0 +1,88 @@
+import { durationText, fixedText, wholeText } from "./numbers.ts";
+import type { Language } from "./phrases.ts";
+
+/** What the weeks page says, to the coach. */
+export interface WeeksPhrases {
+  readonly title: string;
+  readonly road: string;
+  readonly trainer: string;
+  offset(watts: readonly number[]): string;
+  readonly drift: string;
+  readonly driftAxis: string;
+  readonly held: string;
+  readonly heldAxis: string;
+  readonly columns: readonly string[];
+  readonly atLeast: string;
+  readonly unknown: string;
+  readonly least: string;
+  readonly alike: string;
+  readonly notAlike: string;
+  trend(trend: { readonly rides: number; readonly beatsPerWeek: number; readonly changeBeats: number; readonly shown: boolean } | null, alike: number): string;
+  leftOut(name: string, because: "no figures" | "no date"): string;
+  readonly empty: string;
+  readonly honest: string;
+}
+
+const en: WeeksPhrases = {
+  title: "Weeks",
+  road: "On the road",
+  trainer: "On the trainer",
+  offset: (watts) => (watts.length === 1 && watts[0] === 0 ? "No meter offset." : `Meter offset: ${watts.map((one) => `${wholeText(one)} W`).join(", ")}.`),
+  drift: "Drift, ride by ride",
+  driftAxis: "drift (beats)",
+  held: "Drift-free time against the event",
+  heldAxis: "drift-free time (h:mm)",
+  columns: ["day", "main part", "power", "drift", "drift-free time", "in band", "lapses"],
+  atLeast: "at least",
+  unknown: "unknown",
+  least: "asked for by the event",
+  alike: "like the newest ride in duration and power",
+  notAlike: "not alike: not compared",
+  trend: (trend, alike) =>
+    trend === null
+      ? `${alike} rides alike: no line under 5.`
+      : trend.shown
+        ? `Over ${trend.rides} rides alike, drift went ${trend.changeBeats < 0 ? "down" : "up"} by ${fixedText(Math.abs(trend.changeBeats), 0)} beats (${fixedText(Math.abs(trend.beatsPerWeek), 1)} a week).`
+        : `Over ${trend.rides} rides alike, drift changed by ${fixedText(Math.abs(trend.changeBeats), 0)} beats: less than hearts differ from day to day.`,
+  leftOut: (name, because) => `${name}: left out, ${because === "no date" ? "its ride has no date" : "it was not read yet"}`,
+  empty: "No debrief here yet.",
+  honest: "Heat, food, sleep and the meter all move these numbers. Excused breaks enter none of them. Not medical advice.",
+};
+
+const de: WeeksPhrases = {
+  title: "Wochen",
+  road: "Auf der Straße",
+  trainer: "Auf der Rolle",
+  offset: (watts) => (watts.length === 1 && watts[0] === 0 ? "Kein Messversatz." : `Messversatz: ${watts.map((one) => `${wholeText(one)} W`).join(", ")}.`),
+  drift: "Pulsdrift, Fahrt für Fahrt",
+  driftAxis: "Drift (Schläge)",
+  held: "Zeit ohne Drift gegen das Ziel",
+  heldAxis: "Zeit ohne Drift (h:mm)",
+  columns: ["Tag", "Hauptteil", "Leistung", "Drift", "Zeit ohne Drift", "im Band", "Aussetzer"],
+  atLeast: "mindestens",
+  unknown: "unbekannt",
+  least: "verlangt vom Ziel",
+  alike: "wie die neueste Fahrt in Dauer und Leistung",
+  notAlike: "nicht gleich: nicht verglichen",
+  trend: (trend, alike) =>
+    trend === null
+      ? `${alike} gleiche Fahrten: unter 5 keine Linie.`
+      : trend.shown
+        ? `Über ${trend.rides} gleiche Fahrten ging die Drift um ${fixedText(Math.abs(trend.changeBeats), 0)} Schläge ${trend.changeBeats < 0 ? "zurück" : "hinauf"} (${fixedText(Math.abs(trend.beatsPerWeek), 1, { decimal: "," })} je Woche).`
+        : `Über ${trend.rides} gleiche Fahrten änderte sich die Drift um ${fixedText(Math.abs(trend.changeBeats), 0)} Schläge: weniger, als Herzen von Tag zu Tag schwanken.`,
+  leftOut: (name, because) => `${name}: weggelassen, ${because === "no date" ? "die Fahrt hat kein Datum" : "noch nicht gelesen"}`,
+  empty: "Hier ist noch keine Besprechung.",
+  honest: "Hitze, Essen, Schlaf und das Messgerät bewegen diese Zahlen. Entschuldigte Pausen gehen in keine ein. Kein ärztlicher Rat.",
+};
+
+/** The weeks page's phrases in one language. */
+export function weeksWords(language: Language): WeeksPhrases {
+  return language === "de" ? de : en;
+}
+
+/** `1 h 3 min to 1 h 17 min`, `at least 1 h 40 min`, or that it can't be known. */
+export function heldWords(words: WeeksPhrases, lowS: number | null, highS: number | null): string {
+  if (lowS === null) return words.unknown;
+  if (highS === null) return `${words.atLeast} ${durationText(lowS)}`;
+  return highS === lowS ? durationText(lowS) : `${durationText(lowS)} – ${durationText(highS)}`;
+}

@@ -1,0 +1,120 @@
+import AxeBuilder from "@axe-core/playwright";
+import { existsSync } from "node:fs";
+import { mkdir, mkdtemp, writeFile } from "node:fs/promises";
+import { HtmlValidate } from "html-validate";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { chromium } from "playwright-core";
+import { describe, expect, test } from "vitest";
+import type { RideFigures } from "../../main/contract/rideFigures.ts";
+import { newDebrief } from "../../main/debrief/debriefDocument.ts";
+import { saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
+import { debriefsUnder } from "../../main/debrief/debriefsUnder.edge.ts";
+import { rideFigures } from "../../main/debrief/rideFigures.ts";
+import { driftTrend, weeksLog } from "../../main/weeks/weeksLog.ts";
+import { weeksHtml } from "../../main/weeks/weeksHtml.ts";
+import { madePlan, madeReading, madeRide } from "../film/madeReading.ts";
+
+const DAY_MS = 86_400_000;
+const first = Date.UTC(2026, 2, 1, 9);
+const base = rideFigures(madeRide(), madePlan(), madeReading(madeRide()));
+
+function ride(day: number, more: Partial<RideFigures> = {}): { name: string; figures: RideFigures } {
+  return { name: `ride-${day}`, figures: { ...base, startUtcMs: first + day * DAY_MS, ...more } };
+}
+
+const months = [
+  ride(0, { driftBeats: 12, heldLowS: 3000, heldHighS: 3600 }),
+  ride(7, { driftBeats: 11, heldLowS: 3300, heldHighS: 4200 }),
+  ride(10, { setting: "trainer", meterOffsetW: 5, driftBeats: 6 }),
+  ride(14, { driftBeats: 9, heldLowS: 3900, heldHighS: 4500 }),
+  ride(21, { driftBeats: 8, heldLowS: 4200, heldHighS: null }),
+  ride(25, { driftBeats: 2, countedS: 1800, heldLowS: 1800, heldHighS: null }),
+  ride(28, { driftBeats: 6, heldLowS: 4800, heldHighS: null }),
+];
+
+describe("weeksLog", () => {
+  test("road and trainer stand apart, oldest first; what has no date or figures is left out and said", () => {
+    const log = weeksLog([...months].reverse().concat([ride(3, { startUtcMs: null }) as never, { name: "new", figures: null } as never]));
+    expect(log.groups.map((group) => [group.place, group.rides.length])).toEqual([["road", 6], ["trainer", 1]]);
+    expect(log.groups[1]!.offsetsW).toEqual([5]);
+    expect(log.groups[0]!.rides.map((one) => one.startUtcMs)).toEqual([...log.groups[0]!.rides.map((one) => one.startUtcMs)].sort((a, b) => a - b));
+    expect(log.leftOut).toEqual([{ name: "ride-3", because: "no date" }, { name: "new", because: "no figures" }]);
+  });
+
+  test("only rides like the newest in duration and power are compared", () => {
+    const [road] = weeksLog(months).groups;
+    expect(road!.rides.map((one) => one.like)).toEqual([true, true, true, true, false, true]);
+    const stronger = weeksLog([...months, ride(35, { meanW: base.meanW! * 1.2 })]).groups[0]!;
+    expect(stronger.rides.filter((one) => one.like)).toHaveLength(1);
+  });
+
+  // Theil-Sen of an exact line is that line; one outlier in seven does not move it (breakdown point 29 %, Sen 1968).
+  test("the trend is the median slope, and there is none under five rides", () => {
+    const line = Array.from({ length: 7 }, (_, week) => ride(7 * week, { driftBeats: 14 - week }));
+    expect(weeksLog(line).groups[0]!.trend).toMatchObject({ rides: 7, shown: true });
+    expect(weeksLog(line).groups[0]!.trend!.beatsPerWeek).toBeCloseTo(-1, 9);
+    const spiked = line.map((one, index) => (index === 3 ? ride(21, { driftBeats: 40 }) : one));
+    expect(weeksLog(spiked).groups[0]!.trend!.beatsPerWeek).toBeCloseTo(-1, 1);
+    expect(weeksLog(line.slice(0, 4)).groups[0]!.trend).toBeNull();
+    const flat = line.map((one, index) => ({ ...one, figures: { ...one.figures, driftBeats: 8 + (index % 2) } }));
+    expect(weeksLog(flat).groups[0]!.trend!.shown).toBe(false);
+    expect(driftTrend([])).toBeNull();
+  });
+
+  test("excused breaks enter no score", () => {
+    const made = madeRide();
+    const reading = madeReading(made);
+    const excused = { ...reading, pressure: { ...reading.pressure, offS: reading.pressure.offS + 900, excusedOffS: 900 } };
+    expect(rideFigures(made, madePlan(), excused).inBandPercent).toBeCloseTo(base.inBandPercent!, 9);
+  });
+});
+
+describe("the page", () => {
+  const html = weeksHtml(weeksLog(months), "Ines <Falk>", "en", []);
+
+  test("at least is open-ended: an arrow, and no number is an average", () => {
+    const svg = html.match(/<svg[^>]*aria-labelledby="road-held.*?<\/svg>/s)![0];
+    expect(svg.match(/l-8 -9z/g)).toHaveLength(3);
+    expect(html).toContain("at least 1 h 20 min");
+    expect(html).toContain("Over 5 rides alike, drift went down by");
+    expect(weeksHtml(weeksLog(months.slice(0, 3)), null, "en", [])).toContain("2 rides alike: no line under 5.");
+    expect(html).not.toMatch(/NaN|Infinity|undefined/);
+    expect(html).toContain("Ines &lt;Falk&gt;");
+  });
+
+  test.each([html, weeksHtml(weeksLog([]), null, "de", []), weeksHtml(weeksLog([months[0]!]), null, "de", [])])("is valid HTML", async (page) => {
+    const report = await new HtmlValidate({ extends: ["html-validate:recommended", "html-validate:document"], rules: { "require-csp-nonce": "off" } }).validateString(page);
+    expect(report.results.flatMap((result) => result.messages.map((one) => `${one.line}: ${one.ruleId} ${one.message}`))).toEqual([]);
+  });
+
+  const CHROMIUM = ["/usr/bin/chromium", "/usr/bin/google-chrome"].find((path) => existsSync(path)) ?? null;
+  const needed = (process.env["FOLLOWCAR_REQUIRE"] ?? "").split(",").includes("chromium");
+  test.skipIf(CHROMIUM === null && !needed)("axe finds nothing", async () => {
+    const browser = await chromium.launch({ executablePath: CHROMIUM ?? "chromium", args: ["--no-sandbox"] });
+    try {
+      const page = await (await browser.newContext({ viewport: { width: 390, height: 844 } })).newPage();
+      await page.setContent(html);
+      const found = await new AxeBuilder({ page }).analyze();
+      expect(found.violations.map((one) => `${one.id}: ${one.nodes[0]?.html}`)).toEqual([]);
+      expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(390);
+    } finally {
+      await browser.close();
+    }
+  });
+});
+
+describe("debriefsUnder", () => {
+  test("reads each debrief below, and a broken one is a warning", async () => {
+    const folder = await mkdtemp(join(tmpdir(), "weeks ü "));
+    for (const name of ["a", "b", "broken", "none"]) await mkdir(join(folder, name));
+    for (const name of ["a", "b"]) await saveDebrief(join(folder, name), { ...newDebrief(madePlan(), [], "r"), figures: base });
+    await writeFile(join(folder, "broken", "debrief.json"), "{");
+    const { debriefs, warnings } = await debriefsUnder(folder);
+    expect(debriefs.map((one) => one.name)).toEqual(["a", "b"]);
+    expect(debriefs[0]!.figures).toEqual(base);
+    expect(warnings).toHaveLength(1);
+    expect(warnings[0]).toContain("broken");
+    await expect(debriefsUnder(join(folder, "nowhere"))).rejects.toMatchObject({ code: "file-unreadable" });
+  });
+});
