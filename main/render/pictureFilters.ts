@@ -11,11 +11,7 @@ import type { PictureSize } from "./presets.ts";
 export function pictureFilters(clip: Clip, size: PictureSize, fit: "pad" | "crop"): string[] {
   const resize = resizeFilters(clip, size, fit);
   if (clip.colour.hdr) return [...toneMapped(clip), ...resize, ...SAME_PIXELS];
-  const matrix = inputMatrix(clip);
-  const converts = clip.colour.range === "pc" || matrix !== "bt709";
-  if (!converts) return [...resize, ...SAME_PIXELS];
-  const convert = `scale=in_color_matrix=${matrix}:in_range=${clip.colour.range}:out_color_matrix=bt709:out_range=tv`;
-  return [convert, "format=yuv420p", ...resize, ...SAME_PIXELS];
+  return [...rangeFilters(clip), ...matrixFilters(clip), ...resize, ...SAME_PIXELS];
 }
 
 /** What HDR clips need of ffmpeg. */
@@ -56,17 +52,27 @@ function middle(sparePx: number): number {
   return 2 * Math.floor(sparePx / 4);
 }
 
-function inputMatrix(clip: Clip): string {
+function rangeFilters(clip: Clip): string[] {
+  return clip.colour.range === "pc" ? ["scale=in_range=pc:out_range=tv", "format=yuv420p"] : [];
+}
+
+/** Not by `scale`, which leaves the matrix alone where the pixel format stays the same. */
+function matrixFilters(clip: Clip): string[] {
+  const from = otherMatrix(clip);
+  if (from === null) return [];
+  return ["format=yuv420p", `colorspace=${from}:irange=tv:space=bt709:primaries=bt709:trc=bt709:range=tv:format=yuv420p`];
+}
+
+/** What a clip's pixels are where they are not BT.709's, in words of ffmpeg's `colorspace`. */
+function otherMatrix(clip: Clip): string | null {
   switch (clip.colour.matrix) {
     case "smpte170m":
     case "bt470bg":
-      return clip.colour.matrix;
+      return `ispace=${clip.colour.matrix}:iprimaries=bt709:itrc=bt709`;
     case "bt2020nc":
-    case "bt2020c":
-    case "bt2020_ncl":
-      return "bt2020";
+      return "ispace=bt2020ncl:iprimaries=bt2020:itrc=bt2020-10";
     default:
-      return "bt709";
+      return null;
   }
 }
 
