@@ -1,10 +1,10 @@
-import { drawText, textWidthPx, withAlpha, type TextPaint, type TextStyle } from "../drawText.ts";
+import { CAP_HEIGHT, drawText, textWidthPx, withAlpha, type TextPaint, type TextStyle } from "../drawText.ts";
 import type { PanelValues } from "../instant/panelValuesAt.ts";
 import type { RoutePath } from "../instant/routePath.ts";
 import type { Layout, PanelPlace } from "../layout/layout.ts";
-import { panelTexts } from "../layout/panelTexts.ts";
+import { panelTexts, type PanelTexts } from "../layout/panelTexts.ts";
 import { traceLine } from "../shapes.ts";
-import type { Surface } from "../surface.ts";
+import type { Rect, Surface } from "../surface.ts";
 import { DASH } from "../words/numbers.ts";
 import { paintRoute } from "./paintRoute.ts";
 
@@ -16,35 +16,113 @@ const WEDGE_EXAGGERATION = 3;
 const WEDGE_LENGTH = 62;
 const WEDGE_MOST = 16;
 const UNIT_GAP = 6;
+/** Of the font size: how far round figures pass their height, and how far letters reach below the line. */
+const OVERSHOOT = 0.013;
+const DESCENT = 0.21;
 
-/** Draws one panel: label, figure, unit, and what stands beneath. */
-export function paintPanel(
-  surface: Surface,
-  place: PanelPlace,
-  layout: Layout,
-  values: PanelValues,
-  parts: {
-    readonly route?: RoutePath | null;
-    readonly bandW?: { readonly low: number; readonly high: number } | null;
-  },
-): void {
+/** What a panel needs beside the values. */
+export interface PanelParts {
+  /** The course, for the route panel. */
+  readonly route?: RoutePath | null;
+  /** The plan's band for the power panel, W. */
+  readonly bandW?: { readonly low: number; readonly high: number } | null;
+}
+
+/** A part of the picture that is drawn anew by itself when its key changes. */
+export interface Piece<State> {
+  /** The room that it has. */
+  readonly rect: Rect;
+  key(state: State): string;
+  /** How much of the room's width it fills, px; only so much is cleared and drawn. */
+  filledPx(state: State): number;
+  draw(surface: Surface, state: State): void;
+}
+
+/** A panel in pieces: the label, which never changes; the figure with its unit; what stands beneath. */
+export function panelPieces(place: PanelPlace, layout: Layout, parts: PanelParts): Piece<PanelValues>[] {
   const { type, options } = layout;
   const paint = textPaint(layout);
-  const texts = panelTexts(place.name, values, options);
-  drawText(surface, texts.label, place.x, place.labelY, { sizePx: type.labelPx, weight: "medium" }, paint);
+  const texts = (values: PanelValues): PanelTexts => panelTexts(place.name, values, options);
+  const { x, width, top, figureTop, noteTop, bottom } = roomsOf(place, layout);
+  const room = (from: number, to: number): Rect => ({ x, y: from, width, height: to - from });
+  const filled = (textPx: number): number => place.x - x + textPx + type.haloPx + 2;
+  const label: Piece<PanelValues> = {
+    rect: room(top, figureTop),
+    key: () => "",
+    filledPx: () => width,
+    draw: (surface, values) =>
+      drawText(surface, texts(values).label, place.x, place.labelY, { sizePx: type.labelPx, weight: "medium" }, paint),
+  };
   if (place.name === "route") {
-    paintRoute(surface, place, layout, parts.route ?? null, values.rideS);
-    return;
+    const map: Piece<PanelValues> = {
+      rect: room(figureTop, bottom),
+      key: ({ rideS }) => String(rideS),
+      filledPx: () => filled(place.innerWidth),
+      draw: (surface, { rideS }) => paintRoute(surface, place, layout, parts.route ?? null, rideS),
+    };
+    return [label, map];
   }
   const figureStyle: TextStyle = { sizePx: place.figurePx, weight: "strong", tabular: true };
-  drawText(surface, texts.figure, place.x, place.baselineY, figureStyle, paint);
-  if (texts.unit !== "" && texts.figure !== DASH) {
-    const unitX = place.x + textWidthPx(texts.figure, figureStyle) + UNIT_GAP * type.unitPx;
-    drawText(surface, texts.unit, unitX, place.baselineY, { sizePx: type.unitTextPx, weight: "medium" }, paint);
-  }
-  drawText(surface, texts.note, place.x, place.noteY, { sizePx: type.notePx, weight: "medium", tabular: true }, paint);
-  if (place.name === "power" && options.showPlan && parts.bandW) paintRule(surface, place, layout, values.powerW, parts.bandW);
-  if (place.name === "gradient") paintWedge(surface, place, layout, values.gradientPercent);
+  const unitStyle: TextStyle = { sizePx: type.unitTextPx, weight: "medium" };
+  const noteStyle: TextStyle = { sizePx: type.notePx, weight: "medium", tabular: true };
+  const unitOf = ({ figure, unit }: PanelTexts): string => (figure === DASH ? "" : unit);
+  const unitX = (figure: string): number => textWidthPx(figure, figureStyle) + UNIT_GAP * type.unitPx;
+  const figure: Piece<PanelValues> = {
+    rect: room(figureTop, noteTop),
+    key: (values) => texts(values).figure,
+    filledPx(values) {
+      const say = texts(values);
+      return filled(unitX(say.figure) + textWidthPx(unitOf(say), unitStyle));
+    },
+    draw(surface, values) {
+      const say = texts(values);
+      drawText(surface, say.figure, place.x, place.baselineY, figureStyle, paint);
+      drawText(surface, unitOf(say), place.x + unitX(say.figure), place.baselineY, unitStyle, paint);
+    },
+  };
+  if (noteTop >= bottom) return [label, figure];
+  const rule = place.name === "power" && options.showPlan ? (parts.bandW ?? null) : null;
+  const note: Piece<PanelValues> = {
+    rect: room(noteTop, bottom),
+    key: (values) => {
+      if (rule !== null || place.name === "gradient") return texts(values).figure;
+      return texts(values).note;
+    },
+    filledPx(values) {
+      if (rule !== null) return filled(ruleWidthPx(place, layout) + 8 * type.unitPx);
+      if (place.name === "gradient") return filled((WEDGE_LENGTH + 4) * type.unitPx);
+      return filled(textWidthPx(texts(values).note, noteStyle));
+    },
+    draw(surface, values) {
+      drawText(surface, texts(values).note, place.x, place.noteY, noteStyle, paint);
+      if (rule !== null) paintRule(surface, place, layout, values.powerW, rule);
+      if (place.name === "gradient") paintWedge(surface, place, layout, values.gradientPercent);
+    },
+  };
+  return [label, figure, note];
+}
+
+/** Where the pieces of a panel part: whole px, and so that no letter's halo is cut. */
+function roomsOf(
+  place: PanelPlace,
+  layout: Layout,
+): { x: number; width: number; top: number; figureTop: number; noteTop: number; bottom: number } {
+  const { type } = layout;
+  const { rect } = place;
+  const left = Math.floor(place.x - type.haloPx - 4 * type.unitPx);
+  const bottom = rect.y + rect.height;
+  return {
+    x: left,
+    width: rect.x + rect.width - left,
+    top: rect.y,
+    figureTop: Math.floor(place.baselineY - (CAP_HEIGHT + OVERSHOOT) * place.figurePx - type.haloPx - 0.5),
+    noteTop: Math.min(bottom, Math.ceil(place.baselineY + DESCENT * type.unitTextPx + type.haloPx + 0.5)),
+    bottom,
+  };
+}
+
+function ruleWidthPx(place: PanelPlace, layout: Layout): number {
+  return Math.max(place.innerWidth, 140 * layout.type.unitPx);
 }
 
 function textPaint(layout: Layout): TextPaint {
@@ -65,7 +143,7 @@ function paintRule(
   const y = Math.round(place.noteY - 6 * unit);
   const half = Math.max(1, (bandW.high - bandW.low) / 2);
   const middle = (bandW.low + bandW.high) / 2;
-  const width = Math.max(place.innerWidth, 140 * unit);
+  const width = ruleWidthPx(place, layout);
   const xOf = (watts: number): number => {
     const share = 0.5 + (watts - middle) / (2 * RULE_REACH * half);
     return place.x + Math.max(0, Math.min(1, share)) * width;

@@ -1,21 +1,15 @@
 import type { PanelValues } from "../instant/panelValuesAt.ts";
-import type { RoutePath } from "../instant/routePath.ts";
 import type { ThreadPage } from "../instant/threadPageAt.ts";
-import type { Layout, PanelPlace } from "../layout/layout.ts";
-import { panelTexts } from "../layout/panelTexts.ts";
+import type { Layout } from "../layout/layout.ts";
 import { fillScrim } from "../scrim.ts";
 import type { Rect, Surface } from "../surface.ts";
 import { grownPart, paintThread } from "../thread/paintThread.ts";
 import { paintHeadLine, type PanelNotes } from "./paintHeadLine.ts";
-import { paintPanel } from "./paintPanel.ts";
+import { panelPieces, type PanelParts, type Piece } from "./paintPanel.ts";
 
 export type { PanelNotes };
 
-export interface PanelPainterOptions {
-  /** The course, for the route panel; null: a dash. */
-  readonly route?: RoutePath | null;
-  /** The plan's band for the power panel, W. */
-  readonly bandW?: { readonly low: number; readonly high: number } | null;
+export interface PanelPainterOptions extends PanelParts {
   /** Whether the painter draws the scrim too (the usual way); false where a driver lays it on the picture by itself. */
   readonly scrim?: boolean;
 }
@@ -35,9 +29,8 @@ export interface PanelPainter {
 
 /** A painter for a layout. */
 export function createPanelPainter(layout: Layout, options: PanelPainterOptions = {}): PanelPainter {
-  const regions = regionsOf(layout, options);
-  let keys: string[] | null = null;
-  let lastPage: ThreadPage | null = null;
+  const pieces = piecesOf(layout, options);
+  let drawn: Drawn | null = null;
 
   const redraw = (surface: Surface, rect: Rect, draw: () => void): void => {
     surface.save();
@@ -53,36 +46,43 @@ export function createPanelPainter(layout: Layout, options: PanelPainterOptions 
   return {
     paint(surface, values, page, notes = {}) {
       const state: State = { values, page, notes };
-      const newKeys = regions.map((region) => region.key(state));
+      const before = drawn;
+      const now: Drawn = {
+        page,
+        pieces: pieces.map((piece, k) => {
+          const key = piece.key(state);
+          const last = before?.pieces[k];
+          return last !== undefined && last.key === key ? last : { key, filledPx: piece.filledPx(state) };
+        }),
+      };
+      drawn = now;
       const { band } = layout;
-      if (keys === null) {
-        keys = newKeys;
-        lastPage = page;
+      if (band.width === 0 || band.height === 0) return [];
+      if (before === null) {
         const whole: Rect = { x: 0, y: 0, width: band.width, height: band.height };
-        if (band.width === 0 || band.height === 0) return [];
         redraw(surface, whole, () => undefined);
-        for (const region of regions) redraw(surface, region.rect, () => region.draw(surface, state));
+        for (const piece of pieces) redraw(surface, piece.rect, () => piece.draw(surface, state));
         if (layout.thread !== null) redraw(surface, layout.thread, () => drawThread(surface, layout, page));
         return [whole];
       }
       const changed: Rect[] = [];
-      regions.forEach((region, k) => {
-        if (newKeys[k] === keys?.[k]) return;
-        redraw(surface, region.rect, () => region.draw(surface, state));
-        changed.push(region.rect);
+      pieces.forEach((piece, k) => {
+        const [last, next] = [before.pieces[k], now.pieces[k]];
+        if (last === undefined || next === undefined || last === next) return;
+        const width = Math.min(piece.rect.width, Math.ceil(Math.max(last.filledPx, next.filledPx)));
+        const rect = { ...piece.rect, width };
+        redraw(surface, rect, () => piece.draw(surface, state));
+        changed.push(rect);
       });
-      const threadRect = changedThread(layout, lastPage, page);
+      const threadRect = changedThread(layout, before.page, page);
       if (threadRect !== null) {
         redraw(surface, threadRect, () => drawThread(surface, layout, page, threadRect));
         changed.push(threadRect);
       }
-      keys = newKeys;
-      lastPage = page;
       return changed;
     },
     reset() {
-      keys = null;
-      lastPage = null;
+      drawn = null;
     },
   };
 }
@@ -93,34 +93,31 @@ interface State {
   readonly notes: PanelNotes;
 }
 
-/** A rectangle that is drawn anew as a whole when its key changes. */
-interface Region {
-  readonly rect: Rect;
-  key(state: State): string;
-  draw(surface: Surface, state: State): void;
+/** What the surface holds. */
+interface Drawn {
+  readonly page: ThreadPage;
+  readonly pieces: readonly { readonly key: string; readonly filledPx: number }[];
 }
 
-function regionsOf(layout: Layout, options: PanelPainterOptions): Region[] {
-  const regions: Region[] = layout.panels.map((place) => ({
-    rect: place.rect,
-    key: (state) => panelKey(place, layout, state.values),
-    draw: (surface, state) => paintPanel(surface, place, layout, state.values, options),
-  }));
+function piecesOf(layout: Layout, options: PanelPainterOptions): Piece<State>[] {
+  const pieces: Piece<State>[] = layout.panels
+    .flatMap((place) => panelPieces(place, layout, options))
+    .map((piece) => ({
+      rect: piece.rect,
+      key: ({ values }) => piece.key(values),
+      filledPx: ({ values }) => piece.filledPx(values),
+      draw: (surface, { values }) => piece.draw(surface, values),
+    }));
   const { captionArea } = layout;
   if (captionArea !== null) {
-    regions.push({
+    pieces.push({
       rect: captionArea,
       key: ({ notes }) => [notes.caption ?? "", notes.speed ?? 1, notes.rider ?? ""].join("|"),
+      filledPx: () => captionArea.width,
       draw: (surface, { notes }) => paintHeadLine(surface, captionArea, notes, layout),
     });
   }
-  return regions;
-}
-
-function panelKey(place: PanelPlace, layout: Layout, values: PanelValues): string {
-  if (place.name === "route") return String(values.rideS);
-  const texts = panelTexts(place.name, values, layout.options);
-  return [texts.figure, texts.note].join("|");
+  return pieces;
 }
 
 function drawThread(surface: Surface, layout: Layout, page: ThreadPage, within: Rect | null = layout.thread): void {
@@ -128,12 +125,9 @@ function drawThread(surface: Surface, layout: Layout, page: ThreadPage, within: 
 }
 
 /** The part of the thread that differs between two instants; null where none does. */
-function changedThread(layout: Layout, before: ThreadPage | null, now: ThreadPage): Rect | null {
+function changedThread(layout: Layout, before: ThreadPage, now: ThreadPage): Rect | null {
   const rect = layout.thread;
-  if (rect === null) return null;
-  if (before === null || before.key !== now.key || now.drawnTo < before.drawnTo || before.runs.length === 0) {
-    return before !== null && before.key === now.key && before.drawnTo === now.drawnTo ? null : rect;
-  }
-  return before.drawnTo === now.drawnTo ? null : grownPart(rect, before, now, layout.type);
+  if (rect === null || (before.key === now.key && before.drawnTo === now.drawnTo)) return null;
+  if (before.key !== now.key || now.drawnTo < before.drawnTo || before.runs.length === 0) return rect;
+  return grownPart(rect, before, now, layout.type);
 }
-
