@@ -136,6 +136,8 @@ export const thresholds = {
     gainOverNone: 12,
     /** How likely it must be that the rise began inside, not at the start. Calibrated. */
     insideShare: 0.9,
+    /** Less likely than this: it rose from the start. In between the start is unclear. Own choice. */
+    startBelowShare: 0.5,
     /** Share of the weight inside the interval. Calibrated. */
     intervalShare: 0.95,
     /** Widest interval with which an onset is claimed, minutes. */

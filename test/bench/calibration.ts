@@ -32,7 +32,7 @@ export function calibrate(cell: Cell, count: number): CellResult {
     else if (answer.verdict === "no drift shown") none++;
     else if (answer.verdict === "rose from the start") start++;
     else if (answer.verdict === "start unclear") unclear++;
-    else {
+    else if (answer.verdict === "began") {
       claimed++;
       if (ride.onsetMin === null) continue;
       errorsMin.push(Math.abs(answer.onsetS / 60 - ride.onsetMin));

@@ -61,10 +61,12 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
 
   const stops = stopsOf(ride, limits.disturbingStopS);
   const standing = maskOf(stopsOf(ride, 1), ride.grid.seconds);
-  const referenceW = planBand(plan)?.targetW ?? meanOf(ride.grid.power?.value ?? [], stretch.startS, stretch.endS);
+  const power = ride.grid.power?.value ?? null;
+  const meanW = power ? meanOf(power, stretch.startS, stretch.endS) : NaN;
+  const referenceW = (power && planBand(plan)?.targetW) ?? (Number.isFinite(meanW) ? meanW : 0);
   const onset = findOnset({
     heartBpm: heart.value,
-    powerW: ride.grid.power?.value ?? null,
+    powerW: power,
     standing,
     stops,
     stretch,
@@ -72,7 +74,7 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
     variable: ride.mode === "variable",
   });
   const fit = "fit" in onset ? onset.fit : null;
-  const laggedW = ride.grid.power ? laggedPowerW(ride.grid.power.value, fit?.tauS ?? limits.lagS, standing) : null;
+  const laggedW = power ? laggedPowerW(power, fit?.tauS ?? limits.lagS, standing) : null;
   const beatsPerWatt = fit?.beatsPerWatt ?? limits.beatsPerWatt;
   const adjustedBpm = laggedW
     ? heart.value.map((bpm, s) => bpm - beatsPerWatt * ((laggedW[s] as number) - referenceW))

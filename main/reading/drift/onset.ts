@@ -83,10 +83,18 @@ export function findOnset(input: OnsetInput): Onset {
   }
   const weights = onsetWeights(blocks, bpm, powerColumn, psiGrid(blocks), sigmaBeats, limits.priors);
   const placed = placeOf(weights);
-  if (placed.inside < limits.insideShare) return { verdict: "rose from the start", fit, notes };
-  const answer = { fit, notes, onsetS: Math.round(placed.middleMin) * 60, lowS: placed.lowMin * 60, highS: placed.highMin * 60 };
-  const clear = placed.highMin - placed.lowMin <= limits.widestMin && !input.variable;
-  return { verdict: clear ? "began" : "start unclear", ...answer };
+  if (placed.inside < limits.startBelowShare) return { verdict: "rose from the start", fit, notes };
+  // Where a rise from the start is not ruled out, the interval reaches back to it.
+  const ruledOut = placed.inside >= limits.insideShare;
+  const clear = ruledOut && placed.highMin - placed.lowMin <= limits.widestMin && !input.variable;
+  return {
+    verdict: clear ? "began" : "start unclear",
+    fit,
+    notes,
+    onsetS: Math.round(placed.middleMin) * 60,
+    lowS: ruledOut ? Math.round(placed.lowMin * 60) : input.stretch.startS,
+    highS: Math.round(placed.highMin * 60),
+  };
 }
 
 /** Where the corner lies: the weighted middle and the interval, minutes, and how likely it lies inside at all, 0 to 1. */

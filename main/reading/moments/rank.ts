@@ -20,7 +20,7 @@ const orderOf: Readonly<Record<string, readonly [base: number, climb: number]>> 
   turn: [35, 5],
 };
 /** Each further moment of a kind steps back so far, so that the first ten show more than one thing. */
-const stepBack = 6;
+const stepBack = 10;
 
 /** Moments of one kind and reason that lie close together become one, as long as both; durations and times off add up. */
 export function mergeNearby(candidates: readonly Candidate[]): Candidate[] {
