@@ -25,7 +25,7 @@ interface Plot {
   readonly axis: string;
   readonly ticks: readonly number[];
   readonly tickText: (value: number) => string;
-  readonly marks: (x: (ride: WeeksRide) => number, y: (value: number) => number) => string;
+  readonly marks: (x: (utcMs: number) => number, y: (value: number) => number) => string;
 }
 
 function plotSvg(group: WeeksGroup, plot: Plot): string {
@@ -33,7 +33,7 @@ function plotSvg(group: WeeksGroup, plot: Plot): string {
   const last = group.rides.at(-1)!;
   const spanMs = Math.max(1, last.startUtcMs - first.startUtcMs);
   const right = WIDTH - RIGHT - 12;
-  const x = (ride: WeeksRide): number => LEFT + 12 + ((ride.startUtcMs - first.startUtcMs) / spanMs) * (right - LEFT - 12);
+  const x = (utcMs: number): number => LEFT + 12 + ((utcMs - first.startUtcMs) / spanMs) * (right - LEFT - 12);
   const low = plot.ticks[0]!;
   const high = plot.ticks.at(-1)!;
   const y = (value: number): number => TOP + HEIGHT - ((value - low) / (high - low)) * HEIGHT;
@@ -65,11 +65,12 @@ function driftPlot(group: WeeksGroup, words: WeeksPhrases, alt: string): string 
     ticks: axisTicks(Math.min(0, ...ends), Math.max(1, ...ends), 6),
     tickText: fixed,
     marks: (x, y) =>
+      (group.trend === null ? "" : `<path class="trend" d="M${fixed(x(group.trend.fromUtcMs))} ${fixed(y(group.trend.fromBeats))}L${fixed(x(group.trend.toUtcMs))} ${fixed(y(group.trend.toBeats))}"/>`) +
       rides
         .map((ride) => {
           const { driftBeats, uncertaintyBeats } = ride.figures;
-          const bar = uncertaintyBeats === null ? "" : `<path class="axis" d="M${fixed(x(ride))} ${fixed(y(driftBeats! - uncertaintyBeats))}V${fixed(y(driftBeats! + uncertaintyBeats))}"/>`;
-          return bar + dot(x(ride), y(driftBeats!), ride.like);
+          const bar = uncertaintyBeats === null ? "" : `<path class="axis" d="M${fixed(x(ride.startUtcMs))} ${fixed(y(driftBeats! - uncertaintyBeats))}V${fixed(y(driftBeats! + uncertaintyBeats))}"/>`;
+          return bar + dot(x(ride.startUtcMs), y(driftBeats!), ride.like);
         })
         .join(""),
   });
@@ -96,7 +97,7 @@ function heldPlot(group: WeeksGroup, words: WeeksPhrases, alt: string): string {
       rides
         .map((ride) => {
           const { heldLowS, heldHighS } = ride.figures;
-          const at = x(ride);
+          const at = x(ride.startUtcMs);
           const low = y(heldLowS!);
           if (heldHighS === null) return `<rect class="ridden" x="${fixed(at - 4)}" y="${fixed(low)}" width="8" height="${fixed(y(0) - low)}"/><path class="ridden" d="M${fixed(at - 8)} ${fixed(low)}h16l-8 -9z"/>`;
           const high = y(heldHighS);

@@ -26,6 +26,11 @@ export interface WeeksTrend {
   readonly rides: number;
   /** Change of drift, beats a week; Theil-Sen (median of the slopes between all pairs). */
   readonly beatsPerWeek: number;
+  /** The line itself: drift at the first and the last of them, beats. */
+  readonly fromBeats: number;
+  readonly toBeats: number;
+  readonly fromUtcMs: number;
+  readonly toUtcMs: number;
   /** Over the time from the first to the last of them, beats. */
   readonly changeBeats: number;
   /** True when the change is more than day-to-day noise of heart rate. */
@@ -75,8 +80,11 @@ export function driftTrend(rides: readonly WeeksRide[]): WeeksTrend | null {
   );
   if (slopes.length === 0) return null;
   const beatsPerWeek = middle(slopes);
-  const changeBeats = beatsPerWeek * (points.at(-1)!.week - points[0]!.week);
-  return { rides: points.length, beatsPerWeek, changeBeats, shown: Math.abs(changeBeats) > DAY_TO_DAY_BEATS };
+  const [first, last] = [points[0]!, points.at(-1)!];
+  const changeBeats = beatsPerWeek * (last.week - first.week);
+  const fromBeats = middle(points.map((one) => one.beats - beatsPerWeek * (one.week - first.week)));
+  const ends = { fromBeats, toBeats: fromBeats + changeBeats, fromUtcMs: first.week * WEEK_MS, toUtcMs: last.week * WEEK_MS };
+  return { rides: points.length, beatsPerWeek, ...ends, changeBeats, shown: Math.abs(changeBeats) > DAY_TO_DAY_BEATS };
 }
 
 /**

@@ -34,6 +34,7 @@ svg .band{fill:var(--band)}
 svg .span{fill:#f3d9b8}
 svg .power{stroke:var(--blue);stroke-width:1.4;fill:none;stroke-linejoin:round}
 svg .heart{stroke:var(--red);stroke-width:1.8;fill:none;stroke-linejoin:round}
+svg .trend{stroke:var(--red);stroke-width:2;fill:none}
 svg .dot{fill:var(--ink)}
 svg .asked{fill:#8d989e}
 svg .ridden{fill:var(--blue)}
@@ -42,6 +43,7 @@ svg .maybe{fill:#fff;stroke:var(--blue);stroke-width:1.5;stroke-dasharray:3 3}
 li{margin:.3rem 0}
 footer{padding-top:1.5rem;padding-bottom:2.5rem}
 .wide{overflow-x:auto}
+.wide th:first-child{width:auto}
 @media print{
 @page{size:A4;margin:16mm}
 body{background:#fff;font-size:11pt}

@@ -40,7 +40,7 @@ const en: WeeksPhrases = {
   notAlike: "not alike: not compared",
   trend: (trend, alike) =>
     trend === null
-      ? `${alike} rides alike: no line under 5.`
+      ? `Rides alike: ${alike}. Under 5 there is no line.`
       : trend.shown
         ? `Over ${trend.rides} rides alike, drift went ${trend.changeBeats < 0 ? "down" : "up"} by ${fixedText(Math.abs(trend.changeBeats), 0)} beats (${fixedText(Math.abs(trend.beatsPerWeek), 1)} a week).`
         : `Over ${trend.rides} rides alike, drift changed by ${fixedText(Math.abs(trend.changeBeats), 0)} beats: less than hearts differ from day to day.`,
@@ -66,7 +66,7 @@ const de: WeeksPhrases = {
   notAlike: "nicht gleich: nicht verglichen",
   trend: (trend, alike) =>
     trend === null
-      ? `${alike} gleiche Fahrten: unter 5 keine Linie.`
+      ? `Gleiche Fahrten: ${alike}. Unter 5 gibt es keine Linie.`
       : trend.shown
         ? `Über ${trend.rides} gleiche Fahrten ging die Drift um ${fixedText(Math.abs(trend.changeBeats), 0)} Schläge ${trend.changeBeats < 0 ? "zurück" : "hinauf"} (${fixedText(Math.abs(trend.beatsPerWeek), 1, { decimal: "," })} je Woche).`
         : `Über ${trend.rides} gleiche Fahrten änderte sich die Drift um ${fixedText(Math.abs(trend.changeBeats), 0)} Schläge: weniger, als Herzen von Tag zu Tag schwanken.`,

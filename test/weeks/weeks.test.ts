@@ -54,6 +54,9 @@ describe("weeksLog", () => {
     const line = Array.from({ length: 7 }, (_, week) => ride(7 * week, { driftBeats: 14 - week }));
     expect(weeksLog(line).groups[0]!.trend).toMatchObject({ rides: 7, shown: true });
     expect(weeksLog(line).groups[0]!.trend!.beatsPerWeek).toBeCloseTo(-1, 9);
+    expect(weeksLog(line).groups[0]!.trend).toMatchObject({ fromUtcMs: first, toUtcMs: first + 42 * DAY_MS });
+    expect(weeksLog(line).groups[0]!.trend!.fromBeats).toBeCloseTo(14, 9);
+    expect(weeksLog(line).groups[0]!.trend!.toBeats).toBeCloseTo(8, 9);
     const spiked = line.map((one, index) => (index === 3 ? ride(21, { driftBeats: 40 }) : one));
     expect(weeksLog(spiked).groups[0]!.trend!.beatsPerWeek).toBeCloseTo(-1, 1);
     expect(weeksLog(line.slice(0, 4)).groups[0]!.trend).toBeNull();
@@ -77,8 +80,9 @@ describe("the page", () => {
     const svg = html.match(/<svg[^>]*aria-labelledby="road-held.*?<\/svg>/s)![0];
     expect(svg.match(/l-8 -9z/g)).toHaveLength(3);
     expect(html).toContain("at least 1 h 20 min");
+    expect(html.match(/class="trend"/g)).toHaveLength(1);
     expect(html).toContain("Over 5 rides alike, drift went down by");
-    expect(weeksHtml(weeksLog(months.slice(0, 3)), null, "en", [])).toContain("2 rides alike: no line under 5.");
+    expect(weeksHtml(weeksLog(months.slice(0, 3)), null, "en", [])).toContain("Rides alike: 2. Under 5 there is no line.");
     expect(html).not.toMatch(/NaN|Infinity|undefined/);
     expect(html).toContain("Ines &lt;Falk&gt;");
   });
