@@ -39,6 +39,7 @@ export function panelValuesAt(columns: RideColumns, rideS: number): PanelValues 
   const inside = cell >= 0 && cell < columns.seconds;
   const holdS = HOLD_S[columns.mode];
   const powerHoldS = columns.mode === "variable" ? holdS : 0;
+  const sensor = (column: SensorColumn | null, hold: number): number | null => (inside ? lastRecorded(column, cell, hold) : null);
   const at = (column: Float64Array | null): number | null => finite(inside ? column?.[cell] : undefined);
   const countedS = at(columns.countedS);
   const gradient = at(columns.gradientPercent);
@@ -47,10 +48,10 @@ export function panelValuesAt(columns: RideColumns, rideS: number): PanelValues 
     rideS: inside ? cell : null,
     countedS: countedS === null ? null : Math.floor(countedS),
     phase: inside ? phaseAt(columns, cell) : null,
-    powerW: lastRecorded(columns.power3s, cell, powerHoldS),
-    heartRateBpm: lastRecorded(columns.heartRate, cell, holdS),
-    cadenceRpm: lastRecorded(columns.cadence, cell, holdS),
-    speedMps: lastRecorded(columns.speed, cell, holdS),
+    powerW: sensor(columns.power3s, powerHoldS),
+    heartRateBpm: sensor(columns.heartRate, holdS),
+    cadenceRpm: sensor(columns.cadence, holdS),
+    speedMps: sensor(columns.speed, holdS),
     gradientPercent: gradient === null ? null : Math.round(gradient * 2) / 2,
     likePowerBeats: beats === null ? null : Math.round(beats),
   };

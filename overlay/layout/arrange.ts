@@ -63,7 +63,7 @@ export function arrange(options: LayoutOptions, panels: readonly PanelName[]): A
     return { x: left - bleed, y: contentTop - band.y + block.top, width: columnWidth + 2 * bleed, height: block.height };
   };
   const rowsTop = blocks.find((block) => block.name === "rows")?.top ?? 0;
-  const placed = placePanels(rows, left, contentTop - band.y + rowsTop, type);
+  const placed = placePanels(rows, left, contentTop - band.y + rowsTop, type, band.width);
   return {
     band,
     scrim: scrimOf(options, band, placed, left, columnWidth),
@@ -169,7 +169,7 @@ function scrimOf(
     : scrimRamp("rows", band.height, band.height - textBottom, full, "first");
 }
 
-function placePanels(rows: readonly Row[], left: number, top: number, type: TypeScale): PanelPlace[] {
+function placePanels(rows: readonly Row[], left: number, top: number, type: TypeScale, bandWidth: number): PanelPlace[] {
   const bleed = Math.round(BLEED * type.unitPx);
   const places: PanelPlace[] = [];
   let rowTop = top;
@@ -180,7 +180,7 @@ function placePanels(rows: readonly Row[], left: number, top: number, type: Type
       const x = left + Math.round(cell.x);
       places.push({
         name: cell.name,
-        rect: { x: x - bleed, y, width: Math.floor(cell.pitchPx), height: next - y },
+        rect: { x: x - bleed, y, width: Math.min(Math.floor(cell.pitchPx), bandWidth - (x - bleed)), height: next - y },
         x,
         labelY: y + Math.round(row.labelDown),
         baselineY: y + Math.round(row.baselineDown),
