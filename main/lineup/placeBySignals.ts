@@ -5,9 +5,10 @@ import type { ClockGroup } from "./clockGroups.ts";
 import type { ClockHypothesis } from "./clockHypotheses.ts";
 import type { RecordingPlacement } from "./placement.ts";
 import type { Recording } from "./recordings.ts";
+import { recordingSeries } from "./recordingSeries.ts";
 import { FEATURES, type Feature, type FeatureSeries } from "./signals/featureScores.ts";
 import type { GroupMember } from "./signals/groupScore.ts";
-import { solveGroup, type GroupSolution, type LogPrior, type RideForSignals } from "./signals/solveGroup.ts";
+import { solveGroup, SURE, type GroupSolution, type LogPrior, type RideForSignals } from "./signals/solveGroup.ts";
 
 /** Error of a camera's clock beyond its zone, s (one standard error). */
 const CLOCK_SIGMA_S = 30;
@@ -15,24 +16,6 @@ const CLOCK_SIGMA_S = 30;
 const CONFLICT_S = 180;
 /** Clocks of whole seconds leave the recordings this far open against each other, s. */
 const WHOLE_SECOND_S = 1;
-
-/** The signals of a recording's chapters on its one timeline. */
-function recordingSeries(recording: Recording, signals: readonly ClipSignals[]): FeatureSeries {
-  const cells = Math.ceil(recording.durationS / SIGNAL_STEP_S);
-  const of = (feature: Feature): Float64Array | null => {
-    const out = new Float64Array(cells).fill(NaN);
-    let any = false;
-    recording.clips.forEach((clip, k) => {
-      const own = signals.find((s) => s.clipId === clip.id)?.[feature];
-      if (!own) return;
-      any = true;
-      const from = Math.round(recording.startS[k]! / SIGNAL_STEP_S);
-      out.set(own.subarray(0, Math.max(0, cells - from)), from);
-    });
-    return any ? out : null;
-  };
-  return { motion: of("motion"), sound: of("sound"), turning: of("turning") };
-}
 
 /** Log of the density of a start by the ways to read the clock, and anywhere in the ride with one chance in twenty. */
 function priorOf(hypotheses: readonly ClockHypothesis[], mark: CreationMark | null, elapsedS: number): LogPrior {
@@ -58,6 +41,15 @@ function solve(recordings: readonly Recording[], series: readonly FeatureSeries[
   return solveGroup(members, ride, priorOf(hypotheses, mark, ride.elapsedS), exact ? SIGNAL_STEP_S : WHOLE_SECOND_S);
 }
 
+/** A solution is only sure if the other reading of the clock, where it moves a clip by more than 2 s, is far less likely. */
+function againstRival(best: GroupSolution, rival: GroupSolution | undefined): GroupSolution {
+  if (!rival || !best.sure) return best;
+  const moved = best.members.some((place, k) => Math.abs(place.offsetS - rival.members[k]!.offsetS) > 2);
+  const gap = 0.5 * (best.z ** 2 - Math.max(0, rival.z) ** 2);
+  if (!moved || gap >= SURE.leastGap) return best;
+  return { ...best, sure: false, gap, doubts: ["the camera's clock may mark the start or the end of its clips"] };
+}
+
 function reasonOf(solution: GroupSolution, alone: boolean, used: readonly Feature[]): string {
   const names: Readonly<Record<Feature, string>> = { motion: "stop and go", sound: "wind and tyre noise", turning: "turns" };
   const words = used.map((feature) => names[feature]).join(", ");
@@ -80,13 +72,12 @@ export function placeBySignals(
   const used = FEATURES.filter((feature) => series.some((s) => s[feature] !== null));
   if (used.length === 0) return null;
   const marks: readonly CreationMark[] = group.mark ? [group.mark] : recordings.length > 1 ? ["start", "end"] : ["start"];
-  let solution: GroupSolution | null = null;
-  for (const mark of marks) {
-    const tried = solve(recordings, series, mark, hypotheses, ride);
-    if (tried && (!solution || tried.z > solution.z)) solution = tried;
-  }
-  if (!solution) return null;
-  const best = solution;
+  const solutions = marks
+    .map((mark) => solve(recordings, series, mark, hypotheses, ride))
+    .filter((solution): solution is GroupSolution => solution !== null)
+    .sort((a, b) => b.z - a.z);
+  if (!solutions[0]) return null;
+  const best = againstRival(solutions[0], solutions[1]);
   const strongest = best.members.reduce((top, place, k) => ((place.z || 0) > (best.members[top]!.z || 0) ? k : top), 0);
   return recordings.map((recording, k): RecordingPlacement => {
     const place = best.members[k]!;

@@ -6,6 +6,7 @@ import type { ClipTelemetry } from "../contract/telemetry.ts";
 import { clockGroups, type ClockGroup } from "./clockGroups.ts";
 import { clockHypotheses } from "./clockHypotheses.ts";
 import { inheritClock } from "./inheritClock.ts";
+import { markBySignals } from "./markBySignals.ts";
 import { placeByAnchors } from "./placeByAnchors.ts";
 import { placeByClock } from "./placeByClock.ts";
 import { placeByTelemetry } from "./placeByTelemetry.ts";
@@ -54,7 +55,11 @@ function placeGroup(group: ClockGroup, input: PlaceClipsInput, heard: () => Ride
   const sources = placed.filter((p) => p.verdict === "sure");
   if (sources.length > 0) {
     const unsettled = placed.filter((p) => p.verdict !== "sure");
-    return [...placed, ...inheritClock(without(group, unsettled), sources, ride.elapsedS)];
+    const rest = without(group, unsettled);
+    const inherited = inheritClock(rest, sources, ride.elapsedS);
+    if (input.indoors || inherited.every((p) => p.verdict !== "not sure")) return [...placed, ...inherited];
+    const mark = markBySignals(rest, sources, input.signals ?? [], heard, ride.startUtcMs);
+    return [...placed, ...(mark ? inheritClock({ ...rest, mark }, sources, ride.elapsedS) : inherited)];
   }
   const rest = without(group, placed);
   const hypotheses = clockHypotheses(rest, ride, rideUtcOffset(ride));
@@ -85,8 +90,8 @@ export function placeClips(input: PlaceClipsInput): Lineup {
   };
 }
 
-/** Ids of the clips whose signals `placeClips` would use: those that neither anchors nor telemetry settle. */
+/** Ids of the clips whose signals `placeClips` would use: those that anchors, telemetry and clocks leave open. */
 export function signalsWanted(input: PlaceClipsInput): string[] {
   if (input.indoors) return [];
-  return placeClips({ ...input, signals: [] }).clips.filter((clip) => clip.method === "clock" && clip.verdict !== "no match").map((clip) => clip.clipId);
+  return placeClips({ ...input, signals: [] }).clips.filter((clip) => clip.verdict === "not sure").map((clip) => clip.clipId);
 }

@@ -1,0 +1,76 @@
+/**
+ * Line-up by signals against truth: real rides, simulated cameras. Prints a table; run with FOLLOWCAR_DATA naming a folder
+ * that holds fit/*.fit. These figures are `simulated`: the noise model is our own.
+ *
+ * Half of the pairs are on the wrong ride, where nothing may be sure. No clock prior is used.
+ */
+import { readdirSync } from "node:fs";
+import { join } from "node:path";
+import { readRide } from "../../main/ride/readRide.edge.ts";
+import { rideSeries } from "../../main/lineup/signals/rideSeries.ts";
+import { rideForSignals, solveGroup, type RideForSignals } from "../../main/lineup/signals/solveGroup.ts";
+import { simulateClip } from "../lineup/simulateSignals.ts";
+
+const folder = process.env["FOLLOWCAR_DATA"];
+const pairs = Number(process.env["PAIRS"] ?? 400);
+const firstSeed = Number(process.env["SEED"] ?? 1);
+if (!folder) throw new Error("FOLLOWCAR_DATA must name a folder with fit/*.fit");
+
+const rides: RideForSignals[] = [];
+for (const name of readdirSync(join(folder, "fit")).filter((n) => !n.startsWith("bad") && !n.startsWith("odd")).sort()) {
+  try {
+    const ride = await readRide(join(folder, "fit", name));
+    const series = rideSeries(ride);
+    const known = series.speedMps.filter(Number.isFinite).length;
+    if (ride.elapsedS > 2400 && known > 0.3 * series.speedMps.length && series.turning.some(Number.isFinite)) rides.push(rideForSignals(series, ride.elapsedS));
+  } catch {
+    // not a ride for this bench
+  }
+}
+console.log(`${rides.length} rides, ${pairs} pairs`);
+
+const minutes = [1, 3, 8, 20, 60];
+interface Row {
+  readonly minutes: number;
+  readonly wrongRide: boolean;
+  readonly mount: string;
+  readonly sure: boolean;
+  readonly errorS: number;
+  readonly listed: boolean;
+  readonly seconds: number;
+  readonly z: number;
+}
+const rows: Row[] = [];
+for (let k = 0; k < pairs; k++) {
+  const lengthMin = minutes[k % minutes.length]!;
+  const wrongRide = Math.floor(k / minutes.length) % 2 === 1;
+  const from = rides[(k * 7 + firstSeed) % rides.length]!;
+  const onto = wrongRide ? rides[(k * 7 + firstSeed + 1 + (k % (rides.length - 1))) % rides.length]! : from;
+  const durationS = Math.min(lengthMin * 60, 0.8 * from.elapsedS);
+  const clip = simulateClip(from.series, durationS, firstSeed * 100_000 + k);
+  const began = performance.now();
+  const found = solveGroup([{ series: clip.series, afterFirstS: 0 }], onto, () => 0, 0);
+  const seconds = (performance.now() - began) / 1000;
+  const errorS = found && !wrongRide ? found.members[0]!.offsetS - clip.startS : NaN;
+  const listed = found?.candidates.some((c) => Math.abs(c.startS - clip.startS) < 2) ?? false;
+  rows.push({ minutes: lengthMin, wrongRide, mount: clip.mount, sure: found?.sure ?? false, errorS, listed, seconds, z: found?.z ?? NaN });
+  if (found?.sure && (wrongRide || Math.abs(errorS) > 2)) console.log(`WRONG pair ${k}: ${lengthMin} min, wrong ride ${wrongRide}, error ${errorS.toFixed(1)}, z ${found.z.toFixed(1)}, gap ${found.gap.toFixed(1)}, half ${found.halfZ.toFixed(1)} loss ${found.halfLoss.toFixed(1)}`);
+  if (k % 50 === 49) console.log(`... ${k + 1}`);
+}
+const share = (part: number, of: number) => (of === 0 ? "-" : `${((100 * part) / of).toFixed(1)} %`);
+const median = (values: number[]) => [...values].sort((a, b) => a - b)[values.length >> 1] ?? NaN;
+console.log("simulated | min | mount  | pairs | sure | median error s | worst error s | truth among 3 | s a pair");
+for (const length of minutes) {
+  for (const mount of ["helmet", "bars"]) {
+    const right = rows.filter((row) => !row.wrongRide && row.minutes === length && row.mount === mount);
+    const sure = right.filter((row) => row.sure);
+    const errors = sure.map((row) => Math.abs(row.errorS));
+    console.log(`          | ${length} | ${mount} | ${right.length} | ${share(sure.length, right.length)} | ${median(errors).toFixed(2)} | ${Math.max(0, ...errors).toFixed(2)} | ${share(right.filter((r) => r.listed).length, right.length)} | ${median(right.map((r) => r.seconds)).toFixed(1)}`);
+  }
+}
+const right = rows.filter((row) => !row.wrongRide);
+const wrong = rows.filter((row) => row.wrongRide);
+const sure = right.filter((row) => row.sure);
+const errors = sure.map((row) => Math.abs(row.errorS));
+console.log(`right ride: sure ${sure.length}/${right.length}, of these more than 2 s off ${errors.filter((e) => e > 2).length}; median error ${median(errors).toFixed(2)} s, worst ${Math.max(0, ...errors).toFixed(2)} s`);
+console.log(`wrong ride: sure ${wrong.filter((row) => row.sure).length}/${wrong.length}`);

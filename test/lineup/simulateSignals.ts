@@ -1,0 +1,90 @@
+import { SIGNAL_STEP_S } from "../../main/contract/signals.ts";
+import type { FeatureSeries } from "../../main/lineup/signals/featureScores.ts";
+import type { RideSeries } from "../../main/lineup/signals/rideSeries.ts";
+
+/** Park and Miller's generator (1988), so that a seed gives the same pair everywhere. */
+export function seeded(seed: number): () => number {
+  let state = (seed * 7919 + 1) % 2_147_483_647;
+  for (let k = 0; k < 10; k++) state = (state * 48_271) % 2_147_483_647;
+  return () => (state = (state * 48_271) % 2_147_483_647) / 2_147_483_647;
+}
+
+function normal(next: () => number): number {
+  return Math.sqrt(-2 * Math.log(next() + 1e-12)) * Math.cos(2 * Math.PI * next());
+}
+
+/** Wandering noise with standard deviation `sd` and memory `tauS` (an Ornstein-Uhlenbeck process). */
+function wander(n: number, sd: number, tauS: number, next: () => number): Float64Array {
+  const keep = Math.exp(-SIGNAL_STEP_S / tauS);
+  const out = new Float64Array(n);
+  let v = sd * normal(next);
+  for (let k = 0; k < n; k++) {
+    out[k] = v;
+    v = keep * v + sd * Math.sqrt(1 - keep * keep) * normal(next);
+  }
+  return out;
+}
+
+/** Humps of random height at random times, `everyS` apart on average and `lastS` long. */
+function bursts(n: number, everyS: number, lastS: number, height: () => number, next: () => number): Float64Array {
+  const out = new Float64Array(n);
+  for (let t = -everyS * Math.log(next() + 1e-9); t < n * SIGNAL_STEP_S; t -= everyS * Math.log(next() + 1e-9)) {
+    const h = height();
+    const length = lastS * (0.5 + next());
+    for (let k = Math.max(0, Math.floor(t / SIGNAL_STEP_S)); k < Math.min(n, (t + length) / SIGNAL_STEP_S); k++) {
+      out[k]! += h * Math.sin((Math.PI * (k * SIGNAL_STEP_S - t)) / length);
+    }
+  }
+  return out;
+}
+
+export interface SimulatedClip {
+  readonly series: FeatureSeries;
+  /** Ride time of its first sample, s. */
+  readonly startS: number;
+  readonly mount: "helmet" | "bars";
+}
+
+/**
+ * What a camera on this ride might have seen and heard, by a noise model of our own: scenery, gusts, passing traffic, rain
+ * on one in eight, head turns of a helmet that lead the road by up to a second, a clock up to 100 ppm off.
+ */
+export function simulateClip(ride: RideSeries, durationS: number, seed: number): SimulatedClip {
+  const next = seeded(seed);
+  const n = Math.round(durationS / SIGNAL_STEP_S);
+  const startS = next() * Math.max(0, ride.speedMps.length * SIGNAL_STEP_S - durationS);
+  const mount = next() < 0.5 ? "helmet" : "bars";
+  const rate = 1 + (2 * next() - 1) * 100e-6;
+  const rain = next() < 0.125;
+  const at = (column: Float64Array, k: number, earlierS = 0) => {
+    const f = (startS + rate * (k + 0.5) * SIGNAL_STEP_S + earlierS) / SIGNAL_STEP_S - 0.5;
+    const i = Math.floor(f);
+    const [a, b] = [column[i] ?? NaN, column[i + 1] ?? NaN];
+    return a + (f - i) * (b - a);
+  };
+  const scenery = wander(n, 0.45, 15, next);
+  const tremor = wander(n, 0.15, 0.3, next);
+  const stirring = bursts(n, mount === "helmet" ? 15 : 60, 2, () => 1 + 2 * next(), next);
+  const wind = wander(n, 3, 25, next);
+  const gusts = wander(n, 2, 2, next);
+  const traffic = bursts(n, 40, 4, () => 4 + 10 * next(), next);
+  const headTurns = mount === "helmet" ? bursts(n, 12, 1.5, () => (next() < 0.5 ? -1 : 1) * (10 + 30 * next()), next) : new Float64Array(n);
+  const shake = wander(n, mount === "helmet" ? 5 : 3, 0.4, next);
+  const leadS = mount === "helmet" ? next() : 0.3 * next();
+  const motion = new Float64Array(n);
+  const sound = new Float64Array(n);
+  const turning = new Float64Array(n);
+  for (let k = 0; k < n; k++) {
+    // A pause of the recorder is a stop as the camera sees it.
+    const known = at(ride.speedMps, k);
+    const v = Number.isFinite(known) ? known : 0;
+    motion[k] = Math.log(Math.exp(-6 + stirring[k]!) + (v / (v + 2)) * Math.exp(-3.4 + scenery[k]!)) + tremor[k]!;
+    const airMps = Math.max(0.5, v * (1 + 0.02 * wind[k]!));
+    const air = 40 * Math.log10(airMps) - 70 + wind[k]! * 0.7 + gusts[k]!;
+    const floor = (rain ? 34 : 18) - 70 + 1.5 * normal(next);
+    sound[k] = Math.min(-25, 10 * Math.log10(10 ** (air / 10) + 10 ** (floor / 10)) + traffic[k]!);
+    const turn = at(ride.turning, k, leadS);
+    turning[k] = ((Number.isFinite(turn) ? turn : 0) + headTurns[k]! + shake[k]!) / 100;
+  }
+  return { series: { motion, sound, turning }, startS, mount };
+}
