@@ -20,8 +20,9 @@ export interface Road {
 
 /** Finds stops, corners, braking and steep descents on the grid. A channel that is missing excuses nothing and is not `known`. */
 export function roadOf(ride: Ride): Road {
-  const { seconds, speed, headingDeg, turnRadiusM, gradientPercent } = ride.grid;
-  const stops = stopsOf(ride, limits.stopS);
+  const { seconds, speed, paused, headingDeg, turnRadiusM, gradientPercent } = ride.grid;
+  // Without a speed, cranks at rest may be a coast: only a paused recorder shows a stop.
+  const stops = speed ? stopsOf(ride, limits.stopS) : runsOf((s) => paused[s] === 1, 0, seconds);
   const speedAt = (s: number) => speed?.value[s] ?? NaN;
   const gradeAt = (s: number) => gradientPercent?.[s] ?? NaN;
 
