@@ -5,5 +5,5 @@ export function median(values: Iterable<number>): number {
   if (sorted.length === 0) return NaN;
   sorted.sort((a, b) => a - b);
   const mid = sorted.length >> 1;
-  return sorted.length % 2 ? sorted[mid]! : (sorted[mid - 1]! + sorted[mid]!) / 2;
+  return sorted.length % 2 ? sorted[mid] : (sorted[mid - 1] + sorted[mid]) / 2;
 }

@@ -32,7 +32,7 @@ export function arrangeRecords(table: RecordTable): Arranged {
   const runs: Run[] = [];
   let disordered = 0;
   for (let i = 0, from = 0; i < time.length; i++) {
-    const step = i + 1 < time.length ? time[i + 1]! - time[i]! : Infinity;
+    const step = i + 1 < time.length ? time[i + 1] - time[i] : Infinity;
     if (step < 0) disordered++;
     if (step >= -BACK_MS && step <= LEAP_MS) continue;
     const span = time.slice(from, i + 1);
@@ -45,12 +45,12 @@ export function arrangeRecords(table: RecordTable): Arranged {
   if (left.length > 0) warnings.push(leftOut(left));
   const indices: number[] = [];
   for (const run of kept) for (let i = run.from; i < run.to; i++) indices.push(i);
-  if (disordered > 0 && kept.some((run, k) => unsorted(time, run) || (k > 0 && run.startMs < kept[k - 1]!.endMs))) {
+  if (disordered > 0 && kept.some((run, k) => unsorted(time, run) || (k > 0 && run.startMs < kept[k - 1].endMs))) {
     warnings.push("Some records are not in order of time; they are sorted.");
   }
-  if (disordered > 0) indices.sort((a, b) => time[a]! - time[b]! || a - b);
+  if (disordered > 0) indices.sort((a, b) => time[a] - time[b] || a - b);
 
-  const startMs = time[indices[0]!]!;
+  const startMs = time[indices[0]];
   const columns = {} as Record<ColumnName, Float64Array>;
   for (const name of COLUMN_NAMES) columns[name] = pick(table.columns[name], indices);
   const timeS = pick(time, indices).map((ms) => (ms - startMs) / 1000);
@@ -60,7 +60,7 @@ export function arrangeRecords(table: RecordTable): Arranged {
 
 function pick(column: readonly number[], indices: readonly number[]): Float64Array {
   const out = new Float64Array(indices.length);
-  for (let k = 0; k < indices.length; k++) out[k] = column[indices[k]!]!;
+  for (let k = 0; k < indices.length; k++) out[k] = column[indices[k]]!;
   return out;
 }
 
@@ -71,11 +71,11 @@ function keepOneRide(runs: readonly Run[], time: readonly number[]): Run[] {
   let bestSize = 0;
   for (let i = 0; i < byTime.length; ) {
     let next = i;
-    let endMs = byTime[i]!.startMs;
+    let endMs = byTime[i].startMs;
     let records = 0;
-    while (next < byTime.length && byTime[next]!.startMs - endMs <= LEAP_MS) {
-      endMs = Math.max(endMs, byTime[next]!.endMs);
-      records += size(byTime[next]!);
+    while (next < byTime.length && byTime[next].startMs - endMs <= LEAP_MS) {
+      endMs = Math.max(endMs, byTime[next].endMs);
+      records += size(byTime[next]);
       next++;
     }
     if (records > bestSize) {
@@ -87,7 +87,7 @@ function keepOneRide(runs: readonly Run[], time: readonly number[]): Run[] {
   const occupied = new Set<number>();
   const kept: Run[] = [];
   for (const run of best.sort((a, b) => size(b) - size(a))) {
-    const seconds = Array.from({ length: size(run) }, (_, i) => Math.floor(time[run.from + i]! / 1000));
+    const seconds = Array.from({ length: size(run) }, (_, i) => Math.floor(time[run.from + i] / 1000));
     const fits =
       size(run) < FEW
         ? !seconds.some((s) => occupied.has(s))
@@ -100,7 +100,7 @@ function keepOneRide(runs: readonly Run[], time: readonly number[]): Run[] {
 }
 
 function unsorted(time: readonly number[], run: Run): boolean {
-  for (let i = run.from + 1; i < run.to; i++) if (time[i]! < time[i - 1]!) return true;
+  for (let i = run.from + 1; i < run.to; i++) if (time[i] < time[i - 1]) return true;
   return false;
 }
 

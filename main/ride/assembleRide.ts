@@ -39,7 +39,7 @@ export function assembleRide(decoded: DecodedRide, fileName: string, format: Rid
   if (COLUMN_NAMES.every((name) => raw[name].every((v) => v !== v))) {
     throw new Failure("ride-not-usable", `${fileName} has times but no place and no sensor value.`, "Choose another export of the ride.");
   }
-  const elapsedS = raw.timeS[raw.count - 1]!;
+  const elapsedS = raw.timeS[raw.count - 1];
   if (elapsedS > LONGEST_S) {
     throw new Failure("ride-not-usable", `${fileName} spans more than 7 days, which is no single ride.`, "Split it into rides, or export the ride again.");
   }
@@ -86,8 +86,8 @@ function cleanColumns(raw: RawRecords, warnings: Set<string>): void {
   const { latDeg, lonDeg } = raw;
   let nullIsland = 0;
   for (let i = 0; i < raw.count; i++) {
-    const lat = latDeg[i]!;
-    const lon = lonDeg[i]!;
+    const lat = latDeg[i];
+    const lon = lonDeg[i];
     const zero = lat === 0 && lon === 0;
     if (zero) nullIsland++;
     if (zero || !(Math.abs(lat) <= 90) || !(Math.abs(lon) <= 180)) latDeg[i] = lonDeg[i] = NaN;

@@ -63,14 +63,14 @@ export function decodeCsv(text: string, fileName: string): DecodedRide {
   const table = new RecordTable();
   let untimed = 0;
   rows.forEach((row, r) => {
-    const timeMs = times.ms[r]!;
+    const timeMs = times.ms[r];
     if (timeMs !== timeMs) {
       untimed++;
       return;
     }
     const record: Partial<Record<ColumnName, number>> = {};
     values.forEach((c, i) => {
-      if (c) record[c.column as ColumnName] = numberOf(row[i] ?? "") * scales[i]! + c.shift;
+      if (c) record[c.column as ColumnName] = numberOf(row[i] ?? "") * scales[i] + c.shift;
     });
     table.add(timeMs, record);
   });
@@ -116,7 +116,7 @@ function bestTimes(rows: readonly string[][], columns: readonly (CsvColumn | nul
   const candidates = at.map((i) => ({ cells: rows.map((row) => row[i] ?? ""), scale: columns[i]!.scale ?? 1 }));
   const date = candidates.find(({ cells }) => DATE_ONLY.test(cells[0] ?? ""));
   const clock = candidates.find(({ cells }) => CLOCK.test(cells[0] ?? ""));
-  if (date && clock) candidates.unshift({ cells: date.cells.map((d, r) => `${d}T${clock.cells[r]!.padStart(8, "0")}`), scale: 1 });
+  if (date && clock) candidates.unshift({ cells: date.cells.map((d, r) => `${d}T${clock.cells[r].padStart(8, "0")}`), scale: 1 });
   let best: Times = { ms: rows.map(() => NaN), withoutZone: false, utcOffsetMin: null };
   let bestScore = 0;
   for (const { cells, scale } of candidates) {

@@ -61,7 +61,7 @@ export function csvColumn(header: string): CsvColumn | null {
   const spaced = header.trim().replace(/([a-z])([A-Z])/g, "$1 $2").toLowerCase();
   const bracket = /[([{]\s*([^)\]}]*?)\s*[)\]}]/.exec(spaced)?.[1];
   const words = spaced.replace(/[([{].*$/, "").split(/[\s_.,:-]+/).filter(Boolean);
-  const tail = words.length > 1 ? words[words.length - 1]! : undefined;
+  const tail = words.length > 1 ? words[words.length - 1] : undefined;
   return (
     matched(words, bracket) ??
     // A unit behind the word: `power w`, `speed kph`.

@@ -15,10 +15,10 @@ export function findGaps(timeS: Float64Array, pauses: readonly Span[], mode: Rec
   const lostS = mode === "variable" ? Math.max(LOST_S.variable, UNUSUAL * medianStep(timeS)) : LOST_S[mode];
   let next = 0;
   for (let i = 1; i < timeS.length; i++) {
-    const from = timeS[i - 1]!;
-    const to = timeS[i]!;
+    const from = timeS[i - 1];
+    const to = timeS[i];
     if (to - from <= lostS) continue;
-    while (next < pauses.length && pauses[next]!.endS < from) next++;
+    while (next < pauses.length && pauses[next].endS < from) next++;
     const pause = pauses[next];
     if (pause && pause.startS < to) continue;
     gaps.push({ startS: from + 1, endS: to, kind: "lost" });
@@ -27,5 +27,5 @@ export function findGaps(timeS: Float64Array, pauses: readonly Span[], mode: Rec
 }
 
 function medianStep(timeS: Float64Array): number {
-  return median(timeS.subarray(1).map((t, i) => t - timeS[i]!)) || 0;
+  return median(timeS.subarray(1).map((t, i) => t - timeS[i])) || 0;
 }

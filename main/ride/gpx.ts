@@ -77,6 +77,9 @@ export function decodeGpx(text: string, fileName: string): DecodedRide {
     },
   });
   const all = table.count + untimed;
+  if (all === 0) {
+    throw new Failure("ride-not-usable", `${fileName} holds no track point.`, "Choose the file of a recorded ride, not of waypoints, a route or a course.");
+  }
   if (untimed > 0 && untimed >= table.count) {
     throw new Failure(
       "ride-not-usable",

@@ -36,7 +36,7 @@ export function gridRide(input: GridInput): { grid: RideGrid; warnings: string[]
   const warnings: string[] = [];
   const seconds = Math.floor(raw.timeS[raw.count - 1] ?? 0) + 1;
   const cell = new Int32Array(raw.count);
-  for (let i = 0; i < raw.count; i++) cell[i] = Math.floor(raw.timeS[i]!);
+  for (let i = 0; i < raw.count; i++) cell[i] = Math.floor(raw.timeS[i]);
   const paused = pausedCells(input, cell, seconds);
 
   const power = meanChannel(raw.powerW, cell, seconds);
@@ -124,11 +124,11 @@ function timerColumn(pauses: readonly Span[], seconds: number): Float64Array {
   let next = 0;
   let stoppedS = 0;
   for (let k = 0; k < seconds; k++) {
-    while (next < pauses.length && pauses[next]!.endS <= k) {
-      stoppedS += pauses[next]!.endS - pauses[next]!.startS;
+    while (next < pauses.length && pauses[next].endS <= k) {
+      stoppedS += pauses[next].endS - pauses[next].startS;
       next++;
     }
-    const running = next < pauses.length && pauses[next]!.startS < k ? k - pauses[next]!.startS : 0;
+    const running = next < pauses.length && pauses[next].startS < k ? k - pauses[next].startS : 0;
     timerS[k] = k - stoppedS - running;
   }
   return timerS;
@@ -136,7 +136,7 @@ function timerColumn(pauses: readonly Span[], seconds: number): Float64Array {
 
 function runningSum(mask: Uint8Array): Float64Array {
   const out = new Float64Array(mask.length);
-  for (let k = 1; k < mask.length; k++) out[k] = out[k - 1]! + mask[k - 1]!;
+  for (let k = 1; k < mask.length; k++) out[k] = out[k - 1] + mask[k - 1];
   return out;
 }
 
@@ -145,17 +145,17 @@ function meanChannel(column: Float64Array, cell: Int32Array, seconds: number, ac
   const count = new Uint16Array(seconds);
   let any = false;
   for (let i = 0; i < cell.length; i++) {
-    const v = column[i]!;
+    const v = column[i];
     if (v !== v || !accept(v)) continue;
-    value[cell[i]!]! += v;
-    count[cell[i]!]!++;
+    value[cell[i]] += v;
+    count[cell[i]]++;
     any = true;
   }
   if (!any) return null;
   const state = new Uint8Array(seconds);
   for (let k = 0; k < seconds; k++) {
     if (count[k]) {
-      value[k]! /= count[k]!;
+      value[k] /= count[k];
       state[k] = CellState.recorded;
     } else value[k] = NaN;
   }
@@ -171,9 +171,9 @@ function lastPosition(raw: RawRecords, cell: Int32Array, seconds: number): Posit
   let any = false;
   for (let i = 0; i < raw.count; i++) {
     if (raw.latDeg[i] !== raw.latDeg[i] || raw.lonDeg[i] !== raw.lonDeg[i]) continue;
-    latDeg[cell[i]!] = raw.latDeg[i]!;
-    lonDeg[cell[i]!] = raw.lonDeg[i]!;
-    state[cell[i]!] = CellState.recorded;
+    latDeg[cell[i]] = raw.latDeg[i]!;
+    lonDeg[cell[i]] = raw.lonDeg[i]!;
+    state[cell[i]] = CellState.recorded;
     any = true;
   }
   return any ? { latDeg, lonDeg, state } : null;

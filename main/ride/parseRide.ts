@@ -10,6 +10,8 @@ import type { DecodedRide } from "./rideRecords.ts";
 import { decodeTcx } from "./tcx.ts";
 import { isGzip, MOST_BYTES, unpackGzip } from "./unpackGzip.ts";
 
+const ROOT = /<(?:[\w.-]+:)?(gpx|TrainingCenterDatabase)[\s>]/i;
+const POINT = /<(?:[\w.-]+:)?(trkpt|trackpoint)[\s>]/i;
 const REMEDY = "Choose a FIT, GPX, TCX or CSV file of a recorded ride, plain or gzipped.";
 
 /**
@@ -32,17 +34,21 @@ function parsePlain(bytes: Uint8Array, fileName: string, warnings: readonly stri
 function decode(bytes: Uint8Array, fileName: string): { format: RideFormat; decoded: DecodedRide } {
   if (isHeader(bytes, 0)) return { format: "fit", decoded: decodeFit(bytes) };
   if (isGzip(bytes)) throw new Failure("ride-not-usable", `${fileName} is compressed more than once.`, "Unpack it once and try again.");
-  if (bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2]! < 9) {
+  if (bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] < 9) {
     throw new Failure("ride-not-usable", `${fileName} is a zip archive.`, "Unpack it and choose the ride file inside.");
   }
   const text = decodeText(bytes);
   if (text === null) throw new Failure("ride-not-usable", `${fileName} is not a ride file.`, REMEDY);
   if (!text.startsWith("<")) return { format: "csv", decoded: decodeCsv(text, fileName) };
-  // Judged by the points, not by the root: exports differ in what they put around them.
-  if (/<(\w+:)?trackpoint[\s>/]/i.test(text)) return { format: "tcx", decoded: decodeTcx(text) };
-  if (/<(\w+:)?trkpt[\s>/]/i.test(text)) return { format: "gpx", decoded: decodeGpx(text, fileName) };
-  if (/<(\w+:)?(gpx|TrainingCenterDatabase)[\s>]/i.test(text)) {
-    throw new Failure("ride-not-usable", `${fileName} holds no track point.`, "Choose the file of a recorded ride, not of waypoints, a route or a course.");
+  // By the root; a text that has lost its own is told by its points.
+  const kind = ROOT.exec(text.slice(0, 5000))?.[1] ?? POINT.exec(text)?.[1];
+  switch (kind?.toLowerCase()) {
+    case "gpx":
+    case "trkpt":
+      return { format: "gpx", decoded: decodeGpx(text, fileName) };
+    case "trainingcenterdatabase":
+    case "trackpoint":
+      return { format: "tcx", decoded: decodeTcx(text) };
   }
   throw new Failure("ride-not-usable", `${fileName} is not a ride file.`, REMEDY);
 }

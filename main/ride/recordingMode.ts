@@ -12,10 +12,10 @@ export function recordingMode(timeS: Float64Array, startsSegment: Uint8Array, pa
   let single = 0;
   let next = 0;
   for (let i = 1; i < timeS.length; i++) {
-    const from = timeS[i - 1]!;
-    const to = timeS[i]!;
-    while (next < pauses.length && pauses[next]!.endS < from) next++;
-    const touchesPause = next < pauses.length && pauses[next]!.startS <= to;
+    const from = timeS[i - 1];
+    const to = timeS[i];
+    while (next < pauses.length && pauses[next].endS < from) next++;
+    const touchesPause = next < pauses.length && pauses[next].startS <= to;
     if (to === from || startsSegment[i] || touchesPause) continue;
     steps++;
     if (to - from < 1.5) single++;

@@ -43,7 +43,7 @@ export function rideSummary(ride: Ride, setting: Setting): RideSummary {
     records: raw.count,
     elapsedS: round(ride.elapsedS, 3),
     timerS: round(ride.elapsedS - pausedS, 3),
-    movingS: tellsMoving ? grid.movingS[last]! + grid.moving[last]! : null,
+    movingS: tellsMoving ? grid.movingS[last] + grid.moving[last] : null,
     distanceM: grid.distanceM && roundOrNull(lastValue(grid.distanceM), 2),
     ascentM: grid.altitude && round(ascentM(grid.altitude.value), 1),
     power: { meanW: roundOrNull(power.mean, 3), maxW: roundOrNull(power.max, 3), samples: power.samples },
@@ -70,14 +70,14 @@ function figures(column: Float64Array): { mean: number; max: number; samples: nu
 }
 
 function lastValue(column: Float64Array): number {
-  for (let i = column.length - 1; i >= 0; i--) if (column[i] === column[i]) return column[i]!;
+  for (let i = column.length - 1; i >= 0; i--) if (column[i] === column[i]) return column[i];
   return NaN;
 }
 
 function place(ride: Ride, step: 1 | -1): [number, number] | null {
   const { latDeg, lonDeg, count } = ride.raw;
   for (let i = step > 0 ? 0 : count - 1; i >= 0 && i < count; i += step) {
-    if (latDeg[i] === latDeg[i] && lonDeg[i] === lonDeg[i]) return [round(latDeg[i]!, 7), round(lonDeg[i]!, 7)];
+    if (latDeg[i] === latDeg[i] && lonDeg[i] === lonDeg[i]) return [round(latDeg[i], 7), round(lonDeg[i], 7)];
   }
   return null;
 }

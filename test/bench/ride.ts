@@ -111,6 +111,6 @@ export function benchRide(paths: readonly string[] = ["test/fixtures/rides"]): n
     console.log(`  ${hours} h ride holds ${mb.toFixed(1)} MB, ${((mb * 1e6) / ride.grid.seconds).toFixed(0)} bytes a second of ride`);
     return mb / hours;
   });
-  console.log(`  worst ratio x${worst.toFixed(2)} (to hold: under 3); memory a ride hour, 24 h to 10 h: x${(memory[1]! / memory[0]!).toFixed(2)} (to hold: at most 1.1)`);
+  console.log(`  worst ratio x${worst.toFixed(2)} (to hold: under 3); memory a ride hour, 24 h to 10 h: x${(memory[1] / memory[0]).toFixed(2)} (to hold: at most 1.1)`);
   return worst;
 }

@@ -16,9 +16,9 @@ function fitOf(rows: Rows, start = START, order?: readonly number[], double = fa
   const at = times(rows);
   const fit = new FitBytes().define(1, 20, RECORD_FIELDS);
   for (const i of order ?? range(rows.length)) {
-    const values = recordValues(at[i]!, start);
-    values[8] = rows[i]!.w;
-    values[4] = rows[i]!.bpm;
+    const values = recordValues(at[i], start);
+    values[8] = rows[i].w;
+    values[4] = rows[i].bpm;
     fit.data(1, values);
     if (double) fit.data(1, values);
   }
@@ -89,11 +89,11 @@ describe("what must not change a ride does not", () => {
     fc.assert(
       fc.property(rideArb, (rows) => {
         const at = times(rows);
-        const gpx = gpxText(rows.map((r, i) => `<trkpt lat="47" lon="11"><time>${isoAt(at[i]!)}</time><extensions><power>${r.w}</power><hr>${r.bpm}</hr></extensions></trkpt>`));
+        const gpx = gpxText(rows.map((r, i) => `<trkpt lat="47" lon="11"><time>${isoAt(at[i])}</time><extensions><power>${r.w}</power><hr>${r.bpm}</hr></extensions></trkpt>`));
         const tcx = tcxText([
-          `<Lap StartTime="${isoAt(0)}"><Track>${rows.map((r, i) => trackpoint(at[i]!, `<HeartRateBpm><Value>${r.bpm}</Value></HeartRateBpm><Extensions><TPX><Watts>${r.w}</Watts></TPX></Extensions>`)).join("")}</Track></Lap>`,
+          `<Lap StartTime="${isoAt(0)}"><Track>${rows.map((r, i) => trackpoint(at[i], `<HeartRateBpm><Value>${r.bpm}</Value></HeartRateBpm><Extensions><TPX><Watts>${r.w}</Watts></TPX></Extensions>`)).join("")}</Track></Lap>`,
         ]);
-        const csv = "time,power,hr\n" + rows.map((r, i) => `${isoAt(at[i]!)},${r.w},${r.bpm}`).join("\n");
+        const csv = "time,power,hr\n" + rows.map((r, i) => `${isoAt(at[i])},${r.w},${r.bpm}`).join("\n");
         const fit = fitOf(rows);
         for (const text of [gpx, tcx, csv]) {
           const ride = parseRide(bytesOf(text), "a.txt");

@@ -45,7 +45,7 @@ export function makeRide(input: MakeRideInput): Ride {
     startUtcMs: input.startUtcMs === undefined ? Date.UTC(2026, 4, 17, 8, 0, 0) : input.startUtcMs,
     utcOffsetMin: input.utcOffsetMin ?? null,
     mode,
-    elapsedS: raw.timeS[raw.count - 1]!,
+    elapsedS: raw.timeS[raw.count - 1],
     raw,
     grid,
     gaps,

@@ -28,7 +28,7 @@ function smoothed(column: Float64Array, k: number): number {
   let count = 0;
   for (let i = Math.max(0, k - HALF_WINDOW); i <= Math.min(column.length - 1, k + HALF_WINDOW); i++) {
     if (column[i] !== column[i]) continue;
-    sum += column[i]!;
+    sum += column[i];
     count++;
   }
   return sum / count;

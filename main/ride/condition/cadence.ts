@@ -16,8 +16,8 @@ export function rejectCadence(cadence: Channel): number {
   const middle = slidingMedian(value, 5);
   let rejected = 0;
   for (let k = 0; k < value.length; k++) {
-    const rpm = value[k]!;
-    if (!(rpm < 0 || rpm > NEVER_RPM || (rpm > DOUBTFUL_RPM && rpm > 1.5 * middle[k]!))) continue;
+    const rpm = value[k];
+    if (!(rpm < 0 || rpm > NEVER_RPM || (rpm > DOUBTFUL_RPM && rpm > 1.5 * middle[k]))) continue;
     value[k] = NaN;
     state[k] = CellState.rejected;
     rejected++;

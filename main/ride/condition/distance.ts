@@ -21,7 +21,7 @@ export function distanceFromPositions(raw: RawRecords, startsSegment: Uint8Array
   for (let i = 0; i < raw.count; i++) {
     if (startsSegment[i]) last = -1;
     if (raw.latDeg[i] !== raw.latDeg[i] || raw.lonDeg[i] !== raw.lonDeg[i]) continue;
-    if (last >= 0) sum += between(raw.latDeg[last]!, raw.lonDeg[last]!, raw.latDeg[i]!, raw.lonDeg[i]!);
+    if (last >= 0) sum += between(raw.latDeg[last], raw.lonDeg[last], raw.latDeg[i], raw.lonDeg[i]);
     out[i] = sum;
     last = i;
   }
@@ -39,12 +39,12 @@ export function distanceOnGrid(timeS: Float64Array, distanceM: Float64Array, sec
   let before = NaN;
   let reached = 0;
   for (let i = 0; i < timeS.length; i++) {
-    const d = distanceM[i]!;
+    const d = distanceM[i];
     if (d !== d) continue;
     if (before - d > RESET_M && d < before / 2) carried += before;
     before = d;
     reached = Math.max(reached, d + carried);
-    out[Math.floor(timeS[i]!)] = reached;
+    out[Math.floor(timeS[i])] = reached;
   }
   fillStraight(out, bridgeS);
   return out;
@@ -56,7 +56,7 @@ export function fillStraight(column: Float64Array, bridgeS: number): void {
   for (let k = 0; k < column.length; k++) {
     if (column[k] !== column[k]) continue;
     if (last >= 0 && k - last > 1 && k - last - 1 <= bridgeS) {
-      for (let i = last + 1; i < k; i++) column[i] = column[last]! + ((column[k]! - column[last]!) * (i - last)) / (k - last);
+      for (let i = last + 1; i < k; i++) column[i] = column[last] + ((column[k] - column[last]) * (i - last)) / (k - last);
     }
     last = k;
   }

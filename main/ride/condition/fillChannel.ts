@@ -14,7 +14,7 @@ export function fillChannel(channel: Channel, paused: Uint8Array, mode: Recordin
   let last = -1;
   for (let k = 0; k < value.length; k++) {
     if (state[k] === CellState.recorded) {
-      if (mode === "every second" && last >= 0 && k - last - 1 <= bridgeS) hold(last + 1, k, value[last]!);
+      if (mode === "every second" && last >= 0 && k - last - 1 <= bridgeS) hold(last + 1, k, value[last]);
       last = k;
     } else if (state[k] === CellState.rejected) {
       last = -1;
@@ -22,7 +22,7 @@ export function fillChannel(channel: Channel, paused: Uint8Array, mode: Recordin
       state[k] = CellState.paused;
       last = -1;
     } else if (mode === "variable" && last >= 0 && k - last < VARIABLE_HOLD_S) {
-      hold(k, k + 1, value[last]!);
+      hold(k, k + 1, value[last]);
     }
   }
 

@@ -38,11 +38,11 @@ export function gradientPercent(
     let from = start;
     let to = start;
     for (let k = start; k < end; k++) {
-      const here = distanceM[k]!;
-      while (to < end && (to - k <= LEAST_WINDOW_S / 2 || distanceM[to]! - here <= half)) fit.add(to++);
-      while (k - from > LEAST_WINDOW_S / 2 && here - distanceM[from]! > half) fit.remove(from++);
-      if (!(speedMps[k]! >= LEAST_SPEED_MPS)) continue;
-      if (distanceM[to - 1]! - distanceM[from]! < half) continue;
+      const here = distanceM[k];
+      while (to < end && (to - k <= LEAST_WINDOW_S / 2 || distanceM[to] - here <= half)) fit.add(to++);
+      while (k - from > LEAST_WINDOW_S / 2 && here - distanceM[from] > half) fit.remove(from++);
+      if (!(speedMps[k] >= LEAST_SPEED_MPS)) continue;
+      if (distanceM[to - 1] - distanceM[from] < half) continue;
       fit.moveOrigin(from, to);
       const percent = fit.slope() * 100;
       if (Math.abs(percent) <= STEEPEST_PERCENT) out[k] = percent;
@@ -79,7 +79,7 @@ class LineFit {
 
   /** Sums the window [from, to) afresh when the origin has fallen far behind. */
   moveOrigin(from: number, to: number): void {
-    if (Math.abs(this.xs[from]! - this.x0) <= ORIGIN_REACH_M) return;
+    if (Math.abs(this.xs[from] - this.x0) <= ORIGIN_REACH_M) return;
     this.n = 0;
     for (let i = from; i < to; i++) this.add(i);
   }
@@ -96,8 +96,8 @@ class LineFit {
   }
 
   private sum(i: number, sign: 1 | -1): void {
-    const x = this.xs[i]! - this.x0;
-    const y = this.ys[i]! - this.y0;
+    const x = this.xs[i] - this.x0;
+    const y = this.ys[i] - this.y0;
     if (y !== y) return;
     this.n += sign;
     this.sx += sign * x;

@@ -34,11 +34,11 @@ export function courseOf(path: Path, speedMps: Float64Array, paused: Uint8Array)
   const { eastM, northM } = plane(path);
   let last = NaN;
   for (let k = 0; k < n; k++) {
-    if (!(speedMps[k]! >= LEAST_SPEED_MPS) || paused[k] || eastM[k] !== eastM[k]) continue;
+    if (!(speedMps[k] >= LEAST_SPEED_MPS) || paused[k] || eastM[k] !== eastM[k]) continue;
     const near = [away(k, -1, BASE_M / 2), away(k, 1, BASE_M / 2)] as const;
     if (near[0] < 0 || near[1] < 0) continue;
-    const east = eastM[near[1]]! - eastM[near[0]]!;
-    const north = northM[near[1]]! - northM[near[0]]!;
+    const east = eastM[near[1]] - eastM[near[0]];
+    const north = northM[near[1]] - northM[near[0]];
     if (east !== 0 || north !== 0) {
       const bearing = (Math.atan2(east, north) * 180) / Math.PI;
       last = last === last ? last + wrap180(bearing - last) : (bearing + 360) % 360;
@@ -47,7 +47,7 @@ export function courseOf(path: Path, speedMps: Float64Array, paused: Uint8Array)
     const a = away(k, -1, CHORD_M);
     const b = away(k, 1, CHORD_M);
     if (a < 0 || b < 0) continue;
-    const radius = circleRadiusM(eastM[a]!, northM[a]!, eastM[k]!, northM[k]!, eastM[b]!, northM[b]!);
+    const radius = circleRadiusM(eastM[a], northM[a], eastM[k], northM[k], eastM[b], northM[b]);
     turnRadiusM[k] = radius > STRAIGHT_M ? Infinity : radius;
   }
   return { headingDeg, turnRadiusM };
@@ -55,8 +55,8 @@ export function courseOf(path: Path, speedMps: Float64Array, paused: Uint8Array)
   /** The nearest cell in direction `step` whose place is at least `leastM` from cell k's, or -1. */
   function away(k: number, step: 1 | -1, leastM: number): number {
     for (let i = k + step; i >= 0 && i < n && Math.abs(i - k) <= REACH_S && !paused[i]; i += step) {
-      const east = eastM[i]! - eastM[k]!;
-      const north = northM[i]! - northM[k]!;
+      const east = eastM[i] - eastM[k];
+      const north = northM[i] - northM[k];
       if (east * east + north * north >= leastM * leastM) return i;
     }
     return -1;
@@ -71,9 +71,9 @@ function plane(path: Path): { eastM: Float64Array; northM: Float64Array } {
   let last = -1;
   for (let k = 0; k < n; k++) {
     if (path.latDeg[k] !== path.latDeg[k]) continue;
-    const hop = last < 0 ? { eastM: 0, northM: 0 } : offsetM(path.latDeg[last]!, path.lonDeg[last]!, path.latDeg[k]!, path.lonDeg[k]!);
-    eastM[k] = (last < 0 ? 0 : eastM[last]!) + hop.eastM;
-    northM[k] = (last < 0 ? 0 : northM[last]!) + hop.northM;
+    const hop = last < 0 ? { eastM: 0, northM: 0 } : offsetM(path.latDeg[last], path.lonDeg[last], path.latDeg[k], path.lonDeg[k]);
+    eastM[k] = (last < 0 ? 0 : eastM[last]) + hop.eastM;
+    northM[k] = (last < 0 ? 0 : northM[last]) + hop.northM;
     last = k;
   }
   return { eastM, northM };

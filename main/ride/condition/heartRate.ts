@@ -34,13 +34,13 @@ export function rejectHeartRate(heart: Channel, cadence: Channel | null, power30
   const believable = value.map((v) => (v >= LOWEST_BPM && v <= HIGHEST_BPM ? v : NaN));
   const middle = slidingMedian(believable, HALF_WINDOW_S);
   for (let k = 0; k < n; k++) {
-    const bpm = value[k]!;
+    const bpm = value[k];
     if (bpm !== bpm) continue;
-    const away = Math.abs(bpm - middle[k]!);
-    if (believable[k] !== bpm || (k > 0 && Math.abs(bpm - value[k - 1]!) > STEP_BPM)) bad[k] = 1;
+    const away = Math.abs(bpm - middle[k]);
+    if (believable[k] !== bpm || (k > 0 && Math.abs(bpm - value[k - 1]) > STEP_BPM)) bad[k] = 1;
     else if (away > STEP_BPM) {
       const window = believable.subarray(Math.max(0, k - HALF_WINDOW_S), k + HALF_WINDOW_S + 1);
-      if (away > 5 * 1.4826 * median(window.map((v) => Math.abs(v - middle[k]!)))) bad[k] = 1;
+      if (away > 5 * 1.4826 * median(window.map((v) => Math.abs(v - middle[k])))) bad[k] = 1;
     }
   }
   const spikesS = count(bad);
@@ -59,7 +59,7 @@ export function rejectHeartRate(heart: Channel, cadence: Channel | null, power30
 function markCadenceLock(heart: Float64Array, cadence: Float64Array, bad: Uint8Array): void {
   for (let k = 0; k < heart.length; k++) {
     let end = k;
-    while (end < heart.length && Math.abs(heart[end]! - cadence[end]!) <= 3) end++;
+    while (end < heart.length && Math.abs(heart[end] - cadence[end]) <= 3) end++;
     if (end - k >= LOCK_S && changesCorrelation(heart, cadence, k, end) > 0.9) bad.fill(1, k, end);
     if (end > k) k = end;
   }
@@ -73,8 +73,8 @@ function changesCorrelation(a: Float64Array, b: Float64Array, from: number, to: 
   let sbb = 0;
   let sab = 0;
   for (let k = from + 5; k < to; k++) {
-    const x = a[k]! - a[k - 5]!;
-    const y = b[k]! - b[k - 5]!;
+    const x = a[k] - a[k - 5];
+    const y = b[k] - b[k - 5];
     n++;
     sa += x;
     sb += y;
@@ -93,7 +93,7 @@ function markStuck(heart: Float64Array, power30sW: Float64Array, bad: Uint8Array
     let low = Infinity;
     let high = -Infinity;
     while (end < heart.length && heart[end] === heart[k]) {
-      const w = power30sW[end]!;
+      const w = power30sW[end];
       if (w < low) low = w;
       if (w > high) high = w;
       end++;

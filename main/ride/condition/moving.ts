@@ -18,6 +18,6 @@ export function movingMask(
   const source = speed ?? cadence ?? power;
   if (!source) return moving;
   const least = source === speed ? MOVING_MPS : Number.MIN_VALUE;
-  for (let k = 0; k < seconds; k++) moving[k] = !paused[k] && source.value[k]! >= least ? 1 : 0;
+  for (let k = 0; k < seconds; k++) moving[k] = !paused[k] && source.value[k] >= least ? 1 : 0;
   return moving;
 }

@@ -17,21 +17,21 @@ export function rejectPower(power: Channel, cadence: Channel | null): { spikes: 
   const n = value.length;
   const rejected: number[] = [];
   for (let k = 0; k < n; k++) {
-    const w = value[k]!;
+    const w = value[k];
     if (w > NEVER_W || w < 0) rejected.push(k);
     else if (w > DOUBTFUL_W) {
       const around: number[] = [];
-      for (let i = Math.max(0, k - 5); i <= Math.min(n - 1, k + 5); i++) if (i !== k) around.push(value[i]!);
+      for (let i = Math.max(0, k - 5); i <= Math.min(n - 1, k + 5); i++) if (i !== k) around.push(value[i]);
       if (w > 3 * median(around)) rejected.push(k);
     }
   }
   const spikes = rejected.length;
   if (cadence) {
     for (let k = 1; k < n - 1; k++) {
-      if (value[k] !== 0 || !(value[k - 1]! > 0)) continue;
+      if (value[k] !== 0 || !(value[k - 1] > 0)) continue;
       let end = k;
       while (end < n && value[end] === 0) end++;
-      if (end - k <= 2 && value[end]! > 0 && turning(cadence, k - 1, end)) for (let i = k; i < end; i++) rejected.push(i);
+      if (end - k <= 2 && value[end] > 0 && turning(cadence, k - 1, end)) for (let i = k; i < end; i++) rejected.push(i);
       k = end;
     }
   }
@@ -43,7 +43,7 @@ export function rejectPower(power: Channel, cadence: Channel | null): { spikes: 
 }
 
 function turning(cadence: Channel, from: number, to: number): boolean {
-  for (let i = from; i <= to; i++) if (!(cadence.value[i]! > 40)) return false;
+  for (let i = from; i <= to; i++) if (!(cadence.value[i] > 40)) return false;
   return true;
 }
 
@@ -66,20 +66,20 @@ function windowMean(value: Float64Array, paused: Uint8Array, before: number, aft
   const runStart = new Int32Array(n);
   const runEnd = new Int32Array(n);
   for (let k = 0; k < n; k++) {
-    const v = value[k]!;
+    const v = value[k];
     const known = v === v;
-    sum[k + 1] = sum[k]! + (known ? v : 0);
-    count[k + 1] = count[k]! + (known ? 1 : 0);
-    runStart[k] = paused[k] ? k + 1 : k > 0 ? runStart[k - 1]! : 0;
+    sum[k + 1] = sum[k] + (known ? v : 0);
+    count[k + 1] = count[k] + (known ? 1 : 0);
+    runStart[k] = paused[k] ? k + 1 : k > 0 ? runStart[k - 1] : 0;
   }
-  for (let k = n - 1; k >= 0; k--) runEnd[k] = paused[k] ? k : k < n - 1 ? runEnd[k + 1]! : n;
+  for (let k = n - 1; k >= 0; k--) runEnd[k] = paused[k] ? k : k < n - 1 ? runEnd[k + 1] : n;
   const out = new Float64Array(n).fill(NaN);
   for (let k = 0; k < n; k++) {
-    const from = Math.max(k - before, runStart[k]!);
-    const to = Math.min(k + after + 1, runEnd[k]!);
+    const from = Math.max(k - before, runStart[k]);
+    const to = Math.min(k + after + 1, runEnd[k]);
     if (to <= from) continue;
-    const present = count[to]! - count[from]!;
-    if (present >= least) out[k] = (sum[to]! - sum[from]!) / present;
+    const present = count[to] - count[from];
+    if (present >= least) out[k] = (sum[to] - sum[from]) / present;
   }
   return out;
 }

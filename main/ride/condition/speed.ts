@@ -18,7 +18,7 @@ export function speedFromDistance(distanceM: Float64Array, paused: Uint8Array): 
     const from = reach(k, -1);
     const to = reach(k, 1);
     if (to === from) continue;
-    const mps = (distanceM[to]! - distanceM[from]!) / (to - from);
+    const mps = (distanceM[to] - distanceM[from]) / (to - from);
     if (!(mps >= 0 && mps <= NEVER_MPS)) continue;
     value[k] = mps;
     state[k] = CellState.recorded;

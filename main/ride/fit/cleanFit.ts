@@ -75,7 +75,7 @@ export function cleanFit(bytes: Uint8Array): CleanFit {
       break;
     }
     const { piece, next } = cleanPiece(bytes, at, warnings);
-    const source = bytes.subarray(at + bytes[at]!, next - 2);
+    const source = bytes.subarray(at + bytes[at], next - 2);
     if (piece.records > 0 && kept.some((k) => sameBytes(k, source))) {
       warnings.add("The file holds the same ride twice; the copy is left out.");
     } else if (piece.files.length > 0) {
@@ -91,7 +91,7 @@ export function cleanFit(bytes: Uint8Array): CleanFit {
 export function isHeader(bytes: Uint8Array, at: number): boolean {
   return (
     at + 12 <= bytes.length &&
-    bytes[at]! >= 12 &&
+    bytes[at] >= 12 &&
     bytes[at + 8] === 0x2e &&
     bytes[at + 9] === 0x46 &&
     bytes[at + 10] === 0x49 &&
@@ -101,7 +101,7 @@ export function isHeader(bytes: Uint8Array, at: number): boolean {
 
 function cleanPiece(bytes: Uint8Array, at: number, warnings: Set<string>): { piece: FitPiece; next: number } {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  const start = Math.min(at + bytes[at]!, bytes.length);
+  const start = Math.min(at + bytes[at], bytes.length);
   const declaredEnd = start + view.getUint32(at + 4, true);
   const fits = declaredEnd + 2 <= bytes.length;
   const sound = fits && fitCrc(bytes, at, declaredEnd) === view.getUint16(declaredEnd, true);
@@ -176,7 +176,7 @@ class Walk {
 
   /** Takes the message at `at`; returns where the next begins, or -1 when no whole and sound message stands here. */
   private message(at: number): number {
-    const header = this.bytes[at]!;
+    const header = this.bytes[at];
     if (header & 0x80) return this.data(at, (header >> 5) & 3, true);
     if (header & 0x40) return this.define(at, header);
     if (header & 0x30) return -1;
@@ -185,9 +185,9 @@ class Walk {
 
   private define(at: number, header: number): number {
     const { bytes, view, limit } = this;
-    if (at + 6 > limit || bytes[at + 2]! > 1) return -1;
+    if (at + 6 > limit || bytes[at + 2] > 1) return -1;
     const littleEndian = bytes[at + 2] === 0;
-    const count = bytes[at + 5]!;
+    const count = bytes[at + 5];
     const developerAt = at + 6 + count * 3;
     const developerCount = header & 0x20 ? (bytes[developerAt] ?? 0) : 0;
     const next = developerAt + (header & 0x20 ? 1 + developerCount * 3 : 0);
@@ -203,9 +203,9 @@ class Walk {
     let leadingTime = 0;
     for (let i = 0; i < count; i++) {
       const f = at + 6 + i * 3;
-      const field = bytes[f]!;
-      const width = bytes[f + 1]!;
-      const type = bytes[f + 2]! & 0x1f;
+      const field = bytes[f];
+      const width = bytes[f + 1];
+      const type = bytes[f + 2] & 0x1f;
       const isTime = field === TIMESTAMP_FIELD && type === 6 && width === 4;
       if (isTime) {
         timeAt = size;
@@ -217,17 +217,17 @@ class Walk {
         const last = copied[copied.length - 1];
         if (last && last.at + last.size === size) last.size += width;
         else copied.push({ at: size, size: width });
-        fields.push(field, width, base!.code);
+        fields.push(field, width, base.code);
       } else if (profile?.column && base && width >= base.bytes) odd.push({ at: size, size: width, field, type });
       size += width;
     }
     const developer: { at: number; size: number; field: number; index: number }[] = [];
     for (let i = 0; i < developerCount; i++) {
       const f = developerAt + 1 + i * 3;
-      developer.push({ at: size, size: bytes[f + 1]!, field: bytes[f]!, index: bytes[f + 2]! });
-      size += bytes[f + 1]!;
+      developer.push({ at: size, size: bytes[f + 1], field: bytes[f], index: bytes[f + 2] });
+      size += bytes[f + 1];
     }
-    const clean = Uint8Array.from([0, bytes[at + 2]!, bytes[at + 3]!, bytes[at + 4]!, fields.length / 3, ...fields]);
+    const clean = Uint8Array.from([0, bytes[at + 2], bytes[at + 3], bytes[at + 4], fields.length / 3, ...fields]);
     const isRecord = global === FitMessage.record;
     const definition: Definition = {
       global,
@@ -261,7 +261,7 @@ class Walk {
     if (!compressed && definition.timeAt >= 0) this.lastTime = this.view.getUint32(at + 1 + definition.timeAt, definition.littleEndian);
     this.compressed ||= compressed;
     if (definition.wanted) {
-      this.file.begin(this.bytes[at]!);
+      this.file.begin(this.bytes[at]);
       for (const run of definition.copied) {
         // A compressed header leaves the leading time stamp out of the data.
         const from = Math.max(run.at, skipped);
@@ -294,11 +294,11 @@ class Walk {
     let offset = at;
     for (let i = 0; i < definition.count; i++) {
       const f = definition.at + 6 + i * 3;
-      const size = this.bytes[f + 1]!;
-      numbers[this.bytes[f]!] = readFitNumber(this.view, offset, size, this.bytes[f + 2]! & 0x1f, definition.littleEndian);
+      const size = this.bytes[f + 1];
+      numbers[this.bytes[f]] = readFitNumber(this.view, offset, size, this.bytes[f + 2] & 0x1f, definition.littleEndian);
       offset += size;
     }
-    const native = FIT_FIELDS[FitMessage.record]![numbers[15] ?? -1];
+    const native = FIT_FIELDS[FitMessage.record][numbers[15] ?? -1];
     const message = numbers[14];
     if (!native?.column || (message === message && message !== undefined && message !== FitMessage.record)) return;
     const orElse = (n: number | undefined, fallback: number) => (n === undefined || n !== n || n === 0 ? fallback : n);
@@ -321,7 +321,7 @@ class Walk {
       let next = at;
       let seen = 0;
       while (seen < 3) {
-        const header = this.bytes[next]!;
+        const header = this.bytes[next];
         const definition = header & 0xf0 ? undefined : this.definitions[header & 15];
         if (!definition || definition.timeAt < 0 || next + 1 + definition.size > this.limit) break;
         const t = this.view.getUint32(next + 1 + definition.timeAt, definition.littleEndian);
@@ -353,7 +353,7 @@ class Walk {
     for (const { record, at, definition, skipped } of this.sideRecords) {
       for (const { field, type, at: offset, size } of definition.odd) {
         if (offset < skipped) continue;
-        const { column, scale = 1, offset: zero = 0 } = FIT_FIELDS[FitMessage.record]![field]!;
+        const { column, scale = 1, offset: zero = 0 } = FIT_FIELDS[FitMessage.record][field];
         put(column!, false, record, readFitNumber(this.view, at + offset, size, type, definition.littleEndian) / scale - zero);
       }
       for (const { field, index, at: offset, size } of definition.developer) {

@@ -3,14 +3,14 @@ const NIBBLES = [
 ];
 
 const TABLE = Uint16Array.from({ length: 256 }, (_, byte) => {
-  let crc = NIBBLES[byte & 15]!;
-  crc = (crc >> 4) ^ NIBBLES[crc & 15]! ^ NIBBLES[byte >> 4]!;
+  let crc = NIBBLES[byte & 15];
+  crc = (crc >> 4) ^ NIBBLES[crc & 15] ^ NIBBLES[byte >> 4];
   return crc;
 });
 
 /** CRC-16 of bytes [from, to) as FIT files use it (public FIT protocol text; start 0, low nibble first; `123456789` gives 0xBB3D). */
 export function fitCrc(bytes: Uint8Array, from: number, to: number): number {
   let crc = 0;
-  for (let i = from; i < to; i++) crc = (crc >> 8) ^ TABLE[(crc ^ bytes[i]!) & 0xff]!;
+  for (let i = from; i < to; i++) crc = (crc >> 8) ^ TABLE[(crc ^ bytes[i]) & 0xff];
   return crc;
 }

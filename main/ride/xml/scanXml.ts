@@ -47,7 +47,7 @@ export function scanXml(text: string, handler: XmlHandler): string | null {
     });
     parser.on("text", (t) => {
       const last = texts.length - 1;
-      if (last >= 0 && texts[last]!.length < 1000) texts[last] += t;
+      if (last >= 0 && texts[last].length < 1000) texts[last] += t;
     });
     parser.on("closetag", (tag) => {
       soundTo = parser.position;
