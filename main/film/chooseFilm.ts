@@ -1,4 +1,4 @@
-import type { Caption, CardItem, Film, FilmItem, Shot } from "../contract/film.ts";
+import type { CardItem, Film, FilmItem } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { Lineup } from "../contract/lineup.ts";
 import type { Plan } from "../contract/plan.ts";
@@ -10,9 +10,10 @@ import { type DebriefStory, storyForLesson } from "../../overlay/words/debriefSt
 import type { Language } from "../../overlay/words/phrases.ts";
 import { filmTimeline } from "../../overlay/instant/filmAt.ts";
 import { cardItem, changeCard, closingCard, heartCard, momentCard, planCard, titleCard } from "./filmCards.ts";
-import { type PlacedClip, type WantedSpan, clipFor, placedClips } from "./filmedSpan.ts";
+import { type PlacedClip, placedClips } from "./filmedSpan.ts";
 import type { FilmShape } from "./filmShape.ts";
 import { wholeFramesS } from "./frameGrid.ts";
+import { LEAST_SHOT_S, filmed, makeShot, mostShotS } from "./makeShot.ts";
 import { momentFacts } from "./momentFacts.ts";
 import { TEACHING_KINDS } from "./tellStory.ts";
 
@@ -61,108 +62,15 @@ function anonymous(input: FilmInput): FilmInput {
 }
 
 const MOST_SHOTS = 6;
-const LEAST_SHOT_S = 6;
-/** One shot says one thing: longer, and the next is forgotten; common practice, no source. */
-const LONGEST_SHOT_S = 24;
-const HANDLE_BEFORE_S = 4;
-const HANDLE_AFTER_S = 3;
-/** Ride before the shot that its thread shows, s. */
-const PAGE_BEFORE_S = 60;
-const CAPTION_LEAST_S = 3;
-const CAPTION_MOST_S = 6;
 const CARD_S = { title: 4, plan: 5, heart: 9, moment: 7, change: 6, closing: 8 };
-/** How fast a kind may run: a long steady or broken stretch is told better sped up, a single slip is not. */
-const MOST_SPEED: Readonly<Record<string, number>> = { steadyStretch: 8, breakRun: 8, lapse: 4, hardUpCoastOver: 4, cadenceBlock: 8 };
 
 interface Chosen {
   readonly index: number;
   readonly moment: Moment;
-  readonly role: "held" | "taught" | "onset" | "picked";
+  readonly role: "held" | "taught" | "onset" | "picked" | "marked";
 }
 
-/** What the picture must show, and from where it starts. */
-function wantedSpan(moment: Moment, onsetS: number | null): WantedSpan {
-  if (moment.kind === "driftOnset" && onsetS !== null) return { startS: onsetS, endS: onsetS + 1, focusS: onsetS };
-  if (moment.kind === "steadyStretch") {
-    const middleS = (moment.startS + moment.endS) / 2;
-    return { startS: moment.startS, endS: moment.endS, focusS: middleS };
-  }
-  return { startS: moment.startS - HANDLE_BEFORE_S, endS: moment.endS + HANDLE_AFTER_S, focusS: moment.startS };
-}
-
-/** The clip that shows a moment, and the focus moved to where it is filmed for a stretch that is filmed in part. */
-function filmed(placed: readonly PlacedClip[], moment: Moment, onsetS: number | null): { clip: PlacedClip; wanted: WantedSpan } | null {
-  const wanted = wantedSpan(moment, onsetS);
-  // A whole frame more than the least, since a shot is whole frames.
-  const long = (clip: PlacedClip): boolean => clip.clip.durationS >= LEAST_SHOT_S + 0.1;
-  const usable = placed.filter(long);
-  const focused = clipFor(usable, wanted);
-  if (focused !== null) return { clip: focused, wanted };
-  if (moment.kind !== "steadyStretch") return null;
-  const inside = usable
-    .map((clip) => ({ clip, fromS: Math.max(clip.startS, wanted.startS), toS: Math.min(clip.endS, wanted.endS) }))
-    .filter((part) => part.toS - part.fromS >= LEAST_SHOT_S)
-    .sort((a, b) => b.toS - b.fromS - (a.toS - a.fromS))[0];
-  if (inside === undefined) return null;
-  return { clip: inside.clip, wanted: { startS: inside.fromS, endS: inside.toS, focusS: (inside.fromS + inside.toS) / 2 } };
-}
-
-/** The lowest of 1, 2, 4, 8 at which the wanted span fits, within what the kind bears and the clip holds. */
-function speedFor(wanted: WantedSpan, filmS: number, clip: PlacedClip, most: number): number {
-  const clipS = clip.endS - clip.startS;
-  let speed = 1;
-  while (speed < most && (wanted.endS - wanted.startS) / speed > filmS && clipS >= filmS * speed * 2) speed *= 2;
-  return speed;
-}
-
-/** At most two captions, each 3 to 6 s, one after the other. */
-function captionsOver(texts: readonly string[], filmS: number): Caption[] {
-  const count = Math.min(texts.length, 2, Math.floor(filmS / CAPTION_LEAST_S));
-  return texts.slice(0, count).map((text, index) => {
-    const startS = (index * filmS) / count;
-    return { startS, endS: startS + Math.min(CAPTION_MOST_S, filmS / count), text };
-  });
-}
-
-function makeShot(input: FilmInput, chosen: Chosen, place: { clip: PlacedClip; wanted: WantedSpan }, wishedS: number, why: string): Shot {
-  const { clip, wanted } = place;
-  const rate = input.shape.frameRate;
-  const most = MOST_SPEED[chosen.moment.kind] ?? 1;
-  const clipS = (clip.endS - clip.startS) / clip.clock.rate;
-  const perSecond = rate.num / rate.den;
-  const leastFrames = Math.ceil(LEAST_SHOT_S * perSecond - 1e-9);
-  const filmS = Math.max(leastFrames, Math.floor(Math.min(wishedS, clipS) * perSecond)) / perSecond;
-  const speed = speedFor(wanted, filmS, clip, most);
-  const spanS = filmS * speed * clip.clock.rate;
-  const wantedS = wanted.endS - wanted.startS;
-  // Spare time is shared out around what is wanted; where it does not fit, a stretch keeps its middle, a slip its start.
-  const spareS = spanS - wantedS;
-  const centred = chosen.moment.kind === "steadyStretch" || chosen.moment.kind === "driftOnset";
-  let startS = wanted.startS - (spareS > 0 || centred ? spareS / 2 : 0);
-  startS = Math.max(clip.startS, Math.min(startS, clip.endS - spanS));
-  const mediaStartS = Math.max(0, (startS - clip.clock.offsetS) / clip.clock.rate);
-  return {
-    type: "shot",
-    id: `moment-${chosen.index}`,
-    clipId: clip.clip.id,
-    mediaStartS,
-    mediaEndS: mediaStartS + filmS * speed,
-    speed,
-    freezes: [],
-    captions: captionsOver(filmWords(input).film.caption(momentFacts(input.ride, input.reading, chosen.moment)), filmS),
-    drawings: [],
-    pageStartS: Math.max(0, startS - PAGE_BEFORE_S),
-    pageEndS: startS + spanS,
-    clock: clip.clock,
-    moment: chosen.index,
-    riderName: input.riderName,
-    why,
-    commentPath: null,
-    crossfadeS: 0,
-  };
-}
-
-/** What held, then up to three of what is taught, then the onset; or the coach's picks in ride order. */
+/** What held, up to three of what is taught, the onset, and the rider's own mark; or the coach's picks in ride order. */
 function choose(input: FilmInput, placed: readonly PlacedClip[]): Chosen[] {
   const { reading, story } = input;
   const all = reading.moments.map((moment, index) => ({ moment, index }));
@@ -177,11 +85,14 @@ function choose(input: FilmInput, placed: readonly PlacedClip[]): Chosen[] {
   const kinds = TEACHING_KINDS[story.teaching];
   const main = (one: { moment: Moment }): number => (one.moment.kind === kinds[0] ? 0 : 1);
   const taught = open.filter(({ moment }) => kinds.includes(moment.kind)).sort((a, b) => main(a) - main(b) || byRank(a, b));
+  // The rider's own mark is seen where a camera saw it; a chart of it would say nothing.
+  const marked = open.filter(({ moment }) => moment.kind === "marked" && seen(moment) === 0);
   const onset = story.onsetS === null ? [] : open.filter(({ moment }) => moment.kind === "driftOnset");
   return [
     ...held.slice(0, 1).map((one): Chosen => ({ ...one, role: "held" })),
     ...taught.slice(0, 3).map((one): Chosen => ({ ...one, role: "taught" })),
     ...onset.slice(0, 1).map((one): Chosen => ({ ...one, role: "onset" })),
+    ...marked.slice(0, 1).map((one): Chosen => ({ ...one, role: "marked" })),
   ];
 }
 
@@ -240,8 +151,8 @@ export function chooseFilm(given: FilmInput): Film {
   const needS = (): number => fixedS() + chosen.reduce((sum, one) => sum + leastS(one), 0);
   if (needS() > input.lengthS) planItems = [];
   while (needS() > input.lengthS && chosen.length > 1 && input.picks === null) {
-    // The last of what is taught goes first, then the onset (the chart tells it too); one moment always stays.
-    const drop = chosen.filter((one) => one.role === "taught").slice(1).at(-1) ?? chosen.findLast((one) => one.role !== "taught") ?? chosen.at(-1)!;
+    // The rider's mark goes first, then the last of what is taught, then the onset (the chart tells it too); one moment always stays.
+    const drop = chosen.find((one) => one.role === "marked") ?? chosen.filter((one) => one.role === "taught").slice(1).at(-1) ?? chosen.findLast((one) => one.role !== "taught") ?? chosen.at(-1)!;
     because.set(drop.index, "length");
     chosen = chosen.filter((one) => one !== drop);
   }
@@ -249,7 +160,7 @@ export function chooseFilm(given: FilmInput): Film {
   const cardsS = chosen.filter((one) => place(one) === null).length * CARD_S.moment;
   const toShoot = chosen.filter((one) => place(one) !== null);
   const spareS = Math.max(0, input.lengthS - fixedS() - cardsS - toShoot.length * LEAST_SHOT_S);
-  const extraS = share(spareS, toShoot.map(() => LONGEST_SHOT_S - LEAST_SHOT_S));
+  const extraS = share(spareS, toShoot.map((one) => mostShotS(place(one)!) - LEAST_SHOT_S));
   const items = chosen.flatMap((one): FilmItem[] => {
     const where = place(one);
     const seen = where !== null;
@@ -263,7 +174,9 @@ export function chooseFilm(given: FilmInput): Film {
       const made = momentCard(ride, reading, one.moment, momentFacts(ride, reading, one.moment), words);
       return card(`moment-${one.index}`, CARD_S.moment, made, why, one.index);
     }
-    return [makeShot(input, one, where, LEAST_SHOT_S + (extraS[toShoot.indexOf(one)] ?? 0), words.film.why(why))];
+    const captions = words.film.caption(momentFacts(ride, reading, one.moment));
+    const wishedS = LEAST_SHOT_S + (extraS[toShoot.indexOf(one)] ?? 0);
+    return [makeShot({ ...one, place: where, wishedS, frameRate: shape.frameRate, captions, riderName: input.riderName, why: words.film.why(why) })];
   });
 
   reading.moments.forEach((moment, index) => {

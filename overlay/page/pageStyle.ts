@@ -26,7 +26,7 @@ figure{margin:1rem 0}
 figure svg,figure img{display:block;width:100%;height:auto}
 figcaption{margin-top:.5rem}
 svg text{font:500 13px "Barlow Semi Condensed",system-ui,"Segoe UI",Roboto,Helvetica,Arial,sans-serif;fill:var(--ink)}
-svg .strong{font-weight:600}
+svg .strong{font-weight:600;paint-order:stroke;stroke:var(--ground);stroke-width:3px}
 svg .grid{stroke:#c9ced0;stroke-width:1;fill:none}
 svg .axis,svg .tick{stroke:var(--ink);stroke-width:1;fill:none}
 svg .main{stroke:var(--ink);stroke-width:4;fill:none;stroke-linecap:round}

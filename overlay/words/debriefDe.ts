@@ -123,7 +123,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
     case "turn":
       return ["Enge Kehre: schau hindurch"];
     case "marked":
-      return ["Das hast du markiert"];
+      return ["Hier hast du die Rundentaste gedrückt"];
     default:
       return [moment.setByCoach ? moment.reason : moment.kind];
   }
@@ -177,6 +177,7 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
         case "held": return `zuerst, was gehalten hat${chart}`;
         case "taught": return `zeigt den einen Lehrpunkt: ${MOMENT_NAMES[item.momentKind] ?? item.momentKind}, Rang ${item.rank}${chart}`;
         case "onset": return `zeigt, wo der Puls zu steigen begann${chart}`;
+        case "marked": return `zeigt, was mit der Rundentaste markiert wurde${chart}`;
         case "picked": return `vom Trainer gewählt: ${MOMENT_NAMES[item.momentKind] ?? item.momentKind}${chart}`;
         case "heart": return "zeigt den Puls früh, beim Anstieg und am Ende über der Leistung";
         case "change": return "sagt die eine Sache zu ändern";

@@ -123,7 +123,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
     case "turn":
       return ["A tight turn: look through it"];
     case "marked":
-      return ["You marked this"];
+      return ["You pressed lap here"];
     default:
       return [moment.setByCoach ? moment.reason : moment.kind];
   }
@@ -177,6 +177,7 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
         case "held": return `something that held comes first${chart}`;
         case "taught": return `shows the one teaching point: ${item.momentKind}, rank ${item.rank}${chart}`;
         case "onset": return `shows where the heart began to climb${chart}`;
+        case "marked": return `shows what the rider marked with the lap button${chart}`;
         case "picked": return `picked by the coach: ${item.momentKind}${chart}`;
         case "heart": return "shows first reading, onset and last reading against power";
         case "change": return "says the one thing to change";

@@ -77,7 +77,7 @@ export type WhyFacts =
   | { readonly kind: "title" | "plan" | "change" | "closing" | "heart" }
   | { readonly kind: "held"; readonly filmed: boolean }
   | { readonly kind: "taught"; readonly momentKind: string; readonly rank: number; readonly filmed: boolean }
-  | { readonly kind: "onset"; readonly filmed: boolean }
+  | { readonly kind: "onset" | "marked"; readonly filmed: boolean }
   | { readonly kind: "picked"; readonly momentKind: string; readonly filmed: boolean };
 
 export type LeftOutFacts =

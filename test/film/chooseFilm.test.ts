@@ -73,15 +73,17 @@ describe("chooseFilm", () => {
     expect(film.leftOut.join("\n")).toContain("oddHeart at 1:23:20: left out, odd heart readings are for the coach until picked");
   });
 
-  test("a moment no camera saw is a chart of it; a filmed one is on the picture from its start", () => {
+  test("a moment no camera saw is a chart of it; a filmed one shows the effort and the letting go", () => {
     const film = chooseFilm(input());
     const rises = film.items.filter((item) => item.id === "moment-0" || item.id === "moment-1");
     expect(rises.map((item) => item.type)).toEqual(["shot", "card"]);
     const shot = rises[0] as Shot;
     const from = shot.clock.offsetS + shot.mediaStartS;
     const to = shot.clock.offsetS + shot.mediaEndS;
-    expect(from).toBeLessThanOrEqual(1800);
-    expect(to).toBeGreaterThan(1860);
+    expect(from).toBeLessThanOrEqual(1860 - 20);
+    expect(to).toBeGreaterThanOrEqual(1872);
+    // "Then no pressure" is said when the pressure goes, not before.
+    expect(Math.abs(from + shot.captions[1]!.startS * shot.speed - 1860)).toBeLessThan(1);
     expect(shot.pageStartS).toBeCloseTo(from - 60);
     const card = rises[1]!;
     if (card.type !== "card" || card.card.kind !== "chart") throw new Error("no chart");
@@ -89,6 +91,29 @@ describe("chooseFilm", () => {
     expect(card.card.lines).toEqual(["Hard up the rise: 325 W", "Then no pressure for 12 s"]);
     // The series is the ride's own 30 s mean, step by step.
     expect(card.card.series.power30sW![150]).toBe(madeRide().grid.power30sW![card.card.series.startS + 150]);
+  });
+
+  test("a moment whose happening is not filmed is a chart, though its beginning is", () => {
+    // This clip ends on the rise, 10 s before the pressure goes.
+    const film = chooseFilm(input({ clips: [madeClip("a", 110)], lineup: madeLineup({ a: 1740 }) }));
+    expect(film.items.find((item) => item.id === "moment-0")!.type).toBe("card");
+  });
+
+  test("a shot of a steady stretch shows nothing else; a lapse is named when it begins", () => {
+    const film = chooseFilm(input({ clips: [madeClip("late", 40)], lineup: madeLineup({ late: 4190 }) }));
+    const steady = film.items.find((item) => item.id === "moment-5") as Shot;
+    expect(steady.clock.offsetS + steady.mediaEndS).toBeLessThanOrEqual(4200 + 1e-6);
+    const lapse = chooseFilm(input({ picks: [3] })).items.find((item) => item.id === "moment-3") as Shot;
+    const saidAtS = lapse.clock.offsetS + lapse.mediaStartS + lapse.captions[0]!.startS * lapse.speed;
+    expect(Math.abs(saidAtS - 3000)).toBeLessThan(1);
+  });
+
+  test("the rider's own mark is seen where it was filmed, and is no chart", () => {
+    const base = madeReading(madeRide());
+    const marked = { ...base.moments[3]!, kind: "marked", startS: 1700, endS: 1750 };
+    const has = (startS: number): boolean =>
+      chooseFilm(input({ reading: { ...base, moments: [...base.moments, { ...marked, startS, endS: startS + 30 }] } })).items.some((item) => item.moment === 8);
+    expect([has(1950), has(6200)]).toEqual([true, false]);
   });
 
   test("without clips it is a film of cards", () => {

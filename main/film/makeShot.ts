@@ -1,0 +1,137 @@
+import type { Caption, Shot } from "../contract/film.ts";
+import type { Rational } from "../contract/footage.ts";
+import type { Moment } from "../contract/reading.ts";
+import { type PlacedClip, type WantedSpan, clipFor } from "./filmedSpan.ts";
+
+/** No shot is shorter on film, s. */
+export const LEAST_SHOT_S = 6;
+/** One shot says one thing: longer, and the next is forgotten; common practice, no source. */
+const LONGEST_SHOT_S = 24;
+const HANDLE_BEFORE_S = 4;
+const HANDLE_AFTER_S = 3;
+/** Ride before the shot that its thread shows, s. */
+const PAGE_BEFORE_S = 60;
+const CAPTION_LEAST_S = 3;
+const CAPTION_MOST_S = 6;
+/** How fast a kind may run: a long steady or broken stretch is told better sped up, a single slip is not. */
+const MOST_SPEED: Readonly<Record<string, number>> = { steadyStretch: 8, breakRun: 8, lapse: 4, hardUpCoastOver: 4, cadenceBlock: 8 };
+
+/** Where a moment is filmed, and what of the ride its shot should show. */
+export interface FilmedMoment {
+  readonly clip: PlacedClip;
+  readonly wanted: WantedSpan;
+}
+
+export interface ShotOrder {
+  readonly moment: Moment;
+  /** Index of the moment in the reading's list. */
+  readonly index: number;
+  readonly place: FilmedMoment;
+  readonly wishedS: number;
+  readonly frameRate: Rational;
+  readonly captions: readonly string[];
+  readonly riderName: string | null;
+  readonly why: string;
+}
+
+/** Ride shown before letting go over the top, s: enough to see the effort that led to it. */
+const CLIMB_S = 25;
+
+/** What the picture must show; the focus is where the thing happens, and a moment whose focus is not filmed is a chart. */
+function wantedSpan(moment: Moment, onsetS: number | null): WantedSpan {
+  if (moment.kind === "driftOnset" && onsetS !== null) return { startS: onsetS, endS: onsetS + 1, focusS: onsetS };
+  if (moment.kind === "hardUpCoastOver") {
+    const focusS = moment.endS - (moment.numbers["coastS"] ?? 0);
+    return { startS: Math.max(moment.startS, focusS - CLIMB_S), endS: moment.endS + HANDLE_AFTER_S, focusS };
+  }
+  return { startS: moment.startS - HANDLE_BEFORE_S, endS: moment.endS + HANDLE_AFTER_S, focusS: moment.startS };
+}
+
+/** The clip that shows a moment. Of a steady stretch any part tells it, and nothing else may be in the shot. */
+export function filmed(placed: readonly PlacedClip[], moment: Moment, onsetS: number | null): FilmedMoment | null {
+  // A whole frame more than the least, since a shot is whole frames.
+  const long = (clip: PlacedClip): boolean => (clip.endS - clip.startS) / clip.clock.rate >= LEAST_SHOT_S + 0.1;
+  if (moment.kind === "steadyStretch") {
+    const inside = placed
+      .map((clip) => ({ ...clip, startS: Math.max(clip.startS, moment.startS), endS: Math.min(clip.endS, moment.endS) }))
+      .filter(long)
+      .sort((one, other) => other.endS - other.startS - (one.endS - one.startS))[0];
+    if (inside === undefined) return null;
+    return { clip: inside, wanted: { startS: inside.startS, endS: inside.endS, focusS: inside.startS } };
+  }
+  const wanted = wantedSpan(moment, onsetS);
+  const clip = clipFor(placed.filter(long), wanted);
+  return clip === null ? null : { clip, wanted };
+}
+
+/** The lowest of 1, 2, 4, 8 at which the wanted span fits, within what the kind bears and the clip holds. */
+function speedFor(wanted: WantedSpan, filmS: number, clip: PlacedClip, most: number): number {
+  const clipS = clip.endS - clip.startS;
+  let speed = 1;
+  while (speed < most && (wanted.endS - wanted.startS) / speed > filmS && clipS >= filmS * speed * 2) speed *= 2;
+  return speed;
+}
+
+/**
+ * At most two captions, each 3 to 6 s, one after the other, the first (where `second`, the second) not before the thing
+ * itself is on the picture, as far as 3 s for each leave room.
+ */
+function captionsOver(texts: readonly string[], filmS: number, focusS: number, second: boolean): Caption[] {
+  const count = Math.min(texts.length, 2, Math.floor(filmS / CAPTION_LEAST_S));
+  if (count === 0) return [];
+  const latestS = filmS - CAPTION_LEAST_S;
+  if (count === 1) {
+    const startS = Math.max(0, Math.min(focusS, latestS));
+    return [{ startS, endS: Math.min(filmS, startS + CAPTION_MOST_S), text: texts[0]! }];
+  }
+  const firstS = second ? 0 : Math.max(0, Math.min(focusS, latestS - CAPTION_LEAST_S));
+  const thenS = second ? Math.max(CAPTION_LEAST_S, Math.min(focusS, latestS)) : Math.min(latestS, firstS + Math.min(CAPTION_MOST_S, (filmS - firstS) / 2));
+  return [
+    { startS: firstS, endS: Math.min(thenS, firstS + CAPTION_MOST_S), text: texts[0]! },
+    { startS: thenS, endS: Math.min(filmS, thenS + CAPTION_MOST_S), text: texts[1]! },
+  ];
+}
+
+/** A shot of a moment, `wishedS` long where its clip allows, on whole frames. */
+export function makeShot(order: ShotOrder): Shot {
+  const { moment, frameRate: rate, wishedS } = order;
+  const { clip, wanted } = order.place;
+  const most = MOST_SPEED[moment.kind] ?? 1;
+  const clipS = (clip.endS - clip.startS) / clip.clock.rate;
+  const perSecond = rate.num / rate.den;
+  const leastFrames = Math.ceil(LEAST_SHOT_S * perSecond - 1e-9);
+  const filmS = Math.max(leastFrames, Math.floor(Math.min(wishedS, clipS) * perSecond)) / perSecond;
+  const speed = speedFor(wanted, filmS, clip, most);
+  const spanS = filmS * speed * clip.clock.rate;
+  const wantedS = wanted.endS - wanted.startS;
+  // Spare time is shared out around what is wanted; where it does not fit, a stretch keeps its middle, a slip its start.
+  const spareS = spanS - wantedS;
+  const centred = moment.kind === "steadyStretch" || moment.kind === "driftOnset";
+  let startS = wanted.startS - (spareS > 0 || centred ? spareS / 2 : 0);
+  startS = Math.max(clip.startS, Math.min(startS, clip.endS - spanS));
+  const mediaStartS = Math.max(0, (startS - clip.clock.offsetS) / clip.clock.rate);
+  return {
+    type: "shot",
+    id: `moment-${order.index}`,
+    clipId: clip.clip.id,
+    mediaStartS,
+    mediaEndS: mediaStartS + filmS * speed,
+    speed,
+    freezes: [],
+    captions: captionsOver(order.captions, filmS, (wanted.focusS - startS) / clip.clock.rate / speed, moment.kind === "hardUpCoastOver"),
+    drawings: [],
+    pageStartS: Math.max(0, startS - PAGE_BEFORE_S),
+    pageEndS: startS + spanS,
+    clock: clip.clock,
+    moment: order.index,
+    riderName: order.riderName,
+    why: order.why,
+    commentPath: null,
+    crossfadeS: 0,
+  };
+}
+
+/** A shot is no longer than its clip (or the part of it that may be shown), nor than one thing takes to say. */
+export function mostShotS({ clip }: FilmedMoment): number {
+  return Math.max(LEAST_SHOT_S, Math.min(LONGEST_SHOT_S, (clip.endS - clip.startS) / clip.clock.rate));
+}
