@@ -265,7 +265,7 @@ function heartLines(reading: ReadingForWords): string[] {
     lines.push(`Rise as recorded: ${signedBeats(drift.riseBeats)} (${drift.risePercent.toFixed(1)} %).`);
     const give = Math.max(1, Math.round(drift.uncertaintyBeats));
     const atPower = drift.correctedForPower ? "Drift at equal power" : "Drift, not corrected for power";
-    const shown = Math.abs(drift.driftBeats) >= Math.max(3, drift.uncertaintyBeats);
+    const shown = driftIsShown(drift);
     const why = drift.whyRiseDiffers === null ? "" : `; it differs from the rise because ${drift.whyRiseDiffers}`;
     const doubt = shown ? "" : "; that is no drift that one ride can show";
     lines.push(`${atPower}: ${signedBeats(drift.driftBeats)}, give or take ${give}${why}${doubt}.`);
@@ -279,6 +279,11 @@ function heartLines(reading: ReadingForWords): string[] {
   if (onset !== null) lines.push(onset);
   if (drift.confounds.length > 0) lines.push(`What else may play in: ${drift.confounds.join("; ")}.`);
   return lines;
+}
+
+/** Whether the drift between the two readings is more than one ride's noise: 3 beats, or the uncertainty if that is more. */
+function driftIsShown({ driftBeats, uncertaintyBeats }: ReadingForWords["drift"]): boolean {
+  return driftBeats !== null && uncertaintyBeats !== null && Math.abs(driftBeats) >= Math.max(3, uncertaintyBeats);
 }
 
 function signedBeats(beats: number): string {
@@ -300,7 +305,10 @@ function onsetSentence({ drift, overrides }: ReadingForWords): string | null {
     case "rose from the start":
       return "The heart rose from the start.";
     case "no drift shown":
-      return `No drift that this ride can show${byCoach}.`;
+      // The two readings may differ where the ride between them shows no steady rise.
+      return !byCoach && driftIsShown(drift)
+        ? "Between the two readings the ride shows no steady rise, so no start of a drift can be told."
+        : `No drift that this ride can show${byCoach}.`;
     default:
       return drift.firstBpm === null && drift.lastBpm === null ? null : "When a drift began can't be told: there is not enough data.";
   }
