@@ -28,9 +28,9 @@ export function demoClips(truth: DemoTruth, small = false): readonly DemoClip[] 
   const crossingS = the("level crossing");
   if (small) {
     return [
-      { fileName: "bars-0001.mp4", startS: tick(crossingS - 7), durationS: 12 },
-      { fileName: "bars-0002.mp4", startS: tick(the("coast over", "Dun Brow") - 6), durationS: 12 },
-      { fileName: "bars-0003.mp4", startS: tick(truth.onsetS - 6), durationS: 12 },
+      { fileName: "bars-0001.mp4", startS: tick(the("lapse") - 4), durationS: 12 },
+      { fileName: "bars-0002.mp4", startS: tick(crossingS - 7), durationS: 12 },
+      { fileName: "bars-0003.mp4", startS: tick(the("coast over", "Dun Brow") - 6), durationS: 12 },
     ];
   }
   const topS = the("coast over", "Dun Brow");

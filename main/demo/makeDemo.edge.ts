@@ -77,13 +77,14 @@ export async function makeDemo(outDir: string, tools: Tools, context: JobContext
     context.report({ done, leftS, step: `drawing ${clips.length} demo clips` });
   });
   context.report({ done: 1, leftS: 0, step: "demo made" });
-  return { ridePath, secondRidePath, clipPaths, planPath, anchor: anchorOf(truth, clipPaths[0], clips[0]), clips, truth };
+  return { ridePath, secondRidePath, clipPaths, planPath, anchor: anchorOf(truth, clipPaths, clips), clips, truth };
 }
 
 /** The wheels stop at the gate: an instant that everybody sees in the picture and in the speed. */
-function anchorOf(truth: DemoTruth, clipPath: string, clip: DemoClip): string {
+function anchorOf(truth: DemoTruth, clipPaths: readonly string[], clips: readonly DemoClip[]): string {
   const stop = truth.events.find((e) => e.kind === "level crossing")!;
-  return `${clipPath}@${(stop.startS - clip.startS).toFixed(2)}=${clockText(stop.startS)}`;
+  const index = clips.findIndex((clip) => clip.startS <= stop.startS && stop.startS < clip.startS + clip.durationS);
+  return `${clipPaths[index]}@${(stop.startS - clips[index].startS).toFixed(2)}=${clockText(stop.startS)}`;
 }
 
 function clockText(rideS: number): string {

@@ -7,6 +7,8 @@ import type { Point3, View } from "./view.ts";
 
 /** Half the width of the tarmac, m. */
 export const ROAD_HALF_M = 2.75;
+/** Each slice reaches a little into the one beyond, what lies on top a little further, so that no seam shows. */
+const OVERLAP = 1.012;
 /** Where the strip of grit beside the tarmac ends, m. */
 const KERB_M = 3.05;
 /** Where the verge ends and the field's edge stands, m from the middle. */
@@ -27,7 +29,9 @@ export function paintSlice(view: View, fromM: number, toM: number): void {
   const wood = inWood(road, middleM);
   const look = (colour: Rgb): Rgb => hazed(lit(colour, shade * (wood ? 0.78 : 1)), fromM);
   const near = edgePoints(view, fromM);
-  const far = edgePoints(view, toM);
+  const endM = toM * OVERLAP;
+  const roadEndM = endM * OVERLAP ** 2;
+  const far = edgePoints(view, endM);
   for (const side of [-1, 1] as const) {
     const a = side < 0 ? near.left : near.right;
     const b = side < 0 ? far.left : far.right;
@@ -37,16 +41,16 @@ export function paintSlice(view: View, fromM: number, toM: number): void {
   // Verges as one strip beneath the road.
   fillPolygon(view, [near.left.verge, far.left.verge, far.right.verge, near.right.verge], css(look(VERGE)));
   if (!wood && !keptClear(road, middleM)) for (const side of [-1, 1]) paintEdge(view, side, block, fromM, toM, look);
-  // A strip of grit, the tarmac, its edge lines; each reaches a little into the slice beyond, so that no seam shows.
-  fillPolygon(view, across(view, fromM, toM * 1.012, -KERB_M, KERB_M), css(look([148, 138, 118])));
+  // A strip of grit, the tarmac, its edge lines.
+  fillPolygon(view, across(view, fromM, endM * OVERLAP, -KERB_M, KERB_M), css(look([148, 138, 118])));
   const tone = look(mixed(TARMAC, [96, 94, 96], noise1(middleM / 37, 12)));
-  fillPolygon(view, across(view, fromM, toM * 1.012, -ROAD_HALF_M, ROAD_HALF_M), css(tone));
+  fillPolygon(view, across(view, fromM, roadEndM, -ROAD_HALF_M, ROAD_HALF_M), css(tone));
   if (fromM < 90) {
     // Wheel tracks, worn paler.
-    fillPolygons(view, [across(view, fromM, toM * 1.012, -1.9, -1.3), across(view, fromM, toM * 1.012, 1.2, 1.8)], css(lit(tone, 1.06)));
+    fillPolygons(view, [across(view, fromM, roadEndM, -1.9, -1.3), across(view, fromM, roadEndM, 1.2, 1.8)], css(lit(tone, 1.06)));
   }
   if (fromM < 140) {
-    const lines = [across(view, fromM, toM * 1.012, -2.56, -2.44), across(view, fromM, toM * 1.012, 2.44, 2.56)];
+    const lines = [across(view, fromM, roadEndM, -2.56, -2.44), across(view, fromM, roadEndM, 2.44, 2.56)];
     fillPolygons(view, lines, css(mixed(tone, look(PAINT), 0.8)));
   }
 }
@@ -121,7 +125,7 @@ function paintEdge(view: View, side: number, block: number, fromM: number, toM: 
 function standing(view: View, fromM: number, toM: number, sideM: number, upM: (m: number) => number, style: string): void {
   const foot: Point3[] = [];
   const head: Point3[] = [];
-  const endM = toM * 1.008;
+  const endM = toM * OVERLAP;
   const pieces = fromM < 25 ? Math.max(2, Math.ceil((toM - fromM) / 0.8)) : 2;
   for (let i = 0; i <= pieces; i++) {
     const m = fromM + ((endM - fromM) * i) / pieces;

@@ -28,15 +28,20 @@ export function paintScene(surface: Surface, road: Course, at: SceneInstant, pic
   surface.translate(-widthPx / 2, -heightPx * 0.55);
   paintSky(view);
   const cuts = slices(at.distanceM);
-  for (let i = cuts.length - 2; i >= 0; i--) {
-    const fromM = cuts[i];
-    const toM = cuts[i + 1];
-    paintSlice(view, fromM, toM);
+  // What stands in a slice is painted after the ground of the next nearer one, which reaches a little into it.
+  const fill = (i: number): void => {
+    const [fromM, toM] = [cuts[i], cuts[i + 1]];
     paintTexture(view, fromM, toM);
     paintDashes(view, fromM, toM);
     paintCrossing(view, fromM, toM);
     paintRoadside(view, fromM, toM);
+  };
+  const last = cuts.length - 2;
+  for (let i = last; i >= 0; i--) {
+    paintSlice(view, cuts[i], cuts[i + 1]);
+    if (i < last) fill(i + 1);
   }
+  fill(0);
   surface.restore();
   // Cloud shadow and the shade of woods.
   const cloud = Math.max(0, noise1(at.distanceM / 160 + at.rideS / 40, 99) - 0.45) * 0.34;
