@@ -1,0 +1,98 @@
+import { describe, expect, it } from "vitest";
+import type { ClipSignals } from "../../../main/contract/signals.ts";
+import { placeClips, signalsWanted } from "../../../main/lineup/placeClips.ts";
+import { cameraStops, edgeShift, rideStops } from "../../../main/lineup/signals/stopEdges.ts";
+import { rideSeries } from "../../../main/lineup/signals/rideSeries.ts";
+import { rideForSignals, solveGroup } from "../../../main/lineup/signals/solveGroup.ts";
+import { madeClip } from "../madeClip.ts";
+import { madeRide } from "../madeRide.ts";
+import { seeded, simulateClip } from "../simulateSignals.ts";
+
+/** Fifty minutes with hills, bends and stops of their own. */
+function rollingRide(seed: number) {
+  const next = seeded(seed);
+  const seconds = 3000;
+  const speeds = new Float64Array(seconds);
+  const courses = new Float64Array(seconds);
+  let [v, course, wanted, turning, stopped] = [8, 0, 8, 0, 0];
+  for (let t = 0; t < seconds; t++) {
+    if (next() < 1 / 40) wanted = 4 + 9 * next();
+    if (next() < 1 / 400) stopped = 8 + 40 * next();
+    if (next() < 1 / 45) turning = (next() < 0.5 ? -1 : 1) * (6 + 14 * next());
+    v += Math.max(-1.8, Math.min(0.8, (stopped > 0 ? 0 : wanted) - v));
+    stopped = v < 0.3 && stopped > 0 ? stopped - 1 : stopped;
+    turning *= 0.75;
+    course += v > 1 ? turning : 0;
+    speeds[t] = v < 0.05 ? 0 : v;
+    courses[t] = course;
+  }
+  return madeRide(seconds, { speedMps: (t) => speeds[t]!, courseDeg: (t) => courses[t]! });
+}
+
+const rides = [rollingRide(1), rollingRide(2)];
+const ready = rides.map((ride) => rideForSignals(rideSeries(ride), ride.elapsedS));
+const uniform = () => 0;
+
+// Simulated by a noise model of our own; the bench has the figures on real rides.
+describe("solveGroup on simulated cameras", () => {
+  const clips = Array.from({ length: 6 }, (_, k) => simulateClip(ready[0]!.series, k % 2 ? 1000 : 480, 100 + k));
+
+  it("is within 2 s whenever it is sure, and at least once sure for 17 min", () => {
+    const found = clips.map((clip) => solveGroup([{ series: clip.series, afterFirstS: 0 }], ready[0]!, uniform, 0)!);
+    found.forEach((solution, k) => {
+      if (solution.sure) expect(Math.abs(solution.members[0]!.offsetS - clips[k]!.startS)).toBeLessThan(2);
+    });
+    expect(found.filter((solution, k) => solution.sure && k % 2 === 1).length).toBeGreaterThanOrEqual(1);
+  });
+
+  it("is never sure on another ride", () => {
+    for (const clip of clips) expect(solveGroup([{ series: clip.series, afterFirstS: 0 }], ready[1]!, uniform, 0)?.sure ?? false).toBe(false);
+  });
+
+  it("has nothing to say of a frozen, silent clip", () => {
+    expect(solveGroup([{ series: { motion: null, sound: null, turning: null }, afterFirstS: 0 }], ready[0]!, uniform, 0)).toBeNull();
+  });
+});
+
+describe("placeClips by signals", () => {
+  const startUtcMs = rides[0]!.startUtcMs!;
+  const sim = simulateClip(ready[0]!.series, 1000, 777);
+  const signalsOf = (clipId: string): ClipSignals => ({ clipId, count: sim.series.motion!.length, ...sim.series, bytesRead: null, warnings: [] });
+  const placed = (createdUtcMs: number | null) => {
+    const clip = madeClip("a", 1000, { createdUtcMs });
+    return placeClips({ ride: rides[0]!, clips: [clip], anchors: [], deviceDelayS: 0, signals: [signalsOf("a")] }).clips[0]!;
+  };
+
+  it.each([60, 345, -480])("finds the place under a clock %i min off, and corrects it", (zoneMin) => {
+    const clip = placed(startUtcMs + Math.round(sim.startS + 37.4) * 1000 + zoneMin * 60_000);
+    expect(clip).toMatchObject({ method: "signals", verdict: "sure" });
+    expect(Math.abs(clip.clock!.offsetS - sim.startS)).toBeLessThan(1);
+    expect(clip.uncertaintyS).toBeGreaterThanOrEqual(0.25);
+  });
+
+  it("calls it a conflict when the clock says something else altogether", () => {
+    const clip = placed(startUtcMs + Math.round(sim.startS + 440) * 1000);
+    expect(clip.sure).toBe(false);
+    expect(["conflict", "not sure"]).toContain(clip.verdict);
+  });
+
+  it("places a clip without a clock, and asks for signals only where they are needed", () => {
+    expect(placed(null).method).toBe("signals");
+    const clip = madeClip("a", 1000, {});
+    const input = { ride: rides[0]!, clips: [clip], deviceDelayS: 0 };
+    expect(signalsWanted({ ...input, anchors: [] })).toEqual(["a"]);
+    expect(signalsWanted({ ...input, anchors: [{ clipId: "a", mediaS: 0, rideS: 100, sigmaS: 0.1 }] })).toEqual([]);
+    expect(signalsWanted({ ...input, anchors: [], indoors: true })).toEqual([]);
+  });
+});
+
+describe("edges of standing", () => {
+  it("are found where the speed crosses 1 m/s, and move a place onto the ride's", () => {
+    const speed = Float64Array.from({ length: 400 }, (_, k) => (k >= 100 && k < 200 ? 0 : 8));
+    expect(rideStops(speed).map((edge) => edge.kind)).toEqual(["stop", "start"]);
+    const motion = Float64Array.from({ length: 300 }, (_, k) => (k >= 60 && k < 160 ? -6 : -3.5));
+    const { shiftS, count } = edgeShift(cameraStops(motion, -3.5, -6), rideStops(speed), 9);
+    expect(count).toBe(2);
+    expect(9 + shiftS).toBeCloseTo(10, 0);
+  });
+});
