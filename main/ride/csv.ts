@@ -40,7 +40,7 @@ export function decodeCsv(text: string, fileName: string): DecodedRide {
   }
   const warnings: string[] = [];
   let skipped = 0;
-  const rows = parse(text, {
+  const options = {
     delimiter: layout.delimiter,
     from_line: layout.line + 2,
     relax_column_count: true,
@@ -50,7 +50,8 @@ export function decodeCsv(text: string, fileName: string): DecodedRide {
     trim: true,
     max_record_size: 100_000,
     on_skip: () => void skipped++,
-  }) as string[][];
+  };
+  const rows: string[][] = parse(text, options);
 
   // A comma is a decimal mark only where something else parts the columns.
   const commaDecimal = layout.delimiter !== ",";
