@@ -65,8 +65,8 @@ export function filmTimeline(film: FilmLike): ItemSpan[] {
   const spans: ItemSpan[] = [];
   let end = 0;
   film.items.forEach((item, index) => {
-    const frames = lengths[index] as number;
-    const before = index === 0 ? 0 : (lengths[index - 1] as number);
+    const frames = lengths[index];
+    const before = index === 0 ? 0 : (lengths[index - 1]);
     const wished = index === 0 ? 0 : Math.round(item.crossfadeS * perSecond);
     const crossfadeFrames = Math.max(0, Math.min(wished, Math.floor(frames / 2), Math.floor(before / 2)));
     const startFrame = end - crossfadeFrames;
@@ -90,7 +90,7 @@ export function filmFrames(film: FilmLike): number {
  */
 export function filmAt(film: FilmLike, frame: number, timeline: readonly ItemSpan[] = filmTimeline(film)): FilmInstant | null {
   let index = timeline.length - 1;
-  while (index >= 0 && frame < (timeline[index] as ItemSpan).startFrame) index -= 1;
+  while (index >= 0 && frame < (timeline[index]).startFrame) index -= 1;
   const span = timeline[index];
   if (span === undefined || frame >= span.startFrame + span.frames) return null;
   const inItem = frame - span.startFrame;
@@ -103,8 +103,8 @@ export function filmAt(film: FilmLike, frame: number, timeline: readonly ItemSpa
 }
 
 function instantIn(film: FilmLike, timeline: readonly ItemSpan[], index: number, frame: number): ItemInstant {
-  const item = film.items[index] as FilmItemLike;
-  const frameInItem = frame - (timeline[index] as ItemSpan).startFrame;
+  const item = film.items[index];
+  const frameInItem = frame - (timeline[index]).startFrame;
   const itemS = (frameInItem * film.frameRate.den) / film.frameRate.num;
   if (item.type === "card") return { index, frameInItem, itemS, mediaS: null, frozen: false };
   return { index, frameInItem, itemS, ...mediaTimeIn(item, itemS) };

@@ -20,8 +20,8 @@ export function paintRoute(
   const unit = type.unitPx;
   const top = place.labelY + 8 * unit;
   const size = Math.min(place.innerWidth, place.rect.y + place.rect.height - top - 8 * unit);
-  const x = (k: number): number => place.x + (route.x[k] as number) * size;
-  const y = (k: number): number => top + (route.y[k] as number) * size;
+  const x = (k: number): number => place.x + (route.x[k]) * size;
+  const y = (k: number): number => top + (route.y[k]) * size;
   const stepS = Math.max(1, Math.ceil(route.x.length / MOST_POINTS));
   const line = (until: number, width: number, colour: string, alpha: number): void => {
     surface.beginPath();

@@ -120,8 +120,8 @@ function stroke(pen: Pen, fromX: number, toX: number, down: number, width: numbe
     surface.rect(left, line.rect.y, right - left, line.rect.height);
     surface.clip();
     surface.beginPath();
-    surface.moveTo(corners[0] as number, (corners[1] as number) + down * unit);
-    for (let c = 2; c < corners.length; c += 2) surface.lineTo(corners[c] as number, (corners[c + 1] as number) + down * unit);
+    surface.moveTo(corners[0], (corners[1]) + down * unit);
+    for (let c = 2; c < corners.length; c += 2) surface.lineTo(corners[c], (corners[c + 1]) + down * unit);
     surface.lineCap = "round";
     surface.lineJoin = "round";
     surface.lineWidth = width * unit;

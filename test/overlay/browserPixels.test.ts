@@ -5,7 +5,6 @@ import { chromium, type Browser, type Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { findTools } from "../../main/setup/tools.mjs";
 import { FONT_FAMILY } from "../../overlay/drawText.ts";
-import type { Surface } from "../../overlay/surface.ts";
 import { testCanvas } from "../support/canvas.ts";
 import { proofs, type Proof } from "./support/proofs.ts";
 
@@ -66,7 +65,7 @@ async function inBrowser(name: string): Promise<Uint8Array> {
 
 function inExporter(proof: Proof): Uint8ClampedArray {
   const { context } = testCanvas(proof.width, proof.height);
-  proof.draw(context as unknown as Surface);
+  proof.draw(context);
   return context.getImageData(0, 0, proof.width, proof.height).data;
 }
 
@@ -79,7 +78,7 @@ for (const [name, proof] of Object.entries(proofs)) {
     let most = 0;
     let inked = 0;
     for (let k = 0; k < ours.length; k += 1) {
-      const difference = Math.abs((ours[k] as number) - (theirs[k] as number));
+      const difference = Math.abs((ours[k]) - (theirs[k]));
       sum += difference;
       most = Math.max(most, difference);
       if (k % 4 === 3 && ours[k] !== 0) inked += 1;

@@ -1,6 +1,5 @@
 import { paintCard } from "../../../overlay/cards/paintCard.ts";
 import type { Card } from "../../../overlay/cards/card.ts";
-import type { Surface } from "../../../overlay/surface.ts";
 import { darkInk, lightInk, type Theme } from "../../../overlay/theme.ts";
 import { sampleRide, seededShares } from "../support/sampleRide.ts";
 import type { Scene } from "./scene.ts";
@@ -119,7 +118,7 @@ function scene(
     ...shape,
     ground: null,
     tolerance: 0,
-    paint: (context, width, height) => paintCard(context as unknown as Surface, card, { width, height }, theme),
+    paint: (context, width, height) => paintCard(context, card, { width, height }, theme),
   };
 }
 

@@ -1,6 +1,5 @@
 import type { Drawing } from "../../../overlay/drawing/drawing.ts";
 import { paintDrawing } from "../../../overlay/drawing/paintDrawing.ts";
-import type { Surface } from "../../../overlay/surface.ts";
 import { darkInk, lightInk } from "../../../overlay/theme.ts";
 import type { Scene } from "./scene.ts";
 
@@ -22,7 +21,7 @@ export const drawingScenes: readonly Scene[] = ([["light", lightInk, "leaves"], 
     ground,
     tolerance: 0,
     paint: (context, width, height) => {
-      for (const drawing of drawings) paintDrawing(context as unknown as Surface, drawing, { width, height }, theme);
+      for (const drawing of drawings) paintDrawing(context, drawing, { width, height }, theme);
     },
   }),
 );

@@ -29,7 +29,7 @@ for (const scene of scenes) {
     let sum = 0;
     let most = 0;
     for (let k = 0; k < now.length; k += 1) {
-      const difference = Math.abs((now[k] as number) - (then[k] as number));
+      const difference = Math.abs((now[k]) - (then[k]));
       sum += difference;
       most = Math.max(most, difference);
     }

@@ -20,5 +20,5 @@ export function inkless(context: SKRSContext2D, ink: string): Surface {
       };
     },
     set: (target, key, value) => Reflect.set(target, key, value),
-  }) as unknown as Surface;
+  });
 }

@@ -6,7 +6,7 @@ import { threadPageAt, type PageSpan } from "../../../overlay/instant/threadPage
 import { availableIn } from "../../../overlay/layout/availableIn.ts";
 import { defaultLayoutOptions, layoutFor, type Layout, type LayoutOptions } from "../../../overlay/layout/layout.ts";
 import { createPanelPainter, type PanelNotes, type PanelPainter } from "../../../overlay/panels/paintPanels.ts";
-import type { Rect, Surface } from "../../../overlay/surface.ts";
+import type { Rect } from "../../../overlay/surface.ts";
 import { testCanvas } from "../../support/canvas.ts";
 
 /** The page of the sample ride on which every state of the thread stands. */
@@ -32,7 +32,7 @@ export function paintedBand(layout: Layout, columns: RideColumns): PaintedBand {
     canvas,
     context,
     paint: (rideS, notes = {}, page = samplePage) =>
-      painter.paint(context as unknown as Surface, panelValuesAt(columns, rideS), threadPageAt(columns, page, rideS), notes),
+      painter.paint(context, panelValuesAt(columns, rideS), threadPageAt(columns, page, rideS), notes),
   };
 }
 

@@ -42,7 +42,7 @@ export function sampleRide(changes: Partial<RideColumns> = {}): RideColumns {
     power3s: sensor((k) => (pressureState[k] === 1 || pressureState[k] === 2 ? 0 : 187 + 16 * Math.sin(k / 7) + 6 * Math.sin(k / 2.3))),
     heartRate: sensor((k) => Math.round(128 + k / 1100 + 2 * Math.sin(k / 31))),
     cadence: sensor((k) => (pressureState[k] === 1 || pressureState[k] === 2 ? 0 : Math.round(86 + 3 * Math.sin(k / 11)))),
-    speed: sensor((k) => 8.7 - (gradient[k] as number) * 0.55),
+    speed: sensor((k) => 8.7 - (gradient[k]) * 0.55),
     gradientPercent: gradient,
     altitudeM: Float64Array.from({ length: SECONDS }, (_, k) => altitudeM(k)),
     latDeg: Float64Array.from({ length: SECONDS }, (_, k) => 47.1 + 0.06 * Math.sin((2 * Math.PI * k) / SECONDS) + 0.011 * Math.sin(k / 400)),
