@@ -3,8 +3,8 @@ import type { Ride } from "../contract/ride.ts";
 import { matchTracks } from "./matchTracks.ts";
 import { rideTrack } from "./placeByTelemetry.ts";
 
-/** Riders of one group pass a place within this of each other, s. */
-const TOGETHER_S = 30;
+/** Riders in a bunch pass a place within this of each other, s (common practice, no source): by the tracks alone no better can be said. */
+const TOGETHER_S = 8;
 /** Two recorders that take their time from satellites agree to about this, s (whole seconds on both sides). */
 const SATELLITE_S = 1;
 
