@@ -46,3 +46,14 @@ export function cameraCreationTime(truth: DemoTruth, clip: DemoClip): string {
   const localMs = truth.startUtcMs + clip.startS * 1000 + truth.utcOffsetMin * 60_000 + CAMERA_AHEAD_S * 1000;
   return `${new Date(Math.floor(Math.round(localMs) / 1000) * 1000).toISOString().slice(0, 19)}.000000Z`;
 }
+
+/**
+ * The camera's timecode of the first frame, `HH:MM:SS:FF`: frames since its own midnight at 30000/1001, counted as
+ * non-drop-frame labels of 30, so a label runs behind the clock by 1 part in 1000 (SMPTE ST 12-1, from memory).
+ */
+export function cameraTimecode(truth: DemoTruth, clip: DemoClip): string {
+  const dayS = (truth.startUtcMs / 1000 + clip.startS + truth.utcOffsetMin * 60 + CAMERA_AHEAD_S) % 86_400;
+  const frames = Math.round((dayS * 30_000) / 1001);
+  const seconds = Math.floor(frames / 30);
+  return [Math.floor(seconds / 3600), Math.floor(seconds / 60) % 60, seconds % 60, frames % 30].map((part) => String(part).padStart(2, "0")).join(":");
+}

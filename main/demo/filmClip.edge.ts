@@ -7,7 +7,7 @@ import type { Tools } from "../contract/tools.ts";
 import type { Surface } from "../../overlay/surface.ts";
 import { ffmpegArguments } from "../render/ffmpegArguments.edge.ts";
 import { runFfmpeg } from "../render/runFfmpeg.edge.ts";
-import { cameraCreationTime } from "./demoClips.ts";
+import { cameraCreationTime, cameraTimecode } from "./demoClips.ts";
 import type { DemoClip } from "./demoClips.ts";
 import type { DemoTruth } from "./demoTruth.ts";
 import { paintSound } from "./paintSound.ts";
@@ -58,6 +58,7 @@ export async function filmClip(
           ...["-color_range", "tv", "-colorspace", "bt709", "-color_primaries", "bt709", "-color_trc", "bt709"],
           ...["-enc_time_base:v", `${den}/${num}`, "-video_track_timescale", `${num}`, "-frames:v", `${frames}`],
           ...["-c:a", "aac", "-b:a", "128k", "-metadata", `creation_time=${cameraCreationTime(truth, clip)}`],
+          ...["-timecode", cameraTimecode(truth, clip)],
           // A telemetry track (`gpmd`) would be one more input and map here.
           ...["-movflags", "+faststart", "-f", "mp4"],
         ],
