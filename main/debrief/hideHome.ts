@@ -16,16 +16,16 @@ export interface Track {
  */
 export function hideHome(track: Track, zone: HomeZone, chance: { readonly before: number; readonly after: number }): Track {
   const count = track.latDeg.length;
-  const inside = Array.from({ length: count }, (_, at) => distanceM(track.latDeg[at]!, track.lonDeg[at]!, zone.latDeg, zone.lonDeg) <= zone.radiusM);
+  const inside = Array.from({ length: count }, (_, at) => distanceM(track.latDeg[at], track.lonDeg[at], zone.latDeg, zone.lonDeg) <= zone.radiusM);
   const hidden = [...inside];
   const spread = (step: 1 | -1, lengthM: number): void => {
     let leftM = -1;
     let last: number | null = null;
     for (let at = step === 1 ? 0 : count - 1; at >= 0 && at < count; at += step) {
-      if (!Number.isFinite(track.latDeg[at]!)) continue;
+      if (!Number.isFinite(track.latDeg[at])) continue;
       if (inside[at]) leftM = lengthM;
       else if (leftM >= 0) {
-        if (last !== null) leftM -= distanceM(track.latDeg[last]!, track.lonDeg[last]!, track.latDeg[at]!, track.lonDeg[at]!);
+        if (last !== null) leftM -= distanceM(track.latDeg[last], track.lonDeg[last], track.latDeg[at], track.lonDeg[at]);
         if (leftM >= 0) hidden[at] = true;
       }
       last = at;

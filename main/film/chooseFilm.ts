@@ -104,11 +104,11 @@ function share(totalS: number, mosts: readonly number[]): number[] {
   while (open.length > 0 && leftS > 1e-6) {
     const eachS = leftS / open.length;
     for (const index of open) {
-      const more = Math.min(eachS, mosts[index]! - given[index]!);
-      given[index]! += more;
+      const more = Math.min(eachS, mosts[index] - given[index]);
+      given[index] += more;
       leftS -= more;
     }
-    open = open.filter((index) => given[index]! < mosts[index]! - 1e-6);
+    open = open.filter((index) => given[index] < mosts[index] - 1e-6);
   }
   return given;
 }
@@ -128,7 +128,7 @@ export function chooseFilm(given: FilmInput): Film {
   for (const clip of input.clips) {
     if (placed.some((one) => one.clip.id === clip.id)) continue;
     const placement = input.lineup.clips.find((one) => one.clipId === clip.id);
-    leftOut.push(words.film.leftOut({ kind: "clip", file: clip.fileName, because: placement?.clock == null ? "not placed" : "not sure" }));
+    leftOut.push(words.film.leftOut({ kind: "clip", file: clip.fileName, because: (placement?.clock ?? null) === null ? "not placed" : "not sure" }));
   }
 
   const card = (id: string, wishedS: number, made: CardItem["card"] | null, why: WhyFacts, moment: number | null = null): CardItem[] =>

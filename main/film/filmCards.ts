@@ -21,7 +21,7 @@ export function chartSeries(ride: Ride, fromS: number, toS: number): ChartSeries
   const endS = Math.max(startS + 1, Math.min(ride.grid.seconds, Math.ceil(toS)));
   const stepS = Math.max(1, Math.ceil((endS - startS) / CHART_POINTS));
   const column = (values: Float64Array | null | undefined): Float64Array | null =>
-    values == null ? null : meanSteps(values, startS, endS, stepS);
+    values === null || values === undefined ? null : meanSteps(values, startS, endS, stepS);
   return { power30sW: column(ride.grid.power30sW), heartRateBpm: column(ride.grid.heartRate?.value), startS, stepS };
 }
 

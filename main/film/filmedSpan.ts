@@ -15,7 +15,7 @@ export function placedClips(clips: readonly Clip[], lineup: Lineup, acceptUnsure
   return clips
     .flatMap((clip): PlacedClip[] => {
       const placement = lineup.clips.find((one) => one.clipId === clip.id);
-      if (placement?.clock == null || (!placement.sure && !acceptUnsure)) return [];
+      if (placement === undefined || placement.clock === null || (!placement.sure && !acceptUnsure)) return [];
       const clock = { offsetS: placement.clock.offsetS + lineup.deviceDelayS, rate: placement.clock.rate };
       return [{ clip, clock, startS: clock.offsetS, endS: clock.offsetS + clock.rate * clip.durationS }];
     })

@@ -82,13 +82,13 @@ function captionsOver(texts: readonly string[], filmS: number, focusS: number, s
   const latestS = filmS - CAPTION_LEAST_S;
   if (count === 1) {
     const startS = Math.max(0, Math.min(focusS, latestS));
-    return [{ startS, endS: Math.min(filmS, startS + CAPTION_MOST_S), text: texts[0]! }];
+    return [{ startS, endS: Math.min(filmS, startS + CAPTION_MOST_S), text: texts[0] }];
   }
   const firstS = second ? 0 : Math.max(0, Math.min(focusS, latestS - CAPTION_LEAST_S));
   const thenS = second ? Math.max(CAPTION_LEAST_S, Math.min(focusS, latestS)) : Math.min(latestS, firstS + Math.min(CAPTION_MOST_S, (filmS - firstS) / 2));
   return [
-    { startS: firstS, endS: Math.min(thenS, firstS + CAPTION_MOST_S), text: texts[0]! },
-    { startS: thenS, endS: Math.min(filmS, thenS + CAPTION_MOST_S), text: texts[1]! },
+    { startS: firstS, endS: Math.min(thenS, firstS + CAPTION_MOST_S), text: texts[0] },
+    { startS: thenS, endS: Math.min(filmS, thenS + CAPTION_MOST_S), text: texts[1] },
   ];
 }
 

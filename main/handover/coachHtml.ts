@@ -81,7 +81,7 @@ export function coachHtml(data: HandoverData): string {
   const body = [
     `<header>\n<h1>${safe(title)}</h1>\n<p class="quiet">${safe([data.plan.rider, data.dateText, data.ride.fileName].filter((one) => one !== null).join(", "))}</p>\n</header>\n<main>`,
     chart === null ? "" : `<figure>${rideChartSvg(chart)}</figure>`,
-    ...["ride", "counted", "pressure", "cadence", "drift", "target"].map((key) => section(key[0]!.toUpperCase() + key.slice(1), json[key])),
+    ...["ride", "counted", "pressure", "cadence", "drift", "target"].map((key) => section(key[0].toUpperCase() + key.slice(1), json[key])),
     table(
       "Moments",
       ["rank", "kind", "from", "to", "reason", "excused", "set by", "numbers"],
@@ -103,7 +103,7 @@ export function coachHtml(data: HandoverData): string {
       data.reading.overrides.map((one) => [one.what, figure("", one.computed), figure("", one.set), one.reason ?? ""]),
       "Nothing was overruled.",
     ),
-    table("The film", ["shot or card", "why it is in"], data.film.items.map((item, index) => [chapters[index]!.text, item.why]), "Empty."),
+    table("The film", ["shot or card", "why it is in"], data.film.items.map((item, index) => [chapters[index].text, item.why]), "Empty."),
     list("Left out", data.film.leftOut),
     list("Warnings", [...new Set([...data.ride.warnings, ...data.reading.warnings])]),
     "</main>",

@@ -22,7 +22,7 @@ function cardTexts(item: FilmItem): string[] {
 export function filmCaptions(film: Film): FilmText[] {
   const secondsPerFrame = film.frameRate.den / film.frameRate.num;
   return filmTimeline(film).flatMap((span, index): FilmText[] => {
-    const item = film.items[index]!;
+    const item = film.items[index];
     const startS = span.startFrame * secondsPerFrame;
     if (item.type === "shot")
       return item.captions.map((caption) => ({ startS: startS + caption.startS, endS: startS + caption.endS, text: caption.text }));
@@ -35,7 +35,7 @@ export function filmChapters(film: Film, moments: readonly Moment[], words: Debr
   const secondsPerFrame = film.frameRate.den / film.frameRate.num;
   const spans = filmTimeline(film);
   return spans.map((span, index) => {
-    const item = film.items[index]!;
+    const item = film.items[index];
     const next = spans[index + 1];
     const moment = item.moment === null ? undefined : moments[item.moment];
     const text = moment !== undefined ? words.momentName(moment.kind) : item.type === "card" ? item.card.title : item.id;

@@ -32,7 +32,7 @@ export function threeLines(data: HandoverData, words: DebriefPhrases): [string, 
 export function questionsFor(data: HandoverData, words: DebriefPhrases): readonly string[] {
   if (data.forWhom === "lesson") return [];
   if (data.questions !== null) return data.questions.slice(0, 3);
-  const shown = shownMoments(data).map((index) => data.momentFacts[index]!);
+  const shown = shownMoments(data).map((index) => data.momentFacts[index]);
   const { heat, sleep, foodAndDrink } = data.plan.note;
   return words.page.makeQuestions(data.story, shown, data.reading.drift, { day: heat !== null || sleep !== null || foodAndDrink !== null });
 }
@@ -68,8 +68,8 @@ function stillFigure(still: Still, alt: string): string {
 function momentSections(data: HandoverData, words: DebriefPhrases, facts: PageFacts): string {
   return shownMoments(data)
     .map((index) => {
-      const moment = data.reading.moments[index]!;
-      const own = data.momentFacts[index]!;
+      const moment = data.reading.moments[index];
+      const own = data.momentFacts[index];
       const name = words.momentName(moment.kind);
       const still = data.stills.find((one) => one.moment === index);
       const sentence = words.page.momentSentence(words.film.caption(own));

@@ -59,7 +59,7 @@ export function panelScale(panel: ChartPanel): { readonly ticks: readonly number
   const high = values.reduce((most, value) => Math.max(most, value), -Infinity);
   const spare = panel.kind === "heart" ? Math.max(0, LEAST_HEART_SPAN - (high - low)) / 2 : 0;
   const ticks = axisTicks(low - spare, Math.max(high + spare, low + 1), 5);
-  return { ticks, low: ticks[0]!, high: ticks.at(-1)! };
+  return { ticks, low: ticks[0], high: ticks.at(-1)! };
 }
 
 function linePath(values: Float64Array, x: (index: number) => number, y: (value: number) => number): string {

@@ -88,7 +88,7 @@ export function timelineOtio(
   const lastSpan = spans.at(-1);
   const filmFrames = lastSpan === undefined ? 0 : lastSpan.startFrame + lastSpan.frames;
   const children = spans.flatMap((span, index): Json[] => {
-    const item = film.items[index]!;
+    const item = film.items[index];
     const next = spans[index + 1];
     // A crossfade is shared: half belongs to either side.
     const cutIn = Math.floor(span.crossfadeFrames / 2);

@@ -29,12 +29,12 @@ interface Plot {
 }
 
 function plotSvg(group: WeeksGroup, plot: Plot): string {
-  const first = group.rides[0]!;
+  const first = group.rides[0];
   const last = group.rides.at(-1)!;
   const spanMs = Math.max(1, last.startUtcMs - first.startUtcMs);
   const right = WIDTH - RIGHT - 12;
   const x = (utcMs: number): number => LEFT + 12 + ((utcMs - first.startUtcMs) / spanMs) * (right - LEFT - 12);
-  const low = plot.ticks[0]!;
+  const low = plot.ticks[0];
   const high = plot.ticks.at(-1)!;
   const y = (value: number): number => TOP + HEIGHT - ((value - low) / (high - low)) * HEIGHT;
   const grid = plot.ticks
@@ -83,7 +83,7 @@ function heldPlot(group: WeeksGroup, words: WeeksPhrases, alt: string): string {
   const leastS = group.rides.at(-1)!.figures.leastS;
   const most = Math.max(3600, leastS ?? 0, ...rides.map(({ figures }) => (figures.heldHighS ?? figures.heldLowS!) * 1.08));
   const inner = timeTicks(0, most, 6);
-  const stepS = inner[1]! - inner[0]!;
+  const stepS = inner[1] - inner[0];
   const ticks = inner.at(-1)! >= most ? inner : [...inner, inner.at(-1)! + stepS];
   return plotSvg(group, {
     id: `${group.place}-held`,
@@ -128,7 +128,7 @@ function groupSection(group: WeeksGroup, words: WeeksPhrases): string {
   const name = group.place === "road" ? words.road : words.trainer;
   const plots = [driftPlot(group, words, trend), heldPlot(group, words, group.rides.map((ride) => `${rideDay(ride)}: ${heldWords(words, ride.figures.heldLowS, ride.figures.heldHighS)}`).join("; "))];
   const captions = [`${trend} ● ${words.alike}; ○ ${words.notAlike}.`, ""];
-  const figures = plots.map((plot, index) => (plot === "" ? "" : `<figure>${plot}${captions[index] === "" ? "" : `<figcaption>${safe(captions[index]!)}</figcaption>`}</figure>`)).join("\n");
+  const figures = plots.map((plot, index) => (plot === "" ? "" : `<figure>${plot}${captions[index] === "" ? "" : `<figcaption>${safe(captions[index])}</figcaption>`}</figure>`)).join("\n");
   const head = words.columns.map((column) => `<th scope="col">${safe(column)}</th>`).join("");
   const rows = [...group.rides]
     .reverse()

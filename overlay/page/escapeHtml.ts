@@ -2,6 +2,6 @@ const ENTITIES: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", 
 
 /** Text made safe for HTML and SVG, in content and in quoted attributes; control characters are dropped. */
 export function escapeHtml(text: string): string {
-  // eslint-disable-next-line no-control-regex -- control characters are not allowed in HTML or XML text
-  return text.replaceAll(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, "").replaceAll(/[&<>"']/g, (character) => ENTITIES[character]!);
+   
+  return text.replaceAll(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, "").replaceAll(/[&<>"']/g, (character) => ENTITIES[character]);
 }

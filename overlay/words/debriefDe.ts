@@ -93,7 +93,7 @@ const SHORT: Record<DebriefStory["teaching"], string> = {
 function caption(moment: MomentFacts, power: PowerText): string[] {
   const lengthS = moment.endS - moment.startS;
   const planned = moment.targetW === null ? [] : [`Geplant waren ${power(moment.targetW)}`];
-  const reason = moment.setByCoach ? [moment.reason] : moment.reason in REASONS ? [REASONS[moment.reason]!] : [];
+  const reason = moment.setByCoach ? [moment.reason] : moment.reason in REASONS ? [REASONS[moment.reason]] : [];
   switch (moment.kind) {
     case "steadyStretch":
       return [`${length(lengthS)} gleichmäßiger Druck`, ...(moment.meanW === null ? [] : [`Im Mittel ${power(moment.meanW)}`])];

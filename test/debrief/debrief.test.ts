@@ -134,8 +134,9 @@ describe("saving", () => {
 
   test("on Windows a held file is tried again, elsewhere not", async () => {
     let tries = 0;
-    const held = (async () => {
-      if (++tries < 3) throw Object.assign(new Error("held"), { code: "EBUSY" });
+    const held = (() => {
+      const error = Object.assign(new Error("held"), { code: "EBUSY" });
+      return ++tries < 3 ? Promise.reject(error) : Promise.resolve();
     }) as typeof rename;
     await renameHeld("a", "b", "win32", held);
     expect(tries).toBe(3);

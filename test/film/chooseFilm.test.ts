@@ -63,7 +63,7 @@ describe("chooseFilm", () => {
   test("tells one story in order: what held, what broke, the heart, the change, the next ride", () => {
     const film = chooseFilm(input());
     const moments = madeReading(madeRide()).moments;
-    const kinds = film.items.map((item) => (item.moment === null ? item.id : moments[item.moment]!.kind));
+    const kinds = film.items.map((item) => (item.moment === null ? item.id : moments[item.moment].kind));
     expect(kinds).toEqual([
       "title", "plan", "steadyStretch", "hardUpCoastOver", "hardUpCoastOver", "hardUpCoastOver", "driftOnset", "heart", "change", "closing",
     ]);
@@ -83,9 +83,9 @@ describe("chooseFilm", () => {
     expect(from).toBeLessThanOrEqual(1860 - 20);
     expect(to).toBeGreaterThanOrEqual(1872);
     // "Then no pressure" is said when the pressure goes, not before.
-    expect(Math.abs(from + shot.captions[1]!.startS * shot.speed - 1860)).toBeLessThan(1);
+    expect(Math.abs(from + shot.captions[1].startS * shot.speed - 1860)).toBeLessThan(1);
     expect(shot.pageStartS).toBeCloseTo(from - 60);
-    const card = rises[1]!;
+    const card = rises[1];
     if (card.type !== "card" || card.card.kind !== "chart") throw new Error("no chart");
     expect(card.card.marks.moment).toMatchObject({ startS: 4200, endS: 4272 });
     expect(card.card.lines).toEqual(["Hard up the rise: 325 W", "Then no pressure for 12 s"]);
@@ -104,13 +104,13 @@ describe("chooseFilm", () => {
     const steady = film.items.find((item) => item.id === "moment-5") as Shot;
     expect(steady.clock.offsetS + steady.mediaEndS).toBeLessThanOrEqual(4200 + 1e-6);
     const lapse = chooseFilm(input({ picks: [3] })).items.find((item) => item.id === "moment-3") as Shot;
-    const saidAtS = lapse.clock.offsetS + lapse.mediaStartS + lapse.captions[0]!.startS * lapse.speed;
+    const saidAtS = lapse.clock.offsetS + lapse.mediaStartS + lapse.captions[0].startS * lapse.speed;
     expect(Math.abs(saidAtS - 3000)).toBeLessThan(1);
   });
 
   test("the rider's own mark is seen where it was filmed, and is no chart", () => {
     const base = madeReading(madeRide());
-    const marked = { ...base.moments[3]!, kind: "marked", startS: 1700, endS: 1750 };
+    const marked = { ...base.moments[3], kind: "marked", startS: 1700, endS: 1750 };
     const has = (startS: number): boolean =>
       chooseFilm(input({ reading: { ...base, moments: [...base.moments, { ...marked, startS, endS: startS + 30 }] } })).items.some((item) => item.moment === 8);
     expect([has(1950), has(6200)]).toEqual([true, false]);
@@ -135,7 +135,7 @@ describe("chooseFilm", () => {
     const film = chooseFilm(input({ picks: [6, 3] }));
     expect(film.items.flatMap((item) => (item.moment === null ? [] : [item.moment]))).toEqual([3, 6]);
     const many = madeReading(madeRide());
-    const moments = Array.from({ length: 9 }, (_, index) => ({ ...many.moments[3]!, startS: 2965 + index * 8, endS: 2970 + index * 8 }));
+    const moments = Array.from({ length: 9 }, (_, index) => ({ ...many.moments[3], startS: 2965 + index * 8, endS: 2970 + index * 8 }));
     const crowded = chooseFilm(input({ reading: { ...many, moments }, picks: moments.map((_, index) => index) }));
     expect(shots(crowded)).toHaveLength(6);
     expect(crowded.leftOut.filter((line) => line.includes("at most six shots"))).toHaveLength(3);

@@ -132,12 +132,12 @@ describe("the pages", () => {
       pressure: { ...base.pressure, inBandS: 4000, belowS: 700, aboveS: 500, offS: 300, longestUnbrokenS: 1300 },
       drift: { ...base.drift, firstBpm: 150.2, lastBpm: 159.1, riseBeats: 8.9, driftBeats: 9.4, uncertaintyBeats: 4, onsetS: 5430, onsetLowS: 4980, onsetHighS: 5820 },
       target: { ...base.target, eventS: 10_000, minimumS: 12_000, aimS: 12_500, heldLowS: 4380, heldHighS: 5220 },
-      moments: base.moments.map((one) => ({ ...one, startS: one.startS + 61, endS: one.endS + 464, numbers: one.kind === "hardUpCoastOver" ? { times: 2, coastS: 17 } : ({} as Moment["numbers"]) })),
+      moments: base.moments.map((one): Moment => ({ ...one, startS: one.startS + 61, endS: one.endS + 464, numbers: one.kind === "hardUpCoastOver" ? { times: 2, coastS: 17 } : ({}) })),
       breaks: [],
     };
     const second = madeHandover({ ride, reading, dateText: null, stills: [], distanceM: 50_100 });
     // Chart ticks and the numbers of the list may agree; each number of the sentences and the table must not.
-    const told = visible(pageHtml(first).replaceAll(/<svg.*?<\/svg>/gs, " ")).split("Good to know")[0]!;
+    const told = visible(pageHtml(first).replaceAll(/<svg.*?<\/svg>/gs, " ")).split("Good to know")[0];
     for (const figure of ["0:50:42", "19 min", "230 W", "138", "145", "1 h 21 min", "1 h 13 min", "1 h 27 min", "325 W", "64.8 km", "96 %", "4 h", "5 h", "3 times"]) {
       expect(told).toContain(figure);
       expect(visible(pageHtml(second).replaceAll(/<svg.*?<\/svg>/gs, " ")).split("Good to know")[0]).not.toContain(figure);
@@ -159,17 +159,17 @@ describe("the chart", () => {
     const times = [...svg.matchAll(/class="tick" d="M([\d.]+) [\d.]+v5"\/><text[^>]*>(\d+):(\d+)</g)].map((one) => ({ x: Number(one[1]), s: 3600 * Number(one[2]) + 60 * Number(one[3]) }));
     expect(ticks.length).toBeGreaterThanOrEqual(3);
     expect(times.length).toBeGreaterThanOrEqual(3);
-    const [lowest, highest] = [ticks[0]!, ticks.at(-1)!];
+    const [lowest, highest] = [ticks[0], ticks.at(-1)!];
     const valueAt = (y: number): number => lowest.value + ((y - lowest.y) / (highest.y - lowest.y)) * (highest.value - lowest.value);
-    const [early, late] = [times[0]!, times.at(-1)!];
+    const [early, late] = [times[0], times.at(-1)!];
     const timeAt = (x: number): number => early.s + ((x - early.x) / (late.x - early.x)) * (late.s - early.s);
-    const line = [...svg.match(/class="power" d="([^"]+)"/)![1]!.matchAll(/[ML]([\d.]+) ([\d.]+)/g)];
+    const line = [...svg.match(/class="power" d="([^"]+)"/)![1].matchAll(/[ML]([\d.]+) ([\d.]+)/g)];
     expect(line).toHaveLength(59);
     const drawn = [...values.keys()].filter((index) => index !== 30);
     line.forEach((point, order) => {
-      const index = drawn[order]!;
+      const index = drawn[order];
       expect(Math.abs(timeAt(Number(point[1])) - (600 + 10 * (index + 0.5)))).toBeLessThan(0.2);
-      expect(Math.abs(valueAt(Number(point[2])) - values[index]!)).toBeLessThan(0.1);
+      expect(Math.abs(valueAt(Number(point[2])) - values[index])).toBeLessThan(0.1);
     });
     expect(svg.match(/class="power" d="[^"]+"/)![0].match(/M/g)).toHaveLength(2);
     const band = svg.match(/class="band" x="40" y="([\d.]+)" width="350" height="([\d.]+)"/)!;
@@ -178,14 +178,14 @@ describe("the chart", () => {
     const span = svg.match(/class="span" x="([\d.]+)" y="[\d.]+" width="([\d.]+)"/)!;
     expect(Math.abs(timeAt(Number(span[1])) - 700)).toBeLessThan(0.2);
     expect(Math.abs(timeAt(Number(span[1]) + Number(span[2])) - 800)).toBeLessThan(0.2);
-    expect(new Set(ticks.map((tick, index) => (index === 0 ? null : Math.round(tick.value - ticks[index - 1]!.value)))).size).toBe(2);
+    expect(new Set(ticks.map((tick, index) => (index === 0 ? null : Math.round(tick.value - ticks[index - 1].value)))).size).toBe(2);
   });
 
   test("no values, one value and a flat line make a scale too", () => {
     for (const few of [[], [Number.NaN], [5], [0, 0]]) {
-      const scale = panelScale({ ...chart.panels[0]!, values: Float64Array.from(few), band: null, kind: "heart" });
+      const scale = panelScale({ ...chart.panels[0], values: Float64Array.from(few), band: null, kind: "heart" });
       expect(scale.high).toBeGreaterThan(scale.low);
-      expect(rideChartSvg({ ...chart, panels: [{ ...chart.panels[0]!, values: Float64Array.from(few) }] })).not.toMatch(/NaN|Infinity/);
+      expect(rideChartSvg({ ...chart, panels: [{ ...chart.panels[0], values: Float64Array.from(few) }] })).not.toMatch(/NaN|Infinity/);
     }
   });
 });
