@@ -1,7 +1,7 @@
 import fluentFfmpeg from "fluent-ffmpeg";
 
 export interface FfmpegInput {
-  /** A path, or `pipe:0`. */
+  /** A path, `pipe:0`, or a source graph where the options say `-f lavfi`. */
   readonly source: string;
   /** Options that stand before its `-i`, one argument an entry. */
   readonly options: readonly string[];
@@ -27,7 +27,7 @@ const ALWAYS = ["-hide_banner", "-nostdin", "-loglevel", "warning", "-nostats", 
 export function ffmpegArguments(command: FfmpegCommand): string[] {
   const assembled = fluentFfmpeg() as fluentFfmpeg.FfmpegCommand & { _getArguments(): string[] };
   for (const input of command.inputs) {
-    assembled.input(fileUrl(input.source));
+    assembled.input(input.options.includes("lavfi") ? input.source : fileUrl(input.source));
     if (input.options.length > 0) assembled.inputOptions(...pairProof(input.options));
   }
   if (command.filterGraph !== null) assembled.complexFilter(command.filterGraph);
