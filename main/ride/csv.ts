@@ -10,6 +10,8 @@ import { isoTime } from "./xml/isoTime.ts";
 
 /** The header stands within so many lines; before it exports put titles. */
 const HEADER_WITHIN = 30;
+/** More than any export has. */
+const MOST_COLUMNS = 500;
 /** A rider's speed in m/s stays below it over most of a ride; in km/h it does not. Our own bound; no source. */
 const FASTEST_USUAL_MPS = 20;
 
@@ -40,18 +42,22 @@ export function decodeCsv(text: string, fileName: string): DecodedRide {
   }
   const warnings: string[] = [];
   let skipped = 0;
+  // A quotation mark left open would swallow all lines behind it.
+  const quoted = !text.split("\n").some((line) => (line.split('"').length - 1) % 2 === 1);
   const options = {
     delimiter: layout.delimiter,
     from_line: layout.line + 2,
     relax_column_count: true,
     relax_quotes: true,
+    quote: quoted ? '"' : null,
     skip_empty_lines: true,
     skip_records_with_error: true,
     trim: true,
     max_record_size: 100_000,
     on_skip: () => void skipped++,
   };
-  const rows: string[][] = parse(text, options);
+  const parsed: string[][] = parse(text, options);
+  const rows = quoted ? parsed : parsed.map((row) => row.map((cell) => cell.replaceAll('"', "").trim()));
 
   // A comma is a decimal mark only where something else parts the columns.
   const commaDecimal = layout.delimiter !== ",";
@@ -94,7 +100,7 @@ function findLayout(text: string): Layout | null {
   for (const delimiter of [",", ";", "\t", "|"]) {
     lines.forEach((content, line) => {
       if (!content.includes(delimiter)) return;
-      const cells = content.split(delimiter).map((cell) => cell.trim().replace(/^"(.*)"$/, "$1"));
+      const cells = content.split(delimiter, MOST_COLUMNS).map((cell) => cell.trim().replace(/^"(.*)"$/, "$1"));
       const columns = cells.map(csvColumn);
       const named = new Set(columns.map((c) => c?.column).filter(Boolean));
       if (!named.has("time") || named.size <= bestNamed) return;

@@ -96,6 +96,12 @@ describe("CSV", () => {
     expect(ride.warnings).toContain("1 of 6 lines have no time or are damaged and are left out.");
   });
 
+  test("a quotation mark left open costs no other line", () => {
+    const ride = read("secs,watts\n" + rows(60, (i) => (i === 20 ? `${i},"200` : `${i},200`)));
+    expect(ride.raw.count).toBe(60);
+    expect(ride.raw.powerW.every((w) => w === 200)).toBe(true);
+  });
+
   test("no header, no time, or no readable time is refused with what to do", () => {
     expect(() => read("1,2,3\n4,5,6\n")).toThrow(/without a header that names a time and a value\. Give the columns a header/);
     expect(() => read("power,hr\n200,140\n")).toThrow(/without a header/);

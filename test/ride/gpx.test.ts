@@ -93,6 +93,17 @@ describe("GPX", () => {
     expect(ride.warnings.some((w) => w.startsWith("The file is damaged"))).toBe(true);
   });
 
+  test("an ampersand that was not escaped costs nothing, on every point", () => {
+    const ride = read(gpxText(range(3000).map((i) => trkpt(i, "<name>Pass & back</name><power>200</power>"))));
+    expect(ride.raw.count).toBe(3000);
+    expect(ride.raw.powerW.every((w) => w === 200)).toBe(true);
+  });
+
+  test.each(["<!-- no end", "<![CDATA[ no end", "<?no end", "<name a='no end>"])("what is opened and never closed (%s) costs its point, again and again", (open) => {
+    const ride = read(gpxText(range(2000).map((i) => trkpt(i, i % 100 === 50 ? open : ""))));
+    expect(ride.raw.count).toBeGreaterThanOrEqual(1960);
+  });
+
   test("cut anywhere, it gives points that were whole or a refusal", () => {
     const text = gpxText(range(8).map((i) => trkpt(i, "<extensions><hr>150</hr></extensions>")));
     const whole = read(text);

@@ -9,8 +9,13 @@ export interface XmlHandler {
   abandon(): void;
 }
 
-/** Past so many faults a text is no ride any more. */
-const MOST_FAULTS = 1000;
+/** A file may be read again after faults for so many times its length in all, so that none takes for ever. */
+const MOST_READS = 20;
+/** Handed to the parser at a time; and the longest stretch without a tag: a longer one was never closed. */
+const CHUNK = 16_384;
+const LONGEST_UNTAGGED = 65_536;
+/** An ampersand that begins no entity of XML's own, as in unescaped names; entities of a file's own come out as they stand. */
+const BARE_AMPERSAND = /&(?!(?:amp|lt|gt|quot|apos|#\d{1,7}|#x[\da-f]{1,6});)/gi;
 /** Where reading starts again after a fault: the elements that a track is made of. */
 const RESTART = /<(?:[\w.-]+:)?(?:trkpt|trkseg|trk|trackpoint|track|lap|activity)[\s>]/gi;
 
@@ -19,7 +24,8 @@ const RESTART = /<(?:[\w.-]+:)?(?:trkpt|trkseg|trk|trackpoint|track|lap|activity
  * point it hit and no more; `abandon` says that what was open is lost. No document type is followed: entities of a file's
  * own are not expanded. Returns where the first fault stood, or null.
  */
-export function scanXml(text: string, handler: XmlHandler): string | null {
+export function scanXml(source: string, handler: XmlHandler): string | null {
+  const text = source.includes("&") ? source.replace(BARE_AMPERSAND, "&amp;") : source;
   const names = new Map<string, string>();
   const plain = (name: string) => {
     let known = names.get(name);
@@ -32,7 +38,7 @@ export function scanXml(text: string, handler: XmlHandler): string | null {
   };
   let fault: string | null = null;
   let from = 0;
-  for (let faults = 0; faults < MOST_FAULTS; faults++) {
+  for (let readable = MOST_READS * text.length + 1; readable > 0; ) {
     const parser = new SaxesParser({ xmlns: false, fragment: from > 0 });
     const texts: string[] = [];
     let soundTo = 1;
@@ -54,13 +60,18 @@ export function scanXml(text: string, handler: XmlHandler): string | null {
       handler.close(plain(tag.name), (texts.pop() ?? "").trim());
     });
     try {
-      parser.write(text.slice(from)).close();
+      for (let at = from; at < text.length; at += CHUNK) {
+        parser.write(text.slice(at, at + CHUNK));
+        if (parser.position - soundTo > LONGEST_UNTAGGED) throw new XmlFault();
+      }
+      parser.close();
       return fault;
     } catch (error) {
       if (!(error instanceof XmlFault)) throw error;
     }
     fault ??= `line ${parser.line}`;
     handler.abandon();
+    readable -= parser.position;
     RESTART.lastIndex = from + soundTo;
     const next = RESTART.exec(text);
     if (!next) return fault;
