@@ -65,7 +65,7 @@ async function readTimecode(source: FileSource, movie: Movie, video: Track): Pro
   if (!track?.entry) return null;
   const { offsets } = sampleOffsets(track.samples);
   if (offsets.length === 0) return null;
-  return timecodeOf(track.entry, await source.read(offsets[0]!, 4));
+  return timecodeOf(track.entry, await source.read(offsets[0], 4));
 }
 
 /**
@@ -93,7 +93,8 @@ export async function probeClip(path: string, id: string, tools: Tools): Promise
       throw new Failure("clip-not-usable", `${fileName} has no video track.`, "Give a clip that shows a picture.");
     }
     const present = samplesPresent(video.samples, source.size);
-    const { samples: _, ...frames } = frameTimes(video, movie.timescale, present);
+    const { timescale, ticks, keyframes, endTicks } = frameTimes(video, movie.timescale, present);
+    const frames = { timescale, ticks, keyframes, endTicks };
     if (frames.ticks.length === 0) {
       throw new Failure("clip-not-usable", `${fileName} holds no video frame.`, "Copy it from the camera again.");
     }
@@ -103,7 +104,7 @@ export async function probeClip(path: string, id: string, tools: Tools): Promise
       warnings.push(`${fileName} was cut off: only the first ${durationS.toFixed(1)} s of its picture are in the file.`);
     }
     const claimed = [movie.created, video.tkhdCreated, video.mdhdCreated].filter((t) => t !== 0);
-    if (claimed.some((t) => Math.abs(t - claimed[0]!) > 2)) {
+    if (claimed.some((t) => Math.abs(t - claimed[0]) > 2)) {
       warnings.push(`The times in the header of ${fileName} differ, so the clip was edited or passed on by a program; its clock may be wrong.`);
     }
     const facts = clipFacts(await ffprobeStreams(tools.ffprobe, path, fileName), video.id, fileName);

@@ -47,7 +47,7 @@ function lastAt(times: Float64Array, t: number): number {
   let [low, high] = [0, times.length - 1];
   while (low < high) {
     const middle = (low + high + 1) >> 1;
-    if (times[middle]! <= t) low = middle;
+    if (times[middle] <= t) low = middle;
     else high = middle - 1;
   }
   return low;
@@ -73,19 +73,19 @@ interface Pace {
 function misfit(a: Points, b: Points, offsetS: number, pace: Pace): Sum | null {
   const last = a.t.length - 1;
   let [n, sx, sy, sq, speed] = [0, 0, 0, 0, 0];
-  const first = Math.ceil(lastAt(b.t, a.t[0]! + offsetS) / pace.stride) * pace.stride;
+  const first = Math.ceil(lastAt(b.t, a.t[0] + offsetS) / pace.stride) * pace.stride;
   let k = 0;
   for (let i = first; i < b.t.length; i += pace.stride) {
-    const t = b.t[i]! - offsetS;
-    if (t < a.t[0]!) continue;
-    if (t > a.t[last]!) break;
-    while (k + 1 < last && a.t[k + 1]! <= t) k++;
-    const step = a.t[k + 1]! - a.t[k]!;
+    const t = b.t[i] - offsetS;
+    if (t < a.t[0]) continue;
+    if (t > a.t[last]) break;
+    while (k + 1 < last && a.t[k + 1] <= t) k++;
+    const step = a.t[k + 1] - a.t[k];
     if (step > LONGEST_STEP_S) continue;
-    const f = (t - a.t[k]!) / step;
-    const dx = a.x[k]! + f * (a.x[k + 1]! - a.x[k]!) - b.x[i]!;
-    const dy = a.y[k]! + f * (a.y[k + 1]! - a.y[k]!) - b.y[i]!;
-    const v = a.v[k]! + f * (a.v[k + 1]! - a.v[k]!) - b.v[i]!;
+    const f = (t - a.t[k]) / step;
+    const dx = a.x[k] + f * (a.x[k + 1] - a.x[k]) - b.x[i];
+    const dy = a.y[k] + f * (a.y[k + 1] - a.y[k]) - b.y[i];
+    const v = a.v[k] + f * (a.v[k + 1] - a.v[k]) - b.v[i];
     n++;
     sx += dx;
     sy += dy;
@@ -129,27 +129,27 @@ function refine(a: Points, b: Points, around: number, pace: Pace, movedM: number
  */
 export function matchTracks(a: TelemetryPositions, b: TelemetryPositions): { readonly best: TrackMatch | null; readonly others: readonly TrackMatch[] } {
   if (a.mediaS.length < 5 || b.mediaS.length < 5) return { best: null, others: [] };
-  const [lat0, lon0] = [a.latDeg[0]!, a.lonDeg[0]!];
+  const [lat0, lon0] = [a.latDeg[0], a.lonDeg[0]];
   const camera = onPlane(a, lat0, lon0);
   const ride = onPlane(b, lat0, lon0);
   const last = camera.t.length - 1;
   let movedM = 0;
   for (let k = 0, before = 0; k <= last; k++) {
     // A way is measured in steps of a second: between closer samples the receiver's noise would be added up.
-    if (camera.t[k]! - camera.t[before]! < 1) continue;
-    movedM += Math.hypot(camera.x[k]! - camera.x[before]!, camera.y[k]! - camera.y[before]!);
+    if (camera.t[k] - camera.t[before] < 1) continue;
+    movedM += Math.hypot(camera.x[k] - camera.x[before], camera.y[k] - camera.y[before]);
     before = k;
   }
-  const steps = Array.from(ride.t.subarray(1), (t, k) => t - ride.t[k]!).sort((p, q) => p - q);
-  const spacingS = Math.max(steps[steps.length >> 1]!, 0.1);
-  const spanS = camera.t[last]! - camera.t[0]!;
+  const steps = Array.from(ride.t.subarray(1), (t, k) => t - ride.t[k]).sort((p, q) => p - q);
+  const spacingS = Math.max(steps[steps.length >> 1], 0.1);
+  const spanS = camera.t[last] - camera.t[0];
   const paceOf = (most: number): Pace => {
     const stride = Math.max(1, Math.floor(spanS / spacingS / most));
     return { stride, effective: Math.min(1, (stride * spacingS) / CORRELATION_S), expected: Math.max(1, spanS / (stride * spacingS)) };
   };
   const [coarse, fine] = [paceOf(40), paceOf(600)];
-  const from = Math.floor(ride.t[0]! - camera.t[last]!);
-  const to = Math.ceil(ride.t[ride.t.length - 1]! - camera.t[0]!);
+  const from = Math.floor(ride.t[0] - camera.t[last]);
+  const to = Math.ceil(ride.t[ride.t.length - 1] - camera.t[0]);
   const minima: { offset: number; cost: number }[] = [];
   let [two, one] = [Infinity, Infinity];
   for (let offset = from; offset <= to + 1; offset++) {

@@ -19,7 +19,7 @@ function findClip(name: string, clips: readonly Clip[]): Clip {
   ];
   for (const rule of byRule) {
     const found = clips.filter(rule);
-    if (found.length === 1) return found[0]!;
+    if (found.length === 1) return found[0];
     if (found.length > 1) {
       throw new Failure(
         "anchor-not-valid",

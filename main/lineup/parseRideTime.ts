@@ -19,11 +19,11 @@ function outside(text: string, ride: Ride, what: string): Failure {
 
 function fromTimer(text: string, seconds: number, ride: Ride): number {
   const { timerS, paused } = ride.grid;
-  const total = timerS.length > 0 ? timerS[timerS.length - 1]! + (paused[timerS.length - 1] ? 0 : 1) : 0;
+  const total = timerS.length > 0 ? timerS[timerS.length - 1] + (paused[timerS.length - 1] ? 0 : 1) : 0;
   if (seconds > total) throw outside(text, ride, `whose timer ends at ${clockText(total)}`);
   for (let k = 0; k < timerS.length; k++) {
     const runs = paused[k] ? 0 : 1;
-    if (seconds <= timerS[k]! + runs) return Math.min(ride.elapsedS, k + Math.max(0, seconds - timerS[k]!));
+    if (seconds <= timerS[k] + runs) return Math.min(ride.elapsedS, k + Math.max(0, seconds - timerS[k]));
   }
   return ride.elapsedS;
 }
@@ -56,21 +56,21 @@ function fromDistance(text: string, km: number, decimals: number, ride: Ride): R
   const target = km * 1000;
   let before = -1;
   for (let k = 0; k < column.length; k++) {
-    const here = column[k]!;
+    const here = column[k];
     if (!Number.isFinite(here)) continue;
     if (here >= target) {
       if (before < 0) {
         if (here - target > 1) break;
         return { rideS: k, sigmaS: 1 };
       }
-      const stepM = here - column[before]!;
-      const rideS = before + (stepM > 0 ? ((target - column[before]!) / stepM) * (k - before) : k - before);
+      const stepM = here - column[before];
+      const rideS = before + (stepM > 0 ? ((target - column[before]) / stepM) * (k - before) : k - before);
       const speedMps = Math.max(0.5, stepM / (k - before));
       return { rideS, sigmaS: Math.max(0.3, (1000 * 10 ** -decimals) / Math.sqrt(12) / speedMps) };
     }
     before = k;
   }
-  throw outside(text, ride, before < 0 ? "whose distance is not known there" : `which is ${(column[before]! / 1000).toFixed(2)} km long`);
+  throw outside(text, ride, before < 0 ? "whose distance is not known there" : `which is ${(column[before] / 1000).toFixed(2)} km long`);
 }
 
 function fromLap(text: string, number: number, ride: Ride): number {

@@ -19,9 +19,9 @@ function zoneWords(zoneMin: number): string {
 export function placeByClock(group: ClockGroup, hypotheses: readonly ClockHypothesis[], rideElapsedS: number): RecordingPlacement[] {
   const best = hypotheses[0];
   return group.recordings.map((recording, k): RecordingPlacement => {
-    const name = recording.clips[0]!.fileName;
+    const name = recording.clips[0].fileName;
     const base = { recording, method: "clock" as const, inheritedFrom: null };
-    if (recording.clips[0]!.createdUtcMs === null) {
+    if (recording.clips[0].createdUtcMs === null) {
       return { ...base, clock: null, verdict: "not sure", confidence: 0, uncertaintyS: null, candidates: [], reason: `${name} carries no clock, and nothing else places it` };
     }
     const startS = best?.startsS[k] ?? null;

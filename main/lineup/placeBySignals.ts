@@ -32,19 +32,19 @@ function priorOf(hypotheses: readonly ClockHypothesis[], mark: CreationMark | nu
 }
 
 function solve(recordings: readonly Recording[], series: readonly FeatureSeries[], mark: CreationMark, hypotheses: readonly ClockHypothesis[], ride: RideForSignals): GroupSolution | null {
-  const first = claimedStart(recordings[0]!.clips[0]!, mark);
+  const first = claimedStart(recordings[0].clips[0], mark);
   const members: GroupMember[] = recordings.map((recording, k) => {
-    const own = claimedStart(recording.clips[0]!, mark);
-    return { series: series[k]!, afterFirstS: own === null || first === null ? 0 : own - first };
+    const own = claimedStart(recording.clips[0], mark);
+    return { series: series[k], afterFirstS: own === null || first === null ? 0 : own - first };
   });
-  const exact = recordings.every((recording) => recording.clips[0]!.timecode !== null);
+  const exact = recordings.every((recording) => recording.clips[0].timecode !== null);
   return solveGroup(members, ride, priorOf(hypotheses, mark, ride.elapsedS), exact ? SIGNAL_STEP_S : WHOLE_SECOND_S);
 }
 
 /** A solution is only sure if the other reading of the clock, where it moves a clip by more than 2 s, is far less likely. */
 function againstRival(best: GroupSolution, rival: GroupSolution | undefined): GroupSolution {
   if (!rival || !best.sure) return best;
-  const moved = best.members.some((place, k) => Math.abs(place.offsetS - rival.members[k]!.offsetS) > 2);
+  const moved = best.members.some((place, k) => Math.abs(place.offsetS - rival.members[k].offsetS) > 2);
   const gap = 0.5 * (best.z ** 2 - Math.max(0, rival.z) ** 2);
   if (!moved || gap >= SURE.leastGap) return best;
   return { ...best, sure: false, gap, doubts: ["the camera's clock may mark the start or the end of its clips"] };
@@ -78,22 +78,22 @@ export function placeBySignals(
     .sort((a, b) => b.z - a.z);
   if (!solutions[0]) return null;
   const best = againstRival(solutions[0], solutions[1]);
-  const strongest = best.members.reduce((top, place, k) => ((place.z || 0) > (best.members[top]!.z || 0) ? k : top), 0);
+  const strongest = best.members.reduce((top, place, k) => ((place.z || 0) > (best.members[top].z || 0) ? k : top), 0);
   return recordings.map((recording, k): RecordingPlacement => {
-    const place = best.members[k]!;
+    const place = best.members[k];
     const readings = hypotheses.map((h) => h.startsS[k]).filter((s): s is number => s !== null && s !== undefined);
     const far = readings.length > 0 && readings.every((s) => Math.abs(s - place.offsetS) > CONFLICT_S);
     const verdict = !best.sure ? "not sure" : far ? "conflict" : "sure";
     const inherits = k !== strongest && place.uncertaintyS === null;
-    const shift = place.offsetS - best.members[0]!.offsetS;
+    const shift = place.offsetS - best.members[0].offsetS;
     return {
       recording,
       clock: { offsetS: place.offsetS, rate: 1 },
       method: "signals",
       verdict,
       confidence: verdict === "sure" ? 0.97 : verdict === "conflict" ? 0.5 : Math.min(0.5, Math.max(0, best.gap) / 20),
-      uncertaintyS: place.uncertaintyS ?? (best.members[strongest]!.uncertaintyS ?? 0.5) + WHOLE_SECOND_S,
-      inheritedFrom: inherits ? recordings[strongest]!.clips[0]!.id : null,
+      uncertaintyS: place.uncertaintyS ?? (best.members[strongest].uncertaintyS ?? 0.5) + WHOLE_SECOND_S,
+      inheritedFrom: inherits ? recordings[strongest].clips[0].id : null,
       candidates: verdict === "sure" ? [] : best.candidates.map((c) => ({ rideStartS: c.startS + shift, score: c.score })),
       reason: reasonOf(best, recordings.length === 1, used) + (verdict === "conflict" ? "; but that is far from where the camera's clock puts it" : ""),
     };

@@ -17,7 +17,7 @@ export function rideTrack(ride: Ride): TelemetryPositions {
   const { raw } = ride;
   const kept: number[] = [];
   for (let k = 0; k < raw.count; k++) if (Number.isFinite(raw.latDeg[k]) && Number.isFinite(raw.lonDeg[k])) kept.push(k);
-  const pick = (column: Float64Array) => Float64Array.from(kept, (k) => column[k]!);
+  const pick = (column: Float64Array) => Float64Array.from(kept, (k) => column[k]);
   return { mediaS: pick(raw.timeS), latDeg: pick(raw.latDeg), lonDeg: pick(raw.lonDeg), speedMps: pick(raw.speedMps) };
 }
 
@@ -38,7 +38,7 @@ export function placeByTelemetry(recording: Recording, telemetry: RecordingTelem
   // Among fits as good as each other, the receiver's time decides; a ride file's clock may itself be wrong.
   const rivals = others.filter((other) => other.score > best.score - 4);
   const near = (match: TrackMatch) => (expectedS === null ? Infinity : Math.abs(match.offsetS - expectedS));
-  const choice = [best, ...rivals].sort((a, b) => near(a) - near(b))[0]!;
+  const choice = [best, ...rivals].sort((a, b) => near(a) - near(b))[0];
   const decided = rivals.length === 0 || (near(choice) <= 5 && rivals.concat(best).every((m) => m === choice || near(m) > 8));
   const together = choice.rmsM <= 15 && choice.movedM >= 30 && choice.uncertaintyS <= 1;
   const sure = together && decided;

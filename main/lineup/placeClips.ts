@@ -49,7 +49,7 @@ function placeGroup(group: ClockGroup, input: PlaceClipsInput, heard: () => Ride
     if (!anchored) placed.push(found);
     else if (found.verdict === "sure" && Math.abs(found.clock!.offsetS - anchored.clock!.offsetS) > 2) {
       const apart = Math.abs(found.clock!.offsetS - anchored.clock!.offsetS).toFixed(1);
-      warnings.push(`The anchor on ${recording.clips[0]!.fileName} and the camera's own positions disagree by ${apart} s: the anchor is used.`);
+      warnings.push(`The anchor on ${recording.clips[0].fileName} and the camera's own positions disagree by ${apart} s: the anchor is used.`);
     }
   }
   const sources = placed.filter((p) => p.verdict === "sure");

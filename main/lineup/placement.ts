@@ -26,7 +26,7 @@ export function overlapShare(recording: Recording, clock: RideClock, rideElapsed
 /** Placements of the clips of a recording, each on its own media time. */
 export function clipPlacements(placed: RecordingPlacement, clockGroup: string): ClipPlacement[] {
   return placed.recording.clips.map((clip, k) => {
-    const shiftS = placed.recording.startS[k]! * (placed.clock?.rate ?? 1);
+    const shiftS = placed.recording.startS[k] * (placed.clock?.rate ?? 1);
     return {
       clipId: clip.id,
       clock: placed.clock && { offsetS: placed.clock.offsetS + shiftS, rate: placed.clock.rate },

@@ -7,7 +7,7 @@ export function placementWarnings(clips: readonly Clip[], placements: readonly C
   const warnings: string[] = [];
   const spans = placements.map((placed, k) => {
     const from = placed.clock?.offsetS ?? NaN;
-    return { clip: clips[k]!, placed, from, to: from + (placed.clock?.rate ?? 1) * clips[k]!.durationS };
+    return { clip: clips[k], placed, from, to: from + (placed.clock?.rate ?? 1) * clips[k].durationS };
   });
   for (const { clip, placed, from, to } of spans) {
     if (placed.verdict === "no match") {
@@ -19,7 +19,7 @@ export function placementWarnings(clips: readonly Clip[], placements: readonly C
   }
   for (let a = 0; a < spans.length; a++) {
     for (let b = a + 1; b < spans.length; b++) {
-      const [first, second] = [spans[a]!, spans[b]!];
+      const [first, second] = [spans[a], spans[b]];
       if (first.placed.verdict === "no match" || second.placed.verdict === "no match") continue;
       const both = Math.min(first.to, second.to) - Math.max(first.from, second.from);
       if (!(both > 2)) continue;

@@ -36,13 +36,13 @@ function fitLine(marks: readonly Mark[]): Line {
   let line: Line = { offsetS: 0, rate: 1, variance: 0 };
   for (let round = 0; round < 20; round++) {
     const total = weights.reduce((a, b) => a + b, 0);
-    const mediaMean = marks.reduce((sum, mark, k) => sum + weights[k]! * mark.mediaS, 0) / total;
-    const shiftMean = marks.reduce((sum, mark, k) => sum + weights[k]! * (mark.rideS - mark.mediaS), 0) / total;
+    const mediaMean = marks.reduce((sum, mark, k) => sum + weights[k] * mark.mediaS, 0) / total;
+    const shiftMean = marks.reduce((sum, mark, k) => sum + weights[k] * (mark.rideS - mark.mediaS), 0) / total;
     let sxx = 1 / RATE_SIGMA ** 2;
     let sxy = 0;
     marks.forEach((mark, k) => {
-      sxx += weights[k]! * (mark.mediaS - mediaMean) ** 2;
-      sxy += weights[k]! * (mark.mediaS - mediaMean) * (mark.rideS - mark.mediaS - shiftMean);
+      sxx += weights[k] * (mark.mediaS - mediaMean) ** 2;
+      sxy += weights[k] * (mark.mediaS - mediaMean) * (mark.rideS - mark.mediaS - shiftMean);
     });
     const eps = sxy / sxx;
     line = { offsetS: shiftMean - eps * mediaMean, rate: 1 + eps, variance: 1 / total };
@@ -73,7 +73,7 @@ function findBadMark(marks: readonly Mark[]): number | null {
   for (let index = 0; index < marks.length; index++) {
     const rest = marks.filter((_, k) => k !== index);
     const line = fitLine(rest);
-    const worst = Math.max(...residuals(rest, line).map((r, k) => Math.abs(r) / rest[k]!.sigmaS));
+    const worst = Math.max(...residuals(rest, line).map((r, k) => Math.abs(r) / rest[k].sigmaS));
     if (!best || worst < best.worst) best = { index, worst };
   }
   return best && best.worst <= 4 ? best.index : null;
@@ -91,23 +91,23 @@ export function solveAnchors(marks: readonly Mark[]): SolvedAnchors {
     return { clock, uncertaintyS: Math.max(0.05, 2 * Math.sqrt(line.variance)), residualsS: residuals(marks, clock), badMark, trouble };
   };
   const line = fitLine(marks);
-  const worst = Math.max(...residuals(marks, line).map((r, k) => Math.abs(r) / marks[k]!.sigmaS));
+  const worst = Math.max(...residuals(marks, line).map((r, k) => Math.abs(r) / marks[k].sigmaS));
   if (marks.length < 2 || (worst <= 4 && Math.abs(line.rate - 1) <= RATE_LIMIT)) return settle(marks, null, null, line);
   const badMark = findBadMark(marks);
   if (badMark !== null) {
     const kept = marks.filter((_, k) => k !== badMark);
-    const off = Math.abs(residuals(marks, fitLine(kept))[badMark]!);
+    const off = Math.abs(residuals(marks, fitLine(kept))[badMark]);
     return settle(kept, badMark, `mark ${badMark + 1} disagrees with the others by ${off.toFixed(1)} s and is left out`);
   }
   const sorted = [...marks].sort((a, b) => a.mediaS - b.mediaS);
-  const [first, last] = [sorted[0]!, sorted[sorted.length - 1]!];
+  const [first, last] = [sorted[0], sorted[sorted.length - 1]];
   const spanS = last.mediaS - first.mediaS;
   const slope = (last.rideS - first.rideS) / spanS;
   const rate = spanS > 0 ? playbackRate(slope) : null;
   if (rate !== null) {
     const total = marks.reduce((sum, mark) => sum + 1 / mark.sigmaS ** 2, 0);
     const offsetS = marks.reduce((sum, mark) => sum + (mark.rideS - rate * mark.mediaS) / mark.sigmaS ** 2, 0) / total;
-    const fits = residuals(marks, { offsetS, rate }).every((r, k) => Math.abs(r) <= 4 * marks[k]!.sigmaS + 0.02 * rate * spanS);
+    const fits = residuals(marks, { offsetS, rate }).every((r, k) => Math.abs(r) <= 4 * marks[k].sigmaS + 0.02 * rate * spanS);
     if (fits) return settle(marks, null, null, { offsetS, rate, variance: 1 / total });
   }
   const apart = Math.abs(last.rideS - first.rideS - spanS);

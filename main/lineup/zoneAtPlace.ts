@@ -24,6 +24,6 @@ export function zoneAtPlace(latDeg: number, lonDeg: number, utcMs: number): numb
   });
   const part: Record<string, number> = {};
   for (const { type, value } of format.formatToParts(new Date(utcMs))) part[type] = Number(value);
-  const local = Date.UTC(part["year"]!, part["month"]! - 1, part["day"]!, part["hour"]!, part["minute"]!, part["second"]!);
+  const local = Date.UTC(part["year"], part["month"] - 1, part["day"], part["hour"], part["minute"], part["second"]);
   return Math.round((local - Math.floor(utcMs / 1000) * 1000) / 60_000);
 }

@@ -19,7 +19,7 @@ function planOf(size: number): Plan {
     sin[k] = Math.sin((2 * Math.PI * k) / size);
   }
   const reversed = new Uint32Array(size);
-  for (let k = 1; k < size; k++) reversed[k] = (reversed[k >> 1]! >> 1) | (k & 1 ? size >> 1 : 0);
+  for (let k = 1; k < size; k++) reversed[k] = (reversed[k >> 1] >> 1) | (k & 1 ? size >> 1 : 0);
   plan = { cos, sin, reversed };
   plans.set(size, plan);
   return plan;
@@ -40,10 +40,10 @@ export function fft(re: Float64Array, im: Float64Array, inverse = false): void {
   const size = re.length;
   const { cos, sin, reversed } = planOf(size);
   for (let k = 0; k < size; k++) {
-    const r = reversed[k]!;
+    const r = reversed[k];
     if (r > k) {
-      [re[k], re[r]] = [re[r]!, re[k]!];
-      [im[k], im[r]] = [im[r]!, im[k]!];
+      [re[k], re[r]] = [re[r], re[k]];
+      [im[k], im[r]] = [im[r], im[k]];
     }
   }
   const sign = inverse ? 1 : -1;
@@ -51,23 +51,23 @@ export function fft(re: Float64Array, im: Float64Array, inverse = false): void {
     const stride = size / (2 * half);
     for (let start = 0; start < size; start += 2 * half) {
       for (let k = 0, t = 0; k < half; k++, t += stride) {
-        const wr = cos[t]!;
-        const wi = sign * sin[t]!;
+        const wr = cos[t];
+        const wi = sign * sin[t];
         const a = start + k;
         const b = a + half;
-        const xr = re[b]! * wr - im[b]! * wi;
-        const xi = re[b]! * wi + im[b]! * wr;
-        re[b] = re[a]! - xr;
-        im[b] = im[a]! - xi;
-        re[a] = re[a]! + xr;
-        im[a] = im[a]! + xi;
+        const xr = re[b] * wr - im[b] * wi;
+        const xi = re[b] * wi + im[b] * wr;
+        re[b] = re[a] - xr;
+        im[b] = im[a] - xi;
+        re[a] = re[a] + xr;
+        im[a] = im[a] + xi;
       }
     }
   }
   if (inverse) {
     for (let k = 0; k < size; k++) {
-      re[k] = re[k]! / size;
-      im[k] = im[k]! / size;
+      re[k] = re[k] / size;
+      im[k] = im[k] / size;
     }
   }
 }

@@ -12,14 +12,14 @@ interface Spectra {
 function spectraOf(series: Float64Array, size: number): Spectra {
   const parts = [0, 1, 2].map(() => [new Float64Array(size), new Float64Array(size)] as const);
   for (let k = 0; k < series.length; k++) {
-    const v = series[k]!;
+    const v = series[k];
     if (!Number.isFinite(v)) continue;
-    parts[0]![0][k] = v;
-    parts[1]![0][k] = v * v;
-    parts[2]![0][k] = 1;
+    parts[0][0][k] = v;
+    parts[1][0][k] = v * v;
+    parts[2][0][k] = 1;
   }
   for (const [re, im] of parts) fft(re, im);
-  return { size, length: series.length, value: parts[0]!, square: parts[1]!, mask: parts[2]! };
+  return { size, length: series.length, value: parts[0], square: parts[1], mask: parts[2] };
 }
 
 /** Correlation of two series at every lag. */
@@ -57,10 +57,10 @@ export class MaskedCorrelator {
       const re = new Float64Array(size);
       const im = new Float64Array(size);
       for (let k = 0; k < size; k++) {
-        const pr = a[0][k]! * b[0][k]! + a[1][k]! * b[1][k]!;
-        const pi = a[0][k]! * b[1][k]! - a[1][k]! * b[0][k]!;
-        const qr = c[0][k]! * d[0][k]! + c[1][k]! * d[1][k]!;
-        const qi = c[0][k]! * d[1][k]! - c[1][k]! * d[0][k]!;
+        const pr = a[0][k] * b[0][k] + a[1][k] * b[1][k];
+        const pi = a[0][k] * b[1][k] - a[1][k] * b[0][k];
+        const qr = c[0][k] * d[0][k] + c[1][k] * d[1][k];
+        const qi = c[0][k] * d[1][k] - c[1][k] * d[0][k];
         re[k] = pr - qi;
         im[k] = pi + qr;
       }
@@ -74,12 +74,12 @@ export class MaskedCorrelator {
     const r = new Float64Array(short.length + this.long.length - 1).fill(NaN);
     for (let k = 0; k < r.length; k++) {
       const at = (firstLag + k + size) % size;
-      const n = count[at]!;
+      const n = count[at];
       if (n < Math.max(4, leastShare * present)) continue;
-      const vx = sxx[at]! - (sx[at]! * sx[at]!) / n;
-      const vy = syy[at]! - (sy[at]! * sy[at]!) / n;
+      const vx = sxx[at] - (sx[at] * sx[at]) / n;
+      const vy = syy[at] - (sy[at] * sy[at]) / n;
       if (vx <= 1e-9 * n || vy <= 1e-9 * n) continue;
-      r[k] = Math.max(-1, Math.min(1, (sxy[at]! - (sx[at]! * sy[at]!) / n) / Math.sqrt(vx * vy)));
+      r[k] = Math.max(-1, Math.min(1, (sxy[at] - (sx[at] * sy[at]) / n) / Math.sqrt(vx * vy)));
     }
     return { firstLag, r };
   }

@@ -41,7 +41,7 @@ export function madeRide(seconds: number, options: MadeRideOptions = {}): Ride {
     lat += (v * Math.cos(heading)) / 111_195;
     lon += (v * Math.sin(heading)) / (111_195 * Math.cos((lat * Math.PI) / 180));
     timer += inPause ? 0 : 1;
-    movingTime += moving[k]!;
+    movingTime += moving[k];
   }
   const laps = options.laps ?? [];
   return {

@@ -32,11 +32,11 @@ function rideAround(offsetS: number, startUtcMs: number): Ride {
   for (let k = 0; k < 600; k++) {
     const t = k - offsetS;
     let i = 0;
-    while (i < n - 2 && mediaS[i + 1]! <= t) i++;
-    const f = (t - mediaS[i]!) / (mediaS[i + 1]! - mediaS[i]!);
-    const inside = t >= mediaS[0]! && t <= mediaS[n - 1]!;
-    const awayDeg = (t < mediaS[0]! ? t - mediaS[0]! : t - mediaS[n - 1]!) * 6e-5;
-    const mix = (column: Float64Array) => (inside ? column[i]! + f * (column[i + 1]! - column[i]!) : t < mediaS[0]! ? column[0]! : column[n - 1]!);
+    while (i < n - 2 && mediaS[i + 1] <= t) i++;
+    const f = (t - mediaS[i]) / (mediaS[i + 1] - mediaS[i]);
+    const inside = t >= mediaS[0] && t <= mediaS[n - 1];
+    const awayDeg = (t < mediaS[0] ? t - mediaS[0] : t - mediaS[n - 1]) * 6e-5;
+    const mix = (column: Float64Array) => (inside ? column[i] + f * (column[i + 1] - column[i]) : t < mediaS[0] ? column[0] : column[n - 1]);
     ride.raw.latDeg[k] = mix(latDeg) + (inside ? 0 : awayDeg);
     ride.raw.lonDeg[k] = mix(lonDeg);
     ride.raw.speedMps[k] = inside ? mix(speedMps) : 6.7;
@@ -55,27 +55,27 @@ describe("placing by a telemetry track", () => {
     const ride = rideAround(offsetS, Date.UTC(2019, 0, 3, 12, 0, 0));
     const { clips } = placeClips({ ride, clips: [track.clip], anchors: [], deviceDelayS: 0, telemetry: [track.telemetry] });
     expect(clips[0]).toMatchObject({ method: "telemetry", verdict: "sure", sure: true });
-    expect(Math.abs(clips[0]!.clock!.offsetS - offsetS)).toBeLessThan(0.1);
+    expect(Math.abs(clips[0].clock!.offsetS - offsetS)).toBeLessThan(0.1);
   });
 
   it("still finds it when the two receivers are 4 m apart", () => {
     const ride = rideAround(120.83, Date.UTC(2019, 0, 3, 12, 0, 0));
-    for (let k = 0; k < 600; k++) ride.raw.lonDeg[k] = ride.raw.lonDeg[k]! + 4 / 82_000;
+    for (let k = 0; k < 600; k++) ride.raw.lonDeg[k] = ride.raw.lonDeg[k] + 4 / 82_000;
     const { clips } = placeClips({ ride, clips: [track.clip], anchors: [], deviceDelayS: 0, telemetry: [track.telemetry] });
-    expect(Math.abs(clips[0]!.clock!.offsetS - 120.83)).toBeLessThan(0.5);
+    expect(Math.abs(clips[0].clock!.offsetS - 120.83)).toBeLessThan(0.5);
   });
 
   it("does not place it on a ride elsewhere", () => {
     const ride = madeRide(3000, { startUtcMs: Date.UTC(2019, 0, 3, 16, 30, 0) });
     const { clips } = placeClips({ ride, clips: [track.clip], anchors: [], deviceDelayS: 0, telemetry: [track.telemetry] });
-    expect(clips[0]!.sure).toBe(false);
-    expect(clips[0]!.method).toBe("clock");
+    expect(clips[0].sure).toBe(false);
+    expect(clips[0].method).toBe("clock");
   });
 
   it("does not use positions without a fix", async () => {
     const { clip, telemetry } = await clipWith("no-lock.gpmf");
     const ride = madeRide(3000);
-    expect(placeClips({ ride, clips: [clip], anchors: [], deviceDelayS: 0, telemetry: [telemetry] }).clips[0]!.sure).toBe(false);
+    expect(placeClips({ ride, clips: [clip], anchors: [], deviceDelayS: 0, telemetry: [telemetry] }).clips[0].sure).toBe(false);
   });
 
   it("lets an anchor win and says by how much they disagree", () => {

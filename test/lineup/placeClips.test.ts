@@ -20,16 +20,16 @@ describe("placeClips by anchors", () => {
   it("sets the clock of all clips of the camera by one anchor", () => {
     const { clips, warnings } = place(three, [{ clipId: "b", mediaS: 10, rideS: 2010, sigmaS: 0.1 }]);
     expect(clips.map((c) => c.sure)).toEqual([true, true, true]);
-    expect(clips[0]!.clock!.offsetS).toBeCloseTo(600, 1);
-    expect(clips[2]!.clock!.offsetS).toBeCloseTo(5000, 1);
+    expect(clips[0].clock!.offsetS).toBeCloseTo(600, 1);
+    expect(clips[2].clock!.offsetS).toBeCloseTo(5000, 1);
     expect(clips.map((c) => c.inheritedFrom)).toEqual(["b", null, "b"]);
     expect(warnings).toEqual([]);
   });
 
   it("does not carry an anchor to another camera", () => {
-    const { clips } = place([three[0]!, ["x", 80, { createdUtcMs: stamp(2000), camera: "Bar 2" }]], [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }]);
+    const { clips } = place([three[0], ["x", 80, { createdUtcMs: stamp(2000), camera: "Bar 2" }]], [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }]);
     expect(clips[1]).toMatchObject({ sure: false, method: "clock", inheritedFrom: null });
-    expect(clips[1]!.clockGroup).not.toBe(clips[0]!.clockGroup);
+    expect(clips[1].clockGroup).not.toBe(clips[0].clockGroup);
   });
 
   it("is not sure while the clock may mark a clip's start or its end, until a second anchor settles it", () => {
@@ -42,10 +42,10 @@ describe("placeClips by anchors", () => {
     const first = { clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 };
     const one = place(ends, [first]).clips;
     expect(one[1]).toMatchObject({ sure: false, verdict: "not sure" });
-    expect(one[1]!.candidates.some((c) => Math.abs(c.rideStartS - 2000) < 1.5)).toBe(true);
+    expect(one[1].candidates.some((c) => Math.abs(c.rideStartS - 2000) < 1.5)).toBe(true);
     const two = place(ends, [first, { clipId: "b", mediaS: 0, rideS: 2000, sigmaS: 0.1 }]).clips;
-    expect(two[2]!.sure).toBe(true);
-    expect(Math.abs(two[2]!.clock!.offsetS - 5000)).toBeLessThan(1.5);
+    expect(two[2].sure).toBe(true);
+    expect(Math.abs(two[2].clock!.offsetS - 5000)).toBeLessThan(1.5);
   });
 
   it("says so when two anchored clips do not share a clock", () => {
@@ -62,13 +62,13 @@ describe("placeClips by anchors", () => {
       ["q1", 500.5, { fileName: "GX010044.mp4", createdUtcMs: stamp(600) }],
     ];
     const { clips } = place(chapters, [{ clipId: "q2", mediaS: 100, rideS: 1200.5, sigmaS: 0.1 }]);
-    expect(clips[1]!.clock!.offsetS).toBeCloseTo(600, 6);
-    expect(clips[1]!.inheritedFrom).toBeNull();
+    expect(clips[1].clock!.offsetS).toBeCloseTo(600, 6);
+    expect(clips[1].inheritedFrom).toBeNull();
   });
 
   it("names a clip of the camera that was filmed outside the ride", () => {
-    const { clips, warnings } = place([three[0]!, ["late", 80, { createdUtcMs: stamp(9000) }]], [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }]);
-    expect(clips[1]!.verdict).toBe("no match");
+    const { clips, warnings } = place([three[0], ["late", 80, { createdUtcMs: stamp(9000) }]], [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }]);
+    expect(clips[1].verdict).toBe("no match");
     expect(warnings.join(" ")).toContain("late.mp4 shows nothing of the ride");
   });
 });
@@ -78,7 +78,7 @@ describe("placeClips by the clock alone", () => {
     for (const zone of [120, 60, 345, -480]) {
       const { clips } = place([["a", 80, { createdUtcMs: stamp(600, zone, 12) }]]);
       expect(clips[0]).toMatchObject({ method: "clock", verdict: "not sure", sure: false });
-      const near = [clips[0]!.clock!.offsetS, ...clips[0]!.candidates.map((c) => c.rideStartS)];
+      const near = [clips[0].clock!.offsetS, ...clips[0].candidates.map((c) => c.rideStartS)];
       if (zone === 120 || zone === 60) expect(near.some((s) => Math.abs(s - 612) < 1)).toBe(true);
     }
   });
@@ -88,8 +88,8 @@ describe("placeClips by the clock alone", () => {
       ["a", 80, { createdUtcMs: stamp(100, 120, 5) }],
       ["b", 80, { createdUtcMs: stamp(7000, 120, 5) }],
     ]);
-    expect(clips[1]!.clock!.offsetS - clips[0]!.clock!.offsetS).toBeCloseTo(6900, 6);
-    expect(clips[0]!.clock!.offsetS).toBeCloseTo(105, 6);
+    expect(clips[1].clock!.offsetS - clips[0].clock!.offsetS).toBeCloseTo(6900, 6);
+    expect(clips[0].clock!.offsetS).toBeCloseTo(105, 6);
   });
 
   it("says no match for clocks in 1970 or 2080, and not sure without a clock", () => {
@@ -105,7 +105,7 @@ describe("placeClips by the clock alone", () => {
   it("reads a timecode track to the frame", () => {
     const timeOfDayS = 10 * 3600 + 600.52;
     const { clips } = place([["a", 80, { createdUtcMs: stamp(600, 120, 0), timecode: { frameNumber: 1, timeOfDayS, dropFrame: false } }]]);
-    expect(clips[0]!.clock!.offsetS).toBeCloseTo(600.52, 6);
+    expect(clips[0].clock!.offsetS).toBeCloseTo(600.52, 6);
   });
 });
 
@@ -113,7 +113,7 @@ it("prints the JSON contract", () => {
   const clip = madeClip("a", 80, { createdUtcMs: stamp(600) });
   const lineup = placeClips({ ride, clips: [clip], anchors: [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }], deviceDelayS: 0 });
   const json = lineupJson(lineup, [clip]);
-  expect(Object.keys(json.clips[0]!)).toEqual(["file", "startTime", "durationS", "rideStartS", "clockRate", "method", "verdict",
+  expect(Object.keys(json.clips[0])).toEqual(["file", "startTime", "durationS", "rideStartS", "clockRate", "method", "verdict",
     "clockGroup", "inheritedFrom", "candidates", "confidence", "sure", "uncertaintyS", "reason"]);
   expect(json.clips[0]).toMatchObject({ rideStartS: 600, clockRate: 1, sure: true, startTime: "2024-06-01T10:10:37.000Z" });
   expect(json.rides).toEqual([{ file: "made.fit", shown: true, offsetS: 0, uncertaintyS: 0 }]);

@@ -32,7 +32,7 @@ function bursts(n: number, everyS: number, lastS: number, height: () => number, 
     const h = height();
     const length = lastS * (0.5 + next());
     for (let k = Math.max(0, Math.floor(t / SIGNAL_STEP_S)); k < Math.min(n, (t + length) / SIGNAL_STEP_S); k++) {
-      out[k]! += h * Math.sin((Math.PI * (k * SIGNAL_STEP_S - t)) / length);
+      out[k] += h * Math.sin((Math.PI * (k * SIGNAL_STEP_S - t)) / length);
     }
   }
   return out;
@@ -78,13 +78,13 @@ export function simulateClip(ride: RideSeries, durationS: number, seed: number):
     // A pause of the recorder is a stop as the camera sees it.
     const known = at(ride.speedMps, k);
     const v = Number.isFinite(known) ? known : 0;
-    motion[k] = Math.log(Math.exp(-6 + stirring[k]!) + (v / (v + 2)) * Math.exp(-3.4 + scenery[k]!)) + tremor[k]!;
-    const airMps = Math.max(0.5, v * (1 + 0.02 * wind[k]!));
-    const air = 40 * Math.log10(airMps) - 70 + wind[k]! * 0.7 + gusts[k]!;
+    motion[k] = Math.log(Math.exp(-6 + stirring[k]) + (v / (v + 2)) * Math.exp(-3.4 + scenery[k])) + tremor[k];
+    const airMps = Math.max(0.5, v * (1 + 0.02 * wind[k]));
+    const air = 40 * Math.log10(airMps) - 70 + wind[k] * 0.7 + gusts[k];
     const floor = (rain ? 34 : 18) - 70 + 1.5 * normal(next);
-    sound[k] = Math.min(-25, 10 * Math.log10(10 ** (air / 10) + 10 ** (floor / 10)) + traffic[k]!);
+    sound[k] = Math.min(-25, 10 * Math.log10(10 ** (air / 10) + 10 ** (floor / 10)) + traffic[k]);
     const turn = at(ride.turning, k, leadS);
-    turning[k] = ((Number.isFinite(turn) ? turn : 0) + headTurns[k]! + shake[k]!) / 100;
+    turning[k] = ((Number.isFinite(turn) ? turn : 0) + headTurns[k] + shake[k]) / 100;
   }
   return { series: { motion, sound, turning }, startS, mount };
 }

@@ -17,7 +17,7 @@ function sampleTimes(track: Track, count: number): { cts: Float64Array; duration
   for (; k < count; k++) cts[k] = dts;
   k = 0;
   for (const run of track.compositionOffsets) {
-    for (let n = 0; n < run.count && k < count; n++, k++) cts[k] = cts[k]! + run.value;
+    for (let n = 0; n < run.count && k < count; n++, k++) cts[k] = cts[k] + run.value;
   }
   return { cts, durations };
 }
@@ -43,9 +43,9 @@ function placeByEdits(
       const from = edit.mediaTime;
       const to = edit.segmentDuration === 0 ? Infinity : from + length;
       for (let k = 0; k < cts.length; k++) {
-        const at = cts[k]!;
+        const at = cts[k];
         if (at < from || at >= to) continue;
-        placed.push({ tick: before + at - from, endTick: before + Math.min(at + durations[k]!, to) - from, sample: k });
+        placed.push({ tick: before + at - from, endTick: before + Math.min(at + durations[k], to) - from, sample: k });
       }
     }
     before += length;
@@ -64,7 +64,7 @@ export function frameTimes(track: Track, movieTimescale: number, present: number
   const edits = track.edits.length > 0 ? track.edits : [{ segmentDuration: 0, mediaTime: 0, rate: 1 }];
   let placed = placeByEdits(edits, cts, durations, track.timescale, movieTimescale);
   // Without an edit list a negative time is shown all the same; only an edit may drop it.
-  if (track.edits.length === 0) placed = Array.from(cts, (tick, k) => ({ tick, endTick: tick + durations[k]!, sample: k }));
+  if (track.edits.length === 0) placed = Array.from(cts, (tick, k) => ({ tick, endTick: tick + durations[k], sample: k }));
   placed.sort((a, b) => a.tick - b.tick);
   const sync = track.syncSamples && new Set(track.syncSamples);
   const keyframes: number[] = [];

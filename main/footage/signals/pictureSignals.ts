@@ -24,16 +24,16 @@ interface Grey {
 function columnProfile(pixels: Uint8Array): Float64Array {
   const sums = new Float64Array(GREY_WIDTH);
   for (let row = GREY_HEIGHT >> 2; row < (GREY_HEIGHT * 3) >> 2; row++) {
-    for (let x = 0; x < GREY_WIDTH; x++) sums[x]! += pixels[row * GREY_WIDTH + x]!;
+    for (let x = 0; x < GREY_WIDTH; x++) sums[x] += pixels[row * GREY_WIDTH + x];
   }
   const out = new Float64Array(GREY_WIDTH);
   for (let x = 0; x < GREY_WIDTH; x++) {
     let [sum, n] = [0, 0];
     for (let j = Math.max(0, x - 10); j <= Math.min(GREY_WIDTH - 1, x + 10); j++) {
-      sum += sums[j]!;
+      sum += sums[j];
       n++;
     }
-    out[x] = sums[x]! - sum / n;
+    out[x] = sums[x] - sum / n;
   }
   return out;
 }
@@ -44,16 +44,16 @@ function shiftOf(a: Float64Array, b: Float64Array): number {
   for (let s = -REACH; s <= REACH; s++) {
     let [ab, aa, bb] = [0, 0, 0];
     for (let x = Math.max(0, -s); x < GREY_WIDTH - Math.max(0, s); x++) {
-      ab += a[x]! * b[x + s]!;
-      aa += a[x]! ** 2;
-      bb += b[x + s]! ** 2;
+      ab += a[x] * b[x + s];
+      aa += a[x] ** 2;
+      bb += b[x + s] ** 2;
     }
     scores[s + REACH] = aa > 0 && bb > 0 ? ab / Math.sqrt(aa * bb) : NaN;
   }
   let best = 0;
-  for (let k = 1; k < scores.length; k++) if (scores[k]! > scores[best]!) best = k;
-  if (!(scores[best]! > 0.3) || best === 0 || best === 2 * REACH) return NaN;
-  const [l, c, r] = [scores[best - 1]!, scores[best]!, scores[best + 1]!];
+  for (let k = 1; k < scores.length; k++) if (scores[k] > scores[best]) best = k;
+  if (!(scores[best] > 0.3) || best === 0 || best === 2 * REACH) return NaN;
+  const [l, c, r] = [scores[best - 1], scores[best], scores[best + 1]];
   const bend = l - 2 * c + r;
   return best - REACH + (bend < 0 ? (0.5 * (l - r)) / bend : 0);
 }
@@ -64,14 +64,14 @@ function change(a: Uint8Array, b: Uint8Array): number {
   const to = Math.round(0.95 * GREY_HEIGHT) * GREY_WIDTH;
   let [ab, aa, sum] = [0, 0, 0];
   for (let k = from; k < to; k++) {
-    ab += a[k]! * b[k]!;
-    aa += a[k]! * a[k]!;
-    sum += a[k]!;
+    ab += a[k] * b[k];
+    aa += a[k] * a[k];
+    sum += a[k];
   }
   if (aa === 0 || sum === 0) return NaN;
   const gain = ab / aa;
   let diff = 0;
-  for (let k = from; k < to; k++) diff += Math.abs(b[k]! - gain * a[k]!);
+  for (let k = from; k < to; k++) diff += Math.abs(b[k] - gain * a[k]);
   return Math.log(0.002 + diff / sum / gain);
 }
 
@@ -88,19 +88,19 @@ class Cells {
   add(atS: number, value: number): void {
     const cell = Math.floor(atS / SIGNAL_STEP_S);
     if (!Number.isFinite(value) || cell < 0 || cell >= this.sum.length) return;
-    this.sum[cell]! += value;
-    this.n[cell]! += 1;
+    this.sum[cell] += value;
+    this.n[cell] += 1;
   }
 
   /** Mean of each cell; cells without a value stand between their neighbours up to `bridgeS` apart, else NaN. */
   means(bridgeS: number): Float64Array {
-    const out = this.sum.map((sum, k) => (this.n[k]! > 0 ? sum / this.n[k]! : NaN));
+    const out = this.sum.map((sum, k) => (this.n[k] > 0 ? sum / this.n[k] : NaN));
     const most = Math.round(bridgeS / SIGNAL_STEP_S);
     let last = -1;
     for (let k = 0; k < out.length; k++) {
       if (!Number.isFinite(out[k])) continue;
       if (last >= 0 && k - last > 1 && k - last <= most) {
-        for (let j = last + 1; j < k; j++) out[j] = out[last]! + ((j - last) / (k - last)) * (out[k]! - out[last]!);
+        for (let j = last + 1; j < k; j++) out[j] = out[last] + ((j - last) / (k - last)) * (out[k] - out[last]);
       }
       last = k;
     }

@@ -43,9 +43,9 @@ function inPieces(length: number, use: (piece: Buffer) => void): (chunk: Buffer)
 
 async function readPictures(clip: Clip, count: number, tools: Tools, options: SignalOptions): Promise<PictureSignals> {
   const { frames } = clip;
-  const atS = (frame: number) => frames.ticks[frame]! / frames.timescale;
+  const atS = (frame: number) => frames.ticks[frame] / frames.timescale;
   const keys = frames.keyframes;
-  const gaps = Array.from(keys.subarray(1), (key, k) => atS(key) - atS(keys[k]!)).sort((a, b) => a - b);
+  const gaps = Array.from(keys.subarray(1), (key, k) => atS(key) - atS(keys[k])).sort((a, b) => a - b);
   const gapS = gaps[gaps.length >> 1] ?? Infinity;
   const byKeys = !options.turning && gapS <= KEYFRAME_LIMIT_S;
   const signals = new PictureSignals(count, byKeys ? gapS : 1 / FULL_RATE);
@@ -55,7 +55,7 @@ async function readPictures(clip: Clip, count: number, tools: Tools, options: Si
   const filter = byKeys ? size : `fps=${FULL_RATE},${size}`;
   let k = 0;
   const take = inPieces(GREY_WIDTH * GREY_HEIGHT, (piece) => {
-    const time = byKeys ? (k < keys.length ? atS(keys[k]!) : NaN) : atS(0) + k / FULL_RATE;
+    const time = byKeys ? (k < keys.length ? atS(keys[k]) : NaN) : atS(0) + k / FULL_RATE;
     k++;
     if (Number.isFinite(time)) signals.add(time, Uint8Array.from(piece));
     if (k % 20 === 0) options.report?.({ done: Math.min(1, time / clip.durationS), leftS: null, step: `looking at ${clip.fileName}` });

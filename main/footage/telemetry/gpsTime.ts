@@ -32,7 +32,7 @@ export function gps9UtcMs(days: number, secondOfDay: number): number | null {
 function median(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
   const m = sorted.length >> 1;
-  return sorted.length % 2 ? sorted[m]! : (sorted[m - 1]! + sorted[m]!) / 2;
+  return sorted.length % 2 ? sorted[m] : (sorted[m - 1] + sorted[m]) / 2;
 }
 
 /**

@@ -14,8 +14,8 @@ function generator(seed: number): () => number {
 /** Place of the largest entry, between entries by the parabola through three. */
 export function peakOf(values: ArrayLike<number>): number {
   let best = 0;
-  for (let k = 1; k < values.length; k++) if (values[k]! > values[best]! || !Number.isFinite(values[best]!)) best = k;
-  const [a, b, c] = [values[best - 1]!, values[best]!, values[best + 1]!];
+  for (let k = 1; k < values.length; k++) if (values[k] > values[best] || !Number.isFinite(values[best])) best = k;
+  const [a, b, c] = [values[best - 1], values[best], values[best + 1]];
   const bend = a - 2 * b + c;
   return bend < 0 ? best + (0.5 * (a - c)) / bend : best;
 }
@@ -25,7 +25,7 @@ export function peakOf(values: ArrayLike<number>): number {
  * sixth of a short recording. The spread is 1.4826 MAD of the peaks. Null when nothing can be resampled.
  */
 export function bootstrapError(score: RecordingScore, ridePrepared: Readonly<Record<Feature, Float64Array>>, lag: number): number | null {
-  const samples = score.parts[0]!.ready.length;
+  const samples = score.parts[0].ready.length;
   const block = Math.max(8, Math.min(Math.round(30 / SIGNAL_STEP_S), Math.floor(samples / 6)));
   const blocks = Math.floor(samples / block);
   if (blocks < 4) return null;
@@ -38,15 +38,15 @@ export function bootstrapError(score: RecordingScore, ridePrepared: Readonly<Rec
       for (let d = 0; d < width; d++) {
         const at = (b * width + d) * 6;
         for (let i = b * block; i < (b + 1) * block; i++) {
-          const x = part.ready[i]!;
+          const x = part.ready[i];
           const y = ride[i + lag + d - REACH];
           if (y === undefined || !Number.isFinite(x) || !Number.isFinite(y)) continue;
-          out[at]! += 1;
-          out[at + 1]! += x;
-          out[at + 2]! += y;
-          out[at + 3]! += x * x;
-          out[at + 4]! += y * y;
-          out[at + 5]! += x * y;
+          out[at] += 1;
+          out[at + 1] += x;
+          out[at + 2] += y;
+          out[at + 3] += x * x;
+          out[at + 4] += y * y;
+          out[at + 5] += x * y;
         }
       }
     }
@@ -60,17 +60,17 @@ export function bootstrapError(score: RecordingScore, ridePrepared: Readonly<Rec
     for (let d = 0; d < width; d++) {
       score.parts.forEach((part, p) => {
         const s = [0, 0, 0, 0, 0, 0];
-        for (const b of picked) for (let k = 0; k < 6; k++) s[k]! += sums[p]![(b * width + d) * 6 + k]!;
+        for (const b of picked) for (let k = 0; k < 6; k++) s[k] += sums[p][(b * width + d) * 6 + k];
         const [n, sx, sy, sxx, syy, sxy] = s as [number, number, number, number, number, number];
         const variance = (sxx - (sx * sx) / n) * (syy - (sy * sy) / n);
         const r = variance > 0 ? (sxy - (sx * sy) / n) / Math.sqrt(variance) : 0;
-        z[d]! += score.weights[p]! * ((fisher(r) - part.median) / part.spread);
+        z[d] += score.weights[p] * ((fisher(r) - part.median) / part.spread);
       });
     }
     peaks.push(peakOf(z));
   }
   peaks.sort((a, b) => a - b);
-  const median = peaks[peaks.length >> 1]!;
+  const median = peaks[peaks.length >> 1];
   const off = peaks.map((p) => Math.abs(p - median)).sort((a, b) => a - b);
-  return 1.4826 * off[off.length >> 1]! * SIGNAL_STEP_S;
+  return 1.4826 * off[off.length >> 1] * SIGNAL_STEP_S;
 }

@@ -90,7 +90,7 @@ function normalExceeding(p: number): number {
  * variable. So a feature with a few wild values and one that is bounded weigh alike.
  */
 function normalScores(values: Float64Array): Float64Array {
-  const order = Array.from(values.keys()).filter((k) => Number.isFinite(values[k])).sort((a, b) => values[b]! - values[a]!);
+  const order = Array.from(values.keys()).filter((k) => Number.isFinite(values[k])).sort((a, b) => values[b] - values[a]);
   const out = new Float64Array(values.length).fill(NaN);
   order.forEach((k, rank) => (out[k] = normalExceeding((rank + 0.5) / order.length)));
   return out;
@@ -115,7 +115,7 @@ function led(values: Float64Array): Float64Array {
   const reach = Math.round(TURN_LEAD_S / SIGNAL_STEP_S);
   return values.map((value, k) => {
     let best = value;
-    for (let j = 1; j <= reach; j++) if (values[k + j]! > best) best = values[k + j]!;
+    for (let j = 1; j <= reach; j++) if (values[k + j] > best) best = values[k + j]!;
     return best;
   });
 }
@@ -136,18 +136,18 @@ function featureScore(feature: Feature, series: Float64Array | null, ride: RideC
 /** Solves A w = b for up to three unknowns by elimination with pivots. */
 function solve(a: number[][], b: number[]): number[] {
   const n = b.length;
-  const m = a.map((row, k) => [...row, b[k]!]);
+  const m = a.map((row, k) => [...row, b[k]]);
   for (let c = 0; c < n; c++) {
     let pivot = c;
-    for (let r = c + 1; r < n; r++) if (Math.abs(m[r]![c]!) > Math.abs(m[pivot]![c]!)) pivot = r;
-    [m[c], m[pivot]] = [m[pivot]!, m[c]!];
+    for (let r = c + 1; r < n; r++) if (Math.abs(m[r][c]) > Math.abs(m[pivot][c])) pivot = r;
+    [m[c], m[pivot]] = [m[pivot], m[c]];
     for (let r = 0; r < n; r++) {
       if (r === c) continue;
-      const f = m[r]![c]! / m[c]![c]!;
-      for (let k = c; k <= n; k++) m[r]![k] = m[r]![k]! - f * m[c]![k]!;
+      const f = m[r][c] / m[c][c];
+      for (let k = c; k <= n; k++) m[r][k] = m[r][k] - f * m[c][k];
     }
   }
-  return m.map((row, k) => row[n]! / row[k]!);
+  return m.map((row, k) => row[n] / row[k]);
 }
 
 /** A recording held against the whole ride by all its features together. */
@@ -163,23 +163,23 @@ export interface RecordingScore extends Scores {
  */
 function combined(parts: readonly FeatureScore[]): RecordingScore | null {
   if (parts.length === 0) return null;
-  const length = parts[0]!.z.length;
+  const length = parts[0].z.length;
   const cov = parts.map(() => parts.map(() => 0));
   let count = 0;
   for (let k = 0; k < length; k++) {
     if (!parts.every((part) => Number.isFinite(part.z[k]))) continue;
     count++;
-    const held = parts.map((part) => Math.max(-4, Math.min(4, part.z[k]!)));
-    held.forEach((a, i) => held.forEach((b, j) => (cov[i]![j]! += a * b)));
+    const held = parts.map((part) => Math.max(-4, Math.min(4, part.z[k])));
+    held.forEach((a, i) => held.forEach((b, j) => (cov[i][j] += a * b)));
   }
   if (count === 0) return null;
   cov.forEach((row, i) => row.forEach((v, j) => (row[j] = v / count + (i === j ? 0.05 : 0))));
   const w = solve(cov, parts.map(() => 1)).map((v) => Math.max(0, v));
-  const variance = cov.reduce((sum, row, i) => sum + row.reduce((s, v, j) => s + w[i]! * w[j]! * v, 0), 0);
+  const variance = cov.reduce((sum, row, i) => sum + row.reduce((s, v, j) => s + w[i] * w[j] * v, 0), 0);
   const weights = w.map((v) => v / Math.sqrt(variance));
   const z = new Float64Array(length);
-  for (let k = 0; k < length; k++) z[k] = parts.reduce((sum, part, i) => sum + weights[i]! * part.z[k]!, 0);
-  return { firstLag: parts[0]!.firstLag, z, parts, weights };
+  for (let k = 0; k < length; k++) z[k] = parts.reduce((sum, part, i) => sum + weights[i] * part.z[k], 0);
+  return { firstLag: parts[0].firstLag, z, parts, weights };
 }
 
 /** Score of a recording over all lags, from whichever features it has; null when it has none. */

@@ -23,7 +23,7 @@ function widened(z: Float64Array, reach: number): Float64Array {
   const out = new Float64Array(z.length).fill(NaN);
   for (let k = 0; k < z.length; k++) {
     let best = NaN;
-    for (let j = Math.max(0, k - reach); j <= Math.min(z.length - 1, k + reach); j++) if (!(z[j]! <= best) && Number.isFinite(z[j])) best = z[j]!;
+    for (let j = Math.max(0, k - reach); j <= Math.min(z.length - 1, k + reach); j++) if (!(z[j] <= best) && Number.isFinite(z[j])) best = z[j]!;
     out[k] = best;
   }
   return out;
@@ -37,7 +37,7 @@ export function groupScore(members: readonly GroupMember[], ride: RideCorrelator
   const scores = members.map((member) => recordingScore(member.series, ride));
   const reach = members.length > 1 ? Math.round(slackS / SIGNAL_STEP_S) : 0;
   const used = scores.flatMap((score, k) =>
-    score ? [{ z: widened(score.z, reach), from: score.firstLag - Math.round(members[k]!.afterFirstS / SIGNAL_STEP_S), size: score.parts[0]!.ready.length }] : [],
+    score ? [{ z: widened(score.z, reach), from: score.firstLag - Math.round(members[k].afterFirstS / SIGNAL_STEP_S), size: score.parts[0].ready.length }] : [],
   );
   if (used.length === 0) return null;
   const all = used.reduce((sum, part) => sum + part.size, 0);

@@ -27,16 +27,16 @@ function onGrid(ride: Ride, column: Float64Array, cells: number): Float64Array {
   let k = 0;
   for (let cell = 0; cell < cells; cell++) {
     const t = (cell + 0.5) * SIGNAL_STEP_S;
-    while (k < count && timeS[k]! <= t) {
+    while (k < count && timeS[k] <= t) {
       if (Number.isFinite(column[k])) before = k;
       k++;
     }
     let after = k;
-    while (after < count && !Number.isFinite(column[after]) && timeS[after]! - t <= LONGEST_STEP_S) after++;
+    while (after < count && !Number.isFinite(column[after]) && timeS[after] - t <= LONGEST_STEP_S) after++;
     if (before < 0 || after >= count || !Number.isFinite(column[after])) continue;
-    const step = timeS[after]! - timeS[before]!;
+    const step = timeS[after] - timeS[before];
     if (step > LONGEST_STEP_S || ride.grid.paused[Math.floor(t)] === 1) continue;
-    out[cell] = column[before]! + ((t - timeS[before]!) / step) * (column[after]! - column[before]!);
+    out[cell] = column[before] + ((t - timeS[before]) / step) * (column[after] - column[before]);
   }
   return out;
 }
@@ -52,15 +52,15 @@ function turnRate(lat: Float64Array, lon: Float64Array, speed: Float64Array): Fl
   const n = lat.length;
   const course = new Float64Array(n).fill(NaN);
   for (let k = half; k < n - half; k++) {
-    const dy = lat[k + half]! - lat[k - half]!;
-    const dx = (lon[k + half]! - lon[k - half]!) * Math.cos((lat[k]! * Math.PI) / 180);
+    const dy = lat[k + half] - lat[k - half];
+    const dx = (lon[k + half] - lon[k - half]) * Math.cos((lat[k] * Math.PI) / 180);
     if (Math.hypot(dx, dy) > 0) course[k] = (Math.atan2(dx, dy) * 180) / Math.PI;
   }
   const rate = new Float64Array(n).fill(NaN);
   for (let k = 1; k < n - 1; k++) {
-    if (Number.isFinite(speed[k]) && speed[k]! < SLOW_MPS) rate[k] = 0;
+    if (Number.isFinite(speed[k]) && speed[k] < SLOW_MPS) rate[k] = 0;
     else {
-      const turned = course[k + 1]! - course[k - 1]!;
+      const turned = course[k + 1] - course[k - 1];
       rate[k] = (turned - 360 * Math.round(turned / 360)) / (2 * SIGNAL_STEP_S);
     }
   }

@@ -74,10 +74,10 @@ function peaks(score: GroupScore, prior: LogPrior, most: number): Peak[] {
     let best = -1;
     for (let k = 0; k < logP.length; k++) {
       if (!Number.isFinite(logP[k]) || found.some((peak) => Math.abs(peak.index - k) <= apart)) continue;
-      if (best < 0 || logP[k]! > logP[best]!) best = k;
+      if (best < 0 || logP[k] > logP[best]) best = k;
     }
     if (best < 0) break;
-    found.push({ index: best, logP: logP[best]! });
+    found.push({ index: best, logP: logP[best] });
   }
   return found;
 }
@@ -88,7 +88,7 @@ function localPeak(z: Float64Array, centre: number, reach: number): { readonly a
   const window = z.subarray(from, Math.min(z.length, centre + reach + 1));
   if (window.length === 0 || !window.some(Number.isFinite)) return { at: centre, z: NaN };
   const at = peakOf(window);
-  return { at: from + at, z: window[Math.max(0, Math.min(window.length - 1, Math.round(at)))]! };
+  return { at: from + at, z: window[Math.max(0, Math.min(window.length - 1, Math.round(at)))] };
 }
 
 /** A member with standing in it: the edges fix its place to this, s (two standard errors of one edge: our own measure on made clips). */
@@ -104,7 +104,7 @@ function memberPlaces(score: GroupScore, members: readonly GroupMember[], startS
     const reach = Math.round(slackS / SIGNAL_STEP_S);
     const peak = localPeak(found.z, Math.round(offsetS / SIGNAL_STEP_S) - found.firstLag, reach + 1);
     const levels = member.series.motion && motionLevels(member.series.motion);
-    const edges = levels ? edgeShift(cameraStops(member.series.motion!, levels.riding, levels.still), ride.stops, offsetS) : { shiftS: 0, count: 0 };
+    const edges = levels ? edgeShift(cameraStops(member.series.motion, levels.riding, levels.still), ride.stops, offsetS) : { shiftS: 0, count: 0 };
     if (edges.count > 0) return { offsetS: offsetS + edges.shiftS, z: peak.z, uncertaintyS: Math.max(0.25, EDGE_2SE_S / Math.sqrt(edges.count)) };
     const lagS = (found.firstLag + peak.at) * SIGNAL_STEP_S;
     const error = bootstrapError(found, ride.prepared, Math.round(lagS / SIGNAL_STEP_S));
@@ -113,12 +113,12 @@ function memberPlaces(score: GroupScore, members: readonly GroupMember[], startS
   // The sharpest member fixes the place of those without a sharp place of their own, through the camera's clock.
   let anchor = -1;
   own.forEach((place, k) => {
-    if (place?.uncertaintyS != null && (anchor < 0 || place.uncertaintyS < own[anchor]!.uncertaintyS!)) anchor = k;
+    if (place && place.uncertaintyS !== null && (anchor < 0 || place.uncertaintyS < own[anchor]!.uncertaintyS!)) anchor = k;
   });
-  const firstS = anchor < 0 ? startS : own[anchor]!.offsetS - members[anchor]!.afterFirstS;
+  const firstS = anchor < 0 ? startS : own[anchor]!.offsetS - members[anchor].afterFirstS;
   return members.map((member, k) => {
     const place = own[k];
-    if (place?.uncertaintyS != null && (k === anchor || place.uncertaintyS <= slackS)) return place;
+    if (place && place.uncertaintyS !== null && (k === anchor || place.uncertaintyS <= slackS)) return place;
     return { offsetS: firstS + member.afterFirstS, z: place?.z ?? NaN, uncertaintyS: null };
   });
 }
@@ -133,13 +133,13 @@ export function solveGroup(members: readonly GroupMember[], ride: RideForSignals
   const found = peaks(score, prior, 3);
   const best = found[0];
   if (!best) return null;
-  const z = score.z[best.index]!;
+  const z = score.z[best.index];
   const gap = best.logP - (found[1]?.logP ?? -Infinity);
   const startStep = score.firstLag + best.index;
   const near = Math.round(15 / SIGNAL_STEP_S);
   const places = memberPlaces(score, members, startStep * SIGNAL_STEP_S, slackS, ride);
   // The halves are asked about the place that is claimed, not about the coarse peak.
-  const claimedStep = Math.round(places[0]!.offsetS / SIGNAL_STEP_S);
+  const claimedStep = Math.round(places[0].offsetS / SIGNAL_STEP_S);
   const halfPeaks = halves(members).map((half) => {
     const halfScore = groupScore(half, ride.correlators, slackS);
     if (!halfScore) return { loss: Infinity, z: 0 };
@@ -164,8 +164,8 @@ export function solveGroup(members: readonly GroupMember[], ride: RideForSignals
     halfZ,
     members: places,
     candidates: found.map((peak) => ({
-      startS: peak === best ? places[0]!.offsetS : (score.firstLag + peak.index) * SIGNAL_STEP_S,
-      score: score.z[peak.index]!,
+      startS: peak === best ? places[0].offsetS : (score.firstLag + peak.index) * SIGNAL_STEP_S,
+      score: score.z[peak.index],
     })),
     doubts,
   };

@@ -21,12 +21,12 @@ function crossings(series: Float64Array, level: number): StopEdge[] {
     for (let k = Math.max(0, from); k < Math.min(series.length, to); k++) {
       if (!Number.isFinite(series[k])) continue;
       n++;
-      if (series[k]! < level === below) right++;
+      if (series[k] < level === below) right++;
     }
     return n >= hold / 2 && right >= 0.9 * n;
   };
   for (let k = 1; k < series.length; k++) {
-    const [a, b] = [series[k - 1]!, series[k]!];
+    const [a, b] = [series[k - 1], series[k]];
     if (!Number.isFinite(a) || !Number.isFinite(b) || a < level === b < level) continue;
     const stops = b < level;
     if (!holds(k - hold, k, !stops) || !holds(k, k + hold, stops)) continue;
@@ -60,7 +60,7 @@ export function edgeShift(camera: readonly StopEdge[], ride: readonly StopEdge[]
     if (near !== undefined) lags.push(near);
   }
   lags.sort((a, b) => a - b);
-  if (lags.length === 0 || lags[lags.length - 1]! - lags[0]! > 2) return { shiftS: 0, count: 0 };
+  if (lags.length === 0 || lags[lags.length - 1] - lags[0] > 2) return { shiftS: 0, count: 0 };
   const m = lags.length >> 1;
-  return { shiftS: lags.length % 2 ? lags[m]! : (lags[m - 1]! + lags[m]!) / 2, count: lags.length };
+  return { shiftS: lags.length % 2 ? lags[m] : (lags[m - 1] + lags[m]) / 2, count: lags.length };
 }

@@ -26,7 +26,7 @@ function rollingRide(seed: number) {
     speeds[t] = v < 0.05 ? 0 : v;
     courses[t] = course;
   }
-  return madeRide(seconds, { speedMps: (t) => speeds[t]!, courseDeg: (t) => courses[t]! });
+  return madeRide(seconds, { speedMps: (t) => speeds[t], courseDeg: (t) => courses[t] });
 }
 
 const rides = [rollingRide(1), rollingRide(2)];
@@ -35,32 +35,32 @@ const uniform = () => 0;
 
 // Simulated by a noise model of our own; the bench has the figures on real rides.
 describe("solveGroup on simulated cameras", () => {
-  const clips = Array.from({ length: 6 }, (_, k) => simulateClip(ready[0]!.series, k % 2 ? 1000 : 480, 100 + k));
+  const clips = Array.from({ length: 6 }, (_, k) => simulateClip(ready[0].series, k % 2 ? 1000 : 480, 100 + k));
 
   it("is within 2 s whenever it is sure, and at least once sure for 17 min", () => {
-    const found = clips.map((clip) => solveGroup([{ series: clip.series, afterFirstS: 0 }], ready[0]!, uniform, 0)!);
+    const found = clips.map((clip) => solveGroup([{ series: clip.series, afterFirstS: 0 }], ready[0], uniform, 0)!);
     found.forEach((solution, k) => {
-      if (solution.sure) expect(Math.abs(solution.members[0]!.offsetS - clips[k]!.startS)).toBeLessThan(2);
+      if (solution.sure) expect(Math.abs(solution.members[0].offsetS - clips[k].startS)).toBeLessThan(2);
     });
     expect(found.filter((solution, k) => solution.sure && k % 2 === 1).length).toBeGreaterThanOrEqual(1);
   });
 
   it("is never sure on another ride", () => {
-    for (const clip of clips) expect(solveGroup([{ series: clip.series, afterFirstS: 0 }], ready[1]!, uniform, 0)?.sure ?? false).toBe(false);
+    for (const clip of clips) expect(solveGroup([{ series: clip.series, afterFirstS: 0 }], ready[1], uniform, 0)?.sure ?? false).toBe(false);
   });
 
   it("has nothing to say of a frozen, silent clip", () => {
-    expect(solveGroup([{ series: { motion: null, sound: null, turning: null }, afterFirstS: 0 }], ready[0]!, uniform, 0)).toBeNull();
+    expect(solveGroup([{ series: { motion: null, sound: null, turning: null }, afterFirstS: 0 }], ready[0], uniform, 0)).toBeNull();
   });
 });
 
 describe("placeClips by signals", () => {
-  const startUtcMs = rides[0]!.startUtcMs!;
-  const sim = simulateClip(ready[0]!.series, 1000, 777);
+  const startUtcMs = rides[0].startUtcMs!;
+  const sim = simulateClip(ready[0].series, 1000, 777);
   const signalsOf = (clipId: string): ClipSignals => ({ clipId, count: sim.series.motion!.length, ...sim.series, bytesRead: null, warnings: [] });
   const placed = (createdUtcMs: number | null) => {
     const clip = madeClip("a", 1000, { createdUtcMs });
-    return placeClips({ ride: rides[0]!, clips: [clip], anchors: [], deviceDelayS: 0, signals: [signalsOf("a")] }).clips[0]!;
+    return placeClips({ ride: rides[0], clips: [clip], anchors: [], deviceDelayS: 0, signals: [signalsOf("a")] }).clips[0];
   };
 
   it.each([60, 345, -480])("finds the place under a clock %i min off, and corrects it", (zoneMin) => {
@@ -79,7 +79,7 @@ describe("placeClips by signals", () => {
   it("places a clip without a clock, and asks for signals only where they are needed", () => {
     expect(placed(null).method).toBe("signals");
     const clip = madeClip("a", 1000, {});
-    const input = { ride: rides[0]!, clips: [clip], deviceDelayS: 0 };
+    const input = { ride: rides[0], clips: [clip], deviceDelayS: 0 };
     expect(signalsWanted({ ...input, anchors: [] })).toEqual(["a"]);
     expect(signalsWanted({ ...input, anchors: [{ clipId: "a", mediaS: 0, rideS: 100, sigmaS: 0.1 }] })).toEqual([]);
     expect(signalsWanted({ ...input, anchors: [], indoors: true })).toEqual([]);
