@@ -5,7 +5,7 @@ export function meanOf(values: ArrayLike<number>, from = 0, to = values.length):
   let sum = 0;
   let count = 0;
   for (let i = Math.max(0, from); i < Math.min(to, values.length); i++) {
-    const value = values[i] as number;
+    const value = values[i];
     if (Number.isFinite(value)) {
       sum += value;
       count++;
@@ -15,7 +15,7 @@ export function meanOf(values: ArrayLike<number>, from = 0, to = values.length):
   const first = sum / count;
   let rest = 0;
   for (let i = Math.max(0, from); i < Math.min(to, values.length); i++) {
-    const value = values[i] as number;
+    const value = values[i];
     if (Number.isFinite(value)) rest += value - first;
   }
   return first + rest / count;
@@ -34,7 +34,7 @@ export function standardDeviationOf(values: ArrayLike<number>): number {
   let sum = 0;
   let count = 0;
   for (let i = 0; i < values.length; i++) {
-    const value = values[i] as number;
+    const value = values[i];
     if (Number.isFinite(value)) {
       sum += (value - mean) ** 2;
       count++;
@@ -53,8 +53,8 @@ export function quantileOf(values: ArrayLike<number>, share: number): number {
   if (sorted.length === 0) return NaN;
   const place = (sorted.length - 1) * share;
   const below = Math.floor(place);
-  const low = sorted[below] as number;
-  const high = sorted[Math.min(below + 1, sorted.length - 1)] as number;
+  const low = sorted[below];
+  const high = sorted[Math.min(below + 1, sorted.length - 1)];
   return low + (high - low) * (place - below);
 }
 
@@ -72,9 +72,9 @@ export function lagOneAutocorrelation(values: ArrayLike<number>): number {
   let products = 0;
   let squares = 0;
   for (let i = 0; i < values.length; i++) {
-    const deviation = (values[i] as number) - mean;
+    const deviation = (values[i]) - mean;
     squares += deviation * deviation;
-    if (i > 0) products += deviation * ((values[i - 1] as number) - mean);
+    if (i > 0) products += deviation * ((values[i - 1]) - mean);
   }
   return squares > 0 && values.length > 1 ? products / squares : NaN;
 }
@@ -85,7 +85,7 @@ export function slopeOf(values: ArrayLike<number>, from = 0, to = values.length)
   let sumX = 0;
   let sumY = 0;
   for (let i = Math.max(0, from); i < Math.min(to, values.length); i++) {
-    const value = values[i] as number;
+    const value = values[i];
     if (!Number.isFinite(value)) continue;
     count++;
     sumX += i;
@@ -97,7 +97,7 @@ export function slopeOf(values: ArrayLike<number>, from = 0, to = values.length)
   let xx = 0;
   let xy = 0;
   for (let i = Math.max(0, from); i < Math.min(to, values.length); i++) {
-    const value = values[i] as number;
+    const value = values[i];
     if (!Number.isFinite(value)) continue;
     xx += (i - meanX) ** 2;
     xy += (i - meanX) * (value - meanY);

@@ -37,7 +37,7 @@ export function mixedWhitener(gaps: ArrayLike<number>, noise: MixedNoise): White
   let logDeterminant = 0;
   for (let i = 0; i < n; i++) {
     if (i > 0) {
-      const gap = gaps[i] as number;
+      const gap = gaps[i];
       const q = noise.quickRho ** gap;
       const s = noise.slowRho ** gap;
       quick[i] = q;
@@ -67,12 +67,12 @@ export function whiten(whitener: Whitener, values: ArrayLike<number>, extra = 0)
   let quick = 0;
   let slow = 0;
   for (let i = 0; i < n; i++) {
-    quick *= whitener.quick[i] as number;
-    slow *= whitener.slow[i] as number;
-    const innovation = (values[i] as number) - quick - slow;
-    result[i] = innovation / (whitener.root[i] as number);
-    quick += (whitener.gainQuick[i] as number) * innovation;
-    slow += (whitener.gainSlow[i] as number) * innovation;
+    quick *= whitener.quick[i];
+    slow *= whitener.slow[i];
+    const innovation = (values[i]) - quick - slow;
+    result[i] = innovation / (whitener.root[i]);
+    quick += (whitener.gainQuick[i]) * innovation;
+    slow += (whitener.gainSlow[i]) * innovation;
   }
   return result;
 }

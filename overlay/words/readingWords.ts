@@ -126,6 +126,11 @@ function parted(parts: readonly (string | null)[], joiner = ", "): string {
   return text === "" ? "" : `${text}.`;
 }
 
+/** What is said of a number, or null where there is none. */
+function said(value: number | null | undefined, say: (value: number) => string): string | null {
+  return value === null || value === undefined ? null : say(value);
+}
+
 function sentence(parts: readonly (string | null)[], joiner = ", "): string {
   const text = parted(parts, joiner);
   return `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
@@ -165,8 +170,8 @@ function rideLines(reading: ReadingForWords, summary: SummaryForWords, units: "m
       `${summary.file}: ${spokenLength(summary.elapsedS)}`,
       far === null ? null : units === "imperial" ? `${(far / 1609.344).toFixed(1)} miles` : `${(far / 1000).toFixed(1)} km`,
       up === null ? null : units === "imperial" ? `${Math.round(up / 0.3048)} feet of climbing` : `${Math.round(up)} m of climbing`,
-      summary.power?.meanW == null ? null : `mean power ${Math.round(summary.power.meanW)} W`,
-      summary.heartRate?.meanBpm == null ? null : `mean heart rate ${Math.round(summary.heartRate.meanBpm)}`,
+      said(summary.power?.meanW, (watts) => `mean power ${Math.round(watts)} W`),
+      said(summary.heartRate?.meanBpm, (bpm) => `mean heart rate ${Math.round(bpm)}`),
     ]),
   ];
   const { counted, bandW } = reading;
@@ -188,7 +193,7 @@ function percents(parts: readonly number[]): number[] {
   const whole = exact.map(Math.floor);
   const order = exact.map((value, index) => ({ index, rest: value - Math.floor(value) })).sort((one, other) => other.rest - one.rest);
   const left = 100 - whole.reduce((sum, part) => sum + part, 0);
-  for (const { index } of order.slice(0, left)) whole[index] = (whole[index] as number) + 1;
+  for (const { index } of order.slice(0, left)) whole[index] = (whole[index]) + 1;
   return whole;
 }
 
@@ -344,47 +349,46 @@ export const oddHeartCaution =
 /** One moment in a coach's words, without its time. */
 export function momentWords(moment: MomentForWords, units: "metric" | "imperial" = "metric"): string {
   const n = (key: string): number | null => moment.numbers[key] ?? null;
-  const told = (value: number | null, say: (number: number) => string) => (value === null ? null : say(value));
   const list = (...parts: (string | null)[]) => parts.filter((part) => part !== null).join(", ");
   switch (moment.kind) {
     case "marked":
       return moment.reason;
     case "hardUpCoastOver":
-      return list(`hard up, coast over: ${n("times") ?? 0} of ${n("rises") ?? 0} rises`, told(n("coastS"), (s) => `here off for ${Math.round(s)} s after the top`));
+      return list(`hard up, coast over: ${n("times") ?? 0} of ${n("rises") ?? 0} rises`, said(n("coastS"), (s) => `here off for ${Math.round(s)} s after the top`));
     case "breakRun":
-      return list(`${n("breaks") ?? 0} breaks in ${spokenLength(n("durationS") ?? moment.endS - moment.startS)}`, told(n("offS"), (s) => `${Math.round(s)} s off in all`));
+      return list(`${n("breaks") ?? 0} breaks in ${spokenLength(n("durationS") ?? moment.endS - moment.startS)}`, said(n("offS"), (s) => `${Math.round(s)} s off in all`));
     case "lapse":
       return list(
         `off for ${spokenLength(n("durationS") ?? moment.endS - moment.startS)}`,
         moment.reason,
-        told(n("speedBeforeMps"), (mps) => `at ${speed(mps, units)}`),
-        told(n("powerBeforeW"), (watts) => `${Math.round(watts)} W before it`),
+        said(n("speedBeforeMps"), (mps) => `at ${speed(mps, units)}`),
+        said(n("powerBeforeW"), (watts) => `${Math.round(watts)} W before it`),
       );
     case "surge":
       return list(
         `surge ${moment.reason}: ${spokenLength(n("durationS") ?? moment.endS - moment.startS)} at ${Math.round(n("meanW") ?? 0)} W`,
-        told(n("overTargetW"), (watts) => `${Math.round(watts)} W over the target`),
-        told(n("peakW"), (watts) => `peak ${Math.round(watts)} W`),
+        said(n("overTargetW"), (watts) => `${Math.round(watts)} W over the target`),
+        said(n("peakW"), (watts) => `peak ${Math.round(watts)} W`),
       );
     case "driftOnset":
-      return list("drift began about here", told(n("onsetLowS"), (low) => `between ${spokenMinutes(low)} and ${spokenMinutes(n("onsetHighS") ?? low)}`));
+      return list("drift began about here", said(n("onsetLowS"), (low) => `between ${spokenMinutes(low)} and ${spokenMinutes(n("onsetHighS") ?? low)}`));
     case "oddHeart":
       return list(
         moment.reason === "spike" ? "odd heart reading" : "heart unlike earlier rides",
-        told(n("byBeats"), (beats) => `${signedBeats(beats)} against ${Math.round(n("usualBpm") ?? 0)}`),
+        said(n("byBeats"), (beats) => `${signedBeats(beats)} against ${Math.round(n("usualBpm") ?? 0)}`),
       );
     case "steadyStretch":
       return list(
         `pressure held for ${spokenLength(n("durationS") ?? moment.endS - moment.startS)}`,
-        told(n("inBandPercent"), (percent) => `${Math.round(percent)} % of it in the band`),
-        told(n("meanW"), (watts) => `${Math.round(watts)} W`),
+        said(n("inBandPercent"), (percent) => `${Math.round(percent)} % of it in the band`),
+        said(n("meanW"), (watts) => `${Math.round(watts)} W`),
       );
     case "turn":
-      return list(moment.reason, told(n("slowestMps"), (mps) => `slowest ${speed(mps, units)}`));
+      return list(moment.reason, said(n("slowestMps"), (mps) => `slowest ${speed(mps, units)}`));
     case "cadenceBlock":
       return list(
         `${moment.reason}: ${Math.round(n("meanRpm") ?? 0)} for ${spokenLength(n("durationS") ?? moment.endS - moment.startS)}`,
-        told(n("usualRpm"), (rpm) => `${Math.round(rpm)} over the ride`),
+        said(n("usualRpm"), (rpm) => `${Math.round(rpm)} over the ride`),
       );
     default:
       return list(moment.kind, moment.reason === moment.kind ? null : moment.reason);

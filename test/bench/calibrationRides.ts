@@ -83,7 +83,7 @@ export function calibrationRide(cell: Cell, index: number): CalibrationRide {
   const standing = new Uint8Array(seconds);
   const stops: { startS: number; endS: number }[] = [];
   if (cell.stops) {
-    const pattern = realStops[index % realStops.length] as readonly (readonly [number, number])[];
+    const pattern = realStops[index % realStops.length];
     const every = 12700;
     for (let from = 0; from < seconds; from += every) {
       for (const [startS, lengthS] of pattern) {
@@ -107,7 +107,7 @@ export function calibrationRide(cell: Cell, index: number): CalibrationRide {
   const gain = 1 - Math.exp(-1 / tauS);
   let lag = 180;
   for (let s = 0; s < seconds; s++) {
-    const watts = standing[s] === 1 ? 0 : Math.max(0, Math.round(200 + (road[s] as number) + (legs[s] as number)));
+    const watts = standing[s] === 1 ? 0 : Math.max(0, Math.round(200 + (road[s]) + (legs[s])));
     powerW[s] = watts;
     lag += gain * (watts - lag);
     const t = s / 60;
@@ -115,7 +115,7 @@ export function calibrationRide(cell: Cell, index: number): CalibrationRide {
     if (cell.drift === "straight") drift = slope * t;
     if (onsetMin !== null) drift = t <= onsetMin ? cell.creep * t : cell.creep * onsetMin + slope * (t - onsetMin);
     let bpm = rest + beatsPerWatt * lag + drift;
-    for (const part of noise) bpm += part[s] as number;
+    for (const part of noise) bpm += part[s];
     heartBpm[s] = cell.wholeBeats ? Math.round(bpm) : bpm;
   }
   return { powerW, heartBpm, standing, stops, onsetMin };

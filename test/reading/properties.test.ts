@@ -61,8 +61,7 @@ describe("any ride of gaps and nonsense", () => {
     fc.assert(
       fc.property(rides, plans, (ride, plan) => {
         const reading = read(ride, plan, []);
-        const { columns: _columns, ...told } = reading;
-        for (const number of numbersIn(told)) expect(Number.isFinite(number)).toBe(true);
+        for (const number of numbersIn({ ...reading, columns: null })) expect(Number.isFinite(number)).toBe(true);
         for (const number of numbersIn(readingJson({}, reading))) expect(Number.isFinite(number)).toBe(true);
         const text = readingText(reading, { file: "x", elapsedS: ride.elapsedS, distanceM: null, ascentM: null }).join("\n");
         expect(text).not.toMatch(/NaN|Infinity|undefined|null/);

@@ -178,8 +178,7 @@ describe("breaks and their reasons", () => {
 
   it("come from cadence 0 where there is no power, and from nothing where there is neither", () => {
     const columns = off(1500, 1530);
-    const { powerW: _powerW, ...rest } = columns;
-    const ride = rideOf({ ...rest, powerW: [] });
+    const ride = rideOf({ ...columns, powerW: [] });
     const reading = read(ride, defaultPlan({ warmUpS: 600, coolDownS: 300 }), []);
     expect(reading.breaks).toHaveLength(1);
     expect(reading.drift.correctedForPower).toBe(false);
@@ -230,7 +229,7 @@ describe("sums", () => {
   it("of in, below, above, off and unknown are the counted time", () => {
     const columns = steadyColumns(5400);
     for (let s = 0; s < 5400; s++) columns.powerW[s] = 185 + 60 * Math.sin(s / 40) + (s % 97 < 9 ? -400 : 0);
-    for (let s = 0; s < 5400; s++) columns.powerW[s] = Math.max(0, columns.powerW[s] as number);
+    for (let s = 0; s < 5400; s++) columns.powerW[s] = Math.max(0, columns.powerW[s]);
     const ride = rideOf(columns, { pauses: [{ startS: 2500, endS: 2600 }], dropPaused: true });
     const { pressure, counted } = read(ride, plan, []);
     const counts = counted.stretches.reduce((sum, stretch) => sum + stretch.endS - stretch.startS, 0);
@@ -244,7 +243,7 @@ describe("sums", () => {
     set(columns.powerW, 1500, 1530, 0);
     const reading = read(rideOf(columns), plan, []);
     let off = 0;
-    for (let s = 600; s < 3000; s++) if ([1, 2, 3].includes(reading.columns.pressureState[s] as number)) off++;
+    for (let s = 600; s < 3000; s++) if ([1, 2, 3].includes(reading.columns.pressureState[s])) off++;
     expect(off).toBe(reading.pressure.offS);
     expect(reading.columns.pressureState[1510]).toBe(PressureState.off);
   });

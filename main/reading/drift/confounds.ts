@@ -26,8 +26,8 @@ export function confoundsOf(ride: Ride, plan: Plan, stretch: Span | null): strin
     const inSpan = (from: number, to: number) => {
       const values: number[] = [];
       for (let i = 0; i < raw.count; i++) {
-        const at = raw.timeS[i] as number;
-        if (at >= from && at < to) values.push(raw.temperatureC[i] as number);
+        const at = raw.timeS[i];
+        if (at >= from && at < to) values.push(raw.temperatureC[i]);
       }
       return meanOf(values);
     };

@@ -77,7 +77,7 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
   const laggedW = power ? laggedPowerW(power, fit?.tauS ?? limits.lagS, standing) : null;
   const beatsPerWatt = fit?.beatsPerWatt ?? limits.beatsPerWatt;
   const adjustedBpm = laggedW
-    ? heart.value.map((bpm, s) => bpm - beatsPerWatt * ((laggedW[s] as number) - referenceW))
+    ? heart.value.map((bpm, s) => bpm - beatsPerWatt * ((laggedW[s]) - referenceW))
     : heart.value;
   const columns: HeartColumns = { heartBpm: heart.value, adjustedBpm, laggedW, stops };
 
@@ -170,8 +170,8 @@ function halvesPercent(ride: Ride, stretch: Span): number | null {
     let beats = 0;
     let count = 0;
     for (let s = from; s < to; s++) {
-      const p = power.value[s] as number;
-      const h = heartRate.value[s] as number;
+      const p = power.value[s];
+      const h = heartRate.value[s];
       if (!Number.isFinite(p + h)) continue;
       watts += p;
       beats += h;

@@ -60,8 +60,8 @@ export function heartBlocks(input: BlockInput): HeartBlocks {
     let watts = 0;
     let count = 0;
     for (let s = fromS; s < fromS + blockS; s++) {
-      const bpm = heartBpm[s] as number;
-      const lag = laggedW ? (laggedW[s] as number) : referenceW;
+      const bpm = heartBpm[s];
+      const lag = laggedW ? (laggedW[s]) : referenceW;
       if (!Number.isFinite(bpm) || !Number.isFinite(lag) || (powerW && !Number.isFinite(powerW[s]))) continue;
       beats += bpm;
       watts += lag - referenceW;

@@ -22,7 +22,7 @@ export interface HingeFit {
 
 /** Corners tried: the window's start, then from five minutes after it to ten before its end, a minute apart. */
 export function psiGrid(blocks: HeartBlocks): Float64Array {
-  const first = blocks.tMin[0] as number;
+  const first = blocks.tMin[0];
   const last = blocks.tMin.at(-1) as number;
   const psi = [first];
   for (let t = first + 5; t <= last - 10; t++) psi.push(t);
@@ -48,33 +48,33 @@ export function hingeFit(blocks: HeartBlocks, base: readonly Float64Array[], psi
     if (!profile) continue;
     const best = indexOfLeast(profile.rss);
     const likelihood =
-      -0.5 * ((n - p) * Math.log(profile.rss[best] as number) + profile.logRest + finiteOr(profile.logHinge[best] as number, 0));
+      -0.5 * ((n - p) * Math.log(profile.rss[best]) + profile.logRest + finiteOr(profile.logHinge[best], 0));
     if (!chosen || likelihood > chosen.likelihood) chosen = { profile, best, likelihood };
   }
   if (!chosen) return null;
   const { profile, best } = chosen;
-  const least = profile.rss[best] as number;
+  const least = profile.rss[best];
   const variance = least / (n - p - 1);
   return {
     profile,
     rho: profile.rho,
     best,
-    psiMin: psi[best] as number,
-    slopePerMin: profile.slope[best] as number,
+    psiMin: psi[best],
+    slopePerMin: profile.slope[best],
     variance,
     gainOverNone: (profile.rssWithout - least) / variance,
-    gainOverStart: ((profile.rss[0] as number) - least) / variance,
+    gainOverStart: ((profile.rss[0]) - least) / variance,
   };
 }
 
 /** Lowest and highest corner whose RSS is within so many variances of the best one's, minutes. */
 export function hingeInterval(fit: HingeFit, within: number): { readonly low: number; readonly high: number } {
   const { profile, best, variance } = fit;
-  const least = profile.rss[best] as number;
+  const least = profile.rss[best];
   let low = Infinity;
   let high = -Infinity;
   profile.psiMin.forEach((psi, index) => {
-    if (((profile.rss[index] as number) - least) / variance > within) return;
+    if (((profile.rss[index]) - least) / variance > within) return;
     low = Math.min(low, psi);
     high = Math.max(high, psi);
   });
@@ -84,7 +84,7 @@ export function hingeInterval(fit: HingeFit, within: number): { readonly low: nu
 export function indexOfLeast(values: Float64Array): number {
   let best = 0;
   values.forEach((value, index) => {
-    if (value < (values[best] as number)) best = index;
+    if (value < (values[best])) best = index;
   });
   return best;
 }

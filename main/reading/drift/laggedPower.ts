@@ -13,7 +13,7 @@ export function laggedPowerW(powerW: Float64Array, tauS: number, standing: Uint8
   const gain = 1 - Math.exp(-1 / tauS);
   let state = NaN;
   for (let s = 0; s < powerW.length; s++) {
-    const present = powerW[s] as number;
+    const present = powerW[s];
     const watts = Number.isFinite(present) ? present : standing[s] === 1 ? 0 : NaN;
     if (Number.isFinite(watts)) state = Number.isFinite(state) ? state + gain * (watts - state) : watts;
     lagged[s] = state;

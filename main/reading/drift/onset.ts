@@ -76,7 +76,7 @@ export function findOnset(input: OnsetInput): Onset {
   const sigmaBeats = Math.sqrt(flat.variance);
   const fit: OnsetFit = { tauS, beatsPerWatt, beatsPerWattError, sigmaBeats, rho: flat.rho };
 
-  const lastMin = blocks.tMin[n - 1] as number;
+  const lastMin = blocks.tMin[n - 1];
   const riseBeats = flat.slopePerMin * (lastMin - flat.psiMin);
   if (!(flat.gainOverNone > limits.gainOverNone && flat.slopePerMin > 0 && riseBeats >= thresholds.drift.shownBeats)) {
     return { verdict: "no drift shown", fit, notes };
@@ -102,12 +102,12 @@ export function placeOf({ psiMin, weight }: OnsetWeights): { inside: number; mid
   // Before looking, a rise from the start is as likely as all corners inside together.
   const inner = weight.slice(1).map((one) => one / (weight.length - 1));
   const total = inner.reduce((sum, one) => sum + one, 0);
-  const start = weight[0] as number;
+  const start = weight[0];
   const at = (share: number) => {
     let sum = 0;
     for (let k = 0; k < inner.length; k++) {
-      sum += inner[k] as number;
-      if (sum >= share * total) return psiMin[k + 1] as number;
+      sum += inner[k];
+      if (sum >= share * total) return psiMin[k + 1];
     }
     return psiMin.at(-1) as number;
   };
@@ -115,7 +115,7 @@ export function placeOf({ psiMin, weight }: OnsetWeights): { inside: number; mid
   return {
     inside: total / (total + start),
     middleMin: at(0.5),
-    lowMin: Math.max(psiMin[0] as number, at(tail) - 1),
+    lowMin: Math.max(psiMin[0], at(tail) - 1),
     highMin: at(1 - tail) + 1,
   };
 }
@@ -133,7 +133,7 @@ function bestLag(input: OnsetInput): { blocks: HeartBlocks; tauS: number } {
     const ones = new Float64Array(blocks.bpm.length).fill(1);
     const coarse = psiGrid(blocks).filter((_, index) => index % 5 === 0);
     const profile = hingeProfile([ones, blocks.overW], blocks.bpm, blocks.tMin, blocks.gaps, coarse, 0);
-    return { blocks, tauS, rss: profile ? (profile.rss[indexOfLeast(profile.rss)] as number) : Infinity };
+    return { blocks, tauS, rss: profile ? (profile.rss[indexOfLeast(profile.rss)]) : Infinity };
   });
   const best = tried.reduce((least, next) => (next.rss < least.rss ? next : least));
   const worst = Math.max(...tried.map((one) => one.rss));
@@ -170,7 +170,7 @@ function withPower(input: OnsetInput, blocks: HeartBlocks, ones: Float64Array): 
   }
   const usual = thresholds.drift.beatsPerWatt;
   return plain(
-    blocks.bpm.map((bpm, i) => bpm - usual * (blocks.overW[i] as number)),
+    blocks.bpm.map((bpm, i) => bpm - usual * (blocks.overW[i])),
     `This ride can't show how the heart follows power; the usual ${usual} beats a watt stand in.`,
   );
 }

@@ -44,8 +44,8 @@ export function onsetWeights(
   let sum = 0;
   for (const one of logs) {
     for (let k = 0; k < one.length; k++) {
-      const likely = Math.exp((one[k] as number) - most);
-      weight[k] = (weight[k] as number) + likely;
+      const likely = Math.exp((one[k]) - most);
+      weight[k] = (weight[k]) + likely;
       sum += likely;
     }
   }
@@ -64,7 +64,7 @@ function logLikelihoods(
   const { tMin, gaps } = blocks;
   const n = bpm.length;
   const whitener = mixedWhitener(gaps, noise);
-  const startMin = tMin[0] as number;
+  const startMin = tMin[0];
   const creepRow = noiseSd / priors.creepSd;
   const slopeRow = noiseSd / priors.slopeSd;
   const creep = whiten(whitener, tMin.map((t) => t - startMin), 1);
@@ -87,8 +87,8 @@ function logLikelihoods(
   const result = new Float64Array(psiMin.length);
   let first = 0;
   for (let k = 0; k < psiMin.length; k++) {
-    while (first < n && (tMin[first] as number) <= (psiMin[k] as number)) first++;
-    const { squares, withY } = hingeSums(whitener, tMin, psiMin[k] as number, first, q, y, along);
+    while (first < n && (tMin[first]) <= (psiMin[k])) first++;
+    const { squares, withY } = hingeSums(whitener, tMin, psiMin[k], first, q, y, along);
     let length2 = squares + slopeRow * slopeRow;
     for (const part of along) length2 -= part * part;
     const rss = rssWithout - (withY * withY) / length2;
@@ -113,22 +113,22 @@ function hingeSums(
   let slow = 0;
   along.fill(0);
   for (let i = first; i < tMin.length; i++) {
-    quick *= whitener.quick[i] as number;
-    slow *= whitener.slow[i] as number;
-    const innovation = (tMin[i] as number) - psi - quick - slow;
-    const value = innovation / (whitener.root[i] as number);
-    quick += (whitener.gainQuick[i] as number) * innovation;
-    slow += (whitener.gainSlow[i] as number) * innovation;
+    quick *= whitener.quick[i];
+    slow *= whitener.slow[i];
+    const innovation = (tMin[i]) - psi - quick - slow;
+    const value = innovation / (whitener.root[i]);
+    quick += (whitener.gainQuick[i]) * innovation;
+    slow += (whitener.gainSlow[i]) * innovation;
     squares += value * value;
-    withY += value * (y[i] as number);
-    for (let j = 0; j < q.length; j++) along[j] = (along[j] as number) + value * ((q[j] as Float64Array)[i] as number);
+    withY += value * (y[i]);
+    for (let j = 0; j < q.length; j++) along[j] = (along[j]) + value * ((q[j])[i]);
   }
   return { squares, withY };
 }
 
 function dot(one: Float64Array, other: Float64Array): number {
   let sum = 0;
-  for (let i = 0; i < one.length; i++) sum += (one[i] as number) * (other[i] as number);
+  for (let i = 0; i < one.length; i++) sum += (one[i]) * (other[i]);
   return sum;
 }
 
@@ -136,7 +136,7 @@ function takeOut(q: readonly Float64Array[], v: Float64Array): void {
   for (let pass = 0; pass < 2; pass++) {
     for (const column of q) {
       const part = dot(column, v);
-      for (let i = 0; i < v.length; i++) v[i] = (v[i] as number) - part * (column[i] as number);
+      for (let i = 0; i < v.length; i++) v[i] = (v[i]) - part * (column[i]);
     }
   }
 }

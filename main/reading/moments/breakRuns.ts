@@ -21,7 +21,7 @@ export function breakRuns({ breaks }: MomentContext): Candidate[] {
     if (run.length === runBreaks) runs.push(run);
   }
   return runs.map((found) => {
-    const startS = (found[0] as Break).startS;
+    const startS = (found[0]).startS;
     const endS = (found.at(-1) as Break).endS;
     const offS = found.reduce((sum, one) => sum + lengthS(one), 0);
     return candidate("breakRun", { startS, endS }, {

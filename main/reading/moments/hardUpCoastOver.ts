@@ -10,11 +10,11 @@ const limits = thresholds.moment;
 export function risesOf({ ride, counted }: MomentContext): Span[] {
   const { gradientPercent, altitude } = ride.grid;
   if (!gradientPercent || !altitude) return [];
-  const up = (s: number) => (gradientPercent[s] as number) >= limits.risePercent;
+  const up = (s: number) => (gradientPercent[s]) >= limits.risePercent;
   const rises: Span[] = [];
   for (const stretch of counted.stretches) {
     for (const span of joinSpans(runsOf(up, stretch.startS, stretch.endS), 8)) {
-      const gainedM = (altitude.value[span.endS - 1] as number) - (altitude.value[span.startS] as number);
+      const gainedM = (altitude.value[span.endS - 1]) - (altitude.value[span.startS]);
       if (gainedM >= limits.riseM) rises.push(span);
     }
   }

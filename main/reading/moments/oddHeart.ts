@@ -22,8 +22,8 @@ function spikes({ ride }: MomentContext): Candidate[] {
     const usual = medianOf(heart.value.slice(Math.max(0, span.startS - 60), span.endS + 60));
     let seen = NaN;
     for (let i = 0; i < ride.raw.count; i++) {
-      const at = ride.raw.timeS[i] as number;
-      const bpm = ride.raw.heartRateBpm[i] as number;
+      const at = ride.raw.timeS[i];
+      const bpm = ride.raw.heartRateBpm[i];
       if (at < span.startS || at >= span.endS || !Number.isFinite(bpm)) continue;
       if (!(Math.abs(bpm - usual) <= Math.abs(seen - usual))) seen = bpm;
     }

@@ -9,10 +9,10 @@ export function turns({ ride, plan }: MomentContext): Candidate[] {
   const limits = thresholds.moment;
   const half = Math.floor(limits.turnWithinS / 2);
   const change = (s: number) => {
-    const turned = (headingDeg[Math.min(seconds - 1, s + half)] as number) - (headingDeg[Math.max(0, s - half)] as number);
+    const turned = (headingDeg[Math.min(seconds - 1, s + half)]) - (headingDeg[Math.max(0, s - half)]);
     return Number.isFinite(turned) ? turned : 0;
   };
-  const tight = (s: number) => (turnRadiusM[s] as number) <= limits.turnRadiusM && Math.abs(change(s)) >= limits.turnDeg;
+  const tight = (s: number) => (turnRadiusM[s]) <= limits.turnRadiusM && Math.abs(change(s)) >= limits.turnDeg;
   return joinSpans(runsOf(tight, 0, seconds), half).map((span) => {
     const middle = Math.floor((span.startS + span.endS) / 2);
     const turnedDeg = change(middle);

@@ -88,6 +88,6 @@ function reasonOf(context: BreakContext, span: Span): BreakReason {
 
 function countIn(mask: Uint8Array, span: Span): number {
   let count = 0;
-  for (let s = span.startS; s < span.endS; s++) count += mask[s] as number;
+  for (let s = span.startS; s < span.endS; s++) count += mask[s];
   return count;
 }

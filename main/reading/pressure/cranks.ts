@@ -21,7 +21,7 @@ export function cranksOf(ride: Ride, plan: Plan, askedAt: (second: number) => As
   if (!power) {
     if (!cadence) return cranks;
     for (let s = 0; s < seconds; s++) {
-      const rpm = cadence.value[s] as number;
+      const rpm = cadence.value[s];
       if (paused[s] === 1 || !Number.isFinite(rpm)) continue;
       cranks[s] = rpm > 0 ? Cranks.pressed : Cranks.off;
     }
@@ -29,7 +29,7 @@ export function cranksOf(ride: Ride, plan: Plan, askedAt: (second: number) => As
   }
   let off = false;
   for (let s = 0; s < seconds; s++) {
-    const watts = power.value[s] as number;
+    const watts = power.value[s];
     if (paused[s] === 1 || !Number.isFinite(watts)) {
       off = false;
       continue;
@@ -50,7 +50,7 @@ function mendWithCadence(cranks: Uint8Array, cadenceRpm: Float64Array): void {
     let end = s;
     while (end < cranks.length && cranks[end] === Cranks.off) end++;
     let turning = end - s <= limits.dropoutS && cranks[end] === Cranks.pressed;
-    for (let k = s; turning && k < end; k++) turning = (cadenceRpm[k] as number) > limits.dropoutCadenceRpm;
+    for (let k = s; turning && k < end; k++) turning = (cadenceRpm[k]) > limits.dropoutCadenceRpm;
     if (turning) {
       cranks.fill(Cranks.pressed, s, end);
     } else {

@@ -36,7 +36,7 @@ export function roadOf(ride: Ride): Road {
   const cornerSeconds = new Uint8Array(seconds);
   if (headingDeg && turnRadiusM) {
     for (let s = 0; s < seconds; s++) {
-      const radius = turnRadiusM[s] as number;
+      const radius = turnRadiusM[s];
       const v = speedAt(s);
       const tight = radius <= limits.cornerRadiusM || (v * v) / radius >= limits.cornerSidewaysMps2;
       if (tight && turnedDeg(headingDeg, s, limits.cornerWithinS) >= limits.cornerDeg) cornerSeconds[s] = 1;
@@ -86,7 +86,7 @@ function turnedDeg(headingDeg: Float64Array, at: number, withinS: number): numbe
   let low = Infinity;
   let high = -Infinity;
   for (let s = Math.max(0, at - half); s <= Math.min(headingDeg.length - 1, at + half); s++) {
-    const heading = headingDeg[s] as number;
+    const heading = headingDeg[s];
     if (!Number.isFinite(heading)) continue;
     low = Math.min(low, heading);
     high = Math.max(high, heading);
@@ -100,10 +100,10 @@ export function slowedBeyondRolling(ride: Ride, span: Span): boolean {
   if (!speed) return false;
   const from = Math.max(0, span.startS - 2);
   const to = Math.min(ride.grid.seconds, span.endS + 3);
-  let rolledMps = speed[from] as number;
+  let rolledMps = speed[from];
   let worst = 0;
   for (let s = from + 1; s < to; s++) {
-    const v = speed[s] as number;
+    const v = speed[s];
     if (!Number.isFinite(v) || !Number.isFinite(rolledMps)) return false;
     const grade = ride.grid.gradientPercent?.[s] ?? NaN;
     rolledMps = Math.max(0, rolledMps - freeRollDecelerationMps2(middlingRider, rolledMps, Number.isFinite(grade) ? grade / 100 : 0));
