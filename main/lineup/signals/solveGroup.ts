@@ -25,7 +25,7 @@ export const SURE = {
   /** Score of the peak. */
   leastZ: 5,
   /** Log posterior of the peak over that of the next one more than `rivalS` away. */
-  leastGap: 4,
+  leastGap: 6,
   rivalS: 8,
   /** Each half of the footage alone: its score at the place, to this many s, and how much likelier a place near by may be (log). */
   halfOffS: 1.5,
