@@ -1,0 +1,89 @@
+import { durationText as length, wholeText as whole } from "./numbers.ts";
+import type { Language } from "./phrases.ts";
+
+/** A plan in plain values, for the half page an athlete reads before the ride. Null: not asked for. */
+export interface PlanSheetFacts {
+  readonly setting: "road" | "trainer" | "group";
+  readonly lowW: number | null;
+  readonly highW: number | null;
+  readonly heartLowBpm: number | null;
+  readonly heartHighBpm: number | null;
+  readonly warmUpS: number | null;
+  readonly coolDownS: number | null;
+  readonly blocks: readonly { readonly startS: number; readonly endS: number; readonly kind: "steady" | "effort" | "rest"; readonly targetW: number | null }[];
+  readonly eventName: string | null;
+  readonly eventS: number | null;
+}
+
+export interface PlanSheetPhrases {
+  readonly title: string;
+  readonly doTitle: string;
+  rows(facts: PlanSheetFacts): { label: string; value: string }[];
+  todo(facts: PlanSheetFacts): string[];
+  readonly filmTitle: string;
+  readonly film: readonly string[];
+  readonly caution: string;
+}
+
+const en: PlanSheetPhrases = {
+  title: "Your next ride",
+  doTitle: "How to ride it",
+  rows: (facts) => [
+    ...(facts.warmUpS === null ? [] : [{ label: "Warm up", value: length(facts.warmUpS) }]),
+    ...(facts.lowW === null || facts.highW === null ? [] : [{ label: "Main part", value: `${whole(facts.lowW)} to ${whole(facts.highW)} W` }]),
+    ...(facts.heartLowBpm === null || facts.heartHighBpm === null ? [] : [{ label: "Heart rate", value: `${whole(facts.heartLowBpm)} to ${whole(facts.heartHighBpm)}` }]),
+    ...facts.blocks.map((block) => ({
+      label: { steady: "Steady", effort: "Effort", rest: "Rest" }[block.kind],
+      value: `${length(block.endS - block.startS)}${block.targetW === null ? "" : ` at ${whole(block.targetW)} W`}, from ${length(block.startS)}`,
+    })),
+    ...(facts.coolDownS === null ? [] : [{ label: "Cool down", value: length(facts.coolDownS) }]),
+    ...(facts.eventS === null ? [] : [{ label: facts.eventName ?? "Your event", value: length(facts.eventS) }]),
+  ],
+  todo: (facts) => [
+    "Keep a light, even pressure on the pedals, over the top of each rise too.",
+    ...(facts.setting === "trainer" ? ["Put the fan on and the bottle in reach before you start."] : ["Start each rise gently. Brake, coast and stop whenever the road asks."]),
+    "Afterwards, write down how it felt, the heat, and what you ate and drank.",
+  ],
+  filmTitle: "If you film",
+  film: [
+    "Set the clocks of camera and bike computer from one phone.",
+    "Standing still, film the bike computer's clock for 3 s at the start and after each battery change.",
+    "Wait for the bike computer to know where it is. Let it record every second, also while you stand.",
+    "Check what local law allows. Touch nothing while you ride.",
+  ],
+  caution: "Not medical advice. Stop and call for help if you have chest pain, feel faint or your heart races.",
+};
+
+const de: PlanSheetPhrases = {
+  title: "Deine nächste Ausfahrt",
+  doTitle: "So fährst du sie",
+  rows: (facts) => [
+    ...(facts.warmUpS === null ? [] : [{ label: "Einfahren", value: length(facts.warmUpS) }]),
+    ...(facts.lowW === null || facts.highW === null ? [] : [{ label: "Hauptteil", value: `${whole(facts.lowW)} bis ${whole(facts.highW)} W` }]),
+    ...(facts.heartLowBpm === null || facts.heartHighBpm === null ? [] : [{ label: "Puls", value: `${whole(facts.heartLowBpm)} bis ${whole(facts.heartHighBpm)}` }]),
+    ...facts.blocks.map((block) => ({
+      label: { steady: "Gleichmäßig", effort: "Hart", rest: "Pause" }[block.kind],
+      value: `${length(block.endS - block.startS)}${block.targetW === null ? "" : ` bei ${whole(block.targetW)} W`}, ab ${length(block.startS)}`,
+    })),
+    ...(facts.coolDownS === null ? [] : [{ label: "Ausfahren", value: length(facts.coolDownS) }]),
+    ...(facts.eventS === null ? [] : [{ label: facts.eventName ?? "Dein Ziel", value: length(facts.eventS) }]),
+  ],
+  todo: (facts) => [
+    "Halte leichten, gleichmäßigen Druck auf den Pedalen, auch über jede Kuppe.",
+    ...(facts.setting === "trainer" ? ["Stell den Lüfter an und die Flasche bereit, bevor du beginnst."] : ["Geh jede Steigung ruhig an. Bremse, rolle und halte, wann immer die Straße es verlangt."]),
+    "Schreib danach auf, wie es war, wie heiß, und was du gegessen und getrunken hast.",
+  ],
+  filmTitle: "Wenn du filmst",
+  film: [
+    "Stell die Uhren von Kamera und Radcomputer nach einem Telefon.",
+    "Filme im Stehen 3 s lang die Uhr des Radcomputers, am Anfang und nach jedem Akkuwechsel.",
+    "Warte, bis der Radcomputer weiß, wo er ist. Lass ihn jede Sekunde aufzeichnen, auch im Stand.",
+    "Prüfe, was das Recht vor Ort erlaubt. Fass beim Fahren nichts an.",
+  ],
+  caution: "Kein ärztlicher Rat. Halt an und ruf Hilfe, wenn die Brust schmerzt, dir schwindlig wird oder das Herz rast.",
+};
+
+/** The phrases of the plan's half page in one language. */
+export function planSheetWords(language: Language): PlanSheetPhrases {
+  return language === "de" ? de : en;
+}
