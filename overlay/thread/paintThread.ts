@@ -20,9 +20,9 @@ const SMALL_DOT = 1.9;
 const DASH = 6;
 
 /** Width of the tiles in which strokes are drawn; small dots and dashes divide it, so that none lies across its edge. */
-const TILE = 32;
-const SMALL_DOTS_A_TILE = 4;
-const DASHES_A_TILE = 2;
+const TILE = 16;
+const SMALL_DOTS_A_TILE = 2;
+const DASHES_A_TILE = 1;
 /** How far the drawing reaches before and after the thread's end. */
 const REACH_BEFORE = 2 * DOT + 4;
 const REACH_AFTER = NEEDLE_LENGTH + 4;
@@ -39,12 +39,24 @@ export function grownPart(rect: Rect, before: ThreadPage, now: ThreadPage, type:
   const unit = type.unitPx;
   const tile = tilePx(type);
   const dotReach = (DOT + DOT_RIM + 1) * unit;
-  const dots = now.runs.flatMap((run) => [line.x(run.from), line.x(run.to)]);
+  const dots = now.runs.flatMap((run) => [run.from, (run.from + run.to) / 2, run.to].map((share) => line.x(share)));
   let first = Math.floor((line.x(before.drawnTo) - REACH_BEFORE * unit - rect.x) / tile);
   while (first > 0 && dots.some((x) => Math.abs(rect.x + first * tile - x) < dotReach)) first -= 1;
   const last = Math.ceil((line.x(now.drawnTo) + REACH_AFTER * unit - rect.x) / tile);
   const left = Math.max(0, first * tile);
-  return { ...rect, x: rect.x + left, width: Math.min(rect.width, last * tile) - left };
+  const width = Math.min(rect.width, last * tile) - left;
+  return { ...heightOf(line, rect.x + left, rect.x + left + width, [before.drawnTo, now.drawnTo], unit), x: rect.x + left, width };
+}
+
+/** The rows that thread, dots and needle may fill between two columns, when the needle stands at either share. */
+function heightOf(line: RoadLine, left: number, right: number, ends: readonly number[], unit: number): { y: number; height: number } {
+  const { rect } = line;
+  const heights = line.corners(left, right).filter((_, k) => k % 2 === 1);
+  const points = ends.map((share) => line.y(share) + REACH_AFTER * unit * Math.sin(line.leanRad(share)));
+  const reach = (DOT + DOT_RIM + 2) * unit;
+  const top = Math.max(rect.y, Math.floor(Math.min(...heights, ...points) - reach));
+  const bottom = Math.min(rect.y + rect.height, Math.ceil(Math.max(...heights, ...points) + reach));
+  return { y: top, height: bottom - top };
 }
 
 function tilePx(type: TypeScale): number {
@@ -87,6 +99,11 @@ export function paintThread(
 
 function isDrawn(run: ThreadRun | undefined): boolean {
   return run !== undefined && (run.stroke === "below" || run.stroke === "in" || run.stroke === "above");
+}
+
+/** Whether the line ends round at a neighbour: not where it goes on, nor where the dot of a break covers the end. */
+function endsRound(neighbour: ThreadRun | undefined): boolean {
+  return !isDrawn(neighbour) && neighbour?.stroke !== "off";
 }
 
 /** The line itself, in the dark bed that it lies in; the bed reaches past an end that does not join. */
@@ -138,8 +155,8 @@ function drawMarks(pen: Pen, run: ThreadRun, before: ThreadRun | undefined, afte
     case "in":
     case "below": {
       const radius = ((run.stroke === "in" ? FIRM : THIN) / 2) * unit;
-      if (!isDrawn(before)) disc(pen, Math.round(line.x(run.from)), line.y(run.from), radius, theme.ink);
-      if (after !== undefined && !isDrawn(after)) disc(pen, Math.round(line.x(run.to)), line.y(run.to), radius, theme.ink);
+      if (endsRound(before)) disc(pen, Math.round(line.x(run.from)), line.y(run.from), radius, theme.ink);
+      if (after !== undefined && endsRound(after)) disc(pen, Math.round(line.x(run.to)), line.y(run.to), radius, theme.ink);
       return;
     }
     case "off":
@@ -147,22 +164,33 @@ function drawMarks(pen: Pen, run: ThreadRun, before: ThreadRun | undefined, afte
       if (after !== undefined) dot(pen, line.x(run.to), line.y(run.to), DOT * unit, theme.off);
       return;
     case "off excused":
-      return eachStep(pen, run, pen.tile / SMALL_DOTS_A_TILE, (x, y) => dot(pen, x, y, SMALL_DOT * unit, theme.ink));
+      return eachStep(pen, run, after !== undefined, pen.tile / SMALL_DOTS_A_TILE, (x, y) => dot(pen, x, y, SMALL_DOT * unit, theme.ink));
     case "off unclear":
-      return eachStep(pen, run, pen.tile / DASHES_A_TILE, (x, y) => dash(pen, x, y));
+      return eachStep(pen, run, after !== undefined, pen.tile / DASHES_A_TILE, (x, y) => dash(pen, x, y));
     default:
       return;
   }
 }
 
-/** Calls at even steps that stand still while the run grows. */
-function eachStep({ line, part }: Pen, run: ThreadRun, stepPx: number, take: (x: number, y: number) => void): void {
+/** Calls at even steps that stand still while the run grows; in a run too short for one, in its middle once it has ended. */
+function eachStep(
+  { line, part }: Pen,
+  run: ThreadRun,
+  ended: boolean,
+  stepPx: number,
+  take: (x: number, y: number) => void,
+): void {
   const from = line.x(run.from) + 0.3 * stepPx;
   const to = line.x(run.to) - 0.3 * stepPx;
   const origin = line.rect.x + stepPx / 2;
-  for (let k = Math.ceil((Math.max(from, part.x - stepPx) - origin) / stepPx); origin + k * stepPx <= to; k += 1) {
+  const first = Math.ceil((from - origin) / stepPx);
+  if (ended && origin + first * stepPx > to) {
+    const middle = (run.from + run.to) / 2;
+    take(line.x(middle), line.y(middle));
+  }
+  for (let k = first; origin + k * stepPx <= to; k += 1) {
     const x = origin + k * stepPx;
-    take(x, line.y(line.shareAt(x)));
+    if (x > part.x - stepPx) take(x, line.y(line.shareAt(x)));
   }
 }
 
