@@ -84,7 +84,9 @@ function choose(input: FilmInput, placed: readonly PlacedClip[]): Chosen[] {
   const held = open.filter(({ moment }) => story.held.kind === "stretch" && moment.kind === "steadyStretch" && moment.startS === story.held.startS);
   const kinds = TEACHING_KINDS[story.teaching];
   const main = (one: { moment: Moment }): number => (one.moment.kind === kinds[0] ? 0 : 1);
-  const taught = open.filter(({ moment }) => kinds.includes(moment.kind)).sort((a, b) => main(a) - main(b) || byRank(a, b));
+  const taught = open.filter(({ moment }) => kinds.includes(moment.kind)).sort((a, b) => main(a) - main(b) || byRank(a, b))
+    // A chart of a second example teaches less than the time it takes, where the first can be seen.
+    .filter((one, index, all) => index === 0 || seen(one.moment) === 0 || all.every((other) => seen(other.moment) === 1));
   // The rider's own mark is seen where a camera saw it; a chart of it would say nothing.
   const marked = open.filter(({ moment }) => moment.kind === "marked" && seen(moment) === 0);
   const onset = story.onsetS === null ? [] : open.filter(({ moment }) => moment.kind === "driftOnset");
@@ -181,7 +183,7 @@ export function chooseFilm(given: FilmInput): Film {
 
   reading.moments.forEach((moment, index) => {
     if (chosen.some((one) => one.index === index)) return;
-    const reason = because.get(index) ?? (moment.coachOnly ? "coach only" : "other point");
+    const reason = because.get(index) ?? (moment.coachOnly ? "coach only" : TEACHING_KINDS[story.teaching].includes(moment.kind) ? "same point" : "other point");
     leftOut.push(words.film.leftOut({ kind: "moment", momentKind: moment.kind, startS: moment.startS, because: reason }));
   });
 

@@ -2,6 +2,7 @@ import type { Caption, Shot } from "../contract/film.ts";
 import type { Rational } from "../contract/footage.ts";
 import type { Moment } from "../contract/reading.ts";
 import { type PlacedClip, type WantedSpan, clipFor } from "./filmedSpan.ts";
+import { CLIMB_S, coastStartS } from "./momentFacts.ts";
 
 /** No shot is shorter on film, s. */
 export const LEAST_SHOT_S = 6;
@@ -34,14 +35,11 @@ export interface ShotOrder {
   readonly why: string;
 }
 
-/** Ride shown before letting go over the top, s: enough to see the effort that led to it. */
-const CLIMB_S = 25;
-
 /** What the picture must show; the focus is where the thing happens, and a moment whose focus is not filmed is a chart. */
 function wantedSpan(moment: Moment, onsetS: number | null): WantedSpan {
   if (moment.kind === "driftOnset" && onsetS !== null) return { startS: onsetS, endS: onsetS + 1, focusS: onsetS };
   if (moment.kind === "hardUpCoastOver") {
-    const focusS = moment.endS - (moment.numbers["coastS"] ?? 0);
+    const focusS = coastStartS(moment);
     return { startS: Math.max(moment.startS, focusS - CLIMB_S), endS: moment.endS + HANDLE_AFTER_S, focusS };
   }
   return { startS: moment.startS - HANDLE_BEFORE_S, endS: moment.endS + HANDLE_AFTER_S, focusS: moment.startS };

@@ -99,7 +99,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
       return [`${length(lengthS)} gleichmäßiger Druck`, ...(moment.meanW === null ? [] : [`Im Mittel ${power(moment.meanW)}`])];
     case "hardUpCoastOver":
       return [
-        moment.peakW === null ? "Hart die Steigung hinauf" : `Hart hinauf: ${power(moment.peakW)}`,
+        moment.meanW === null ? "Hart die Steigung hinauf" : `Hart hinauf: ${power(moment.meanW)}`,
         moment.offS === null ? "Dann ist der Druck weg" : `Dann ${length(moment.offS)} ohne Druck`,
       ];
     case "breakRun":
@@ -190,6 +190,7 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
       if (left.kind === "over length") return `der Film hat ${whole(left.lengthS)} s statt ${whole(left.wishedS)} s: Bilder unter 6 s und unlesbare Karten lehren nichts`;
       const because = {
         "other point": "es ist nicht der eine Lehrpunkt",
+        "same point": "ein anderer zeigt denselben Punkt",
         shots: "ein Film hat höchstens sechs Einstellungen",
         length: "die gewünschte Länge hat keinen Platz dafür",
         "coach only": "auffälliger Puls bleibt beim Trainer, bis er gewählt ist",

@@ -99,7 +99,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
       return [`${length(lengthS)} of steady pressure`, ...(moment.meanW === null ? [] : [`${power(moment.meanW)} on average`])];
     case "hardUpCoastOver":
       return [
-        moment.peakW === null ? "Hard up the rise" : `Hard up the rise: ${power(moment.peakW)}`,
+        moment.meanW === null ? "Hard up the rise" : `Hard up the rise: ${power(moment.meanW)}`,
         moment.offS === null ? "Then the pressure is gone" : `Then no pressure for ${length(moment.offS)}`,
       ];
     case "breakRun":
@@ -190,6 +190,7 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
       if (left.kind === "over length") return `the film is ${whole(left.lengthS)} s, not ${whole(left.wishedS)} s: shots under 6 s and unreadable cards teach nothing`;
       const because = {
         "other point": "it is not the one teaching point",
+        "same point": "another one shows the same point",
         shots: "a film has at most six shots",
         length: "the wished length has no room for it",
         "coach only": "odd heart readings are for the coach until picked",

@@ -65,16 +65,17 @@ describe("chooseFilm", () => {
     const moments = madeReading(madeRide()).moments;
     const kinds = film.items.map((item) => (item.moment === null ? item.id : moments[item.moment].kind));
     expect(kinds).toEqual([
-      "title", "plan", "steadyStretch", "hardUpCoastOver", "hardUpCoastOver", "hardUpCoastOver", "driftOnset", "heart", "change", "closing",
+      "title", "plan", "steadyStretch", "hardUpCoastOver", "lapse", "driftOnset", "heart", "change", "closing",
     ]);
     expect(lengthS(film)).toBeLessThanOrEqual(121);
-    // The lapse is real, but it is not the teaching point: it is left out, and that is said.
-    expect(film.leftOut.join("\n")).toContain("lapse at 0:50:00: left out, it is not the one teaching point");
+    // The other rises are real, but nobody filmed them and the first shows the point; the turn is another point.
+    expect(film.leftOut.join("\n")).toContain("hardUpCoastOver at 1:10:00: left out, another one shows the same point");
+    expect(film.leftOut.join("\n")).toContain("turn at 0:41:40: left out, it is not the one teaching point");
     expect(film.leftOut.join("\n")).toContain("oddHeart at 1:23:20: left out, odd heart readings are for the coach until picked");
   });
 
   test("a moment no camera saw is a chart of it; a filmed one shows the effort and the letting go", () => {
-    const film = chooseFilm(input());
+    const film = chooseFilm(input({ picks: [0, 1] }));
     const rises = film.items.filter((item) => item.id === "moment-0" || item.id === "moment-1");
     expect(rises.map((item) => item.type)).toEqual(["shot", "card"]);
     const shot = rises[0] as Shot;
@@ -165,7 +166,7 @@ describe("chooseFilm", () => {
       drift: { ...shifted.drift, firstBpm: 150.2, lastBpm: 158.1, onsetS: 5400, onsetLowS: 4900, onsetHighS: 5900, driftBeats: 9 },
       target: { ...shifted.target, minimumS: 12_000, eventS: 10_000, aimS: 12_500 },
       counted: { ...shifted.counted, endS: 6000 },
-      moments: shifted.moments.slice(1).map((one) => ({ ...one, endS: one.endS + (one.kind === "steadyStretch" ? 200 : 0) })),
+      moments: shifted.moments.slice(1).map((one) => ({ ...one, endS: one.endS + (one.kind === "steadyStretch" ? 200 : one.kind === "lapse" ? 5 : 0) })),
     };
     // Off seconds of a rise are the ride's own and stay as they are: all else must move.
     const second = figures(chooseFilm(input({ ride, reading: later, plan: madePlan(180) })));
