@@ -1,13 +1,8 @@
+import { spokenMinutes } from "../../overlay/words/readingWords.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { DriftReading, TargetReading } from "../contract/reading.ts";
 import type { Span } from "../contract/ride.ts";
 import { thresholds } from "./thresholds.ts";
-
-/** Seconds as a coach says them: `1 h 12` or `48 min`. */
-export function spokenDuration(seconds: number): string {
-  const minutes = Math.round(seconds / 60);
-  return minutes < 60 ? `${minutes} min` : `${Math.floor(minutes / 60)} h ${String(minutes % 60).padStart(2, "0")}`;
-}
 
 /**
  * Drift-free time that the event asks for, and what this ride held, from the start of the judged stretch.
@@ -31,7 +26,7 @@ function heldBy(drift: DriftReading, stretch: Span | null): Pick<TargetReading, 
   switch (drift.verdict) {
     case "no drift shown": {
       const heldLowS = since(stretch.endS);
-      return { heldLowS, heldHighS: null, heldWords: `at least ${spokenDuration(heldLowS)}, the ride was no longer` };
+      return { heldLowS, heldHighS: null, heldWords: `at least ${spokenMinutes(heldLowS)}, the ride was no longer` };
     }
     case "rose from the start":
       return { heldLowS: 0, heldHighS: 0, heldWords: "none: the heart rose from the start" };
@@ -42,7 +37,7 @@ function heldBy(drift: DriftReading, stretch: Span | null): Pick<TargetReading, 
       }
       const heldLowS = since(drift.onsetLowS);
       const heldHighS = since(drift.onsetHighS);
-      return { heldLowS, heldHighS, heldWords: `between ${spokenDuration(heldLowS)} and ${spokenDuration(heldHighS)}` };
+      return { heldLowS, heldHighS, heldWords: `between ${spokenMinutes(heldLowS)} and ${spokenMinutes(heldHighS)}` };
     }
     case "not enough data": {
       const quiet =
@@ -51,7 +46,7 @@ function heldBy(drift: DriftReading, stretch: Span | null): Pick<TargetReading, 
         drift.driftBeats < Math.max(thresholds.drift.shownBeats, drift.uncertaintyBeats ?? 0);
       if (!quiet || drift.lastAtS === null) return nothing;
       const heldLowS = since(drift.lastAtS);
-      return { heldLowS, heldHighS: null, heldWords: `at least ${spokenDuration(heldLowS)}, up to the last reading` };
+      return { heldLowS, heldHighS: null, heldWords: `at least ${spokenMinutes(heldLowS)}, up to the last reading` };
     }
   }
 }

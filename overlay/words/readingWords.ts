@@ -1,3 +1,5 @@
+import { clockText, durationText, type UnitSystem } from "./numbers.ts";
+
 /**
  * The sentences that a reading is told in, plain enough to read aloud; for the coach, in English.
  *
@@ -84,26 +86,9 @@ export interface SummaryForWords {
 }
 
 export interface WordChoices {
-  readonly units?: "metric" | "imperial";
+  readonly units?: UnitSystem;
   /** How many moments are told; 10 where nothing is said. */
   readonly moments?: number;
-}
-
-/** Ride time as a coach finds it again: `48:05` or `1:08:05`. */
-export function rideClock(seconds: number): string {
-  const whole = Math.max(0, Math.floor(seconds));
-  const hours = Math.floor(whole / 3600);
-  const minutes = Math.floor((whole % 3600) / 60);
-  const two = (value: number) => String(value).padStart(2, "0");
-  return hours > 0 ? `${hours}:${two(minutes)}:${two(whole % 60)}` : `${minutes}:${two(whole % 60)}`;
-}
-
-/** A length as people say it: `38 s`, `4 min 10 s`, `48 min`, `1 h 05`. */
-export function spokenLength(seconds: number): string {
-  const whole = Math.round(seconds);
-  if (whole < 60) return `${whole} s`;
-  if (whole < 600) return whole % 60 === 0 ? `${whole / 60} min` : `${Math.floor(whole / 60)} min ${whole % 60} s`;
-  return spokenMinutes(whole);
 }
 
 /** A length or a time to the minute, as people say it: `48 min`, `1 h 05`. */
@@ -112,7 +97,7 @@ export function spokenMinutes(seconds: number): string {
   return minutes < 60 ? `${minutes} min` : `${Math.floor(minutes / 60)} h ${String(minutes % 60).padStart(2, "0")}`;
 }
 
-function speed(mps: number, units: "metric" | "imperial"): string {
+function speed(mps: number, units: UnitSystem): string {
   return units === "imperial" ? `${Math.round(mps * 2.236936)} mph` : `${Math.round(mps * 3.6)} km/h`;
 }
 
@@ -162,12 +147,12 @@ export function readingText(reading: ReadingForWords, summary: SummaryForWords, 
   return sections.filter((lines) => lines.length > 0).flatMap((lines, index) => (index === 0 ? lines : ["", ...lines]));
 }
 
-function rideLines(reading: ReadingForWords, summary: SummaryForWords, units: "metric" | "imperial"): string[] {
+function rideLines(reading: ReadingForWords, summary: SummaryForWords, units: UnitSystem): string[] {
   const far = summary.distanceM;
   const up = summary.ascentM;
   const lines = [
     parted([
-      `${summary.file}: ${spokenLength(summary.elapsedS)}`,
+      `${summary.file}: ${durationText(summary.elapsedS)}`,
       far === null ? null : units === "imperial" ? `${(far / 1609.344).toFixed(1)} miles` : `${(far / 1000).toFixed(1)} km`,
       up === null ? null : units === "imperial" ? `${Math.round(up / 0.3048)} feet of climbing` : `${Math.round(up)} m of climbing`,
       said(summary.power?.meanW, (watts) => `mean power ${Math.round(watts)} W`),
@@ -179,7 +164,7 @@ function rideLines(reading: ReadingForWords, summary: SummaryForWords, units: "m
   if (judgedS > 0) {
     const pieces = counted.stretches.length > 1 ? ` in ${counted.stretches.length} stretches` : "";
     const source = sourceWords[counted.source] ?? counted.source;
-    lines.push(`Main part: ${rideClock(counted.startS)} to ${rideClock(counted.endS)}, ${spokenLength(judgedS)}${pieces} (${source}).`);
+    lines.push(`Main part: ${clockText(counted.startS)} to ${clockText(counted.endS)}, ${durationText(judgedS)}${pieces} (${source}).`);
   }
   if (bandW) lines.push(`Asked for: ${Math.round(bandW.target)} W, between ${Math.round(bandW.low)} and ${Math.round(bandW.high)} W on this meter.`);
   return lines;
@@ -219,8 +204,8 @@ function pressureLines(reading: ReadingForWords): string[] {
       const strict = pressure.longestUnbrokenStrictS;
       lines.push(
         strict === pressure.longestUnbrokenS
-          ? `Longest stretch without a break: ${spokenLength(strict)}.`
-          : `Longest stretch without a break: ${spokenLength(strict)}; ${spokenLength(pressure.longestUnbrokenS)} when breaks with a fair reason are passed over.`,
+          ? `Longest stretch without a break: ${durationText(strict)}.`
+          : `Longest stretch without a break: ${durationText(strict)}; ${durationText(pressure.longestUnbrokenS)} when breaks with a fair reason are passed over.`,
       );
     }
   }
@@ -264,8 +249,8 @@ function breakSentence(reading: ReadingForWords): string {
 function heartLines(reading: ReadingForWords): string[] {
   const { drift } = reading;
   const lines: string[] = [];
-  if (drift.firstBpm !== null && drift.firstAtS !== null) lines.push(`First heart reading ${Math.round(drift.firstBpm)}, around ${rideClock(drift.firstAtS)}.`);
-  if (drift.lastBpm !== null && drift.lastAtS !== null) lines.push(`Last heart reading ${Math.round(drift.lastBpm)}, around ${rideClock(drift.lastAtS)}.`);
+  if (drift.firstBpm !== null && drift.firstAtS !== null) lines.push(`First heart reading ${Math.round(drift.firstBpm)}, around ${clockText(drift.firstAtS)}.`);
+  if (drift.lastBpm !== null && drift.lastAtS !== null) lines.push(`Last heart reading ${Math.round(drift.lastBpm)}, around ${clockText(drift.lastAtS)}.`);
   if (drift.riseBeats !== null && drift.risePercent !== null && drift.driftBeats !== null && drift.uncertaintyBeats !== null) {
     lines.push(`Rise as recorded: ${signedBeats(drift.riseBeats)} (${drift.risePercent.toFixed(1)} %).`);
     const give = Math.max(1, Math.round(drift.uncertaintyBeats));
@@ -330,13 +315,13 @@ function targetLines({ target, drift }: ReadingForWords): string[] {
   return lines;
 }
 
-function momentLines(reading: ReadingForWords, units: "metric" | "imperial", most: number): string[] {
+function momentLines(reading: ReadingForWords, units: UnitSystem, most: number): string[] {
   const told = [...reading.moments].sort((one, other) => one.rank - other.rank).slice(0, most);
   if (told.length === 0) return [];
   const lines = [told.length < reading.moments.length ? `The ${told.length} moments to see first, of ${reading.moments.length}:` : "Moments:"];
   for (const moment of told) {
     const coach = moment.setBy === "coach" ? " (set by coach)" : "";
-    lines.push(`  ${moment.rank}. ${rideClock(moment.startS)}  ${momentWords(moment, units)}${coach}`);
+    lines.push(`  ${moment.rank}. ${clockText(moment.startS)}  ${momentWords(moment, units)}${coach}`);
   }
   if (told.some((moment) => moment.kind === "oddHeart")) lines.push(oddHeartCaution);
   return lines;
@@ -347,7 +332,7 @@ export const oddHeartCaution =
   "An odd heart reading could be the strap. This is not medical advice: stop and seek help for chest pain, faintness or a racing heart.";
 
 /** One moment in a coach's words, without its time. */
-export function momentWords(moment: MomentForWords, units: "metric" | "imperial" = "metric"): string {
+export function momentWords(moment: MomentForWords, units: UnitSystem = "metric"): string {
   const n = (key: string): number | null => moment.numbers[key] ?? null;
   const list = (...parts: (string | null)[]) => parts.filter((part) => part !== null).join(", ");
   switch (moment.kind) {
@@ -356,17 +341,17 @@ export function momentWords(moment: MomentForWords, units: "metric" | "imperial"
     case "hardUpCoastOver":
       return list(`hard up, coast over: ${n("times") ?? 0} of ${n("rises") ?? 0} rises`, said(n("coastS"), (s) => `here off for ${Math.round(s)} s after the top`));
     case "breakRun":
-      return list(`${n("breaks") ?? 0} breaks in ${spokenLength(n("durationS") ?? moment.endS - moment.startS)}`, said(n("offS"), (s) => `${Math.round(s)} s off in all`));
+      return list(`${n("breaks") ?? 0} breaks in ${durationText(n("durationS") ?? moment.endS - moment.startS)}`, said(n("offS"), (s) => `${Math.round(s)} s off in all`));
     case "lapse":
       return list(
-        `off for ${spokenLength(n("durationS") ?? moment.endS - moment.startS)}`,
+        `off for ${durationText(n("durationS") ?? moment.endS - moment.startS)}`,
         moment.reason,
         said(n("speedBeforeMps"), (mps) => `at ${speed(mps, units)}`),
         said(n("powerBeforeW"), (watts) => `${Math.round(watts)} W before it`),
       );
     case "surge":
       return list(
-        `surge ${moment.reason}: ${spokenLength(n("durationS") ?? moment.endS - moment.startS)} at ${Math.round(n("meanW") ?? 0)} W`,
+        `surge ${moment.reason}: ${durationText(n("durationS") ?? moment.endS - moment.startS)} at ${Math.round(n("meanW") ?? 0)} W`,
         said(n("overTargetW"), (watts) => `${Math.round(watts)} W over the target`),
         said(n("peakW"), (watts) => `peak ${Math.round(watts)} W`),
       );
@@ -379,7 +364,7 @@ export function momentWords(moment: MomentForWords, units: "metric" | "imperial"
       );
     case "steadyStretch":
       return list(
-        `pressure held for ${spokenLength(n("durationS") ?? moment.endS - moment.startS)}`,
+        `pressure held for ${durationText(n("durationS") ?? moment.endS - moment.startS)}`,
         said(n("inBandPercent"), (percent) => `${Math.round(percent)} % of it in the band`),
         said(n("meanW"), (watts) => `${Math.round(watts)} W`),
       );
@@ -387,7 +372,7 @@ export function momentWords(moment: MomentForWords, units: "metric" | "imperial"
       return list(moment.reason, said(n("slowestMps"), (mps) => `slowest ${speed(mps, units)}`));
     case "cadenceBlock":
       return list(
-        `${moment.reason}: ${Math.round(n("meanRpm") ?? 0)} for ${spokenLength(n("durationS") ?? moment.endS - moment.startS)}`,
+        `${moment.reason}: ${Math.round(n("meanRpm") ?? 0)} for ${durationText(n("durationS") ?? moment.endS - moment.startS)}`,
         said(n("usualRpm"), (rpm) => `${Math.round(rpm)} over the ride`),
       );
     default:

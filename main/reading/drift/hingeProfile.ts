@@ -22,7 +22,7 @@ export interface HingeProfile {
 /**
  * The profile of y = base columns + slope * max(t - psi, 0) + AR(1) noise over psi, exact at each psi.
  *
- * Whitened once per autocorrelation; the base columns are made orthonormal, so that each psi costs one projection.
+ * Whitened once per autocorrelation; the base columns are made orthonormal, so that each psi costs one projection. `psiMin` must ascend.
  *
  * @returns null when the base columns are not independent
  */

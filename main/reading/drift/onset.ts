@@ -81,7 +81,7 @@ export function findOnset(input: OnsetInput): Onset {
   if (!(flat.gainOverNone > limits.gainOverNone && flat.slopePerMin > 0 && riseBeats >= thresholds.drift.shownBeats)) {
     return { verdict: "no drift shown", fit, notes };
   }
-  const weights = onsetWeights(blocks, bpm, powerColumn, psiGrid(blocks), sigmaBeats, limits.priors);
+  const weights = onsetWeights({ blocks, bpm, powerColumn, psiMin: psiGrid(blocks), noiseSd: sigmaBeats, priors: limits.priors });
   const placed = placeOf(weights);
   if (placed.inside < limits.startBelowShare) return { verdict: "rose from the start", fit, notes };
   // Where a rise from the start is not ruled out, the interval reaches back to it.

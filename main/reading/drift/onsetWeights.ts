@@ -12,6 +12,20 @@ export interface OnsetPriors {
   readonly noises: readonly MixedNoise[];
 }
 
+/** What the corners are weighed on. */
+export interface OnsetQuestion {
+  readonly blocks: HeartBlocks;
+  /** Heart rate of the blocks, bpm. */
+  readonly bpm: Float64Array;
+  /** Lagged power of the blocks where its effect is free; null where it is taken out already or there is none. */
+  readonly powerColumn: Float64Array | null;
+  /** Corners, minutes, ascending; the first is the start. */
+  readonly psiMin: Float64Array;
+  /** SD of the noise, beats. */
+  readonly noiseSd: number;
+  readonly priors: OnsetPriors;
+}
+
 /** How likely each corner is. */
 export interface OnsetWeights {
   readonly psiMin: Float64Array;
@@ -25,19 +39,10 @@ export interface OnsetWeights {
  *
  * bpm = a + c * power + creep * t + slope * max(t - psi, 0) + noise. a and c are free; creep and slope have normal priors,
  * written as one extra row each, in units of the noise's SD.
- *
- * @param hasPower false: no power column
- * @param noiseSd SD of the noise, beats
  */
-export function onsetWeights(
-  blocks: HeartBlocks,
-  bpm: Float64Array,
-  powerColumn: Float64Array | null,
-  psiMin: Float64Array,
-  noiseSd: number,
-  priors: OnsetPriors,
-): OnsetWeights {
-  const logs = priors.noises.map((noise) => logLikelihoods(blocks, bpm, powerColumn, psiMin, noiseSd, priors, noise));
+export function onsetWeights(question: OnsetQuestion): OnsetWeights {
+  const { psiMin, priors } = question;
+  const logs = priors.noises.map((noise) => logLikelihoods(question, noise));
   let most = -Infinity;
   for (const one of logs) for (const value of one) most = Math.max(most, value);
   const weight = new Float64Array(psiMin.length);
@@ -52,15 +57,8 @@ export function onsetWeights(
   return { psiMin, weight: weight.map((one) => one / sum) };
 }
 
-function logLikelihoods(
-  blocks: HeartBlocks,
-  bpm: Float64Array,
-  powerColumn: Float64Array | null,
-  psiMin: Float64Array,
-  noiseSd: number,
-  priors: OnsetPriors,
-  noise: MixedNoise,
-): Float64Array {
+function logLikelihoods(question: OnsetQuestion, noise: MixedNoise): Float64Array {
+  const { blocks, bpm, powerColumn, psiMin, noiseSd, priors } = question;
   const { tMin, gaps } = blocks;
   const n = bpm.length;
   const whitener = mixedWhitener(gaps, noise);
