@@ -67,7 +67,7 @@ export function decodeCsv(text: string, fileName: string): DecodedRide {
 
   const values = layout.columns.map((c, i) => (c && c.column !== "time" && layout.columns.findIndex((d) => d?.column === c.column) === i ? c : null));
   const scales = values.map((c, i) => (c ? (c.scale ?? guessScale(c.column as ColumnName, rows, i, numberOf, warnings)) : 0));
-  const table = new RecordTable();
+  const table = new RecordTable(fileName);
   let untimed = 0;
   rows.forEach((row, r) => {
     const timeMs = times.ms[r];

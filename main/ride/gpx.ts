@@ -28,7 +28,7 @@ const PAUSE_MS = 1500;
 
 /** Reads the tracks of a GPX 1.0 or 1.1 text. Failure `ride-not-usable` when most points have no time. */
 export function decodeGpx(text: string, fileName: string): DecodedRide {
-  const table = new RecordTable();
+  const table = new RecordTable(fileName);
   const times = new FileTimes();
   const pauses: SpanMs[] = [];
   let point: Partial<Record<ColumnName, number>> | null = null;

@@ -32,7 +32,7 @@ function parsePlain(bytes: Uint8Array, fileName: string, warnings: readonly stri
 }
 
 function decode(bytes: Uint8Array, fileName: string): { format: RideFormat; decoded: DecodedRide } {
-  if (isHeader(bytes, 0)) return { format: "fit", decoded: decodeFit(bytes) };
+  if (isHeader(bytes, 0)) return { format: "fit", decoded: decodeFit(bytes, fileName) };
   if (isGzip(bytes)) throw new Failure("ride-not-usable", `${fileName} is compressed more than once.`, "Unpack it once and try again.");
   if (bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] < 9) {
     throw new Failure("ride-not-usable", `${fileName} is a zip archive.`, "Unpack it and choose the ride file inside.");
@@ -48,7 +48,7 @@ function decode(bytes: Uint8Array, fileName: string): { format: RideFormat; deco
       return { format: "gpx", decoded: decodeGpx(text, fileName) };
     case "trainingcenterdatabase":
     case "trackpoint":
-      return { format: "tcx", decoded: decodeTcx(text) };
+      return { format: "tcx", decoded: decodeTcx(text, fileName) };
   }
   throw new Failure("ride-not-usable", `${fileName} is not a ride file.`, REMEDY);
 }

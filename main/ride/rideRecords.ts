@@ -1,3 +1,4 @@
+import { Failure } from "../contract/failure.ts";
 import type { Lap, RawRecords } from "../contract/ride.ts";
 
 /** Names of the columns of `RawRecords` that a file may fill. */
@@ -15,11 +16,16 @@ export const COLUMN_NAMES = [
 ] as const;
 export type ColumnName = (typeof COLUMN_NAMES)[number];
 
+/** A week at three records a second; more would only fill the memory. */
+export const MOST_RECORDS = 2_000_000;
+
 /**
  * Records as a decoder hands them on: file order, absolute times in ms (UTC since 1970 where the file has a calendar,
  * else since any zero), one plain array per column, NaN for no value.
  */
 export class RecordTable {
+  constructor(private readonly fileName: string) {}
+
   readonly timeMs: number[] = [];
   /** 1 where a new track segment begins: the way to it from the record before is not ridden distance. */
   readonly startsSegment: number[] = [];
@@ -30,8 +36,11 @@ export class RecordTable {
     return this.timeMs.length;
   }
 
-  /** Adds a record; columns not named hold NaN, and so do values that are not finite. */
+  /** Adds a record; Failure `ride-not-usable` past 2 million; columns not named hold NaN, and so do values that are not finite. */
   add(timeMs: number, values: Partial<Record<ColumnName, number>>, startsSegment = false): void {
+    if (this.count >= MOST_RECORDS) {
+      throw new Failure("ride-not-usable", `${this.fileName} holds more than 2 million records, which is no ride.`, "Choose the file of a recorded ride.");
+    }
     this.timeMs.push(timeMs);
     this.startsSegment.push(startsSegment ? 1 : 0);
     for (const name of COLUMN_NAMES) {

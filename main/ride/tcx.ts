@@ -22,8 +22,8 @@ const PAUSE_IN_LAP_MS = 1500;
 const PAUSE_AT_LAP_MS = 10_000;
 
 /** Reads the activities of a TCX text. The table stays empty when no track point has a time. */
-export function decodeTcx(text: string): DecodedRide {
-  const table = new RecordTable();
+export function decodeTcx(text: string, fileName: string): DecodedRide {
+  const table = new RecordTable(fileName);
   const times = new FileTimes();
   const pauses: SpanMs[] = [];
   const laps: { startMs: number; endMs: number; trigger: Lap["trigger"] }[] = [];

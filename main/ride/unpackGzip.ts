@@ -2,7 +2,7 @@ import { constants, gunzipSync, inflateRawSync } from "node:zlib";
 import { Failure } from "../contract/failure.ts";
 
 /** Larger than a day's ride at 1 s in the wordiest format; what unpacks to more is no ride. */
-export const MOST_BYTES = 256 * 1024 * 1024;
+export const MOST_BYTES = 128 * 1024 * 1024;
 
 /** Whether the bytes begin like a gzip file (RFC 1952, 2.3.1). */
 export function isGzip(bytes: Uint8Array): boolean {
@@ -10,7 +10,7 @@ export function isGzip(bytes: Uint8Array): boolean {
 }
 
 /**
- * Unpacks a gzip file, up to 256 MB; a file cut short gives what is whole and a warning. Failure `ride-not-usable`
+ * Unpacks a gzip file, up to 128 MB; a file cut short gives what is whole and a warning. Failure `ride-not-usable`
  * where it unpacks to more, or to nothing.
  */
 export function unpackGzip(bytes: Uint8Array, fileName: string, limit = MOST_BYTES): { bytes: Uint8Array; warnings: string[] } {

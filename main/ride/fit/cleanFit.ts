@@ -1,6 +1,7 @@
 import { fitCrc } from "./fitCrc.ts";
 import { FitFile } from "./fitFile.ts";
 import { FIT_BASE_TYPES, FIT_FIELDS, FitMessage, readFitNumber, TIMESTAMP_FIELD, typesAgree } from "./fitFields.ts";
+import { MOST_RECORDS } from "../rideRecords.ts";
 import type { ColumnName } from "../rideRecords.ts";
 
 /** Values of a column that the parser cannot give: developer fields, and fields of an unusual width. */
@@ -149,7 +150,8 @@ class Walk {
   }
 
   run(): void {
-    while (this.at < this.limit) {
+    // One more than may be, so that the table refuses them.
+    while (this.at < this.limit && this.records <= MOST_RECORDS) {
       if (!this.believed && this.atTail()) break;
       const next = this.message(this.at);
       if (next > 0) {
@@ -260,7 +262,9 @@ class Walk {
     if (next > this.limit) return -1;
     if (!compressed && definition.timeAt >= 0) this.lastTime = this.view.getUint32(at + 1 + definition.timeAt, definition.littleEndian);
     this.compressed ||= compressed;
-    if (definition.wanted) {
+    // A message of no size says nothing, unless its header carries a time; each would cost the parser an object.
+    const wanted = definition.wanted && (definition.size > 0 || compressed);
+    if (wanted) {
       this.file.begin(this.bytes[at]);
       for (const run of definition.copied) {
         // A compressed header leaves the leading time stamp out of the data.
@@ -268,7 +272,7 @@ class Walk {
         this.file.copy(this.bytes, at + 1 - skipped + from, run.at + run.size - from);
       }
     }
-    if (definition.global === FitMessage.record) {
+    if (wanted && definition.global === FitMessage.record) {
       if (definition.odd.length || definition.developer.length) {
         this.sideRecords.push({ record: this.records, at: at + 1 - skipped, definition, skipped });
       }

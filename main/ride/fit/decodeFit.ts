@@ -38,9 +38,9 @@ const COLUMN_WORDS: Readonly<Record<ColumnName, string>> = {
 const STOPS = new Set(["stop", "stop_all", "stop_disable", "stop_disable_all"]);
 
 /** Reads a FIT file, chained or damaged ones too; the records of all parts in file order. An empty table when none is whole. */
-export function decodeFit(bytes: Uint8Array): DecodedRide {
+export function decodeFit(bytes: Uint8Array, fileName: string): DecodedRide {
   const { pieces, warnings } = cleanFit(bytes);
-  const table = new RecordTable();
+  const table = new RecordTable(fileName);
   const found = { pauses: [] as SpanMs[], laps: [] as (SpanMs & { trigger: Lap["trigger"] })[], warnings: new Set(warnings) };
   let utcOffsetMin: number | null = null;
   const recordings = pieces.filter((piece) => piece.records > 0).length;
