@@ -24,7 +24,10 @@ export const MOST_RECORDS = 2_000_000;
  * else since any zero), one plain array per column, NaN for no value.
  */
 export class RecordTable {
-  constructor(private readonly fileName: string) {}
+  constructor(
+    private readonly fileName: string,
+    private readonly most = MOST_RECORDS,
+  ) {}
 
   readonly timeMs: number[] = [];
   /** 1 where a new track segment begins: the way to it from the record before is not ridden distance. */
@@ -38,7 +41,7 @@ export class RecordTable {
 
   /** Adds a record; Failure `ride-not-usable` past 2 million; columns not named hold NaN, and so do values that are not finite. */
   add(timeMs: number, values: Partial<Record<ColumnName, number>>, startsSegment = false): void {
-    if (this.count >= MOST_RECORDS) {
+    if (this.count >= this.most) {
       throw new Failure("ride-not-usable", `${this.fileName} holds more than 2 million records, which is no ride.`, "Choose the file of a recorded ride.");
     }
     this.timeMs.push(timeMs);
