@@ -51,7 +51,7 @@ export async function debriefJourney(request: DebriefRequest, tools: Tools, chro
   const judged = judge(lineup.shown.ride, plan, []);
   const film = pickFilm(request, lineup, judged);
 
-  const folder = request.outDir ?? defaultFolder(lineup.ridePaths[lineup.shown.index]!);
+  const folder = request.outDir ?? defaultFolder(lineup.ridePaths[lineup.shown.index]);
   await makeFolder(folder);
   stopIfAsked(context);
   const document = await saveDebrief(folder, await documentOf(request, folder, lineup, judged, film));

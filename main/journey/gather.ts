@@ -48,10 +48,10 @@ export async function gather(paths: readonly string[], tools: Tools): Promise<{ 
 
 /** The ride whose numbers are shown: the one named, else the first. Failure `usage` when the name fits none. */
 export function shownRide(rides: readonly Ride[], ridePaths: readonly string[], show: string | null): { ride: Ride; index: number } {
-  if (show === null) return { ride: rides[0]!, index: 0 };
+  if (show === null) return { ride: rides[0], index: 0 };
   const index = ridePaths.findIndex((path) => path === show || basename(path) === show);
   if (index < 0) {
     throw new Failure("usage", `--show ${show} names none of the rides given.`, `Rides: ${ridePaths.map((path) => basename(path)).join(", ")}.`);
   }
-  return { ride: rides[index]!, index };
+  return { ride: rides[index], index };
 }

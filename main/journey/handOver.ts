@@ -48,7 +48,7 @@ export async function handOver(input: HandOverInput, tools: Tools, chromium: str
   const { ride, plan, reading } = judged;
   const { settings, words } = document;
   const noteOf = (index: number) =>
-    document.choices.find((choice) => choice.kind === reading.moments[index]!.kind && choice.startS === reading.moments[index]!.startS)?.note ?? null;
+    document.choices.find((choice) => choice.kind === reading.moments[index].kind && choice.startS === reading.moments[index].startS)?.note ?? null;
   const data: HandoverData = {
     ride,
     plan,
@@ -88,7 +88,7 @@ async function stillsOf({ film, job }: HandOverInput, tools: Tools, context: Job
   const stills: Still[] = [];
   try {
     for (const [index, span] of filmTimeline(film).entries()) {
-      const item = film.items[index]!;
+      const item = film.items[index];
       if (item.type !== "shot" || item.moment === null || stills.some((still) => still.moment === item.moment)) continue;
       const atS = ((span.startFrame + Math.floor(span.frames / 2)) * film.frameRate.den) / film.frameRate.num;
       const { path } = settled(await renderStill({ ...job, atS, outPath: join(folder, `${index}.png`) }, tools, context));

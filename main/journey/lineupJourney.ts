@@ -44,7 +44,7 @@ export function notSure(clips: readonly Clip[], lineup: Lineup): Failure | null 
   const unsure = lineup.clips.filter((placement) => !placement.sure);
   if (unsure.length === 0) return null;
   const nameOf = (clipId: string) => clips.find((clip) => clip.id === clipId)?.fileName ?? clipId;
-  const first = unsure[0]!;
+  const first = unsure[0];
   const others = unsure.length === 1 ? "" : ` (and ${unsure.length - 1} more)`;
   return new Failure(
     "lineup-not-sure",

@@ -36,7 +36,7 @@ export async function overlayJourney(request: OverlayRequest, tools: Tools, cont
   if (placed.length === 0) throw new Failure("no-overlap", "No clip lies inside the ride.", "Check that ride and clips belong together, or set an anchor.");
   placed.sort((one, other) => one.clock.offsetS - other.clock.offsetS);
   const available = availableIn(columns);
-  const first = placed[0]!.clip;
+  const first = placed[0].clip;
   const job = {
     clips: placed,
     columns,
