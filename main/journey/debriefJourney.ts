@@ -6,6 +6,7 @@ import type { Language } from "../../overlay/words/phrases.ts";
 import { newDebrief, type DebriefDocument } from "../debrief/debriefDocument.ts";
 import { loadDebrief, saveDebrief } from "../debrief/debriefStore.edge.ts";
 import { mediaRef } from "../debrief/findMedia.edge.ts";
+import { rideFigures } from "../debrief/rideFigures.ts";
 import { chooseFilm } from "../film/chooseFilm.ts";
 import { filmShape } from "../film/filmShape.ts";
 import { tellStory } from "../film/tellStory.ts";
@@ -124,5 +125,6 @@ async function documentOf(request: DebriefRequest, folder: string, lineup: Lineu
     deviceDelayS: request.deviceDelayS,
     settings: { lengthS: request.lengthS, preset: request.preset, language: request.language, forWhom: request.forWhom, acceptUnsure: request.acceptUnsure },
     film,
+    figures: rideFigures(judged.ride, judged.plan, judged.reading),
   };
 }

@@ -15,12 +15,12 @@ import { tellStory } from "../film/tellStory.ts";
 import { filmChapters } from "../handover/filmText.ts";
 import type { HandoverData, Still } from "../handover/handoverData.ts";
 import { writeHandover } from "../handover/writeHandover.edge.ts";
-import { projectFile } from "../render/projectFile.edge.ts";
 import type { Chapter } from "../render/joinParts.edge.ts";
 import type { FilmJob } from "../render/renderFilm.edge.ts";
 import { renderStill } from "../render/renderStill.edge.ts";
 import { smallPicture } from "../render/smallPicture.edge.ts";
 import { rideDateText } from "../../overlay/words/dateText.ts";
+import { pageFonts } from "./pageFonts.ts";
 import type { ReadOutcome } from "./readJourney.ts";
 import { settled } from "./settled.ts";
 
@@ -35,7 +35,6 @@ export interface HandOverInput {
 
 /** Width of a still in the page, px: sharp on a phone, small in the file. */
 const PAGE_STILL_PX = 960;
-const FONT_WEIGHTS = [500, 600] as const;
 
 /** The film's chapters: one an item. */
 export function chaptersOf(judged: ReadOutcome, film: Film, language: DebriefDocument["settings"]["language"]): Chapter[] {
@@ -70,9 +69,7 @@ export async function handOver(input: HandOverInput, tools: Tools, chromium: str
     momentNotes: new Map(reading.moments.flatMap((_moment, index) => (noteOf(index) === null ? [] : [[index, noteOf(index)!] as const]))),
     questions: words.questions,
     stills: await stillsOf(input, tools, context),
-    fonts: await Promise.all(
-      FONT_WEIGHTS.map(async (weight) => ({ weight, woff2Base64: await readFile(projectFile("assets", "fonts", `barlow-semi-condensed-latin-${weight}-normal.woff2`), "base64") })),
-    ),
+    fonts: await pageFonts(),
   };
   return writeHandover(input.folder, data, { chromiumPath: chromium, writeFile: writeAtomic });
 }

@@ -1,31 +1,34 @@
 import { Failure } from "../../contract/failure.ts";
 import { planJourney } from "../../journey/planJourney.ts";
 import { planHelp } from "../../reading/plan/planHelp.ts";
-import { textOption } from "../options.ts";
+import { choiceOption, textOption } from "../options.ts";
 import type { Verb } from "../verb.ts";
 import { writtenJson } from "./debrief.ts";
 import { planOptions, planChoices } from "./read.ts";
 
 export const plan: Verb = {
   name: "plan",
-  summary: "makes a plan file to fill in, and explains its keys",
-  options: { ...planOptions, out: { type: "string" } },
+  summary: "makes a plan file to fill in and a page for the athlete, and explains its keys",
+  options: { ...planOptions, out: { type: "string" }, language: { type: "string" } },
   help: `followcar plan [options]
 
-Writes plan.json, the file that says what the rider was asked to do; read and debrief take it with --plan.
+Writes plan.json, the file that says what the rider was asked to do (read and debrief take it with --plan), and
+plan.html, half a page for the athlete before the ride.
 
 Options:
   --plan FILE            start from this plan (it is checked)
   --target W             target power, watts
   --tolerance W          how far either side of it is still on target, watts
   --setting S            road, trainer or group
-  --out DIR              where to write plan.json (default: this folder); an older one is not overwritten
+  --out DIR              where to write (default: this folder); older files are not overwritten
+  --language L           of the athlete's page: en (default) or de
   --json                 { "written": [paths], "warnings": [] }
 
 ${planHelp}`,
   async run(positionals, values) {
     if (positionals.length > 0) throw new Failure("usage", "plan takes no file but --plan FILE.", "See: followcar plan --help.");
-    const path = await planJourney(planChoices(values), textOption(values, "out") ?? ".");
-    return { json: writtenJson({ written: [path], warnings: [] }), lines: [path], warnings: [] };
+    const language = choiceOption(values, "language", ["en", "de"]) ?? "en";
+    const written = await planJourney(planChoices(values), textOption(values, "out") ?? ".", language);
+    return { json: writtenJson({ written, warnings: [] }), lines: written, warnings: [] };
   },
 };

@@ -1,0 +1,26 @@
+import { Failure } from "../../contract/failure.ts";
+import { weeksJourney } from "../../journey/weeksJourney.ts";
+import { choiceOption, textOption } from "../options.ts";
+import type { Verb } from "../verb.ts";
+import { writtenJson } from "./debrief.ts";
+
+export const weeks: Verb = {
+  name: "weeks",
+  summary: "the athlete's log over the debriefs in a folder",
+  options: { name: { type: "string" }, language: { type: "string" } },
+  help: `followcar weeks DIR [options]
+
+Reads every debrief in DIR and writes weeks.html there: drift, time without drift against the event, time in the band
+and breaks over the weeks; trainer and road apart; no trend line under five rides.
+
+Options:
+  --name NAME            the athlete's name for the title
+  --language L           en (default) or de
+  --json                 { "written": [paths], "warnings": [] }`,
+  async run(positionals, values) {
+    const [folder, ...more] = positionals;
+    if (folder === undefined || more.length > 0) throw new Failure("usage", "weeks takes one folder of debriefs.", "See: followcar weeks --help.");
+    const outcome = await weeksJourney(folder, textOption(values, "name"), choiceOption(values, "language", ["en", "de"]) ?? "en");
+    return { json: writtenJson(outcome), lines: outcome.written, warnings: outcome.warnings };
+  },
+};
