@@ -25,14 +25,6 @@ export function distanceM(latA: number, lonA: number, latB: number, lonB: number
   return 2 * EARTH_RADIUS_M * Math.asin(Math.min(1, Math.sqrt(h)));
 }
 
-/** Course from one place to the next, degrees clockwise from north, 0 to 360; NaN for the same place. */
-export function bearingDeg(latA: number, lonA: number, latB: number, lonB: number): number {
-  const { eastM, northM } = offsetM(latA, lonA, latB, lonB);
-  if (eastM === 0 && northM === 0) return NaN;
-  const deg = Math.atan2(eastM, northM) / RAD;
-  return deg < 0 ? deg + 360 : deg;
-}
-
 /** East and north of B seen from A, m, in the plane that touches at A; for places up to a few km apart. */
 export function offsetM(latA: number, lonA: number, latB: number, lonB: number): { eastM: number; northM: number } {
   const mid = ((latA + latB) / 2) * RAD;

@@ -1,16 +1,9 @@
 import { fitCrc } from "./fitCrc.ts";
 import { FitFile } from "./fitFile.ts";
-import { FIT_BASE_TYPES, FIT_FIELDS, FitMessage, readFitNumber, TIMESTAMP_FIELD, typesAgree } from "./fitFields.ts";
+import { FIT_BASE_TYPES, FIT_FIELDS, FitMessage, TIMESTAMP_FIELD, typesAgree } from "./fitFields.ts";
+import { SideValues } from "./sideValues.ts";
+import type { FieldPlan, SideColumn, SideFields } from "./sideValues.ts";
 import { MOST_RECORDS } from "../rideRecords.ts";
-import type { ColumnName } from "../rideRecords.ts";
-
-/** Values of a column that the parser cannot give: developer fields, and fields of an unusual width. */
-export interface SideColumn {
-  readonly column: ColumnName;
-  readonly developer: boolean;
-  /** Value per record of the piece; NaN where there is none. */
-  readonly values: Float64Array;
-}
 
 /**
  * One FIT file of a chain, made whole: header, sizes and messages agree and only what is read is in it. A long one comes
@@ -33,14 +26,8 @@ const MOST_PIECES = 100;
 /** Records after which a new file begins. */
 const RECORDS_A_FILE = 4000;
 
-interface FieldPlan {
-  readonly at: number;
-  readonly size: number;
-}
-
-interface Definition {
+interface Definition extends SideFields {
   readonly global: number;
-  readonly littleEndian: boolean;
   readonly size: number;
   /** Runs of bytes that go to the parser, from the message's first byte of data. */
   readonly copied: readonly FieldPlan[];
@@ -49,8 +36,6 @@ interface Definition {
   readonly timeAt: number;
   /** Bytes that a compressed header leaves out: a time stamp that comes first. */
   readonly leadingTime: number;
-  readonly odd: readonly (FieldPlan & { readonly field: number; readonly type: number })[];
-  readonly developer: readonly (FieldPlan & { readonly field: number; readonly index: number })[];
   /** The definition as the parser gets it, without its header byte. */
   readonly clean: Uint8Array;
 }
@@ -134,9 +119,7 @@ class Walk {
   /** Whether a time depends on the one before it, so that the file may not be parted. */
   private compressed = false;
   private readonly definitions: (Definition | undefined)[] = [];
-  private readonly descriptions = new Map<string, { type: number; column: ColumnName; scale: number; offset: number }>();
-  /** Per record with odd or developer fields: its number, its data's position, its definition. */
-  private readonly sideRecords: { record: number; at: number; definition: Definition; skipped: number }[] = [];
+  private readonly sides: SideValues;
   private lastTime = NaN;
 
   constructor(
@@ -147,6 +130,7 @@ class Walk {
     private readonly believed: boolean,
   ) {
     this.end = at;
+    this.sides = new SideValues(bytes, view);
   }
 
   run(): void {
@@ -274,13 +258,13 @@ class Walk {
     }
     if (wanted && definition.global === FitMessage.record) {
       if (definition.odd.length || definition.developer.length) {
-        this.sideRecords.push({ record: this.records, at: at + 1 - skipped, definition, skipped });
+        this.sides.add({ record: this.records, at: at + 1 - skipped, skipped, definition });
       }
       this.records++;
       if (this.records % RECORDS_A_FILE === 0 && !this.compressed) this.nextFile();
     }
     const describing = this.describing[local];
-    if (describing) this.describe(at + 1, describing);
+    if (describing) this.sides.describe(at + 1, describing);
     return next;
   }
 
@@ -289,28 +273,6 @@ class Walk {
     this.file = new FitFile();
     this.definitions.forEach((d, local) => {
       if (d?.wanted) this.file.define(local, d.clean);
-    });
-  }
-
-  /** Takes in a field_description message (206). */
-  private describe(at: number, definition: { at: number; count: number; littleEndian: boolean }): void {
-    const numbers: Record<number, number> = {};
-    let offset = at;
-    for (let i = 0; i < definition.count; i++) {
-      const f = definition.at + 6 + i * 3;
-      const size = this.bytes[f + 1];
-      numbers[this.bytes[f]] = readFitNumber(this.view, offset, size, this.bytes[f + 2] & 0x1f, definition.littleEndian);
-      offset += size;
-    }
-    const native = FIT_FIELDS[FitMessage.record][numbers[15] ?? -1];
-    const message = numbers[14];
-    if (!native?.column || (message === message && message !== undefined && message !== FitMessage.record)) return;
-    const orElse = (n: number | undefined, fallback: number) => (n === undefined || n !== n || n === 0 ? fallback : n);
-    this.descriptions.set(`${numbers[0]}:${numbers[1]}`, {
-      type: orElse(numbers[2], 0) & 0x1f,
-      column: native.column,
-      scale: orElse(numbers[6], 1),
-      offset: orElse(numbers[7], 0),
     });
   }
 
@@ -342,32 +304,7 @@ class Walk {
   /** What the parser gets, and what it cannot. */
   piece(): FitPiece {
     if (!this.file.isEmpty) this.files.push(this.file.finish());
-    return { files: this.files, records: this.records, sides: this.sideColumns() };
-  }
-
-  private sideColumns(): SideColumn[] {
-    const columns = new Map<string, SideColumn>();
-    const put = (column: ColumnName, developer: boolean, record: number, value: number) => {
-      if (value !== value) return;
-      const key = `${column}:${developer}`;
-      let side = columns.get(key);
-      if (!side) columns.set(key, (side = { column, developer, values: new Float64Array(this.records).fill(NaN) }));
-      side.values[record] = value;
-    };
-    for (const { record, at, definition, skipped } of this.sideRecords) {
-      for (const { field, type, at: offset, size } of definition.odd) {
-        if (offset < skipped) continue;
-        const { column, scale = 1, offset: zero = 0 } = FIT_FIELDS[FitMessage.record][field];
-        put(column!, false, record, readFitNumber(this.view, at + offset, size, type, definition.littleEndian) / scale - zero);
-      }
-      for (const { field, index, at: offset, size } of definition.developer) {
-        const described = this.descriptions.get(`${index}:${field}`);
-        if (!described) continue;
-        const raw = readFitNumber(this.view, at + offset, size, described.type, definition.littleEndian);
-        put(described.column, true, record, raw / described.scale - described.offset);
-      }
-    }
-    return [...columns.values()];
+    return { files: this.files, records: this.records, sides: this.sides.columns(this.records) };
   }
 }
 

@@ -1,6 +1,6 @@
 import FitParser from "fit-file-parser";
 import { cleanFit } from "./cleanFit.ts";
-import type { SideColumn } from "./cleanFit.ts";
+import type { SideColumn } from "./sideValues.ts";
 import { CompressedDistance } from "./compressedDistance.ts";
 import { RecordTable } from "../rideRecords.ts";
 import type { ColumnName, DecodedRide, SpanMs } from "../rideRecords.ts";
