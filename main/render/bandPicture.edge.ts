@@ -19,7 +19,7 @@ export function createBandPicture(widthPx: number, heightPx: number, pixels: Pix
   const faded = { bytes: new Uint8Array(0) };
   return {
     // The context has all that a surface needs, under types that are its own.
-    surface: context as unknown as Surface,
+    surface: context,
     read(rects) {
       for (const rect of rects) {
         const even = evenWithin(rect, widthPx, heightPx);
@@ -50,7 +50,7 @@ function keptYuva(widthPx: number, heightPx: number): Kept {
     take: (context, rect) =>
       convertToYuva420p(context.getImageData(rect.x, rect.y, rect.width, rect.height).data, rect, picture),
     fade(copy, opacity) {
-      for (let k = alphaAt; k < copy.length; k += 1) copy[k] = Math.round((copy[k] as number) * opacity);
+      for (let k = alphaAt; k < copy.length; k += 1) copy[k] = Math.round((copy[k]) * opacity);
     },
   };
 }
@@ -67,7 +67,7 @@ function keptRgba(widthPx: number, heightPx: number): Kept {
       }
     },
     fade(copy, opacity) {
-      for (let k = 3; k < copy.length; k += 4) copy[k] = Math.round((copy[k] as number) * opacity);
+      for (let k = 3; k < copy.length; k += 4) copy[k] = Math.round((copy[k]) * opacity);
     },
   };
 }

@@ -11,7 +11,7 @@ import { paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
 import { FONT_FAMILY } from "../../overlay/drawText.ts";
 import { layoutFor, type Layout } from "../../overlay/layout/layout.ts";
 import { createPanelPainter } from "../../overlay/panels/paintPanels.ts";
-import type { Rect, Surface } from "../../overlay/surface.ts";
+import type { Rect } from "../../overlay/surface.ts";
 import { createBandPicture, evenWithin } from "./bandPicture.edge.ts";
 import { convertToYuva420p, emptyYuva420p } from "./convertToYuva420p.ts";
 import { matroskaHeader, matroskaPictureHead } from "./matroskaStream.ts";
@@ -82,7 +82,7 @@ async function paintDrawings(order: PaintOrder & { kind: "drawings" }, made: Lay
   await send(matroskaHeader(widthPx, heightPx, "yuva420p"));
   for (const { timeUs, drawings } of order.pictures) {
     context.clearRect(0, 0, widthPx, heightPx);
-    for (const drawing of drawings) paintDrawing(context as unknown as Surface, drawing, whole, made.theme);
+    for (const drawing of drawings) paintDrawing(context, drawing, whole, made.theme);
     convertToYuva420p(context.getImageData(0, 0, widthPx, heightPx).data, evenWithin(whole, widthPx, heightPx), picture);
     await sendPicture(timeUs, picture.bytes);
   }
@@ -93,7 +93,7 @@ async function paintDrawings(order: PaintOrder & { kind: "drawings" }, made: Lay
 function paintedCard(card: (PaintOrder & { kind: "card" })["card"], made: Layout): Uint8Array {
   const { widthPx, heightPx } = made.options;
   const context = createCanvas(widthPx, heightPx).getContext("2d");
-  paintCard(context as unknown as Surface, card, { width: widthPx, height: heightPx }, made.theme, made.options.language);
+  paintCard(context, card, { width: widthPx, height: heightPx }, made.theme, made.options.language);
   const picture = emptyYuva420p(widthPx, heightPx);
   convertToYuva420p(context.getImageData(0, 0, widthPx, heightPx).data, { x: 0, y: 0, width: widthPx, height: heightPx }, picture);
   return picture.bytes.subarray(0, picture.bytes.length - picture.a.length);
@@ -108,7 +108,7 @@ function send(...pieces: readonly Uint8Array[]): Promise<void> {
   const head = Buffer.alloc(CHUNK_HEAD_BYTES);
   head.writeUInt32LE(pieces.reduce((sum, piece) => sum + piece.length, 0));
   return new Promise((resolve, reject) => {
-    const last = pieces[pieces.length - 1] as Uint8Array;
+    const last = pieces[pieces.length - 1];
     process.stdout.write(head);
     for (const piece of pieces.slice(0, -1)) process.stdout.write(piece);
     process.stdout.write(last, (error) => (error ? reject(error) : resolve()));

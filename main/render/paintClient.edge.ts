@@ -35,6 +35,16 @@ export function startPaintClient(setup: Omit<PaintSetup, "kind" | "fontsFolder">
     close,
     async paint(order, take) {
       tell(child.stdin, order);
+      // A taker that has enough must not leave the rest of its answer to the next order.
+      let refusal: { readonly reason: unknown } | null = null;
+      const takeOrDrop = async (bytes: Uint8Array): Promise<void> => {
+        if (refusal !== null) return;
+        try {
+          await take(bytes);
+        } catch (reason) {
+          refusal = { reason };
+        }
+      };
       for (;;) {
         const left = await reader.head();
         if (left === null) {
@@ -45,9 +55,10 @@ export function startPaintClient(setup: Omit<PaintSetup, "kind" | "fontsFolder">
             "Run it again; if it stays, report it with the line above.",
           );
         }
-        if (left === 0) return;
-        await reader.body(left, take);
+        if (left === 0) break;
+        await reader.body(left, takeOrDrop);
       }
+      if (refusal !== null) throw (refusal as { readonly reason: unknown }).reason;
     },
   };
 }

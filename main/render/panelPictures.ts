@@ -87,11 +87,11 @@ function shownMediaS(
 ): number {
   const { ticks, timescale } = clip.frames;
   const known = source?.[frameInItem - firstFrame];
-  if (known !== undefined) return (ticks[known] as number) / timescale;
+  if (known !== undefined) return (ticks[known]) / timescale;
   // A step of the thread that began before this part did.
   const { mediaS } = mediaTimeIn(shot, (frameInItem * film.frameRate.den) / film.frameRate.num);
-  const at = lastAtOrBefore((index) => ticks[index] as number, ticks.length, wholeTicks(mediaS * timescale));
-  return (ticks[at] as number) / timescale;
+  const at = lastAtOrBefore((index) => ticks[index], ticks.length, wholeTicks(mediaS * timescale));
+  return (ticks[at]) / timescale;
 }
 
 function notesAt(shot: Shot, itemS: number): PanelNotes {

@@ -1,4 +1,4 @@
-import type { Card, Film, Shot } from "../contract/film.ts";
+import type { Card, Shot } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import { Failure } from "../contract/failure.ts";
 import { panelPictures, type PanelJob, type PanelPicture } from "./panelPictures.ts";
@@ -24,7 +24,7 @@ export interface PartPlan {
 export function planPart(job: PanelJob, part: Part): PartPlan {
   const { film, clips } = job;
   const planned = part.pieces.map((piece) => {
-    const item = film.items[piece.item] as Film["items"][number];
+    const item = film.items[piece.item];
     if (item.type === "card") {
       return { frames: null, piece: { piece, source: { kind: "card" as const, card: item.card }, commentPath: item.commentPath } };
     }

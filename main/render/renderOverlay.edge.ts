@@ -16,7 +16,7 @@ export interface OverlayJob extends Pick<FilmJob, "columns" | "outPath" | "prese
 
 /** Panels over whole clips, one clip after the other at the first one's rate; `transparent`: the panels alone. */
 export async function renderOverlay(job: OverlayJob, tools: Tools, context: JobContext): Promise<JobResult<RenderedFilm>> {
-  const made = await jobResult(async () => overlayFilm(job));
+  const made = await jobResult(() => Promise.resolve().then(() => overlayFilm(job)));
   if (made.kind !== "done") return made;
   const clips = job.clips.map(({ clip }) => clip);
   return renderFilm({ ...job, film: made.value, clips, fit: job.preset.fit, paging: "turning" }, tools, context);
@@ -76,7 +76,7 @@ const USUAL_RATES: readonly Rational[] = [
 export function constantRate(clip: Clip): Rational {
   if (!clip.variableRate) return clip.frameRate;
   const { ticks, timescale } = clip.frames;
-  const steps = Array.from({ length: ticks.length - 1 }, (_, k) => (ticks[k + 1] as number) - (ticks[k] as number)).sort((a, b) => a - b);
+  const steps = Array.from({ length: ticks.length - 1 }, (_, k) => (ticks[k + 1]) - (ticks[k])).sort((a, b) => a - b);
   const middle = steps[Math.floor(steps.length / 2)] ?? 0;
   if (!(middle > 0)) return { num: 30, den: 1 };
   const far = (rate: Rational): number => Math.abs(Math.log((rate.num / rate.den) * (middle / timescale)));

@@ -72,7 +72,7 @@ function passesOf(job: PartJob, scratch: ScratchFiles, output: string): Pass[] {
   if (typeof encoding === "string") {
     const tags = encoding === "prores" ? colourTags : [];
     const options = [...times, ...alphaEncoding(encoding), ...tags, ...mov];
-    return [{ graph: async () => alphaGraph(film, plan.part, layout.band, encoding), options, output, of: 1 }];
+    return [{ graph: () => Promise.resolve(alphaGraph(film, plan.part, layout.band, encoding)), options, output, of: 1 }];
   }
   const picture = [...times, ...encoding.options, ...colourTags];
   const whole = [...picture, "-c:a", "pcm_s16le", ...mov];

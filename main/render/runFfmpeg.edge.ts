@@ -73,21 +73,10 @@ export async function runFfmpeg(run: FfmpegRun): Promise<number> {
     child.once("error", (error) => resolve({ code: null, error }));
     child.once("close", (code) => resolve({ code, error: null }));
   });
-  let fed: unknown = null;
-  if (run.feed && child.stdin) {
-    // ffmpeg may have all it wants before all is sent: what its own exit says counts, not the broken pipe.
-    child.stdin.on("error", () => undefined);
-    const { stdin } = child;
-    const feeding = run.feed(stdin).then(
-      () => stdin.end(),
-      (error: unknown) => {
-        fed = error;
-        if (error !== null && !isBrokenPipe(error)) stop();
-      },
-    );
-    await Promise.race([feeding, ended]);
-  }
+  const feeding = feed(run, child.stdin, stop);
   const { code, error } = await ended;
+  // After a good end the feeder is done soon: what it could not write, it throws away.
+  const fed = code === 0 || child.signalCode !== null ? await Promise.race([feeding, soon()]) : null;
   watch.end();
   run.signal.removeEventListener("abort", stop);
 
@@ -100,9 +89,30 @@ export async function runFfmpeg(run: FfmpegRun): Promise<number> {
     );
   }
   if (error) throw startFailure(run, error);
-  if (fed !== null && !isBrokenPipe(fed)) throw fed;
+  if (fed !== null) throw fed;
   if (code !== 0) throw exitFailure(run, code, messages);
   return frames;
+}
+
+/** Feeds stdin; what went wrong with it, or null. ffmpeg may have all it wants before all is sent: that is no error. */
+async function feed(run: FfmpegRun, stdin: Writable | null, stop: () => void): Promise<Error | null> {
+  if (!run.feed || stdin === null) return null;
+  stdin.on("error", () => undefined);
+  try {
+    await run.feed(stdin);
+    stdin.end();
+  } catch (error) {
+    if (isBrokenPipe(error)) return null;
+    stop();
+    return error instanceof Error ? error : new Error(String(error));
+  }
+  return null;
+}
+
+const SOON_MS = 5000;
+
+function soon(): Promise<null> {
+  return new Promise((resolve) => setTimeout(resolve, SOON_MS, null).unref());
 }
 
 function startFailure(run: FfmpegRun, error: Error): Failure {

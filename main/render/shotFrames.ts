@@ -53,7 +53,7 @@ export function shotFrames(shot: Shot, clip: Clip, frameRate: Rational, firstFra
   const keyframesOnly = readsKeyframesOnly(shot, clip);
   const delivered = keyframesOnly ? clip.frames.keyframes : null;
   const count = delivered === null ? clip.frames.ticks.length : delivered.length;
-  const ticksAt = (index: number): number => clip.frames.ticks[delivered === null ? index : (delivered[index] as number)] as number;
+  const ticksAt = (index: number): number => clip.frames.ticks[delivered === null ? index : (delivered[index])];
   const { timescale } = clip.frames;
 
   const firstItemS = (firstFrame * frameRate.den) / frameRate.num;
@@ -78,7 +78,7 @@ export function shotFrames(shot: Shot, clip: Clip, frameRate: Rational, firstFra
   let shown = first;
   for (let frame = 0; frame < frames; frame += 1) {
     while (shown + 1 < count && sampled(shown + 1) <= frame) shown += 1;
-    source[frame] = delivered === null ? shown : (delivered[shown] as number);
+    source[frame] = delivered === null ? shown : (delivered[shown]);
   }
 
   const interval = first + 1 < count ? ticksAt(first + 1) - origin : timescale / 25;
@@ -106,8 +106,8 @@ function readsKeyframesOnly(shot: Shot, clip: Clip): boolean {
   const endTick = shot.mediaEndS * timescale;
   let longest = 0;
   for (let k = 0; k + 1 < keyframes.length; k += 1) {
-    const from = ticks[keyframes[k] as number] as number;
-    const to = ticks[keyframes[k + 1] as number] as number;
+    const from = ticks[keyframes[k]];
+    const to = ticks[keyframes[k + 1]];
     if (to > startTick && from < endTick) longest = Math.max(longest, to - from);
   }
   return longest > 0 && longest / timescale / shot.speed <= KEYFRAME_HOLD_S;

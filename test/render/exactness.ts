@@ -16,7 +16,6 @@ import { renderFilm } from "../../main/render/renderFilm.edge.ts";
 import { panelValuesAt } from "../../overlay/instant/panelValuesAt.ts";
 import { layoutFor, type LayoutOptions } from "../../overlay/layout/layout.ts";
 import { createPanelPainter } from "../../overlay/panels/paintPanels.ts";
-import type { Rect, Surface } from "../../overlay/surface.ts";
 import { testCanvas } from "../support/canvas.ts";
 import {
   frameNumber,
@@ -198,8 +197,8 @@ async function runCase(one: Case, { clip, pts, firstNumber }: MadeSource, plante
     if (luma === undefined || frame.fading) return;
     if (numbers[k] !== frame.source) wrongPictures += 1;
     // The instant is that of the source frame that is really seen, at the frame when the figures last changed.
-    const seen = numbers[frame.figuresFrom] as number;
-    const rideS = RIDE_OFFSET_S + RIDE_SECONDS_A_SECOND * (pts[seen] as number);
+    const seen = numbers[frame.figuresFrom];
+    const rideS = RIDE_OFFSET_S + RIDE_SECONDS_A_SECOND * (pts[seen]);
     if (!reader.shows(luma, rideS)) wrongPanels += 1;
   });
   const { packets, streams } = await probeFile(outPath, tools, true);
@@ -233,7 +232,7 @@ function expectedFrames(film: Film, items: readonly Shot[], pts: readonly number
     for (let k = 0; k < frames; k += 1) {
       const seekable = shot.speed >= 15 ? pts.filter((_, index) => index % 4 === 0) : pts;
       const atS = mediaAt(shot, k * frameS) + 1e-6;
-      const shown = seekable.findLast((time) => time <= atS) ?? (seekable[0] as number);
+      const shown = seekable.findLast((time) => time <= atS) ?? (seekable[0]);
       const one = { source: pts.indexOf(shown), fading: k < fading, figuresFrom: start + (shot.speed > 1 ? k - (k % step) : k) };
       if (k < fading) expected[start + k] = one;
       else expected.push(one);
@@ -260,7 +259,7 @@ function mediaAt(shot: Shot, itemS: number): number {
 function panelReader(options: LayoutOptions, columns: ReturnType<typeof countingRide>): { shows(luma: Uint8Array, rideS: number): boolean } {
   const layout = layoutFor(options);
   const { band } = layout;
-  const place = layout.panels[0]?.rect as Rect;
+  const place = layout.panels[0]?.rect;
   const painter = createPanelPainter(layout, { bandW: null });
   const { context } = testCanvas(band.width, band.height);
   const page = { key: "", drawnTo: 0, heights: new Float64Array(2), runs: [] };
@@ -271,9 +270,9 @@ function panelReader(options: LayoutOptions, columns: ReturnType<typeof counting
     if (before) return before;
     painter.reset();
     context.clearRect(0, 0, band.width, band.height);
-    painter.paint(context as unknown as Surface, panelValuesAt(columns, second), page);
+    painter.paint(context, panelValuesAt(columns, second), page);
     const { data } = context.getImageData(place.x, place.y, place.width, place.height);
-    const ink = Float64Array.from({ length: place.width * place.height }, (_, k) => ((data[4 * k] as number) * (data[4 * k + 3] as number)) / 255);
+    const ink = Float64Array.from({ length: place.width * place.height }, (_, k) => ((data[4 * k]) * (data[4 * k + 3])) / 255);
     known.set(second, ink);
     return ink;
   };
@@ -281,7 +280,7 @@ function panelReader(options: LayoutOptions, columns: ReturnType<typeof counting
     let sum = 0;
     for (let y = 0; y < place.height; y += 1) {
       for (let x = 0; x < place.width; x += 1) {
-        sum += Math.abs((luma[(band.y + place.y + y) * WIDTH + band.x + place.x + x] as number) - 16 - (ink[y * place.width + x] as number) * 0.86);
+        sum += Math.abs((luma[(band.y + place.y + y) * WIDTH + band.x + place.x + x]) - 16 - (ink[y * place.width + x]) * 0.86);
       }
     }
     return sum;

@@ -131,8 +131,8 @@ test("a spoken comment is heard over the shot, which goes quiet beneath it", { t
     let im = 0;
     const from = Math.round(fromS * RATE_HZ);
     for (let k = 0; k < 9600; k += 1) {
-      re += (film[from + k] as number) * Math.cos((2 * Math.PI * 1000 * k) / RATE_HZ);
-      im += (film[from + k] as number) * Math.sin((2 * Math.PI * 1000 * k) / RATE_HZ);
+      re += (film[from + k]) * Math.cos((2 * Math.PI * 1000 * k) / RATE_HZ);
+      im += (film[from + k]) * Math.sin((2 * Math.PI * 1000 * k) / RATE_HZ);
     }
     return Math.hypot(re, im) / 9600;
   };

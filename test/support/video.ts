@@ -5,7 +5,7 @@ import { join } from "node:path";
 import type { Tools } from "../../main/contract/tools.ts";
 
 /** Runs a program; its whole stdout. Throws with its last messages where it fails. */
-export function runProgram(program: string, args: readonly string[], input?: AsyncIterable<Uint8Array>): Promise<Buffer> {
+export function runProgram(program: string, args: readonly string[], input: Iterable<Uint8Array> = []): Promise<Buffer> {
   return new Promise((resolve, reject) => {
     const child = spawn(program, args, { stdio: ["pipe", "pipe", "pipe"] });
     const out: Buffer[] = [];
@@ -16,16 +16,12 @@ export function runProgram(program: string, args: readonly string[], input?: Asy
     child.on("error", reject);
     child.on("close", (code) => (code === 0 ? resolve(Buffer.concat(out)) : reject(new Error(`${program}: ${messages}`))));
     void (async () => {
-      for await (const piece of input ?? none()) {
+      for (const piece of input) {
         await new Promise((written) => child.stdin.write(piece, written));
       }
       child.stdin.end();
     })();
   });
-}
-
-async function* none(): AsyncGenerator<Uint8Array> {
-  // Nothing to say.
 }
 
 /** A folder for one test, removed by `remove`. */
@@ -85,7 +81,7 @@ export async function setDisplayMatrix(path: string, [a, b, c, d, x, y]: Display
   await writeFile(path, file);
 }
 
-async function* numberedFrames({ widthPx, heightPx, frames }: NumberedClip): AsyncGenerator<Uint8Array> {
+function* numberedFrames({ widthPx, heightPx, frames }: NumberedClip): Generator<Uint8Array> {
   const blockPx = widthPx / BLOCKS;
   for (let frame = 0; frame < frames; frame += 1) {
     const picture = new Uint8Array((widthPx * heightPx * 3) / 2).fill(128);
@@ -115,7 +111,7 @@ export function frameNumber(luma: Uint8Array, widthPx: number): number {
   let number = 0;
   for (let block = 0; block < BLOCKS; block += 1) {
     const x = Math.floor((block + 0.5) * blockPx);
-    if ((luma[(BLOCK_ROWS / 2) * widthPx + x] as number) > 125) number |= 1 << block;
+    if ((luma[(BLOCK_ROWS / 2) * widthPx + x]) > 125) number |= 1 << block;
   }
   return number;
 }
