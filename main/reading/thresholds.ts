@@ -135,11 +135,14 @@ export const thresholds = {
     /** What a hinge must gain over no drift, in variances. Calibrated: 1 false drift in 400 at most. */
     gainOverNone: 12,
     /** How likely it must be that the rise began inside, not at the start. Calibrated. */
-    insideShare: 0.9,
+    insideShare: 0.75,
     /** Less likely than this: it rose from the start. In between the start is unclear. Own choice. */
     startBelowShare: 0.5,
     /** Share of the weight inside the interval. Calibrated. */
-    intervalShare: 0.95,
+    intervalShare: 0.92,
+    /** And in stretches of more than so many minutes, in which a heart wanders further. Calibrated. */
+    longStretchMin: 240,
+    longIntervalShare: 0.95,
     /** Widest interval with which an onset is claimed, minutes. */
     widestMin: 30,
     /** What is thought likely before looking. A slow rise before the onset is normal: Teso et al, MSSE 2022;54:655. */

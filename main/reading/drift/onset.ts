@@ -82,7 +82,8 @@ export function findOnset(input: OnsetInput): Onset {
     return { verdict: "no drift shown", fit, notes };
   }
   const weights = onsetWeights({ blocks, bpm, powerColumn, psiMin: psiGrid(blocks), noiseSd: sigmaBeats, priors: limits.priors });
-  const placed = placeOf(weights);
+  const long = blocks.asked > limits.longStretchMin;
+  const placed = placeOf(weights, long ? limits.longIntervalShare : limits.intervalShare);
   if (placed.inside < limits.startBelowShare) return { verdict: "rose from the start", fit, notes };
   // Where a rise from the start is not ruled out, the interval reaches back to it.
   const ruledOut = placed.inside >= limits.insideShare;
@@ -98,7 +99,7 @@ export function findOnset(input: OnsetInput): Onset {
 }
 
 /** Where the corner lies: the weighted middle and the interval, minutes, and how likely it lies inside at all, 0 to 1. */
-export function placeOf({ psiMin, weight }: OnsetWeights): { inside: number; middleMin: number; lowMin: number; highMin: number } {
+export function placeOf({ psiMin, weight }: OnsetWeights, intervalShare: number): { inside: number; middleMin: number; lowMin: number; highMin: number } {
   // Before looking, a rise from the start is as likely as all corners inside together.
   const inner = weight.slice(1).map((one) => one / (weight.length - 1));
   const total = inner.reduce((sum, one) => sum + one, 0);
@@ -111,7 +112,7 @@ export function placeOf({ psiMin, weight }: OnsetWeights): { inside: number; mid
     }
     return psiMin.at(-1) as number;
   };
-  const tail = (1 - limits.intervalShare) / 2;
+  const tail = (1 - intervalShare) / 2;
   return {
     inside: total / (total + start),
     middleMin: at(0.5),
