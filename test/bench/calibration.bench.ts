@@ -1,14 +1,14 @@
 /**
  * Prints how honest the drift's onset is: rides whose truth is known, cell by cell, and what the method says of them.
  *
- * `held` is the share of claimed onsets whose interval holds the true one; errors are in minutes. Give the number of
- * rides a cell as an argument (400 where nothing is said), and a part of a cell's name to run only those.
+ * `held` is the share of claimed onsets whose interval holds the true one; errors are in minutes. FOLLOWCAR_BENCH_RIDES is the number of
+ * rides a cell (400 where nothing is said), FOLLOWCAR_BENCH_CELL a part of the name of the cells to run.
  */
 import { calibrate, lineOf, tableHead } from "./calibration.ts";
 import { cells } from "./calibrationRides.ts";
 
-const count = Number(process.argv[2] ?? 400);
-const only = process.argv[3] ?? "";
+const count = Number(process.env.FOLLOWCAR_BENCH_RIDES ?? 400);
+const only = process.env.FOLLOWCAR_BENCH_CELL ?? "";
 console.log(tableHead);
 let worst: { name: string; held: number; claimed: number } | null = null;
 let onsets = 0;

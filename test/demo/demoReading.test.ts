@@ -6,11 +6,10 @@ import { demoClips } from "../../main/demo/demoClips.ts";
 import { demoRide } from "../../main/demo/rideModel.ts";
 import { parsePlan } from "../../main/reading/plan/parsePlan.ts";
 import { read } from "../../main/reading/read.ts";
-import { assembleRide } from "../../main/ride/assembleRide.ts";
-import { decodeFit } from "../../main/ride/fit/decodeFit.ts";
+import { parseRide } from "../../main/ride/parseRide.ts";
 
 const truth = demoRide(DEMO_SEED);
-const ride = assembleRide(decodeFit(demoRideFile(truth)), "ride.fit", "fit");
+const ride = parseRide(demoRideFile(truth), "ride.fit");
 const reading = read(ride, parsePlan(demoPlan(truth), "plan.json"), []);
 
 describe("the demo, read by the ordinary rules", () => {

@@ -1,0 +1,19 @@
+// `npm run bench [-- NAME …]`: figures printed, nothing failed. Each bench says what it compares with what.
+// Names: ride, drawing, render, calibration, lineup (lineup needs FOLLOWCAR_DATA, a folder of real rides).
+import { drawingBench } from "./drawing.ts";
+import { benchRender } from "./render.ts";
+import { benchRide } from "./ride.ts";
+
+const benches: Readonly<Record<string, () => unknown>> = {
+  ride: () => benchRide(),
+  drawing: () => drawingBench(),
+  render: () => benchRender(),
+  calibration: () => import("./calibration.bench.ts"),
+  ...(process.env.FOLLOWCAR_DATA ? { lineup: () => import("./lineupSignals.bench.ts") } : {}),
+};
+
+const wanted = process.argv.slice(2).filter((name) => name in benches);
+for (const name of wanted.length > 0 ? wanted : Object.keys(benches)) {
+  process.stdout.write(`\n== ${name}\n`);
+  await benches[name]?.();
+}
