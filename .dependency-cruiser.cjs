@@ -8,7 +8,7 @@ const PURE = `^(overlay/|main/(contract|maths|debrief|${STEPS.slice(1, -1)})/)(?
 
 module.exports = {
   forbidden: [
-    { name: "no-circles", severity: "error", from: {}, to: { circular: true, dependencyTypesNot: ["type-only"] } },
+    { name: "no-circles", severity: "error", from: {}, to: { circular: true, viaOnly: { dependencyTypesNot: ["type-only"] } } },
     {
       name: "step-not-to-step",
       severity: "error",

@@ -7,7 +7,11 @@ import { MOST_BYTES } from "./unpackGzip.ts";
 
 /** Reads a ride file from disk. Failure `file-unreadable` or `ride-not-usable`, both with the file's name. */
 export async function readRide(path: string): Promise<Ride> {
-  return parseRide(await readBytes(path), basename(path));
+  const ride = parseRide(await readBytes(path), basename(path));
+  if (ride.raw.count < 2) {
+    throw new Failure("ride-not-usable", `${basename(path)} holds one record only: there is no ride in it.`, "Choose the file of a whole ride, or export it again.");
+  }
+  return ride;
 }
 
 async function readBytes(path: string): Promise<Uint8Array> {

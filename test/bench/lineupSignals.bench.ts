@@ -42,16 +42,16 @@ interface Row {
 }
 const rows: Row[] = [];
 for (let k = 0; k < pairs; k++) {
-  const lengthMin = minutes[k % minutes.length]!;
+  const lengthMin = minutes[k % minutes.length];
   const wrongRide = Math.floor(k / minutes.length) % 2 === 1;
-  const from = rides[(k * 7 + firstSeed) % rides.length]!;
-  const onto = wrongRide ? rides[(k * 7 + firstSeed + 1 + (k % (rides.length - 1))) % rides.length]! : from;
+  const from = rides[(k * 7 + firstSeed) % rides.length];
+  const onto = wrongRide ? rides[(k * 7 + firstSeed + 1 + (k % (rides.length - 1))) % rides.length] : from;
   const durationS = Math.min(lengthMin * 60, 0.8 * from.elapsedS);
   const clip = simulateClip(from.series, durationS, firstSeed * 100_000 + k);
   const began = performance.now();
   const found = solveGroup([{ series: clip.series, afterFirstS: 0 }], onto, () => 0, 0);
   const seconds = (performance.now() - began) / 1000;
-  const errorS = found && !wrongRide ? found.members[0]!.offsetS - clip.startS : NaN;
+  const errorS = found && !wrongRide ? found.members[0].offsetS - clip.startS : NaN;
   const listed = found?.candidates.some((c) => Math.abs(c.startS - clip.startS) < 2) ?? false;
   rows.push({ minutes: lengthMin, wrongRide, mount: clip.mount, sure: found?.sure ?? false, errorS, listed, seconds, z: found?.z ?? NaN });
   if (found?.sure && (wrongRide || Math.abs(errorS) > 2)) console.log(`WRONG pair ${k}: ${lengthMin} min, wrong ride ${wrongRide}, error ${errorS.toFixed(1)}, z ${found.z.toFixed(1)}, gap ${found.gap.toFixed(1)}, half ${found.halfZ.toFixed(1)} loss ${found.halfLoss.toFixed(1)}`);
