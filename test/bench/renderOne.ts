@@ -1,6 +1,7 @@
 /**
  * One job of the render bench, in a process of its own so that all its processor time can be counted: the frames of a
- * clip encoded as `share` does, with panels or without. Arguments: clip, frames, `plain` or `panels`.
+ * clip encoded as `share` does or only decoded, with panels or without. Arguments: clip, frames, `plain` or `panels`,
+ * `x264` or `none`.
  */
 import { probeClip } from "../../main/footage/probeClip.edge.ts";
 import { encodingFor } from "../../main/render/encoding.ts";
@@ -13,7 +14,7 @@ import { layoutFor } from "../../overlay/layout/layout.ts";
 import { countingRide, filmOf, layoutOptionsFor, shotOf } from "../render/filmFixtures.ts";
 import { testTools } from "../support/tools.ts";
 
-const [path = "", frameCount = "0", kind = "plain"] = process.argv.slice(2);
+const [path = "", frameCount = "0", kind = "plain", encoder = "x264"] = process.argv.slice(2);
 const frames = Number(frameCount);
 const tools = testTools();
 const clip = await probeClip(path, "c1", tools);
@@ -30,7 +31,7 @@ await runGraph({
   job: { film, plan: planned, paint, signal },
   pixels: "yuva420p",
   graph,
-  outputOptions: ["-map", `[${graph.videoLabel}]`, ...encodingFor(PRESETS.share, "libx264", 1).options, "-f", "null"],
+  outputOptions: ["-map", `[${graph.videoLabel}]`, ...(encoder === "none" ? [] : encodingFor(PRESETS.share, "libx264", 1).options), "-f", "null"],
   output: "-",
   frames,
   onFrames: () => undefined,
