@@ -1,77 +1,10 @@
 import { z } from "zod";
-import type { Film } from "../contract/film.ts";
-import type { Anchor } from "../contract/lineup.ts";
+import type { DebriefDocument, MediaRef } from "../contract/debrief.ts";
 import type { Plan } from "../contract/plan.ts";
-import type { Moment, Override } from "../contract/reading.ts";
-import type { RideFigures } from "../contract/rideFigures.ts";
 import { filmSchema } from "./filmSchema.ts";
 
 /** Version of the form of `debrief.json` that this program writes. */
 export const DEBRIEF_SCHEMA = 1;
-
-/** A file the debrief needs: found again by its path from the debrief's folder, else by size and fingerprint. */
-export interface MediaRef {
-  /** Clip ids are those of anchors and shots. */
-  readonly id: string;
-  readonly kind: "ride" | "clip";
-  /** From the debrief's folder, with `/` on every system; absolute only where there is no relative path. */
-  readonly path: string;
-  readonly bytes: number;
-  readonly fingerprint: string;
-}
-
-/** What the coach said about one moment of the reading, known again by kind and start. */
-export interface MomentChoice {
-  readonly kind: string;
-  readonly startS: number;
-  /** True: in the film and on the page. False: dropped. Null: the story decides. */
-  readonly keep: boolean | null;
-  /** The coach's own span, or null. */
-  readonly span: { readonly startS: number; readonly endS: number } | null;
-  readonly name: string | null;
-  readonly note: string | null;
-}
-
-/** The lines and questions a coach wrote in place of the made ones; null: made by the phrase table. */
-export interface CoachWords {
-  readonly held: string | null;
-  readonly change: string | null;
-  readonly next: string | null;
-  readonly notes: string | null;
-  /** At most three; null: made. */
-  readonly questions: readonly string[] | null;
-}
-
-export interface FilmSettings {
-  readonly lengthS: number;
-  readonly preset: "draft" | "share" | "phone" | "archive";
-  readonly language: "en" | "de";
-  readonly forWhom: "athlete" | "lesson";
-  readonly acceptUnsure: boolean;
-}
-
-/** Everything a person decided about one ride, and the film as it stands. Times are ride seconds unless named otherwise. */
-export interface DebriefDocument {
-  readonly schema: typeof DEBRIEF_SCHEMA;
-  /** Grows by one with each save. */
-  readonly revision: number;
-  readonly media: readonly MediaRef[];
-  /** Id of the ride whose numbers are shown. */
-  readonly shownRideId: string;
-  readonly plan: Plan;
-  readonly overrides: readonly Override[];
-  readonly anchors: readonly Anchor[];
-  readonly deviceDelayS: number;
-  readonly choices: readonly MomentChoice[];
-  /** Moments of the coach's own kinds. */
-  readonly ownMoments: readonly Moment[];
-  readonly words: CoachWords;
-  readonly settings: FilmSettings;
-  /** Null: not chosen yet. */
-  readonly film: Film | null;
-  /** What the weeks compare, as last read; null: not read yet. */
-  readonly figures: RideFigures | null;
-}
 
 const seconds = z.number();
 const text = z.string().max(20_000);
@@ -193,6 +126,7 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
     acceptUnsure: z.boolean(),
   }),
   film: filmSchema.nullable(),
+  filmSetBy: z.enum(["computed", "coach"]).default("computed"),
   figures: figuresSchema.nullable().default(null),
 });
 
@@ -212,6 +146,7 @@ export function newDebrief(plan: Plan, media: readonly MediaRef[], shownRideId: 
     words: { held: null, change: null, next: null, notes: null, questions: null },
     settings: { lengthS: 120, preset: "share", language: "en", forWhom: "athlete", acceptUnsure: false },
     film: null,
+    filmSetBy: "computed",
     figures: null,
   };
 }

@@ -2,7 +2,7 @@ import { copyFile, readFile, rm, writeFile } from "node:fs/promises";
 import { hostname } from "node:os";
 import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
-import type { DebriefDocument } from "./debriefDocument.ts";
+import type { DebriefDocument } from "../contract/debrief.ts";
 import { type OpenedDebrief, debriefText, parseDebrief } from "./parseDebrief.ts";
 import { writeAtomic } from "./writeAtomic.edge.ts";
 

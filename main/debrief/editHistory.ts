@@ -1,12 +1,4 @@
-import type { DebriefDocument } from "./debriefDocument.ts";
-
-/** The parts of a document that a person edits. */
-export type EditablePart = Exclude<keyof DebriefDocument, "schema" | "revision">;
-
-/** Replaces one part of the document. `label` says in words what the edit was, for the undo entry. */
-export type Edit = {
-  readonly [Part in EditablePart]: { readonly part: Part; readonly value: DebriefDocument[Part]; readonly label: string };
-}[EditablePart];
+import type { DebriefDocument, Edit } from "../contract/debrief.ts";
 
 /** A document with what can be undone and redone; in memory only. Edits hold no copies, only the parts they replaced. */
 export interface EditHistory {

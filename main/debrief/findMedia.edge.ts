@@ -1,7 +1,7 @@
 import { readdir, stat } from "node:fs/promises";
 import { isAbsolute, join, relative } from "node:path";
 import { Failure } from "../contract/failure.ts";
-import type { MediaRef } from "./debriefDocument.ts";
+import type { MediaRef } from "../contract/debrief.ts";
 import { leavesFolder, portablePath } from "./mediaPath.ts";
 
 /** Hash of a file's size, first and last MiB; the same function that made the reference. */

@@ -1,4 +1,4 @@
-import type { DebriefDocument, MediaRef } from "./debriefDocument.ts";
+import type { DebriefDocument, MediaRef } from "../contract/debrief.ts";
 
 /** A path as the document holds it: `/` on every system. */
 export function portablePath(path: string): string {

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { Failure } from "../contract/failure.ts";
-import { DEBRIEF_SCHEMA, type DebriefDocument, debriefSchema } from "./debriefDocument.ts";
+import type { DebriefDocument } from "../contract/debrief.ts";
+import { DEBRIEF_SCHEMA, debriefSchema } from "./debriefDocument.ts";
 import { columnsAsLists } from "./filmSchema.ts";
 
 /** Turns the document of one schema version into that of the next; pure. */

@@ -7,7 +7,7 @@ import type { JobContext } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
 import { filmTimeline } from "../../overlay/instant/filmAt.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
-import type { DebriefDocument } from "../debrief/debriefDocument.ts";
+import type { DebriefDocument } from "../contract/debrief.ts";
 import { writeAtomic } from "../debrief/writeAtomic.edge.ts";
 import { planFacts } from "../film/planFacts.ts";
 import { momentFacts } from "../film/momentFacts.ts";

@@ -6,7 +6,7 @@ import type { Clip } from "../contract/footage.ts";
 import type { Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
 import type { Tools } from "../contract/tools.ts";
-import type { DebriefDocument } from "../debrief/debriefDocument.ts";
+import type { DebriefDocument } from "../contract/debrief.ts";
 import { DEBRIEF_FILE, loadDebrief } from "../debrief/debriefStore.edge.ts";
 import { findMedia } from "../debrief/findMedia.edge.ts";
 import { fingerprintFile } from "../footage/fingerprint.edge.ts";

@@ -1,0 +1,243 @@
+/**
+ * What the window may ask of the program, in both shells. Types only: `app/` holds one validated handler for each call,
+ * the window one client. Everything that crosses is JSON; big arrays and pictures go by address (`DeskAddresses`).
+ *
+ * The program holds the truth. It keeps one desk for a window: the debrief on it, its jobs. After every change it sends
+ * the whole `DeskState` once (`DeskEvents.state`), which the window draws; progress of jobs comes apart, at most 5 a second.
+ * A call that fails rejects with a `FailureData`.
+ */
+import type { DebriefDocument, Edit } from "./debrief.ts";
+import type { FailureData } from "./failure.ts";
+import type { Film } from "./film.ts";
+import type { Progress } from "./job.ts";
+import type { Lineup } from "./lineup.ts";
+import type { Reading } from "./reading.ts";
+
+/** A path the window never sees: stands for one file or folder that the program has shown it. */
+export type PathId = string;
+
+export interface AboutProgram {
+  readonly version: string;
+  readonly shell: "electron" | "chromium";
+  /** What was found and how, in words, e.g. `ffmpeg 5.1.9, found on this machine`. */
+  readonly tools: readonly string[];
+  /** Where caches lie and how much they hold, bytes. */
+  readonly cache: { readonly path: string; readonly bytes: number; readonly limitBytes: number };
+}
+
+/** One folder as the in-app picker shows it; only home and mounted volumes can be reached. */
+export interface Listing {
+  readonly id: PathId;
+  readonly parentId: PathId | null;
+  /** For people, e.g. `/home/ana/rides`. */
+  readonly path: string;
+  readonly entries: readonly {
+    readonly id: PathId;
+    readonly name: string;
+    readonly kind: "folder" | "ride" | "clip" | "debrief" | "athlete" | "other";
+    readonly bytes: number;
+    readonly modifiedUtcMs: number;
+  }[];
+}
+
+export interface RecentDebrief {
+  readonly id: PathId;
+  /** The athlete's or the plan's title, else the ride's file. */
+  readonly title: string;
+  readonly folder: string;
+  readonly rideDateText: string | null;
+  readonly modifiedUtcMs: number;
+  /** True: prepared by a batch and not yet opened by a person. */
+  readonly prepared: boolean;
+  readonly handedOver: boolean;
+}
+
+export interface AthleteEntry {
+  readonly id: PathId;
+  readonly folder: string;
+  readonly name: string;
+  readonly debriefs: number;
+  /** Defaults in plain words, one line each, e.g. `road target 185 W, from 3 October 2026`. */
+  readonly lines: readonly string[];
+}
+
+/** A file on the desk in plain words. */
+export interface GatheredFile {
+  /** `ride1`, `clip2`: as in the document's media. */
+  readonly id: string;
+  readonly kind: "ride" | "clip" | "unusable";
+  readonly name: string;
+  /** What was understood, e.g. `2 h 10, power, heart rate, position, every second`. */
+  readonly understood: string;
+  /** What is missing and what that costs, one sentence each. */
+  readonly missing: readonly string[];
+  /** Only for `unusable`. */
+  readonly failure: FailureData | null;
+  /** True for the ride whose numbers are shown. */
+  readonly shown: boolean;
+  readonly durationS: number;
+}
+
+/** A clip's picture for the window. */
+export interface ClipView {
+  readonly id: string;
+  readonly name: string;
+  readonly durationS: number;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly frames: number;
+  readonly hasSound: boolean;
+  /** `original`: the file itself plays. `companion`: the camera's small file. `proxy`: ours. `none`: wait for a proxy. */
+  readonly picture: "original" | "companion" | "proxy" | "none";
+  /** Spans of clip time with an all-intra proxy, s. */
+  readonly proxySpans: readonly { readonly startS: number; readonly endS: number; readonly address: string }[];
+  /** Where the whole clip plays from, or null while it can't. */
+  readonly address: string | null;
+  /** Filmstrip: one small picture each `everyS` s, `<address>/<n>.jpg`; `count` of them are there by now. */
+  readonly filmstrip: { readonly address: string; readonly everyS: number; readonly count: number } | null;
+  /** True once motion over time can be fetched. */
+  readonly hasSignals: boolean;
+}
+
+/** Addresses of big things; all of our own origin. */
+export interface DeskAddresses {
+  /** Binary columns of the shown ride (`RideColumns` of overlay plus `power30sW`, `distanceM`, `timerS`); changes with the reading. */
+  readonly columns: string;
+  /** `<frames>/<clipId>`: presentation time of each frame and the end of the last, s, as float64. */
+  readonly frames: string;
+  /** `<signals>/<clipId>`: motion, sound, turning (see `ClipSignals`), binary. */
+  readonly signals: string;
+}
+
+/** A reading without its columns, which are fetched by address. */
+export type ReadingView = Omit<Reading, "columns">;
+
+export interface DebriefView {
+  readonly folder: string;
+  /** Why it may only be looked at, in words; null when it may be edited. */
+  readonly readOnly: string | null;
+  readonly saved: "saved" | "saving" | FailureData;
+  /** Grows with every edit, undo and redo. */
+  readonly edit: number;
+  /** Label of what undo and redo would do, or null. */
+  readonly undo: string | null;
+  readonly redo: string | null;
+  /** Columns in it are lists with null for a missing value. */
+  readonly document: DebriefDocument;
+  readonly athleteId: PathId | null;
+  readonly files: readonly GatheredFile[];
+  readonly clips: readonly ClipView[];
+  readonly lineup: Lineup | null;
+  readonly reading: ReadingView | null;
+  /** The reading in sentences a coach can read aloud. */
+  readonly readingLines: readonly string[];
+  /** One short sentence for each moment of the reading, same order, e.g. `freewheeling 41 s after the bridge, no reason seen`. */
+  readonly momentWords: readonly string[];
+  /** The film in force: the document's when the coach set it, else the automatic pick. Null before there is a reading. */
+  readonly film: Film | null;
+  readonly filmLengthS: number | null;
+  readonly addresses: DeskAddresses;
+  /** Media not found, with what they were called; asked for once. */
+  readonly missingMedia: readonly { readonly id: string; readonly name: string }[];
+  readonly warnings: readonly string[];
+}
+
+export interface JobView {
+  readonly id: string;
+  readonly what: "gather" | "lineup" | "signals" | "proxies" | "filmstrip" | "film" | "hand over";
+  /** In words, e.g. `Film for the phone`. */
+  readonly title: string;
+  readonly state: "waiting" | "running" | "done" | "cancelled" | "failed";
+  readonly progress: Progress | null;
+  readonly failure: FailureData | null;
+  /** Folder that can be opened at the end. */
+  readonly folderId: PathId | null;
+  readonly written: readonly string[];
+}
+
+export interface DeskState {
+  readonly debrief: DebriefView | null;
+  readonly jobs: readonly JobView[];
+}
+
+/** What a hand-over would write, before it is done. */
+export interface HandOverPlan {
+  readonly folder: string;
+  readonly files: readonly { readonly name: string; readonly what: string }[];
+  readonly estimateBytes: number;
+  readonly estimateS: number;
+  /** What a person has to agree to first (a lesson's consent, an unsure line-up, a prepared batch never opened). */
+  readonly asks: readonly { readonly key: "consent" | "unsure" | "prepared"; readonly words: string }[];
+}
+
+export interface HandOverChoices {
+  readonly forWhom: "athlete" | "lesson";
+  readonly preset: "draft" | "share" | "phone" | "archive";
+  readonly language: "en" | "de";
+  readonly asPercent: boolean;
+  /** Keys of `asks` that the person agreed to. */
+  readonly agreed: readonly string[];
+}
+
+/** Calls. Each one that changes the desk answers after `DeskEvents.state` was sent. */
+export interface DebriefApi {
+  about(): Promise<AboutProgram>;
+  state(): Promise<DeskState>;
+
+  /** Folders to start from: home, volumes, the last ones used. */
+  places(): Promise<readonly { readonly id: PathId; readonly name: string }[]>;
+  listFolder(id: PathId): Promise<Listing>;
+  /** Electron only: ids for dropped files, whose paths its preload found. Chromium: rejects, the window opens the picker filtered by name. */
+  idsOfDropped(tokens: readonly string[]): Promise<readonly PathId[]>;
+  recent(): Promise<readonly RecentDebrief[]>;
+  athletes(): Promise<readonly AthleteEntry[]>;
+  /** Makes `athlete.json` in a folder below the one given, or changes it. */
+  saveAthlete(folder: PathId, athlete: unknown): Promise<AthleteEntry>;
+  readAthlete(id: PathId): Promise<unknown>;
+  /** Every file that would go. */
+  filesOfAthlete(id: PathId): Promise<readonly string[]>;
+  deleteAthlete(id: PathId, confirmName: string): Promise<void>;
+  /** The weeks page of an athlete as HTML without scripts. */
+  weeksPage(id: PathId): Promise<{ readonly html: string; readonly lines: readonly string[] }>;
+
+  /** Puts files on the desk: reads rides, probes clips; a file that can't be used stays listed with its failure. */
+  addFiles(ids: readonly PathId[]): Promise<void>;
+  removeFile(mediaId: string): Promise<void>;
+  showRide(mediaId: string): Promise<void>;
+  useAthlete(id: PathId | null): Promise<void>;
+  openDebrief(id: PathId, trustPaths: boolean): Promise<void>;
+  /** A found folder or file for missing media: found by content. */
+  lookForMedia(folder: PathId): Promise<void>;
+  closeDebrief(): Promise<void>;
+
+  /** Places the clips anew from clocks, telemetry, anchors and (asked for) signals. */
+  lineUp(withSignals: boolean): Promise<void>;
+  /** RIDE_T or `CLIP@T=RIDE_T` as typed, to ride seconds; rejects with `anchor-not-valid`. */
+  parseRideTime(text: string): Promise<number>;
+
+  /** `edit` is the `DebriefView.edit` it was made on: rejects when the desk has moved on. */
+  edit(edit: Edit, madeOn: number): Promise<void>;
+  undo(): Promise<void>;
+  redo(): Promise<void>;
+  /** The automatic film for a wished length, put into the document as an edit set by the program. */
+  pickFilm(lengthS: number): Promise<void>;
+  /** One shot or card for a moment, appended to the film (set by the coach). */
+  addMomentToFilm(moment: number): Promise<void>;
+  saveNow(): Promise<void>;
+
+  /** All-intra small pictures of the whole clip, on wish. */
+  makeProxy(clipId: string): Promise<void>;
+  /** A spoken comment as WAV bytes, base64, for one item; null removes it. */
+  setComment(itemId: string, wavBase64: string | null): Promise<void>;
+
+  planHandOver(choices: HandOverChoices): Promise<HandOverPlan>;
+  handOver(choices: HandOverChoices): Promise<{ readonly jobId: string }>;
+  cancelJob(jobId: string): Promise<void>;
+  openFolder(id: PathId): Promise<void>;
+}
+
+/** Sent by the program to the window. */
+export interface DeskEvents {
+  state(state: DeskState): void;
+  progress(jobId: string, progress: Progress): void;
+}
