@@ -10,12 +10,17 @@ export interface PlacedClip {
   readonly endS: number;
 }
 
-/** The clips that the line-up places, in ride order; clips it is not sure of only where `acceptUnsure`. */
+/**
+ * The clips that the line-up places, in ride order. Clips it is not sure of only where `acceptUnsure`, or where a person's
+ * anchor has set the clock of their camera.
+ */
 export function placedClips(clips: readonly Clip[], lineup: Lineup, acceptUnsure: boolean): PlacedClip[] {
   return clips
     .flatMap((clip): PlacedClip[] => {
       const placement = lineup.clips.find((one) => one.clipId === clip.id);
-      if (placement === undefined || placement.clock === null || (!placement.sure && !acceptUnsure)) return [];
+      if (!placement?.clock || placement.verdict === "no match") return [];
+      const byHand = placement.method === "anchor" && placement.verdict === "not sure";
+      if (!placement.sure && !byHand && !acceptUnsure) return [];
       const clock = { offsetS: placement.clock.offsetS + lineup.deviceDelayS, rate: placement.clock.rate };
       return [{ clip, clock, startS: clock.offsetS, endS: clock.offsetS + clock.rate * clip.durationS }];
     })

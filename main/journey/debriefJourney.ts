@@ -17,7 +17,7 @@ import { renderFilm } from "../render/renderFilm.edge.ts";
 import { Cancelled } from "./cancelled.ts";
 import { filmJob } from "./filmJob.ts";
 import { chaptersOf, handOver } from "./handOver.ts";
-import { lineupJourney, notSure, type LineupOutcome, type LineupRequest } from "./lineupJourney.ts";
+import { anchorWarnings, lineupJourney, notUsable, type LineupOutcome, type LineupRequest } from "./lineupJourney.ts";
 import { makeFolder } from "./makeFolder.ts";
 import { noteMadeHere } from "./madeHere.ts";
 import { planFor, type PlanChoices } from "./planFor.ts";
@@ -48,7 +48,7 @@ export interface DebriefOutcome {
 export async function debriefJourney(request: DebriefRequest, tools: Tools, chromium: string | null, context: JobContext): Promise<DebriefOutcome> {
   const plan = await planFor(request.plan);
   const lineup = await lineupJourney(request, tools);
-  const doubt = request.acceptUnsure ? null : notSure(lineup.clips, lineup.lineup);
+  const doubt = request.acceptUnsure ? null : notUsable(lineup.clips, lineup.lineup);
   if (doubt) throw doubt;
   const judged = judge(lineup.shown.ride, plan, []);
   const film = pickFilm(request, lineup, judged);
@@ -74,7 +74,7 @@ export async function debriefJourney(request: DebriefRequest, tools: Tools, chro
     read: judged,
     lineup,
     written: [join(folder, "debrief.json"), outPath, ...handed.written],
-    warnings: [...new Set([...lineup.lineup.warnings, ...judged.reading.warnings, ...handed.warnings])],
+    warnings: [...new Set([...lineup.lineup.warnings, ...anchorWarnings(lineup.clips, lineup.lineup), ...judged.reading.warnings, ...handed.warnings])],
   };
 }
 

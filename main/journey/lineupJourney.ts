@@ -1,6 +1,6 @@
 import { Failure } from "../contract/failure.ts";
 import type { Clip } from "../contract/footage.ts";
-import type { Anchor, Lineup } from "../contract/lineup.ts";
+import type { Anchor, ClipPlacement, Lineup } from "../contract/lineup.ts";
 import type { Ride } from "../contract/ride.ts";
 import type { Tools } from "../contract/tools.ts";
 import { readTelemetry } from "../footage/telemetry/readTelemetry.edge.ts";
@@ -39,16 +39,43 @@ export async function lineupJourney(request: LineupRequest, tools: Tools): Promi
   return { rides, ridePaths, shown, clips, anchors, lineup };
 }
 
-/** The clips nobody may use yet, as a Failure with the remedy; null when every clip is sure. */
+/**
+ * The clips nobody may use yet, as a Failure with the remedy; null when every clip may be used. A clip that follows an
+ * anchor on another clip of its camera may be used even where it stays open what the camera's clock marks: a person has
+ * set that clock, and `anchorWarnings` names the doubt. Clips that show nothing of the ride are left out, unless none is left.
+ */
+export function notUsable(clips: readonly Clip[], lineup: Lineup): Failure | null {
+  const some = lineup.clips.some((placement) => placement.sure || followsAnchor(placement));
+  const open = lineup.clips.filter((placement) => !placement.sure && !followsAnchor(placement) && !(some && placement.verdict === "no match"));
+  return open.length === 0 ? null : doubtAbout(clips, open);
+}
+
+/** The clips that are not sure, as a Failure with the remedy; null when every clip is sure. */
 export function notSure(clips: readonly Clip[], lineup: Lineup): Failure | null {
   const unsure = lineup.clips.filter((placement) => !placement.sure);
-  if (unsure.length === 0) return null;
-  const nameOf = (clipId: string) => clips.find((clip) => clip.id === clipId)?.fileName ?? clipId;
+  return unsure.length === 0 ? null : doubtAbout(clips, unsure);
+}
+
+/** One sentence for each clip that is used because an anchor set its camera's clock, though a doubt stays. */
+export function anchorWarnings(clips: readonly Clip[], lineup: Lineup): string[] {
+  return lineup.clips.filter(followsAnchor).map((placement) => `${nameOf(clips, placement.clipId)}: ${placement.reason}. Give it one glance.`);
+}
+
+function followsAnchor(placement: ClipPlacement): boolean {
+  return placement.method === "anchor" && placement.verdict === "not sure" && placement.clock !== null;
+}
+
+function nameOf(clips: readonly Clip[], clipId: string): string {
+  return clips.find((clip) => clip.id === clipId)?.fileName ?? clipId;
+}
+
+function doubtAbout(clips: readonly Clip[], unsure: readonly ClipPlacement[]): Failure {
   const first = unsure[0];
   const others = unsure.length === 1 ? "" : ` (and ${unsure.length - 1} more)`;
+  const name = nameOf(clips, first.clipId);
   return new Failure(
     "lineup-not-sure",
-    `Where ${nameOf(first.clipId)}${others} belongs in the ride is not sure: ${first.reason}`,
-    `Set one anchor at something you see, e.g. --anchor ${nameOf(first.clipId)}@0:12=1:08:05, or take it as it is with --accept-unsure.`,
+    `Where ${name}${others} belongs in the ride is not sure: ${first.reason}`,
+    `Set one anchor at something you see, e.g. --anchor ${name}@0:12=1:08:05, or take it as it is with --accept-unsure.`,
   );
 }

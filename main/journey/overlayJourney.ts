@@ -9,7 +9,7 @@ import type { AlphaCodec } from "../render/alphaTrack.ts";
 import { PRESETS, type PresetName } from "../render/presets.ts";
 import { renderOverlay } from "../render/renderOverlay.edge.ts";
 import { cacheFolder } from "./cacheFolder.ts";
-import { lineupJourney, notSure, type LineupRequest } from "./lineupJourney.ts";
+import { anchorWarnings, lineupJourney, notUsable, type LineupRequest } from "./lineupJourney.ts";
 import { planFor, type PlanChoices } from "./planFor.ts";
 import { judge } from "./readJourney.ts";
 import { settled } from "./settled.ts";
@@ -27,12 +27,12 @@ export interface OverlayRequest extends LineupRequest {
 export async function overlayJourney(request: OverlayRequest, tools: Tools, context: JobContext): Promise<{ written: string[]; warnings: string[] }> {
   const plan = await planFor(request.plan);
   const { shown, clips, lineup, rides } = await lineupJourney(request, tools);
-  const doubt = request.acceptUnsure ? null : notSure(clips, lineup);
+  const doubt = request.acceptUnsure ? null : notUsable(clips, lineup);
   if (doubt) throw doubt;
   const judged = judge(shown.ride, plan, []);
   const columns = rideColumns(shown.ride, judged.reading);
   const riderName = rides.length > 1 ? plan.rider ?? basename(shown.ride.fileName) : null;
-  const placed = lineup.clips.flatMap(({ clipId, clock }) => (clock === null ? [] : [{ clip: clips.find(({ id }) => id === clipId)!, clock, riderName }]));
+  const placed = lineup.clips.flatMap(({ clipId, clock, verdict }) => (clock === null || verdict === "no match" ? [] : [{ clip: clips.find(({ id }) => id === clipId)!, clock, riderName }]));
   if (placed.length === 0) throw new Failure("no-overlap", "No clip lies inside the ride.", "Check that ride and clips belong together, or set an anchor.");
   placed.sort((one, other) => one.clock.offsetS - other.clock.offsetS);
   const available = availableIn(columns);
@@ -47,5 +47,5 @@ export async function overlayJourney(request: OverlayRequest, tools: Tools, cont
     ...(request.transparent === null ? {} : { transparent: request.transparent }),
   };
   const { path } = settled(await renderOverlay(job, tools, context));
-  return { written: [path], warnings: [...lineup.warnings, ...judged.reading.warnings] };
+  return { written: [path], warnings: [...lineup.warnings, ...anchorWarnings(clips, lineup), ...judged.reading.warnings] };
 }

@@ -68,7 +68,7 @@ export function inheritClock(
       return { ...base, verdict: "no match", confidence: nearest.confidence, candidates: [], reason: `by the camera's clock, as ${from.fileName} fixes it, ${nameOf(recording)} was filmed ${where}` };
     }
     if (marks.length === 0) {
-      return { ...base, verdict: "not sure", confidence: 0.3, candidates, reason: `the placed clips of this camera do not agree on one clock; ${nameOf(recording)} follows ${from.fileName}, the nearest in time` };
+      return { ...base, verdict: "conflict", confidence: 0.3, candidates, reason: `the placed clips of this camera do not agree on one clock; ${nameOf(recording)} follows ${from.fileName}, the nearest in time` };
     }
     if (spreadS > SAME_CLOCK_S) {
       return {

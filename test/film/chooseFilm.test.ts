@@ -132,6 +132,16 @@ describe("chooseFilm", () => {
     expect(shots(chooseFilm(input({ lineup: unsure, acceptUnsure: true }))).some((shot) => shot.clipId === "a")).toBe(true);
   });
 
+  test("a clip whose camera's clock an anchor has set is shown, one that shows nothing of the ride never", () => {
+    const placed = (verdict: "not sure" | "no match") => {
+      const lineup = madeLineup({ a: 1740, b: 2960, c: 3500 });
+      return { ...lineup, clips: lineup.clips.map((one) => (one.clipId === "a" ? { ...one, verdict, sure: false, inheritedFrom: "b" } : one)) };
+    };
+    const usesA = (film: Film) => shots(film).some((shot) => shot.clipId === "a");
+    expect(usesA(chooseFilm(input({ lineup: placed("not sure") })))).toBe(true);
+    expect(usesA(chooseFilm(input({ lineup: placed("no match"), acceptUnsure: true })))).toBe(false);
+  });
+
   test("the coach's picks win, odd heart and more than six of them included", () => {
     const film = chooseFilm(input({ picks: [6, 3] }));
     expect(film.items.flatMap((item) => (item.moment === null ? [] : [item.moment]))).toEqual([3, 6]);

@@ -145,13 +145,13 @@ export function madeClip(id: string, durationS: number, more: Partial<Clip> = {}
   };
 }
 
-/** Clips placed at these ride times, all of them sure unless named. */
+/** Clips placed at these ride times, all of them sure by an anchor; those named, by nothing but their clock. */
 export function madeLineup(starts: Readonly<Record<string, number>>, unsure: readonly string[] = []): Lineup {
   return {
     clips: Object.entries(starts).map(([clipId, offsetS]) => ({
       clipId,
       clock: { offsetS, rate: 1 },
-      method: "anchor",
+      method: unsure.includes(clipId) ? "clock" : "anchor",
       verdict: unsure.includes(clipId) ? "not sure" : "sure",
       sure: !unsure.includes(clipId),
       confidence: 1,
