@@ -75,7 +75,7 @@ function doubtAbout(clips: readonly Clip[], unsure: readonly ClipPlacement[]): F
   const name = nameOf(clips, first.clipId);
   return new Failure(
     "lineup-not-sure",
-    `Where ${name}${others} belongs in the ride is not sure: ${first.reason}`,
+    `Where ${name}${others} belongs in the ride is not sure: ${first.reason}.`,
     `Set one anchor at something you see, e.g. --anchor ${name}@0:12=1:08:05, or take it as it is with --accept-unsure.`,
   );
 }
