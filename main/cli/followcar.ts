@@ -15,12 +15,11 @@ import { verbs } from "./verbs/verbs.ts";
 export async function followcar(args: readonly string[]): Promise<number> {
   const [name, ...rest] = args;
   if (name === undefined || name === "--help" || name === "-h" || name === "help") {
-    process.stdout.write(`${overallHelp(verbs)}\n`);
+    process.stdout.write(`${overallHelp(await Promise.all(Object.values(verbs).map((load) => load())))}\n`);
     return name === undefined ? ExitCode.usage : ExitCode.done;
   }
-  const verb = verbs.find((entry) => entry.name === name);
-  if (!verb) {
-    return complain(new Failure("usage", `There is no verb "${name}".`, `Verbs: ${verbs.map((entry) => entry.name).join(", ")}.`), false);
+  if (!Object.hasOwn(verbs, name)) {
+    return complain(new Failure("usage", `There is no verb "${name}".`, `Verbs: ${Object.keys(verbs).join(", ")}.`), false);
   }
   const progress = new ProgressLine(process.stderr);
   const abort = new AbortController();
@@ -31,7 +30,7 @@ export async function followcar(args: readonly string[]): Promise<number> {
   process.on("SIGINT", onInterrupt);
   process.on("SIGTERM", onInterrupt);
   try {
-    return await runVerb(verb, rest, abort.signal, progress);
+    return await runVerb(await verbs[name](), rest, abort.signal, progress);
   } catch (error) {
     progress.end();
     if (error instanceof Cancelled || abort.signal.aborted) {

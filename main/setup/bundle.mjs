@@ -1,6 +1,6 @@
 // Bundles the TypeScript sources into dist/, since Node 20 runs no TypeScript. Nothing is done when nothing changed.
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readFileSync, readdirSync, statSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { basename, join } from "node:path";
 
 /** @param {string} folder @returns {string[]} every file below, sorted */
@@ -22,6 +22,20 @@ function stampOf(files) {
   return hash.digest("hex");
 }
 
+/** Packages of many small modules: finding each on disk at every start costs more than they do. */
+const INLINED = new Set(["zod", "csv-parse"]);
+
+/** @type {import("esbuild").Plugin} */
+const packagesStayOutside = {
+  name: "packages-stay-outside",
+  setup({ onResolve }) {
+    onResolve({ filter: /^[^./]/ }, ({ path, kind }) => {
+      if (kind === "entry-point" || INLINED.has(path.split("/")[0])) return undefined;
+      return { path, external: true };
+    });
+  },
+};
+
 /**
  * What runs as a process or a worker of its own gets a bundle of its own: the command line, and every `*Child.edge.ts`
  * and `*Worker.edge.ts`, each as dist/<name>.mjs.
@@ -39,15 +53,18 @@ export async function bundle(root) {
   const entryPoints = Object.fromEntries(own.map((file) => [basename(file).replace(/\.edge\.ts$/, ""), file]));
   entryPoints.followcar = join(root, "main", "cli", "followcar.ts");
   mkdirSync(join(root, "dist"), { recursive: true });
+  for (const name of readdirSync(join(root, "dist"))) if (/^chunk-.*\.mjs(\.map)?$/.test(name)) rmSync(join(root, "dist", name));
   await build({
     entryPoints,
     outdir: join(root, "dist"),
     outExtension: { ".js": ".mjs" },
     bundle: true,
+    splitting: true,
+    chunkNames: "chunk-[hash]",
     platform: "node",
     target: "node20",
     format: "esm",
-    packages: "external",
+    plugins: [packagesStayOutside],
     sourcemap: true,
     logLevel: "error",
   });

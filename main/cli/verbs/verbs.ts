@@ -1,13 +1,14 @@
 import type { Verb } from "../verb.ts";
-import { debrief } from "./debrief.ts";
-import { demo } from "./demo.ts";
-import { lineup } from "./lineup.ts";
-import { overlay } from "./overlay.ts";
-import { plan } from "./plan.ts";
-import { read } from "./read.ts";
-import { render } from "./render.ts";
-import { still } from "./still.ts";
-import { weeks } from "./weeks.ts";
 
-/** Every verb, in the order of the help. */
-export const verbs: readonly Verb[] = [demo, plan, read, lineup, debrief, render, overlay, still, weeks];
+/** Every verb, in the order of the help. Each is loaded when asked for: `read` needs neither painter nor encoder. */
+export const verbs: Readonly<Record<string, () => Promise<Verb>>> = {
+  demo: async () => (await import("./demo.ts")).demo,
+  plan: async () => (await import("./plan.ts")).plan,
+  read: async () => (await import("./read.ts")).read,
+  lineup: async () => (await import("./lineup.ts")).lineup,
+  debrief: async () => (await import("./debrief.ts")).debrief,
+  render: async () => (await import("./render.ts")).render,
+  overlay: async () => (await import("./overlay.ts")).overlay,
+  still: async () => (await import("./still.ts")).still,
+  weeks: async () => (await import("./weeks.ts")).weeks,
+};
