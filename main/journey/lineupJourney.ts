@@ -30,13 +30,18 @@ export async function lineupJourney(request: LineupRequest, tools: Tools): Promi
   const { rides, ridePaths, clips } = await gather(request.paths, tools);
   const shown = shownRide(rides, ridePaths, request.show);
   const anchors = request.anchors.map((text) => parseAnchor(text, clips, shown.ride));
+  const lineup = await placeOn(shown.ride, clips, anchors, request.deviceDelayS);
+  return { rides, ridePaths, shown, clips, anchors, lineup };
+}
+
+/** Clips put on the clock of one ride, from what the files say and from anchors. Also for a debrief opened again. */
+export async function placeOn(ride: Ride, clips: readonly Clip[], anchors: readonly Anchor[], deviceDelayS: number): Promise<Lineup> {
   const telemetry = [];
   for (const clip of clips) {
     const found = clip.hasTelemetry ? await readTelemetry(clip) : null;
     if (found) telemetry.push(found);
   }
-  const lineup = placeClips({ ride: shown.ride, clips, anchors, deviceDelayS: request.deviceDelayS, telemetry });
-  return { rides, ridePaths, shown, clips, anchors, lineup };
+  return placeClips({ ride, clips, anchors, deviceDelayS, telemetry });
 }
 
 /**
