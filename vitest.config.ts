@@ -2,7 +2,7 @@ import { defineConfig } from "vitest/config";
 
 export default defineConfig({
   test: {
-    include: ["test/**/*.test.ts"],
+    include: ["test/**/*.test.{ts,tsx}"],
     exclude: ["test/bench/**", "test/torture/**", "node_modules/**"],
     globalSetup: ["test/support/globalSetup.ts"],
     testTimeout: 60_000,

@@ -197,8 +197,8 @@ export interface DebriefApi {
   /** Every file that would go. */
   filesOfAthlete(id: PathId): Promise<readonly string[]>;
   deleteAthlete(id: PathId, confirmName: string): Promise<void>;
-  /** The weeks page of an athlete as HTML without scripts. */
-  weeksPage(id: PathId): Promise<{ readonly html: string; readonly lines: readonly string[] }>;
+  /** The weeks page of an athlete as HTML without scripts; `address` shows it in a frame of its own (its styles are its own). */
+  weeksPage(id: PathId): Promise<{ readonly html: string; readonly lines: readonly string[]; readonly address: string }>;
 
   /** Puts files on the desk: reads rides, probes clips; a file that can't be used stays listed with its failure. */
   addFiles(ids: readonly PathId[]): Promise<void>;

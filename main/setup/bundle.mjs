@@ -1,6 +1,6 @@
 // Bundles the TypeScript sources into dist/, since Node 20 runs no TypeScript. Nothing is done when nothing changed.
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { copyFileSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { basename, join } from "node:path";
 
 /** @param {string} folder @returns {string[]} every file below, sorted */
@@ -52,6 +52,8 @@ export async function bundle(root) {
   const own = sources.filter((file) => /(Child|Worker)\.edge\.ts$/.test(file));
   const entryPoints = Object.fromEntries(own.map((file) => [basename(file).replace(/\.edge\.ts$/, ""), file]));
   entryPoints.followcar = join(root, "main", "cli", "followcar.ts");
+  const electronMain = join(root, "main", "app", "electron", "main.ts");
+  if (existsSync(electronMain)) entryPoints.electronMain = electronMain;
   mkdirSync(join(root, "dist"), { recursive: true });
   for (const name of readdirSync(join(root, "dist"))) if (/^chunk-.*\.mjs(\.map)?$/.test(name)) rmSync(join(root, "dist", name));
   await build({
@@ -68,6 +70,37 @@ export async function bundle(root) {
     sourcemap: true,
     logLevel: "error",
   });
+  await bundleWindow(root, build);
   writeFileSync(stampPath, stamp);
   return true;
+}
+
+/**
+ * The window's page, and the two files that Electron runs. A sandboxed preload must be one CommonJS file.
+ * @param {string} root @param {typeof import("esbuild").build} build
+ */
+async function bundleWindow(root, build) {
+  const page = join(root, "renderer", "main.tsx");
+  if (existsSync(page)) {
+    await build({
+      entryPoints: { main: page },
+      outdir: join(root, "dist", "window"),
+      bundle: true,
+      platform: "browser",
+      target: "chrome120",
+      format: "esm",
+      jsx: "automatic",
+      minify: true,
+      define: { "process.env.NODE_ENV": '"production"' },
+      loader: { ".woff2": "file" },
+      assetNames: "[name]",
+      logLevel: "error",
+    });
+    copyFileSync(join(root, "renderer", "index.html"), join(root, "dist", "window", "index.html"));
+  }
+  const shared = { bundle: true, platform: /** @type {const} */ ("node"), target: "node20", sourcemap: true, logLevel: /** @type {const} */ ("error") };
+  const preload = join(root, "main", "app", "electron", "preload.ts");
+  if (existsSync(preload)) {
+    await build({ ...shared, entryPoints: [preload], outfile: join(root, "dist", "preload.cjs"), format: "cjs", external: ["electron"] });
+  }
 }
