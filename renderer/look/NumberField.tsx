@@ -1,0 +1,56 @@
+import { useEffect, useState } from "react";
+import { Field } from "./Field.tsx";
+import { common } from "../words/common.ts";
+
+interface Props {
+  readonly label: string;
+  readonly unit?: string;
+  readonly hint?: string;
+  /** Null: empty, not asked for. */
+  readonly value: number | null;
+  readonly least: number;
+  readonly most: number;
+  readonly disabled?: boolean;
+  /** Called when the field is left or Enter is pressed, with a valid value only. */
+  readonly onChange: (value: number | null) => void;
+}
+
+/** A number, or nothing. What can't be used is said and not handed on; either decimal mark is understood. */
+export function NumberField({ label, unit, hint, value, least, most, disabled = false, onChange }: Props) {
+  const [typed, setTyped] = useState(textOf(value));
+  const [fault, setFault] = useState<string | null>(null);
+  useEffect(() => {
+    setTyped(textOf(value));
+    setFault(null);
+  }, [value]);
+  const done = () => {
+    const trimmed = typed.trim().replace(",", ".");
+    const next = trimmed === "" ? null : Number(trimmed);
+    if (next !== null && !(next >= least && next <= most)) return setFault(common.between(least, most));
+    setFault(null);
+    if (next !== value) onChange(next);
+    else setTyped(textOf(value));
+  };
+  return (
+    <Field label={label} unit={unit} hint={hint} fault={fault}>
+      {(props) => (
+        <input
+          {...props}
+          inputMode="decimal"
+          autoComplete="off"
+          value={typed}
+          disabled={disabled}
+          onChange={(event) => setTyped(event.target.value)}
+          onBlur={done}
+          onKeyDown={(event) => {
+            if (event.key === "Enter") done();
+          }}
+        />
+      )}
+    </Field>
+  );
+}
+
+function textOf(value: number | null): string {
+  return value === null ? "" : String(value);
+}

@@ -1,0 +1,11 @@
+/** Words that every screen uses. */
+export const common = {
+  close: "Close",
+  cancel: "Cancel",
+  save: "Save",
+  remove: "Remove",
+  waiting: "waiting its turn",
+  left: (length: string) => `about ${length} left`,
+  between: (least: number, most: number) => `A number from ${least} to ${most}, or nothing.`,
+  unexpected: "Something went wrong in the program itself.",
+} as const;
