@@ -46,6 +46,8 @@ export interface FilmSettings {
   readonly preset: "draft" | "share" | "phone" | "archive";
   readonly language: "en" | "de";
   readonly forWhom: "athlete" | "lesson";
+  /** In a lesson: watts as percent of the plan. */
+  readonly asPercent: boolean;
   readonly acceptUnsure: boolean;
 }
 
@@ -72,6 +74,10 @@ export interface DebriefDocument {
   readonly filmSetBy: "computed" | "coach";
   /** What the weeks compare, as last read; null: not read yet. */
   readonly figures: RideFigures | null;
+  /** Folder of the athlete's file from the debrief's folder, with `/`; null: no athlete. */
+  readonly athletePath: string | null;
+  /** True: prepared by a batch; nothing is handed over before a person has opened it. */
+  readonly prepared: boolean;
 }
 
 /** The parts of a document that a person edits. */

@@ -6,6 +6,12 @@ import type { Card } from "../../overlay/cards/card.ts";
 
 export type { Card, Drawing };
 
+/** A moment known again by its kind and start, s, when the list of moments changes. */
+export interface MomentKey {
+  readonly kind: string;
+  readonly startS: number;
+}
+
 export interface Caption {
   /** From the item's own start, s. */
   readonly startS: number;
@@ -37,10 +43,15 @@ export interface Shot {
   readonly riderName: string | null;
   /** Why it is in the film, for `--why`. */
   readonly why: string;
-  /** Sound file of a spoken comment, or null. */
+  /** Sound file of a spoken comment, from the debrief's folder with `/`, or null. The shot holds until it ends. */
   readonly commentPath: string | null;
   /** Crossfade from the item before, s; 0 is a cut. */
   readonly crossfadeS: number;
+  /** True: the ride's own sound carries speech and stays up beneath a comment and at any speed to 2x. Missing: false. */
+  readonly keepRideSound?: boolean;
+  readonly momentKey?: MomentKey;
+  /** Mark of the captions as the program wrote them; while they still are those, they follow the reading. Missing: a person's. */
+  readonly made?: string;
 }
 
 export interface CardItem {
@@ -50,8 +61,12 @@ export interface CardItem {
   readonly card: Card;
   readonly moment: number | null;
   readonly why: string;
+  /** As of a shot. */
   readonly commentPath: string | null;
   readonly crossfadeS: number;
+  readonly momentKey?: MomentKey;
+  /** Mark of the card as the program wrote it, as of a shot's captions. */
+  readonly made?: string;
 }
 
 export type FilmItem = Shot | CardItem;

@@ -123,11 +123,14 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
     preset: z.enum(["draft", "share", "phone", "archive"]),
     language: z.enum(["en", "de"]),
     forWhom: z.enum(["athlete", "lesson"]),
+    asPercent: z.boolean().default(false),
     acceptUnsure: z.boolean(),
   }),
   film: filmSchema.nullable(),
   filmSetBy: z.enum(["computed", "coach"]).default("computed"),
   figures: figuresSchema.nullable().default(null),
+  athletePath: text.min(1).refine((path) => !path.includes("\0"), "a path may not hold NUL").nullable().default(null),
+  prepared: z.boolean().default(false),
 });
 
 /** A new debrief in which nobody has decided anything yet. */
@@ -144,9 +147,11 @@ export function newDebrief(plan: Plan, media: readonly MediaRef[], shownRideId: 
     choices: [],
     ownMoments: [],
     words: { held: null, change: null, next: null, notes: null, questions: null },
-    settings: { lengthS: 120, preset: "share", language: "en", forWhom: "athlete", acceptUnsure: false },
+    settings: { lengthS: 120, preset: "share", language: "en", forWhom: "athlete", asPercent: false, acceptUnsure: false },
     film: null,
     filmSetBy: "computed",
     figures: null,
+    athletePath: null,
+    prepared: false,
   };
 }

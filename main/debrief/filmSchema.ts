@@ -11,6 +11,7 @@ const column = z
   .array(z.number().nullable())
   .transform((values) => Float64Array.from(values, (value) => value ?? Number.NaN));
 const lines = z.array(text);
+const momentKey = z.object({ kind: text, startS: seconds });
 const atBpm = z.object({ atS: seconds, bpm: z.number() }).nullable();
 
 const card = z.discriminatedUnion("kind", [
@@ -72,6 +73,9 @@ const item = z.discriminatedUnion("type", [
     why: text,
     commentPath: text.nullable(),
     crossfadeS: z.number().nonnegative(),
+    keepRideSound: z.boolean().optional(),
+    momentKey: momentKey.optional(),
+    made: text.optional(),
   }),
   z.object({
     type: z.literal("card"),
@@ -82,6 +86,8 @@ const item = z.discriminatedUnion("type", [
     why: text,
     commentPath: text.nullable(),
     crossfadeS: z.number().nonnegative(),
+    momentKey: momentKey.optional(),
+    made: text.optional(),
   }),
 ]);
 

@@ -51,9 +51,20 @@ export async function debriefJourney(request: DebriefRequest, tools: Tools, chro
   const doubt = request.acceptUnsure ? null : notUsable(lineup.clips, lineup.lineup);
   if (doubt) throw doubt;
   const judged = judge(lineup.shown.ride, plan, []);
-  const film = pickFilm(request, lineup, judged);
-
   const folder = request.outDir ?? defaultFolder(lineup.ridePaths[lineup.shown.index]);
+  const earlier = await loadDebrief(folder).then((opened) => opened.document, () => null);
+  const { lengthS, preset, language, forWhom, acceptUnsure } = request;
+  const film = automaticFilm({
+    judged,
+    clips: lineup.clips,
+    lineup: lineup.lineup,
+    settings: { lengthS, preset, language, forWhom, acceptUnsure },
+    choices: earlier?.choices ?? [],
+    words: earlier?.words ?? NO_WORDS,
+    riderName: riderName(lineup.rides.length, judged),
+    asPercent: false,
+  });
+
   await makeFolder(folder);
   stopIfAsked(context);
   const document = await saveDebrief(folder, await documentOf(request, folder, lineup, judged, film));
@@ -76,28 +87,6 @@ export async function debriefJourney(request: DebriefRequest, tools: Tools, chro
     written: [join(folder, "debrief.json"), outPath, ...handed.written],
     warnings: [...new Set([...lineup.lineup.warnings, ...anchorWarnings(lineup.clips, lineup.lineup), ...judged.reading.warnings, ...handed.warnings])],
   };
-}
-
-/** The automatic film. */
-function pickFilm(request: DebriefRequest, lineup: LineupOutcome, judged: ReadOutcome): Film {
-  const { ride, plan, reading } = judged;
-  return chooseFilm({
-    ride,
-    plan,
-    reading,
-    story: tellStory(ride, plan, reading),
-    clips: lineup.clips,
-    lineup: lineup.lineup,
-    lengthS: request.lengthS,
-    shape: filmShape(lineup.clips, request.preset),
-    language: request.language,
-    titleLines: [],
-    picks: null,
-    acceptUnsure: request.acceptUnsure,
-    forWhom: request.forWhom,
-    asPercent: false,
-    riderName: lineup.rides.length > 1 ? plan.rider ?? basename(ride.fileName) : null,
-  });
 }
 
 /** `sunday.fit.gz` becomes `sunday-debrief` beside it. */
@@ -124,7 +113,7 @@ async function documentOf(request: DebriefRequest, folder: string, lineup: Lineu
     plan: judged.plan,
     anchors: lineup.anchors,
     deviceDelayS: request.deviceDelayS,
-    settings: { lengthS: request.lengthS, preset: request.preset, language: request.language, forWhom: request.forWhom, acceptUnsure: request.acceptUnsure },
+    settings: { lengthS: request.lengthS, preset: request.preset, language: request.language, forWhom: request.forWhom, asPercent: false, acceptUnsure: request.acceptUnsure },
     film,
     figures: rideFigures(judged.ride, judged.plan, judged.reading),
   };
