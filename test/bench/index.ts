@@ -1,11 +1,15 @@
 // `npm run bench [-- NAME …]`: figures printed, nothing failed. Each bench says what it compares with what.
 // Names: ride, drawing, render, calibration, lineup (lineup needs FOLLOWCAR_DATA, a folder of real rides).
+import { join } from "node:path";
 import { drawingBench } from "./drawing.ts";
 import { benchRender } from "./render.ts";
-import { benchRide } from "./ride.ts";
+import { benchReadProcess, benchRide } from "./ride.ts";
 
 const benches: Readonly<Record<string, () => unknown>> = {
-  ride: () => benchRide(),
+  ride: async () => {
+    benchRide();
+    await benchReadProcess(process.env.FOLLOWCAR_DATA ? ["fit", "gpx", "tcx"].map((kind) => join(process.env.FOLLOWCAR_DATA!, kind)) : undefined);
+  },
   drawing: () => drawingBench(),
   render: () => benchRender(),
   calibration: () => import("./calibration.bench.ts"),

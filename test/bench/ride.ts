@@ -1,27 +1,15 @@
-import { readdirSync, readFileSync, statSync } from "node:fs";
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { basename, join } from "node:path";
-import { parse } from "csv-parse/sync";
-import FitParser from "fit-file-parser";
-import { SaxesParser } from "saxes";
+import { build } from "esbuild";
 import { parseRide } from "../../main/ride/parseRide.ts";
 import { rideSummary } from "../../main/ride/rideSummary.ts";
 import { FitBytes, RECORD_FIELDS, START } from "../support/fitBytes.ts";
 import { bytesOf, gpxText, isoAt, range } from "../support/trackText.ts";
+import { parseAlone } from "./parseAlone.ts";
 
 const ROUNDS = 3;
-
-/** The libraries alone on the same bytes: the time that reading is held against. */
-function parseAlone(bytes: Uint8Array, format: string): void {
-  if (format === "fit") new FitParser({ force: true, mode: "list" }).parse(bytes as Buffer<ArrayBuffer>, () => undefined);
-  else if (format === "csv") parse(new TextDecoder().decode(bytes), { relax_column_count: true, skip_empty_lines: true });
-  else {
-    const parser = new SaxesParser({ xmlns: false });
-    parser.on("error", () => undefined);
-    // Without listeners it skips what it would hand on, which is no parsing.
-    for (const event of ["opentag", "text", "closetag"] as const) parser.on(event, () => undefined);
-    parser.write(new TextDecoder().decode(bytes)).close();
-  }
-}
 
 function fastestMs(run: () => unknown): number {
   let best = Infinity;
@@ -113,4 +101,49 @@ export function benchRide(paths: readonly string[] = ["test/fixtures/rides"]): n
   });
   console.log(`  worst ratio x${worst.toFixed(2)} (to hold: under 3); memory a ride hour, 24 h to 10 h: x${(memory[1] / memory[0]).toFixed(2)} (to hold: at most 1.1)`);
   return worst;
+}
+
+function elapsedMs(args: readonly string[]): number {
+  const startedMs = performance.now();
+  spawnSync(process.execPath, args, { stdio: "ignore" });
+  return performance.now() - startedMs;
+}
+
+/**
+ * Prints `followcar read FILE` as a whole process (start, parse, condition, judge, words) against a process that only
+ * parses the file with the library for it: best of so many pairs, taken in turn. Files as for `benchRide`. Returns the worst ratio.
+ */
+export async function benchReadProcess(paths: readonly string[] = ["test/fixtures/rides"], pairs = 5): Promise<number> {
+  const folder = mkdtempSync(join(tmpdir(), "followcar-bench-"));
+  try {
+    const child = join("dist", "test", "parseAloneChild.mjs");
+    await build({ entryPoints: ["test/bench/parseAloneChild.ts"], outfile: child, bundle: true, platform: "node", format: "esm", packages: "external", logLevel: "error" });
+    const long = [10, 24].map((hours) => {
+      const path = join(folder, `${hours}-hours.fit`);
+      writeFileSync(path, longFit(hours));
+      return path;
+    });
+    const files = paths.flatMap((path) => (statSync(path).isDirectory() ? readdirSync(path).map((name) => join(path, name)) : [path])).filter((path) => /\.(fit|gpx|tcx|csv)$/i.test(path));
+    let worst = 0;
+    console.log(`read as a process: \`followcar read FILE\` against a process that only parses, best of ${pairs}, ms`);
+    for (const path of [...files, ...long]) {
+      let format = "";
+      try {
+        format = parseRide(new Uint8Array(readFileSync(path)), path).format;
+      } catch {
+        continue;
+      }
+      let [alone, read] = [Infinity, Infinity];
+      for (let pair = 0; pair < pairs; pair++) {
+        alone = Math.min(alone, elapsedMs([child, path, format]));
+        read = Math.min(read, elapsedMs([join("dist", "followcar.mjs"), "read", path]));
+      }
+      worst = Math.max(worst, read / alone);
+      console.log(`  ${basename(path).padEnd(34)} ${alone.toFixed(0).padStart(8)} ${read.toFixed(0).padStart(8)}  x${(read / alone).toFixed(2)}`);
+    }
+    console.log(`  worst ratio x${worst.toFixed(2)} (to hold: under 3)`);
+    return worst;
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
 }
