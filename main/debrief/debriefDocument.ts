@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { DebriefDocument, MediaRef } from "../contract/debrief.ts";
+import type { CoachWords, DebriefDocument, MediaRef } from "../contract/debrief.ts";
 import type { Plan } from "../contract/plan.ts";
 import { filmSchema } from "./filmSchema.ts";
 
@@ -133,6 +133,9 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
   prepared: z.boolean().default(false),
 });
 
+/** No word of the coach's own. */
+export const NO_WORDS: CoachWords = { held: null, change: null, next: null, notes: null, questions: null };
+
 /** A new debrief in which nobody has decided anything yet. */
 export function newDebrief(plan: Plan, media: readonly MediaRef[], shownRideId: string): DebriefDocument {
   return {
@@ -146,7 +149,7 @@ export function newDebrief(plan: Plan, media: readonly MediaRef[], shownRideId: 
     deviceDelayS: 0,
     choices: [],
     ownMoments: [],
-    words: { held: null, change: null, next: null, notes: null, questions: null },
+    words: NO_WORDS,
     settings: { lengthS: 120, preset: "share", language: "en", forWhom: "athlete", asPercent: false, acceptUnsure: false },
     film: null,
     filmSetBy: "computed",

@@ -4,16 +4,14 @@ import type { JobContext } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
 import type { Language } from "../../overlay/words/phrases.ts";
 import type { DebriefDocument } from "../contract/debrief.ts";
-import { newDebrief } from "../debrief/debriefDocument.ts";
+import { NO_WORDS, newDebrief } from "../debrief/debriefDocument.ts";
 import { loadDebrief, saveDebrief } from "../debrief/debriefStore.edge.ts";
 import { mediaRef } from "../debrief/findMedia.edge.ts";
 import { rideFigures } from "../debrief/rideFigures.ts";
-import { chooseFilm } from "../film/chooseFilm.ts";
-import { filmShape } from "../film/filmShape.ts";
-import { tellStory } from "../film/tellStory.ts";
 import { fingerprintFile } from "../footage/fingerprint.edge.ts";
 import { PRESETS, type PresetName } from "../render/presets.ts";
 import { renderFilm } from "../render/renderFilm.edge.ts";
+import { automaticFilm } from "./automaticFilm.ts";
 import { Cancelled } from "./cancelled.ts";
 import { filmJob } from "./filmJob.ts";
 import { chaptersOf, handOver } from "./handOver.ts";
@@ -58,11 +56,10 @@ export async function debriefJourney(request: DebriefRequest, tools: Tools, chro
     judged,
     clips: lineup.clips,
     lineup: lineup.lineup,
-    settings: { lengthS, preset, language, forWhom, acceptUnsure },
+    settings: { lengthS, preset, language, forWhom, asPercent: false, acceptUnsure },
     choices: earlier?.choices ?? [],
     words: earlier?.words ?? NO_WORDS,
-    riderName: riderName(lineup.rides.length, judged),
-    asPercent: false,
+    riderName: lineup.rides.length > 1 ? (judged.plan.rider ?? basename(judged.ride.fileName)) : null,
   });
 
   await makeFolder(folder);
@@ -90,7 +87,7 @@ export async function debriefJourney(request: DebriefRequest, tools: Tools, chro
 }
 
 /** `sunday.fit.gz` becomes `sunday-debrief` beside it. */
-function defaultFolder(ridePath: string): string {
+export function defaultFolder(ridePath: string): string {
   const name = basename(ridePath).replace(/\.gz$/i, "").replace(/\.[^.]+$/, "");
   return join(dirname(ridePath), `${name}-debrief`);
 }

@@ -20,6 +20,7 @@ import type { FilmJob } from "../render/renderFilm.edge.ts";
 import { renderStill } from "../render/renderStill.edge.ts";
 import { smallPicture } from "../render/smallPicture.edge.ts";
 import { rideDateText } from "../../overlay/words/dateText.ts";
+import { spokenWords } from "./automaticFilm.ts";
 import { pageFonts } from "./pageFonts.ts";
 import type { ReadOutcome } from "./readJourney.ts";
 import { settled } from "./settled.ts";
@@ -52,7 +53,7 @@ export async function handOver(input: HandOverInput, tools: Tools, chromium: str
     ride,
     plan,
     reading,
-    story: tellStory(ride, plan, reading, { words: spoken(words) }),
+    story: tellStory(ride, plan, reading, { words: spokenWords(words) }),
     momentFacts: reading.moments.map((moment) => momentFacts(ride, reading, moment)),
     planFacts: planFacts(plan, reading),
     film,
@@ -72,11 +73,6 @@ export async function handOver(input: HandOverInput, tools: Tools, chromium: str
     fonts: await pageFonts(),
   };
   return writeHandover(input.folder, data, { chromiumPath: chromium, writeFile: writeAtomic });
-}
-
-function spoken(words: DebriefDocument["words"]): { held?: string; change?: string; next?: string } {
-  const { held, change, next } = words;
-  return { ...(held === null ? {} : { held }), ...(change === null ? {} : { change }), ...(next === null ? {} : { next }) };
 }
 
 /** One still of each filmed moment: the middle of its first shot. */
