@@ -6,6 +6,7 @@ import { decimal } from "./decimal.ts";
 import { RecordTable } from "./rideRecords.ts";
 import type { ColumnName, DecodedRide } from "./rideRecords.ts";
 import { localOffsetMin } from "./localOffsetMin.ts";
+import { asIsoTime } from "./asIsoTime.ts";
 import { isoTime } from "./xml/isoTime.ts";
 
 /** The header stands within so many lines; before it exports put titles. */
@@ -46,6 +47,8 @@ export function decodeCsv(text: string, fileName: string): DecodedRide {
   const quoted = !text.split("\n").some((line) => (line.split('"').length - 1) % 2 === 1);
   const options = {
     delimiter: layout.delimiter,
+    // All kinds, since titles put before a table often end their lines in another way than it does.
+    record_delimiter: ["\r\n", "\n", "\r"],
     from_line: layout.line + 2,
     relax_column_count: true,
     relax_quotes: true,
@@ -151,7 +154,7 @@ function readTimes(cells: readonly string[], scale: number, numberOf: (cell: str
       const seconds = c === undefined ? Number(a) * 60 + Number(b) : Number(a) * 3600 + Number(b) * 60 + Number(c.replace(",", "."));
       return Math.round(seconds * 1000);
     }
-    const time = isoTime(cell);
+    const time = isoTime(asIsoTime(cell));
     if (!time) return NaN;
     if (time.offsetMin === null) withoutZone = true;
     offsets.add(time.offsetMin);

@@ -32,7 +32,7 @@ const SCALE: Readonly<Record<Unit, readonly [number, number]>> = {
 
 interface Kind {
   readonly column: ColumnName | "time";
-  /** Trade words, letters and digits only. */
+  /** Trade words in the two languages that are shipped, letters and digits only. */
   readonly words: readonly string[];
   /** The first is meant when the header names none, unless it may be left open. */
   readonly units: readonly Unit[];
@@ -40,16 +40,16 @@ interface Kind {
 }
 
 const KINDS: readonly Kind[] = [
-  { column: "time", words: ["time", "timestamp", "datetime", "date", "utc", "elapsed", "elapsedtime", "seconds", "secs", "sec", "timeofday", "minutes", "mins", "clock"], units: ["s", "ms", "min", "h"] },
-  { column: "powerW", words: ["power", "watts", "watt", "pwr", "poweroutput"], units: ["W", "kW"] },
-  { column: "heartRateBpm", words: ["heartrate", "hr", "heart", "pulse", "bpm", "hrm"], units: ["bpm"] },
-  { column: "cadenceRpm", words: ["cadence", "cad", "rpm"], units: ["rpm"] },
-  { column: "speedMps", words: ["speed", "velocity", "spd", "kph", "kmh", "mph"], units: ["m/s", "km/h", "mph"], openUnit: true },
-  { column: "distanceM", words: ["distance", "dist", "km", "miles"], units: ["m", "km", "mi", "ft"], openUnit: true },
-  { column: "altitudeM", words: ["altitude", "elevation", "alt", "ele", "elev", "height"], units: ["m", "ft"] },
-  { column: "latDeg", words: ["latitude", "lat", "positionlat"], units: ["deg"] },
-  { column: "lonDeg", words: ["longitude", "lon", "lng", "long", "positionlong", "positionlon"], units: ["deg"] },
-  { column: "temperatureC", words: ["temperature", "temp"], units: ["C", "F"] },
+  { column: "time", words: ["time", "timestamp", "datetime", "date", "utc", "elapsed", "elapsedtime", "seconds", "secs", "sec", "timeofday", "minutes", "mins", "clock", "zeit", "uhrzeit", "datum", "zeitstempel"], units: ["s", "ms", "min", "h"] },
+  { column: "powerW", words: ["power", "watts", "watt", "pwr", "poweroutput", "leistung"], units: ["W", "kW"] },
+  { column: "heartRateBpm", words: ["heartrate", "hr", "heart", "pulse", "bpm", "hrm", "herzfrequenz", "puls"], units: ["bpm"] },
+  { column: "cadenceRpm", words: ["cadence", "cad", "rpm", "trittfrequenz", "kadenz"], units: ["rpm"] },
+  { column: "speedMps", words: ["speed", "velocity", "spd", "kph", "kmh", "mph", "geschwindigkeit"], units: ["m/s", "km/h", "mph"], openUnit: true },
+  { column: "distanceM", words: ["distance", "dist", "km", "miles", "strecke", "distanz"], units: ["m", "km", "mi", "ft"], openUnit: true },
+  { column: "altitudeM", words: ["altitude", "elevation", "alt", "ele", "elev", "height", "höhe", "hohe", "hoehe"], units: ["m", "ft"] },
+  { column: "latDeg", words: ["latitude", "lat", "positionlat", "breite", "breitengrad"], units: ["deg"] },
+  { column: "lonDeg", words: ["longitude", "lon", "lng", "long", "positionlong", "positionlon", "länge", "laenge", "längengrad"], units: ["deg"] },
+  { column: "temperatureC", words: ["temperature", "temp", "temperatur"], units: ["C", "F"] },
   { column: "leftPercent", words: ["leftbalance", "leftpercent", "left"], units: ["%"] },
 ];
 

@@ -1,9 +1,16 @@
 /**
- * Text of a file's bytes: by its byte-order mark (UTF-8, UTF-16), else the encoding its XML declaration names, else UTF-8.
+ * Text of a file's bytes: by its byte-order mark (UTF-8, UTF-16), else the encoding its XML declaration names, else UTF-8,
+ * else Windows-1252.
  * Blanks and zero bytes at either end are taken off. Null when it is no text.
  */
 export function decodeText(bytes: Uint8Array): string | null {
-  const whole = new TextDecoder(encodingOf(bytes)).decode(bytes);
+  const encoding = encodingOf(bytes);
+  let whole = new TextDecoder(encoding).decode(bytes);
+  // Older spreadsheets write one byte a letter without saying so; a few letters then are no UTF-8.
+  if (encoding === "utf-8" && whole.includes("\ufffd")) {
+    const head = whole.slice(0, 2000);
+    if (head.split("\ufffd").length - 1 <= head.length / 50) whole = new TextDecoder("windows-1252").decode(bytes);
+  }
   let start = 0;
   let end = whole.length;
   while (start < end && isBlank(whole.charCodeAt(start))) start++;

@@ -64,10 +64,21 @@ describe("CSV", () => {
     ["seconds since 1970", (i: number) => String(1_779_004_800 + i)],
     ["milliseconds since 1970", (i: number) => String(1_779_004_800_000 + i * 1000)],
     ["a date and a blank", (i: number) => isoAt(i).replace("T", " ")],
+    ["the day first, with dots", (i: number) => `17.5.2026 8:00:${String(i).padStart(2, "0")}`],
+    ["the month first, with AM", (i: number) => `"5/17/2026, 8:00:${String(i).padStart(2, "0")} AM"`],
   ])("times as %s", (_, time) => {
     const ride = read("timestamp,watts\n" + rows(30, (i) => `${time(i)},200`));
     expect(ride.startUtcMs).toBe(Date.UTC(2026, 4, 17, 8));
     expect(ride.elapsedS).toBe(29);
+  });
+
+  test("a spreadsheet in another language, one byte a letter", () => {
+    const text = "Zeit;Leistung [W];Herzfrequenz;Trittfrequenz;Geschwindigkeit (km/h);H\u00f6he (m)\r\n" + rows(60, (i) => `17.05.2026 08:00:${String(i).padStart(2, "0")};${200 + (i % 3)};140;88;28,8;300,5`);
+    const ride = parseRide(Uint8Array.from(text, (letter) => letter.charCodeAt(0)), "zeit.csv");
+    expect(ride.raw.speedMps[5]).toBeCloseTo(8, 9);
+    expect(ride.raw.altitudeM[5]).toBe(300.5);
+    expect(ride.raw.powerW[4]).toBe(201);
+    expect(ride.startUtcMs).toBe(Date.UTC(2026, 4, 17, 8));
   });
 
   test("clock times count from the start; date and clock in two columns are one time", () => {
