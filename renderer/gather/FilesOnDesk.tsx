@@ -1,0 +1,67 @@
+import type { DebriefView, GatheredFile } from "../../main/contract/debriefApi.ts";
+import { Button } from "../look/Button.tsx";
+import { gather as words } from "../words/gather.ts";
+
+interface Props {
+  readonly debrief: DebriefView;
+  readonly onRemove: (mediaId: string) => void;
+  readonly onShow: (mediaId: string) => void;
+}
+
+/** The files on the desk, each with what was understood of it, and what is missing with what that costs. */
+export function FilesOnDesk({ debrief, onRemove, onShow }: Props) {
+  const rides = debrief.files.filter((file) => file.kind === "ride");
+  const clips = debrief.files.filter((file) => file.kind === "clip");
+  const broken = debrief.files.filter((file) => file.kind === "unusable");
+  const locked = debrief.readOnly !== null;
+  const row = (file: GatheredFile) => (
+    <li key={file.id} className={file.kind === "unusable" ? "wrong" : file.missing.length > 0 ? "unsure" : "firm"}>
+      <div className="row apart file-head">
+        <span className="name">{file.name}</span>
+        {!locked && (
+          <Button kind="bare" aria-label={words.remove(file.name)} onClick={() => onRemove(file.id)}>
+            {"\u00d7"}
+          </Button>
+        )}
+      </div>
+      {file.failure === null ? (
+        <p>{file.understood}</p>
+      ) : (
+        <p>
+          {file.failure.sentence} <b>{file.failure.remedy}</b>
+        </p>
+      )}
+      {file.missing.length > 0 && (
+        <ul className="file-missing quiet" aria-label={words.costs}>
+          {file.missing.map((sentence) => (
+            <li key={sentence}>{sentence}</li>
+          ))}
+        </ul>
+      )}
+      {file.kind === "ride" && rides.length > 1 && (
+        <label className="row small">
+          <input type="radio" name="carrier" checked={file.shown} disabled={locked} onChange={() => onShow(file.id)} />
+          {words.carrier}
+        </label>
+      )}
+    </li>
+  );
+  return (
+    <div className="stack">
+      {broken.length > 0 && (
+        <div className="stack">
+          <h3>{words.unusable}</h3>
+          <ul className="rows">{broken.map(row)}</ul>
+        </div>
+      )}
+      <div className="stack">
+        <h3>{rides.length > 1 ? words.whose : words.rides}</h3>
+        {rides.length === 0 ? <p className="note unsure">{words.noRide}</p> : <ul className="rows">{rides.map(row)}</ul>}
+      </div>
+      <div className="stack">
+        <h3>{words.clips}</h3>
+        {clips.length === 0 ? <p className="note">{words.noClips}</p> : <ul className="rows">{clips.map(row)}</ul>}
+      </div>
+    </div>
+  );
+}

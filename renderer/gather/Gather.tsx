@@ -1,0 +1,180 @@
+import { useCallback, useEffect, useState } from "react";
+import type { AthleteEntry, DebriefApi, DebriefView, DeskState, PathId } from "../../main/contract/debriefApi.ts";
+import type { Plan } from "../../main/contract/plan.ts";
+import { Button } from "../look/Button.tsx";
+import { Field } from "../look/Field.tsx";
+import { FailureNote } from "../look/FailureNote.tsx";
+import { ProgressLine } from "../look/ProgressLine.tsx";
+import { useKeys } from "../look/keys.ts";
+import { useCalls } from "../look/useCalls.ts";
+import type { DroppedFile } from "../picker/droppedMatches.ts";
+import { Picker, type PickerWants } from "../picker/Picker.tsx";
+import { gather as words } from "../words/gather.ts";
+import { FilesOnDesk } from "./FilesOnDesk.tsx";
+import { PlanForm } from "./PlanForm.tsx";
+import { Start } from "./Start.tsx";
+import { useDrop } from "./useDrop.ts";
+
+interface Props {
+  readonly api: DebriefApi;
+  readonly state: DeskState;
+  /** Tokens for dropped files where the shell knows their paths; null where it doesn't, and the picker has to help. */
+  readonly tokensOf: (files: readonly File[]) => readonly string[] | null;
+  /** Goes to the next step. */
+  readonly onNext: () => void;
+  readonly onAthletes: () => void;
+}
+
+interface Picking {
+  readonly wants: PickerWants;
+  readonly dropped: readonly DroppedFile[];
+  readonly take: (ids: readonly PathId[]) => Promise<unknown>;
+}
+
+const NOTHING_DROPPED: readonly DroppedFile[] = [];
+
+/** Gather: what the debrief is made of, and what was asked of the ride. */
+export function Gather({ api, state, tokensOf, onNext, onAthletes }: Props) {
+  const [picking, setPicking] = useState<Picking | null>(null);
+  const { failure, busy, call } = useCalls();
+  const { debrief } = state;
+  const job = state.jobs.find((one) => one.what === "gather" && (one.state === "running" || one.state === "waiting"));
+  const locked = debrief !== null && debrief.readOnly !== null;
+
+  const addFiles = useCallback((ids: readonly PathId[]) => api.addFiles(ids), [api]);
+  const openOne = useCallback((ids: readonly PathId[]) => api.openDebrief(ids[0], false), [api]);
+  const choose = useCallback(() => setPicking({ wants: "files", dropped: NOTHING_DROPPED, take: addFiles }), [addFiles]);
+  const chooseDebrief = useCallback(() => setPicking({ wants: "debrief", dropped: NOTHING_DROPPED, take: openOne }), [openOne]);
+  const lookFor = useCallback(() => setPicking({ wants: "folder", dropped: NOTHING_DROPPED, take: (ids) => api.lookForMedia(ids[0]) }), [api]);
+
+  const onFiles = useCallback(
+    (files: readonly File[]) => {
+      if (locked) return;
+      const tokens = tokensOf(files);
+      if (tokens === null) setPicking({ wants: "files", dropped: files.map(({ name, size }) => ({ name, bytes: size })), take: addFiles });
+      else void call(async () => addFiles(await api.idsOfDropped(tokens)));
+    },
+    [addFiles, api, call, locked, tokensOf],
+  );
+  const over = useDrop(onFiles);
+
+  useKeys(words.title, [
+    ...(locked ? [] : [{ keys: "o", words: debrief === null ? words.choose : words.chooseMore, run: choose }]),
+    ...(debrief === null ? [{ keys: "Shift+o", words: words.openDebrief, run: chooseDebrief }] : [{ keys: "Ctrl+Enter", words: words.next, run: onNext, inFields: true }]),
+  ]);
+
+  return (
+    <main className="gather">
+      {failure !== null && <FailureNote failure={failure} />}
+      {job !== undefined && <ProgressLine title={words.reading} progress={job.progress} />}
+      {debrief === null ? (
+        <Start
+          api={api}
+          over={over}
+          onChoose={choose}
+          onOpen={(id) => void call(() => api.openDebrief(id, false))}
+          onOpenOther={chooseDebrief}
+          onAthlete={(id) => void call(() => api.useAthlete(id))}
+          onAthletes={onAthletes}
+        />
+      ) : (
+        <>
+          <section className="part" aria-labelledby="files-title">
+            <header>
+              <h1 id="files-title">{over ? words.dropNow : words.title}</h1>
+              <div className="row">
+                {!locked && (
+                  <Button keys="o" onClick={choose}>
+                    {words.chooseMore}
+                  </Button>
+                )}
+                <Button kind="bare" onClick={() => void call(() => api.closeDebrief())}>
+                  {words.close}
+                </Button>
+              </div>
+            </header>
+            {debrief.missingMedia.length > 0 && (
+              <div className="note wrong stack">
+                <p>
+                  <b>{words.missing(debrief.missingMedia.map((media) => media.name).join(", "))}</b> {words.missingMore}
+                </p>
+                <div>
+                  <Button onClick={lookFor}>{words.look}</Button>
+                </div>
+              </div>
+            )}
+            <FilesOnDesk
+              debrief={debrief}
+              onRemove={(id) => void call(() => api.removeFile(id))}
+              onShow={(id) => void call(() => api.showRide(id))}
+            />
+            {debrief.warnings.map((warning) => (
+              <p key={warning} className="note unsure">
+                {warning}
+              </p>
+            ))}
+          </section>
+          <div className="stack wide">
+            <AthleteChoice api={api} debrief={debrief} onUse={(id) => void call(() => api.useAthlete(id))} />
+            <PlanForm debrief={debrief} onPlan={(plan: Plan, label) => void call(() => api.edit({ part: "plan", value: plan, label }, debrief.edit))} />
+            {debrief.readingLines.length > 0 && (
+              <section className="part" aria-labelledby="saying-title">
+                <header>
+                  <h2 id="saying-title">{words.saying}</h2>
+                </header>
+                <ul className="gather-lines">
+                  {debrief.readingLines.map((line) => (
+                    <li key={line}>{line}</li>
+                  ))}
+                </ul>
+              </section>
+            )}
+          </div>
+          <footer className="gather-next">
+            <Button kind="main" keys="Ctrl+Enter" disabled={debrief.reading === null || busy} onClick={onNext}>
+              {debrief.clips.length === 0 ? words.nextNoClips : words.next}
+            </Button>
+          </footer>
+        </>
+      )}
+      {picking !== null && (
+        <Picker
+          api={api}
+          wants={picking.wants}
+          dropped={picking.dropped}
+          onClose={() => setPicking(null)}
+          onPick={(ids) => {
+            setPicking(null);
+            void call(() => picking.take(ids));
+          }}
+        />
+      )}
+    </main>
+  );
+}
+
+function AthleteChoice({ api, debrief, onUse }: { readonly api: Pick<DebriefApi, "athletes">; readonly debrief: DebriefView; readonly onUse: (id: PathId | null) => void }) {
+  const [athletes, setAthletes] = useState<readonly AthleteEntry[]>([]);
+  useEffect(() => {
+    let here = true;
+    api.athletes().then((found) => here && setAthletes(found), () => undefined);
+    return () => {
+      here = false;
+    };
+  }, [api, debrief.athleteId]);
+  const chosen = athletes.find((athlete) => athlete.id === debrief.athleteId);
+  return (
+    <Field label={words.athlete} hint={chosen?.lines.join("; ")}>
+      {(props) => (
+        <select {...props} disabled={debrief.readOnly !== null} value={debrief.athleteId ?? ""} onChange={(event) => onUse(event.target.value === "" ? null : event.target.value)}>
+          <option value="">{words.noAthlete}</option>
+          {athletes.map((athlete) => (
+            <option key={athlete.id} value={athlete.id}>
+              {athlete.name}
+            </option>
+          ))}
+        </select>
+      )}
+    </Field>
+  );
+}

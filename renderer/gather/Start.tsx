@@ -1,0 +1,109 @@
+import { useEffect, useState } from "react";
+import type { AthleteEntry, DebriefApi, PathId, RecentDebrief } from "../../main/contract/debriefApi.ts";
+import { Button } from "../look/Button.tsx";
+import { dayText } from "../look/dayText.ts";
+import { gather as words } from "../words/gather.ts";
+import { StartThread } from "./StartThread.tsx";
+
+interface Props {
+  readonly api: Pick<DebriefApi, "recent" | "athletes">;
+  readonly over: boolean;
+  readonly onChoose: () => void;
+  readonly onOpen: (id: PathId) => void;
+  readonly onOpenOther: () => void;
+  /** Begins with an athlete's defaults, then asks for files. */
+  readonly onAthlete: (id: PathId) => void;
+  readonly onAthletes: () => void;
+}
+
+/** The window without a debrief: a place to drop on, recent debriefs, athletes. */
+export function Start({ api, over, onChoose, onOpen, onOpenOther, onAthlete, onAthletes }: Props) {
+  const [recent, setRecent] = useState<readonly RecentDebrief[] | null>(null);
+  const [athletes, setAthletes] = useState<readonly AthleteEntry[]>([]);
+  useEffect(() => {
+    let here = true;
+    api.recent().then((found) => here && setRecent(found), () => here && setRecent([]));
+    api.athletes().then((found) => here && setAthletes(found), () => undefined);
+    return () => {
+      here = false;
+    };
+  }, [api]);
+  return (
+    <div className="start">
+      <section className={over ? "start-drop over" : "start-drop"} aria-labelledby="start-title">
+        <StartThread />
+        <div className="start-words">
+          <h1 id="start-title">{over ? words.dropNow : words.drop}</h1>
+          <p className="quiet">{words.dropMore}</p>
+          <div className="row">
+            <Button kind="main" keys="o" onClick={onChoose}>
+              {words.choose}
+            </Button>
+            <Button keys="Shift+o" onClick={onOpenOther}>
+              {words.openDebrief}
+            </Button>
+          </div>
+        </div>
+      </section>
+      <div className="start-below">
+        <section className="part" aria-labelledby="recent-title">
+          <header>
+            <h2 id="recent-title">{words.recent}</h2>
+          </header>
+          {recent === null && <p className="quiet">{words.recentLoading}</p>}
+          {recent?.length === 0 && <p className="quiet">{words.recentNone}</p>}
+          {recent !== null && recent.length > 0 && (
+            <ul className="rows">
+              {recent.map((debrief) => (
+                <li key={debrief.id} className={debrief.prepared ? "unsure" : "firm"}>
+                  <button type="button" className="start-open" onClick={() => onOpen(debrief.id)}>
+                    <span className="name">{debrief.title}</span>
+                    <span className="quiet">
+                      {debrief.rideDateText === null ? words.changed(dayText(debrief.modifiedUtcMs)) : words.ridden(debrief.rideDateText)}
+                      {debrief.handedOver && `, ${words.handedOver}`}
+                    </span>
+                    {debrief.prepared && <span className="small">{words.prepared}</span>}
+                    <span className="quiet small start-folder">{debrief.folder}</span>
+                  </button>
+                </li>
+              ))}
+            </ul>
+          )}
+        </section>
+        <section className="part" aria-labelledby="athletes-title">
+          <header>
+            <h2 id="athletes-title">{words.athletes}</h2>
+            <Button kind="bare" onClick={onAthletes}>
+              {athletes.length === 0 ? words.newAthlete : words.athletesMore}
+            </Button>
+          </header>
+          {athletes.length === 0 ? (
+            <p className="quiet">{words.athletesNone}</p>
+          ) : (
+            <ul className="rows">
+              {athletes.slice(0, 5).map((athlete) => (
+                <li key={athlete.id} className="firm">
+                  <button type="button" className="start-open" aria-label={words.useAthlete(athlete.name)} onClick={() => onAthlete(athlete.id)}>
+                    <span className="name">{athlete.name}</span>
+                    <span className="quiet">{[words.debriefs(athlete.debriefs), ...athlete.lines.slice(0, 1)].join(", ")}</span>
+                  </button>
+                </li>
+              ))}
+            </ul>
+          )}
+        </section>
+        <section className="part" aria-labelledby="before-title">
+          <header>
+            <h2 id="before-title">{words.before}</h2>
+          </header>
+          <ul className="start-before">
+            {words.beforeLines.map((line) => (
+              <li key={line}>{line}</li>
+            ))}
+          </ul>
+          <p className="quiet small">{words.caution}</p>
+        </section>
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,42 @@
+import { useEffect, useState } from "react";
+import { Field } from "./Field.tsx";
+
+interface Props {
+  readonly label: string;
+  readonly hint?: string;
+  readonly fault?: string | null;
+  /** Null: nothing written. */
+  readonly value: string | null;
+  readonly lines?: boolean;
+  readonly disabled?: boolean;
+  /** Called when the field is left, with null for nothing. */
+  readonly onChange: (value: string | null) => void;
+}
+
+/** A text, handed on when the field is left. */
+export function TextField({ label, hint, fault = null, value, lines = false, disabled = false, onChange }: Props) {
+  const [typed, setTyped] = useState(value ?? "");
+  useEffect(() => setTyped(value ?? ""), [value]);
+  const done = () => {
+    const next = typed.trim() === "" ? null : typed.trim();
+    if (next !== value) onChange(next);
+  };
+  return (
+    <Field label={label} hint={hint} fault={fault}>
+      {(props) => {
+        const shared = { ...props, value: typed, disabled, autoComplete: "off", maxLength: 2000, onBlur: done };
+        return lines ? (
+          <textarea {...shared} rows={3} onChange={(event) => setTyped(event.target.value)} />
+        ) : (
+          <input
+            {...shared}
+            onChange={(event) => setTyped(event.target.value)}
+            onKeyDown={(event) => {
+              if (event.key === "Enter") done();
+            }}
+          />
+        );
+      }}
+    </Field>
+  );
+}
