@@ -21,8 +21,8 @@ async function answer(question: RideQuestion): Promise<RideAnswer> {
   }
   const ride = rides.get(question.rideId);
   if (ride === undefined) throw new Error(`ride ${question.rideId} was not read`);
-  const { ride: _ride, ...judged } = judge(ride, question.plan, question.overrides);
-  return { id, judged };
+  const { plan, reading, summary, json, lines } = judge(ride, question.plan, question.overrides);
+  return { id, judged: { plan, reading, summary, json, lines } };
 }
 
 parentPort?.on("message", (question: RideQuestion) => {
