@@ -1,10 +1,12 @@
 import { useCallback, useEffect, useState } from "react";
-import type { AthleteEntry, DebriefApi, DebriefView, DeskState, PathId } from "../../main/contract/debriefApi.ts";
+import type { AthleteEntry, DebriefView, PathId } from "../../main/contract/debriefApi.ts";
 import type { Plan } from "../../main/contract/plan.ts";
+import { desk, dropTokens, seesDroppedPaths } from "../desk/desk.ts";
+import { useDesk } from "../desk/useDesk.ts";
 import { Button } from "../look/Button.tsx";
 import { Field } from "../look/Field.tsx";
 import { FailureNote } from "../look/FailureNote.tsx";
-import { ProgressLine } from "../look/ProgressLine.tsx";
+import { JobLine } from "../look/JobLine.tsx";
 import { useKeys } from "../look/keys.ts";
 import { useCalls } from "../look/useCalls.ts";
 import type { DroppedFile } from "../picker/droppedMatches.ts";
@@ -16,10 +18,6 @@ import { Start } from "./Start.tsx";
 import { useDrop } from "./useDrop.ts";
 
 interface Props {
-  readonly api: DebriefApi;
-  readonly state: DeskState;
-  /** Tokens for dropped files where the shell knows their paths; null where it doesn't, and the picker has to help. */
-  readonly tokensOf: (files: readonly File[]) => readonly string[] | null;
   /** Goes to the next step. */
   readonly onNext: () => void;
   readonly onAthletes: () => void;
@@ -32,29 +30,29 @@ interface Picking {
 }
 
 const NOTHING_DROPPED: readonly DroppedFile[] = [];
+const addFiles = (ids: readonly PathId[]) => desk.addFiles(ids);
+const openOne = (ids: readonly PathId[]) => desk.openDebrief(ids[0], false);
 
 /** Gather: what the debrief is made of, and what was asked of the ride. */
-export function Gather({ api, state, tokensOf, onNext, onAthletes }: Props) {
+export function Gather({ onNext, onAthletes }: Props) {
+  const state = useDesk();
   const [picking, setPicking] = useState<Picking | null>(null);
   const { failure, busy, call } = useCalls();
   const { debrief } = state;
   const job = state.jobs.find((one) => one.what === "gather" && (one.state === "running" || one.state === "waiting"));
   const locked = debrief !== null && debrief.readOnly !== null;
 
-  const addFiles = useCallback((ids: readonly PathId[]) => api.addFiles(ids), [api]);
-  const openOne = useCallback((ids: readonly PathId[]) => api.openDebrief(ids[0], false), [api]);
-  const choose = useCallback(() => setPicking({ wants: "files", dropped: NOTHING_DROPPED, take: addFiles }), [addFiles]);
-  const chooseDebrief = useCallback(() => setPicking({ wants: "debrief", dropped: NOTHING_DROPPED, take: openOne }), [openOne]);
-  const lookFor = useCallback(() => setPicking({ wants: "folder", dropped: NOTHING_DROPPED, take: (ids) => api.lookForMedia(ids[0]) }), [api]);
+  const choose = useCallback(() => setPicking({ wants: "files", dropped: NOTHING_DROPPED, take: addFiles }), []);
+  const chooseDebrief = useCallback(() => setPicking({ wants: "debrief", dropped: NOTHING_DROPPED, take: openOne }), []);
+  const lookFor = useCallback(() => setPicking({ wants: "folder", dropped: NOTHING_DROPPED, take: (ids) => desk.lookForMedia(ids[0]) }), []);
 
   const onFiles = useCallback(
     (files: readonly File[]) => {
       if (locked) return;
-      const tokens = tokensOf(files);
-      if (tokens === null) setPicking({ wants: "files", dropped: files.map(({ name, size }) => ({ name, bytes: size })), take: addFiles });
-      else void call(async () => addFiles(await api.idsOfDropped(tokens)));
+      if (!seesDroppedPaths()) setPicking({ wants: "files", dropped: files.map(({ name, size }) => ({ name, bytes: size })), take: addFiles });
+      else void call(async () => addFiles(await desk.idsOfDropped(dropTokens(files))));
     },
-    [addFiles, api, call, locked, tokensOf],
+    [call, locked],
   );
   const over = useDrop(onFiles);
 
@@ -66,15 +64,14 @@ export function Gather({ api, state, tokensOf, onNext, onAthletes }: Props) {
   return (
     <main className="gather">
       {failure !== null && <FailureNote failure={failure} />}
-      {job !== undefined && <ProgressLine title={words.reading} progress={job.progress} />}
+      {job !== undefined && <JobLine job={job} title={words.reading} />}
       {debrief === null ? (
         <Start
-          api={api}
           over={over}
           onChoose={choose}
-          onOpen={(id) => void call(() => api.openDebrief(id, false))}
+          onOpen={(id) => void call(() => desk.openDebrief(id, false))}
           onOpenOther={chooseDebrief}
-          onAthlete={(id) => void call(() => api.useAthlete(id))}
+          onAthlete={(id) => void call(() => desk.useAthlete(id))}
           onAthletes={onAthletes}
         />
       ) : (
@@ -88,7 +85,7 @@ export function Gather({ api, state, tokensOf, onNext, onAthletes }: Props) {
                     {words.chooseMore}
                   </Button>
                 )}
-                <Button kind="bare" onClick={() => void call(() => api.closeDebrief())}>
+                <Button kind="bare" onClick={() => void call(() => desk.closeDebrief())}>
                   {words.close}
                 </Button>
               </div>
@@ -105,8 +102,8 @@ export function Gather({ api, state, tokensOf, onNext, onAthletes }: Props) {
             )}
             <FilesOnDesk
               debrief={debrief}
-              onRemove={(id) => void call(() => api.removeFile(id))}
-              onShow={(id) => void call(() => api.showRide(id))}
+              onRemove={(id) => void call(() => desk.removeFile(id))}
+              onShow={(id) => void call(() => desk.showRide(id))}
             />
             {debrief.warnings.map((warning) => (
               <p key={warning} className="note unsure">
@@ -115,8 +112,8 @@ export function Gather({ api, state, tokensOf, onNext, onAthletes }: Props) {
             ))}
           </section>
           <div className="stack wide">
-            <AthleteChoice api={api} debrief={debrief} onUse={(id) => void call(() => api.useAthlete(id))} />
-            <PlanForm debrief={debrief} onPlan={(plan: Plan, label) => void call(() => api.edit({ part: "plan", value: plan, label }, debrief.edit))} />
+            <AthleteChoice debrief={debrief} onUse={(id) => void call(() => desk.useAthlete(id))} />
+            <PlanForm debrief={debrief} onPlan={(plan: Plan, label) => void call(() => desk.edit({ part: "plan", value: plan, label }, debrief.edit))} />
             {debrief.readingLines.length > 0 && (
               <section className="part" aria-labelledby="saying-title">
                 <header>
@@ -139,7 +136,6 @@ export function Gather({ api, state, tokensOf, onNext, onAthletes }: Props) {
       )}
       {picking !== null && (
         <Picker
-          api={api}
           wants={picking.wants}
           dropped={picking.dropped}
           onClose={() => setPicking(null)}
@@ -153,15 +149,15 @@ export function Gather({ api, state, tokensOf, onNext, onAthletes }: Props) {
   );
 }
 
-function AthleteChoice({ api, debrief, onUse }: { readonly api: Pick<DebriefApi, "athletes">; readonly debrief: DebriefView; readonly onUse: (id: PathId | null) => void }) {
+function AthleteChoice({ debrief, onUse }: { readonly debrief: DebriefView; readonly onUse: (id: PathId | null) => void }) {
   const [athletes, setAthletes] = useState<readonly AthleteEntry[]>([]);
   useEffect(() => {
     let here = true;
-    api.athletes().then((found) => here && setAthletes(found), () => undefined);
+    desk.athletes().then((found) => here && setAthletes(found), () => undefined);
     return () => {
       here = false;
     };
-  }, [api, debrief.athleteId]);
+  }, [debrief.athleteId]);
   const chosen = athletes.find((athlete) => athlete.id === debrief.athleteId);
   return (
     <Field label={words.athlete} hint={chosen?.lines.join("; ")}>

@@ -1,12 +1,12 @@
 import { useEffect, useState } from "react";
-import type { AthleteEntry, DebriefApi, PathId, RecentDebrief } from "../../main/contract/debriefApi.ts";
+import type { AthleteEntry, PathId, RecentDebrief } from "../../main/contract/debriefApi.ts";
+import { desk } from "../desk/desk.ts";
 import { Button } from "../look/Button.tsx";
 import { dayText } from "../look/dayText.ts";
 import { gather as words } from "../words/gather.ts";
 import { StartThread } from "./StartThread.tsx";
 
 interface Props {
-  readonly api: Pick<DebriefApi, "recent" | "athletes">;
   readonly over: boolean;
   readonly onChoose: () => void;
   readonly onOpen: (id: PathId) => void;
@@ -17,17 +17,17 @@ interface Props {
 }
 
 /** The window without a debrief: a place to drop on, recent debriefs, athletes. */
-export function Start({ api, over, onChoose, onOpen, onOpenOther, onAthlete, onAthletes }: Props) {
+export function Start({ over, onChoose, onOpen, onOpenOther, onAthlete, onAthletes }: Props) {
   const [recent, setRecent] = useState<readonly RecentDebrief[] | null>(null);
   const [athletes, setAthletes] = useState<readonly AthleteEntry[]>([]);
   useEffect(() => {
     let here = true;
-    api.recent().then((found) => here && setRecent(found), () => here && setRecent([]));
-    api.athletes().then((found) => here && setAthletes(found), () => undefined);
+    desk.recent().then((found) => here && setRecent(found), () => here && setRecent([]));
+    desk.athletes().then((found) => here && setAthletes(found), () => undefined);
     return () => {
       here = false;
     };
-  }, [api]);
+  }, []);
   return (
     <div className="start">
       <section className={over ? "start-drop over" : "start-drop"} aria-labelledby="start-title">

@@ -1,6 +1,7 @@
 import { type KeyboardEvent, useCallback, useEffect, useId, useMemo, useRef, useState } from "react";
-import type { DebriefApi, Listing, PathId } from "../../main/contract/debriefApi.ts";
+import type { Listing, PathId } from "../../main/contract/debriefApi.ts";
 import type { FailureData } from "../../main/contract/failure.ts";
+import { desk } from "../desk/desk.ts";
 import { Button } from "../look/Button.tsx";
 import { Dialog } from "../look/Dialog.tsx";
 import { FailureNote } from "../look/FailureNote.tsx";
@@ -17,7 +18,6 @@ type Entry = Listing["entries"][number];
 export type PickerWants = "files" | "folder" | "debrief";
 
 interface Props {
-  readonly api: Pick<DebriefApi, "places" | "listFolder">;
   readonly wants: PickerWants;
   /** Replaces the title of the dialog. */
   readonly title?: string;
@@ -34,7 +34,7 @@ const USABLE: Readonly<Record<PickerWants, readonly Entry["kind"][]>> = {
 };
 
 /** Chooses files or a folder by the program's own listing, all by keyboard; the window never learns a path it could use. */
-export function Picker({ api, wants, title, dropped = [], onPick, onClose }: Props) {
+export function Picker({ wants, title, dropped = [], onPick, onClose }: Props) {
   const [places, setPlaces] = useState<readonly { readonly id: PathId; readonly name: string }[]>([]);
   const [listing, setListing] = useState<Listing | null>(null);
   const [failure, setFailure] = useState<FailureData | null>(null);
@@ -61,30 +61,30 @@ export function Picker({ api, wants, title, dropped = [], onPick, onClose }: Pro
     async (id: PathId) => {
       const turn = ++asked.current;
       try {
-        const next = await api.listFolder(id);
+        const next = await desk.listFolder(id);
         if (turn === asked.current) show(next);
       } catch (error) {
         if (turn === asked.current) setFailure(failureOf(error));
       }
     },
-    [api, show],
+    [show],
   );
 
   useEffect(() => {
     const turn = ++asked.current;
     void (async () => {
       try {
-        const found = await api.places();
+        const found = await desk.places();
         if (turn !== asked.current) return;
         setPlaces(found);
-        const first = await firstWith(api, found, dropped);
+        const first = await firstWith(found, dropped);
         if (turn === asked.current && first !== null) show(first);
         list.current?.focus();
       } catch (error) {
         if (turn === asked.current) setFailure(failureOf(error));
       }
     })();
-  }, [api, dropped, show]);
+  }, [dropped, show]);
 
   const entries = useMemo(() => visibleEntries(listing, wants, everything, filter), [listing, wants, everything, filter]);
   const at = Math.min(active, Math.max(0, entries.length - 1));
@@ -230,10 +230,10 @@ function toggled(set: ReadonlySet<PathId>, id: PathId): ReadonlySet<PathId> {
 }
 
 /** The first place that holds a dropped file, else the first place. A place that can't be read is passed over. */
-async function firstWith(api: Props["api"], places: readonly { readonly id: PathId }[], dropped: readonly DroppedFile[]): Promise<Listing | null> {
+async function firstWith(places: readonly { readonly id: PathId }[], dropped: readonly DroppedFile[]): Promise<Listing | null> {
   let first: Listing | null = null;
   for (const place of places) {
-    const listing = await api.listFolder(place.id).catch(() => null);
+    const listing = await desk.listFolder(place.id).catch(() => null);
     if (listing === null) continue;
     first ??= listing;
     if (dropped.length === 0 || droppedMatches(listing, dropped).length > 0) return listing;
