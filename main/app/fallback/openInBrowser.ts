@@ -1,0 +1,79 @@
+import { setTimeout as sleep } from "node:timers/promises";
+import { cacheFolder } from "../../journey/cacheFolder.ts";
+import { projectFile } from "../../render/projectFile.edge.ts";
+import { Failure } from "../../contract/failure.ts";
+import { openBrowser } from "../launch/browserWindow.ts";
+import { startProgram, type ShellParts } from "../program.ts";
+import { makeWeb } from "../web/makeWeb.ts";
+import { startWindowServer, type WindowServer } from "./windowServer.ts";
+
+/** The program over loopback, without a browser yet. */
+export interface FallbackProgram {
+  readonly server: WindowServer;
+  /** Resolves once a window has connected. */
+  readonly seen: Promise<void>;
+  /** Resolves once, when the last window has been gone for `goneMs`. */
+  readonly left: Promise<void>;
+  close(): Promise<void>;
+}
+
+/** How long a browser may take until its window connects, ms. */
+const TAKE_OVER_MS = 15_000;
+
+/** A window that reloads or loses its socket comes back within this; ms. */
+const GONE_MS = 10_000;
+
+/** Starts the desk and the window server; used by the command and by tests, which bring their own browser. */
+export async function startFallback(parts: ShellParts, goneMs = GONE_MS): Promise<FallbackProgram> {
+  const program = startProgram(parts);
+  let leave = (): void => undefined;
+  const left = new Promise<void>((resolve) => (leave = resolve));
+  let see = (): void => undefined;
+  const seen = new Promise<void>((resolve) => (see = resolve));
+  let timer: NodeJS.Timeout | undefined;
+  const server: WindowServer = await startWindowServer({
+    makeWeb: (socket) => makeWeb(projectFile("dist", "window"), program.shelf, socket),
+    onWindow(channel) {
+      clearTimeout(timer);
+      see();
+      const disconnect = program.connect(channel);
+      return () => {
+        disconnect();
+        if (server.connected === 0) timer = setTimeout(leave, goneMs);
+      };
+    },
+  });
+  return {
+    server,
+    seen,
+    left,
+    async close() {
+      clearTimeout(timer);
+      await server.close();
+      await program.close();
+    },
+  };
+}
+
+/** Opens the window in the browser at `browserPath` and comes back when it was closed, by hand or by `signal`. */
+export async function openInBrowser(parts: ShellParts, browserPath: string, signal: AbortSignal, say: (line: string) => void): Promise<void> {
+  const program = await startFallback(parts);
+  try {
+    const browser = await openBrowser(browserPath, program.server.openUrl, cacheFolder());
+    const stopped = new Promise<void>((resolve) => signal.addEventListener("abort", () => resolve(), { once: true }));
+    say(`The window is open in ${browserPath}. Closing it ends Followcar.`);
+    const noWindow = (why: string) => new Failure("tool-failed", `${browserPath} showed no window: ${why}.`, "Name another Chromium, Chrome or Edge in FOLLOWCAR_CHROMIUM.");
+    // A browser that already runs on our profile takes the window over and the one we started ends at once.
+    const closed = browser.ended.then(async (wrong) => {
+      if (wrong !== null) throw noWindow(wrong);
+      const shown = await Promise.race([program.seen.then(() => true), sleep(TAKE_OVER_MS, false, { ref: false })]);
+      if (!shown) throw noWindow("nothing of it connected");
+      if (program.server.connected > 0) await program.left;
+    });
+    await Promise.race([closed, program.left, stopped]);
+    browser.close();
+    await browser.ended;
+  } finally {
+    await program.close();
+  }
+}

@@ -1,0 +1,51 @@
+import { spawn, type ChildProcess } from "node:child_process";
+import { mkdir } from "node:fs/promises";
+import { join } from "node:path";
+
+/** A browser that shows the window and nothing else. */
+export interface BrowserWindow {
+  readonly child: ChildProcess;
+  /** Its exit, in words when it went wrong, null when the person closed it. */
+  readonly ended: Promise<string | null>;
+  /** Ends it; safe to call again. */
+  close(): void;
+}
+
+const SIZE = "1440,900";
+
+/** Arguments for app mode: a profile of our own, no first-run pages, no traffic of the browser's own. */
+export function browserArguments(url: string, profile: string, asRoot: boolean, more: readonly string[] = []): readonly string[] {
+  return [
+    `--app=${url}`,
+    `--user-data-dir=${profile}`,
+    "--no-first-run",
+    "--no-default-browser-check",
+    "--disable-extensions",
+    "--disable-sync",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-domain-reliability",
+    "--disable-breakpad",
+    "--metrics-recording-only",
+    "--no-pings",
+    "--password-store=basic",
+    `--window-size=${SIZE}`,
+    // Chromium's sandbox can't be set up by root; as anyone else it stays on.
+    ...(asRoot ? ["--no-sandbox"] : []),
+    ...more,
+  ];
+}
+
+/** Opens the browser in app mode on a profile below `folder`. What it prints is ignored: Debian's starter prints warnings that mean nothing. */
+export async function openBrowser(browserPath: string, url: string, folder: string): Promise<BrowserWindow> {
+  const profile = join(folder, "browser");
+  await mkdir(profile, { recursive: true, mode: 0o700 });
+  // For tests and people without a screen, e.g. --headless=new.
+  const more = (process.env.FOLLOWCAR_BROWSER_ARGUMENTS ?? "").split(" ").filter(Boolean);
+  const child = spawn(browserPath, browserArguments(url, profile, process.getuid?.() === 0, more), { stdio: "ignore" });
+  const ended = new Promise<string | null>((resolve) => {
+    child.on("error", (error) => resolve(`it could not be started (${error.message})`));
+    child.on("exit", (code, signal) => resolve(code === 0 || signal !== null ? null : `it ended with code ${code}`));
+  });
+  return { child, ended, close: () => void child.kill("SIGTERM") };
+}

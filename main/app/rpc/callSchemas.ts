@@ -1,0 +1,57 @@
+import { z } from "zod";
+import type { DebriefApi } from "../../contract/debriefApi.ts";
+
+/** Longest text a person types into one field, characters. */
+const TEXT = 20_000;
+/** A spoken comment: ten minutes of 16 bit mono at 16 kHz, as base64. */
+const SOUND_CHARS = 26_000_000;
+
+const id = z.string().min(1).max(64);
+const text = z.string().max(TEXT);
+const seconds = z.number().min(-1e7).max(1e7);
+const choices = z.strictObject({
+  forWhom: z.enum(["athlete", "lesson"]),
+  preset: z.enum(["draft", "share", "phone", "archive"]),
+  language: z.enum(["en", "de"]),
+  asPercent: z.boolean(),
+  agreed: z.array(z.string().max(64)).max(16),
+});
+/** The part's own form is checked where the document is known; here only that it is an edit. */
+const edit = z.strictObject({ part: z.string().max(64), value: z.json(), label: z.string().max(500) });
+
+/** What each call takes, checked before a handler sees it. A call that is not listed can't be made. */
+export const callSchemas = {
+  about: z.tuple([]),
+  state: z.tuple([]),
+  places: z.tuple([]),
+  listFolder: z.tuple([id]),
+  idsOfDropped: z.tuple([z.array(id).max(500)]),
+  recent: z.tuple([]),
+  athletes: z.tuple([]),
+  saveAthlete: z.tuple([id, z.json()]),
+  readAthlete: z.tuple([id]),
+  filesOfAthlete: z.tuple([id]),
+  deleteAthlete: z.tuple([id, text]),
+  weeksPage: z.tuple([id]),
+  addFiles: z.tuple([z.array(id).max(500)]),
+  removeFile: z.tuple([id]),
+  showRide: z.tuple([id]),
+  useAthlete: z.tuple([id.nullable()]),
+  openDebrief: z.tuple([id, z.boolean()]),
+  lookForMedia: z.tuple([id]),
+  closeDebrief: z.tuple([]),
+  lineUp: z.tuple([z.boolean()]),
+  parseRideTime: z.tuple([text]),
+  edit: z.tuple([edit, z.number().int().min(0)]),
+  undo: z.tuple([]),
+  redo: z.tuple([]),
+  pickFilm: z.tuple([seconds.min(0)]),
+  addMomentToFilm: z.tuple([z.number().int().min(0).max(100_000)]),
+  saveNow: z.tuple([]),
+  makeProxy: z.tuple([id]),
+  setComment: z.tuple([id, z.base64().max(SOUND_CHARS).nullable()]),
+  planHandOver: z.tuple([choices]),
+  handOver: z.tuple([choices]),
+  cancelJob: z.tuple([id]),
+  openFolder: z.tuple([id]),
+} satisfies Record<keyof DebriefApi, z.ZodType<readonly unknown[]>>;
