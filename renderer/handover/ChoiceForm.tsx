@@ -1,0 +1,69 @@
+import type { HandOverChoices } from "../../main/contract/debriefApi.ts";
+import { handover as words } from "../words/handover.ts";
+
+type Choices = Omit<HandOverChoices, "agreed">;
+
+interface Props {
+  readonly choices: Choices;
+  readonly onChange: (choices: Choices) => void;
+}
+
+const WHOM = ["athlete", "lesson"] as const;
+const PRESETS = ["share", "phone", "draft", "archive"] as const;
+const LANGUAGES = ["en", "de"] as const;
+
+/** For whom, as what film, in which language. */
+export function ChoiceForm({ choices, onChange }: Props) {
+  return (
+    <div className="stack wide">
+      <fieldset>
+        <legend>{words.forWhom}</legend>
+        <div className="oneof down">
+          {WHOM.map((whom) => (
+            <label key={whom}>
+              <input type="radio" name="whom" checked={choices.forWhom === whom} onChange={() => onChange({ ...choices, forWhom: whom, asPercent: whom === "lesson" && choices.asPercent })} />
+              <span className="choice">
+                <b>{words.whom[whom].name}</b>
+                <span>{words.whom[whom].more}</span>
+              </span>
+            </label>
+          ))}
+        </div>
+        {choices.forWhom === "lesson" && (
+          <label className="row handover-percent">
+            <input type="checkbox" checked={choices.asPercent} onChange={(event) => onChange({ ...choices, asPercent: event.target.checked })} />
+            <span className="choice">
+              <b>{words.asPercent}</b>
+              <span>{words.asPercentMore}</span>
+            </span>
+          </label>
+        )}
+      </fieldset>
+      <fieldset>
+        <legend>{words.preset}</legend>
+        <div className="oneof down handover-presets">
+          {PRESETS.map((preset) => (
+            <label key={preset}>
+              <input type="radio" name="preset" checked={choices.preset === preset} onChange={() => onChange({ ...choices, preset })} />
+              <span className="choice">
+                <b>{words.presets[preset].name}</b>
+                <span>{words.presets[preset].more}</span>
+              </span>
+            </label>
+          ))}
+        </div>
+      </fieldset>
+      <fieldset>
+        <legend>{words.language}</legend>
+        <div className="oneof">
+          {LANGUAGES.map((language) => (
+            <label key={language}>
+              <input type="radio" name="language" checked={choices.language === language} onChange={() => onChange({ ...choices, language })} />
+              <span lang={language}>{words.languages[language]}</span>
+            </label>
+          ))}
+        </div>
+      </fieldset>
+    </div>
+  );
+}

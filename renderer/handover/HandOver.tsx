@@ -1,0 +1,122 @@
+import { useEffect, useState } from "react";
+import type { HandOverChoices, HandOverPlan } from "../../main/contract/debriefApi.ts";
+import type { FailureData } from "../../main/contract/failure.ts";
+import { durationText } from "../../overlay/words/numbers.ts";
+import { desk } from "../desk/desk.ts";
+import { useDebrief, useDesk } from "../desk/useDesk.ts";
+import { Button } from "../look/Button.tsx";
+import { FailureNote } from "../look/FailureNote.tsx";
+import { bytesText } from "../look/bytesText.ts";
+import { failureOf } from "../look/failureOf.ts";
+import { useKeys } from "../look/keys.ts";
+import { useCalls } from "../look/useCalls.ts";
+import { handover as words } from "../words/handover.ts";
+import { ChoiceForm } from "./ChoiceForm.tsx";
+import { JobList } from "./JobList.tsx";
+import { OwnWords } from "./OwnWords.tsx";
+
+/** Hand over: for whom, as what, what is written where, what has to be agreed to; then the work itself. */
+export function HandOver() {
+  const { jobs } = useDesk();
+  const debrief = useDebrief();
+  const { settings } = debrief.document;
+  const [choices, setChoices] = useState<Omit<HandOverChoices, "agreed">>({ forWhom: settings.forWhom, preset: settings.preset, language: settings.language, asPercent: settings.asPercent });
+  const [agreed, setAgreed] = useState<readonly string[]>([]);
+  const { plan, failure: planFailure } = usePlan(choices, debrief.edit);
+  const { failure, busy, call } = useCalls();
+  const open = plan === null ? [] : plan.asks.filter((ask) => !agreed.includes(ask.key));
+  const ready = plan !== null && open.length === 0 && debrief.film !== null && !busy && debrief.readOnly === null;
+  const own = jobs.filter((job) => job.what === "film" || job.what === "hand over");
+  const start = () => {
+    if (ready) void call(() => desk.handOver({ ...choices, agreed }));
+  };
+  useKeys(words.title, [{ keys: "Ctrl+Enter", words: words.go, run: start, inFields: true }]);
+
+  return (
+    <main className="handover">
+      <div className="stack wide">
+        <section className="part" aria-labelledby="handover-title">
+          <header>
+            <h1 id="handover-title">{words.title}</h1>
+            {debrief.filmLengthS !== null && <span className="quiet">{words.filmLength(durationText(debrief.filmLengthS))}</span>}
+          </header>
+          <ChoiceForm
+            choices={choices}
+            onChange={(next) => {
+              setChoices(next);
+              setAgreed([]);
+            }}
+          />
+        </section>
+        <OwnWords debrief={debrief} onFailure={call} />
+      </div>
+      <div className="stack wide">
+        <section className="part" aria-labelledby="written-title">
+          <header>
+            <h2 id="written-title">{words.written}</h2>
+          </header>
+          {planFailure !== null && <FailureNote failure={planFailure} />}
+          {plan === null && planFailure === null && <p className="quiet">{words.planning}</p>}
+          {plan !== null && (
+            <>
+              <p className="handover-folder">{words.into(plan.folder)}</p>
+              <ul className="handover-files">
+                {plan.files.map((file) => (
+                  <li key={file.name}>
+                    <span className="name">{file.name}</span>
+                    <span className="quiet">{file.what}</span>
+                  </li>
+                ))}
+              </ul>
+              <p>{words.estimate(durationText(plan.estimateS), bytesText(plan.estimateBytes))}</p>
+            </>
+          )}
+          {plan !== null && plan.asks.length > 0 && (
+            <fieldset className="stack note unsure">
+              <legend className="unseen">{words.asks}</legend>
+              <h3>{words.asks}</h3>
+              {plan.asks.map((ask) => (
+                <label key={ask.key} className="row handover-ask">
+                  <input
+                    type="checkbox"
+                    checked={agreed.includes(ask.key)}
+                    onChange={(event) => setAgreed(event.target.checked ? [...agreed, ask.key] : agreed.filter((key) => key !== ask.key))}
+                  />
+                  <span className="grow">
+                    {ask.words} <b>{words.agree}</b>
+                  </span>
+                </label>
+              ))}
+            </fieldset>
+          )}
+          {debrief.film === null && <p className="note unsure">{words.noFilm}</p>}
+          {failure !== null && <FailureNote failure={failure} />}
+          <div className="row">
+            <Button kind="main" keys="Ctrl+Enter" disabled={!ready} onClick={start}>
+              {own.some((job) => job.state === "done") ? words.again : words.go}
+            </Button>
+            {open.length > 0 && <span className="quiet">{words.notYet}</span>}
+          </div>
+        </section>
+        <JobList jobs={own} onCall={call} />
+        <p className="quiet small">{words.caution}</p>
+      </div>
+    </main>
+  );
+}
+
+function usePlan(choices: Omit<HandOverChoices, "agreed">, edit: number): { readonly plan: HandOverPlan | null; readonly failure: FailureData | null } {
+  const [found, setFound] = useState<{ readonly plan: HandOverPlan | null; readonly failure: FailureData | null }>({ plan: null, failure: null });
+  const { forWhom, preset, language, asPercent } = choices;
+  useEffect(() => {
+    let here = true;
+    desk.planHandOver({ forWhom, preset, language, asPercent, agreed: [] }).then(
+      (plan) => here && setFound({ plan, failure: null }),
+      (error: unknown) => here && setFound({ plan: null, failure: failureOf(error) }),
+    );
+    return () => {
+      here = false;
+    };
+  }, [forWhom, preset, language, asPercent, edit]);
+  return found;
+}
