@@ -2,6 +2,7 @@
 export const frame = {
   files: "Files",
   steps: { lineup: "Line up", skim: "Skim", build: "Build", handover: "Hand over" },
+  anywhere: "Everywhere",
   stepsLabel: "Steps of the debrief",
   closed: "after a ride is on the desk",
   undo: "Undo",

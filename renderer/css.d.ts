@@ -1,0 +1,2 @@
+/** Style sheets are bundled into main.css; importing one gives no value. */
+declare module "*.css";
