@@ -23,6 +23,7 @@ const card = z.discriminatedUnion("kind", [
     lines,
     series: z.object({
       power30sW: column.nullable(),
+      powerUnit: z.enum(["W", "%"]).optional(),
       heartRateBpm: column.nullable(),
       startS: seconds,
       stepS: z.number().positive(),

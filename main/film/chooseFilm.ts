@@ -1,4 +1,4 @@
-import type { CardItem, Film, FilmItem } from "../contract/film.ts";
+import type { CardItem, Film, FilmItem, MomentKey } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { Lineup } from "../contract/lineup.ts";
 import type { Plan } from "../contract/plan.ts";
@@ -13,7 +13,7 @@ import { cardItem, changeCard, closingCard, heartCard, momentCard, planCard, tit
 import { type PlacedClip, placedClips } from "./filmedSpan.ts";
 import type { FilmShape } from "./filmShape.ts";
 import { wholeFramesS } from "./frameGrid.ts";
-import { LEAST_SHOT_S, filmed, makeShot, mostShotS } from "./makeShot.ts";
+import { type FilmedMoment, LEAST_SHOT_S, filmed, makeShot, mostShotS } from "./makeShot.ts";
 import { momentFacts } from "./momentFacts.ts";
 import { TEACHING_KINDS } from "./tellStory.ts";
 
@@ -31,37 +31,55 @@ export interface FilmInput {
   readonly language: Language;
   /** Lines under the title, for example the date. */
   readonly titleLines: readonly string[];
-  /** Moments the coach picked (indices into the reading's list), or null: the story picks. */
-  readonly picks: readonly number[] | null;
+  /** What the coach said about each moment of the reading, in its order; none: the story picks alone. */
+  readonly wishes: readonly MomentWish[];
   /** True: clips whose place is not sure may be shown too. */
   readonly acceptUnsure: boolean;
   /** Whose numbers; null when there is one rider. */
   readonly riderName: string | null;
   /** `lesson`: for others; names, the day and the coach's own words are left out. */
   readonly forWhom: "athlete" | "lesson";
-  /** In a lesson: watts as percent of the plan. Charts then show the heart only: their axis is in watts. */
+  /** In a lesson: watts as percent of the plan, where the plan has a target. */
   readonly asPercent: boolean;
+}
+
+/** What a coach said about one moment. */
+export interface MomentWish {
+  /** By which the moment is known again; missing: by its kind and start as they stand. */
+  readonly key?: MomentKey;
+  /** True: in the film. False: not. Null: the story decides. */
+  readonly keep: boolean | null;
+  /** The coach's own name for it, or null. */
+  readonly name: string | null;
 }
 
 /** The phrase table of the film: a lesson may say watts as a share of the plan. */
 function filmWords(input: FilmInput): DebriefPhrases {
-  return debriefWords(input.language, input.forWhom === "lesson" && input.asPercent ? (input.reading.bandW?.target ?? null) : null);
+  return debriefWords(input.language, percentOfW(input));
+}
+
+/** The watts that are 100 % where a lesson says power as a share; null: watts are said. */
+function percentOfW(input: FilmInput): number | null {
+  return input.forWhom === "lesson" && input.asPercent ? (input.reading.bandW?.target ?? null) : null;
 }
 
 /** The same without anything that says who, when or where. */
-function anonymous(input: FilmInput): FilmInput {
-  const { ride, asPercent } = input;
+export function anonymous(input: FilmInput): FilmInput {
   return {
     ...input,
     plan: { ...input.plan, title: null, rider: null, eventName: null },
-    story: storyForLesson(input.story, asPercent),
-    ride: asPercent ? { ...ride, grid: { ...ride.grid, power30sW: null } } : ride,
+    story: storyForLesson(input.story, input.asPercent),
+    wishes: input.wishes.map((wish) => ({ ...wish, name: null })),
     titleLines: [],
     riderName: null,
   };
 }
 
 const MOST_SHOTS = 6;
+/** A shot that a coach adds, s, where its clip allows; common practice, no source. */
+const USUAL_SHOT_S = 12;
+/** Long enough to be seen as one, short enough to hide nothing, s; common practice, no source. */
+const CROSSFADE_S = 0.4;
 const CARD_S = { title: 4, plan: 5, heart: 9, moment: 7, change: 6, closing: 8 };
 
 interface Chosen {
@@ -70,15 +88,12 @@ interface Chosen {
   readonly role: "held" | "taught" | "onset" | "picked" | "marked";
 }
 
-/** What held, up to three of what is taught, the onset, and the rider's own mark; or the coach's picks in ride order. */
+/** What held, up to three of what is taught, the coach's picks in ride order, the onset, and the rider's own mark. */
 function choose(input: FilmInput, placed: readonly PlacedClip[]): Chosen[] {
   const { reading, story } = input;
   const all = reading.moments.map((moment, index) => ({ moment, index }));
-  if (input.picks !== null)
-    return input.picks
-      .flatMap((index): Chosen[] => (all[index] === undefined ? [] : [{ ...all[index], role: "picked" }]))
-      .sort((a, b) => a.moment.startS - b.moment.startS);
-  const open = all.filter(({ moment }) => !moment.coachOnly);
+  const keepOf = (index: number): boolean | null => input.wishes[index]?.keep ?? null;
+  const open = all.filter(({ moment, index }) => keepOf(index) !== false && (!moment.coachOnly || keepOf(index) === true));
   const seen = (moment: Moment): number => (filmed(placed, moment, reading.drift.onsetS) === null ? 1 : 0);
   const byRank = (a: { moment: Moment }, b: { moment: Moment }): number => seen(a.moment) - seen(b.moment) || a.moment.rank - b.moment.rank;
   const held = open.filter(({ moment }) => story.held.kind === "stretch" && moment.kind === "steadyStretch" && moment.startS === story.held.startS);
@@ -90,12 +105,18 @@ function choose(input: FilmInput, placed: readonly PlacedClip[]): Chosen[] {
   // The rider's own mark is seen where a camera saw it; a chart of it would say nothing.
   const marked = open.filter(({ moment }) => moment.kind === "marked" && seen(moment) === 0);
   const onset = story.onsetS === null ? [] : open.filter(({ moment }) => moment.kind === "driftOnset");
-  return [
+  const told: Chosen[] = [
     ...held.slice(0, 1).map((one): Chosen => ({ ...one, role: "held" })),
     ...taught.slice(0, 3).map((one): Chosen => ({ ...one, role: "taught" })),
     ...onset.slice(0, 1).map((one): Chosen => ({ ...one, role: "onset" })),
     ...marked.slice(0, 1).map((one): Chosen => ({ ...one, role: "marked" })),
   ];
+  const picked = open
+    .filter(({ index }) => keepOf(index) === true && told.every((one) => one.index !== index))
+    .sort((a, b) => a.moment.startS - b.moment.startS)
+    .map((one): Chosen => ({ ...one, role: "picked" }));
+  const before = told.filter(({ role }) => role === "held" || role === "taught");
+  return [...before, ...picked, ...told.filter((one) => !before.includes(one))];
 }
 
 /** Shares `totalS` among items as evenly as their most allows. */
@@ -115,6 +136,57 @@ function share(totalS: number, mosts: readonly number[]): number[] {
   return given;
 }
 
+/** The cards that tell the story; null where there is nothing to say. */
+export function storyCards(input: FilmInput): Readonly<Record<"title" | "plan" | "heart" | "change" | "closing", CardItem["card"] | null>> {
+  const { ride, plan, reading, story } = input;
+  const words = filmWords(input);
+  return {
+    title: titleCard(plan, input.titleLines, words),
+    plan: planCard(plan, reading, words),
+    heart: heartCard(ride, reading, words, percentOfW(input)),
+    change: story.teaching === "nothing" && story.words.change === null ? null : changeCard(story, words),
+    closing: closingCard(story, words),
+  };
+}
+
+/** What the film says of a moment, and its chart for where no camera saw it. */
+export function momentWords(input: FilmInput, index: number): { readonly captions: readonly string[]; readonly card: CardItem["card"]; readonly key: MomentKey } {
+  const { ride, reading } = input;
+  const words = filmWords(input);
+  const moment = reading.moments[index];
+  const wish = input.wishes[index];
+  const facts = momentFacts(ride, reading, moment);
+  return {
+    captions: words.film.caption(facts),
+    card: momentCard(ride, reading, moment, facts, wish?.name ?? words.momentName(moment.kind), words, percentOfW(input)),
+    key: wish?.key ?? { kind: moment.kind, startS: moment.startS },
+  };
+}
+
+/** A moment as a shot where it was filmed, else as a chart. */
+function momentItem(input: FilmInput, index: number, where: FilmedMoment | null, wishedS: number, why: string): FilmItem {
+  const { captions, card, key } = momentWords(input, index);
+  const { frameRate } = input.shape;
+  if (where === null) return cardItem(`moment-${index}`, wholeFramesS(CARD_S.moment, frameRate), card, why, { index, key });
+  return makeShot({ moment: input.reading.moments[index], index, key, place: where, wishedS, frameRate, captions, riderName: input.riderName, why });
+}
+
+/** One shot or card for a moment the coach adds to a film. Null for an index the reading does not have. */
+export function itemForMoment(given: FilmInput, index: number): FilmItem | null {
+  const input = given.forWhom === "lesson" ? anonymous(given) : given;
+  const moment = input.reading.moments[index];
+  if (moment === undefined) return null;
+  const where = filmed(placedClips(input.clips, input.lineup, input.acceptUnsure), moment, input.reading.drift.onsetS);
+  const why = filmWords(input).film.why({ kind: "picked", momentKind: moment.kind, filmed: where !== null });
+  const wishedS = where === null ? 0 : Math.min(mostShotS(where), USUAL_SHOT_S);
+  return momentItem(input, index, where, wishedS, why);
+}
+
+/** From page to picture and back the film fades; between shots it cuts, since each is another place and time. */
+function withCrossfades(items: readonly FilmItem[]): FilmItem[] {
+  return items.map((item, at) => (at > 0 && items[at - 1].type !== item.type ? { ...item, crossfadeS: CROSSFADE_S } : item));
+}
+
 /**
  * The automatic film. Order: title, plan, something that held, what broke (the one teaching point), where the heart
  * began to climb, the chart of power and heart, the one thing to change, the next ride. At most six shots, none under
@@ -123,7 +195,7 @@ function share(totalS: number, mosts: readonly number[]): number[] {
  */
 export function chooseFilm(given: FilmInput): Film {
   const input = given.forWhom === "lesson" ? anonymous(given) : given;
-  const { ride, plan, reading, story, shape } = input;
+  const { reading, story, shape } = input;
   const words = filmWords(input);
   const leftOut: string[] = [];
   const placed = placedClips(input.clips, input.lineup, input.acceptUnsure);
@@ -133,28 +205,33 @@ export function chooseFilm(given: FilmInput): Film {
     leftOut.push(words.film.leftOut({ kind: "clip", file: clip.fileName, because: (placement?.clock ?? null) === null ? "not placed" : "not sure" }));
   }
 
-  const card = (id: string, wishedS: number, made: CardItem["card"] | null, why: WhyFacts, moment: number | null = null): CardItem[] =>
-    made === null ? [] : [cardItem(id, wholeFramesS(wishedS, shape.frameRate), made, words.film.why(why), moment)];
-  const title = card("title", CARD_S.title, titleCard(plan, input.titleLines, words), { kind: "title" });
-  let planItems = card("plan", CARD_S.plan, planCard(plan, reading, words), { kind: "plan" });
-  const heart = card("heart", CARD_S.heart, heartCard(ride, reading, words), { kind: "heart" });
-  const change = card("change", CARD_S.change, story.teaching === "nothing" && story.words.change === null ? null : changeCard(story, words), { kind: "change" });
-  const closing = card("closing", CARD_S.closing, closingCard(story, words), { kind: "closing" });
+  const card = (id: string, wishedS: number, made: CardItem["card"] | null, why: WhyFacts): CardItem[] =>
+    made === null ? [] : [cardItem(id, wholeFramesS(wishedS, shape.frameRate), made, words.film.why(why))];
+  const cards = storyCards(input);
+  const title = card("title", CARD_S.title, cards.title, { kind: "title" });
+  let planItems = card("plan", CARD_S.plan, cards.plan, { kind: "plan" });
+  const heart = card("heart", CARD_S.heart, cards.heart, { kind: "heart" });
+  const change = card("change", CARD_S.change, cards.change, { kind: "change" });
+  const closing = card("closing", CARD_S.closing, cards.closing, { kind: "closing" });
 
   const place = (one: Chosen): ReturnType<typeof filmed> => filmed(placed, one.moment, reading.drift.onsetS);
   const leastS = (one: Chosen): number => (place(one) === null ? CARD_S.moment : LEAST_SHOT_S);
   const because = new Map<number, "shots" | "length">();
   let chosen = choose(input, placed);
-  const shots = chosen.filter((one) => place(one) !== null);
+  const kept = (one: Chosen): boolean => input.wishes[one.index]?.keep === true;
+  // The coach's own picks come before the story's where six are too few.
+  const shots = [...chosen.filter(kept), ...chosen.filter((one) => !kept(one))].filter((one) => place(one) !== null);
   for (const extra of shots.slice(MOST_SHOTS)) because.set(extra.index, "shots");
   chosen = chosen.filter((one) => !because.has(one.index));
   const fixedS = (): number =>
     [...title, ...planItems, ...heart, ...change, ...closing].reduce((sum, item) => sum + item.durationS, 0);
   const needS = (): number => fixedS() + chosen.reduce((sum, one) => sum + leastS(one), 0);
   if (needS() > input.lengthS) planItems = [];
-  while (needS() > input.lengthS && chosen.length > 1 && input.picks === null) {
-    // The rider's mark goes first, then the last of what is taught, then the onset (the chart tells it too); one moment always stays.
-    const drop = chosen.find((one) => one.role === "marked") ?? chosen.filter((one) => one.role === "taught").slice(1).at(-1) ?? chosen.findLast((one) => one.role !== "taught") ?? chosen.at(-1)!;
+  while (needS() > input.lengthS && chosen.length > 1) {
+    // The rider's mark goes first, then the last of what is taught, then the onset (the chart tells it too); one moment always stays, and the coach's picks.
+    const free = chosen.filter((one) => !kept(one));
+    const drop = free.find((one) => one.role === "marked") ?? free.filter((one) => one.role === "taught").slice(1).at(-1) ?? free.findLast((one) => one.role !== "taught") ?? free.at(-1);
+    if (drop === undefined) break;
     because.set(drop.index, "length");
     chosen = chosen.filter((one) => one !== drop);
   }
@@ -172,22 +249,16 @@ export function chooseFilm(given: FilmInput): Film {
         : one.role === "picked"
           ? { kind: "picked", momentKind: one.moment.kind, filmed: seen }
           : { kind: one.role, filmed: seen };
-    if (where === null) {
-      const made = momentCard(ride, reading, one.moment, momentFacts(ride, reading, one.moment), words);
-      return card(`moment-${one.index}`, CARD_S.moment, made, why, one.index);
-    }
-    const captions = words.film.caption(momentFacts(ride, reading, one.moment));
-    const wishedS = LEAST_SHOT_S + (extraS[toShoot.indexOf(one)] ?? 0);
-    return [makeShot({ ...one, place: where, wishedS, frameRate: shape.frameRate, captions, riderName: input.riderName, why: words.film.why(why) })];
+    return [momentItem(input, one.index, where, LEAST_SHOT_S + (extraS[toShoot.indexOf(one)] ?? 0), words.film.why(why))];
   });
 
   reading.moments.forEach((moment, index) => {
     if (chosen.some((one) => one.index === index)) return;
-    const reason = because.get(index) ?? (moment.coachOnly ? "coach only" : TEACHING_KINDS[story.teaching].includes(moment.kind) ? "same point" : "other point");
+    const reason = because.get(index) ?? (input.wishes[index]?.keep === false ? "dropped" : moment.coachOnly ? "coach only" : TEACHING_KINDS[story.teaching].includes(moment.kind) ? "same point" : "other point");
     leftOut.push(words.film.leftOut({ kind: "moment", momentKind: moment.kind, startS: moment.startS, because: reason }));
   });
 
-  const film: Film = { ...shape, items: [...title, ...planItems, ...items, ...heart, ...change, ...closing], leftOut };
+  const film: Film = { ...shape, items: withCrossfades([...title, ...planItems, ...items, ...heart, ...change, ...closing]), leftOut };
   const last = filmTimeline(film).at(-1)!;
   const lengthS = ((last.startFrame + last.frames) * shape.frameRate.den) / shape.frameRate.num;
   if (lengthS > input.lengthS + 1)

@@ -1,7 +1,8 @@
-import type { Caption, Shot } from "../contract/film.ts";
+import type { Caption, MomentKey, Shot } from "../contract/film.ts";
 import type { Rational } from "../contract/footage.ts";
 import type { Moment } from "../contract/reading.ts";
 import { type PlacedClip, type WantedSpan, clipFor } from "./filmedSpan.ts";
+import { contentMark } from "./contentMark.ts";
 import { CLIMB_S, coastStartS } from "./momentFacts.ts";
 
 /** No shot is shorter on film, s. */
@@ -27,6 +28,7 @@ export interface ShotOrder {
   readonly moment: Moment;
   /** Index of the moment in the reading's list. */
   readonly index: number;
+  readonly key: MomentKey;
   readonly place: FilmedMoment;
   readonly wishedS: number;
   readonly frameRate: Rational;
@@ -90,6 +92,11 @@ function captionsOver(texts: readonly string[], filmS: number, focusS: number, s
   ];
 }
 
+/** Mark of a shot's captions by their words; moving one does not change it. */
+export function captionsMark(captions: readonly Caption[]): string {
+  return contentMark(captions.map(({ text }) => text).join("\n"));
+}
+
 /** A shot of a moment, `wishedS` long where its clip allows, on whole frames. */
 export function makeShot(order: ShotOrder): Shot {
   const { moment, frameRate: rate, wishedS } = order;
@@ -107,6 +114,7 @@ export function makeShot(order: ShotOrder): Shot {
   const centred = moment.kind === "steadyStretch" || moment.kind === "driftOnset";
   let startS = wanted.startS - (spareS > 0 || centred ? spareS / 2 : 0);
   startS = Math.max(clip.startS, Math.min(startS, clip.endS - spanS));
+  const captions = captionsOver(order.captions, filmS, (wanted.focusS - startS) / clip.clock.rate / speed, moment.kind === "hardUpCoastOver");
   const mediaStartS = Math.max(0, (startS - clip.clock.offsetS) / clip.clock.rate);
   return {
     type: "shot",
@@ -116,7 +124,7 @@ export function makeShot(order: ShotOrder): Shot {
     mediaEndS: mediaStartS + filmS * speed,
     speed,
     freezes: [],
-    captions: captionsOver(order.captions, filmS, (wanted.focusS - startS) / clip.clock.rate / speed, moment.kind === "hardUpCoastOver"),
+    captions,
     drawings: [],
     pageStartS: Math.max(0, startS - PAGE_BEFORE_S),
     pageEndS: startS + spanS,
@@ -126,6 +134,8 @@ export function makeShot(order: ShotOrder): Shot {
     why: order.why,
     commentPath: null,
     crossfadeS: 0,
+    momentKey: order.key,
+    made: captionsMark(captions),
   };
 }
 

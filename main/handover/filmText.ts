@@ -30,15 +30,18 @@ export function filmCaptions(film: Film): FilmText[] {
   });
 }
 
-/** One chapter per item, without gaps from 0 to the end of the film; the title is the moment's or the card's. */
-export function filmChapters(film: Film, moments: readonly Moment[], words: DebriefPhrases): FilmText[] {
+/**
+ * One chapter per item, without gaps from 0 to the end of the film; the title is the moment's or the card's.
+ * @param names the coach's own names of moments, by index
+ */
+export function filmChapters(film: Film, moments: readonly Moment[], words: DebriefPhrases, names: ReadonlyMap<number, string> = new Map()): FilmText[] {
   const secondsPerFrame = film.frameRate.den / film.frameRate.num;
   const spans = filmTimeline(film);
   return spans.map((span, index) => {
     const item = film.items[index];
     const next = spans[index + 1];
     const moment = item.moment === null ? undefined : moments[item.moment];
-    const text = moment !== undefined ? words.momentName(moment.kind) : item.type === "card" ? item.card.title : item.id;
+    const text = moment !== undefined ? (names.get(item.moment!) ?? words.momentName(moment.kind)) : item.type === "card" ? item.card.title : item.id;
     return { startS: span.startFrame * secondsPerFrame, endS: (next?.startFrame ?? span.startFrame + span.frames) * secondsPerFrame, text };
   });
 }

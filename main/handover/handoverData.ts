@@ -4,7 +4,7 @@ import type { Plan } from "../contract/plan.ts";
 import type { Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
 import type { PageFont } from "../../overlay/page/htmlPage.ts";
-import type { MomentFacts, PlanFacts } from "../../overlay/words/debriefPhrases.ts";
+import type { DebriefPhrases, MomentFacts, PlanFacts } from "../../overlay/words/debriefPhrases.ts";
 import type { DebriefStory } from "../../overlay/words/debriefStory.ts";
 import type { Language } from "../../overlay/words/phrases.ts";
 
@@ -48,6 +48,10 @@ export interface HandoverData {
   readonly notes: string | null;
   /** The coach's note on a moment, by its index. */
   readonly momentNotes: ReadonlyMap<number, string>;
+  /** The coach's own name of a moment, by its index. */
+  readonly momentNames: ReadonlyMap<number, string>;
+  /** Moments the coach dropped, by index: no file for others names them. */
+  readonly dropped: ReadonlySet<number>;
   /** The coach's questions, at most three; null: made from the ride. */
   readonly questions: readonly string[] | null;
   readonly stills: readonly Still[];
@@ -60,6 +64,12 @@ export function shownMoments(data: HandoverData): number[] {
   return [...new Set(data.film.items.flatMap((item) => (item.moment === null ? [] : [item.moment])))].filter(
     (index) => data.reading.moments[index] !== undefined,
   );
+}
+
+/** What a moment is called: the coach's name for it, else the phrase table's. A lesson has the table's only. */
+export function momentTitle(data: HandoverData, words: DebriefPhrases, index: number): string {
+  const own = data.forWhom === "lesson" ? undefined : data.momentNames.get(index);
+  return own ?? words.momentName(data.reading.moments[index].kind);
 }
 
 /** Title of what is handed over; a lesson has no name, place or day in it. */

@@ -1,8 +1,8 @@
 import type { Moment } from "../contract/reading.ts";
 
-/** Moments that may leave the coach's desk: all but odd heart readings that nobody picked. */
-export function openMoments(moments: readonly Moment[], picked: readonly number[]): Moment[] {
-  return moments.filter((moment, index) => !moment.coachOnly || picked.includes(index));
+/** Moments that may leave the coach's desk: all but those dropped and odd heart readings that nobody picked. */
+export function openMoments(moments: readonly Moment[], picked: readonly number[], dropped: ReadonlySet<number>): Moment[] {
+  return moments.filter((moment, index) => picked.includes(index) || (!moment.coachOnly && !dropped.has(index)));
 }
 
 /** The moments as JSON, with the keys of the reading's own contract; times are ride seconds, null can't be known. */

@@ -6,7 +6,7 @@ import { htmlPage } from "../../overlay/page/htmlPage.ts";
 import { base64 } from "./base64.ts";
 import { escapeHtml as safe } from "../../overlay/page/escapeHtml.ts";
 import { type EventLadder, eventLadderSvg } from "./eventLadderSvg.ts";
-import { type HandoverData, type Still, handoverTitle, shownMoments } from "./handoverData.ts";
+import { type HandoverData, type Still, handoverTitle, momentTitle, shownMoments } from "./handoverData.ts";
 import { pageFacts } from "./pageFacts.ts";
 import { rideChart } from "./rideChart.ts";
 import { rideChartSvg } from "./rideChartSvg.ts";
@@ -70,7 +70,7 @@ function momentSections(data: HandoverData, words: DebriefPhrases, facts: PageFa
     .map((index) => {
       const moment = data.reading.moments[index];
       const own = data.momentFacts[index];
-      const name = words.momentName(moment.kind);
+      const name = momentTitle(data, words, index);
       const still = data.stills.find((one) => one.moment === index);
       const sentence = words.page.momentSentence(words.film.caption(own));
       const chart =

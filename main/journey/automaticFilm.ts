@@ -1,11 +1,14 @@
 import type { DebriefDocument, MomentChoice } from "../contract/debrief.ts";
-import type { Film } from "../contract/film.ts";
+import type { Film, FilmItem } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { Lineup } from "../contract/lineup.ts";
 import type { Moment, Reading } from "../contract/reading.ts";
-import { chooseFilm } from "../film/chooseFilm.ts";
+import { type FilmInput, type MomentWish, chooseFilm, itemForMoment } from "../film/chooseFilm.ts";
 import { filmShape } from "../film/filmShape.ts";
+import { type RefreshedFilm, refreshFilm } from "../film/refreshFilm.ts";
 import { tellStory } from "../film/tellStory.ts";
+import { lessonMoments } from "../debrief/lessonMoments.ts";
+import type { DebriefStory } from "../../overlay/words/debriefStory.ts";
 import type { ReadOutcome } from "./readJourney.ts";
 
 export interface AutomaticFilmInput {
@@ -25,33 +28,57 @@ export interface AutomaticFilmInput {
  * another span is shown with that.
  */
 export function automaticFilm(input: AutomaticFilmInput): Film {
+  return chooseFilm(filmInput(input));
+}
+
+/** A film that the coach has set, on the numbers of today. `keptBack`: words that no lesson may hold. */
+export function coachFilm(film: Film, input: AutomaticFilmInput, keptBack: readonly string[]): RefreshedFilm {
+  return refreshFilm(film, filmInput(input), keptBack);
+}
+
+/** One shot or card for a moment (index into the reading's list), to be put into a film; null where there is no such moment. */
+export function filmItemFor(input: AutomaticFilmInput, moment: number): FilmItem | null {
+  return itemForMoment(filmInput(input), moment);
+}
+
+function filmInput(input: AutomaticFilmInput): FilmInput {
   const { judged, clips, lineup, settings, choices } = input;
   const { ride, plan } = judged;
-  const reading = withSpans(judged.reading, choices);
-  const choose = (picks: readonly number[] | null): Film =>
-    chooseFilm({
-      ride,
-      plan,
-      reading,
-      story: tellStory(ride, plan, reading, { words: spokenWords(input.words) }),
-      clips,
-      lineup,
-      lengthS: settings.lengthS,
-      shape: filmShape(clips, settings.preset),
-      language: settings.language,
-      titleLines: [],
-      picks,
-      acceptUnsure: settings.acceptUnsure,
-      forWhom: settings.forWhom,
-      asPercent: settings.asPercent,
-      riderName: input.riderName,
-    });
-  const film = choose(null);
-  const keepOf = (moment: Moment): boolean | null => choiceOf(choices, moment)?.keep ?? null;
-  if (judged.reading.moments.every((moment) => keepOf(moment) === null)) return film;
-  const told = new Set(film.items.flatMap(({ moment }) => (moment === null ? [] : [moment])));
-  const picks = judged.reading.moments.flatMap((moment, index) => (keepOf(moment) ?? told.has(index) ? [index] : []));
-  return choose(picks);
+  const reading = shownReading(judged.reading, choices, settings.forWhom);
+  return {
+    ride,
+    plan,
+    reading,
+    story: storyOf(judged, choices, input.words, settings.forWhom),
+    clips,
+    lineup,
+    lengthS: settings.lengthS,
+    shape: filmShape(clips, settings.preset),
+    language: settings.language,
+    titleLines: [],
+    wishes: judged.reading.moments.map((moment): MomentWish => {
+      const choice = choiceOf(choices, moment);
+      return { key: { kind: moment.kind, startS: moment.startS }, keep: choice?.keep ?? null, name: choice?.name ?? null };
+    }),
+    acceptUnsure: settings.acceptUnsure,
+    forWhom: settings.forWhom,
+    asPercent: settings.asPercent,
+    riderName: input.riderName,
+  };
+}
+
+/** The reading as film and page show it: moments with the coach's spans; in a lesson without the coach's own words. */
+export function shownReading(reading: Reading, choices: readonly MomentChoice[], forWhom: "athlete" | "lesson"): Reading {
+  const moments = reading.moments.map((moment) => ({ ...moment, ...choiceOf(choices, moment)?.span }));
+  return { ...reading, moments: forWhom === "lesson" ? lessonMoments(moments) : moments };
+}
+
+/** What the ride has to teach, without the moments that the coach dropped. */
+export function storyOf(judged: ReadOutcome, choices: readonly MomentChoice[], words: DebriefDocument["words"], forWhom: "athlete" | "lesson"): DebriefStory {
+  const { ride, plan, reading } = judged;
+  const shown = shownReading(reading, choices, forWhom);
+  const moments = shown.moments.filter((_, index) => choiceOf(choices, reading.moments[index])?.keep !== false);
+  return tellStory(ride, plan, { ...shown, moments }, { words: spokenWords(words) });
 }
 
 /** What the coach said about a moment, or null. */
@@ -60,12 +87,7 @@ export function choiceOf(choices: readonly MomentChoice[], moment: Moment): Mome
 }
 
 /** The coach's own lines in place of the made ones. */
-export function spokenWords(words: DebriefDocument["words"]): { held?: string; change?: string; next?: string } {
+function spokenWords(words: DebriefDocument["words"]): { held?: string; change?: string; next?: string } {
   const { held, change, next } = words;
   return { ...(held === null ? {} : { held }), ...(change === null ? {} : { change }), ...(next === null ? {} : { next }) };
-}
-
-function withSpans(reading: Reading, choices: readonly MomentChoice[]): Reading {
-  const moments = reading.moments.map((moment) => ({ ...moment, ...choiceOf(choices, moment)?.span }));
-  return { ...reading, moments };
 }

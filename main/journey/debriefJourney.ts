@@ -1,36 +1,42 @@
 import { basename, dirname, join } from "node:path";
 import type { Film } from "../contract/film.ts";
 import type { JobContext } from "../contract/job.ts";
+import type { PresetName } from "../contract/presets.ts";
 import type { Tools } from "../contract/tools.ts";
 import type { Language } from "../../overlay/words/phrases.ts";
 import type { DebriefDocument } from "../contract/debrief.ts";
-import { NO_WORDS, newDebrief } from "../debrief/debriefDocument.ts";
+import type { Athlete } from "../debrief/athlete.ts";
+import { newDebrief } from "../debrief/debriefDocument.ts";
 import { loadDebrief, saveDebrief } from "../debrief/debriefStore.edge.ts";
 import { mediaRef } from "../debrief/findMedia.edge.ts";
 import { rideFigures } from "../debrief/rideFigures.ts";
 import { fingerprintFile } from "../footage/fingerprint.edge.ts";
-import { PRESETS, type PresetName } from "../render/presets.ts";
-import { renderFilm } from "../render/renderFilm.edge.ts";
-import { automaticFilm } from "./automaticFilm.ts";
+import { athleteIn, athletePathFrom, consentedAthlete } from "./athleteFolder.ts";
 import { Cancelled } from "./cancelled.ts";
-import { filmJob } from "./filmJob.ts";
-import { chaptersOf, handOver } from "./handOver.ts";
-import { anchorWarnings, lineupJourney, notUsable, type LineupOutcome, type LineupRequest } from "./lineupJourney.ts";
+import { carryOver } from "./carryOver.ts";
+import { debriefStanding, type DebriefStanding } from "./debriefStanding.ts";
+import { handOver, mayHandOver } from "./handOver.ts";
+import { anchorWarnings, lineupJourney, notUsable, placeOn, type LineupOutcome, type LineupRequest } from "./lineupJourney.ts";
 import { makeFolder } from "./makeFolder.ts";
 import { noteMadeHere } from "./madeHere.ts";
 import { planFor, type PlanChoices } from "./planFor.ts";
-import { judge, type ReadOutcome } from "./readJourney.ts";
-import { settled } from "./settled.ts";
+import type { ReadOutcome } from "./readJourney.ts";
 
 export interface DebriefRequest extends LineupRequest {
   readonly plan: PlanChoices;
   readonly acceptUnsure: boolean;
-  /** Null: a folder beside the ride, named after it. */
+  /** Null: a folder named after the ride, beside it or in the athlete's folder. */
   readonly outDir: string | null;
   readonly lengthS: number;
   readonly preset: PresetName;
   readonly forWhom: "athlete" | "lesson";
+  /** In a lesson: watts as percent of the plan. */
+  readonly asPercent: boolean;
   readonly language: Language;
+  /** Folder of the athlete's file, made where it is missing; null: no athlete. */
+  readonly athleteDir: string | null;
+  /** When and how the athlete agreed to a lesson, in the coach's words; null: as the athlete's file says. */
+  readonly consent: string | null;
 }
 
 export interface DebriefOutcome {
@@ -42,76 +48,86 @@ export interface DebriefOutcome {
   readonly warnings: readonly string[];
 }
 
+/** A debrief as it stands in its folder, before anything is rendered or handed over. */
+export interface PreparedDebrief {
+  readonly folder: string;
+  readonly standing: DebriefStanding;
+  readonly athlete: Athlete | null;
+  readonly lineup: LineupOutcome;
+  readonly warnings: readonly string[];
+}
+
 /** The whole job: line up, read, pick, render, write. Throws a Failure or Cancelled; what is written is whole. */
 export async function debriefJourney(request: DebriefRequest, tools: Tools, chromium: string | null, context: JobContext): Promise<DebriefOutcome> {
-  const plan = await planFor(request.plan);
-  const lineup = await lineupJourney(request, tools);
-  const doubt = request.acceptUnsure ? null : notUsable(lineup.clips, lineup.lineup);
-  if (doubt) throw doubt;
-  const judged = judge(lineup.shown.ride, plan, []);
-  const folder = request.outDir ?? defaultFolder(lineup.ridePaths[lineup.shown.index]);
-  const earlier = await loadDebrief(folder).then((opened) => opened.document, () => null);
-  const { lengthS, preset, language, forWhom, acceptUnsure } = request;
-  const film = automaticFilm({
-    judged,
-    clips: lineup.clips,
-    lineup: lineup.lineup,
-    settings: { lengthS, preset, language, forWhom, asPercent: false, acceptUnsure },
-    choices: earlier?.choices ?? [],
-    words: earlier?.words ?? NO_WORDS,
-    riderName: lineup.rides.length > 1 ? (judged.plan.rider ?? basename(judged.ride.fileName)) : null,
-  });
-
-  await makeFolder(folder);
-  stopIfAsked(context);
-  const document = await saveDebrief(folder, await documentOf(request, folder, lineup, judged, film));
-  await noteMadeHere(folder);
-
-  const outPath = join(folder, "film.mp4");
-  const chapters = chaptersOf(judged, film, request.language);
-  const job = {
-    ...filmJob({ ...judged, clips: lineup.clips, film }, PRESETS[request.preset], request.language, outPath),
-    chapters,
-  };
-  settled(await renderFilm(job, tools, context));
-  stopIfAsked(context);
-  const handed = await handOver({ folder, document, judged, film, clips: lineup.clips, job }, tools, chromium, context);
+  const { folder, standing, athlete, lineup, warnings } = await prepareDebrief(request, tools, context, false);
+  const handed = await handOver(standing, folder, athlete, tools, chromium, context);
   return {
     folder,
-    film,
-    read: judged,
+    film: standing.film,
+    read: standing.judged,
     lineup,
-    written: [join(folder, "debrief.json"), outPath, ...handed.written],
-    warnings: [...new Set([...lineup.lineup.warnings, ...anchorWarnings(lineup.clips, lineup.lineup), ...judged.reading.warnings, ...handed.warnings])],
+    written: [join(folder, "debrief.json"), ...handed.written],
+    warnings: [...new Set([...warnings, ...handed.warnings])],
   };
 }
 
-/** `sunday.fit.gz` becomes `sunday-debrief` beside it. */
-export function defaultFolder(ridePath: string): string {
-  const name = basename(ridePath).replace(/\.gz$/i, "").replace(/\.[^.]+$/, "");
-  return join(dirname(ridePath), `${name}-debrief`);
-}
+/**
+ * Line up, read, pick, and the document written. What a person decided in an earlier run in the same folder stays.
+ * @param forLater a person looks at it before it is handed over: clips that are not sure are left out, not refused
+ */
+export async function prepareDebrief(request: DebriefRequest, tools: Tools, context: JobContext, forLater: boolean): Promise<PreparedDebrief> {
+  const plan = await planFor(request.plan);
+  const gathered = await lineupJourney(request, tools);
+  const ridePath = gathered.ridePaths[gathered.shown.index];
+  const folder = request.outDir ?? defaultFolder(ridePath, request.athleteDir);
+  const earlier = await loadDebrief(folder).then((opened) => opened.document, () => null);
+  const media = await mediaOf(folder, gathered);
+  const carried = carryOver(earlier, media);
+  const anchors = gathered.anchors.length > 0 ? gathered.anchors : carried.anchors;
+  const { ride } = gathered.shown;
+  const lineup = anchors === gathered.anchors ? gathered : { ...gathered, anchors, lineup: await placeOn(ride, gathered.clips, anchors, request.deviceDelayS) };
+  const doubt = request.acceptUnsure || forLater ? null : notUsable(lineup.clips, lineup.lineup);
+  if (doubt) throw doubt;
 
-function stopIfAsked(context: JobContext): void {
+  const athlete = request.athleteDir === null ? null : await athleteIn(request.athleteDir, plan.rider ?? basename(request.athleteDir));
+  const { lengthS, preset, language, forWhom, asPercent, acceptUnsure } = request;
+  const shownRideId = `ride${gathered.shown.index + 1}`;
+  const decided: DebriefDocument = {
+    ...(earlier ?? newDebrief(plan, media, shownRideId)),
+    media,
+    shownRideId,
+    plan,
+    anchors,
+    deviceDelayS: request.deviceDelayS,
+    settings: { lengthS, preset, language, forWhom, asPercent, acceptUnsure },
+    film: carried.film,
+    filmSetBy: carried.film === null ? "computed" : "coach",
+    athletePath: request.athleteDir === null ? (earlier?.athletePath ?? null) : athletePathFrom(folder, request.athleteDir),
+    prepared: forLater,
+  };
+  const consented = await consentedAthlete(folder, decided, athlete, request.consent);
+  const refused = forLater ? null : mayHandOver(decided, consented);
+  if (refused) throw refused;
+  const standing = debriefStanding({ document: decided, ride, clips: lineup.clips, lineup: lineup.lineup, athlete: consented });
+  await makeFolder(folder);
   if (context.signal.aborted) throw new Cancelled();
+  // The document keeps the coach's film as the coach left it: what a lesson leaves out is not lost.
+  const film = carried.film ?? standing.film;
+  const document = await saveDebrief(folder, { ...decided, film, figures: rideFigures(ride, plan, standing.judged.reading) });
+  await noteMadeHere(folder);
+  const warnings = [...lineup.lineup.warnings, ...anchorWarnings(lineup.clips, lineup.lineup), ...standing.judged.reading.warnings];
+  return { folder, standing: { ...standing, document }, athlete: consented, lineup, warnings };
 }
 
-/** The document of this run; the coach's own words and choices of an earlier run in the same folder stay. */
-async function documentOf(request: DebriefRequest, folder: string, lineup: LineupOutcome, judged: ReadOutcome, film: Film): Promise<DebriefDocument> {
+/** `sunday.fit.gz` becomes `sunday-debrief` beside it, or in the athlete's folder. */
+export function defaultFolder(ridePath: string, athleteDir: string | null = null): string {
+  const name = basename(ridePath).replace(/\.gz$/i, "").replace(/\.[^.]+$/, "");
+  return join(athleteDir ?? dirname(ridePath), `${name}-debrief`);
+}
+
+async function mediaOf(folder: string, lineup: LineupOutcome): Promise<DebriefDocument["media"]> {
   const media = [];
   for (const [index, path] of lineup.ridePaths.entries()) media.push(await mediaRef(folder, path, `ride${index + 1}`, "ride", fingerprintFile));
   for (const clip of lineup.clips) media.push(await mediaRef(folder, clip.path, clip.id, "clip", fingerprintFile));
-  const shownRideId = `ride${lineup.shown.index + 1}`;
-  const before = await loadDebrief(folder).then((opened) => opened.document, () => null);
-  return {
-    ...(before ?? newDebrief(judged.plan, media, shownRideId)),
-    media,
-    shownRideId,
-    plan: judged.plan,
-    anchors: lineup.anchors,
-    deviceDelayS: request.deviceDelayS,
-    settings: { lengthS: request.lengthS, preset: request.preset, language: request.language, forWhom: request.forWhom, asPercent: false, acceptUnsure: request.acceptUnsure },
-    film,
-    figures: rideFigures(judged.ride, judged.plan, judged.reading),
-  };
+  return media;
 }

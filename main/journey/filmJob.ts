@@ -3,11 +3,12 @@ import type { Clip } from "../contract/footage.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
-import type { Language } from "../../overlay/words/phrases.ts";
+import type { FilmSettings } from "../contract/debrief.ts";
+import type { RideColumns } from "../../overlay/instant/columns.ts";
 import { availableIn } from "../../overlay/layout/availableIn.ts";
 import { defaultLayoutOptions } from "../../overlay/layout/layout.ts";
 import { rideColumns } from "../reading/rideColumns.ts";
-import type { Preset } from "../render/presets.ts";
+import type { Preset } from "../contract/presets.ts";
 import type { FilmJob } from "../render/renderFilm.edge.ts";
 import { cacheFolder } from "./cacheFolder.ts";
 
@@ -15,10 +16,12 @@ import { cacheFolder } from "./cacheFolder.ts";
 export function filmJob(
   made: { readonly ride: Ride; readonly plan: Plan; readonly reading: Reading; readonly clips: readonly Clip[]; readonly film: Film },
   preset: Preset,
-  language: Language,
+  settings: Pick<FilmSettings, "language" | "forWhom" | "asPercent">,
   outPath: string,
 ): FilmJob {
-  const columns = rideColumns(made.ride, made.reading);
+  const target = settings.forWhom === "lesson" && settings.asPercent ? (made.reading.bandW?.target ?? null) : null;
+  const whole = rideColumns(made.ride, made.reading);
+  const columns = target === null ? whole : powerAsPercent(whole, target);
   const { widthPx, heightPx } = made.film;
   return {
     film: made.film,
@@ -26,7 +29,18 @@ export function filmJob(
     columns,
     outPath,
     preset,
-    layoutOptions: { ...defaultLayoutOptions(widthPx, heightPx, availableIn(columns)), units: made.plan.units, language },
+    layoutOptions: { ...defaultLayoutOptions(widthPx, heightPx, availableIn(columns)), units: made.plan.units, language: settings.language, powerUnit: target === null ? "W" : "%" },
     cacheDir: cacheFolder(),
+  };
+}
+
+/** Power and its band as shares of a target, percent: a lesson keeps the watts back from the panels too. */
+function powerAsPercent(columns: RideColumns, targetW: number): RideColumns {
+  const share = 100 / targetW;
+  const { power3s, bandW } = columns;
+  return {
+    ...columns,
+    power3s: power3s && { ...power3s, value: power3s.value.map((watts) => watts * share) },
+    bandW: bandW && { low: bandW.low * share, high: bandW.high * share, target: bandW.target * share },
   };
 }

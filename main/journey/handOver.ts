@@ -1,59 +1,151 @@
 import { mkdtemp, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { Failure } from "../contract/failure.ts";
 import type { Film } from "../contract/film.ts";
-import type { Clip } from "../contract/footage.ts";
 import type { JobContext } from "../contract/job.ts";
+import { PRESETS } from "../contract/presets.ts";
 import type { Tools } from "../contract/tools.ts";
 import { filmTimeline } from "../../overlay/instant/filmAt.ts";
+import { missingCharacters } from "../../overlay/drawText.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
+import { rideDateText } from "../../overlay/words/dateText.ts";
 import type { DebriefDocument } from "../contract/debrief.ts";
+import { type Athlete, requireLessonConsent } from "../debrief/athlete.ts";
 import { writeAtomic } from "../debrief/writeAtomic.edge.ts";
+import { cardWords } from "../film/contentMark.ts";
 import { planFacts } from "../film/planFacts.ts";
 import { momentFacts } from "../film/momentFacts.ts";
-import { tellStory } from "../film/tellStory.ts";
 import { filmChapters } from "../handover/filmText.ts";
 import type { HandoverData, Still } from "../handover/handoverData.ts";
 import { writeHandover } from "../handover/writeHandover.edge.ts";
 import type { Chapter } from "../render/joinParts.edge.ts";
-import type { FilmJob } from "../render/renderFilm.edge.ts";
+import { renderFilm, type FilmJob } from "../render/renderFilm.edge.ts";
 import { renderStill } from "../render/renderStill.edge.ts";
 import { smallPicture } from "../render/smallPicture.edge.ts";
-import { rideDateText } from "../../overlay/words/dateText.ts";
-import { spokenWords } from "./automaticFilm.ts";
+import { choiceOf, shownReading, storyOf } from "./automaticFilm.ts";
+import { Cancelled } from "./cancelled.ts";
+import type { DebriefStanding } from "./debriefStanding.ts";
+import { filmJob } from "./filmJob.ts";
+import { makeFolder } from "./makeFolder.ts";
 import { pageFonts } from "./pageFonts.ts";
-import type { ReadOutcome } from "./readJourney.ts";
 import { settled } from "./settled.ts";
-
-export interface HandOverInput {
-  readonly folder: string;
-  readonly document: DebriefDocument;
-  readonly judged: ReadOutcome;
-  readonly film: Film;
-  readonly clips: readonly Clip[];
-  readonly job: FilmJob;
-}
 
 /** Width of a still in the page, px: sharp on a phone, small in the file. */
 const PAGE_STILL_PX = 960;
+/** Share of the work that rendering the film is, for the progress. */
+const FILM_SHARE = 0.85;
 
-/** The film's chapters: one an item. */
-export function chaptersOf(judged: ReadOutcome, film: Film, language: DebriefDocument["settings"]["language"]): Chapter[] {
-  return filmChapters(film, judged.reading.moments, debriefWords(language)).map(({ startS, endS, text }) => ({ startS, endS, title: text }));
+export interface HandedOver {
+  readonly written: readonly string[];
+  readonly warnings: readonly string[];
 }
 
-/** Writes everything that goes with the film into the debrief's folder. */
-export async function handOver(input: HandOverInput, tools: Tools, chromium: string | null, context: JobContext) {
-  const { document, judged, film, clips } = input;
-  const { ride, plan, reading } = judged;
-  const { settings, words } = document;
-  const noteOf = (index: number) =>
-    document.choices.find((choice) => choice.kind === reading.moments[index].kind && choice.startS === reading.moments[index].startS)?.note ?? null;
-  const data: HandoverData = {
+/** Where what is handed over goes: a lesson has a folder of its own, so that all of it may be given away. */
+export function handOverFolder(folder: string, forWhom: "athlete" | "lesson"): string {
+  return forWhom === "lesson" ? join(folder, "lesson") : folder;
+}
+
+/**
+ * What stands against handing a debrief over, as a Failure with the remedy; null when nothing does. A lesson needs the
+ * athlete's consent, a debrief of a batch a person who has looked at it.
+ */
+export function mayHandOver(document: DebriefDocument, athlete: Athlete | null): Failure | null {
+  if (document.prepared)
+    return new Failure("debrief-not-usable", "This debrief was prepared overnight and nobody has looked at it yet.", "Open it in the window, or watch its film.mp4 and say so with --seen.");
+  if (document.settings.forWhom === "athlete") return null;
+  try {
+    requireLessonConsent(athlete);
+    return null;
+  } catch (error) {
+    if (error instanceof Failure) return error;
+    throw error;
+  }
+}
+
+/**
+ * The whole hand-over: film, page, message and the files for other tools, into the debrief's folder (a lesson: into
+ * `lesson` in it). Throws what `mayHandOver` gives. Everything written is whole.
+ */
+export async function handOver(standing: DebriefStanding, folder: string, athlete: Athlete | null, tools: Tools, chromium: string | null, context: JobContext): Promise<HandedOver> {
+  const against = mayHandOver(standing.document, athlete);
+  if (against !== null) throw against;
+  const outDir = handOverFolder(folder, standing.document.settings.forWhom);
+  await makeFolder(outDir);
+  const film = await renderStanding(standing, folder, join(outDir, "film.mp4"), tools, {
+    signal: context.signal,
+    report: (progress) => context.report({ ...progress, done: progress.done * FILM_SHARE }),
+  });
+  if (context.signal.aborted) throw new Cancelled();
+  context.report({ done: FILM_SHARE, leftS: null, step: "page, stills and files" });
+  const data = await handoverData(standing, await stillsOf(standing.film, film.job, tools, context));
+  const written = await writeHandover(outDir, data, { chromiumPath: chromium, writeFile: writeAtomic });
+  context.report({ done: 1, leftS: 0, step: "handed over" });
+  return { written: [film.path, ...written.written], warnings: [...standing.warnings, ...film.warnings, ...lessonWarnings(standing), ...written.warnings] };
+}
+
+/** Renders the film in force. `folder` is the debrief's: comments lie below it. */
+export async function renderStanding(standing: DebriefStanding, folder: string, outPath: string, tools: Tools, context: JobContext): Promise<{ readonly path: string; readonly job: FilmJob; readonly warnings: readonly string[] }> {
+  const job = jobOfStanding(standing, folder, outPath);
+  const { path } = settled(await renderFilm(job, tools, context));
+  return { path, job, warnings: unreadable(standing.film) };
+}
+
+/** What rendering needs of a debrief. */
+export function jobOfStanding(standing: DebriefStanding, folder: string, outPath: string): FilmJob {
+  const { document, judged, film, clips } = standing;
+  const { settings } = document;
+  const job = filmJob({ ...judged, clips, film: withCommentFiles(film, folder) }, PRESETS[settings.preset], settings, outPath);
+  return { ...job, chapters: chaptersOf(standing) };
+}
+
+/** Comments lie below the debrief's folder; a renderer is given where they are. */
+function withCommentFiles(film: Film, folder: string): Film {
+  return { ...film, items: film.items.map((item) => (item.commentPath === null ? item : { ...item, commentPath: join(folder, item.commentPath) })) };
+}
+
+/** The film's chapters: one an item. */
+function chaptersOf(standing: DebriefStanding): Chapter[] {
+  const { document, film } = standing;
+  const moments = shownReading(standing.judged.reading, document.choices, document.settings.forWhom).moments;
+  return filmChapters(film, moments, debriefWords(document.settings.language), namesOf(standing)).map(({ startS, endS, text }) => ({ startS, endS, title: text }));
+}
+
+/** The coach's own names of moments by index; a lesson has none. */
+function namesOf({ document, judged }: DebriefStanding): ReadonlyMap<number, string> {
+  if (document.settings.forWhom === "lesson") return new Map();
+  return new Map(judged.reading.moments.flatMap((moment, index) => {
+    const name = choiceOf(document.choices, moment)?.name ?? null;
+    return name === null ? [] : [[index, name] as const];
+  }));
+}
+
+/** Letters that the film's face does not have are drawn by the system's: said, so that somebody looks. */
+function unreadable(film: Film): string[] {
+  const texts = film.items.flatMap((item) => (item.type === "shot" ? item.captions.map(({ text }) => text) : [cardWords(item.card)]));
+  const missing = [...new Set(texts.flatMap((text) => missingCharacters(text.replaceAll("\n", " "))))];
+  return missing.length === 0 ? [] : [`The film's typeface has no ${missing.slice(0, 8).join(" ")}: another face of this computer draws it. Look at the film.`];
+}
+
+function lessonWarnings({ document, film }: DebriefStanding): string[] {
+  if (document.settings.forWhom !== "lesson") return [];
+  const spoken = film.items.some((item) => item.commentPath !== null || (item.type === "shot" && item.keepRideSound === true));
+  const percent = document.settings.asPercent && document.plan.targetW === null ? ["The plan has no target: watts can't be said as a share of it, and are said as they are."] : [];
+  return [...percent, ...(spoken ? ["The lesson carries speech: listen for names before you give it away."] : []), "Faces, houses and number plates are in the picture: look before you give it away."];
+}
+
+/** Everything that pages and files say of a debrief. */
+export async function handoverData(standing: DebriefStanding, stills: readonly Still[]): Promise<HandoverData> {
+  const { document, judged, film, clips } = standing;
+  const { ride, plan } = judged;
+  const { settings, words, choices } = document;
+  const reading = shownReading(judged.reading, choices, settings.forWhom);
+  const notes = judged.reading.moments.map((moment) => choiceOf(choices, moment)?.note ?? null);
+  return {
     ride,
     plan,
     reading,
-    story: tellStory(ride, plan, reading, { words: spokenWords(words) }),
+    story: storyOf(judged, choices, words, settings.forWhom),
     momentFacts: reading.moments.map((moment) => momentFacts(ride, reading, moment)),
     planFacts: planFacts(plan, reading),
     film,
@@ -62,21 +154,22 @@ export async function handOver(input: HandOverInput, tools: Tools, chromium: str
     language: settings.language,
     units: plan.units,
     forWhom: settings.forWhom,
-    asPercent: false,
+    asPercent: settings.asPercent,
     title: plan.title,
     dateText: ride.startUtcMs === null ? null : rideDateText(ride.startUtcMs, ride.utcOffsetMin, settings.language),
     distanceM: judged.summary.distanceM,
     notes: words.notes,
-    momentNotes: new Map(reading.moments.flatMap((_moment, index) => (noteOf(index) === null ? [] : [[index, noteOf(index)!] as const]))),
+    momentNotes: new Map(notes.flatMap((note, index) => (note === null ? [] : [[index, note] as const]))),
+    momentNames: namesOf(standing),
+    dropped: new Set(judged.reading.moments.flatMap((moment, index) => (choiceOf(choices, moment)?.keep === false ? [index] : []))),
     questions: words.questions,
-    stills: await stillsOf(input, tools, context),
+    stills,
     fonts: await pageFonts(),
   };
-  return writeHandover(input.folder, data, { chromiumPath: chromium, writeFile: writeAtomic });
 }
 
 /** One still of each filmed moment: the middle of its first shot. */
-async function stillsOf({ film, job }: HandOverInput, tools: Tools, context: JobContext): Promise<Still[]> {
+async function stillsOf(film: Film, job: FilmJob, tools: Tools, context: JobContext): Promise<Still[]> {
   const folder = await mkdtemp(join(tmpdir(), "followcar-stills-"));
   const stills: Still[] = [];
   try {

@@ -1,42 +1,40 @@
-import { basename, dirname } from "node:path";
+import { basename, dirname, isAbsolute, join } from "node:path";
 import { stat } from "node:fs/promises";
 import { Failure } from "../contract/failure.ts";
-import type { Film } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
-import type { Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
 import type { Tools } from "../contract/tools.ts";
-import type { DebriefDocument } from "../contract/debrief.ts";
+import type { DebriefDocument, FilmSettings } from "../contract/debrief.ts";
+import type { Athlete } from "../debrief/athlete.ts";
+import { loadAthlete } from "../debrief/athleteStore.edge.ts";
 import { DEBRIEF_FILE, loadDebrief } from "../debrief/debriefStore.edge.ts";
 import { findMedia } from "../debrief/findMedia.edge.ts";
+import { leavesFolder } from "../debrief/mediaPath.ts";
 import { fingerprintFile } from "../footage/fingerprint.edge.ts";
 import { probeClip } from "../footage/probeClip.edge.ts";
-import { wasMadeHere } from "./madeHere.ts";
-import { read } from "../reading/read.ts";
 import { readRide } from "../ride/readRide.edge.ts";
+import { debriefStanding, type DebriefStanding } from "./debriefStanding.ts";
+import { placeOn } from "./lineupJourney.ts";
+import { wasMadeHere } from "./madeHere.ts";
 
 export interface OpenDebrief {
   readonly folder: string;
-  readonly document: DebriefDocument;
-  readonly ride: Ride;
-  readonly clips: readonly Clip[];
-  readonly reading: Reading;
-  readonly film: Film;
+  readonly standing: DebriefStanding;
+  readonly athlete: Athlete | null;
 }
 
 /**
- * A debrief with its media found and its ride read again. `path` is its folder or the debrief.json in it. Files outside
- * its folder are opened when it was made here, or when the person says so (`trustPaths`).
- * Failures: `file-unreadable`, `debrief-not-usable` (also: its film was never chosen, or a file it needs is gone).
+ * A debrief with its media found, its ride read and its clips placed again, as its document stands. `path` is its folder
+ * or the debrief.json in it. Files outside its folder are opened when it was made here, or when the person says so
+ * (`trustPaths`). `settings` replace the document's for this time.
+ * Failures: `file-unreadable`, `debrief-not-usable` (also: a file it needs is gone, or its athlete's).
  */
-export async function openDebrief(path: string, tools: Tools, trustPaths: boolean): Promise<OpenDebrief> {
+export async function openDebrief(path: string, tools: Tools, trustPaths: boolean, settings: Partial<FilmSettings> = {}): Promise<OpenDebrief> {
   const isFile = basename(path) === DEBRIEF_FILE && (await stat(path).catch(() => null))?.isFile();
   const folder = isFile ? dirname(path) : path;
-  const { document } = await loadDebrief(folder);
+  const loaded = (await loadDebrief(folder)).document;
+  const document = { ...loaded, settings: { ...loaded.settings, ...settings } };
   const consent = trustPaths || (await wasMadeHere(folder));
-  if (document.film === null) {
-    throw new Failure("debrief-not-usable", `The debrief in ${folder} has no film yet.`, "Make one with: followcar debrief.");
-  }
   let ride: Ride | null = null;
   const clips: Clip[] = [];
   for (const media of document.media) {
@@ -48,5 +46,21 @@ export async function openDebrief(path: string, tools: Tools, trustPaths: boolea
     else if (media.id === document.shownRideId) ride = await readRide(found);
   }
   if (ride === null) throw new Failure("debrief-not-usable", `The debrief in ${folder} names no ride to show.`, "Make it again with: followcar debrief.");
-  return { folder, document, ride, clips, reading: read(ride, document.plan, document.overrides), film: document.film };
+  const athlete = await athleteOf(folder, document, consent);
+  const lineup = await placeOn(ride, clips, document.anchors, document.deviceDelayS);
+  return { folder, athlete, standing: debriefStanding({ document, ride, clips, lineup, athlete }) };
+}
+
+/**
+ * The athlete of a debrief; null where it has none. Without the file it names nothing can be handed over: the home zone
+ * stands in it. Failure `debrief-not-usable`.
+ */
+export async function athleteOf(folder: string, document: Pick<DebriefDocument, "athletePath">, consent: boolean): Promise<Athlete | null> {
+  const { athletePath } = document;
+  if (athletePath === null) return null;
+  if (leavesFolder(athletePath) && !consent)
+    throw new Failure("debrief-not-usable", `The debrief points at ${athletePath}, outside its folder.`, "Agree to open it if you trust who made the debrief.");
+  const athlete = await loadAthlete(isAbsolute(athletePath) ? athletePath : join(folder, athletePath));
+  if (athlete !== null) return athlete;
+  throw new Failure("debrief-not-usable", `The athlete's file in ${athletePath}, which the debrief in ${folder} needs, was not found.`, "Put athlete.json back: the place to hide stands in it.");
 }

@@ -1,32 +1,54 @@
 import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
+import type { FilmSettings } from "../contract/debrief.ts";
 import type { JobContext } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
 import { filmFrames } from "../../overlay/instant/filmAt.ts";
-import { filmShape } from "../film/filmShape.ts";
-import { PRESETS, type PresetName } from "../render/presets.ts";
-import { renderFilm, type FilmJob } from "../render/renderFilm.edge.ts";
+import { loadDebrief, saveDebrief } from "../debrief/debriefStore.edge.ts";
 import { renderStill } from "../render/renderStill.edge.ts";
-import { filmJob } from "./filmJob.ts";
+import { consentedAthlete } from "./athleteFolder.ts";
+import { handOver, handOverFolder, jobOfStanding, mayHandOver, renderStanding, type HandedOver } from "./handOver.ts";
 import { openDebrief } from "./openDebrief.ts";
 import { settled } from "./settled.ts";
 
-async function jobOf(debriefPath: string, preset: PresetName | null, outPath: string | null, tools: Tools, trustPaths: boolean): Promise<FilmJob> {
-  const { folder, document, ride, clips, reading, film } = await openDebrief(debriefPath, tools, trustPaths);
-  const { settings, plan } = document;
-  const chosen = preset ?? settings.preset;
-  const shaped = chosen === settings.preset ? film : { ...film, ...filmShape(clips, chosen) };
-  return filmJob({ ride, plan, reading, clips, film: shaped }, PRESETS[chosen], settings.language, outPath ?? join(folder, "film.mp4"));
+export interface RenderRequest {
+  readonly debriefPath: string;
+  /** What differs from the document's settings this time. */
+  readonly settings: Partial<FilmSettings>;
+  readonly outPath: string | null;
+  readonly trustPaths: boolean;
+  /** Also the page, the message and the files that go with the film. */
+  readonly handOver: boolean;
+  /** A person has looked at a debrief that was prepared overnight. */
+  readonly seen: boolean;
+  /** When and how the athlete agreed to a lesson, in the coach's words; null: as the athlete's file says. */
+  readonly consent: string | null;
 }
 
-/** Renders the film of a debrief as it stands in its document. Gives the path written. */
-export async function renderJourney(
-  request: { readonly debriefPath: string; readonly preset: PresetName | null; readonly outPath: string | null; readonly trustPaths: boolean },
-  tools: Tools,
-  context: JobContext,
-): Promise<string> {
-  const job = await jobOf(request.debriefPath, request.preset, request.outPath, tools, request.trustPaths);
-  return settled(await renderFilm(job, tools, context)).path;
+/** What a render made, with why each part is in the film. */
+export interface Rendered extends HandedOver {
+  readonly why: readonly string[];
+}
+
+/** Renders the film of a debrief as its document stands; on wish hands everything over. */
+export async function renderJourney(request: RenderRequest, tools: Tools, chromium: string | null, context: JobContext): Promise<Rendered> {
+  const opened = await openDebrief(request.debriefPath, tools, request.trustPaths, request.settings);
+  const { folder } = opened;
+  let { standing } = opened;
+  if (request.seen && standing.document.prepared) {
+    // Only the mark is saved: the settings of this time are not the document's.
+    await saveDebrief(folder, { ...(await loadDebrief(folder)).document, prepared: false });
+    standing = { ...standing, document: { ...standing.document, prepared: false } };
+  }
+  const athlete = await consentedAthlete(folder, standing.document, opened.athlete, request.consent);
+  const why = [...standing.film.items.map((item, index) => `${index + 1}. ${item.why}`), ...standing.film.leftOut.map((line) => `left out: ${line}`)];
+  if (request.handOver) return { ...(await handOver(standing, folder, athlete, tools, chromium, context)), why };
+  if (standing.document.settings.forWhom === "lesson") {
+    const against = mayHandOver({ ...standing.document, prepared: false }, athlete);
+    if (against !== null) throw against;
+  }
+  const { path, warnings } = await renderStanding(standing, folder, request.outPath ?? join(handOverFolder(folder, standing.document.settings.forWhom), "film.mp4"), tools, context);
+  return { written: [path], warnings: [...standing.warnings, ...warnings], why };
 }
 
 /** One frame of a debrief's film, composited, as PNG; `atS` is film time. */
@@ -35,7 +57,8 @@ export async function stillJourney(
   tools: Tools,
   context: JobContext,
 ): Promise<string> {
-  const job = await jobOf(request.debriefPath, null, request.outPath, tools, request.trustPaths);
+  const { folder, standing } = await openDebrief(request.debriefPath, tools, request.trustPaths);
+  const job = jobOfStanding(standing, folder, request.outPath);
   const { num, den } = job.film.frameRate;
   const lengthS = (filmFrames(job.film) * den) / num;
   if (request.atS >= lengthS) {

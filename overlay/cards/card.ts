@@ -2,6 +2,8 @@
 export interface ChartSeries {
   /** One value per step, NaN where missing. */
   readonly power30sW: Float64Array | null;
+  /** `%`: power is a share of the plan, in percent, and so is the band. Missing: watts. */
+  readonly powerUnit?: "W" | "%";
   readonly heartRateBpm: Float64Array | null;
   readonly startS: number;
   readonly stepS: number;

@@ -11,19 +11,20 @@ import { xOf, yOf, type PlotScale } from "./chartScale.ts";
 const TEXT = 22;
 const DOT = 6;
 
-/** The plan's band: a firm strip with its edges in watts. */
+/** The plan's band: a firm strip with its edges, in watts or as shares of the plan. */
 export function drawPowerBand(
   surface: Surface,
   page: CardPage,
   plot: PlotScale,
   bandW: { readonly low: number; readonly high: number },
   words: string,
+  unit: "W" | "%",
 ): void {
   const top = yOf(plot, bandW.high);
   const bottom = yOf(plot, bandW.low);
   surface.fillStyle = page.theme.band;
   surface.fillRect(plot.left, top, plot.width, bottom - top);
-  const text = `${words} ${wholeText(bandW.low)}\u2013${wholeText(bandW.high)} W`;
+  const text = `${words} ${wholeText(bandW.low)}\u2013${wholeText(bandW.high)} ${unit}`;
   drawText(surface, text, plot.left + plot.width, Math.round(plot.top - 9 * page.unitPx), style(page), { ink: page.theme.quiet }, "right");
 }
 

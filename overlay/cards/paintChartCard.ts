@@ -50,8 +50,8 @@ export function paintChartCard(surface: Surface, card: ChartCard, size: SizePx, 
     const high = Math.max(quantile(series.power30sW, 0.995) * 1.08, (marks.bandW?.high ?? 0) * 1.3, 50);
     const plot: PlotScale = { ...across, top, height: powerHeight, low: 0, high };
     plots.push(plot);
-    if (marks.bandW !== null) drawPowerBand(surface, page, plot, marks.bandW, say.band);
-    drawAxis(surface, page, plot, say.power, "W");
+    if (marks.bandW !== null) drawPowerBand(surface, page, plot, marks.bandW, say.band, series.powerUnit ?? "W");
+    drawAxis(surface, page, plot, say.power, series.powerUnit ?? "W");
     drawTrace(surface, page, plot, series.power30sW, theme.ink);
   }
   if (heartHas && series.heartRateBpm !== null) {

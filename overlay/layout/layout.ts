@@ -51,6 +51,8 @@ export interface LayoutOptions {
   readonly panels: readonly PanelName[];
   readonly ink: "light" | "dark";
   readonly units: UnitSystem;
+  /** `%`: the power column is a share of the plan, in percent. Missing: watts. */
+  readonly powerUnit?: "W" | "%";
   readonly language: Language;
   /** The plan's band in the power panel. */
   readonly showPlan: boolean;

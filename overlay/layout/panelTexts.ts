@@ -32,6 +32,7 @@ export function panelTexts(name: PanelName, values: PanelValues, options: Layout
       return {
         label: options.available.variable ? say.power : say.power3s,
         ...powerText(values.powerW),
+        unit: options.powerUnit ?? "W",
         note: "",
       };
     case "speed":

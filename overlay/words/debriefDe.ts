@@ -18,6 +18,7 @@ const MOMENT_NAMES: Record<string, string> = {
   turn: "Enge Kehre",
   cadenceBlock: "Andere Trittfrequenz",
   marked: "Von dir markiert",
+  ownMoment: "Eine Stelle zum Ansehen",
 };
 
 const REASONS: Record<string, string> = {
@@ -93,7 +94,7 @@ const SHORT: Record<DebriefStory["teaching"], string> = {
 function caption(moment: MomentFacts, power: PowerText): string[] {
   const lengthS = moment.endS - moment.startS;
   const planned = moment.targetW === null ? [] : [`Geplant waren ${power(moment.targetW)}`];
-  const reason = moment.setByCoach ? [moment.reason] : moment.reason in REASONS ? [REASONS[moment.reason]] : [];
+  const reason = moment.setByCoach && moment.reason !== "" ? [moment.reason] : moment.reason in REASONS ? [REASONS[moment.reason]] : [];
   switch (moment.kind) {
     case "steadyStretch":
       return [`${length(lengthS)} gleichmäßiger Druck`, ...(moment.meanW === null ? [] : [`Im Mittel ${power(moment.meanW)}`])];
@@ -125,7 +126,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
     case "marked":
       return ["Hier hast du die Rundentaste gedrückt"];
     default:
-      return [moment.setByCoach ? moment.reason : moment.kind];
+      return [moment.setByCoach && moment.reason !== "" ? moment.reason : (MOMENT_NAMES[moment.kind] ?? moment.kind)];
   }
 }
 
@@ -144,7 +145,7 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
     planRows: (plan) => [
       ...(plan.targetW === null
         ? []
-        : [{ label: "Leistung", value: plan.lowW === null || plan.highW === null ? `${power(plan.targetW)}` : `${power(plan.targetW)} (${whole(plan.lowW)} bis ${whole(plan.highW)})` }]),
+        : [{ label: "Leistung", value: plan.lowW === null || plan.highW === null ? `${power(plan.targetW)}` : `${power(plan.targetW)} (${power(plan.lowW).replace(/ \S+$/, "")} bis ${power(plan.highW).replace(/ \S+$/, "")})` }]),
       ...(plan.heartLowBpm === null || plan.heartHighBpm === null
         ? []
         : [{ label: "Puls", value: `${whole(plan.heartLowBpm)} bis ${whole(plan.heartHighBpm)}` }]),
@@ -194,6 +195,7 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
         shots: "ein Film hat höchstens sechs Einstellungen",
         length: "die gewünschte Länge hat keinen Platz dafür",
         "coach only": "auffälliger Puls bleibt beim Trainer, bis er gewählt ist",
+        dropped: "vom Trainer gestrichen",
       }[left.because];
       return `${MOMENT_NAMES[left.momentKind] ?? left.momentKind} bei ${clockText(left.startS)}: weggelassen, ${because}`;
     },

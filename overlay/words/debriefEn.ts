@@ -18,6 +18,7 @@ const MOMENT_NAMES: Record<string, string> = {
   turn: "Tight turn",
   cadenceBlock: "Other cadence",
   marked: "Marked by you",
+  ownMoment: "A moment to look at",
 };
 
 const REASONS: Record<string, string> = {
@@ -93,7 +94,7 @@ const SHORT: Record<DebriefStory["teaching"], string> = {
 function caption(moment: MomentFacts, power: PowerText): string[] {
   const lengthS = moment.endS - moment.startS;
   const planned = moment.targetW === null ? [] : [`The plan was ${power(moment.targetW)}`];
-  const reason = moment.setByCoach ? [moment.reason] : moment.reason in REASONS ? [REASONS[moment.reason]] : [];
+  const reason = moment.setByCoach && moment.reason !== "" ? [moment.reason] : moment.reason in REASONS ? [REASONS[moment.reason]] : [];
   switch (moment.kind) {
     case "steadyStretch":
       return [`${length(lengthS)} of steady pressure`, ...(moment.meanW === null ? [] : [`${power(moment.meanW)} on average`])];
@@ -125,7 +126,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
     case "marked":
       return ["You pressed lap here"];
     default:
-      return [moment.setByCoach ? moment.reason : moment.kind];
+      return [moment.setByCoach && moment.reason !== "" ? moment.reason : (MOMENT_NAMES[moment.kind] ?? moment.kind)];
   }
 }
 
@@ -144,7 +145,7 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
     planRows: (plan) => [
       ...(plan.targetW === null
         ? []
-        : [{ label: "power", value: plan.lowW === null || plan.highW === null ? `${power(plan.targetW)}` : `${power(plan.targetW)} (${whole(plan.lowW)} to ${whole(plan.highW)})` }]),
+        : [{ label: "power", value: plan.lowW === null || plan.highW === null ? `${power(plan.targetW)}` : `${power(plan.targetW)} (${power(plan.lowW).replace(/ \S+$/, "")} to ${power(plan.highW).replace(/ \S+$/, "")})` }]),
       ...(plan.heartLowBpm === null || plan.heartHighBpm === null
         ? []
         : [{ label: "heart rate", value: `${whole(plan.heartLowBpm)} to ${whole(plan.heartHighBpm)}` }]),
@@ -194,6 +195,7 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
         shots: "a film has at most six shots",
         length: "the wished length has no room for it",
         "coach only": "odd heart readings are for the coach until picked",
+        dropped: "the coach dropped it",
       }[left.because];
       return `${left.momentKind} at ${clockText(left.startS)}: left out, ${because}`;
     },

@@ -81,7 +81,7 @@ export type WhyFacts =
   | { readonly kind: "picked"; readonly momentKind: string; readonly filmed: boolean };
 
 export type LeftOutFacts =
-  | { readonly kind: "moment"; readonly momentKind: string; readonly startS: number; readonly because: "other point" | "same point" | "shots" | "length" | "coach only" }
+  | { readonly kind: "moment"; readonly momentKind: string; readonly startS: number; readonly because: "other point" | "same point" | "shots" | "length" | "coach only" | "dropped" }
   | { readonly kind: "clip"; readonly file: string; readonly because: "not placed" | "not sure" }
   | { readonly kind: "over length"; readonly lengthS: number; readonly wishedS: number };
 

@@ -30,7 +30,7 @@ function withFilm(): DebriefDocument {
   const clips = [madeClip("a", 240)];
   const film = chooseFilm({
     ride, plan, reading, clips, story: tellStory(ride, plan, reading), lineup: madeLineup({ a: 1740 }), lengthS: 120,
-    shape: filmShape(clips, "share"), language: "en", titleLines: [], picks: null, acceptUnsure: false, riderName: null, forWhom: "athlete", asPercent: false,
+    shape: filmShape(clips, "share"), language: "en", titleLines: [], wishes: [], acceptUnsure: false, riderName: null, forWhom: "athlete", asPercent: false,
   });
   return { ...newDebrief(plan, [{ id: "a", kind: "clip", path: "clips/a.mp4", bytes: 10, fingerprint: "f" }], "ride1"), film };
 }

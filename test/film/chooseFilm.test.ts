@@ -10,6 +10,9 @@ const clips = [madeClip("a", 240), madeClip("b", 120), madeClip("c", 90)];
 // a: the first rise; b: the lapse; c: a part of the steady stretch. Neither the onset nor the later rises are filmed.
 const lineup = madeLineup({ a: 1740, b: 2960, c: 3500 });
 
+/** Only these moments, as a coach who keeps some and drops all others. */
+const only = (...indexes: number[]): FilmInput["wishes"] => Array.from({ length: 9 }, (_, index) => ({ keep: indexes.includes(index), name: null }));
+
 function input(more: Partial<FilmInput> = {}): FilmInput {
   const ride = more.ride ?? madeRide();
   const plan = more.plan ?? madePlan();
@@ -25,7 +28,7 @@ function input(more: Partial<FilmInput> = {}): FilmInput {
     shape: filmShape(more.clips ?? clips, "share"),
     language: "en",
     titleLines: ["An evening in May"],
-    picks: null,
+    wishes: [],
     acceptUnsure: false,
     riderName: null, forWhom: "athlete", asPercent: false,
     ...more,
@@ -75,7 +78,7 @@ describe("chooseFilm", () => {
   });
 
   test("a moment no camera saw is a chart of it; a filmed one shows the effort and the letting go", () => {
-    const film = chooseFilm(input({ picks: [0, 1] }));
+    const film = chooseFilm(input({ wishes: only(0, 1) }));
     const rises = film.items.filter((item) => item.id === "moment-0" || item.id === "moment-1");
     expect(rises.map((item) => item.type)).toEqual(["shot", "card"]);
     const shot = rises[0] as Shot;
@@ -104,7 +107,7 @@ describe("chooseFilm", () => {
     const film = chooseFilm(input({ clips: [madeClip("late", 40)], lineup: madeLineup({ late: 4190 }) }));
     const steady = film.items.find((item) => item.id === "moment-5") as Shot;
     expect(steady.clock.offsetS + steady.mediaEndS).toBeLessThanOrEqual(4200 + 1e-6);
-    const lapse = chooseFilm(input({ picks: [3] })).items.find((item) => item.id === "moment-3") as Shot;
+    const lapse = chooseFilm(input({ wishes: only(3) })).items.find((item) => item.id === "moment-3") as Shot;
     const saidAtS = lapse.clock.offsetS + lapse.mediaStartS + lapse.captions[0].startS * lapse.speed;
     expect(Math.abs(saidAtS - 3000)).toBeLessThan(1);
   });
@@ -143,11 +146,11 @@ describe("chooseFilm", () => {
   });
 
   test("the coach's picks win, odd heart and more than six of them included", () => {
-    const film = chooseFilm(input({ picks: [6, 3] }));
+    const film = chooseFilm(input({ wishes: only(6, 3) }));
     expect(film.items.flatMap((item) => (item.moment === null ? [] : [item.moment]))).toEqual([3, 6]);
     const many = madeReading(madeRide());
     const moments = Array.from({ length: 9 }, (_, index) => ({ ...many.moments[3], startS: 2965 + index * 8, endS: 2970 + index * 8 }));
-    const crowded = chooseFilm(input({ reading: { ...many, moments }, picks: moments.map((_, index) => index) }));
+    const crowded = chooseFilm(input({ reading: { ...many, moments }, wishes: moments.map(() => ({ keep: true, name: null })) }));
     expect(shots(crowded)).toHaveLength(6);
     expect(crowded.leftOut.filter((line) => line.includes("at most six shots"))).toHaveLength(3);
   });

@@ -110,11 +110,12 @@ describe("moments", () => {
   });
 
   test("JSON never holds NaN, nor an odd heart reading that nobody picked", () => {
-    const open = openMoments(data.reading.moments, []);
+    const open = openMoments(data.reading.moments, [], new Set());
     const json = JSON.parse(momentsJson([...open, { ...open[0], numbers: { x: Number.NaN } }])) as { moments: { kind: string; numbers: Record<string, unknown> }[] };
     expect(json.moments.at(-1)!.numbers["x"]).toBeNull();
     expect(json.moments.map((one) => one.kind)).not.toContain("oddHeart");
-    expect(openMoments(data.reading.moments, [6]).map((one) => one.kind)).toContain("oddHeart");
+    expect(openMoments(data.reading.moments, [6], new Set()).map((one) => one.kind)).toContain("oddHeart");
+    expect(openMoments(data.reading.moments, [], new Set([0]))).not.toContain(data.reading.moments[0]);
   });
 });
 

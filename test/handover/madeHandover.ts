@@ -34,7 +34,7 @@ export function madeHandover(more: Partial<HandoverData> & { ride?: Ride; plan?:
   const language = more.language ?? "en";
   const film = chooseFilm({
     ride, plan, reading, story, clips, lineup: madeLineup({ a: 1740, c: 3500 }), lengthS: 120, shape: filmShape(clips, "share"),
-    language, titleLines: [], picks: null, acceptUnsure: false, riderName: null,
+    language, titleLines: [], wishes: [], acceptUnsure: false, riderName: null,
     forWhom: more.forWhom ?? "athlete", asPercent: more.asPercent ?? false,
   });
   return {
@@ -56,6 +56,8 @@ export function madeHandover(more: Partial<HandoverData> & { ride?: Ride; plan?:
     distanceM: 64_800,
     notes: "A strong ride. We keep at it.",
     momentNotes: new Map([[0, "Look how the shoulders drop at the top."]]),
+    momentNames: new Map(),
+    dropped: new Set(),
     questions: null,
     stills: [madeStill(0)],
     fonts: ([500, 600] as const).map((weight) => ({ weight, woff2Base64: readFileSync(`assets/fonts/barlow-semi-condensed-latin-${weight}-normal.woff2`, "base64") })),

@@ -1,8 +1,10 @@
 import { Failure } from "../../contract/failure.ts";
+import { batchJourney, type BatchRide } from "../../journey/batchJourney.ts";
 import { debriefJourney, type DebriefOutcome } from "../../journey/debriefJourney.ts";
 import { choiceOption, numberOption, textOption } from "../options.ts";
 import { chromiumInUse, toolsInUse } from "../toolsInUse.ts";
-import type { Verb } from "../verb.ts";
+import { ExitCode } from "../exitCode.ts";
+import type { Verb, VerbOutcome } from "../verb.ts";
 import { lineupChoices, lineupLines, lineupOptions, lineupOptionsHelp } from "./lineup.ts";
 import { planChoices, planOptions, planOptionsHelp } from "./read.ts";
 
@@ -30,6 +32,30 @@ export function writtenJson(outcome: { readonly written: readonly string[]; read
   return { written: outcome.written, warnings: outcome.warnings };
 }
 
+/** Options of whatever hands a debrief over. */
+export const handOverOptions = {
+  for: { type: "string" },
+  percent: { type: "boolean" },
+  consent: { type: "string" },
+  language: { type: "string" },
+} as const;
+
+export const handOverOptionsHelp = `  --for WHOM             athlete (default), or lesson: for others, in a folder "lesson" of its own; names, dates, place,
+                         notes and file names are dropped; the athlete must have agreed
+  --percent              in a lesson: watts as percent of the plan, on pages and on the picture
+  --consent WORDS        when and how the athlete agreed to a lesson; kept in athlete.json where there is one
+  --language L           en (default) or de`;
+
+function batchOutcome(rides: readonly BatchRide[]): VerbOutcome {
+  const failed = rides.filter(({ state }) => state === "failed");
+  return {
+    json: { written: rides.flatMap(({ written }) => written), warnings: rides.flatMap(({ warnings }) => warnings), rides },
+    lines: rides.map(({ ridePath, state, folder, failure }) => `${state}: ${ridePath}${failure === null ? `, in ${folder}` : `: ${failure.sentence} ${failure.remedy}`}`),
+    warnings: rides.flatMap(({ ridePath, warnings }) => warnings.map((warning) => `${ridePath}: ${warning}`)),
+    exitCode: failed.length === 0 ? ExitCode.done : ExitCode.failed,
+  };
+}
+
 export const debrief: Verb = {
   name: "debrief",
   summary: "the whole job: line up, read, pick, render the film, write the debrief",
@@ -39,8 +65,9 @@ export const debrief: Verb = {
     out: { type: "string" },
     length: { type: "string" },
     preset: { type: "string" },
-    for: { type: "string" },
-    language: { type: "string" },
+    ...handOverOptions,
+    athlete: { type: "string" },
+    batch: { type: "string" },
     why: { type: "boolean" },
   },
   help: `followcar debrief RIDE… [CLIP…] [options]
@@ -55,8 +82,12 @@ ${lineupOptionsHelp}
   --length S             wished length of the film, seconds (default ${FILM_LENGTH_S})
   --preset P             draft (540 lines, quick), share (default: as filmed, at most 1080 lines),
                          phone (upright 1080x1920), archive (as filmed, best quality)
-  --for WHOM             athlete (default), or lesson: for others; names, dates and places are dropped
-  --language L           en (default) or de
+${handOverOptionsHelp}
+  --athlete DIR          the athlete's folder: its athlete.json (made where it is missing) says language, targets,
+                         consent and the place around home to hide; the debrief goes there unless --out says else
+  --batch DIR            prepares every ride file of a folder, and of the folders right below it, each with the clips
+                         and the plan.json beside it; nothing is written for the athlete before a person has looked
+                         (in the window, or: followcar render DEBRIEF --hand-over --seen)
   --why                  says why each part is in the film and what was left out
   --json                 { "written": [paths], "warnings": [] }
 
@@ -64,21 +95,31 @@ Example:
   followcar debrief sunday.fit bar-1.mp4 bar-2.mp4 --plan sunday.json \\
     --anchor "bar-1.mp4@0:12=clock 10:42:17"
 
-Exit codes: 0 done, 1 failed, 2 wrong usage, 3 input not usable, 4 not sure where a clip belongs, 130 interrupted.`,
+Exit codes: 0 done, 1 failed (with --batch: some ride could not be prepared), 2 wrong usage, 3 input not usable,
+4 not sure where a clip belongs, 130 interrupted.`,
   async run(positionals, values, context) {
+    const shared = {
+      ...lineupChoices(values),
+      acceptUnsure: values["accept-unsure"] === true,
+      plan: planChoices(values),
+      lengthS: numberOption(values, "length", "seconds", 20, 1800) ?? FILM_LENGTH_S,
+      preset: choiceOption(values, "preset", PRESET_NAMES) ?? "share",
+      forWhom: choiceOption(values, "for", ["athlete", "lesson"]) ?? "athlete",
+      asPercent: values.percent === true,
+      language: choiceOption(values, "language", ["en", "de"]) ?? "en",
+      athleteDir: textOption(values, "athlete"),
+      consent: textOption(values, "consent"),
+    } as const;
+    const batch = textOption(values, "batch");
+    if (batch !== null) {
+      if (positionals.length > 0 || textOption(values, "out") !== null || shared.anchors.length > 0) {
+        throw new Failure("usage", "--batch DIR takes no files, no --anchor and no --out of its own.", "Put the rides and their clips into the folder.");
+      }
+      return batchOutcome(await batchJourney(batch, shared, toolsInUse(), context));
+    }
     if (positionals.length === 0) throw new Failure("usage", "debrief takes a ride file and clips; none were given.", "See: followcar debrief --help.");
     const outcome = await debriefJourney(
-      {
-        paths: positionals,
-        ...lineupChoices(values),
-        acceptUnsure: values["accept-unsure"] === true,
-        plan: planChoices(values),
-        outDir: textOption(values, "out"),
-        lengthS: numberOption(values, "length", "seconds", 20, 1800) ?? FILM_LENGTH_S,
-        preset: choiceOption(values, "preset", PRESET_NAMES) ?? "share",
-        forWhom: choiceOption(values, "for", ["athlete", "lesson"]) ?? "athlete",
-        language: choiceOption(values, "language", ["en", "de"]) ?? "en",
-      },
+      { ...shared, paths: positionals, outDir: textOption(values, "out") },
       toolsInUse(),
       chromiumInUse(),
       context,

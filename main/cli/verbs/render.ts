@@ -1,23 +1,36 @@
 import { Failure } from "../../contract/failure.ts";
 import { renderJourney } from "../../journey/renderJourney.ts";
 import { choiceOption, textOption } from "../options.ts";
-import { toolsInUse } from "../toolsInUse.ts";
+import { chromiumInUse, toolsInUse } from "../toolsInUse.ts";
 import type { Verb } from "../verb.ts";
-import { PRESET_NAMES, writtenJson } from "./debrief.ts";
+import { PRESET_NAMES, handOverOptions, handOverOptionsHelp, writtenJson } from "./debrief.ts";
 
 export const trustPathsHelp = "  --trust-paths          open media outside the debrief's folder although someone else made it";
 
 export const render: Verb = {
   name: "render",
   summary: "renders the film of a debrief as it stands in its document",
-  options: { preset: { type: "string" }, out: { type: "string" }, "trust-paths": { type: "boolean" } },
+  options: {
+    preset: { type: "string" },
+    out: { type: "string" },
+    "trust-paths": { type: "boolean" },
+    ...handOverOptions,
+    "hand-over": { type: "boolean" },
+    seen: { type: "boolean" },
+    why: { type: "boolean" },
+  },
   help: `followcar render DEBRIEF [options]
 
-Renders the film of a debrief: DEBRIEF is its folder. What an earlier run finished is used again.
+Renders the film of a debrief: DEBRIEF is its folder. The film follows debrief.json as it stands: picks, words, shots,
+cards and overrules made there or in the window. What an earlier run finished is used again.
 
 Options:
   --preset P             draft, share, phone or archive (default: the debrief's own)
   --out FILE             the film (default: film.mp4 in the folder)
+  --hand-over            also the page, the message and the files that go with the film
+  --seen                 a person has looked at a debrief that --batch prepared
+${handOverOptionsHelp}
+  --why                  says why each part is in the film and what was left out
 ${trustPathsHelp}
   --json                 { "written": [paths], "warnings": [] }
 
@@ -26,11 +39,32 @@ Example:
   async run(positionals, values, context) {
     const [debriefPath, ...more] = positionals;
     if (debriefPath === undefined || more.length > 0) throw new Failure("usage", "render takes one debrief folder.", "See: followcar render --help.");
-    const path = await renderJourney(
-      { debriefPath, preset: choiceOption(values, "preset", PRESET_NAMES), outPath: textOption(values, "out"), trustPaths: values["trust-paths"] === true },
+    const preset = choiceOption(values, "preset", PRESET_NAMES);
+    const forWhom = choiceOption(values, "for", ["athlete", "lesson"]);
+    const language = choiceOption(values, "language", ["en", "de"]);
+    const handOver = values["hand-over"] === true;
+    const outPath = textOption(values, "out");
+    if (handOver && outPath !== null) throw new Failure("usage", "--hand-over writes into the debrief's folder and takes no --out.", "Leave one of the two away.");
+    const rendered = await renderJourney(
+      {
+        debriefPath,
+        settings: {
+          ...(preset === null ? {} : { preset }),
+          ...(forWhom === null ? {} : { forWhom }),
+          ...(language === null ? {} : { language }),
+          ...(values.percent === true ? { asPercent: true } : {}),
+        },
+        outPath,
+        trustPaths: values["trust-paths"] === true,
+        handOver,
+        seen: values.seen === true,
+        consent: textOption(values, "consent"),
+      },
       toolsInUse(),
+      chromiumInUse(),
       context,
     );
-    return { json: writtenJson({ written: [path], warnings: [] }), lines: [path], warnings: [] };
+    const why = values.why === true ? ["Why each part is in the film:", ...rendered.why.map((line) => `  ${line}`), ""] : [];
+    return { json: writtenJson(rendered), lines: [...why, ...rendered.written], warnings: rendered.warnings };
   },
 };

@@ -11,4 +11,5 @@ export const verbs: Readonly<Record<string, () => Promise<Verb>>> = {
   overlay: async () => (await import("./overlay.ts")).overlay,
   still: async () => (await import("./still.ts")).still,
   weeks: async () => (await import("./weeks.ts")).weeks,
+  athlete: async () => (await import("./athlete.ts")).athlete,
 };

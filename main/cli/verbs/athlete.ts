@@ -1,0 +1,62 @@
+import { createInterface } from "node:readline/promises";
+import { Failure } from "../../contract/failure.ts";
+import { athleteListing, deleteListed, type AthleteListing } from "../../journey/athleteJourney.ts";
+import { ExitCode } from "../exitCode.ts";
+import { textOption } from "../options.ts";
+import type { Verb } from "../verb.ts";
+
+function listingLines(listing: AthleteListing): string[] {
+  return [
+    `${listing.athlete.name}: ${listing.files.length} files`,
+    ...listing.files.map((path) => `  ${path}`),
+    ...(listing.outside.length === 0 ? [] : ["", "Rides and clips elsewhere, which stay where they are:", ...listing.outside.map((path) => `  ${path}`)]),
+  ];
+}
+
+/** The name as typed at the question; empty where nobody can be asked. */
+async function askName(listing: AthleteListing): Promise<string> {
+  if (!process.stdin.isTTY) return "";
+  process.stderr.write(`${listingLines(listing).join("\n")}\n\n`);
+  const question = createInterface({ input: process.stdin, output: process.stderr });
+  try {
+    return await question.question(`To delete all of this for good, type the athlete's name (${listing.athlete.name}): `);
+  } finally {
+    question.close();
+  }
+}
+
+export const athlete: Verb = {
+  name: "athlete",
+  summary: "lists or deletes every file of an athlete",
+  options: { confirm: { type: "string" } },
+  help: `followcar athlete files DIR
+followcar athlete delete DIR [--confirm NAME]
+
+files   lists every file of the athlete whose folder DIR is (the one with athlete.json): debriefs, films, pages, and the
+        pictures kept in the cache for speed (all athletes' pictures go: they are made again when they are needed).
+delete  shows that list, asks for the athlete's name, and deletes all of it for good. Rides and clips that lie elsewhere
+        are named and stay.
+
+Options:
+  --confirm NAME         the athlete's name, where nobody can be asked
+  --json                 { "name", "files": [paths], "outside": [paths], "removed": [paths], "kept": [paths] }
+
+Exit codes: 0 listed, or deleted whole; 1 some files could not be deleted (they are named); 2 no athlete's folder, or
+the name was not the athlete's: nothing was deleted; 3 athlete.json cannot be read.`,
+  async run(positionals, values) {
+    const [action, folder, ...more] = positionals;
+    if ((action !== "files" && action !== "delete") || folder === undefined || more.length > 0) {
+      throw new Failure("usage", "athlete takes `files` or `delete`, and one athlete's folder.", "See: followcar athlete --help.");
+    }
+    const listing = await athleteListing(folder);
+    const listed = { name: listing.athlete.name, files: listing.files, outside: listing.outside };
+    if (action === "files") return { json: { ...listed, removed: [], kept: [] }, lines: listingLines(listing), warnings: [] };
+    const { removed, kept } = await deleteListed(folder, listing, textOption(values, "confirm") ?? (await askName(listing)));
+    return {
+      json: { ...listed, removed, kept },
+      lines: [`Deleted ${removed.length} files of ${listing.athlete.name}.`, ...kept.map((path) => `could not be deleted: ${path}`)],
+      warnings: listing.outside.map((path) => `not deleted, it lies elsewhere: ${path}`),
+      exitCode: kept.length === 0 ? ExitCode.done : ExitCode.failed,
+    };
+  },
+};

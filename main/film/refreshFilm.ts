@@ -1,0 +1,99 @@
+import type { CardItem, Film, FilmItem, MomentKey, Shot } from "../contract/film.ts";
+import type { Moment } from "../contract/reading.ts";
+import { type FilmInput, anonymous, momentWords, storyCards } from "./chooseFilm.ts";
+import { cardWords, contentMark } from "./contentMark.ts";
+import { type PlacedClip, placedClips } from "./filmedSpan.ts";
+import { captionsMark } from "./makeShot.ts";
+
+export interface RefreshedFilm {
+  readonly film: Film;
+  /** One sentence each: a person's words that a lesson can't carry. */
+  readonly warnings: readonly string[];
+}
+
+/** How far a moment may have moved since a film took it, s. */
+const SAME_MOMENT_S = 30;
+
+/**
+ * A film that a person has set, on the numbers of today: clocks from the line-up as it now is, moments found again, and
+ * every caption and card that still is the program's own written anew. What a person wrote stays as it is; in a lesson
+ * it goes where it says who, or watts that are to be kept back.
+ * @param keptBack words that no lesson may hold
+ */
+export function refreshFilm(film: Film, given: FilmInput, keptBack: readonly string[] = []): RefreshedFilm {
+  const lesson = given.forWhom === "lesson";
+  const input = lesson ? anonymous(given) : given;
+  const cards = storyCards(input);
+  const placed = placedClips(input.clips, input.lineup, true);
+  const warnings: string[] = [];
+  const mayStay = (words: string): boolean => !lesson || !saysTooMuch(words, keptBack, input.asPercent);
+
+  const items = film.items.flatMap((item): FilmItem[] => {
+    const index = momentOf(item, given);
+    const about = index === null ? null : momentWords(input, index);
+    const keyed = { moment: index, ...(about === null ? {} : { momentKey: about.key }) };
+    if (item.type === "shot") {
+      const shot = { ...onTheClock(item, placed), ...keyed, ...(lesson ? { riderName: null } : {}) };
+      if (item.made !== undefined && item.made === captionsMark(item.captions)) {
+        const texts = about?.captions ?? [];
+        const captions = item.captions.flatMap((caption, at) => (texts[at] === undefined ? [] : [{ ...caption, text: texts[at] }]));
+        return [{ ...shot, captions, made: captionsMark(captions) }];
+      }
+      const captions = item.captions.filter(({ text }) => mayStay(text));
+      for (const { text } of item.captions) if (!mayStay(text)) warnings.push(`The caption "${text}" is left out of the lesson.`);
+      const drawings = item.drawings.filter(({ text }) => mayStay(text ?? ""));
+      if (drawings.length < item.drawings.length) warnings.push("A drawing with words that say too much is left out of the lesson.");
+      return [{ ...shot, captions, drawings }];
+    }
+    const own = item.made !== undefined && item.made === contentMark(cardWords(item.card));
+    if (own) {
+      const card = Object.hasOwn(cards, item.id) ? cards[item.id as keyof typeof cards] : (about?.card ?? null);
+      return card === null ? [] : [{ ...item, ...keyed, card, made: contentMark(cardWords(card)) }];
+    }
+    if (mayStay(cardWords(item.card))) return [{ ...item, ...keyed, ...(lesson ? { card: withoutWatts(item.card, input) } : {}) }];
+    warnings.push(`The card "${item.card.title}" is left out of the lesson.`);
+    return [];
+  });
+  return { film: { ...film, ...input.shape, items }, warnings };
+}
+
+/** The moment an item shows, found again by its key; without a key, by its number as it stands. */
+function momentOf(item: FilmItem, input: FilmInput): number | null {
+  const { moments } = input.reading;
+  if (item.moment === null) return null;
+  const { momentKey } = item;
+  if (momentKey === undefined) return moments[item.moment] === undefined ? null : item.moment;
+  const keyOf = (moment: Moment, index: number): MomentKey => input.wishes[index]?.key ?? moment;
+  let best: number | null = null;
+  let bestS = SAME_MOMENT_S;
+  moments.forEach((moment, index) => {
+    const key = keyOf(moment, index);
+    const awayS = Math.abs(key.startS - momentKey.startS);
+    if (key.kind === momentKey.kind && awayS <= bestS && (best === null || awayS < bestS)) {
+      best = index;
+      bestS = awayS;
+    }
+  });
+  return best;
+}
+
+/** The shot with its clip's clock as the line-up now has it, and its thread's page moved along; as it was where the clip is not placed. */
+function onTheClock(shot: Shot, placed: readonly PlacedClip[]): Shot {
+  const clock = placed.find(({ clip }) => clip.id === shot.clipId)?.clock;
+  if (clock === undefined) return shot;
+  const movedS = clock.offsetS + clock.rate * shot.mediaStartS - (shot.clock.offsetS + shot.clock.rate * shot.mediaStartS);
+  return { ...shot, clock, pageStartS: Math.max(0, shot.pageStartS + movedS), pageEndS: shot.pageEndS + movedS };
+}
+
+/** A chart that a person gave other words still has its curve in watts: it goes where a lesson keeps them back. */
+function withoutWatts(card: CardItem["card"], input: FilmInput): CardItem["card"] {
+  if (card.kind !== "chart" || !input.asPercent || card.series.powerUnit === "%") return card;
+  return { ...card, series: { ...card.series, power30sW: null }, marks: { ...card.marks, bandW: null } };
+}
+
+/** True where words name what a lesson keeps back: a whole word of the list in any case, or watts. */
+function saysTooMuch(words: string, keptBack: readonly string[], asPercent: boolean): boolean {
+  if (asPercent && /\d\s*(W|watts?)\b/i.test(words)) return true;
+  const plain = ` ${words.toLowerCase().replaceAll(/[^\p{L}\p{N}]+/gu, " ")} `;
+  return keptBack.some((one) => plain.includes(` ${one.toLowerCase().replaceAll(/[^\p{L}\p{N}]+/gu, " ").trim()} `));
+}

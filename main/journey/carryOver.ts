@@ -1,0 +1,26 @@
+import type { DebriefDocument, MediaRef } from "../contract/debrief.ts";
+import type { Film } from "../contract/film.ts";
+import type { Anchor } from "../contract/lineup.ts";
+
+/** What a person decided in an earlier run in the same folder, with clips under the numbers they have now. */
+export interface CarriedOver {
+  readonly anchors: readonly Anchor[];
+  /** The coach's own film; null where the program had picked it. */
+  readonly film: Film | null;
+}
+
+/** Clips are known again by their content: their numbers follow the order in which they were named. */
+export function carryOver(earlier: DebriefDocument | null, media: readonly MediaRef[]): CarriedOver {
+  if (earlier === null) return { anchors: [], film: null };
+  const now = (clipId: string): string | null => {
+    const before = earlier.media.find(({ id }) => id === clipId);
+    return media.find(({ kind, fingerprint }) => kind === "clip" && fingerprint === before?.fingerprint)?.id ?? null;
+  };
+  const anchors = earlier.anchors.flatMap((anchor): Anchor[] => {
+    const clipId = now(anchor.clipId);
+    return clipId === null ? [] : [{ ...anchor, clipId }];
+  });
+  if (earlier.film === null || earlier.filmSetBy === "computed") return { anchors, film: null };
+  const items = earlier.film.items.map((item) => (item.type === "card" ? item : { ...item, clipId: now(item.clipId) ?? item.clipId }));
+  return { anchors, film: { ...earlier.film, items } };
+}

@@ -1,0 +1,93 @@
+import { basename } from "node:path";
+import type { DebriefDocument } from "../contract/debrief.ts";
+import type { Film } from "../contract/film.ts";
+import type { Clip } from "../contract/footage.ts";
+import type { Lineup } from "../contract/lineup.ts";
+import type { Ride } from "../contract/ride.ts";
+import type { Athlete } from "../debrief/athlete.ts";
+import { athleteWords } from "../debrief/athlete.ts";
+import { hideHome } from "../debrief/hideHome.ts";
+import { type AutomaticFilmInput, automaticFilm, coachFilm } from "./automaticFilm.ts";
+import { type ReadOutcome, judge } from "./readJourney.ts";
+
+/** A debrief with its ride judged as the document says: what film, pages and window speak from. */
+export interface DebriefStanding {
+  readonly document: DebriefDocument;
+  /** The ride with home hidden from its positions; the reading's moments with the coach's own ones after them. */
+  readonly judged: ReadOutcome;
+  readonly clips: readonly Clip[];
+  readonly lineup: Lineup;
+  /** The film in force: the coach's on today's numbers, else picked anew. */
+  readonly film: Film;
+  /** A person's words that a lesson could not carry, one sentence each. */
+  readonly warnings: readonly string[];
+}
+
+export interface StandingInput {
+  readonly document: DebriefDocument;
+  readonly ride: Ride;
+  readonly clips: readonly Clip[];
+  readonly lineup: Lineup;
+  readonly athlete: Athlete | null;
+}
+
+/** The ride judged by the document's plan and overrides, its moments followed by the coach's own. Indices are stable. */
+export function judgeDebrief(ride: Ride, document: Pick<DebriefDocument, "plan" | "overrides" | "ownMoments">): ReadOutcome {
+  const judged = judge(ride, document.plan, document.overrides);
+  if (document.ownMoments.length === 0) return judged;
+  return { ...judged, reading: { ...judged.reading, moments: [...judged.reading.moments, ...document.ownMoments] } };
+}
+
+/** What of a debrief decides its automatic film. */
+export function filmWishes(input: Omit<StandingInput, "athlete" | "ride"> & { readonly judged: ReadOutcome }): AutomaticFilmInput {
+  const { document, judged, clips, lineup } = input;
+  const rides = document.media.filter(({ kind }) => kind === "ride").length;
+  return {
+    judged,
+    clips,
+    lineup,
+    settings: document.settings,
+    choices: document.choices,
+    words: document.words,
+    riderName: rides > 1 ? (document.plan.rider ?? basename(judged.ride.fileName)) : null,
+  };
+}
+
+/** Everything that follows from a document and its media. */
+export function debriefStanding(input: StandingInput): DebriefStanding {
+  const { document, clips, lineup, athlete } = input;
+  const judged = awayFromHome(judgeDebrief(input.ride, document), athlete);
+  const wishes = filmWishes({ document, judged, clips, lineup });
+  const standing = { document, judged, clips, lineup };
+  if (document.film === null || document.filmSetBy === "computed") return { ...standing, film: automaticFilm(wishes), warnings: [] };
+  return { ...standing, ...coachFilm(document.film, wishes, keptBackWords(document, athlete)) };
+}
+
+/** Words that no lesson may hold: the athlete's, the plan's names, the rider's note. */
+export function keptBackWords(document: Pick<DebriefDocument, "plan">, athlete: Athlete | null): string[] {
+  const { title, rider, eventName } = document.plan;
+  const named = [title, rider, eventName].filter((one) => one !== null);
+  return [...(athlete === null ? [] : athleteWords(athlete)), ...named, ...(rider ?? "").split(/\s+/)].filter((word) => word.length > 1);
+}
+
+/** The same ride without positions near home: no map, panel or file made from it can show them. */
+function awayFromHome(judged: ReadOutcome, athlete: Athlete | null): ReadOutcome {
+  const { ride } = judged;
+  const { position } = ride.grid;
+  const zone = athlete?.homeZone ?? null;
+  if (position === null || zone === null) return judged;
+  const track = hideHome(position, zone, { before: chanceOf(ride, 0x811c9dc5), after: chanceOf(ride, 0x050c5d1f) });
+  return { ...judged, ride: { ...ride, grid: { ...ride.grid, position: { ...position, ...track } } } };
+}
+
+/** 0 to 1 from the ride's own records, so that every export of one ride is cut at the same place. */
+function chanceOf(ride: Ride, start: number): number {
+  let hash = start;
+  const of = (column: Float64Array): void => {
+    for (let at = 0; at < column.length; at += 97) hash = Math.imul(hash ^ (Number.isFinite(column[at]) ? Math.round(column[at] * 1e5) : 0), 0x01000193) >>> 0;
+  };
+  of(ride.raw.latDeg);
+  of(ride.raw.lonDeg);
+  of(ride.raw.timeS);
+  return hash / 0xffffffff;
+}
