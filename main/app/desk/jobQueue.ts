@@ -1,6 +1,5 @@
 import { randomBytes } from "node:crypto";
 import type { JobView } from "../../contract/debriefApi.ts";
-import { Failure } from "../../contract/failure.ts";
 import type { JobContext, Progress } from "../../contract/job.ts";
 import { Cancelled } from "../../journey/cancelled.ts";
 import { failureData } from "./failureData.ts";
@@ -21,6 +20,8 @@ export interface JobOrder {
   readonly title: string;
   /** True: gives way to a job that a person waits for, and begins again after it; what it has made by then must stay. */
   readonly background: boolean;
+  /** True: light work that runs at once beside the queue. */
+  readonly beside?: boolean;
   run(context: JobContext): Promise<JobYield | void>;
 }
 
@@ -56,6 +57,10 @@ export class JobQueue {
     const settled = new Promise<JobView>((resolve) => (settle = resolve));
     const view: JobView = { id: randomBytes(6).toString("hex"), what: order.what, title: order.title, state: "waiting", progress: null, failure: null, folderId: null, written: [] };
     this.jobs.push({ order, view, abort: new AbortController(), yielding: false, settled, settle });
+    if (order.beside) {
+      this.begin(this.jobs.at(-1)!);
+      return { id: view.id, settled };
+    }
     if (!order.background && this.running?.order.background) {
       this.running.yielding = true;
       this.running.abort.abort();
@@ -81,10 +86,14 @@ export class JobQueue {
 
   private next(): void {
     if (this.running !== null) return;
-    const waiting = this.jobs.filter(({ view }) => view.state === "waiting");
+    const waiting = this.jobs.filter(({ view, order }) => view.state === "waiting" && !order.beside);
     const job = waiting.find(({ order }) => !order.background) ?? waiting[0];
     if (job === undefined) return;
     this.running = job;
+    this.begin(job);
+  }
+
+  private begin(job: Job): void {
     job.abort = new AbortController();
     job.view = { ...job.view, state: "running" };
     this.changed();
@@ -107,7 +116,7 @@ export class JobQueue {
     } catch (error) {
       outcome = error instanceof Cancelled || job.abort.signal.aborted ? { state: "cancelled" } : { state: "failed", failure: failureData(error) };
     }
-    this.running = null;
+    if (this.running === job) this.running = null;
     if (outcome.state === "cancelled" && job.yielding) {
       job.yielding = false;
       job.view = { ...job.view, state: "waiting", progress: null };
@@ -123,10 +132,4 @@ export class JobQueue {
     job.settle(job.view);
     this.changed();
   }
-}
-
-/** The failure of a job that must not fail silently; null when it was done. */
-export function failureOfJob(view: JobView): Failure | null {
-  if (view.failure !== null) return new Failure(view.failure.code, view.failure.sentence, view.failure.remedy);
-  return null;
 }

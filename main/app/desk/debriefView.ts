@@ -1,0 +1,132 @@
+import type { DebriefDocument } from "../../contract/debrief.ts";
+import type { ClipView, DebriefView, GatheredFile } from "../../contract/debriefApi.ts";
+import type { Film } from "../../contract/film.ts";
+import type { Clip } from "../../contract/footage.ts";
+import type { Ride } from "../../contract/ride.ts";
+import { columnsAsLists } from "../../debrief/filmSchema.ts";
+import { anchorWarnings } from "../../journey/lineupJourney.ts";
+import { filmFrames } from "../../../overlay/instant/filmAt.ts";
+import { clipFileWords, rideFileWords } from "../../../overlay/words/gatherWords.ts";
+import { momentWords } from "../../../overlay/words/readingWords.ts";
+import type { Session } from "./session.ts";
+
+/** Where things that do not cross as JSON are lent for one debrief. */
+export interface ViewAddresses {
+  readonly columns: string;
+  readonly frames: string;
+  readonly signals: string;
+}
+
+/** What the window can see of a clip by now. */
+export type ClipPictures = Pick<ClipView, "picture" | "proxySpans" | "address" | "filmstrip">;
+
+/** Everything the window draws of the debrief on the desk, as plain JSON. */
+export function debriefView(
+  session: Session,
+  more: { readonly addresses: ViewAddresses; readonly athleteId: string | null; readonly pictures: (clip: Clip) => ClipPictures },
+): DebriefView {
+  const { document, outcome } = session;
+  const { judged, lineup, film } = outcome;
+  const clips = session.clipsInUse();
+  const reading = judged && withoutColumns(judged.reading);
+  const wireFilm = film && filmOnWire(film);
+  return {
+    folder: session.folder ?? "",
+    readOnly: session.readOnly,
+    saved: session.saver.state,
+    edit: session.edit,
+    undo: session.history.undo.at(-1)?.[0].label ?? null,
+    redo: session.history.redo.at(-1)?.[0].label ?? null,
+    document: documentOnWire(document, film, wireFilm),
+    athleteId: more.athleteId,
+    files: filesView(session),
+    clips: clips.map((clip) => ({
+      id: clip.id,
+      name: clip.fileName,
+      durationS: clip.durationS,
+      widthPx: clip.widthPx,
+      heightPx: clip.heightPx,
+      frames: clip.frames.ticks.length,
+      hasSound: clip.audio !== null,
+      hasSignals: session.signals.has(clip.id),
+      ...more.pictures(clip),
+    })),
+    lineup,
+    reading,
+    readingLines: judged?.lines ?? [],
+    momentWords: judged?.reading.moments.map((moment) => momentWords(moment, judged.plan.units)) ?? [],
+    film: wireFilm,
+    filmLengthS: film && (filmFrames(film) * film.frameRate.den) / film.frameRate.num,
+    addresses: more.addresses,
+    missingMedia: session.missing.map(({ id, path }) => ({ id, name: path.split("/").at(-1) ?? path })),
+    warnings: [...new Set([...session.notes, ...(lineup ? [...lineup.warnings, ...anchorWarnings(clips, lineup)] : []), ...(judged?.reading.warnings ?? [])])],
+  };
+}
+
+function withoutColumns<T extends { readonly columns: unknown }>({ columns: _columns, ...rest }: T): Omit<T, "columns"> {
+  return rest;
+}
+
+const films = new WeakMap<Film, Film>();
+
+/** A film whose columns are lists, with null for a missing value. */
+function filmOnWire(film: Film): Film {
+  const known = films.get(film);
+  if (known !== undefined) return known;
+  const plain = JSON.parse(JSON.stringify(film, columnsAsLists)) as Film;
+  films.set(film, plain);
+  return plain;
+}
+
+function documentOnWire(document: DebriefDocument, film: Film | null, wireFilm: Film | null): DebriefDocument {
+  if (document.film === null) return document;
+  return { ...document, film: document.film === film ? wireFilm : filmOnWire(document.film) };
+}
+
+function filesView(session: Session): GatheredFile[] {
+  const { document } = session;
+  const files = document.media.flatMap(({ id, kind }): GatheredFile[] => {
+    const ride = session.rides.get(id)?.ride;
+    if (kind === "ride" && ride !== undefined) {
+      return [{ id, kind, name: ride.fileName, ...rideWords(ride, document), failure: null, shown: id === document.shownRideId, durationS: ride.elapsedS }];
+    }
+    const clip = session.clips.get(id);
+    if (kind === "clip" && clip !== undefined) return [{ id, kind, name: clip.fileName, ...clipWords(clip), failure: null, shown: false, durationS: clip.durationS }];
+    return [];
+  });
+  return [...files, ...session.unusable.map(({ view }) => view)];
+}
+
+function rideWords(ride: Ride, document: DebriefDocument) {
+  const { grid } = ride;
+  return rideFileWords({
+    elapsedS: ride.elapsedS,
+    everySecond: ride.mode === "every second",
+    trainer: document.plan.setting === "trainer",
+    has: {
+      power: grid.power !== null,
+      heartRate: grid.heartRate !== null,
+      cadence: grid.cadence !== null,
+      speed: grid.speed !== null,
+      position: grid.position !== null,
+      altitude: grid.altitude !== null,
+      calendar: ride.startUtcMs !== null,
+    },
+    warnings: ride.warnings,
+  });
+}
+
+function clipWords(clip: Clip) {
+  return clipFileWords({
+    durationS: clip.durationS,
+    widthPx: clip.widthPx,
+    heightPx: clip.heightPx,
+    framesPerSecond: clip.frameRate.num / clip.frameRate.den,
+    variableRate: clip.variableRate,
+    hasSound: clip.audio !== null,
+    hdr: clip.colour.hdr,
+    hasTelemetry: clip.hasTelemetry,
+    hasClock: clip.createdUtcMs !== null,
+    warnings: clip.warnings,
+  });
+}
