@@ -12,10 +12,12 @@ import { makeShelf, type StockedShelf } from "./web/shelf.ts";
 export interface ShellParts {
   readonly shell: AboutProgram["shell"];
   readonly tools: Tools;
-  readonly toolWords: readonly string[];
+  readonly toolWords: () => Promise<readonly string[]>;
   readonly chromiumPath: string | null;
   readonly drops: Drops | null;
   readonly makeDesk: MakeDesk;
+  /** A debrief to begin with: its folder or debrief.json, or null. */
+  readonly debriefPath: string | null;
   openFolder(path: string): Promise<void>;
 }
 
@@ -28,8 +30,8 @@ export interface Program {
   close(): Promise<void>;
 }
 
-/** Puts the desk together with what both shells share. */
-export function startProgram(parts: ShellParts): Program {
+/** Puts the desk together with what both shells share. Rejects with what `openDebrief` says where `debriefPath` is none. */
+export async function startProgram(parts: ShellParts): Promise<Program> {
   const windows = new Set<ServedWindow>();
   const events: DeskEvents = {
     state: (state) => windows.forEach((window) => window.events.state(state)),
@@ -38,6 +40,12 @@ export function startProgram(parts: ShellParts): Program {
   const shelf = makeShelf();
   const paths = makePathBook();
   const desk = parts.makeDesk({ ...parts, version: programVersion(), shelf, paths, picker: makePicker(paths, parts.drops), events });
+  if (parts.debriefPath !== null) {
+    await desk.api.openDebrief(paths.idOf(parts.debriefPath), false).catch(async (error: unknown) => {
+      await desk.close();
+      throw error;
+    });
+  }
   return {
     desk,
     shelf,

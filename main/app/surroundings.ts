@@ -16,7 +16,7 @@ export interface Surroundings {
   readonly version: string;
   readonly tools: Tools;
   /** What was found and how, in words, for About. */
-  readonly toolWords: readonly string[];
+  readonly toolWords: () => Promise<readonly string[]>;
   /** A Chromium that prints pages as PDF; null: HTML only. */
   readonly chromiumPath: string | null;
   readonly shelf: Shelf;

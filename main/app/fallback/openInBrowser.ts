@@ -25,7 +25,7 @@ const GONE_MS = 10_000;
 
 /** Starts the desk and the window server; used by the command and by tests, which bring their own browser. */
 export async function startFallback(parts: ShellParts, goneMs = GONE_MS): Promise<FallbackProgram> {
-  const program = startProgram(parts);
+  const program = await startProgram(parts);
   let leave = (): void => undefined;
   const left = new Promise<void>((resolve) => (leave = resolve));
   let see = (): void => undefined;
