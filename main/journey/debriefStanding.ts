@@ -53,10 +53,10 @@ export function filmWishes(input: Omit<StandingInput, "athlete" | "ride"> & { re
   };
 }
 
-/** Everything that follows from a document and its media. */
-export function debriefStanding(input: StandingInput): DebriefStanding {
+/** Everything that follows from a document and its media. `read`: its ride judged already, as by `judgeDebrief`. */
+export function debriefStanding(input: StandingInput, read = judgeDebrief(input.ride, input.document)): DebriefStanding {
   const { document, clips, lineup, athlete } = input;
-  const judged = awayFromHome(judgeDebrief(input.ride, document), athlete);
+  const judged = awayFromHome(read, athlete);
   const wishes = filmWishes({ document, judged, clips, lineup });
   const standing = { document, judged, clips, lineup };
   if (document.film === null || document.filmSetBy === "computed") return { ...standing, film: automaticFilm(wishes), warnings: [] };

@@ -26,7 +26,9 @@ export function debriefView(
   more: { readonly addresses: ViewAddresses; readonly athleteId: string | null; readonly pictures: (clip: Clip) => ClipPictures },
 ): DebriefView {
   const { document, outcome } = session;
-  const { judged, lineup, film } = outcome;
+  const { lineup, standing } = outcome;
+  const judged = standing?.judged ?? null;
+  const film = standing?.film ?? null;
   const clips = session.clipsInUse();
   const reading = judged && withoutColumns(judged.reading);
   const wireFilm = film && filmOnWire(film);
@@ -59,7 +61,7 @@ export function debriefView(
     filmLengthS: film && (filmFrames(film) * film.frameRate.den) / film.frameRate.num,
     addresses: more.addresses,
     missingMedia: session.missing.map(({ id, path }) => ({ id, name: path.split("/").at(-1) ?? path })),
-    warnings: [...new Set([...session.notes, ...(lineup ? [...lineup.warnings, ...anchorWarnings(clips, lineup)] : []), ...(judged?.reading.warnings ?? [])])],
+    warnings: [...new Set([...session.notes, ...(lineup ? [...lineup.warnings, ...anchorWarnings(clips, lineup)] : []), ...(judged?.reading.warnings ?? []), ...(standing?.warnings ?? [])])],
   };
 }
 

@@ -3,6 +3,7 @@ import type { Edit, MediaRef } from "../../contract/debrief.ts";
 import type { Clip } from "../../contract/footage.ts";
 import type { Ride } from "../../contract/ride.ts";
 import { probeClip } from "../../footage/probeClip.edge.ts";
+import { athletePathFrom } from "../../journey/athleteFolder.ts";
 import { sortFiles } from "../../journey/gather.ts";
 import type { DeskContext } from "./deskContext.ts";
 import { failureData } from "./failureData.ts";
@@ -67,7 +68,7 @@ async function putOnDesk(session: Session, found: readonly Found[]): Promise<voi
   const before = session.document;
   const firstRide = found.find(({ read }) => read.kind === "ride");
   const placeIsNew = session.folder === null && firstRide !== undefined;
-  if (placeIsNew) await session.choosePlace(firstRide.path);
+  if (placeIsNew) await session.choosePlace(firstRide.path, session.athleteDir);
   const kept: MediaRef[] = [];
   for (const media of before.media) {
     const path = session.rides.get(media.id)?.path ?? session.clips.get(media.id)?.path;
@@ -85,7 +86,9 @@ async function putOnDesk(session: Session, found: readonly Found[]): Promise<voi
   const edits: Edit[] = [{ part: "media", value: [...kept, ...added], label }];
   if (shown !== before.shownRideId) edits.push({ part: "shownRideId", value: shown, label });
   // Before there is a place, paths have nothing to start from: what was done until then is not undone.
-  if (placeIsNew || before.media.length === 0) await session.note({ media: [...kept, ...added], shownRideId: shown });
+  const { athleteDir, folder } = session;
+  const athletePath = athleteDir !== null && folder !== null ? athletePathFrom(folder, athleteDir) : before.athletePath;
+  if (placeIsNew || before.media.length === 0) await session.note({ media: [...kept, ...added], shownRideId: shown, athletePath });
   else await session.arrange(edits);
 }
 

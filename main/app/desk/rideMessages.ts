@@ -1,16 +1,18 @@
+import type { DebriefDocument } from "../../contract/debrief.ts";
 import type { FailureData } from "../../contract/failure.ts";
-import type { Plan } from "../../contract/plan.ts";
-import type { Override } from "../../contract/reading.ts";
 import type { Ride } from "../../contract/ride.ts";
 import type { ReadOutcome } from "../../journey/readJourney.ts";
 
 /** A judged ride without the ride, which both sides have. */
 export type Judged = Omit<ReadOutcome, "ride">;
 
+/** The parts of a document that a ride is judged by. */
+export type JudgedParts = Pick<DebriefDocument, "plan" | "overrides" | "ownMoments">;
+
 /** What the ride worker is asked. `rideId` names the ride in its own memory. */
 export type RideQuestion =
   | { readonly id: number; readonly kind: "read"; readonly rideId: string; readonly path: string }
-  | { readonly id: number; readonly kind: "judge"; readonly rideId: string; readonly plan: Plan; readonly overrides: readonly Override[] }
+  | { readonly id: number; readonly kind: "judge"; readonly rideId: string; readonly document: JudgedParts }
   | { readonly id: number; readonly kind: "forget" };
 
 export type RideAnswer =

@@ -1,10 +1,8 @@
 import { Worker } from "node:worker_threads";
 import { Failure } from "../../contract/failure.ts";
-import type { Plan } from "../../contract/plan.ts";
-import type { Override } from "../../contract/reading.ts";
 import type { Ride } from "../../contract/ride.ts";
 import { projectFile } from "../../render/projectFile.edge.ts";
-import type { Judged, RideAnswer, RideQuestion } from "./rideMessages.ts";
+import type { Judged, JudgedParts, RideAnswer, RideQuestion } from "./rideMessages.ts";
 
 type Asked<Q> = Q extends RideQuestion ? Omit<Q, "id"> : never;
 
@@ -21,9 +19,9 @@ export class RideReader {
     return answer.ride;
   }
 
-  /** A ride read before, judged. */
-  async judge(rideId: string, plan: Plan, overrides: readonly Override[]): Promise<Judged> {
-    const answer = await this.ask({ kind: "judge", rideId, plan, overrides });
+  /** A ride read before, judged by a document. */
+  async judge(rideId: string, { plan, overrides, ownMoments }: JudgedParts): Promise<Judged> {
+    const answer = await this.ask({ kind: "judge", rideId, document: { plan, overrides, ownMoments } });
     if (!("judged" in answer)) throw new Error("unexpected answer");
     return answer.judged;
   }

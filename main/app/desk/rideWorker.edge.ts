@@ -1,7 +1,7 @@
 // Reads and judges rides away from the program's event loop. It keeps the rides it has read, by id.
 import { parentPort } from "node:worker_threads";
 import type { Ride } from "../../contract/ride.ts";
-import { judge } from "../../journey/readJourney.ts";
+import { judgeDebrief } from "../../journey/debriefStanding.ts";
 import { readRide } from "../../ride/readRide.edge.ts";
 import { failureData } from "./failureData.ts";
 import type { RideAnswer, RideQuestion } from "./rideMessages.ts";
@@ -21,7 +21,7 @@ async function answer(question: RideQuestion): Promise<RideAnswer> {
   }
   const ride = rides.get(question.rideId);
   if (ride === undefined) throw new Error(`ride ${question.rideId} was not read`);
-  const { plan, reading, summary, json, lines } = judge(ride, question.plan, question.overrides);
+  const { plan, reading, summary, json, lines } = judgeDebrief(ride, question.document);
   return { id, judged: { plan, reading, summary, json, lines } };
 }
 

@@ -6,6 +6,7 @@ import { Failure } from "../../contract/failure.ts";
 import type { Clip } from "../../contract/footage.ts";
 import type { Lineup } from "../../contract/lineup.ts";
 import type { ClipSignals } from "../../contract/signals.ts";
+import type { Athlete } from "../../debrief/athlete.ts";
 import { DEBRIEF_FILE, lockDebrief, saveDebrief } from "../../debrief/debriefStore.edge.ts";
 import { doEdits, editHistory, redoEdit, undoEdit, type EditHistory } from "../../debrief/editHistory.ts";
 import { mediaRef } from "../../debrief/findMedia.edge.ts";
@@ -34,8 +35,11 @@ export class Session {
   /** Files that could not be used, as they are listed. */
   readonly unusable: { readonly path: string; readonly view: GatheredFile }[] = [];
   missing: readonly MediaRef[] = [];
+  athlete: Athlete | null = null;
   readonly notes: string[] = [];
   readonly saver: Saver;
+  /** Folder of the athlete's file; null: no athlete. */
+  athleteDir: string | null = null;
   private readonly reader: RideReader;
   private folderPath: string | null;
   private onDisk: boolean;
@@ -130,7 +134,7 @@ export class Session {
 
   /** Reads everything anew from the files in memory. */
   async refresh(outcome: Outcome | null = null): Promise<void> {
-    this.outcome = await recompute(this.document, outcome && { document: this.document, outcome }, this, this.reader);
+    this.outcome = await recompute(this.document, outcome && { document: this.document, outcome }, this, this.athlete, this.reader);
   }
 
   /** A reference for a file, by its path from the folder of the debrief. */
@@ -138,10 +142,10 @@ export class Session {
     return mediaRef(this.folderPath ?? dirname(path), path, id, kind, fingerprintFile);
   }
 
-  /** Chooses the folder beside a ride, once: one that holds no other debrief. References made before are made anew by the caller. */
-  async choosePlace(ridePath: string): Promise<void> {
+  /** Chooses the folder beside a ride or in the athlete's folder, once: one that holds no other debrief. References made before are made anew by the caller. */
+  async choosePlace(ridePath: string, athleteDir: string | null): Promise<void> {
     if (this.folderPath !== null) return;
-    const wished = defaultFolder(ridePath);
+    const wished = defaultFolder(ridePath, athleteDir);
     let folder = wished;
     for (let n = 2; await stat(join(folder, DEBRIEF_FILE)).then(() => true, () => false); n++) folder = `${wished}-${n}`;
     if (folder !== wished) this.notes.push(`A debrief of this ride is there already (${wished}); this one goes to ${folder}.`);
@@ -162,7 +166,7 @@ export class Session {
   private async move(next: EditHistory): Promise<void> {
     if (next === this.history) return;
     const before = { document: this.document, outcome: this.outcome };
-    const outcome = await recompute(next.document, before, this, this.reader);
+    const outcome = await recompute(next.document, before, this, this.athlete, this.reader);
     this.history = next;
     this.outcome = outcome;
     this.edit += 1;
@@ -171,9 +175,12 @@ export class Session {
 
   private async write(): Promise<void> {
     if (this.folderPath === null) return;
-    const { judged, film } = this.outcome;
-    const figures = judged === null ? this.document.figures : rideFigures(judged.ride, judged.plan, judged.reading);
-    const { revision } = await saveDebrief(this.folderPath, { ...this.document, film: film ?? this.document.film, figures });
+    const { document } = this;
+    const { judged, standing } = this.outcome;
+    const figures = judged === null ? document.figures : rideFigures(judged.ride, judged.plan, judged.reading);
+    // The coach's film is saved as the coach left it: what a lesson leaves out is not lost.
+    const film = document.filmSetBy === "coach" && document.film !== null ? document.film : (standing?.film ?? document.film);
+    const { revision } = await saveDebrief(this.folderPath, { ...document, film, figures });
     // Only the counter: the film of the document stays the coach's or none.
     this.history = { ...this.history, document: { ...this.history.document, revision } };
   }
