@@ -30,7 +30,12 @@ export interface Shot {
   /** 0.25 to 32; 1 is as filmed. */
   readonly speed: number;
   /** Hold the picture at this clip time for so long. */
-  readonly freezes: readonly { readonly atMediaS: number; readonly durationS: number }[];
+  readonly freezes: readonly {
+    readonly atMediaS: number;
+    readonly durationS: number;
+    /** Set by the program: the picture waits for the comment to end; reckoned anew each time. */
+    readonly forComment?: boolean;
+  }[];
   readonly captions: readonly Caption[];
   readonly drawings: readonly Drawing[];
   /** Start of the thread's page in ride time: the shot with the 60 s before it. */
@@ -45,6 +50,8 @@ export interface Shot {
   readonly why: string;
   /** Sound file of a spoken comment, from the debrief's folder with `/`, or null. The shot holds until it ends. */
   readonly commentPath: string | null;
+  /** How long the comment lasts, s; missing: not known yet. */
+  readonly commentS?: number;
   /** Crossfade from the item before, s; 0 is a cut. */
   readonly crossfadeS: number;
   /** True: the ride's own sound carries speech and stays up beneath a comment and at any speed to 2x. Missing: false. */
@@ -63,6 +70,7 @@ export interface CardItem {
   readonly why: string;
   /** As of a shot. */
   readonly commentPath: string | null;
+  readonly commentS?: number;
   readonly crossfadeS: number;
   readonly momentKey?: MomentKey;
   /** Mark of the card as the program wrote it, as of a shot's captions. */

@@ -55,7 +55,7 @@ const item = z.discriminatedUnion("type", [
     mediaStartS: z.number().nonnegative(),
     mediaEndS: seconds,
     speed: z.number().min(0.25).max(32),
-    freezes: z.array(z.object({ atMediaS: seconds, durationS: z.number().nonnegative() })),
+    freezes: z.array(z.object({ atMediaS: seconds, durationS: z.number().nonnegative(), forComment: z.boolean().optional() })),
     captions: z.array(z.object({ startS: seconds, endS: seconds, text })),
     drawings: z.array(
       z.object({
@@ -73,6 +73,7 @@ const item = z.discriminatedUnion("type", [
     riderName: text.nullable(),
     why: text,
     commentPath: text.nullable(),
+    commentS: z.number().positive().optional(),
     crossfadeS: z.number().nonnegative(),
     keepRideSound: z.boolean().optional(),
     momentKey: momentKey.optional(),
@@ -86,6 +87,7 @@ const item = z.discriminatedUnion("type", [
     moment: z.number().int().nullable(),
     why: text,
     commentPath: text.nullable(),
+    commentS: z.number().positive().optional(),
     crossfadeS: z.number().nonnegative(),
     momentKey: momentKey.optional(),
     made: text.optional(),

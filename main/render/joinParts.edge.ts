@@ -5,6 +5,8 @@ import type { Rational } from "../contract/footage.ts";
 import type { Tools } from "../contract/tools.ts";
 import { noMetadata, trackTimescale } from "./encoding.ts";
 import { ffmpegArguments } from "./ffmpegArguments.edge.ts";
+import { LOUDNESS_LUFS, isHeard, masterFilters } from "./loudness.ts";
+import { measureLoudness } from "./measureLoudness.edge.ts";
 import { syncFile } from "./renderPart.edge.ts";
 import { runFfmpeg } from "./runFfmpeg.edge.ts";
 
@@ -14,6 +16,8 @@ export interface Chapter {
   readonly title: string;
 }
 
+const CONCAT = ["-f", "concat", "-safe", "0"];
+
 export interface JoinJob {
   /** Folder of the parts, and their file names and lengths in order. */
   readonly folder: string;
@@ -22,6 +26,8 @@ export interface JoinJob {
   readonly frames: number;
   /** Null: no sound. */
   readonly audioKbps: number | null;
+  /** Bring the sound to the loudness of films (EBU R 128), or leave it as recorded. */
+  readonly loudness: "film" | "as recorded";
   readonly container: "mp4" | "mov";
   readonly chapters: readonly Chapter[];
   readonly outPath: string;
@@ -35,7 +41,8 @@ export async function joinParts(job: JoinJob, tools: Tools): Promise<void> {
   const chapters = join(job.folder, `${job.parts[0]?.name}.chapters`);
   try {
     await writeFile(list, partList(job));
-    const inputs = [{ source: list, options: ["-f", "concat", "-safe", "0"] }];
+    const inputs = [{ source: list, options: CONCAT }];
+    const master = job.audioKbps === null || job.loudness === "as recorded" ? null : await masterOf(list, job, tools);
     const withChapters = job.chapters.length > 0;
     if (withChapters) {
       await writeFile(chapters, chapterFile(job.chapters));
@@ -43,7 +50,7 @@ export async function joinParts(job: JoinJob, tools: Tools): Promise<void> {
     }
     const frames = await runFfmpeg({
       ffmpeg: tools.ffmpeg,
-      args: ffmpegArguments({ inputs, filterGraph: null, outputOptions: outputOptions(job, withChapters), output: unfinished }),
+      args: ffmpegArguments({ inputs, filterGraph: null, outputOptions: outputOptions(job, withChapters, master), output: unfinished }),
       subject: basename(job.outPath),
       signal: job.signal,
     });
@@ -57,17 +64,32 @@ export async function joinParts(job: JoinJob, tools: Tools): Promise<void> {
   }
 }
 
+/** The chain that brings the joined sound to the loudness of films; null where there is none to speak of. */
+async function masterOf(list: string, job: JoinJob, tools: Tools): Promise<string | null> {
+  const raw = await measureLoudness(list, CONCAT, null, tools, job.signal);
+  if (raw.integratedLufs === null || !isHeard(raw)) return null;
+  let gainDb = LOUDNESS_LUFS - raw.integratedLufs;
+  // Where the limiter takes peaks away it takes loudness too: that is given back, in two steps at most.
+  for (let step = 0; step < 2; step += 1) {
+    const { integratedLufs } = await measureLoudness(list, CONCAT, masterFilters(gainDb), tools, job.signal);
+    const shortDb = LOUDNESS_LUFS - (integratedLufs ?? LOUDNESS_LUFS);
+    if (Math.abs(shortDb) < 0.2) break;
+    gainDb += shortDb;
+  }
+  return masterFilters(gainDb);
+}
+
 /** Lengths are said, since the container's own may be the sound's, which ends up to one packet later. */
 function partList({ parts, frameRate }: JoinJob): string {
   const lines = parts.flatMap(({ name, frames }) => [`file '${name}'`, `duration ${((frames * frameRate.den) / frameRate.num).toFixed(6)}`]);
   return ["ffconcat version 1.0", ...lines, ""].join("\n");
 }
 
-function outputOptions(job: JoinJob, withChapters: boolean): string[] {
+function outputOptions(job: JoinJob, withChapters: boolean, master: string | null): string[] {
   const metadata = withChapters ? [...noMetadata.slice(0, -1), "1"] : noMetadata;
   return [
     ...["-map", "0:v", "-c:v", "copy", ...onGrid(job.frameRate)],
-    ...(job.audioKbps === null ? [] : ["-map", "0:a", "-c:a", "aac", "-b:a", `${job.audioKbps}k`]),
+    ...(job.audioKbps === null ? [] : ["-map", "0:a", ...(master === null ? [] : ["-af", master]), "-c:a", "aac", "-b:a", `${job.audioKbps}k`]),
     ...metadata,
     ...["-movflags", "+faststart", "-f", job.container],
   ];

@@ -2,7 +2,7 @@ import type { Clip, Rational } from "../contract/footage.ts";
 import type { Film, Shot } from "../contract/film.ts";
 import { bt709Params, pictureFilters } from "./pictureFilters.ts";
 import type { Part, Piece } from "./planParts.ts";
-import type { PictureSize } from "./presets.ts";
+import type { PictureSize } from "../contract/presets.ts";
 import type { ShotTiming } from "./shotFrames.ts";
 import { SAMPLE_RATE_HZ, soundFilters, type SoundPiece } from "./soundFilters.ts";
 
@@ -18,14 +18,23 @@ export interface OverlayPlace {
   readonly y: number;
 }
 
+/** A spoken comment of an item. */
+export interface PieceComment {
+  readonly path: string;
+  /** Frames of the item that pass before it begins. */
+  readonly startFrame: number;
+  /** Null: not known. */
+  readonly lengthS: number | null;
+}
+
 export interface GraphPiece {
   readonly piece: Piece;
   /** Footage, or the file with a card's one raw picture. */
   readonly source:
     | { readonly kind: "shot"; readonly shot: Shot; readonly clip: Clip; readonly timing: ShotTiming }
     | { readonly kind: "card"; readonly picturePath: string };
-  /** Sound file of a spoken comment, or null. */
-  readonly commentPath: string | null;
+  /** A spoken comment, or null. */
+  readonly comment: (PieceComment & { readonly gainDb: number }) | null;
 }
 
 export interface GraphJob {
@@ -77,7 +86,7 @@ export function partGraph(job: GraphJob): PartGraph {
   let audioLabel: string | null = null;
   if (job.sound) {
     const sounds = job.pieces.map((graphPiece, k) => {
-      const comment = graphPiece.commentPath === null ? null : add({ source: graphPiece.commentPath, options: [] });
+      const comment = graphPiece.comment === null ? null : add({ source: graphPiece.comment.path, options: [] });
       return soundPiece(graphPiece, job.film.frameRate, pictures[k], comment);
     });
     const sound = soundFilters(sounds);
@@ -148,7 +157,7 @@ function joinPictures(job: GraphJob, chains: string[]): string {
   return label;
 }
 
-function soundPiece(graphPiece: GraphPiece, rate: Rational, input: number, comment: number | null): SoundPiece {
+function soundPiece(graphPiece: GraphPiece, rate: Rational, footage: number, input: number | null): SoundPiece {
   const { piece, source } = graphPiece;
   const samples = (frames: number): number => Math.round((frames * SAMPLE_RATE_HZ * rate.den) / rate.num);
   const has = source.kind === "shot" && source.clip.audio !== null;
@@ -157,13 +166,22 @@ function soundPiece(graphPiece: GraphPiece, rate: Rational, input: number, comme
     crossfadeSamples: samples(piece.crossfadeFrames),
     footage: has
       ? {
-          input,
+          input: footage,
           startS: source.timing.firstAfterSeekS + source.timing.phaseTicks / source.clip.frames.timescale,
           speed: source.shot.speed,
           holds: source.timing.holds,
         }
       : null,
-    comment: comment === null ? null : { input: comment, skipSamples: samples(piece.firstFrame) },
+    comment:
+      input === null || graphPiece.comment === null
+        ? null
+        : {
+            input,
+            startSample: samples(graphPiece.comment.startFrame) - samples(piece.firstFrame),
+            samples: graphPiece.comment.lengthS === null ? null : Math.round(graphPiece.comment.lengthS * SAMPLE_RATE_HZ),
+            gainDb: graphPiece.comment.gainDb,
+          },
+    keepRideSound: source.kind === "shot" && source.shot.keepRideSound === true,
   };
 }
 

@@ -9,7 +9,7 @@ import type { PaintSetup } from "./paintMessages.ts";
 import type { PartPlan } from "./planFilm.ts";
 
 /** Raised whenever the same plan would come out as another picture or sound. */
-const RECIPE = 2;
+const RECIPE = 3;
 
 export interface PartSettings {
   readonly film: Film;
@@ -22,13 +22,13 @@ export interface PartSettings {
 /** A name that is the same exactly when the finished part would be: sources, frames, pictures, settings, programs. */
 export async function partName(plan: PartPlan, settings: PartSettings): Promise<string> {
   const pieces = [];
-  for (const { piece, source, commentPath } of plan.pieces) {
+  for (const { piece, source, comment } of plan.pieces) {
     pieces.push([
       piece.firstFrame,
       piece.frames,
       piece.crossfadeFrames,
-      source.kind === "card" ? source.card : [source.clip.fingerprint, source.clip.colour, source.timing, source.shot.speed, source.shot.drawings],
-      commentPath === null ? null : await fileFacts(commentPath),
+      source.kind === "card" ? source.card : [source.clip.fingerprint, source.clip.colour, source.timing, source.shot.speed, source.shot.drawings, source.shot.keepRideSound === true],
+      comment === null ? null : [comment.startFrame, comment.lengthS, await fileFacts(comment.path)],
     ]);
   }
   const { film, paint, encoding, fit, ffmpegVersion } = settings;

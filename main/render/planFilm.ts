@@ -1,6 +1,8 @@
 import type { Card, Shot } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import { Failure } from "../contract/failure.ts";
+import { filmTimeline } from "../../overlay/instant/filmAt.ts";
+import type { PieceComment } from "./partGraph.ts";
 import { panelPictures, type PanelJob, type PanelPicture } from "./panelPictures.ts";
 import { planParts, type Part, type Piece } from "./planParts.ts";
 import { shotFrames, type ShotTiming } from "./shotFrames.ts";
@@ -10,7 +12,7 @@ export interface PlannedPiece {
   readonly source:
     | { readonly kind: "shot"; readonly shot: Shot; readonly clip: Clip; readonly timing: ShotTiming }
     | { readonly kind: "card"; readonly card: Card };
-  readonly commentPath: string | null;
+  readonly comment: PieceComment | null;
 }
 
 /** All that decides how a part looks and sounds. */
@@ -23,17 +25,20 @@ export interface PartPlan {
 /** A part with its source frames and panel pictures reckoned. @throws Failure where a shot's clip is not there */
 export function planPart(job: PanelJob, part: Part): PartPlan {
   const { film, clips } = job;
+  const timeline = filmTimeline(film);
   const planned = part.pieces.map((piece) => {
     const item = film.items[piece.item];
+    const { commentPath: path, commentS } = item;
+    const comment = path === null ? null : { path, startFrame: timeline[piece.item].crossfadeFrames, lengthS: commentS ?? null };
     if (item.type === "card") {
-      return { frames: null, piece: { piece, source: { kind: "card" as const, card: item.card }, commentPath: item.commentPath } };
+      return { frames: null, piece: { piece, source: { kind: "card" as const, card: item.card }, comment } };
     }
     const clip = clips.get(item.clipId);
     if (clip === undefined || clip.frames.ticks.length === 0) {
       throw new Failure("debrief-not-usable", `The film has a shot of ${item.clipId}, which is not among the clips.`, "Add that clip, or drop the shot.");
     }
     const frames = shotFrames(item, clip, film.frameRate, piece.firstFrame, piece.frames);
-    return { frames, piece: { piece, source: { kind: "shot" as const, shot: item, clip, timing: frames.timing }, commentPath: item.commentPath } };
+    return { frames, piece: { piece, source: { kind: "shot" as const, shot: item, clip, timing: frames.timing }, comment } };
   });
   const panels = panelPictures(job, part, planned.map(({ frames }) => frames));
   return { part, pieces: planned.map(({ piece }) => piece), panels };

@@ -22,7 +22,7 @@ import type { Paging, PanelJob } from "./panelPictures.ts";
 import { partName } from "./partName.edge.ts";
 import { hdrFilters } from "./pictureFilters.ts";
 import { planFilm, type PartPlan } from "./planFilm.ts";
-import type { Preset } from "./presets.ts";
+import { fitFor, type Preset } from "../contract/presets.ts";
 import { renderPart } from "./renderPart.edge.ts";
 
 export interface FilmJob {
@@ -79,7 +79,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
   const setup = paintSetup(job);
   const layout = layoutFor(setup.layoutOptions);
   const encoding = job.transparent ?? encodingFor(preset, job.encoder ?? "libx264", frames / perSecond);
-  const fit = job.fit ?? preset.fit;
+  const fit = job.fit ?? fitFor(preset, null, null);
   const progress = frameProgress(context, frames);
   const parts: { name: string; frames: number }[] = [];
   let kept = 0;
@@ -112,6 +112,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
       frameRate: film.frameRate,
       frames,
       audioKbps: job.transparent === undefined ? preset.audioKbps : null,
+      loudness: job.paging === "turning" ? "as recorded" : "film",
       container: job.transparent === undefined ? "mp4" : "mov",
       chapters: job.chapters ?? [],
       outPath: job.outPath,

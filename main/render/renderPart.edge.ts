@@ -12,6 +12,7 @@ import { ffmpegArguments } from "./ffmpegArguments.edge.ts";
 import type { PaintClient } from "./paintClient.edge.ts";
 import type { PaintOrder } from "./paintMessages.ts";
 import { partGraph, type GraphPiece, type PartGraph } from "./partGraph.ts";
+import { speechGainDb } from "./measureLoudness.edge.ts";
 import { drawingPictures } from "./drawingPictures.ts";
 import type { PixelLayout } from "./matroskaStream.ts";
 import { pictureTimeUs, type PanelPicture } from "./panelPictures.ts";
@@ -35,7 +36,7 @@ export async function renderPart(job: PartJob, path: string, tools: Tools): Prom
   const unfinished = `${path}.part`;
   const scratch = scratchFiles(path);
   try {
-    for (const [k, pass] of passesOf(job, scratch, unfinished).entries()) {
+    for (const [k, pass] of passesOf(job, scratch, unfinished, tools).entries()) {
       const graph = await pass.graph();
       const map = ["-map", `[${graph.videoLabel}]`, ...(graph.audioLabel === null ? [] : ["-map", `[${graph.audioLabel}]`])];
       await runGraph({
@@ -65,7 +66,7 @@ interface Pass {
   readonly of: number;
 }
 
-function passesOf(job: PartJob, scratch: ScratchFiles, output: string): Pass[] {
+function passesOf(job: PartJob, scratch: ScratchFiles, output: string, tools: Tools): Pass[] {
   const { film, plan, layout, encoding } = job;
   const times = exactTimes(film.frameRate);
   const mov = [...noMetadata, "-f", "mov"];
@@ -76,11 +77,11 @@ function passesOf(job: PartJob, scratch: ScratchFiles, output: string): Pass[] {
   }
   const picture = [...times, ...encoding.options, ...colourTags];
   const whole = [...picture, "-c:a", "pcm_s16le", ...mov];
-  if (encoding.twoPassKbps === null) return [{ graph: () => preparedGraph(job, scratch, true), options: whole, output, of: 1 }];
+  if (encoding.twoPassKbps === null) return [{ graph: () => preparedGraph(job, scratch, true, tools), options: whole, output, of: 1 }];
   const log = ["-passlogfile", scratch.name("passlog")];
   return [
-    { graph: () => preparedGraph(job, scratch, false), options: [...picture, "-pass", "1", ...log, "-f", "null"], output: "-", of: 2 },
-    { graph: () => preparedGraph(job, scratch, true), options: [...whole, "-pass", "2", ...log], output, of: 2 },
+    { graph: () => preparedGraph(job, scratch, false, tools), options: [...picture, "-pass", "1", ...log, "-f", "null"], output: "-", of: 2 },
+    { graph: () => preparedGraph(job, scratch, true, tools), options: [...whole, "-pass", "2", ...log], output, of: 2 },
   ];
 }
 
@@ -138,18 +139,20 @@ export async function preparedGraph(
   job: Pick<PartJob, "film" | "plan" | "layout" | "fit" | "paint">,
   scratch: ScratchFiles,
   sound: boolean,
+  tools: Tools,
 ): Promise<PartGraph> {
   const { film, plan, layout } = job;
   const pieces: GraphPiece[] = [];
   for (const [k, planned] of plan.pieces.entries()) {
     const { source } = planned;
+    const comment = planned.comment === null ? null : { ...planned.comment, gainDb: sound ? await speechGainDb(planned.comment.path, tools) : 0 };
     if (source.kind === "shot") {
-      pieces.push({ ...planned, source });
+      pieces.push({ ...planned, source, comment });
       continue;
     }
     const picturePath = scratch.name(`card${k}.yuv`);
     await paintToFile(job, { kind: "card", card: source.card }, picturePath);
-    pieces.push({ ...planned, source: { kind: "card", picturePath } });
+    pieces.push({ ...planned, source: { kind: "card", picturePath }, comment });
   }
   const drawn = drawingPictures(film, plan.part);
   const drawings = drawn.length === 0 ? null : { path: scratch.name("drawings.mkv"), x: 0, y: 0 };

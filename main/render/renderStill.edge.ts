@@ -1,6 +1,7 @@
 import { mkdir, rename, rm } from "node:fs/promises";
 import { dirname } from "node:path";
 import { Failure } from "../contract/failure.ts";
+import { fitFor } from "../contract/presets.ts";
 import type { Film } from "../contract/film.ts";
 import type { JobContext, JobResult } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
@@ -38,7 +39,7 @@ export function renderStill(job: StillJob, tools: Tools, context: JobContext): P
     const scratch = scratchFiles(`${outPath}.part`);
     const unfinished = scratch.name("png");
     try {
-      const graph = await preparedGraph({ film, plan, layout, fit: job.fit ?? job.preset.fit, paint }, scratch, false);
+      const graph = await preparedGraph({ film, plan, layout, fit: job.fit ?? fitFor(job.preset, null, null), paint }, scratch, false, tools);
       const pick = `trim=start_frame=${frame - part.startFrame},scale=in_color_matrix=bt709:in_range=tv:out_range=pc,format=rgb24`;
       await runGraph({
         job: { film, plan, paint, signal: context.signal },

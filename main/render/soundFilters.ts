@@ -15,14 +15,28 @@ export interface SoundPiece {
     readonly holds: readonly { readonly afterSourceS: number; readonly silenceS: number }[];
   } | null;
   /** A spoken comment over it, or null. */
-  readonly comment: { readonly input: number; readonly skipSamples: number } | null;
+  readonly comment: SpokenComment | null;
+  /** True: the footage carries speech: it is not softened beneath a comment. */
+  readonly keepRideSound: boolean;
+}
+
+export interface SpokenComment {
+  readonly input: number;
+  /** Where it begins, samples from the piece's first; negative where it began in the part before. */
+  readonly startSample: number;
+  /** Null: not known; the ride is then softened all through. */
+  readonly samples: number | null;
+  /** Brings it to the loudness of speech, dB. */
+  readonly gainDb: number;
 }
 
 const FORMAT = `aresample=${SAMPLE_RATE_HZ}:async=1:first_pts=0,aformat=sample_fmts=fltp:channel_layouts=stereo`;
 /** Faster than this, speech and wheels turn to chirping: the shot then carries its first seconds as filmed, softly. */
 const PITCH_KEPT_TO = 2;
 const AMBIENCE_GAIN = 0.3;
-const UNDER_SPEECH_GAIN = 0.2;
+/** Ride sound beneath speech, and how long it takes to go down and up, s; common practice, no source. */
+const UNDER_SPEECH_GAIN = 0.14;
+const DUCK_S = 0.3;
 
 /** Filter chains that end in one sound, pieces joined by crossfades where they overlap. */
 export function soundFilters(pieces: readonly SoundPiece[]): { readonly chains: readonly string[]; readonly label: string } {
@@ -94,11 +108,23 @@ function tempoFilters(speed: number): string {
   return `atempo=${speed},`;
 }
 
-function commentChains(piece: SoundPiece, comment: NonNullable<SoundPiece["comment"]>, k: number): string[] {
-  const skip = comment.skipSamples > 0 ? `,atrim=start_sample=${comment.skipSamples},asetpts=PTS-STARTPTS` : "";
-  return [
-    `[${comment.input}:a]${FORMAT}${skip},${exactly(piece.samples)}[ac${k}]`,
-    `[a${k}]volume=${UNDER_SPEECH_GAIN}[au${k}]`,
-    `[au${k}][ac${k}]amix=inputs=2:duration=first:normalize=0[am${k}]`,
-  ];
+function commentChains(piece: SoundPiece, comment: SpokenComment, k: number): string[] {
+  const { startSample, gainDb } = comment;
+  const begin =
+    startSample < 0
+      ? `,atrim=start_sample=${-startSample},asetpts=PTS-STARTPTS`
+      : startSample > 0
+        ? `,adelay=delays=${startSample}S:all=1`
+        : "";
+  const spoken = `[${comment.input}:a]${FORMAT},volume=${gainDb.toFixed(2)}dB${begin},${exactly(piece.samples)}[ac${k}]`;
+  const beneath = piece.keepRideSound ? "anull" : `volume=eval=frame:volume='${duckingGain(comment)}'`;
+  return [spoken, `[a${k}]${beneath}[au${k}]`, `[au${k}][ac${k}]amix=inputs=2:duration=first:normalize=0[am${k}]`];
+}
+
+/** Gain of the ride over the piece's time: down as the comment begins, up again when it has ended. */
+function duckingGain({ startSample, samples }: SpokenComment): string {
+  const fromS = startSample / SAMPLE_RATE_HZ;
+  const down = `clip((t-${fromS.toFixed(4)})/${DUCK_S}+1,0,1)`;
+  const up = samples === null ? "1" : `clip((${(fromS + samples / SAMPLE_RATE_HZ).toFixed(4)}-t)/${DUCK_S}+1,0,1)`;
+  return `1-${1 - UNDER_SPEECH_GAIN}*${down}*${up}`;
 }

@@ -7,7 +7,7 @@ import { probeClip } from "../../main/footage/probeClip.edge.ts";
 import { encodingFor } from "../../main/render/encoding.ts";
 import { startPaintClient } from "../../main/render/paintClient.edge.ts";
 import { planPart } from "../../main/render/planFilm.ts";
-import { PRESETS } from "../../main/render/presets.ts";
+import { PRESETS } from "../../main/contract/presets.ts";
 import { paintSetup, panelJob } from "../../main/render/renderFilm.edge.ts";
 import { preparedGraph, runGraph, scratchFiles } from "../../main/render/renderPart.edge.ts";
 import { layoutFor } from "../../overlay/layout/layout.ts";
@@ -26,7 +26,7 @@ const { signal } = new AbortController();
 const part = { startFrame: 0, frames, pieces: [{ item: 0, firstFrame: 0, frames, crossfadeFrames: 0 }] };
 const planned = planPart({ ...panelJob(job, layout), hasPanels: kind === "panels" }, part);
 const paint = kind === "panels" ? startPaintClient(setup, signal) : { paint: () => Promise.reject(new Error("nothing to paint")), close: () => undefined };
-const graph = await preparedGraph({ film, plan: planned, layout, fit: "pad", paint }, scratchFiles(path), false);
+const graph = await preparedGraph({ film, plan: planned, layout, fit: "pad", paint }, scratchFiles(path), false, tools);
 await runGraph({
   job: { film, plan: planned, paint, signal },
   pixels: "yuva420p",

@@ -113,7 +113,7 @@ async function overPatches(path: string): Promise<Buffer> {
   const graph = partGraph({
     part,
     film,
-    pieces: [{ piece, source: { kind: "shot", shot, clip, timing }, commentPath: null }],
+    pieces: [{ piece, source: { kind: "shot", shot, clip, timing }, comment: null }],
     fit: "pad",
     panels: { x: 0, y: 0 },
     drawings: null,

@@ -1,0 +1,39 @@
+import { execFile } from "node:child_process";
+import { Failure } from "../contract/failure.ts";
+import type { Tools } from "../contract/tools.ts";
+import { basename } from "node:path";
+import { fileUrl } from "./ffmpegArguments.edge.ts";
+import { Cancelled } from "./runFfmpeg.edge.ts";
+import { LOUDNESS_LUFS, type Loudness, loudnessOf } from "./loudness.ts";
+
+/**
+ * Loudness of a file's sound by EBU R 128, as ffmpeg's `ebur128` measures it; null for a file without sound.
+ * @param filters what the sound goes through first, or null
+ * @throws Cancelled; Failure tool-failed, tool-missing
+ */
+export function measureLoudness(source: string, inputOptions: readonly string[], filters: string | null, tools: Tools, signal?: AbortSignal): Promise<Loudness> {
+  const chain = [...(filters === null ? [] : [filters]), "ebur128=peak=true:framelog=verbose"].join(",");
+  const args = ["-hide_banner", "-nostdin", "-nostats", ...inputOptions, "-i", fileUrl(source), "-map", "0:a:0", "-af", chain, "-f", "null", "-"];
+  return new Promise((resolve, reject) => {
+    execFile(tools.ffmpeg, args, { maxBuffer: 64e6, windowsHide: true, ...(signal === undefined ? {} : { signal }) }, (error, _stdout, stderr) => {
+      if (signal?.aborted) return reject(new Cancelled());
+      const measured = loudnessOf(stderr);
+      if (error === null && measured !== null) return resolve(measured);
+      const missing = (error as NodeJS.ErrnoException | null)?.code === "ENOENT";
+      reject(
+        missing
+          ? new Failure("tool-missing", `ffmpeg could not be started (${tools.ffmpeg}).`, "Run: npm run setup", error)
+          : new Failure("tool-failed", `The loudness of ${basename(source)} could not be measured.`, "Check that the file plays and has sound.", error),
+      );
+    });
+  });
+}
+
+/** A comment that is all but silent is not blown up to a roar, dB. */
+const MOST_GAIN_DB = 30;
+
+/** What brings a spoken comment to the loudness of the film, dB. */
+export async function speechGainDb(path: string, tools: Tools): Promise<number> {
+  const { integratedLufs } = await measureLoudness(path, [], null, tools);
+  return integratedLufs === null ? 0 : Math.max(-MOST_GAIN_DB, Math.min(MOST_GAIN_DB, LOUDNESS_LUFS - integratedLufs));
+}
