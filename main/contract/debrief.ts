@@ -72,6 +72,8 @@ export interface DebriefDocument {
   readonly film: Film | null;
   /** `computed`: picked by the program, and picked anew when choices, readings or line-up change. `coach`: kept as it is. */
   readonly filmSetBy: "computed" | "coach";
+  /** Mark of the film as the program last wrote it: a film changed in the file since then is a coach's. Null: none. */
+  readonly filmMark: string | null;
   /** What the weeks compare, as last read; null: not read yet. */
   readonly figures: RideFigures | null;
   /** Folder of the athlete's file from the debrief's folder, with `/`; null: no athlete. */

@@ -3,6 +3,7 @@ import { hostname } from "node:os";
 import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { DebriefDocument } from "../contract/debrief.ts";
+import { filmMark } from "./filmMark.ts";
 import { type OpenedDebrief, debriefText, parseDebrief } from "./parseDebrief.ts";
 import { writeAtomic } from "./writeAtomic.edge.ts";
 
@@ -40,7 +41,8 @@ export async function saveDebrief(folder: string, document: DebriefDocument): Pr
       throw new Failure("output-not-writable", `The copy ${BACKUP_FILE} in ${folder} could not be written.`, "Check that you may write to the folder.", error);
     });
   }
-  const saved = { ...document, revision: document.revision + 1 };
+  const made = document.filmSetBy === "computed" && document.film !== null ? filmMark(document.film) : null;
+  const saved = { ...document, revision: document.revision + 1, filmMark: made };
   await writeAtomic(path, debriefText(saved));
   return saved;
 }

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { Failure } from "../contract/failure.ts";
 import type { DebriefDocument } from "../contract/debrief.ts";
 import { DEBRIEF_SCHEMA, debriefSchema } from "./debriefDocument.ts";
+import { filmMark } from "./filmMark.ts";
 import { columnsAsLists } from "./filmSchema.ts";
 
 /** Turns the document of one schema version into that of the next; pure. */
@@ -47,11 +48,18 @@ export function parseDebrief(text: string, fileName: string): OpenedDebrief {
   const current: unknown = newer ? { ...head.data, schema: DEBRIEF_SCHEMA } : migrate(head.data, schema, DEBRIEF_SCHEMA, MIGRATIONS);
   const parsed = debriefSchema.safeParse(current);
   if (parsed.success)
-    return { document: parsed.data, readOnly: newer ? `${fileName} was made by a newer version of this program` : null };
+    return { document: noticingEdits(parsed.data), readOnly: newer ? `${fileName} was made by a newer version of this program` : null };
   if (newer)
     throw new Failure("debrief-not-usable", `${fileName} was made by a newer version of this program (schema ${schema}).`, "Update this program to open it.");
   const issue = parsed.error.issues[0];
   throw refuse(`${issue?.path.join(".") || "the file"}: ${issue?.message ?? "not as it should be"}`);
+}
+
+/** A film that was changed in the file itself is the coach's from then on. */
+function noticingEdits(document: DebriefDocument): DebriefDocument {
+  const { film, filmMark: written } = document;
+  if (film === null || written === null || document.filmSetBy === "coach" || filmMark(film) === written) return document;
+  return { ...document, filmSetBy: "coach", filmMark: null };
 }
 
 /** The text of `debrief.json`, a line per value so that two versions can be compared; ends in a line break. */

@@ -5,7 +5,8 @@ import type { Ride } from "../contract/ride.ts";
 import { meanSteps } from "../maths/meanSteps.ts";
 import type { Card, ChartMarks, ChartSeries } from "../../overlay/cards/card.ts";
 import type { DebriefPhrases, MomentFacts } from "../../overlay/words/debriefPhrases.ts";
-import { cardWords, contentMark } from "./contentMark.ts";
+import { textMark } from "../maths/textMark.ts";
+import { cardWords } from "./cardWords.ts";
 import { planFacts } from "./planFacts.ts";
 import type { DebriefStory } from "../../overlay/words/debriefStory.ts";
 
@@ -116,6 +117,6 @@ export function cardItem(id: string, durationS: number, card: Card, why: string,
     commentPath: null,
     crossfadeS: 0,
     ...(moment === null ? {} : { momentKey: moment.key }),
-    made: contentMark(cardWords(card)),
+    made: textMark(cardWords(card)),
   };
 }

@@ -2,7 +2,7 @@ import type { Caption, MomentKey, Shot } from "../contract/film.ts";
 import type { Rational } from "../contract/footage.ts";
 import type { Moment } from "../contract/reading.ts";
 import { type PlacedClip, type WantedSpan, clipFor } from "./filmedSpan.ts";
-import { contentMark } from "./contentMark.ts";
+import { textMark } from "../maths/textMark.ts";
 import { CLIMB_S, coastStartS } from "./momentFacts.ts";
 
 /** No shot is shorter on film, s. */
@@ -94,7 +94,7 @@ function captionsOver(texts: readonly string[], filmS: number, focusS: number, s
 
 /** Mark of a shot's captions by their words; moving one does not change it. */
 export function captionsMark(captions: readonly Caption[]): string {
-  return contentMark(captions.map(({ text }) => text).join("\n"));
+  return textMark(captions.map(({ text }) => text).join("\n"));
 }
 
 /** A shot of a moment, `wishedS` long where its clip allows, on whole frames. */

@@ -1,7 +1,8 @@
 import type { CardItem, Film, FilmItem, MomentKey, Shot } from "../contract/film.ts";
 import type { Moment } from "../contract/reading.ts";
 import { type FilmInput, anonymous, momentWords, storyCards } from "./chooseFilm.ts";
-import { cardWords, contentMark } from "./contentMark.ts";
+import { textMark } from "../maths/textMark.ts";
+import { cardWords } from "./cardWords.ts";
 import { type PlacedClip, placedClips } from "./filmedSpan.ts";
 import { captionsMark } from "./makeShot.ts";
 
@@ -45,10 +46,10 @@ export function refreshFilm(film: Film, given: FilmInput, keptBack: readonly str
       if (drawings.length < item.drawings.length) warnings.push("A drawing with words that say too much is left out of the lesson.");
       return [{ ...shot, captions, drawings }];
     }
-    const own = item.made !== undefined && item.made === contentMark(cardWords(item.card));
+    const own = item.made !== undefined && item.made === textMark(cardWords(item.card));
     if (own) {
       const card = Object.hasOwn(cards, item.id) ? cards[item.id as keyof typeof cards] : (about?.card ?? null);
-      return card === null ? [] : [{ ...item, ...keyed, card, made: contentMark(cardWords(card)) }];
+      return card === null ? [] : [{ ...item, ...keyed, card, made: textMark(cardWords(card)) }];
     }
     if (mayStay(cardWords(item.card))) return [{ ...item, ...keyed, ...(lesson ? { card: withoutWatts(item.card, input) } : {}) }];
     warnings.push(`The card "${item.card.title}" is left out of the lesson.`);

@@ -14,6 +14,7 @@ import { fingerprintFile } from "../footage/fingerprint.edge.ts";
 import { athleteIn, athletePathFrom, consentedAthlete } from "./athleteFolder.ts";
 import { Cancelled } from "./cancelled.ts";
 import { carryOver } from "./carryOver.ts";
+import { commentLengths } from "./commentLengths.ts";
 import { debriefStanding, type DebriefStanding } from "./debriefStanding.ts";
 import { handOver, mayHandOver } from "./handOver.ts";
 import { anchorWarnings, lineupJourney, notUsable, placeOn, type LineupOutcome, type LineupRequest } from "./lineupJourney.ts";
@@ -108,12 +109,12 @@ export async function prepareDebrief(request: DebriefRequest, tools: Tools, cont
   const consented = await consentedAthlete(folder, decided, athlete, request.consent);
   const refused = forLater ? null : mayHandOver(decided, consented);
   if (refused) throw refused;
-  const standing = debriefStanding({ document: decided, ride, clips: lineup.clips, lineup: lineup.lineup, athlete: consented });
+  const film = carried.film === null ? null : await commentLengths(carried.film, folder, tools, true);
+  const standing = debriefStanding({ document: { ...decided, film }, ride, clips: lineup.clips, lineup: lineup.lineup, athlete: consented });
   await makeFolder(folder);
   if (context.signal.aborted) throw new Cancelled();
   // The document keeps the coach's film as the coach left it: what a lesson leaves out is not lost.
-  const film = carried.film ?? standing.film;
-  const document = await saveDebrief(folder, { ...decided, film, figures: rideFigures(ride, plan, standing.judged.reading) });
+  const document = await saveDebrief(folder, { ...decided, film: carried.film ?? standing.film, figures: rideFigures(ride, plan, standing.judged.reading) });
   await noteMadeHere(folder);
   const warnings = [...lineup.lineup.warnings, ...anchorWarnings(lineup.clips, lineup.lineup), ...standing.judged.reading.warnings];
   return { folder, standing: { ...standing, document }, athlete: consented, lineup, warnings };

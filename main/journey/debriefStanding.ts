@@ -7,6 +7,8 @@ import type { Ride } from "../contract/ride.ts";
 import type { Athlete } from "../debrief/athlete.ts";
 import { athleteWords } from "../debrief/athlete.ts";
 import { hideHome } from "../debrief/hideHome.ts";
+import { holdForComments } from "../film/holdForComments.ts";
+import { textChance } from "../maths/textMark.ts";
 import { type AutomaticFilmInput, automaticFilm, coachFilm } from "./automaticFilm.ts";
 import { type ReadOutcome, judge } from "./readJourney.ts";
 
@@ -60,7 +62,8 @@ export function debriefStanding(input: StandingInput, read = judgeDebrief(input.
   const wishes = filmWishes({ document, judged, clips, lineup });
   const standing = { document, judged, clips, lineup };
   if (document.film === null || document.filmSetBy === "computed") return { ...standing, film: automaticFilm(wishes), warnings: [] };
-  return { ...standing, ...coachFilm(document.film, wishes, keptBackWords(document, athlete)) };
+  const { film, warnings } = coachFilm(document.film, wishes, keptBackWords(document, athlete));
+  return { ...standing, film: holdForComments(film), warnings };
 }
 
 /** Words that no lesson may hold: the athlete's, the plan's names, the rider's note. */
@@ -76,18 +79,8 @@ function awayFromHome(judged: ReadOutcome, athlete: Athlete | null): ReadOutcome
   const { position } = ride.grid;
   const zone = athlete?.homeZone ?? null;
   if (position === null || zone === null) return judged;
-  const track = hideHome(position, zone, { before: chanceOf(ride, 0x811c9dc5), after: chanceOf(ride, 0x050c5d1f) });
+  // From the ride's own records, so that every export of one ride is cut at the same place.
+  const records = [ride.raw.latDeg, ride.raw.lonDeg, ride.raw.timeS].map((column) => column.filter((_, at) => at % 97 === 0).join(" ")).join("|");
+  const track = hideHome(position, zone, { before: textChance(records), after: textChance(`after ${records}`) });
   return { ...judged, ride: { ...ride, grid: { ...ride.grid, position: { ...position, ...track } } } };
-}
-
-/** 0 to 1 from the ride's own records, so that every export of one ride is cut at the same place. */
-function chanceOf(ride: Ride, start: number): number {
-  let hash = start;
-  const of = (column: Float64Array): void => {
-    for (let at = 0; at < column.length; at += 97) hash = Math.imul(hash ^ (Number.isFinite(column[at]) ? Math.round(column[at] * 1e5) : 0), 0x01000193) >>> 0;
-  };
-  of(ride.raw.latDeg);
-  of(ride.raw.lonDeg);
-  of(ride.raw.timeS);
-  return hash / 0xffffffff;
 }

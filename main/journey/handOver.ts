@@ -13,7 +13,7 @@ import { rideDateText } from "../../overlay/words/dateText.ts";
 import type { DebriefDocument } from "../contract/debrief.ts";
 import { type Athlete, requireLessonConsent } from "../debrief/athlete.ts";
 import { writeAtomic } from "../debrief/writeAtomic.edge.ts";
-import { cardWords } from "../film/contentMark.ts";
+import { cardWords } from "../film/cardWords.ts";
 import { planFacts } from "../film/planFacts.ts";
 import { momentFacts } from "../film/momentFacts.ts";
 import { filmChapters } from "../handover/filmText.ts";

@@ -13,6 +13,7 @@ import { leavesFolder } from "../debrief/mediaPath.ts";
 import { fingerprintFile } from "../footage/fingerprint.edge.ts";
 import { probeClip } from "../footage/probeClip.edge.ts";
 import { readRide } from "../ride/readRide.edge.ts";
+import { commentLengths } from "./commentLengths.ts";
 import { debriefStanding, type DebriefStanding } from "./debriefStanding.ts";
 import { placeOn } from "./lineupJourney.ts";
 import { wasMadeHere } from "./madeHere.ts";
@@ -33,8 +34,9 @@ export async function openDebrief(path: string, tools: Tools, trustPaths: boolea
   const isFile = basename(path) === DEBRIEF_FILE && (await stat(path).catch(() => null))?.isFile();
   const folder = isFile ? dirname(path) : path;
   const loaded = (await loadDebrief(folder)).document;
-  const document = { ...loaded, settings: { ...loaded.settings, ...settings } };
   const consent = trustPaths || (await wasMadeHere(folder));
+  const film = loaded.film === null ? null : await commentLengths(loaded.film, folder, tools, consent);
+  const document = { ...loaded, film, settings: { ...loaded.settings, ...settings } };
   let ride: Ride | null = null;
   const clips: Clip[] = [];
   for (const media of document.media) {

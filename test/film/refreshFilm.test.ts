@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { CardItem, Film, Shot } from "../../main/contract/film.ts";
 import { type FilmInput, chooseFilm, itemForMoment } from "../../main/film/chooseFilm.ts";
-import { cardWords } from "../../main/film/contentMark.ts";
+import { cardWords } from "../../main/film/cardWords.ts";
 import { filmShape } from "../../main/film/filmShape.ts";
 import { refreshFilm } from "../../main/film/refreshFilm.ts";
 import { tellStory } from "../../main/film/tellStory.ts";
