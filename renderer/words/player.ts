@@ -1,0 +1,20 @@
+/** Text of the picture and of what moves through it. */
+export const player = {
+  picture: "Picture with the ride's numbers",
+  noFootage: "No footage: the ride's numbers stand alone.",
+  notFilmed: "Nothing was filmed here. The ride's numbers stand alone.",
+  needsProxy: "This window can't play the clip as it was filmed. Small pictures of it make it playable; the film is still made from the clip itself.",
+  makeProxy: "Make small pictures of this clip",
+  title: "Picture",
+  play: "Play",
+  stop: "Stop",
+  playKey: "Play or stop",
+  frameBack: "1 frame back",
+  frameOn: "1 frame on",
+  back: "5 s back",
+  on: "5 s on",
+  slower: "Play slower",
+  faster: "Play faster",
+  speedNow: (factor: string) => `Speed ${factor}`,
+  frame: (number: string) => `frame ${number}`,
+} as const;
