@@ -6,7 +6,7 @@ import { availableIn } from "../../overlay/layout/availableIn.ts";
 import { defaultLayoutOptions } from "../../overlay/layout/layout.ts";
 import { rideColumns } from "../reading/rideColumns.ts";
 import type { AlphaCodec } from "../render/alphaTrack.ts";
-import { PRESETS, type PresetName } from "../render/presets.ts";
+import { PRESETS, type PresetName } from "../contract/presets.ts";
 import { renderOverlay } from "../render/renderOverlay.edge.ts";
 import { cacheFolder } from "./cacheFolder.ts";
 import { anchorWarnings, lineupJourney, notUsable, type LineupRequest } from "./lineupJourney.ts";

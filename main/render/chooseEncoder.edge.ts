@@ -1,45 +1,53 @@
 import { mkdtemp, rm, stat } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { Failure } from "../contract/failure.ts";
+import { PRESETS } from "../contract/presets.ts";
 import type { Tools } from "../contract/tools.ts";
 import type { VideoEncoder } from "./encoding.ts";
 import { encodingFor } from "./encoding.ts";
 import { ffmpegArguments } from "./ffmpegArguments.edge.ts";
-import { PRESETS } from "./presets.ts";
+import { hasEncoder } from "./ffmpegFacts.edge.ts";
 import { runFfmpeg } from "./runFfmpeg.edge.ts";
 
-export interface EncoderWish {
-  readonly codec: "h264" | "hevc";
-  /** Try the graphics card's or the system's encoder first. */
-  readonly hardware: boolean;
-}
+/**
+ * `auto`: libx264, or the machine's own encoder where this ffmpeg was built without it. `x264`: libx264 and nothing
+ * else. `hevc`: HEVC. `hardware`: the graphics card's or the system's H.264 encoder.
+ */
+export type EncoderWish = "auto" | "x264" | "hevc" | "hardware";
 
 export interface ChosenEncoder {
   readonly encoder: VideoEncoder;
-  /** What was tried before it and did not work, one sentence each. */
+  /** What was tried and did not work, and what is used in its place: one sentence each. */
   readonly notes: readonly string[];
 }
 
-const SOFTWARE: Readonly<Record<EncoderWish["codec"], VideoEncoder>> = { h264: "libx264", hevc: "libx265" };
-const HARDWARE: Readonly<Record<EncoderWish["codec"], readonly VideoEncoder[]>> = {
-  h264: ["h264_nvenc", "h264_videotoolbox"],
-  hevc: ["hevc_nvenc", "hevc_videotoolbox"],
+const HARDWARE: readonly VideoEncoder[] = ["h264_nvenc", "h264_videotoolbox"];
+const TRIED: Readonly<Record<Exclude<EncoderWish, "x264">, readonly VideoEncoder[]>> = {
+  auto: HARDWARE,
+  hevc: ["libx265", "hevc_nvenc", "hevc_videotoolbox"],
+  hardware: HARDWARE,
 };
 const TEST_FRAMES = 15;
 const TEST_LIMIT_S = 10;
 
 /**
- * The encoder for a wish: software unless hardware was asked for and has just encoded a short test to the last frame.
- * Where nothing wished for works, libx264.
+ * The encoder for a wish. All but libx264 must first encode a short test to its last frame; where none does, libx264
+ * takes the place and the notes say so.
+ *
+ * @throws Failure tool-failed where nothing encodes, tool-missing
  */
 export async function chooseEncoder(wish: EncoderWish, tools: Tools): Promise<ChosenEncoder> {
+  if (wish === "x264" || (wish === "auto" && (await hasEncoder(tools, "libx264")))) return { encoder: "libx264", notes: [] };
   const notes: string[] = [];
-  const order = [...(wish.hardware ? HARDWARE[wish.codec] : []), SOFTWARE[wish.codec]];
-  for (const encoder of order) {
-    if (encoder === "libx264" || (await provesItself(encoder, tools))) return { encoder, notes };
+  for (const encoder of TRIED[wish]) {
+    if (await provesItself(encoder, tools)) return { encoder, notes };
     notes.push(`The encoder ${encoder} does not work here.`);
   }
-  return { encoder: "libx264", notes };
+  if (wish === "auto") {
+    throw new Failure("tool-failed", `This ffmpeg (${tools.ffmpeg}) has no encoder for H.264 that works.`, "Run: npm run setup");
+  }
+  return { encoder: "libx264", notes: [...notes, "libx264 is used instead."] };
 }
 
 async function provesItself(encoder: VideoEncoder, tools: Tools): Promise<boolean> {

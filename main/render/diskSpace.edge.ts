@@ -1,6 +1,6 @@
 import { mkdir, statfs } from "node:fs/promises";
 import { Failure } from "../contract/failure.ts";
-import type { Preset } from "./presets.ts";
+import type { Preset } from "../contract/presets.ts";
 
 /** Bits a pixel that a film may take at crf 20 with much movement; halved every 6 steps of crf. Measured, with a margin. */
 const BITS_A_PIXEL = 0.2;

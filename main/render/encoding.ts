@@ -1,5 +1,5 @@
 import type { Rational } from "../contract/footage.ts";
-import type { Preset } from "./presets.ts";
+import type { Preset } from "../contract/presets.ts";
 
 export type VideoEncoder = "libx264" | "libx265" | "h264_nvenc" | "hevc_nvenc" | "h264_videotoolbox" | "hevc_videotoolbox";
 
@@ -15,26 +15,44 @@ export interface Encoding {
 const PHONE_CEILING_KBPS = 8000;
 /** What of a wished size goes to picture and sound; the rest is the container's. */
 const PAYLOAD_SHARE = 0.97;
+/** Less than this nobody wants to watch: common practice, no source. */
+const LEAST_KBPS = 300;
 
-/** Settings of a preset with an encoder, for a film of a length. */
+/**
+ * Settings of a preset with an encoder, for a film of a length. A size is hit in two passes with libx264 and in one at
+ * its mean rate with all others, whose passes this ffmpeg does not drive.
+ */
 export function encodingFor(preset: Preset, encoder: VideoEncoder, durationS: number): Encoding {
-  const twoPassKbps = preset.sizeMb === null || !encoder.startsWith("libx26") ? null : kbpsFor(preset, preset.sizeMb, durationS);
-  const quality = twoPassKbps === null ? qualityOptions(preset, encoder) : ["-preset", preset.speed, "-b:v", `${twoPassKbps}k`];
+  const kbps = preset.sizeMb === null ? null : kbpsFor(preset, preset.sizeMb, durationS);
+  const quality = kbps === null ? qualityOptions(preset, encoder) : rateOptions(preset, encoder, kbps);
   const apple = encoder.includes("265") || encoder.startsWith("hevc") ? ["-tag:v", "hvc1"] : [];
+  const twoPassKbps = encoder === "libx264" ? kbps : null;
   return { encoder, options: ["-c:v", encoder, ...quality, "-pix_fmt", "yuv420p", ...apple], twoPassKbps };
+}
+
+/** The smallest size that a film of this length can be made to fit, MB, whole. */
+export function leastSizeMb(preset: Preset, durationS: number): number {
+  return Math.ceil(((LEAST_KBPS + preset.audioKbps) * Math.max(1, durationS)) / (8000 * PAYLOAD_SHARE));
 }
 
 function kbpsFor(preset: Preset, sizeMb: number, durationS: number): number {
   const all = (sizeMb * 8000 * PAYLOAD_SHARE) / Math.max(1, durationS);
-  return Math.max(100, Math.floor(Math.min(PHONE_CEILING_KBPS, all - preset.audioKbps)));
+  return Math.max(LEAST_KBPS, Math.floor(Math.min(PHONE_CEILING_KBPS, all - preset.audioKbps)));
 }
+
+function rateOptions(preset: Preset, encoder: VideoEncoder, kbps: number): string[] {
+  const software = encoder.startsWith("libx26");
+  return [...(software ? ["-preset", preset.speed] : []), "-b:v", `${kbps}k`, ...(encoder === "libx265" ? X265_QUIET : [])];
+}
+
+const X265_QUIET = ["-x265-params", "log-level=error"];
 
 function qualityOptions(preset: Preset, encoder: VideoEncoder): string[] {
   switch (encoder) {
     case "libx264":
       return ["-preset", preset.speed, "-crf", String(preset.crf)];
     case "libx265":
-      return ["-preset", preset.speed, "-crf", String(preset.crf + 4), "-x265-params", "log-level=error"];
+      return ["-preset", preset.speed, "-crf", String(preset.crf + 4), ...X265_QUIET];
     case "h264_nvenc":
     case "hevc_nvenc":
       return ["-rc", "vbr", "-cq", String(preset.crf + 3), "-b:v", "0"];

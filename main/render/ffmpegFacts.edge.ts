@@ -37,3 +37,9 @@ export async function missingFilters(tools: Tools, filters: readonly string[]): 
   const answer = await askFfmpeg(tools.ffmpeg, ["-filters"]);
   return filters.filter((filter) => !new RegExp(`^\\s*\\S+\\s+${filter}\\s`, "m").test(answer));
 }
+
+/** Whether this ffmpeg was built with an encoder. */
+export async function hasEncoder(tools: Tools, encoder: string): Promise<boolean> {
+  const answer = await askFfmpeg(tools.ffmpeg, ["-encoders"]);
+  return new RegExp(`^\\s*\\S+\\s+${encoder}\\s`, "m").test(answer);
+}

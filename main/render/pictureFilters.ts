@@ -1,5 +1,5 @@
 import type { Clip } from "../contract/footage.ts";
-import type { PictureSize } from "./presets.ts";
+import type { PictureSize } from "../contract/presets.ts";
 
 /**
  * Filters that bring a clip's picture to the film's size and to 8-bit BT.709, limited range. Rotation and mirroring are

@@ -1,4 +1,4 @@
-import { mkdir, readdir } from "node:fs/promises";
+import { mkdir, readdir, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { Clip } from "../contract/footage.ts";
 import type { JobContext } from "../contract/job.ts";
@@ -7,6 +7,8 @@ import { fileUrl } from "./ffmpegArguments.edge.ts";
 import { runFfmpeg } from "./runFfmpeg.edge.ts";
 
 const PICTURE_WIDTH_PX = 160;
+/** Stands in the folder once all its pictures do. */
+const WHOLE_FILE = "whole";
 
 /** Seconds from one small picture of a clip to the next: some 120 of them for a short clip, never more than 720. */
 export function filmstripStepS(durationS: number): number {
@@ -46,5 +48,13 @@ export async function renderFilmstrip(clip: Clip, folder: string, tools: Tools, 
       context.report({ done: Math.min(1, made / count), leftS: null, step: clip.fileName });
     },
   });
-  onPicture((await readdir(folder)).filter((name) => name.endsWith(".jpg")).length);
+  const pictures = (await readdir(folder)).filter((name) => name.endsWith(".jpg")).length;
+  await writeFile(join(folder, WHOLE_FILE), "");
+  onPicture(pictures);
+}
+
+/** How many small pictures a folder holds; null where they were never finished. */
+export async function filmstripThere(folder: string): Promise<number | null> {
+  const names = await readdir(folder).catch((): string[] => []);
+  return names.includes(WHOLE_FILE) ? names.filter((name) => name.endsWith(".jpg")).length : null;
 }

@@ -2,16 +2,18 @@ import type { Film, Shot } from "../contract/film.ts";
 import type { Clip, Rational } from "../contract/footage.ts";
 import type { JobContext, JobResult } from "../contract/job.ts";
 import type { RideClock } from "../contract/lineup.ts";
+import { filmSizeFor, type ShapeName } from "../contract/presets.ts";
 import type { Tools } from "../contract/tools.ts";
 import { Failure } from "../contract/failure.ts";
 import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
 import { jobResult } from "./jobResult.edge.ts";
-import { filmSizeFor, type PictureSize } from "./presets.ts";
 import { renderFilm, type FilmJob, type RenderedFilm } from "./renderFilm.edge.ts";
 
-export interface OverlayJob extends Pick<FilmJob, "columns" | "outPath" | "preset" | "layoutOptions" | "cacheDir" | "encoder" | "transparent"> {
+export interface OverlayJob extends Pick<FilmJob, "columns" | "outPath" | "preset" | "layoutOptions" | "cacheDir" | "encoder" | "fit" | "transparent"> {
   /** Clips in the order in which they are to follow each other, each with its clock. */
   readonly clips: readonly { readonly clip: Clip; readonly clock: RideClock; readonly riderName: string | null }[];
+  /** The preset's own unless given. */
+  readonly shape?: ShapeName | null;
 }
 
 /** Panels over whole clips, one clip after the other at the first one's rate; `transparent`: the panels alone. */
@@ -22,15 +24,16 @@ export async function renderOverlay(job: OverlayJob, tools: Tools, context: JobC
   // Whole clips have no captions: without their room the band is a fifth smaller, and so is its cost.
   const headLine = job.clips.some(({ riderName }) => riderName !== null);
   const layoutOptions = { ...job.layoutOptions, headLine };
-  return renderFilm({ ...job, film: made.value, clips, layoutOptions, fit: job.preset.fit, paging: "turning" }, tools, context);
+  return renderFilm({ ...job, film: made.value, clips, layoutOptions, paging: "turning" }, tools, context);
 }
 
 /** The film of an overlay: every clip whole, as filmed. */
-export function overlayFilm(job: Pick<OverlayJob, "clips" | "preset" | "transparent">): Film {
+export function overlayFilm(job: Pick<OverlayJob, "clips" | "preset" | "shape" | "transparent">): Film {
   const first = job.clips[0]?.clip;
   if (first === undefined) throw new Failure("usage", "No clip was given to lay panels over.", "Name at least one clip.");
   // A track for an editing program is laid over the footage itself, so it has the footage's own size.
-  const size: PictureSize = job.transparent === undefined ? filmSizeFor(job.preset, first) : filmSizeFor({ ...job.preset, maxLines: null, shape: null }, first);
+  const preset = job.transparent === undefined ? job.preset : { ...job.preset, leastLines: 0, mostLines: null };
+  const size = filmSizeFor(preset, first, job.transparent === undefined ? job.shape : "as filmed");
   return { ...size, frameRate: constantRate(first), items: job.clips.map(wholeClip), leftOut: [] };
 }
 

@@ -112,6 +112,25 @@ describe("chooseFilm", () => {
     expect(Math.abs(saidAtS - 3000)).toBeLessThan(1);
   });
 
+  test("without a long steady stretch, a filmed piece of pressure that held comes first, and says what it shows", () => {
+    const base = madeReading(madeRide());
+    const reading = { ...base, moments: base.moments.filter(({ kind }) => kind !== "steadyStretch") };
+    const film = chooseFilm(input({ reading }));
+    const held = film.items.find((item) => item.type === "shot") as Shot;
+    expect(held).toMatchObject({ id: "held", moment: null });
+    const [from, to] = [held.clock.offsetS + held.mediaStartS, held.clock.offsetS + held.mediaEndS];
+    const power = madeRide().grid.power!.value.subarray(Math.ceil(from), Math.floor(to));
+    expect(power.every((watts) => watts > 215 && watts < 245)).toBe(true);
+    expect(held.captions[0].text).toBe(`${Math.round(to - from)} s of steady pressure`);
+  });
+
+  test("an onset that was not filmed is shown within what the ride can tell, never outside", () => {
+    const at = (startS: number): string | undefined =>
+      chooseFilm(input({ clips: [madeClip("a", 60)], lineup: madeLineup({ a: startS }) })).items.find((item) => item.moment === 4)?.type;
+    // The made ride's onset is 4830, between 4380 and 5220.
+    expect([at(4400), at(4800), at(5150), at(5300), at(4200)]).toEqual(["shot", "shot", "shot", "card", "card"]);
+  });
+
   test("the rider's own mark is seen where it was filmed, and is no chart", () => {
     const base = madeReading(madeRide());
     const marked = { ...base.moments[3], kind: "marked", startS: 1700, endS: 1750 };
@@ -224,7 +243,7 @@ describe("filmShape", () => {
     ["share", 3840, 2160, 1920, 1080],
     ["share", 1280, 720, 1280, 720],
     ["share", 2160, 3840, 1080, 1920],
-    ["share", 853, 481, 854, 482],
+    ["share", 853, 481, 1276, 720],
     ["draft", 1920, 1080, 960, 540],
     ["archive", 3840, 2160, 3840, 2160],
     ["phone", 3840, 2160, 1080, 1920],

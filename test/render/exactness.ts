@@ -11,7 +11,7 @@ import type { Film, Shot } from "../../main/contract/film.ts";
 import type { Clip, Rational } from "../../main/contract/footage.ts";
 import type { Tools } from "../../main/contract/tools.ts";
 import { probeClip } from "../../main/footage/probeClip.edge.ts";
-import { PRESETS } from "../../main/render/presets.ts";
+import { PRESETS } from "../../main/contract/presets.ts";
 import { renderFilm } from "../../main/render/renderFilm.edge.ts";
 import { panelValuesAt } from "../../overlay/instant/panelValuesAt.ts";
 import { layoutFor, type LayoutOptions } from "../../overlay/layout/layout.ts";

@@ -6,7 +6,7 @@ import type { CardItem, Film } from "../../main/contract/film.ts";
 import type { Clip } from "../../main/contract/footage.ts";
 import type { JobContext } from "../../main/contract/job.ts";
 import { probeClip } from "../../main/footage/probeClip.edge.ts";
-import { PRESETS } from "../../main/render/presets.ts";
+import { PRESETS } from "../../main/contract/presets.ts";
 import { renderFilm, type FilmJob } from "../../main/render/renderFilm.edge.ts";
 import { renderOverlay } from "../../main/render/renderOverlay.edge.ts";
 import { renderStill } from "../../main/render/renderStill.edge.ts";

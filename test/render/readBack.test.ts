@@ -5,7 +5,7 @@ import { createCanvas } from "@napi-rs/canvas";
 import { expect, test } from "vitest";
 import { isOnPath } from "../../main/setup/tools.mjs";
 import { probeClip } from "../../main/footage/probeClip.edge.ts";
-import { PRESETS } from "../../main/render/presets.ts";
+import { PRESETS } from "../../main/contract/presets.ts";
 import { renderFilm } from "../../main/render/renderFilm.edge.ts";
 import { panelValuesAt, type PanelValues } from "../../overlay/instant/panelValuesAt.ts";
 import { CAP_HEIGHT, textWidthPx } from "../../overlay/drawText.ts";
