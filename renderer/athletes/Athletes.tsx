@@ -1,0 +1,113 @@
+import { useCallback, useEffect, useState } from "react";
+import type { AthleteEntry, PathId } from "../../main/contract/debriefApi.ts";
+import { desk } from "../desk/desk.ts";
+import { Button } from "../look/Button.tsx";
+import { FailureNote } from "../look/FailureNote.tsx";
+import { useKeys } from "../look/keys.ts";
+import { useCalls } from "../look/useCalls.ts";
+import { Picker } from "../picker/Picker.tsx";
+import { Weeks } from "../weeks/Weeks.tsx";
+import { athletes as words } from "../words/athletes.ts";
+import { AthleteForm } from "./AthleteForm.tsx";
+import { DeleteAthlete } from "./DeleteAthlete.tsx";
+import { type AthleteValues, emptyAthlete } from "./athleteValues.ts";
+
+type View =
+  | { readonly kind: "list" }
+  | { readonly kind: "form"; readonly id: PathId | null; readonly values: AthleteValues }
+  | { readonly kind: "weeks"; readonly athlete: AthleteEntry };
+
+/** The athletes: made, changed, deleted; their weeks. */
+export function Athletes({ onUse }: { readonly onUse: (id: PathId) => void }) {
+  const [list, setList] = useState<readonly AthleteEntry[] | null>(null);
+  const [view, setView] = useState<View>({ kind: "list" });
+  const [deleting, setDeleting] = useState<AthleteEntry | null>(null);
+  const [making, setMaking] = useState<AthleteValues | null>(null);
+  const { failure, call, forget } = useCalls();
+  const fetchList = useCallback(() => call(async () => setList(await desk.athletes())), [call]);
+  useEffect(() => void fetchList(), [fetchList]);
+  const toList = () => {
+    forget();
+    setView({ kind: "list" });
+  };
+  const make = () => setView({ kind: "form", id: null, values: emptyAthlete });
+  useKeys(words.title, view.kind === "list" ? [{ keys: "n", words: words.make, run: make }] : [{ keys: "Escape", words: words.back, run: toList }]);
+
+  const save = (folder: PathId, values: AthleteValues) =>
+    void call(async () => {
+      await desk.saveAthlete(folder, values);
+      setList(await desk.athletes());
+      setView({ kind: "list" });
+    });
+
+  return (
+    <main className="athletes">
+      {failure !== null && <FailureNote failure={failure} />}
+      {view.kind === "weeks" && <Weeks athlete={view.athlete} onBack={toList} />}
+      {view.kind === "form" && (
+        <AthleteForm
+          title={view.id === null ? words.makeTitle : view.values.name}
+          values={view.values}
+          onCancel={toList}
+          onSave={(values) => (view.id === null ? setMaking(values) : save(view.id, values))}
+        />
+      )}
+      {view.kind === "list" && (
+        <section className="part" aria-labelledby="athletes-title">
+          <header>
+            <h1 id="athletes-title">{words.title}</h1>
+            <Button kind={list?.length === 0 ? "main" : "plain"} keys="n" onClick={make}>
+              {words.make}
+            </Button>
+          </header>
+          {list === null && failure === null && <p className="quiet">{words.loading}</p>}
+          {list?.length === 0 && <p className="note">{words.none}</p>}
+          <ul className="rows">
+            {list?.map((athlete) => (
+              <li key={athlete.id} className="firm athlete-row">
+                <div>
+                  <h2>{athlete.name}</h2>
+                  <ul className="quiet">
+                    {athlete.lines.map((line) => (
+                      <li key={line}>{line}</li>
+                    ))}
+                  </ul>
+                  <p className="quiet small start-folder">{athlete.folder}</p>
+                </div>
+                <div className="row">
+                  <Button onClick={() => onUse(athlete.id)}>{words.use}</Button>
+                  <Button onClick={() => setView({ kind: "weeks", athlete })}>{words.weeks}</Button>
+                  <Button onClick={() => void call(async () => setView({ kind: "form", id: athlete.id, values: (await desk.readAthlete(athlete.id)) as AthleteValues }))}>{words.edit}</Button>
+                  <Button kind="bare" onClick={() => setDeleting(athlete)}>
+                    {words.remove}
+                  </Button>
+                </div>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      {making !== null && (
+        <Picker
+          wants="folder"
+          title={words.where}
+          onClose={() => setMaking(null)}
+          onPick={([folder]) => {
+            setMaking(null);
+            save(folder, making);
+          }}
+        />
+      )}
+      {deleting !== null && (
+        <DeleteAthlete
+          athlete={deleting}
+          onClose={() => setDeleting(null)}
+          onDeleted={() => {
+            setDeleting(null);
+            void fetchList();
+          }}
+        />
+      )}
+    </main>
+  );
+}
