@@ -6,11 +6,17 @@ import { weeksHtml } from "../weeks/weeksHtml.ts";
 import { weeksLog, type WeeksLog } from "../weeks/weeksLog.ts";
 import { pageFonts } from "./pageFonts.ts";
 
-/** The log over the debriefs in a folder, written as `weeks.html` into it. */
-export async function weeksJourney(folder: string, athleteName: string | null, language: Language): Promise<{ log: WeeksLog; written: string[]; warnings: readonly string[] }> {
+/** The log over the debriefs in a folder as a page without scripts; `lines`: what is left out and why. */
+export async function weeksPage(folder: string, athleteName: string | null, language: Language): Promise<{ log: WeeksLog; html: string; lines: readonly string[] }> {
   const { debriefs, warnings } = await debriefsUnder(folder);
   const log = weeksLog(debriefs);
+  return { log, html: weeksHtml(log, athleteName, language, await pageFonts()), lines: warnings };
+}
+
+/** The same, written as `weeks.html` into the folder. */
+export async function weeksJourney(folder: string, athleteName: string | null, language: Language): Promise<{ log: WeeksLog; written: string[]; warnings: readonly string[] }> {
+  const { log, html, lines } = await weeksPage(folder, athleteName, language);
   const path = join(folder, "weeks.html");
-  await writeAtomic(path, weeksHtml(log, athleteName, language, await pageFonts()));
-  return { log, written: [path], warnings };
+  await writeAtomic(path, html);
+  return { log, written: [path], warnings: lines };
 }

@@ -1,4 +1,3 @@
-import type { MomentChoice } from "../../contract/debrief.ts";
 import type { Film } from "../../contract/film.ts";
 import type { Clip } from "../../contract/footage.ts";
 import type { Lineup } from "../../contract/lineup.ts";
@@ -33,7 +32,6 @@ interface MediaSpan {
 /** The pieces worth a proxy, the first needed first: around the moments by rank, then the shots of the film. */
 export function proxyPlan(input: {
   readonly moments: readonly Moment[];
-  readonly choices: readonly MomentChoice[];
   readonly clips: readonly Clip[];
   readonly lineup: Lineup;
   readonly film: Film | null;

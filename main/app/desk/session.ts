@@ -12,6 +12,7 @@ import { doEdits, editHistory, redoEdit, undoEdit, type EditHistory } from "../.
 import { mediaRef } from "../../debrief/findMedia.edge.ts";
 import { rideFigures } from "../../debrief/rideFigures.ts";
 import { fingerprintFile } from "../../footage/fingerprint.edge.ts";
+import type { DebriefStanding } from "../../journey/debriefStanding.ts";
 import { defaultFolder } from "../../journey/debriefJourney.ts";
 import { noteMadeHere } from "../../journey/madeHere.ts";
 import { makeFolder } from "../../journey/makeFolder.ts";
@@ -135,6 +136,14 @@ export class Session {
   /** Reads everything anew from the files in memory. */
   async refresh(outcome: Outcome | null = null): Promise<void> {
     this.outcome = await recompute(this.document, outcome && { document: this.document, outcome }, this, this.athlete, this.reader);
+  }
+
+  /** How the debrief would stand with other values; nothing is changed. @throws Failure without a ride */
+  async standingWith(changed: Partial<DebriefDocument>): Promise<DebriefStanding> {
+    const before = { document: this.document, outcome: this.outcome };
+    const { standing } = await recompute({ ...this.document, ...changed }, before, this, this.athlete, this.reader);
+    if (standing === null) throw new Failure("usage", "There is no ride on the desk yet.", "Add a ride file first.");
+    return standing;
   }
 
   /** A reference for a file, by its path from the folder of the debrief. */

@@ -1,0 +1,102 @@
+import { stat } from "node:fs/promises";
+import { basename, dirname, join } from "node:path";
+import type { AthleteEntry, DebriefApi, PathId } from "../../contract/debriefApi.ts";
+import { Failure } from "../../contract/failure.ts";
+import { parseAthlete, type Athlete } from "../../debrief/athlete.ts";
+import { ATHLETE_FILE, loadAthlete, saveAthlete } from "../../debrief/athleteStore.edge.ts";
+import { debriefsUnder } from "../../debrief/debriefsUnder.edge.ts";
+import { athleteListing, deleteListed, type AthleteListing } from "../../journey/athleteJourney.ts";
+import { weeksPage } from "../../journey/weeksJourney.ts";
+import { athleteLines } from "../../../overlay/words/athleteWords.ts";
+import type { DeskContext } from "./deskContext.ts";
+import { knownFolders, remember } from "./userLists.ts";
+
+type AthleteCalls = Pick<DebriefApi, "athletes" | "saveAthlete" | "readAthlete" | "filesOfAthlete" | "deleteAthlete" | "weeksPage">;
+
+/** The athlete's folder that an id stands for: itself, or that of the athlete.json it names. */
+export function athleteFolderOf(path: string): string {
+  return basename(path) === ATHLETE_FILE ? dirname(path) : path;
+}
+
+/** A name as a folder: letters and digits of any script stay, what no system takes does not. */
+function folderName(name: string): string {
+  const plain = name.normalize("NFC").replace(/[^\p{L}\p{N} ._-]+/gu, "").replace(/^[. ]+|[. ]+$/g, "");
+  return plain === "" || /^(con|prn|aux|nul|com\d|lpt\d)$/i.test(plain) ? "athlete" : plain;
+}
+
+function linesOf({ road, trainer, events, homeZone, lessonConsent }: Athlete): string[] {
+  const targets = ([["road", road], ["trainer", trainer]] as const).flatMap(([setting, { targetW, toleranceW }]) => (targetW === null ? [] : [{ setting, targetW, toleranceW, dateText: null }]));
+  return athleteLines({ targets, events, homeHidden: homeZone !== null, lessonConsent: lessonConsent?.given ?? null });
+}
+
+/** The calls about athletes. `saved` hears of an athlete's file that was changed, `gone` of one deleted. */
+export function athletesDesk({ surroundings }: DeskContext, heard: { readonly saved: (folder: string, athlete: Athlete) => Promise<void>; readonly gone: (folder: string) => Promise<void> }): AthleteCalls {
+  const { paths, shelf } = surroundings;
+  const folderOf = (id: PathId): string => athleteFolderOf(paths.pathOf(id));
+  /** The list a person was shown: nothing else is deleted. */
+  const shown = new Map<string, AthleteListing>();
+  let page: string | null = null;
+
+  const entry = async (folder: string): Promise<AthleteEntry | null> => {
+    const athlete = await loadAthlete(folder).catch(() => null);
+    if (athlete === null) return null;
+    const { debriefs, warnings } = await debriefsUnder(folder);
+    return { id: paths.idOf(folder), folder, name: athlete.name, debriefs: debriefs.length + warnings.length, lines: linesOf(athlete) };
+  };
+  const known = async (folder: string): Promise<Athlete> => {
+    const athlete = await loadAthlete(folder);
+    if (athlete === null) throw new Failure("file-unreadable", `${folder} holds no ${ATHLETE_FILE} any more.`, "Choose the athlete's folder anew.");
+    return athlete;
+  };
+
+  return {
+    async athletes() {
+      const entries = await Promise.all((await knownFolders()).athletes.map(entry));
+      return entries.filter((one) => one !== null).sort((a, b) => a.name.localeCompare(b.name));
+    },
+    async saveAthlete(id, value) {
+      const given = folderOf(id);
+      const athlete = parseAthlete(JSON.stringify(value), ATHLETE_FILE);
+      let folder = given;
+      if ((await loadAthlete(given)) === null) {
+        const wished = join(given, folderName(athlete.name));
+        folder = wished;
+        for (let n = 2; await stat(folder).then(() => true, () => false); n++) folder = `${wished}-${n}`;
+      }
+      await saveAthlete(folder, athlete);
+      await remember("athletes", folder);
+      await heard.saved(folder, athlete);
+      return (await entry(folder))!;
+    },
+    async readAthlete(id) {
+      const folder = folderOf(id);
+      const athlete = await known(folder);
+      await remember("athletes", folder);
+      return athlete;
+    },
+    async filesOfAthlete(id) {
+      const folder = folderOf(id);
+      const listing = await athleteListing(folder);
+      shown.set(folder, listing);
+      return listing.files;
+    },
+    async deleteAthlete(id, confirmName) {
+      const folder = folderOf(id);
+      const listing = shown.get(folder);
+      if (listing === undefined) throw new Failure("usage", "The files that would go were not shown yet; nothing was deleted.", "Look at the list first.");
+      await heard.gone(folder);
+      const { kept } = await deleteListed(folder, listing, confirmName);
+      shown.delete(folder);
+      if (kept.length > 0) throw new Failure("output-not-writable", `${kept.length} files of ${listing.athlete.name} could not be deleted, the first ${kept[0]}.`, "Close what has them open, then delete again.");
+      await remember("athletes", folder, false);
+    },
+    async weeksPage(id) {
+      const folder = folderOf(id);
+      const athlete = await loadAthlete(folder);
+      const { html, lines } = await weeksPage(folder, athlete?.name ?? null, athlete?.language ?? "en");
+      if (page !== null) shelf.takeBack(page);
+      page = shelf.lendPage(html);
+      return { html, lines, address: page };
+    },
+  };
+}

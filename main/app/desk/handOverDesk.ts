@@ -1,0 +1,129 @@
+import { dirname } from "node:path";
+import type { DebriefDocument, Edit, FilmSettings } from "../../contract/debrief.ts";
+import type { HandOverChoices, HandOverPlan } from "../../contract/debriefApi.ts";
+import { Failure } from "../../contract/failure.ts";
+import type { Film } from "../../contract/film.ts";
+import { PRESETS, type Preset } from "../../contract/presets.ts";
+import type { Athlete } from "../../debrief/athlete.ts";
+import { consentedAthlete } from "../../journey/athleteFolder.ts";
+import type { DebriefStanding } from "../../journey/debriefStanding.ts";
+import { handOver, handOverFolder, mayHandOver } from "../../journey/handOver.ts";
+import { notUsable } from "../../journey/lineupJourney.ts";
+import { athleteOf } from "../../journey/openDebrief.ts";
+import { filmFrames } from "../../../overlay/instant/filmAt.ts";
+import { rideDateText } from "../../../overlay/words/dateText.ts";
+import { handOverFiles } from "../../../overlay/words/handOverWords.ts";
+import type { DeskContext } from "./deskContext.ts";
+import type { Session } from "./session.ts";
+import { remember } from "./userLists.ts";
+
+/** Bits a pixel of a film at crf 20 as rides come out, about; halved every 6 steps of crf. From our own films, no source. */
+const BITS_A_PIXEL = 0.1;
+/** Page, pictures and the rest, bytes. */
+const PAGES_BYTES = 5e6;
+/** Pixels a second that two ordinary cores bring through, by x264's speed; measured on two cores without a graphics card. */
+const PIXELS_A_SECOND: Readonly<Record<Preset["speed"], number>> = { ultrafast: 40e6, veryfast: 30e6, medium: 12e6 };
+/** Starting, page and stills, s. */
+const PAGES_S = 8;
+
+/** The document's settings with what was chosen for this hand-over. */
+function settingsWith({ settings }: DebriefDocument, choices: HandOverChoices): FilmSettings {
+  const { forWhom, preset, language, asPercent, agreed } = choices;
+  return { ...settings, forWhom, preset, language, asPercent, acceptUnsure: settings.acceptUnsure || agreed.includes("unsure") };
+}
+
+/** Hand-overs of the debrief on the desk. */
+export class HandOverDesk {
+  private readonly desk: DeskContext;
+  /** Learnt from the last film: how much faster or slower than foreseen this computer is. */
+  private pace = 1;
+
+  constructor(desk: DeskContext) {
+    this.desk = desk;
+  }
+
+  /** What would be written and what a person has to agree to; nothing is changed. @throws Failure without a ride */
+  async plan(session: Session, choices: HandOverChoices): Promise<HandOverPlan> {
+    const settings = settingsWith(session.document, choices);
+    const standing = await session.standingWith({ settings });
+    const { film } = standing;
+    const { folder } = session;
+    if (folder === null) throw new Failure("usage", "There is no ride on the desk yet.", "Add a ride file first.");
+    const stills = film.items.some((item) => item.type === "shot" && item.moment !== null);
+    const estimateBytes = filmBytes(film, PRESETS[settings.preset]) + PAGES_BYTES;
+    return {
+      folder: handOverFolder(folder, settings.forWhom),
+      files: handOverFiles({ forWhom: settings.forWhom, pdf: this.desk.surroundings.chromiumPath !== null, stills }),
+      estimateBytes: Math.round(estimateBytes),
+      estimateS: Math.round(filmS(film, PRESETS[settings.preset]) * this.pace + PAGES_S),
+      asks: this.asks(session, standing),
+    };
+  }
+
+  /** Saves, then renders and writes everything as a job. @throws Failure where something asked was not agreed to */
+  async start(session: Session, choices: HandOverChoices): Promise<string> {
+    const folder = await session.settle();
+    const settings = settingsWith(session.document, choices);
+    const foreseen = await session.standingWith({ settings });
+    const open = this.asks(session, foreseen).find(({ key }) => !choices.agreed.includes(key));
+    if (open !== undefined) throw new Failure(open.key === "unsure" ? "lineup-not-sure" : "usage", open.words, "Agree to it, or change what it is about.");
+    if (JSON.stringify(settings) !== JSON.stringify(session.document.settings)) {
+      const edit: Edit = { part: "settings", value: settings, label: "settings of the hand-over" };
+      await session.change([edit]);
+    }
+    const standing = await session.standingWith({});
+    const consent = choices.agreed.includes("consent") ? `agreed, as the coach said on ${rideDateText(Date.now(), -new Date().getTimezoneOffset(), "en")}` : null;
+    // Read from its file anew: without the place to hide nothing is handed over.
+    const athlete = await consentedAthlete(folder, standing.document, await athleteOf(folder, standing.document, true), consent);
+    await session.saver.now();
+    if (typeof session.saver.state === "object") throw new Failure(session.saver.state.code, session.saver.state.sentence, session.saver.state.remedy);
+    return this.queue(standing, folder, athlete);
+  }
+
+  private queue(standing: DebriefStanding, folder: string, athlete: Athlete | null): string {
+    const { jobs, surroundings } = this.desk;
+    const { settings } = standing.document;
+    const { forWhom, preset } = settings;
+    const title = `${preset === "phone" ? "Film for the phone" : preset === "draft" ? "Draft" : preset === "archive" ? "Film to keep" : "Film"}${forWhom === "lesson" ? ", as a lesson" : ""}`;
+    const { id } = jobs.add({
+      what: "hand over",
+      title,
+      background: false,
+      run: async (context) => {
+        const startMs = performance.now();
+        const { written, warnings } = await handOver(standing, folder, athlete, surroundings.tools, surroundings.chromiumPath, context);
+        const foreseenS = filmS(standing.film, PRESETS[preset]) + PAGES_S;
+        this.pace = Math.min(10, Math.max(0.05, (performance.now() - startMs) / 1000 / foreseenS));
+        await remember("debriefs", folder);
+        return { folderId: surroundings.paths.idOf(dirname(written[0])), written: [...written, ...warnings.map((line) => `note: ${line}`)] };
+      },
+    });
+    return id;
+  }
+
+  private asks(session: Session, standing: DebriefStanding): HandOverPlan["asks"] {
+    const asks: HandOverPlan["asks"][number][] = [];
+    const { document, clips, lineup } = standing;
+    if (document.prepared) asks.push({ key: "prepared", words: "This debrief was prepared by a batch: you have seen it and it may be handed over." });
+    const consent = mayHandOver({ ...document, prepared: false }, session.athlete);
+    if (consent !== null) asks.push({ key: "consent", words: `${consent.sentence} You have asked, and the athlete agreed.` });
+    const doubt = document.settings.acceptUnsure ? null : notUsable(clips, lineup);
+    if (doubt !== null) asks.push({ key: "unsure", words: `${doubt.sentence} It is shown all the same.` });
+    return asks;
+  }
+}
+
+function pixels(film: Film): number {
+  return film.widthPx * film.heightPx * filmFrames(film);
+}
+
+function filmBytes(film: Film, preset: Preset): number {
+  const lengthS = (filmFrames(film) * film.frameRate.den) / film.frameRate.num;
+  const picture = (pixels(film) * BITS_A_PIXEL * 2 ** ((20 - preset.crf) / 6)) / 8;
+  const whole = picture + (preset.audioKbps * 1000 * lengthS) / 8;
+  return preset.sizeMb === null ? whole : Math.min(whole, preset.sizeMb * 1e6);
+}
+
+function filmS(film: Film, preset: Preset): number {
+  return ((preset.sizeMb === null ? 1 : 2) * pixels(film)) / PIXELS_A_SECOND[preset.speed];
+}
