@@ -1,11 +1,11 @@
 import { createHash, randomBytes, timingSafeEqual } from "node:crypto";
 
-/** The facts of a request that decide whether it may come in; header names in lower case. */
+/** The facts of a request that decide whether it may come in; header names in lower case, every value that was sent. */
 export interface Knock {
   readonly method: string;
   /** Path with query, as sent. */
   readonly target: string;
-  readonly headers: Readonly<Record<string, string | readonly string[] | undefined>>;
+  readonly headers: Readonly<Record<string, readonly string[] | undefined>>;
   /** True for the upgrade to a web socket. */
   readonly upgrade: boolean;
 }
@@ -53,11 +53,11 @@ export class Gatekeeper {
     if (knock.target.length > LONGEST_TARGET || !knock.target.startsWith("/")) return out(400);
     if (knock.method !== "GET" && knock.method !== "HEAD") return out(405);
     // A body has no business here, and two framings of one are how requests are smuggled.
-    if (knock.headers["transfer-encoding"] !== undefined || (knock.headers["content-length"] ?? "0") !== "0") return out(400);
+    if (knock.headers["transfer-encoding"] !== undefined || (knock.headers["content-length"] ?? ["0"]).join() !== "0") return out(400);
     const origin = knock.headers.origin;
     if (origin === undefined ? knock.upgrade : one(origin) !== this.origin) return out(403);
     const site = knock.headers["sec-fetch-site"];
-    if (site !== undefined && site !== "same-origin" && site !== "none") return out(403);
+    if (site !== undefined && one(site) !== "same-origin" && one(site) !== "none") return out(403);
     if (knock.upgrade && knock.target !== SOCKET_PATH) return out(404);
     if (knock.target.startsWith(TICKET_PATH)) return this.#swap(knock.target.slice(TICKET_PATH.length), knock.method);
     return this.#hasCookie(knock.headers.cookie) ? { kind: "in" } : out(401);
@@ -69,7 +69,7 @@ export class Gatekeeper {
     return { kind: "ticket", cookie: `${this.#cookieName}=${this.#secret}; HttpOnly; SameSite=Strict; Path=/` };
   }
 
-  #hasCookie(header: string | readonly string[] | undefined): boolean {
+  #hasCookie(header: readonly string[] | undefined): boolean {
     const text = one(header);
     if (text === null) return false;
     const wanted = `${this.#cookieName}=`;
@@ -81,8 +81,9 @@ export class Gatekeeper {
   }
 }
 
-function one(header: string | readonly string[] | undefined): string | null {
-  return typeof header === "string" ? header : null;
+/** The value of a header that was sent once; two hosts or two origins are nobody we know. */
+function one(header: readonly string[] | undefined): string | null {
+  return header?.length === 1 ? header[0] : null;
 }
 
 /** Equal, in a time that tells nothing about where they differ. */

@@ -72,7 +72,7 @@ export async function startWindowServer(parts: WindowServerParts): Promise<Windo
 }
 
 function knockOf(request: IncomingMessage, upgrade: boolean): Knock {
-  return { method: request.method ?? "", target: request.url ?? "", headers: request.headers, upgrade };
+  return { method: request.method ?? "", target: request.url ?? "", headers: request.headersDistinct, upgrade };
 }
 
 function serve(socket: WebSocket, onWindow: WindowServerParts["onWindow"]): void {
