@@ -1,0 +1,45 @@
+/** One lane of the strip, px from its top. */
+export interface Lane {
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** Where the lanes of the strip stand. A lane without data has no height. */
+export interface StripRooms {
+  /** Left edge of the ride; the names of the lanes stand before it. */
+  readonly left: number;
+  readonly right: number;
+  readonly moments: Lane;
+  readonly thread: Lane;
+  readonly power: Lane;
+  readonly heart: Lane;
+  readonly footage: Lane;
+  readonly axis: Lane;
+}
+
+/** Shares the strip out among its lanes. */
+export function stripRooms(widthPx: number, heightPx: number, textPx: number, has: { readonly power: boolean; readonly heart: boolean; readonly footage: boolean }): StripRooms {
+  const moments = textPx * 2.1;
+  const footage = has.footage ? textPx * 1.35 : 0;
+  const axis = textPx * 1.5;
+  const rest = Math.max(0, heightPx - moments - footage - axis);
+  const parts = 1.15 + (has.power ? 1 : 0) + (has.heart ? 1 : 0);
+  const thread = (rest * 1.15) / parts;
+  const power = has.power ? rest / parts : 0;
+  let top = 0;
+  const lane = (height: number): Lane => {
+    const from = Math.round(top);
+    top += height;
+    return { top: from, bottom: Math.round(top) };
+  };
+  return {
+    left: Math.round(textPx * 5.6),
+    right: widthPx - Math.round(textPx * 0.8),
+    moments: lane(moments),
+    thread: lane(thread),
+    power: lane(power),
+    heart: lane(has.heart ? rest / parts : 0),
+    footage: lane(footage),
+    axis: lane(axis),
+  };
+}
