@@ -12,8 +12,8 @@ export interface DemoClip {
 export const CAMERA_AHEAD_S = 37.4;
 
 /**
- * What was filmed: the lapse with the bend and the level crossing after it; a rise taken hard, coasting over; the
- * minute about the onset of drift.
+ * What was filmed: the lapse with the bend and the level crossing after it; steady pressure, then a rise taken hard,
+ * coasting over; the minute about the onset of drift.
  *
  * A container's creation time is in whole seconds. Every clip begins as the camera's clock steps to a new second, so
  * that an anchor in one clip places the others to the frame, as tests of the whole job need it.
@@ -36,7 +36,7 @@ export function demoClips(truth: DemoTruth, small = false): readonly DemoClip[] 
   const topS = the("coast over", "Dun Brow");
   return [
     { fileName: "bars-0001.mp4", startS: tick(the("lapse") - 8), durationS: 108 },
-    { fileName: "bars-0002.mp4", startS: tick(topS - 68), durationS: 92 },
+    { fileName: "bars-0002.mp4", startS: tick(topS - 113), durationS: 137 },
     { fileName: "bars-0003.mp4", startS: tick(truth.onsetS - 14), durationS: 42 },
   ];
 }

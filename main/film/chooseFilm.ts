@@ -13,7 +13,7 @@ import { cardItem, changeCard, closingCard, heartCard, momentCard, planCard, tit
 import { type PlacedClip, placedClips } from "./filmedSpan.ts";
 import type { FilmShape } from "./filmShape.ts";
 import { wholeFramesS } from "./frameGrid.ts";
-import { type FilmedMoment, LEAST_SHOT_S, filmed, makeShot, mostShotS } from "./makeShot.ts";
+import { captionsSaying, type FilmedMoment, LEAST_SHOT_S, filmed, filmedHold, makeShot, mostShotS, onsetSpan, rideSpan } from "./makeShot.ts";
 import { momentFacts } from "./momentFacts.ts";
 import { TEACHING_KINDS } from "./tellStory.ts";
 
@@ -80,6 +80,10 @@ const MOST_SHOTS = 6;
 const USUAL_SHOT_S = 12;
 /** Long enough to be seen as one, short enough to hide nothing, s; common practice, no source. */
 const CROSSFADE_S = 0.4;
+/** Enough to see that it held, s. */
+const HOLD_SHOT_S = 9;
+/** Id of the shot of pressure that held, where it is no moment of the reading. */
+export const HOLD_ID = "held";
 const CARD_S = { title: 4, plan: 5, heart: 9, moment: 7, change: 6, closing: 8 };
 
 interface Chosen {
@@ -94,7 +98,7 @@ function choose(input: FilmInput, placed: readonly PlacedClip[]): Chosen[] {
   const all = reading.moments.map((moment, index) => ({ moment, index }));
   const keepOf = (index: number): boolean | null => input.wishes[index]?.keep ?? null;
   const open = all.filter(({ moment, index }) => keepOf(index) !== false && (!moment.coachOnly || keepOf(index) === true));
-  const seen = (moment: Moment): number => (filmed(placed, moment, reading.drift.onsetS) === null ? 1 : 0);
+  const seen = (moment: Moment): number => (filmed(placed, moment, onsetSpan(reading.drift)) === null ? 1 : 0);
   const byRank = (a: { moment: Moment }, b: { moment: Moment }): number => seen(a.moment) - seen(b.moment) || a.moment.rank - b.moment.rank;
   const held = open.filter(({ moment }) => story.held.kind === "stretch" && moment.kind === "steadyStretch" && moment.startS === story.held.startS);
   const kinds = TEACHING_KINDS[story.teaching];
@@ -163,12 +167,28 @@ export function momentWords(input: FilmInput, index: number): { readonly caption
   };
 }
 
+/** What the film says of pressure that held over a span of the ride which is no moment of the reading. */
+export function holdWords(input: FilmInput, startS: number, endS: number): readonly string[] {
+  const { ride, reading } = input;
+  const span: Moment = { kind: "steadyStretch", startS, endS, reason: "pressure held", excused: null, rank: 0, numbers: {}, setBy: "computed", coachOnly: false };
+  return filmWords(input).film.caption(momentFacts(ride, reading, span));
+}
+
+function holdShot(input: FilmInput, hold: FilmedMoment, wishedS: number, why: string): FilmItem {
+  const { frameRate } = input.shape;
+  const { startS, endS } = hold.wanted;
+  const shot = makeShot({ id: HOLD_ID, kind: "steadyStretch", about: null, place: hold, wishedS, frameRate, captions: holdWords(input, startS, endS), riderName: input.riderName, why });
+  // What is said is of what is shown.
+  return { ...shot, ...captionsSaying(shot.captions, holdWords(input, ...rideSpan(shot))) };
+}
+
 /** A moment as a shot where it was filmed, else as a chart. */
 function momentItem(input: FilmInput, index: number, where: FilmedMoment | null, wishedS: number, why: string): FilmItem {
   const { captions, card, key } = momentWords(input, index);
   const { frameRate } = input.shape;
   if (where === null) return cardItem(`moment-${index}`, wholeFramesS(CARD_S.moment, frameRate), card, why, { index, key });
-  return makeShot({ moment: input.reading.moments[index], index, key, place: where, wishedS, frameRate, captions, riderName: input.riderName, why });
+  const { kind } = input.reading.moments[index];
+  return makeShot({ id: `moment-${index}`, kind, about: { index, key }, place: where, wishedS, frameRate, captions, riderName: input.riderName, why });
 }
 
 /** One shot or card for a moment the coach adds to a film. Null for an index the reading does not have. */
@@ -176,7 +196,7 @@ export function itemForMoment(given: FilmInput, index: number): FilmItem | null 
   const input = given.forWhom === "lesson" ? anonymous(given) : given;
   const moment = input.reading.moments[index];
   if (moment === undefined) return null;
-  const where = filmed(placedClips(input.clips, input.lineup, input.acceptUnsure), moment, input.reading.drift.onsetS);
+  const where = filmed(placedClips(input.clips, input.lineup, input.acceptUnsure), moment, onsetSpan(input.reading.drift));
   const why = filmWords(input).film.why({ kind: "picked", momentKind: moment.kind, filmed: where !== null });
   const wishedS = where === null ? 0 : Math.min(mostShotS(where), USUAL_SHOT_S);
   return momentItem(input, index, where, wishedS, why);
@@ -214,7 +234,10 @@ export function chooseFilm(given: FilmInput): Film {
   const change = card("change", CARD_S.change, cards.change, { kind: "change" });
   const closing = card("closing", CARD_S.closing, cards.closing, { kind: "closing" });
 
-  const place = (one: Chosen): ReturnType<typeof filmed> => filmed(placed, one.moment, reading.drift.onsetS);
+  // Where the reading has no long steady stretch, a filmed piece of pressure that held comes first all the same.
+  const hold = story.held.kind === "stretch" || story.teaching === "nothing" ? null : filmedHold(placed, reading.columns.pressureState);
+  let holdS = hold === null ? 0 : Math.min(HOLD_SHOT_S, mostShotS(hold));
+  const place = (one: Chosen): ReturnType<typeof filmed> => filmed(placed, one.moment, onsetSpan(reading.drift));
   const leastS = (one: Chosen): number => (place(one) === null ? CARD_S.moment : LEAST_SHOT_S);
   const because = new Map<number, "shots" | "length">();
   let chosen = choose(input, placed);
@@ -224,9 +247,10 @@ export function chooseFilm(given: FilmInput): Film {
   for (const extra of shots.slice(MOST_SHOTS)) because.set(extra.index, "shots");
   chosen = chosen.filter((one) => !because.has(one.index));
   const fixedS = (): number =>
-    [...title, ...planItems, ...heart, ...change, ...closing].reduce((sum, item) => sum + item.durationS, 0);
+    [...title, ...planItems, ...heart, ...change, ...closing].reduce((sum, item) => sum + item.durationS, 0) + holdS;
   const needS = (): number => fixedS() + chosen.reduce((sum, one) => sum + leastS(one), 0);
   if (needS() > input.lengthS) planItems = [];
+  if (needS() > input.lengthS || chosen.filter((one) => place(one) !== null).length >= MOST_SHOTS) holdS = 0;
   while (needS() > input.lengthS && chosen.length > 1) {
     // The rider's mark goes first, then the last of what is taught, then the onset (the chart tells it too); one moment always stays, and the coach's picks.
     const free = chosen.filter((one) => !kept(one));
@@ -258,7 +282,8 @@ export function chooseFilm(given: FilmInput): Film {
     leftOut.push(words.film.leftOut({ kind: "moment", momentKind: moment.kind, startS: moment.startS, because: reason }));
   });
 
-  const film: Film = { ...shape, items: withCrossfades([...title, ...planItems, ...items, ...heart, ...change, ...closing]), leftOut };
+  const held: FilmItem[] = hold === null || holdS === 0 ? [] : [holdShot(input, hold, holdS, words.film.why({ kind: "held", filmed: true }))];
+  const film: Film = { ...shape, items: withCrossfades([...title, ...planItems, ...held, ...items, ...heart, ...change, ...closing]), leftOut };
   const last = filmTimeline(film).at(-1)!;
   const lengthS = ((last.startFrame + last.frames) * shape.frameRate.den) / shape.frameRate.num;
   if (lengthS > input.lengthS + 1)

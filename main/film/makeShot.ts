@@ -1,6 +1,6 @@
 import type { Caption, MomentKey, Shot } from "../contract/film.ts";
 import type { Rational } from "../contract/footage.ts";
-import type { Moment } from "../contract/reading.ts";
+import { PressureState, type Moment, type Reading } from "../contract/reading.ts";
 import { type PlacedClip, type WantedSpan, clipFor } from "./filmedSpan.ts";
 import { textMark } from "../maths/textMark.ts";
 import { CLIMB_S, coastStartS } from "./momentFacts.ts";
@@ -13,6 +13,9 @@ const HANDLE_BEFORE_S = 4;
 const HANDLE_AFTER_S = 3;
 /** Ride before the shot that its thread shows, s. */
 const PAGE_BEFORE_S = 60;
+/** A stretch worth showing as one that held, s, and the share of it at the plan; common practice, no source. */
+const LEAST_HOLD_S = 15;
+const HOLD_SHARE = 0.7;
 const CAPTION_LEAST_S = 3;
 const CAPTION_MOST_S = 6;
 /** How fast a kind may run: a long steady or broken stretch is told better sped up, a single slip is not. */
@@ -25,10 +28,10 @@ export interface FilmedMoment {
 }
 
 export interface ShotOrder {
-  readonly moment: Moment;
-  /** Index of the moment in the reading's list. */
-  readonly index: number;
-  readonly key: MomentKey;
+  readonly id: string;
+  readonly kind: string;
+  /** Index in the reading's list and key of the moment; null where it shows none of them. */
+  readonly about: { readonly index: number; readonly key: MomentKey } | null;
   readonly place: FilmedMoment;
   readonly wishedS: number;
   readonly frameRate: Rational;
@@ -37,9 +40,52 @@ export interface ShotOrder {
   readonly why: string;
 }
 
+/** When the climb of the heart began: one ride tells it to some minutes, so that any of them shows it. Ride times, s. */
+export interface OnsetSpan {
+  readonly atS: number;
+  readonly lowS: number;
+  readonly highS: number;
+}
+
+/** From the reading's drift; null where no beginning is claimed. */
+export function onsetSpan({ onsetS, onsetLowS, onsetHighS }: Reading["drift"]): OnsetSpan | null {
+  return onsetS === null ? null : { atS: onsetS, lowS: onsetLowS ?? onsetS, highS: onsetHighS ?? onsetS };
+}
+
+/** The filmed instant nearest to the onset, within what the ride can tell; the onset itself where nothing was filmed. */
+function filmedNear(onset: OnsetSpan, placed: readonly PlacedClip[]): number {
+  const near = placed.flatMap((clip) => {
+    const fromS = Math.max(clip.startS, onset.lowS);
+    const toS = Math.min(clip.endS, onset.highS) - 1;
+    return toS > fromS ? [Math.max(fromS, Math.min(onset.atS, toS))] : [];
+  });
+  return near.reduce((best, one) => (Math.abs(one - onset.atS) < Math.abs(best - onset.atS) ? one : best), near[0] ?? onset.atS);
+}
+
+/** The longest filmed stretch of unbroken pressure that was mostly at the plan; null where there is none of 15 s. */
+export function filmedHold(placed: readonly PlacedClip[], states: Uint8Array): FilmedMoment | null {
+  let best: { readonly clip: PlacedClip; readonly startS: number; readonly endS: number } | null = null;
+  for (const clip of placed) {
+    let fromS = Math.max(0, Math.ceil(clip.startS));
+    const lastS = Math.min(states.length, Math.floor(clip.endS));
+    for (let s = fromS; s <= lastS; s++) {
+      if (s < lastS && states[s] >= PressureState.below) continue;
+      const inBand = states.subarray(fromS, s).filter((state) => state === PressureState.in).length;
+      if (s - fromS >= LEAST_HOLD_S && inBand >= HOLD_SHARE * (s - fromS) && s - fromS > (best === null ? 0 : best.endS - best.startS)) best = { clip, startS: fromS, endS: s };
+      fromS = s + 1;
+    }
+  }
+  if (best === null) return null;
+  const { startS, endS } = best;
+  return { clip: { ...best.clip, startS, endS }, wanted: { startS, endS, focusS: startS } };
+}
+
 /** What the picture must show; the focus is where the thing happens, and a moment whose focus is not filmed is a chart. */
-function wantedSpan(moment: Moment, onsetS: number | null): WantedSpan {
-  if (moment.kind === "driftOnset" && onsetS !== null) return { startS: onsetS, endS: onsetS + 1, focusS: onsetS };
+function wantedSpan(moment: Moment, onset: OnsetSpan | null, placed: readonly PlacedClip[]): WantedSpan {
+  if (moment.kind === "driftOnset" && onset !== null) {
+    const focusS = filmedNear(onset, placed);
+    return { startS: focusS, endS: focusS + 1, focusS };
+  }
   if (moment.kind === "hardUpCoastOver") {
     const focusS = coastStartS(moment);
     return { startS: Math.max(moment.startS, focusS - CLIMB_S), endS: moment.endS + HANDLE_AFTER_S, focusS };
@@ -48,7 +94,7 @@ function wantedSpan(moment: Moment, onsetS: number | null): WantedSpan {
 }
 
 /** The clip that shows a moment. Of a steady stretch any part tells it, and nothing else may be in the shot. */
-export function filmed(placed: readonly PlacedClip[], moment: Moment, onsetS: number | null): FilmedMoment | null {
+export function filmed(placed: readonly PlacedClip[], moment: Moment, onset: OnsetSpan | null): FilmedMoment | null {
   // A whole frame more than the least, since a shot is whole frames.
   const long = (clip: PlacedClip): boolean => (clip.endS - clip.startS) / clip.clock.rate >= LEAST_SHOT_S + 0.1;
   if (moment.kind === "steadyStretch") {
@@ -59,7 +105,7 @@ export function filmed(placed: readonly PlacedClip[], moment: Moment, onsetS: nu
     if (inside === undefined) return null;
     return { clip: inside, wanted: { startS: inside.startS, endS: inside.endS, focusS: inside.startS } };
   }
-  const wanted = wantedSpan(moment, onsetS);
+  const wanted = wantedSpan(moment, onset, placed.filter(long));
   const clip = clipFor(placed.filter(long), wanted);
   return clip === null ? null : { clip, wanted };
 }
@@ -97,11 +143,22 @@ export function captionsMark(captions: readonly Caption[]): string {
   return textMark(captions.map(({ text }) => text).join("\n"));
 }
 
+/** Captions at their times with other words, and their mark; those without words go. */
+export function captionsSaying(captions: readonly Caption[], texts: readonly string[]): { readonly captions: readonly Caption[]; readonly made: string } {
+  const said = captions.flatMap((caption, at) => (texts[at] === undefined ? [] : [{ ...caption, text: texts[at] }]));
+  return { captions: said, made: captionsMark(said) };
+}
+
+/** Ride time of a shot's first and last picture, s. */
+export function rideSpan({ clock, mediaStartS, mediaEndS }: Pick<Shot, "clock" | "mediaStartS" | "mediaEndS">): [number, number] {
+  return [clock.offsetS + clock.rate * mediaStartS, clock.offsetS + clock.rate * mediaEndS];
+}
+
 /** A shot of a moment, `wishedS` long where its clip allows, on whole frames. */
 export function makeShot(order: ShotOrder): Shot {
-  const { moment, frameRate: rate, wishedS } = order;
+  const { kind, about, frameRate: rate, wishedS } = order;
   const { clip, wanted } = order.place;
-  const most = MOST_SPEED[moment.kind] ?? 1;
+  const most = MOST_SPEED[kind] ?? 1;
   const clipS = (clip.endS - clip.startS) / clip.clock.rate;
   const perSecond = rate.num / rate.den;
   const leastFrames = Math.ceil(LEAST_SHOT_S * perSecond - 1e-9);
@@ -111,14 +168,14 @@ export function makeShot(order: ShotOrder): Shot {
   const wantedS = wanted.endS - wanted.startS;
   // Spare time is shared out around what is wanted; where it does not fit, a stretch keeps its middle, a slip its start.
   const spareS = spanS - wantedS;
-  const centred = moment.kind === "steadyStretch" || moment.kind === "driftOnset";
+  const centred = kind === "steadyStretch" || kind === "driftOnset";
   let startS = wanted.startS - (spareS > 0 || centred ? spareS / 2 : 0);
   startS = Math.max(clip.startS, Math.min(startS, clip.endS - spanS));
-  const captions = captionsOver(order.captions, filmS, (wanted.focusS - startS) / clip.clock.rate / speed, moment.kind === "hardUpCoastOver");
+  const captions = captionsOver(order.captions, filmS, (wanted.focusS - startS) / clip.clock.rate / speed, kind === "hardUpCoastOver");
   const mediaStartS = Math.max(0, (startS - clip.clock.offsetS) / clip.clock.rate);
   return {
     type: "shot",
-    id: `moment-${order.index}`,
+    id: order.id,
     clipId: clip.clip.id,
     mediaStartS,
     mediaEndS: mediaStartS + filmS * speed,
@@ -129,12 +186,12 @@ export function makeShot(order: ShotOrder): Shot {
     pageStartS: Math.max(0, startS - PAGE_BEFORE_S),
     pageEndS: startS + spanS,
     clock: clip.clock,
-    moment: order.index,
+    moment: about?.index ?? null,
     riderName: order.riderName,
     why: order.why,
     commentPath: null,
     crossfadeS: 0,
-    momentKey: order.key,
+    ...(about === null ? {} : { momentKey: about.key }),
     made: captionsMark(captions),
   };
 }

@@ -1,10 +1,10 @@
 import type { CardItem, Film, FilmItem, MomentKey, Shot } from "../contract/film.ts";
 import type { Moment } from "../contract/reading.ts";
-import { type FilmInput, anonymous, momentWords, storyCards } from "./chooseFilm.ts";
+import { type FilmInput, HOLD_ID, anonymous, holdWords, momentWords, storyCards } from "./chooseFilm.ts";
 import { textMark } from "../maths/textMark.ts";
 import { cardWords } from "./cardWords.ts";
 import { type PlacedClip, placedClips } from "./filmedSpan.ts";
-import { captionsMark } from "./makeShot.ts";
+import { captionsMark, captionsSaying, rideSpan } from "./makeShot.ts";
 
 export interface RefreshedFilm {
   readonly film: Film;
@@ -36,9 +36,8 @@ export function refreshFilm(film: Film, given: FilmInput, keptBack: readonly str
     if (item.type === "shot") {
       const shot = { ...onTheClock(item, placed), ...keyed, ...(lesson ? { riderName: null } : {}) };
       if (item.made !== undefined && item.made === captionsMark(item.captions)) {
-        const texts = about?.captions ?? [];
-        const captions = item.captions.flatMap((caption, at) => (texts[at] === undefined ? [] : [{ ...caption, text: texts[at] }]));
-        return [{ ...shot, captions, made: captionsMark(captions) }];
+        const texts = about?.captions ?? (item.id === HOLD_ID ? holdWords(input, ...rideSpan(shot)) : []);
+        return [{ ...shot, ...captionsSaying(item.captions, texts) }];
       }
       const captions = item.captions.filter(({ text }) => mayStay(text));
       for (const { text } of item.captions) if (!mayStay(text)) warnings.push(`The caption "${text}" is left out of the lesson.`);

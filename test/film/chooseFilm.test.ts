@@ -4,6 +4,7 @@ import { type FilmInput, chooseFilm } from "../../main/film/chooseFilm.ts";
 import { filmShape } from "../../main/film/filmShape.ts";
 import { tellStory } from "../../main/film/tellStory.ts";
 import { filmFrames } from "../../overlay/instant/filmAt.ts";
+import { durationText } from "../../overlay/words/numbers.ts";
 import { madeClip, madeLineup, madePlan, madeReading, madeRide } from "./madeReading.ts";
 
 const clips = [madeClip("a", 240), madeClip("b", 120), madeClip("c", 90)];
@@ -121,7 +122,7 @@ describe("chooseFilm", () => {
     const [from, to] = [held.clock.offsetS + held.mediaStartS, held.clock.offsetS + held.mediaEndS];
     const power = madeRide().grid.power!.value.subarray(Math.ceil(from), Math.floor(to));
     expect(power.every((watts) => watts > 215 && watts < 245)).toBe(true);
-    expect(held.captions[0].text).toBe(`${Math.round(to - from)} s of steady pressure`);
+    expect(held.captions[0].text).toBe(`${durationText(to - from)} of steady pressure`);
   });
 
   test("an onset that was not filmed is shown within what the ride can tell, never outside", () => {

@@ -77,6 +77,7 @@ export function madeReading(ride: Ride, more: Partial<Reading> = {}, targetW = 2
     drift: {
       firstBpm: 138.2,
       firstAtS: 1350,
+      firstPowerW: 184,
       lastBpm: 145.1,
       lastAtS: 6450,
       riseBeats: 6.9,

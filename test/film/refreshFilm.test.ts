@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { CardItem, Film, Shot } from "../../main/contract/film.ts";
+import type { Reading } from "../../main/contract/reading.ts";
 import { type FilmInput, chooseFilm, itemForMoment } from "../../main/film/chooseFilm.ts";
 import { cardWords } from "../../main/film/cardWords.ts";
 import { filmShape } from "../../main/film/filmShape.ts";
@@ -20,14 +21,22 @@ function input(more: Partial<FilmInput> = {}): FilmInput {
   };
 }
 
+/** The made reading as if its long steady stretch were none. */
+const withoutStretch = (): Reading => {
+  const base = madeReading(madeRide());
+  return { ...base, moments: base.moments.filter(({ kind }) => kind !== "steadyStretch") };
+};
+
 const shotOf = (film: Film, id: string): Shot => film.items.find((item): item is Shot => item.type === "shot" && item.id === id)!;
 const cardOf = (film: Film, id: string): CardItem => film.items.find((item): item is CardItem => item.type === "card" && item.id === id)!;
 const saying = (film: Film): string => film.items.map((item) => (item.type === "shot" ? item.captions.map(({ text }) => text).join("\n") : cardWords(item.card))).join("\n");
 
 describe("a film that a coach has set", () => {
   test("stays as it is while nothing has changed", () => {
-    const film = chooseFilm(input());
-    expect(refreshFilm(film, input())).toEqual({ film, warnings: [] });
+    for (const given of [input(), input({ reading: withoutStretch() })]) {
+      const film = chooseFilm(given);
+      expect(refreshFilm(film, given)).toEqual({ film, warnings: [] });
+    }
   });
 
   test("other figures reach every caption and card that is the program's own; a coach's words stay", () => {
