@@ -99,6 +99,8 @@ export type DriftVerdict = "not enough data" | "no drift shown" | "rose from the
 export interface DriftReading {
   readonly firstBpm: number | null;
   readonly firstAtS: number | null;
+  /** Mean power that the heart answered to over the first reading (its lag taken in), as the meter gave it, W. */
+  readonly firstPowerW: number | null;
   readonly lastBpm: number | null;
   readonly lastAtS: number | null;
   readonly riseBeats: number | null;

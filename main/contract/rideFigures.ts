@@ -15,6 +15,8 @@ export interface RideFigures {
   /** What the meter reads too low (positive), W. */
   readonly meterOffsetW: number;
   readonly firstBpm: number | null;
+  /** Power that the heart answered to over the first reading, as the meter gave it, W. */
+  readonly firstPowerW: number | null;
   readonly lastBpm: number | null;
   readonly riseBeats: number | null;
   readonly driftBeats: number | null;

@@ -1,87 +1,52 @@
 import { z } from "zod";
+import type { Athlete } from "../contract/athlete.ts";
 import { Failure } from "../contract/failure.ts";
 
-/** Version of the form of `athlete.json` that this program writes. */
-export const ATHLETE_SCHEMA = 1;
-
-/** Power asked for in one setting, and what that setting's meter reads too low (positive), W. */
-export interface AthleteTarget {
-  readonly targetW: number | null;
-  readonly toleranceW: number | null;
-  readonly meterOffsetW: number;
-}
-
-export interface AthleteEvent {
-  readonly name: string;
-  /** As the coach wrote it, for people; null: not set. */
-  readonly dateText: string | null;
-  readonly durationS: number | null;
-}
-
-/** A place whose surroundings are hidden from maps, panels and exports. */
-export interface HomeZone {
-  readonly latDeg: number;
-  readonly lonDeg: number;
-  readonly radiusM: number;
-}
-
-/** One athlete, as `athlete.json` in their folder holds it. */
-export interface Athlete {
-  readonly schema: typeof ATHLETE_SCHEMA;
-  readonly name: string;
-  readonly language: "en" | "de";
-  readonly units: "metric" | "imperial";
-  readonly events: readonly AthleteEvent[];
-  readonly homeZone: HomeZone | null;
-  readonly preset: "draft" | "share" | "phone" | "archive";
-  /** Whether the athlete agreed to lessons for others, and when, in the coach's words; null: not asked. */
-  readonly lessonConsent: { readonly given: boolean; readonly dateText: string } | null;
-  readonly road: AthleteTarget;
-  readonly trainer: AthleteTarget;
-}
+export type { Athlete } from "../contract/athlete.ts";
 
 const text = z.string().max(2000);
-const target = z.object({
-  targetW: z.number().min(1).max(2000).nullable(),
-  toleranceW: z.number().min(1).max(500).nullable(),
-  meterOffsetW: z.number().min(-200).max(200),
-});
-const athleteSchema: z.ZodType<Athlete> = z.object({
-  schema: z.literal(ATHLETE_SCHEMA),
-  name: text.min(1),
-  language: z.enum(["en", "de"]),
-  units: z.enum(["metric", "imperial"]),
-  events: z.array(z.object({ name: text.min(1), dateText: text.nullable(), durationS: z.number().positive().nullable() })).max(100),
-  homeZone: z
-    .object({ latDeg: z.number().min(-90).max(90), lonDeg: z.number().min(-180).max(180), radiusM: z.number().min(50).max(20_000) })
-    .nullable(),
-  preset: z.enum(["draft", "share", "phone", "archive"]),
-  lessonConsent: z.object({ given: z.boolean(), dateText: text }).nullable(),
-  road: target,
-  trainer: target,
+const day = z.string().refine((written) => /^\d{4}-\d{2}-\d{2}$/.test(written) && !Number.isNaN(Date.parse(written)), "write the day as YYYY-MM-DD");
+const watts = z.number().min(1).max(2000);
+const tolerance = z.number().min(1).max(500).nullable().default(null);
+const note = text.nullable().default(null);
+const target = z.strictObject({
+  targetW: watts.nullable().default(null),
+  toleranceW: tolerance,
+  meterOffsetW: z.number().min(-200).max(200).default(0),
+  foundDate: day.nullable().default(null),
+  foundHow: note,
+  foundMeter: note,
+  meter: note,
+  earlier: z.array(z.strictObject({ date: day, targetW: watts, toleranceW: tolerance, source: note, meter: note })).max(500).default([]),
 });
 
-const NO_TARGET: AthleteTarget = { targetW: null, toleranceW: null, meterOffsetW: 0 };
+const athleteSchema: z.ZodType<Athlete> = z.strictObject({
+  schema: z.literal(1).default(1),
+  name: text.min(1),
+  language: z.enum(["en", "de"]).default("en"),
+  units: z.enum(["metric", "imperial"]).default("metric"),
+  events: z
+    .array(z.strictObject({ name: text.min(1), dateText: note, durationS: z.number().min(600, "an event of less than 10 minutes; write seconds").nullable().default(null) }))
+    .max(100)
+    .default([]),
+  homeZone: z
+    .object({ latDeg: z.number().min(-90).max(90), lonDeg: z.number().min(-180).max(180), radiusM: z.number().min(50).max(20_000) })
+    .nullable()
+    .default(null),
+  preset: z.enum(["draft", "share", "phone", "archive"]).default("share"),
+  lessonConsent: z.strictObject({ given: z.boolean(), dateText: text }).nullable().default(null),
+  road: target.prefault({}),
+  trainer: target.prefault({}),
+});
 
 /** An athlete of whom only the name is known. */
 export function newAthlete(name: string): Athlete {
-  return {
-    schema: ATHLETE_SCHEMA,
-    name,
-    language: "en",
-    units: "metric",
-    events: [],
-    homeZone: null,
-    preset: "share",
-    lessonConsent: null,
-    road: NO_TARGET,
-    trainer: NO_TARGET,
-  };
+  return athleteSchema.parse({ name });
 }
 
 /** An athlete from the text of `athlete.json`. Failure `plan-not-valid` names the file and the first thing wrong. */
 export function parseAthlete(json: string, fileName: string): Athlete {
-  const refuse = (what: string): Failure => new Failure("plan-not-valid", `${fileName} is not a usable athlete file: ${what}.`, "Correct it, or make it again in the window or with --athlete.");
+  const refuse = (what: string): Failure => new Failure("plan-not-valid", `${fileName} is not a usable athlete file: ${what}.`, "Correct it; `followcar athlete --help` shows the form.");
   let value: unknown;
   try {
     value = JSON.parse(json.replace(/^\uFEFF/, ""));
@@ -91,7 +56,8 @@ export function parseAthlete(json: string, fileName: string): Athlete {
   const parsed = athleteSchema.safeParse(value);
   if (parsed.success) return parsed.data;
   const issue = parsed.error.issues[0];
-  throw refuse(`${issue?.path.join(".") || "the file"}: ${issue?.message ?? "not as it should be"}`);
+  const path = issue?.path.join(".") || "the file";
+  throw refuse(issue?.code === "unrecognized_keys" ? `${path} holds "${issue.keys.join('", "')}", which is not a key it knows` : `${path}: ${issue?.message ?? "not as it should be"}`);
 }
 
 /** The athlete's words that no lesson may hold: name and events. */

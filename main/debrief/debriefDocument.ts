@@ -66,6 +66,7 @@ const figuresSchema = z.object({
   targetW: maybe,
   meterOffsetW: z.number(),
   firstBpm: maybe,
+  firstPowerW: maybe.default(null),
   lastBpm: maybe,
   riseBeats: maybe,
   driftBeats: maybe,

@@ -1,5 +1,5 @@
 import { distanceM } from "../maths/geodesy.ts";
-import type { HomeZone } from "./athlete.ts";
+import type { HomeZone } from "../contract/athlete.ts";
 
 export interface Track {
   readonly latDeg: Float64Array;

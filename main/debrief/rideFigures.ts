@@ -25,6 +25,7 @@ export function rideFigures(ride: Ride, plan: Plan, reading: Reading): RideFigur
     targetW: reading.bandW?.target ?? null,
     meterOffsetW: plan.meterOffsetW,
     firstBpm: drift.firstBpm,
+    firstPowerW: drift.firstPowerW,
     lastBpm: drift.lastBpm,
     riseBeats: drift.riseBeats,
     driftBeats: drift.driftBeats,

@@ -15,12 +15,13 @@ import { athleteIn, athletePathFrom, consentedAthlete } from "./athleteFolder.ts
 import { Cancelled } from "./cancelled.ts";
 import { carryOver } from "./carryOver.ts";
 import { commentLengths } from "./commentLengths.ts";
+import { earlierReadings } from "./earlierReadings.ts";
 import { debriefStanding, type DebriefStanding } from "./debriefStanding.ts";
 import { handOver, mayHandOver } from "./handOver.ts";
 import { anchorWarnings, lineupJourney, notUsable, placeOn, type LineupOutcome, type LineupRequest } from "./lineupJourney.ts";
 import { makeFolder } from "./makeFolder.ts";
 import { noteMadeHere } from "./madeHere.ts";
-import { planFor, type PlanChoices } from "./planFor.ts";
+import { planSource, type PlanChoices } from "./planFor.ts";
 import type { ReadOutcome } from "./readJourney.ts";
 
 export interface DebriefRequest extends LineupRequest {
@@ -29,11 +30,13 @@ export interface DebriefRequest extends LineupRequest {
   /** Null: a folder named after the ride, beside it or in the athlete's folder. */
   readonly outDir: string | null;
   readonly lengthS: number;
-  readonly preset: PresetName;
+  /** Null: the athlete's, else `share`. */
+  readonly preset: PresetName | null;
   readonly forWhom: "athlete" | "lesson";
   /** In a lesson: watts as percent of the plan. */
   readonly asPercent: boolean;
-  readonly language: Language;
+  /** Null: the athlete's, else English. */
+  readonly language: Language | null;
   /** Folder of the athlete's file, made where it is missing; null: no athlete. */
   readonly athleteDir: string | null;
   /** When and how the athlete agreed to a lesson, in the coach's words; null: as the athlete's file says. */
@@ -77,9 +80,10 @@ export async function debriefJourney(request: DebriefRequest, tools: Tools, chro
  * @param forLater a person looks at it before it is handed over: clips that are not sure are left out, not refused
  */
 export async function prepareDebrief(request: DebriefRequest, tools: Tools, context: JobContext, forLater: boolean): Promise<PreparedDebrief> {
-  const plan = await planFor(request.plan);
+  const asked = await planSource({ ...request.plan, athleteDir: request.athleteDir });
   const gathered = await lineupJourney(request, tools);
   const ridePath = gathered.ridePaths[gathered.shown.index];
+  const plan = asked.on(gathered.shown.ride.startUtcMs);
   const folder = request.outDir ?? defaultFolder(ridePath, request.athleteDir);
   const earlier = await loadDebrief(folder).then((opened) => opened.document, () => null);
   const media = await mediaOf(folder, gathered);
@@ -91,7 +95,9 @@ export async function prepareDebrief(request: DebriefRequest, tools: Tools, cont
   if (doubt) throw doubt;
 
   const athlete = request.athleteDir === null ? null : await athleteIn(request.athleteDir, plan.rider ?? basename(request.athleteDir));
-  const { lengthS, preset, language, forWhom, asPercent, acceptUnsure } = request;
+  const { lengthS, forWhom, asPercent, acceptUnsure } = request;
+  const preset = request.preset ?? athlete?.preset ?? "share";
+  const language = request.language ?? athlete?.language ?? "en";
   const shownRideId = `ride${gathered.shown.index + 1}`;
   const decided: DebriefDocument = {
     ...(earlier ?? newDebrief(plan, media, shownRideId)),
@@ -110,7 +116,8 @@ export async function prepareDebrief(request: DebriefRequest, tools: Tools, cont
   const refused = forLater ? null : mayHandOver(decided, consented);
   if (refused) throw refused;
   const film = carried.film === null ? null : await commentLengths(carried.film, folder, tools, true);
-  const standing = debriefStanding({ document: { ...decided, film }, ride, clips: lineup.clips, lineup: lineup.lineup, athlete: consented });
+  const earlierRides = await earlierReadings(request.athleteDir, ride.startUtcMs, plan.setting);
+  const standing = debriefStanding({ document: { ...decided, film }, ride, clips: lineup.clips, lineup: lineup.lineup, athlete: consented, earlier: earlierRides });
   await makeFolder(folder);
   if (context.signal.aborted) throw new Cancelled();
   // The document keeps the coach's film as the coach left it: what a lesson leaves out is not lost.

@@ -10,7 +10,7 @@ import { hideHome } from "../debrief/hideHome.ts";
 import { holdForComments } from "../film/holdForComments.ts";
 import { textChance } from "../maths/textMark.ts";
 import { type AutomaticFilmInput, automaticFilm, coachFilm } from "./automaticFilm.ts";
-import { type ReadOutcome, judge } from "./readJourney.ts";
+import { type KnownOfRider, type ReadOutcome, judge } from "./readJourney.ts";
 
 /** A debrief with its ride judged as the document says: what film, pages and window speak from. */
 export interface DebriefStanding {
@@ -31,11 +31,13 @@ export interface StandingInput {
   readonly clips: readonly Clip[];
   readonly lineup: Lineup;
   readonly athlete: Athlete | null;
+  /** First readings of the athlete's earlier rides; left out: none known. */
+  readonly earlier?: KnownOfRider["earlier"];
 }
 
 /** The ride judged by the document's plan and overrides, its moments followed by the coach's own. Indices are stable. */
-export function judgeDebrief(ride: Ride, document: Pick<DebriefDocument, "plan" | "overrides" | "ownMoments">): ReadOutcome {
-  const judged = judge(ride, document.plan, document.overrides);
+export function judgeDebrief(ride: Ride, document: Pick<DebriefDocument, "plan" | "overrides" | "ownMoments">, known?: KnownOfRider): ReadOutcome {
+  const judged = judge(ride, document.plan, document.overrides, known);
   if (document.ownMoments.length === 0) return judged;
   return { ...judged, reading: { ...judged.reading, moments: [...judged.reading.moments, ...document.ownMoments] } };
 }
@@ -56,7 +58,7 @@ export function filmWishes(input: Omit<StandingInput, "athlete" | "ride"> & { re
 }
 
 /** Everything that follows from a document and its media. `read`: its ride judged already, as by `judgeDebrief`. */
-export function debriefStanding(input: StandingInput, read = judgeDebrief(input.ride, input.document)): DebriefStanding {
+export function debriefStanding(input: StandingInput, read = judgeDebrief(input.ride, input.document, { athlete: input.athlete, earlier: input.earlier ?? [] })): DebriefStanding {
   const { document, clips, lineup, athlete } = input;
   const judged = awayFromHome(read, athlete);
   const wishes = filmWishes({ document, judged, clips, lineup });

@@ -1,4 +1,4 @@
-import { basename, dirname, isAbsolute, join } from "node:path";
+import { basename, dirname, isAbsolute, join, resolve } from "node:path";
 import { stat } from "node:fs/promises";
 import { Failure } from "../contract/failure.ts";
 import type { Clip } from "../contract/footage.ts";
@@ -14,6 +14,7 @@ import { fingerprintFile } from "../footage/fingerprint.edge.ts";
 import { probeClip } from "../footage/probeClip.edge.ts";
 import { readRide } from "../ride/readRide.edge.ts";
 import { commentLengths } from "./commentLengths.ts";
+import { earlierReadings } from "./earlierReadings.ts";
 import { debriefStanding, type DebriefStanding } from "./debriefStanding.ts";
 import { placeOn } from "./lineupJourney.ts";
 import { wasMadeHere } from "./madeHere.ts";
@@ -50,7 +51,9 @@ export async function openDebrief(path: string, tools: Tools, trustPaths: boolea
   if (ride === null) throw new Failure("debrief-not-usable", `The debrief in ${folder} names no ride to show.`, "Make it again with: followcar debrief.");
   const athlete = await athleteOf(folder, document, consent);
   const lineup = await placeOn(ride, clips, document.anchors, document.deviceDelayS);
-  return { folder, athlete, standing: debriefStanding({ document, ride, clips, lineup, athlete }) };
+  const { athletePath, plan } = document;
+  const earlier = await earlierReadings(athletePath === null ? null : resolve(folder, athletePath), ride.startUtcMs, plan.setting);
+  return { folder, athlete, standing: debriefStanding({ document, ride, clips, lineup, athlete, earlier }) };
 }
 
 /**

@@ -1,11 +1,16 @@
 import { readFile } from "node:fs/promises";
+import type { Athlete } from "../contract/athlete.ts";
 import { Failure } from "../contract/failure.ts";
 import type { Plan, Setting } from "../contract/plan.ts";
+import { ATHLETE_FILE, loadAthlete } from "../debrief/athleteStore.edge.ts";
+import { athletePlan } from "../reading/plan/athletePlan.ts";
 import { defaultPlan, parsePlan } from "../reading/plan/parsePlan.ts";
 
 /** What the command line can say about the plan without a file; it wins over the file. */
 export interface PlanChoices {
   readonly planPath: string | null;
+  /** Folder of the athlete's file, whose lasting values stand where neither file nor command line says anything; null or left out: none. */
+  readonly athleteDir?: string | null;
   readonly targetW: number | null;
   readonly toleranceW: number | null;
   readonly setting: Setting | null;
@@ -27,13 +32,40 @@ export async function readJson(path: string, what: string): Promise<unknown> {
   }
 }
 
-/** The plan in force: the file where one is named, else the defaults; then what the command line says. */
-export async function planFor(choices: PlanChoices): Promise<Plan> {
-  const plan = choices.planPath === null ? defaultPlan() : parsePlan(await readJson(choices.planPath, "plan"), choices.planPath);
-  return {
-    ...plan,
-    ...(choices.targetW === null ? {} : { targetW: choices.targetW }),
-    ...(choices.toleranceW === null ? {} : { toleranceW: choices.toleranceW }),
-    ...(choices.setting === null ? {} : { setting: choices.setting }),
+/** What was said about a ride beforehand: its plan waits for the ride's day, which decides the athlete's target. */
+export interface PlanSource {
+  /** Null: no athlete was named, or the folder holds no file yet. */
+  readonly athlete: Athlete | null;
+  /** The plan of a ride that began then, ms since 1970; null: not known, then the athlete's newest target holds. */
+  readonly on: (rideUtcMs: number | null) => Plan;
+}
+
+/** The athlete's values, over them the plan file, over that what the command line says. All of it is checked at once. */
+export async function planSource(choices: PlanChoices): Promise<PlanSource> {
+  const { planPath, athleteDir = null, targetW, toleranceW, setting } = choices;
+  const file = planPath === null ? {} : await readJson(planPath, "plan");
+  const alone = parsePlan(file, planPath ?? "");
+  const athlete = athleteDir === null ? null : await loadAthlete(athleteDir);
+  const flags = {
+    ...(targetW === null ? {} : { targetW }),
+    ...(toleranceW === null ? {} : { toleranceW }),
+    ...(setting === null ? {} : { setting }),
   };
+  return {
+    athlete,
+    on: (rideUtcMs) => ({ ...parsePlan(file, planPath ?? "", athlete === null ? defaultPlan() : athletePlan(athlete, setting ?? alone.setting, rideUtcMs)), ...flags }),
+  };
+}
+
+/** As `planSource`; a folder without an athlete's file is a Failure `file-unreadable`. */
+export async function planSourceOfKnown(choices: PlanChoices): Promise<PlanSource> {
+  const source = await planSource(choices);
+  if (source.athlete === null && typeof choices.athleteDir === "string")
+    throw new Failure("file-unreadable", `${choices.athleteDir} holds no ${ATHLETE_FILE}.`, "Name the athlete's folder; `followcar athlete --help` shows the file's form.");
+  return source;
+}
+
+/** The plan in force for a ride that began then, ms since 1970; null: not known. */
+export async function planFor(choices: PlanChoices, rideUtcMs: number | null = null): Promise<Plan> {
+  return (await planSource(choices)).on(rideUtcMs);
 }

@@ -6,20 +6,26 @@ import { planSheetHtml } from "../handover/planSheetHtml.ts";
 import { writeAtomic } from "../debrief/writeAtomic.edge.ts";
 import { planBand } from "../reading/band.ts";
 import { planJson } from "../reading/plan/planJson.ts";
+import { targetWarnings } from "../reading/plan/targetFor.ts";
 import { pageFonts } from "./pageFonts.ts";
-import { planFor, type PlanChoices } from "./planFor.ts";
+import { planSourceOfKnown, type PlanChoices } from "./planFor.ts";
 import { makeFolder } from "./makeFolder.ts";
 
 /**
- * Writes `plan.json`, and `plan.html`: half a page for the athlete before the ride. Gives both paths. Failure
- * `output-not-writable` where one is there already.
+ * Writes `plan.json`, and `plan.html`: half a page for the athlete before the ride. Gives both paths, and what
+ * should be said about the athlete's target. Failures:
+ * `output-not-writable` where one is there already, `file-unreadable` for a folder without an athlete.
+ *
+ * @param language of the page; null: the athlete's, else English
  */
-export async function planJourney(choices: PlanChoices, folder: string, language: Language): Promise<string[]> {
-  const plan = await planFor(choices);
+export async function planJourney(choices: PlanChoices, folder: string, language: Language | null): Promise<{ readonly written: readonly string[]; readonly warnings: readonly string[] }> {
+  const { athlete, on } = await planSourceOfKnown(choices);
+  const nowMs = Date.now();
+  const plan = on(nowMs);
   await makeFolder(folder);
   const files = [
     { path: join(folder, "plan.json"), text: `${JSON.stringify(planJson(plan), null, 2)}\n` },
-    { path: join(folder, "plan.html"), text: planSheetHtml(plan, planBand(plan), language, await pageFonts()) },
+    { path: join(folder, "plan.html"), text: planSheetHtml(plan, planBand(plan), language ?? athlete?.language ?? "en", await pageFonts()) },
   ];
   for (const { path } of files) {
     if (await access(path).then(() => true, () => false)) {
@@ -27,5 +33,6 @@ export async function planJourney(choices: PlanChoices, folder: string, language
     }
   }
   for (const { path, text } of files) await writeAtomic(path, text);
-  return files.map(({ path }) => path);
+  const warnings = athlete === null ? [] : targetWarnings(athlete, plan.setting, nowMs, plan.targetW);
+  return { written: files.map(({ path }) => path), warnings };
 }

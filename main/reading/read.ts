@@ -67,7 +67,6 @@ export function read(
     states,
     askedAt,
     drift: found.drift,
-    firstPowerW: found.first && Number.isFinite(found.first.laggedW) ? found.first.laggedW : null,
     earlier,
     onsetSetBy: sorted.onsetS === undefined ? "computed" : "coach",
     longestUnbroken: longestUnbroken(parts, false),

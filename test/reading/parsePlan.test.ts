@@ -1,7 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { Failure } from "../../main/contract/failure.ts";
 import { parseDurationS } from "../../main/reading/plan/duration.ts";
-import { parseAthlete, targetFor } from "../../main/reading/plan/parseAthlete.ts";
+import { parseAthlete } from "../../main/debrief/athlete.ts";
+import { athletePlan } from "../../main/reading/plan/athletePlan.ts";
+import { targetFor, targetWarnings } from "../../main/reading/plan/targetFor.ts";
 import { defaultPlan, parsePlan } from "../../main/reading/plan/parsePlan.ts";
 import { planHelp } from "../../main/reading/plan/planHelp.ts";
 
@@ -96,37 +98,67 @@ describe("a plan file", () => {
 });
 
 describe("an athlete's dated targets", () => {
-  const athlete = parseAthlete(
-    {
-      name: "Ida",
+  const form = {
+    name: "Ida",
+    units: "imperial",
+    road: {
+      targetW: 190,
+      foundDate: "2026-05-01",
+      foundMeter: "crank meter B",
       meter: "crank meter B",
-      homeZone: { anything: true },
-      targets: [
-        { date: "2026-01-10", target: 180, source: "test", meter: "crank meter A" },
-        { date: "2026-05-01", target: 190, meter: "crank meter B" },
-        { date: "2026-04-01", setting: "trainer", target: 182, tolerance: 8 },
-      ],
-      events: [{ name: "Three Valleys", duration: "3 h 30" }],
+      meterOffsetW: 3,
+      earlier: [{ date: "2026-01-10", targetW: 180, toleranceW: 10, source: "two steady hours", meter: "crank meter A" }],
     },
-    "athlete.json",
-  );
+    trainer: { targetW: 182, toleranceW: 8 },
+    events: [
+      { name: "Whenever", durationS: 7200 },
+      { name: "Three Valleys", dateText: "2026-06-14", durationS: 12_600 },
+      { name: "Spring Loop", dateText: "2026-04-01", durationS: 9000 },
+    ],
+  };
+  const athlete = parseAthlete(JSON.stringify(form), "athlete.json");
   const on = (day: string) => Date.parse(`${day}T09:00:00Z`);
 
-  it("are chosen by setting and day", () => {
-    expect(targetFor(athlete, "road", on("2026-05-20")).target?.targetW).toBe(190);
-    expect(targetFor(athlete, "group", on("2026-05-20")).target?.targetW).toBe(190);
-    expect(targetFor(athlete, "trainer", on("2026-05-20")).target?.targetW).toBe(182);
-    expect(targetFor(athlete, "road", on("2025-05-20")).target).toBeNull();
+  it("are chosen by setting and day; a trainer target without a day holds on any", () => {
+    expect(targetFor(athlete, "road", on("2026-05-20"))).toMatchObject({ targetW: 190, date: "2026-05-01" });
+    expect(targetFor(athlete, "road", on("2026-05-01"))?.targetW).toBe(190);
+    expect(targetFor(athlete, "group", on("2026-04-20"))).toMatchObject({ targetW: 180, toleranceW: 10 });
+    expect(targetFor(athlete, "trainer", on("2020-05-20"))?.targetW).toBe(182);
+    expect(targetFor(athlete, "road", null)?.targetW).toBe(190);
+    expect(targetFor(athlete, "road", on("2025-05-20"))).toBeNull();
+    const undated = { ...athlete, road: { ...athlete.road, foundDate: null } };
+    expect(targetFor(undated, "road", on("2026-02-01"))?.targetW).toBe(190);
+    expect(targetFor(undated, "road", on("2026-01-01"))).toBeNull();
   });
 
-  it("are said when older than 8 weeks or from another meter", () => {
-    expect(targetFor(athlete, "road", on("2026-05-20")).warnings).toEqual([]);
-    const old = targetFor(athlete, "road", on("2026-04-20")).warnings;
-    expect(old.some((warning) => warning.includes("weeks before"))).toBe(true);
-    expect(old.some((warning) => warning.includes("another meter"))).toBe(true);
+  // Eight weeks: common practice, no source.
+  it("are said when older than 8 weeks, from another meter, or all of them found later", () => {
+    expect(targetWarnings(athlete, "road", on("2026-05-20"), 190)).toEqual([]);
+    expect(targetWarnings(athlete, "road", on("2026-06-26"), 190)).toEqual([]);
+    expect(targetWarnings(athlete, "road", on("2026-06-28"), 190).join()).toMatch(/8 weeks before/);
+    const old = targetWarnings(athlete, "road", on("2026-04-20"), 180);
+    expect(old[0]).toMatch(/180 W \(two steady hours\) is from 2026-01-10, 14 weeks before/);
+    expect(old[1]).toMatch(/crank meter A; now crank meter B/);
+    expect(targetWarnings(athlete, "road", on("2026-04-20"), 205)).toEqual([]);
+    expect(targetWarnings(athlete, "road", on("2025-05-20"), null).join()).toMatch(/found after this ride/);
   });
 
-  it("that are wrong name the key", () => {
-    expect(() => parseAthlete({ targets: [{ date: "May", target: 180 }] }, "athlete.json")).toThrow(/targets\.0\.date/);
+  it("stand where the plan says nothing, with the next event, the units and the meter's offset", () => {
+    const usual = athletePlan(athlete, "road", on("2026-05-20"));
+    expect(usual).toMatchObject({ rider: "Ida", targetW: 190, toleranceW: 12, meterOffsetW: 3, units: "imperial", eventName: "Three Valleys", eventS: 12_600 });
+    expect(athletePlan(athlete, "road", on("2026-03-20")).eventName).toBe("Spring Loop");
+    expect(athletePlan(athlete, "trainer", on("2026-07-20"))).toMatchObject({ targetW: 182, toleranceW: 8, meterOffsetW: 0, eventName: "Whenever" });
+    const january = athletePlan(athlete, "road", on("2026-02-20"));
+    expect(parsePlan({}, "plan.json", january)).toEqual(january);
+    expect(parsePlan({ target: 200 }, "plan.json", january)).toMatchObject({ targetW: 200, toleranceW: 12 });
+    expect(parsePlan({ range: [170, 180] }, "plan.json", january)).toMatchObject({ targetW: 175, toleranceW: 5 });
+    expect(parsePlan({ heartBand: [120, 135] }, "plan.json", january)).toMatchObject({ targetW: null, toleranceW: null, heartLowBpm: 120 });
+    expect(parsePlan({ event: { duration: "5 h" }, units: "metric", meterOffset: 0 }, "plan.json", january)).toMatchObject({ eventName: null, eventS: 18_000, units: "metric", meterOffsetW: 0 });
+  });
+
+  it("that are wrong, and keys that are not known, are named", () => {
+    const refused = (value: unknown) => () => parseAthlete(JSON.stringify(value), "ida/athlete.json");
+    expect(refused({ name: "Ida", road: { earlier: [{ date: "May", targetW: 180 }] } })).toThrow(/ida\/athlete\.json.*road\.earlier\.0\.date/);
+    expect(refused({ name: "Ida", target: 180 })).toThrow(/"target"/);
   });
 });

@@ -1,5 +1,6 @@
 import { createInterface } from "node:readline/promises";
 import { Failure } from "../../contract/failure.ts";
+import { athleteHelp } from "../../debrief/athleteHelp.ts";
 import { athleteListing, deleteListed, type AthleteListing } from "../../journey/athleteJourney.ts";
 import { ExitCode } from "../exitCode.ts";
 import { textOption } from "../options.ts";
@@ -41,6 +42,7 @@ Options:
   --confirm NAME         the athlete's name, where nobody can be asked
   --json                 { "name", "files": [paths], "outside": [paths], "removed": [paths], "kept": [paths] }
 
+${athleteHelp}
 Exit codes: 0 listed, or deleted whole; 1 some files could not be deleted (they are named); 2 no athlete's folder, or
 the name was not the athlete's: nothing was deleted; 3 athlete.json cannot be read.`,
   async run(positionals, values) {

@@ -103,10 +103,10 @@ Exit codes: 0 done, 1 failed (with --batch: some ride could not be prepared), 2 
       acceptUnsure: values["accept-unsure"] === true,
       plan: planChoices(values),
       lengthS: numberOption(values, "length", "seconds", 20, 1800) ?? FILM_LENGTH_S,
-      preset: choiceOption(values, "preset", PRESET_NAMES) ?? "share",
+      preset: choiceOption(values, "preset", PRESET_NAMES),
       forWhom: choiceOption(values, "for", ["athlete", "lesson"]) ?? "athlete",
       asPercent: values.percent === true,
-      language: choiceOption(values, "language", ["en", "de"]) ?? "en",
+      language: choiceOption(values, "language", ["en", "de"]),
       athleteDir: textOption(values, "athlete"),
       consent: textOption(values, "consent"),
     } as const;

@@ -5,7 +5,7 @@ import { toolsInUse } from "../toolsInUse.ts";
 import type { Verb } from "../verb.ts";
 import { PRESET_NAMES, writtenJson } from "./debrief.ts";
 import { lineupChoices, lineupOptions, lineupOptionsHelp } from "./lineup.ts";
-import { planChoices, planOptions, planOptionsHelp } from "./read.ts";
+import { athleteOptionHelp, planChoices, planOptions, planOptionsHelp } from "./read.ts";
 
 export const overlay: Verb = {
   name: "overlay",
@@ -21,6 +21,7 @@ Options:
   --codec C              of a transparent track: animation (default, lossless, small) or prores (ProRes 4444)
   --preset P             draft, share (default), phone or archive
 ${planOptionsHelp}
+${athleteOptionHelp}
 ${lineupOptionsHelp}
   --json                 { "written": [paths], "warnings": [] }
 

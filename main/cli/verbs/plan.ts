@@ -20,15 +20,15 @@ Options:
   --target W             target power, watts
   --tolerance W          how far either side of it is still on target, watts
   --setting S            road, trainer or group
+  --athlete DIR          the athlete's folder: target, event, units and language from athlete.json
   --out DIR              where to write (default: this folder); older files are not overwritten
-  --language L           of the athlete's page: en (default) or de
+  --language L           of the athlete's page: en or de (default: the athlete's, else en)
   --json                 { "written": [paths], "warnings": [] }
 
 ${planHelp}`,
   async run(positionals, values) {
     if (positionals.length > 0) throw new Failure("usage", "plan takes no file but --plan FILE.", "See: followcar plan --help.");
-    const language = choiceOption(values, "language", ["en", "de"]) ?? "en";
-    const written = await planJourney(planChoices(values), textOption(values, "out") ?? ".", language);
-    return { json: writtenJson({ written, warnings: [] }), lines: written, warnings: [] };
+    const outcome = await planJourney(planChoices(values), textOption(values, "out") ?? ".", choiceOption(values, "language", ["en", "de"]));
+    return { json: writtenJson(outcome), lines: outcome.written, warnings: outcome.warnings };
   },
 };

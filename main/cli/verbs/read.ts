@@ -9,12 +9,14 @@ export const planOptions = {
   target: { type: "string" },
   tolerance: { type: "string" },
   setting: { type: "string" },
+  athlete: { type: "string" },
 } as const;
 
 /** The plan as the command line gives it. */
 export function planChoices(values: OptionValues): PlanChoices {
   return {
     planPath: textOption(values, "plan"),
+    athleteDir: textOption(values, "athlete"),
     targetW: numberOption(values, "target", "watts", 20, 2000),
     toleranceW: numberOption(values, "tolerance", "watts", 1, 500),
     setting: choiceOption(values, "setting", ["road", "trainer", "group"]),
@@ -25,6 +27,10 @@ export const planOptionsHelp = `  --plan FILE            the plan (JSON; followc
   --target W             target power, watts; wins over the plan
   --tolerance W          how far either side of it is still on target, watts
   --setting S            road, trainer or group (default road)`;
+
+export const athleteOptionHelp = `  --athlete DIR          the athlete's folder: what athlete.json says (target of the ride's day, event, units) stands
+                         where neither the plan nor an option says it; five earlier rides debriefed there tell an
+                         unusual heart rate`;
 
 export const read: Verb = {
   name: "read",
@@ -37,6 +43,7 @@ where it was lost and why, how the heart rate rose and whether one can say when,
 
 Options:
 ${planOptionsHelp}
+${athleteOptionHelp}
   --json                 the whole reading as JSON; times are seconds since the ride's first record
 
 Example:

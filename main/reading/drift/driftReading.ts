@@ -98,6 +98,7 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
     drift: {
       firstBpm: first?.bpm ?? null,
       firstAtS: first ? (first.span.startS + first.span.endS) / 2 : null,
+      firstPowerW: first && Number.isFinite(first.laggedW) ? first.laggedW : null,
       lastBpm: last?.bpm ?? null,
       lastAtS: last ? (last.span.startS + last.span.endS) / 2 : null,
       riseBeats: rise,
@@ -189,6 +190,7 @@ function emptyDrift(hasPower: boolean, confounds: readonly string[]): DriftReadi
   return {
     firstBpm: null,
     firstAtS: null,
+    firstPowerW: null,
     lastBpm: null,
     lastAtS: null,
     riseBeats: null,

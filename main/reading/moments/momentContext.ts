@@ -21,8 +21,6 @@ export interface MomentContext {
   readonly states: Uint8Array;
   readonly askedAt: (second: number) => Asked;
   readonly drift: DriftReading;
-  /** Mean lagged power over the first reading, W; null without power or reading. */
-  readonly firstPowerW: number | null;
   readonly onsetSetBy: "computed" | "coach";
   readonly longestUnbroken: Span;
   readonly earlier: readonly EarlierReading[];

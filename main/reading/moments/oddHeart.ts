@@ -40,7 +40,8 @@ function spikes({ ride }: MomentContext): Candidate[] {
   });
 }
 
-function unusualLevel({ drift, firstPowerW, earlier }: MomentContext): Candidate[] {
+function unusualLevel({ drift, earlier }: MomentContext): Candidate[] {
+  const { firstPowerW } = drift;
   if (drift.firstBpm === null || drift.firstAtS === null || firstPowerW === null) return [];
   const like = earlier.filter((one) => Math.abs(one.powerW - firstPowerW) <= thresholds.drift.likePowerW);
   if (like.length < limits.unusualRides) return [];

@@ -7,7 +7,7 @@ import { parseDurationS } from "./duration.ts";
 export { defaultPlan };
 
 /** A duration in JSON, turned into seconds. */
-export const durationInput = z.union([z.number(), z.string()]).transform((value, context) => {
+const durationInput = z.union([z.number(), z.string()]).transform((value, context) => {
   const seconds = parseDurationS(value);
   if (seconds === null) {
     context.addIssue({ code: "custom", message: "write minutes as a number, or text such as \"10:00\", \"1:30:00\" or \"2 h 30\"" });
@@ -58,7 +58,7 @@ const planInput = z
         aimCap: durationInput.optional(),
       })
       .optional(),
-    meterOffset: z.number().min(-100).max(100).optional(),
+    meterOffset: z.number().min(-200).max(200).optional(),
     units: z.enum(["metric", "imperial"]).optional(),
     note: z
       .strictObject({
@@ -92,7 +92,7 @@ const planInput = z
   });
 
 /** Says what is wrong with a JSON value, naming the key, as one sentence. */
-export function firstIssue(error: z.ZodError): string {
+function firstIssue(error: z.ZodError): string {
   const issue = error.issues[0];
   if (!issue) return "it is not valid";
   if (issue.code === "unrecognized_keys") return `"${issue.keys.join('", "')}" is not a key it knows`;
@@ -103,9 +103,11 @@ export function firstIssue(error: z.ZodError): string {
 /**
  * A plan file's JSON as a `Plan`; the keys and units are described by `planHelp`.
  *
+ * @param usual what stands where the file says nothing, as the athlete's own target; a target or range in the file
+ *   brings its own tolerance, and a heart band stands without a target
  * @throws Failure `plan-not-valid`, naming the file, the key and the remedy.
  */
-export function parsePlan(json: unknown, fileName: string): Plan {
+export function parsePlan(json: unknown, fileName: string, usual: Plan = defaultPlan()): Plan {
   const result = planInput.safeParse(json);
   if (!result.success) {
     throw new Failure(
@@ -115,19 +117,21 @@ export function parsePlan(json: unknown, fileName: string): Plan {
     );
   }
   const input = result.data;
-  const targetW = input.range ? (input.range[0] + input.range[1]) / 2 : (input.target ?? null);
-  const toleranceW = input.range ? (input.range[1] - input.range[0]) / 2 : (input.tolerance ?? null);
-  const base = defaultPlan();
+  const targetW = input.range ? (input.range[0] + input.range[1]) / 2 : (input.target ?? (input.heartBand ? null : usual.targetW));
+  const ownTarget = input.range !== undefined || input.target !== undefined;
+  const toleranceW = input.range ? (input.range[1] - input.range[0]) / 2 : (input.tolerance ?? (ownTarget || targetW === null ? null : usual.toleranceW));
+  // An event in the file stands for itself: the athlete's name with the file's duration would be an event of nobody's.
+  const event = input.event ?? { name: usual.eventName, duration: usual.eventS };
   return defaultPlan({
-    title: input.title ?? null,
-    rider: input.rider ?? null,
-    setting: input.setting ?? base.setting,
+    title: input.title ?? usual.title,
+    rider: input.rider ?? usual.rider,
+    setting: input.setting ?? usual.setting,
     targetW,
     toleranceW,
-    heartLowBpm: input.heartBand?.[0] ?? null,
-    heartHighBpm: input.heartBand?.[1] ?? null,
-    warmUpS: input.warmUp ?? null,
-    coolDownS: input.coolDown ?? null,
+    heartLowBpm: input.heartBand?.[0] ?? usual.heartLowBpm,
+    heartHighBpm: input.heartBand?.[1] ?? usual.heartHighBpm,
+    warmUpS: input.warmUp ?? usual.warmUpS,
+    coolDownS: input.coolDown ?? usual.coolDownS,
     blocks: (input.blocks ?? []).map(
       (one): PlanBlock => ({
         startS: one.from,
@@ -137,16 +141,16 @@ export function parsePlan(json: unknown, fileName: string): Plan {
         toleranceW: one.tolerance ?? null,
       }),
     ),
-    eventS: input.event?.duration ?? null,
-    eventName: input.event?.name ?? null,
-    floorW: input.floor ?? null,
-    excuses: input.excuses ?? null,
-    targetLeastFactor: input.limits?.leastFactor ?? base.targetLeastFactor,
-    targetAimFactor: input.limits?.aimFactor ?? base.targetAimFactor,
-    targetLeastCapS: input.limits?.leastCap ?? base.targetLeastCapS,
-    targetAimCapS: input.limits?.aimCap ?? base.targetAimCapS,
-    meterOffsetW: input.meterOffset ?? 0,
-    units: input.units ?? base.units,
-    note: { ...base.note, ...input.note },
+    eventS: event.duration ?? null,
+    eventName: event.name ?? null,
+    floorW: input.floor ?? usual.floorW,
+    excuses: input.excuses ?? usual.excuses,
+    targetLeastFactor: input.limits?.leastFactor ?? usual.targetLeastFactor,
+    targetAimFactor: input.limits?.aimFactor ?? usual.targetAimFactor,
+    targetLeastCapS: input.limits?.leastCap ?? usual.targetLeastCapS,
+    targetAimCapS: input.limits?.aimCap ?? usual.targetAimCapS,
+    meterOffsetW: input.meterOffset ?? usual.meterOffsetW,
+    units: input.units ?? usual.units,
+    note: { ...usual.note, ...input.note },
   });
 }

@@ -1,0 +1,32 @@
+import type { Athlete, AthleteEvent } from "../../contract/athlete.ts";
+import type { Plan, Setting } from "../../contract/plan.ts";
+import { defaultPlan } from "./defaultPlan.ts";
+import { targetFor, whereOf } from "./targetFor.ts";
+
+/** The first event that is not known to lie before the ride's day; dated ones in the order of their days, then the rest. */
+function nextEvent(events: readonly AthleteEvent[], rideUtcMs: number | null): AthleteEvent | null {
+  const dayMs = (event: AthleteEvent): number => (/^\d{4}-\d{2}-\d{2}$/.test(event.dateText ?? "") ? Date.parse(event.dateText!) : Infinity);
+  const open = events.filter((event) => rideUtcMs === null || dayMs(event) + 86_400_000 > rideUtcMs);
+  return open.reduce<AthleteEvent | null>((next, event) => (next === null || dayMs(event) < dayMs(next) ? event : next), null);
+}
+
+/**
+ * What a ride of the athlete is asked where nothing else says it: their target and meter offset in the setting, their
+ * next event, units and name.
+ *
+ * @param rideUtcMs start of the ride, ms since 1970; null: the newest target and the next event hold
+ */
+export function athletePlan(athlete: Athlete, setting: Setting, rideUtcMs: number | null): Plan {
+  const target = targetFor(athlete, setting, rideUtcMs);
+  const event = nextEvent(athlete.events, rideUtcMs);
+  return defaultPlan({
+    rider: athlete.name,
+    setting,
+    targetW: target?.targetW ?? null,
+    toleranceW: target?.toleranceW ?? null,
+    meterOffsetW: athlete[whereOf(setting)].meterOffsetW,
+    eventName: event?.name ?? null,
+    eventS: event?.durationS ?? null,
+    units: athlete.units,
+  });
+}

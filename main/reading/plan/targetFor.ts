@@ -1,0 +1,59 @@
+import type { Athlete, DatedTarget } from "../../contract/athlete.ts";
+import type { Setting } from "../../contract/plan.ts";
+import { thresholds } from "../thresholds.ts";
+
+/** A target that holds on a ride's day. */
+export interface ChosenTarget extends Omit<DatedTarget, "date"> {
+  /** Day it was found, `YYYY-MM-DD`; null: not said. */
+  readonly date: string | null;
+}
+
+const DAY_MS = 86_400_000;
+
+/** Road for the road and for a group, trainer for the trainer. */
+export function whereOf(setting: Setting): "road" | "trainer" {
+  return setting === "trainer" ? "trainer" : "road";
+}
+
+/**
+ * The newest of the athlete's targets found on or before the ride's day for its setting; null where there is none. One
+ * in force without a day is taken to be newer than all before it.
+ *
+ * @param rideUtcMs start of the ride, ms since 1970; null when the file has no date: then the newest target holds
+ */
+export function targetFor(athlete: Athlete, setting: Setting, rideUtcMs: number | null): ChosenTarget | null {
+  const { targetW, toleranceW, foundDate, foundHow, foundMeter, earlier } = athlete[whereOf(setting)];
+  const before = [...earlier].sort((one, other) => Date.parse(one.date) - Date.parse(other.date));
+  const now: ChosenTarget[] = targetW === null ? [] : [{ date: foundDate, targetW, toleranceW, source: foundHow, meter: foundMeter }];
+  const dayEndMs = rideUtcMs === null ? Infinity : rideUtcMs + DAY_MS;
+  let lastMs = -Infinity;
+  const dated = [...before, ...now].map((target) => ({ target, foundMs: (lastMs = target.date === null ? lastMs : Date.parse(target.date)) }));
+  return dated.filter(({ foundMs }) => foundMs <= dayEndMs).sort((one, other) => one.foundMs - other.foundMs).at(-1)?.target ?? null;
+}
+
+/**
+ * What should be said about the athlete's target where a ride is judged by it: more than 8 weeks old, or found with
+ * another meter than the one ridden with. Empty where the plan asks for something else.
+ *
+ * @param askedW target of the plan in force, W; null: none
+ */
+export function targetWarnings(athlete: Athlete, setting: Setting, rideUtcMs: number | null, askedW: number | null): string[] {
+  const where = whereOf(setting);
+  const { targetW, meter, earlier } = athlete[where];
+  const target = targetFor(athlete, setting, rideUtcMs);
+  if (target === null) {
+    const any = targetW !== null || earlier.length > 0;
+    return any && askedW === null ? [`Every ${where} target of the athlete was found after this ride, so none was used.`] : [];
+  }
+  if (askedW !== target.targetW) return [];
+  const found: string[] = [];
+  const ageDays = rideUtcMs === null || target.date === null ? 0 : Math.floor((rideUtcMs - Date.parse(target.date)) / DAY_MS);
+  const how = target.source === null ? "" : ` (${target.source})`;
+  if (ageDays > thresholds.target.oldDays) {
+    found.push(`The ${where} target of ${target.targetW} W${how} is from ${target.date}, ${Math.floor(ageDays / 7)} weeks before this ride: find it anew.`);
+  }
+  if (target.meter !== null && meter !== null && target.meter.trim() !== meter.trim()) {
+    found.push(`The ${where} target of ${target.targetW} W was found with another meter (${target.meter}; now ${meter}): meters differ by a few watts.`);
+  }
+  return found;
+}
