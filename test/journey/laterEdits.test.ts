@@ -31,7 +31,7 @@ const rendering = (debriefPath: string, more: Partial<RenderRequest> = {}): Rend
   debriefPath, settings: {}, outPath: null, trustPaths: false, handOver: false, seen: false, consent: null, ...more,
 });
 
-async function change(edit: (document: DebriefDocument) => DebriefDocument): Promise<void> {
+function change(edit: (document: DebriefDocument) => DebriefDocument): void {
   const path = join(folder, "debrief.json");
   writeFileSync(path, JSON.stringify(edit(JSON.parse(readFileSync(path, "utf8")) as DebriefDocument)));
 }
@@ -79,7 +79,7 @@ it("follows picks, words and overrules in the document", async () => {
   const before = (await openDebrief(folder, tools, false)).standing;
   const surge = before.judged.reading.moments.find(({ kind }) => kind === "surge")!;
   const onset = before.judged.reading.moments.find(({ kind }) => kind === "driftOnset")!;
-  await change((document) => ({
+  change((document) => ({
     ...document,
     choices: [
       { kind: surge.kind, startS: surge.startS, keep: true, span: { startS: surge.startS - 10, endS: surge.endS }, name: "The bridge", note: null },
@@ -104,7 +104,7 @@ it("keeps a film that was edited in the file, with comment, own caption and free
   expect(shots.length).toBeGreaterThan(0);
   mkdirSync(join(folder, "comments"));
   execFileSync(tools.ffmpeg, ["-v", "error", "-f", "lavfi", "-i", "sine=400:r=48000:d=2.5,volume=0.1", join(folder, "comments", "one.wav")]);
-  await change((document) => ({
+  change((document) => ({
     ...document,
     film: {
       ...document.film!,
