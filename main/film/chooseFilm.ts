@@ -120,7 +120,9 @@ function choose(input: FilmInput, placed: readonly PlacedClip[]): Chosen[] {
     .sort((a, b) => a.moment.startS - b.moment.startS)
     .map((one): Chosen => ({ ...one, role: "picked" }));
   const before = told.filter(({ role }) => role === "held" || role === "taught");
-  return [...before, ...picked, ...told.filter((one) => !before.includes(one))];
+  // Where the heart began to climb and what the rider felt then: in the order of the ride.
+  const after = told.filter((one) => !before.includes(one)).sort((a, b) => a.moment.startS - b.moment.startS);
+  return [...before, ...picked, ...after];
 }
 
 /** Shares `totalS` among items as evenly as their most allows. */
@@ -198,7 +200,7 @@ export function itemForMoment(given: FilmInput, index: number): FilmItem | null 
   if (moment === undefined) return null;
   const where = filmed(placedClips(input.clips, input.lineup, input.acceptUnsure), moment, onsetSpan(input.reading.drift));
   const why = filmWords(input).film.why({ kind: "picked", momentKind: moment.kind, filmed: where !== null });
-  const wishedS = where === null ? 0 : Math.min(mostShotS(where), USUAL_SHOT_S);
+  const wishedS = where === null ? 0 : Math.min(mostShotS(where, moment.kind), USUAL_SHOT_S);
   return momentItem(input, index, where, wishedS, why);
 }
 
@@ -234,9 +236,6 @@ export function chooseFilm(given: FilmInput): Film {
   const change = card("change", CARD_S.change, cards.change, { kind: "change" });
   const closing = card("closing", CARD_S.closing, cards.closing, { kind: "closing" });
 
-  // Where the reading has no long steady stretch, a filmed piece of pressure that held comes first all the same.
-  const hold = story.held.kind === "stretch" || story.teaching === "nothing" ? null : filmedHold(placed, reading.columns.pressureState);
-  let holdS = hold === null ? 0 : Math.min(HOLD_SHOT_S, mostShotS(hold));
   const place = (one: Chosen): ReturnType<typeof filmed> => filmed(placed, one.moment, onsetSpan(reading.drift));
   const leastS = (one: Chosen): number => (place(one) === null ? CARD_S.moment : LEAST_SHOT_S);
   const because = new Map<number, "shots" | "length">();
@@ -246,6 +245,10 @@ export function chooseFilm(given: FilmInput): Film {
   const shots = [...chosen.filter(kept), ...chosen.filter((one) => !kept(one))].filter((one) => place(one) !== null);
   for (const extra of shots.slice(MOST_SHOTS)) because.set(extra.index, "shots");
   chosen = chosen.filter((one) => !because.has(one.index));
+  // Where the reading has no long steady stretch, a filmed piece of pressure that held comes first all the same.
+  const shownSpans = chosen.flatMap((one) => place(one)?.wanted ?? []);
+  const hold = story.held.kind === "stretch" || story.teaching === "nothing" ? null : filmedHold(placed, reading.columns.pressureState, shownSpans);
+  let holdS = hold === null ? 0 : Math.min(HOLD_SHOT_S, mostShotS(hold, "steadyStretch"));
   const fixedS = (): number =>
     [...title, ...planItems, ...heart, ...change, ...closing].reduce((sum, item) => sum + item.durationS, 0) + holdS;
   const needS = (): number => fixedS() + chosen.reduce((sum, one) => sum + leastS(one), 0);
@@ -263,7 +266,7 @@ export function chooseFilm(given: FilmInput): Film {
   const cardsS = chosen.filter((one) => place(one) === null).length * CARD_S.moment;
   const toShoot = chosen.filter((one) => place(one) !== null);
   const spareS = Math.max(0, input.lengthS - fixedS() - cardsS - toShoot.length * LEAST_SHOT_S);
-  const extraS = share(spareS, toShoot.map((one) => mostShotS(place(one)!) - LEAST_SHOT_S));
+  const extraS = share(spareS, toShoot.map((one) => mostShotS(place(one)!, one.moment.kind) - LEAST_SHOT_S));
   const items = chosen.flatMap((one): FilmItem[] => {
     const where = place(one);
     const seen = where !== null;

@@ -1,5 +1,6 @@
 import type { Caption, MomentKey, Shot } from "../contract/film.ts";
 import type { Rational } from "../contract/footage.ts";
+import type { Span } from "../contract/ride.ts";
 import { PressureState, type Moment, type Reading } from "../contract/reading.ts";
 import { type PlacedClip, type WantedSpan, clipFor } from "./filmedSpan.ts";
 import { textMark } from "../maths/textMark.ts";
@@ -9,15 +10,16 @@ import { CLIMB_S, coastStartS } from "./momentFacts.ts";
 export const LEAST_SHOT_S = 6;
 /** One shot says one thing: longer, and the next is forgotten; common practice, no source. */
 const LONGEST_SHOT_S = 24;
+/** Kinds of which a few seconds tell all there is to see, s; common practice, no source. */
+const LONGEST_OF_KIND: Readonly<Record<string, number>> = { driftOnset: 12, marked: 10, turn: 10, oddHeart: 12 };
 const HANDLE_BEFORE_S = 4;
 const HANDLE_AFTER_S = 3;
 /** Ride before the shot that its thread shows, s. */
 const PAGE_BEFORE_S = 60;
-/** A stretch worth showing as one that held, s, and the share of it at the plan; common practice, no source. */
+/** A stretch worth showing as one that held, s; common practice, no source. */
 const LEAST_HOLD_S = 15;
-const HOLD_SHARE = 0.7;
 const CAPTION_LEAST_S = 3;
-const CAPTION_MOST_S = 6;
+const CAPTION_MOST_S = 9;
 /** How fast a kind may run: a long steady or broken stretch is told better sped up, a single slip is not. */
 const MOST_SPEED: Readonly<Record<string, number>> = { steadyStretch: 8, breakRun: 8, lapse: 4, hardUpCoastOver: 4, cadenceBlock: 8 };
 
@@ -62,16 +64,18 @@ function filmedNear(onset: OnsetSpan, placed: readonly PlacedClip[]): number {
   return near.reduce((best, one) => (Math.abs(one - onset.atS) < Math.abs(best - onset.atS) ? one : best), near[0] ?? onset.atS);
 }
 
-/** The longest filmed stretch of unbroken pressure that was mostly at the plan; null where there is none of 15 s. */
-export function filmedHold(placed: readonly PlacedClip[], states: Uint8Array): FilmedMoment | null {
+/**
+ * The longest filmed stretch at the plan without a break; null where there is none of 15 s.
+ * @param avoid ride that other shots show
+ */
+export function filmedHold(placed: readonly PlacedClip[], states: Uint8Array, avoid: readonly Span[]): FilmedMoment | null {
   let best: { readonly clip: PlacedClip; readonly startS: number; readonly endS: number } | null = null;
+  const held = (s: number): boolean => states[s] === PressureState.in && !avoid.some((span) => s >= span.startS && s < span.endS);
   for (const clip of placed) {
-    let fromS = Math.max(0, Math.ceil(clip.startS));
-    const lastS = Math.min(states.length, Math.floor(clip.endS));
-    for (let s = fromS; s <= lastS; s++) {
-      if (s < lastS && states[s] >= PressureState.below) continue;
-      const inBand = states.subarray(fromS, s).filter((state) => state === PressureState.in).length;
-      if (s - fromS >= LEAST_HOLD_S && inBand >= HOLD_SHARE * (s - fromS) && s - fromS > (best === null ? 0 : best.endS - best.startS)) best = { clip, startS: fromS, endS: s };
+    const endS = Math.min(states.length, Math.floor(clip.endS));
+    for (let fromS = Math.max(0, Math.ceil(clip.startS)), s = fromS; s <= endS; s++) {
+      if (s < endS && held(s)) continue;
+      if (s - fromS >= LEAST_HOLD_S && s - fromS > (best === null ? 0 : best.endS - best.startS)) best = { clip, startS: fromS, endS: s };
       fromS = s + 1;
     }
   }
@@ -171,7 +175,7 @@ export function makeShot(order: ShotOrder): Shot {
   const centred = kind === "steadyStretch" || kind === "driftOnset";
   let startS = wanted.startS - (spareS > 0 || centred ? spareS / 2 : 0);
   startS = Math.max(clip.startS, Math.min(startS, clip.endS - spanS));
-  const captions = captionsOver(order.captions, filmS, (wanted.focusS - startS) / clip.clock.rate / speed, kind === "hardUpCoastOver");
+  const captions = captionsOver(order.captions, filmS, kind === "driftOnset" ? 0 : (wanted.focusS - startS) / clip.clock.rate / speed, kind === "hardUpCoastOver");
   const mediaStartS = Math.max(0, (startS - clip.clock.offsetS) / clip.clock.rate);
   return {
     type: "shot",
@@ -197,6 +201,6 @@ export function makeShot(order: ShotOrder): Shot {
 }
 
 /** A shot is no longer than its clip (or the part of it that may be shown), nor than one thing takes to say. */
-export function mostShotS({ clip }: FilmedMoment): number {
-  return Math.max(LEAST_SHOT_S, Math.min(LONGEST_SHOT_S, (clip.endS - clip.startS) / clip.clock.rate));
+export function mostShotS({ clip }: FilmedMoment, kind: string): number {
+  return Math.max(LEAST_SHOT_S, Math.min(LONGEST_OF_KIND[kind] ?? LONGEST_SHOT_S, (clip.endS - clip.startS) / clip.clock.rate));
 }

@@ -8,8 +8,8 @@ import type { CardPage } from "./cardPage.ts";
 import { xOf, yOf, type PlotScale } from "./chartScale.ts";
 
 /** Sizes in units of the type scale. */
-const TEXT = 22;
-const DOT = 6;
+const TEXT = 30;
+const DOT = 8;
 
 /** The plan's band: a firm strip with its edges, in watts or as shares of the plan. */
 export function drawPowerBand(

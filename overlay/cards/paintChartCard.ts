@@ -11,12 +11,12 @@ import { drawHeartMarks, drawMomentMark, drawPowerBand } from "./chartMarks.ts";
 type ChartCard = Extract<Card, { kind: "chart" }>;
 
 /** Sizes in units of the type scale. */
-const TITLE = 44;
-const LINE = 29;
-const AXIS = 21;
-const AXIS_LEFT = 56;
-const PLOT_GAP = 48;
-const FOOT = 34;
+const TITLE = 50;
+const LINE = 36;
+const AXIS = 25;
+const AXIS_LEFT = 64;
+const PLOT_GAP = 54;
+const FOOT = 38;
 const HEAD = 52;
 const TRACE = 2.6;
 

@@ -11,11 +11,11 @@ export interface CardTable {
 }
 
 /** Sizes in units of the type scale. */
-const TITLE = 52;
-const LABEL = 30;
-const VALUE = 38;
-const HEAD = 26;
-const ROW = 68;
+const TITLE = 60;
+const LABEL = 40;
+const VALUE = 50;
+const HEAD = 32;
+const ROW = 84;
 const THREAD_ROOM = 76;
 
 /** A page of rows: label at the left, one or two values in columns. */

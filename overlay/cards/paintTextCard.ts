@@ -5,11 +5,11 @@ import { drawCardThread, openPage, paragraph, paragraphHeight, writeParagraph, t
 
 /** Sizes in units of the type scale. */
 const SIZES = {
-  title: { title: 74, line: 34 },
-  note: { title: 54, line: 36 },
-  closing: { title: 56, line: 36 },
+  title: { title: 84, line: 42 },
+  note: { title: 60, line: 46 },
+  closing: { title: 60, line: 44 },
 } as const;
-const CAUTION = 22;
+const CAUTION = 27;
 const THREAD_ROOM = 76;
 const LINE_GAP = 10;
 

@@ -100,7 +100,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
       return [`${length(lengthS)} gleichmäßiger Druck`, ...(moment.meanW === null ? [] : [`Im Mittel ${power(moment.meanW)}`])];
     case "hardUpCoastOver":
       return [
-        moment.meanW === null ? "Hart die Steigung hinauf" : `Hart hinauf: ${power(moment.meanW)}`,
+        moment.meanW === null ? "Hart die Steigung hinauf" : `Hart hinauf: ${power(moment.meanW)}${moment.targetW === null ? "" : `, geplant ${power(moment.targetW)}`}`,
         moment.offS === null ? "Dann ist der Druck weg" : `Dann ${length(moment.offS)} ohne Druck`,
       ];
     case "breakRun":
@@ -124,7 +124,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
     case "turn":
       return ["Enge Kehre: schau hindurch"];
     case "marked":
-      return ["Hier hast du die Rundentaste gedrückt"];
+      return ["Hier hast du die Rundentaste gedrückt", "Was hast du gespürt?"];
     default:
       return [moment.setByCoach && moment.reason !== "" ? moment.reason : (MOMENT_NAMES[moment.kind] ?? moment.kind)];
   }

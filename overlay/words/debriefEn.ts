@@ -100,7 +100,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
       return [`${length(lengthS)} of steady pressure`, ...(moment.meanW === null ? [] : [`${power(moment.meanW)} on average`])];
     case "hardUpCoastOver":
       return [
-        moment.meanW === null ? "Hard up the rise" : `Hard up the rise: ${power(moment.meanW)}`,
+        moment.meanW === null ? "Hard up the rise" : `Hard up the rise: ${power(moment.meanW)}${moment.targetW === null ? "" : `, planned ${power(moment.targetW)}`}`,
         moment.offS === null ? "Then the pressure is gone" : `Then no pressure for ${length(moment.offS)}`,
       ];
     case "breakRun":
@@ -124,7 +124,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
     case "turn":
       return ["A tight turn: look through it"];
     case "marked":
-      return ["You pressed lap here"];
+      return ["You pressed lap here", "What did you feel?"];
     default:
       return [moment.setByCoach && moment.reason !== "" ? moment.reason : (MOMENT_NAMES[moment.kind] ?? moment.kind)];
   }

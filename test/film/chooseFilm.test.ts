@@ -93,7 +93,7 @@ describe("chooseFilm", () => {
     const card = rises[1];
     if (card.type !== "card" || card.card.kind !== "chart") throw new Error("no chart");
     expect(card.card.marks.moment).toMatchObject({ startS: 4200, endS: 4272 });
-    expect(card.card.lines).toEqual(["Hard up the rise: 325 W", "Then no pressure for 12 s"]);
+    expect(card.card.lines).toEqual(["Hard up the rise: 325 W, planned 230 W", "Then no pressure for 12 s"]);
     // The series is the ride's own 30 s mean, step by step.
     expect(card.card.series.power30sW![150]).toBe(madeRide().grid.power30sW![card.card.series.startS + 150]);
   });
