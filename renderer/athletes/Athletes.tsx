@@ -11,6 +11,7 @@ import { athletes as words } from "../words/athletes.ts";
 import { AthleteForm } from "./AthleteForm.tsx";
 import { DeleteAthlete } from "./DeleteAthlete.tsx";
 import { type AthleteValues, emptyAthlete } from "./athleteValues.ts";
+import "./athletes.css";
 
 type View =
   | { readonly kind: "list" }

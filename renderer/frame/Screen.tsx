@@ -1,4 +1,10 @@
+import { Athletes } from "../athletes/Athletes.tsx";
+import { desk } from "../desk/desk.ts";
 import { Gather } from "../gather/Gather.tsx";
+import { HandOver } from "../handover/HandOver.tsx";
+import { LineUp } from "../lineup/LineUp.tsx";
+import { About } from "../shortcuts/About.tsx";
+import { KeySheet } from "../shortcuts/KeySheet.tsx";
 import type { ScreenName } from "./screenName.ts";
 
 interface Props {
@@ -10,6 +16,27 @@ interface Props {
 }
 
 /** The screen that is open, and the sheet over it. */
-export function Screen({ name, onGo }: Props) {
-  return name === "gather" ? <Gather onNext={() => onGo("lineup")} onAthletes={() => onGo("athletes")} /> : <main />;
+export function Screen({ name, sheet, onSheet, onGo }: Props) {
+  return (
+    <>
+      <Named name={name} onGo={onGo} />
+      {sheet === "keys" && <KeySheet onClose={() => onSheet(null)} />}
+      {sheet === "about" && <About onClose={() => onSheet(null)} />}
+    </>
+  );
+}
+
+function Named({ name, onGo }: Pick<Props, "name" | "onGo">) {
+  switch (name) {
+    case "gather":
+      return <Gather onNext={() => onGo("lineup")} onAthletes={() => onGo("athletes")} />;
+    case "lineup":
+      return <LineUp onNext={() => onGo("skim")} />;
+    case "handover":
+      return <HandOver />;
+    case "athletes":
+      return <Athletes onUse={(id) => void desk.useAthlete(id).then(() => onGo("gather"))} />;
+    default:
+      return <main />;
+  }
 }

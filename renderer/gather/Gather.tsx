@@ -16,6 +16,7 @@ import { FilesOnDesk } from "./FilesOnDesk.tsx";
 import { PlanForm } from "./PlanForm.tsx";
 import { Start } from "./Start.tsx";
 import { useDrop } from "./useDrop.ts";
+import "./gather.css";
 
 interface Props {
   /** Goes to the next step. */

@@ -14,6 +14,7 @@ import { handover as words } from "../words/handover.ts";
 import { ChoiceForm } from "./ChoiceForm.tsx";
 import { JobList } from "./JobList.tsx";
 import { OwnWords } from "./OwnWords.tsx";
+import "./handover.css";
 
 /** Hand over: for whom, as what, what is written where, what has to be agreed to; then the work itself. */
 export function HandOver() {

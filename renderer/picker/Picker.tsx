@@ -11,6 +11,7 @@ import { dayText } from "../look/dayText.ts";
 import { common } from "../words/common.ts";
 import { picker as words } from "../words/picker.ts";
 import { type DroppedFile, droppedMatches } from "./droppedMatches.ts";
+import "./picker.css";
 
 type Entry = Listing["entries"][number];
 

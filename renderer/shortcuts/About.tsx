@@ -7,6 +7,7 @@ import { bytesText } from "../look/bytesText.ts";
 import { type ThemeChoice, keptTheme, setTheme } from "../look/theme.ts";
 import { useCalls } from "../look/useCalls.ts";
 import { shortcuts as words } from "../words/shortcuts.ts";
+import "./shortcuts.css";
 
 const THEMES: readonly ThemeChoice[] = ["system", "light", "dark"];
 

@@ -1,6 +1,7 @@
 import { Dialog } from "../look/Dialog.tsx";
 import { keyText, useKeyGroups } from "../look/keys.ts";
 import { shortcuts as words } from "../words/shortcuts.ts";
+import "./shortcuts.css";
 
 /** Every key that is heard on the screen that is open. */
 export function KeySheet({ onClose }: { readonly onClose: () => void }) {

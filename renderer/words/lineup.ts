@@ -71,6 +71,8 @@ export const lineup = {
   unsureNext: "Some footage is not sure yet. You can go on; a film made of it asks once more.",
   play: "Play or stop",
   keys: {
+    frameBack: "Picture one frame back",
+    frameOn: "Picture one frame on",
     nextClip: "Next clip",
     previousClip: "Previous clip",
     anchor: "Write an anchor",

@@ -1,0 +1,106 @@
+import { type Ref, useEffect, useState } from "react";
+import type { ClipView } from "../../main/contract/debriefApi.ts";
+import type { Anchor, Lineup } from "../../main/contract/lineup.ts";
+import { clockText, fixedText } from "../../overlay/words/numbers.ts";
+import { desk } from "../desk/desk.ts";
+import { Button } from "../look/Button.tsx";
+import { Field } from "../look/Field.tsx";
+import { failureOf } from "../look/failureOf.ts";
+import { lineup as words } from "../words/lineup.ts";
+
+interface Props {
+  readonly clips: readonly ClipView[];
+  readonly anchors: readonly Anchor[];
+  readonly lineup: Lineup | null;
+  /** Clip time of the picture that is shown, said beside the field. */
+  readonly atMediaS: number;
+  readonly locked: boolean;
+  readonly field: Ref<HTMLInputElement>;
+  readonly onSet: (rideS: number) => void;
+  readonly onRemove: (index: number) => void;
+}
+
+/** Anchors: what is seen in the picture now, and what the ride shows then, in any form a coach can read off something. */
+export function Anchors({ clips, anchors, lineup, atMediaS, locked, field, onSet, onRemove }: Props) {
+  const [typed, setTyped] = useState("");
+  const [read, setRead] = useState<{ readonly rideS: number } | { readonly fault: string } | null>(null);
+  useEffect(() => {
+    setRead(null);
+    if (typed.trim() === "") return;
+    let here = true;
+    const wait = setTimeout(() => {
+      desk.parseRideTime(typed.trim()).then(
+        (rideS) => here && setRead({ rideS }),
+        (error: unknown) => here && setRead({ fault: `${failureOf(error).sentence} ${failureOf(error).remedy}` }),
+      );
+    }, 250);
+    return () => {
+      here = false;
+      clearTimeout(wait);
+    };
+  }, [typed]);
+  const set = async () => {
+    try {
+      onSet(await desk.parseRideTime(typed.trim()));
+      setTyped("");
+    } catch (error) {
+      setRead({ fault: `${failureOf(error).sentence} ${failureOf(error).remedy}` });
+    }
+  };
+  const nameOf = (id: string) => clips.find((clip) => clip.id === id)?.name ?? id;
+  return (
+    <section className="part" aria-labelledby="anchors-title">
+      <header>
+        <h2 id="anchors-title">{words.anchors}</h2>
+      </header>
+      {!locked && (
+        <form
+          className="anchor-form"
+          onSubmit={(event) => {
+            event.preventDefault();
+            if (typed.trim() !== "") void set();
+          }}
+        >
+          <Field
+            label={words.anchorField(clockText(atMediaS))}
+            hint={read !== null && "rideS" in read ? words.anchorIs(clockText(read.rideS)) : words.anchorHint}
+            fault={read !== null && "fault" in read ? read.fault : null}
+          >
+            {(props) => <input {...props} ref={field} value={typed} autoComplete="off" spellCheck={false} onChange={(event) => setTyped(event.target.value)} />}
+          </Field>
+          <Button type="submit" disabled={typed.trim() === ""}>
+            {words.setAnchor}
+          </Button>
+        </form>
+      )}
+      {anchors.length === 0 ? (
+        <p className="quiet">{words.noAnchors}</p>
+      ) : (
+        <ul className="rows">
+          {anchors.map((anchor, index) => {
+            const text = words.anchorLine(nameOf(anchor.clipId), clockText(anchor.mediaS), clockText(anchor.rideS));
+            const offS = offOf(anchor, lineup);
+            return (
+              <li key={`${anchor.clipId} ${anchor.mediaS} ${anchor.rideS}`} className={offS !== null && Math.abs(offS) > 3 * Math.max(0.3, anchor.sigmaS) ? "unsure" : "firm"}>
+                <div className="row apart">
+                  <span>{text}</span>
+                  {!locked && (
+                    <Button kind="bare" aria-label={words.removeAnchor(text)} onClick={() => onRemove(index)}>
+                      {"\u00d7"}
+                    </Button>
+                  )}
+                </div>
+                {offS !== null && Math.abs(offS) >= 0.1 && <span className="quiet small">{words.anchorOff(fixedText(Math.abs(offS), 1))}</span>}
+              </li>
+            );
+          })}
+        </ul>
+      )}
+    </section>
+  );
+}
+
+function offOf(anchor: Anchor, lineup: Lineup | null): number | null {
+  const clock = lineup?.clips.find((one) => one.clipId === anchor.clipId)?.clock ?? null;
+  return clock === null ? null : anchor.rideS - clock.offsetS - clock.rate * anchor.mediaS;
+}

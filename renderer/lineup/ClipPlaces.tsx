@@ -1,0 +1,75 @@
+import type { ClipView } from "../../main/contract/debriefApi.ts";
+import type { ClipPlacement, Lineup } from "../../main/contract/lineup.ts";
+import { clockText, fixedText } from "../../overlay/words/numbers.ts";
+import { Button } from "../look/Button.tsx";
+import { LineSign } from "../look/LineSign.tsx";
+import { lineup as words } from "../words/lineup.ts";
+
+interface Props {
+  readonly clips: readonly ClipView[];
+  readonly lineup: Lineup | null;
+  readonly chosenId: string;
+  readonly locked: boolean;
+  readonly onChoose: (clipId: string) => void;
+  readonly onTry: (clipId: string, rideStartS: number) => void;
+}
+
+/** Words for how sure a placement is. What signals found is always shown as a proposal to be checked. */
+export function surenessOf(placement: ClipPlacement | undefined): { readonly kind: "firm" | "unsure" | "wrong"; readonly text: string } {
+  if (placement === undefined || placement.clock === null) return { kind: "wrong", text: words.sureness["no match"] };
+  if (placement.method === "signals" && placement.verdict === "sure") return { kind: "unsure", text: words.check };
+  const kind = placement.sure ? "firm" : placement.verdict === "not sure" ? "unsure" : "wrong";
+  return { kind, text: words.sureness[placement.verdict] };
+}
+
+/** Where each clip sits in the ride, how sure that is, and why. */
+export function ClipPlaces({ clips, lineup, chosenId, locked, onChoose, onTry }: Props) {
+  return (
+    <ul className="rows">
+      {clips.map((clip) => {
+        const placement = lineup?.clips.find((one) => one.clipId === clip.id);
+        const { kind, text } = surenessOf(placement);
+        const chosen = clip.id === chosenId;
+        const others = placement === undefined || lineup === null ? 0 : lineup.clips.filter((one) => one.clockGroup === placement.clockGroup).length - 1;
+        return (
+          <li key={clip.id} className={`${kind}${chosen ? " chosen" : ""}`}>
+            <button type="button" className="start-open" aria-pressed={chosen} aria-label={words.clipOf(clip.name)} onClick={() => onChoose(clip.id)}>
+              <span className="row apart">
+                <span className="name">{clip.name}</span>
+                <span className="row place-sure">
+                  <LineSign kind={kind} />
+                  {text}
+                </span>
+              </span>
+              <span className="quiet">{placedText(placement)}</span>
+            </button>
+            {chosen && placement !== undefined && (
+              <div className="stack place-more">
+                <p>{placement.reason}</p>
+                {others > 0 && <p className="quiet small">{words.together(others)}</p>}
+                {!placement.sure && placement.candidates.length > 1 && !locked && (
+                  <div className="stack place-candidates">
+                    <span className="small">{words.candidates}</span>
+                    <div className="row">
+                      {placement.candidates.slice(0, 4).map((candidate) => (
+                        <Button key={candidate.rideStartS} onClick={() => onTry(clip.id, candidate.rideStartS)}>
+                          {words.tryAt(clockText(candidate.rideStartS))}
+                        </Button>
+                      ))}
+                    </div>
+                  </div>
+                )}
+              </div>
+            )}
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
+
+function placedText(placement: ClipPlacement | undefined): string {
+  if (placement === undefined || placement.clock === null) return words.unplaced;
+  const within = placement.uncertaintyS === null ? [] : [words.within(fixedText(placement.uncertaintyS, placement.uncertaintyS < 10 ? 1 : 0))];
+  return [words.starts(clockText(placement.clock.offsetS)), words.methods[placement.method], ...within].join(", ");
+}
