@@ -1,0 +1,71 @@
+import type { Caption, Film, FilmItem, Shot } from "../../main/contract/film.ts";
+import { itemDurationS } from "../../overlay/instant/filmAt.ts";
+import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
+
+/** No shot is cut shorter than this on film, s. */
+export const LEAST_SHOT_S = 6;
+/** Shortest and longest time a card stays, s. */
+export const CARD_STAYS_S = { least: 2, most: 60 } as const;
+/** Speeds to choose from; sound keeps its pitch to 2. */
+export const SPEEDS = [0.25, 0.5, 1, 2, 4, 8, 15, 32] as const;
+/** Ride before the shot that its thread shows, s. */
+const PAGE_BEFORE_S = 60;
+
+/** The film with an item at another place; the same film when it would leave the film. */
+export function movedItem(film: Film, from: number, to: number): Film {
+  if (to < 0 || to >= film.items.length || from === to) return film;
+  const items = [...film.items];
+  items.splice(to, 0, ...items.splice(from, 1));
+  return { ...film, items };
+}
+
+/** The film without an item. */
+export function withoutItem(film: Film, id: string): Film {
+  return { ...film, items: film.items.filter((item) => item.id !== id) };
+}
+
+/** The film with one item changed; a shot's page of the thread follows its span. */
+export function withItem(film: Film, changed: FilmItem): Film {
+  const item = changed.type === "shot" ? withPage(changed) : changed;
+  return { ...film, items: film.items.map((one) => (one.id === item.id ? item : one)) };
+}
+
+function withPage(shot: Shot): Shot {
+  return { ...shot, pageStartS: rideTimeAt(shot.clock, shot.mediaStartS) - PAGE_BEFORE_S, pageEndS: rideTimeAt(shot.clock, shot.mediaEndS) };
+}
+
+/** A shot cut to a span of its clip, kept inside the clip and no shorter than 6 s of film. */
+export function trimmed(shot: Shot, mediaStartS: number, mediaEndS: number, clipS: number): Shot {
+  const leastS = Math.min(clipS, LEAST_SHOT_S * shot.speed);
+  const moved = mediaStartS !== shot.mediaStartS;
+  const startS = Math.max(0, Math.min(mediaStartS, moved ? shot.mediaEndS - leastS : clipS - leastS));
+  const endS = Math.min(clipS, Math.max(mediaEndS, startS + leastS));
+  return { ...shot, mediaStartS: startS, mediaEndS: endS };
+}
+
+/** A shot at another speed; where it would get shorter than 6 s, more of the clip is taken at its end, then at its start. */
+export function atSpeed(shot: Shot, speed: number, clipS: number): Shot {
+  const needS = LEAST_SHOT_S * speed - (shot.mediaEndS - shot.mediaStartS);
+  const next = { ...shot, speed };
+  if (needS <= 0) return next;
+  const endS = Math.min(clipS, shot.mediaEndS + needS);
+  return { ...next, mediaEndS: endS, mediaStartS: Math.max(0, shot.mediaStartS - (needS - (endS - shot.mediaEndS))) };
+}
+
+/** A shot that holds its picture for so long at an instant of the clip; 0 takes the hold away. */
+export function frozenAt(shot: Shot, atMediaS: number, durationS: number): Shot {
+  const others = shot.freezes.filter((freeze) => Math.abs(freeze.atMediaS - atMediaS) > 0.02);
+  const freezes = durationS > 0 ? [...others, { atMediaS, durationS }] : others;
+  return { ...shot, freezes: freezes.sort((a, b) => a.atMediaS - b.atMediaS) };
+}
+
+/** A shot with a caption put in, changed or (empty text) taken out; captions stay at least 3 s and inside the shot. */
+export function captioned(shot: Shot, index: number, caption: Caption): Shot {
+  const lengthS = itemDurationS(shot);
+  const startS = Math.max(0, Math.min(caption.startS, lengthS - 3));
+  const endS = Math.min(lengthS, Math.max(caption.endS, startS + 3));
+  const text = caption.text.trim();
+  const captions = [...shot.captions];
+  captions.splice(index, 1, ...(text === "" ? [] : [{ startS, endS, text }]));
+  return { ...shot, captions: captions.sort((a, b) => a.startS - b.startS) };
+}
