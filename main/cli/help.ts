@@ -11,6 +11,7 @@ Verbs:
 ${verbs.map((verb) => `  ${verb.name.padEnd(width)}  ${verb.summary}`).join("\n")}
 
 Start here:
+  followcar open                        the window: from the files to the film, without a command
   followcar demo                        makes a ride and footage of our own and debriefs them
   followcar read RIDE.fit               what the ride says, in a few lines
   followcar debrief RIDE.fit CLIP.mp4 --anchor CLIP.mp4@0:12=1:08:05

@@ -2,6 +2,7 @@ import type { Verb } from "../verb.ts";
 
 /** Every verb, in the order of the help. Each is loaded when asked for: `read` needs neither painter nor encoder. */
 export const verbs: Readonly<Record<string, () => Promise<Verb>>> = {
+  open: async () => (await import("./open.ts")).open,
   demo: async () => (await import("./demo.ts")).demo,
   plan: async () => (await import("./plan.ts")).plan,
   read: async () => (await import("./read.ts")).read,
