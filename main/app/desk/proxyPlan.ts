@@ -29,7 +29,7 @@ interface MediaSpan {
   readonly endS: number;
 }
 
-/** The pieces worth a proxy, the first needed first: around the moments by rank, then the shots of the film. */
+/** The pieces worth a proxy, the first needed first: around the moments by rank, then the shots of the film, then what is short anyway. */
 export function proxyPlan(input: {
   readonly moments: readonly Moment[];
   readonly clips: readonly Clip[];
@@ -51,6 +51,8 @@ export function proxyPlan(input: {
     const clip = item.type === "shot" ? clips.find(({ id }) => id === item.clipId) : undefined;
     if (item.type === "shot" && clip !== undefined) wanted.push({ clip, startS: item.mediaStartS - 2, endS: Math.min(item.mediaEndS, item.mediaStartS + SHOT_MOST_S) + 2 });
   }
+  // Short clips cost little: all of them, whatever they show.
+  for (const clip of clips) if (clip.durationS <= WHOLE_UP_TO_S) wanted.push({ clip, startS: 0, endS: clip.durationS });
   const planned: MediaSpan[] = [];
   for (const span of wanted) {
     const { clip } = span;
