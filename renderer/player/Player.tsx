@@ -57,6 +57,8 @@ interface Props {
   /** Called for each frame that came on the screen, outside React. */
   readonly onShown?: (shown: ShownInstant) => void;
   readonly onPlaying?: (playing: boolean) => void;
+  /** Playing went past the last frame of a clip. */
+  readonly onEnd?: (clipId: string) => void;
   /** Width over height of what is shown; missing: the clip's own. */
   readonly aspect?: number;
   readonly sound?: boolean;
@@ -70,6 +72,9 @@ interface Props {
   /** Lies over the picture, e.g. what takes a drawing. */
   readonly children?: ReactNode;
 }
+
+/** How often the ride's numbers move where there is no picture, ms. */
+const ALONE_MS = 100;
 
 const NOTHING: ShownInstant = { clipId: null, frame: null, mediaS: null, rideS: null };
 
@@ -97,6 +102,7 @@ export function Player(props: Props) {
   const core = useRef<ClipVideo | null>(null);
   const current = useRef<{ clipId: string; starts: FrameStarts } | null>(null);
   const asked = useRef(0);
+  const alone = useRef<ReturnType<typeof setInterval> | undefined>(undefined);
   const shown = useRef<ShownInstant>(NOTHING);
   const [state, setState] = useState<PictureState | "ride">("ride");
   const [clipId, setClipId] = useState<string | null>(null);
@@ -152,20 +158,37 @@ export function Player(props: Props) {
         latest.current.onShown?.(shown.current);
       },
       onState: setState,
-      onEnd: () => latest.current.onPlaying?.(false),
+      onEnd() {
+        latest.current.onPlaying?.(false);
+        if (current.current !== null) latest.current.onEnd?.(current.current.clipId);
+      },
     });
     core.current = one;
     const sizes = new ResizeObserver(() => setRoom({ width: box.current!.clientWidth, height: box.current!.clientHeight }));
     sizes.observe(box.current!);
     return () => {
+      clearInterval(alone.current);
       one.dispose();
       sizes.disconnect();
     };
   }, []);
 
+  const standStill = () => {
+    clearInterval(alone.current);
+    alone.current = undefined;
+    core.current?.pause();
+  };
+  const rideAlone = (rideS: number) => {
+    shown.current = { clipId: null, frame: null, mediaS: null, rideS };
+    painter.current();
+    latest.current.onShown?.(shown.current);
+  };
+
   useImperativeHandle(handle, () => ({
     showClip(id, mediaS) {
       const wish = ++asked.current;
+      clearInterval(alone.current);
+      alone.current = undefined;
       setClipId(id);
       const { clips: all, framesAddress } = latest.current;
       const view = all.find((one) => one.id === id);
@@ -182,30 +205,32 @@ export function Player(props: Props) {
     },
     showRide(rideS) {
       asked.current++;
-      core.current?.pause();
+      standStill();
       current.current = null;
-      shown.current = { clipId: null, frame: null, mediaS: null, rideS };
       setState("ride");
-      painter.current();
-      latest.current.onShown?.(shown.current);
+      rideAlone(rideS);
     },
     step(frames) {
-      if (current.current === null) return;
-      core.current!.pause();
+      standStill();
       latest.current.onPlaying?.(false);
-      core.current!.seek(core.current!.frame + frames);
+      if (current.current !== null) core.current!.seek(core.current!.frame + frames);
+      else if (shown.current.rideS !== null) rideAlone(Math.max(0, shown.current.rideS + frames));
     },
     play(speed) {
-      if (current.current === null) return;
-      core.current!.play(speed);
+      if (current.current !== null) core.current!.play(speed);
+      else {
+        clearInterval(alone.current);
+        const began = { atMs: performance.now(), rideS: shown.current.rideS ?? 0 };
+        alone.current = setInterval(() => rideAlone(began.rideS + ((performance.now() - began.atMs) / 1000) * speed), ALONE_MS);
+      }
       latest.current.onPlaying?.(true);
     },
     pause() {
-      core.current?.pause();
+      standStill();
       latest.current.onPlaying?.(false);
     },
     get playing() {
-      return core.current?.playing ?? false;
+      return alone.current !== undefined || (core.current?.playing ?? false);
     },
     get shown() {
       return shown.current;

@@ -1,0 +1,77 @@
+import { type Ref, type RefObject, useEffect, useImperativeHandle, useRef, useState } from "react";
+import { clockText, factorText } from "../../overlay/words/numbers.ts";
+import { Button } from "../look/Button.tsx";
+import { useKeys } from "../look/keys.ts";
+import { player as words } from "../words/player.ts";
+import type { PlayerHandle, ShownInstant } from "./Player.tsx";
+
+/** Told of every frame, outside React. */
+export interface TransportHandle {
+  show(shown: ShownInstant): void;
+}
+
+interface Props {
+  readonly player: RefObject<PlayerHandle | null>;
+  readonly playing: boolean;
+  readonly handle: Ref<TransportHandle>;
+  /** Moves by ride seconds. */
+  readonly onMove: (byS: number) => void;
+}
+
+/** Speeds on offer; from 4 on without sound. */
+const SPEEDS = [0.5, 1, 2, 4, 8];
+const MOVE_S = 5;
+
+/** Play, speed, single frames, and where in the ride one is. */
+export function Transport({ player, playing, handle, onMove }: Props) {
+  const [speed, setSpeed] = useState(1);
+  const ride = useRef<HTMLSpanElement>(null);
+  const frame = useRef<HTMLSpanElement>(null);
+  useImperativeHandle(handle, () => ({
+    show(shown) {
+      ride.current!.textContent = clockText(shown.rideS);
+      frame.current!.textContent = shown.frame === null ? "" : words.frame(String(shown.frame));
+    },
+  }));
+  // A new speed holds at once.
+  const first = useRef(true);
+  useEffect(() => {
+    if (first.current) first.current = false;
+    else if (player.current?.playing === true) player.current.play(speed);
+  }, [speed, player]);
+  const toggle = () => (player.current?.playing === true ? player.current.pause() : player.current?.play(speed));
+  const change = (by: number) => setSpeed((now) => SPEEDS[Math.max(0, Math.min(SPEEDS.length - 1, SPEEDS.indexOf(now) + by))]);
+  useKeys(words.title, [
+    { keys: " ", words: words.playKey, run: toggle },
+    { keys: ",", words: words.frameBack, run: () => player.current?.step(-1) },
+    { keys: ".", words: words.frameOn, run: () => player.current?.step(1) },
+    { keys: "ArrowLeft", words: words.back, run: () => onMove(-MOVE_S) },
+    { keys: "ArrowRight", words: words.on, run: () => onMove(MOVE_S) },
+    { keys: "s", words: words.slower, run: () => change(-1) },
+    { keys: "f", words: words.faster, run: () => change(1) },
+  ]);
+  return (
+    <div className="transport" role="group" aria-label={words.title}>
+      <Button kind="main" keys=" " onClick={toggle}>
+        {playing ? words.stop : words.play}
+      </Button>
+      <Button kind="bare" keys="," onClick={() => player.current?.step(-1)}>
+        {words.frameBack}
+      </Button>
+      <Button kind="bare" keys="." onClick={() => player.current?.step(1)}>
+        {words.frameOn}
+      </Button>
+      <div className="transport-speeds" role="group" aria-label={words.speedNow(factorText(speed))}>
+        {SPEEDS.map((one) => (
+          <button key={one} type="button" className="transport-speed" aria-pressed={one === speed} onClick={() => setSpeed(one)}>
+            {factorText(one)}
+          </button>
+        ))}
+      </div>
+      <span className="transport-at">
+        <span ref={ride} className="figure" />
+        <span ref={frame} className="quiet small" />
+      </span>
+    </div>
+  );
+}

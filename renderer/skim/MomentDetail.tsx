@@ -1,0 +1,88 @@
+import { type ReactNode, useRef } from "react";
+import type { MomentChoice } from "../../main/contract/debrief.ts";
+import type { Moment } from "../../main/contract/reading.ts";
+import { clockText, durationText } from "../../overlay/words/numbers.ts";
+import { Button } from "../look/Button.tsx";
+import { TextField } from "../look/TextField.tsx";
+import { useKeys } from "../look/keys.ts";
+import { skim as words } from "../words/skim.ts";
+
+interface Props {
+  readonly moment: Moment;
+  readonly sentence: string;
+  readonly choice: MomentChoice | null;
+  readonly span: { readonly startS: number; readonly endS: number };
+  readonly locked: boolean;
+  readonly onKeep: (keep: boolean | null) => void;
+  readonly onEdge: (edge: "startS" | "endS") => void;
+  readonly onSpanBack: () => void;
+  readonly onName: (name: string | null) => void;
+  readonly onNote: (note: string | null) => void;
+  readonly onToFilm: () => void;
+  /** Only for a moment of the coach's own. */
+  readonly onRemove: (() => void) | null;
+  /** The breaks in it. */
+  readonly children: ReactNode;
+}
+
+/** One moment: what it is, whether it is kept, its times, name and note. */
+export function MomentDetail(props: Props) {
+  const { moment, sentence, choice, span, locked, onKeep, onEdge, onSpanBack, onName, onNote, onToFilm, onRemove } = props;
+  const box = useRef<HTMLElement>(null);
+  const focus = (which: "name" | "note") => box.current?.querySelector<HTMLElement>(which === "name" ? "input" : "textarea")?.focus();
+  const keep = choice?.keep ?? null;
+  const unlocked = (run: () => void) => () => !locked && run();
+  useKeys(words.views.moments, [
+    { keys: "k", words: words.keep, run: unlocked(() => onKeep(keep === true ? null : true)) },
+    { keys: "x", words: words.drop, run: unlocked(() => onKeep(keep === false ? null : false)) },
+    { keys: "[", words: words.startHere, run: unlocked(() => onEdge("startS")) },
+    { keys: "]", words: words.endHere, run: unlocked(() => onEdge("endS")) },
+    { keys: "b", words: words.toFilm, run: unlocked(onToFilm) },
+    { keys: "e", words: words.name, run: () => focus("name") },
+    { keys: "t", words: words.note, run: () => focus("note") },
+    ...(onRemove === null ? [] : [{ keys: "Delete", words: words.remove, run: unlocked(onRemove) }]),
+  ]);
+  return (
+    <section ref={box} className="skim-detail stack" aria-label={sentence}>
+      <h2>{choice?.name ?? sentence}</h2>
+      {choice?.name !== null && choice !== null && <p className="quiet">{sentence}</p>}
+      <p className="small">
+        {words.span(clockText(span.startS), clockText(span.endS), durationText(span.endS - span.startS))}
+        {choice !== null && choice.span !== null && <span className="quiet">. {words.computedSpan(clockText(moment.startS), clockText(moment.endS))}</span>}
+      </p>
+      {moment.coachOnly && keep !== true && <p className="note unsure small">{words.coachOnly}</p>}
+      <div className="row">
+        <Button keys="k" aria-pressed={keep === true} disabled={locked} onClick={() => onKeep(keep === true ? null : true)}>
+          {words.keep}
+        </Button>
+        <Button keys="x" aria-pressed={keep === false} disabled={locked} onClick={() => onKeep(keep === false ? null : false)}>
+          {words.drop}
+        </Button>
+        <Button kind="bare" keys="b" disabled={locked} onClick={onToFilm}>
+          {words.toFilm}
+        </Button>
+      </div>
+      <div className="row">
+        <Button kind="bare" keys="[" disabled={locked} onClick={() => onEdge("startS")}>
+          {words.startHere}
+        </Button>
+        <Button kind="bare" keys="]" disabled={locked} onClick={() => onEdge("endS")}>
+          {words.endHere}
+        </Button>
+        {choice !== null && choice.span !== null && (
+          <Button kind="bare" disabled={locked} onClick={onSpanBack}>
+            {words.spanBack}
+          </Button>
+        )}
+        {onRemove !== null && (
+          <Button kind="bare" keys="Delete" disabled={locked} onClick={onRemove}>
+            {words.remove}
+          </Button>
+        )}
+      </div>
+      {props.children}
+      <TextField label={words.name} value={choice?.name ?? null} disabled={locked} onChange={onName} />
+      <TextField label={words.note} value={choice?.note ?? null} lines disabled={locked} onChange={onNote} />
+    </section>
+  );
+}

@@ -1,0 +1,57 @@
+import { useEffect, useRef } from "react";
+import { clockText } from "../../overlay/words/numbers.ts";
+import type { StripMoment } from "../strip/paintStrip.ts";
+import { skim as words } from "../words/skim.ts";
+
+interface Props {
+  readonly moments: readonly StripMoment[];
+  readonly kinds: readonly { readonly kind: string; readonly count: number }[];
+  readonly total: number;
+  readonly kind: string | null;
+  readonly selected: number | null;
+  readonly filmed: (startS: number) => boolean;
+  readonly onKind: (kind: string | null) => void;
+  readonly onSelect: (index: number) => void;
+}
+
+/** Moments as short sentences, in the order of the ride. */
+export function MomentList({ moments, kinds, total, kind, selected, filmed, onKind, onSelect }: Props) {
+  const list = useRef<HTMLUListElement>(null);
+  useEffect(() => list.current?.querySelector('[aria-current="true"]')?.scrollIntoView({ block: "nearest" }), [selected]);
+  return (
+    <div className="skim-moments">
+      {kinds.length > 1 && (
+        <label className="skim-filter">
+          <span>{words.filter}</span>
+          <select className="input" value={kind ?? ""} onChange={(event) => onKind(event.target.value === "" ? null : event.target.value)}>
+            <option value="">{words.all(total)}</option>
+            {kinds.map((one) => (
+              <option key={one.kind} value={one.kind}>
+                {words.ofKind(one.kind, one.count)}
+              </option>
+            ))}
+          </select>
+        </label>
+      )}
+      {moments.length === 0 && <p className="quiet skim-none">{total === 0 ? words.none : words.noneOfKind}</p>}
+      <ul ref={list} className="skim-list scroll" aria-label={words.list}>
+        {moments.map((moment) => (
+          <li key={moment.index}>
+            <button
+              type="button"
+              className={`skim-moment ${moment.keep === true ? "kept" : moment.keep === false ? "dropped" : ""}`}
+              aria-current={moment.index === selected}
+              onClick={() => onSelect(moment.index)}
+            >
+              <span className="skim-at">{clockText(moment.startS)}</span>
+              <span className="skim-words">{moment.words}</span>
+              <span className="skim-state">
+                {moment.keep === true ? words.state.keep : moment.keep === false ? words.state.drop : filmed(moment.startS) ? "" : words.notFilmed}
+              </span>
+            </button>
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}

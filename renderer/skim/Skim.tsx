@@ -1,0 +1,258 @@
+import { useCallback, useEffect, useMemo, useRef, useState } from "react";
+import type { MomentChoice } from "../../main/contract/debrief.ts";
+import type { Moment, Override } from "../../main/contract/reading.ts";
+import { clockText } from "../../overlay/words/numbers.ts";
+import { fetchRideColumns } from "../desk/columns.ts";
+import { desk } from "../desk/desk.ts";
+import { useDebrief } from "../desk/useDesk.ts";
+import { useFetched } from "../desk/useFetched.ts";
+import { Button } from "../look/Button.tsx";
+import { FailureNote } from "../look/FailureNote.tsx";
+import { useKeys } from "../look/keys.ts";
+import { Player, type PlayerHandle, type ShownInstant } from "../player/Player.tsx";
+import { clipAt, placedClips } from "../player/placedClips.ts";
+import { Transport, type TransportHandle } from "../player/Transport.tsx";
+import { Strip, type StripHandle } from "../strip/Strip.tsx";
+import type { StripMoment } from "../strip/paintStrip.ts";
+import { player as playerWords } from "../words/player.ts";
+import { skim as words } from "../words/skim.ts";
+import { BreakReasons } from "./BreakReasons.tsx";
+import { MomentDetail } from "./MomentDetail.tsx";
+import { MomentList } from "./MomentList.tsx";
+import { OwnMoment } from "./OwnMoment.tsx";
+import { ReadingPanel } from "./ReadingPanel.tsx";
+import { choiceOf, withChoice } from "./momentChoices.ts";
+import { withOverride, withoutOverride } from "./overrides.ts";
+import { useEdits } from "./useEdits.ts";
+import "./skim.css";
+
+/** Footage shown before a moment begins, s: what led to it. */
+const LEAD_S = 1;
+
+/** Skim: picture, strip and moments; what is kept, dropped, named, or set otherwise than computed. */
+export function Skim({ onNext }: { readonly onNext: () => void }) {
+  const debrief = useDebrief();
+  const { document: doc, clips, lineup, addresses, momentWords } = debrief;
+  const reading = debrief.reading!;
+  const locked = debrief.readOnly !== null;
+  const { edit, call, failure } = useEdits();
+  const columns = useFetched(addresses.columns, fetchRideColumns).value;
+  const player = useRef<PlayerHandle>(null);
+  const strip = useRef<StripHandle>(null);
+  const transport = useRef<TransportHandle>(null);
+  const [playing, setPlaying] = useState(false);
+  const [view, setView] = useState<"moments" | "reading">("moments");
+  const [kind, setKind] = useState<string | null>(null);
+  const [adding, setAdding] = useState<number | null>(null);
+  const placed = useMemo(() => placedClips({ clips, lineup }), [clips, lineup]);
+  const clockOf = useCallback((clipId: string) => placed.find((one) => one.clip.id === clipId)?.clock ?? null, [placed]);
+  const coverage = useMemo(() => placed.map(({ clip, startS, endS, sure }) => ({ clipId: clip.id, name: clip.name, startS, endS, sure })), [placed]);
+
+  const all = useMemo(
+    () =>
+      reading.moments
+        .map((moment, index): StripMoment & { readonly kind: string } => {
+          const choice = choiceOf(doc.choices, moment);
+          const { startS, endS } = choice?.span ?? moment;
+          return { index, kind: moment.kind, startS, endS, keep: choice?.keep ?? null, words: choice?.name ?? momentWords[index] };
+        })
+        .sort((a, b) => a.startS - b.startS),
+    [reading.moments, doc.choices, momentWords],
+  );
+  const kinds = useMemo(() => {
+    const counts = new Map<string, number>();
+    for (const one of all) counts.set(one.kind, (counts.get(one.kind) ?? 0) + 1);
+    return [...counts].map(([name, count]) => ({ kind: name, count }));
+  }, [all]);
+  const moments = useMemo(() => (kind === null ? all : all.filter((one) => one.kind === kind)), [all, kind]);
+  const firstRanked = () => [...reading.moments.keys()].sort((a, b) => reading.moments[a].rank - reading.moments[b].rank).at(0) ?? null;
+  const [selected, setSelected] = useState<number | null>(firstRanked);
+  const chosen = selected === null ? undefined : (reading.moments[selected] as Moment | undefined);
+
+  const go = useCallback(
+    (rideS: number) => {
+      const there = clipAt(placed, rideS);
+      if (there === null) player.current?.showRide(rideS);
+      else player.current?.showClip(there.clip.id, (rideS - there.clock.offsetS) / there.clock.rate);
+    },
+    [placed],
+  );
+  const here = () => player.current?.shown.rideS ?? null;
+  const select = (index: number) => {
+    setSelected(index);
+    const one = all.find((moment) => moment.index === index);
+    if (one !== undefined) go(Math.max(0, one.startS - LEAD_S));
+  };
+  const hop = (by: 1 | -1) => {
+    if (moments.length === 0) return;
+    const at = moments.findIndex((one) => one.index === selected);
+    const rideS = here() ?? 0;
+    const from = at >= 0 ? at : by > 0 ? moments.findLastIndex((one) => one.startS <= rideS) : moments.findIndex((one) => one.startS >= rideS);
+    select(moments[Math.max(0, Math.min(moments.length - 1, from + by))].index);
+  };
+
+  // Where one begins: at the first moment to see, else where footage begins.
+  const begun = useRef(false);
+  useEffect(() => {
+    if (begun.current || columns === null) return;
+    begun.current = true;
+    const one = all.find((moment) => moment.index === selected);
+    go(one !== undefined ? Math.max(0, one.startS - LEAD_S) : (placed.at(0)?.startS ?? 0));
+  }, [columns, all, selected, placed, go]);
+
+  const onShown = useCallback((shown: ShownInstant) => {
+    strip.current?.show(shown.rideS);
+    transport.current?.show(shown);
+  }, []);
+  const onEnd = useCallback(
+    (clipId: string) => {
+      const ended = placed.find((one) => one.clip.id === clipId);
+      if (ended !== undefined) go(ended.endS + 0.01);
+    },
+    [placed, go],
+  );
+
+  const sentence = (moment: Moment) => momentWords[reading.moments.indexOf(moment)] ?? moment.kind;
+  const change = (moment: Moment, next: Partial<MomentChoice>, label: string) => void edit("choices", withChoice(doc.choices, moment, next), label);
+  const keep = (moment: Moment, value: boolean | null) => change(moment, { keep: value }, words.labels[value === null ? "open" : value ? "keep" : "drop"](sentence(moment)));
+  const edge = (moment: Moment, which: "startS" | "endS") => {
+    const atS = here();
+    if (atS === null) return;
+    const span = { ...(choiceOf(doc.choices, moment)?.span ?? { startS: moment.startS, endS: moment.endS }), [which]: Math.round(atS * 10) / 10 };
+    if (span.endS > span.startS) change(moment, { span }, words.labels.span(sentence(moment)));
+  };
+  const overrule = (what: string, set: Override["set"], label: string) => void edit("overrides", withOverride(doc.overrides, { what, set, reason: null }), label);
+  const back = (what: string, label: string) => void edit("overrides", withoutOverride(doc.overrides, what), label);
+  const reason = (what: string, set: Override["set"], atS: number) => (set === null ? back : (which: string, label: string) => overrule(which, set, label))(what, words.labels.break(clockText(atS)));
+  const addOwn = (own: { readonly kind: string; readonly words: string; readonly lengthS: number }) => {
+    const startS = Math.round((adding ?? 0) * 10) / 10;
+    const moment: Moment = { kind: own.kind, startS, endS: startS + own.lengthS, reason: own.words, excused: null, rank: reading.moments.length + 1, numbers: {}, setBy: "coach", coachOnly: false };
+    setAdding(null);
+    void edit("ownMoments", [...doc.ownMoments, moment], words.labels.own(own.kind)).then((done) => done && setSelected(reading.moments.length));
+  };
+  const startAdding = () => !locked && setAdding(here() ?? 0);
+  const nextKind = () => {
+    const at = kinds.findIndex((one) => one.kind === kind);
+    setKind(at + 1 < kinds.length ? kinds[at + 1].kind : null);
+  };
+
+  useKeys(words.title, [
+    { keys: "n", words: words.next, run: () => hop(1) },
+    { keys: "p", words: words.previous, run: () => hop(-1) },
+    { keys: "ArrowDown", words: words.next, run: () => hop(1) },
+    { keys: "ArrowUp", words: words.previous, run: () => hop(-1) },
+    { keys: "a", words: words.add, run: startAdding },
+    { keys: "g", words: words.nextKind, run: nextKind },
+    { keys: "m", words: words.views.moments, run: () => setView("moments") },
+    { keys: "r", words: words.views.reading, run: () => setView("reading") },
+  ]);
+
+  const ownIndex = chosen === undefined ? -1 : doc.ownMoments.findIndex((one) => one.kind === chosen.kind && one.startS === chosen.startS);
+  const breaksIn = (moment: Moment) => reading.breaks.filter((one) => one.endS > moment.startS - 1 && one.startS < moment.endS + 1).slice(0, 8);
+  const filmed = (rideS: number) => clipAt(placed, rideS) !== null;
+  return (
+    <main className="fills skim">
+      <h1 className="unseen">{words.title}</h1>
+      <div className="stage-cell stage">
+        <Player
+          label={playerWords.picture}
+          clips={clips}
+          framesAddress={addresses.frames}
+          columns={columns}
+          clockOf={clockOf}
+          units={doc.plan.units}
+          handle={player}
+          onShown={onShown}
+          onPlaying={setPlaying}
+          onEnd={onEnd}
+          onWantProxy={(clipId) => void call(() => desk.makeProxy(clipId))}
+        />
+      </div>
+      <Transport player={player} playing={playing} handle={transport} onMove={(byS) => go(Math.max(0, (here() ?? 0) + byS))} />
+      <div className="side">
+        <div className="skim-head">
+          <div className="skim-views" role="group" aria-label={words.viewsLabel}>
+            {(["moments", "reading"] as const).map((one) => (
+              <button key={one} type="button" className="skim-view" aria-pressed={view === one} onClick={() => setView(one)}>
+                {words.views[one]} <kbd aria-hidden="true">{one === "moments" ? "M" : "R"}</kbd>
+              </button>
+            ))}
+          </div>
+          <Button kind="main" onClick={onNext}>
+            {words.toBuild}
+          </Button>
+        </div>
+        {failure !== null && <FailureNote failure={failure} />}
+        {view === "moments" ? (
+          <>
+            <div className="skim-tools row">
+              <Button kind="bare" keys="p" onClick={() => hop(-1)}>
+                {words.previous}
+              </Button>
+              <Button kind="bare" keys="n" onClick={() => hop(1)}>
+                {words.next}
+              </Button>
+              <Button kind="bare" keys="a" disabled={locked} onClick={startAdding}>
+                {words.add}
+              </Button>
+            </div>
+            <MomentList moments={moments} kinds={kinds} total={all.length} kind={kind} selected={selected} filmed={filmed} onKind={setKind} onSelect={select} />
+            {chosen !== undefined && (
+              <MomentDetail
+                key={`${chosen.kind}@${chosen.startS}`}
+                moment={chosen}
+                sentence={sentence(chosen)}
+                choice={choiceOf(doc.choices, chosen)}
+                span={choiceOf(doc.choices, chosen)?.span ?? chosen}
+                locked={locked}
+                onKeep={(value) => keep(chosen, value)}
+                onEdge={(which) => edge(chosen, which)}
+                onSpanBack={() => change(chosen, { span: null }, words.labels.span(sentence(chosen)))}
+                onName={(name) => change(chosen, { name }, words.labels.name(sentence(chosen)))}
+                onNote={(note) => change(chosen, { note }, words.labels.note(sentence(chosen)))}
+                onToFilm={() => void call(() => desk.addMomentToFilm(selected!))}
+                onRemove={ownIndex < 0 ? null : () => void edit("ownMoments", doc.ownMoments.filter((_, index) => index !== ownIndex), words.labels.removed(chosen.kind))}
+              >
+                {breaksIn(chosen).length > 0 && (
+                  <div className="stack">
+                    <h3>{words.breaks}</h3>
+                    <BreakReasons breaks={breaksIn(chosen)} overrides={reading.overrides} locked={locked} onGo={go} onReason={reason} />
+                  </div>
+                )}
+              </MomentDetail>
+            )}
+          </>
+        ) : (
+          <ReadingPanel
+            reading={reading}
+            lines={debrief.readingLines}
+            locked={locked}
+            here={here}
+            onGo={go}
+            onSet={overrule}
+            onBack={back}
+            onWhy={(override) => void edit("overrides", withOverride(doc.overrides, override), words.why)}
+            onReason={reason}
+          />
+        )}
+      </div>
+      <div className="below">
+        {columns !== null && (
+          <Strip
+            handle={strip}
+            columns={columns}
+            reading={reading}
+            coverage={coverage}
+            moments={moments}
+            selected={selected}
+            locked={locked}
+            onGo={go}
+            onSelect={select}
+            onOverrule={(what, set) => overrule(what, set, words.labels.override(words[what]))}
+          />
+        )}
+      </div>
+      {adding !== null && <OwnMoment atS={adding} kinds={[...new Set(doc.ownMoments.map((one) => one.kind))]} onClose={() => setAdding(null)} onAdd={addOwn} />}
+    </main>
+  );
+}
