@@ -3,6 +3,7 @@
  * `debrief.json` holds and what the window edits, part by part.
  */
 import type { Film } from "./film.ts";
+import type { FilmLook } from "./filmLook.ts";
 import type { Anchor } from "./lineup.ts";
 import type { Plan } from "./plan.ts";
 import type { Moment, Override } from "./reading.ts";
@@ -49,6 +50,8 @@ export interface FilmSettings {
   /** In a lesson: watts as percent of the plan. */
   readonly asPercent: boolean;
   readonly acceptUnsure: boolean;
+  /** What differs from the plain look. Missing: nothing. */
+  readonly look?: Partial<FilmLook>;
 }
 
 /** Everything a person decided about one ride, and the film as it stands. Times are ride seconds unless named otherwise. */

@@ -55,6 +55,20 @@ const momentSchema = span.extend({
   coachOnly: z.boolean(),
 });
 
+const lookSchema = z
+  .object({
+    shape: z.enum(["as filmed", "16:9", "9:16", "1:1"]).nullable(),
+    fit: z.enum(["crop", "pad"]).nullable(),
+    panels: z.array(z.enum(["time", "cadence", "speed", "power", "heartRate", "gradient", "mainPart", "drift", "route"])).nullable(),
+    place: z.enum(["bottom", "top", "left", "right"]),
+    scale: z.number().min(0.6).max(1.6),
+    ink: z.enum(["light", "dark"]),
+    units: z.enum(["metric", "imperial"]).nullable(),
+    showPlan: z.boolean(),
+    showThread: z.boolean(),
+  })
+  .partial();
+
 const maybe = z.number().nullable();
 const figuresSchema = z.object({
   title: text.nullable(),
@@ -126,6 +140,7 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
     forWhom: z.enum(["athlete", "lesson"]),
     asPercent: z.boolean().default(false),
     acceptUnsure: z.boolean(),
+    look: lookSchema.optional(),
   }),
   film: filmSchema.nullable(),
   filmSetBy: z.enum(["computed", "coach"]).default("computed"),

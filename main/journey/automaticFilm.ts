@@ -53,7 +53,7 @@ function filmInput(input: AutomaticFilmInput): FilmInput {
     clips,
     lineup,
     lengthS: settings.lengthS,
-    shape: filmShape(clips, settings.preset),
+    shape: filmShape(clips, settings.preset, settings.look?.shape),
     language: settings.language,
     titleLines: [],
     wishes: judged.reading.moments.map((moment): MomentWish => {

@@ -72,7 +72,7 @@ async function prepareOne(outing: Outing, request: Omit<DebriefRequest, "paths" 
   try {
     const plan = { ...request.plan, planPath: request.plan.planPath ?? outing.planPath };
     const prepared = await prepareDebrief({ ...request, plan, paths: [outing.ridePath, ...outing.clipPaths], outDir: folder }, tools, context, true);
-    const film = await renderStanding(prepared.standing, folder, join(folder, "film.mp4"), tools, context);
+    const film = await renderStanding(prepared.standing, folder, join(folder, "film.mp4"), tools, context, request.output);
     const coachPath = join(folder, "coach.html");
     await writeAtomic(coachPath, coachHtml(await handoverData(prepared.standing, [])));
     return { ...ride, state: "prepared", written: [join(folder, DEBRIEF_FILE), film.path, coachPath], warnings: [...prepared.warnings, ...film.warnings] };

@@ -1,5 +1,6 @@
 import { basename, dirname, join } from "node:path";
 import type { Film } from "../contract/film.ts";
+import type { FilmLook } from "../contract/filmLook.ts";
 import type { JobContext } from "../contract/job.ts";
 import type { PresetName } from "../contract/presets.ts";
 import type { Tools } from "../contract/tools.ts";
@@ -21,10 +22,14 @@ import { handOver, mayHandOver } from "./handOver.ts";
 import { anchorWarnings, lineupJourney, notUsable, placeOn, type LineupOutcome, type LineupRequest } from "./lineupJourney.ts";
 import { makeFolder } from "./makeFolder.ts";
 import { noteMadeHere } from "./madeHere.ts";
+import type { OutputWish } from "./outputChoices.ts";
 import { planSource, type PlanChoices } from "./planFor.ts";
 import type { ReadOutcome } from "./readJourney.ts";
 
 export interface DebriefRequest extends LineupRequest {
+  /** Wishes for the look; they join those of an earlier run in the same folder. */
+  readonly look?: Partial<FilmLook>;
+  readonly output?: OutputWish;
   readonly plan: PlanChoices;
   readonly acceptUnsure: boolean;
   /** Null: a folder named after the ride, beside it or in the athlete's folder. */
@@ -64,7 +69,7 @@ export interface PreparedDebrief {
 /** The whole job: line up, read, pick, render, write. Throws a Failure or Cancelled; what is written is whole. */
 export async function debriefJourney(request: DebriefRequest, tools: Tools, chromium: string | null, context: JobContext): Promise<DebriefOutcome> {
   const { folder, standing, athlete, lineup, warnings } = await prepareDebrief(request, tools, context, false);
-  const handed = await handOver(standing, folder, athlete, tools, chromium, context);
+  const handed = await handOver(standing, folder, athlete, tools, chromium, context, request.output);
   return {
     folder,
     film: standing.film,
@@ -106,7 +111,7 @@ export async function prepareDebrief(request: DebriefRequest, tools: Tools, cont
     plan,
     anchors,
     deviceDelayS: request.deviceDelayS,
-    settings: { lengthS, preset, language, forWhom, asPercent, acceptUnsure },
+    settings: { lengthS, preset, language, forWhom, asPercent, acceptUnsure, look: { ...earlier?.settings.look, ...request.look } },
     film: carried.film,
     filmSetBy: carried.film === null ? "computed" : "coach",
     athletePath: request.athleteDir === null ? (earlier?.athletePath ?? null) : athletePathFrom(folder, request.athleteDir),

@@ -5,31 +5,32 @@ import type { Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
 import type { FilmSettings } from "../contract/debrief.ts";
 import type { RideColumns } from "../../overlay/instant/columns.ts";
-import { availableIn } from "../../overlay/layout/availableIn.ts";
-import { defaultLayoutOptions } from "../../overlay/layout/layout.ts";
 import { rideColumns } from "../reading/rideColumns.ts";
-import type { Preset } from "../contract/presets.ts";
+import { PLAIN_LOOK } from "../contract/filmLook.ts";
+import { fitFor, type Preset } from "../contract/presets.ts";
 import type { FilmJob } from "../render/renderFilm.edge.ts";
 import { cacheFolder } from "./cacheFolder.ts";
+import { lookLayout } from "./lookLayout.ts";
 
 /** What rendering needs, from what the steps before it made. */
 export function filmJob(
   made: { readonly ride: Ride; readonly plan: Plan; readonly reading: Reading; readonly clips: readonly Clip[]; readonly film: Film },
   preset: Preset,
-  settings: Pick<FilmSettings, "language" | "forWhom" | "asPercent">,
+  settings: Pick<FilmSettings, "language" | "forWhom" | "asPercent" | "look">,
   outPath: string,
 ): FilmJob {
   const target = settings.forWhom === "lesson" && settings.asPercent ? (made.reading.bandW?.target ?? null) : null;
   const whole = rideColumns(made.ride, made.reading);
   const columns = target === null ? whole : powerAsPercent(whole, target);
-  const { widthPx, heightPx } = made.film;
+  const look = { ...PLAIN_LOOK, ...settings.look };
   return {
     film: made.film,
     clips: made.clips,
     columns,
     outPath,
     preset,
-    layoutOptions: { ...defaultLayoutOptions(widthPx, heightPx, availableIn(columns)), units: made.plan.units, language: settings.language, powerUnit: target === null ? "W" : "%" },
+    fit: fitFor(preset, look.shape, look.fit),
+    layoutOptions: { ...lookLayout(look, made.film, columns, { units: made.plan.units, language: settings.language }), powerUnit: target === null ? "W" : "%" },
     cacheDir: cacheFolder(),
   };
 }

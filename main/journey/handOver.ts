@@ -6,7 +6,7 @@ import type { Film } from "../contract/film.ts";
 import type { JobContext } from "../contract/job.ts";
 import { PRESETS } from "../contract/presets.ts";
 import type { Tools } from "../contract/tools.ts";
-import { filmTimeline } from "../../overlay/instant/filmAt.ts";
+import { filmFrames, filmTimeline } from "../../overlay/instant/filmAt.ts";
 import { missingCharacters } from "../../overlay/drawText.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
 import { rideDateText } from "../../overlay/words/dateText.ts";
@@ -29,6 +29,7 @@ import type { DebriefStanding } from "./debriefStanding.ts";
 import { filmJob } from "./filmJob.ts";
 import { makeFolder } from "./makeFolder.ts";
 import { pageFonts } from "./pageFonts.ts";
+import { outputFor, PLAIN_OUTPUT, type OutputWish } from "./outputChoices.ts";
 import { settled } from "./settled.ts";
 
 /** Width of a still in the page, px: sharp on a phone, small in the file. */
@@ -67,7 +68,7 @@ export function mayHandOver(document: DebriefDocument, athlete: Athlete | null):
  * The whole hand-over: film, page, message and the files for other tools, into the debrief's folder (a lesson: into
  * `lesson` in it). Throws what `mayHandOver` gives. Everything written is whole.
  */
-export async function handOver(standing: DebriefStanding, folder: string, athlete: Athlete | null, tools: Tools, chromium: string | null, context: JobContext): Promise<HandedOver> {
+export async function handOver(standing: DebriefStanding, folder: string, athlete: Athlete | null, tools: Tools, chromium: string | null, context: JobContext, output: OutputWish = PLAIN_OUTPUT): Promise<HandedOver> {
   const against = mayHandOver(standing.document, athlete);
   if (against !== null) throw against;
   const outDir = handOverFolder(folder, standing.document.settings.forWhom);
@@ -75,7 +76,7 @@ export async function handOver(standing: DebriefStanding, folder: string, athlet
   const film = await renderStanding(standing, folder, join(outDir, "film.mp4"), tools, {
     signal: context.signal,
     report: (progress) => context.report({ ...progress, done: progress.done * FILM_SHARE }),
-  });
+  }, output);
   if (context.signal.aborted) throw new Cancelled();
   context.report({ done: FILM_SHARE, leftS: null, step: "page, stills and files" });
   const data = await handoverData(standing, await stillsOf(standing.film, film.job, tools, context));
@@ -85,10 +86,13 @@ export async function handOver(standing: DebriefStanding, folder: string, athlet
 }
 
 /** Renders the film in force. `folder` is the debrief's: comments lie below it. */
-export async function renderStanding(standing: DebriefStanding, folder: string, outPath: string, tools: Tools, context: JobContext): Promise<{ readonly path: string; readonly job: FilmJob; readonly warnings: readonly string[] }> {
-  const job = jobOfStanding(standing, folder, outPath);
+export async function renderStanding(standing: DebriefStanding, folder: string, outPath: string, tools: Tools, context: JobContext, output: OutputWish = PLAIN_OUTPUT): Promise<{ readonly path: string; readonly job: FilmJob; readonly warnings: readonly string[] }> {
+  const plain = jobOfStanding(standing, folder, outPath);
+  const { num, den } = plain.film.frameRate;
+  const { preset, encoder, warnings } = await outputFor(plain.preset.name, output, (filmFrames(plain.film) * den) / num, tools);
+  const job = { ...plain, preset, encoder };
   const { path } = settled(await renderFilm(job, tools, context));
-  return { path, job, warnings: unreadable(standing.film) };
+  return { path, job, warnings: [...warnings, ...unreadable(standing.film)] };
 }
 
 /** What rendering needs of a debrief. */

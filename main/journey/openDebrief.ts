@@ -37,7 +37,7 @@ export async function openDebrief(path: string, tools: Tools, trustPaths: boolea
   const loaded = (await loadDebrief(folder)).document;
   const consent = trustPaths || (await wasMadeHere(folder));
   const film = loaded.film === null ? null : await commentLengths(loaded.film, folder, tools, consent);
-  const document = { ...loaded, film, settings: { ...loaded.settings, ...settings } };
+  const document = { ...loaded, film, settings: { ...loaded.settings, ...settings, look: { ...loaded.settings.look, ...settings.look } } };
   let ride: Ride | null = null;
   const clips: Clip[] = [];
   for (const media of document.media) {

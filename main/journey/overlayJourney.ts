@@ -2,14 +2,15 @@ import { basename } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { JobContext } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
-import { availableIn } from "../../overlay/layout/availableIn.ts";
-import { defaultLayoutOptions } from "../../overlay/layout/layout.ts";
+import { PLAIN_LOOK, type FilmLook } from "../contract/filmLook.ts";
 import { rideColumns } from "../reading/rideColumns.ts";
 import type { AlphaCodec } from "../render/alphaTrack.ts";
-import { PRESETS, type PresetName } from "../contract/presets.ts";
+import { fitFor, type PresetName } from "../contract/presets.ts";
 import { renderOverlay } from "../render/renderOverlay.edge.ts";
 import { cacheFolder } from "./cacheFolder.ts";
 import { anchorWarnings, lineupJourney, notUsable, type LineupRequest } from "./lineupJourney.ts";
+import { lookLayout } from "./lookLayout.ts";
+import { outputFor, type OutputWish } from "./outputChoices.ts";
 import { planFor, type PlanChoices } from "./planFor.ts";
 import { judge } from "./readJourney.ts";
 import { settled } from "./settled.ts";
@@ -19,6 +20,8 @@ export interface OverlayRequest extends LineupRequest {
   readonly acceptUnsure: boolean;
   readonly preset: PresetName;
   readonly outPath: string;
+  readonly look: Partial<FilmLook>;
+  readonly output: OutputWish;
   /** Null: burned into the picture. */
   readonly transparent: AlphaCodec | null;
 }
@@ -35,17 +38,22 @@ export async function overlayJourney(request: OverlayRequest, tools: Tools, cont
   const placed = lineup.clips.flatMap(({ clipId, clock, verdict }) => (clock === null || verdict === "no match" ? [] : [{ clip: clips.find(({ id }) => id === clipId)!, clock, riderName }]));
   if (placed.length === 0) throw new Failure("no-overlap", "No clip lies inside the ride.", "Check that ride and clips belong together, or set an anchor.");
   placed.sort((one, other) => one.clock.offsetS - other.clock.offsetS);
-  const available = availableIn(columns);
-  const first = placed[0].clip;
+  const look = { ...PLAIN_LOOK, ...request.look };
+  const lengthS = placed.reduce((sum, { clip }) => sum + clip.durationS, 0);
+  const output = request.transparent === null ? request.output : { ...request.output, sizeMb: null };
+  const { preset, encoder, warnings } = await outputFor(request.preset, output, lengthS, tools);
   const job = {
     clips: placed,
     columns,
     outPath: request.outPath,
-    preset: PRESETS[request.preset],
-    layoutOptions: { ...defaultLayoutOptions(first.widthPx, first.heightPx, available), units: plan.units },
+    preset,
+    encoder,
+    shape: look.shape,
+    fit: fitFor(preset, look.shape, look.fit),
+    layoutOptions: lookLayout(look, placed[0].clip, columns, { units: plan.units, language: "en" }),
     cacheDir: cacheFolder(),
     ...(request.transparent === null ? {} : { transparent: request.transparent }),
   };
   const { path } = settled(await renderOverlay(job, tools, context));
-  return { written: [path], warnings: [...lineup.warnings, ...anchorWarnings(clips, lineup), ...judged.reading.warnings] };
+  return { written: [path], warnings: [...lineup.warnings, ...anchorWarnings(clips, lineup), ...judged.reading.warnings, ...warnings] };
 }

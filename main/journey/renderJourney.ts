@@ -9,6 +9,7 @@ import { renderStill } from "../render/renderStill.edge.ts";
 import { consentedAthlete } from "./athleteFolder.ts";
 import { handOver, handOverFolder, jobOfStanding, mayHandOver, renderStanding, type HandedOver } from "./handOver.ts";
 import { openDebrief } from "./openDebrief.ts";
+import type { OutputWish } from "./outputChoices.ts";
 import { settled } from "./settled.ts";
 
 export interface RenderRequest {
@@ -16,6 +17,7 @@ export interface RenderRequest {
   /** What differs from the document's settings this time. */
   readonly settings: Partial<FilmSettings>;
   readonly outPath: string | null;
+  readonly output?: OutputWish;
   readonly trustPaths: boolean;
   /** Also the page, the message and the files that go with the film. */
   readonly handOver: boolean;
@@ -42,22 +44,22 @@ export async function renderJourney(request: RenderRequest, tools: Tools, chromi
   }
   const athlete = await consentedAthlete(folder, standing.document, opened.athlete, request.consent);
   const why = [...standing.film.items.map((item, index) => `${index + 1}. ${item.why}`), ...standing.film.leftOut.map((line) => `left out: ${line}`)];
-  if (request.handOver) return { ...(await handOver(standing, folder, athlete, tools, chromium, context)), why };
+  if (request.handOver) return { ...(await handOver(standing, folder, athlete, tools, chromium, context, request.output)), why };
   if (standing.document.settings.forWhom === "lesson") {
     const against = mayHandOver({ ...standing.document, prepared: false }, athlete);
     if (against !== null) throw against;
   }
-  const { path, warnings } = await renderStanding(standing, folder, request.outPath ?? join(handOverFolder(folder, standing.document.settings.forWhom), "film.mp4"), tools, context);
+  const { path, warnings } = await renderStanding(standing, folder, request.outPath ?? join(handOverFolder(folder, standing.document.settings.forWhom), "film.mp4"), tools, context, request.output);
   return { written: [path], warnings: [...standing.warnings, ...warnings], why };
 }
 
 /** One frame of a debrief's film, composited, as PNG; `atS` is film time. */
 export async function stillJourney(
-  request: { readonly debriefPath: string; readonly atS: number; readonly outPath: string; readonly trustPaths: boolean },
+  request: { readonly debriefPath: string; readonly atS: number; readonly outPath: string; readonly trustPaths: boolean; readonly settings?: Partial<FilmSettings> },
   tools: Tools,
   context: JobContext,
 ): Promise<string> {
-  const { folder, standing } = await openDebrief(request.debriefPath, tools, request.trustPaths);
+  const { folder, standing } = await openDebrief(request.debriefPath, tools, request.trustPaths, request.settings);
   const job = jobOfStanding(standing, folder, request.outPath);
   const { num, den } = job.film.frameRate;
   const lengthS = (filmFrames(job.film) * den) / num;

@@ -1,14 +1,14 @@
 import { Failure } from "../../contract/failure.ts";
+import { PRESET_NAMES } from "../../contract/presets.ts";
 import { batchJourney, type BatchRide } from "../../journey/batchJourney.ts";
 import { debriefJourney, type DebriefOutcome } from "../../journey/debriefJourney.ts";
+import { lookChoices, lookOptions, lookOptionsHelp, outputChoices, outputOptions, outputOptionsHelp } from "../lookOptions.ts";
 import { choiceOption, numberOption, textOption } from "../options.ts";
 import { chromiumInUse, toolsInUse } from "../toolsInUse.ts";
 import { ExitCode } from "../exitCode.ts";
 import type { Verb, VerbOutcome } from "../verb.ts";
 import { lineupChoices, lineupLines, lineupOptions, lineupOptionsHelp } from "./lineup.ts";
 import { planChoices, planOptions, planOptionsHelp } from "./read.ts";
-
-export const PRESET_NAMES = ["draft", "share", "phone", "archive"] as const;
 
 /** Default length of a film, s. */
 export const FILM_LENGTH_S = 120;
@@ -69,6 +69,8 @@ export const debrief: Verb = {
     athlete: { type: "string" },
     batch: { type: "string" },
     why: { type: "boolean" },
+    ...lookOptions,
+    ...outputOptions,
   },
   help: `followcar debrief RIDE… [CLIP…] [options]
 
@@ -82,6 +84,8 @@ ${lineupOptionsHelp}
   --length S             wished length of the film, seconds (default ${FILM_LENGTH_S})
   --preset P             draft (540 lines, quick), share (default: as filmed, at most 1080 lines),
                          phone (upright 1080x1920), archive (as filmed, best quality)
+${outputOptionsHelp}
+${lookOptionsHelp}
 ${handOverOptionsHelp}
   --athlete DIR          the athlete's folder: its athlete.json (made where it is missing) says language, targets,
                          consent and the place around home to hide; the debrief goes there unless --out says else
@@ -109,6 +113,8 @@ Exit codes: 0 done, 1 failed (with --batch: some ride could not be prepared), 2 
       language: choiceOption(values, "language", ["en", "de"]),
       athleteDir: textOption(values, "athlete"),
       consent: textOption(values, "consent"),
+      look: lookChoices(values),
+      output: outputChoices(values),
     } as const;
     const batch = textOption(values, "batch");
     if (batch !== null) {

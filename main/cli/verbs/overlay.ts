@@ -1,16 +1,18 @@
 import { Failure } from "../../contract/failure.ts";
+import { PRESET_NAMES } from "../../contract/presets.ts";
 import { overlayJourney } from "../../journey/overlayJourney.ts";
+import { lookChoices, lookOptions, lookOptionsHelp, outputChoices, outputOptions, outputOptionsHelp } from "../lookOptions.ts";
 import { choiceOption, textOption } from "../options.ts";
 import { toolsInUse } from "../toolsInUse.ts";
 import type { Verb } from "../verb.ts";
-import { PRESET_NAMES, writtenJson } from "./debrief.ts";
+import { writtenJson } from "./debrief.ts";
 import { lineupChoices, lineupOptions, lineupOptionsHelp } from "./lineup.ts";
 import { athleteOptionHelp, planChoices, planOptions, planOptionsHelp } from "./read.ts";
 
 export const overlay: Verb = {
   name: "overlay",
   summary: "panels over whole clips, or as a transparent track for an editing program",
-  options: { ...planOptions, ...lineupOptions, out: { type: "string" }, preset: { type: "string" }, transparent: { type: "boolean" }, codec: { type: "string" } },
+  options: { ...planOptions, ...lineupOptions, out: { type: "string" }, preset: { type: "string" }, transparent: { type: "boolean" }, codec: { type: "string" }, ...lookOptions, ...outputOptions },
   help: `followcar overlay RIDE CLIP… --out FILE [options]
 
 Lays the ride's numbers over whole clips, one after the other.
@@ -20,6 +22,8 @@ Options:
   --transparent          the panels alone, on nothing, at constant rate, frame by frame beside the clip
   --codec C              of a transparent track: animation (default, lossless, small) or prores (ProRes 4444)
   --preset P             draft, share (default), phone or archive
+${outputOptionsHelp}
+${lookOptionsHelp}
 ${planOptionsHelp}
 ${athleteOptionHelp}
 ${lineupOptionsHelp}
@@ -39,6 +43,8 @@ Example:
         plan: planChoices(values),
         preset: choiceOption(values, "preset", PRESET_NAMES) ?? "share",
         outPath: out,
+        look: lookChoices(values),
+        output: outputChoices(values),
         transparent: values.transparent === true ? codec : null,
       },
       toolsInUse(),

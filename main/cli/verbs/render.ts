@@ -1,9 +1,11 @@
 import { Failure } from "../../contract/failure.ts";
+import { PRESET_NAMES } from "../../contract/presets.ts";
 import { renderJourney } from "../../journey/renderJourney.ts";
+import { lookChoices, lookOptions, lookOptionsHelp, outputChoices, outputOptions, outputOptionsHelp } from "../lookOptions.ts";
 import { choiceOption, textOption } from "../options.ts";
 import { chromiumInUse, toolsInUse } from "../toolsInUse.ts";
 import type { Verb } from "../verb.ts";
-import { PRESET_NAMES, handOverOptions, handOverOptionsHelp, writtenJson } from "./debrief.ts";
+import { handOverOptions, handOverOptionsHelp, writtenJson } from "./debrief.ts";
 
 export const trustPathsHelp = "  --trust-paths          open media outside the debrief's folder although someone else made it";
 
@@ -18,6 +20,8 @@ export const render: Verb = {
     "hand-over": { type: "boolean" },
     seen: { type: "boolean" },
     why: { type: "boolean" },
+    ...lookOptions,
+    ...outputOptions,
   },
   help: `followcar render DEBRIEF [options]
 
@@ -30,6 +34,8 @@ Options:
   --hand-over            also the page, the message and the files that go with the film
   --seen                 a person has looked at a debrief that --batch prepared
 ${handOverOptionsHelp}
+${outputOptionsHelp}
+${lookOptionsHelp}
   --why                  says why each part is in the film and what was left out
 ${trustPathsHelp}
   --json                 { "written": [paths], "warnings": [] }
@@ -52,9 +58,11 @@ Example:
           ...(preset === null ? {} : { preset }),
           ...(forWhom === null ? {} : { forWhom }),
           ...(language === null ? {} : { language }),
+          look: lookChoices(values),
           ...(values.percent === true ? { asPercent: true } : {}),
         },
         outPath,
+        output: outputChoices(values),
         trustPaths: values["trust-paths"] === true,
         handOver,
         seen: values.seen === true,

@@ -1,6 +1,7 @@
 import { Failure } from "../../contract/failure.ts";
 import { stillJourney } from "../../journey/renderJourney.ts";
 import { parseClockS } from "../parseClockS.ts";
+import { lookChoices, lookOptions, lookOptionsHelp } from "../lookOptions.ts";
 import { textOption } from "../options.ts";
 import { toolsInUse } from "../toolsInUse.ts";
 import type { Verb } from "../verb.ts";
@@ -10,7 +11,7 @@ import { trustPathsHelp } from "./render.ts";
 export const still: Verb = {
   name: "still",
   summary: "one frame of a debrief's film, with its panels, as PNG",
-  options: { at: { type: "string" }, out: { type: "string" }, "trust-paths": { type: "boolean" } },
+  options: { at: { type: "string" }, out: { type: "string" }, "trust-paths": { type: "boolean" }, ...lookOptions },
   help: `followcar still DEBRIEF --at T --out PNG
 
 Paints one frame of the film, exactly as the film shows it. T is film time: seconds or m:ss.s.
@@ -18,6 +19,7 @@ Paints one frame of the film, exactly as the film shows it. T is film time: seco
 Options:
   --at T                 film time
   --out PNG              the picture to write
+${lookOptionsHelp}
 ${trustPathsHelp}
   --json                 { "written": [paths], "warnings": [] }
 
@@ -30,7 +32,7 @@ Example:
     if (debriefPath === undefined || more.length > 0 || at === null || out === null) {
       throw new Failure("usage", "still takes one debrief folder, --at and --out.", "See: followcar still --help.");
     }
-    const path = await stillJourney({ debriefPath, atS: parseClockS(at, "--at"), outPath: out, trustPaths: values["trust-paths"] === true }, toolsInUse(), context);
+    const path = await stillJourney({ debriefPath, atS: parseClockS(at, "--at"), outPath: out, trustPaths: values["trust-paths"] === true, settings: { look: lookChoices(values) } }, toolsInUse(), context);
     return { json: writtenJson({ written: [path], warnings: [] }), lines: [path], warnings: [] };
   },
 };

@@ -1,0 +1,102 @@
+import { Failure } from "../contract/failure.ts";
+import type { FilmLook } from "../contract/filmLook.ts";
+import type { ShapeName } from "../contract/presets.ts";
+import type { OutputWish } from "../journey/outputChoices.ts";
+import type { PanelName } from "../../overlay/layout/layout.ts";
+import { choiceOption, numberOption, textOption } from "./options.ts";
+import type { OptionValues } from "./verb.ts";
+
+/** Options for how a picture looks. */
+export const lookOptions = {
+  shape: { type: "string" },
+  "as-filmed": { type: "boolean" },
+  fit: { type: "string" },
+  panels: { type: "string" },
+  place: { type: "string" },
+  scale: { type: "string" },
+  ink: { type: "string" },
+  units: { type: "string" },
+  "plan-band": { type: "string" },
+  thread: { type: "string" },
+} as const;
+
+const PANELS: Readonly<Record<string, PanelName>> = {
+  "heart-rate": "heartRate",
+  cadence: "cadence",
+  power: "power",
+  speed: "speed",
+  gradient: "gradient",
+  time: "time",
+  "main-part": "mainPart",
+  "at-like-power": "drift",
+  route: "route",
+};
+
+export const lookOptionsHelp = `  --shape S              16:9, 9:16 or 1:1 (default: the preset's); --as-filmed keeps the footage's own
+  --fit F                crop: fill that shape and lose the sides; pad: the whole picture on black
+                         (default: crop where the shape is not the footage's own)
+  --panels LIST          numbers in their order, with commas: ${Object.keys(PANELS).slice(0, 6).join(",")},
+                         ${Object.keys(PANELS).slice(6).join(",")}; or none (default: the first six)
+  --place P              bottom (default), top, left or right
+  --scale X              size of the numbers, 0.6 to 1.6 (default 1)
+  --ink I                light (default) or dark
+  --units U              metric or imperial (default: the plan's)
+  --plan-band on|off     the plan's band beneath the power (default on)
+  --thread on|off        the line that tells the pressure (default on)`;
+
+/** What the command line wishes of the look; what it does not name is not there. */
+export function lookChoices(values: OptionValues): Partial<FilmLook> {
+  const shape = values["as-filmed"] === true ? "as filmed" : choiceOption<ShapeName>(values, "shape", ["16:9", "9:16", "1:1"]);
+  if (values["as-filmed"] === true && textOption(values, "shape") !== null) {
+    throw new Failure("usage", "--as-filmed and --shape say two different things.", "Leave one of the two away.");
+  }
+  return given({
+    shape,
+    fit: choiceOption(values, "fit", ["crop", "pad"]),
+    panels: panelChoice(values),
+    place: choiceOption(values, "place", ["bottom", "top", "left", "right"]),
+    scale: numberOption(values, "scale", "times the usual size", 0.6, 1.6),
+    ink: choiceOption(values, "ink", ["light", "dark"]),
+    units: choiceOption(values, "units", ["metric", "imperial"]),
+    showPlan: switchOption(values, "plan-band"),
+    showThread: switchOption(values, "thread"),
+  });
+}
+
+/** Options for one output's file. */
+export const outputOptions = { size: { type: "string" }, encoder: { type: "string" } } as const;
+
+export const outputOptionsHelp = `  --size MB              largest size of the file, in millions of bytes (phone: 30)
+  --encoder E            auto (default: libx264), x264, hevc, or hardware: the graphics card's or the system's, where it
+                         passes a short test, else libx264`;
+
+/** What the command line wishes of one output's file. */
+export function outputChoices(values: OptionValues): OutputWish {
+  return {
+    sizeMb: numberOption(values, "size", "MB", 1, 100_000),
+    encoder: choiceOption(values, "encoder", ["auto", "x264", "hevc", "hardware"]) ?? "auto",
+  };
+}
+
+function panelChoice(values: OptionValues): PanelName[] | null {
+  const text = textOption(values, "panels");
+  if (text === null) return null;
+  if (text.trim() === "none") return [];
+  return text.split(",").map((entry) => {
+    const panel = PANELS[entry.trim()];
+    if (panel === undefined) throw new Failure("usage", `--panels ${text}: ${entry.trim() === "" ? "an empty name" : entry.trim()} is not known.`, `They are: ${Object.keys(PANELS).join(", ")}; or none.`);
+    return panel;
+  });
+}
+
+function switchOption(values: OptionValues, name: string): boolean | null {
+  const choice = choiceOption(values, name, ["on", "off"]);
+  return choice === null ? null : choice === "on";
+}
+
+type Given<T> = { readonly [K in keyof T]?: Exclude<T[K], null> };
+
+/** Without the entries that are null. */
+function given<T extends object>(wishes: T): Given<T> {
+  return Object.fromEntries(Object.entries(wishes).filter(([, value]) => value !== null)) as Given<T>;
+}
