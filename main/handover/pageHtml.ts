@@ -107,7 +107,7 @@ function eventSection(data: HandoverData, words: DebriefPhrases): string {
       ...(event.heldLowS === null ? [] : [{ label: page.eventKeys.held, text: held, lowS: event.heldLowS, highS: event.heldHighS, kind: "ridden" as const }]),
     ],
   });
-  return `<section>\n<h2>${safe(page.event)}</h2>\n${page.eventLines(named).map((line) => `<p>${safe(line)}</p>`).join("\n")}\n<figure>${ladder}</figure>\n</section>`;
+  return `<section class="whole">\n<h2>${safe(page.event)}</h2>\n${page.eventLines(named).map((line) => `<p>${safe(line)}</p>`).join("\n")}\n<figure>${ladder}</figure>\n</section>`;
 }
 
 function list(items: readonly string[], tag: "ul" | "ol"): string {

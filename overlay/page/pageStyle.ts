@@ -50,7 +50,7 @@ body{background:#fff;font-size:11pt}
 main,header,footer{max-width:none;padding:0}
 h1{font-size:20pt}h2{font-size:14pt;margin-top:14pt}h3{font-size:12pt}
 .three span{font-size:13pt}
-figure,tr,li,h2,h3,.three{break-inside:avoid}h2,h3{break-after:avoid}
-figure svg{max-width:130mm}figure img{max-height:75mm;width:auto;max-width:100%}figure.moment svg{max-width:105mm}
+figure,tr,li,h2,h3,.three,.whole{break-inside:avoid}h2,h3{break-after:avoid}
+figure svg{max-width:150mm}.whole svg{max-width:120mm}figure img{max-height:75mm;width:auto;max-width:100%}figure.moment svg{max-width:105mm}
 }
 `;

@@ -89,7 +89,7 @@ export const pageDe = (power: PowerText): PagePhrases => ({
   moments: "Momente zum Ansehen",
   stillAlt: (name, startS) => `Bild von der Fahrt bei ${clockText(startS)}: ${name}`,
   momentHeading: (name, startS) => `${name}, bei ${clockText(startS)}`,
-  momentSentence: (caption) => `${caption.join(". ")}.`,
+  momentSentence: (caption) => caption.map((line) => (/[.?!]$/.test(line) ? line : `${line}.`)).join(" "),
   event: "Dein Ziel",
   eventLines: (event) => [
     `${event.name ?? "Das Ziel"} dauert etwa ${length(event.eventS)}.`,

@@ -89,7 +89,7 @@ export const pageEn = (power: PowerText): PagePhrases => ({
   moments: "Moments to look at",
   stillAlt: (name, startS) => `Picture from the ride at ${clockText(startS)}: ${name}`,
   momentHeading: (name, startS) => `${name}, at ${clockText(startS)}`,
-  momentSentence: (caption) => `${caption.join(". ")}.`,
+  momentSentence: (caption) => caption.map((line) => (/[.?!]$/.test(line) ? line : `${line}.`)).join(" "),
   event: "Your event",
   eventLines: (event) => [
     `${event.name ?? "The event"} takes about ${length(event.eventS)}.`,
