@@ -1,4 +1,5 @@
 import { useState } from "react";
+import type { Athlete, AthleteTarget } from "../../main/contract/athlete.ts";
 import { Button } from "../look/Button.tsx";
 import { DurationField } from "../look/DurationField.tsx";
 import { Field } from "../look/Field.tsx";
@@ -6,18 +7,17 @@ import { NumberField } from "../look/NumberField.tsx";
 import { TextField } from "../look/TextField.tsx";
 import { athletes as words } from "../words/athletes.ts";
 import { common } from "../words/common.ts";
-import type { AthleteValues, TargetValues } from "./athleteValues.ts";
 
 interface Props {
   readonly title: string;
-  readonly values: AthleteValues;
-  readonly onSave: (values: AthleteValues) => void;
+  readonly values: Athlete;
+  readonly onSave: (values: Athlete) => void;
   readonly onCancel: () => void;
 }
 
 type Consent = "unasked" | "given" | "refused";
 const DEFAULT_RADIUS_M = 500;
-const PRESETS = Object.keys(words.presets) as AthleteValues["preset"][];
+const PRESETS = Object.keys(words.presets) as Athlete["preset"][];
 
 /** One athlete's lasting values. Nothing is kept before Save. */
 export function AthleteForm({ title, values, onSave, onCancel }: Props) {
@@ -25,10 +25,11 @@ export function AthleteForm({ title, values, onSave, onCancel }: Props) {
   const [lat, setLat] = useState(values.homeZone?.latDeg ?? null);
   const [lon, setLon] = useState(values.homeZone?.lonDeg ?? null);
   const [tried, setTried] = useState(false);
-  const change = (part: Partial<AthleteValues>) => setNow((old) => ({ ...old, ...part }));
+  const change = (part: Partial<Athlete>) => setNow((old) => ({ ...old, ...part }));
   const homeHalf = (lat === null) !== (lon === null);
   const consentOpen = now.lessonConsent !== null && now.lessonConsent.dateText.trim() === "";
-  const usable = now.name.trim() !== "" && !homeHalf && !consentOpen;
+  const daysRight = [now.road, now.trainer].every(({ foundDate }) => dayFault(foundDate) === null);
+  const usable = now.name.trim() !== "" && !homeHalf && !consentOpen && daysRight;
   const save = () => {
     setTried(true);
     if (!usable) return;
@@ -36,7 +37,7 @@ export function AthleteForm({ title, values, onSave, onCancel }: Props) {
     onSave({ ...now, name: now.name.trim(), homeZone, events: now.events.filter((event) => event.name.trim() !== "") });
   };
   const consent: Consent = now.lessonConsent === null ? "unasked" : now.lessonConsent.given ? "given" : "refused";
-  const event = (index: number, part: Partial<AthleteValues["events"][number]>) => change({ events: now.events.map((one, at) => (at === index ? { ...one, ...part } : one)) });
+  const event = (index: number, part: Partial<Athlete["events"][number]>) => change({ events: now.events.map((one, at) => (at === index ? { ...one, ...part } : one)) });
 
   return (
     <form
@@ -58,7 +59,7 @@ export function AthleteForm({ title, values, onSave, onCancel }: Props) {
           <div className="plan-row">
             <Field label={words.language}>
               {(props) => (
-                <select {...props} value={now.language} onChange={(changed) => change({ language: changed.target.value as AthleteValues["language"] })}>
+                <select {...props} value={now.language} onChange={(changed) => change({ language: changed.target.value as Athlete["language"] })}>
                   <option value="en">{words.languages.en}</option>
                   <option value="de">{words.languages.de}</option>
                 </select>
@@ -66,7 +67,7 @@ export function AthleteForm({ title, values, onSave, onCancel }: Props) {
             </Field>
             <Field label={words.units}>
               {(props) => (
-                <select {...props} value={now.units} onChange={(changed) => change({ units: changed.target.value as AthleteValues["units"] })}>
+                <select {...props} value={now.units} onChange={(changed) => change({ units: changed.target.value as Athlete["units"] })}>
                   <option value="metric">{words.unitNames.metric}</option>
                   <option value="imperial">{words.unitNames.imperial}</option>
                 </select>
@@ -74,7 +75,7 @@ export function AthleteForm({ title, values, onSave, onCancel }: Props) {
             </Field>
             <Field label={words.preset}>
               {(props) => (
-                <select {...props} value={now.preset} onChange={(changed) => change({ preset: changed.target.value as AthleteValues["preset"] })}>
+                <select {...props} value={now.preset} onChange={(changed) => change({ preset: changed.target.value as Athlete["preset"] })}>
                   {PRESETS.map((preset) => (
                     <option key={preset} value={preset}>
                       {words.presets[preset]}
@@ -157,15 +158,35 @@ export function AthleteForm({ title, values, onSave, onCancel }: Props) {
   );
 }
 
-function Target({ title, value, onChange }: { readonly title: string; readonly value: TargetValues; readonly onChange: (value: TargetValues) => void }) {
+function Target({ title, value, onChange }: { readonly title: string; readonly value: AthleteTarget; readonly onChange: (value: AthleteTarget) => void }) {
   return (
     <fieldset>
       <legend>{title}</legend>
       <div className="plan-row">
-        <NumberField label={words.target} unit="W" value={value.targetW} least={20} most={1000} onChange={(targetW) => onChange({ ...value, targetW })} />
+        <NumberField label={words.target} unit="W" value={value.targetW} least={20} most={1000} onChange={(targetW) => onChange(newTarget(value, targetW))} />
         <NumberField label={words.tolerance} unit="W" value={value.toleranceW} least={1} most={300} onChange={(toleranceW) => onChange({ ...value, toleranceW })} />
         <NumberField label={words.meter} unit="W" hint={words.meterHint} value={value.meterOffsetW} least={-200} most={200} onChange={(meterOffsetW) => onChange({ ...value, meterOffsetW: meterOffsetW ?? 0 })} />
       </div>
+      <div className="plan-row two athlete-found">
+        <TextField label={words.foundDate} hint={words.foundDateHint} fault={dayFault(value.foundDate)} value={value.foundDate} onChange={(foundDate) => onChange({ ...value, foundDate })} />
+        <TextField label={words.foundHow} value={value.foundHow} onChange={(foundHow) => onChange({ ...value, foundHow })} />
+      </div>
+      {value.earlier.length > 0 && <p className="quiet small">{words.earlier(value.earlier.map((one) => `${one.targetW} W (${one.date})`).join(", "))}</p>}
     </fieldset>
   );
+}
+
+/** A target that is replaced stays known with its day: rides of its time are judged by it. */
+function newTarget(old: AthleteTarget, targetW: number | null): AthleteTarget {
+  if (old.targetW === null || old.foundDate === null || old.targetW === targetW) return { ...old, targetW };
+  const before = { date: old.foundDate, targetW: old.targetW, toleranceW: old.toleranceW, source: old.foundHow, meter: old.foundMeter };
+  return { ...old, targetW, foundDate: null, foundHow: null, foundMeter: null, earlier: [...old.earlier, before] };
+}
+
+function isDay(text: string): boolean {
+  return /^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text));
+}
+
+function dayFault(text: string | null): string | null {
+  return text === null || isDay(text) ? null : words.foundDateHint;
 }

@@ -1,4 +1,5 @@
 import { useCallback, useEffect, useState } from "react";
+import type { Athlete } from "../../main/contract/athlete.ts";
 import type { AthleteEntry, PathId } from "../../main/contract/debriefApi.ts";
 import { desk } from "../desk/desk.ts";
 import { Button } from "../look/Button.tsx";
@@ -10,12 +11,12 @@ import { Weeks } from "../weeks/Weeks.tsx";
 import { athletes as words } from "../words/athletes.ts";
 import { AthleteForm } from "./AthleteForm.tsx";
 import { DeleteAthlete } from "./DeleteAthlete.tsx";
-import { type AthleteValues, emptyAthlete } from "./athleteValues.ts";
+import { emptyAthlete } from "./emptyAthlete.ts";
 import "./athletes.css";
 
 type View =
   | { readonly kind: "list" }
-  | { readonly kind: "form"; readonly id: PathId | null; readonly values: AthleteValues }
+  | { readonly kind: "form"; readonly id: PathId | null; readonly values: Athlete }
   | { readonly kind: "weeks"; readonly athlete: AthleteEntry };
 
 /** The athletes: made, changed, deleted; their weeks. */
@@ -23,7 +24,7 @@ export function Athletes({ onUse }: { readonly onUse: (id: PathId) => void }) {
   const [list, setList] = useState<readonly AthleteEntry[] | null>(null);
   const [view, setView] = useState<View>({ kind: "list" });
   const [deleting, setDeleting] = useState<AthleteEntry | null>(null);
-  const [making, setMaking] = useState<AthleteValues | null>(null);
+  const [making, setMaking] = useState<Athlete | null>(null);
   const { failure, call, forget } = useCalls();
   const fetchList = useCallback(() => call(async () => setList(await desk.athletes())), [call]);
   useEffect(() => void fetchList(), [fetchList]);
@@ -34,7 +35,7 @@ export function Athletes({ onUse }: { readonly onUse: (id: PathId) => void }) {
   const make = () => setView({ kind: "form", id: null, values: emptyAthlete });
   useKeys(words.title, view.kind === "list" ? [{ keys: "n", words: words.make, run: make }] : [{ keys: "Escape", words: words.back, run: toList }]);
 
-  const save = (folder: PathId, values: AthleteValues) =>
+  const save = (folder: PathId, values: Athlete) =>
     void call(async () => {
       await desk.saveAthlete(folder, values);
       setList(await desk.athletes());
@@ -78,7 +79,7 @@ export function Athletes({ onUse }: { readonly onUse: (id: PathId) => void }) {
                 <div className="row">
                   <Button onClick={() => onUse(athlete.id)}>{words.use}</Button>
                   <Button onClick={() => setView({ kind: "weeks", athlete })}>{words.weeks}</Button>
-                  <Button onClick={() => void call(async () => setView({ kind: "form", id: athlete.id, values: (await desk.readAthlete(athlete.id)) as AthleteValues }))}>{words.edit}</Button>
+                  <Button onClick={() => void call(async () => setView({ kind: "form", id: athlete.id, values: (await desk.readAthlete(athlete.id)) as Athlete }))}>{words.edit}</Button>
                   <Button kind="bare" onClick={() => setDeleting(athlete)}>
                     {words.remove}
                   </Button>

@@ -1,0 +1,17 @@
+import type { Athlete, AthleteTarget } from "../../main/contract/athlete.ts";
+
+const NO_TARGET: AthleteTarget = { targetW: null, toleranceW: null, meterOffsetW: 0, foundDate: null, foundHow: null, foundMeter: null, meter: null, earlier: [] };
+
+/** An athlete of whom nothing is written yet. */
+export const emptyAthlete: Athlete = {
+  schema: 1,
+  name: "",
+  language: "en",
+  units: "metric",
+  events: [],
+  homeZone: null,
+  preset: "share",
+  lessonConsent: null,
+  road: NO_TARGET,
+  trainer: NO_TARGET,
+};
