@@ -1,0 +1,175 @@
+import { mkdirSync } from "node:fs";
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { describeWindow, openWindow, type OpenedWindow } from "./openWindow.ts";
+
+/** Pictures of every state are kept here where a person wants to look at them. */
+const shots = process.env.FOLLOWCAR_SHOTS;
+
+const LOOKS = shots === undefined
+  ? [{ theme: "dark", widthPx: 1280, heightPx: 720 } as const]
+  : ([["dark", 1440, 900], ["light", 1440, 900], ["dark", 1280, 720], ["light", 1280, 720]] as const).map(([theme, widthPx, heightPx]) => ({ theme, widthPx, heightPx }));
+
+describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at $widthPx x $heightPx", (look) => {
+  let opened: OpenedWindow;
+  const shot = async (name: string) => {
+    if (shots === undefined) return;
+    mkdirSync(shots, { recursive: true });
+    await opened.page.screenshot({ path: join(shots, `${name}-${look.theme}-${look.widthPx}.png`) });
+  };
+
+  beforeAll(async () => {
+    opened = await openWindow(look);
+  });
+  afterAll(() => opened.close());
+
+  it("starts with a place to drop on, and is clean for axe", async () => {
+    const { page } = opened;
+    await page.getByRole("heading", { level: 1, name: "Drop a ride and its footage here" }).waitFor();
+    await shot("start");
+    expect(await opened.axe()).toEqual([]);
+  });
+
+  it("chooses a ride and clips in the picker without a pointer", async () => {
+    const { page, demo } = opened;
+    await page.keyboard.press("o");
+    const list = page.getByRole("listbox");
+    await list.focus();
+    await list.getByRole("option", { name: /rides/ }).waitFor();
+    await page.keyboard.press("Home");
+    const names = await list.getByRole("option").allTextContents();
+    for (let step = names.findIndex((name) => name.startsWith("rides")); step > 0; step--) await page.keyboard.press("ArrowDown");
+    await page.keyboard.press("Enter");
+    await list.getByRole("option", { name: demo.rideName }).waitFor();
+    const inside = await list.getByRole("option").allTextContents();
+    for (let at = 0; at < inside.length; at++) {
+      if (inside[at].includes("ride") || inside[at].includes("clip")) await page.keyboard.press(" ");
+      await page.keyboard.press("ArrowDown");
+    }
+    await shot("picker");
+    expect(await opened.axe()).toEqual([]);
+    await page.getByRole("button", { name: `Take ${1 + demo.clipNames.length} files` }).press("Enter");
+    await page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor({ timeout: 60_000 });
+    for (const name of [demo.rideName, ...demo.clipNames]) await page.locator(".gather .name", { hasText: name }).first().waitFor();
+  });
+
+  it("takes the plan field by field, and undoes it", async () => {
+    const { page } = opened;
+    const target = page.getByLabel("Target power");
+    await target.fill("185");
+    await target.press("Enter");
+    await page.getByRole("button", { name: "Undo" }).and(page.locator(":not([disabled])")).waitFor();
+    await page.getByLabel("Give or take").fill("12");
+    await page.getByLabel("Give or take").press("Enter");
+    await page.getByLabel("Warm-up").fill("10");
+    await page.getByLabel("Warm-up").press("Enter");
+    await page.waitForFunction(() => document.querySelector(".gather-lines")?.textContent?.includes("185") === true);
+    await shot("gather");
+    expect(await opened.axe()).toEqual([]);
+    await page.getByLabel("How long it takes").fill("much");
+    await page.getByLabel("How long it takes").press("Enter");
+    await page.getByText("Write it as hours and minutes").waitFor();
+    await page.getByLabel("How long it takes").fill("");
+    await page.getByLabel("How long it takes").press("Tab");
+  });
+
+  it("lines up with an anchor, moves the footage by a second, and undoes that", async () => {
+    const { page, demo } = opened;
+    const [clipName, rest] = demo.anchor.split("@");
+    const rideT = rest.slice(rest.indexOf("=") + 1);
+    const mediaText = rest.slice(0, rest.indexOf("="));
+    await page.locator("body").click({ position: { x: 5, y: 400 } });
+    await page.keyboard.press("1");
+    await page.getByRole("slider").waitFor();
+    await page.getByRole("button", { name: `Look at ${clipName}` }).press("Enter");
+    await page.locator('.player[data-frame]:not([data-frame=""])').waitFor({ timeout: 30_000 });
+    await shot("lineup-unsure");
+    expect(await opened.axe()).toEqual([]);
+    // The anchor belongs to a picture inside the clip; the field speaks of the picture that is shown.
+    const seconds = mediaText.split(":").reduce((sum, part) => sum * 60 + Number(part), 0);
+    const field = page.getByLabel(/of the clip, the ride is at/);
+    await field.fill("nonsense");
+    await page.locator(".anchor-form .fault").waitFor();
+    await field.fill(`1:00:00`);
+    await page.getByText("That is 1:00:00 of the ride.").waitFor();
+    expect(seconds).toBeGreaterThanOrEqual(0);
+    await field.fill(rideT);
+    await field.press("Enter");
+    await page.getByText("by an anchor").first().waitFor({ timeout: 30_000 });
+    const slider = page.getByRole("slider");
+    const before = Number(await slider.getAttribute("aria-valuenow"));
+    await slider.focus();
+    await page.keyboard.press("Shift+ArrowRight");
+    await page.waitForFunction((value) => Math.abs(Number(document.querySelector('[role="slider"]')!.getAttribute("aria-valuenow")) - value - 1) < 0.05, before);
+    await shot("lineup-anchored");
+    expect(await opened.axe()).toEqual([]);
+    await page.keyboard.press("Control+z");
+    await page.waitForFunction((value) => Math.abs(Number(document.querySelector('[role="slider"]')!.getAttribute("aria-valuenow")) - value) < 0.05, before);
+  });
+
+  it("says what would be written, and what has to be agreed to for a lesson", async () => {
+    const { page } = opened;
+    await page.locator("body").click({ position: { x: 5, y: 400 } });
+    await page.keyboard.press("4");
+    await page.getByRole("heading", { level: 1, name: "Hand over" }).waitFor();
+    await page.getByText("film.mp4").first().waitFor({ timeout: 30_000 });
+    await shot("handover");
+    expect(await opened.axe()).toEqual([]);
+    await page.getByRole("radio", { name: /a lesson for others/ }).check();
+    await page.getByLabel("Say watts as a share of the plan").waitFor();
+    await shot("handover-lesson");
+  });
+
+  it("lists the keys that work here, and the cautions", async () => {
+    const { page } = opened;
+    await page.keyboard.press("?");
+    await page.getByRole("heading", { name: "Keys that work here" }).waitFor();
+    await shot("keys");
+    expect(await opened.axe()).toEqual([]);
+    await page.keyboard.press("Escape");
+    await page.getByRole("button", { name: "About" }).press("Enter");
+    await page.getByText("Not a medical device").waitFor();
+    await shot("about");
+    expect(await opened.axe()).toEqual([]);
+    await page.keyboard.press("Escape");
+  });
+
+  it("makes an athlete, shows the weeks, and deletes only what was named", async () => {
+    const { page } = opened;
+    await page.keyboard.press("Shift+A");
+    await page.getByRole("heading", { level: 1, name: "Athletes" }).waitFor();
+    await page.keyboard.press("n");
+    await page.getByLabel("Name").fill("Ana Probe");
+    await page.getByLabel("Target power").first().fill("185");
+    await page.getByLabel("Target found on").first().fill("2026-10-03");
+    await page.getByRole("button", { name: "Add an event" }).press("Enter");
+    await page.getByLabel("Event", { exact: true }).fill("Ridge Ride");
+    await page.getByLabel("How long").fill("3:30");
+    await shot("athlete-form");
+    expect(await opened.axe()).toEqual([]);
+    await page.getByRole("button", { name: "Save" }).press("Enter");
+    await page.getByRole("button", { name: "Take this folder" }).press("Enter");
+    await page.getByRole("heading", { level: 2, name: "Ana Probe" }).waitFor();
+    await shot("athletes");
+    expect(await opened.axe()).toEqual([]);
+    await page.getByRole("button", { name: "Weeks" }).press("Enter");
+    await page.getByRole("heading", { level: 1, name: "Weeks of Ana Probe" }).waitFor();
+    await page.locator("iframe.weeks-page, .note.wrong").first().waitFor();
+    await shot("weeks");
+    await page.keyboard.press("Escape");
+    await page.getByRole("button", { name: "Delete" }).press("Enter");
+    await page.getByText("athlete.json").waitFor();
+    const remove = page.getByRole("button", { name: "Delete for good" });
+    await page.getByLabel(/To delete, type the name/).fill("Ana");
+    expect(await remove.isDisabled()).toBe(true);
+    await page.getByLabel(/To delete, type the name/).fill("Ana Probe");
+    await shot("athlete-delete");
+    expect(await opened.axe()).toEqual([]);
+    await remove.press("Enter");
+    await page.getByText("No athlete yet.").waitFor();
+  });
+
+  it("loaded nothing from elsewhere and said nothing wrong", () => {
+    expect(opened.problems).toEqual([]);
+  });
+});
