@@ -30,6 +30,11 @@ export function filmCaptions(film: Film): FilmText[] {
   });
 }
 
+/** What an item without a moment is called: a card's title, a shot's first caption. */
+export function itemTitle(item: FilmItem): string {
+  return item.type === "card" ? item.card.title : (item.captions[0]?.text ?? item.id);
+}
+
 /**
  * One chapter per item, without gaps from 0 to the end of the film; the title is the moment's or the card's.
  * @param names the coach's own names of moments, by index
@@ -41,7 +46,7 @@ export function filmChapters(film: Film, moments: readonly Moment[], words: Debr
     const item = film.items[index];
     const next = spans[index + 1];
     const moment = item.moment === null ? undefined : moments[item.moment];
-    const text = moment !== undefined ? (names.get(item.moment!) ?? words.momentName(moment.kind)) : item.type === "card" ? item.card.title : item.id;
+    const text = moment !== undefined ? (names.get(item.moment!) ?? words.momentName(moment.kind)) : itemTitle(item);
     return { startS: span.startFrame * secondsPerFrame, endS: (next?.startFrame ?? span.startFrame + span.frames) * secondsPerFrame, text };
   });
 }

@@ -3,6 +3,7 @@ import type { Clip } from "../contract/footage.ts";
 import type { Moment } from "../contract/reading.ts";
 import { filmTimeline } from "../../overlay/instant/filmAt.ts";
 import type { DebriefPhrases } from "../../overlay/words/debriefPhrases.ts";
+import { itemTitle } from "./filmText.ts";
 
 type Json = Record<string, unknown>;
 
@@ -72,6 +73,7 @@ function pieces(shot: Shot, frames: number, perSecond: number): { mediaS: number
  * The film as an OpenTimelineIO file: one video track, a clip per shot (with its speed as a linear time warp and its
  * freezes as freeze frames), cards as spans of the rendered film, a marker per moment. Crossfades are cut in their
  * middle. Schema names and fields are those that the reference implementation's samples hold.
+ * @param names the coach's own names of moments, by index
  * @param urls where each clip lies, from the file's own folder; a clip without one is left as its name
  */
 export function timelineOtio(
@@ -81,6 +83,7 @@ export function timelineOtio(
   words: DebriefPhrases,
   title: string,
   urls: ReadonlyMap<string, { readonly url: string; readonly name: string }>,
+  names: ReadonlyMap<number, string> = new Map(),
 ): string {
   const perSecond = film.frameRate.num / film.frameRate.den;
   const make = schemas(perSecond);
@@ -95,7 +98,7 @@ export function timelineOtio(
     const cutOut = Math.ceil((next?.crossfadeFrames ?? 0) / 2);
     const frames = span.frames - cutIn - cutOut;
     const moment = item.moment === null ? undefined : moments[item.moment];
-    const name = moment === undefined ? (item.type === "card" ? item.card.title : item.id) : words.momentName(moment.kind);
+    const name = moment === undefined ? itemTitle(item) : (names.get(item.moment!) ?? words.momentName(moment.kind));
     const metadata: Json = { followcar: { id: item.id, why: item.why } };
     const marker = (start: number): Json[] =>
       moment === undefined

@@ -72,7 +72,7 @@ export async function writeHandover(outDir: string, data: HandoverData, tools: H
           ["coach.html", coachHtml(data)],
           ["moments.csv", momentsCsv(open)],
           ["moments.json", momentsJson(open)],
-          ["timeline.otio", timelineOtio(data.film, data.clips, moments, words, title, urls)],
+          ["timeline.otio", timelineOtio(data.film, data.clips, moments, words, title, urls, data.momentNames)],
         ] as const)),
     ...data.stills.flatMap((still): [string, Uint8Array][] => {
       const moment = moments[still.moment];
