@@ -5,6 +5,7 @@ import { HandOver } from "../handover/HandOver.tsx";
 import { LineUp } from "../lineup/LineUp.tsx";
 import { About } from "../shortcuts/About.tsx";
 import { KeySheet } from "../shortcuts/KeySheet.tsx";
+import { Skim } from "../skim/Skim.tsx";
 import type { ScreenName } from "./screenName.ts";
 
 interface Props {
@@ -32,6 +33,8 @@ function Named({ name, onGo }: Pick<Props, "name" | "onGo">) {
       return <Gather onNext={() => onGo("lineup")} onAthletes={() => onGo("athletes")} />;
     case "lineup":
       return <LineUp onNext={() => onGo("skim")} />;
+    case "skim":
+      return <Skim onNext={() => onGo("build")} />;
     case "handover":
       return <HandOver />;
     case "athletes":
