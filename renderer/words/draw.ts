@@ -1,0 +1,21 @@
+/** Text of drawing on the picture. */
+export const draw = {
+  title: "Draw on the picture",
+  layer: "Press and drag to draw",
+  shapes: { arrow: "Arrow", ring: "Ring", line: "Line", free: "Free hand", text: "Words" },
+  move: "Move",
+  hint: "Press on the picture and drag; Enter puts one in the middle. Esc ends.",
+  moveHint: "Drag a drawing, or move the chosen one by arrow keys; with Shift its end.",
+  hold: "Hold the picture for 4 s while it shows",
+  middle: "One in the middle",
+  moveKey: "Move the drawing",
+  endKey: "Move its end",
+  remove: "Remove the drawing",
+  done: "Stop drawing",
+  text: "Words on the picture",
+  newText: "here",
+  start: "Shows from",
+  end: "until",
+  from: (at: string, length: string) => `at ${at} of the shot, for ${length} s`,
+  labels: { add: (shape: string) => `drawn: ${shape.toLowerCase()}`, change: "drawing moved", remove: "drawing removed" },
+} as const;
