@@ -1,0 +1,271 @@
+import { type ReactNode, type Ref, useCallback, useEffect, useImperativeHandle, useMemo, useRef, useState } from "react";
+import type { ClipView } from "../../main/contract/debriefApi.ts";
+import type { Film, Shot } from "../../main/contract/film.ts";
+import { paintCard } from "../../overlay/cards/paintCard.ts";
+import { drawingShows, paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
+import { filmTimeline, itemDurationS, mediaTimeIn } from "../../overlay/instant/filmAt.ts";
+import { lightInk } from "../../overlay/theme.ts";
+import type { Language } from "../../overlay/words/phrases.ts";
+import type { WindowColumns } from "../desk/columns.ts";
+import { Player, type PlayerHandle, type ShownInstant } from "../player/Player.tsx";
+import { build as words } from "../words/build.ts";
+import { cardForPainting } from "./cardForPainting.ts";
+
+/** Where the film stands. */
+export interface FilmPlace {
+  readonly index: number;
+  /** Film time since the part's start, s. */
+  readonly itemS: number;
+}
+
+export interface FilmStageHandle {
+  /** Shows a part at a film time since its start. */
+  show(index: number, itemS: number): void;
+  play(): void;
+  stop(): void;
+  step(frames: number): void;
+  readonly playing: boolean;
+  readonly place: FilmPlace;
+  /** Clip time on the screen, s; null on a card. */
+  readonly mediaS: number | null;
+  repaint(): void;
+}
+
+interface Props {
+  readonly film: Film;
+  readonly clips: readonly ClipView[];
+  readonly framesAddress: string;
+  readonly columns: WindowColumns | null;
+  readonly units: "metric" | "imperial";
+  readonly language: Language;
+  readonly handle: Ref<FilmStageHandle>;
+  /** Called at each change of place, outside React. */
+  readonly onPlace?: (place: FilmPlace) => void;
+  readonly onPlaying?: (playing: boolean) => void;
+  readonly onWantProxy?: (clipId: string) => void;
+  /** Where a part's spoken comment plays from; null: none that can be played here. */
+  readonly commentOf?: (itemId: string) => string | null;
+  readonly children?: ReactNode;
+}
+
+/** A browser plays no faster than this; a faster shot takes longer here than in the film. */
+const FASTEST = 16;
+
+/** Film time at a clip time of a shot, with the holds before it counted, s. */
+function itemTimeOf(shot: Shot, mediaS: number): number {
+  const heldS = shot.freezes.reduce((sum, freeze) => (freeze.atMediaS >= shot.mediaStartS && freeze.atMediaS < mediaS ? sum + freeze.durationS : sum), 0);
+  return (mediaS - shot.mediaStartS) / shot.speed + heldS;
+}
+
+/** The whole film played from the clips themselves, nothing rendered: shots by the player, cards by the painter of the film. */
+export function FilmStage(props: Props) {
+  const { film, clips, columns, handle, language } = props;
+  const latest = useRef(props);
+  latest.current = props;
+  const player = useRef<PlayerHandle>(null);
+  const card = useRef<HTMLCanvasElement>(null);
+  const place = useRef<FilmPlace>({ index: 0, itemS: 0 });
+  const playing = useRef(false);
+  const heldUntil = useRef<{ leftS: number } | null>(null);
+  const done = useRef<ReadonlySet<number>>(new Set());
+  const voice = useRef<HTMLAudioElement | null>(null);
+  const [shownIndex, setShownIndex] = useState(0);
+  const shown = film.items[Math.min(shownIndex, film.items.length - 1)];
+  const aspect = film.widthPx / film.heightPx;
+
+  const shotNow = (): Shot | null => {
+    const item = latest.current.film.items[place.current.index];
+    return item?.type === "shot" ? item : null;
+  };
+  const at = (index: number, itemS: number) => {
+    place.current = { index, itemS };
+    setShownIndex(index);
+    latest.current.onPlace?.(place.current);
+  };
+  const speak = (index: number) => {
+    voice.current?.pause();
+    voice.current = null;
+    const item = latest.current.film.items[index];
+    const address = item === undefined ? null : (latest.current.commentOf?.(item.id) ?? null);
+    if (address === null) return;
+    voice.current = new Audio(address);
+    void voice.current.play().catch(() => undefined);
+  };
+  const enter = (index: number, itemS: number) => {
+    const item = latest.current.film.items[index];
+    if (item === undefined) return;
+    heldUntil.current = null;
+    done.current = new Set();
+    at(index, itemS);
+    if (item.type === "card") {
+      player.current?.pause();
+      return;
+    }
+    const { mediaS } = mediaTimeIn(item, itemS);
+    done.current = new Set(item.freezes.flatMap((freeze, k) => (freeze.atMediaS < mediaS ? [k] : [])));
+    player.current?.showClip(item.clipId, mediaS);
+    if (playing.current) player.current?.play(Math.min(FASTEST, item.speed));
+  };
+  const stop = () => {
+    if (!playing.current) return;
+    playing.current = false;
+    player.current?.pause();
+    voice.current?.pause();
+    latest.current.onPlaying?.(false);
+  };
+  const next = () => {
+    const index = place.current.index + 1;
+    if (index >= latest.current.film.items.length) {
+      stop();
+      enter(0, 0);
+      return;
+    }
+    enter(index, 0);
+    if (playing.current) speak(index);
+  };
+  const advance = useRef<(dtS: number) => void>(() => undefined);
+  advance.current = (dtS) => {
+    const item = latest.current.film.items[place.current.index];
+    if (item === undefined) return stop();
+    if (item.type === "card") {
+      const itemS = place.current.itemS + dtS;
+      if (itemS >= item.durationS) next();
+      else at(place.current.index, itemS);
+      return;
+    }
+    if (heldUntil.current !== null) {
+      heldUntil.current.leftS -= dtS;
+      at(place.current.index, place.current.itemS + dtS);
+      player.current?.repaint();
+      if (heldUntil.current.leftS > 0) return;
+      heldUntil.current = null;
+    }
+    // Also once a clip's frame times have come, or after a seek.
+    if (player.current !== null && !player.current.playing && player.current.shown.clipId === item.clipId) player.current.play(Math.min(FASTEST, item.speed));
+  };
+
+  // A clock of its own for cards and holds; shots go by the frames that come on the screen.
+  useEffect(() => {
+    let last = performance.now();
+    let frame = requestAnimationFrame(function tick(now) {
+      const dtS = Math.min(0.25, (now - last) / 1000);
+      last = now;
+      if (playing.current) advance.current(dtS);
+      frame = requestAnimationFrame(tick);
+    });
+    return () => {
+      cancelAnimationFrame(frame);
+      voice.current?.pause();
+    };
+  }, []);
+
+  const onShown = useCallback(({ clipId, mediaS }: ShownInstant) => {
+    const shot = shotNow();
+    if (shot === null || clipId !== shot.clipId || mediaS === null || heldUntil.current !== null) return;
+    at(place.current.index, itemTimeOf(shot, mediaS));
+    if (!playing.current) return;
+    const index = shot.freezes.findIndex((freeze, k) => !done.current.has(k) && mediaS >= freeze.atMediaS && freeze.atMediaS >= shot.mediaStartS);
+    if (index >= 0) {
+      done.current = new Set([...done.current, index]);
+      heldUntil.current = { leftS: shot.freezes[index].durationS };
+      player.current?.pause();
+      return;
+    }
+    const clip = latest.current.clips.find(({ id }) => id === shot.clipId);
+    const frameS = clip === undefined || clip.frames === 0 ? 1 / 30 : clip.durationS / clip.frames;
+    if (mediaS >= shot.mediaEndS - frameS * 0.75) next();
+  }, []);
+
+  useImperativeHandle(handle, () => ({
+    show(index, itemS) {
+      stop();
+      enter(index, itemS);
+    },
+    play() {
+      if (playing.current || latest.current.film.items.length === 0) return;
+      playing.current = true;
+      latest.current.onPlaying?.(true);
+      enter(place.current.index, place.current.itemS);
+      speak(place.current.index);
+    },
+    stop,
+    step(frames) {
+      stop();
+      player.current?.step(frames);
+    },
+    get playing() {
+      return playing.current;
+    },
+    get place() {
+      return place.current;
+    },
+    get mediaS() {
+      return shotNow() === null ? null : (player.current?.shown.mediaS ?? null);
+    },
+    repaint: () => player.current?.repaint(),
+  }));
+
+  const clockOf = useCallback((clipId: string) => latest.current.film.items.find((item): item is Shot => item.type === "shot" && item.clipId === clipId)?.clock ?? null, [film]);
+  const notesAt = useCallback(() => {
+    const shot = shotNow();
+    if (shot === null) return {};
+    const caption = shot.captions.find(({ startS, endS }) => place.current.itemS >= startS && place.current.itemS < endS);
+    return { caption: caption?.text ?? null, speed: shot.speed, rider: shot.riderName };
+  }, [film]);
+  const pageAt = useCallback(() => {
+    const shot = shotNow();
+    return shot === null ? null : { startS: shot.pageStartS, endS: shot.pageEndS };
+  }, [film]);
+  const paintOver = useCallback(
+    (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }) => {
+      for (const drawing of shotNow()?.drawings ?? []) if (drawingShows(drawing, place.current.itemS)) paintDrawing(context, drawing, size, lightInk);
+    },
+    [film],
+  );
+
+  const painted = useMemo(() => (shown?.type === "card" ? cardForPainting(shown.card) : null), [shown]);
+  useEffect(() => {
+    const canvas = card.current;
+    if (canvas === null || painted === null) return;
+    const draw = () => {
+      const { width, height } = canvas.getBoundingClientRect();
+      if (width < 1) return;
+      canvas.width = Math.round(width * window.devicePixelRatio);
+      canvas.height = Math.round(height * window.devicePixelRatio);
+      paintCard(canvas.getContext("2d")!, painted, { width: canvas.width, height: canvas.height }, lightInk, language);
+    };
+    const sizes = new ResizeObserver(draw);
+    sizes.observe(canvas);
+    draw();
+    return () => sizes.disconnect();
+  }, [painted, language]);
+
+  return (
+    <Player
+      label={words.preview}
+      clips={clips}
+      framesAddress={props.framesAddress}
+      columns={columns}
+      clockOf={clockOf}
+      units={props.units}
+      handle={player}
+      aspect={aspect}
+      onShown={onShown}
+      notesAt={notesAt}
+      pageAt={pageAt}
+      paintOver={paintOver}
+      onWantProxy={props.onWantProxy}
+    >
+      {painted !== null && <canvas ref={card} className="build-card" role="img" aria-label={[painted.title, ...("lines" in painted ? painted.lines : [])].join(". ")} />}
+      {props.children}
+    </Player>
+  );
+}
+
+/** Film time at which a place stands, s. */
+export function filmTimeS(film: Film, place: FilmPlace): number {
+  const span = filmTimeline(film)[place.index];
+  const item = film.items[place.index];
+  if (span === undefined || item === undefined) return 0;
+  return (span.startFrame * film.frameRate.den) / film.frameRate.num + Math.min(place.itemS, itemDurationS(item));
+}

@@ -1,0 +1,71 @@
+import { type DragEvent, useEffect, useRef, useState } from "react";
+import type { DebriefView } from "../../main/contract/debriefApi.ts";
+import type { Film } from "../../main/contract/film.ts";
+import { itemDurationS } from "../../overlay/instant/filmAt.ts";
+import { clockText } from "../../overlay/words/numbers.ts";
+import { build as words } from "../words/build.ts";
+import { itemTitle } from "./itemTitle.ts";
+
+interface Props {
+  readonly film: Film;
+  readonly debrief: Pick<DebriefView, "momentWords" | "clips">;
+  readonly chosen: number;
+  readonly locked: boolean;
+  readonly onChoose: (index: number) => void;
+  readonly onMove: (from: number, to: number) => void;
+}
+
+/** The film's parts in order, each as long a stroke as it lasts; dragged to another place, or moved by keys. */
+export function PartList({ film, debrief, chosen, locked, onChoose, onMove }: Props) {
+  const [from, setFrom] = useState<number | null>(null);
+  const [over, setOver] = useState<number | null>(null);
+  const row = useRef<HTMLButtonElement>(null);
+  useEffect(() => row.current?.scrollIntoView({ block: "nearest" }), [chosen]);
+  const longestS = Math.max(1, ...film.items.map(itemDurationS));
+  const drop = (event: DragEvent, to: number) => {
+    event.preventDefault();
+    if (from !== null && from !== to) onMove(from, to);
+    setFrom(null);
+    setOver(null);
+  };
+  return (
+    <ol className="rows build-parts scroll" aria-label={words.list}>
+      {film.items.map((item, index) => {
+        const lengthS = itemDurationS(item);
+        const title = itemTitle(item, debrief);
+        return (
+          <li
+            key={item.id}
+            className={`${item.type === "shot" ? "firm" : ""} ${index === chosen ? "chosen" : ""} ${over === index && from !== index ? "onto" : ""}`}
+            draggable={!locked}
+            onDragStart={(event) => {
+              event.dataTransfer.effectAllowed = "move";
+              event.dataTransfer.setData("text/plain", item.id);
+              setFrom(index);
+            }}
+            onDragOver={(event) => {
+              if (from === null) return;
+              event.preventDefault();
+              setOver(index);
+            }}
+            onDragEnd={() => {
+              setFrom(null);
+              setOver(null);
+            }}
+            onDrop={(event) => drop(event, index)}
+          >
+            <button ref={index === chosen ? row : undefined} type="button" className="build-part" aria-current={index === chosen ? "true" : undefined} onClick={() => onChoose(index)}>
+              <span className="name">{title}</span>
+              <span className="quiet small">
+                {item.type === "shot" ? words.shot : words.card} {clockText(Math.round(lengthS))}
+                {item.type === "shot" && item.speed !== 1 ? `, ${words.times(item.speed)}` : ""}
+                {item.commentPath === null ? "" : `, ${words.comment.toLowerCase()}`}
+              </span>
+              <span className="build-length" aria-hidden="true" style={{ width: `${(lengthS / longestS) * 100}%` }} />
+            </button>
+          </li>
+        );
+      })}
+    </ol>
+  );
+}

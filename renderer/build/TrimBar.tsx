@@ -1,0 +1,105 @@
+import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from "react";
+import type { ClipView } from "../../main/contract/debriefApi.ts";
+import type { Shot } from "../../main/contract/film.ts";
+import { clockText } from "../../overlay/words/numbers.ts";
+import { build as words } from "../words/build.ts";
+import { trimmed } from "./filmEdits.ts";
+
+interface Props {
+  readonly shot: Shot;
+  readonly clip: ClipView;
+  readonly locked: boolean;
+  /** While an edge is moved: shows that instant. */
+  readonly onLook: (mediaS: number) => void;
+  readonly onTrim: (mediaStartS: number, mediaEndS: number) => void;
+}
+
+type Edge = "start" | "end";
+const STEPS_S: Readonly<Record<string, number>> = { ArrowLeft: -0.2, ArrowRight: 0.2, ArrowDown: -0.2, ArrowUp: 0.2, PageDown: -2, PageUp: 2 };
+const REST_MS = 600;
+/** So much of the clip stands on either side of the shot, as a share of its length. */
+const ROOM = 0.75;
+
+/** The shot as a stretch of its clip; either edge is dragged or moved by arrow keys. */
+export function TrimBar({ shot, clip, locked, onLook, onTrim }: Props) {
+  const [draft, setDraft] = useState<Shot | null>(null);
+  const bar = useRef<HTMLDivElement>(null);
+  const moving = useRef<Edge | null>(null);
+  const rest = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
+  useEffect(() => setDraft(null), [shot]);
+  useEffect(() => () => clearTimeout(rest.current), []);
+
+  const roomS = Math.max(10, ROOM * (shot.mediaEndS - shot.mediaStartS));
+  const fromS = Math.max(0, shot.mediaStartS - roomS);
+  const toS = Math.min(clip.durationS, shot.mediaEndS + roomS);
+  const now = draft ?? shot;
+  const share = (mediaS: number) => `${((mediaS - fromS) / (toS - fromS)) * 100}%`;
+
+  const move = (edge: Edge, mediaS: number): Shot => {
+    const next = edge === "start" ? trimmed(shot, mediaS, shot.mediaEndS, clip.durationS) : trimmed(shot, shot.mediaStartS, mediaS, clip.durationS);
+    setDraft(next);
+    onLook(edge === "start" ? next.mediaStartS : Math.max(next.mediaStartS, next.mediaEndS - 0.04));
+    return next;
+  };
+  const mediaAt = (event: PointerEvent) => {
+    const { left, width } = bar.current!.getBoundingClientRect();
+    return fromS + Math.max(0, Math.min(1, (event.clientX - left) / width)) * (toS - fromS);
+  };
+  const set = (next: Shot | null) => {
+    if (next !== null && (next.mediaStartS !== shot.mediaStartS || next.mediaEndS !== shot.mediaEndS)) onTrim(next.mediaStartS, next.mediaEndS);
+    else setDraft(null);
+  };
+  const onKey = (edge: Edge, event: KeyboardEvent) => {
+    const stepS = STEPS_S[event.key];
+    if (stepS === undefined || locked || event.altKey || event.ctrlKey) return;
+    event.preventDefault();
+    event.stopPropagation();
+    const next = move(edge, (edge === "start" ? now.mediaStartS : now.mediaEndS) + stepS);
+    clearTimeout(rest.current);
+    // Keys are taken together until they rest: one edit, one undo.
+    rest.current = setTimeout(() => set(next), REST_MS);
+  };
+  const handle = (edge: Edge) => {
+    const mediaS = edge === "start" ? now.mediaStartS : now.mediaEndS;
+    return (
+      <div
+        className={`trim-edge ${edge}`}
+        style={{ left: share(mediaS) }}
+        role="slider"
+        tabIndex={locked ? -1 : 0}
+        aria-label={edge === "start" ? words.begins : words.ends}
+        aria-valuemin={0}
+        aria-valuemax={clip.durationS}
+        aria-valuenow={Math.round(mediaS * 100) / 100}
+        aria-valuetext={words.clipTime(clockText(mediaS))}
+        aria-disabled={locked}
+        onKeyDown={(event) => onKey(edge, event)}
+        onPointerDown={(event) => {
+          if (locked || event.button !== 0) return;
+          moving.current = edge;
+          event.currentTarget.setPointerCapture(event.pointerId);
+        }}
+        onPointerMove={(event) => moving.current === edge && move(edge, mediaAt(event))}
+        onPointerUp={(event) => {
+          if (moving.current !== edge) return;
+          moving.current = null;
+          set(move(edge, mediaAt(event)));
+        }}
+      />
+    );
+  };
+  const strip = clip.filmstrip;
+  const pictures = strip === null ? [] : Array.from({ length: 8 }, (_, k) => Math.min(strip.count - 1, Math.floor((fromS + ((k + 0.5) / 8) * (toS - fromS)) / strip.everyS))).filter((n) => n >= 0);
+  return (
+    <div className="trim" ref={bar}>
+      <div className="trim-pictures" aria-hidden="true">
+        {pictures.map((n, k) => (
+          <img key={k} src={`${strip!.address}/${n}.jpg`} alt="" draggable={false} />
+        ))}
+      </div>
+      <div className="trim-shot" style={{ left: share(now.mediaStartS), right: `calc(100% - ${share(now.mediaEndS)})` }} />
+      {handle("start")}
+      {handle("end")}
+    </div>
+  );
+}
