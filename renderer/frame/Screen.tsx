@@ -1,4 +1,5 @@
 import { Athletes } from "../athletes/Athletes.tsx";
+import { Build } from "../build/Build.tsx";
 import { desk } from "../desk/desk.ts";
 import { Gather } from "../gather/Gather.tsx";
 import { HandOver } from "../handover/HandOver.tsx";
@@ -35,6 +36,8 @@ function Named({ name, onGo }: Pick<Props, "name" | "onGo">) {
       return <LineUp onNext={() => onGo("skim")} />;
     case "skim":
       return <Skim onNext={() => onGo("build")} />;
+    case "build":
+      return <Build onNext={() => onGo("handover")} />;
     case "handover":
       return <HandOver />;
     case "athletes":
