@@ -96,7 +96,7 @@ export function AthleteForm({ title, values, onSave, onCancel }: Props) {
                 <TextField label={words.event} value={one.name} onChange={(name) => event(index, { name: name ?? "" })} />
                 <TextField label={words.date} value={one.dateText} onChange={(dateText) => event(index, { dateText })} />
                 <DurationField label={words.duration} fault={words.durationFault} valueS={one.durationS} onChange={(durationS) => event(index, { durationS })} />
-                <Button kind="bare" aria-label={words.removeEvent(one.name)} onClick={() => change({ events: now.events.filter((_, at) => at !== index) })}>
+                <Button kind="bare" className="small-sign" aria-label={words.removeEvent(one.name)} onClick={() => change({ events: now.events.filter((_, at) => at !== index) })}>
                   {"\u00d7"}
                 </Button>
               </div>

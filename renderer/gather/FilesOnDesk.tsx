@@ -19,7 +19,7 @@ export function FilesOnDesk({ debrief, onRemove, onShow }: Props) {
       <div className="row apart file-head">
         <span className="name">{file.name}</span>
         {!locked && (
-          <Button kind="bare" aria-label={words.remove(file.name)} onClick={() => onRemove(file.id)}>
+          <Button kind="bare" className="small-sign" aria-label={words.remove(file.name)} onClick={() => onRemove(file.id)}>
             {"\u00d7"}
           </Button>
         )}

@@ -35,6 +35,11 @@ export function Start({ over, onChoose, onOpen, onOpenOther, onAthlete, onAthlet
         <div className="start-words">
           <h1 id="start-title">{over ? words.dropNow : words.drop}</h1>
           <p className="quiet">{words.dropMore}</p>
+          <p className="start-legend">
+            {words.legend.map((line) => (
+              <span key={line}>{line}</span>
+            ))}
+          </p>
           <div className="row">
             <Button kind="main" keys="o" onClick={onChoose}>
               {words.choose}

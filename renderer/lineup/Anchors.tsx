@@ -85,7 +85,7 @@ export function Anchors({ clips, anchors, lineup, atMediaS, locked, field, onSet
                 <div className="row apart">
                   <span>{text}</span>
                   {!locked && (
-                    <Button kind="bare" aria-label={words.removeAnchor(text)} onClick={() => onRemove(index)}>
+                    <Button kind="bare" className="small-sign" aria-label={words.removeAnchor(text)} onClick={() => onRemove(index)}>
                       {"\u00d7"}
                     </Button>
                   )}

@@ -47,11 +47,11 @@ export function ClipPlaces({ clips, lineup, chosenId, locked, onChoose, onTry }:
               <div className="stack place-more">
                 <p>{placement.reason}</p>
                 {others > 0 && <p className="quiet small">{words.together(others)}</p>}
-                {!placement.sure && placement.candidates.length > 1 && !locked && (
+                {!placement.sure && otherPlaces(placement).length > 0 && !locked && (
                   <div className="stack place-candidates">
                     <span className="small">{words.candidates}</span>
                     <div className="row">
-                      {placement.candidates.slice(0, 4).map((candidate) => (
+                      {otherPlaces(placement).map((candidate) => (
                         <Button key={candidate.rideStartS} onClick={() => onTry(clip.id, candidate.rideStartS)}>
                           {words.tryAt(clockText(candidate.rideStartS))}
                         </Button>
@@ -66,6 +66,11 @@ export function ClipPlaces({ clips, lineup, chosenId, locked, onChoose, onTry }:
       })}
     </ul>
   );
+}
+
+/** The candidates apart from the place in force, best first. */
+function otherPlaces({ candidates, clock }: ClipPlacement): ClipPlacement["candidates"] {
+  return candidates.filter((one) => clock === null || Math.abs(one.rideStartS - clock.offsetS) >= 1).slice(0, 4);
 }
 
 function placedText(placement: ClipPlacement | undefined): string {

@@ -211,8 +211,8 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
         )}
       </div>
       <section className="lineup-lane" aria-label={words.motionTitle}>
-        <div className="row apart">
-          <p className="small quiet">{words.motionTitle}</p>
+        <div className="row apart lineup-said">
+          <p className="small quiet grow">{words.motionTitle}</p>
           <div className="row">
             <Button kind="bare" keys="-" onClick={() => setZoom((now) => Math.max(-1, now - 1))}>
               {words.zoomOut}

@@ -21,7 +21,8 @@ export function Weeks({ athlete, onBack }: { readonly athlete: AthleteEntry; rea
       </header>
       {failure !== null && <FailureNote failure={failure} />}
       {page === null && failure === null && <p className="quiet">{words.weeksLoading}</p>}
-      {page !== null && (
+      {page !== null && athlete.debriefs === 0 && <p className="note">{words.weeksNone}</p>}
+      {page !== null && athlete.debriefs > 0 && (
         <>
           <ul className="gather-lines">
             {page.lines.map((line) => (

@@ -10,7 +10,7 @@ export const athletes = {
   weeks: "Weeks",
   weeksOf: (name: string) => `Weeks of ${name}`,
   weeksLoading: "Putting the weeks together …",
-  weeksMore: "How the rides of this athlete compare, week by week.",
+  weeksNone: "No debrief of this athlete yet. From the second ride on, the weeks show how drift and steadiness change.",
   use: "Debrief a ride",
   remove: "Delete",
   back: "Back to the list",

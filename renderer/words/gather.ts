@@ -3,6 +3,7 @@ export const gather = {
   title: "What is on the desk",
   drop: "Drop a ride and its footage here",
   dropMore: "A ride file alone is enough. Clips may come in any order and from several cameras; their clocks may be wrong.",
+  legend: ["An unbroken line is steady pressure on the cranks.", "Doubled: above the plan.", "Gone: freewheeling.", "Dotted: the road explains it."],
   dropNow: "Let go to put them on the desk",
   choose: "Choose files",
   chooseMore: "Add files",

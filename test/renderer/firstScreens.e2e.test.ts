@@ -12,6 +12,7 @@ const LOOKS = shots === undefined
 
 describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at $widthPx x $heightPx", (look) => {
   let opened: OpenedWindow;
+  const refused: string[] = [];
   const shot = async (name: string) => {
     if (shots === undefined) return;
     mkdirSync(shots, { recursive: true });
@@ -20,6 +21,9 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
 
   beforeAll(async () => {
     opened = await openWindow(look);
+    opened.context.on("response", (response) => {
+      if (response.status() >= 400) refused.push(`${response.status()} ${new URL(response.url()).pathname}`);
+    });
   });
   afterAll(() => opened.close());
 
@@ -154,7 +158,7 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     expect(await opened.axe()).toEqual([]);
     await page.getByRole("button", { name: "Weeks" }).press("Enter");
     await page.getByRole("heading", { level: 1, name: "Weeks of Ana Probe" }).waitFor();
-    await page.locator("iframe.weeks-page, .note.wrong").first().waitFor();
+    await page.locator(".weeks .note, iframe.weeks-page").first().waitFor();
     await shot("weeks");
     await page.keyboard.press("Escape");
     await page.getByRole("button", { name: "Delete" }).press("Enter");
@@ -170,6 +174,7 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
   });
 
   it("loaded nothing from elsewhere and said nothing wrong", () => {
+    expect(refused).toEqual([]);
     expect(opened.problems).toEqual([]);
   });
 });
