@@ -1,26 +1,21 @@
+import type { Athlete } from "../../contract/athlete.ts";
 import type { DebriefDocument, Edit } from "../../contract/debrief.ts";
-import type { Athlete } from "../../debrief/athlete.ts";
+import type { Plan } from "../../contract/plan.ts";
+import { athletePlan } from "../../reading/plan/athletePlan.ts";
+import { defaultPlan } from "../../reading/plan/defaultPlan.ts";
 
-/** What an athlete's file brings to a debrief: target, units, event, language and preset. What the plan says already stays. */
-export function athleteDefaults(athlete: Athlete, document: DebriefDocument, label: string): Edit[] {
-  const { plan, settings } = document;
-  const target = plan.setting === "trainer" ? athlete.trainer : athlete.road;
-  const event = athlete.events.at(0) ?? null;
+/** A plan in which what nobody has said yet is the athlete's: target of the ride's day, next event, units, name. */
+export function planOfAthlete(plan: Plan, athlete: Athlete, rideUtcMs: number | null): Plan {
+  const unsaid = defaultPlan();
+  const lasting = athletePlan(athlete, plan.setting, rideUtcMs);
+  const filled = Object.entries(lasting).filter(([key]) => JSON.stringify(plan[key as keyof Plan]) === JSON.stringify(unsaid[key as keyof Plan]));
+  return { ...plan, ...Object.fromEntries(filled) };
+}
+
+/** What an athlete's file brings to a debrief as edits: the plan's gaps, language and preset. */
+export function athleteDefaults(athlete: Athlete, { plan, settings }: DebriefDocument, rideUtcMs: number | null, label: string): Edit[] {
   return [
-    {
-      part: "plan",
-      value: {
-        ...plan,
-        rider: plan.rider ?? athlete.name,
-        units: athlete.units,
-        targetW: plan.targetW ?? target.targetW,
-        toleranceW: plan.toleranceW ?? target.toleranceW,
-        meterOffsetW: plan.meterOffsetW === 0 ? target.meterOffsetW : plan.meterOffsetW,
-        eventName: plan.eventName ?? event?.name ?? null,
-        eventS: plan.eventS ?? event?.durationS ?? null,
-      },
-      label,
-    },
+    { part: "plan", value: planOfAthlete(plan, athlete, rideUtcMs), label },
     { part: "settings", value: { ...settings, language: athlete.language, preset: athlete.preset }, label },
   ];
 }

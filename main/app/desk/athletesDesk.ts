@@ -7,6 +7,7 @@ import { ATHLETE_FILE, loadAthlete, saveAthlete } from "../../debrief/athleteSto
 import { debriefsUnder } from "../../debrief/debriefsUnder.edge.ts";
 import { athleteListing, deleteListed, type AthleteListing } from "../../journey/athleteJourney.ts";
 import { weeksPage } from "../../journey/weeksJourney.ts";
+import { rideDateText } from "../../../overlay/words/dateText.ts";
 import { athleteLines } from "../../../overlay/words/athleteWords.ts";
 import type { DeskContext } from "./deskContext.ts";
 import { knownFolders, remember } from "./userLists.ts";
@@ -25,7 +26,10 @@ function folderName(name: string): string {
 }
 
 function linesOf({ road, trainer, events, homeZone, lessonConsent }: Athlete): string[] {
-  const targets = ([["road", road], ["trainer", trainer]] as const).flatMap(([setting, { targetW, toleranceW }]) => (targetW === null ? [] : [{ setting, targetW, toleranceW, dateText: null }]));
+  const targets = ([["road", road], ["trainer", trainer]] as const).flatMap(([setting, { targetW, toleranceW, foundDate }]) => {
+    const foundMs = foundDate === null ? Number.NaN : Date.parse(foundDate);
+    return targetW === null ? [] : [{ setting, targetW, toleranceW, dateText: Number.isNaN(foundMs) ? foundDate : rideDateText(foundMs, 0, "en") }];
+  });
   return athleteLines({ targets, events, homeHidden: homeZone !== null, lessonConsent: lessonConsent?.given ?? null });
 }
 

@@ -5,6 +5,8 @@ import type { Ride } from "../../contract/ride.ts";
 import { probeClip } from "../../footage/probeClip.edge.ts";
 import { athletePathFrom } from "../../journey/athleteFolder.ts";
 import { sortFiles } from "../../journey/gather.ts";
+import { defaultPlan } from "../../reading/plan/defaultPlan.ts";
+import { planOfAthlete } from "./athleteDefaults.ts";
 import type { DeskContext } from "./deskContext.ts";
 import { failureData } from "./failureData.ts";
 import type { Session } from "./session.ts";
@@ -88,7 +90,11 @@ async function putOnDesk(session: Session, found: readonly Found[]): Promise<voi
   // Before there is a place, paths have nothing to start from: what was done until then is not undone.
   const { athleteDir, folder } = session;
   const athletePath = athleteDir !== null && folder !== null ? athletePathFrom(folder, athleteDir) : before.athletePath;
-  if (placeIsNew || before.media.length === 0) await session.note({ media: [...kept, ...added], shownRideId: shown, athletePath });
+  if (placeIsNew || before.media.length === 0) {
+    const { athlete } = session;
+    const plan = placeIsNew && athlete !== null && firstRide.read.kind === "ride" ? planOfAthlete(defaultPlan({ setting: before.plan.setting }), athlete, firstRide.read.ride.startUtcMs) : before.plan;
+    await session.note({ media: [...kept, ...added], shownRideId: shown, athletePath, plan });
+  }
   else await session.arrange(edits);
 }
 

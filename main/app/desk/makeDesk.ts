@@ -88,7 +88,7 @@ class DeskOfOne implements Desk {
       saved: async (folder, athlete) => {
         if (this.session?.athleteDir !== folder) return;
         this.session.athlete = athlete;
-        await this.session.refresh(this.session.outcome);
+        await this.session.refresh({ ...this.session.outcome, judged: null });
         this.tellSoon();
       },
       gone: async (folder) => {
@@ -240,8 +240,9 @@ class DeskOfOne implements Desk {
     session.athlete = athlete;
     if (folder !== null) await remember("athletes", folder);
     const path = folder === null || session.folder === null ? null : athletePathFrom(session.folder, folder);
+    const rideUtcMs = session.rides.get(session.document.shownRideId)?.ride.startUtcMs ?? null;
     const label = athlete === null ? "no athlete" : `athlete ${athlete.name}`;
-    const edits: Edit[] = [{ part: "athletePath", value: path, label }, ...(athlete === null ? [] : athleteDefaults(athlete, session.document, label))];
+    const edits: Edit[] = [{ part: "athletePath", value: path, label }, ...(athlete === null ? [] : athleteDefaults(athlete, session.document, rideUtcMs, label))];
     await session.arrange(edits);
   }
 

@@ -3,7 +3,10 @@ import type { Clip } from "../../contract/footage.ts";
 import type { Lineup } from "../../contract/lineup.ts";
 import type { Ride } from "../../contract/ride.ts";
 import type { ClipSignals } from "../../contract/signals.ts";
-import type { Athlete } from "../../debrief/athlete.ts";
+import type { Athlete } from "../../contract/athlete.ts";
+import type { Setting } from "../../contract/plan.ts";
+import { earlierReadings } from "../../journey/earlierReadings.ts";
+import type { EarlierReading } from "../../reading/moments/momentContext.ts";
 import { debriefStanding, type DebriefStanding } from "../../journey/debriefStanding.ts";
 import { placeOn } from "../../journey/lineupJourney.ts";
 import type { ReadOutcome } from "../../journey/readJourney.ts";
@@ -43,6 +46,21 @@ export function shownRideOf(document: DebriefDocument, media: LoadedMedia): Load
   return document.media.some(({ id }) => id === document.shownRideId) ? (media.rides.get(document.shownRideId) ?? null) : null;
 }
 
+/** The athlete of a debrief and their folder. */
+export interface Rider {
+  readonly athlete: Athlete | null;
+  readonly athleteDir: string | null;
+}
+
+let lastEarlier: { readonly key: string; readonly readings: Promise<readonly EarlierReading[]> } | null = null;
+
+/** The athlete's earlier rides, looked up once for a ride: an edit should not read a folder of debriefs. */
+function earlierOf({ athleteDir }: Rider, rideUtcMs: number | null, setting: Setting): Promise<readonly EarlierReading[]> {
+  const key = `${athleteDir} ${rideUtcMs} ${setting}`;
+  if (lastEarlier?.key !== key) lastEarlier = { key, readings: earlierReadings(athleteDir, rideUtcMs, setting) };
+  return lastEarlier.readings;
+}
+
 const READING_PARTS = ["media", "shownRideId", "plan", "overrides", "ownMoments"] as const;
 const LINEUP_PARTS = ["media", "shownRideId", "anchors", "deviceDelayS"] as const;
 
@@ -57,7 +75,7 @@ export async function recompute(
   now: DebriefDocument,
   before: { readonly document: DebriefDocument; readonly outcome: Outcome } | null,
   media: LoadedMedia,
-  athlete: Athlete | null,
+  rider: Rider,
   reader: RideReader,
 ): Promise<Outcome> {
   const shown = shownRideOf(now, media);
@@ -65,10 +83,13 @@ export async function recompute(
   const { ride } = shown;
   const clips = clipsOf(now, media);
   let judged = before?.outcome.judged ?? null;
-  if (before === null || judged === null || !same(before.document, now, READING_PARTS)) judged = { ...(await reader.judge(shown.path, now)), ride };
+  if (before === null || judged === null || !same(before.document, now, READING_PARTS)) {
+    const earlier = await earlierOf(rider, ride.startUtcMs, now.plan.setting);
+    judged = { ...(await reader.judge(shown.path, now, { athlete: rider.athlete, earlier })), ride };
+  }
   let lineup = before?.outcome.lineup ?? null;
   if (before === null || lineup === null || !same(before.document, now, LINEUP_PARTS) || before.document.plan.setting !== now.plan.setting) {
     lineup = await placeOn(ride, clips, now.anchors, now.deviceDelayS);
   }
-  return { judged, lineup, standing: debriefStanding({ document: now, ride, clips, lineup, athlete }, judged) };
+  return { judged, lineup, standing: debriefStanding({ document: now, ride, clips, lineup, athlete: rider.athlete }, judged) };
 }

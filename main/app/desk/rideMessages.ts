@@ -4,7 +4,7 @@ import type { Clip } from "../../contract/footage.ts";
 import type { Anchor, Lineup } from "../../contract/lineup.ts";
 import type { ClipSignals } from "../../contract/signals.ts";
 import type { Ride } from "../../contract/ride.ts";
-import type { ReadOutcome } from "../../journey/readJourney.ts";
+import type { KnownOfRider, ReadOutcome } from "../../journey/readJourney.ts";
 
 /** A judged ride without the ride, which both sides have. */
 export type Judged = Omit<ReadOutcome, "ride">;
@@ -24,7 +24,7 @@ export interface PlacedParts {
 /** What the ride worker is asked. `rideId` names the ride in its own memory. */
 export type RideQuestion =
   | { readonly id: number; readonly kind: "read"; readonly rideId: string; readonly path: string }
-  | { readonly id: number; readonly kind: "judge"; readonly rideId: string; readonly document: JudgedParts }
+  | { readonly id: number; readonly kind: "judge"; readonly rideId: string; readonly document: JudgedParts; readonly known: KnownOfRider }
   | { readonly id: number; readonly kind: "place"; readonly rideId: string; readonly what: PlacedParts }
   | { readonly id: number; readonly kind: "forget" };
 

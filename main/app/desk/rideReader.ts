@@ -2,6 +2,7 @@ import { Worker } from "node:worker_threads";
 import { Failure } from "../../contract/failure.ts";
 import type { Lineup } from "../../contract/lineup.ts";
 import type { Ride } from "../../contract/ride.ts";
+import type { KnownOfRider } from "../../journey/readJourney.ts";
 import { projectFile } from "../../render/projectFile.edge.ts";
 import type { Judged, JudgedParts, PlacedParts, RideAnswer, RideQuestion } from "./rideMessages.ts";
 
@@ -20,9 +21,9 @@ export class RideReader {
     return answer.ride;
   }
 
-  /** A ride read before, judged by a document. */
-  async judge(rideId: string, { plan, overrides, ownMoments }: JudgedParts): Promise<Judged> {
-    const answer = await this.ask({ kind: "judge", rideId, document: { plan, overrides, ownMoments } });
+  /** A ride read before, judged by a document and what is known of the rider. */
+  async judge(rideId: string, { plan, overrides, ownMoments }: JudgedParts, known: KnownOfRider): Promise<Judged> {
+    const answer = await this.ask({ kind: "judge", rideId, document: { plan, overrides, ownMoments }, known });
     if (!("judged" in answer)) throw new Error("unexpected answer");
     return answer.judged;
   }

@@ -32,7 +32,7 @@ async function answer(question: RideQuestion): Promise<RideAnswer> {
     }
     return { id, lineup: placeClips({ ride, ...what, telemetry }) };
   }
-  const { plan, reading, summary, json, lines } = judgeDebrief(ride, question.document);
+  const { plan, reading, summary, json, lines } = judgeDebrief(ride, question.document, question.known);
   return { id, judged: { plan, reading, summary, json, lines } };
 }
 

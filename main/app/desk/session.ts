@@ -135,13 +135,13 @@ export class Session {
 
   /** Reads everything anew from the files in memory. */
   async refresh(outcome: Outcome | null = null): Promise<void> {
-    this.outcome = await recompute(this.document, outcome && { document: this.document, outcome }, this, this.athlete, this.reader);
+    this.outcome = await recompute(this.document, outcome && { document: this.document, outcome }, this, this, this.reader);
   }
 
   /** How the debrief would stand with other values; nothing is changed. @throws Failure without a ride */
   async standingWith(changed: Partial<DebriefDocument>): Promise<DebriefStanding> {
     const before = { document: this.document, outcome: this.outcome };
-    const { standing } = await recompute({ ...this.document, ...changed }, before, this, this.athlete, this.reader);
+    const { standing } = await recompute({ ...this.document, ...changed }, before, this, this, this.reader);
     if (standing === null) throw new Failure("usage", "There is no ride on the desk yet.", "Add a ride file first.");
     return standing;
   }
@@ -175,7 +175,7 @@ export class Session {
   private async move(next: EditHistory): Promise<void> {
     if (next === this.history) return;
     const before = { document: this.document, outcome: this.outcome };
-    const outcome = await recompute(next.document, before, this, this.athlete, this.reader);
+    const outcome = await recompute(next.document, before, this, this, this.reader);
     this.history = next;
     this.outcome = outcome;
     this.edit += 1;
