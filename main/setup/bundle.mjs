@@ -96,7 +96,7 @@ async function bundleWindow(root, build) {
       assetNames: "[name]",
       logLevel: "error",
     });
-    copyFileSync(join(root, "renderer", "index.html"), join(root, "dist", "window", "index.html"));
+    for (const name of ["index.html", "icon.svg"]) copyFileSync(join(root, "renderer", name), join(root, "dist", "window", name));
   }
   const shared = { bundle: true, platform: /** @type {const} */ ("node"), target: "node20", sourcemap: true, logLevel: /** @type {const} */ ("error") };
   const preload = join(root, "main", "app", "electron", "preload.ts");

@@ -19,6 +19,8 @@ interface Bridge {
   readonly onText: (listener: (text: string) => void) => void;
   /** Tells the program where a dropped file lies; the page gets a token, never the path. Empty: it has no path. */
   readonly tokenOf: (file: File) => string;
+  /** A comment is being recorded from now on, or no more: only then does the program let the microphone be used. */
+  readonly recording: (on: boolean) => void;
 }
 
 declare global {
@@ -149,4 +151,9 @@ export function seesDroppedPaths(): boolean {
 export function dropTokens(files: readonly File[]): readonly string[] {
   const bridge = window.followcar;
   return bridge === undefined ? [] : files.map((file) => bridge.tokenOf(file)).filter((token) => token !== "");
+}
+
+/** Says that recording a comment begins or ends; to be called before the microphone is asked for, and after it is let go. */
+export function sayRecording(on: boolean): void {
+  window.followcar?.recording(on);
 }
