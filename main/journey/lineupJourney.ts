@@ -1,12 +1,18 @@
 import { Failure } from "../contract/failure.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { Anchor, ClipPlacement, Lineup } from "../contract/lineup.ts";
+import type { JobContext } from "../contract/job.ts";
 import type { Ride } from "../contract/ride.ts";
+import type { ClipSignals } from "../contract/signals.ts";
+import type { ClipTelemetry } from "../contract/telemetry.ts";
 import type { Tools } from "../contract/tools.ts";
 import { readTelemetry } from "../footage/telemetry/readTelemetry.edge.ts";
 import { parseAnchor } from "../lineup/parseAnchor.ts";
-import { placeClips } from "../lineup/placeClips.ts";
+import { placeClips, signalsWanted } from "../lineup/placeClips.ts";
+import { placeRides } from "../lineup/placeRides.ts";
+import { clipSignals, type HeardClips } from "./clipSignals.ts";
 import { gather, shownRide } from "./gather.ts";
+import { placeApart } from "./placeApart.ts";
 
 export interface LineupRequest {
   readonly paths: readonly string[];
@@ -14,6 +20,8 @@ export interface LineupRequest {
   readonly anchors: readonly string[];
   readonly deviceDelayS: number;
   readonly show: string | null;
+  /** The ride is on a trainer; default no. */
+  readonly indoors?: boolean;
 }
 
 export interface LineupOutcome {
@@ -23,25 +31,69 @@ export interface LineupOutcome {
   readonly clips: readonly Clip[];
   readonly anchors: readonly Anchor[];
   readonly lineup: Lineup;
+  /** What had to be read of the footage for it; null when nothing had. */
+  readonly heard: HeardClips | null;
 }
 
-/** Read the rides, probe the clips and put them on one clock. */
-export async function lineupJourney(request: LineupRequest, tools: Tools): Promise<LineupOutcome> {
+/** For a caller that shows no progress and never stops. */
+const QUIET: JobContext = { signal: new AbortController().signal, report: () => undefined };
+
+/** Read the rides, probe the clips and put them on one clock; what stays open is looked at and listened to. */
+export async function lineupJourney(request: LineupRequest, tools: Tools, context: JobContext = QUIET): Promise<LineupOutcome> {
   const { rides, ridePaths, clips } = await gather(request.paths, tools);
   const shown = shownRide(rides, ridePaths, request.show);
   const anchors = request.anchors.map((text) => parseAnchor(text, clips, shown.ride));
-  const lineup = await placeOn(shown.ride, clips, anchors, request.deviceDelayS);
-  return { rides, ridePaths, shown, clips, anchors, lineup };
+  const others = rides.filter((ride) => ride !== shown.ride);
+  const choices = { indoors: request.indoors ?? false, others };
+  const { lineup, heard } = await placeByAll(shown.ride, clips, anchors, request.deviceDelayS, choices, tools, context);
+  return { rides, ridePaths, shown, clips, anchors, lineup, heard };
 }
 
-/** Clips put on the clock of one ride, from what the files say and from anchors. Also for a debrief opened again. */
-export async function placeOn(ride: Ride, clips: readonly Clip[], anchors: readonly Anchor[], deviceDelayS: number): Promise<Lineup> {
-  const telemetry = [];
+export interface PlaceChoices {
+  /** What was seen and heard of the clips before (`clipSignals`); default none. */
+  readonly signals?: readonly ClipSignals[];
+  /** On a trainer nothing moves: signals are not tried. */
+  readonly indoors?: boolean;
+  /** The other riders' rides, placed against the shown one. */
+  readonly others?: readonly Ride[];
+  readonly signal?: AbortSignal;
+}
+
+/** Clips put on the clock of one ride, from what the files say, from anchors, and from signals where they are at hand. Also for a debrief opened again. */
+export async function placeOn(ride: Ride, clips: readonly Clip[], anchors: readonly Anchor[], deviceDelayS: number, choices: PlaceChoices = {}): Promise<Lineup> {
+  const { signals = [], indoors = false, others = [] } = choices;
+  const input = { ride, clips, anchors, deviceDelayS, indoors, signals, telemetry: await telemetryOf(clips) };
+  const lineup = signals.length > 0 && !indoors ? await placeApart(input, choices.signal ?? null) : placeClips(input);
+  return { ...lineup, rides: placeRides(ride, others) };
+}
+
+/** As `placeOn`; clips that stay open are looked at and listened to, which takes time for long ones. Throws Cancelled, and as `readSignals`. */
+export async function placeByAll(
+  ride: Ride,
+  clips: readonly Clip[],
+  anchors: readonly Anchor[],
+  deviceDelayS: number,
+  choices: Omit<PlaceChoices, "signals">,
+  tools: Tools,
+  context: JobContext = QUIET,
+): Promise<{ lineup: Lineup; heard: HeardClips | null }> {
+  const wanted = signalsWanted({ ride, clips, anchors, deviceDelayS, indoors: choices.indoors ?? false, telemetry: await telemetryOf(clips) });
+  if (wanted.length === 0) return { lineup: await placeOn(ride, clips, anchors, deviceDelayS, choices), heard: null };
+  const heard = await clipSignals(clips.filter((clip) => wanted.includes(clip.id)), tools, context);
+  context.report({ done: 1, leftS: null, step: "holding the clips against the ride" });
+  const lineup = await placeOn(ride, clips, anchors, deviceDelayS, { ...choices, signals: heard.signals, signal: context.signal });
+  const open = new Set(lineup.clips.filter((clip) => !clip.sure).map((clip) => clip.clipId));
+  const doubts = heard.signals.filter((signals) => open.has(signals.clipId)).flatMap((signals) => signals.warnings);
+  return { lineup: { ...lineup, warnings: [...lineup.warnings, ...doubts] }, heard };
+}
+
+async function telemetryOf(clips: readonly Clip[]): Promise<ClipTelemetry[]> {
+  const found: ClipTelemetry[] = [];
   for (const clip of clips) {
-    const found = clip.hasTelemetry ? await readTelemetry(clip) : null;
-    if (found) telemetry.push(found);
+    const telemetry = clip.hasTelemetry ? await readTelemetry(clip) : null;
+    if (telemetry) found.push(telemetry);
   }
-  return placeClips({ ride, clips, anchors, deviceDelayS, telemetry });
+  return found;
 }
 
 /**

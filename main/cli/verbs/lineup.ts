@@ -1,4 +1,5 @@
 import { lineupJson } from "../../lineup/lineupJson.ts";
+import { writeEvidence } from "../../journey/writeEvidence.ts";
 import { lineupJourney, notSure, type LineupOutcome } from "../../journey/lineupJourney.ts";
 import { ExitCode } from "../exitCode.ts";
 import { numberOption, textOption, textOptions } from "../options.ts";
@@ -40,28 +41,52 @@ export function lineupLines({ clips, lineup }: LineupOutcome): string[] {
   });
 }
 
+/** One line for each ride beside the shown one. */
+function rideLines({ lineup }: LineupOutcome): string[] {
+  return lineup.rides
+    .filter((ride) => !ride.shown)
+    .map(({ file, offsetS, uncertaintyS }) => {
+      const off = `${offsetS < 0 ? "-" : "+"}${Math.abs(offsetS).toFixed(1)} s`;
+      return uncertaintyS === null ? `${file}: ${off} by its clock alone; nothing shows that the two rode together` : `${file}: ${off} against the shown ride, to about ${uncertaintyS.toFixed(1)} s`;
+    });
+}
+
+/** What looking and listening took, where it was needed. */
+function heardLines({ heard }: LineupOutcome): string[] {
+  if (heard === null) return [];
+  const mb = (bytes: number) => (bytes / 1e6).toFixed(1);
+  return [heard.bytesRead === 0 ? "Signals kept from an earlier run." : `Looked and listened for ${heard.tookS.toFixed(1)} s: ${mb(heard.bytesRead)} MB read of clips of ${mb(heard.bytes)} MB.`];
+}
+
 export const lineup: Verb = {
   name: "lineup",
   summary: "finds where the clips sit in the ride, and says how sure that is",
-  options: lineupOptions,
+  options: { ...lineupOptions, trainer: { type: "boolean" }, evidence: { type: "string" } },
   help: `followcar lineup RIDE… CLIP… [options]
 
-Puts footage and ride on one clock. An anchor that you set always wins; a camera's clock alone is never called sure.
+Puts footage and ride on one clock. An anchor that you set always wins; then the camera's own positions; then what can
+be seen and heard: stop and go, wind and tyres, turns. A camera's clock alone is never called sure. With several rides
+the first (or --show) places the clips, and the others are lined up to it by where they rode together.
 
 Options:
 ${lineupOptionsHelp}
+  --trainer              the ride is on a trainer: nothing moves, so set one anchor
+  --evidence DIR         writes a picture per clip: ride speed over the footage's motion, sound and turns
   --json                 offset, clock rate, method and confidence of each clip
 
 Example:
   followcar lineup sunday.fit bar-1.mp4 bar-2.mp4 --anchor "bar-1.mp4@0:12=clock 10:42:17"
 
 Exit codes: 0 every clip is sure, 4 at least one is not (unless --accept-unsure), 2 wrong usage, 3 input not usable.`,
-  async run(positionals, values) {
-    const outcome = await lineupJourney({ paths: positionals, ...lineupChoices(values) }, toolsInUse());
+  async run(positionals, values, context) {
+    const request = { paths: positionals, ...lineupChoices(values), indoors: values["trainer"] === true };
+    const outcome = await lineupJourney(request, toolsInUse(), context);
     const doubt = values["accept-unsure"] ? null : notSure(outcome.clips, outcome.lineup);
+    const evidenceDir = textOption(values, "evidence");
+    const pictures = evidenceDir === null ? [] : await writeEvidence(outcome, evidenceDir, toolsInUse(), context);
     return {
       json: lineupJson(outcome.lineup, outcome.clips),
-      lines: lineupLines(outcome),
+      lines: [...lineupLines(outcome), ...rideLines(outcome), ...heardLines(outcome), ...pictures],
       warnings: [...outcome.lineup.warnings, ...(doubt ? [`${doubt.sentence} ${doubt.remedy}`] : [])],
       exitCode: doubt ? ExitCode.notSure : ExitCode.done,
     };

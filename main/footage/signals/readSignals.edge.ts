@@ -7,16 +7,30 @@ import { runTool, type ToolResult } from "../runTool.edge.ts";
 import { GREY_HEIGHT, GREY_WIDTH, PictureSignals } from "./pictureSignals.ts";
 import { SOUND_RATE_HZ, SoundSignal } from "./soundSignal.ts";
 
-/** Pictures a second when all are decoded: enough to follow a turn. */
+/** Pictures a second where all are decoded: enough to follow a turn. */
 const FULL_RATE = 10;
 /** Keyframes must come at least this often to show stop and go, s. */
 const KEYFRAME_LIMIT_S = 1.1;
+/** Footage up to this long is decoded in full, s; of longer clips turning is read in windows only, since decoding costs most. */
+const FULL_LOOK_S = 600;
+/** Windows of a longer clip in which every picture is decoded: so long, and a share of the clip but no less than `FULL_LOOK_S` in all, s. */
+const WINDOW_S = 75;
+const WINDOW_SHARE = 0.12;
 
 export interface SignalOptions {
   readonly signal?: AbortSignal;
-  /** Decode every picture, for turning; else keyframes where they come often enough. */
-  readonly turning: boolean;
   readonly report?: JobContext["report"];
+}
+
+/** Spans of a clip in which turning is read, s: all of a short one, windows evenly over a long one. */
+export function turningSpans(durationS: number): { readonly fromS: number; readonly toS: number }[] {
+  if (durationS <= FULL_LOOK_S) return [{ fromS: 0, toS: durationS }];
+  const windows = Math.ceil(Math.max(FULL_LOOK_S, WINDOW_SHARE * durationS) / WINDOW_S);
+  if (windows * WINDOW_S >= durationS) return [{ fromS: 0, toS: durationS }];
+  return Array.from({ length: windows }, (_, k) => {
+    const fromS = ((k + 0.5) / windows) * durationS - WINDOW_S / 2;
+    return { fromS, toS: fromS + WINDOW_S };
+  });
 }
 
 function check(result: ToolResult, what: string, clip: Clip): void {
@@ -41,33 +55,94 @@ function inPieces(length: number, use: (piece: Buffer) => void): (chunk: Buffer)
   };
 }
 
-async function readPictures(clip: Clip, count: number, tools: Tools, options: SignalOptions): Promise<PictureSignals> {
-  const { frames } = clip;
-  const atS = (frame: number) => frames.ticks[frame] / frames.timescale;
-  const keys = frames.keyframes;
-  const gaps = Array.from(keys.subarray(1), (key, k) => atS(key) - atS(keys[k])).sort((a, b) => a - b);
-  const gapS = gaps[gaps.length >> 1] ?? Infinity;
-  const byKeys = !options.turning && gapS <= KEYFRAME_LIMIT_S;
-  const signals = new PictureSignals(count, byKeys ? gapS : 1 / FULL_RATE);
-  const size = `scale=${GREY_WIDTH}:${GREY_HEIGHT}:flags=area,format=gray`;
-  const before = byKeys ? ["-discard", "nokey"] : [];
-  // In order of presentation; the filter's clock starts at the first frame.
-  const filter = byKeys ? size : `fps=${FULL_RATE},${size}`;
-  let k = 0;
-  const take = inPieces(GREY_WIDTH * GREY_HEIGHT, (piece) => {
-    const time = byKeys ? (k < keys.length ? atS(keys[k]) : NaN) : atS(0) + k / FULL_RATE;
-    k++;
-    if (Number.isFinite(time)) signals.add(time, Uint8Array.from(piece));
-    if (k % 20 === 0) options.report?.({ done: Math.min(1, time / clip.durationS), leftS: null, step: `looking at ${clip.fileName}` });
-  });
-  const args = ["-nostdin", "-v", "error", "-threads", "2", ...before, "-i", `file:${clip.path}`, "-map", "0:v:0", "-an", "-sn", "-dn",
-    "-vf", filter, "-fps_mode", byKeys ? "passthrough" : "cfr", "-f", "rawvideo", "-"];
-  check(await runTool(tools.ffmpeg, args, { signal: options.signal, onData: take }), "picture", clip);
-  return signals;
+/** Bytes that ffmpeg read of its input, by its own count (printed when the file is closed). */
+function bytesOf(result: ToolResult): number {
+  return [...result.stderr.matchAll(/Statistics: (\d+) bytes read/g)].reduce((sum, match) => sum + Number(match[1]), 0);
 }
 
-async function readSound(clip: Clip, count: number, tools: Tools, options: SignalOptions): Promise<Float64Array | null> {
-  if (!clip.audio) return null;
+const SIZE = `scale=${GREY_WIDTH}:${GREY_HEIGHT}:flags=area,format=gray`;
+
+interface Look {
+  readonly clip: Clip;
+  readonly count: number;
+  readonly tools: Tools;
+  readonly signal: AbortSignal | undefined;
+  /** Told the media time reached. */
+  readonly reached: (atS: number) => void;
+}
+
+/** Hands on grey pictures with their media times; gives the bytes read. */
+async function look({ clip, tools, signal, reached }: Look, before: readonly string[], filter: string, mode: string, timeOf: (k: number) => number, signals: PictureSignals): Promise<number> {
+  let k = 0;
+  const take = inPieces(GREY_WIDTH * GREY_HEIGHT, (piece) => {
+    const time = timeOf(k++);
+    if (Number.isFinite(time)) signals.add(time, Uint8Array.from(piece));
+    if (k % 20 === 0) reached(time);
+  });
+  const args = ["-nostdin", "-v", "verbose", "-threads", "2", ...before, "-i", `file:${clip.path}`, "-map", "0:v:0", "-an", "-sn", "-dn",
+    "-vf", filter, "-fps_mode", mode, "-f", "rawvideo", "-"];
+  const result = await runTool(tools.ffmpeg, args, { signal, onData: take });
+  check(result, "picture", clip);
+  return bytesOf(result);
+}
+
+/** Keyframes alone: stop and go at a fraction of the cost. */
+async function lookAtKeyframes(job: Look, gapS: number): Promise<{ signals: PictureSignals; bytes: number }> {
+  const { frames } = job.clip;
+  const signals = new PictureSignals(job.count, gapS);
+  const timeOf = (k: number) => (k < frames.keyframes.length ? frames.ticks[frames.keyframes[k]] / frames.timescale : NaN);
+  const bytes = await look(job, ["-discard", "nokey"], SIZE, "passthrough", timeOf, signals);
+  return { signals, bytes };
+}
+
+/** Every picture of some spans, at `FULL_RATE`. */
+async function lookAtAll(job: Look, spans: readonly { readonly fromS: number; readonly toS: number }[]): Promise<{ signals: PictureSignals; bytes: number }> {
+  const { frames, durationS } = job.clip;
+  const signals = new PictureSignals(job.count, 1 / FULL_RATE);
+  const firstS = frames.ticks[0] / frames.timescale;
+  let bytes = 0;
+  for (const { fromS, toS } of spans) {
+    if (job.signal?.aborted) break;
+    const whole = toS - fromS >= durationS;
+    // The loop filter only tidies up block edges; what is compared here is far coarser.
+    const cut = whole ? [] : ["-ss", fromS.toFixed(3), "-t", (toS - fromS).toFixed(3)];
+    const begin = whole ? firstS : fromS;
+    bytes += await look(job, ["-skip_loop_filter", "all", ...cut], `fps=${FULL_RATE}:start_time=0,${SIZE}`, "cfr", (k) => begin + k / FULL_RATE, signals);
+  }
+  return { signals, bytes };
+}
+
+interface Pictures {
+  readonly motion: Float64Array;
+  readonly turning: Float64Array | null;
+  readonly frozen: boolean;
+  readonly withoutPassing: (series: Float64Array) => Float64Array;
+  readonly bytes: number;
+}
+
+async function readPictures(job: Look): Promise<Pictures> {
+  const { frames, durationS } = job.clip;
+  const atS = (frame: number) => frames.ticks[frame] / frames.timescale;
+  const gaps = Array.from(frames.keyframes.subarray(1), (key, k) => atS(key) - atS(frames.keyframes[k])).sort((a, b) => a - b);
+  const gapS = gaps[gaps.length >> 1] ?? Infinity;
+  const spans = turningSpans(durationS);
+  if (spans.length === 1 || gapS > KEYFRAME_LIMIT_S) {
+    const { signals, bytes } = await lookAtAll(job, [{ fromS: 0, toS: durationS }]);
+    return { motion: signals.motion(), turning: signals.turning(), frozen: signals.frozen(), withoutPassing: (series) => signals.withoutPassing(series), bytes };
+  }
+  const keys = await lookAtKeyframes(job, gapS);
+  const windows = await lookAtAll(job, spans);
+  return {
+    motion: keys.signals.motion(),
+    turning: windows.signals.turning(),
+    frozen: keys.signals.frozen(),
+    withoutPassing: (series) => windows.signals.withoutPassing(series),
+    bytes: keys.bytes + windows.bytes,
+  };
+}
+
+async function readSound(clip: Clip, count: number, tools: Tools, signal: AbortSignal | undefined): Promise<{ series: Float64Array | null; bytes: number }> {
+  if (!clip.audio) return { series: null, bytes: 0 };
   const sound = new SoundSignal();
   const take = inPieces(2 * 400, (piece) => {
     const samples = new Int16Array(piece.length / 2);
@@ -75,29 +150,33 @@ async function readSound(clip: Clip, count: number, tools: Tools, options: Signa
     sound.add(samples);
   });
   // first_pts=0 puts silence before a sound that begins late, so that sample 0 is media time 0.
-  const args = ["-nostdin", "-v", "error", "-i", `file:${clip.path}`, "-map", "0:a:0", "-vn", "-sn", "-dn", "-ac", "1",
+  const args = ["-nostdin", "-v", "verbose", "-i", `file:${clip.path}`, "-map", "0:a:0", "-vn", "-sn", "-dn", "-ac", "1",
     "-af", `aresample=${SOUND_RATE_HZ}:async=1:first_pts=0`, "-f", "s16le", "-"];
-  check(await runTool(tools.ffmpeg, args, { signal: options.signal, onData: take }), "sound", clip);
-  return sound.series(count);
+  const result = await runTool(tools.ffmpeg, args, { signal, onData: take });
+  check(result, "sound", clip);
+  return { series: sound.series(count), bytes: bytesOf(result) };
 }
 
 /**
- * What can be seen and heard of a clip's motion: stop and go, loudness of wind and tyres, turning. Damaged parts are
- * left out. Throws a `Failure` when ffmpeg is missing or hangs.
+ * What can be seen and heard of a clip's motion: stop and go, loudness of wind and tyres, turning (of long clips in
+ * windows only). Damaged parts are left out. After the signal what comes back is in part only, and not to be used.
+ * Throws a `Failure` when ffmpeg is missing or hangs.
  */
 export async function readSignals(clip: Clip, tools: Tools, options: SignalOptions): Promise<ClipSignals> {
+  const { signal, report } = options;
   const count = Math.ceil(clip.durationS / SIGNAL_STEP_S);
-  const [pictures, sound] = await Promise.all([readPictures(clip, count, tools, options), readSound(clip, count, tools, options)]);
+  const reached = (atS: number) => report?.({ done: Math.max(0, Math.min(1, atS / clip.durationS)), leftS: null, step: `looking at ${clip.fileName}` });
+  const [pictures, sound] = await Promise.all([readPictures({ clip, count, tools, signal, reached }), readSound(clip, count, tools, signal)]);
   const warnings: string[] = [];
-  if (pictures.frozen()) warnings.push(`The picture of ${clip.fileName} stands still throughout: it shows no motion to line up by.`);
-  if (!sound) warnings.push(`${clip.fileName} has no sound to line up by.`);
+  if (pictures.frozen) warnings.push(`The picture of ${clip.fileName} stands still throughout: it shows no motion to line up by.`);
+  if (!sound.series) warnings.push(`${clip.fileName} has no sound to line up by.`);
   return {
     clipId: clip.id,
     count,
-    motion: pictures.frozen() ? null : pictures.motion(),
-    sound: sound && pictures.withoutPassing(sound),
-    turning: pictures.frozen() ? null : pictures.turning(),
-    bytesRead: null,
+    motion: pictures.frozen ? null : pictures.motion,
+    sound: sound.series && pictures.withoutPassing(sound.series),
+    turning: pictures.frozen ? null : pictures.turning,
+    bytesRead: pictures.bytes + sound.bytes,
     warnings,
   };
 }
