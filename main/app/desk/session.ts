@@ -176,7 +176,8 @@ export class Session {
     if (next === this.history) return;
     const before = { document: this.document, outcome: this.outcome };
     const outcome = await recompute(next.document, before, this, this, this.reader);
-    this.history = next;
+    // A save may have ended while all was computed anew: its count stands.
+    this.history = { ...next, document: { ...next.document, revision: this.document.revision } };
     this.outcome = outcome;
     this.edit += 1;
     if (this.onDisk && this.readOnly === null) this.saver.touch();
