@@ -19,11 +19,14 @@ import { FilmStage, type FilmPlace, type FilmStageHandle, filmTimeS } from "./Fi
 import { movedItem, withItem, withoutItem } from "./filmEdits.ts";
 import { PartList } from "./PartList.tsx";
 import { ShotForm } from "./ShotForm.tsx";
+import { useDrawing } from "./useDrawing.tsx";
 import { base64Of } from "./wavBytes.ts";
 import "./build.css";
 
 /** Shortest and longest film that the program picks, s. */
 const WISHED_S = { least: 20, most: 1800 } as const;
+
+const NO_FILM: Film = { widthPx: 16, heightPx: 9, frameRate: { num: 30, den: 1 }, items: [], leftOut: [] };
 
 /** Build: the film as shots and cards in order, played without being rendered. */
 export function Build({ onNext }: { readonly onNext: () => void }) {
@@ -90,6 +93,8 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
     return went;
   };
 
+  const drawing = useDrawing({ film: film ?? NO_FILM, item, stage, locked, onChange: change, onLook: (itemS) => stage.current?.show(chosen, itemS) });
+
   useKeys(words.title, [
     { keys: " ", words: words.playKey, run: playOrStop },
     { keys: "ArrowUp", words: words.previous, run: () => choose(chosen - 1) },
@@ -154,7 +159,10 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
           onPlaying={setPlaying}
           onWantProxy={(clipId) => void call(() => desk.makeProxy(clipId))}
           commentOf={(id) => recorded.get(id) ?? null}
-        />
+          paintDraft={drawing.paintDraft}
+        >
+          {drawing.layer}
+        </FilmStage>
         <div className="row apart">
           <div className="row">
             <Button kind="main" keys=" " onClick={playOrStop}>
@@ -192,6 +200,7 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
         {item.type === "shot" && clip !== undefined && (
           <ShotForm key={item.id} shot={item} clip={clip} first={chosen === 0} locked={locked} onLook={look} mediaNow={() => stage.current?.mediaS ?? null} itemNow={() => stage.current?.place.itemS ?? 0} onChange={change} />
         )}
+        {drawing.tools}
         {item.type === "card" && <CardForm key={item.id} item={item} first={chosen === 0} locked={locked} onChange={change} />}
         <CommentForm
           item={item}

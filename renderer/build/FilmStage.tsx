@@ -43,6 +43,8 @@ interface Props {
   readonly onPlace?: (place: FilmPlace) => void;
   readonly onPlaying?: (playing: boolean) => void;
   readonly onWantProxy?: (clipId: string) => void;
+  /** Paints what the hand is drawing, over all else. */
+  readonly paintDraft?: (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }) => void;
   /** Where a part's spoken comment plays from; null: none that can be played here. */
   readonly commentOf?: (itemId: string) => string | null;
   readonly children?: ReactNode;
@@ -219,6 +221,7 @@ export function FilmStage(props: Props) {
   const paintOver = useCallback(
     (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }) => {
       for (const drawing of shotNow()?.drawings ?? []) if (drawingShows(drawing, place.current.itemS)) paintDrawing(context, drawing, size, lightInk);
+      latest.current.paintDraft?.(context, size);
     },
     [film],
   );

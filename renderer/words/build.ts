@@ -68,7 +68,6 @@ export const build = {
   cardTitle: "Title",
   cardLines: "Lines, one each",
   handover: "Hand over",
-  draw: "Draw on the picture",
   labels: {
     move: "move a part of the film",
     remove: "take a part out of the film",
@@ -80,6 +79,5 @@ export const build = {
     text: "change a card's text",
     fade: "fade into a part",
     sound: "sound of the ride",
-    draw: "draw on a shot",
   },
 } as const;

@@ -1,0 +1,100 @@
+import { type ReactNode, type RefObject, useEffect, useRef, useState } from "react";
+import type { Drawing, Film, FilmItem, Shot } from "../../main/contract/film.ts";
+import { paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
+import { itemDurationS } from "../../overlay/instant/filmAt.ts";
+import { lightInk } from "../../overlay/theme.ts";
+import { type Draft, DrawLayer } from "../draw/DrawLayer.tsx";
+import { DrawTools } from "../draw/DrawTools.tsx";
+import type { Shape } from "../draw/shapes.ts";
+import { draw as drawWords } from "../words/draw.ts";
+import type { FilmStageHandle } from "./FilmStage.tsx";
+import { frozenAt } from "./filmEdits.ts";
+
+/** A new drawing stays so long on film, s. */
+const STAYS_S = 4;
+
+interface Wishes {
+  readonly film: Film;
+  readonly item: FilmItem | undefined;
+  readonly stage: RefObject<FilmStageHandle | null>;
+  readonly locked: boolean;
+  readonly onChange: (item: FilmItem, label: string) => void;
+  readonly onLook: (itemS: number) => void;
+}
+
+/** Drawing on the shot that is open: what takes the pointer over the picture, the tools beside it, the draft as it grows. */
+export function useDrawing({ film, item, stage, locked, onChange, onLook }: Wishes): {
+  readonly layer: ReactNode;
+  readonly tools: ReactNode;
+  readonly paintDraft: (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }) => void;
+} {
+  const [tool, setTool] = useState<Shape | "move" | null>(null);
+  const [picked, setPicked] = useState<number | null>(null);
+  const [hold, setHold] = useState(true);
+  const draft = useRef<Draft | null>(null);
+  const id = item?.id;
+  useEffect(() => {
+    setTool(null);
+    setPicked(null);
+    draft.current = null;
+  }, [id]);
+
+  const shot = item?.type === "shot" ? item : null;
+  const repaint = () => stage.current?.repaint();
+  const onDraft = (next: Draft | null) => {
+    draft.current = next;
+    repaint();
+  };
+  const choose = (next: Shape | "move" | null) => {
+    if (next !== null) stage.current?.stop();
+    setTool(next);
+  };
+  const add = (shape: Shape, points: Drawing["points"]) => {
+    if (shot === null || stage.current === null) return;
+    const startS = Math.min(stage.current.place.itemS, Math.max(0, itemDurationS(shot) - 1));
+    const drawing: Drawing = { shape, points, text: shape === "text" ? drawWords.newText : null, startS, endS: startS + STAYS_S };
+    const atS = stage.current.mediaS;
+    const held: Shot = hold && atS !== null && atS < shot.mediaEndS ? frozenAt(shot, atS, STAYS_S) : shot;
+    setPicked(shot.drawings.length);
+    if (shape === "text") setTool("move");
+    onChange({ ...held, drawings: [...shot.drawings, drawing] }, drawWords.labels.add(drawWords.shapes[shape]));
+  };
+  const replace = (index: number, drawing: Drawing | null) => {
+    if (shot === null) return;
+    const drawings = shot.drawings.flatMap((one, k) => (k !== index ? [one] : drawing === null ? [] : [drawing]));
+    if (drawing === null) setPicked(null);
+    onChange({ ...shot, drawings }, drawing === null ? drawWords.labels.remove : drawWords.labels.change);
+  };
+  const onDone = (made: Draft) => {
+    draft.current = null;
+    if (made.index === null) add(made.shape, made.points);
+    else if (shot !== null) replace(made.index, { ...shot.drawings[made.index], points: made.points });
+  };
+  const paintDraft = (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }) => {
+    const { current } = draft;
+    if (current === null) return;
+    const text = current.index === null ? (current.shape === "text" ? drawWords.newText : null) : (shot?.drawings[current.index]?.text ?? null);
+    paintDrawing(context, { shape: current.shape, points: current.points, text, startS: 0, endS: 1 }, size, lightInk);
+  };
+  return {
+    layer: shot === null || tool === null || locked ? null : <DrawLayer tool={tool} drawings={shot.drawings} aspect={film.widthPx / film.heightPx} onDraft={onDraft} onDone={onDone} onPick={setPicked} />,
+    tools:
+      shot === null ? null : (
+        <DrawTools
+          drawings={shot.drawings}
+          tool={tool}
+          picked={picked}
+          hold={hold}
+          locked={locked}
+          onTool={choose}
+          onPick={setPicked}
+          onHold={setHold}
+          onAdd={add}
+          onChange={replace}
+          onRemove={(index) => replace(index, null)}
+          onLook={onLook}
+        />
+      ),
+    paintDraft,
+  };
+}
