@@ -14,6 +14,7 @@ import type { DebriefDocument } from "../contract/debrief.ts";
 import { type Athlete, requireLessonConsent } from "../debrief/athlete.ts";
 import { writeAtomic } from "../debrief/writeAtomic.edge.ts";
 import { cardWords } from "../film/cardWords.ts";
+import { holdForComments } from "../film/holdForComments.ts";
 import { planFacts } from "../film/planFacts.ts";
 import { momentFacts } from "../film/momentFacts.ts";
 import { filmChapters } from "../handover/filmText.ts";
@@ -25,6 +26,7 @@ import { renderStill } from "../render/renderStill.edge.ts";
 import { smallPicture } from "../render/smallPicture.edge.ts";
 import { choiceOf, shownReading, storyOf } from "./automaticFilm.ts";
 import { Cancelled } from "./cancelled.ts";
+import { commentLengths } from "./commentLengths.ts";
 import type { DebriefStanding } from "./debriefStanding.ts";
 import { filmJob } from "./filmJob.ts";
 import { makeFolder } from "./makeFolder.ts";
@@ -68,9 +70,10 @@ export function mayHandOver(document: DebriefDocument, athlete: Athlete | null):
  * The whole hand-over: film, page, message and the files for other tools, into the debrief's folder (a lesson: into
  * `lesson` in it). Throws what `mayHandOver` gives. Everything written is whole.
  */
-export async function handOver(standing: DebriefStanding, folder: string, athlete: Athlete | null, tools: Tools, chromium: string | null, context: JobContext, output: OutputWish = PLAIN_OUTPUT): Promise<HandedOver> {
-  const against = mayHandOver(standing.document, athlete);
+export async function handOver(asked: DebriefStanding, folder: string, athlete: Athlete | null, tools: Tools, chromium: string | null, context: JobContext, output: OutputWish = PLAIN_OUTPUT): Promise<HandedOver> {
+  const against = mayHandOver(asked.document, athlete);
   if (against !== null) throw against;
+  const standing = await withComments(asked, folder, tools);
   const outDir = handOverFolder(folder, standing.document.settings.forWhom);
   await makeFolder(outDir);
   const film = await renderStanding(standing, folder, join(outDir, "film.mp4"), tools, {
@@ -93,6 +96,11 @@ export async function renderStanding(standing: DebriefStanding, folder: string, 
   const job = { ...plain, preset, encoder };
   const { path } = settled(await renderFilm(job, tools, context));
   return { path, job, warnings: [...warnings, ...unreadable(standing.film)] };
+}
+
+/** Its film lasting until every comment has ended, as their files now are. */
+async function withComments(standing: DebriefStanding, folder: string, tools: Tools): Promise<DebriefStanding> {
+  return { ...standing, film: holdForComments(await commentLengths(standing.film, folder, tools, true)) };
 }
 
 /** What rendering needs of a debrief. */
