@@ -15,6 +15,7 @@ import { filmItemFor } from "../../journey/automaticFilm.ts";
 import { cacheFolder } from "../../journey/cacheFolder.ts";
 import { filmWishes } from "../../journey/debriefStanding.ts";
 import { defaultPlan } from "../../reading/plan/defaultPlan.ts";
+import { soundLengthS } from "../../footage/soundLength.edge.ts";
 import { rideColumns } from "../../reading/rideColumns.ts";
 import type { Desk, MakeDesk, Surroundings } from "../surroundings.ts";
 import { athleteFolderOf, athletesDesk } from "./athletesDesk.ts";
@@ -29,7 +30,7 @@ import { HandOverDesk } from "./handOverDesk.ts";
 import { JobQueue } from "./jobQueue.ts";
 import { lineUpBySignals } from "./lineUpBySignals.ts";
 import { cacheBytes, MEDIA_CACHE_LIMIT_BYTES } from "./mediaCache.ts";
-import { lookForMissing, openSession, placesBelow } from "./openSession.ts";
+import { folderOfDebrief, lookForMissing, openSession, placesBelow } from "./openSession.ts";
 import { recentDebriefs } from "./recentDebriefs.ts";
 import { RideReader } from "./rideReader.ts";
 import { Session } from "./session.ts";
@@ -127,7 +128,8 @@ class DeskOfOne implements Desk {
       openDebrief: (id, trustPaths) =>
         this.inTurn(async () => {
           const path = paths.pathOf(id);
-          if (this.session !== null) await this.put(null);
+          // Opened again, it must let go of itself first; another that can't be opened leaves the desk as it is.
+          if (this.session?.folder === folderOfDebrief(path)) await this.put(null);
           const session = await this.put(await openSession(path, trustPaths, this.desk));
           if (session.folder !== null) await remember("debriefs", session.folder);
         }),
@@ -269,14 +271,16 @@ class DeskOfOne implements Desk {
     if (film === undefined || !film.items.some(({ id }) => id === itemId)) throw new Failure("usage", "That part is no longer in the film.", "Choose one of its shots or cards.");
     const folder = await session.settle();
     let commentPath: string | null = null;
+    let commentS: number | undefined;
     if (wavBase64 !== null) {
       const file = commentFile(itemId, wavBase64);
       await mkdir(join(folder, dirname(file.path)), { recursive: true });
       await writeAtomic(join(folder, file.path), file.bytes);
       commentPath = file.path;
+      commentS = await soundLengthS(join(folder, file.path), this.desk.surroundings.tools);
     }
     const label = wavBase64 === null ? "remove a comment" : "record a comment";
-    const items = film.items.map((item) => (item.id === itemId ? { ...item, commentPath } : item));
+    const items = film.items.map((item) => (item.id === itemId ? { ...item, commentPath, commentS } : item));
     await session.change([
       { part: "film", value: { ...film, items }, label },
       setBy("coach", label),

@@ -24,8 +24,7 @@ const ID_FORM = /^[A-Za-z0-9_-]{1,64}$/;
  * @throws Failure: `file-unreadable`, `debrief-not-usable` (also: it points out of its folder and nobody agreed)
  */
 export async function openSession(path: string, trustPaths: boolean, desk: DeskContext): Promise<Session> {
-  const isFile = basename(path) === DEBRIEF_FILE && (await stat(path).catch(() => null))?.isFile();
-  const folder = isFile ? dirname(path) : path;
+  const folder = folderOfDebrief(path);
   const { opened, recovered } = await loadOrRecover(folder);
   const { document } = opened;
   if (document.media.some(({ id }) => !ID_FORM.test(id))) throw new Failure("debrief-not-usable", `The debrief in ${folder} names its media in a way this program does not.`, "Make it again from its ride and clips.");
@@ -49,6 +48,11 @@ export async function openSession(path: string, trustPaths: boolean, desk: DeskC
     await session.close();
     throw error;
   }
+}
+
+/** The folder of a debrief that was named by itself or by its debrief.json. */
+export function folderOfDebrief(path: string): string {
+  return basename(path) === DEBRIEF_FILE ? dirname(path) : path;
 }
 
 /** Looks for what is missing in one more folder and right below it, by content. Gives how many were found. */
