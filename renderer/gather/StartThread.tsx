@@ -1,7 +1,7 @@
 /** The idea of the whole, drawn once: a line over a road, firm where pressure holds, broken where it was gone, doubled where it was too much. */
 export function StartThread() {
   return (
-    <svg className="start-thread" viewBox="0 0 1200 200" preserveAspectRatio="none" aria-hidden="true">
+    <svg className="start-thread" viewBox="0 40 1200 120" preserveAspectRatio="none" aria-hidden="true">
       <g fill="none" strokeLinecap="round" vectorEffect="non-scaling-stroke">
         <path d="M0 150 C 90 148, 140 132, 220 128 S 330 118, 400 92" stroke="var(--ink)" strokeWidth="5" vectorEffect="non-scaling-stroke" />
         <path d="M400 92 C 440 76, 480 58, 520 54" stroke="var(--above)" strokeWidth="9" vectorEffect="non-scaling-stroke" />

@@ -39,7 +39,9 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
   const { clips, lineup, addresses } = debrief;
   const { anchors, deviceDelayS, plan } = debrief.document;
   const { failure, call } = useCalls();
-  const { pendingS, move } = useMoves(call);
+  const { pendingS: sentS, move } = useMoves(call);
+  const [dragS, setDragS] = useState(0);
+  const pendingS = sentS + dragS;
   const [chosenId, setChosen] = useState(() => lineup?.clips.find((one) => !one.sure)?.clipId ?? clips.at(0)?.id ?? "");
   const [atMediaS, setAtMediaS] = useState(0);
   const [glanceAt, setGlanceAt] = useState<number | null>(null);
@@ -163,7 +165,8 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
               <div className="row">
                 <Button onClick={() => void call(() => desk.lineUp(true))}>{words.search}</Button>
               </div>
-              <p className="quiet small">{words.searchMore}</p>
+              <p className="quiet small">{clips.every((one) => one.hasSignals) ? words.searchOpen : words.searchMore}</p>
+              <p className="quiet small">{words.unsureNext}</p>
             </div>
           )}
           {lineup?.warnings.map((warning) => (
@@ -236,6 +239,7 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
           toS={span.toS}
           locked={locked}
           mark={mark}
+          onDrag={setDragS}
           onMove={moveBy}
           onLook={look}
         />
@@ -245,7 +249,6 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
             {!locked && [...MOVES].reverse().map(({ how, byS }) => <Button key={how} onClick={() => moveBy(byS ?? frameS, how)}>{words.later[how]}</Button>)}
           </div>
           <div className="row lineup-next">
-            {unsure && <span className="quiet small">{words.unsureNext}</span>}
             <Button kind="main" keys="Ctrl+Enter" onClick={onNext}>
               {words.next}
             </Button>

@@ -1,4 +1,4 @@
-import { type KeyboardEvent, type PointerEvent, type Ref, useCallback, useImperativeHandle, useLayoutEffect, useRef, useState } from "react";
+import { type KeyboardEvent, type PointerEvent, type Ref, useCallback, useImperativeHandle, useLayoutEffect, useRef } from "react";
 import type { Anchor, RideClock } from "../../main/contract/lineup.ts";
 import { clockText, fixedText } from "../../overlay/words/numbers.ts";
 import { type CanvasView, useCanvas } from "../look/useCanvas.ts";
@@ -25,6 +25,8 @@ interface Props {
   readonly toS: number;
   readonly locked: boolean;
   readonly mark: Ref<LaneMark>;
+  /** While it is dragged: ride seconds away from where it lay; 0 at the end. The clock given has them counted in. */
+  readonly onDrag: (byS: number) => void;
   /** Ride seconds to move by, and how it was done. */
   readonly onMove: (byS: number, how: "frame" | "second" | "minute" | "drag") => void;
   /** A click without a drag: look at this clip time. */
@@ -36,27 +38,25 @@ const STEPS: Readonly<Record<string, readonly [number, "second" | "minute"]>> = 
 const CLICK_PX = 4;
 
 /** Ride speed above, footage motion below, on one axis; the footage is dragged or moved by keys. */
-export function MotionLane({ clipName, speedMps, motion, stepS, clock, durationS, frameS, sure, anchors, fromS, toS, locked, mark, onMove, onLook }: Props) {
-  const [dragS, setDragS] = useState(0);
+export function MotionLane({ clipName, speedMps, motion, stepS, clock, durationS, frameS, sure, anchors, fromS, toS, locked, mark, onDrag, onMove, onLook }: Props) {
   const from = useRef<{ readonly x: number; far: boolean } | null>(null);
   const line = useRef<HTMLDivElement>(null);
   const shownAt = useRef<number | null>(null);
-  const moved = { offsetS: clock.offsetS + dragS, rate: clock.rate };
   const draw = useCallback(
     (context: CanvasRenderingContext2D, view: CanvasView) =>
       paintMotionPicture(
         context,
-        { ...view, fromS, toS, speedMps, motion, stepS, clock: { offsetS: clock.offsetS + dragS, rate: clock.rate }, durationS, sure, anchors, words },
+        { ...view, fromS, toS, speedMps, motion, stepS, clock, durationS, sure, anchors, words },
         { ...view.colours, ground: view.colours.sunk },
       ),
-    [fromS, toS, speedMps, motion, stepS, clock, dragS, durationS, sure, anchors],
+    [fromS, toS, speedMps, motion, stepS, clock, durationS, sure, anchors],
   );
   const canvas = useCanvas(draw);
 
   const place = () => {
     if (line.current === null) return;
     const at = shownAt.current;
-    const share = at === null ? -1 : (moved.offsetS + moved.rate * at - fromS) / (toS - fromS);
+    const share = at === null ? -1 : (clock.offsetS + clock.rate * at - fromS) / (toS - fromS);
     line.current.hidden = !(share >= 0 && share <= 1);
     line.current.style.left = `${share * 100}%`;
   };
@@ -74,22 +74,23 @@ export function MotionLane({ clipName, speedMps, motion, stepS, clock, durationS
     from.current = { x: event.clientX, far: false };
     event.currentTarget.setPointerCapture(event.pointerId);
   };
-  const onDrag = (event: PointerEvent) => {
+  const onPull = (event: PointerEvent) => {
     if (from.current === null || locked) return;
     if (Math.abs(event.clientX - from.current.x) >= CLICK_PX) from.current.far = true;
-    if (from.current.far) setDragS((event.clientX - from.current.x) * secondsAPx());
+    if (from.current.far) onDrag((event.clientX - from.current.x) * secondsAPx());
   };
   const onUp = (event: PointerEvent) => {
     const began = from.current;
     from.current = null;
     if (began === null) return;
-    if (began.far) onMove((event.clientX - began.x) * secondsAPx(), "drag");
-    else {
+    if (began.far) {
+      onDrag(0);
+      onMove((event.clientX - began.x) * secondsAPx(), "drag");
+    } else {
       const x = event.clientX - canvas.current!.getBoundingClientRect().left;
-      const mediaS = (fromS + x * secondsAPx() - moved.offsetS) / moved.rate;
+      const mediaS = (fromS + x * secondsAPx() - clock.offsetS) / clock.rate;
       if (mediaS >= 0 && mediaS < durationS) onLook(mediaS);
     }
-    setDragS(0);
   };
   const onKeys = (event: KeyboardEvent) => {
     if (locked || event.ctrlKey || event.altKey) return;
@@ -106,18 +107,18 @@ export function MotionLane({ clipName, speedMps, motion, stepS, clock, durationS
       role="slider"
       tabIndex={0}
       aria-label={words.slider(clipName)}
-      aria-valuenow={Math.round(moved.offsetS * 100) / 100}
+      aria-valuenow={Math.round(clock.offsetS * 100) / 100}
       aria-valuemin={Math.round(fromS)}
       aria-valuemax={Math.round(toS)}
-      aria-valuetext={words.starts(`${clockText(moved.offsetS)} (${fixedText(moved.offsetS, 2)} s)`)}
+      aria-valuetext={words.starts(`${clockText(clock.offsetS)} (${fixedText(clock.offsetS, 2)} s)`)}
       aria-disabled={locked}
       title={words.sliderHint}
       onPointerDown={onDown}
-      onPointerMove={onDrag}
+      onPointerMove={onPull}
       onPointerUp={onUp}
       onPointerCancel={() => {
         from.current = null;
-        setDragS(0);
+        onDrag(0);
       }}
       onKeyDown={onKeys}
     >

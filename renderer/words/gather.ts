@@ -20,7 +20,6 @@ export const gather = {
   athletesMore: "See all athletes",
   newAthlete: "New athlete",
   debriefs: (count: number) => (count === 1 ? "1 debrief" : `${count} debriefs`),
-  chosenAthlete: "The next ride is put on this athlete's desk",
   useAthlete: (name: string) => `A ride of ${name}`,
   before: "Before you film the next one",
   beforeLines: [

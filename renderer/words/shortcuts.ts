@@ -1,7 +1,6 @@
 /** Text of the sheet of keys and of About. */
 export const shortcuts = {
   title: "Keys that work here",
-  everywhere: "Everywhere",
   about: "About Followcar",
   version: (version: string) => `Followcar ${version}`,
   shells: { electron: "in its own window", chromium: "in a browser's app window" },
