@@ -38,7 +38,7 @@ export function judge(ride: Ride, plan: Plan, overrides: readonly Override[], kn
   const said = known.athlete === null ? [] : targetWarnings(known.athlete, plan.setting, ride.startUtcMs, plan.targetW);
   const reading = said.length === 0 ? alone : { ...alone, warnings: [...alone.warnings, ...said] };
   const summary = rideSummary(ride, plan.setting);
-  return { ride, plan, reading, summary, json: readingJson(summary, reading), lines: readingText(reading, summary) };
+  return { ride, plan, reading, summary, json: readingJson(summary, reading), lines: readingText(reading, summary, { units: plan.units }) };
 }
 
 /** Read a ride file and judge it. Failures of the ride, the plan and the athlete's file; `file-unreadable` for a folder without an athlete. */

@@ -8,25 +8,28 @@ import { thresholds } from "./thresholds.ts";
  * Drift-free time that the event asks for, and what this ride held, from the start of the judged stretch.
  *
  * Rules of thumb of the trade: at least 1.2 times the event, aim at 1.25, capped at 4 h and 5 h; all settable.
+ *
+ * @param whole the judged stretch is all of the counted part: no long stop parts it
  */
-export function targetReading(plan: Plan, drift: DriftReading, stretch: Span | null): TargetReading {
+export function targetReading(plan: Plan, drift: DriftReading, stretch: Span | null, whole: boolean): TargetReading {
   const eventS = plan.eventS;
   const asked = {
     eventS,
     minimumS: eventS === null ? null : Math.min(plan.targetLeastFactor * eventS, plan.targetLeastCapS),
     aimS: eventS === null ? null : Math.min(plan.targetAimFactor * eventS, plan.targetAimCapS),
   };
-  return { ...asked, ...heldBy(drift, stretch) };
+  return { ...asked, ...heldBy(drift, stretch, whole) };
 }
 
-function heldBy(drift: DriftReading, stretch: Span | null): Pick<TargetReading, "heldLowS" | "heldHighS" | "heldWords"> {
+function heldBy(drift: DriftReading, stretch: Span | null, whole: boolean): Pick<TargetReading, "heldLowS" | "heldHighS" | "heldWords"> {
   const nothing = { heldLowS: null, heldHighS: null, heldWords: "this ride can't tell how long the heart held" };
   if (!stretch) return nothing;
   const since = (atS: number) => Math.max(0, atS - stretch.startS);
   switch (drift.verdict) {
     case "no drift shown": {
       const heldLowS = since(stretch.endS);
-      return { heldLowS, heldHighS: null, heldWords: `at least ${spokenMinutes(heldLowS)}, the ride was no longer` };
+      const but = isShown(drift) ? "; the two readings differ all the same" : "";
+      return { heldLowS, heldHighS: null, heldWords: `at least ${spokenMinutes(heldLowS)}, ${whole ? "the ride" : "the part between long stops"} was no longer${but}` };
     }
     case "rose from the start":
       return { heldLowS: 0, heldHighS: 0, heldWords: "none: the heart rose from the start" };
@@ -40,13 +43,14 @@ function heldBy(drift: DriftReading, stretch: Span | null): Pick<TargetReading, 
       return { heldLowS, heldHighS, heldWords: `between ${spokenMinutes(heldLowS)} and ${spokenMinutes(heldHighS)}` };
     }
     case "not enough data": {
-      const quiet =
-        drift.driftBeats !== null &&
-        drift.lastAtS !== null &&
-        drift.driftBeats < Math.max(thresholds.drift.shownBeats, drift.uncertaintyBeats ?? 0);
-      if (!quiet || drift.lastAtS === null) return nothing;
+      if (drift.driftBeats === null || drift.lastAtS === null || isShown(drift)) return nothing;
       const heldLowS = since(drift.lastAtS);
       return { heldLowS, heldHighS: null, heldWords: `at least ${spokenMinutes(heldLowS)}, up to the last reading` };
     }
   }
+}
+
+/** Whether the two readings show a drift upwards that is more than one ride's noise. */
+function isShown({ driftBeats, uncertaintyBeats }: DriftReading): boolean {
+  return driftBeats !== null && driftBeats >= Math.max(thresholds.drift.shownBeats, uncertaintyBeats ?? 0);
 }

@@ -132,10 +132,12 @@ export const thresholds = {
     powerErrorBpmPerW: 0.1,
     beatsPerWattLow: 0.05,
     beatsPerWattHigh: 0.8,
-    /** What a hinge must gain over no drift, in variances. Calibrated: 1 false drift in 400 at most. */
-    gainOverNone: 12,
+    /** What a hinge must gain over no drift, in variances. Calibrated: less than 1 drift in 400 where there is none (5 of 3000 at 75 min, 1 of 2400 at 2 h). */
+    gainOverNone: 14,
     /** How likely it must be that the rise began inside, not at the start. Calibrated. */
-    insideShare: 0.75,
+    insideShare: 0.65,
+    /** And how much likelier it must make the blocks than no rise does, natural log. Calibrated: quarters what a short ride that rose all along claims. */
+    insideOverNone: 2.5,
     /** Less likely than this: it rose from the start. In between the start is unclear. Own choice. */
     startBelowShare: 0.5,
     /** Share of the weight inside the interval. Calibrated. */

@@ -76,9 +76,13 @@ function wander(random: Seeded, seconds: number, tauS: number, sd: number): Floa
   return values;
 }
 
-/** Makes ride number `index` of a cell; the same number gives the same ride on every machine. */
-export function calibrationRide(cell: Cell, index: number): CalibrationRide {
-  const random = new Seeded(index * 7919 + hashOf(cell.name));
+/**
+ * Makes ride number `index` of a cell; the same number gives the same ride on every machine.
+ *
+ * @param series another series of rides, a whole number: settings are chosen on one and confirmed on others
+ */
+export function calibrationRide(cell: Cell, index: number, series = 0): CalibrationRide {
+  const random = new Seeded((series * 100_000 + index) * 7919 + hashOf(cell.name));
   const seconds = cell.minutes * 60;
   const standing = new Uint8Array(seconds);
   const stops: { startS: number; endS: number }[] = [];
@@ -121,7 +125,8 @@ export function calibrationRide(cell: Cell, index: number): CalibrationRide {
   return { powerW, heartBpm, standing, stops, onsetMin };
 }
 
-function hashOf(text: string): number {
+/** A whole number from a cell's name, so that no two cells share their rides. */
+export function hashOf(text: string): number {
   let hash = 7;
   for (const letter of text) hash = (hash * 31 + letter.charCodeAt(0)) % 1000003;
   return hash;

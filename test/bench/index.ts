@@ -1,15 +1,19 @@
 // `npm run bench [-- NAME …]`: figures printed, nothing failed. Each bench says what it compares with what.
-// Names: ride, drawing, render, calibration, lineup (lineup needs FOLLOWCAR_DATA, a folder of real rides).
+// Names: ride, breaks, drawing, render, calibration, lineup (lineup needs FOLLOWCAR_DATA, a folder of real rides).
 import { join } from "node:path";
+import { breaksAnHour } from "./breaksAnHour.ts";
 import { drawingBench } from "./drawing.ts";
 import { benchRender } from "./render.ts";
 import { benchReadProcess, benchRide } from "./ride.ts";
 
+/** Folders of real rides, else the fixtures. */
+const rideFolders = process.env.FOLLOWCAR_DATA ? ["fit", "gpx", "tcx"].map((kind) => join(process.env.FOLLOWCAR_DATA!, kind)) : ["test/fixtures/rides"];
 const benches: Readonly<Record<string, () => unknown>> = {
   ride: async () => {
     benchRide();
     await benchReadProcess(process.env.FOLLOWCAR_DATA ? ["fit", "gpx", "tcx"].map((kind) => join(process.env.FOLLOWCAR_DATA!, kind)) : undefined);
   },
+  breaks: () => breaksAnHour(rideFolders),
   drawing: () => drawingBench(),
   render: () => benchRender(),
   calibration: () => import("./calibration.bench.ts"),

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { calibrate } from "../bench/calibration.ts";
-import { cells } from "../bench/calibrationRides.ts";
+import { realNoise, realNoiseCells, realNoiseRide } from "../bench/realNoise.ts";
+import { cells, type Cell } from "../bench/calibrationRides.ts";
 
 // Forty rides of one cell of each kind; `npm run bench` runs 400 of every cell and prints the table.
 const cellNamed = (name: string) => {
@@ -15,6 +16,19 @@ describe("the onset's honesty", () => {
     expect(claimed).toBeGreaterThanOrEqual(8);
     expect(held / claimed).toBeGreaterThanOrEqual(0.9);
     expect(errorsMin[Math.floor(errorsMin.length / 2)]).toBeLessThanOrEqual(5);
+  });
+
+  // A real ride's own noise (41 minutes indoors, run forth and back), a strong drift laid on it at a known time.
+  it("claims onsets in the noise of a real heart, and none there without a drift", async () => {
+    const noise = await realNoise("test/fixtures/rides/left-right-indoor.fit");
+    if (noise === null) throw new Error("the fixture has power and heart rate");
+    const [none, , strong] = realNoiseCells(noise);
+    const made = (cell: Cell, index: number, series: number) => realNoiseRide(noise, cell, index, series);
+    const found = calibrate(strong, 24, 0, made);
+    expect(found.claimed).toBeGreaterThanOrEqual(6);
+    expect(found.held / found.claimed).toBeGreaterThanOrEqual(0.9);
+    expect(found.errorsMin[Math.floor(found.claimed / 2)]).toBeLessThanOrEqual(5);
+    expect(calibrate(none, 24, 0, made).claimed).toBe(0);
   });
 
   it("claims none without a drift, and calls none drift", () => {

@@ -20,8 +20,8 @@ describe("trade facts", () => {
 
   it("a 2 h event asks for 2 h 24 at least and 2 h 30 as aim; an 8 h one is capped at 4 h and 5 h", () => {
     const ride = read(rideOf(steadyColumns(5400)), plan, []);
-    expect(targetReading(defaultPlan({ eventS: 7200 }), ride.drift, null)).toMatchObject({ minimumS: 8640, aimS: 9000 });
-    expect(targetReading(defaultPlan({ eventS: 28800 }), ride.drift, null)).toMatchObject({ minimumS: 14400, aimS: 18000 });
+    expect(targetReading(defaultPlan({ eventS: 7200 }), ride.drift, null, true)).toMatchObject({ minimumS: 8640, aimS: 9000 });
+    expect(targetReading(defaultPlan({ eventS: 28800 }), ride.drift, null, true)).toMatchObject({ minimumS: 14400, aimS: 18000 });
   });
 
   it("124 to 133 beats is a rise of 9 beats and 7.3 %", () => {

@@ -1,6 +1,7 @@
 import { Failure } from "../../contract/failure.ts";
 import type { PlanChoices } from "../../journey/planFor.ts";
 import { readJourney } from "../../journey/readJourney.ts";
+import { breakLines } from "../../../overlay/words/breakWords.ts";
 import { choiceOption, numberOption, textOption } from "../options.ts";
 import type { OptionValues, Verb } from "../verb.ts";
 
@@ -35,7 +36,7 @@ export const athleteOptionHelp = `  --athlete DIR          the athlete's folder:
 export const read: Verb = {
   name: "read",
   summary: "reads a ride against its plan: pressure, heart rate, moments",
-  options: planOptions,
+  options: { ...planOptions, breaks: { type: "boolean" } },
   help: `followcar read RIDE [options]
 
 Reads one ride file (FIT, GPX, TCX or CSV, plain or gzipped) and says what a coach would: how steady the pressure was,
@@ -44,6 +45,7 @@ where it was lost and why, how the heart rate rose and whether one can say when,
 Options:
 ${planOptionsHelp}
 ${athleteOptionHelp}
+  --breaks               lists every break of 10 s or more with its reason
   --json                 the whole reading as JSON; times are seconds since the ride's first record
 
 Example:
@@ -56,6 +58,8 @@ Exit codes: 0 done, 2 wrong usage, 3 the ride or the plan cannot be used.`,
       throw new Failure("usage", `read takes one ride file; ${positionals.length} were given.`, "See: followcar read --help.");
     }
     const outcome = await readJourney(ridePath, planChoices(values));
-    return { json: outcome.json, lines: outcome.lines, warnings: values.json ? [] : outcome.reading.warnings };
+    const { json, lines, reading } = outcome;
+    // The lines and the JSON hold the reading's warnings themselves.
+    return { json, lines: values.breaks === true ? [...lines, "", ...breakLines(reading.breaks)] : lines, warnings: [] };
   },
 };

@@ -1,3 +1,4 @@
+import { clockText } from "../../../overlay/words/numbers.ts";
 import type { Plan } from "../../contract/plan.ts";
 import type { CountedPart, DriftReading } from "../../contract/reading.ts";
 import type { Ride, Span } from "../../contract/ride.ts";
@@ -82,6 +83,9 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
   const columns: HeartColumns = { heartBpm: heart.value, adjustedBpm, laggedW, stops };
 
   const warnings: string[] = [];
+  if (counted.stretches.reduce((sum, one) => sum + lengthS(one), 0) - lengthS(stretch) > limits.readingS) {
+    warnings.push(`Heart readings and drift are of ${clockText(stretch.startS)} to ${clockText(stretch.endS)}, the longest part without a stop of more than 5 minutes.`);
+  }
   const foundFirst = firstReading(columns, stretch);
   const first = choices.firstAtS === null ? foundFirst.reading : readingOver(columns, around(choices.firstAtS));
   const foundLast = lastReading(columns, stretch, (foundFirst.reading?.span.endS ?? stretch.startS) + limits.readingS);

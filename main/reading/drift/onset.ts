@@ -87,7 +87,7 @@ export function findOnset(input: OnsetInput): Onset {
   if (placed.inside < limits.startBelowShare) return { verdict: "rose from the start", fit, notes };
   // Where a rise from the start is not ruled out, the interval reaches back to it.
   const ruledOut = placed.inside >= limits.insideShare;
-  const clear = ruledOut && placed.highMin - placed.lowMin <= limits.widestMin && !input.variable;
+  const clear = ruledOut && weights.logOverNone >= limits.insideOverNone && placed.highMin - placed.lowMin <= limits.widestMin && !input.variable;
   return {
     verdict: clear ? "began" : "start unclear",
     fit,

@@ -31,6 +31,11 @@ export interface OnsetWeights {
   readonly psiMin: Float64Array;
   /** One per corner; they add up to 1. The first stands for a rise from the start. */
   readonly weight: Float64Array;
+  /**
+   * How much better the corners inside, taken together, explain the blocks than no rise beyond the creep does: natural log
+   * of the ratio of their marginal likelihoods.
+   */
+  readonly logOverNone: number;
 }
 
 /**
@@ -44,20 +49,24 @@ export function onsetWeights(question: OnsetQuestion): OnsetWeights {
   const { psiMin, priors } = question;
   const logs = priors.noises.map((noise) => logLikelihoods(question, noise));
   let most = -Infinity;
-  for (const one of logs) for (const value of one) most = Math.max(most, value);
+  for (const one of logs) for (const value of one.corners) most = Math.max(most, value);
   const weight = new Float64Array(psiMin.length);
   let sum = 0;
-  for (const one of logs) {
-    for (let k = 0; k < one.length; k++) {
-      const likely = Math.exp((one[k]) - most);
+  let none = 0;
+  for (const { corners, without } of logs) {
+    none += Math.exp(without - most);
+    for (let k = 0; k < corners.length; k++) {
+      const likely = Math.exp(corners[k] - most);
       weight[k] = (weight[k]) + likely;
       sum += likely;
     }
   }
-  return { psiMin, weight: weight.map((one) => one / sum) };
+  const inside = weight.subarray(1).reduce((total, one) => total + one, 0) / (weight.length - 1);
+  return { psiMin, weight: weight.map((one) => one / sum), logOverNone: Math.log(inside) - Math.log(none) };
 }
 
-function logLikelihoods(question: OnsetQuestion, noise: MixedNoise): Float64Array {
+/** Log marginal likelihood of each corner, and without a rise, up to one constant. */
+function logLikelihoods(question: OnsetQuestion, noise: MixedNoise): { readonly corners: Float64Array; readonly without: number } {
   const { blocks, bpm, powerColumn, psiMin, noiseSd, priors } = question;
   const { tMin, gaps } = blocks;
   const n = bpm.length;
@@ -92,7 +101,8 @@ function logLikelihoods(question: OnsetQuestion, noise: MixedNoise): Float64Arra
     const rss = rssWithout - (withY * withY) / length2;
     result[k] = -0.5 * (free * Math.log(rss) + logRest + Math.log(length2));
   }
-  return result;
+  // Without a rise the prior of its slope is all that is left of its row.
+  return { corners: result, without: -0.5 * (free * Math.log(rssWithout) + logRest + Math.log(slopeRow * slopeRow)) };
 }
 
 /** Sums of the whitened hinge with itself, with y and with the base columns, without keeping it. */
