@@ -8,6 +8,7 @@ import { newDebrief } from "../../debrief/debriefDocument.ts";
 import { loadAthlete } from "../../debrief/athleteStore.edge.ts";
 import { parseEdit } from "../../debrief/parseEdit.ts";
 import { writeAtomic } from "../../debrief/writeAtomic.edge.ts";
+import { soundLengthS } from "../../footage/soundLength.edge.ts";
 import { parseAnchor } from "../../lineup/parseAnchor.ts";
 import { parseRideTime } from "../../lineup/parseRideTime.ts";
 import { athletePathFrom } from "../../journey/athleteFolder.ts";
@@ -15,7 +16,6 @@ import { filmItemFor } from "../../journey/automaticFilm.ts";
 import { cacheFolder } from "../../journey/cacheFolder.ts";
 import { filmWishes } from "../../journey/debriefStanding.ts";
 import { defaultPlan } from "../../reading/plan/defaultPlan.ts";
-import { soundLengthS } from "../../footage/soundLength.edge.ts";
 import { rideColumns } from "../../reading/rideColumns.ts";
 import type { Desk, MakeDesk, Surroundings } from "../surroundings.ts";
 import { athleteFolderOf, athletesDesk } from "./athletesDesk.ts";
@@ -28,7 +28,7 @@ import type { DeskContext } from "./deskContext.ts";
 import { gatherFiles, removeFromDesk } from "./gatherFiles.ts";
 import { HandOverDesk } from "./handOverDesk.ts";
 import { JobQueue } from "./jobQueue.ts";
-import { lineUpBySignals } from "./lineUpBySignals.ts";
+import { hearClips } from "./hearClips.ts";
 import { cacheBytes, MEDIA_CACHE_LIMIT_BYTES } from "./mediaCache.ts";
 import { folderOfDebrief, lookForMissing, openSession, placesBelow } from "./openSession.ts";
 import { recentDebriefs } from "./recentDebriefs.ts";
@@ -145,7 +145,7 @@ class DeskOfOne implements Desk {
       lineUp: (withSignals) =>
         withSignals
           ? this.lineUpWithSignals()
-          : this.withSession((session) => session.refresh({ ...session.outcome, lineup: null })),
+          : this.withSession((session) => session.lineUpAnew()),
       parseRideTime: (text) => Promise.resolve().then(() => this.rideTimeOf(text)),
 
       edit: (edit, madeOn) =>
@@ -200,6 +200,7 @@ class DeskOfOne implements Desk {
     await this.desk.jobs.cancelAll(["gather", "lineup", "signals", "proxies", "filmstrip"]);
     await this.session?.close();
     this.media.forget();
+    await this.desk.reader.keep([...(session?.rides.values() ?? [])].map(({ path }) => path));
     this.session = session;
     return session;
   }
@@ -270,13 +271,13 @@ class DeskOfOne implements Desk {
     const film = standing?.film;
     if (film === undefined || !film.items.some(({ id }) => id === itemId)) throw new Failure("usage", "That part is no longer in the film.", "Choose one of its shots or cards.");
     const folder = await session.settle();
-    let commentPath: string | null = null;
+    let comment: { commentPath: string | null; commentS?: number } = { commentPath: null };
     let commentS: number | undefined;
     if (wavBase64 !== null) {
       const file = commentFile(itemId, wavBase64);
       await mkdir(join(folder, dirname(file.path)), { recursive: true });
       await writeAtomic(join(folder, file.path), file.bytes);
-      commentPath = file.path;
+      comment = { commentPath: file.path, commentS: await soundLengthS(join(folder, file.path), this.desk.surroundings.tools) };
       commentS = await soundLengthS(join(folder, file.path), this.desk.surroundings.tools);
     }
     const label = wavBase64 === null ? "remove a comment" : "record a comment";
@@ -290,8 +291,8 @@ class DeskOfOne implements Desk {
   private async lineUpWithSignals(): Promise<void> {
     const session = this.need();
     this.shown(session);
-    const found = await lineUpBySignals(session, this.desk);
-    if (found !== null && this.session === session) await this.inTurn(() => session.takeLineup(found));
+    const heard = await hearClips(session, this.desk);
+    if (heard && this.session === session) await this.inTurn(() => session.lineUpAnew());
   }
 
   private state(): DeskState {
@@ -331,6 +332,11 @@ class DeskOfOne implements Desk {
     this.telling = false;
     this.desk.surroundings.events.state(this.state());
   }
+}
+
+function withoutComment(item: FilmItem): FilmItem {
+  const { commentS: _length, ...rest } = item;
+  return rest;
 }
 
 function setBy(value: "coach" | "computed", label: string): Edit {
