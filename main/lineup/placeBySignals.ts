@@ -8,6 +8,7 @@ import type { Recording } from "./recordings.ts";
 import { recordingSeries } from "./recordingSeries.ts";
 import { FEATURES, type Feature, type FeatureSeries } from "./signals/featureScores.ts";
 import type { GroupMember } from "./signals/groupScore.ts";
+import { clockText } from "./timeText.ts";
 import { solveGroup, SURE, type GroupSolution, type LogPrior, type RideForSignals } from "./signals/solveGroup.ts";
 
 /** Error of a camera's clock beyond its zone, s (one standard error). */
@@ -50,11 +51,23 @@ function againstRival(best: GroupSolution, rival: GroupSolution | undefined): Gr
   return { ...best, sure: false, gap, doubts: ["the camera's clock may mark the start or the end of its clips"] };
 }
 
+/** `a stop at 0:33:12 and 4 turns`; what the score rests on where neither stands out. */
+function matchWords(solution: GroupSolution, used: readonly Feature[]): string {
+  const stops = solution.members.flatMap((member) => member.stopsS).sort((a, b) => a - b);
+  const turns = solution.members.reduce((sum, member) => sum + member.turns, 0);
+  const words: string[] = [];
+  if (stops.length === 1) words.push(`a stop at ${clockText(stops[0])}`);
+  else if (stops.length > 1) words.push(`${stops.length} stops (the first at ${clockText(stops[0])})`);
+  if (turns > 0) words.push(turns === 1 ? "one turn" : `${turns} turns`);
+  if (used.includes("sound")) words.push("wind and tyre noise");
+  else if (words.length === 0) words.push("stop and go");
+  return words.length === 1 ? words[0] : `${words.slice(0, -1).join(", ")} and ${words[words.length - 1]}`;
+}
+
 function reasonOf(solution: GroupSolution, alone: boolean, used: readonly Feature[]): string {
+  if (solution.sure) return `check this: ${matchWords(solution, used)} match the ride${alone ? "" : ", all clips of this camera together"} (score ${solution.z.toFixed(1)})`;
   const names: Readonly<Record<Feature, string>> = { motion: "stop and go", sound: "wind and tyre noise", turning: "turns" };
-  const words = used.map((feature) => names[feature]).join(", ");
-  if (solution.sure) return `${words} match the ride${alone ? "" : ", all clips of this camera together"} (score ${solution.z.toFixed(1)}): give it one glance`;
-  return `${words} were held against the ride, but ${solution.doubts.join("; ")}`;
+  return `${used.map((feature) => names[feature]).join(", ")} were held against the ride, but ${solution.doubts.join("; ")}`;
 }
 
 /**

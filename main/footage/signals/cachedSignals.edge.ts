@@ -1,5 +1,5 @@
 import { mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import type { Clip } from "../../contract/footage.ts";
 import type { ClipSignals } from "../../contract/signals.ts";
 import type { Tools } from "../../contract/tools.ts";
@@ -12,20 +12,29 @@ export interface FoundSignals {
   readonly kept: boolean;
 }
 
+function keptPath(clip: Clip, cacheDir: string): string {
+  return join(cacheDir, "signals", `${clip.fingerprint}-${SIGNALS_VERSION}.json`);
+}
+
+/** What `cachedSignals` kept of a clip; null where it was never looked at. */
+export async function keptSignals(clip: Clip, cacheDir: string): Promise<ClipSignals | null> {
+  const kept = await readFile(keptPath(clip, cacheDir), "utf8").then((text) => parseSignals(text, clip.id), () => null);
+  return kept && { ...kept, warnings: kept.warnings.map((words) => words.replaceAll("{clip}", clip.fileName)) };
+}
+
 /**
  * `readSignals`, kept under `cacheDir` by the clip's fingerprint, so that a clip is looked at once wherever it lies. A
  * cache that cannot be written is done without. What was broken off by the signal is not kept.
  */
 export async function cachedSignals(clip: Clip, tools: Tools, cacheDir: string, options: SignalOptions): Promise<FoundSignals> {
-  const folder = join(cacheDir, "signals");
-  const path = join(folder, `${clip.fingerprint}-${SIGNALS_VERSION}.json`);
-  const before = await readFile(path, "utf8").then((text) => parseSignals(text, clip.id), () => null);
-  if (before) return { signals: { ...before, warnings: before.warnings.map((words) => words.replaceAll("{clip}", clip.fileName)) }, kept: true };
+  const path = keptPath(clip, cacheDir);
+  const before = await keptSignals(clip, cacheDir);
+  if (before) return { signals: before, kept: true };
   const signals = await readSignals(clip, tools, options);
   if (options.signal?.aborted) return { signals, kept: false };
   const part = `${path}.${process.pid}.part`;
   try {
-    await mkdir(folder, { recursive: true });
+    await mkdir(dirname(path), { recursive: true });
     await writeFile(part, signalsText({ ...signals, warnings: signals.warnings.map((words) => words.replaceAll(clip.fileName, "{clip}")) }));
     await rename(part, path);
   } catch {

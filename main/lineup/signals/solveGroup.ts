@@ -2,6 +2,7 @@ import { SIGNAL_STEP_S } from "../../contract/signals.ts";
 import { bootstrapError, peakOf } from "./bootstrapError.ts";
 import { motionLevels, prepared, rideCorrelators, type Feature, type RideCorrelators } from "./featureScores.ts";
 import { groupScore, halves, type GroupMember, type GroupScore } from "./groupScore.ts";
+import { matchedTurns } from "./matchedTurns.ts";
 import { cameraStops, edgeShift, rideStops, type StopEdge } from "./stopEdges.ts";
 import type { RideSeries } from "./rideSeries.ts";
 
@@ -42,6 +43,9 @@ export interface MemberPlace {
   readonly z: number;
   /** Half-width of about 95 %, s; at least 0.25; null when it has no evidence of its own. */
   readonly uncertaintyS: number | null;
+  /** Ride times of halts that its picture shows, s, and how many of the ride's turns it shows. */
+  readonly stopsS: readonly number[];
+  readonly turns: number;
 }
 
 export interface GroupSolution {
@@ -91,7 +95,7 @@ function localPeak(z: Float64Array, centre: number, reach: number): { readonly a
   return { at: from + at, z: window[Math.max(0, Math.min(window.length - 1, Math.round(at)))] };
 }
 
-/** A member with standing in it: the edges fix its place to this, s (two standard errors of one edge: our own measure on made clips). */
+/** A member with standing in it: the edges fix its place to this, s: two standard errors of one edge, a guess of ours that clips of the made ride bear out (errors below 0.5 s); no published figure. */
 const EDGE_2SE_S = 0.5;
 /** A score of its own from which a member's place is taken from itself and not from the group's. */
 const OWN_Z = 3;
@@ -104,11 +108,13 @@ function memberPlaces(score: GroupScore, members: readonly GroupMember[], startS
     const reach = Math.round(slackS / SIGNAL_STEP_S);
     const peak = localPeak(found.z, Math.round(offsetS / SIGNAL_STEP_S) - found.firstLag, reach + 1);
     const levels = member.series.motion && motionLevels(member.series.motion);
-    const edges = levels ? edgeShift(cameraStops(member.series.motion, levels.riding, levels.still), ride.stops, offsetS) : { shiftS: 0, count: 0 };
-    if (edges.count > 0) return { offsetS: offsetS + edges.shiftS, z: peak.z, uncertaintyS: Math.max(0.25, EDGE_2SE_S / Math.sqrt(edges.count)) };
+    const edges = levels ? edgeShift(cameraStops(member.series.motion, levels.riding, levels.still), ride.stops, offsetS) : { shiftS: 0, count: 0, stopsS: [] };
+    const turns = member.series.turning ? matchedTurns(member.series.turning, ride.series.turning, offsetS) : 0;
+    const shown = { stopsS: edges.stopsS, turns };
+    if (edges.count > 0) return { ...shown, offsetS: offsetS + edges.shiftS, z: peak.z, uncertaintyS: Math.max(0.25, EDGE_2SE_S / Math.sqrt(edges.count)) };
     const lagS = (found.firstLag + peak.at) * SIGNAL_STEP_S;
     const error = bootstrapError(found, ride.prepared, Math.round(lagS / SIGNAL_STEP_S));
-    return { offsetS: lagS, z: peak.z, uncertaintyS: error === null || !(peak.z >= OWN_Z) ? null : Math.max(0.25, 2 * error) };
+    return { ...shown, offsetS: lagS, z: peak.z, uncertaintyS: error === null || !(peak.z >= OWN_Z) ? null : Math.max(0.25, 2 * error) };
   });
   // The sharpest member fixes the place of those without a sharp place of their own, through the camera's clock.
   let anchor = -1;
@@ -119,7 +125,7 @@ function memberPlaces(score: GroupScore, members: readonly GroupMember[], startS
   return members.map((member, k) => {
     const place = own[k];
     if (place && place.uncertaintyS !== null && (k === anchor || place.uncertaintyS <= slackS)) return place;
-    return { offsetS: firstS + member.afterFirstS, z: place?.z ?? NaN, uncertaintyS: null };
+    return { offsetS: firstS + member.afterFirstS, z: place?.z ?? NaN, uncertaintyS: null, stopsS: place?.stopsS ?? [], turns: place?.turns ?? 0 };
   });
 }
 

@@ -48,19 +48,23 @@ export function rideStops(speedMps: Float64Array): StopEdge[] {
 /**
  * By how much a place is to be moved, s, so that the camera's edges fall on the ride's: median over the edges that meet
  * one of their kind within 3 s. `count` is how many met; the shift is 0 when none did or they lie 2 s or more apart.
+ * `stopsS` are the ride times of the halts among them.
  */
-export function edgeShift(camera: readonly StopEdge[], ride: readonly StopEdge[], offsetS: number): { readonly shiftS: number; readonly count: number } {
+export function edgeShift(camera: readonly StopEdge[], ride: readonly StopEdge[], offsetS: number): { readonly shiftS: number; readonly count: number; readonly stopsS: readonly number[] } {
   const lags: number[] = [];
+  const stopsS: number[] = [];
   for (const edge of camera) {
     const near = ride
       .filter((other) => other.kind === edge.kind)
       .map((other) => other.atS - edge.atS - offsetS)
       .filter((lag) => Math.abs(lag) <= SAME_S)
       .sort((a, b) => Math.abs(a) - Math.abs(b))[0];
-    if (near !== undefined) lags.push(near);
+    if (near === undefined) continue;
+    lags.push(near);
+    if (edge.kind === "stop") stopsS.push(edge.atS + offsetS + near);
   }
   lags.sort((a, b) => a - b);
-  if (lags.length === 0 || lags[lags.length - 1] - lags[0] > 2) return { shiftS: 0, count: 0 };
+  if (lags.length === 0 || lags[lags.length - 1] - lags[0] > 2) return { shiftS: 0, count: 0, stopsS: [] };
   const m = lags.length >> 1;
-  return { shiftS: lags.length % 2 ? lags[m] : (lags[m - 1] + lags[m]) / 2, count: lags.length };
+  return { shiftS: lags.length % 2 ? lags[m] : (lags[m - 1] + lags[m]) / 2, count: lags.length, stopsS };
 }

@@ -4,6 +4,7 @@ import { placeClips, signalsWanted } from "../../../main/lineup/placeClips.ts";
 import { cameraStops, edgeShift, rideStops } from "../../../main/lineup/signals/stopEdges.ts";
 import { rideSeries } from "../../../main/lineup/signals/rideSeries.ts";
 import { rideForSignals, solveGroup } from "../../../main/lineup/signals/solveGroup.ts";
+import { matchedTurns } from "../../../main/lineup/signals/matchedTurns.ts";
 import { madeClip } from "../madeClip.ts";
 import { madeRide } from "../madeRide.ts";
 import { seeded, simulateClip } from "../simulateSignals.ts";
@@ -91,8 +92,19 @@ describe("edges of standing", () => {
     const speed = Float64Array.from({ length: 400 }, (_, k) => (k >= 100 && k < 200 ? 0 : 8));
     expect(rideStops(speed).map((edge) => edge.kind)).toEqual(["stop", "start"]);
     const motion = Float64Array.from({ length: 300 }, (_, k) => (k >= 60 && k < 160 ? -6 : -3.5));
-    const { shiftS, count } = edgeShift(cameraStops(motion, -3.5, -6), rideStops(speed), 9);
+    const { shiftS, count, stopsS } = edgeShift(cameraStops(motion, -3.5, -6), rideStops(speed), 9);
     expect(count).toBe(2);
+    expect(stopsS).toHaveLength(1);
+    expect(stopsS[0]).toBeCloseTo(25, 0);
     expect(9 + shiftS).toBeCloseTo(10, 0);
+  });
+});
+
+describe("matchedTurns", () => {
+  it("counts bends that the picture shows to the same side, and not those to the other", () => {
+    const ride = Float64Array.from({ length: 400 }, (_, k) => (k >= 100 && k < 120 ? 15 : k >= 200 && k < 220 ? -15 : 0));
+    const seen = (side: number) => Float64Array.from({ length: 400 }, (_, k) => 0.001 * (k % 3) + side * (ride[k] / 100));
+    expect(matchedTurns(seen(1), ride, 0)).toBe(2);
+    expect(matchedTurns(seen(-1), ride, 0)).toBe(0);
   });
 });
