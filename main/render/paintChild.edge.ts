@@ -20,6 +20,7 @@ import { SENTINEL_US } from "./panelPictures.ts";
 
 let setup: PaintSetup | null = null;
 let layout: Layout | null = null;
+const guarded = new Set<number>();
 
 async function main(): Promise<void> {
   let pending = Buffer.alloc(0);
@@ -40,6 +41,11 @@ async function obey(message: PaintMessage): Promise<void> {
     setup = message;
     layout = layoutFor(message.layoutOptions);
     registerFonts(message.fontsFolder);
+    return;
+  }
+  if (message.kind === "guard") {
+    if (message.ended) guarded.delete(message.pid);
+    else guarded.add(message.pid);
     return;
   }
   if (setup === null || layout === null) throw new Error("The painting child was given an order before its set-up.");
@@ -114,6 +120,17 @@ function send(...pieces: readonly Uint8Array[]): Promise<void> {
     process.stdout.write(last, (error) => (error ? reject(error) : resolve()));
   });
 }
+
+// Our stdin ends, or our stdout breaks, when the program that started us is gone: what it left running ends with us.
+process.on("exit", () => {
+  for (const pid of guarded) {
+    try {
+      process.kill(pid, "SIGKILL");
+    } catch {
+      // It has ended already.
+    }
+  }
+});
 
 main().catch((error: unknown) => {
   process.stderr.write(`${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);

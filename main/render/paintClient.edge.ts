@@ -10,6 +10,8 @@ import { Cancelled, childEnvironment } from "./runFfmpeg.edge.ts";
 export interface PaintClient {
   /** Sends an order and hands every piece of the answer on, in step with the taker. */
   paint(order: PaintOrder, take: (bytes: Uint8Array) => Promise<void>): Promise<void>;
+  /** The child ends this process if our own is killed outright. Returns what to call once it has ended. */
+  guard(pid: number): () => void;
   /** Ends the child; safe to call again. */
   close(): void;
 }
@@ -33,6 +35,10 @@ export function startPaintClient(setup: Omit<PaintSetup, "kind" | "fontsFolder">
   tell(child.stdin, { kind: "setup", fontsFolder: projectFile("assets", "fonts"), ...setup });
   return {
     close,
+    guard(pid) {
+      tell(child.stdin, { kind: "guard", pid, ended: false });
+      return () => tell(child.stdin, { kind: "guard", pid, ended: true });
+    },
     async paint(order, take) {
       tell(child.stdin, order);
       // A taker that has enough must not leave the rest of its answer to the next order.

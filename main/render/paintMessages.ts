@@ -33,7 +33,14 @@ export type PaintOrder =
   /** Answer: a Matroska stream of `rect`. */
   | { readonly kind: "drawings"; readonly pictures: readonly TimedDrawings[] };
 
-export type PaintMessage = PaintSetup | PaintOrder;
+/** A process that must not outlive this program, however that ends; or one that has ended. No answer. */
+export interface PaintGuard {
+  readonly kind: "guard";
+  readonly pid: number;
+  readonly ended: boolean;
+}
+
+export type PaintMessage = PaintSetup | PaintGuard | PaintOrder;
 
 /** Head of a chunk of the answer: its length, little-endian; 0 ends an answer. */
 export const CHUNK_HEAD_BYTES = 4;

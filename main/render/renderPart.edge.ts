@@ -109,6 +109,7 @@ export async function runGraph(run: GraphRun): Promise<void> {
     subject: sourcesOf(plan),
     signal,
     onFrames: run.onFrames,
+    guard: (pid) => paint.guard(pid),
     feed: fed ? (stdin) => paint.paint(panelOrder(plan, film, run.pixels), (bytes) => write(stdin, bytes)) : undefined,
   });
   if (frames !== run.frames) {

@@ -11,6 +11,8 @@ export interface FfmpegRun {
   readonly signal: AbortSignal;
   /** Writes to ffmpeg's stdin and returns when all is handed over; stdin is then closed. */
   readonly feed?: (stdin: Writable) => Promise<void>;
+  /** Told the process's id once it runs; what it returns is called when that has ended. */
+  readonly guard?: (pid: number) => () => void;
   /** Frames written so far; called as often as ffmpeg says so. */
   readonly onFrames?: (frames: number) => void;
   /** No output and no processor time for so long is hung, s. */
@@ -51,6 +53,7 @@ export async function runFfmpeg(run: FfmpegRun): Promise<number> {
     windowsHide: true,
   });
   const watch = watchChild(child, (run.hungAfterS ?? HUNG_AFTER_S) * 1000);
+  const release = child.pid === undefined ? undefined : run.guard?.(child.pid);
   const stop = (): void => void child.kill("SIGKILL");
   run.signal.addEventListener("abort", stop, { once: true });
 
@@ -78,6 +81,7 @@ export async function runFfmpeg(run: FfmpegRun): Promise<number> {
   // After a good end the feeder is done soon: what it could not write, it throws away.
   const fed = code === 0 || child.signalCode !== null ? await Promise.race([feeding, soon()]) : null;
   watch.end();
+  release?.();
   run.signal.removeEventListener("abort", stop);
 
   if (run.signal.aborted) throw new Cancelled();

@@ -25,7 +25,7 @@ const layout = layoutFor(setup.layoutOptions);
 const { signal } = new AbortController();
 const part = { startFrame: 0, frames, pieces: [{ item: 0, firstFrame: 0, frames, crossfadeFrames: 0 }] };
 const planned = planPart({ ...panelJob(job, layout), hasPanels: kind === "panels" }, part);
-const paint = kind === "panels" ? startPaintClient(setup, signal) : { paint: () => Promise.reject(new Error("nothing to paint")), close: () => undefined };
+const paint = kind === "panels" ? startPaintClient(setup, signal) : { paint: () => Promise.reject(new Error("nothing to paint")), guard: () => () => undefined, close: () => undefined };
 const graph = await preparedGraph({ film, plan: planned, layout, fit: "pad", paint }, scratchFiles(path), false, tools);
 await runGraph({
   job: { film, plan: planned, paint, signal },
