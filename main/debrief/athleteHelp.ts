@@ -16,6 +16,7 @@ export const athleteHelp = `athlete.json holds what lasts from ride to ride. Onl
   "lessonConsent" { "given": true, "dateText": "in May, by message" }: may lessons for others be made
 
 Example:
-  { "name": "Ines Falk", "road": { "targetW": 185, "toleranceW": 12, "foundDate": "2026-05-01", "foundHow": "two steady
-    hours", "meter": "crank" }, "events": [{ "name": "Three Valleys", "dateText": "2026-06-14", "durationS": 12600 }] }
+  { "name": "Ines Falk",
+    "road": { "targetW": 185, "toleranceW": 12, "foundDate": "2026-05-01", "foundHow": "two steady hours", "meter": "crank" },
+    "events": [{ "name": "Three Valleys", "dateText": "2026-06-14", "durationS": 12600 }] }
 `;

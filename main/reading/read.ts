@@ -65,6 +65,7 @@ export function read(
     breaks,
     surges,
     states,
+    judgedBy: by,
     askedAt,
     drift: found.drift,
     earlier,

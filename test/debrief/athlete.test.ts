@@ -5,6 +5,7 @@ import fc from "fast-check";
 import { Geodesic } from "geographiclib-geodesic";
 import { beforeEach, describe, expect, test } from "vitest";
 import { Failure } from "../../main/contract/failure.ts";
+import { athleteHelp } from "../../main/debrief/athleteHelp.ts";
 import { athleteWords, newAthlete, parseAthlete, requireLessonConsent } from "../../main/debrief/athlete.ts";
 import { athleteFiles, deleteAthlete, loadAthlete, saveAthlete } from "../../main/debrief/athleteStore.edge.ts";
 import { newDebrief } from "../../main/debrief/debriefDocument.ts";
@@ -33,6 +34,11 @@ describe("the athlete's file", () => {
         return error instanceof Failure;
       }
     }));
+  });
+
+  test("the example of the help is one", () => {
+    const example = athleteHelp.slice(athleteHelp.indexOf("Example:") + "Example:".length);
+    expect(parseAthlete(example, "example")).toMatchObject({ name: "Ines Falk", road: { targetW: 185, foundDate: "2026-05-01", earlier: [] }, trainer: { targetW: null, meterOffsetW: 0 }, preset: "share" });
   });
 
   test("a lesson needs consent", () => {

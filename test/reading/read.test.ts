@@ -24,6 +24,22 @@ describe("trade facts", () => {
     expect(targetReading(defaultPlan({ eventS: 28800 }), ride.drift, null, true)).toMatchObject({ minimumS: 14400, aimS: 18000 });
   });
 
+  it("what was held is told as the coach would: of the whole ride, of a part between long stops, and with two readings that differ", () => {
+    const { drift } = read(rideOf(steadyColumns(5400)), plan, []);
+    const none = { ...drift, verdict: "no drift shown", driftBeats: 1, uncertaintyBeats: 3 } as const;
+    const stretch = { startS: 600, endS: 600 + 72 * 60 };
+    expect(targetReading(plan, none, stretch, true)).toMatchObject({ heldLowS: 4320, heldHighS: null, heldWords: "at least 1 h 12, the ride was no longer" });
+    expect(targetReading(plan, none, stretch, false).heldWords).toBe("at least 1 h 12, the part between long stops was no longer");
+    expect(targetReading(plan, { ...none, driftBeats: 5 }, stretch, true).heldWords).toMatch(/the two readings differ all the same$/);
+  });
+
+  it("a stretch held without a target has no share of a band", () => {
+    const columns = steadyColumns(5400);
+    const share = (of: typeof plan) => read(rideOf(columns), of, []).moments.find(({ kind }) => kind === "steadyStretch")?.numbers.inBandPercent;
+    expect(share(plan)).toBeGreaterThan(70);
+    expect(share(defaultPlan())).toBeNull();
+  });
+
   it("124 to 133 beats is a rise of 9 beats and 7.3 %", () => {
     const columns = steadyColumns(7200);
     set(columns.heartRateBpm, 3000, 7200, (s) => Math.min(133, 124 + (s - 3000) / 300) + heartRipple(s));

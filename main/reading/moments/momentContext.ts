@@ -1,5 +1,5 @@
 import type { Plan } from "../../contract/plan.ts";
-import type { Break, CountedPart, DriftReading, Moment, MomentKind, Surge } from "../../contract/reading.ts";
+import type { Break, CountedPart, DriftReading, Moment, MomentKind, PressureReading, Surge } from "../../contract/reading.ts";
 import type { Ride, Span } from "../../contract/ride.ts";
 import { meanOf } from "../../maths/statistics.ts";
 import type { Asked } from "../band.ts";
@@ -19,6 +19,8 @@ export interface MomentContext {
   readonly breaks: readonly Break[];
   readonly surges: readonly Surge[];
   readonly states: Uint8Array;
+  /** What in, below and above were judged by; null: there is no band, pressed seconds stand in `in`. */
+  readonly judgedBy: PressureReading["judgedBy"];
   readonly askedAt: (second: number) => Asked;
   readonly drift: DriftReading;
   readonly onsetSetBy: "computed" | "coach";
