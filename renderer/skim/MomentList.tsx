@@ -17,7 +17,10 @@ interface Props {
 /** Moments as short sentences, in the order of the ride. */
 export function MomentList({ moments, kinds, total, kind, selected, filmed, onKind, onSelect }: Props) {
   const list = useRef<HTMLUListElement>(null);
-  useEffect(() => list.current?.querySelector('[aria-current="true"]')?.scrollIntoView({ block: "nearest" }), [selected]);
+  useEffect(() => {
+    // Newer browsers answer with a promise, which must not become the effect's clean-up.
+    void list.current?.querySelector('[aria-current="true"]')?.scrollIntoView({ block: "nearest" });
+  }, [selected]);
   return (
     <div className="skim-moments">
       {kinds.length > 1 && (
