@@ -272,16 +272,14 @@ class DeskOfOne implements Desk {
     if (film === undefined || !film.items.some(({ id }) => id === itemId)) throw new Failure("usage", "That part is no longer in the film.", "Choose one of its shots or cards.");
     const folder = await session.settle();
     let comment: { commentPath: string | null; commentS?: number } = { commentPath: null };
-    let commentS: number | undefined;
     if (wavBase64 !== null) {
       const file = commentFile(itemId, wavBase64);
       await mkdir(join(folder, dirname(file.path)), { recursive: true });
       await writeAtomic(join(folder, file.path), file.bytes);
       comment = { commentPath: file.path, commentS: await soundLengthS(join(folder, file.path), this.desk.surroundings.tools) };
-      commentS = await soundLengthS(join(folder, file.path), this.desk.surroundings.tools);
     }
     const label = wavBase64 === null ? "remove a comment" : "record a comment";
-    const items = film.items.map((item) => (item.id === itemId ? { ...item, commentPath, commentS } : item));
+    const items = film.items.map((item) => (item.id === itemId ? { ...withoutComment(item), ...comment } : item));
     await session.change([
       { part: "film", value: { ...film, items }, label },
       setBy("coach", label),
