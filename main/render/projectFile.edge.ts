@@ -8,7 +8,13 @@ export function projectFile(...path: readonly string[]): string {
   let folder = dirname(fileURLToPath(import.meta.url));
   for (let up = 0; up < 5; up += 1, folder = dirname(folder)) {
     const file = join(folder, ...path);
-    if (existsSync(file)) return file;
+    if (existsSync(file)) return besideArchive(file);
   }
   throw new Failure("internal", `${path.join("/")} is missing from this installation.`, "Run: npm run setup");
+}
+
+/** A packed program reads its archive through Node; fonts and programs that others read lie beside it, unpacked. */
+function besideArchive(file: string): string {
+  const unpacked = file.replace(/app\.asar(?=[\\/])/, "app.asar.unpacked");
+  return existsSync(unpacked) ? unpacked : file;
 }

@@ -49,7 +49,8 @@ function projectFolder() {
 export function staticFfmpeg() {
   const root = projectFolder();
   if (!root) return null;
-  const path = join(root, "node_modules", "ffmpeg-static", "ffmpeg" + EXE);
+  // In a packed program it lies beside the archive: what is inside can't be started.
+  const path = join(root.replace(/app\.asar$/, "app.asar.unpacked"), "node_modules", "ffmpeg-static", "ffmpeg" + EXE);
   return existsSync(path) && statSync(path).size >= LEAST_BINARY_BYTES && runnable(path) ? path : null;
 }
 

@@ -1,3 +1,4 @@
+import { sayRecording } from "../desk/desk.ts";
 import { wavBytes } from "./wavBytes.ts";
 
 /** A recording under way. */
@@ -13,7 +14,11 @@ const RATE_HZ = 48_000;
 
 /** Asks for the microphone and records until stopped. Rejects where it is refused or there is none. */
 export async function recordComment(): Promise<Recording> {
-  const stream = await navigator.mediaDevices.getUserMedia({ audio: { channelCount: 1, echoCancellation: true, noiseSuppression: true }, video: false });
+  sayRecording(true);
+  const stream = await navigator.mediaDevices.getUserMedia({ audio: { channelCount: 1, echoCancellation: true, noiseSuppression: true }, video: false }).catch((error: unknown) => {
+    sayRecording(false);
+    throw error;
+  });
   const context = new AudioContext();
   const meter = context.createAnalyser();
   context.createMediaStreamSource(stream).connect(meter);
@@ -27,6 +32,7 @@ export async function recordComment(): Promise<Recording> {
     if (recorder.state !== "inactive") recorder.stop();
     await ended;
     for (const track of stream.getTracks()) track.stop();
+    sayRecording(false);
     await context.close();
   };
   return {

@@ -288,11 +288,23 @@ describe("a ride on the desk", () => {
   });
 
   it("keeps a spoken comment of one part, taken anew or removed alone", async () => {
+    // 16 bit mono at 16 kHz: RIFF, WAVE, fmt, data (Multimedia Programming Interface, IBM and Microsoft 1991).
     const wav = (value: number): string => {
-      const bytes = Buffer.alloc(44 + 320, value);
-      bytes.write("RIFF", 0, "latin1");
-      bytes.write("WAVEfmt ", 8, "latin1");
-      return bytes.toString("base64");
+      const data = Buffer.alloc(16_000 * value, value);
+      const head = Buffer.alloc(44);
+      head.write("RIFF", 0, "latin1");
+      head.writeUInt32LE(36 + data.length, 4);
+      head.write("WAVEfmt ", 8, "latin1");
+      head.writeUInt32LE(16, 16);
+      head.writeUInt16LE(1, 20);
+      head.writeUInt16LE(1, 22);
+      head.writeUInt32LE(16_000, 24);
+      head.writeUInt32LE(32_000, 28);
+      head.writeUInt16LE(2, 32);
+      head.writeUInt16LE(16, 34);
+      head.write("data", 36, "latin1");
+      head.writeUInt32LE(data.length, 40);
+      return Buffer.concat([head, data]).toString("base64");
     };
     const [first, second] = open.view().film!.items;
     await open.api.setComment(first.id, wav(1));
@@ -300,6 +312,7 @@ describe("a ride on the desk", () => {
     const taken = open.view().film!.items[0].commentPath!;
     await open.api.setComment(first.id, wav(3));
     const [now, other] = open.view().film!.items;
+    expect(now.commentS).toBeCloseTo(1.5, 2);
     expect(now.commentPath).not.toBe(taken);
     expect(other.commentPath).toMatch(/^comments\//);
     for (const path of [now.commentPath!, taken]) expect(existsSync(join(open.view().folder, path)), path).toBe(true);
@@ -381,6 +394,12 @@ describe("clips on the desk", () => {
       const frames = unpacked(await lent(open, `${open.view().addresses.frames}/clip1`)).columns.get("startS")!;
       expect([...frames].slice(0, 3).map((s) => Math.round(s * 1000))).toEqual([0, 40, 80]);
       expect(frames.length).toBe(201);
+
+      await open.api.lineUp(true);
+      expect(open.view().clips[0].hasSignals).toBe(true);
+      const heard = unpacked(await lent(open, `${open.view().addresses.signals}/clip1`));
+      expect(heard.values.stepS).toBe(0.25);
+      expect(heard.columns.get("motion")?.length).toBe(heard.values.count);
 
       await made({ part: "anchors", value: [{ clipId: "clip1", mediaS: 2, rideS: 602, sigmaS: 0.1 }], label: "anchor" }, open);
       expect(open.view().lineup?.clips[0]).toMatchObject({ method: "anchor", clock: { offsetS: 600 } });
