@@ -2,7 +2,7 @@ import type { Clip } from "../contract/footage.ts";
 import type { JobContext } from "../contract/job.ts";
 import type { ClipSignals } from "../contract/signals.ts";
 import type { Tools } from "../contract/tools.ts";
-import { cachedSignals } from "../footage/signals/cachedSignals.edge.ts";
+import { cachedSignals, keptSignals } from "../footage/signals/cachedSignals.edge.ts";
 import { cacheFolder } from "./cacheFolder.ts";
 import { Cancelled } from "./cancelled.ts";
 
@@ -36,4 +36,9 @@ export async function clipSignals(clips: readonly Clip[], tools: Tools, context:
     doneS += clip.durationS;
   }
   return { signals, bytesRead, bytes: clips.reduce((sum, clip) => sum + clip.bytes, 0), tookS: (Date.now() - began) / 1000 };
+}
+
+/** What was seen and heard of a clip before; null where nobody looked. */
+export function clipSignalsKept(clip: Clip): Promise<ClipSignals | null> {
+  return keptSignals(clip, cacheFolder());
 }

@@ -80,7 +80,7 @@ async function putOnDesk(session: Session, found: readonly Found[]): Promise<voi
   for (const { path, read } of found) {
     const id = freeId(session, read.kind);
     if (read.kind === "ride") session.rides.set(id, { path, ride: read.ride });
-    else session.clips.set(id, { ...read.clip, id });
+    else await session.takeClip({ ...read.clip, id });
     added.push(await session.refer(path, id, read.kind));
   }
   const shown = before.media.some(({ id }) => id === before.shownRideId) ? before.shownRideId : (added.find(({ kind }) => kind === "ride")?.id ?? before.shownRideId);

@@ -3,11 +3,13 @@ import { basename, dirname, isAbsolute, join } from "node:path";
 import type { DebriefDocument, MediaRef } from "../../contract/debrief.ts";
 import { Failure } from "../../contract/failure.ts";
 import { DEBRIEF_FILE, loadDebrief } from "../../debrief/debriefStore.edge.ts";
+import { editHistory } from "../../debrief/editHistory.ts";
 import { findMedia } from "../../debrief/findMedia.edge.ts";
 import { leavesFolder } from "../../debrief/mediaPath.ts";
 import { parseDebrief, type OpenedDebrief } from "../../debrief/parseDebrief.ts";
 import { fingerprintFile } from "../../footage/fingerprint.edge.ts";
 import { probeClip } from "../../footage/probeClip.edge.ts";
+import { commentLengths } from "../../journey/commentLengths.ts";
 import { noteMadeHere, wasMadeHere } from "../../journey/madeHere.ts";
 import { athleteOf } from "../../journey/openDebrief.ts";
 import type { DeskContext } from "./deskContext.ts";
@@ -40,6 +42,7 @@ export async function openSession(path: string, trustPaths: boolean, desk: DeskC
     const missing: MediaRef[] = [];
     for (const media of document.media) if (!(await loadMedia(session, media, consent, [folder, dirname(folder)], desk))) missing.push(media);
     session.missing = missing;
+    await measureComments(session, desk);
     await session.refresh();
     if (trustPaths && session.readOnly === null) await noteMadeHere(folder);
     if (document.prepared && session.readOnly === null) await session.note({ prepared: false });
@@ -117,6 +120,18 @@ async function findAthlete(session: Session, consent: boolean): Promise<void> {
   }
 }
 
+/** A part of the film holds until its comment ends: the lengths are those of the files as they now are. */
+async function measureComments(session: Session, desk: DeskContext): Promise<void> {
+  const { document, folder } = session;
+  if (folder === null || document.film === null) return;
+  try {
+    const film = await commentLengths(document.film, folder, desk.surroundings.tools, false);
+    session.history = editHistory({ ...document, film });
+  } catch (error) {
+    session.notes.push(failureData(error).sentence);
+  }
+}
+
 async function loadMedia(session: Session, media: MediaRef, consent: boolean, searchIn: readonly string[], desk: DeskContext): Promise<boolean> {
   const { folder } = session;
   if (folder === null) return false;
@@ -124,7 +139,7 @@ async function loadMedia(session: Session, media: MediaRef, consent: boolean, se
   if (path === null) return false;
   try {
     if (media.kind === "ride") session.rides.set(media.id, { path, ride: await desk.reader.read(path, path) });
-    else session.clips.set(media.id, await probeClip(path, media.id, desk.surroundings.tools));
+    else await session.takeClip(await probeClip(path, media.id, desk.surroundings.tools));
     return true;
   } catch (error) {
     session.notes.push(failureData(error).sentence);

@@ -8,7 +8,7 @@ import type { Setting } from "../../contract/plan.ts";
 import { earlierReadings } from "../../journey/earlierReadings.ts";
 import type { EarlierReading } from "../../reading/moments/momentContext.ts";
 import { debriefStanding, type DebriefStanding } from "../../journey/debriefStanding.ts";
-import { placeOn } from "../../journey/lineupJourney.ts";
+import { placeOn, type PlaceChoices } from "../../journey/lineupJourney.ts";
 import type { ReadOutcome } from "../../journey/readJourney.ts";
 import type { RideReader } from "./rideReader.ts";
 
@@ -68,6 +68,15 @@ function same(before: DebriefDocument, now: DebriefDocument, parts: readonly (ke
   return parts.every((part) => before[part] === now[part]);
 }
 
+/** What is known of the clips and riders beside the files themselves. */
+export function placeChoices(document: DebriefDocument, media: LoadedMedia): Required<Pick<PlaceChoices, "signals" | "indoors" | "others">> {
+  return {
+    signals: clipsOf(document, media).flatMap(({ id }) => media.signals.get(id) ?? []),
+    indoors: document.plan.setting === "trainer",
+    others: document.media.flatMap(({ id, kind }) => (kind === "ride" && id !== document.shownRideId && media.rides.has(id) ? [media.rides.get(id)!.ride] : [])),
+  };
+}
+
 /**
  * What follows from a document, with what still holds of what followed from the one before (null: everything anew).
  */
@@ -89,7 +98,7 @@ export async function recompute(
   }
   let lineup = before?.outcome.lineup ?? null;
   if (before === null || lineup === null || !same(before.document, now, LINEUP_PARTS) || before.document.plan.setting !== now.plan.setting) {
-    lineup = await placeOn(ride, clips, now.anchors, now.deviceDelayS);
+    lineup = await placeOn(ride, clips, now.anchors, now.deviceDelayS, placeChoices(now, media));
   }
   return { judged, lineup, standing: debriefStanding({ document: now, ride, clips, lineup, athlete: rider.athlete }, judged) };
 }

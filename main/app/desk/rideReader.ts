@@ -1,10 +1,9 @@
 import { Worker } from "node:worker_threads";
 import { Failure } from "../../contract/failure.ts";
-import type { Lineup } from "../../contract/lineup.ts";
 import type { Ride } from "../../contract/ride.ts";
 import type { KnownOfRider } from "../../journey/readJourney.ts";
 import { projectFile } from "../../render/projectFile.edge.ts";
-import type { Judged, JudgedParts, PlacedParts, RideAnswer, RideQuestion } from "./rideMessages.ts";
+import type { Judged, JudgedParts, RideAnswer, RideQuestion } from "./rideMessages.ts";
 
 type Asked<Q> = Q extends RideQuestion ? Omit<Q, "id"> : never;
 
@@ -28,16 +27,9 @@ export class RideReader {
     return answer.judged;
   }
 
-  /** Clips placed on a ride read before, from all that is known of them. */
-  async place(rideId: string, what: PlacedParts): Promise<Lineup> {
-    const answer = await this.ask({ kind: "place", rideId, what });
-    if (!("lineup" in answer)) throw new Error("unexpected answer");
-    return answer.lineup;
-  }
-
-  /** Drops the rides read so far. */
-  async forget(): Promise<void> {
-    if (this.worker !== null) await this.ask({ kind: "forget" });
+  /** Drops the rides read so far but these. */
+  async keep(rideIds: readonly string[]): Promise<void> {
+    if (this.worker !== null) await this.ask({ kind: "keep", rideIds });
   }
 
   async close(): Promise<void> {

@@ -2,8 +2,6 @@
 import { parentPort } from "node:worker_threads";
 import type { Ride } from "../../contract/ride.ts";
 import { judgeDebrief } from "../../journey/debriefStanding.ts";
-import { readTelemetry } from "../../footage/telemetry/readTelemetry.edge.ts";
-import { placeClips } from "../../lineup/placeClips.ts";
 import { readRide } from "../../ride/readRide.edge.ts";
 import { failureData } from "./failureData.ts";
 import type { RideAnswer, RideQuestion } from "./rideMessages.ts";
@@ -17,21 +15,12 @@ async function answer(question: RideQuestion): Promise<RideAnswer> {
     rides.set(question.rideId, ride);
     return { id, ride };
   }
-  if (question.kind === "forget") {
-    rides.clear();
-    return { id, forgotten: true };
+  if (question.kind === "keep") {
+    for (const rideId of rides.keys()) if (!question.rideIds.includes(rideId)) rides.delete(rideId);
+    return { id, kept: true };
   }
   const ride = rides.get(question.rideId);
   if (ride === undefined) throw new Error(`ride ${question.rideId} was not read`);
-  if (question.kind === "place") {
-    const { what } = question;
-    const telemetry = [];
-    for (const clip of what.clips) {
-      const found = clip.hasTelemetry ? await readTelemetry(clip) : null;
-      if (found) telemetry.push(found);
-    }
-    return { id, lineup: placeClips({ ride, ...what, telemetry }) };
-  }
   const { plan, reading, summary, json, lines } = judgeDebrief(ride, question.document, question.known);
   return { id, judged: { plan, reading, summary, json, lines } };
 }

@@ -4,7 +4,6 @@ import type { DebriefDocument, Edit, MediaRef } from "../../contract/debrief.ts"
 import type { GatheredFile } from "../../contract/debriefApi.ts";
 import { Failure } from "../../contract/failure.ts";
 import type { Clip } from "../../contract/footage.ts";
-import type { Lineup } from "../../contract/lineup.ts";
 import type { ClipSignals } from "../../contract/signals.ts";
 import type { Athlete } from "../../debrief/athlete.ts";
 import { DEBRIEF_FILE, lockDebrief, saveDebrief } from "../../debrief/debriefStore.edge.ts";
@@ -12,6 +11,7 @@ import { doEdits, editHistory, redoEdit, undoEdit, type EditHistory } from "../.
 import { mediaRef } from "../../debrief/findMedia.edge.ts";
 import { rideFigures } from "../../debrief/rideFigures.ts";
 import { fingerprintFile } from "../../footage/fingerprint.edge.ts";
+import { clipSignalsKept } from "../../journey/clipSignals.ts";
 import type { DebriefStanding } from "../../journey/debriefStanding.ts";
 import { defaultFolder } from "../../journey/debriefJourney.ts";
 import { noteMadeHere } from "../../journey/madeHere.ts";
@@ -126,9 +126,9 @@ export class Session {
     await this.move(redoEdit(this.history));
   }
 
-  /** Takes a line-up that was found apart, as by signals, until anchors or files change; the film follows it. */
-  async takeLineup(lineup: Lineup): Promise<void> {
-    await this.refresh({ ...this.outcome, lineup });
+  /** Places the clips anew from all that is known of them by now; the film follows. */
+  async lineUpAnew(): Promise<void> {
+    await this.refresh({ ...this.outcome, lineup: null });
     this.edit += 1;
     if (this.onDisk && this.readOnly === null) this.saver.touch();
   }
@@ -159,6 +159,13 @@ export class Session {
     for (let n = 2; await stat(join(folder, DEBRIEF_FILE)).then(() => true, () => false); n++) folder = `${wished}-${n}`;
     if (folder !== wished) this.notes.push(`A debrief of this ride is there already (${wished}); this one goes to ${folder}.`);
     this.folderPath = folder;
+  }
+
+  /** Takes a clip into memory, with what was seen and heard of it before. */
+  async takeClip(clip: Clip): Promise<void> {
+    this.clips.set(clip.id, clip);
+    const kept = await clipSignalsKept(clip);
+    if (kept !== null) this.signals.set(clip.id, kept);
   }
 
   clipsInUse(): Clip[] {

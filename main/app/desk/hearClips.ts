@@ -1,0 +1,26 @@
+import { Failure } from "../../contract/failure.ts";
+import { clipSignals } from "../../journey/clipSignals.ts";
+import type { DeskContext } from "./deskContext.ts";
+import type { Session } from "./session.ts";
+
+/**
+ * Looks at and listens to the clips on the desk, as a job, and keeps what it found for placing them. True when all of it
+ * is there; false when it was cancelled.
+ *
+ * @throws Failure of the job
+ */
+export async function hearClips(session: Session, desk: DeskContext): Promise<boolean> {
+  const clips = session.clipsInUse();
+  const job = desk.jobs.add({
+    what: "signals",
+    title: "Line up by motion, sound and turning",
+    background: false,
+    async run(context) {
+      const { signals } = await clipSignals(clips, desk.surroundings.tools, context);
+      for (const one of signals) session.signals.set(one.clipId, one);
+    },
+  });
+  const { state, failure } = await job.settled;
+  if (failure !== null) throw new Failure(failure.code, failure.sentence, failure.remedy);
+  return state === "done";
+}
