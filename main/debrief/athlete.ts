@@ -69,5 +69,5 @@ export function athleteWords(athlete: Athlete): string[] {
 export function requireLessonConsent(athlete: Athlete | null): void {
   if (athlete?.lessonConsent?.given === true) return;
   const who = athlete === null ? "No athlete file says" : `${athlete.name}'s file does not say`;
-  throw new Failure("usage", `${who} that the athlete agreed to a lesson for others.`, "Ask, then write the consent into athlete.json (lessonConsent), or make the debrief for the athlete only.");
+  throw new Failure("usage", `${who} that the athlete agreed to a lesson for others.`, "Ask, then say so with --consent \"when and how\" (athlete.json keeps it), or make the debrief for the athlete only.");
 }

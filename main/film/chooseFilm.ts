@@ -67,7 +67,7 @@ function percentOfW(input: FilmInput): number | null {
 export function anonymous(input: FilmInput): FilmInput {
   return {
     ...input,
-    plan: { ...input.plan, title: null, rider: null, eventName: null },
+    plan: { ...input.plan, title: filmWords(input).film.lessonTitle, rider: null, eventName: null },
     story: storyForLesson(input.story, input.asPercent),
     wishes: input.wishes.map((wish) => ({ ...wish, name: null })),
     titleLines: [],

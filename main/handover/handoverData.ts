@@ -73,6 +73,6 @@ export function momentTitle(data: HandoverData, words: DebriefPhrases, index: nu
 }
 
 /** Title of what is handed over; a lesson has no name, place or day in it. */
-export function handoverTitle(data: HandoverData, fallback: string): string {
-  return data.forWhom === "lesson" ? fallback : (data.title ?? data.plan.title ?? fallback);
+export function handoverTitle(data: HandoverData, { film }: DebriefPhrases): string {
+  return data.forWhom === "lesson" ? film.lessonTitle : (data.title ?? data.plan.title ?? film.titleFallback);
 }

@@ -8,10 +8,10 @@ export function message(data: HandoverData): string {
   const words = handoverWords(data);
   const lines = words.page.message({
     rider: data.forWhom === "lesson" ? null : data.plan.rider,
-    title: handoverTitle(data, words.film.titleFallback),
+    title: handoverTitle(data, words),
     filmLength: `${filmClock(Math.round(filmLengthS(data.film)))} min`,
     lines: threeLines(data, words),
-    question: questionsFor(data, words)[0] ?? null,
+    question: data.forWhom === "lesson" ? words.page.lessonQuestion : (questionsFor(data, words)[0] ?? null),
   });
   return lines.map((line) => `${line.replaceAll(/\s+/g, " ").trim()}\n`).join("");
 }

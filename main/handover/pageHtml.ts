@@ -122,7 +122,7 @@ export function pageHtml(data: HandoverData): string {
   const words = handoverWords(data);
   const { page } = words;
   const facts = pageFacts(data);
-  const title = handoverTitle(data, words.film.titleFallback);
+  const title = handoverTitle(data, words);
   const [held, change, next] = threeLines(data, words);
   const chart = rideChart(data, words, facts, { id: "ride", fromS: 0, toS: data.ride.grid.seconds, title: page.chart, moment: null, heart: true });
   const heart = data.ride.grid.heartRate === null ? [] : page.heart(data.reading.drift);

@@ -57,7 +57,7 @@ export async function writeHandover(outDir: string, data: HandoverData, tools: H
   const chapters = filmChapters(data.film, moments, words, lesson ? undefined : data.momentNames);
   const shown = shownMoments(data);
   const open = openMoments(moments, shown, data.dropped);
-  const title = handoverTitle(data, words.film.titleFallback);
+  const title = handoverTitle(data, words);
   const urls = new Map(data.clips.map((clip) => [clip.id, { url: clipUrl(outDir, clip.path), name: clip.fileName }]));
   const files: (readonly [string, string | Uint8Array])[] = [
     ["debrief.html", pageHtml(data)],

@@ -141,6 +141,7 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
   page: pageDe(power),
   film: {
     titleFallback: "Deine Ausfahrt",
+    lessonTitle: "Eine Ausfahrt zum Lernen",
     planTitle: "Der Plan",
     planRows: (plan) => [
       ...(plan.targetW === null

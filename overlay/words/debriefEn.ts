@@ -141,6 +141,7 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
   page: pageEn(power),
   film: {
     titleFallback: "Your ride",
+    lessonTitle: "A ride to learn from",
     planTitle: "The plan",
     planRows: (plan) => [
       ...(plan.targetW === null

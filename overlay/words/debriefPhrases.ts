@@ -41,6 +41,8 @@ export interface PlanFacts {
 
 export interface FilmPhrases {
   readonly titleFallback: string;
+  /** Title of a lesson for others. */
+  readonly lessonTitle: string;
   readonly planTitle: string;
   planRows(plan: PlanFacts): { label: string; value: string }[];
   readonly changeTitle: string;
@@ -145,6 +147,8 @@ export interface PagePhrases {
   heldText(lowS: number | null, highS: number | null): string;
   readonly notes: string;
   readonly questions: string;
+  /** Asked at the end of a lesson's message. */
+  readonly lessonQuestion: string;
   makeQuestions(story: DebriefStory, moments: readonly MomentFacts[], heart: HeartFacts, known: { readonly day: boolean }): string[];
   readonly cautionsTitle: string;
   readonly cautions: readonly string[];

@@ -106,6 +106,7 @@ export const pageDe = (power: PowerText): PagePhrases => ({
           : `${aboutText(lowS)} bis ${aboutText(highS)}`,
   notes: "Von deinem Trainer",
   questions: "Fragen an dich",
+  lessonQuestion: "Was würdest du diesem Fahrer sagen?",
   makeQuestions: (story, moments, heart, known) => {
     const gone = moments.find((one) => one.kind === "lapse" && !one.setByCoach);
     const hard = moments.find((one) => one.kind === "surge" || one.kind === "hardUpCoastOver");

@@ -106,6 +106,7 @@ export const pageEn = (power: PowerText): PagePhrases => ({
           : `${aboutText(lowS)} to ${aboutText(highS)}`,
   notes: "From your coach",
   questions: "Questions to you",
+  lessonQuestion: "What would you tell this rider?",
   makeQuestions: (story, moments, heart, known) => {
     const gone = moments.find((one) => one.kind === "lapse" && !one.setByCoach);
     const hard = moments.find((one) => one.kind === "surge" || one.kind === "hardUpCoastOver");
