@@ -1,4 +1,5 @@
 import { mkdirSync } from "node:fs";
+import { stat } from "node:fs/promises";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { describeWindow, openWindow, type OpenedWindow } from "./openWindow.ts";
@@ -32,6 +33,25 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.getByRole("heading", { level: 1, name: "Drop a ride and its footage here" }).waitFor();
     await shot("start");
     expect(await opened.axe()).toEqual([]);
+  });
+
+  it("helps to find what was dropped, where the browser does not tell its place", async () => {
+    const { page, demo, home } = opened;
+    const bytes = (await stat(join(home, "rides", demo.rideName))).size;
+    await page.evaluate(
+      ({ name, size }) => {
+        const dataTransfer = new DataTransfer();
+        dataTransfer.items.add(new File([new Uint8Array(size)], name));
+        window.dispatchEvent(new DragEvent("drop", { dataTransfer, bubbles: true, cancelable: true }));
+      },
+      { name: demo.rideName, size: bytes },
+    );
+    const list = page.getByRole("listbox");
+    await list.getByRole("option", { name: /rides/ }).click();
+    await page.getByText("All of them are here and chosen.").waitFor();
+    expect(await list.locator('[aria-selected="true"]').allTextContents()).toEqual([expect.stringContaining(demo.rideName)]);
+    await shot("dropped");
+    await page.keyboard.press("Escape");
   });
 
   it("chooses a ride and clips in the picker without a pointer", async () => {
@@ -152,7 +172,9 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await shot("athlete-form");
     expect(await opened.axe()).toEqual([]);
     await page.getByRole("button", { name: "Save" }).press("Enter");
-    await page.getByRole("button", { name: "Take this folder" }).press("Enter");
+    const take = page.getByRole("button", { name: "Take this folder" });
+    await take.and(page.locator(":not([disabled])")).waitFor();
+    await take.press("Enter");
     await page.getByRole("heading", { level: 2, name: "Ana Probe" }).waitFor();
     await shot("athletes");
     expect(await opened.axe()).toEqual([]);
@@ -171,6 +193,17 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     expect(await opened.axe()).toEqual([]);
     await remove.press("Enter");
     await page.getByText("No athlete yet.").waitFor();
+  });
+
+  it("keeps to the window's width at twice the text size", async () => {
+    const { page } = opened;
+    await page.setViewportSize({ width: Math.round(look.widthPx / 2), height: Math.round(look.heightPx / 2) });
+    for (const key of ["0", "1", "4", "Shift+A"]) {
+      await page.keyboard.press(key);
+      await page.waitForTimeout(300);
+      await shot(`twice-${key}`);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth), key).toBe(true);
+    }
   });
 
   it("loaded nothing from elsewhere and said nothing wrong", () => {
