@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import { clockText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
 import { Dialog } from "../look/Dialog.tsx";
@@ -22,6 +22,12 @@ export function OwnMoment({ atS, kinds, onClose, onAdd }: Props) {
   const [said, setSaid] = useState("");
   const [lengthS, setLength] = useState(10);
   const [fault, setFault] = useState<string | null>(null);
+  const first = useRef<HTMLInputElement>(null);
+  useEffect(() => {
+    // The dialog opens after this and would focus its first button.
+    const frame = requestAnimationFrame(() => first.current?.focus());
+    return () => cancelAnimationFrame(frame);
+  }, []);
   const add = () => (kind.trim() === "" ? setFault(words.addFault) : onAdd({ kind: kind.trim(), words: said.trim(), lengthS }));
   return (
     <Dialog
@@ -44,7 +50,7 @@ export function OwnMoment({ atS, kinds, onClose, onAdd }: Props) {
         }}
       >
         <Field label={words.addKind} hint={words.addKindHint} fault={fault}>
-          {(props) => <input {...props} autoFocus list="own-kinds" maxLength={60} value={kind} onChange={(event) => setKind(event.target.value)} />}
+          {(props) => <input {...props} ref={first} list="own-kinds" maxLength={60} value={kind} onChange={(event) => setKind(event.target.value)} />}
         </Field>
         <datalist id="own-kinds">
           {kinds.map((one) => (

@@ -19,7 +19,7 @@ export interface StripRooms {
 
 /** Shares the strip out among its lanes. */
 export function stripRooms(widthPx: number, heightPx: number, textPx: number, has: { readonly power: boolean; readonly heart: boolean; readonly footage: boolean }): StripRooms {
-  const moments = textPx * 2.1;
+  const moments = textPx * 2.7;
   const footage = has.footage ? textPx * 1.35 : 0;
   const axis = textPx * 1.5;
   const rest = Math.max(0, heightPx - moments - footage - axis);
