@@ -1,0 +1,26 @@
+import type { OpenedWindow } from "./openWindow.ts";
+
+/** Brings the demo onto the desk as a person would: files from the picker, the plan's target, one anchor. */
+export async function gatherDemo({ page, demo }: OpenedWindow): Promise<void> {
+  await page.getByRole("heading", { level: 1, name: "Drop a ride and its footage here" }).waitFor();
+  await page.keyboard.press("o");
+  const list = page.getByRole("listbox");
+  await list.getByRole("option", { name: /rides/ }).dblclick();
+  await list.getByRole("option", { name: demo.rideName }).waitFor();
+  for (const name of [demo.rideName, ...demo.clipNames]) await list.getByRole("option", { name }).click({ modifiers: ["Control"] });
+  await page.getByRole("button", { name: `Take ${1 + demo.clipNames.length} files` }).click();
+  await page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor({ timeout: 60_000 });
+  for (const [label, value] of [["Target power", "185"], ["Give or take", "12"], ["Warm-up", "10"]] as const) {
+    await page.getByLabel(label).fill(value);
+    await page.getByLabel(label).press("Enter");
+  }
+  await page.waitForFunction(() => document.querySelector(".gather-lines")?.textContent?.includes("185") === true);
+  const [clipName, rest] = demo.anchor.split("@");
+  await page.getByRole("button", { name: "Line up", exact: false }).first().click();
+  await page.getByRole("button", { name: `Look at ${clipName}` }).click();
+  await page.locator('.player[data-frame]:not([data-frame=""])').waitFor({ timeout: 30_000 });
+  const field = page.getByLabel(/of the clip, the ride is at/);
+  await field.fill(rest.slice(rest.indexOf("=") + 1));
+  await field.press("Enter");
+  await page.getByText("by an anchor").first().waitFor({ timeout: 30_000 });
+}

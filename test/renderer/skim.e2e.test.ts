@@ -1,0 +1,111 @@
+// Skim as a coach uses it: hop, keep, drop, retime, name, add, overrule, undo; every action by its key.
+import { mkdirSync } from "node:fs";
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { gatherDemo } from "./gatherDemo.ts";
+import { describeWindow, openWindow, type OpenedWindow } from "./openWindow.ts";
+
+/** Pictures of every state are kept here where a person wants to look at them. */
+const shots = process.env.FOLLOWCAR_SHOTS;
+
+const LOOKS = shots === undefined
+  ? [{ theme: "dark", widthPx: 1280, heightPx: 720 } as const]
+  : ([["dark", 1440, 900], ["light", 1280, 720]] as const).map(([theme, widthPx, heightPx]) => ({ theme, widthPx, heightPx }));
+
+describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
+  let opened: OpenedWindow;
+  const shot = async (name: string) => {
+    if (shots === undefined) return;
+    mkdirSync(shots, { recursive: true });
+    await opened.page.screenshot({ path: join(shots, `${name}-${look.theme}-${look.widthPx}.png`) });
+  };
+  const undoTo = (label: string) => opened.page.getByTitle(`Undo: ${label}`).waitFor({ timeout: 20_000 });
+
+  beforeAll(async () => {
+    opened = await openWindow(look);
+    await gatherDemo(opened);
+    await opened.page.locator("body").click({ position: { x: 5, y: 300 } });
+    await opened.page.keyboard.press("2");
+    await opened.page.getByRole("list", { name: "Moments of this ride" }).waitFor();
+  }, 180_000);
+  afterAll(() => opened.close());
+
+  it("shows picture, strip and moments at once, and is clean for axe", async () => {
+    const { page } = opened;
+    await page.locator('.skim .player[data-picture="shown"], .skim .player[data-picture="ride"]').waitFor({ timeout: 30_000 });
+    await page.waitForTimeout(300);
+    await shot("skim");
+    expect(await opened.axe()).toEqual([]);
+  });
+
+  it("hops, keeps, drops, and undoes each", async () => {
+    const { page } = opened;
+    const current = page.locator('.skim-moment[aria-current="true"]');
+    await page.locator(".skim-moment").first().click();
+    const first = await current.textContent();
+    await page.locator(".stage-cell").click();
+    await page.keyboard.press("n");
+    await page.waitForFunction((text) => document.querySelector('.skim-moment[aria-current="true"]')?.textContent !== text, first);
+    await page.keyboard.press("p");
+    await page.waitForFunction((text) => document.querySelector('.skim-moment[aria-current="true"]')?.textContent === text, first);
+    await page.keyboard.press("k");
+    await page.locator('.skim-moment.kept[aria-current="true"]').waitFor({ timeout: 20_000 });
+    await page.keyboard.press("x");
+    await page.locator('.skim-moment.dropped[aria-current="true"]').waitFor({ timeout: 20_000 });
+    await shot("skim-dropped");
+    await page.keyboard.press("Control+z");
+    await page.locator('.skim-moment.kept[aria-current="true"]').waitFor({ timeout: 20_000 });
+  });
+
+  it("names, retimes, and adds a moment of one's own", async () => {
+    const { page } = opened;
+    await page.keyboard.press("e");
+    await page.keyboard.type("The bridge");
+    await page.keyboard.press("Enter");
+    await page.locator('.skim-moment[aria-current="true"]', { hasText: "The bridge" }).waitFor({ timeout: 20_000 });
+    await page.locator(".stage-cell").click();
+    await page.keyboard.press("[");
+    await page.locator(".skim-detail", { hasText: "computed:" }).waitFor({ timeout: 20_000 });
+    const before = await page.locator(".skim-moment").count();
+    await page.keyboard.press("a");
+    await page.waitForFunction(() => document.activeElement instanceof HTMLInputElement && document.querySelector("dialog:modal") !== null);
+    await page.keyboard.type("line in corners");
+    await page.keyboard.press("Enter");
+    await page.waitForFunction((count) => document.querySelectorAll(".skim-moment").length === count + 1, before);
+    await page.locator('.skim-moment[aria-current="true"]', { hasText: "line in corners" }).waitFor();
+    await page.keyboard.press("Delete");
+    await page.waitForFunction((count) => document.querySelectorAll(".skim-moment").length === count, before);
+  });
+
+  it("overrules a break, the first reading and the counted part, with the computed value beside, and takes it back", async () => {
+    const { page } = opened;
+    await page.keyboard.press("r");
+    await page.getByRole("heading", { name: "Set otherwise where the program is wrong" }).waitFor();
+    await shot("skim-reading");
+    expect(await opened.axe()).toEqual([]);
+    const edge = page.getByRole("slider", { name: "Counted from" });
+    const startS = Number(await edge.getAttribute("aria-valuenow"));
+    await edge.focus();
+    await page.keyboard.press("PageUp");
+    await undoTo("Counted part set");
+    await page.getByText("computed:").first().waitFor();
+    expect(Number(await edge.getAttribute("aria-valuenow"))).toBe(startS + 60);
+    await page.getByRole("button", { name: "Take the computed value" }).first().click();
+    await undoTo("Counted part as computed");
+    await page.waitForFunction((value) => Number(document.querySelector('[aria-label="Counted from"]')?.getAttribute("aria-valuenow")) === value, startS);
+    await page.keyboard.press("Control+z");
+    await undoTo("Counted part set");
+    await page.waitForFunction((value) => Number(document.querySelector('[aria-label="Counted from"]')?.getAttribute("aria-valuenow")) === value, startS + 60);
+    await page.keyboard.press("Control+z");
+    await page.waitForFunction((value) => Number(document.querySelector('[aria-label="Counted from"]')?.getAttribute("aria-valuenow")) === value, startS);
+    const reason = page.getByLabel(/Reason of the break at/).first();
+    await reason.selectOption("braking");
+    await page.locator(".skim-breaks", { hasText: "set by you" }).waitFor({ timeout: 20_000 });
+    await shot("skim-overruled");
+    await page.keyboard.press("Control+z");
+  });
+
+  it("goes on without an error on the console", () => {
+    expect(opened.problems).toEqual([]);
+  });
+});
