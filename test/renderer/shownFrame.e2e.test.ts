@@ -1,0 +1,90 @@
+// What the player says is on the screen is what is there: footage whose every frame carries its own number in 16 blocks.
+import { build } from "esbuild";
+import { execFileSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { chromium } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { findTools } from "../../main/setup/tools.mjs";
+import { testTools } from "../support/tools.ts";
+
+const FRAMES = 150;
+const SEEKS = 200;
+/** Frames that have a proxy of their own. */
+const PROXY = { first: 40, last: 99 };
+const chromiumPath = findTools().chromium?.path ?? null;
+
+/** Runs in the page: seeks at random and compares each frame told with the number in the picture. */
+const PAGE = `
+import { ClipVideo } from "./renderer/player/clipVideo.ts";
+window.check = async ({ whole, proxy, starts, first, last, seeks, seed }) => {
+  const address = (text) => URL.createObjectURL(new Blob([Uint8Array.from(atob(text), (c) => c.charCodeAt(0))], { type: "video/mp4" }));
+  const video = document.querySelector("video");
+  const context = Object.assign(document.createElement("canvas"), { width: 320, height: 180 }).getContext("2d", { willReadFrequently: true });
+  const times = Float64Array.from(starts);
+  let told = () => {};
+  const core = new ClipVideo(video, { onFrame: (frame) => told(frame), onState() {}, onEnd() {} });
+  core.setClip({ id: "c", durationS: times.at(-1), address: address(whole), proxySpans: [{ startS: times[first], endS: times[last + 1], address: address(proxy) }] }, times);
+  const inPicture = () => {
+    context.drawImage(video, 0, 0, 320, 180);
+    const { data } = context.getImageData(0, 12, 320, 1);
+    let number = 0;
+    for (let bit = 0; bit < 16; bit++) if (data[(bit * 20 + 10) * 4] > 128) number += 2 ** bit;
+    return number;
+  };
+  const wrong = [];
+  const ms = [];
+  let state = seed;
+  for (let k = 0; k < seeks; k++) {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    const wished = Math.floor((state / 2 ** 32) * (times.length - 1));
+    const began = performance.now();
+    const frame = await new Promise((resolve) => { told = resolve; core.seek(wished); });
+    ms.push(performance.now() - began);
+    const seen = inPicture();
+    if (frame !== wished || seen !== wished) wrong.push([wished, frame, seen]);
+  }
+  // Many wishes at once: only the last has to come true, and every frame told is the one on the screen.
+  const many = await new Promise((resolve) => {
+    told = (frame) => { if (inPicture() !== frame) wrong.push(["many", frame, inPicture()]); if (frame === 7) resolve(frame); };
+    for (const frame of [120, 3, 77, 140, 55, 7]) core.seek(frame);
+  });
+  return { wrong, many, medianMs: ms.sort((a, b) => a - b)[ms.length >> 1] };
+};`;
+
+describe.skipIf(chromiumPath === null)("the frame on the screen", () => {
+  let folder = "";
+  beforeAll(() => {
+    folder = mkdtempSync(join(tmpdir(), "followcar-frames-"));
+    const ffmpeg = (...args: string[]) => execFileSync(testTools().ffmpeg, ["-hide_banner", "-loglevel", "error", "-y", ...args]);
+    const picture = `color=gray:s=320x180:r=30:d=${FRAMES / 30},geq=lum='if(lt(Y,32),if(mod(floor(N/pow(2,floor(X/20))),2),235,16),128)':cb=128:cr=128`;
+    ffmpeg("-f", "lavfi", "-i", picture, "-frames:v", String(FRAMES), "-c:v", "libx264", "-g", "15", "-bf", "2", "-pix_fmt", "yuv420p", "-movflags", "+faststart", join(folder, "whole.mp4"));
+    ffmpeg("-i", join(folder, "whole.mp4"), "-vf", `select='between(n,${PROXY.first},${PROXY.last})',setpts=PTS-STARTPTS`, "-c:v", "libx264", "-g", "1", "-bf", "0", "-pix_fmt", "yuv420p", "-movflags", "+faststart", join(folder, "proxy.mp4"));
+  }, 60_000);
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+  it(`is the one that was told: ${SEEKS} random seeks across a clip and its proxy, 0 wrong; the latest wish wins`, async () => {
+    const { outputFiles } = await build({ stdin: { contents: PAGE, resolveDir: process.cwd(), loader: "ts" }, bundle: true, write: false, format: "iife", platform: "browser" });
+    const browser = await chromium.launch({ executablePath: chromiumPath!, headless: true, args: ["--disable-gpu", "--disable-dev-shm-usage"] });
+    try {
+      const page = await browser.newPage();
+      await page.setContent("<video muted width=320 height=180></video>");
+      await page.addScriptTag({ content: outputFiles[0].text });
+      const order = {
+        whole: readFileSync(join(folder, "whole.mp4")).toString("base64"),
+        proxy: readFileSync(join(folder, "proxy.mp4")).toString("base64"),
+        starts: Array.from({ length: FRAMES + 1 }, (_, n) => n / 30),
+        ...PROXY,
+        seeks: SEEKS,
+        seed: 20261125,
+      };
+      const result = await page.evaluate(async (given) => (window as unknown as { check: (given: unknown) => Promise<{ wrong: unknown[]; many: number; medianMs: number }> }).check(given), order);
+      process.stdout.write(`seek to a frame on the screen: median ${Math.round(result.medianMs)} ms\n`);
+      expect(result.wrong).toEqual([]);
+      expect(result.many).toBe(7);
+    } finally {
+      await browser.close();
+    }
+  }, 180_000);
+});
