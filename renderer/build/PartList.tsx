@@ -20,7 +20,10 @@ export function PartList({ film, debrief, chosen, locked, onChoose, onMove }: Pr
   const [from, setFrom] = useState<number | null>(null);
   const [over, setOver] = useState<number | null>(null);
   const row = useRef<HTMLButtonElement>(null);
-  useEffect(() => row.current?.scrollIntoView({ block: "nearest" }), [chosen]);
+  useEffect(() => {
+    // Newer browsers answer with a promise, which must not become the effect's clean-up.
+    void row.current?.scrollIntoView({ block: "nearest" });
+  }, [chosen]);
   const longestS = Math.max(1, ...film.items.map(itemDurationS));
   const drop = (event: DragEvent, to: number) => {
     event.preventDefault();

@@ -65,7 +65,11 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
     return [...counts].map(([name, count]) => ({ kind: name, count }));
   }, [all]);
   const moments = useMemo(() => (kind === null ? all : all.filter((one) => one.kind === kind)), [all, kind]);
-  const firstRanked = () => [...reading.moments.keys()].sort((a, b) => reading.moments[a].rank - reading.moments[b].rank).at(0) ?? null;
+  // What was filmed is seen first.
+  const firstRanked = () => {
+    const ranked = [...reading.moments.keys()].sort((a, b) => reading.moments[a].rank - reading.moments[b].rank);
+    return ranked.find((index) => clipAt(placed, reading.moments[index].startS) !== null) ?? ranked.at(0) ?? null;
+  };
   const [selected, setSelected] = useState<number | null>(firstRanked);
   const chosen = selected === null ? undefined : (reading.moments[selected] as Moment | undefined);
 
@@ -187,10 +191,10 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
           <>
             <div className="skim-tools row">
               <Button kind="bare" keys="p" onClick={() => hop(-1)}>
-                {words.previous}
+                {words.previousShort}
               </Button>
               <Button kind="bare" keys="n" onClick={() => hop(1)}>
-                {words.next}
+                {words.nextShort}
               </Button>
               <Button kind="bare" keys="a" disabled={locked} onClick={startAdding}>
                 {words.add}

@@ -56,6 +56,8 @@ export const skim = {
   addGo: "Add it",
   addFault: "Write what it is.",
   next: "Next moment",
+  nextShort: "Next",
+  previousShort: "Previous",
   previous: "Previous moment",
   nextKind: "Show the next kind",
   breaks: "Breaks in here",
