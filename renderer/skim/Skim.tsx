@@ -81,11 +81,13 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
     },
     [placed],
   );
+  /** To a moment, with what led to it as far as that was filmed. */
+  const goTo = useCallback((startS: number) => go(Math.max(0, startS - LEAD_S, clipAt(placed, startS)?.startS ?? 0)), [go, placed]);
   const here = () => player.current?.shown.rideS ?? null;
   const select = (index: number) => {
     setSelected(index);
     const one = all.find((moment) => moment.index === index);
-    if (one !== undefined) go(Math.max(0, one.startS - LEAD_S));
+    if (one !== undefined) goTo(one.startS);
   };
   const hop = (by: 1 | -1) => {
     if (moments.length === 0) return;
@@ -101,8 +103,9 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
     if (begun.current || columns === null) return;
     begun.current = true;
     const one = all.find((moment) => moment.index === selected);
-    go(one !== undefined ? Math.max(0, one.startS - LEAD_S) : (placed.at(0)?.startS ?? 0));
-  }, [columns, all, selected, placed, go]);
+    if (one !== undefined) goTo(one.startS);
+    else go(placed.at(0)?.startS ?? 0);
+  }, [columns, all, selected, placed, go, goTo]);
 
   const onShown = useCallback((shown: ShownInstant) => {
     strip.current?.show(shown.rideS);

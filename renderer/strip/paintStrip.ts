@@ -54,6 +54,9 @@ const CELL_PX = 3;
 /** Room that the thread keeps at its ends, in units of its type scale (as the thread's own). */
 const THREAD_PAD = 10;
 
+/** Room that the strip's buttons take at the top right, in heights of its letters. */
+const TOOLS = 20;
+
 const FONT = '"Barlow Semi Condensed", sans-serif';
 
 /** Draws the whole strip; the cost depends on its width, not on the ride's length. */
@@ -356,7 +359,7 @@ function drawMoments(pen: Pen, { moments, selected }: StripContent): void {
     if (!chosen) continue;
     context.font = `600 ${textPx}px ${FONT}`;
     const width = context.measureText(moment.words).width;
-    text(pen, moment.words, Math.max(rooms.left, Math.min(left - 4, rooms.right - width)), rooms.moments.top + textPx * 0.62, { colour: colours.ink, strong: true });
+    text(pen, moment.words, Math.max(rooms.left, Math.min(left - 4, rooms.right - TOOLS * textPx - width)), rooms.moments.top + textPx * 0.62, { colour: colours.ink, strong: true });
   }
   text(pen, words.moments, 2, y + 2, { colour: colours.ink, strong: true });
 }
