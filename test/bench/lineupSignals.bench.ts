@@ -9,7 +9,7 @@ import { join } from "node:path";
 import { readRide } from "../../main/ride/readRide.edge.ts";
 import { rideSeries } from "../../main/lineup/signals/rideSeries.ts";
 import { rideForSignals, solveGroup, type RideForSignals } from "../../main/lineup/signals/solveGroup.ts";
-import { simulateClip } from "../lineup/simulateSignals.ts";
+import { seeded, simulateClip } from "../lineup/simulateSignals.ts";
 
 const folder = process.env["FOLLOWCAR_DATA"];
 const pairs = Number(process.env["PAIRS"] ?? 400);
@@ -44,8 +44,11 @@ const rows: Row[] = [];
 for (let k = 0; k < pairs; k++) {
   const lengthMin = minutes[k % minutes.length];
   const wrongRide = Math.floor(k / minutes.length) % 2 === 1;
-  const from = rides[(k * 7 + firstSeed) % rides.length];
-  const onto = wrongRide ? rides[(k * 7 + firstSeed + 1 + (k % (rides.length - 1))) % rides.length] : from;
+  // Drawn by chance, so that no length meets some rides only.
+  const next = seeded(firstSeed * 100_003 + k);
+  const own = Math.floor(next() * rides.length);
+  const from = rides[own];
+  const onto = wrongRide ? rides[(own + 1 + Math.floor(next() * (rides.length - 1))) % rides.length] : from;
   const durationS = Math.min(lengthMin * 60, 0.8 * from.elapsedS);
   const clip = simulateClip(from.series, durationS, firstSeed * 100_000 + k);
   const began = performance.now();
