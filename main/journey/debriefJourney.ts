@@ -19,7 +19,7 @@ import { commentLengths } from "./commentLengths.ts";
 import { earlierReadings } from "./earlierReadings.ts";
 import { debriefStanding, type DebriefStanding } from "./debriefStanding.ts";
 import { handOver, mayHandOver } from "./handOver.ts";
-import { anchorWarnings, lineupJourney, notUsable, placeOn, type LineupOutcome, type LineupRequest } from "./lineupJourney.ts";
+import { anchorWarnings, lineupJourney, notUsable, placeByAll, type LineupOutcome, type LineupRequest } from "./lineupJourney.ts";
 import { makeFolder } from "./makeFolder.ts";
 import { noteMadeHere } from "./madeHere.ts";
 import type { OutputWish } from "./outputChoices.ts";
@@ -86,7 +86,7 @@ export async function debriefJourney(request: DebriefRequest, tools: Tools, chro
  */
 export async function prepareDebrief(request: DebriefRequest, tools: Tools, context: JobContext, forLater: boolean): Promise<PreparedDebrief> {
   const asked = await planSource({ ...request.plan, athleteDir: request.athleteDir });
-  const gathered = await lineupJourney(request, tools);
+  const gathered = await lineupJourney({ ...request, indoors: asked.on(null).setting === "trainer" }, tools, context);
   const ridePath = gathered.ridePaths[gathered.shown.index];
   const plan = asked.on(gathered.shown.ride.startUtcMs);
   const folder = request.outDir ?? defaultFolder(ridePath, request.athleteDir);
@@ -95,7 +95,7 @@ export async function prepareDebrief(request: DebriefRequest, tools: Tools, cont
   const carried = carryOver(earlier, media);
   const anchors = gathered.anchors.length > 0 ? gathered.anchors : carried.anchors;
   const { ride } = gathered.shown;
-  const lineup = anchors === gathered.anchors ? gathered : { ...gathered, anchors, lineup: await placeOn(ride, gathered.clips, anchors, request.deviceDelayS) };
+  const lineup = anchors === gathered.anchors ? gathered : { ...gathered, anchors, ...(await placeByAll(ride, gathered.clips, anchors, request.deviceDelayS, { indoors: plan.setting === "trainer", others: gathered.rides.filter((other) => other !== ride) }, tools, context)) };
   const doubt = request.acceptUnsure || forLater ? null : notUsable(lineup.clips, lineup.lineup);
   if (doubt) throw doubt;
 

@@ -16,7 +16,7 @@ import { readRide } from "../ride/readRide.edge.ts";
 import { commentLengths } from "./commentLengths.ts";
 import { earlierReadings } from "./earlierReadings.ts";
 import { debriefStanding, type DebriefStanding } from "./debriefStanding.ts";
-import { placeOn } from "./lineupJourney.ts";
+import { placeByAll } from "./lineupJourney.ts";
 import { wasMadeHere } from "./madeHere.ts";
 
 export interface OpenDebrief {
@@ -50,7 +50,7 @@ export async function openDebrief(path: string, tools: Tools, trustPaths: boolea
   }
   if (ride === null) throw new Failure("debrief-not-usable", `The debrief in ${folder} names no ride to show.`, "Make it again with: followcar debrief.");
   const athlete = await athleteOf(folder, document, consent);
-  const lineup = await placeOn(ride, clips, document.anchors, document.deviceDelayS);
+  const { lineup } = await placeByAll(ride, clips, document.anchors, document.deviceDelayS, { indoors: document.plan.setting === "trainer" }, tools);
   const { athletePath, plan } = document;
   const earlier = await earlierReadings(athletePath === null ? null : resolve(folder, athletePath), ride.startUtcMs, plan.setting);
   return { folder, athlete, standing: debriefStanding({ document, ride, clips, lineup, athlete, earlier }) };

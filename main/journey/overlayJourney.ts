@@ -29,7 +29,7 @@ export interface OverlayRequest extends LineupRequest {
 /** Panels over whole clips, in the order of the ride; clips that sit nowhere in it are left out and named. */
 export async function overlayJourney(request: OverlayRequest, tools: Tools, context: JobContext): Promise<{ written: string[]; warnings: string[] }> {
   const plan = await planFor(request.plan);
-  const { shown, clips, lineup, rides } = await lineupJourney(request, tools);
+  const { shown, clips, lineup, rides } = await lineupJourney({ ...request, indoors: plan.setting === "trainer" }, tools, context);
   const doubt = request.acceptUnsure ? null : notUsable(clips, lineup);
   if (doubt) throw doubt;
   const judged = judge(shown.ride, plan, []);
