@@ -1,7 +1,7 @@
 import { useEffect, useMemo, useRef, useState } from "react";
 import type { Film, FilmItem } from "../../main/contract/film.ts";
 import { filmFrames } from "../../overlay/instant/filmAt.ts";
-import { clockText } from "../../overlay/words/numbers.ts";
+import { clockText, durationText } from "../../overlay/words/numbers.ts";
 import { fetchRideColumns } from "../desk/columns.ts";
 import { desk } from "../desk/desk.ts";
 import { useDebrief } from "../desk/useDesk.ts";
@@ -123,7 +123,7 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
       <section className="part build-film">
         <header>
           <h1>{words.title}</h1>
-          <span className="figure">{words.lasts(clockText(Math.round(lengthS)))}</span>
+          <span className="figure">{words.lasts(durationText(lengthS))}</span>
         </header>
         <p className="quiet small">{written.filmSetBy === "coach" ? words.byCoach : words.byProgram}</p>
         {!locked && (

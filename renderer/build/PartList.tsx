@@ -2,7 +2,7 @@ import { type DragEvent, useEffect, useRef, useState } from "react";
 import type { DebriefView } from "../../main/contract/debriefApi.ts";
 import type { Film } from "../../main/contract/film.ts";
 import { itemDurationS } from "../../overlay/instant/filmAt.ts";
-import { clockText } from "../../overlay/words/numbers.ts";
+import { durationText } from "../../overlay/words/numbers.ts";
 import { build as words } from "../words/build.ts";
 import { itemTitle } from "./itemTitle.ts";
 
@@ -60,7 +60,7 @@ export function PartList({ film, debrief, chosen, locked, onChoose, onMove }: Pr
             <button ref={index === chosen ? row : undefined} type="button" className="build-part" aria-current={index === chosen ? "true" : undefined} onClick={() => onChoose(index)}>
               <span className="name">{title}</span>
               <span className="quiet small">
-                {item.type === "shot" ? words.shot : words.card} {clockText(Math.round(lengthS))}
+                {item.type === "shot" ? words.shot : words.card}, {durationText(lengthS)}
                 {item.type === "shot" && item.speed !== 1 ? `, ${words.times(item.speed)}` : ""}
                 {item.commentPath === null ? "" : `, ${words.comment.toLowerCase()}`}
               </span>

@@ -1,0 +1,155 @@
+// Build as a coach uses it: order, cut, speed, hold, caption, draw, comment, play the film unrendered; all undone again.
+import { mkdirSync } from "node:fs";
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { gatherDemo } from "./gatherDemo.ts";
+import { describeWindow, openWindow, type OpenedWindow } from "./openWindow.ts";
+
+/** Pictures of every state are kept here where a person wants to look at them. */
+const shots = process.env.FOLLOWCAR_SHOTS;
+
+const LOOKS = shots === undefined
+  ? [{ theme: "dark", widthPx: 1280, heightPx: 720 } as const]
+  : ([["dark", 1440, 900], ["light", 1440, 900], ["dark", 1280, 720], ["light", 1280, 720]] as const).map(([theme, widthPx, heightPx]) => ({ theme, widthPx, heightPx }));
+
+describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
+  let opened: OpenedWindow;
+  const shot = async (name: string) => {
+    if (shots === undefined) return;
+    mkdirSync(shots, { recursive: true });
+    await opened.page.screenshot({ path: join(shots, `${name}-${look.theme}-${look.widthPx}.png`) });
+  };
+  const undone = async (label: string) => {
+    await opened.page.getByTitle(`Undo: ${label}`).waitFor({ timeout: 20_000 });
+    await opened.page.locator("body").click({ position: { x: 3, y: 300 } });
+    await opened.page.keyboard.press("Control+z");
+    await opened.page.getByTitle(`Redo: ${label}`).waitFor({ timeout: 20_000 });
+  };
+  const titles = () => opened.page.locator(".build-part .name").allTextContents();
+  const openShot = async () => {
+    await opened.page.locator(".build-parts > li.firm .build-part").first().click();
+    await opened.page.getByRole("heading", { level: 2, name: "Shot" }).waitFor();
+    await opened.page.locator('.build .player:not([data-frame=""])').waitFor({ timeout: 30_000 });
+  };
+
+  beforeAll(async () => {
+    // A made-up microphone, so that recording is tried where there is none.
+    opened = await openWindow({ ...look, browserArguments: ["--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream"] });
+    await gatherDemo(opened);
+    await opened.page.locator("body").click({ position: { x: 3, y: 300 } });
+    await opened.page.keyboard.press("3");
+    await opened.page.getByRole("list", { name: "Parts of the film" }).waitFor();
+  }, 180_000);
+  afterAll(() => opened.close());
+
+  it("shows the automatic film, card first, and is clean for axe", async () => {
+    const { page } = opened;
+    await page.locator(".build-card").waitFor();
+    await page.waitForTimeout(300);
+    await shot("build-card");
+    expect(await opened.axe()).toEqual([]);
+    await openShot();
+    await page.waitForTimeout(500);
+    await shot("build-shot");
+    expect(await opened.axe()).toEqual([]);
+  });
+
+  it("moves a part by key, and undoes it", async () => {
+    const { page } = opened;
+    const before = await titles();
+    await openShot();
+    await page.keyboard.press("Alt+ArrowDown");
+    await undone("move a part of the film");
+    await page.waitForFunction((first) => document.querySelector(".build-part .name")?.textContent === first, before[0]);
+    expect(await titles()).toEqual(before);
+  });
+
+  it("cuts by the edge, runs at another speed, holds, and says", async () => {
+    const { page } = opened;
+    await openShot();
+    const begins = page.getByRole("slider", { name: "Begins" });
+    const before = Number(await begins.getAttribute("aria-valuenow"));
+    await begins.focus();
+    for (let step = 0; step < 5; step++) await page.keyboard.press("ArrowRight");
+    await page.getByTitle("Undo: cut a shot").waitFor({ timeout: 20_000 });
+    expect(Number(await begins.getAttribute("aria-valuenow"))).toBeCloseTo(before + 1, 1);
+    await page.getByRole("combobox", { name: "Speed" }).selectOption({ label: "2 times" });
+    await page.getByTitle("Undo: speed of a shot").waitFor({ timeout: 20_000 });
+    await page.getByRole("button", { name: "Hold here" }).click();
+    await page.getByLabel(/^Hold at/).waitFor({ timeout: 20_000 });
+    await page.getByRole("button", { name: "Add a caption here" }).click();
+    const caption = page.getByLabel(/^Caption \d/).last();
+    await caption.fill("Press on over the top, one more breath");
+    await caption.press("Enter");
+    await page.getByTitle("Undo: change a caption").waitFor({ timeout: 20_000 });
+    await shot("build-cut");
+  });
+
+  it("draws by pointer and by keys; the drawing is on the picture", async () => {
+    const { page } = opened;
+    await openShot();
+    const inked = () =>
+      page.evaluate(() => {
+        const canvas = document.querySelector<HTMLCanvasElement>(".build .player-over")!;
+        const { data } = canvas.getContext("2d")!.getImageData(0, 0, canvas.width, canvas.height);
+        let count = 0;
+        for (let at = 3; at < data.length; at += 4) if (data[at] > 200) count++;
+        return count;
+      });
+    await page.getByRole("button", { name: "Ring" }).click();
+    const box = (await page.locator(".draw-layer").boundingBox())!;
+    await page.mouse.move(box.x + box.width * 0.5, box.y + box.height * 0.4);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width * 0.6, box.y + box.height * 0.45, { steps: 6 });
+    await page.mouse.up();
+    await page.getByTitle("Undo: drawn: ring").waitFor({ timeout: 20_000 });
+    await page.waitForTimeout(300);
+    expect(await inked()).toBeGreaterThan(100);
+    await shot("build-draw");
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("Shift+r");
+    await page.keyboard.press("Enter");
+    await page.getByTitle("Undo: drawn: arrow").waitFor({ timeout: 20_000 });
+    await page.keyboard.press("Escape");
+  });
+
+  it("records a comment on one part, and takes it away", async () => {
+    const { page } = opened;
+    await openShot();
+    await page.keyboard.press("r");
+    await page.getByRole("meter", { name: "Loudness of your voice" }).waitFor({ timeout: 20_000 });
+    await page.waitForTimeout(1500);
+    await shot("build-record");
+    await page.keyboard.press("r");
+    await page.getByTitle("Undo: record a comment").waitFor({ timeout: 20_000 });
+    await page.getByText(/^Comment of|^There is a comment/).waitFor();
+    await page.getByRole("button", { name: "Take the comment away" }).click();
+    await page.getByTitle("Undo: remove a comment").waitFor({ timeout: 20_000 });
+  });
+
+  it("plays the whole film unrendered: from a card into a shot", async () => {
+    const { page } = opened;
+    const at = await page.locator(".build-parts > li").evaluateAll((rows) => rows.findIndex((row) => row.classList.contains("firm")));
+    await page.locator(".build-part").nth(at - 1).click();
+    await page.locator("body").click({ position: { x: 3, y: 300 } });
+    await page.keyboard.press(" ");
+    await page.waitForFunction((index) => document.querySelectorAll(".build-parts > li")[index]?.classList.contains("chosen"), at, { timeout: 40_000 });
+    const frame = () => page.locator(".build .player").getAttribute("data-frame");
+    const first = await frame();
+    await page.waitForFunction((before) => document.querySelector<HTMLElement>(".build .player")!.dataset.frame !== before, first, { timeout: 20_000 });
+    await page.keyboard.press(" ");
+    await page.getByRole("button", { name: "Play the film" }).waitFor();
+  });
+
+  it("picks a film of another length, and gives the coach's back", async () => {
+    const { page } = opened;
+    await page.getByText("Yours: it stays as you made it.").waitFor();
+    await page.getByLabel("Wished length").fill("60");
+    await page.getByLabel("Wished length").press("Enter");
+    await page.getByText("Picked by the program").waitFor({ timeout: 20_000 });
+    await page.locator("body").click({ position: { x: 3, y: 300 } });
+    await page.keyboard.press("Control+z");
+    await page.getByText("Yours: it stays as you made it.").waitFor({ timeout: 20_000 });
+    expect(opened.problems).toEqual([]);
+  });
+});
