@@ -1,5 +1,6 @@
 /** The window's one connection to the program, over the bridge of Electron's preload or over a web socket. */
 import { createBirpc } from "birpc";
+import type { DebriefDocument, Edit } from "../../main/contract/debrief.ts";
 import type { DebriefApi, DeskEvents, DeskState } from "../../main/contract/debriefApi.ts";
 import type { Progress } from "../../main/contract/job.ts";
 
@@ -35,6 +36,10 @@ let state: DeskState | null = null;
 let connection: Connection = "opening";
 const progress = new Map<string, Progress>();
 const listeners = new Set<() => void>();
+/** Documents of late by their `edit`, so that an edit made on one of them can be told to be still good. */
+const seen = new Map<number, DebriefDocument>();
+const MOST_SEEN = 24;
+let lastEdit: Promise<unknown> = Promise.resolve();
 let current: DebriefApi | null = null;
 
 function changed(): void {
@@ -44,6 +49,8 @@ function changed(): void {
 const events: DeskEvents = {
   state(next) {
     state = next;
+    if (next.debrief !== null) seen.set(next.debrief.edit, next.debrief.document);
+    for (const edit of seen.keys()) if (seen.size > MOST_SEEN) seen.delete(edit);
     for (const id of progress.keys()) if (!next.jobs.some((job) => job.id === id && job.state === "running")) progress.delete(id);
     changed();
   },
@@ -114,10 +121,27 @@ export function openDesk(): void {
   void open();
 }
 
+/**
+ * Edits go one after another. One that was made while another was under way stays good as long as its own part is what
+ * the person saw; else the program is asked with the old number and refuses it.
+ */
+function inTurn(edit: Edit, madeOn: number): Promise<void> {
+  const send = () => {
+    if (current === null) return Promise.reject(new Error("The program does not answer yet."));
+    const now = state?.debrief ?? null;
+    const before = seen.get(madeOn);
+    const same = now !== null && before !== undefined && JSON.stringify(before[edit.part]) === JSON.stringify(now.document[edit.part]);
+    return current.edit(edit, same ? now.edit : madeOn);
+  };
+  const sent = lastEdit.then(send, send);
+  lastEdit = sent;
+  return sent;
+}
+
 /** Every call of the program; rejects with a `FailureData`, or with an `Error` while the program is away. */
 export const desk: DebriefApi = new Proxy({} as DebriefApi, {
   get: (_, name) =>
-    (...args: unknown[]) =>
+    name === "edit" ? inTurn : (...args: unknown[]) =>
       current === null ? Promise.reject(new Error("The program does not answer yet.")) : (current as unknown as Record<string | symbol, (...args: unknown[]) => unknown>)[name](...args),
 });
 
