@@ -21,7 +21,7 @@ describeWindow("the whole job", () => {
       await page.getByLabel("a quick look", { exact: false }).check();
       const go = page.getByRole("button", { name: "Render and write", exact: false });
       await go.click();
-      await page.getByText("done", { exact: true }).first().waitFor({ timeout: 240_000 });
+      await page.getByText(/^done, \d+ files$/).waitFor({ timeout: 240_000 });
       const films = readdirSync(home, { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith("film.mp4"));
       expect(films).toHaveLength(1);
       const { streams, format } = await probeFile(join(home, films[0]), testTools());

@@ -23,6 +23,7 @@ const BITS_A_PIXEL = 0.1;
 const PAGES_BYTES = 5e6;
 /** Pixels a second that two ordinary cores bring through, by x264's speed; measured on two cores without a graphics card. */
 const PIXELS_A_SECOND: Readonly<Record<Preset["speed"], number>> = { ultrafast: 40e6, veryfast: 30e6, medium: 12e6 };
+const JOB_TITLES: Readonly<Record<FilmSettings["preset"], string>> = { share: "Film to share", phone: "Film for a phone", draft: "Film for a quick look", archive: "Film to keep" };
 /** Starting, page and stills, s. */
 const PAGES_S = 8;
 
@@ -84,7 +85,7 @@ export class HandOverDesk {
     const { jobs, surroundings } = this.desk;
     const { settings } = standing.document;
     const { forWhom, preset } = settings;
-    const title = `${preset === "phone" ? "Film for the phone" : preset === "draft" ? "Draft" : preset === "archive" ? "Film to keep" : "Film"}${forWhom === "lesson" ? ", as a lesson" : ""}`;
+    const title = `${JOB_TITLES[preset]}${forWhom === "lesson" ? ", as a lesson" : ""}`;
     const { id } = jobs.add({
       what: "hand over",
       title,
