@@ -34,8 +34,11 @@ const USABLE: Readonly<Record<PickerWants, readonly Entry["kind"][]>> = {
   debrief: ["folder", "debrief"],
 };
 
+/** One list for all renders: a new one each time would ask for the places again and again. */
+const NOTHING_DROPPED: readonly DroppedFile[] = [];
+
 /** Chooses files or a folder by the program's own listing, all by keyboard; the window never learns a path it could use. */
-export function Picker({ wants, title, dropped = [], onPick, onClose }: Props) {
+export function Picker({ wants, title, dropped = NOTHING_DROPPED, onPick, onClose }: Props) {
   const [places, setPlaces] = useState<readonly { readonly id: PathId; readonly name: string }[]>([]);
   const [listing, setListing] = useState<Listing | null>(null);
   const [failure, setFailure] = useState<FailureData | null>(null);
