@@ -33,8 +33,18 @@ function linesOf({ road, trainer, events, homeZone, lessonConsent }: Athlete): s
   return athleteLines({ targets, events, homeHidden: homeZone !== null, lessonConsent: lessonConsent?.given ?? null });
 }
 
-/** The calls about athletes. `saved` hears of an athlete's file that was changed, `gone` of one deleted. */
-export function athletesDesk({ surroundings }: DeskContext, heard: { readonly saved: (folder: string, athlete: Athlete) => Promise<void>; readonly gone: (folder: string) => Promise<void> }): AthleteCalls {
+/** Who hears of athletes that change. */
+interface AthletesHeard {
+  /** An athlete's file was changed. */
+  saved(folder: string, athlete: Athlete): Promise<void>;
+  /** An athlete's folder is about to be deleted. */
+  gone(folder: string): Promise<void>;
+  /** The pictures kept for speed were deleted with it, those of other athletes too. */
+  picturesGone(): Promise<void>;
+}
+
+/** The calls about athletes. */
+export function athletesDesk({ surroundings }: DeskContext, heard: AthletesHeard): AthleteCalls {
   const { paths, shelf } = surroundings;
   const folderOf = (id: PathId): string => athleteFolderOf(paths.pathOf(id));
   /** The list a person was shown: nothing else is deleted. */
@@ -91,6 +101,7 @@ export function athletesDesk({ surroundings }: DeskContext, heard: { readonly sa
       await heard.gone(folder);
       const { kept } = await deleteListed(folder, listing, confirmName);
       shown.delete(folder);
+      await heard.picturesGone();
       if (kept.length > 0) throw new Failure("output-not-writable", `${kept.length} files of ${listing.athlete.name} could not be deleted, the first ${kept[0]}.`, "Close what has them open, then delete again.");
       await remember("athletes", folder, false);
     },

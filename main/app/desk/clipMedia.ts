@@ -76,6 +76,20 @@ export class ClipMedia {
     for (const [fingerprint, { count }] of this.strips) if (count === 0) this.strips.delete(fingerprint);
   }
 
+  /** The pictures were deleted with an athlete's files: none of them is lent any more, and those still wanted are made again. */
+  async deleted(session: Session | null): Promise<void> {
+    const { jobs, surroundings } = this.desk;
+    if (this.job !== null) await jobs.cancel(this.job);
+    for (const { address } of [...this.spans.values()].flat()) surroundings.shelf.takeBack(address);
+    for (const { address } of this.strips.values()) surroundings.shelf.takeBack(address);
+    this.spans.clear();
+    this.strips.clear();
+    this.inUse.clear();
+    this.forget();
+    this.desk.changed();
+    if (session !== null) this.follow(session);
+  }
+
   /** A proxy of the whole clip, as a person wished. */
   async whole(clip: Clip): Promise<JobView> {
     const piece = pieceOf(clip, 0, clip.durationS);

@@ -6,6 +6,7 @@ import { Failure } from "../../contract/failure.ts";
 import type { FilmItem } from "../../contract/film.ts";
 import { newDebrief } from "../../debrief/debriefDocument.ts";
 import { loadAthlete } from "../../debrief/athleteStore.edge.ts";
+import { leavesFolder } from "../../debrief/mediaPath.ts";
 import { parseEdit } from "../../debrief/parseEdit.ts";
 import { writeAtomic } from "../../debrief/writeAtomic.edge.ts";
 import { soundLengthS } from "../../footage/soundLength.edge.ts";
@@ -93,8 +94,9 @@ class DeskOfOne implements Desk {
         this.tellSoon();
       },
       gone: async (folder) => {
-        if (this.session?.folder?.startsWith(folder)) await this.put(null);
+        if (typeof this.session?.folder === "string" && !leavesFolder(athletePathFrom(folder, this.session.folder))) await this.put(null);
       },
+      picturesGone: () => this.media.deleted(this.session),
     });
     return {
       ...athletes,
