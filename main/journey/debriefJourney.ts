@@ -23,7 +23,7 @@ import { anchorWarnings, lineupJourney, notUsable, placeByAll, type LineupOutcom
 import { makeFolder } from "./makeFolder.ts";
 import { noteMadeHere } from "./madeHere.ts";
 import type { OutputWish } from "./outputChoices.ts";
-import { planSource, type PlanChoices } from "./planFor.ts";
+import { planSource, type PlanChoices } from "./planSource.ts";
 import type { ReadOutcome } from "./readJourney.ts";
 
 export interface DebriefRequest extends LineupRequest {

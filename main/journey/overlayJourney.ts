@@ -11,7 +11,7 @@ import { cacheFolder } from "./cacheFolder.ts";
 import { anchorWarnings, lineupJourney, notUsable, type LineupRequest } from "./lineupJourney.ts";
 import { lookLayout } from "./lookLayout.ts";
 import { outputFor, type OutputWish } from "./outputChoices.ts";
-import { planFor, type PlanChoices } from "./planFor.ts";
+import { planSource, type PlanChoices } from "./planSource.ts";
 import { judge } from "./readJourney.ts";
 import { settled } from "./settled.ts";
 
@@ -28,8 +28,9 @@ export interface OverlayRequest extends LineupRequest {
 
 /** Panels over whole clips, in the order of the ride; clips that sit nowhere in it are left out and named. */
 export async function overlayJourney(request: OverlayRequest, tools: Tools, context: JobContext): Promise<{ written: string[]; warnings: string[] }> {
-  const plan = await planFor(request.plan);
-  const { shown, clips, lineup, rides } = await lineupJourney({ ...request, indoors: plan.setting === "trainer" }, tools, context);
+  const { on } = await planSource(request.plan);
+  const { shown, clips, lineup, rides } = await lineupJourney({ ...request, indoors: on(null).setting === "trainer" }, tools, context);
+  const plan = on(shown.ride.startUtcMs);
   const doubt = request.acceptUnsure ? null : notUsable(clips, lineup);
   if (doubt) throw doubt;
   const judged = judge(shown.ride, plan, []);

@@ -8,7 +8,7 @@ import { planBand } from "../reading/band.ts";
 import { planJson } from "../reading/plan/planJson.ts";
 import { targetWarnings } from "../reading/plan/targetFor.ts";
 import { pageFonts } from "./pageFonts.ts";
-import { planSourceOfKnown, type PlanChoices } from "./planFor.ts";
+import { planSourceOfKnown, type PlanChoices } from "./planSource.ts";
 import { makeFolder } from "./makeFolder.ts";
 
 /**

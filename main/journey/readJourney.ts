@@ -10,7 +10,7 @@ import { readingJson } from "../reading/readingJson.ts";
 import { readRide } from "../ride/readRide.edge.ts";
 import { rideSummary, type RideSummary } from "../ride/rideSummary.ts";
 import { earlierReadings } from "./earlierReadings.ts";
-import { planSourceOfKnown, type PlanChoices } from "./planFor.ts";
+import { planSourceOfKnown, type PlanChoices } from "./planSource.ts";
 
 export interface ReadOutcome {
   readonly ride: Ride;

@@ -7,7 +7,7 @@ import { saveAthlete } from "../../main/debrief/athleteStore.edge.ts";
 import { newDebrief } from "../../main/debrief/debriefDocument.ts";
 import { saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
 import { rideFigures } from "../../main/debrief/rideFigures.ts";
-import { planSource } from "../../main/journey/planFor.ts";
+import { planSource } from "../../main/journey/planSource.ts";
 import { readJourney } from "../../main/journey/readJourney.ts";
 import { madePlan } from "../film/madeReading.ts";
 

@@ -1,5 +1,5 @@
 import { Failure } from "../../contract/failure.ts";
-import type { PlanChoices } from "../../journey/planFor.ts";
+import type { PlanChoices } from "../../journey/planSource.ts";
 import { readJourney } from "../../journey/readJourney.ts";
 import { breakLines } from "../../../overlay/words/breakWords.ts";
 import { choiceOption, numberOption, textOption } from "../options.ts";

@@ -64,8 +64,3 @@ export async function planSourceOfKnown(choices: PlanChoices): Promise<PlanSourc
     throw new Failure("file-unreadable", `${choices.athleteDir} holds no ${ATHLETE_FILE}.`, "Name the athlete's folder; `followcar athlete --help` shows the file's form.");
   return source;
 }
-
-/** The plan in force for a ride that began then, ms since 1970; null: not known. */
-export async function planFor(choices: PlanChoices, rideUtcMs: number | null = null): Promise<Plan> {
-  return (await planSource(choices)).on(rideUtcMs);
-}
