@@ -1,3 +1,4 @@
+import type { Page } from "playwright-core";
 import type { OpenedWindow } from "./openWindow.ts";
 
 /** Brings the demo onto the desk as a person would: files from the picker, the plan's target, one anchor. */
@@ -19,8 +20,21 @@ export async function gatherDemo({ page, demo }: OpenedWindow): Promise<void> {
   await page.getByRole("button", { name: "Line up", exact: false }).first().click();
   await page.getByRole("button", { name: `Look at ${clipName}` }).click();
   await page.locator('.player[data-frame]:not([data-frame=""])').waitFor({ timeout: 30_000 });
+  const [mediaS, rideT] = rest.split("=");
+  await lookAt(page, Number(mediaS));
   const field = page.getByLabel(/of the clip, the ride is at/);
-  await field.fill(rest.slice(rest.indexOf("=") + 1));
+  await field.fill(rideT);
   await field.press("Enter");
   await page.getByText("by an anchor").first().waitFor({ timeout: 30_000 });
+}
+
+/** Clicks the lane where it shows a time of the clip, s: the picture of that time stands on the screen. */
+async function lookAt(page: Page, mediaS: number): Promise<void> {
+  const lane = page.locator(".lane");
+  const durationS = await page.locator(".lineup video").evaluate((video: HTMLVideoElement) => video.duration);
+  const roomS = Math.max(20, 0.3 * durationS);
+  const { width, height } = (await lane.boundingBox())!;
+  const before = await page.locator(".lineup .player").getAttribute("data-frame");
+  await lane.click({ position: { x: ((roomS + mediaS) / (durationS + 2 * roomS)) * width, y: height / 2 } });
+  await page.waitForFunction((frame) => document.querySelector<HTMLElement>(".lineup .player")!.dataset.frame !== frame, before, { timeout: 30_000 });
 }
