@@ -6,6 +6,8 @@ export interface DemoClip {
   /** Ride time of the first frame, s, and length, s. */
   readonly startS: number;
   readonly durationS: number;
+  /** Whether the camera wrote a telemetry track. */
+  readonly telemetry: boolean;
 }
 
 /** How far the camera's clock is ahead of local time, s. */
@@ -18,7 +20,7 @@ export const CAMERA_AHEAD_S = 37.4;
  * A container's creation time is in whole seconds. Every clip begins as the camera's clock steps to a new second, so
  * that an anchor in one clip places the others to the frame, as tests of the whole job need it.
  */
-export function demoClips(truth: DemoTruth, small = false): readonly DemoClip[] {
+export function demoClips(truth: DemoTruth, small = false, telemetry = !small): readonly DemoClip[] {
   const the = (kind: string, note?: string): number => {
     const event = truth.events.find((e) => e.kind === kind && (note === undefined || e.note === note));
     if (!event) throw new RangeError(`The demo ride has no event of kind ${kind}.`);
@@ -28,16 +30,16 @@ export function demoClips(truth: DemoTruth, small = false): readonly DemoClip[] 
   const crossingS = the("level crossing");
   if (small) {
     return [
-      { fileName: "bars-0001.mp4", startS: tick(the("lapse") - 4), durationS: 12 },
-      { fileName: "bars-0002.mp4", startS: tick(crossingS - 7), durationS: 12 },
-      { fileName: "bars-0003.mp4", startS: tick(the("coast over", "Dun Brow") - 6), durationS: 12 },
+      { fileName: "bars-0001.mp4", startS: tick(the("lapse") - 4), durationS: 12, telemetry },
+      { fileName: "bars-0002.mp4", startS: tick(crossingS - 7), durationS: 12, telemetry },
+      { fileName: "bars-0003.mp4", startS: tick(the("coast over", "Dun Brow") - 6), durationS: 12, telemetry },
     ];
   }
   const topS = the("coast over", "Dun Brow");
   return [
-    { fileName: "bars-0001.mp4", startS: tick(the("lapse") - 8), durationS: 108 },
-    { fileName: "bars-0002.mp4", startS: tick(topS - 113), durationS: 137 },
-    { fileName: "bars-0003.mp4", startS: tick(truth.onsetS - 14), durationS: 42 },
+    { fileName: "bars-0001.mp4", startS: tick(the("lapse") - 8), durationS: 108, telemetry },
+    { fileName: "bars-0002.mp4", startS: tick(topS - 113), durationS: 137, telemetry },
+    { fileName: "bars-0003.mp4", startS: tick(truth.onsetS - 14), durationS: 42, telemetry },
   ];
 }
 

@@ -7,6 +7,8 @@ import type { Tools } from "../contract/tools.ts";
 import type { Surface } from "../../overlay/surface.ts";
 import { ffmpegArguments } from "../render/ffmpegArguments.edge.ts";
 import { runFfmpeg } from "../render/runFfmpeg.edge.ts";
+import { addTelemetryTrack } from "./addTelemetryTrack.edge.ts";
+import { cameraTelemetry, PAYLOAD_S } from "./cameraTelemetry.ts";
 import { cameraCreationTime, cameraTimecode } from "./demoClips.ts";
 import type { DemoClip } from "./demoClips.ts";
 import type { DemoTruth } from "./demoTruth.ts";
@@ -21,7 +23,8 @@ export const DEMO_FRAME_RATE: Rational = { num: 30000, den: 1001 };
 const SAMPLE_RATE_HZ = 48000;
 
 /**
- * Films one clip of the demo: every frame drawn for its own instant, with the sound of the same span, H.264 and AAC in MP4.
+ * Films one clip of the demo: every frame drawn for its own instant, with the sound of the same span, H.264 and AAC in
+ * MP4, and the camera's telemetry where the clip has it.
  *
  * @param onFrame called after each frame handed over.
  * @returns path of the clip; nothing stands under its name until it is whole.
@@ -59,13 +62,14 @@ export async function filmClip(
           ...["-enc_time_base:v", `${den}/${num}`, "-video_track_timescale", `${num}`, "-frames:v", `${frames}`],
           ...["-c:a", "aac", "-b:a", "128k", "-metadata", `creation_time=${cameraCreationTime(truth, clip)}`],
           ...["-timecode", cameraTimecode(truth, clip)],
-          // A telemetry track (`gpmd`) would be one more input and map here.
-          ...["-movflags", "+faststart", "-f", "mp4"],
+          // The index stands last, as cameras write it: there a telemetry track is added.
+          ...["-f", "mp4"],
         ],
         output: part,
       }),
       feed: (stdin) => feedFrames(stdin, truth, clip, frames, picture, signal, onFrame),
     });
+    if (clip.telemetry) await addTelemetryTrack(part, cameraTelemetry(truth, clip, (frames * den) / num), PAYLOAD_S, (frames * den) / num);
     await rename(part, target);
     return target;
   } finally {

@@ -21,6 +21,8 @@ export interface DemoOptions {
   readonly small?: boolean;
   /** Also write the file of a rider who follows a few seconds behind. */
   readonly secondRider?: boolean;
+  /** Whether the camera writes a telemetry track, from which the clips line up by themselves; default: not for the small ones. */
+  readonly telemetry?: boolean;
   /** Default `DEMO_SEED`. */
   readonly seed?: number;
 }
@@ -48,7 +50,7 @@ export interface Demo {
 export async function makeDemo(outDir: string, tools: Tools, context: JobContext, options: DemoOptions = {}): Promise<Demo> {
   const small = options.small ?? false;
   const truth = demoRide(options.seed ?? DEMO_SEED);
-  const clips = demoClips(truth, small);
+  const clips = demoClips(truth, small, options.telemetry);
   const ridePath = path.join(outDir, "ride.fit");
   const planPath = path.join(outDir, "plan.json");
   const secondRidePath = options.secondRider ? path.join(outDir, "ride-second.fit") : null;

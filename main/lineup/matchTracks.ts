@@ -6,7 +6,7 @@ export interface TrackMatch {
   readonly offsetS: number;
   /** Half-width of about 95 %, s; at least 0.1. */
   readonly uncertaintyS: number;
-  /** Root mean square distance after a shared shift is taken out, m. */
+  /** Root mean square distance after their mean distance is taken out, m. */
   readonly rmsM: number;
   /** Way covered by the matched samples, m. */
   readonly movedM: number;
@@ -14,12 +14,37 @@ export interface TrackMatch {
   readonly score: number;
 }
 
-/** Receivers differ by about this, m: the part that stays the same for minutes, and the part that does not. */
-const SHIFT_SIGMA_M = 3;
-const NOISE_SIGMA_M = 3;
-const SPEED_SIGMA_MPS = 0.7;
-/** Errors of neighbouring samples hang together over about this long, s. */
-const CORRELATION_S = 5;
+/**
+ * How far apart two receivers see the same place, m, and how long they keep that, s (from memory; held to made tracks in
+ * the tests): the difference wanders slowly, so what it changes by from one second to the next is far less than what it is.
+ */
+const APART_SIGMA_M = 3;
+const APART_MEMORY_S = 60;
+/** Places jitter by about this beside, m. */
+const JITTER_SIGMA_M = 0.3;
+
+/** How well two tracks can agree at the same instant. */
+interface Noise {
+  /** What the distance between them changes by, over what it is expected to; and their speeds' difference, m/s. */
+  readonly change: number;
+  readonly speedMps: number;
+  /** Independent samples in one, of each: neighbouring ones hang together. */
+  readonly changeShare: number;
+  readonly speedShare: number;
+}
+
+/** Before the tracks have been held together (from memory); samples hang together over 3 s or so. */
+const FOREIGN_NOISE = (spacingS: number): Noise => {
+  const share = Math.min(1, spacingS / 3);
+  return { change: 1, speedMps: 0.7, changeShare: share, speedShare: share };
+};
+/** No two receivers are taken to agree better than this. */
+const LEAST_NOISE = { change: 0.2, speedMps: 0.08 };
+/** Both tracks are smoothed by a bell curve of this SD, s. */
+const SMOOTH_S = 0.7;
+/** Receivers this far apart throughout, or tracks that part by this much, are not in one place, m. */
+const APART_M = 40;
+const FURTHEST_M = 100;
 /** Nothing is read between records further apart than this, s. */
 const LONGEST_STEP_S = 3.5;
 
@@ -42,6 +67,32 @@ function onPlane(track: TelemetryPositions, lat0: number, lon0: number): Points 
   };
 }
 
+/** A track with each sample the mean of those about it, in the same way on both tracks: what a shift is read from lasts longer. */
+function smoothed({ t, x, y, v }: Points): Points {
+  const out = { t, x: new Float64Array(t.length), y: new Float64Array(t.length), v: new Float64Array(t.length) };
+  let from = 0;
+  for (let k = 0; k < t.length; k++) {
+    while (t[from] < t[k] - 3 * SMOOTH_S) from++;
+    let [weights, speedWeights, sx, sy, sv] = [0, 0, 0, 0, 0];
+    // Only as far on one side as on the other, so that nothing moves in time at the ends.
+    const reach = Math.min(3 * SMOOTH_S, t[k] - t[0], t[t.length - 1] - t[k]) + 1e-9;
+    for (let i = from; i < t.length && t[i] <= t[k] + reach; i++) {
+      if (t[i] < t[k] - reach) continue;
+      const weight = Math.exp(-(((t[i] - t[k]) / SMOOTH_S) ** 2) / 2);
+      weights += weight;
+      sx += weight * x[i];
+      sy += weight * y[i];
+      if (!Number.isFinite(v[i])) continue;
+      speedWeights += weight;
+      sv += weight * v[i];
+    }
+    out.x[k] = sx / weights;
+    out.y[k] = sy / weights;
+    out.v[k] = Number.isFinite(v[k]) ? sv / speedWeights : NaN;
+  }
+  return out;
+}
+
 /** Index of the last entry at or before `t`; 0 when there is none. */
 function lastAt(times: Float64Array, t: number): number {
   let [low, high] = [0, times.length - 1];
@@ -53,32 +104,86 @@ function lastAt(times: Float64Array, t: number): number {
   return low;
 }
 
-interface Sum {
-  readonly cost: number;
-  readonly rmsM: number;
+/** Sum of squares, and of products of neighbours, of so many residuals. */
+class Residuals {
+  count = 0;
+  squares = 0;
+  products = 0;
+  private last = NaN;
+
+  add(value: number): void {
+    this.count++;
+    this.squares += value * value;
+    if (Number.isFinite(this.last)) this.products += value * this.last;
+    this.last = value;
+  }
+
+  /** Root mean square; NaN without any. */
+  rms(): number {
+    return Math.sqrt(this.squares / this.count);
+  }
+
+  /** Independent residuals in one, by how much neighbours hang together: (1 - r) / (1 + r). */
+  share(): number {
+    const r = Math.min(Math.max(this.products / this.squares, 0), 0.95);
+    return (1 - r) / (1 + r);
+  }
 }
 
-/** How finely the second track is walked: every `stride`-th sample, each counting `effective` independent ones. */
+interface Held {
+  /** Distance at the first sample, squared, over what it is expected to be. */
+  readonly first: number;
+  readonly x: Residuals;
+  readonly y: Residuals;
+  readonly speed: Residuals;
+  /** Mean distance, m, and what is left of it when that is taken out. */
+  readonly apartM: number;
+  readonly rmsM: number;
+  /** Samples that should have met, over those that did. */
+  readonly missing: number;
+}
+
+function costOf({ first, x, y, speed, missing }: Held, noise: Noise): number {
+  return first + missing * (((x.squares + y.squares) * noise.changeShare) / noise.change ** 2 + (speed.squares * noise.speedShare) / noise.speedMps ** 2);
+}
+
+/** The noise that the tracks show where they are held together. */
+function noiseOf({ x, y, speed }: Held): Noise {
+  const change = Math.max(LEAST_NOISE.change, Math.hypot(x.rms(), y.rms()) / Math.SQRT2);
+  const known = speed.count >= 5;
+  return {
+    change,
+    speedMps: known ? Math.max(LEAST_NOISE.speedMps, speed.rms()) : 1,
+    changeShare: Math.min(x.share(), y.share()),
+    speedShare: known ? speed.share() : 0,
+  };
+}
+
+/** How finely the second track is walked: every `stride`-th sample. */
 interface Pace {
   readonly stride: number;
-  readonly effective: number;
   /** Samples that the whole of the first track would meet. */
   readonly expected: number;
 }
 
 /**
- * Misfit at one offset: distances with a shared shift allowed for, and speeds. The second track's samples are held
- * against the first one, read between its denser samples. Null when under 60 % overlaps.
+ * The tracks held together at one offset: how the distance between them changes from sample to sample (as first-order
+ * autoregressive noise, each over what it is expected to be), and their speeds' difference. The second track's samples
+ * are held against the first one, read between its denser samples. Null when under 60 % overlaps.
  */
-function misfit(a: Points, b: Points, offsetS: number, pace: Pace): Sum | null {
+function hold(a: Points, b: Points, offsetS: number, pace: Pace): Held | null {
   const last = a.t.length - 1;
-  let [n, sx, sy, sq, speed] = [0, 0, 0, 0, 0];
-  const first = Math.ceil(lastAt(b.t, a.t[0] + offsetS) / pace.stride) * pace.stride;
+  const [x, y, speed] = [new Residuals(), new Residuals(), new Residuals()];
+  let [n, sx, sy, sq] = [0, 0, 0, 0];
+  let apart = 0;
+  let before: { t: number; dx: number; dy: number } | null = null;
+  const from = Math.ceil(lastAt(b.t, a.t[0] + offsetS) / pace.stride) * pace.stride;
   let k = 0;
-  for (let i = first; i < b.t.length; i += pace.stride) {
+  for (let i = from; i < b.t.length; i += pace.stride) {
     const t = b.t[i] - offsetS;
-    if (t < a.t[0]) continue;
-    if (t > a.t[last]) break;
+    // At its ends the first track is smoothed less than the second.
+    if (t < a.t[0] + SMOOTH_S) continue;
+    if (t > a.t[last] - SMOOTH_S) break;
     while (k + 1 < last && a.t[k + 1] <= t) k++;
     const step = a.t[k + 1] - a.t[k];
     if (step > LONGEST_STEP_S) continue;
@@ -90,48 +195,64 @@ function misfit(a: Points, b: Points, offsetS: number, pace: Pace): Sum | null {
     sx += dx;
     sy += dy;
     sq += dx * dx + dy * dy;
-    if (Number.isFinite(v)) speed += Math.min(v * v, 25);
+    if (before) {
+      const kept = Math.exp((before.t - t) / APART_MEMORY_S);
+      const expected = Math.sqrt(APART_SIGMA_M ** 2 * (1 - kept * kept) + JITTER_SIGMA_M ** 2);
+      x.add((dx - kept * before.dx) / expected);
+      y.add((dy - kept * before.dy) / expected);
+    } else apart = (dx * dx + dy * dy) / APART_SIGMA_M ** 2;
+    if (Number.isFinite(v)) speed.add(Math.max(-5, Math.min(5, v)));
+    before = { t, dx, dy };
   }
   if (n < 0.6 * pace.expected || n < 5) return null;
-  // Shared shift b minimises sum |d - b|^2 / sigma^2 + |b|^2 / shift^2; each sample counts `effective`.
-  const weight = pace.effective / NOISE_SIGMA_M ** 2;
-  const shrink = (n * weight) / (n * weight + 1 / SHIFT_SIGMA_M ** 2);
-  const [bx, by] = [(sx / n) * shrink, (sy / n) * shrink];
-  const rest = sq - 2 * (bx * sx + by * sy) + n * (bx * bx + by * by);
-  const all = (rest * weight + (speed * pace.effective) / SPEED_SIGMA_MPS ** 2) * (pace.expected / n);
-  return { cost: all + (bx * bx + by * by) / SHIFT_SIGMA_M ** 2, rmsM: Math.sqrt(Math.max(0, rest) / n) };
+  const apartM = Math.hypot(sx, sy) / n;
+  return { first: apart, x, y, speed, missing: pace.expected / n, apartM, rmsM: Math.sqrt(Math.max(0, sq / n - apartM ** 2)) };
 }
 
-/** Minimum of the misfit near a whole second: fine grid, then a parabola. */
-function refine(a: Points, b: Points, around: number, pace: Pace, movedM: number): TrackMatch | null {
-  const at = (offset: number) => misfit(a, b, offset, pace)?.cost ?? Infinity;
+/** Minimum of the misfit near a whole second: fine grid, then weighed anew by the noise found there. */
+function refine(a: Points, b: Points, around: number, pace: Pace, spacingS: number, movedM: number): TrackMatch | null {
+  let noise = FOREIGN_NOISE(spacingS);
+  const at = (offset: number) => {
+    const held = hold(a, b, offset, pace);
+    return held ? costOf(held, noise) : Infinity;
+  };
   let centre = around;
-  for (const step of [0.25, 0.05, 0.01]) {
-    let best = { offset: centre, cost: at(centre) };
-    for (let k = -6; k <= 6; k++) {
-      const cost = at(centre + k * step);
-      if (cost < best.cost) best = { offset: centre + k * step, cost };
+  const settle = (): void => {
+    for (const step of [0.25, 0.05, 0.01]) {
+      let best = { offset: centre, cost: at(centre) };
+      for (let k = -6; k <= 6; k++) {
+        const cost = at(centre + k * step);
+        if (cost < best.cost) best = { offset: centre + k * step, cost };
+      }
+      centre = best.offset;
     }
-    centre = best.offset;
+  };
+  settle();
+  const score = -at(centre) / 2;
+  for (let round = 0; round < 2; round++) {
+    const held = hold(a, b, centre, pace);
+    if (!held) return null;
+    noise = noiseOf(held);
+    settle();
   }
-  const here = misfit(a, b, centre, pace);
+  const here = hold(a, b, centre, pace);
   if (!here) return null;
   // Curvature over +-0.5 s: closer by, the straight lines between records make corners.
-  const curvature = (at(centre + 0.5) + at(centre - 0.5) - 2 * here.cost) / 0.25;
+  const curvature = (at(centre + 0.5) + at(centre - 0.5) - 2 * at(centre)) / 0.25;
   const uncertaintyS = curvature > 0 && Number.isFinite(curvature) ? Math.max(0.1, 2 * Math.sqrt(2 / curvature)) : Infinity;
-  return { offsetS: centre, uncertaintyS, rmsM: here.rmsM, movedM, score: -here.cost / 2 };
+  return { offsetS: centre, uncertaintyS, rmsM: here.rmsM, movedM, score };
 }
 
 /**
- * Finds where track `a` lies on track `b` in time, by positions and speeds: least squares with a shared shift between the
- * two receivers. `best` is null when they never come within 100 m; `others` are further minima, best first, more than
+ * Finds where track `a` lies on track `b` in time, by positions and speeds: least squares, with a
+ * distance between the two receivers that wanders slowly. `best` is null when they never come within 100 m; `others` are further minima, best first, more than
  * 8 s away from it and from each other.
  */
 export function matchTracks(a: TelemetryPositions, b: TelemetryPositions): { readonly best: TrackMatch | null; readonly others: readonly TrackMatch[] } {
   if (a.mediaS.length < 5 || b.mediaS.length < 5) return { best: null, others: [] };
   const [lat0, lon0] = [a.latDeg[0], a.lonDeg[0]];
-  const camera = onPlane(a, lat0, lon0);
-  const ride = onPlane(b, lat0, lon0);
+  const camera = smoothed(onPlane(a, lat0, lon0));
+  const ride = smoothed(onPlane(b, lat0, lon0));
   const last = camera.t.length - 1;
   let movedM = 0;
   for (let k = 0, before = 0; k <= last; k++) {
@@ -145,16 +266,17 @@ export function matchTracks(a: TelemetryPositions, b: TelemetryPositions): { rea
   const spanS = camera.t[last] - camera.t[0];
   const paceOf = (most: number): Pace => {
     const stride = Math.max(1, Math.floor(spanS / spacingS / most));
-    return { stride, effective: Math.min(1, (stride * spacingS) / CORRELATION_S), expected: Math.max(1, spanS / (stride * spacingS)) };
+    return { stride, expected: Math.max(1, spanS / (stride * spacingS)) };
   };
   const [coarse, fine] = [paceOf(40), paceOf(600)];
   const from = Math.floor(ride.t[0] - camera.t[last]);
   const to = Math.ceil(ride.t[ride.t.length - 1] - camera.t[0]);
+  const noise = FOREIGN_NOISE(coarse.stride * spacingS);
   const minima: { offset: number; cost: number }[] = [];
   let [two, one] = [Infinity, Infinity];
   for (let offset = from; offset <= to + 1; offset++) {
-    const sum = misfit(camera, ride, offset, coarse);
-    const cost = sum && sum.rmsM < 100 ? sum.cost : Infinity;
+    const held = hold(camera, ride, offset, coarse);
+    const cost = held && held.rmsM < FURTHEST_M && held.apartM < APART_M ? costOf(held, noise) : Infinity;
     if (one <= two && one < cost) minima.push({ offset: offset - 1, cost: one });
     two = one;
     one = cost;
@@ -162,7 +284,7 @@ export function matchTracks(a: TelemetryPositions, b: TelemetryPositions): { rea
   minima.sort((p, q) => p.cost - q.cost);
   const matches: TrackMatch[] = [];
   for (const minimum of minima.slice(0, 20)) {
-    const match = refine(camera, ride, minimum.offset, fine, movedM);
+    const match = refine(camera, ride, minimum.offset, fine, fine.stride * spacingS, movedM);
     if (match && matches.every((m) => Math.abs(m.offsetS - match.offsetS) > 8)) matches.push(match);
   }
   matches.sort((p, q) => q.score - p.score);

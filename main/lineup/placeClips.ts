@@ -17,6 +17,7 @@ import { rideForSignals, type RideForSignals } from "./signals/solveGroup.ts";
 import { rideUtcOffset } from "./rideUtcOffset.ts";
 import { placementWarnings } from "./placementWarnings.ts";
 import { recordingTelemetry } from "./recordingTelemetry.ts";
+import { shareClock } from "./shareClock.ts";
 
 export interface PlaceClipsInput {
   /** The carrier's ride. */
@@ -40,18 +41,20 @@ function without(group: ClockGroup, placed: readonly RecordingPlacement[]): Cloc
 
 function placeGroup(group: ClockGroup, input: PlaceClipsInput, heard: () => RideForSignals, warnings: string[]): RecordingPlacement[] {
   const { ride } = input;
-  const placed = placeByAnchors(group, input.anchors, ride.elapsedS);
+  const anchored = placeByAnchors(group, input.anchors, ride.elapsedS);
+  const byTelemetry: RecordingPlacement[] = [];
   for (const recording of group.recordings) {
     const telemetry = recordingTelemetry(recording, input.telemetry ?? []);
     const found = telemetry && placeByTelemetry(recording, telemetry, ride);
     if (!found) continue;
-    const anchored = placed.find((p) => p.recording === recording);
-    if (!anchored) placed.push(found);
-    else if (found.verdict === "sure" && Math.abs(found.clock!.offsetS - anchored.clock!.offsetS) > 2) {
-      const apart = Math.abs(found.clock!.offsetS - anchored.clock!.offsetS).toFixed(1);
+    const byHand = anchored.find((p) => p.recording === recording);
+    if (!byHand) byTelemetry.push(found);
+    else if (found.verdict === "sure" && Math.abs(found.clock!.offsetS - byHand.clock!.offsetS) > 2) {
+      const apart = Math.abs(found.clock!.offsetS - byHand.clock!.offsetS).toFixed(1);
       warnings.push(`The anchor on ${recording.clips[0].fileName} and the camera's own positions disagree by ${apart} s: the anchor is used.`);
     }
   }
+  const placed = [...anchored, ...shareClock(group, byTelemetry)];
   const sources = placed.filter((p) => p.verdict === "sure");
   if (sources.length > 0) {
     const unsettled = placed.filter((p) => p.verdict !== "sure");
