@@ -103,11 +103,15 @@ export interface DriftReading {
   readonly firstPowerW: number | null;
   readonly lastBpm: number | null;
   readonly lastAtS: number | null;
+  /** As `firstPowerW`, over the last reading. */
+  readonly lastPowerW: number | null;
   readonly riseBeats: number | null;
   readonly risePercent: number | null;
   readonly driftBeats: number | null;
   readonly driftPercent: number | null;
   readonly uncertaintyBeats: number | null;
+  /** The drift, up or down, is more than one ride's noise: 3 beats, or its uncertainty if that is more. False where it is not known. */
+  readonly isShown: boolean;
   readonly correctedForPower: boolean;
   readonly whyRiseDiffers: string | null;
   readonly powerToHeartHalvesPercent: number | null;

@@ -169,11 +169,11 @@ export function momentWords(input: FilmInput, index: number): { readonly caption
   };
 }
 
-/** What the film says of pressure that held over a span of the ride which is no moment of the reading. */
+/** What the film says of pressure that held over a span of the ride which is no moment of the reading: its captions speak of the story, its power is that of the span. */
 export function holdWords(input: FilmInput, startS: number, endS: number): readonly string[] {
   const { ride, reading } = input;
   const span: Moment = { kind: "steadyStretch", startS, endS, reason: "pressure held", excused: null, rank: 0, numbers: {}, setBy: "computed", coachOnly: false };
-  return filmWords(input).film.caption(momentFacts(ride, reading, span));
+  return filmWords(input).film.holdCaption(input.story, momentFacts(ride, reading, span).meanW);
 }
 
 function holdShot(input: FilmInput, hold: FilmedMoment, wishedS: number, why: string): FilmItem {

@@ -20,6 +20,8 @@ const PAGE_BEFORE_S = 60;
 const LEAST_HOLD_S = 15;
 const CAPTION_LEAST_S = 3;
 const CAPTION_MOST_S = 9;
+/** Enough to read a caption twice, s; common practice, no source. */
+const CAPTION_READ_S = 5;
 /** How fast a kind may run: a long steady or broken stretch is told better sped up, a single slip is not. */
 const MOST_SPEED: Readonly<Record<string, number>> = { steadyStretch: 8, breakRun: 8, lapse: 4, hardUpCoastOver: 4, cadenceBlock: 8 };
 
@@ -123,12 +125,18 @@ function speedFor(wanted: WantedSpan, filmS: number, clip: PlacedClip, most: num
 }
 
 /**
- * At most two captions, each 3 to 6 s, one after the other, the first (where `second`, the second) not before the thing
+ * At most three captions, each 3 to 9 s, one after the other, the first (where `second`, the second) not before the thing
  * itself is on the picture, as far as 3 s for each leave room.
  */
 function captionsOver(texts: readonly string[], filmS: number, focusS: number, second: boolean): Caption[] {
-  const count = Math.min(texts.length, 2, Math.floor(filmS / CAPTION_LEAST_S));
+  const count = Math.min(texts.length, 3, Math.floor(filmS / CAPTION_LEAST_S));
   if (count === 0) return [];
+  if (count === 3) {
+    // The third takes over when the second was read.
+    const lastS = Math.max(2 * CAPTION_LEAST_S, Math.min(filmS - CAPTION_LEAST_S, (second ? focusS : filmS / 3) + CAPTION_READ_S));
+    const before = captionsOver(texts.slice(0, 2), lastS, focusS, second);
+    return [...before, { startS: lastS, endS: Math.min(filmS, lastS + CAPTION_MOST_S), text: texts[2] }];
+  }
   const latestS = filmS - CAPTION_LEAST_S;
   if (count === 1) {
     const startS = Math.max(0, Math.min(focusS, latestS));

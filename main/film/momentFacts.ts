@@ -48,6 +48,8 @@ export function momentFacts(ride: Ride, reading: Reading, moment: Moment): Momen
     offS: moment.numbers["coastS"] ?? (known ? off : null),
     breaks: moment.numbers["breaks"] ?? (reading.breaks.filter((one) => one.startS >= moment.startS && one.startS < moment.endS).length || null),
     targetW: reading.bandW?.target ?? null,
-    driftBeats: began ? reading.drift.driftBeats : null,
+    driftBeats: began && reading.drift.correctedForPower ? reading.drift.driftBeats : null,
+    times: moment.numbers["times"] ?? null,
+    rises: moment.numbers["rises"] ?? null,
   };
 }

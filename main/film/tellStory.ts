@@ -96,7 +96,7 @@ export function tellStory(
     onsetS: began ? drift.onsetS : null,
     onsetLowS: began ? drift.onsetLowS : null,
     onsetHighS: began ? drift.onsetHighS : null,
-    driftBeats: drift.driftBeats,
+    driftBeats: drift.correctedForPower ? drift.driftBeats : null,
     event:
       eventS === null || minimumS === null || aimS === null
         ? null

@@ -71,17 +71,18 @@ function momentSections(data: HandoverData, words: DebriefPhrases, facts: PageFa
       const moment = data.reading.moments[index];
       const own = data.momentFacts[index];
       const name = momentTitle(data, words, index);
+      const heading = words.page.momentHeading(name, moment.kind === "driftOnset" ? (data.reading.drift.onsetS ?? moment.startS) : moment.startS, moment.kind === "driftOnset");
       const still = data.stills.find((one) => one.moment === index);
       const sentence = words.page.momentSentence(words.film.caption(own));
       const chart =
         still === undefined
           ? rideChart(data, words, facts, { id: `moment-${index}`, fromS: moment.startS - CONTEXT_S, toS: moment.endS + CONTEXT_S, title: name, moment, heart: HEART_KINDS.has(moment.kind) })
           : null;
-      const picture = still !== undefined ? stillFigure(still, words.page.stillAlt(name, moment.startS)) : chart === null ? "" : rideChartSvg({ ...chart, alt: `${words.page.momentHeading(name, moment.startS)}. ${sentence}` });
+      const picture = still !== undefined ? stillFigure(still, words.page.stillAlt(name, moment.startS)) : chart === null ? "" : rideChartSvg({ ...chart, alt: `${heading}. ${sentence}` });
       const caption = `${safe(sentence)}${moment.setBy === "coach" ? ` <span class="quiet">(${safe(words.page.setByCoach)})</span>` : ""}`;
       const note = data.forWhom === "lesson" ? undefined : data.momentNotes.get(index);
       return (
-        `<section>\n<h3>${safe(words.page.momentHeading(name, moment.startS))}</h3>\n` +
+        `<section>\n<h3>${safe(heading)}</h3>\n` +
         (picture === "" ? `<p>${caption}</p>` : `<figure class="moment">${picture}<figcaption>${caption}</figcaption></figure>`) +
         (note === undefined ? "" : `\n<div class="note">${paragraphs(note)}</div>`) +
         `\n</section>`

@@ -2,7 +2,7 @@ import type { Athlete } from "../contract/athlete.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { Override, Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
-import { readingText } from "../../overlay/words/readingWords.ts";
+import { readingText } from "../../overlay/words/reading/readingText.ts";
 import type { EarlierReading } from "../reading/moments/momentContext.ts";
 import { targetWarnings } from "../reading/plan/targetFor.ts";
 import { read } from "../reading/read.ts";

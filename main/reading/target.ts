@@ -1,8 +1,7 @@
-import { spokenMinutes } from "../../overlay/words/readingWords.ts";
+import { spokenMinutes } from "../../overlay/words/reading/sentence.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { DriftReading, TargetReading } from "../contract/reading.ts";
 import type { Span } from "../contract/ride.ts";
-import { thresholds } from "./thresholds.ts";
 
 /**
  * Drift-free time that the event asks for, and what this ride held, from the start of the judged stretch.
@@ -28,11 +27,11 @@ function heldBy(drift: DriftReading, stretch: Span | null, whole: boolean): Pick
   switch (drift.verdict) {
     case "no drift shown": {
       const heldLowS = since(stretch.endS);
-      const but = isShown(drift) ? "; the two readings differ all the same" : "";
+      const but = roseAllTheSame(drift) ? "; the two readings differ all the same" : "";
       return { heldLowS, heldHighS: null, heldWords: `at least ${spokenMinutes(heldLowS)}, ${whole ? "the ride" : "the part between long stops"} was no longer${but}` };
     }
     case "rose from the start":
-      return { heldLowS: 0, heldHighS: 0, heldWords: "none: the heart rose from the start" };
+      return { heldLowS: 0, heldHighS: 0, heldWords: "not at all, the heart rose from the start" };
     case "began":
     case "start unclear": {
       if (drift.onsetLowS === null || drift.onsetHighS === null) {
@@ -40,10 +39,10 @@ function heldBy(drift: DriftReading, stretch: Span | null, whole: boolean): Pick
       }
       const heldLowS = since(drift.onsetLowS);
       const heldHighS = since(drift.onsetHighS);
-      return { heldLowS, heldHighS, heldWords: `between ${spokenMinutes(heldLowS)} and ${spokenMinutes(heldHighS)}` };
+      return { heldLowS, heldHighS, heldWords: `between ${spokenMinutes(heldLowS)} and ${spokenMinutes(heldHighS)} from the start of ${whole ? "the main part" : "the part between long stops"}` };
     }
     case "not enough data": {
-      if (drift.driftBeats === null || drift.lastAtS === null || isShown(drift)) return nothing;
+      if (drift.driftBeats === null || drift.lastAtS === null || roseAllTheSame(drift)) return nothing;
       const heldLowS = since(drift.lastAtS);
       return { heldLowS, heldHighS: null, heldWords: `at least ${spokenMinutes(heldLowS)}, up to the last reading` };
     }
@@ -51,6 +50,6 @@ function heldBy(drift: DriftReading, stretch: Span | null, whole: boolean): Pick
 }
 
 /** Whether the two readings show a drift upwards that is more than one ride's noise. */
-function isShown({ driftBeats, uncertaintyBeats }: DriftReading): boolean {
-  return driftBeats !== null && driftBeats >= Math.max(thresholds.drift.shownBeats, uncertaintyBeats ?? 0);
+function roseAllTheSame({ driftBeats, isShown }: DriftReading): boolean {
+  return isShown && driftBeats !== null && driftBeats > 0;
 }

@@ -1,8 +1,10 @@
 import { aboutText } from "./aboutText.ts";
 import { clockText, durationText as length, wholeText as whole } from "./numbers.ts";
-import type { DebriefPhrases, MomentFacts, PowerText } from "./debriefPhrases.ts";
+import type { DebriefPhrases, HeartFacts, MomentFacts, PowerText } from "./debriefPhrases.ts";
+import { harderAtTheEndW, heartStory, type HeartStory } from "./heartStory.ts";
 import { pageDe } from "./pageDe.ts";
 import type { DebriefStory } from "./debriefStory.ts";
+import { shownRise } from "./reading/shownRise.ts";
 
 const times = (count: number): string => (count === 1 ? "einmal" : count === 2 ? "zweimal" : `${count}-mal`);
 const beats = (value: number): string => `${whole(value)} ${Math.abs(Math.round(value)) === 1 ? "Schlag" : "Schläge"}`;
@@ -60,7 +62,7 @@ function changeLine(story: DebriefStory, power: PowerText): string {
       return `Dreh gleichmäßig: ${times(story.times)} lag deine Trittfrequenz außerhalb des Üblichen.`;
     case "drift":
       return story.onsetS === null
-        ? `Dein Puls stieg bei gleicher Leistung um ${beats(story.driftBeats ?? 0)}: fang etwas leichter an und sieh, ob er unten bleibt.`
+        ? `Dein Puls stieg${story.driftBeats === null ? "" : ` bei gleicher Leistung um ${beats(story.driftBeats)}`}: fang etwas leichter an und sieh, ob er unten bleibt.`
         : `Dein Puls begann bei etwa ${aboutText(story.onsetS)} zu steigen: fang etwas leichter an und sieh, ob es später kommt.`;
     default:
       return "Nichts zu ändern: fahr die nächste genauso.";
@@ -102,6 +104,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
       return [
         moment.meanW === null ? "Hart die Steigung hinauf" : `Hart hinauf: ${power(moment.meanW)}${moment.targetW === null ? "" : `, geplant ${power(moment.targetW)}`}`,
         moment.offS === null ? "Dann ist der Druck weg" : `Dann ${length(moment.offS)} ohne Druck`,
+        ...(moment.times === null || moment.rises === null || moment.times < 2 ? [] : [`So an ${moment.times} von ${moment.rises} Steigungen`]),
       ];
     case "breakRun":
       return [
@@ -128,6 +131,31 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
     default:
       return [moment.setByCoach && moment.reason !== "" ? moment.reason : (MOMENT_NAMES[moment.kind] ?? moment.kind)];
   }
+}
+
+const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
+  "start unclear": "Er stieg; wann das begann, ist nicht klar",
+  "rose from the start": "Er stieg von Anfang an langsam",
+  unsteady: "Dazwischen stieg er nicht stetig",
+  "within noise": "Eine Fahrt allein zeigt da keinen Unterschied",
+  level: "Er blieb unten",
+  "no start": "Zu wenig Daten, um zu sagen, ab wann er stieg",
+  "no data": "Zu wenig Daten, um zu sagen, ob er stieg",
+};
+
+function heartCardLines(heart: HeartFacts, power: PowerText): string[] {
+  const story = heartStory(heart);
+  const climb = story === "began" ? `Er steigt ab etwa ${aboutText(heart.onsetS)} (zwischen ${aboutText(heart.onsetLowS)} und ${aboutText(heart.onsetHighS)})` : CLIMB[story];
+  const rise = shownRise(heart.firstBpm, heart.lastBpm);
+  if (rise === null) return [climb];
+  const harderW = harderAtTheEndW(heart);
+  const why = harderW === null || harderW === 0 ? "" : ` (am Ende ${power(Math.abs(harderW))} ${harderW > 0 ? "mehr" : "weniger"} gedrückt)`;
+  const change = (value: number): string => (Math.round(value) === 0 ? "gleich viel" : `${beats(Math.abs(value))} ${value > 0 ? "mehr" : "weniger"}`);
+  return [
+    `Puls anfangs ${whole(heart.firstBpm)}, am Ende ${whole(heart.lastBpm)}: ${change(rise.beats)}`,
+    ...(heart.correctedForPower && heart.driftBeats !== null ? [`Bei gleicher Leistung: ${change(heart.driftBeats)}${why}`] : []),
+    climb,
+  ];
 }
 
 /** German: the second language. */
@@ -157,17 +185,10 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
     closingTitle: "Die nächste Ausfahrt",
     closingCaution: "Bremse, rolle und halte, wann immer die Straße es verlangt. Kein ärztlicher Rat: bei Brustschmerz, Schwindel oder Herzrasen anhalten und Hilfe holen.",
     heartTitle: "Leistung und Puls",
-    heartLines: (heart) => [
-      ...(heart.firstBpm === null || heart.lastBpm === null ? [] : [`Puls anfangs ${whole(heart.firstBpm)}, am Ende ${whole(heart.lastBpm)}`]),
-      ...(heart.verdict === "began" && heart.onsetS !== null
-        ? [`Er steigt ab etwa ${aboutText(heart.onsetS)} (zwischen ${aboutText(heart.onsetLowS)} und ${aboutText(heart.onsetHighS)})`]
-        : heart.verdict === "start unclear"
-          ? ["Er stieg; wann das begann, ist nicht klar"]
-          : heart.verdict === "rose from the start"
-            ? ["Er stieg von Anfang an langsam"]
-            : heart.verdict === "no drift shown"
-              ? ["Bei gleicher Leistung blieb er unten"]
-              : ["Zu wenig Daten, um zu sagen, ob er bei gleicher Leistung stieg"]),
+    heartLines: (heart) => heartCardLines(heart, power),
+    holdCaption: (story, meanW) => [
+      "Das war gut: gleichmäßiger Druck",
+      ...(story.held.kind === "share" ? [`${whole(story.held.percent)} % des Hauptteils im Plan`] : meanW === null ? [] : [`Im Mittel ${power(meanW)}`]),
     ],
     here: "hier",
     caption: (moment) => caption(moment, power),
@@ -188,7 +209,7 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
     },
     leftOut: (left) => {
       if (left.kind === "clip")
-        return `${left.file}: weggelassen, ${left.because === "not placed" ? "nichts legt sie auf die Fahrt" : "ihre Lage auf der Fahrt ist nicht sicher"}`;
+        return `${left.file}: ${left.because === "not placed" ? "nichts legt sie auf die Fahrt" : "ihre Lage auf der Fahrt ist nicht sicher"}`;
       if (left.kind === "over length") return `der Film hat ${whole(left.lengthS)} s statt ${whole(left.wishedS)} s: Bilder unter 6 s und unlesbare Karten lehren nichts`;
       const because = {
         "other point": "es ist nicht der eine Lehrpunkt",
@@ -198,7 +219,7 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
         "coach only": "auffälliger Puls bleibt beim Trainer, bis er gewählt ist",
         dropped: "vom Trainer gestrichen",
       }[left.because];
-      return `${MOMENT_NAMES[left.momentKind] ?? left.momentKind} bei ${clockText(left.startS)}: weggelassen, ${because}`;
+      return `${MOMENT_NAMES[left.momentKind] ?? left.momentKind} bei ${clockText(left.startS)}: ${because}`;
     },
   },
 });

@@ -1,8 +1,10 @@
 import { aboutText } from "./aboutText.ts";
 import { clockText, durationText as length, wholeText as whole } from "./numbers.ts";
-import type { DebriefPhrases, MomentFacts, PowerText } from "./debriefPhrases.ts";
+import type { DebriefPhrases, HeartFacts, MomentFacts, PowerText } from "./debriefPhrases.ts";
+import { harderAtTheEndW, heartStory, type HeartStory } from "./heartStory.ts";
 import { pageEn } from "./pageEn.ts";
 import type { DebriefStory } from "./debriefStory.ts";
+import { shownRise } from "./reading/shownRise.ts";
 
 const times = (count: number): string => (count === 1 ? "once" : count === 2 ? "twice" : `${count} times`);
 const beats = (value: number): string => `${whole(value)} ${Math.abs(Math.round(value)) === 1 ? "beat" : "beats"}`;
@@ -60,7 +62,7 @@ function changeLine(story: DebriefStory, power: PowerText): string {
       return `Keep your legs turning at one speed: your cadence left its usual range ${times(story.times)}.`;
     case "drift":
       return story.onsetS === null
-        ? `Your heart rate climbed ${beats(story.driftBeats ?? 0)} at the same power: start a little easier and see if it stays down.`
+        ? `Your heart rate climbed${story.driftBeats === null ? "" : ` ${beats(story.driftBeats)} at the same power`}: start a little easier and see if it stays down.`
         : `Your heart rate began to climb at about ${aboutText(story.onsetS)}: start a little easier and see if it comes later.`;
     default:
       return "Nothing to change: ride the next one the same way.";
@@ -102,6 +104,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
       return [
         moment.meanW === null ? "Hard up the rise" : `Hard up the rise: ${power(moment.meanW)}${moment.targetW === null ? "" : `, planned ${power(moment.targetW)}`}`,
         moment.offS === null ? "Then the pressure is gone" : `Then no pressure for ${length(moment.offS)}`,
+        ...(moment.times === null || moment.rises === null || moment.times < 2 ? [] : [`So on ${moment.times} of ${moment.rises} rises`]),
       ];
     case "breakRun":
       return [
@@ -128,6 +131,31 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
     default:
       return [moment.setByCoach && moment.reason !== "" ? moment.reason : (MOMENT_NAMES[moment.kind] ?? moment.kind)];
   }
+}
+
+const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
+  "start unclear": "It climbed; when that began is not clear",
+  "rose from the start": "It climbed slowly from the start",
+  unsteady: "In between there is no steady climb",
+  "within noise": "One ride cannot tell that from no change",
+  level: "It stayed level",
+  "no start": "Too little data to say when it began to climb",
+  "no data": "Too little data to say if it climbed",
+};
+
+function heartCardLines(heart: HeartFacts, power: PowerText): string[] {
+  const story = heartStory(heart);
+  const climb = story === "began" ? `Climbing from about ${aboutText(heart.onsetS)} (between ${aboutText(heart.onsetLowS)} and ${aboutText(heart.onsetHighS)})` : CLIMB[story];
+  const rise = shownRise(heart.firstBpm, heart.lastBpm);
+  if (rise === null) return [climb];
+  const harderW = harderAtTheEndW(heart);
+  const why = harderW === null || harderW === 0 ? "" : ` (you pushed ${power(Math.abs(harderW))} ${harderW > 0 ? "harder" : "less"} at the end)`;
+  const change = (value: number): string => (Math.round(value) === 0 ? "the same" : `${beats(Math.abs(value))} ${value > 0 ? "more" : "less"}`);
+  return [
+    `Heart rate ${whole(heart.firstBpm)} early on, ${whole(heart.lastBpm)} at the end: ${change(rise.beats)}`,
+    ...(heart.correctedForPower && heart.driftBeats !== null ? [`At the same power: ${change(heart.driftBeats)}${why}`] : []),
+    climb,
+  ];
 }
 
 /** English: the complete table. */
@@ -157,17 +185,10 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
     closingTitle: "The next ride",
     closingCaution: "Brake, coast and stop whenever the road asks. Not medical advice: stop and get help for chest pain, faintness or a racing heart.",
     heartTitle: "Power and heart rate",
-    heartLines: (heart) => [
-      ...(heart.firstBpm === null || heart.lastBpm === null ? [] : [`Heart rate ${whole(heart.firstBpm)} early on, ${whole(heart.lastBpm)} at the end`]),
-      ...(heart.verdict === "began" && heart.onsetS !== null
-        ? [`Climbing from about ${aboutText(heart.onsetS)} (between ${aboutText(heart.onsetLowS)} and ${aboutText(heart.onsetHighS)})`]
-        : heart.verdict === "start unclear"
-          ? ["It climbed; when that began is not clear"]
-          : heart.verdict === "rose from the start"
-            ? ["It climbed slowly from the start"]
-            : heart.verdict === "no drift shown"
-              ? ["At like power it stayed level"]
-              : ["Too little data to say if it climbed at like power"]),
+    heartLines: (heart) => heartCardLines(heart, power),
+    holdCaption: (story, meanW) => [
+      "This went well: steady pressure",
+      ...(story.held.kind === "share" ? [`${whole(story.held.percent)} % of the main part at the plan`] : meanW === null ? [] : [`${power(meanW)} on average`]),
     ],
     here: "here",
     caption: (moment) => caption(moment, power),
@@ -188,7 +209,7 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
     },
     leftOut: (left) => {
       if (left.kind === "clip")
-        return `${left.file}: left out, ${left.because === "not placed" ? "nothing places it on the ride" : "where it lies on the ride is not sure"}`;
+        return `${left.file}: ${left.because === "not placed" ? "nothing places it on the ride" : "where it lies on the ride is not sure"}`;
       if (left.kind === "over length") return `the film is ${whole(left.lengthS)} s, not ${whole(left.wishedS)} s: shots under 6 s and unreadable cards teach nothing`;
       const because = {
         "other point": "it is not the one teaching point",
@@ -198,7 +219,7 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
         "coach only": "odd heart readings are for the coach until picked",
         dropped: "the coach dropped it",
       }[left.because];
-      return `${left.momentKind} at ${clockText(left.startS)}: left out, ${because}`;
+      return `${left.momentKind} at ${clockText(left.startS)}: ${because}`;
     },
   },
 });

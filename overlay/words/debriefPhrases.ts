@@ -19,8 +19,11 @@ export interface MomentFacts {
   /** Separate times that pressure went in it; null when unknown. */
   readonly breaks: number | null;
   readonly targetW: number | null;
-  /** Beats at like power by which the heart climbed in the ride, or null. */
+  /** Beats at like power by which the heart climbed in the ride, or null; null too without power. */
   readonly driftBeats: number | null;
+  /** On how many of how many rises a pattern showed; null where it is none. */
+  readonly times: number | null;
+  readonly rises: number | null;
 }
 
 /** A plain value with its place in a table of the ride against its plan. */
@@ -52,9 +55,11 @@ export interface FilmPhrases {
   readonly heartTitle: string;
   /** Lines under the chart of power and heart rate; at most three. */
   heartLines(heart: HeartFacts): string[];
+  /** Captions of pressure that held over a span which is no moment: what went well, and how much of it there was. */
+  holdCaption(story: DebriefStory, meanW: number | null): string[];
   /** Points at a moment on a chart. */
   readonly here: string;
-  /** At most ten words each; the second says why or what it was meant to be. */
+  /** At most three, of at most ten words each; the second says why or what it was meant to be. */
   caption(moment: MomentFacts): string[];
   /** For `--why`, to the coach. */
   why(item: WhyFacts): string;
@@ -66,8 +71,13 @@ export interface HeartFacts {
   readonly firstAtS: number | null;
   readonly lastBpm: number | null;
   readonly lastAtS: number | null;
-  readonly riseBeats: number | null;
+  /** Power that the heart answered to over the first and the last reading, W. */
+  readonly firstPowerW: number | null;
+  readonly lastPowerW: number | null;
   readonly driftBeats: number | null;
+  readonly uncertaintyBeats: number | null;
+  /** The drift is more than one ride's noise. */
+  readonly isShown: boolean;
   readonly correctedForPower: boolean;
   readonly onsetS: number | null;
   readonly onsetLowS: number | null;
@@ -136,10 +146,11 @@ export interface PagePhrases {
   readonly onsetKey: string;
   chartAlt(heart: HeartFacts, facts: PageFacts): string;
   /** Sentences about the heart; rise and drift together. */
-  heart(heart: HeartFacts & { readonly uncertaintyBeats: number | null }): string[];
+  heart(heart: HeartFacts): string[];
   readonly moments: string;
   stillAlt(name: string, startS: number): string;
-  momentHeading(name: string, startS: number): string;
+  /** `about`: the time is known to some minutes only. */
+  momentHeading(name: string, startS: number, about: boolean): string;
   momentSentence(caption: readonly string[]): string;
   readonly event: string;
   eventLines(event: NonNullable<DebriefStory["event"]>): string[];

@@ -35,7 +35,7 @@ export interface DebriefStory {
   readonly onsetS: number | null;
   readonly onsetLowS: number | null;
   readonly onsetHighS: number | null;
-  /** Beats at like power that the heart climbed, or null. */
+  /** Beats at like power that the heart climbed, or null; null too without power. */
   readonly driftBeats: number | null;
   /** What the event asks for and what this ride showed, s; null where not known. */
   readonly event: {

@@ -1,6 +1,8 @@
 import { aboutText } from "./aboutText.ts";
 import { clockText, distanceText, durationText as length, wholeText as whole } from "./numbers.ts";
 import type { HeartFacts, PagePhrases, PowerText } from "./debriefPhrases.ts";
+import { harderAtTheEndW, heartStory, type HeartStory } from "./heartStory.ts";
+import { shownRise } from "./reading/shownRise.ts";
 
 const percent = (value: number | null): string => (value === null ? "–" : `${whole(value)} %`);
 /** Without its unit. */
@@ -8,32 +10,37 @@ const number = (text: string): string => text.replace(/ \S+$/, "");
 const beats = (value: number): string => `${whole(Math.abs(value))} ${Math.abs(Math.round(value)) === 1 ? "Schlag" : "Schläge"}`;
 const change = (value: number): string => (Math.round(value) === 0 ? "gleich viel" : `${beats(value)} ${value > 0 ? "mehr" : "weniger"}`);
 
+const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
+  "start unclear": "Er stieg, aber diese Fahrt kann nicht zeigen, ab wann.",
+  "rose from the start": "Er stieg von Anfang an langsam. Das sehen viele.",
+  unsteady: "Dazwischen stieg er nicht stetig.",
+  "within noise": "Eine Fahrt allein zeigt da keinen Unterschied.",
+  level: "Er blieb also bis zum Ende unten.",
+  "no start": "Es gibt zu wenig Daten, um zu sagen, ab wann er stieg.",
+  "no data": "Es gibt zu wenig Daten, um zu sagen, ob er stieg.",
+};
+
 function climb(heart: HeartFacts): string {
-  switch (heart.verdict) {
-    case "began":
-      return `Er begann bei etwa ${aboutText(heart.onsetS)} zu steigen, irgendwann zwischen ${aboutText(heart.onsetLowS)} und ${aboutText(heart.onsetHighS)}.`;
-    case "start unclear":
-      return "Er stieg, aber diese Fahrt kann nicht zeigen, ab wann.";
-    case "rose from the start":
-      return "Er stieg von Anfang an langsam. Das sehen viele.";
-    case "no drift shown":
-      return "Bei gleicher Leistung blieb er bis zum Ende unten.";
-    default:
-      return "Es gibt zu wenig Daten, um zu sagen, ob er bei gleicher Leistung stieg.";
-  }
+  const story = heartStory(heart);
+  return story === "began"
+    ? `Er begann bei etwa ${aboutText(heart.onsetS)} zu steigen, irgendwann zwischen ${aboutText(heart.onsetLowS)} und ${aboutText(heart.onsetHighS)}.`
+    : CLIMB[story];
 }
 
-function heartSentences(heart: HeartFacts & { readonly uncertaintyBeats: number | null }): string[] {
-  const { firstBpm, lastBpm, riseBeats, driftBeats, uncertaintyBeats } = heart;
-  if (firstBpm === null || lastBpm === null) return [climb(heart)];
-  const sure = uncertaintyBeats === null ? "" : `, auf etwa ${beats(uncertaintyBeats)} genau`;
+function heartSentences(heart: HeartFacts, power: PowerText): string[] {
+  const { driftBeats, uncertaintyBeats } = heart;
+  const rise = shownRise(heart.firstBpm, heart.lastBpm);
+  if (rise === null) return [climb(heart)];
+  const sure = uncertaintyBeats === null ? "" : `, auf etwa ${beats(Math.max(1, uncertaintyBeats))} genau`;
+  const harderW = harderAtTheEndW(heart);
+  const why = harderW === null || harderW === 0 ? "" : `: am Ende hast du ${power(Math.abs(harderW))} ${harderW > 0 ? "mehr" : "weniger"} gedrückt`;
   const same =
     driftBeats === null
       ? []
       : heart.correctedForPower
-        ? [`Bei gleicher Leistung wären es ${change(driftBeats)}${sure}.`]
+        ? [`Bei gleicher Leistung wären es ${change(driftBeats)}${sure}${why}.`]
         : ["Die Aufzeichnung hat keine Leistung, also steckt auch leichteres oder härteres Fahren in dieser Zahl."];
-  return [`Dein Puls war anfangs ${whole(firstBpm)} und am Ende ${whole(lastBpm)}: ${change(riseBeats ?? lastBpm - firstBpm)}.`, ...same, climb(heart)];
+  return [`Dein Puls war anfangs ${whole(heart.firstBpm)} und am Ende ${whole(heart.lastBpm)}: ${change(rise.beats)}.`, ...same, climb(heart)];
 }
 
 /** German page and message. */
@@ -85,10 +92,10 @@ export const pageDe = (power: PowerText): PagePhrases => ({
     ]
       .filter((text) => text !== "")
       .join(" "),
-  heart: heartSentences,
+  heart: (heart) => heartSentences(heart, power),
   moments: "Momente zum Ansehen",
   stillAlt: (name, startS) => `Bild von der Fahrt bei ${clockText(startS)}: ${name}`,
-  momentHeading: (name, startS) => `${name}, bei ${clockText(startS)}`,
+  momentHeading: (name, startS, about) => `${name}, bei ${about ? `etwa ${aboutText(startS)}` : clockText(startS)}`,
   momentSentence: (caption) => caption.map((line) => (/[.?!]$/.test(line) ? line : `${line}.`)).join(" "),
   event: "Dein Ziel",
   eventLines: (event) => [

@@ -1,6 +1,8 @@
 import { aboutText } from "./aboutText.ts";
 import { clockText, distanceText, durationText as length, wholeText as whole } from "./numbers.ts";
 import type { HeartFacts, PagePhrases, PowerText } from "./debriefPhrases.ts";
+import { harderAtTheEndW, heartStory, type HeartStory } from "./heartStory.ts";
+import { shownRise } from "./reading/shownRise.ts";
 
 const percent = (value: number | null): string => (value === null ? "–" : `${whole(value)} %`);
 /** Without its unit. */
@@ -8,32 +10,37 @@ const number = (text: string): string => text.replace(/ \S+$/, "");
 const beats = (value: number): string => `${whole(Math.abs(value))} ${Math.abs(Math.round(value)) === 1 ? "beat" : "beats"}`;
 const change = (value: number): string => (Math.round(value) === 0 ? "the same" : `${beats(value)} ${value > 0 ? "more" : "less"}`);
 
+const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
+  "start unclear": "It did climb, but this ride cannot show when that began.",
+  "rose from the start": "It rose slowly from the start. Many riders see that.",
+  unsteady: "In between there is no steady climb.",
+  "within noise": "One ride cannot tell that from no change.",
+  level: "So it stayed level to the end.",
+  "no start": "There is too little data to say when it began to climb.",
+  "no data": "There is too little data to say if it climbed.",
+};
+
 function climb(heart: HeartFacts): string {
-  switch (heart.verdict) {
-    case "began":
-      return `It began to climb at about ${aboutText(heart.onsetS)}, some time between ${aboutText(heart.onsetLowS)} and ${aboutText(heart.onsetHighS)}.`;
-    case "start unclear":
-      return "It did climb, but this ride can not show when that began.";
-    case "rose from the start":
-      return "It rose slowly from the start. Many riders see that.";
-    case "no drift shown":
-      return "At the same power it stayed level to the end.";
-    default:
-      return "There is too little data to say if it climbed at the same power.";
-  }
+  const story = heartStory(heart);
+  return story === "began"
+    ? `It began to climb at about ${aboutText(heart.onsetS)}, some time between ${aboutText(heart.onsetLowS)} and ${aboutText(heart.onsetHighS)}.`
+    : CLIMB[story];
 }
 
-function heartSentences(heart: HeartFacts & { readonly uncertaintyBeats: number | null }): string[] {
-  const { firstBpm, lastBpm, riseBeats, driftBeats, uncertaintyBeats } = heart;
-  if (firstBpm === null || lastBpm === null) return [climb(heart)];
-  const sure = uncertaintyBeats === null ? "" : `, give or take ${beats(uncertaintyBeats)}`;
+function heartSentences(heart: HeartFacts, power: PowerText): string[] {
+  const { driftBeats, uncertaintyBeats } = heart;
+  const rise = shownRise(heart.firstBpm, heart.lastBpm);
+  if (rise === null) return [climb(heart)];
+  const sure = uncertaintyBeats === null ? "" : `, give or take ${beats(Math.max(1, uncertaintyBeats))}`;
+  const harderW = harderAtTheEndW(heart);
+  const why = harderW === null || harderW === 0 ? "" : `: at the end you pushed ${power(Math.abs(harderW))} ${harderW > 0 ? "harder" : "less"}`;
   const same =
     driftBeats === null
       ? []
       : heart.correctedForPower
-        ? [`At the same power it would be ${change(driftBeats)}${sure}.`]
+        ? [`At the same power it would be ${change(driftBeats)}${sure}${why}.`]
         : ["The file has no power, so easier or harder riding is in that number too."];
-  return [`Your heart rate was ${whole(firstBpm)} early on and ${whole(lastBpm)} at the end: ${change(riseBeats ?? lastBpm - firstBpm)}.`, ...same, climb(heart)];
+  return [`Your heart rate was ${whole(heart.firstBpm)} early on and ${whole(heart.lastBpm)} at the end: ${change(rise.beats)}.`, ...same, climb(heart)];
 }
 
 /** English page and message. */
@@ -85,10 +92,10 @@ export const pageEn = (power: PowerText): PagePhrases => ({
     ]
       .filter((text) => text !== "")
       .join(" "),
-  heart: heartSentences,
+  heart: (heart) => heartSentences(heart, power),
   moments: "Moments to look at",
   stillAlt: (name, startS) => `Picture from the ride at ${clockText(startS)}: ${name}`,
-  momentHeading: (name, startS) => `${name}, at ${clockText(startS)}`,
+  momentHeading: (name, startS, about) => `${name}, at ${about ? `about ${aboutText(startS)}` : clockText(startS)}`,
   momentSentence: (caption) => caption.map((line) => (/[.?!]$/.test(line) ? line : `${line}.`)).join(" "),
   event: "Your event",
   eventLines: (event) => [
@@ -98,7 +105,7 @@ export const pageEn = (power: PowerText): PagePhrases => ({
   eventKeys: { event: "the event", least: "at least", aim: "better", held: "this ride" },
   heldText: (lowS, highS) =>
     lowS === null
-      ? "this ride can not tell"
+      ? "this ride cannot tell"
       : highS === null
         ? `at least ${aboutText(lowS)}`
         : highS === 0
@@ -121,7 +128,7 @@ export const pageEn = (power: PowerText): PagePhrases => ({
   cautionsTitle: "Good to know",
   cautions: [
     "This is for training review only. It is not medical advice, and sports sensors can be wrong.",
-    "Stop and call for help (112, 911 or 999) if you have chest pain, feel faint, can not catch your breath, or your heart races.",
+    "Stop and call for help (112, 911 or 999) if you have chest pain, feel faint, cannot catch your breath, or your heart races.",
     "A heart rate far above what you know, or one that jumps, is most often the sensor. If you feel it, or it comes back, stop and ask a doctor.",
     "See a doctor before hard training if you have heart trouble, or if your family has. Some medicines keep the heart rate low: these numbers then mean little.",
     "On a hot day, ease off and drink to thirst. If someone overheats, stop, cool the whole body at once and call for help.",

@@ -4,7 +4,6 @@ import { type FilmInput, chooseFilm } from "../../main/film/chooseFilm.ts";
 import { filmShape } from "../../main/film/filmShape.ts";
 import { tellStory } from "../../main/film/tellStory.ts";
 import { filmFrames } from "../../overlay/instant/filmAt.ts";
-import { durationText } from "../../overlay/words/numbers.ts";
 import { madeClip, madeLineup, madePlan, madeReading, madeRide } from "./madeReading.ts";
 
 const clips = [madeClip("a", 240), madeClip("b", 120), madeClip("c", 90)];
@@ -73,9 +72,9 @@ describe("chooseFilm", () => {
     ]);
     expect(lengthS(film)).toBeLessThanOrEqual(121);
     // The other rises are real, but nobody filmed them and the first shows the point; the turn is another point.
-    expect(film.leftOut.join("\n")).toContain("hardUpCoastOver at 1:10:00: left out, another one shows the same point");
-    expect(film.leftOut.join("\n")).toContain("turn at 0:41:40: left out, it is not the one teaching point");
-    expect(film.leftOut.join("\n")).toContain("oddHeart at 1:23:20: left out, odd heart readings are for the coach until picked");
+    expect(film.leftOut.join("\n")).toContain("hardUpCoastOver at 1:10:00: another one shows the same point");
+    expect(film.leftOut.join("\n")).toContain("turn at 0:41:40: it is not the one teaching point");
+    expect(film.leftOut.join("\n")).toContain("oddHeart at 1:23:20: odd heart readings are for the coach until picked");
   });
 
   test("a moment no camera saw is a chart of it; a filmed one shows the effort and the letting go", () => {
@@ -122,7 +121,10 @@ describe("chooseFilm", () => {
     const [from, to] = [held.clock.offsetS + held.mediaStartS, held.clock.offsetS + held.mediaEndS];
     const power = madeRide().grid.power!.value.subarray(Math.ceil(from), Math.floor(to));
     expect(power.every((watts) => watts > 215 && watts < 245)).toBe(true);
-    expect(held.captions[0].text).toBe(`${durationText(to - from)} of steady pressure`);
+    // The made ride has no share of the main part to praise but the reading's own.
+    const { inBandS, belowS, aboveS, offS } = reading.pressure;
+    const percent = Math.round((100 * inBandS) / (inBandS + belowS + aboveS + offS));
+    expect(held.captions.map(({ text }) => text)).toEqual(["This went well: steady pressure", `${percent} % of the main part at the plan`]);
   });
 
   test("an onset that was not filmed is shown within what the ride can tell, never outside", () => {
@@ -151,7 +153,7 @@ describe("chooseFilm", () => {
     const unsure = madeLineup({ a: 1740, b: 2960, c: 3500 }, ["a"]);
     const kept = chooseFilm(input({ lineup: unsure }));
     expect(shots(kept).some((shot) => shot.clipId === "a")).toBe(false);
-    expect(kept.leftOut).toContain("a.mp4: left out, where it lies on the ride is not sure");
+    expect(kept.leftOut).toContain("a.mp4: where it lies on the ride is not sure");
     expect(shots(chooseFilm(input({ lineup: unsure, acceptUnsure: true }))).some((shot) => shot.clipId === "a")).toBe(true);
   });
 

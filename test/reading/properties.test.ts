@@ -4,7 +4,7 @@ import { read } from "../../main/reading/read.ts";
 import { readingJson } from "../../main/reading/readingJson.ts";
 import { rideColumns } from "../../main/reading/rideColumns.ts";
 import { defaultPlan } from "../../main/reading/plan/parsePlan.ts";
-import { readingText } from "../../overlay/words/readingWords.ts";
+import { readingText } from "../../overlay/words/reading/readingText.ts";
 import { makeRide } from "../support/makeRide.ts";
 import { rideOf, set, steadyColumns } from "./testRides.ts";
 

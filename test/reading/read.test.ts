@@ -30,7 +30,7 @@ describe("trade facts", () => {
     const stretch = { startS: 600, endS: 600 + 72 * 60 };
     expect(targetReading(plan, none, stretch, true)).toMatchObject({ heldLowS: 4320, heldHighS: null, heldWords: "at least 1 h 12, the ride was no longer" });
     expect(targetReading(plan, none, stretch, false).heldWords).toBe("at least 1 h 12, the part between long stops was no longer");
-    expect(targetReading(plan, { ...none, driftBeats: 5 }, stretch, true).heldWords).toMatch(/the two readings differ all the same$/);
+    expect(targetReading(plan, { ...none, driftBeats: 5, isShown: true }, stretch, true).heldWords).toMatch(/the two readings differ all the same$/);
   });
 
   it("a stretch held without a target has no share of a band", () => {

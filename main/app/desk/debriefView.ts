@@ -7,7 +7,7 @@ import { columnsAsLists } from "../../debrief/filmSchema.ts";
 import { anchorWarnings } from "../../journey/lineupJourney.ts";
 import { filmFrames } from "../../../overlay/instant/filmAt.ts";
 import { clipFileWords, rideFileWords } from "../../../overlay/words/gatherWords.ts";
-import { momentWords } from "../../../overlay/words/readingWords.ts";
+import { momentWords } from "../../../overlay/words/reading/momentWords.ts";
 import type { Session } from "./session.ts";
 
 /** Where things that do not cross as JSON are lent for one debrief. */

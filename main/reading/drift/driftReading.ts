@@ -1,4 +1,5 @@
 import { clockText } from "../../../overlay/words/numbers.ts";
+import { shownRise } from "../../../overlay/words/reading/shownRise.ts";
 import type { Plan } from "../../contract/plan.ts";
 import type { CountedPart, DriftReading } from "../../contract/reading.ts";
 import type { Ride, Span } from "../../contract/ride.ts";
@@ -95,6 +96,7 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
 
   const rise = first && last ? last.bpm - first.bpm : null;
   const drift = first && last ? last.adjustedBpm - first.adjustedBpm : null;
+  const uncertainty = drift === null ? null : uncertaintyBeats(fit?.sigmaBeats, fit?.rho, fit?.beatsPerWattError, first, last);
   const coachOnset = choices.onsetS;
   const verdict = coachOnset === undefined ? onset.verdict : coachOnset === null ? "no drift shown" : "began";
   const computed = onset.verdict === "began" || onset.verdict === "start unclear" ? onset : null;
@@ -105,13 +107,15 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
       firstPowerW: first && Number.isFinite(first.laggedW) ? first.laggedW : null,
       lastBpm: last?.bpm ?? null,
       lastAtS: last ? (last.span.startS + last.span.endS) / 2 : null,
+      lastPowerW: last && Number.isFinite(last.laggedW) ? last.laggedW : null,
       riseBeats: rise,
       risePercent: first && rise !== null ? (100 * rise) / first.bpm : null,
       driftBeats: drift,
       driftPercent: first && drift !== null ? (100 * drift) / first.adjustedBpm : null,
-      uncertaintyBeats: drift === null ? null : uncertaintyBeats(fit?.sigmaBeats, fit?.rho, fit?.beatsPerWattError, first, last),
+      uncertaintyBeats: uncertainty,
+      isShown: drift !== null && uncertainty !== null && Math.abs(drift) >= Math.max(limits.shownBeats, uncertainty),
       correctedForPower: laggedW !== null,
-      whyRiseDiffers: whyRiseDiffers(rise, drift, first, last),
+      whyRiseDiffers: whyRiseDiffers(drift, first, last),
       powerToHeartHalvesPercent: halvesPercent(ride, stretch),
       onsetS: coachOnset === undefined ? (computed && onset.verdict === "began" ? computed.onsetS : null) : coachOnset,
       onsetLowS: coachOnset === undefined ? (computed?.lowS ?? null) : coachOnset,
@@ -157,8 +161,10 @@ export function uncertaintyBeats(
   return 1.96 * Math.sqrt(2 * ofMean + ofPower);
 }
 
-function whyRiseDiffers(rise: number | null, drift: number | null, first: HeartReading | null, last: HeartReading | null): string | null {
-  if (rise === null || drift === null || Math.round(rise) === Math.round(drift)) return null;
+/** Null where rise and drift show the same whole beats. */
+function whyRiseDiffers(drift: number | null, first: HeartReading | null, last: HeartReading | null): string | null {
+  const rise = shownRise(first?.bpm ?? null, last?.bpm ?? null);
+  if (rise === null || drift === null || rise.beats === Math.round(drift)) return null;
   const stepW = Math.round((last?.laggedW ?? NaN) - (first?.laggedW ?? NaN));
   if (!Number.isFinite(stepW)) return null;
   if (stepW === 0) return "power differed by less than a watt between the two readings";
@@ -197,11 +203,13 @@ function emptyDrift(hasPower: boolean, confounds: readonly string[]): DriftReadi
     firstPowerW: null,
     lastBpm: null,
     lastAtS: null,
+    lastPowerW: null,
     riseBeats: null,
     risePercent: null,
     driftBeats: null,
     driftPercent: null,
     uncertaintyBeats: null,
+    isShown: false,
     correctedForPower: hasPower,
     whyRiseDiffers: null,
     powerToHeartHalvesPercent: null,

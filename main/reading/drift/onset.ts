@@ -178,9 +178,9 @@ function withPower(input: OnsetInput, blocks: HeartBlocks, ones: Float64Array): 
 
 function notesOf(blocks: HeartBlocks): string[] {
   const parts = [
-    blocks.lostToStops > 0 ? `${blocks.lostToStops} to stops` : null,
-    blocks.lostToData > 0 ? `${blocks.lostToData} to missing data` : null,
+    blocks.lostToStops > 0 ? `${blocks.lostToStops} for stops` : null,
+    blocks.lostToData > 0 ? `${blocks.lostToData} for missing data` : null,
   ].filter((part) => part !== null);
   if (parts.length === 0) return [];
-  return [`Of ${blocks.asked} minutes of heart rate, ${blocks.lostToStops + blocks.lostToData} are left out: ${parts.join(", ")}.`];
+  return [`Of ${blocks.asked} minutes of heart rate, the start of a drift is looked for without ${parts.join(" and ")}.`];
 }

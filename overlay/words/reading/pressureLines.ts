@@ -1,0 +1,86 @@
+import { durationText } from "../numbers.ts";
+import { breakReasonWords } from "./momentWords.ts";
+import type { ReadingForWords, SharesForWords } from "./readingForWords.ts";
+import { count, sentence } from "./sentence.ts";
+
+/** Pressure on the cranks and cadence, one sentence a line; none where nothing was judged. */
+export function pressureLines(reading: ReadingForWords): string[] {
+  const { pressure, counted } = reading;
+  if (counted.stretches.length === 0) return [];
+  return [
+    ...shareLines(reading),
+    ...(pressure.cranksKnown ? [breakSentence(reading), ...unbrokenLines(pressure)] : []),
+    ...(pressure.judgedBy === "power" ? [`${count(pressure.surges, "surge").replace(/^n/, "N")} of 5 s or more, a quarter or more over the target.`] : []),
+    ...gradientLines(pressure),
+    ...swingLines(pressure),
+    ...cadenceLines(reading.cadence),
+  ];
+}
+
+/** Whole percents that add up to 100 (largest remainders); the order of the parts is kept. */
+function percents(parts: readonly number[]): number[] {
+  const total = parts.reduce((sum, part) => sum + part, 0);
+  if (total <= 0) return parts.map(() => 0);
+  const exact = parts.map((part) => (100 * part) / total);
+  const whole = exact.map(Math.floor);
+  const order = exact.map((value, index) => ({ index, rest: value - Math.floor(value) })).sort((one, other) => other.rest - one.rest);
+  const left = 100 - whole.reduce((sum, part) => sum + part, 0);
+  for (const { index } of order.slice(0, left)) whole[index] += 1;
+  return whole;
+}
+
+function shareLines({ pressure }: ReadingForWords): string[] {
+  const { inBandS, belowS, aboveS, offS, unknownS } = pressure;
+  if (pressure.judgedBy !== null) {
+    const [inside, below, above, off, unknown] = percents([inBandS, belowS, aboveS, offS, unknownS]);
+    const parts = [`in the band ${inside} % of the main part`, `below it ${below} %`, `above it ${above} %`, `off ${off} %`, unknown ? `not known ${unknown} %` : null];
+    return [sentence(parts).replace(/\.$/, ` (by the 30 s mean of ${pressure.judgedBy === "power" ? "power" : "heart rate"}).`)];
+  }
+  if (!pressure.cranksKnown) return [];
+  const [on, off, unknown] = percents([inBandS + belowS + aboveS, offS, unknownS]);
+  return [sentence([`pressure on the cranks ${on} % of the main part`, `off ${off} %`, unknown ? `not known ${unknown} %` : null])];
+}
+
+function breakSentence({ breaks, pressure }: ReadingForWords): string {
+  if (breaks.length === 0) return "No break in pressure of 3 s or more.";
+  const byReason = new Map<string, number>();
+  for (const one of breaks) {
+    const reason = typeof one.reason === "string" ? breakReasonWords(one.reason) : `${one.reason.coach} (set by coach)`;
+    byReason.set(reason, (byReason.get(reason) ?? 0) + 1);
+  }
+  const told = [...byReason].sort((one, other) => other[1] - one[1]).map(([reason, times]) => `${times} ${reason}`);
+  const all = byReason.size === 1 && breaks.length > 1 ? ` all ${[...byReason.keys()][0]}` : ` ${told.join(", ")}`;
+  const lapses =
+    pressure.lapses === 0
+      ? "none of 10 s or more is without a fair reason"
+      : `${pressure.lapses} of 10 s or more with nothing to excuse ${pressure.lapses === 1 ? "it (a lapse)" : "them (lapses)"}`;
+  return `${count(breaks.length, "break")} of 3 s or more:${all}; ${lapses}.`;
+}
+
+function unbrokenLines({ longestUnbrokenS, longestUnbrokenStrictS }: ReadingForWords["pressure"]): string[] {
+  if (longestUnbrokenS <= 0) return [];
+  const passedOver = longestUnbrokenStrictS === longestUnbrokenS ? "" : `; ${durationText(longestUnbrokenS)} if breaks with a fair reason are passed over`;
+  return [`Longest stretch without a break: ${durationText(longestUnbrokenStrictS)}${passedOver}.`];
+}
+
+function gradientLines({ judgedBy, byGradient }: ReadingForWords["pressure"]): string[] {
+  if (judgedBy === null || !byGradient) return [];
+  const tell = (name: string, shares: SharesForWords): string | null => {
+    if (shares.inBandS + shares.belowS + shares.aboveS + shares.offS < 60) return null;
+    const [inside, below, above, off] = percents([shares.inBandS, shares.belowS, shares.aboveS, shares.offS]);
+    return `${name} in ${inside} %, below ${below} %, above ${above} %, off ${off} %`;
+  };
+  const line = sentence([tell("uphill", byGradient.up), tell("on the flat", byGradient.flat), tell("downhill", byGradient.down)], "; ");
+  return line === "" ? [] : [line];
+}
+
+function swingLines({ swing, swingPedalling }: ReadingForWords["pressure"]): string[] {
+  if (swing === null) return [];
+  const percent = (value: number): string => `${Math.round(100 * value)} %`;
+  return [`From second to second power swings ${percent(swing)} about its mean${swingPedalling === null ? "" : `, ${percent(swingPedalling)} while pedalling`} (standard deviation).`];
+}
+
+function cadenceLines({ meanRpm, lowRpm, highRpm }: ReadingForWords["cadence"]): string[] {
+  if (meanRpm === null || lowRpm === null || highRpm === null) return [];
+  return [`Cadence while pedalling: ${Math.round(meanRpm)}, mostly between ${Math.round(lowRpm)} and ${Math.round(highRpm)}.`];
+}

@@ -1,0 +1,71 @@
+import { clockText, durationText, type UnitSystem } from "../numbers.ts";
+import { heartLines } from "./heartLines.ts";
+import { momentLines } from "./momentWords.ts";
+import { pressureLines } from "./pressureLines.ts";
+import type { ReadingForWords, SummaryForWords } from "./readingForWords.ts";
+import { parted, said, spokenMinutes } from "./sentence.ts";
+
+export interface WordChoices {
+  readonly units?: UnitSystem;
+  /** How many lines of moments are told; 10 where nothing is said. */
+  readonly moments?: number;
+}
+
+/**
+ * What `followcar read` prints: one plain sentence a line, in the order in which a coach tells a ride; for the coach, in
+ * English, to be read aloud. An empty line parts the sections.
+ */
+export function readingText(reading: ReadingForWords, summary: SummaryForWords, choices: WordChoices = {}): string[] {
+  const units = choices.units ?? "metric";
+  const sections = [
+    rideLines(reading, summary, units),
+    pressureLines(reading),
+    heartLines(reading),
+    targetLines(reading),
+    momentLines(reading.moments, units, choices.moments ?? 10),
+    reading.warnings.map((warning) => `Mind: ${warning}`),
+  ];
+  return sections.filter((lines) => lines.length > 0).flatMap((lines, index) => (index === 0 ? lines : ["", ...lines]));
+}
+
+const sourceWords: Readonly<Record<string, string>> = {
+  plan: "as the plan says",
+  laps: "as the laps pressed by hand say",
+  "settled power": "where power settles into the band",
+  "default minutes": "ten minutes off either end",
+  coach: "set by coach",
+};
+
+function rideLines(reading: ReadingForWords, summary: SummaryForWords, units: UnitSystem): string[] {
+  const far = summary.distanceM;
+  const up = summary.ascentM;
+  const lines = [
+    parted([
+      `${summary.file}: ${durationText(summary.elapsedS)}`,
+      far === null ? null : units === "imperial" ? `${(far / 1609.344).toFixed(1)} miles` : `${(far / 1000).toFixed(1)} km`,
+      up === null ? null : units === "imperial" ? `${Math.round(up / 0.3048)} feet of climbing` : `${Math.round(up)} m of climbing`,
+      said(summary.power?.meanW, (watts) => `mean power ${Math.round(watts)} W`),
+      said(summary.heartRate?.meanBpm, (bpm) => `mean heart rate ${Math.round(bpm)}`),
+    ]),
+  ];
+  const { counted, bandW } = reading;
+  const judgedS = counted.stretches.reduce((sum, stretch) => sum + stretch.endS - stretch.startS, 0);
+  if (judgedS > 0) {
+    const pieces = counted.stretches.length > 1 ? ` in ${counted.stretches.length} stretches` : "";
+    const source = sourceWords[counted.source] ?? counted.source;
+    lines.push(`Main part: ${clockText(counted.startS)} to ${clockText(counted.endS)}, ${durationText(judgedS)}${pieces} (${source}).`);
+  }
+  if (bandW) lines.push(`Asked for: ${Math.round(bandW.target)} W, between ${Math.round(bandW.low)} and ${Math.round(bandW.high)} W on this meter.`);
+  return lines;
+}
+
+function targetLines({ target, drift }: ReadingForWords): string[] {
+  const lines: string[] = [];
+  if (target.eventS !== null && target.minimumS !== null && target.aimS !== null) {
+    lines.push(
+      `The event takes ${spokenMinutes(target.eventS)}: it asks for at least ${spokenMinutes(target.minimumS)} without drift, better ${spokenMinutes(target.aimS)}.`,
+    );
+  }
+  if (drift.verdict !== "not enough data" || target.eventS !== null) lines.push(`Held without drift: ${target.heldWords}.`);
+  return lines;
+}
