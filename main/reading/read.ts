@@ -57,7 +57,7 @@ export function read(
   };
 
   const found = driftReading(ride, plan, counted, sorted);
-  const target = targetReading(plan, found.drift, found.stretch, counted.stretches.length <= 1);
+  const target = targetReading(plan, found.drift, found.stretch, counted.stretches.length <= 1, sorted.onsetS !== undefined);
   const moments = momentsOf({
     ride,
     plan,

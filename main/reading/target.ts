@@ -2,6 +2,7 @@ import { spokenMinutes } from "../../overlay/words/reading/sentence.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { DriftReading, TargetReading } from "../contract/reading.ts";
 import type { Span } from "../contract/ride.ts";
+import { thresholds } from "./thresholds.ts";
 
 /**
  * Drift-free time that the event asks for, and what this ride held, from the start of the judged stretch.
@@ -9,20 +10,25 @@ import type { Span } from "../contract/ride.ts";
  * Rules of thumb of the trade: at least 1.2 times the event, aim at 1.25, capped at 4 h and 5 h; all settable.
  *
  * @param whole the judged stretch is all of the counted part: no long stop parts it
+ * @param byCoach the coach says when the drift began, or that there was none
  */
-export function targetReading(plan: Plan, drift: DriftReading, stretch: Span | null, whole: boolean): TargetReading {
+export function targetReading(plan: Plan, drift: DriftReading, stretch: Span | null, whole: boolean, byCoach = false): TargetReading {
   const eventS = plan.eventS;
   const asked = {
     eventS,
     minimumS: eventS === null ? null : Math.min(plan.targetLeastFactor * eventS, plan.targetLeastCapS),
     aimS: eventS === null ? null : Math.min(plan.targetAimFactor * eventS, plan.targetAimCapS),
   };
-  return { ...asked, ...heldBy(drift, stretch, whole) };
+  return { ...asked, ...heldBy(drift, stretch, whole, byCoach) };
 }
 
-function heldBy(drift: DriftReading, stretch: Span | null, whole: boolean): Pick<TargetReading, "heldLowS" | "heldHighS" | "heldWords"> {
+function heldBy(drift: DriftReading, stretch: Span | null, whole: boolean, byCoach: boolean): Pick<TargetReading, "heldLowS" | "heldHighS" | "heldWords"> {
   const nothing = { heldLowS: null, heldHighS: null, heldWords: "this ride can't tell how long the heart held" };
   if (!stretch) return nothing;
+  const uncertainBeats = drift.uncertaintyBeats ?? 0;
+  const level = drift.verdict === "no drift shown" || drift.verdict === "not enough data";
+  if (level && !byCoach && uncertainBeats > thresholds.drift.blindBeats)
+    return { ...nothing, heldWords: `${nothing.heldWords}: a drift of less than ${Math.round(uncertainBeats)} beats would not show` };
   const since = (atS: number) => Math.max(0, atS - stretch.startS);
   switch (drift.verdict) {
     case "no drift shown": {

@@ -113,6 +113,8 @@ export const thresholds = {
     noiseCorrelation: 0.6,
     /** Below this many beats one ride can show no drift: the uncertainty of the difference of two readings. */
     shownBeats: 3,
+    /** Where two readings differ by chance by more than this, a drift of usual size would not show, and nothing counts as held. Own choice. */
+    blindBeats: 10,
     /** Heart's lag behind power, s, and beats a watt, where the ride itself cannot show them. From memory: 30-70 s, 0.2-0.5. */
     lagS: 40,
     beatsPerWatt: 0.25,

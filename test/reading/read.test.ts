@@ -31,6 +31,10 @@ describe("trade facts", () => {
     expect(targetReading(plan, none, stretch, true)).toMatchObject({ heldLowS: 4320, heldHighS: null, heldWords: "at least 1 h 12, the ride was no longer" });
     expect(targetReading(plan, none, stretch, false).heldWords).toBe("at least 1 h 12, the part between long stops was no longer");
     expect(targetReading(plan, { ...none, driftBeats: 5, isShown: true }, stretch, true).heldWords).toMatch(/the two readings differ all the same$/);
+    // Readings that differ by chance by 41 beats show nothing held; a coach who was there may say so all the same.
+    const blind = { ...none, uncertaintyBeats: 41 };
+    expect(targetReading(plan, blind, stretch, true)).toMatchObject({ heldLowS: null, heldHighS: null, heldWords: "this ride can't tell how long the heart held: a drift of less than 41 beats would not show" });
+    expect(targetReading(plan, blind, stretch, true, true).heldLowS).toBe(4320);
   });
 
   it("a stretch held without a target has no share of a band", () => {

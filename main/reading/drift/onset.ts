@@ -182,5 +182,6 @@ function notesOf(blocks: HeartBlocks): string[] {
     blocks.lostToData > 0 ? `${blocks.lostToData} for missing data` : null,
   ].filter((part) => part !== null);
   if (parts.length === 0) return [];
-  return [`Of ${blocks.asked} minutes of heart rate, the start of a drift is looked for without ${parts.join(" and ")}.`];
+  const lost = blocks.lostToStops + blocks.lostToData;
+  return [`The start of a drift is looked for in ${blocks.asked - lost} of ${blocks.asked} minutes: left out are ${parts.join(" and ")}.`];
 }

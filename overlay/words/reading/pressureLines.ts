@@ -49,12 +49,12 @@ function breakSentence({ breaks, pressure }: ReadingForWords): string {
     byReason.set(reason, (byReason.get(reason) ?? 0) + 1);
   }
   const told = [...byReason].sort((one, other) => other[1] - one[1]).map(([reason, times]) => `${times} ${reason}`);
-  const all = byReason.size === 1 && breaks.length > 1 ? ` all ${[...byReason.keys()][0]}` : ` ${told.join(", ")}`;
+  const all = byReason.size > 1 ? told.join(", ") : `${breaks.length > 1 ? "all " : ""}${[...byReason.keys()][0]}`;
   const lapses =
     pressure.lapses === 0
       ? "none of 10 s or more is without a fair reason"
       : `${pressure.lapses} of 10 s or more with nothing to excuse ${pressure.lapses === 1 ? "it (a lapse)" : "them (lapses)"}`;
-  return `${count(breaks.length, "break")} of 3 s or more:${all}; ${lapses}.`;
+  return `${count(breaks.length, "break")} of 3 s or more: ${all}; ${lapses}.`;
 }
 
 function unbrokenLines({ longestUnbrokenS, longestUnbrokenStrictS }: ReadingForWords["pressure"]): string[] {
