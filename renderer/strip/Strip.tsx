@@ -7,7 +7,8 @@ import { type CanvasView, useCanvas } from "../look/useCanvas.ts";
 import { useKeys } from "../look/keys.ts";
 import { strip as words } from "../words/strip.ts";
 import { Handle } from "./Handle.tsx";
-import { type DrawnStrip, type StripContent, paintStrip } from "./paintStrip.ts";
+import type { DrawnStrip, StripContent } from "./paintStrip.ts";
+import { RideLayer } from "./rideLayer.ts";
 import { type StripSpan, following, movedBy, zoomed } from "./stripSpan.ts";
 import "./strip.css";
 
@@ -43,9 +44,10 @@ export function Strip(props: Props) {
   const dragging = useRef(false);
   useEffect(() => setSpan((before) => (before.toS > rideEndS ? { fromS: 0, toS: rideEndS } : before)), [rideEndS]);
 
+  const [layer] = useState(() => new RideLayer());
   const draw = useCallback(
-    (context: CanvasRenderingContext2D, view: CanvasView) => setDrawn({ ...paintStrip(context, view, { columns, reading, coverage, moments, selected }, span), widthPx: view.widthPx }),
-    [columns, reading, coverage, moments, selected, span],
+    (context: CanvasRenderingContext2D, view: CanvasView) => setDrawn({ ...layer.paint(context, view, { columns, reading, coverage, moments, selected }, span), widthPx: view.widthPx }),
+    [layer, columns, reading, coverage, moments, selected, span],
   );
   const canvas = useCanvas(draw);
   const needle = useCanvas(useCallback((context: CanvasRenderingContext2D, { widthPx, heightPx, colours }: CanvasView) => {

@@ -59,12 +59,14 @@ const TOOLS = 20;
 
 const FONT = '"Barlow Semi Condensed", sans-serif';
 
-/** Draws the whole strip; the cost depends on its width, not on the ride's length. */
-export function paintStrip(context: CanvasRenderingContext2D, view: CanvasView, content: StripContent, span: StripSpan): DrawnStrip {
-  const { columns, reading, coverage } = content;
+/** The part of the strip that stands still while moments are chosen, kept and dropped. */
+export type RideContent = Pick<StripContent, "columns" | "reading" | "coverage">;
+
+/** Draws the lanes of the ride; the cost depends on the strip's width, not on the ride's length. */
+export function paintRide(context: CanvasRenderingContext2D, view: CanvasView, { columns, reading, coverage }: RideContent, span: StripSpan): DrawnStrip {
   const has = { power: columns.power30sW !== null, heart: columns.heartRate !== null, footage: coverage.length > 0 };
   const rooms = stripRooms(view.widthPx, view.heightPx, view.textPx, has);
-  const pen: Pen = { context, view, rooms, span, x: (rideS) => rooms.left + ((rideS - span.fromS) / (span.toS - span.fromS)) * (rooms.right - rooms.left) };
+  const pen = penFor(context, view, rooms, span);
   context.clearRect(0, 0, view.widthPx, view.heightPx);
   drawCounted(pen, reading);
   drawAxis(pen);
@@ -72,8 +74,12 @@ export function paintStrip(context: CanvasRenderingContext2D, view: CanvasView, 
   if (has.power) drawPower(pen, columns);
   if (has.heart) drawHeart(pen, columns, reading);
   if (has.footage) drawFootage(pen, coverage);
-  drawMoments(pen, content);
   return { rooms, roadY };
+}
+
+/** Draws the moments over the lanes of the ride. */
+export function paintMoments(context: CanvasRenderingContext2D, view: CanvasView, content: Pick<StripContent, "moments" | "selected">, span: StripSpan, rooms: StripRooms): void {
+  drawMoments(penFor(context, view, rooms, span), content);
 }
 
 interface Pen {
@@ -82,6 +88,10 @@ interface Pen {
   readonly rooms: StripRooms;
   readonly span: StripSpan;
   readonly x: (rideS: number) => number;
+}
+
+function penFor(context: CanvasRenderingContext2D, view: CanvasView, rooms: StripRooms, span: StripSpan): Pen {
+  return { context, view, rooms, span, x: (rideS) => rooms.left + ((rideS - span.fromS) / (span.toS - span.fromS)) * (rooms.right - rooms.left) };
 }
 
 function inside({ rooms }: Pen, x: number): number {
@@ -198,6 +208,7 @@ function scaleFor(lane: Lane, extremes: Extremes, least: number, more: readonly 
 function drawExtremes(pen: Pen, extremes: Extremes, scale: Scale, colour: string, thickPx: number): void {
   const { context, rooms } = pen;
   context.fillStyle = colour;
+  context.beginPath();
   let before = Number.NaN;
   let beforeTop = Number.NaN;
   for (let k = 0; k < extremes.least.length; k++) {
@@ -215,8 +226,9 @@ function drawExtremes(pen: Pen, extremes: Extremes, scale: Scale, colour: string
     }
     before = scale.y(least);
     beforeTop = scale.y(extremes.most[k]);
-    context.fillRect(rooms.left + k, top - thickPx / 2, 1, bottom - top + thickPx);
+    context.rect(rooms.left + k, top - thickPx / 2, 1, bottom - top + thickPx);
   }
+  context.fill();
 }
 
 function extremesOf(pen: Pen, column: Float64Array): Extremes {
@@ -320,7 +332,7 @@ function drawFootage(pen: Pen, coverage: readonly Coverage[]): void {
   name(pen, words.footage, lane);
 }
 
-function drawMoments(pen: Pen, { moments, selected }: StripContent): void {
+function drawMoments(pen: Pen, { moments, selected }: Pick<StripContent, "moments" | "selected">): void {
   const { context, view, rooms } = pen;
   const { colours, textPx } = view;
   const y = rooms.moments.bottom - textPx * 0.5;

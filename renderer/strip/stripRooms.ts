@@ -33,7 +33,7 @@ export function stripRooms(widthPx: number, heightPx: number, textPx: number, ha
     return { top: from, bottom: Math.round(top) };
   };
   return {
-    left: Math.round(textPx * 5.6),
+    left: Math.round(textPx * 6.3),
     right: widthPx - Math.round(textPx * 0.8),
     moments: lane(moments),
     thread: lane(thread),
