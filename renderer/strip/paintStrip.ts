@@ -208,7 +208,6 @@ function scaleFor(lane: Lane, extremes: Extremes, least: number, more: readonly 
 function drawExtremes(pen: Pen, extremes: Extremes, scale: Scale, colour: string, thickPx: number): void {
   const { context, rooms } = pen;
   context.fillStyle = colour;
-  context.beginPath();
   let before = Number.NaN;
   let beforeTop = Number.NaN;
   for (let k = 0; k < extremes.least.length; k++) {
@@ -226,9 +225,8 @@ function drawExtremes(pen: Pen, extremes: Extremes, scale: Scale, colour: string
     }
     before = scale.y(least);
     beforeTop = scale.y(extremes.most[k]);
-    context.rect(rooms.left + k, top - thickPx / 2, 1, bottom - top + thickPx);
+    context.fillRect(rooms.left + k, top - thickPx / 2, 1, bottom - top + thickPx);
   }
-  context.fill();
 }
 
 function extremesOf(pen: Pen, column: Float64Array): Extremes {
