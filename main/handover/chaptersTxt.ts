@@ -1,7 +1,7 @@
 import type { FilmText } from "./filmText.ts";
 
 /** `m:ss` (`h:mm:ss` from an hour on), rounded down, so that no chapter is named ahead of its first frame. */
-export function filmClock(seconds: number): string {
+function filmClock(seconds: number): string {
   const whole = Math.floor(seconds + 1e-6);
   const two = (value: number): string => String(value).padStart(2, "0");
   const minutes = Math.floor(whole / 60) % 60;

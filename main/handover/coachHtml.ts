@@ -59,15 +59,21 @@ function section(title: string, values: unknown): string {
 function table(title: string, columns: readonly string[], rows: readonly (readonly string[])[], empty: string): string {
   const head = columns.map((column) => `<th scope="col">${safe(column)}</th>`).join("");
   const body = rows.map((row) => `<tr>${row.map((cell) => `<td>${safe(cell)}</td>`).join("")}</tr>`).join("\n");
-  const content = rows.length === 0 ? `<p>${safe(empty)}</p>` : `<section class="wide" tabindex="0" aria-label="${safe(title)}, table"><table>\n<thead><tr>${head}</tr></thead>\n<tbody>\n${body}\n</tbody>\n</table></section>`;
+  const content = rows.length === 0 ? `<p>${safe(empty)}</p>` : `<section class="wide figures" tabindex="0" aria-label="${safe(title)}, table"><table>\n<thead><tr>${head}</tr></thead>\n<tbody>\n${body}\n</tbody>\n</table></section>`;
   return `<section>\n<h2>${safe(title)}</h2>\n${content}\n</section>`;
 }
 
 const list = (title: string, items: readonly string[]): string =>
   items.length === 0 ? "" : `<section>\n<h2>${safe(title)}</h2>\n<ul>\n${items.map((item) => `<li>${safe(item)}</li>`).join("\n")}\n</ul>\n</section>`;
 
+/** What `read` prints: one sentence a line, a paragraph a section. */
+function inWords(lines: readonly string[]): string {
+  const sections = lines.join("\n").split("\n\n").map((section) => `<p>${section.split("\n").map((line) => safe(line.trim())).join("<br>\n")}</p>`);
+  return lines.length === 0 ? "" : `<section>\n<h2>In words</h2>\n${sections.join("\n")}\n</section>`;
+}
+
 /**
- * The coach's own page: every figure of the reading under its key, all moments (odd heart readings too), what the coach
+ * The coach's own page: the reading in sentences, every figure of the reading under its key, all moments (odd heart readings too), what the coach
  * overruled with the computed value beside it, why each item is in the film and what was left out. English: it speaks
  * the words of the analysis. For the coach's eyes only; it holds no place.
  */
@@ -79,7 +85,8 @@ export function coachHtml(data: HandoverData): string {
   const json = data.readJson;
   const chapters = filmChapters(data.film, data.reading.moments, words);
   const body = [
-    `<header>\n<h1>${safe(title)}</h1>\n<p class="quiet">${safe([data.plan.rider, data.dateText, data.ride.fileName].filter((one) => one !== null).join(", "))}</p>\n</header>\n<main>`,
+    `<header class="roomy">\n<h1>${safe(title)}</h1>\n<p class="quiet">${safe([data.plan.rider, data.dateText, data.ride.fileName].filter((one) => one !== null).join(", "))}</p>\n</header>\n<main class="roomy">`,
+    inWords(data.readLines),
     chart === null ? "" : `<figure>${rideChartSvg(chart)}</figure>`,
     ...["ride", "counted", "pressure", "cadence", "drift", "target"].map((key) => section(key[0].toUpperCase() + key.slice(1), json[key])),
     table(
@@ -91,7 +98,7 @@ export function coachHtml(data: HandoverData): string {
         figure("startS", moment.startS),
         figure("endS", moment.endS),
         moment.reason,
-        moment.excused === null ? "cannot tell" : figure("", moment.excused),
+        moment.excused !== null ? figure("", moment.excused) : moment.reason === "cannot tell" ? moment.reason : "–",
         moment.setBy,
         figure("", moment.numbers),
       ]),

@@ -33,6 +33,8 @@ export interface HandoverData {
   readonly clips: readonly Clip[];
   /** The JSON contract of `read`, for the coach's page. */
   readonly readJson: Readonly<Record<string, unknown>>;
+  /** What `read` prints, for the coach's page; an empty line parts its sections. */
+  readonly readLines: readonly string[];
   readonly language: Language;
   readonly units: "metric" | "imperial";
   /** `lesson`: for others. Names, dates, place, file names and notes are left out. */

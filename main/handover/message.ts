@@ -1,4 +1,4 @@
-import { filmClock } from "./chaptersTxt.ts";
+import { durationText } from "../../overlay/words/numbers.ts";
 import { filmLengthS } from "./filmText.ts";
 import { type HandoverData, handoverTitle } from "./handoverData.ts";
 import { handoverWords, questionsFor, threeLines } from "./pageHtml.ts";
@@ -9,7 +9,7 @@ export function message(data: HandoverData): string {
   const lines = words.page.message({
     rider: data.forWhom === "lesson" ? null : data.plan.rider,
     title: handoverTitle(data, words),
-    filmLength: `${filmClock(Math.round(filmLengthS(data.film)))} min`,
+    filmLength: durationText(filmLengthS(data.film)),
     lines: threeLines(data, words),
     question: data.forWhom === "lesson" ? words.page.lessonQuestion : (questionsFor(data, words)[0] ?? null),
   });

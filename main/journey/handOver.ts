@@ -163,6 +163,7 @@ export async function handoverData(standing: DebriefStanding, stills: readonly S
     film,
     clips,
     readJson: judged.json as Readonly<Record<string, unknown>>,
+    readLines: judged.lines,
     language: settings.language,
     units: plan.units,
     forWhom: settings.forWhom,

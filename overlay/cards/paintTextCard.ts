@@ -9,7 +9,7 @@ const SIZES = {
   note: { title: 60, line: 46 },
   closing: { title: 60, line: 44 },
 } as const;
-const CAUTION = 27;
+const CAUTION = 36;
 const THREAD_ROOM = 76;
 const LINE_GAP = 10;
 

@@ -44,6 +44,9 @@ li{margin:.3rem 0}
 footer{padding-top:1.5rem;padding-bottom:2.5rem}
 .wide{overflow-x:auto}
 .wide th:first-child{width:auto}
+.roomy{max-width:64rem}
+.roomy svg{max-width:42rem}
+.figures td:last-child{min-width:16rem}
 @media print{
 @page{size:A4;margin:16mm}
 body{background:#fff;font-size:11pt}

@@ -104,7 +104,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
       return [
         moment.meanW === null ? "Hart die Steigung hinauf" : `Hart hinauf: ${power(moment.meanW)}${moment.targetW === null ? "" : `, geplant ${power(moment.targetW)}`}`,
         moment.offS === null ? "Dann ist der Druck weg" : `Dann ${length(moment.offS)} ohne Druck`,
-        ...(moment.times === null || moment.rises === null || moment.times < 2 ? [] : [`So an ${moment.times} von ${moment.rises} Steigungen`]),
+        ...(moment.times === null || moment.rises === null || moment.times < 2 ? [] : [`Genauso an ${moment.times} von ${moment.rises} Steigungen`]),
       ];
     case "breakRun":
       return [

@@ -104,7 +104,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
       return [
         moment.meanW === null ? "Hard up the rise" : `Hard up the rise: ${power(moment.meanW)}${moment.targetW === null ? "" : `, planned ${power(moment.targetW)}`}`,
         moment.offS === null ? "Then the pressure is gone" : `Then no pressure for ${length(moment.offS)}`,
-        ...(moment.times === null || moment.rises === null || moment.times < 2 ? [] : [`So on ${moment.times} of ${moment.rises} rises`]),
+        ...(moment.times === null || moment.rises === null || moment.times < 2 ? [] : [`The same on ${moment.times} of ${moment.rises} rises`]),
       ];
     case "breakRun":
       return [

@@ -9,6 +9,7 @@ import { momentFacts } from "../../main/film/momentFacts.ts";
 import { planFacts } from "../../main/film/planFacts.ts";
 import { tellStory } from "../../main/film/tellStory.ts";
 import type { HandoverData, Still } from "../../main/handover/handoverData.ts";
+import { readingText } from "../../overlay/words/reading/readingText.ts";
 import { readingJson } from "../../main/reading/readingJson.ts";
 import { rideSummary } from "../../main/ride/rideSummary.ts";
 import { madeClip, madeLineup, madePlan, madeReading, madeRide } from "../film/madeReading.ts";
@@ -47,6 +48,7 @@ export function madeHandover(more: Partial<HandoverData> & { ride?: Ride; plan?:
     film,
     clips,
     readJson: readingJson(rideSummary(ride, plan.setting), reading),
+    readLines: readingText(reading, rideSummary(ride, plan.setting)),
     language,
     units: "metric",
     forWhom: "athlete",
