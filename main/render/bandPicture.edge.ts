@@ -1,75 +1,37 @@
-import { createCanvas, type SKRSContext2D } from "@napi-rs/canvas";
+import { createCanvas } from "@napi-rs/canvas";
 import type { Rect, Surface } from "../../overlay/surface.ts";
 import { convertToYuva420p, emptyYuva420p } from "./convertToYuva420p.ts";
+import type { Patch } from "./keptPicture.ts";
 import type { PixelLayout } from "./matroskaStream.ts";
 
-/** A canvas and its pixels as ffmpeg takes them, kept in step rectangle by rectangle. */
+/** A canvas whose pixels are read rectangle by rectangle, as ffmpeg takes them. */
 export interface BandPicture {
   readonly surface: Surface;
-  /** Takes over what was drawn within these rectangles. */
-  read(rects: readonly Rect[]): void;
-  /** The pixels now, at an opacity; valid until the next call. */
-  bytes(opacity: number): Uint8Array;
+  /** What was drawn within these rectangles, each grown to even edges; empty ones are left out. */
+  read(rects: readonly Rect[]): Patch[];
 }
 
 /** A clear picture. @param widthPx even @param heightPx even */
 export function createBandPicture(widthPx: number, heightPx: number, pixels: PixelLayout): BandPicture {
   const context = createCanvas(widthPx, heightPx).getContext("2d");
-  const kept = pixels === "rgba" ? keptRgba(widthPx, heightPx) : keptYuva(widthPx, heightPx);
-  const faded = { bytes: new Uint8Array(0) };
   return {
     // The context has all that a surface needs, under types that are its own.
     surface: context,
-    read(rects) {
-      for (const rect of rects) {
-        const even = evenWithin(rect, widthPx, heightPx);
-        if (even.width > 0 && even.height > 0) kept.take(context, even);
-      }
-    },
-    bytes(opacity) {
-      if (opacity >= 1) return kept.bytes;
-      if (faded.bytes.length === 0) faded.bytes = new Uint8Array(kept.bytes.length);
-      faded.bytes.set(kept.bytes);
-      kept.fade(faded.bytes, opacity);
-      return faded.bytes;
-    },
+    read: (rects) =>
+      rects
+        .map((rect) => evenWithin(rect, widthPx, heightPx))
+        .filter((rect) => rect.width > 0 && rect.height > 0)
+        .map((rect) => {
+          const { data } = context.getImageData(rect.x, rect.y, rect.width, rect.height);
+          return { rect, bytes: pixels === "rgba" ? new Uint8Array(data.buffer) : yuvaOf(data, rect) };
+        }),
   };
 }
 
-interface Kept {
-  readonly bytes: Uint8Array;
-  take(context: SKRSContext2D, rect: Rect): void;
-  fade(copy: Uint8Array, opacity: number): void;
-}
-
-function keptYuva(widthPx: number, heightPx: number): Kept {
-  const picture = emptyYuva420p(widthPx, heightPx);
-  const alphaAt = picture.bytes.length - picture.a.length;
-  return {
-    bytes: picture.bytes,
-    take: (context, rect) =>
-      convertToYuva420p(context.getImageData(rect.x, rect.y, rect.width, rect.height).data, rect, picture),
-    fade(copy, opacity) {
-      for (let k = alphaAt; k < copy.length; k += 1) copy[k] = Math.round((copy[k]) * opacity);
-    },
-  };
-}
-
-function keptRgba(widthPx: number, heightPx: number): Kept {
-  const bytes = new Uint8Array(widthPx * heightPx * 4);
-  return {
-    bytes,
-    take(context, rect) {
-      const { data } = context.getImageData(rect.x, rect.y, rect.width, rect.height);
-      const rowBytes = rect.width * 4;
-      for (let row = 0; row < rect.height; row += 1) {
-        bytes.set(data.subarray(row * rowBytes, (row + 1) * rowBytes), ((rect.y + row) * widthPx + rect.x) * 4);
-      }
-    },
-    fade(copy, opacity) {
-      for (let k = 3; k < copy.length; k += 4) copy[k] = Math.round((copy[k]) * opacity);
-    },
-  };
+function yuvaOf(rgba: Uint8ClampedArray, { width, height }: Rect): Uint8Array {
+  const picture = emptyYuva420p(width, height);
+  convertToYuva420p(rgba, { x: 0, y: 0, width, height }, picture);
+  return picture.bytes;
 }
 
 /** The smallest rectangle with even edges that holds another, within the picture. */

@@ -4,7 +4,7 @@
  */
 import { readdirSync } from "node:fs";
 import { join } from "node:path";
-import { deserialize } from "node:v8";
+import { deserialize, serialize } from "node:v8";
 import { createCanvas, GlobalFonts } from "@napi-rs/canvas";
 import { paintCard } from "../../overlay/cards/paintCard.ts";
 import { paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
@@ -15,7 +15,7 @@ import type { Rect } from "../../overlay/surface.ts";
 import { createBandPicture, evenWithin } from "./bandPicture.edge.ts";
 import { convertToYuva420p, emptyYuva420p } from "./convertToYuva420p.ts";
 import { matroskaHeader, matroskaPictureHead } from "./matroskaStream.ts";
-import { CHUNK_HEAD_BYTES, type PaintMessage, type PaintOrder, type PaintSetup } from "./paintMessages.ts";
+import { CHUNK_HEAD_BYTES, type PaintMessage, type PaintOrder, type PaintSetup, type PictureChange } from "./paintMessages.ts";
 import { SENTINEL_US } from "./panelPictures.ts";
 
 let setup: PaintSetup | null = null;
@@ -66,17 +66,17 @@ function registerFonts(folder: string): void {
 }
 
 async function paintPanels(order: PaintOrder & { kind: "panels" }, given: PaintSetup, made: Layout): Promise<void> {
-  const { band } = made;
   const painter = createPanelPainter(made, { route: given.route, bandW: given.bandW });
-  const picture = createBandPicture(band.width, band.height, order.pixels);
-  await send(matroskaHeader(band.width, band.height, order.pixels));
-  let bytes = picture.bytes(0);
-  for (const { timeUs, shown, opacity } of order.pictures) {
-    if (shown !== null) picture.read(painter.paint(picture.surface, shown.values, shown.page, shown.notes));
-    bytes = picture.bytes(shown === null ? 0 : opacity);
-    await sendPicture(timeUs, bytes);
+  const picture = createBandPicture(made.band.width, made.band.height, order.pixels);
+  let lastOpacity: number | null = null;
+  for (const { timeUs, shown, opacity: wished } of order.pictures) {
+    const patches = shown === null ? [] : picture.read(painter.paint(picture.surface, shown.values, shown.page, shown.notes));
+    const opacity = shown === null ? 0 : wished;
+    if (patches.length === 0 && opacity === lastOpacity) continue;
+    lastOpacity = opacity;
+    const change: PictureChange = { timeUs, opacity, patches };
+    await send(serialize(change));
   }
-  await sendPicture(SENTINEL_US, bytes);
 }
 
 async function paintDrawings(order: PaintOrder & { kind: "drawings" }, made: Layout): Promise<void> {

@@ -1,14 +1,21 @@
 import { spawn } from "node:child_process";
 import type { Readable, Writable } from "node:stream";
-import { serialize } from "node:v8";
+import { deserialize, serialize } from "node:v8";
 import { Failure } from "../contract/failure.ts";
-import { CHUNK_HEAD_BYTES, type PaintMessage, type PaintOrder, type PaintSetup } from "./paintMessages.ts";
+import { layoutFor } from "../../overlay/layout/layout.ts";
+import { createKeptPicture } from "./keptPicture.ts";
+import { matroskaHeader, matroskaPictureHead, type PixelLayout } from "./matroskaStream.ts";
+import { CHUNK_HEAD_BYTES, type PaintMessage, type PaintOrder, type PaintSetup, type PictureChange } from "./paintMessages.ts";
+import { SENTINEL_US } from "./panelPictures.ts";
 import { projectFile } from "./projectFile.edge.ts";
 import { Cancelled, childEnvironment } from "./runFfmpeg.edge.ts";
 
 /** A painting child, ready for orders; one at a time. */
 export interface PaintClient {
-  /** Sends an order and hands every piece of the answer on, in step with the taker. */
+  /**
+   * Sends an order and hands the answer on piece by piece, in step with the taker: for panels a Matroska stream of the
+   * whole band, put together here from what changes between pictures. A piece is valid until the taker returns.
+   */
   paint(order: PaintOrder, take: (bytes: Uint8Array) => Promise<void>): Promise<void>;
   /** The child ends this process if our own is killed outright. Returns what to call once it has ended. */
   guard(pid: number): () => void;
@@ -20,7 +27,7 @@ export interface PaintClient {
 export function startPaintClient(setup: Omit<PaintSetup, "kind" | "fontsFolder">, signal: AbortSignal): PaintClient {
   const child = spawn(process.execPath, [projectFile("dist", "paintChild.mjs")], {
     stdio: ["pipe", "pipe", "pipe"],
-    env: { ...childEnvironment(), ELECTRON_RUN_AS_NODE: "1" },
+    env: paintEnvironment(),
     windowsHide: true,
   });
   let messages = "";
@@ -31,6 +38,7 @@ export function startPaintClient(setup: Omit<PaintSetup, "kind" | "fontsFolder">
   signal.addEventListener("abort", close, { once: true });
   child.once("exit", () => signal.removeEventListener("abort", close));
 
+  const { band } = layoutFor(setup.layoutOptions);
   const reader = chunkReader(child.stdout);
   tell(child.stdin, { kind: "setup", fontsFolder: projectFile("assets", "fonts"), ...setup });
   return {
@@ -51,22 +59,25 @@ export function startPaintClient(setup: Omit<PaintSetup, "kind" | "fontsFolder">
           refusal = { reason };
         }
       };
-      for (;;) {
-        const left = await reader.head();
-        if (left === null) {
-          if (signal.aborted) throw new Cancelled();
-          throw new Failure(
-            "internal",
-            `The pictures of the panels could not be painted${messages === "" ? "" : `: ${firstLine(messages)}`}.`,
-            "Run it again; if it stays, report it with the line above.",
-          );
-        }
-        if (left === 0) break;
-        await reader.body(left, takeOrDrop);
-      }
+      const chunks = answerOf(reader, () => {
+        if (signal.aborted) throw new Cancelled();
+        throw new Failure(
+          "internal",
+          `The pictures of the panels could not be painted${messages === "" ? "" : `: ${firstLine(messages)}`}.`,
+          "Run it again; if it stays, report it with the line above.",
+        );
+      });
+      if (order.kind === "panels") await joinPanelStream(band, order.pixels, chunks, takeOrDrop);
+      else for await (const chunk of chunks) await takeOrDrop(chunk);
       if (refusal !== null) throw (refusal as { readonly reason: unknown }).reason;
     },
   };
+}
+
+function paintEnvironment(): NodeJS.ProcessEnv {
+  const env = { ...childEnvironment(), ELECTRON_RUN_AS_NODE: "1" };
+  // Listing every installed font takes longer than all other preparations; foreign letters are found without it.
+  return process.platform === "linux" ? { ...env, DISABLE_SYSTEM_FONTS_LOAD: "1" } : env;
 }
 
 function tell(stdin: Writable, message: PaintMessage): void {
@@ -81,35 +92,60 @@ function firstLine(messages: string): string {
   return messages.split("\n").find((line) => /Error/.test(line))?.trim() ?? messages.trim().split("\n")[0] ?? "";
 }
 
+/** The chunks of one answer. @param broken throws; called when the stream ends before the answer does */
+async function* answerOf(reader: ChunkReader, broken: () => never): AsyncGenerator<Buffer> {
+  for (;;) {
+    const head = await reader.take(CHUNK_HEAD_BYTES);
+    const bytes = head?.readUInt32LE(0) ?? broken();
+    if (bytes === 0) return;
+    yield (await reader.take(bytes)) ?? broken();
+  }
+}
+
+/** Keeps the band's picture, brings it up to date with each change and hands on the whole as a live stream. */
+async function joinPanelStream(
+  band: { readonly width: number; readonly height: number },
+  pixels: PixelLayout,
+  changes: AsyncIterable<Buffer>,
+  take: (bytes: Uint8Array) => Promise<void>,
+): Promise<void> {
+  const picture = createKeptPicture(band.width, band.height, pixels);
+  const takePicture = async (timeUs: number, bytes: Uint8Array): Promise<void> => {
+    await take(matroskaPictureHead(timeUs, bytes.length));
+    await take(bytes);
+  };
+  await take(matroskaHeader(band.width, band.height, pixels));
+  let lastOpacity = 0;
+  for await (const chunk of changes) {
+    const { timeUs, opacity, patches } = deserialize(chunk) as PictureChange;
+    for (const patch of patches) picture.lay(patch);
+    await takePicture(timeUs, picture.bytes(opacity));
+    lastOpacity = opacity;
+  }
+  await takePicture(SENTINEL_US, picture.bytes(lastOpacity));
+}
+
 interface ChunkReader {
-  /** Bytes in the next chunk; null when the stream ended. */
-  head(): Promise<number | null>;
-  body(bytes: number, take: (bytes: Uint8Array) => Promise<void>): Promise<void>;
+  /** So many bytes; null when the stream ended before. */
+  take(bytes: number): Promise<Buffer | null>;
 }
 
 function chunkReader(stream: Readable): ChunkReader {
   const pieces = stream[Symbol.asyncIterator]() as AsyncIterator<Buffer>;
   let rest: Buffer = Buffer.alloc(0);
-  const more = async (): Promise<boolean> => {
-    const next = await pieces.next();
-    if (next.done === true) return false;
-    rest = rest.length === 0 ? next.value : Buffer.concat([rest, next.value]);
-    return true;
-  };
   return {
-    async head() {
-      while (rest.length < CHUNK_HEAD_BYTES) if (!(await more())) return null;
-      const bytes = rest.readUInt32LE(0);
-      rest = rest.subarray(CHUNK_HEAD_BYTES);
-      return bytes;
-    },
-    async body(bytes, take) {
-      for (let left = bytes; left > 0; ) {
-        if (rest.length === 0 && !(await more())) return;
-        const piece = rest.subarray(0, left);
+    async take(bytes) {
+      const found: Buffer[] = [];
+      let missing = bytes;
+      for (;;) {
+        const piece = rest.subarray(0, missing);
         rest = rest.subarray(piece.length);
-        left -= piece.length;
-        await take(piece);
+        missing -= piece.length;
+        found.push(piece);
+        if (missing === 0) return found.length === 1 ? piece : Buffer.concat(found, bytes);
+        const next = await pieces.next();
+        if (next.done === true) return null;
+        rest = next.value;
       }
     },
   };

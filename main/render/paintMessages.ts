@@ -2,6 +2,7 @@ import type { Card } from "../contract/film.ts";
 import type { Drawing } from "../../overlay/drawing/drawing.ts";
 import type { RoutePath } from "../../overlay/instant/routePath.ts";
 import type { LayoutOptions } from "../../overlay/layout/layout.ts";
+import type { Patch } from "./keptPicture.ts";
 import type { PixelLayout } from "./matroskaStream.ts";
 import type { PanelPicture } from "./panelPictures.ts";
 
@@ -24,9 +25,16 @@ export interface TimedDrawings {
   readonly drawings: readonly Drawing[];
 }
 
+/** What a picture of the band differs in from the one before it; the first differs from nothing at all. */
+export interface PictureChange {
+  readonly timeUs: number;
+  readonly opacity: number;
+  readonly patches: readonly Patch[];
+}
+
 /** One order; the answer is a stream of chunks. */
 export type PaintOrder =
-  /** Answer: a Matroska stream of the band. */
+  /** Answer: for each picture that differs from the one before a `PictureChange`, serialized, a chunk each. */
   | { readonly kind: "panels"; readonly pictures: readonly TimedPicture[]; readonly pixels: PixelLayout }
   /** Answer: the raw yuv420p picture of a card. */
   | { readonly kind: "card"; readonly card: Card }
