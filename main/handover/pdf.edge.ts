@@ -1,5 +1,5 @@
 import { spawn } from "node:child_process";
-import { copyFile, mkdtemp, rename, rm, stat } from "node:fs/promises";
+import { mkdtemp, readFile, rename, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -13,6 +13,20 @@ export type PdfResult = { readonly written: true } | { readonly written: false; 
 /** Sandboxing needs a user of one's own: root has none. */
 function isRoot(): boolean {
   return process.getuid?.() === 0;
+}
+
+/**
+ * A PDF without the day and the browser it was printed with, which say more of a lesson than its page does. Blanks take
+ * their place, so that every offset in the file stays true.
+ */
+function withoutDay(pdf: Buffer): Buffer {
+  const day = pdf.indexOf("/CreationDate (D:", 0, "latin1");
+  const endAt = day < 0 ? -1 : pdf.indexOf("endobj", day, "latin1");
+  const startAt = day < 0 ? -1 : pdf.lastIndexOf(" obj", day, "latin1");
+  if (startAt < 0 || endAt < 0) return pdf;
+  const facts = pdf.toString("latin1", startAt, endAt);
+  const kept = facts.replaceAll(/\/(?:CreationDate|ModDate|Creator) \((?:\\.|[^\\)])*\)/gs, (fact) => " ".repeat(fact.length));
+  return Buffer.concat([pdf.subarray(0, startAt), Buffer.from(kept, "latin1"), pdf.subarray(endAt)]);
 }
 
 /**
@@ -52,10 +66,9 @@ export async function pagePdf(htmlPath: string, pdfPath: string, chromiumPath: s
         resolve(code === 0 ? null : `Chromium ended with ${signal ?? `code ${code}`}`);
       });
     });
-    const printed = await stat(draft).catch(() => null);
-    if (why !== null || printed === null || printed.size === 0) return { written: false, why: why ?? "Chromium wrote no PDF" };
-    // The draft may lie on another disk: copy beside the target, then rename.
-    await copyFile(draft, `${pdfPath}.part`);
+    const printed = await readFile(draft).catch(() => null);
+    if (why !== null || printed === null || printed.length === 0) return { written: false, why: why ?? "Chromium wrote no PDF" };
+    await writeFile(`${pdfPath}.part`, withoutDay(printed));
     await rename(`${pdfPath}.part`, pdfPath);
     return { written: true };
   } finally {

@@ -201,6 +201,8 @@ describe("what is written", () => {
     await writeAtomic(join(folder, "coach.html"), coachHtml(data));
     const { pagePdf } = await import("../../main/handover/pdf.edge.ts");
     expect(await pagePdf(join(folder, "coach.html"), join(folder, "coach.pdf"), CHROMIUM)).toEqual({ written: true });
+    // Neither the day of printing nor the browser is in it: a lesson has no day.
+    expect((await readFile(join(folder, "coach.pdf"))).toString("latin1")).not.toMatch(/\(D:\d{8}|Mozilla|CreationDate|ModDate/);
     const text = pdfText(join(folder, "coach.pdf"));
     const numbers: number[] = [];
     JSON.stringify(data.readJson, (key, value: unknown) => {
