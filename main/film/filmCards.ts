@@ -2,6 +2,7 @@ import type { CardItem, MomentKey } from "../contract/film.ts";
 import type { Moment, Reading } from "../contract/reading.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { Ride } from "../contract/ride.ts";
+import { chartPower } from "../maths/chartPower.ts";
 import { meanSteps } from "../maths/meanSteps.ts";
 import type { Card, ChartMarks, ChartSeries } from "../../overlay/cards/card.ts";
 import type { DebriefPhrases, MomentFacts } from "../../overlay/words/debriefPhrases.ts";
@@ -18,7 +19,7 @@ const CONTEXT_S = 120;
 const HEART_KINDS = new Set(["driftOnset", "oddHeart"]);
 
 /**
- * Power (centred 30 s mean) and heart rate over a span of the ride, in steps of whole seconds; at most 900 points.
+ * Power (centred 30 s mean; of a short span the 3 s mean) and heart rate over a span of the ride, in steps of whole seconds; at most 900 points.
  * @param percentOfW where given, power is a share of so many watts, in percent
  */
 export function chartSeries(ride: Ride, fromS: number, toS: number, percentOfW: number | null = null): ChartSeries {
@@ -27,7 +28,7 @@ export function chartSeries(ride: Ride, fromS: number, toS: number, percentOfW: 
   const stepS = Math.max(1, Math.ceil((endS - startS) / CHART_POINTS));
   const column = (values: Float64Array | null | undefined): Float64Array | null =>
     values === null || values === undefined ? null : meanSteps(values, startS, endS, stepS);
-  const power = column(ride.grid.power30sW);
+  const power = column(chartPower(ride.grid.power3sW, ride.grid.power30sW, endS - startS));
   const heartRateBpm = column(ride.grid.heartRate?.value);
   if (percentOfW === null) return { power30sW: power, heartRateBpm, startS, stepS };
   return { power30sW: power?.map((watts) => (100 * watts) / percentOfW) ?? null, heartRateBpm, startS, stepS, powerUnit: "%" };

@@ -6,9 +6,10 @@ import { handoverWords, questionsFor, threeLines } from "./pageHtml.ts";
 /** The five lines that go with the film: greeting, what went well, what to change, the next ride, one question. */
 export function message(data: HandoverData): string {
   const words = handoverWords(data);
+  const title = handoverTitle(data, words);
   const lines = words.page.message({
     rider: data.forWhom === "lesson" ? null : data.plan.rider,
-    title: handoverTitle(data, words),
+    title: title === words.film.titleFallback ? null : title,
     filmLength: durationText(filmLengthS(data.film)),
     lines: threeLines(data, words),
     question: data.forWhom === "lesson" ? words.page.lessonQuestion : (questionsFor(data, words)[0] ?? null),

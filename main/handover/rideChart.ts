@@ -1,4 +1,5 @@
 import type { Span } from "../contract/ride.ts";
+import { chartPower } from "../maths/chartPower.ts";
 import { meanSteps } from "../maths/meanSteps.ts";
 import type { DebriefPhrases, PageFacts } from "../../overlay/words/debriefPhrases.ts";
 import { wholeText } from "../../overlay/words/numbers.ts";
@@ -26,10 +27,11 @@ export function rideChart(
   const band = reading.bandW;
   const shaded = which.moment === null ? null : { lowS: which.moment.startS, highS: which.moment.endS, key: "" };
   const scale = data.asPercent && band !== null ? 100 / band.target : 1;
-  if (ride.grid.power30sW !== null)
+  const power = chartPower(ride.grid.power3sW, ride.grid.power30sW, endS - startS);
+  if (power !== null)
     panels.push({
       axis: words.page.powerAxis(scale !== 1),
-      values: meanSteps(ride.grid.power30sW, startS, endS, stepS).map((value) => value * scale),
+      values: meanSteps(power, startS, endS, stepS).map((value) => value * scale),
       kind: "power",
       band: band === null ? null : { low: band.low * scale, high: band.high * scale, key: words.page.bandKey },
       points: [],

@@ -1,16 +1,18 @@
 import { join } from "node:path";
 import type { Language } from "../../overlay/words/phrases.ts";
+import { loadAthlete } from "../debrief/athleteStore.edge.ts";
 import { debriefsUnder } from "../debrief/debriefsUnder.edge.ts";
 import { writeAtomic } from "../debrief/writeAtomic.edge.ts";
 import { weeksHtml } from "../weeks/weeksHtml.ts";
 import { weeksLog, type WeeksLog } from "../weeks/weeksLog.ts";
 import { pageFonts } from "./pageFonts.ts";
 
-/** The log over the debriefs in a folder as a page without scripts; `lines`: what is left out and why. */
+/** The log over the debriefs in a folder, of the athlete whose file lies there where no name is given, as a page without scripts; `lines`: what is left out and why. */
 export async function weeksPage(folder: string, athleteName: string | null, language: Language): Promise<{ log: WeeksLog; html: string; lines: readonly string[] }> {
   const { debriefs, warnings } = await debriefsUnder(folder);
   const log = weeksLog(debriefs);
-  return { log, html: weeksHtml(log, athleteName, language, await pageFonts()), lines: warnings };
+  const name = athleteName ?? (await loadAthlete(folder))?.name ?? null;
+  return { log, html: weeksHtml(log, name, language, await pageFonts()), lines: warnings };
 }
 
 /** The same, written as `weeks.html` into the folder. */

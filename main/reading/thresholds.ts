@@ -47,6 +47,8 @@ export const thresholds = {
     dropoutCadenceRpm: 40,
     /** Gap in the data that an unbroken stretch may pass over, s. */
     bridgeS: 3,
+    /** Longest excused break that an unbroken stretch passes over, s. Own choice. */
+    passOverS: 30,
     /** Uphill above, downhill below, percent. Own choice. */
     gradeClassPercent: 1,
   },

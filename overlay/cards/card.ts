@@ -1,6 +1,6 @@
 /** A still page in the film. All text comes ready from the phrase table; numbers come from the reading. */
 export interface ChartSeries {
-  /** One value per step, NaN where missing. */
+  /** One value per step, NaN where missing: the mean of 30 s, or in a short span that of 3 s. */
   readonly power30sW: Float64Array | null;
   /** `%`: power is a share of the plan, in percent, and so is the band. Missing: watts. */
   readonly powerUnit?: "W" | "%";

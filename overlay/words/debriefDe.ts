@@ -16,7 +16,7 @@ const MOMENT_NAMES: Record<string, string> = {
   surge: "Weit über dem Plan",
   driftOnset: "Der Puls beginnt zu steigen",
   oddHeart: "Puls zum Nachsehen",
-  steadyStretch: "Gleichmäßiges Stück",
+  steadyStretch: "Druck gehalten",
   turn: "Enge Kehre",
   cadenceBlock: "Andere Trittfrequenz",
   marked: "Von dir markiert",
@@ -38,7 +38,7 @@ function heldLine(story: DebriefStory): string {
   if (story.words.held !== null) return story.words.held;
   const held = story.held;
   if (held.kind === "stretch")
-    return `Du hast ${length(held.endS - held.startS)} lang gleichmäßig gedrückt, von ${clockText(held.startS)} bis ${clockText(held.endS)}.`;
+    return `Du hast ${length(held.endS - held.startS)} lang den Druck gehalten, von ${clockText(held.startS)} bis ${clockText(held.endS)}.`;
   if (held.kind === "share") return `Im Hauptteil warst du ${whole(held.percent)} % der Zeit bei der geplanten Leistung.`;
   return `Du bist ${length(held.durationS)} gefahren und hast alles aufgezeichnet.`;
 }
@@ -99,7 +99,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
   const reason = moment.setByCoach && moment.reason !== "" ? [moment.reason] : moment.reason in REASONS ? [REASONS[moment.reason]] : [];
   switch (moment.kind) {
     case "steadyStretch":
-      return [`${length(lengthS)} gleichmäßiger Druck`, ...(moment.meanW === null ? [] : [`Im Mittel ${power(moment.meanW)}`])];
+      return [`${length(lengthS)} lang den Druck gehalten`, ...(moment.meanW === null ? [] : [`Im Mittel ${power(moment.meanW)}`])];
     case "hardUpCoastOver":
       return [
         moment.meanW === null ? "Hart die Steigung hinauf" : `Hart hinauf: ${power(moment.meanW)}${moment.targetW === null ? "" : `, geplant ${power(moment.targetW)}`}`,

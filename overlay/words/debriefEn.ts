@@ -16,7 +16,7 @@ const MOMENT_NAMES: Record<string, string> = {
   surge: "Well above the plan",
   driftOnset: "The heart starts to climb",
   oddHeart: "Heart rate to look at",
-  steadyStretch: "Steady stretch",
+  steadyStretch: "Pressure kept on",
   turn: "Tight turn",
   cadenceBlock: "Other cadence",
   marked: "Marked by you",
@@ -38,7 +38,7 @@ function heldLine(story: DebriefStory): string {
   if (story.words.held !== null) return story.words.held;
   const held = story.held;
   if (held.kind === "stretch")
-    return `You kept steady pressure for ${length(held.endS - held.startS)}, from ${clockText(held.startS)} to ${clockText(held.endS)}.`;
+    return `You kept the pressure on for ${length(held.endS - held.startS)}, from ${clockText(held.startS)} to ${clockText(held.endS)}.`;
   if (held.kind === "share") return `You rode at the planned power for ${whole(held.percent)} % of the main part.`;
   return `You rode for ${length(held.durationS)} and recorded it all.`;
 }
@@ -99,7 +99,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
   const reason = moment.setByCoach && moment.reason !== "" ? [moment.reason] : moment.reason in REASONS ? [REASONS[moment.reason]] : [];
   switch (moment.kind) {
     case "steadyStretch":
-      return [`${length(lengthS)} of steady pressure`, ...(moment.meanW === null ? [] : [`${power(moment.meanW)} on average`])];
+      return [`Pressure kept on for ${length(lengthS)}`, ...(moment.meanW === null ? [] : [`${power(moment.meanW)} on average`])];
     case "hardUpCoastOver":
       return [
         moment.meanW === null ? "Hard up the rise" : `Hard up the rise: ${power(moment.meanW)}${moment.targetW === null ? "" : `, planned ${power(moment.targetW)}`}`,

@@ -165,7 +165,7 @@ export interface PagePhrases {
   readonly cautions: readonly string[];
   readonly footer: string;
   /** The five lines that go with the film; `lines` are the three of the debrief. */
-  message(facts: { readonly rider: string | null; readonly title: string; readonly filmLength: string; readonly lines: readonly [string, string, string]; readonly question: string | null }): string[];
+  message(facts: { readonly rider: string | null; readonly title: string | null; readonly filmLength: string; readonly lines: readonly [string, string, string]; readonly question: string | null }): string[];
 }
 
 export interface DebriefPhrases {

@@ -136,7 +136,7 @@ export const pageDe = (power: PowerText): PagePhrases => ({
   ],
   footer: "Auf dem Rechner deines Trainers aus deiner Aufzeichnung gemacht. Jede Zahl kommt aus ihr.",
   message: (facts) => [
-    `${facts.rider === null ? "Hallo" : `Hallo ${facts.rider}`}, hier ist der Film von "${facts.title}" (${facts.filmLength}).`,
+    `${facts.rider === null ? "Hallo" : `Hallo ${facts.rider}`}, hier ist der Film von ${facts.title === null ? "deiner Ausfahrt" : `"${facts.title}"`} (${facts.filmLength}).`,
     facts.lines[0],
     facts.lines[1],
     facts.lines[2],

@@ -136,7 +136,7 @@ export const pageEn = (power: PowerText): PagePhrases => ({
   ],
   footer: "Made on your coach's own computer from your ride file. Every number comes from that file.",
   message: (facts) => [
-    `${facts.rider === null ? "Hello" : `Hello ${facts.rider}`}, here is the film of "${facts.title}" (${facts.filmLength}).`,
+    `${facts.rider === null ? "Hello" : `Hello ${facts.rider}`}, here is the film of ${facts.title === null ? "your ride" : `"${facts.title}"`} (${facts.filmLength}).`,
     facts.lines[0],
     facts.lines[1],
     facts.lines[2],

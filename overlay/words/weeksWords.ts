@@ -14,6 +14,8 @@ export interface WeeksPhrases {
   readonly columns: readonly string[];
   readonly atLeast: string;
   readonly unknown: string;
+  /** No time at all. */
+  readonly none: string;
   readonly least: string;
   readonly alike: string;
   readonly notAlike: string;
@@ -35,6 +37,7 @@ const en: WeeksPhrases = {
   columns: ["day", "main part", "power", "drift", "drift-free time", "in band", "lapses"],
   atLeast: "at least",
   unknown: "unknown",
+  none: "none",
   least: "asked for by the event",
   alike: "like the newest ride in duration and power",
   notAlike: "not alike: not compared",
@@ -61,6 +64,7 @@ const de: WeeksPhrases = {
   columns: ["Tag", "Hauptteil", "Leistung", "Drift", "Zeit ohne Drift", "im Band", "Aussetzer"],
   atLeast: "mindestens",
   unknown: "unbekannt",
+  none: "keine",
   least: "verlangt vom Ziel",
   alike: "wie die neueste Fahrt in Dauer und Leistung",
   notAlike: "nicht gleich: nicht verglichen",
@@ -84,5 +88,6 @@ export function weeksWords(language: Language): WeeksPhrases {
 export function heldWords(words: WeeksPhrases, lowS: number | null, highS: number | null): string {
   if (lowS === null) return words.unknown;
   if (highS === null) return `${words.atLeast} ${durationText(lowS)}`;
+  if (highS === 0) return words.none;
   return highS === lowS ? durationText(lowS) : `${durationText(lowS)} – ${durationText(highS)}`;
 }

@@ -37,6 +37,15 @@ describe("trade facts", () => {
     expect(targetReading(plan, blind, stretch, true, true).heldLowS).toBe(4320);
   });
 
+  it("a short stop is passed over by the unbroken stretch, a long one ends it", () => {
+    const stopped = (seconds: number) => {
+      const columns = steadyColumns(5400);
+      for (const column of [columns.speedMps, columns.powerW, columns.cadenceRpm]) set(column, 2400, 2400 + seconds, 0);
+      return read(rideOf(columns), plan, []).pressure.longestUnbrokenS;
+    };
+    expect([stopped(20), stopped(120)]).toEqual([4200, 4800 - 2520]);
+  });
+
   it("a stretch held without a target has no share of a band", () => {
     const columns = steadyColumns(5400);
     const share = (of: typeof plan) => read(rideOf(columns), of, []).moments.find(({ kind }) => kind === "steadyStretch")?.numbers.inBandPercent;

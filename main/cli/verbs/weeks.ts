@@ -14,7 +14,7 @@ Reads every debrief in DIR and writes weeks.html there: drift, time without drif
 and breaks over the weeks; trainer and road apart; no trend line under five rides.
 
 Options:
-  --name NAME            the athlete's name for the title
+  --name NAME            the athlete's name for the title (default: the one in DIR's athlete.json)
   --language L           en (default) or de
   --json                 { "written": [paths], "warnings": [] }`,
   async run(positionals, values) {

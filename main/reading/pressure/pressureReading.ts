@@ -86,13 +86,17 @@ function swingOf(watts: readonly number[]): number | null {
 
 /**
  * The longest span without a break, inside one stretch. It passes over off seconds too short to be a break and over up to
- * 3 s without data; a pause or a longer hole ends it. The strict one ends at excused breaks too. Empty when there is none.
+ * 3 s without data, and over excused breaks of up to 30 s (a corner, not a closed crossing); a pause or a longer hole ends
+ * it. The strict one ends at every break. Empty when there is none.
  */
 export function longestUnbroken(parts: PressureParts, strict: boolean): Span {
   const { ride, stretches, breaks, cranks } = parts;
   const ends = new Uint8Array(ride.grid.seconds);
   const excused = new Uint8Array(ride.grid.seconds);
-  for (const one of breaks) (one.excused && !strict ? excused : ends).fill(1, one.startS, one.endS);
+  for (const one of breaks) {
+    const passedOver = one.excused === true && !strict && lengthS(one) <= thresholds.pressure.passOverS;
+    (passedOver ? excused : ends).fill(1, one.startS, one.endS);
+  }
   let best: Span = { startS: 0, endS: 0 };
   for (const stretch of stretches) {
     let startS = -1;

@@ -59,7 +59,7 @@ function breakSentence({ breaks, pressure }: ReadingForWords): string {
 
 function unbrokenLines({ longestUnbrokenS, longestUnbrokenStrictS }: ReadingForWords["pressure"]): string[] {
   if (longestUnbrokenS <= 0) return [];
-  const passedOver = longestUnbrokenStrictS === longestUnbrokenS ? "" : `; ${durationText(longestUnbrokenS)} if breaks with a fair reason are passed over`;
+  const passedOver = longestUnbrokenStrictS === longestUnbrokenS ? "" : `; ${durationText(longestUnbrokenS)} if short breaks with a fair reason are passed over`;
   return [`Longest stretch without a break: ${durationText(longestUnbrokenStrictS)}${passedOver}.`];
 }
 
