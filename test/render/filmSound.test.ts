@@ -7,20 +7,15 @@ import { PRESETS } from "../../main/contract/presets.ts";
 import { holdForComments } from "../../main/film/holdForComments.ts";
 import { measureLoudness } from "../../main/render/measureLoudness.edge.ts";
 import { renderFilm } from "../../main/render/renderFilm.edge.ts";
+import { bestLag, longestSilence, SOUND_RATE_HZ, soundOf } from "../support/sound.ts";
 import { testTools } from "../support/tools.ts";
 import { runProgram, scratchFolder, writeNumberedClip } from "../support/video.ts";
 import { countingRide, filmOf, layoutOptionsFor, quietContext, shotOf } from "./filmFixtures.ts";
 
-const RATE_HZ = 48_000;
 const tools = testTools();
 let scratch: Awaited<ReturnType<typeof scratchFolder>>;
 let clip: Clip;
 let source: Float32Array;
-
-async function sound(path: string): Promise<Float32Array> {
-  const bytes = await runProgram(tools.ffmpeg, ["-v", "error", "-i", path, "-map", "0:a", "-ac", "1", "-ar", String(RATE_HZ), "-f", "f32le", "pipe:1"]);
-  return new Float32Array(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length));
-}
 
 beforeAll(async () => {
   scratch = await scratchFolder();
@@ -29,7 +24,7 @@ beforeAll(async () => {
   const noise = "anoisesrc=r=48000:d=12:c=pink:seed=7:a=0.6";
   await writeNumberedClip(path, { widthPx: 320, heightPx: 180, frames: 360, rate: "30000/1001", sound: noise }, tools);
   clip = await probeClip(path, "c1", tools);
-  source = await sound(path);
+  source = await soundOf(path);
 });
 
 afterAll(() => scratch.remove());
@@ -40,27 +35,7 @@ async function filmSound(name: string, items: readonly Shot[]): Promise<Float32A
   const job = { film, clips: [clip], columns: countingRide(400), outPath, preset: PRESETS.draft, layoutOptions: layoutOptionsFor(320, 180), cacheDir: join(scratch.path, "cache") };
   const result = await renderFilm(job, tools, quietContext());
   if (result.kind !== "done") throw new Error(JSON.stringify(result));
-  return sound(outPath);
-}
-
-/** Lag at which a stretch of the film's sound is most like the source's, samples; and how like it is, 0 to 1. */
-function bestLag(film: Float32Array, filmAt: number, sourceAt: number, length: number, reach: number): { lag: number; likeness: number } {
-  let best = { lag: 0, likeness: -1 };
-  for (let lag = -reach; lag <= reach; lag += 1) {
-    let product = 0;
-    let a = 0;
-    let b = 0;
-    for (let k = 0; k < length; k += 1) {
-      const x = film[filmAt + k] ?? 0;
-      const y = source[sourceAt + lag + k] ?? 0;
-      product += x * y;
-      a += x * x;
-      b += y * y;
-    }
-    const likeness = product / Math.sqrt(a * b + 1e-12);
-    if (likeness > best.likeness) best = { lag, likeness };
-  }
-  return best;
+  return soundOf(outPath);
 }
 
 test("after twelve cuts the sound is the picture's own to 4 ms, with no gap at any join", { timeout: 180_000 }, async () => {
@@ -74,32 +49,21 @@ test("after twelve cuts the sound is the picture's own to 4 ms, with no gap at a
     const length = Math.round((shot.mediaEndS - shot.mediaStartS) / frameS);
     // The first picture is the last frame at or before the start.
     const firstS = Math.floor(shot.mediaStartS / frameS + 1e-6) * frameS;
-    const filmAt = Math.round(frames * frameS * RATE_HZ);
-    const { lag, likeness } = bestLag(film, filmAt + 4800, Math.round(firstS * RATE_HZ) + 4800, 9600, 1600);
+    const filmAt = Math.round(frames * frameS * SOUND_RATE_HZ);
+    const { lag, likeness } = bestLag(film, filmAt + 4800, source, Math.round(firstS * SOUND_RATE_HZ) + 4800, 9600, 1600);
     expect(likeness).toBeGreaterThan(0.9);
     // Half a frame of 33 ms would be 800 samples; 4 ms are 192. Sound may also lead by the part of a frame that the cut lies past it.
-    const pastFrame = Math.round((shot.mediaStartS - firstS) * RATE_HZ);
+    const pastFrame = Math.round((shot.mediaStartS - firstS) * SOUND_RATE_HZ);
     expect(Math.abs(lag - pastFrame)).toBeLessThanOrEqual(192);
     frames += length;
-    joins.push(Math.round(frames * frameS * RATE_HZ));
+    joins.push(Math.round(frames * frameS * SOUND_RATE_HZ));
   }
   for (const join of joins.slice(0, -1)) expect(longestSilence(film, join - 2400, join + 2400)).toBeLessThan(24);
-  expect(Math.abs(film.length / RATE_HZ - frames * frameS)).toBeLessThan(0.03);
+  expect(Math.abs(film.length / SOUND_RATE_HZ - frames * frameS)).toBeLessThan(0.03);
 });
 
-/** Longest run of near silence, samples. */
-function longestSilence(film: Float32Array, from: number, to: number): number {
-  let longest = 0;
-  let run = 0;
-  for (let k = from; k < to; k += 1) {
-    run = Math.abs(film[k] ?? 0) < 1e-4 ? run + 1 : 0;
-    longest = Math.max(longest, run);
-  }
-  return longest;
-}
-
 function loudness(film: Float32Array, fromS: number, toS: number): number {
-  const piece = film.subarray(Math.round(fromS * RATE_HZ), Math.round(toS * RATE_HZ));
+  const piece = film.subarray(Math.round(fromS * SOUND_RATE_HZ), Math.round(toS * SOUND_RATE_HZ));
   return Math.sqrt(piece.reduce((sum, value) => sum + value * value, 0) / piece.length);
 }
 
@@ -108,7 +72,7 @@ test("a freeze is silent for as long as it lasts, and the sound goes on where it
   const film = await filmSound("freeze", [shotOf(clip, 30 * frameS, 90 * frameS, { freezes: [{ atMediaS: 60 * frameS, durationS: 30 * frameS }] })]);
   expect(loudness(film, 0.1, 0.95)).toBeGreaterThan(0.02);
   expect(loudness(film, 1.06, 1.94)).toBeLessThan(0.002);
-  const { lag, likeness } = bestLag(film, Math.round(62 * frameS * RATE_HZ), Math.round(62 * frameS * RATE_HZ), 9600, 800);
+  const { lag, likeness } = bestLag(film, Math.round(62 * frameS * SOUND_RATE_HZ), source, Math.round(62 * frameS * SOUND_RATE_HZ), 9600, 800);
   expect(likeness).toBeGreaterThan(0.9);
   expect(Math.abs(lag)).toBeLessThanOrEqual(192);
 });
@@ -116,11 +80,11 @@ test("a freeze is silent for as long as it lasts, and the sound goes on where it
 test("fast shots carry their sound softly as filmed, slowed ones last to the end, and none makes the film longer", { timeout: 180_000 }, async () => {
   const frameS = 1001 / 30000;
   const fast = await filmSound("fast", [shotOf(clip, 0, 240 * frameS, { speed: 8 }), shotOf(clip, 0, 60 * frameS)]);
-  const { likeness } = bestLag(fast, 4800, 4800, 9600, 200);
+  const { likeness } = bestLag(fast, 4800, source, 4800, 9600, 200);
   expect(likeness).toBeGreaterThan(0.9);
   expect(loudness(fast, 0.1, 0.9)).toBeLessThan(0.5 * loudness(fast, 1.2, 2.8));
   const slow = await filmSound("slow", [shotOf(clip, 0, 30 * frameS, { speed: 0.25 })]);
-  expect(Math.abs(slow.length / RATE_HZ - 120 * frameS)).toBeLessThan(0.03);
+  expect(Math.abs(slow.length / SOUND_RATE_HZ - 120 * frameS)).toBeLessThan(0.03);
   expect(loudness(slow, 3.5, 3.9)).toBeGreaterThan(0.02);
 });
 
@@ -128,10 +92,10 @@ test("fast shots carry their sound softly as filmed, slowed ones last to the end
 function tone(film: Float32Array, fromS: number): number {
   let re = 0;
   let im = 0;
-  const from = Math.round(fromS * RATE_HZ);
+  const from = Math.round(fromS * SOUND_RATE_HZ);
   for (let k = 0; k < 9600; k += 1) {
-    re += (film[from + k] ?? 0) * Math.cos((2 * Math.PI * 1000 * k) / RATE_HZ);
-    im += (film[from + k] ?? 0) * Math.sin((2 * Math.PI * 1000 * k) / RATE_HZ);
+    re += (film[from + k] ?? 0) * Math.cos((2 * Math.PI * 1000 * k) / SOUND_RATE_HZ);
+    im += (film[from + k] ?? 0) * Math.sin((2 * Math.PI * 1000 * k) / SOUND_RATE_HZ);
   }
   return Math.hypot(re, im) / 9600;
 }
@@ -144,8 +108,8 @@ test("at 2x a voice keeps its pitch", { timeout: 60_000 }, async () => {
   const film = filmOf(voice, [shotOf(voice, 0, 4, { speed: 2 })]);
   const result = await renderFilm({ film, clips: [voice], columns: countingRide(400), outPath, preset: PRESETS.draft, layoutOptions: layoutOptionsFor(320, 180), cacheDir: join(scratch.path, "cache") }, tools, quietContext());
   if (result.kind !== "done") throw new Error(JSON.stringify(result));
-  const heard = await sound(outPath);
-  expect(heard.length / RATE_HZ).toBeCloseTo(2, 1);
+  const heard = await soundOf(outPath);
+  expect(heard.length / SOUND_RATE_HZ).toBeCloseTo(2, 1);
   expect(tone(heard, 0.8)).toBeGreaterThan(0.3 * loudness(heard, 0.8, 1));
 });
 
@@ -178,7 +142,7 @@ test("the picture waits for the last word: shot and card hold, with silence from
   const items = [shotOf(clip, 1, 2.5, { commentPath, commentS: 3 }), shotOf(clip, 6, 7)];
   const held = holdForComments(filmOf(clip, items));
   const film = await filmSound("held", held.items as Shot[]);
-  const lengthS = film.length / RATE_HZ;
+  const lengthS = film.length / SOUND_RATE_HZ;
   expect(lengthS).toBeGreaterThanOrEqual(3.4 + 1 - 0.05);
   expect(lengthS).toBeLessThan(3.4 + 1 + 0.15);
   for (const atS of [0.2, 1.5, 2.7]) expect(tone(film, atS)).toBeGreaterThan(0.05);

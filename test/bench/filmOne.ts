@@ -1,0 +1,33 @@
+/**
+ * One job of the film bench, in a process of its own: a film of shots and cards out of one long clip, or as many frames
+ * of the clip and as many of a still picture encoded in one piece. Arguments: clip, shots, `film` or `plain`, output.
+ */
+import { rm } from "node:fs/promises";
+import { probeClip } from "../../main/footage/probeClip.edge.ts";
+import { PRESETS } from "../../main/contract/presets.ts";
+import { encodingFor } from "../../main/render/encoding.ts";
+import { renderFilm } from "../../main/render/renderFilm.edge.ts";
+import { countingRide, filmOf, layoutOptionsFor, quietContext } from "../render/filmFixtures.ts";
+import { testTools } from "../support/tools.ts";
+import { runProgram } from "../support/video.ts";
+import { filmItems, filmLengths } from "./filmItems.ts";
+
+const [path = "", shots = "6", kind = "plain", outPath = ""] = process.argv.slice(2);
+const tools = testTools();
+const clip = await probeClip(path, "c1", tools);
+if (kind === "film") {
+  const film = filmOf(clip, filmItems(clip, Number(shots)));
+  const cacheDir = `${outPath}.cache`;
+  const columns = countingRide(Math.ceil(clip.durationS) + 200);
+  const result = await renderFilm({ film, clips: [clip], columns, outPath, preset: PRESETS.share, layoutOptions: layoutOptionsFor(film.widthPx, film.heightPx), cacheDir }, tools, quietContext());
+  await rm(cacheDir, { recursive: true, force: true });
+  if (result.kind !== "done") throw new Error(JSON.stringify(result));
+} else {
+  const { shotFrames, cardFrames } = filmLengths(Number(shots));
+  const still = `color=c=gray:s=${clip.widthPx}x${clip.heightPx}:r=30000/1001,format=yuv420p`;
+  await runProgram(tools.ffmpeg, [
+    ...["-v", "error", "-y", "-ss", "60", "-i", path, "-f", "lavfi", "-i", still],
+    ...["-filter_complex", `[0:v]trim=end_frame=${shotFrames}[a];[1:v]trim=end_frame=${cardFrames}[b];[a][b]concat=n=2:v=1:a=0[v]`, "-map", "[v]", "-map", "0:a"],
+    ...["-t", String(((shotFrames + cardFrames) * 1001) / 30000), ...encodingFor(PRESETS.share, "libx264", 1).options, "-c:a", "aac", "-b:a", `${PRESETS.share.audioKbps}k`, outPath],
+  ]);
+}
