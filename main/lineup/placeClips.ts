@@ -85,6 +85,10 @@ export function placeClips(input: PlaceClipsInput): Lineup {
     }
   }
   const clips = input.clips.map((clip) => placed.get(clip.id)!);
+  for (const { clipId, warnings: doubts } of input.telemetry ?? []) {
+    const clip = input.clips.find(({ id }) => id === clipId);
+    if (clip && !placed.get(clipId)!.sure) warnings.push(...doubts.map((doubt) => `${clip.fileName}: ${doubt}`));
+  }
   return {
     clips,
     rides: [{ file: input.ride.fileName, shown: true, offsetS: 0, uncertaintyS: 0 }],

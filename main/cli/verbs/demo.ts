@@ -16,11 +16,12 @@ export const demo: Verb = {
   help: `followcar demo [--out DIR]
 
 Makes a ride of an invented rider on an invented road, three clips from a camera whose clock is wrong, and debriefs
-them: line-up, reading, film, written debrief. Nothing is asked.
+them: line-up, reading, film, written debrief. Nothing is asked: the camera wrote where it was, and that places its
+clips. The file of a second rider, ride-second.fit, is there to try --show with.
 
 Options:
   --out DIR              where to write (default: followcar-demo in this folder)
-  --small                short clips at 320x180, for a quick look
+  --small                short clips at 320x180 placed by an anchor, for a quick look
   --json                 { "written": [paths], "warnings": [] }`,
   async run(_positionals, values, context) {
     const outDir = textOption(values, "out") ?? "followcar-demo";
@@ -29,11 +30,13 @@ Options:
       signal: context.signal,
       report: (progress: Parameters<typeof context.report>[0]) => context.report({ ...progress, done: from + share * progress.done }),
     });
-    const made = await makeDemo(outDir, tools, part(0, MAKING_SHARE), { small: values.small === true });
+    const small = values.small === true;
+    const made = await makeDemo(outDir, tools, part(0, MAKING_SHARE), { small, secondRider: true });
     const outcome = await debriefJourney(
       {
         paths: [made.ridePath, ...made.clipPaths],
-        anchors: [made.anchor],
+        // The short clips carry no telemetry: there the anchor places them.
+        anchors: small ? [made.anchor] : [],
         deviceDelayS: 0,
         show: null,
         acceptUnsure: false,
