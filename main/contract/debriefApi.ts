@@ -137,6 +137,8 @@ export interface DebriefView {
   readonly film: Film | null;
   readonly filmLengthS: number | null;
   readonly addresses: DeskAddresses;
+  /** Where the spoken comment of a part of the film plays from, by the part's id; a part without one is not there. */
+  readonly commentAddresses: Readonly<Record<string, string>>;
   /** Media not found, with what they were called; asked for once. */
   readonly missingMedia: readonly { readonly id: string; readonly name: string }[];
   readonly warnings: readonly string[];

@@ -7,6 +7,8 @@ import { NumberField } from "../look/NumberField.tsx";
 import { TextField } from "../look/TextField.tsx";
 import { athletes as words } from "../words/athletes.ts";
 import { common } from "../words/common.ts";
+import { EarlierTargets } from "./EarlierTargets.tsx";
+import { dayFault } from "./dayFault.ts";
 
 interface Props {
   readonly title: string;
@@ -28,7 +30,7 @@ export function AthleteForm({ title, values, onSave, onCancel }: Props) {
   const change = (part: Partial<Athlete>) => setNow((old) => ({ ...old, ...part }));
   const homeHalf = (lat === null) !== (lon === null);
   const consentOpen = now.lessonConsent !== null && now.lessonConsent.dateText.trim() === "";
-  const daysRight = [now.road, now.trainer].every(({ foundDate }) => dayFault(foundDate) === null);
+  const daysRight = [now.road, now.trainer].every(({ foundDate, earlier }) => [foundDate, ...earlier.map(({ date }) => date)].every((day) => dayFault(day) === null));
   const usable = now.name.trim() !== "" && !homeHalf && !consentOpen && daysRight;
   const save = () => {
     setTried(true);
@@ -170,8 +172,10 @@ function Target({ title, value, onChange }: { readonly title: string; readonly v
       <div className="plan-row two athlete-found">
         <TextField label={words.foundDate} hint={words.foundDateHint} fault={dayFault(value.foundDate)} value={value.foundDate} onChange={(foundDate) => onChange({ ...value, foundDate })} />
         <TextField label={words.foundHow} value={value.foundHow} onChange={(foundHow) => onChange({ ...value, foundHow })} />
+        <TextField label={words.foundMeter} value={value.foundMeter} onChange={(foundMeter) => onChange({ ...value, foundMeter })} />
+        <TextField label={words.meterNow} value={value.meter} onChange={(meter) => onChange({ ...value, meter })} />
       </div>
-      {value.earlier.length > 0 && <p className="quiet small">{words.earlier(value.earlier.map((one) => `${one.targetW} W (${one.date})`).join(", "))}</p>}
+      <EarlierTargets setting={title} targets={value.earlier} onChange={(earlier) => onChange({ ...value, earlier })} />
     </fieldset>
   );
 }
@@ -181,12 +185,4 @@ function newTarget(old: AthleteTarget, targetW: number | null): AthleteTarget {
   if (old.targetW === null || old.foundDate === null || old.targetW === targetW) return { ...old, targetW };
   const before = { date: old.foundDate, targetW: old.targetW, toleranceW: old.toleranceW, source: old.foundHow, meter: old.foundMeter };
   return { ...old, targetW, foundDate: null, foundHow: null, foundMeter: null, earlier: [...old.earlier, before] };
-}
-
-function isDay(text: string): boolean {
-  return /^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text));
-}
-
-function dayFault(text: string | null): string | null {
-  return text === null || isDay(text) ? null : words.foundDateHint;
 }

@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from "react";
 import type { Film, FilmItem } from "../../main/contract/film.ts";
+import type { FilmLook } from "../../main/contract/filmLook.ts";
 import { filmFrames } from "../../overlay/instant/filmAt.ts";
 import { clockText, durationText } from "../../overlay/words/numbers.ts";
 import { fetchRideColumns } from "../desk/columns.ts";
@@ -17,6 +18,7 @@ import { CardForm } from "./CardForm.tsx";
 import { CommentForm } from "./CommentForm.tsx";
 import { FilmStage, type FilmPlace, type FilmStageHandle, filmTimeS } from "./FilmStage.tsx";
 import { movedItem, withItem, withoutItem } from "./filmEdits.ts";
+import { LookForm } from "./LookForm.tsx";
 import { PartList } from "./PartList.tsx";
 import { ShotForm } from "./ShotForm.tsx";
 import { useDrawing } from "./useDrawing.tsx";
@@ -37,8 +39,6 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
   const clock = useRef<HTMLSpanElement>(null);
   const [chosenId, setChosenId] = useState<string | null>(null);
   const [playing, setPlaying] = useState(false);
-  // Recordings made in this window can be listened to at once.
-  const [recorded, setRecorded] = useState<ReadonlyMap<string, string>>(new Map());
   const columns = useFetched(addresses.columns, fetchRideColumns).value;
   const locked = debrief.readOnly !== null;
 
@@ -61,6 +61,7 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
 
   const edit = (value: Film, label: string) => void call(() => desk.edit({ part: "film", value, label }, debrief.edit));
   const change = (next: FilmItem, label: string) => film !== null && edit(withItem(film, next), label);
+  const changeLook = (value: Partial<FilmLook>, label: string) => void call(() => desk.edit({ part: "settings", value: { ...written.settings, look: value }, label }, debrief.edit));
   const choose = (index: number) => {
     if (index < 0 || index >= items.length) return;
     setChosenId(items[index].id);
@@ -73,24 +74,13 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
     edit(withoutItem(film, item.id), words.labels.remove);
   };
   const playOrStop = () => (stage.current?.playing === true ? stage.current.stop() : stage.current?.play());
+  const commentOf = (id: string) => debrief.commentAddresses[id] ?? null;
   const look = (mediaS: number) => {
     if (item?.type === "shot") stage.current?.show(chosen, (mediaS - item.mediaStartS) / item.speed);
   };
   const comment = async (wav: Uint8Array | null) => {
     if (item === undefined) return false;
-    const { id } = item;
-    const went = await call(() => desk.setComment(id, wav === null ? null : base64Of(wav)));
-    if (went) {
-      setRecorded((before) => {
-        const next = new Map(before);
-        const old = next.get(id);
-        if (old !== undefined) URL.revokeObjectURL(old);
-        next.delete(id);
-        if (wav !== null) next.set(id, URL.createObjectURL(new Blob([wav as BlobPart], { type: "audio/wav" })));
-        return next;
-      });
-    }
-    return went;
+    return call(() => desk.setComment(item.id, wav === null ? null : base64Of(wav)));
   };
 
   const drawing = useDrawing({ film: film ?? NO_FILM, item, stage, locked, onChange: change, onLook: (itemS) => stage.current?.show(chosen, itemS) });
@@ -154,11 +144,12 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
           columns={columns}
           units={written.plan.units}
           language={written.settings.language}
+          look={written.settings.look}
           handle={stage}
           onPlace={show}
           onPlaying={setPlaying}
           onWantProxy={(clipId) => void call(() => desk.makeProxy(clipId))}
-          commentOf={(id) => recorded.get(id) ?? null}
+          commentOf={commentOf}
           paintDraft={drawing.paintDraft}
         >
           {drawing.layer}
@@ -178,6 +169,10 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
         <details>
           <summary>{words.why}</summary>
           <p className="small quiet">{item.why}</p>
+        </details>
+        <details>
+          <summary>{words.look}</summary>
+          <LookForm look={written.settings.look ?? {}} planUnits={written.plan.units} locked={locked} onChange={changeLook} />
         </details>
       </section>
       <section className="part build-form scroll" aria-label={item.type === "shot" ? words.shot : words.card}>
@@ -205,7 +200,7 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
         <CommentForm
           item={item}
           locked={locked}
-          listenAddress={recorded.get(item.id) ?? null}
+          listenAddress={commentOf(item.id)}
           onBegin={() => {
             stage.current?.show(chosen, 0);
             stage.current?.play();

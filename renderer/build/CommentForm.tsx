@@ -9,7 +9,7 @@ import { type Recording, recordComment } from "./recordComment.ts";
 interface Props {
   readonly item: FilmItem;
   readonly locked: boolean;
-  /** Where the recording just made plays from; null: none made in this window. */
+  /** Where the comment plays from; null: there is none, or its file is missing. */
   readonly listenAddress: string | null;
   /** Called as recording begins, so that the part runs along. */
   readonly onBegin: () => void;

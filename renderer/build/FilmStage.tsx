@@ -1,6 +1,7 @@
 import { type ReactNode, type Ref, useCallback, useEffect, useImperativeHandle, useMemo, useRef, useState } from "react";
 import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { Film, Shot } from "../../main/contract/film.ts";
+import type { FilmLook } from "../../main/contract/filmLook.ts";
 import { paintCard } from "../../overlay/cards/paintCard.ts";
 import { drawingShows, paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
 import { filmTimeline, itemDurationS, mediaTimeIn } from "../../overlay/instant/filmAt.ts";
@@ -38,6 +39,7 @@ interface Props {
   readonly columns: WindowColumns | null;
   readonly units: "metric" | "imperial";
   readonly language: Language;
+  readonly look: Partial<FilmLook> | undefined;
   readonly handle: Ref<FilmStageHandle>;
   /** Called at each change of place, outside React. */
   readonly onPlace?: (place: FilmPlace) => void;
@@ -251,6 +253,8 @@ export function FilmStage(props: Props) {
       columns={columns}
       clockOf={clockOf}
       units={props.units}
+      language={language}
+      look={props.look}
       handle={player}
       aspect={aspect}
       onShown={onShown}

@@ -1,5 +1,6 @@
 import { type ReactNode, type Ref, useEffect, useImperativeHandle, useLayoutEffect, useMemo, useRef, useState } from "react";
 import type { ClipView } from "../../main/contract/debriefApi.ts";
+import type { FilmLook } from "../../main/contract/filmLook.ts";
 import type { RideClock } from "../../main/contract/lineup.ts";
 import { panelValuesAt } from "../../overlay/instant/panelValuesAt.ts";
 import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
@@ -8,6 +9,7 @@ import { type PageSpan, threadPageAt, turningPage } from "../../overlay/instant/
 import { availableIn } from "../../overlay/layout/availableIn.ts";
 import { defaultLayoutOptions, layoutFor } from "../../overlay/layout/layout.ts";
 import { createPanelPainter, type PanelNotes } from "../../overlay/panels/paintPanels.ts";
+import type { Language } from "../../overlay/words/phrases.ts";
 import { fetchFrameStarts, type FrameStarts, type WindowColumns } from "../desk/columns.ts";
 import { player as words } from "../words/player.ts";
 import { ClipVideo, type PictureState } from "./clipVideo.ts";
@@ -53,6 +55,10 @@ interface Props {
   /** Where a clip lies in the ride, device delay counted in; null: nowhere yet. A new function repaints the numbers. */
   readonly clockOf: (clipId: string) => RideClock | null;
   readonly units: "metric" | "imperial";
+  /** Language of the numbers' labels; missing: English, as the window. */
+  readonly language?: Language;
+  /** What differs from the plain look of the numbers. */
+  readonly look?: Partial<FilmLook>;
   readonly handle: Ref<PlayerHandle>;
   /** Called for each frame that came on the screen, outside React. */
   readonly onShown?: (shown: ShownInstant) => void;
@@ -92,7 +98,7 @@ function startsOf(address: string): Promise<FrameStarts> {
 
 /** The picture with the ride's numbers on it, tied to the frame that is on the screen. */
 export function Player(props: Props) {
-  const { clips, columns, units, handle, clockOf, paintOver, notesAt } = props;
+  const { clips, columns, units, language = "en", look, handle, clockOf, paintOver, notesAt } = props;
   const latest = useRef(props);
   latest.current = props;
   const box = useRef<HTMLDivElement>(null);
@@ -116,10 +122,12 @@ export function Player(props: Props) {
 
   const painting = useMemo(() => {
     if (columns === null || width < 64) return null;
-    const options = { ...defaultLayoutOptions(Math.round(width * ratio), Math.round(height * ratio), availableIn(columns)), units };
+    const usual = defaultLayoutOptions(Math.round(width * ratio), Math.round(height * ratio), availableIn(columns));
+    const { panels, units: own, shape: _shape, fit: _fit, ...rest } = look ?? {};
+    const options = { ...usual, language, ...rest, panels: panels ?? usual.panels, units: own ?? units };
     const layout = layoutFor(options);
     return { layout, painter: createPanelPainter(layout, { route: routePath(columns), bandW: columns.bandW }) };
-  }, [columns, width, height, ratio, units]);
+  }, [columns, width, height, ratio, units, language, look]);
 
   const repaint = () => {
     const { clockOf: place, columns: ride, notesAt: notes, pageAt, paintOver: paint } = latest.current;

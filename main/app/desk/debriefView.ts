@@ -1,14 +1,17 @@
+import { join } from "node:path";
 import type { DebriefDocument } from "../../contract/debrief.ts";
 import type { ClipView, DebriefView, GatheredFile } from "../../contract/debriefApi.ts";
 import type { Film } from "../../contract/film.ts";
 import type { Clip } from "../../contract/footage.ts";
 import type { Ride } from "../../contract/ride.ts";
 import { columnsAsLists } from "../../debrief/filmSchema.ts";
+import { leavesFolder } from "../../debrief/mediaPath.ts";
 import { anchorWarnings } from "../../journey/lineupJourney.ts";
 import { filmFrames } from "../../../overlay/instant/filmAt.ts";
 import { clipFileWords, rideFileWords } from "../../../overlay/words/gatherWords.ts";
 import { momentWords } from "../../../overlay/words/reading/momentWords.ts";
 import type { Session } from "./session.ts";
+import { windowWords } from "./windowWords.ts";
 
 /** Where things that do not cross as JSON are lent for one debrief. */
 export interface ViewAddresses {
@@ -23,14 +26,14 @@ export type ClipPictures = Pick<ClipView, "picture" | "proxySpans" | "address" |
 /** Everything the window draws of the debrief on the desk, as plain JSON. */
 export function debriefView(
   session: Session,
-  more: { readonly addresses: ViewAddresses; readonly athleteId: string | null; readonly pictures: (clip: Clip) => ClipPictures },
+  more: { readonly addresses: ViewAddresses; readonly athleteId: string | null; readonly pictures: (clip: Clip) => ClipPictures; readonly lendSound: (path: string) => string },
 ): DebriefView {
   const { document, outcome } = session;
   const { lineup, standing } = outcome;
   const judged = standing?.judged ?? null;
   const film = standing?.film ?? null;
   const clips = session.clipsInUse();
-  const reading = judged && withoutColumns(judged.reading);
+  const reading = judged && { ...withoutColumns(judged.reading), warnings: judged.reading.warnings.map(windowWords) };
   const wireFilm = film && filmOnWire(film);
   return {
     folder: session.folder ?? "",
@@ -53,16 +56,22 @@ export function debriefView(
       hasSignals: session.signals.has(clip.id),
       ...more.pictures(clip),
     })),
-    lineup,
+    lineup: lineup && { ...lineup, warnings: lineup.warnings.map(windowWords) },
     reading,
-    readingLines: judged?.lines ?? [],
+    readingLines: judged?.lines.map(windowWords) ?? [],
     momentWords: judged?.reading.moments.map((moment) => momentWords(moment, judged.plan.units)) ?? [],
     film: wireFilm,
     filmLengthS: film && (filmFrames(film) * film.frameRate.den) / film.frameRate.num,
     addresses: more.addresses,
+    commentAddresses: commentAddresses(film, session.folder, more.lendSound),
     missingMedia: session.missing.map(({ id, path }) => ({ id, name: path.split("/").at(-1) ?? path })),
-    warnings: [...new Set([...session.notes, ...(lineup ? [...lineup.warnings, ...anchorWarnings(clips, lineup)] : []), ...(judged?.reading.warnings ?? []), ...(standing?.warnings ?? [])])],
+    warnings: [...new Set([...session.notes, ...(lineup ? [...lineup.warnings, ...anchorWarnings(clips, lineup)] : []), ...(judged?.reading.warnings ?? []), ...(standing?.warnings ?? [])].map(windowWords))],
   };
+}
+
+function commentAddresses(film: Film | null, folder: string | null, lend: (path: string) => string): Record<string, string> {
+  if (film === null || folder === null) return {};
+  return Object.fromEntries(film.items.flatMap(({ id, commentPath }) => (commentPath === null || leavesFolder(commentPath) ? [] : [[id, lend(join(folder, commentPath))]])));
 }
 
 function withoutColumns<T extends { readonly columns: unknown }>({ columns: _columns, ...rest }: T): Omit<T, "columns"> {

@@ -16,6 +16,7 @@ import { handOverFiles } from "../../../overlay/words/handOverWords.ts";
 import type { DeskContext } from "./deskContext.ts";
 import type { Session } from "./session.ts";
 import { remember } from "./userLists.ts";
+import { windowWords } from "./windowWords.ts";
 
 /** Bits a pixel of a film at crf 20 as rides come out, about; halved every 6 steps of crf. From our own films, no source. */
 const BITS_A_PIXEL = 0.1;
@@ -107,9 +108,9 @@ export class HandOverDesk {
     const { document, clips, lineup } = standing;
     if (document.prepared) asks.push({ key: "prepared", words: "This debrief was prepared by a batch: you have seen it and it may be handed over." });
     const consent = mayHandOver({ ...document, prepared: false }, session.athlete);
-    if (consent !== null) asks.push({ key: "consent", words: `${consent.sentence} You have asked, and the athlete agreed.` });
+    if (consent !== null) asks.push({ key: "consent", words: `${windowWords(consent.sentence)} You have asked, and the athlete agreed.` });
     const doubt = document.settings.acceptUnsure ? null : notUsable(clips, lineup);
-    if (doubt !== null) asks.push({ key: "unsure", words: `${doubt.sentence} It is shown all the same.` });
+    if (doubt !== null) asks.push({ key: "unsure", words: `${windowWords(doubt.sentence)} It is shown all the same.` });
     return asks;
   }
 }

@@ -298,12 +298,13 @@ class DeskOfOne implements Desk {
   private state(): DeskState {
     const { session } = this;
     if (session === null) return { debrief: null, jobs: this.desk.jobs.views() };
-    const { paths } = this.desk.surroundings;
+    const { paths, shelf } = this.desk.surroundings;
     const { athleteDir } = session;
     const view = debriefView(session, {
       addresses: { ...this.addresses, columns: this.columnsAddress(session) },
       athleteId: athleteDir === null ? null : paths.idOf(athleteDir),
       pictures: (clip) => this.media.pictures(clip),
+      lendSound: (path) => shelf.lendFile("media", path),
     });
     return { debrief: view, jobs: this.desk.jobs.views() };
   }

@@ -1,0 +1,75 @@
+import type { FilmLook } from "../../main/contract/filmLook.ts";
+import { type PanelName, defaultPanels } from "../../overlay/layout/layout.ts";
+import { Button } from "../look/Button.tsx";
+import { Field } from "../look/Field.tsx";
+import { NumberField } from "../look/NumberField.tsx";
+import { build as words } from "../words/build.ts";
+
+interface Props {
+  readonly look: Partial<FilmLook>;
+  readonly planUnits: "metric" | "imperial";
+  readonly locked: boolean;
+  /** The whole look, plain parts left out, and what the change was. */
+  readonly onChange: (look: Partial<FilmLook>, label: string) => void;
+}
+
+/** The look of a film for which nobody wished anything. */
+const PLAIN = { panels: null, place: "bottom", scale: 1, ink: "light", units: null, showPlan: true, showThread: true } as const satisfies Partial<FilmLook>;
+const PANELS = Object.keys(words.panelNames) as PanelName[];
+
+/** Which numbers stand where on the picture, in which ink and units, with or without plan and thread. */
+export function LookForm({ look, planUnits, locked, onChange }: Props) {
+  const now = { ...PLAIN, ...look };
+  const panels = now.panels ?? defaultPanels;
+  const set = (part: Partial<FilmLook>, what: string) => onChange({ ...look, ...part }, words.labels.look(what));
+  // A number taken away and put back stands in its usual place.
+  const toggle = (panel: PanelName) => set({ panels: PANELS.filter((one) => panels.includes(one) !== (one === panel)) }, words.panelNames[panel]);
+  const select = <Key extends "place" | "ink" | "units">(key: Key, label: string, names: Readonly<Record<string, string>>, value: string) => (
+    <Field label={label}>
+      {(props) => (
+        <select {...props} disabled={locked} value={value} onChange={(event) => set({ [key]: event.target.value }, label)}>
+          {Object.entries(names).map(([one, name]) => (
+            <option key={one} value={one}>
+              {name}
+            </option>
+          ))}
+        </select>
+      )}
+    </Field>
+  );
+  return (
+    <div className="stack build-look">
+      <p className="quiet small">{words.lookMore}</p>
+      <fieldset disabled={locked}>
+        <legend>{words.panels}</legend>
+        <div className="oneof">
+          {PANELS.map((panel) => (
+            <label key={panel}>
+              <input type="checkbox" checked={panels.includes(panel)} onChange={() => toggle(panel)} />
+              {words.panelNames[panel]}
+            </label>
+          ))}
+          <label>
+            <input type="checkbox" checked={now.showPlan} onChange={(event) => set({ showPlan: event.target.checked }, words.showPlan)} />
+            {words.showPlan}
+          </label>
+          <label>
+            <input type="checkbox" checked={now.showThread} onChange={(event) => set({ showThread: event.target.checked }, words.showThread)} />
+            {words.showThread}
+          </label>
+        </div>
+      </fieldset>
+      <div className="plan-row">
+        {select("place", words.place, words.places, now.place)}
+        {select("ink", words.ink, words.inks, now.ink)}
+        {select("units", words.units, words.unitNames, now.units ?? planUnits)}
+        <NumberField label={words.size} hint={words.sizeMost} value={now.scale} least={0.6} most={1.6} disabled={locked} onChange={(scale) => set({ scale: scale ?? PLAIN.scale }, words.size)} />
+      </div>
+      <div>
+        <Button disabled={locked || Object.keys(look).length === 0} onClick={() => onChange({}, words.labels.look(words.plainLook))}>
+          {words.plainLook}
+        </Button>
+      </div>
+    </div>
+  );
+}
