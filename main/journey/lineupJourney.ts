@@ -6,6 +6,7 @@ import type { Ride } from "../contract/ride.ts";
 import type { ClipSignals } from "../contract/signals.ts";
 import type { ClipTelemetry } from "../contract/telemetry.ts";
 import type { Tools } from "../contract/tools.ts";
+import { companionClip } from "../footage/companionClip.edge.ts";
 import { readTelemetry } from "../footage/telemetry/readTelemetry.edge.ts";
 import { parseAnchor } from "../lineup/parseAnchor.ts";
 import { placeClips, signalsWanted } from "../lineup/placeClips.ts";
@@ -90,7 +91,9 @@ export async function placeByAll(
 async function telemetryOf(clips: readonly Clip[]): Promise<ClipTelemetry[]> {
   const found: ClipTelemetry[] = [];
   for (const clip of clips) {
-    const telemetry = clip.hasTelemetry ? await readTelemetry(clip) : null;
+    // Some cameras write it into the small clip beside the big one only.
+    const source = clip.hasTelemetry ? clip : await companionClip(clip);
+    const telemetry = source && (await readTelemetry(source));
     if (telemetry) found.push(telemetry);
   }
   return found;

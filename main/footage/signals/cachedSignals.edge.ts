@@ -3,6 +3,7 @@ import { dirname, join } from "node:path";
 import type { Clip } from "../../contract/footage.ts";
 import type { ClipSignals } from "../../contract/signals.ts";
 import type { Tools } from "../../contract/tools.ts";
+import { companionClip } from "../companionClip.edge.ts";
 import { readSignals, type SignalOptions } from "./readSignals.edge.ts";
 import { parseSignals, SIGNALS_VERSION, signalsText } from "./signalsText.ts";
 
@@ -23,14 +24,14 @@ export async function keptSignals(clip: Clip, cacheDir: string): Promise<ClipSig
 }
 
 /**
- * `readSignals`, kept under `cacheDir` by the clip's fingerprint, so that a clip is looked at once wherever it lies. A
+ * `readSignals` of the clip, or of the camera's small one beside it, kept under `cacheDir` by the clip's fingerprint, so that a clip is looked at once wherever it lies. A
  * cache that cannot be written is done without. What was broken off by the signal is not kept.
  */
 export async function cachedSignals(clip: Clip, tools: Tools, cacheDir: string, options: SignalOptions): Promise<FoundSignals> {
   const path = keptPath(clip, cacheDir);
   const before = await keptSignals(clip, cacheDir);
   if (before) return { signals: before, kept: true };
-  const signals = await readSignals(clip, tools, options);
+  const signals = await readSignals((await companionClip(clip)) ?? clip, tools, options);
   if (options.signal?.aborted) return { signals, kept: false };
   const part = `${path}.${process.pid}.part`;
   try {
