@@ -1,3 +1,4 @@
+import { useEffect, useRef, useState } from "react";
 import type { FilmLook } from "../../main/contract/filmLook.ts";
 import { type PanelName, defaultPanels } from "../../overlay/layout/layout.ts";
 import { Button } from "../look/Button.tsx";
@@ -15,13 +16,28 @@ interface Props {
 
 /** The look of a film for which nobody wished anything. */
 const PLAIN = { panels: null, place: "bottom", scale: 1, ink: "light", units: null, showPlan: true, showThread: true } as const satisfies Partial<FilmLook>;
+/** Choices are taken together until they rest for so long, ms: one edit, one undo. */
+const REST_MS = 300;
 const PANELS = Object.keys(words.panelNames) as PanelName[];
 
 /** Which numbers stand where on the picture, in which ink and units, with or without plan and thread. */
 export function LookForm({ look, planUnits, locked, onChange }: Props) {
-  const now = { ...PLAIN, ...look };
+  // Choices made one right after the other become one edit.
+  const [chosen, setChosen] = useState(look);
+  const rest = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
+  const change = useRef(onChange);
+  change.current = onChange;
+  const there = JSON.stringify(look);
+  useEffect(() => setChosen(JSON.parse(there) as Partial<FilmLook>), [there]);
+  useEffect(() => () => clearTimeout(rest.current), []);
+  const now = { ...PLAIN, ...chosen };
   const panels = now.panels ?? defaultPanels;
-  const set = (part: Partial<FilmLook>, what: string) => onChange({ ...look, ...part }, words.labels.look(what));
+  const take = (next: Partial<FilmLook>, what: string) => {
+    setChosen(next);
+    clearTimeout(rest.current);
+    rest.current = setTimeout(() => change.current(next, words.labels.look(what)), REST_MS);
+  };
+  const set = (part: Partial<FilmLook>, what: string) => take({ ...chosen, ...part }, what);
   // A number taken away and put back stands in its usual place.
   const toggle = (panel: PanelName) => set({ panels: PANELS.filter((one) => panels.includes(one) !== (one === panel)) }, words.panelNames[panel]);
   const select = <Key extends "place" | "ink" | "units">(key: Key, label: string, names: Readonly<Record<string, string>>, value: string) => (
@@ -66,7 +82,7 @@ export function LookForm({ look, planUnits, locked, onChange }: Props) {
         <NumberField label={words.size} hint={words.sizeMost} value={now.scale} least={0.6} most={1.6} disabled={locked} onChange={(scale) => set({ scale: scale ?? PLAIN.scale }, words.size)} />
       </div>
       <div>
-        <Button disabled={locked || Object.keys(look).length === 0} onClick={() => onChange({}, words.labels.look(words.plainLook))}>
+        <Button disabled={locked || Object.keys(chosen).length === 0} onClick={() => take({}, words.plainLook)}>
           {words.plainLook}
         </Button>
       </div>

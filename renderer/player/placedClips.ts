@@ -30,3 +30,9 @@ export function clipAt(placed: readonly PlacedClip[], rideS: number): PlacedClip
   const there = placed.filter((one) => rideS >= one.startS && rideS < one.endS);
   return there.find((one) => one.sure) ?? there.at(0) ?? null;
 }
+
+/** The first ride time of a span that was filmed; null: nothing of it was. */
+export function firstFilmed(placed: readonly PlacedClip[], startS: number, endS: number): number | null {
+  if (clipAt(placed, startS) !== null) return startS;
+  return placed.find((one) => one.startS > startS && one.startS < endS)?.startS ?? null;
+}

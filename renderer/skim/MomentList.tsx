@@ -9,7 +9,7 @@ interface Props {
   readonly total: number;
   readonly kind: string | null;
   readonly selected: number | null;
-  readonly filmed: (startS: number) => boolean;
+  readonly filmed: (moment: StripMoment) => boolean;
   readonly onKind: (kind: string | null) => void;
   readonly onSelect: (index: number) => void;
 }
@@ -49,7 +49,7 @@ export function MomentList({ moments, kinds, total, kind, selected, filmed, onKi
               <span className="skim-at">{clockText(moment.startS)}</span>
               <span className="skim-words">{moment.words}</span>
               <span className="skim-state">
-                {moment.keep === true ? words.state.keep : moment.keep === false ? words.state.drop : filmed(moment.startS) ? "" : words.notFilmed}
+                {moment.keep === true ? words.state.keep : moment.keep === false ? words.state.drop : filmed(moment) ? "" : words.notFilmed}
               </span>
             </button>
           </li>

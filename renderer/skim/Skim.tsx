@@ -10,7 +10,7 @@ import { Button } from "../look/Button.tsx";
 import { FailureNote } from "../look/FailureNote.tsx";
 import { useKeys } from "../look/keys.ts";
 import { Player, type PlayerHandle, type ShownInstant } from "../player/Player.tsx";
-import { clipAt, placedClips } from "../player/placedClips.ts";
+import { clipAt, firstFilmed, placedClips } from "../player/placedClips.ts";
 import { Transport, type TransportHandle } from "../player/Transport.tsx";
 import { Strip, type StripHandle } from "../strip/Strip.tsx";
 import type { StripMoment } from "../strip/paintStrip.ts";
@@ -65,10 +65,11 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
     return [...counts].map(([name, count]) => ({ kind: name, count }));
   }, [all]);
   const moments = useMemo(() => (kind === null ? all : all.filter((one) => one.kind === kind)), [all, kind]);
+  const filmed = ({ startS, endS }: { readonly startS: number; readonly endS: number }) => firstFilmed(placed, startS, endS) !== null;
   // What was filmed is seen first.
   const firstRanked = () => {
     const ranked = [...reading.moments.keys()].sort((a, b) => reading.moments[a].rank - reading.moments[b].rank);
-    return ranked.find((index) => clipAt(placed, reading.moments[index].startS) !== null) ?? ranked.at(0) ?? null;
+    return ranked.find((index) => filmed(reading.moments[index])) ?? ranked.at(0) ?? null;
   };
   const [selected, setSelected] = useState<number | null>(firstRanked);
   const chosen = selected === null ? undefined : (reading.moments[selected] as Moment | undefined);
@@ -81,13 +82,19 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
     },
     [placed],
   );
-  /** To a moment, with what led to it as far as that was filmed. */
-  const goTo = useCallback((startS: number) => go(Math.max(0, startS - LEAD_S, clipAt(placed, startS)?.startS ?? 0)), [go, placed]);
+  /** To a moment, with what led to it as far as that was filmed; where its start was not, to its first picture. */
+  const goTo = useCallback(
+    ({ startS, endS }: { readonly startS: number; readonly endS: number }) => {
+      const fromS = firstFilmed(placed, startS, endS) ?? startS;
+      go(Math.max(0, fromS - LEAD_S, clipAt(placed, fromS)?.startS ?? 0));
+    },
+    [go, placed],
+  );
   const here = () => player.current?.shown.rideS ?? null;
   const select = (index: number) => {
     setSelected(index);
     const one = all.find((moment) => moment.index === index);
-    if (one !== undefined) goTo(one.startS);
+    if (one !== undefined) goTo(one);
   };
   const hop = (by: 1 | -1) => {
     if (moments.length === 0) return;
@@ -103,7 +110,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
     if (begun.current || columns === null) return;
     begun.current = true;
     const one = all.find((moment) => moment.index === selected);
-    if (one !== undefined) goTo(one.startS);
+    if (one !== undefined) goTo(one);
     else go(placed.at(0)?.startS ?? 0);
   }, [columns, all, selected, placed, go, goTo]);
 
@@ -156,7 +163,6 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
 
   const ownIndex = chosen === undefined ? -1 : doc.ownMoments.findIndex((one) => one.kind === chosen.kind && one.startS === chosen.startS);
   const breaksIn = (moment: Moment) => reading.breaks.filter((one) => one.endS > moment.startS - 1 && one.startS < moment.endS + 1).slice(0, 8);
-  const filmed = (rideS: number) => clipAt(placed, rideS) !== null;
   return (
     <main className="fills skim">
       <h1 className="unseen">{words.title}</h1>

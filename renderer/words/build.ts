@@ -85,7 +85,7 @@ export const build = {
   place: "Where",
   places: { bottom: "at the bottom", top: "at the top", left: "on the left", right: "on the right" },
   ink: "Ink",
-  inks: { light: "light, for most footage", dark: "dark, for snow and bright sky" },
+  inks: { light: "light", dark: "dark" },
   units: "Units",
   unitNames: { metric: "kilometres", imperial: "miles" },
   size: "Size",

@@ -102,7 +102,7 @@ export class ClipMedia {
   }
 
   private proxyOrder(title: string, pieces: readonly ProxyPiece[], background: boolean) {
-    return { what: "proxies" as const, title, background, run: (context: JobContext) => this.makeProxies(pieces, context) };
+    return { what: "proxies" as const, title, background, soon: true, run: (context: JobContext) => this.makeProxies(pieces, context) };
   }
 
   private async makeProxies(pieces: readonly ProxyPiece[], context: JobContext): Promise<void> {

@@ -20,6 +20,8 @@ export interface JobOrder {
   readonly title: string;
   /** True: gives way to a job that a person waits for, and begins again after it; what it has made by then must stay. */
   readonly background: boolean;
+  /** True, for background work: a person looks at what it makes, so it does not wait for a long job but runs beside it, one such at a time. */
+  readonly soon?: boolean;
   /** True: light work that runs at once beside the queue. */
   readonly beside?: boolean;
   run(context: JobContext): Promise<JobYield | void>;
@@ -35,10 +37,11 @@ interface Job {
   readonly settle: (view: JobView) => void;
 }
 
-/** One queue, one job at a time; those a person waits for come first. */
+/** One queue, one job at a time; those a person waits for come first, and beside one of them runs what a person looks at meanwhile. */
 export class JobQueue {
   private readonly jobs: Job[] = [];
   private running: Job | null = null;
+  private besideIt: Job | null = null;
   private readonly changed: () => void;
   private readonly progressed: (jobId: string, progress: Progress) => void;
 
@@ -85,11 +88,25 @@ export class JobQueue {
   }
 
   private next(): void {
-    if (this.running !== null) return;
     const waiting = this.jobs.filter(({ view, order }) => view.state === "waiting" && !order.beside);
-    const job = waiting.find(({ order }) => !order.background) ?? waiting[0];
+    if (this.running === null) {
+      const asked = waiting.find(({ order }) => !order.background);
+      if (asked === undefined && this.besideIt !== null) {
+        // It goes on as the one job.
+        this.running = this.besideIt;
+        this.besideIt = null;
+        return;
+      }
+      const job = asked ?? waiting.at(0);
+      if (job === undefined) return;
+      this.running = job;
+      this.begin(job);
+      return this.next();
+    }
+    if (this.running.order.background || this.besideIt !== null) return;
+    const job = waiting.find(({ order }) => order.background && order.soon);
     if (job === undefined) return;
-    this.running = job;
+    this.besideIt = job;
     this.begin(job);
   }
 
@@ -117,6 +134,7 @@ export class JobQueue {
       outcome = error instanceof Cancelled || job.abort.signal.aborted ? { state: "cancelled" } : { state: "failed", failure: failureData(error) };
     }
     if (this.running === job) this.running = null;
+    if (this.besideIt === job) this.besideIt = null;
     if (outcome.state === "cancelled" && job.yielding) {
       job.yielding = false;
       job.view = { ...job.view, state: "waiting", progress: null };

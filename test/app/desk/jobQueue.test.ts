@@ -50,6 +50,32 @@ describe("the queue of jobs", () => {
     expect(begun).toBe(2);
   });
 
+  it("makes what a person looks at beside a long job, one such at a time, and everything else after it", async () => {
+    const { jobs } = queue();
+    const begun: string[] = [];
+    const ends = new Map<string, () => void>();
+    const held = (name: string) => () => new Promise<void>((done) => {
+      begun.push(name);
+      ends.set(name, done);
+    });
+    const film = jobs.add(order("film", held("film")));
+    const strip = jobs.add(order("strip", held("strip"), { background: true }));
+    const near = jobs.add(order("near", held("near"), { background: true, soon: true }));
+    const far = jobs.add(order("far", held("far"), { background: true, soon: true }));
+    expect(begun).toEqual(["film", "near"]);
+    ends.get("near")!();
+    await near.settled;
+    await expect.poll(() => begun).toEqual(["film", "near", "far"]);
+    ends.get("film")!();
+    await film.settled;
+    expect(begun).toEqual(["film", "near", "far"]);
+    ends.get("far")!();
+    await far.settled;
+    await expect.poll(() => begun).toEqual(["film", "near", "far", "strip"]);
+    ends.get("strip")!();
+    expect((await strip.settled).state).toBe("done");
+  });
+
   it("cancels what runs and what waits; a failure is data without a stack", async () => {
     const { jobs } = queue();
     const running = jobs.add(order("running", untilStopped));
