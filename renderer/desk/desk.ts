@@ -3,6 +3,7 @@ import { createBirpc } from "birpc";
 import type { DebriefDocument, Edit } from "../../main/contract/debrief.ts";
 import type { DebriefApi, DeskEvents, DeskState } from "../../main/contract/debriefApi.ts";
 import type { Progress } from "../../main/contract/job.ts";
+import { rebased } from "./rebased.ts";
 
 /** `open`: calls are answered. `lost`: the program went away, the window tries again. */
 export type Connection = "opening" | "open" | "lost";
@@ -122,16 +123,16 @@ export function openDesk(): void {
 }
 
 /**
- * Edits go one after another. One that was made while another was under way stays good as long as its own part is what
- * the person saw; else the program is asked with the old number and refuses it.
+ * Edits go one after another. One that was made while another was under way stays good as long as what it changes is
+ * what the person saw; else the program is asked with the old number and refuses it.
  */
 function inTurn(edit: Edit, madeOn: number): Promise<void> {
   const send = () => {
     if (current === null) return Promise.reject(new Error("The program does not answer yet."));
     const now = state?.debrief ?? null;
     const before = seen.get(madeOn);
-    const same = now !== null && before !== undefined && JSON.stringify(before[edit.part]) === JSON.stringify(now.document[edit.part]);
-    return current.edit(edit, same ? now.edit : madeOn);
+    const good = now === null || before === undefined ? null : rebased(edit, before, now.document);
+    return good === null ? current.edit(edit, madeOn) : current.edit(good, now!.edit);
   };
   const sent = lastEdit.then(send, send);
   lastEdit = sent;

@@ -16,6 +16,8 @@ export async function gatherDemo({ page, demo }: OpenedWindow): Promise<void> {
     await page.getByLabel(label).press("Enter");
   }
   await page.waitForFunction(() => document.querySelector(".gather-lines")?.textContent?.includes("185") === true);
+  // Typed faster than the ride is judged: each of the three holds.
+  await page.waitForFunction(() => ["185", "12", "10"].every((value) => [...document.querySelectorAll<HTMLInputElement>(".plan-row input")].some((input) => input.value === value)));
   const [clipName, rest] = demo.anchor.split("@");
   await page.getByRole("button", { name: "Line up", exact: false }).first().click();
   await page.getByRole("button", { name: `Look at ${clipName}` }).click();

@@ -1,0 +1,110 @@
+// The window's small computations, each by what it must hold to.
+import { describe, expect, it } from "vitest";
+import type { DebriefDocument, Edit } from "../../main/contract/debrief.ts";
+import type { ClipPlacement } from "../../main/contract/lineup.ts";
+import { rebased } from "../../renderer/desk/rebased.ts";
+import { moveFootage, putFootage } from "../../renderer/lineup/moveFootage.ts";
+import { perPixel } from "../../renderer/lineup/perPixel.ts";
+import { placesToCheck } from "../../renderer/lineup/placesToCheck.ts";
+import { secondsOf } from "../../renderer/look/secondsOf.ts";
+import { droppedMatches } from "../../renderer/picker/droppedMatches.ts";
+import { clipAt, firstFilmed, type PlacedClip } from "../../renderer/player/placedClips.ts";
+
+describe("an edit made on a document that has changed since", () => {
+  const document = { plan: { targetW: 185, toleranceW: null, note: { feel: null } }, choices: [], deviceDelayS: 0 } as unknown as DebriefDocument;
+  const withPlan = (part: object) => ({ ...document, plan: { ...document.plan, ...part } });
+  const plan = (part: object): Edit => ({ part: "plan", value: { ...document.plan, ...part }, label: "plan" });
+
+  it("stays as it is where its part is the same", () => {
+    const edit = plan({ toleranceW: 12 });
+    expect(rebased(edit, document, { ...document, deviceDelayS: 1 })).toBe(edit);
+  });
+  it("keeps what the other changed in other fields", () => {
+    expect(rebased(plan({ toleranceW: 12 }), document, withPlan({ targetW: 190 }))?.value).toMatchObject({ targetW: 190, toleranceW: 12 });
+  });
+  it("is refused where both changed the same field to different things, and where a list changed", () => {
+    expect(rebased(plan({ targetW: 200 }), document, withPlan({ targetW: 190 }))).toBeNull();
+    expect(rebased({ part: "choices", value: [], label: "x" }, document, { ...document, choices: [{ kind: "a", startS: 1, keep: true, span: null, name: null, note: null }] })).toBeNull();
+  });
+});
+
+describe("a column reduced to pixels", () => {
+  it("keeps every least and most, whatever the width, and a gap stays a gap", () => {
+    const column = Float64Array.from({ length: 1000 }, (_, k) => (k >= 300 && k < 400 ? Number.NaN : Math.sin(k) * k));
+    for (const widthPx of [1, 7, 100, 999]) {
+      const { least, most } = perPixel(column, 0, 1, 0, 1000, widthPx);
+      const known = column.filter((value) => !Number.isNaN(value));
+      expect(Math.min(...least.filter((value) => !Number.isNaN(value)))).toBe(Math.min(...known));
+      expect(Math.max(...most.filter((value) => !Number.isNaN(value)))).toBe(Math.max(...known));
+    }
+    const { least } = perPixel(column, 0, 1, 0, 1000, 100);
+    expect(Number.isNaN(least[35])).toBe(true);
+    expect(Number.isNaN(least[29])).toBe(false);
+  });
+  it("is wider than the data without inventing any", () => {
+    const { least, most } = perPixel(Float64Array.of(5, 6), 10, 1, 8, 14, 12);
+    expect([...least].map((value) => (Number.isNaN(value) ? "-" : value)).join("")).toBe("----5566----");
+    expect([...most]).toEqual([...least]);
+  });
+});
+
+describe("places that show at once whether a line-up is right", () => {
+  /** Rolling at 8 m/s, a stop from 100 to 130 s, a hard braking at 200 s. */
+  const speed = Float64Array.from({ length: 400 }, (_, k) => (k >= 100 && k < 130 ? 0 : k >= 200 && k < 215 ? 2.6 : 8));
+  it("are the stop, the start and the braking, in order, with their time in the clip", () => {
+    const places = placesToCheck(speed, { offsetS: 50, rate: 1 }, 300);
+    expect(places.map(({ kind, rideS, mediaS }) => [kind, rideS, mediaS])).toEqual([["stops", 100, 50], ["starts", 130, 80], ["slows", 200, 150]]);
+  });
+  it("lie inside the clip, and no figure is made of missing speed", () => {
+    expect(placesToCheck(speed, { offsetS: 140, rate: 1 }, 40)).toEqual([]);
+    expect(placesToCheck(new Float64Array(400).fill(Number.NaN), { offsetS: 0, rate: 1 }, 300)).toEqual([]);
+  });
+});
+
+describe("footage that is moved", () => {
+  const placement = (clipId: string, clockGroup: string, offsetS: number) => ({ clipId, clockGroup, clock: { offsetS, rate: 1 } }) as unknown as ClipPlacement;
+  const placements = [placement("a", "one", 10), placement("b", "one", 500), placement("c", "two", 90)];
+  it("takes the anchors of its whole camera along, and no other camera's", () => {
+    const anchors = [{ clipId: "b", mediaS: 0, rideS: 500, sigmaS: 0.5 }, { clipId: "c", mediaS: 1, rideS: 91, sigmaS: 0.5 }];
+    expect(moveFootage(anchors, placements, "a", 3, 2.5, 0.3).map(({ rideS }) => rideS)).toEqual([502.5, 91]);
+  });
+  it("gets an anchor at the picture that was looked at, where its camera has none", () => {
+    expect(moveFootage([], placements, "a", 3, -1, 0.3)).toEqual([{ clipId: "a", mediaS: 3, rideS: 12, sigmaS: 0.3 }]);
+  });
+  it("put at a place of its own, it is held there by that anchor alone", () => {
+    const next = { clipId: "a", mediaS: 0, rideS: 700, sigmaS: 0.5 };
+    expect(putFootage([{ clipId: "b", mediaS: 0, rideS: 500, sigmaS: 0.5 }, { clipId: "c", mediaS: 1, rideS: 91, sigmaS: 0.5 }], placements, next).map(({ clipId }) => clipId)).toEqual(["c", "a"]);
+  });
+});
+
+describe("what was filmed of a span", () => {
+  const placed = [{ clip: { id: "unsure" }, startS: 100, endS: 200, sure: false }, { clip: { id: "sure" }, startS: 150, endS: 180, sure: true }] as unknown as PlacedClip[];
+  it("is its start, else its first picture, else nothing", () => {
+    expect(firstFilmed(placed, 120, 130)).toBe(120);
+    expect(firstFilmed(placed, 90, 130)).toBe(100);
+    expect(firstFilmed(placed, 90, 100)).toBeNull();
+    expect(firstFilmed(placed, 200, 300)).toBeNull();
+  });
+  it("comes from a sure clip where there is one", () => {
+    expect(clipAt(placed, 160)?.clip.id).toBe("sure");
+    expect(clipAt(placed, 190)?.clip.id).toBe("unsure");
+  });
+});
+
+describe("a length as typed", () => {
+  it("is hours and minutes, with seconds if there are some, or minutes alone", () => {
+    expect([secondsOf("3:30"), secondsOf(" 0:05:07 "), secondsOf("210")]).toEqual([12_600, 307, 12_600]);
+  });
+  it("is no time where it can't be one", () => {
+    for (const typed of ["", "0", "3:60", "1:2:3", "-5", "1.5", "three"]) expect(secondsOf(typed), typed).toBeNaN();
+  });
+});
+
+describe("files that were dropped", () => {
+  const entry = (id: string, name: string, kind: "ride" | "folder", bytes: number) => ({ id, name, kind, bytes, modifiedUtcMs: 0 });
+  const listing = { id: "f", parentId: null, path: "/rides", entries: [entry("1", "a.fit", "ride", 10), entry("2", "a.fit", "ride", 11), entry("3", "rides", "folder", 0)] };
+  it("are those of the same name and size; a folder goes by its name", () => {
+    expect(droppedMatches(listing, [{ name: "a.fit", bytes: 11 }, { name: "rides", bytes: 4096 }])).toEqual(["2", "3"]);
+    expect(droppedMatches(listing, [{ name: "b.fit", bytes: 10 }])).toEqual([]);
+  });
+});
