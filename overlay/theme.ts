@@ -14,6 +14,8 @@ export interface Theme {
   readonly above: string;
   /** Second carrier of "pressure was off"; never text. */
   readonly off: string;
+  /** Around a picture that does not fill the film's shape; of the scrim's kind, so that the scrim makes no slab of it. */
+  readonly margin: string;
   /** Ground of a card, ink of its quiet parts, and the fill of its band. */
   readonly ground: string;
   readonly quiet: string;
@@ -32,6 +34,7 @@ export const lightInk: Theme = {
   scrimAlpha: 0.62,
   above: "#e69f00",
   off: "#56b4e9",
+  margin: "#000000",
   ground: "#12181d",
   quiet: "#b9c4cc",
   band: "#2a3a44",
@@ -47,6 +50,7 @@ export const darkInk: Theme = {
   scrimAlpha: 0.72,
   above: "#d55e00",
   off: "#0072b2",
+  margin: "#f4f1ea",
   ground: "#f4f1ea",
   quiet: "#4b5963",
   band: "#d9dfe0",

@@ -42,6 +42,8 @@ export interface GraphJob {
   readonly film: Film;
   readonly pieces: readonly GraphPiece[];
   readonly fit: "pad" | "crop";
+  /** Colour around a padded picture, #rrggbb. */
+  readonly margin: string;
   /** The panels' stream on stdin, or null where the part has none. */
   readonly panels: OverlayPlace | null;
   /** A file with the drawings' stream, or null. */
@@ -132,7 +134,7 @@ function pieceFilters(graphPiece: GraphPiece, job: GraphJob, size: PictureSize):
     ...(atFilmRate ? [] : [`fps=${fraction(rate)}`]),
     `tpad=stop_mode=clone:stop=${piece.frames}`,
     `trim=end_frame=${piece.frames}`,
-    ...pictureFilters(clip, size, job.fit),
+    ...pictureFilters(clip, size, job.fit, job.margin),
   ];
 }
 

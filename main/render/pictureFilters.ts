@@ -7,9 +7,11 @@ import type { PictureSize } from "../contract/presets.ts";
  *
  * A clip that does not say its matrix is taken for BT.709. Smpte2084 and arib-std-b67 are mapped to SDR (needs the
  * filters of `hdrFilters`).
+ *
+ * @param margin colour around a padded picture, #rrggbb
  */
-export function pictureFilters(clip: Clip, size: PictureSize, fit: "pad" | "crop"): string[] {
-  const resize = resizeFilters(clip, size, fit);
+export function pictureFilters(clip: Clip, size: PictureSize, fit: "pad" | "crop", margin = "#000000"): string[] {
+  const resize = resizeFilters(clip, size, fit, margin);
   if (clip.colour.hdr) return [...toneMapped(clip), ...resize, ...SAME_PIXELS];
   return [...rangeFilters(clip), ...matrixFilters(clip), ...resize, ...SAME_PIXELS];
 }
@@ -27,7 +29,7 @@ const SAME_PIXELS = [
   bt709Params,
 ];
 
-function resizeFilters(clip: Clip, size: PictureSize, fit: "pad" | "crop"): string[] {
+function resizeFilters(clip: Clip, size: PictureSize, fit: "pad" | "crop", margin: string): string[] {
   const { widthPx, heightPx } = size;
   const square = clip.pixelAspect.num === clip.pixelAspect.den;
   if (square && clip.widthPx === widthPx && clip.heightPx === heightPx) return [];
@@ -39,7 +41,7 @@ function resizeFilters(clip: Clip, size: PictureSize, fit: "pad" | "crop"): stri
   const filters = [`scale=${scaledWidth}:${scaledHeight}`];
   if (scaledWidth === widthPx && scaledHeight === heightPx) return filters;
   if (fit === "crop") return [...filters, `crop=${widthPx}:${heightPx}:${middle(scaledWidth - widthPx)}:${middle(scaledHeight - heightPx)}`];
-  return [...filters, `pad=${widthPx}:${heightPx}:${middle(widthPx - scaledWidth)}:${middle(heightPx - scaledHeight)}`];
+  return [...filters, `pad=${widthPx}:${heightPx}:${middle(widthPx - scaledWidth)}:${middle(heightPx - scaledHeight)}:color=${margin}`];
 }
 
 /** An even number of pixels; the wished number itself where it is within one pixel. */

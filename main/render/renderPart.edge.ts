@@ -159,7 +159,7 @@ export async function preparedGraph(
   const drawings = drawn.length === 0 ? null : { path: scratch.name("drawings.mkv"), x: 0, y: 0 };
   if (drawings !== null) await paintToFile(job, { kind: "drawings", pictures: drawn }, drawings.path);
   const panels = plan.panels.length === 0 ? null : { x: layout.band.x, y: layout.band.y };
-  return partGraph({ part: plan.part, film, pieces, fit: job.fit, panels, drawings, sound });
+  return partGraph({ part: plan.part, film, pieces, fit: job.fit, margin: layout.theme.margin, panels, drawings, sound });
 }
 
 /** Puts a file on the disk for good, so that a name never stands for half a file after a power cut. */

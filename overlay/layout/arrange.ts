@@ -11,7 +11,7 @@ const SAFE_SHARE = 0.05;
 const UPRIGHT_LOWER_SHARE = 0.09;
 /** Width of a side column and of the ramp beside it, shares of the picture's width. */
 const COLUMN_SHARE = 0.25;
-const SIDE_RAMP_SHARE = 0.12;
+const SIDE_RAMP_SHARE = 0.24;
 
 /** Lengths in units of the type scale. */
 const THREAD_HEIGHT = 64;

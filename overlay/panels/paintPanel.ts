@@ -54,13 +54,17 @@ export function panelPieces(place: PanelPlace, layout: Layout, parts: PanelParts
       drawText(surface, texts(values).label, place.x, place.labelY, { sizePx: type.labelPx, weight: "medium" }, paint),
   };
   if (place.name === "route") {
-    const map: Piece<PanelValues> = {
-      rect: room(figureTop, bottom),
+    // One piece: the map may reach up beside the label.
+    const whole: Piece<PanelValues> = {
+      rect: room(top, bottom),
       key: ({ rideS }) => String(rideS),
-      filledPx: () => filled(place.innerWidth),
-      draw: (surface, { rideS }) => paintRoute(surface, place, layout, parts.route ?? null, rideS),
+      filledPx: () => width,
+      draw: (surface, values) => {
+        label.draw(surface, values);
+        paintRoute(surface, place, layout, parts.route ?? null, values.rideS);
+      },
     };
-    return [label, map];
+    return [whole];
   }
   const figureStyle: TextStyle = { sizePx: place.figurePx, weight: "strong", tabular: true };
   const unitStyle: TextStyle = { sizePx: type.unitTextPx, weight: "medium" };

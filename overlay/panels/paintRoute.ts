@@ -1,11 +1,31 @@
-import { withAlpha } from "../drawText.ts";
+import { textWidthPx, withAlpha } from "../drawText.ts";
 import type { RoutePath } from "../instant/routePath.ts";
 import type { Layout, PanelPlace } from "../layout/layout.ts";
 import { traceDisc } from "../shapes.ts";
 import type { Surface } from "../surface.ts";
+import { phrasesFor } from "../words/phrases.ts";
 
 /** The course is thinned to about so many points: a thumb-sized map shows no more. */
 const MOST_POINTS = 240;
+/** Lengths in units of the type scale: from the map to its panel's edges, and to the label that it stands beside. */
+const MAP_EDGE = 8;
+const BESIDE_GAP = 16;
+
+/**
+ * The square that the map fills: beneath its label, or beside it and as high as the panel where the cell is wide enough
+ * for that.
+ */
+function routeRoom(place: PanelPlace, layout: Layout): { readonly left: number; readonly top: number; readonly size: number } {
+  const { type, options } = layout;
+  const unit = type.unitPx;
+  const { rect } = place;
+  const label = textWidthPx(phrasesFor(options.language).panels.route, { sizePx: type.labelPx, weight: "medium" });
+  const besideX = place.x + label + BESIDE_GAP * unit;
+  const high = rect.height - 2 * MAP_EDGE * unit;
+  if (besideX + high + MAP_EDGE * unit <= rect.x + rect.width) return { left: besideX, top: rect.y + MAP_EDGE * unit, size: high };
+  const top = place.labelY + MAP_EDGE * unit;
+  return { left: place.x, top, size: Math.min(place.innerWidth, rect.y + rect.height - top - MAP_EDGE * unit) };
+}
 
 /** The course as a thin line, what is ridden of it firm, and where the rider is. */
 export function paintRoute(
@@ -18,9 +38,8 @@ export function paintRoute(
   if (route === null) return;
   const { type, theme } = layout;
   const unit = type.unitPx;
-  const top = place.labelY + 8 * unit;
-  const size = Math.min(place.innerWidth, place.rect.y + place.rect.height - top - 8 * unit);
-  const x = (k: number): number => place.x + (route.x[k]) * size;
+  const { left, top, size } = routeRoom(place, layout);
+  const x = (k: number): number => left + (route.x[k]) * size;
   const y = (k: number): number => top + (route.y[k]) * size;
   const stepS = Math.max(1, Math.ceil(route.x.length / MOST_POINTS));
   const line = (until: number, width: number, colour: string, alpha: number): void => {

@@ -61,7 +61,9 @@ export function wholeText(value: number | null): string {
 export function signedText(value: number | null): string {
   if (missing(value)) return DASH;
   const text = fixedText(value, 0);
-  return Math.round(value) > 0 ? `+${text}` : text;
+  const whole = Math.round(value);
+  if (whole === 0) return `\u00b1${text}`;
+  return whole > 0 ? `+${text}` : text;
 }
 
 /** With a fixed number of decimals, a true minus, and never a minus zero. */

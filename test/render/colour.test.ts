@@ -114,7 +114,7 @@ async function overPatches(path: string): Promise<Buffer> {
     part,
     film,
     pieces: [{ piece, source: { kind: "shot", shot, clip, timing }, comment: null }],
-    fit: "pad",
+    fit: "pad", margin: "#000000",
     panels: { x: 0, y: 0 },
     drawings: null,
     sound: false,

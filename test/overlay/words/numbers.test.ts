@@ -22,7 +22,7 @@ test("units: 10 m/s are 36 km/h and 22.4 mph (1 mile = 1609.344 m, international
 test("signs: a true minus, no minus zero, plus where it says a difference", () => {
   expect(fixedText(-0.04, 1)).toBe("0.0");
   expect(fixedText(-2.5, 1)).toBe("\u22122.5");
-  expect([6, 0, -2, 0.4].map(signedText)).toEqual(["+6", "0", "\u22122", "0"]);
+  expect([6, 0, -2, 0.4].map(signedText)).toEqual(["+6", "\u00b10", "\u22122", "\u00b10"]);
   expect([8, 0.5, 0.25, 1.5].map((factor) => factorText(factor))).toEqual(["8 \u00d7", "0.5 \u00d7", "0.25 \u00d7", "1.5 \u00d7"]);
 });
 
