@@ -1,4 +1,5 @@
 import { spawn } from "node:child_process";
+import { pipeline } from "node:stream/promises";
 
 /** What a finished program left. */
 export interface ToolResult {
@@ -14,6 +15,8 @@ export interface ToolOptions {
   readonly signal?: AbortSignal | undefined;
   /** Ended after this long without output, s. */
   readonly silenceS?: number;
+  /** What the program reads from its stdin; nothing by default. */
+  readonly feed?: AsyncIterable<Uint8Array>;
   /** Gets stdout piece by piece. */
   readonly onData: (chunk: Buffer) => void;
 }
@@ -23,7 +26,10 @@ export function runTool(program: string, args: readonly string[], options: ToolO
   return new Promise((resolve) => {
     let stderr = "";
     let trouble: ToolResult["trouble"] = null;
-    const child = spawn(program, args, { stdio: ["ignore", "pipe", "pipe"], windowsHide: true });
+    const child = spawn(program, args, { stdio: [options.feed ? "pipe" : "ignore", "pipe", "pipe"], windowsHide: true });
+    const { stdin } = child;
+    // A program that ended early says so by its exit; what it would still have read is dropped.
+    if (options.feed && stdin) void pipeline(options.feed, stdin).catch(() => undefined);
     const end = (why: NonNullable<ToolResult["trouble"]>) => {
       trouble = trouble ?? why;
       child.kill("SIGKILL");
@@ -37,11 +43,11 @@ export function runTool(program: string, args: readonly string[], options: ToolO
     const cancel = () => end("cancelled");
     if (options.signal?.aborted) cancel();
     options.signal?.addEventListener("abort", cancel);
-    child.stdout.on("data", (chunk: Buffer) => {
+    child.stdout!.on("data", (chunk: Buffer) => {
       alive();
       options.onData(chunk);
     });
-    child.stderr.on("data", (chunk: Buffer) => {
+    child.stderr!.on("data", (chunk: Buffer) => {
       stderr = (stderr + chunk.toString("utf8")).slice(-4096);
     });
     child.on("error", () => {

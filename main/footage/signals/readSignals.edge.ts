@@ -3,14 +3,21 @@ import type { Clip } from "../../contract/footage.ts";
 import type { JobContext } from "../../contract/job.ts";
 import { SIGNAL_STEP_S, type ClipSignals } from "../../contract/signals.ts";
 import type { Tools } from "../../contract/tools.ts";
+import { fileSource } from "../mp4/fileSource.edge.ts";
+import { frameTimes } from "../mp4/frameTimes.ts";
+import { sampleOffsets, samplesPresent } from "../mp4/sampleOffsets.ts";
+import { readMovie } from "../probeClip.edge.ts";
 import { runTool, type ToolResult } from "../runTool.edge.ts";
 import { GREY_HEIGHT, GREY_WIDTH, PictureSignals } from "./pictureSignals.ts";
+import { streamForm, streamPicture } from "./keyframeStream.ts";
 import { SOUND_RATE_HZ, SoundSignal } from "./soundSignal.ts";
 
 /** Pictures a second where all are decoded: enough to follow a turn. */
 const FULL_RATE = 10;
 /** Keyframes must come at least this often to show stop and go, s. */
 const KEYFRAME_LIMIT_S = 1.1;
+/** Of closer ones about one a second is enough, s. */
+const LEAST_APART_S = 0.9;
 /** Footage up to this long is decoded in full, s; of longer clips turning is read in windows only, since decoding costs most. */
 const FULL_LOOK_S = 600;
 /** Windows of a longer clip in which every picture is decoded: so long, and a share of the clip but no less than `FULL_LOOK_S` in all, s. */
@@ -71,6 +78,12 @@ interface Look {
   readonly reached: (atS: number) => void;
 }
 
+/** What was seen, and the bytes read for it. */
+interface Looked {
+  readonly signals: PictureSignals;
+  readonly bytes: number;
+}
+
 /** Hands on grey pictures with their media times; gives the bytes read. */
 async function look({ clip, tools, signal, reached }: Look, before: readonly string[], filter: string, mode: string, timeOf: (k: number) => number, signals: PictureSignals): Promise<number> {
   let k = 0;
@@ -86,8 +99,70 @@ async function look({ clip, tools, signal, reached }: Look, before: readonly str
   return bytesOf(result);
 }
 
-/** Keyframes alone: stop and go at a fraction of the cost. */
-async function lookAtKeyframes(job: Look, gapS: number): Promise<{ signals: PictureSignals; bytes: number }> {
+/** Frames of the keyframes that are looked at: no two closer than `LEAST_APART_S`. */
+function sparseKeyframes({ frames }: Clip): number[] {
+  const chosen: number[] = [];
+  let lastS = -Infinity;
+  for (const key of frames.keyframes) {
+    const atS = frames.ticks[key] / frames.timescale;
+    if (atS - lastS < LEAST_APART_S) continue;
+    chosen.push(key);
+    lastS = atS;
+  }
+  return chosen;
+}
+
+/**
+ * Keyframes alone, about one a second: stop and go at a fraction of the cost. Only their own bytes are read of the file
+ * and handed to the decoder. Null when the track's coding does not allow it or pictures got lost on the way.
+ */
+async function lookAtSparseKeyframes(job: Look): Promise<Looked | null> {
+  const { clip, count } = job;
+  const chosen = sparseKeyframes(clip);
+  const source = await fileSource(clip.path);
+  try {
+    const movie = await readMovie(source, clip.fileName);
+    const track = movie.tracks.filter(({ handler }) => handler === "vide").sort((a, b) => b.samples.count - a.samples.count)[0];
+    const form = track?.entry ? streamForm(track.entry) : null;
+    if (!track || !form || chosen.length < 2) return null;
+    const { offsets, sizes } = sampleOffsets(track.samples);
+    const { samples } = frameTimes(track, movie.timescale, samplesPresent(track.samples, source.size));
+    const before = source.bytesRead();
+    let given = 0;
+    const feed = async function* (): AsyncGenerator<Uint8Array> {
+      yield form.head;
+      for (const key of chosen) {
+        if (job.signal?.aborted) return;
+        const sample = samples[key];
+        const picture = streamPicture(await source.read(offsets[sample], sizes[sample]), form);
+        if (!picture) return;
+        given++;
+        yield picture;
+      }
+    };
+    const gapS = (clip.frames.ticks[chosen[chosen.length - 1]] - clip.frames.ticks[chosen[0]]) / clip.frames.timescale / (chosen.length - 1);
+    const signals = new PictureSignals(count, gapS);
+    let shown = 0;
+    const take = inPieces(GREY_WIDTH * GREY_HEIGHT, (piece) => {
+      const key = chosen[shown++];
+      if (key === undefined) return;
+      const atS = clip.frames.ticks[key] / clip.frames.timescale;
+      signals.add(atS, Uint8Array.from(piece));
+      if (shown % 20 === 0) job.reached(atS);
+    });
+    const args = ["-v", "error", "-threads", "2", "-skip_loop_filter", "all", "-f", form.format, "-i", "pipe:0", "-vf", SIZE, "-fps_mode", "passthrough", "-f", "rawvideo", "-"];
+    const result = await runTool(job.tools.ffmpeg, args, { signal: job.signal, feed: feed(), onData: take });
+    check(result, "picture", clip);
+    // One picture out for each one in, or none can be told from another.
+    if (!job.signal?.aborted && (given !== chosen.length || shown !== chosen.length)) return null;
+    return { signals, bytes: source.bytesRead() - before };
+  } finally {
+    await source.close();
+  }
+}
+
+/** All keyframes, found by ffmpeg itself: for what `lookAtSparseKeyframes` cannot read. */
+async function lookAtKeyframes(job: Look, gapS: number): Promise<Looked> {
   const { frames } = job.clip;
   const signals = new PictureSignals(job.count, gapS);
   const timeOf = (k: number) => (k < frames.keyframes.length ? frames.ticks[frames.keyframes[k]] / frames.timescale : NaN);
@@ -96,7 +171,7 @@ async function lookAtKeyframes(job: Look, gapS: number): Promise<{ signals: Pict
 }
 
 /** Every picture of some spans, at `FULL_RATE`. */
-async function lookAtAll(job: Look, spans: readonly { readonly fromS: number; readonly toS: number }[]): Promise<{ signals: PictureSignals; bytes: number }> {
+async function lookAtAll(job: Look, spans: readonly { readonly fromS: number; readonly toS: number }[]): Promise<Looked> {
   const { frames, durationS } = job.clip;
   const signals = new PictureSignals(job.count, 1 / FULL_RATE);
   const firstS = frames.ticks[0] / frames.timescale;
@@ -130,7 +205,7 @@ async function readPictures(job: Look): Promise<Pictures> {
     const { signals, bytes } = await lookAtAll(job, [{ fromS: 0, toS: durationS }]);
     return { motion: signals.motion(), turning: signals.turning(), frozen: signals.frozen(), withoutPassing: (series) => signals.withoutPassing(series), bytes };
   }
-  const keys = await lookAtKeyframes(job, gapS);
+  const keys = (await lookAtSparseKeyframes(job)) ?? (await lookAtKeyframes(job, gapS));
   const windows = await lookAtAll(job, spans);
   return {
     motion: keys.signals.motion(),

@@ -2,7 +2,7 @@ import { z } from "zod";
 import type { ClipSignals } from "../../contract/signals.ts";
 
 /** Changes whenever the same clip would give other signals than before. */
-export const SIGNALS_VERSION = 1;
+export const SIGNALS_VERSION = 2;
 
 const column = z.array(z.number().nullable()).nullable();
 const stored = z.object({
