@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { parseSignals, signalsText } from "../../../main/footage/signals/signalsText.ts";
+import { parseSignals, SIGNALS_VERSION, signalsText } from "../../../main/footage/signals/signalsText.ts";
 
 const signals = { clipId: "a", count: 3, motion: Float64Array.of(-3.5, NaN, -6), sound: null, turning: Float64Array.of(0.01, -0.02, NaN), bytesRead: 7, warnings: ["no sound"] };
 
@@ -8,7 +8,7 @@ describe("signalsText", () => {
     expect(parseSignals(signalsText(signals), "b")).toEqual({ ...signals, clipId: "b" });
   });
 
-  it.each(["", "{}", "null", signalsText(signals).replace('"version":1', '"version":0'), signalsText({ ...signals, count: 4 })])("gives null for what it is not: %s", (text) => {
+  it.each(["", "{}", "null", signalsText(signals).replace(`"version":${SIGNALS_VERSION}`, '"version":0'), signalsText({ ...signals, count: 4 })])("gives null for what it is not: %s", (text) => {
     expect(parseSignals(text, "a")).toBeNull();
   });
 });
