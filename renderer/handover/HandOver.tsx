@@ -23,7 +23,7 @@ export function HandOver() {
   const { settings } = debrief.document;
   const [choices, setChoices] = useState<Omit<HandOverChoices, "agreed">>({ forWhom: settings.forWhom, preset: settings.preset, language: settings.language, asPercent: settings.asPercent });
   const [agreed, setAgreed] = useState<readonly string[]>([]);
-  const { plan, failure: planFailure } = usePlan(choices, debrief.edit);
+  const { plan, failure: planFailure } = usePlan(choices, debrief.edit, jobs.filter(({ what, state }) => what === "hand over" && state === "done").length);
   const { failure, busy, call } = useCalls();
   const open = plan === null ? [] : plan.asks.filter((ask) => !agreed.includes(ask.key));
   const ready = plan !== null && open.length === 0 && debrief.film !== null && !busy && debrief.readOnly === null;
@@ -106,7 +106,8 @@ export function HandOver() {
   );
 }
 
-function usePlan(choices: Omit<HandOverChoices, "agreed">, edit: number): { readonly plan: HandOverPlan | null; readonly failure: FailureData | null } {
+/** `handedOver`: after each hand-over the program knows better how long one takes here. */
+function usePlan(choices: Omit<HandOverChoices, "agreed">, edit: number, handedOver: number): { readonly plan: HandOverPlan | null; readonly failure: FailureData | null } {
   const [found, setFound] = useState<{ readonly plan: HandOverPlan | null; readonly failure: FailureData | null }>({ plan: null, failure: null });
   const { forWhom, preset, language, asPercent } = choices;
   useEffect(() => {
@@ -118,6 +119,6 @@ function usePlan(choices: Omit<HandOverChoices, "agreed">, edit: number): { read
     return () => {
       here = false;
     };
-  }, [forWhom, preset, language, asPercent, edit]);
+  }, [forWhom, preset, language, asPercent, edit, handedOver]);
   return found;
 }

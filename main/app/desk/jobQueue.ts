@@ -20,7 +20,7 @@ export interface JobOrder {
   readonly title: string;
   /** True: gives way to a job that a person waits for, and begins again after it; what it has made by then must stay. */
   readonly background: boolean;
-  /** True, for background work: a person looks at what it makes, so it does not wait for a long job but runs beside it, one such at a time. */
+  /** True, for background work: a person looks at what it makes, so it does not wait for a long job of another kind but runs beside it, one such at a time. */
   readonly soon?: boolean;
   /** True: light work that runs at once beside the queue. */
   readonly beside?: boolean;
@@ -104,7 +104,9 @@ export class JobQueue {
       return this.next();
     }
     if (this.running.order.background || this.besideIt !== null) return;
-    const job = waiting.find(({ order }) => order.background && order.soon);
+    // Two of a kind would make the same files.
+    const { what } = this.running.order;
+    const job = waiting.find(({ order }) => order.background && order.soon && order.what !== what);
     if (job === undefined) return;
     this.besideIt = job;
     this.begin(job);

@@ -60,8 +60,9 @@ describe("the queue of jobs", () => {
     });
     const film = jobs.add(order("film", held("film")));
     const strip = jobs.add(order("strip", held("strip"), { background: true }));
-    const near = jobs.add(order("near", held("near"), { background: true, soon: true }));
-    const far = jobs.add(order("far", held("far"), { background: true, soon: true }));
+    const near = jobs.add(order("near", held("near"), { background: true, soon: true, what: "proxies" }));
+    const far = jobs.add(order("far", held("far"), { background: true, soon: true, what: "proxies" }));
+    jobs.add(order("like the film", held("like the film"), { background: true, soon: true }));
     expect(begun).toEqual(["film", "near"]);
     ends.get("near")!();
     await near.settled;
@@ -72,6 +73,7 @@ describe("the queue of jobs", () => {
     ends.get("far")!();
     await far.settled;
     await expect.poll(() => begun).toEqual(["film", "near", "far", "strip"]);
+    expect(begun).not.toContain("like the film");
     ends.get("strip")!();
     expect((await strip.settled).state).toBe("done");
   });
