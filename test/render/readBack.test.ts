@@ -1,8 +1,18 @@
-/** Numbers read off rendered frames by an OCR program (tesseract) against the ride's own. */
+/** Numbers read off rendered frames of the demo by an OCR program (tesseract) against the demo ride's own. */
 import { writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { createCanvas } from "@napi-rs/canvas";
 import { expect, test } from "vitest";
+import { demoClips } from "../../main/demo/demoClips.ts";
+import { demoPlan } from "../../main/demo/demoPlan.ts";
+import { demoRideFile } from "../../main/demo/demoRideFile.ts";
+import { filmClips } from "../../main/demo/filmClips.edge.ts";
+import { DEMO_SEED } from "../../main/demo/makeDemo.edge.ts";
+import { demoRide } from "../../main/demo/rideModel.ts";
+import { parsePlan } from "../../main/reading/plan/parsePlan.ts";
+import { read } from "../../main/reading/read.ts";
+import { rideColumns } from "../../main/reading/rideColumns.ts";
+import { parseRide } from "../../main/ride/parseRide.ts";
 import { isOnPath } from "../../main/setup/tools.mjs";
 import { probeClip } from "../../main/footage/probeClip.edge.ts";
 import { PRESETS } from "../../main/contract/presets.ts";
@@ -14,8 +24,8 @@ import { panelTexts } from "../../overlay/layout/panelTexts.ts";
 import type { Rect } from "../../overlay/surface.ts";
 import { testCanvas } from "../support/canvas.ts";
 import { testTools } from "../support/tools.ts";
-import { lumaFrames, runProgram, scratchFolder, writeNumberedClip } from "../support/video.ts";
-import { countingRide, filmOf, layoutOptionsFor, quietContext, shotOf } from "./filmFixtures.ts";
+import { lumaFrames, runProgram, scratchFolder } from "../support/video.ts";
+import { filmOf, layoutOptionsFor, quietContext, shotOf } from "./filmFixtures.ts";
 
 const FIELDS: readonly PanelName[] = ["heartRate", "cadence", "power", "speed", "time"];
 const needed = (process.env["FOLLOWCAR_REQUIRE"] ?? "").split(",").includes("tesseract");
@@ -25,39 +35,51 @@ if (!there) process.stderr.write("tesseract is not installed: figures are not re
 
 const WIDTH = 1280;
 const HEIGHT = 720;
-const FRAMES = 44;
+const FRAMES = 48;
+/** The film's rate: each frame shows another picture of the clip and another minute or so of the ride. */
+const RATE = { num: 5, den: 1 };
 
 test.skipIf(!there)("a reading program finds the ride's own figures on at least 200 fields, none wrong", { timeout: 400_000 }, async () => {
   const tools = testTools();
   const scratch = await scratchFolder();
   try {
-    const path = join(scratch.path, "clip.mp4");
-    await writeNumberedClip(path, { widthPx: WIDTH, heightPx: HEIGHT, frames: FRAMES, rate: "10" }, tools);
+    const truth = demoRide(DEMO_SEED);
+    const [filmed] = demoClips(truth, true);
+    const order = { seed: truth.seed, clip: filmed, outDir: scratch.path, picture: { widthPx: 320, heightPx: 180 }, tools };
+    const [path] = await filmClips([order], new AbortController().signal, () => undefined);
     const clip = await probeClip(path, "c1", tools);
-    // Every frame is another minute or so of the ride, so that all digits come up in all places.
-    const clock = { offsetS: 7, rate: 611 };
-    const columns = countingRide(3000);
+    const ride = parseRide(demoRideFile(truth), "ride.fit");
+    const columns = rideColumns(ride, read(ride, parsePlan(demoPlan(truth), "plan.json"), []));
+    const clock = { offsetS: 7, rate: (columns.seconds - 20) / (FRAMES / RATE.num) };
     const layoutOptions = { ...layoutOptionsFor(WIDTH, HEIGHT), headLine: false, showPlan: false, showThread: false };
     const outPath = join(scratch.path, "film.mp4");
-    const film = filmOf(clip, [shotOf(clip, 0, FRAMES / 10, { clock })]);
+    const film = filmOf(clip, [shotOf(clip, 0, FRAMES / RATE.num, { clock })], { widthPx: WIDTH, heightPx: HEIGHT, frameRate: RATE });
     const job = { film, clips: [clip], columns, outPath, preset: PRESETS.share, layoutOptions, cacheDir: join(scratch.path, "cache") };
     expect(await renderFilm(job, tools, quietContext())).toMatchObject({ kind: "done", value: { frames: FRAMES } });
 
     const layout = layoutFor(layoutOptions);
+    const valuesAt = (frame: number): PanelValues => {
+      // The source frame that is seen: the last one at or before the film's instant.
+      const { ticks, timescale } = clip.frames;
+      const mediaS = Array.from(ticks, (tick) => tick / timescale).findLast((time) => time <= (frame * RATE.den) / RATE.num + 1e-6) ?? 0;
+      return panelValuesAt(columns, clock.offsetS + clock.rate * mediaS);
+    };
     const lumas = await lumaFrames(outPath, WIDTH, HEIGHT, tools);
     const wrong: string[] = [];
     let fields = 0;
     for (const name of FIELDS) {
       const place = layout.panels.find((candidate) => candidate.name === name);
       if (place === undefined) throw new Error(`no panel ${name}`);
-      const expected = Array.from({ length: FRAMES }, (_, frame) => panelTexts(name, valuesAt(columns, clock, frame), layoutOptions).figure);
+      // A dash has no digit to read; dashes are tested elsewhere.
+      const shown = Array.from({ length: FRAMES }, (_, frame) => ({ frame, figure: panelTexts(name, valuesAt(frame), layoutOptions).figure })).filter(({ figure }) => /\d/.test(figure));
       const sheet = join(scratch.path, `${name}.png`);
-      await writeFile(sheet, figuresSheet(lumas, expected, place, layout.band));
+      const pictures = shown.map(({ frame }) => lumas[frame]);
+      await writeFile(sheet, figuresSheet(pictures, shown.map(({ figure }) => figure), place, layout.band));
       const text = (await runProgram("tesseract", [sheet, "-", "--psm", "6", "-c", "tessedit_char_whitelist=0123456789.:"])).toString();
       const lines = text.split("\n").filter((line) => /\d/.test(line));
-      expected.forEach((figure, frame) => {
+      shown.forEach(({ frame, figure }, k) => {
         fields += 1;
-        if ((lines[frame] ?? "").trim() !== figure) wrong.push(`${name} at frame ${frame}: ${figure}, read as ${lines[frame] ?? "nothing"}`);
+        if ((lines[k] ?? "").trim() !== figure) wrong.push(`${name} at frame ${frame}: ${figure}, read as ${lines[k] ?? "nothing"}`);
       });
     }
     expect(wrong).toEqual([]);
@@ -100,8 +122,4 @@ function figuresSheet(lumas: readonly Buffer[], figures: readonly string[], plac
 
 function widthOf(figure: string, place: PanelPlace): number {
   return Math.ceil(textWidthPx(figure, { sizePx: place.figurePx, weight: "strong", tabular: true })) + 4;
-}
-
-function valuesAt(columns: ReturnType<typeof countingRide>, clock: { offsetS: number; rate: number }, frame: number): PanelValues {
-  return panelValuesAt(columns, clock.offsetS + (clock.rate * frame) / 10);
 }
