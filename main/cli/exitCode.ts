@@ -11,6 +11,7 @@ const CODES: Readonly<Record<FailureCode, number>> = {
   "plan-not-valid": ExitCode.inputNotUsable,
   "anchor-not-valid": ExitCode.inputNotUsable,
   "debrief-not-usable": ExitCode.inputNotUsable,
+  "debrief-not-trusted": ExitCode.inputNotUsable,
   "no-overlap": ExitCode.inputNotUsable,
   "lineup-not-sure": ExitCode.notSure,
   "output-not-writable": ExitCode.failed,

@@ -11,6 +11,7 @@ export type FailureCode =
   | "plan-not-valid"
   | "anchor-not-valid"
   | "debrief-not-usable"
+  | "debrief-not-trusted"
   | "no-overlap"
   | "lineup-not-sure"
   | "output-not-writable"

@@ -32,19 +32,27 @@ interface Picking {
 
 const NOTHING_DROPPED: readonly DroppedFile[] = [];
 const addFiles = (ids: readonly PathId[]) => desk.addFiles(ids);
-const openOne = (ids: readonly PathId[]) => desk.openDebrief(ids[0], false);
 
 /** Gather: what the debrief is made of, and what was asked of the ride. */
 export function Gather({ onNext, onAthletes }: Props) {
   const state = useDesk();
   const [picking, setPicking] = useState<Picking | null>(null);
   const { failure, busy, call } = useCalls();
+  const [opened, setOpened] = useState<PathId | null>(null);
   const { debrief } = state;
   const job = state.jobs.find((one) => one.what === "gather" && (one.state === "running" || one.state === "waiting"));
   const locked = debrief !== null && debrief.readOnly !== null;
 
   const choose = useCallback(() => setPicking({ wants: "files", dropped: NOTHING_DROPPED, take: addFiles }), []);
-  const chooseDebrief = useCallback(() => setPicking({ wants: "debrief", dropped: NOTHING_DROPPED, take: openOne }), []);
+  /** Made elsewhere and not trusted yet, it is asked for here, not in the picker. */
+  const openIt = useCallback(
+    (id: PathId, trusted = false) => {
+      setOpened(id);
+      return call(() => desk.openDebrief(id, trusted));
+    },
+    [call],
+  );
+  const chooseDebrief = useCallback(() => setPicking({ wants: "debrief", dropped: NOTHING_DROPPED, take: (ids) => Promise.resolve(void openIt(ids[0])) }), [openIt]);
   const lookFor = useCallback(() => setPicking({ wants: "folder", dropped: NOTHING_DROPPED, take: (ids) => desk.lookForMedia(ids[0]) }), []);
 
   const onFiles = useCallback(
@@ -65,12 +73,17 @@ export function Gather({ onNext, onAthletes }: Props) {
   return (
     <main className="gather">
       {failure !== null && <FailureNote failure={failure} />}
+      {failure?.code === "debrief-not-trusted" && opened !== null && (
+        <div className="row gather-trust">
+          <Button onClick={() => void openIt(opened, true)}>{words.trust}</Button>
+        </div>
+      )}
       {job !== undefined && <JobLine job={job} title={words.reading} />}
       {debrief === null ? (
         <Start
           over={over}
           onChoose={choose}
-          onOpen={(id) => void call(() => desk.openDebrief(id, false))}
+          onOpen={(id) => void openIt(id)}
           onOpenOther={chooseDebrief}
           onAthlete={(id) => void call(() => desk.useAthlete(id))}
           onAthletes={onAthletes}

@@ -8,6 +8,7 @@ export const gather = {
   choose: "Choose files",
   chooseMore: "Add files",
   openDebrief: "Open a debrief",
+  trust: "I trust it: open it",
   recent: "Recent debriefs",
   recentNone: "None yet. The first one appears here.",
   recentLoading: "Looking for recent debriefs …",

@@ -105,7 +105,7 @@ async function loadOrRecover(folder: string): Promise<{ opened: OpenedDebrief; r
 function refuseStrayPaths(document: DebriefDocument, folder: string): void {
   const stray = [...document.media.map(({ path }) => path), ...(document.athletePath === null ? [] : [document.athletePath])].filter(leavesFolder);
   if (stray.length === 0) return;
-  throw new Failure("debrief-not-usable", `The debrief in ${folder} was not made here and points outside its folder: ${stray.join(", ")}.`, "Open it all the same if you trust who made it.");
+  throw new Failure("debrief-not-trusted", `The debrief in ${folder} was not made here and points outside its folder: ${stray.join(", ")}.`, "Open it all the same if you trust who made it.");
 }
 
 async function findAthlete(session: Session, consent: boolean): Promise<void> {

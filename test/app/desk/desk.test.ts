@@ -256,7 +256,7 @@ describe("a ride on the desk", () => {
     await open.api.closeDebrief();
     const copied = join(rides, "from-someone");
     await rename(join(rides, "sunday-debrief"), copied);
-    await expect(open.api.openDebrief(open.id(copied), false)).rejects.toMatchObject({ code: "debrief-not-usable" });
+    await expect(open.api.openDebrief(open.id(copied), false)).rejects.toMatchObject({ code: "debrief-not-trusted" });
     expect(open.states.at(-1)?.debrief).toBeNull();
     await open.api.openDebrief(open.id(copied), true);
     expect(open.view().reading).not.toBeNull();
