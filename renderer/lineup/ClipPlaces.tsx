@@ -18,6 +18,7 @@ interface Props {
 export function surenessOf(placement: ClipPlacement | undefined): { readonly kind: "firm" | "unsure" | "wrong"; readonly text: string } {
   if (placement === undefined || placement.clock === null) return { kind: "wrong", text: words.sureness["no match"] };
   if (placement.method === "signals" && placement.verdict === "sure") return { kind: "unsure", text: words.check };
+  if (placement.verdict === "no match") return { kind: "wrong", text: words.outside };
   const kind = placement.sure ? "firm" : placement.verdict === "not sure" ? "unsure" : "wrong";
   return { kind, text: words.sureness[placement.verdict] };
 }

@@ -10,6 +10,7 @@ export const lineup = {
     conflict: "Two things disagree",
     "no match": "No place found",
   },
+  outside: "Not in the ride",
   check: "Check this",
   within: (seconds: string) => `within ${seconds} s`,
   starts: (time: string) => `begins at ${time} of the ride`,
