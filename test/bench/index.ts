@@ -1,6 +1,7 @@
 // `npm run bench [-- NAME …]`: figures printed, nothing failed. Each bench says what it compares with what.
-// Names: ride, breaks, drawing, render, window, calibration, filmed (line-up through real decoding), lineup (needs
-// FOLLOWCAR_DATA, a folder of real rides).
+// Names: ride, breaks, drawing, render, window, calibration, filmed (line-up through real decoding), signals (how
+// long line-up takes on an hour), lineup (needs FOLLOWCAR_DATA,
+// a folder of real rides).
 import { join } from "node:path";
 import { breaksAnHour } from "./breaksAnHour.ts";
 import { drawingBench } from "./drawing.ts";
@@ -19,6 +20,7 @@ const benches: Readonly<Record<string, () => unknown>> = {
   render: () => benchRender(),
   window: async () => (await import("./window.ts")).benchWindow(),
   filmed: async () => (await import("./lineupFilmed.ts")).benchLineupFilmed([2, 3]),
+  signals: async () => (await import("./lineupSpeed.ts")).benchLineupSpeed(Number(process.env.FOLLOWCAR_BENCH_MINUTES ?? 60)),
   calibration: () => import("./calibration.bench.ts"),
   ...(process.env.FOLLOWCAR_DATA ? { lineup: () => import("./lineupSignals.bench.ts") } : {}),
 };
