@@ -2,6 +2,7 @@ import { existsSync } from "node:fs";
 import type { ClipView, JobView } from "../../contract/debriefApi.ts";
 import type { Clip } from "../../contract/footage.ts";
 import type { JobContext } from "../../contract/job.ts";
+import { companionClip } from "../../footage/companionClip.edge.ts";
 import { filmstripStepS, filmstripThere, renderFilmstrip } from "../../render/renderFilmstrip.edge.ts";
 import { renderProxy } from "../../render/renderProxy.edge.ts";
 import { Cancelled } from "../../journey/cancelled.ts";
@@ -25,6 +26,8 @@ export class ClipMedia {
   private readonly spans = new Map<string, ClipView["proxySpans"][number][]>();
   private readonly strips = new Map<string, Strip>();
   private readonly inUse = new Set<string>();
+  /** The camera's own small clip of each clip that was looked for; null where there is none that plays. */
+  private readonly companions = new Map<string, Clip | null>();
   private planned = "";
   private job: string | null = null;
 
@@ -37,14 +40,24 @@ export class ClipMedia {
     const { shelf } = this.desk.surroundings;
     const proxySpans = this.spans.get(clip.fingerprint) ?? [];
     const whole = proxySpans.find(({ startS, endS }) => startS <= firstS(clip) && endS >= clip.durationS - 1e-6);
-    const original = plays(clip) ? shelf.lendFile("media", clip.path) : null;
+    const companion = this.companions.get(clip.fingerprint) ?? null;
+    const original = companion !== null ? shelf.lendFile("media", companion.path) : plays(clip) ? shelf.lendFile("media", clip.path) : null;
     const strip = this.strips.get(clip.fingerprint);
     return {
-      picture: whole !== undefined ? "proxy" : original !== null ? "original" : proxySpans.length > 0 ? "proxy" : "none",
+      picture: whole !== undefined ? "proxy" : companion !== null ? "companion" : original !== null ? "original" : proxySpans.length > 0 ? "proxy" : "none",
       proxySpans,
       address: original,
       filmstrip: strip === undefined ? null : { address: strip.address, everyS: filmstripStepS(clip.durationS), count: strip.count },
     };
+  }
+
+  /** Looks for the small clips that the camera itself wrote beside these: they are shown as they are. Called before `follow`. */
+  async meet(clips: readonly Clip[]): Promise<void> {
+    for (const clip of clips) {
+      if (this.companions.has(clip.fingerprint)) continue;
+      const small = await companionClip(clip);
+      this.companions.set(clip.fingerprint, small !== null && PLAYABLE.has(small.videoCodec) ? small : null);
+    }
   }
 
   /** Makes what is missing of the pictures around the moments, then the small ones. Called after every change. */
@@ -53,7 +66,7 @@ export class ClipMedia {
     if (lineup === null || standing === null) return;
     const clips = session.clipsInUse();
     const { jobs, surroundings } = this.desk;
-    const wanted = proxyPlan({ moments: standing.judged.reading.moments, clips, lineup, film: standing.film });
+    const wanted = proxyPlan({ moments: standing.judged.reading.moments, clips: clips.filter(({ fingerprint }) => !this.companions.get(fingerprint)), lineup, film: standing.film });
     const plan = wanted.map(nameOf).join(" ");
     if (plan !== this.planned) {
       this.planned = plan;
@@ -142,7 +155,7 @@ export class ClipMedia {
     };
     const whole = await filmstripThere(folder);
     if (whole !== null) return there(whole);
-    await renderFilmstrip(clip, folder, this.desk.surroundings.tools, context, there);
+    await renderFilmstrip(this.companions.get(clip.fingerprint) ?? clip, folder, this.desk.surroundings.tools, context, there);
     await touch(folder);
     await pruneMediaCache(this.inUse);
   }

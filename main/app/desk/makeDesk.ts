@@ -228,7 +228,10 @@ class DeskOfOne implements Desk {
       try {
         return await run();
       } finally {
-        if (this.session !== null) this.media.follow(this.session);
+        if (this.session !== null) {
+          await this.media.meet(this.session.clipsInUse());
+          this.media.follow(this.session);
+        }
         this.tell();
       }
     });

@@ -37,3 +37,24 @@ describe.each(KINDS)("a clip that no browser plays: $name", ({ name, output }) =
     expect(packets.filter(({ stream_index }) => stream_index === 0)).toHaveLength(50);
   });
 });
+
+describe("a camera's own small clip beside the big one", () => {
+  let open: OpenDesk;
+  beforeEach(async () => {
+    open = await openDesk();
+    await putRide(open.folder);
+    const created = ["-metadata", `creation_time=${new Date(demoRide(1).startUtcMs + 1_901_000).toISOString()}`];
+    await writeNumberedClip(open.path("bars-0007.mp4"), { widthPx: 640, heightPx: 384, frames: 50, rate: "25", output: [...KINDS[0].output, ...created] }, testTools());
+    await writeNumberedClip(open.path("bars-0007.low.mp4"), { widthPx: 320, heightPx: 192, frames: 50, rate: "25", output: created }, testTools());
+  });
+  afterEach(() => open.close());
+
+  it("is shown as it is, so that no proxies have to be made", async () => {
+    await open.api.addFiles([open.id(join(open.folder, "sunday.fit")), open.id(open.path("bars-0007.mp4"))]);
+    await open.idle();
+    const clip = open.view().clips[0];
+    expect(clip).toMatchObject({ picture: "companion", proxySpans: [], widthPx: 640 });
+    expect(open.shelf.find(clip.address ?? "")).toEqual({ kind: "file", path: open.path("bars-0007.low.mp4") });
+    expect(clip.filmstrip?.count).toBeGreaterThan(0);
+  });
+});
