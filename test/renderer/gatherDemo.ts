@@ -21,13 +21,13 @@ export async function gatherDemo({ page, demo }: OpenedWindow): Promise<void> {
   const [clipName, rest] = demo.anchor.split("@");
   await page.getByRole("button", { name: "Line up", exact: false }).first().click();
   await page.getByRole("button", { name: `Look at ${clipName}` }).click();
-  await page.locator('.player[data-frame]:not([data-frame=""])').waitFor({ timeout: 30_000 });
+  await page.locator('.player[data-frame]:not([data-frame=""])').waitFor({ timeout: 90_000 });
   const [mediaS, rideT] = rest.split("=");
   await lookAt(page, Number(mediaS));
   const field = page.getByLabel(/of the clip, the ride is at/);
   await field.fill(rideT);
   await field.press("Enter");
-  await page.getByText("by an anchor").first().waitFor({ timeout: 30_000 });
+  await page.getByText("by an anchor").first().waitFor({ timeout: 90_000 });
 }
 
 /** Clicks the lane where it shows a time of the clip, s: the picture of that time stands on the screen. */
@@ -38,5 +38,5 @@ async function lookAt(page: Page, mediaS: number): Promise<void> {
   const { width, height } = (await lane.boundingBox())!;
   const before = await page.locator(".lineup .player").getAttribute("data-frame");
   await lane.click({ position: { x: ((roomS + mediaS) / (durationS + 2 * roomS)) * width, y: height / 2 } });
-  await page.waitForFunction((frame) => document.querySelector<HTMLElement>(".lineup .player")!.dataset.frame !== frame, before, { timeout: 30_000 });
+  await page.waitForFunction((frame) => document.querySelector<HTMLElement>(".lineup .player")!.dataset.frame !== frame, before, { timeout: 90_000 });
 }

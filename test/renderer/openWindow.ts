@@ -117,6 +117,7 @@ async function inChromium(options: OpenWindowOptions, home: string): Promise<Ope
   });
   const heard = hear(context);
   const page = context.pages()[0] ?? (await context.newPage());
+  page.setDefaultTimeout(60_000);
   await page.goto(program.server.openUrl);
   await page.waitForSelector(".frame");
   return {
