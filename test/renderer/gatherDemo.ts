@@ -33,6 +33,8 @@ export async function gatherDemo({ page, demo }: OpenedWindow): Promise<void> {
 /** Clicks the lane where it shows a time of the clip, s: the picture of that time stands on the screen. */
 async function lookAt(page: Page, mediaS: number): Promise<void> {
   const lane = page.locator(".lane");
+  // A video that is being put in place has no length yet.
+  await page.waitForFunction(() => Number.isFinite(document.querySelector<HTMLVideoElement>(".lineup video")?.duration));
   const durationS = await page.locator(".lineup video").evaluate((video: HTMLVideoElement) => video.duration);
   const roomS = Math.max(20, 0.3 * durationS);
   const { width, height } = (await lane.boundingBox())!;
