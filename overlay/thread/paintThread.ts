@@ -63,7 +63,8 @@ function tilePx(type: TypeScale): number {
   return Math.max(8, Math.round(TILE * type.unitPx));
 }
 
-interface Pen {
+/** What a thread is drawn with. */
+export interface ThreadPen {
   readonly surface: Surface;
   readonly line: RoadLine;
   readonly unit: number;
@@ -89,15 +90,21 @@ export function paintThread(
   part: Rect = rect,
 ): void {
   if (page.runs.length === 0) return;
-  const pen: Pen = { surface, line: new RoadLine(rect, page, type), unit: type.unitPx, tile: tilePx(type), theme, part };
+  const pen = threadPen(surface, rect, page, type, theme, part);
   page.runs.forEach((run, k) => {
-    if (isDrawn(run)) drawStrokes(pen, run, page.runs[k - 1], page.runs[k + 1]);
+    if (isDrawn(run)) for (const one of strokesOf(pen, run, page.runs[k - 1], page.runs[k + 1])) stroke(pen, one);
   });
   page.runs.forEach((run, k) => drawMarks(pen, run, page.runs[k - 1], page.runs[k + 1]));
   drawNeedle(pen, page.drawnTo);
 }
 
-function isDrawn(run: ThreadRun | undefined): boolean {
+/** What `rect` is drawn with, or a part of it. */
+export function threadPen(surface: Surface, rect: Rect, page: ThreadPage, type: TypeScale, theme: Theme, part: Rect = rect): ThreadPen {
+  return { surface, line: new RoadLine(rect, page, type), unit: type.unitPx, tile: tilePx(type), theme, part };
+}
+
+/** Whether there is a line to draw, not a break. */
+export function isDrawn(run: ThreadRun | undefined): boolean {
   return run !== undefined && (run.stroke === "below" || run.stroke === "in" || run.stroke === "above");
 }
 
@@ -106,23 +113,31 @@ function endsRound(neighbour: ThreadRun | undefined): boolean {
   return !isDrawn(neighbour) && neighbour?.stroke !== "off";
 }
 
-/** The line itself, in the dark bed that it lies in; the bed reaches past an end that does not join. */
-function drawStrokes(pen: Pen, run: ThreadRun, before: ThreadRun | undefined, after: ThreadRun | undefined): void {
-  const { line, unit, theme } = pen;
-  const from = line.x(run.from);
-  const to = line.x(run.to);
+/** A stroke along the road: from where to where, how far below it in units, how wide in units. */
+export interface RoadStroke {
+  readonly fromX: number;
+  readonly toX: number;
+  readonly down: number;
+  readonly width: number;
+  readonly colour: string;
+  readonly alpha: number;
+}
+
+/** The line itself, and first the dark bed that it lies in; the bed reaches past an end that does not join. */
+export function strokesOf({ line, unit, theme }: ThreadPen, run: ThreadRun, before: ThreadRun | undefined, after: ThreadRun | undefined): [RoadStroke, ...RoadStroke[]] {
+  const fromX = line.x(run.from);
+  const toX = line.x(run.to);
   const bed = run.stroke === "below" ? THIN_BED : BED;
   const past = (bed / 2) * unit;
-  const bedTo = to + (after === undefined || isDrawn(after) ? 0 : past);
-  stroke(pen, from - (isDrawn(before) ? 0 : past), bedTo, 0, bed, theme.halo, theme.haloAlpha);
-  if (run.stroke === "above") {
-    stroke(pen, from, to, -STRAND_OFFSET, STRAND, theme.above);
-    stroke(pen, from, to, STRAND_OFFSET, STRAND, theme.above);
-  } else stroke(pen, from, to, 0, run.stroke === "in" ? FIRM : THIN, theme.ink);
+  const bedToX = toX + (after === undefined || isDrawn(after) ? 0 : past);
+  const under: RoadStroke = { fromX: fromX - (isDrawn(before) ? 0 : past), toX: bedToX, down: 0, width: bed, colour: theme.halo, alpha: theme.haloAlpha };
+  const over = (down: number, width: number, colour: string): RoadStroke => ({ fromX, toX, down, width, colour, alpha: 1 });
+  if (run.stroke !== "above") return [under, over(0, run.stroke === "in" ? FIRM : THIN, theme.ink)];
+  return [under, over(-STRAND_OFFSET, STRAND, theme.above), over(STRAND_OFFSET, STRAND, theme.above)];
 }
 
 /** Strokes the road between two whole columns of pixels, tile by tile. */
-function stroke(pen: Pen, fromX: number, toX: number, down: number, width: number, colour: string, alpha = 1): void {
+function stroke(pen: ThreadPen, { fromX, toX, down, width, colour, alpha }: RoadStroke): void {
   const { surface, line, unit, tile, part } = pen;
   const from = Math.max(part.x, Math.round(fromX));
   const to = Math.min(part.x + part.width, Math.round(toX));
@@ -149,7 +164,7 @@ function stroke(pen: Pen, fromX: number, toX: number, down: number, width: numbe
 }
 
 /** What stands on the thread or in its place: round ends, dots, dashes. */
-function drawMarks(pen: Pen, run: ThreadRun, before: ThreadRun | undefined, after: ThreadRun | undefined): void {
+export function drawMarks(pen: ThreadPen, run: ThreadRun, before: ThreadRun | undefined, after: ThreadRun | undefined): void {
   const { line, unit, theme } = pen;
   switch (run.stroke) {
     case "in":
@@ -174,7 +189,7 @@ function drawMarks(pen: Pen, run: ThreadRun, before: ThreadRun | undefined, afte
 
 /** Calls at even steps that stand still while the run grows; in a run too short for one, in its middle once it has ended. */
 function eachStep(
-  { line, part }: Pen,
+  { line, part }: ThreadPen,
   run: ThreadRun,
   ended: boolean,
   stepPx: number,
@@ -194,7 +209,7 @@ function eachStep(
   }
 }
 
-function dash({ surface, unit, theme }: Pen, x: number, y: number): void {
+function dash({ surface, unit, theme }: ThreadPen, x: number, y: number): void {
   for (const [width, colour, alpha] of [
     [THIN + 3, theme.halo, theme.haloAlpha],
     [THIN, theme.ink, 1],
@@ -209,12 +224,12 @@ function dash({ surface, unit, theme }: Pen, x: number, y: number): void {
 }
 
 /** A disc with a dark rim. */
-function dot(pen: Pen, x: number, y: number, radius: number, colour: string): void {
+function dot(pen: ThreadPen, x: number, y: number, radius: number, colour: string): void {
   disc(pen, x, y, radius + DOT_RIM * pen.unit, pen.theme.halo, 0.85);
   disc(pen, x, y, radius, colour);
 }
 
-function disc({ surface, part }: Pen, x: number, y: number, radius: number, colour: string, alpha = 1): void {
+function disc({ surface, part }: ThreadPen, x: number, y: number, radius: number, colour: string, alpha = 1): void {
   if (x + radius < part.x - 1) return;
   surface.beginPath();
   traceDisc(surface, x, y, radius);
@@ -223,7 +238,7 @@ function disc({ surface, part }: Pen, x: number, y: number, radius: number, colo
 }
 
 /** A sewing needle, its eye at the thread's end, its point ahead. */
-function drawNeedle({ surface, line, unit, theme }: Pen, share: number): void {
+function drawNeedle({ surface, line, unit, theme }: ThreadPen, share: number): void {
   const pose = { x: line.x(share), y: line.y(share), leanRad: line.leanRad(share), unitPx: unit };
   surface.beginPath();
   traceNeedle(surface, pose);

@@ -18,12 +18,18 @@ export function perPixel(column: Float64Array, startS: number, stepS: number, fr
   for (let x = 0; x < widthPx; x++) {
     const first = Math.floor((fromS + x * secondsPerPx - startS) / stepS);
     const end = Math.max(first + 1, Math.floor((fromS + (x + 1) * secondsPerPx - startS) / stepS));
-    for (let k = Math.max(0, first); k < Math.min(column.length, end); k++) {
+    const until = Math.min(column.length, end);
+    let low = Infinity;
+    let high = -Infinity;
+    // What is missing is NaN: neither less nor more than anything.
+    for (let k = Math.max(0, first); k < until; k++) {
       const value = column[k];
-      if (Number.isNaN(value)) continue;
-      if (!(least[x] <= value)) least[x] = value;
-      if (!(most[x] >= value)) most[x] = value;
+      if (value < low) low = value;
+      if (value > high) high = value;
     }
+    if (low > high) continue;
+    least[x] = low;
+    most[x] = high;
   }
   return { least, most };
 }

@@ -3,7 +3,7 @@ import { threadPageAt } from "../../overlay/instant/threadPageAt.ts";
 import { typeScale } from "../../overlay/layout/typeScale.ts";
 import { lightInk } from "../../overlay/theme.ts";
 import { NEEDLE_LENGTH } from "../../overlay/thread/needle.ts";
-import { paintThread } from "../../overlay/thread/paintThread.ts";
+import { paintStandingThread } from "../../overlay/thread/paintStandingThread.ts";
 import { RoadLine } from "../../overlay/thread/roadLine.ts";
 import { hourText, clockText, wholeText } from "../../overlay/words/numbers.ts";
 import type { WindowColumns } from "../desk/columns.ts";
@@ -176,7 +176,7 @@ function drawThread(pen: Pen, columns: WindowColumns): (rideS: number) => number
   context.rect(rooms.left - 2, rooms.thread.top, width + 4, rect.height);
   context.clip();
   const { ink, ground, above, off } = view.colours;
-  paintThread(context, rect, page, type, { ...lightInk, ink, halo: ground, haloAlpha: 1, above, off });
+  paintStandingThread(context, rect, page, type, { ...lightInk, ink, halo: ground, haloAlpha: 1, above, off });
   context.restore();
   name(pen, words.pressure, rooms.thread, columns.altitudeM === null || columns.setting === "trainer" ? "" : words.onTheRoad);
   return (rideS) => line.y((rideS - span.fromS) / (span.toS - span.fromS));
@@ -204,29 +204,36 @@ function scaleFor(lane: Lane, extremes: Extremes, least: number, more: readonly 
   return { low, high, y: (value) => lane.bottom - 4 - ((value - low) / range) * (lane.bottom - lane.top - 9) };
 }
 
-/** Least to most of each pixel, at least a line thick; a gap in the data is a gap. */
-function drawExtremes(pen: Pen, extremes: Extremes, scale: Scale, colour: string, thickPx: number): void {
+/** Least to most of each pixel, at least a line thick, as one shape; a gap in the data is a gap. */
+function drawExtremes(pen: Pen, { least, most }: Extremes, scale: Scale, colour: string, thickPx: number): void {
   const { context, rooms } = pen;
+  const lower = new Float64Array(least.length);
   context.fillStyle = colour;
-  let before = Number.NaN;
-  let beforeTop = Number.NaN;
-  for (let k = 0; k < extremes.least.length; k++) {
-    const { [k]: least } = extremes.least;
-    if (Number.isNaN(least)) {
-      before = Number.NaN;
-      continue;
+  context.beginPath();
+  for (let first = 0; first < least.length; first++) {
+    if (Number.isNaN(least[first])) continue;
+    let end = first;
+    context.moveTo(rooms.left + first, scale.y(most[first]) - thickPx / 2);
+    for (; end < least.length && !Number.isNaN(least[end]); end++) {
+      let top = scale.y(most[end]);
+      let bottom = scale.y(least[end]);
+      // Neighbours join, so that a steep line has no holes.
+      if (end > first) {
+        top = Math.min(top, scale.y(least[end - 1]));
+        bottom = Math.max(bottom, scale.y(most[end - 1]));
+      }
+      context.lineTo(rooms.left + end, top - thickPx / 2);
+      context.lineTo(rooms.left + end + 1, top - thickPx / 2);
+      lower[end] = bottom + thickPx / 2;
     }
-    let top = scale.y(extremes.most[k]);
-    let bottom = scale.y(least);
-    // Neighbours join, so that a steep line has no holes.
-    if (!Number.isNaN(before)) {
-      if (top > before) top = before;
-      if (bottom < beforeTop) bottom = beforeTop;
+    for (let k = end - 1; k >= first; k--) {
+      context.lineTo(rooms.left + k + 1, lower[k]);
+      context.lineTo(rooms.left + k, lower[k]);
     }
-    before = scale.y(least);
-    beforeTop = scale.y(extremes.most[k]);
-    context.fillRect(rooms.left + k, top - thickPx / 2, 1, bottom - top + thickPx);
+    context.closePath();
+    first = end;
   }
+  context.fill();
 }
 
 function extremesOf(pen: Pen, column: Float64Array): Extremes {

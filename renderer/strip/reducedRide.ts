@@ -10,8 +10,9 @@ const STATES = 7;
 export function reducedRide(columns: RideColumns, span: StripSpan, cells: number): RideColumns {
   const lengthS = span.toS - span.fromS;
   const count = Math.max(2, Math.min(cells, Math.ceil(lengthS)));
+  const { pressureState: states, altitudeM: heights } = columns;
   const pressureState = new Uint8Array(count);
-  const altitudeM = columns.altitudeM === null ? null : new Float64Array(count);
+  const altitudeM = heights === null ? null : new Float64Array(count);
   const held = new Uint32Array(STATES);
   for (let cell = 0; cell < count; cell++) {
     const first = Math.floor(span.fromS + (cell * lengthS) / count);
@@ -20,8 +21,8 @@ export function reducedRide(columns: RideColumns, span: StripSpan, cells: number
     let sum = 0;
     let known = 0;
     for (let k = Math.max(0, first); k < end; k++) {
-      held[columns.pressureState[k]]++;
-      const height = columns.altitudeM?.[k] ?? Number.NaN;
+      held[states[k]]++;
+      const height = heights === null ? Number.NaN : heights[k];
       if (Number.isNaN(height)) continue;
       sum += height;
       known++;
