@@ -5,7 +5,7 @@ import type { Rational } from "../contract/footage.ts";
 import type { Tools } from "../contract/tools.ts";
 import { noMetadata, trackTimescale } from "./encoding.ts";
 import { ffmpegArguments } from "./ffmpegArguments.edge.ts";
-import { LOUDNESS_LUFS, isHeard, masterFilters } from "./loudness.ts";
+import { LOUDNESS_LUFS, gainFilter, isHeard, masterFilters, overLimitDb } from "./loudness.ts";
 import { measureLoudness } from "./measureLoudness.edge.ts";
 import { syncFile } from "./renderPart.edge.ts";
 import { runFfmpeg } from "./runFfmpeg.edge.ts";
@@ -64,16 +64,22 @@ export async function joinParts(job: JoinJob, tools: Tools): Promise<void> {
   }
 }
 
+/** Less than this off the films' loudness is left so, dB. */
+const HEARD_DB = 0.2;
+
 /** The chain that brings the joined sound to the loudness of films; null where there is none to speak of. */
 async function masterOf(list: string, job: JoinJob, tools: Tools): Promise<string | null> {
   const raw = await measureLoudness(list, CONCAT, null, tools, job.signal);
   if (raw.integratedLufs === null || !isHeard(raw)) return null;
   let gainDb = LOUDNESS_LUFS - raw.integratedLufs;
-  // Where the limiter takes peaks away it takes loudness too: that is given back, in two steps at most.
-  for (let step = 0; step < 2; step += 1) {
+  const overDb = overLimitDb(raw, gainDb);
+  if (overDb <= 0) return gainFilter(gainDb);
+  // Where the limiter takes peaks away it takes loudness too, though never more than the peaks stand over its limit:
+  // that is measured and given back, in two steps at most.
+  for (let step = 0; step < 2 && overDb >= HEARD_DB; step += 1) {
     const { integratedLufs } = await measureLoudness(list, CONCAT, masterFilters(gainDb), tools, job.signal);
     const shortDb = LOUDNESS_LUFS - (integratedLufs ?? LOUDNESS_LUFS);
-    if (Math.abs(shortDb) < 0.2) break;
+    if (Math.abs(shortDb) < HEARD_DB) break;
     gainDb += shortDb;
   }
   return masterFilters(gainDb);

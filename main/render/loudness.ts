@@ -32,11 +32,21 @@ export function isHeard(loudness: Loudness): boolean {
   return loudness.integratedLufs !== null && loudness.integratedLufs > SILENCE_LUFS;
 }
 
+/** How far a sound's true peak would stand over the limiter's limit after a gain, dB; 0 or less: the limiter would do nothing. */
+export function overLimitDb(loudness: Loudness, gainDb: number): number {
+  return (loudness.truePeakDbtp ?? -Infinity) + gainDb - LIMIT_DBTP;
+}
+
+/** A gain alone, for sound whose peaks stay below the limit. */
+export function gainFilter(gainDb: number): string {
+  return `volume=${gainDb.toFixed(2)}dB`;
+}
+
 /** The chain that applies a gain and keeps true peaks down, four times oversampled as the measure of true peak is. */
 export function masterFilters(gainDb: number): string {
   const limit = 10 ** (LIMIT_DBTP / 20);
   return [
-    `volume=${gainDb.toFixed(2)}dB`,
+    gainFilter(gainDb),
     `aresample=${4 * SAMPLE_RATE_HZ}`,
     `alimiter=limit=${limit.toFixed(5)}:attack=2:release=80:level=0:latency=1`,
     `aresample=${SAMPLE_RATE_HZ}`,

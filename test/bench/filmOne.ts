@@ -1,6 +1,7 @@
 /**
  * One job of the film bench, in a process of its own: a film of shots and cards out of one long clip, or as many frames
- * of the clip and as many of a still picture encoded in one piece. Arguments: clip, shots, `film` or `plain`, output.
+ * of the clip and as many of a card's picture encoded in one piece. Arguments: clip, shots, `film` or `plain`, output and,
+ * for `plain`, the picture of a card.
  */
 import { rm } from "node:fs/promises";
 import { probeClip } from "../../main/footage/probeClip.edge.ts";
@@ -12,7 +13,7 @@ import { testTools } from "../support/tools.ts";
 import { runProgram } from "../support/video.ts";
 import { filmItems, filmLengths } from "./filmItems.ts";
 
-const [path = "", shots = "6", kind = "plain", outPath = ""] = process.argv.slice(2);
+const [path = "", shots = "6", kind = "plain", outPath = "", card = ""] = process.argv.slice(2);
 const tools = testTools();
 const clip = await probeClip(path, "c1", tools);
 if (kind === "film") {
@@ -24,10 +25,9 @@ if (kind === "film") {
   if (result.kind !== "done") throw new Error(JSON.stringify(result));
 } else {
   const { shotFrames, cardFrames } = filmLengths(Number(shots));
-  const still = `color=c=gray:s=${clip.widthPx}x${clip.heightPx}:r=30000/1001,format=yuv420p`;
   await runProgram(tools.ffmpeg, [
-    ...["-v", "error", "-y", "-ss", "60", "-i", path, "-f", "lavfi", "-i", still],
-    ...["-filter_complex", `[0:v]trim=end_frame=${shotFrames}[a];[1:v]trim=end_frame=${cardFrames}[b];[a][b]concat=n=2:v=1:a=0[v]`, "-map", "[v]", "-map", "0:a"],
+    ...["-v", "error", "-y", "-ss", "60", "-i", path, "-framerate", "30000/1001", "-i", card],
+    ...["-filter_complex", `[0:v]trim=end_frame=${shotFrames}[a];[1:v]format=yuv420p,loop=loop=${cardFrames - 1}:size=1:start=0,setpts=N/FRAME_RATE/TB[b];[a][b]concat=n=2:v=1:a=0[v]`, "-map", "[v]", "-map", "0:a"],
     ...["-t", String(((shotFrames + cardFrames) * 1001) / 30000), ...encodingFor(PRESETS.share, "libx264", 1).options, "-c:a", "aac", "-b:a", `${PRESETS.share.audioKbps}k`, outPath],
   ]);
 }

@@ -1,5 +1,5 @@
 // `npm run bench [-- NAME …]`: figures printed, nothing failed. Each bench says what it compares with what.
-// Names: ride, breaks, drawing, render, window, calibration, filmed (line-up through real decoding), signals (how
+// Names: ride, breaks, drawing, render (its last part alone: film), window, calibration, filmed (line-up through real decoding), signals (how
 // long line-up takes on an hour), lineup (needs FOLLOWCAR_DATA,
 // a folder of real rides).
 import { join } from "node:path";
@@ -25,8 +25,12 @@ const benches: Readonly<Record<string, () => unknown>> = {
   ...(process.env.FOLLOWCAR_DATA ? { lineup: () => import("./lineupSignals.bench.ts") } : {}),
 };
 
-const wanted = process.argv.slice(2).filter((name) => name in benches);
+/** Parts of others, run when named. */
+const parts: typeof benches = { film: () => benchRender(3, []) };
+
+const all = { ...benches, ...parts };
+const wanted = process.argv.slice(2).filter((name) => name in all);
 for (const name of wanted.length > 0 ? wanted : Object.keys(benches)) {
   process.stdout.write(`\n== ${name}\n`);
-  await benches[name]?.();
+  await all[name]?.();
 }
