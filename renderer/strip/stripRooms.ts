@@ -17,8 +17,15 @@ export interface StripRooms {
   readonly axis: Lane;
 }
 
-/** Shares the strip out among its lanes. */
-export function stripRooms(widthPx: number, heightPx: number, textPx: number, has: { readonly power: boolean; readonly heart: boolean; readonly footage: boolean }): StripRooms {
+/** Room between the lanes' names and the ride, in heights of the letters. */
+const NAMES_GAP = 0.8;
+
+/**
+ * Shares the strip out among its lanes.
+ *
+ * @param view its size, and the width of the widest name of a lane, px
+ */
+export function stripRooms({ widthPx, heightPx, textPx, namesPx }: { readonly widthPx: number; readonly heightPx: number; readonly textPx: number; readonly namesPx: number }, has: { readonly power: boolean; readonly heart: boolean; readonly footage: boolean }): StripRooms {
   const moments = textPx * 2.7;
   const footage = has.footage ? textPx * 1.35 : 0;
   const axis = textPx * 1.5;
@@ -33,7 +40,7 @@ export function stripRooms(widthPx: number, heightPx: number, textPx: number, ha
     return { top: from, bottom: Math.round(top) };
   };
   return {
-    left: Math.round(textPx * 6.3),
+    left: Math.round(2 + namesPx + textPx * NAMES_GAP),
     right: widthPx - Math.round(textPx * 0.8),
     moments: lane(moments),
     thread: lane(thread),

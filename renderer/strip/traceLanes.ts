@@ -1,0 +1,130 @@
+import type { ReadingView } from "../../main/contract/debriefApi.ts";
+import { wholeText } from "../../overlay/words/numbers.ts";
+import type { WindowColumns } from "../desk/columns.ts";
+import { type Extremes, perPixel } from "../lineup/perPixel.ts";
+import { figure, inside, type Pen } from "./stripPen.ts";
+import type { Lane } from "./stripRooms.ts";
+
+interface Scale {
+  readonly y: (value: number) => number;
+  readonly low: number;
+  readonly high: number;
+}
+
+function scaleFor(lane: Lane, extremes: Extremes, least: number, more: readonly number[]): Scale {
+  let low = Infinity;
+  let high = -Infinity;
+  for (let k = 0; k < extremes.least.length; k++) {
+    if (extremes.least[k] < low) low = extremes.least[k];
+    if (extremes.most[k] > high) high = extremes.most[k];
+  }
+  for (const value of more) {
+    low = Math.min(low, value);
+    high = Math.max(high, value);
+  }
+  if (!(high > low)) [low, high] = [0, 1];
+  const range = Math.max(least, high - low);
+  return { low, high, y: (value) => lane.bottom - 4 - ((value - low) / range) * (lane.bottom - lane.top - 9) };
+}
+
+/** Least to most of each pixel, at least a line thick, as one shape; a gap in the data is a gap. */
+function drawExtremes(pen: Pen, { least, most }: Extremes, scale: Scale, colour: string, thickPx: number): void {
+  const { context, rooms } = pen;
+  const lower = new Float64Array(least.length);
+  context.fillStyle = colour;
+  context.beginPath();
+  for (let first = 0; first < least.length; first++) {
+    if (Number.isNaN(least[first])) continue;
+    let end = first;
+    context.moveTo(rooms.left + first, scale.y(most[first]) - thickPx / 2);
+    for (; end < least.length && !Number.isNaN(least[end]); end++) {
+      let top = scale.y(most[end]);
+      let bottom = scale.y(least[end]);
+      // Neighbours join, so that a steep line has no holes.
+      if (end > first) {
+        top = Math.min(top, scale.y(least[end - 1]));
+        bottom = Math.max(bottom, scale.y(most[end - 1]));
+      }
+      context.lineTo(rooms.left + end, top - thickPx / 2);
+      context.lineTo(rooms.left + end + 1, top - thickPx / 2);
+      lower[end] = bottom + thickPx / 2;
+    }
+    for (let k = end - 1; k >= first; k--) {
+      context.lineTo(rooms.left + k + 1, lower[k]);
+      context.lineTo(rooms.left + k, lower[k]);
+    }
+    context.closePath();
+    first = end;
+  }
+  context.fill();
+}
+
+function extremesOf(pen: Pen, column: Float64Array): Extremes {
+  return perPixel(column, 0, 1, pen.span.fromS, pen.span.toS, Math.max(1, Math.round(pen.rooms.right - pen.rooms.left)));
+}
+
+/** Draws power over its band. */
+export function drawPower(pen: Pen, columns: WindowColumns): void {
+  const { context, view, rooms } = pen;
+  const band = columns.bandW;
+  const extremes = extremesOf(pen, columns.power30sW!);
+  const scale = scaleFor(rooms.power, extremes, 80, band === null ? [0] : [0, band.high]);
+  if (band !== null) {
+    context.fillStyle = view.colours.band;
+    context.fillRect(rooms.left, scale.y(band.high), rooms.right - rooms.left, scale.y(band.low) - scale.y(band.high));
+  }
+  drawExtremes(pen, extremes, scale, view.colours.ink, 1.6);
+}
+
+/** Draws the heart's trace, its readings and the onset's interval. */
+export function drawHeart(pen: Pen, columns: WindowColumns, { drift }: ReadingView): void {
+  const { context, view, rooms } = pen;
+  const { colours } = view;
+  const lane = rooms.heart;
+  const recorded = columns.heartRate!;
+  const extremes = extremesOf(pen, recorded.value);
+  const readings = [drift.firstBpm, drift.lastBpm].filter((bpm) => bpm !== null);
+  const scale = scaleFor(lane, extremes, 25, readings);
+  if (drift.onsetLowS !== null && drift.onsetHighS !== null) {
+    const from = inside(pen, pen.x(drift.onsetLowS));
+    const to = inside(pen, pen.x(drift.onsetHighS));
+    context.save();
+    context.beginPath();
+    context.rect(from, lane.top + 2, Math.max(2, to - from), lane.bottom - lane.top - 4);
+    context.clip();
+    context.strokeStyle = colours.above;
+    context.lineWidth = 1.2;
+    context.globalAlpha = 0.75;
+    context.beginPath();
+    for (let x = from - (lane.bottom - lane.top); x < to; x += 7) {
+      context.moveTo(x, lane.bottom);
+      context.lineTo(x + (lane.bottom - lane.top), lane.top);
+    }
+    context.stroke();
+    context.restore();
+  }
+  drawExtremes(pen, extremes, scale, colours.ink, 1.6);
+  if (drift.onsetS !== null) {
+    context.fillStyle = colours.above;
+    const x = pen.x(drift.onsetS);
+    if (x >= rooms.left && x <= rooms.right) context.fillRect(Math.round(x) - 1, lane.top + 1, 2.5, lane.bottom - lane.top - 2);
+  }
+  for (const [bpm, atS] of [
+    [drift.firstBpm, drift.firstAtS],
+    [drift.lastBpm, drift.lastAtS],
+  ] as const) {
+    if (bpm === null || atS === null) continue;
+    const x = pen.x(atS);
+    if (x < rooms.left || x > rooms.right) continue;
+    const y = scale.y(bpm);
+    context.beginPath();
+    context.arc(x, y, 5, 0, 2 * Math.PI);
+    context.fillStyle = colours.ground;
+    context.fill();
+    context.lineWidth = 2.4;
+    context.strokeStyle = colours.ink;
+    context.stroke();
+    const below = y < (lane.top + lane.bottom) / 2;
+    figure(pen, wholeText(bpm), x, y + (below ? 1.15 : -1.15) * view.textPx);
+  }
+}
