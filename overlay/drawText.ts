@@ -95,7 +95,7 @@ function traceText(path: PathLike, text: string, x: number, y: number, style: Te
  * than that stands by itself.
  */
 export function wrapText(text: string, style: TextStyle, widthPx: number, surface?: Surface): string[] {
-  const words = text.split(/\s+/).filter((part) => part !== "");
+  const words = wordsOf(text);
   const full = brokenAt(words, style, widthPx, surface);
   if (full.length < 2) return full;
   let narrow = widthPx / 2;
@@ -108,6 +108,15 @@ export function wrapText(text: string, style: TextStyle, widthPx: number, surfac
     else narrow = middle;
   }
   return lines;
+}
+
+/** Breaks text into lines as full as a width allows; a word wider than that stands by itself. */
+export function filledLines(text: string, style: TextStyle, widthPx: number, surface?: Surface): string[] {
+  return brokenAt(wordsOf(text), style, widthPx, surface);
+}
+
+function wordsOf(text: string): string[] {
+  return text.split(/\s+/).filter((part) => part !== "");
 }
 
 function brokenAt(words: readonly string[], style: TextStyle, widthPx: number, surface?: Surface): string[] {

@@ -17,6 +17,15 @@ export function traceDisc(path: PathLike, x: number, y: number, radius: number):
   path.closePath();
 }
 
+/** Adds the half of a circle that lies left (-1) or right (1) of its middle to the path. */
+export function traceHalfDisc(path: PathLike, x: number, y: number, radius: number, side: -1 | 1): void {
+  const handle = QUARTER * radius;
+  path.moveTo(x, y + radius);
+  path.bezierCurveTo(x + side * handle, y + radius, x + side * radius, y + handle, x + side * radius, y);
+  path.bezierCurveTo(x + side * radius, y - handle, x + side * handle, y - radius, x, y - radius);
+  path.closePath();
+}
+
 /** Adds a straight line to the path. */
 export function traceLine(path: PathLike, fromX: number, fromY: number, toX: number, toY: number): void {
   path.moveTo(fromX, fromY);

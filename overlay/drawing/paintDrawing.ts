@@ -6,9 +6,9 @@ import type { Theme } from "../theme.ts";
 import type { Drawing } from "./drawing.ts";
 
 /** Sizes in units of the type scale. */
-const LINE = 5;
+const LINE = 6;
 const HALO = 3;
-const ARROW_HEAD = 26;
+const ARROW_HEAD = 34;
 const TEXT = 36;
 
 interface Point {

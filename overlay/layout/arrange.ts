@@ -3,15 +3,18 @@ import type { Rect } from "../surface.ts";
 import { themeFor } from "../theme.ts";
 import type { Layout, LayoutOptions, PanelName, PanelPlace } from "./layout.ts";
 import { arrangeRows, type Row } from "./arrangeRows.ts";
-import { shapeOf, typeScale, unitPxFor, type TypeScale } from "./typeScale.ts";
+import { shapeOf, typeScale, unitPxFor, type Shape, type TypeScale } from "./typeScale.ts";
 
 /** Title-safe: nothing within 5 % of an edge. */
 const SAFE_SHARE = 0.05;
 /** On upright pictures a phone lays its own controls over the lower edge. */
 const UPRIGHT_LOWER_SHARE = 0.09;
 /** Width of a side column and of the ramp beside it, shares of the picture's width. */
-const COLUMN_SHARE = 0.25;
+const COLUMN_SHARE = 0.27;
 const SIDE_RAMP_SHARE = 0.24;
+
+/** Panels in rows one above the other are set smaller than cards, so that half of the picture stays free. */
+const NARROW_SHARE: Readonly<Record<Shape, number>> = { wide: 1, square: 0.95, upright: 0.91 };
 
 /** Lengths in units of the type scale. */
 const THREAD_HEIGHT = 64;
@@ -45,8 +48,8 @@ export function arrange(options: LayoutOptions, panels: readonly PanelName[]): A
   const columnWidth = side ? Math.round(width * COLUMN_SHARE) : width - 2 * safeX;
   const columnLeft = options.place === "right" ? width - safeX - columnWidth : safeX;
 
-  const perRow = side ? 1 : { wide: null, square: 3, upright: 2 }[shape];
-  const wished = unitPxFor(width, height) * options.scale;
+  const perRow = side ? { wide: 2, square: 1, upright: 1 }[shape] : { wide: null, square: 3, upright: 2 }[shape];
+  const wished = unitPxFor(width, height) * NARROW_SHARE[shape] * options.scale;
   const captionLines = side ? 3 : shape === "wide" ? 1 : 2;
   const fit = { perRow, captionLines, columnWidth, room: height - safeTop - safeBottom };
   const { type, rows, blocks } = fitted(options, panels, wished, fit);

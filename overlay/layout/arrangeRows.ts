@@ -7,8 +7,8 @@ import type { TypeScale } from "./typeScale.ts";
 const LEAST_GAP = 30;
 const UNIT_GAP = 6;
 const ABOVE_LABEL = 4;
-const LABEL_TO_FIGURE = 10;
-const FIGURE_TO_NOTE = 27;
+const LABEL_TO_FIGURE = 12;
+const FIGURE_TO_NOTE = 29;
 const BELOW = 7;
 const ROUTE_WIDTH = 84;
 /** Between the rows of a grid. */

@@ -39,11 +39,11 @@ export function unitPxFor(widthPx: number, heightPx: number): number {
 export function typeScale(unitPx: number): TypeScale {
   return {
     unitPx,
-    labelPx: 21 * unitPx,
+    labelPx: 24 * unitPx,
     figurePx: 55 * unitPx,
     mainFigurePx: 67 * unitPx,
-    unitTextPx: 23 * unitPx,
-    notePx: 19 * unitPx,
+    unitTextPx: 25 * unitPx,
+    notePx: 22 * unitPx,
     captionPx: 32 * unitPx,
     tagPx: 26 * unitPx,
     haloPx: 1.6 * unitPx,

@@ -1,4 +1,4 @@
-import { drawText, textWidthPx, wrapText, type TextStyle } from "../drawText.ts";
+import { drawText, filledLines, textWidthPx, wrapText, type TextStyle } from "../drawText.ts";
 import type { Layout } from "../layout/layout.ts";
 import type { Rect, Surface } from "../surface.ts";
 import { factorText } from "../words/numbers.ts";
@@ -34,7 +34,8 @@ export function paintHeadLine(surface: Surface, area: Rect, notes: PanelNotes, l
 
   const tagWidth = tag === "" ? 0 : textWidthPx(tag, tagStyle, surface) + TAG_GAP * unit;
   const caption = notes.caption ?? "";
-  const { style, lines } = fittedCaption(surface, caption, width - tagWidth, area.height - (FOOT + 4) * unit, layout.type.captionPx);
+  const room = { width, lastWidth: width - tagWidth, height: area.height - (FOOT + 4) * unit };
+  const { style, lines } = fittedCaption(surface, caption, room, layout.type.captionPx);
   lines.forEach((line, k) => {
     const y = Math.round(foot - (lines.length - 1 - k) * style.sizePx * LINE_HEIGHT);
     drawShaded(surface, line, left, y, style, layout, "left");
@@ -52,29 +53,35 @@ function fittedTag(surface: Surface, tag: string, widthPx: number, sizePx: numbe
   return { ...style, sizePx: sizePx * Math.min(1, widthPx / Math.max(1, textWidthPx(tag, style, surface))) };
 }
 
+/** The caption as large as it fits: in lines of about even length, or else full ones with the rest on the last, beside the tag. */
 function fittedCaption(
   surface: Surface,
   caption: string,
-  width: number,
-  height: number,
+  room: { readonly width: number; readonly lastWidth: number; readonly height: number },
   fullPx: number,
 ): { readonly style: TextStyle; readonly lines: readonly string[] } {
   for (let share = 1; ; share -= 0.05) {
     const style: TextStyle = { sizePx: fullPx * share, weight: "strong" };
-    const lines = wrapText(caption, style, width, surface);
-    const fits =
-      lines.length * style.sizePx * LINE_HEIGHT <= height + 0.5 &&
-      lines.every((line) => textWidthPx(line, style, surface) <= width);
-    if (fits || share <= LEAST_SIZE) return { style, lines };
+    const even = wrapText(caption, style, room.lastWidth, surface);
+    for (const lines of [even, filledLines(caption, style, room.width, surface)]) {
+      const high = lines.length * style.sizePx * LINE_HEIGHT <= room.height + 0.5;
+      const wide = lines.every((line, k) => textWidthPx(line, style, surface) <= (k === lines.length - 1 ? room.lastWidth : room.width));
+      if (high && wide) return { style, lines };
+    }
+    if (share <= LEAST_SIZE) return { style, lines: even };
   }
 }
 
 /** Widths of the shade on each side, in units of the type scale, wide to narrow, and the alpha of each. */
 const SHADE: readonly (readonly [number, number])[] = [
-  [9, 0.08],
-  [7, 0.1],
-  [5, 0.16],
-  [3.6, 0.24],
+  [10, 0.03],
+  [9, 0.035],
+  [8, 0.045],
+  [7, 0.06],
+  [6, 0.08],
+  [5, 0.1],
+  [4, 0.15],
+  [3.2, 0.22],
   [2.2, 0.42],
 ];
 

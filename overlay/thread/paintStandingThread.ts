@@ -13,7 +13,7 @@ import { drawMarks, isDrawn, type RoadStroke, strokesOf, type ThreadPen, threadP
  */
 export function paintStandingThread(surface: Surface, rect: Rect, page: ThreadPage, type: TypeScale, theme: Theme): void {
   const pen = threadPen(surface, rect, page, type, theme);
-  const strokes = page.runs.map((run, k) => (isDrawn(run) ? strokesOf(pen, run, page.runs[k - 1], page.runs[k + 1]) : []));
+  const strokes = page.runs.map((run) => (isDrawn(run) ? strokesOf(pen, run) : []));
   for (const layer of [strokes.flatMap((some) => some.slice(0, 1)), strokes.flatMap((some) => some.slice(1))]) {
     const kinds = new Map<string, RoadStroke[]>();
     for (const one of layer) {

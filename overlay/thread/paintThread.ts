@@ -1,7 +1,7 @@
 import { withAlpha } from "../drawText.ts";
 import type { ThreadPage, ThreadRun } from "../instant/threadPageAt.ts";
 import type { TypeScale } from "../layout/typeScale.ts";
-import { traceDisc, traceLine } from "../shapes.ts";
+import { traceDisc, traceHalfDisc, traceLine } from "../shapes.ts";
 import type { Rect, Surface } from "../surface.ts";
 import type { Theme } from "../theme.ts";
 import { NEEDLE_LENGTH, traceEye, traceNeedle } from "./needle.ts";
@@ -23,6 +23,9 @@ const DASH = 6;
 const TILE = 16;
 const SMALL_DOTS_A_TILE = 2;
 const DASHES_A_TILE = 1;
+/** From the line's round end to the middle of the first dot or dash. */
+const SMALL_DOT_CLEAR = 7;
+const DASH_CLEAR = 10;
 /** How far the drawing reaches before and after the thread's end. */
 const REACH_BEFORE = 2 * DOT + 4;
 const REACH_AFTER = NEEDLE_LENGTH + 4;
@@ -91,8 +94,8 @@ export function paintThread(
 ): void {
   if (page.runs.length === 0) return;
   const pen = threadPen(surface, rect, page, type, theme, part);
-  page.runs.forEach((run, k) => {
-    if (isDrawn(run)) for (const one of strokesOf(pen, run, page.runs[k - 1], page.runs[k + 1])) stroke(pen, one);
+  page.runs.forEach((run) => {
+    if (isDrawn(run)) for (const one of strokesOf(pen, run)) stroke(pen, one);
   });
   page.runs.forEach((run, k) => drawMarks(pen, run, page.runs[k - 1], page.runs[k + 1]));
   drawNeedle(pen, page.drawnTo);
@@ -123,14 +126,12 @@ export interface RoadStroke {
   readonly alpha: number;
 }
 
-/** The line itself, and first the dark bed that it lies in; the bed reaches past an end that does not join. */
-export function strokesOf({ line, unit, theme }: ThreadPen, run: ThreadRun, before: ThreadRun | undefined, after: ThreadRun | undefined): [RoadStroke, ...RoadStroke[]] {
+/** The line itself, and first the dark bed that it lies in. */
+export function strokesOf({ line, theme }: ThreadPen, run: ThreadRun): [RoadStroke, ...RoadStroke[]] {
   const fromX = line.x(run.from);
   const toX = line.x(run.to);
   const bed = run.stroke === "below" ? THIN_BED : BED;
-  const past = (bed / 2) * unit;
-  const bedToX = toX + (after === undefined || isDrawn(after) ? 0 : past);
-  const under: RoadStroke = { fromX: fromX - (isDrawn(before) ? 0 : past), toX: bedToX, down: 0, width: bed, colour: theme.halo, alpha: theme.haloAlpha };
+  const under: RoadStroke = { fromX, toX, down: 0, width: bed, colour: theme.halo, alpha: theme.haloAlpha };
   const over = (down: number, width: number, colour: string): RoadStroke => ({ fromX, toX, down, width, colour, alpha: 1 });
   if (run.stroke !== "above") return [under, over(0, run.stroke === "in" ? FIRM : THIN, theme.ink)];
   return [under, over(-STRAND_OFFSET, STRAND, theme.above), over(STRAND_OFFSET, STRAND, theme.above)];
@@ -168,20 +169,19 @@ export function drawMarks(pen: ThreadPen, run: ThreadRun, before: ThreadRun | un
   const { line, unit, theme } = pen;
   switch (run.stroke) {
     case "in":
-    case "below": {
-      const radius = ((run.stroke === "in" ? FIRM : THIN) / 2) * unit;
-      if (endsRound(before)) disc(pen, Math.round(line.x(run.from)), line.y(run.from), radius, theme.ink);
-      if (after !== undefined && endsRound(after)) disc(pen, Math.round(line.x(run.to)), line.y(run.to), radius, theme.ink);
+    case "below":
+    case "above":
+      if (endsRound(before)) roundEnd(pen, run, run.from, -1);
+      if (after !== undefined && endsRound(after)) roundEnd(pen, run, run.to, 1);
       return;
-    }
     case "off":
       if (before !== undefined) dot(pen, line.x(run.from), line.y(run.from), DOT * unit, theme.off);
       if (after !== undefined) dot(pen, line.x(run.to), line.y(run.to), DOT * unit, theme.off);
       return;
     case "off excused":
-      return eachStep(pen, run, after !== undefined, pen.tile / SMALL_DOTS_A_TILE, (x, y) => dot(pen, x, y, SMALL_DOT * unit, theme.ink));
+      return eachStep(pen, run, after !== undefined, pen.tile / SMALL_DOTS_A_TILE, SMALL_DOT_CLEAR, (x, y) => dot(pen, x, y, SMALL_DOT * unit, theme.ink));
     case "off unclear":
-      return eachStep(pen, run, after !== undefined, pen.tile / DASHES_A_TILE, (x, y) => dash(pen, x, y));
+      return eachStep(pen, run, after !== undefined, pen.tile / DASHES_A_TILE, DASH_CLEAR, (x, y) => dash(pen, x, y));
     default:
       return;
   }
@@ -189,14 +189,15 @@ export function drawMarks(pen: ThreadPen, run: ThreadRun, before: ThreadRun | un
 
 /** Calls at even steps that stand still while the run grows; in a run too short for one, in its middle once it has ended. */
 function eachStep(
-  { line, part }: ThreadPen,
+  { line, part, unit }: ThreadPen,
   run: ThreadRun,
   ended: boolean,
   stepPx: number,
+  clear: number,
   take: (x: number, y: number) => void,
 ): void {
-  const from = line.x(run.from) + 0.3 * stepPx;
-  const to = line.x(run.to) - 0.3 * stepPx;
+  const from = line.x(run.from) + clear * unit;
+  const to = line.x(run.to) - clear * unit;
   const origin = line.rect.x + stepPx / 2;
   const first = Math.ceil((from - origin) / stepPx);
   if (ended && origin + first * stepPx > to) {
@@ -221,6 +222,20 @@ function dash({ surface, unit, theme }: ThreadPen, x: number, y: number): void {
     surface.strokeStyle = colour;
     withAlpha(surface, alpha, () => surface.stroke());
   }
+}
+
+/** The round end of a line and of its bed, past which nothing stands; of a double line the bed's alone. */
+function roundEnd(pen: ThreadPen, run: ThreadRun, share: number, side: -1 | 1): void {
+  const { surface, line, unit, theme, part } = pen;
+  const x = Math.round(line.x(share));
+  const y = line.y(share);
+  const bed = ((run.stroke === "below" ? THIN_BED : BED) / 2) * unit;
+  if (x + bed < part.x - 1) return;
+  surface.beginPath();
+  traceHalfDisc(surface, x, y, bed, side);
+  surface.fillStyle = theme.halo;
+  withAlpha(surface, theme.haloAlpha, () => surface.fill());
+  if (run.stroke !== "above") disc(pen, x, y, ((run.stroke === "in" ? FIRM : THIN) / 2) * unit, theme.ink);
 }
 
 /** A disc with a dark rim. */

@@ -35,7 +35,8 @@ function picture(layout: Layout, ground: Ground, withInk: boolean, scrim: boolea
  */
 function leastContrast(options: Partial<LayoutOptions>, ground: Ground, scrim = true): { least: number; letters: number } {
   // Without the rule beneath power, which is no text and has an accent upon it.
-  const layout = sampleLayout(columns, 1280, 720, { ...options, showPlan: false });
+  const { widthPx, heightPx } = { widthPx: 1280, heightPx: 720, ...options };
+  const layout = sampleLayout(columns, widthPx, heightPx, { ...options, showPlan: false });
   const width = layout.options.widthPx;
   const full = picture(layout, ground, true, scrim);
   const beneath = picture(layout, ground, false, scrim);
@@ -71,7 +72,18 @@ function around(px: number): (readonly [number, number])[] {
 }
 
 // WCAG 2.2, success criterion 1.4.3: at least 4.5:1 for text of any size.
-for (const options of [{ ink: "light" }, { ink: "dark" }, { place: "top" }, { place: "left" }] as const) {
+const UPRIGHT = { widthPx: 540, heightPx: 960 };
+const SQUARE = { widthPx: 720, heightPx: 720 };
+for (const options of [
+  { ink: "light" },
+  { ink: "dark" },
+  { place: "top" },
+  { place: "left" },
+  UPRIGHT,
+  { ...UPRIGHT, ink: "dark" },
+  SQUARE,
+  { ...SQUARE, place: "top", ink: "dark" },
+] as const) {
   for (const ground of grounds) {
     test(`every letter keeps 4.5:1: ${JSON.stringify(options)} over ${ground}`, () => {
       const { least, letters } = leastContrast(options, ground);

@@ -1,5 +1,7 @@
 import type { RideColumns } from "../../../overlay/instant/columns.ts";
 import { defaultPanels, type LayoutOptions } from "../../../overlay/layout/layout.ts";
+import type { Drawing } from "../../../overlay/drawing/drawing.ts";
+import { paintDrawing } from "../../../overlay/drawing/paintDrawing.ts";
 import type { PanelNotes } from "../../../overlay/panels/paintPanels.ts";
 import type { Ground } from "../support/grounds.ts";
 import { paintedBand, sampleLayout } from "../support/paintedBand.ts";
@@ -22,6 +24,8 @@ interface PanelScene {
   readonly options?: Partial<LayoutOptions>;
   readonly notes?: PanelNotes;
   readonly atS?: number;
+  /** A coach's drawing, which lies beneath the panels. */
+  readonly drawings?: readonly Drawing[];
   readonly tolerance?: number;
 }
 
@@ -33,6 +37,16 @@ function dropout(): Partial<RideColumns> {
   ride.gradientPercent?.fill(Number.NaN, 4330, 4360);
   return ride;
 }
+
+const shownAll = { startS: 0, endS: 4 };
+const pointing: readonly Drawing[] = [
+  { ...shownAll, shape: "arrow", text: null, points: [{ x: 0.24, y: 0.2 }, { x: 0.44, y: 0.4 }] },
+  { ...shownAll, shape: "ring", text: null, points: [{ x: 0.52, y: 0.45 }, { x: 0.58, y: 0.45 }] },
+  { ...shownAll, shape: "text", text: "Hands low, eyes up", points: [{ x: 0.1, y: 0.17 }] },
+];
+/** Ten words, none of them short. */
+const LONG = "Everywhere above the planned power, nevertheless steadier than three weeks earlier";
+const BUSY = { drawings: pointing, notes: { caption: LONG, speed: 0.25, rider: "Maximilian" } };
 
 const all: Partial<LayoutOptions> = { panels: [...defaultPanels, "mainPart", "drift", "route"] };
 
@@ -59,6 +73,11 @@ const scenes: readonly PanelScene[] = [
   { name: "imperial-german", ground: "leaves", options: { units: "imperial", language: "de" }, notes: { caption: "Über die Kuppe hinweg kein Druck" } },
   { name: "small-type", ground: "wet", options: { scale: 0.7, showPlan: false } },
   { name: "large-type", ground: "snow", options: { scale: 1.5, panels: ["heartRate", "power", "time"] } },
+  { name: "busy-row", ground: "leaves", ...BUSY },
+  { name: "busy-upright", shape: UPRIGHT, ground: "wet", ...BUSY },
+  { name: "busy-square", shape: SQUARE, ground: "leaves", ...BUSY },
+  { name: "busy-column", ground: "snow", options: { place: "right" }, ...BUSY },
+  { name: "square-dark-ink-top", shape: SQUARE, ground: "snow", options: { ink: "dark", place: "top" }, notes: { caption: CAPTION } },
   { name: "name-outside-outlines", ground: "wet", notes: { rider: "Łucja Wiśniewska" }, tolerance: 12 },
 ];
 
@@ -69,6 +88,7 @@ function paintScene(scene: PanelScene): Scene["paint"] {
     const band = paintedBand(layout, columns);
     const atS = scene.atS ?? AT_S;
     band.paint(atS, scene.notes, scene.atS === undefined ? undefined : { startS: atS - 80, endS: atS + 40 });
+    for (const drawing of scene.drawings ?? []) paintDrawing(context, drawing, { width, height }, layout.theme);
     context.drawImage(band.canvas, layout.band.x, layout.band.y);
   };
 }
