@@ -145,6 +145,7 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
           units={written.plan.units}
           language={written.settings.language}
           look={written.settings.look}
+          preset={written.settings.preset}
           handle={stage}
           onPlace={show}
           onPlaying={setPlaying}

@@ -2,10 +2,11 @@ import { type ReactNode, type Ref, useCallback, useEffect, useImperativeHandle, 
 import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { Film, Shot } from "../../main/contract/film.ts";
 import type { FilmLook } from "../../main/contract/filmLook.ts";
+import { fitFor, PRESETS, type PresetName } from "../../main/contract/presets.ts";
 import { paintCard } from "../../overlay/cards/paintCard.ts";
 import { drawingShows, paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
 import { filmTimeline, itemDurationS, mediaTimeIn } from "../../overlay/instant/filmAt.ts";
-import { lightInk } from "../../overlay/theme.ts";
+import { type Theme, themeFor } from "../../overlay/theme.ts";
 import type { Language } from "../../overlay/words/phrases.ts";
 import type { WindowColumns } from "../desk/columns.ts";
 import { Player, type PlayerHandle, type ShownInstant } from "../player/Player.tsx";
@@ -40,13 +41,14 @@ interface Props {
   readonly units: "metric" | "imperial";
   readonly language: Language;
   readonly look: Partial<FilmLook> | undefined;
+  readonly preset: PresetName;
   readonly handle: Ref<FilmStageHandle>;
   /** Called at each change of place, outside React. */
   readonly onPlace?: (place: FilmPlace) => void;
   readonly onPlaying?: (playing: boolean) => void;
   readonly onWantProxy?: (clipId: string) => void;
   /** Paints what the hand is drawing, over all else. */
-  readonly paintDraft?: (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }) => void;
+  readonly paintDraft?: (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }, theme: Theme) => void;
   /** Where a part's spoken comment plays from; null: none that can be played here. */
   readonly commentOf?: (itemId: string) => string | null;
   readonly children?: ReactNode;
@@ -76,6 +78,7 @@ export function FilmStage(props: Props) {
   const [shownIndex, setShownIndex] = useState(0);
   const shown = film.items[Math.min(shownIndex, film.items.length - 1)];
   const aspect = film.widthPx / film.heightPx;
+  const theme = themeFor(props.look?.ink ?? "light");
 
   const shotNow = (): Shot | null => {
     const item = latest.current.film.items[place.current.index];
@@ -222,10 +225,10 @@ export function FilmStage(props: Props) {
   }, [film]);
   const paintOver = useCallback(
     (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }) => {
-      for (const drawing of shotNow()?.drawings ?? []) if (drawingShows(drawing, place.current.itemS)) paintDrawing(context, drawing, size, lightInk);
-      latest.current.paintDraft?.(context, size);
+      for (const drawing of shotNow()?.drawings ?? []) if (drawingShows(drawing, place.current.itemS)) paintDrawing(context, drawing, size, theme);
+      latest.current.paintDraft?.(context, size, theme);
     },
-    [film],
+    [film, theme],
   );
 
   const painted = useMemo(() => (shown?.type === "card" ? cardForPainting(shown.card) : null), [shown]);
@@ -237,13 +240,13 @@ export function FilmStage(props: Props) {
       if (width < 1) return;
       canvas.width = Math.round(width * window.devicePixelRatio);
       canvas.height = Math.round(height * window.devicePixelRatio);
-      paintCard(canvas.getContext("2d")!, painted, { width: canvas.width, height: canvas.height }, lightInk, language);
+      paintCard(canvas.getContext("2d")!, painted, { width: canvas.width, height: canvas.height }, theme, language);
     };
     const sizes = new ResizeObserver(draw);
     sizes.observe(canvas);
     draw();
     return () => sizes.disconnect();
-  }, [painted, language]);
+  }, [painted, language, theme]);
 
   return (
     <Player
@@ -257,6 +260,7 @@ export function FilmStage(props: Props) {
       look={props.look}
       handle={player}
       aspect={aspect}
+      fit={fitFor(PRESETS[props.preset], props.look?.shape ?? null, props.look?.fit ?? null)}
       onShown={onShown}
       notesAt={notesAt}
       pageAt={pageAt}

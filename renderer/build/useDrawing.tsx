@@ -2,7 +2,7 @@ import { type ReactNode, type RefObject, useEffect, useRef, useState } from "rea
 import type { Drawing, Film, FilmItem, Shot } from "../../main/contract/film.ts";
 import { paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
 import { itemDurationS } from "../../overlay/instant/filmAt.ts";
-import { lightInk } from "../../overlay/theme.ts";
+import type { Theme } from "../../overlay/theme.ts";
 import { type Draft, DrawLayer } from "../draw/DrawLayer.tsx";
 import { DrawTools } from "../draw/DrawTools.tsx";
 import type { Shape } from "../draw/shapes.ts";
@@ -26,7 +26,7 @@ interface Wishes {
 export function useDrawing({ film, item, stage, locked, onChange, onLook }: Wishes): {
   readonly layer: ReactNode;
   readonly tools: ReactNode;
-  readonly paintDraft: (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }) => void;
+  readonly paintDraft: (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }, theme: Theme) => void;
 } {
   const [tool, setTool] = useState<Shape | "move" | null>(null);
   const [picked, setPicked] = useState<number | null>(null);
@@ -70,11 +70,11 @@ export function useDrawing({ film, item, stage, locked, onChange, onLook }: Wish
     if (made.index === null) add(made.shape, made.points);
     else if (shot !== null) replace(made.index, { ...shot.drawings[made.index], points: made.points });
   };
-  const paintDraft = (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }) => {
+  const paintDraft = (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }, theme: Theme) => {
     const { current } = draft;
     if (current === null) return;
     const text = current.index === null ? (current.shape === "text" ? drawWords.newText : null) : (shot?.drawings[current.index]?.text ?? null);
-    paintDrawing(context, { shape: current.shape, points: current.points, text, startS: 0, endS: 1 }, size, lightInk);
+    paintDrawing(context, { shape: current.shape, points: current.points, text, startS: 0, endS: 1 }, size, theme);
   };
   return {
     layer: shot === null || tool === null || locked ? null : <DrawLayer tool={tool} drawings={shot.drawings} aspect={film.widthPx / film.heightPx} onDraft={onDraft} onDone={onDone} onPick={setPicked} />,

@@ -9,6 +9,7 @@ import { type PageSpan, threadPageAt, turningPage } from "../../overlay/instant/
 import { availableIn } from "../../overlay/layout/availableIn.ts";
 import { defaultLayoutOptions, layoutFor } from "../../overlay/layout/layout.ts";
 import { createPanelPainter, type PanelNotes } from "../../overlay/panels/paintPanels.ts";
+import { themeFor } from "../../overlay/theme.ts";
 import type { Language } from "../../overlay/words/phrases.ts";
 import { fetchFrameStarts, type FrameStarts, type WindowColumns } from "../desk/columns.ts";
 import { player as words } from "../words/player.ts";
@@ -67,6 +68,8 @@ interface Props {
   readonly onEnd?: (clipId: string) => void;
   /** Width over height of what is shown; missing: the clip's own. */
   readonly aspect?: number;
+  /** How a clip of another shape goes into that, as in the film; missing: whole. */
+  readonly fit?: "crop" | "pad";
   readonly sound?: boolean;
   /** What else stands on the picture, and the span of the thread's page. */
   readonly notesAt?: (shown: ShownInstant) => PanelNotes;
@@ -262,11 +265,12 @@ export function Player(props: Props) {
   }, [painting, width, height, ratio]);
   useLayoutEffect(() => painter.current(), [clockOf, paintOver, notesAt]);
 
-  const fitted = { width: `${width}px`, height: `${height}px` };
+  const pictured = state !== "ride" && state !== "none";
+  const fitted = { width: `${width}px`, height: `${height}px`, ...(pictured && { background: themeFor(look?.ink ?? "light").margin }) };
   return (
     <div ref={box} className="player stage" role="group" aria-label={props.label} data-picture={state}>
       <div className="player-picture" style={fitted}>
-        <video ref={video} playsInline preload="auto" disablePictureInPicture tabIndex={-1} aria-hidden="true" hidden={state === "ride" || state === "none"} />
+        <video ref={video} playsInline preload="auto" disablePictureInPicture tabIndex={-1} aria-hidden="true" hidden={!pictured} style={{ objectFit: props.fit === "crop" ? "cover" : "contain" }} />
         {state === "ride" && <p className="player-said">{clips.length === 0 ? words.noFootage : words.notFilmed}</p>}
         {state === "none" && (
           <div className="player-said" role="status">
