@@ -1,3 +1,4 @@
+import { basename, extname } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { OptionValues } from "./verb.ts";
 
@@ -5,6 +6,14 @@ import type { OptionValues } from "./verb.ts";
 export function textOption(values: OptionValues, name: string): string | null {
   const value = values[name];
   return typeof value === "string" ? value : null;
+}
+
+/** The file of --out, or null when it was not given. Failure `usage` when its name does not end as what is written into it. */
+export function outFileOption(values: OptionValues, ending: ".mp4" | ".mov" | ".png", what: string): string | null {
+  const path = textOption(values, "out");
+  if (path === null || extname(path).toLowerCase() === ending) return path;
+  const name = basename(path);
+  throw new Failure("usage", `--out ${name}: ${what} is written, which ends in ${ending}.`, `Name it ${basename(name, extname(name)) || "film"}${ending}.`);
 }
 
 /** A text option that may be given several times. */

@@ -2,12 +2,24 @@ import { Failure } from "../../contract/failure.ts";
 import { PRESET_NAMES } from "../../contract/presets.ts";
 import { overlayJourney } from "../../journey/overlayJourney.ts";
 import { lookChoices, lookOptions, lookOptionsHelp, outputChoices, outputOptions, outputOptionsHelp } from "../lookOptions.ts";
-import { choiceOption, textOption } from "../options.ts";
+import { choiceOption, outFileOption } from "../options.ts";
 import { toolsInUse } from "../toolsInUse.ts";
-import type { Verb } from "../verb.ts";
+import type { OptionValues, Verb } from "../verb.ts";
 import { writtenJson } from "./debrief.ts";
 import { lineupChoices, lineupOptions, lineupOptionsHelp } from "./lineup.ts";
 import { athleteOptionHelp, planChoices, planOptions, planOptionsHelp } from "./read.ts";
+
+/** What says nothing for a film, and what says nothing for a track without a picture, whose size is its clips' own. */
+const IDLE = { film: ["codec"], track: ["shape", "as-filmed", "fit", "size", "encoder"] } as const;
+
+/** Failure `usage` where an option was given that would change nothing. */
+function refuseIdle(values: OptionValues, transparent: boolean): void {
+  const idle = (transparent ? IDLE.track : IDLE.film).find((name) => values[name] !== undefined);
+  if (idle === undefined) return;
+  throw transparent
+    ? new Failure("usage", `--${idle} says nothing with --transparent: the track is as large as the clips, and lossless or ProRes.`, `Leave --${idle} away.`)
+    : new Failure("usage", `--${idle} is for a transparent track.`, `Leave --${idle} away, or add --transparent.`);
+}
 
 export const overlay: Verb = {
   name: "overlay",
@@ -32,8 +44,10 @@ ${lineupOptionsHelp}
 Example:
   followcar overlay sunday.fit bar-1.mp4 --anchor bar-1.mp4@0:12=1:08:05 --transparent --out bar-1-panels.mov`,
   async run(positionals, values, context) {
-    const out = textOption(values, "out");
+    const transparent = values.transparent === true;
+    const out = transparent ? outFileOption(values, ".mov", "a QuickTime track") : outFileOption(values, ".mp4", "an MP4 film");
     if (positionals.length < 2 || out === null) throw new Failure("usage", "overlay takes a ride, at least one clip and --out.", "See: followcar overlay --help.");
+    refuseIdle(values, transparent);
     const codec = choiceOption(values, "codec", ["animation", "prores"]) ?? "animation";
     const outcome = await overlayJourney(
       {
@@ -45,7 +59,7 @@ Example:
         outPath: out,
         look: lookChoices(values),
         output: outputChoices(values),
-        transparent: values.transparent === true ? codec : null,
+        transparent: transparent ? codec : null,
       },
       toolsInUse(),
       context,

@@ -2,7 +2,7 @@ import { Failure } from "../../contract/failure.ts";
 import { PRESET_NAMES } from "../../contract/presets.ts";
 import { renderJourney } from "../../journey/renderJourney.ts";
 import { lookChoices, lookOptions, lookOptionsHelp, outputChoices, outputOptions, outputOptionsHelp } from "../lookOptions.ts";
-import { choiceOption, textOption } from "../options.ts";
+import { choiceOption, outFileOption, textOption } from "../options.ts";
 import { chromiumInUse, toolsInUse } from "../toolsInUse.ts";
 import type { Verb } from "../verb.ts";
 import { handOverOptions, handOverOptionsHelp, writtenJson } from "./debrief.ts";
@@ -49,7 +49,7 @@ Example:
     const forWhom = choiceOption(values, "for", ["athlete", "lesson"]);
     const language = choiceOption(values, "language", ["en", "de"]);
     const handOver = values["hand-over"] === true;
-    const outPath = textOption(values, "out");
+    const outPath = outFileOption(values, ".mp4", "an MP4 film");
     if (handOver && outPath !== null) throw new Failure("usage", "--hand-over writes into the debrief's folder and takes no --out.", "Leave one of the two away.");
     const rendered = await renderJourney(
       {

@@ -2,7 +2,7 @@ import { Failure } from "../../contract/failure.ts";
 import { stillJourney } from "../../journey/renderJourney.ts";
 import { parseClockS } from "../parseClockS.ts";
 import { lookChoices, lookOptions, lookOptionsHelp } from "../lookOptions.ts";
-import { textOption } from "../options.ts";
+import { outFileOption, textOption } from "../options.ts";
 import { toolsInUse } from "../toolsInUse.ts";
 import type { Verb } from "../verb.ts";
 import { writtenJson } from "./debrief.ts";
@@ -28,7 +28,7 @@ Example:
   async run(positionals, values, context) {
     const [debriefPath, ...more] = positionals;
     const at = textOption(values, "at");
-    const out = textOption(values, "out");
+    const out = outFileOption(values, ".png", "a PNG picture");
     if (debriefPath === undefined || more.length > 0 || at === null || out === null) {
       throw new Failure("usage", "still takes one debrief folder, --at and --out.", "See: followcar still --help.");
     }
