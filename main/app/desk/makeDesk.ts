@@ -1,31 +1,20 @@
-import { mkdir } from "node:fs/promises";
-import { basename, dirname, join } from "node:path";
-import type { Edit } from "../../contract/debrief.ts";
-import type { DebriefApi, DeskState } from "../../contract/debriefApi.ts";
+import { basename, dirname } from "node:path";
+import type { DebriefApi } from "../../contract/debriefApi.ts";
 import { Failure } from "../../contract/failure.ts";
-import type { FilmItem } from "../../contract/film.ts";
 import { newDebrief } from "../../debrief/debriefDocument.ts";
-import { loadAthlete } from "../../debrief/athleteStore.edge.ts";
 import { leavesFolder } from "../../debrief/mediaPath.ts";
 import { parseEdit } from "../../debrief/parseEdit.ts";
-import { writeAtomic } from "../../debrief/writeAtomic.edge.ts";
-import { soundLengthS } from "../../footage/soundLength.edge.ts";
 import { parseAnchor } from "../../lineup/parseAnchor.ts";
 import { parseRideTime } from "../../lineup/parseRideTime.ts";
 import { athletePathFrom } from "../../journey/athleteFolder.ts";
-import { filmItemFor } from "../../journey/automaticFilm.ts";
 import { cacheFolder } from "../../journey/cacheFolder.ts";
-import { filmWishes } from "../../journey/debriefStanding.ts";
 import { defaultPlan } from "../../reading/plan/defaultPlan.ts";
-import { rideColumns } from "../../reading/rideColumns.ts";
 import type { Desk, MakeDesk, Surroundings } from "../surroundings.ts";
 import { athleteFolderOf, athletesDesk } from "./athletesDesk.ts";
-import { athleteDefaults } from "./athleteDefaults.ts";
 import { ClipMedia } from "./clipMedia.ts";
-import { frameTimesBytes, rideColumnsBytes, signalsBytes } from "./columnsBytes.ts";
-import { commentFile } from "./commentFile.ts";
-import { debriefView, type ViewAddresses } from "./debriefView.ts";
 import type { DeskContext } from "./deskContext.ts";
+import { DeskTeller } from "./deskTeller.ts";
+import { addMoment, pickFilm, setBy, setComment } from "./filmEdits.ts";
 import { gatherFiles, removeFromDesk } from "./gatherFiles.ts";
 import { HandOverDesk } from "./handOverDesk.ts";
 import { JobQueue } from "./jobQueue.ts";
@@ -35,6 +24,7 @@ import { folderOfDebrief, lookForMissing, openSession, placesBelow } from "./ope
 import { recentDebriefs } from "./recentDebriefs.ts";
 import { RideReader } from "./rideReader.ts";
 import { Session } from "./session.ts";
+import { useAthlete } from "./useAthlete.ts";
 import { remember } from "./userLists.ts";
 
 /** The desk of one window: one debrief at a time, its jobs, and a handler for every call. */
@@ -45,16 +35,13 @@ class DeskOfOne implements Desk {
   private readonly desk: DeskContext;
   private readonly media: ClipMedia;
   private readonly handOvers: HandOverDesk;
-  private readonly addresses: Omit<ViewAddresses, "columns">;
+  private readonly teller: DeskTeller;
   private session: Session | null = null;
-  /** The reading whose columns are lent, and their address; the one before stays until the window has let go of it. */
-  private columns: { readonly of: unknown; readonly address: string; readonly before: string | null } | null = null;
   private turn: Promise<unknown> = Promise.resolve();
-  private telling = false;
 
   constructor(surroundings: Surroundings) {
-    const { shelf, events } = surroundings;
-    const changed = (): void => this.tellSoon();
+    const { events } = surroundings;
+    const changed = (): void => this.teller.tellSoon();
     this.desk = {
       surroundings,
       reader: new RideReader(),
@@ -63,16 +50,7 @@ class DeskOfOne implements Desk {
     };
     this.media = new ClipMedia(this.desk);
     this.handOvers = new HandOverDesk(this.desk);
-    this.addresses = {
-      frames: shelf.lendBytes((id) => {
-        const clip = this.session?.clips.get(id);
-        return clip === undefined ? null : frameTimesBytes(clip.frames);
-      }),
-      signals: shelf.lendBytes((id) => {
-        const signals = this.session?.signals.get(id);
-        return signals === undefined ? null : signalsBytes(signals);
-      }),
-    };
+    this.teller = new DeskTeller(surroundings, () => ({ session: this.session, jobs: this.desk.jobs.views(), pictures: (clip) => this.media.pictures(clip) }));
     this.api = this.calls();
   }
 
@@ -91,7 +69,7 @@ class DeskOfOne implements Desk {
         if (this.session?.athleteDir !== folder) return;
         this.session.athlete = athlete;
         await this.session.refresh({ ...this.session.outcome, judged: null });
-        this.tellSoon();
+        this.teller.tellSoon();
       },
       gone: async (folder) => {
         if (typeof this.session?.folder === "string" && !leavesFolder(athletePathFrom(folder, this.session.folder))) await this.put(null);
@@ -109,13 +87,13 @@ class DeskOfOne implements Desk {
         tools: await surroundings.toolWords(),
         cache: { path: cacheFolder(), bytes: await cacheBytes(), limitBytes: MEDIA_CACHE_LIMIT_BYTES },
       }),
-      state: () => Promise.resolve(this.state()),
+      state: () => Promise.resolve(this.teller.state()),
       recent: () => recentDebriefs(paths),
 
       addFiles: (ids) =>
         this.inTurn(async () => {
           const files = ids.map((id) => paths.pathOf(id));
-          const session = this.session ?? (await this.put(this.blank()));
+          const session = await this.begun();
           session.mayEdit();
           await gatherFiles(session, files, this.desk);
         }),
@@ -126,7 +104,7 @@ class DeskOfOne implements Desk {
           if (ride === undefined || !session.document.media.some(({ id }) => id === mediaId)) throw new Failure("usage", "That is no ride on the desk.", "Choose one of the rides that are listed.");
           await session.arrange([{ part: "shownRideId", value: mediaId, label: `show ${ride.ride.fileName}` }]);
         }),
-      useAthlete: (id) => this.inTurn(() => this.useAthlete(id === null ? null : athleteFolderOf(paths.pathOf(id)))),
+      useAthlete: (id) => this.inTurn(() => useAthlete(id === null ? null : athleteFolderOf(paths.pathOf(id)), () => this.begun())),
       openDebrief: (id, trustPaths) =>
         this.inTurn(async () => {
           const path = paths.pathOf(id);
@@ -159,13 +137,8 @@ class DeskOfOne implements Desk {
         }),
       undo: () => this.withSession((session) => session.undo()),
       redo: () => this.withSession((session) => session.redo()),
-      pickFilm: (lengthS) =>
-        this.withSession(async (session) => {
-          const label = "automatic film";
-          const { settings } = session.document;
-          await session.change([{ part: "settings", value: { ...settings, lengthS: Math.min(1800, Math.max(20, lengthS)) }, label }, { part: "film", value: null, label }, setBy("computed", label)]);
-        }),
-      addMomentToFilm: (moment) => this.withSession((session) => this.addMoment(session, moment)),
+      pickFilm: (lengthS) => this.withSession((session) => pickFilm(session, lengthS)),
+      addMomentToFilm: (moment) => this.withSession((session) => addMoment(session, moment)),
       saveNow: () => this.withSession((session) => session.saver.now()),
 
       makeProxy: async (clipId) => {
@@ -174,7 +147,7 @@ class DeskOfOne implements Desk {
         const { failure } = await this.media.whole(clip);
         if (failure !== null) throw new Failure(failure.code, failure.sentence, failure.remedy);
       },
-      setComment: (itemId, wavBase64) => this.withSession((session) => this.setComment(session, itemId, wavBase64)),
+      setComment: (itemId, wavBase64) => this.withSession((session) => setComment(session, itemId, wavBase64, surroundings.tools)),
 
       planHandOver: (choices) => this.handOvers.plan(this.need(), choices),
       handOver: async (choices) => ({ jobId: await this.withSession((session) => this.handOvers.start(session, choices)) }),
@@ -193,8 +166,9 @@ class DeskOfOne implements Desk {
     return text.includes("@") ? parseAnchor(text, session.clipsInUse(), ride).rideS : parseRideTime(text, ride).rideS;
   }
 
-  private blank(): Session {
-    return new Session(newDebrief(defaultPlan(), [], ""), { folder: null, onDisk: false }, this.desk.reader, this.desk.changed);
+  /** The debrief on the desk, or a new one. */
+  private async begun(): Promise<Session> {
+    return this.session ?? (await this.put(new Session(newDebrief(defaultPlan(), [], ""), { folder: null, onDisk: false }, this.desk.reader, this.desk.changed)));
   }
 
   /** Another debrief on the desk, or none; the one before is saved and let go. */
@@ -232,63 +206,11 @@ class DeskOfOne implements Desk {
           await this.media.meet(this.session.clipsInUse());
           this.media.follow(this.session);
         }
-        this.tell();
+        this.teller.tell();
       }
     });
     this.turn = mine;
     return mine;
-  }
-
-  private async useAthlete(folder: string | null): Promise<void> {
-    const athlete = folder === null ? null : await loadAthlete(folder);
-    if (folder !== null && athlete === null) throw new Failure("file-unreadable", `${folder} holds no athlete.json.`, "Choose an athlete's folder, or make an athlete.");
-    const session = this.session ?? (await this.put(this.blank()));
-    session.mayEdit();
-    session.athleteDir = folder;
-    session.athlete = athlete;
-    if (folder !== null) await remember("athletes", folder);
-    const path = folder === null || session.folder === null ? null : athletePathFrom(session.folder, folder);
-    const rideUtcMs = session.rides.get(session.document.shownRideId)?.ride.startUtcMs ?? null;
-    const label = athlete === null ? "no athlete" : `athlete ${athlete.name}`;
-    const edits: Edit[] = [{ part: "athletePath", value: path, label }, ...(athlete === null ? [] : athleteDefaults(athlete, session.document, rideUtcMs, label))];
-    await session.arrange(edits);
-  }
-
-  private async addMoment(session: Session, moment: number): Promise<void> {
-    const { standing } = session.outcome;
-    if (standing === null) throw new Failure("usage", "There is no ride on the desk yet.", "Add a ride file first.");
-    const made = filmItemFor(filmWishes(standing), moment);
-    if (made === null) throw new Failure("usage", "There is no such moment in the reading as it is now.", "Choose one of the moments that are listed.");
-    const { items } = standing.film;
-    const item: FilmItem = { ...made, id: freeItemId(items, made.id) };
-    const last = items.at(-1);
-    const closing = last?.type === "card" && last.card.kind === "closing";
-    const at = closing ? items.length - 1 : items.length;
-    const label = "add a moment to the film";
-    await session.change([
-      { part: "film", value: { ...standing.film, items: [...items.slice(0, at), item, ...items.slice(at)] }, label },
-      setBy("coach", label),
-    ]);
-  }
-
-  private async setComment(session: Session, itemId: string, wavBase64: string | null): Promise<void> {
-    const { standing } = session.outcome;
-    const film = standing?.film;
-    if (film === undefined || !film.items.some(({ id }) => id === itemId)) throw new Failure("usage", "That part is no longer in the film.", "Choose one of its shots or cards.");
-    const folder = await session.settle();
-    let comment: { commentPath: string | null; commentS?: number } = { commentPath: null };
-    if (wavBase64 !== null) {
-      const file = commentFile(itemId, wavBase64);
-      await mkdir(join(folder, dirname(file.path)), { recursive: true });
-      await writeAtomic(join(folder, file.path), file.bytes);
-      comment = { commentPath: file.path, commentS: await soundLengthS(join(folder, file.path), this.desk.surroundings.tools) };
-    }
-    const label = wavBase64 === null ? "remove a comment" : "record a comment";
-    const items = film.items.map((item) => (item.id === itemId ? { ...withoutComment(item), ...comment } : item));
-    await session.change([
-      { part: "film", value: { ...film, items }, label },
-      setBy("coach", label),
-    ]);
   }
 
   private async lineUpWithSignals(): Promise<void> {
@@ -297,58 +219,4 @@ class DeskOfOne implements Desk {
     const heard = await hearClips(session, this.desk);
     if (heard && this.session === session) await this.inTurn(() => session.lineUpAnew());
   }
-
-  private state(): DeskState {
-    const { session } = this;
-    if (session === null) return { debrief: null, jobs: this.desk.jobs.views() };
-    const { paths, shelf } = this.desk.surroundings;
-    const { athleteDir } = session;
-    const view = debriefView(session, {
-      addresses: { ...this.addresses, columns: this.columnsAddress(session) },
-      athleteId: athleteDir === null ? null : paths.idOf(athleteDir),
-      pictures: (clip) => this.media.pictures(clip),
-      lendSound: (path) => shelf.lendFile("media", path),
-    });
-    return { debrief: view, jobs: this.desk.jobs.views() };
-  }
-
-  private columnsAddress(session: Session): string {
-    const { shelf } = this.desk.surroundings;
-    const judged = session.outcome.standing?.judged ?? null;
-    if (this.columns === null || this.columns.of !== (judged?.reading ?? null)) {
-      if (this.columns?.before) shelf.takeBack(this.columns.before);
-      const address = shelf.lendBytes((name) => (judged === null || name !== "" ? null : rideColumnsBytes(rideColumns(judged.ride, judged.reading), judged.ride.grid)));
-      this.columns = { of: judged?.reading ?? null, address, before: this.columns?.address ?? null };
-    }
-    return this.columns.address;
-  }
-
-  /** Tells the window once for all that changes now. */
-  private tellSoon(): void {
-    if (this.telling) return;
-    this.telling = true;
-    setImmediate(() => {
-      if (this.telling) this.tell();
-    });
-  }
-
-  private tell(): void {
-    this.telling = false;
-    this.desk.surroundings.events.state(this.state());
-  }
-}
-
-function withoutComment(item: FilmItem): FilmItem {
-  const { commentS: _length, ...rest } = item;
-  return rest;
-}
-
-function setBy(value: "coach" | "computed", label: string): Edit {
-  return { part: "filmSetBy", value, label };
-}
-
-function freeItemId(items: readonly FilmItem[], wished: string): string {
-  let id = wished;
-  for (let n = 2; items.some((item) => item.id === id); n++) id = `${wished}-${n}`;
-  return id;
 }

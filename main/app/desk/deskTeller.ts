@@ -1,0 +1,79 @@
+import type { DeskState, JobView } from "../../contract/debriefApi.ts";
+import type { Clip } from "../../contract/footage.ts";
+import { rideColumns } from "../../reading/rideColumns.ts";
+import type { Surroundings } from "../surroundings.ts";
+import { frameTimesBytes, rideColumnsBytes, signalsBytes } from "./columnsBytes.ts";
+import { debriefView, type ClipPictures, type ViewAddresses } from "./debriefView.ts";
+import type { Session } from "./session.ts";
+
+/** What the desk holds when the window is told. */
+export interface DeskNow {
+  readonly session: Session | null;
+  readonly jobs: readonly JobView[];
+  readonly pictures: (clip: Clip) => ClipPictures;
+}
+
+/** Tells the window how the desk stands, and lends it the ride's columns, frame times and signals. */
+export class DeskTeller {
+  private readonly surroundings: Surroundings;
+  private readonly now: () => DeskNow;
+  private readonly addresses: Omit<ViewAddresses, "columns">;
+  /** The reading whose columns are lent, and their address; the one before stays until the window has let go of it. */
+  private columns: { readonly of: unknown; readonly address: string; readonly before: string | null } | null = null;
+  private telling = false;
+
+  constructor(surroundings: Surroundings, now: () => DeskNow) {
+    const { shelf } = surroundings;
+    this.surroundings = surroundings;
+    this.now = now;
+    this.addresses = {
+      frames: shelf.lendBytes((id) => {
+        const clip = now().session?.clips.get(id);
+        return clip === undefined ? null : frameTimesBytes(clip.frames);
+      }),
+      signals: shelf.lendBytes((id) => {
+        const signals = now().session?.signals.get(id);
+        return signals === undefined ? null : signalsBytes(signals);
+      }),
+    };
+  }
+
+  state(): DeskState {
+    const { session, jobs, pictures } = this.now();
+    if (session === null) return { debrief: null, jobs };
+    const { paths, shelf } = this.surroundings;
+    const { athleteDir } = session;
+    const debrief = debriefView(session, {
+      addresses: { ...this.addresses, columns: this.columnsAddress(session) },
+      athleteId: athleteDir === null ? null : paths.idOf(athleteDir),
+      pictures,
+      lendSound: (path) => shelf.lendFile("media", path),
+    });
+    return { debrief, jobs };
+  }
+
+  tell(): void {
+    this.telling = false;
+    this.surroundings.events.state(this.state());
+  }
+
+  /** Tells the window once for all that changes now. */
+  tellSoon(): void {
+    if (this.telling) return;
+    this.telling = true;
+    setImmediate(() => {
+      if (this.telling) this.tell();
+    });
+  }
+
+  private columnsAddress(session: Session): string {
+    const { shelf } = this.surroundings;
+    const judged = session.outcome.standing?.judged ?? null;
+    if (this.columns === null || this.columns.of !== (judged?.reading ?? null)) {
+      if (this.columns?.before) shelf.takeBack(this.columns.before);
+      const address = shelf.lendBytes((name) => (judged === null || name !== "" ? null : rideColumnsBytes(rideColumns(judged.ride, judged.reading), judged.ride.grid)));
+      this.columns = { of: judged?.reading ?? null, address, before: this.columns?.address ?? null };
+    }
+    return this.columns.address;
+  }
+}

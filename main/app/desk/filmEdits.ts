@@ -1,0 +1,77 @@
+import { mkdir } from "node:fs/promises";
+import { dirname, join } from "node:path";
+import type { Edit } from "../../contract/debrief.ts";
+import { Failure } from "../../contract/failure.ts";
+import type { FilmItem } from "../../contract/film.ts";
+import type { Tools } from "../../contract/tools.ts";
+import { writeAtomic } from "../../debrief/writeAtomic.edge.ts";
+import { soundLengthS } from "../../footage/soundLength.edge.ts";
+import { filmItemFor } from "../../journey/automaticFilm.ts";
+import { filmWishes } from "../../journey/debriefStanding.ts";
+import { commentFile } from "./commentFile.ts";
+import type { Session } from "./session.ts";
+
+/** Shortest and longest film that is picked, s. */
+const LENGTH_S = { least: 20, most: 1800 } as const;
+
+/** The film picked anew from what was kept, about as long as wished, s. */
+export async function pickFilm(session: Session, lengthS: number): Promise<void> {
+  const label = "automatic film";
+  const { settings } = session.document;
+  await session.change([{ part: "settings", value: { ...settings, lengthS: Math.min(LENGTH_S.most, Math.max(LENGTH_S.least, lengthS)) }, label }, { part: "film", value: null, label }, setBy("computed", label)]);
+}
+
+/** A moment of the reading as one more shot of the film, before the closing card. @throws Failure `usage` where there is no such moment */
+export async function addMoment(session: Session, moment: number): Promise<void> {
+  const { standing } = session.outcome;
+  if (standing === null) throw new Failure("usage", "There is no ride on the desk yet.", "Add a ride file first.");
+  const made = filmItemFor(filmWishes(standing), moment);
+  if (made === null) throw new Failure("usage", "There is no such moment in the reading as it is now.", "Choose one of the moments that are listed.");
+  const { items } = standing.film;
+  const item: FilmItem = { ...made, id: freeItemId(items, made.id) };
+  const last = items.at(-1);
+  const closing = last?.type === "card" && last.card.kind === "closing";
+  const at = closing ? items.length - 1 : items.length;
+  const label = "add a moment to the film";
+  await session.change([
+    { part: "film", value: { ...standing.film, items: [...items.slice(0, at), item, ...items.slice(at)] }, label },
+    setBy("coach", label),
+  ]);
+}
+
+/** A spoken comment on a part of the film, as a WAV file; null takes it away. @throws Failure `usage` where the part is gone, and what the file may give */
+export async function setComment(session: Session, itemId: string, wavBase64: string | null, tools: Tools): Promise<void> {
+  const { standing } = session.outcome;
+  const film = standing?.film;
+  if (film === undefined || !film.items.some(({ id }) => id === itemId)) throw new Failure("usage", "That part is no longer in the film.", "Choose one of its shots or cards.");
+  const folder = await session.settle();
+  let comment: { commentPath: string | null; commentS?: number } = { commentPath: null };
+  if (wavBase64 !== null) {
+    const file = commentFile(itemId, wavBase64);
+    await mkdir(join(folder, dirname(file.path)), { recursive: true });
+    await writeAtomic(join(folder, file.path), file.bytes);
+    comment = { commentPath: file.path, commentS: await soundLengthS(join(folder, file.path), tools) };
+  }
+  const label = wavBase64 === null ? "remove a comment" : "record a comment";
+  const items = film.items.map((item) => (item.id === itemId ? { ...withoutComment(item), ...comment } : item));
+  await session.change([
+    { part: "film", value: { ...film, items }, label },
+    setBy("coach", label),
+  ]);
+}
+
+function withoutComment(item: FilmItem): FilmItem {
+  const { commentS: _length, ...rest } = item;
+  return rest;
+}
+
+/** Who made the film, as an edit. */
+export function setBy(value: "coach" | "computed", label: string): Edit {
+  return { part: "filmSetBy", value, label };
+}
+
+function freeItemId(items: readonly FilmItem[], wished: string): string {
+  let id = wished;
+  for (let n = 2; items.some((item) => item.id === id); n++) id = `${wished}-${n}`;
+  return id;
+}

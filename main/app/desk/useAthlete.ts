@@ -1,0 +1,23 @@
+import type { Edit } from "../../contract/debrief.ts";
+import { Failure } from "../../contract/failure.ts";
+import { loadAthlete } from "../../debrief/athleteStore.edge.ts";
+import { athletePathFrom } from "../../journey/athleteFolder.ts";
+import { athleteDefaults } from "./athleteDefaults.ts";
+import type { Session } from "./session.ts";
+import { remember } from "./userLists.ts";
+
+/** Makes a debrief one of an athlete, with their defaults; a null folder takes it from them. `begin` gives the debrief once the athlete's file was read. @throws Failure `file-unreadable` without an athlete.json there */
+export async function useAthlete(folder: string | null, begin: () => Promise<Session>): Promise<void> {
+  const athlete = folder === null ? null : await loadAthlete(folder);
+  if (folder !== null && athlete === null) throw new Failure("file-unreadable", `${folder} holds no athlete.json.`, "Choose an athlete's folder, or make an athlete.");
+  const session = await begin();
+  session.mayEdit();
+  session.athleteDir = folder;
+  session.athlete = athlete;
+  if (folder !== null) await remember("athletes", folder);
+  const path = folder === null || session.folder === null ? null : athletePathFrom(session.folder, folder);
+  const rideUtcMs = session.rides.get(session.document.shownRideId)?.ride.startUtcMs ?? null;
+  const label = athlete === null ? "no athlete" : `athlete ${athlete.name}`;
+  const edits: Edit[] = [{ part: "athletePath", value: path, label }, ...(athlete === null ? [] : athleteDefaults(athlete, session.document, rideUtcMs, label))];
+  await session.arrange(edits);
+}

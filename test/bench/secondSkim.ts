@@ -1,0 +1,135 @@
+// The second debrief up to the film: files, a glance at the line-up, every flagged moment seen and judged.
+import type { Page } from "playwright-core";
+import type { Person } from "./personTime.ts";
+
+/** A longer moment is watched at twice its speed, s. */
+const REAL_TIME_UP_TO_S = 20;
+/** Of a long moment its beginning is seen, s of the ride. */
+const SEEN_MOST_S = 60;
+const GLANCE_S = 3;
+
+/** The athlete, then the files of today, by the picker. */
+export async function gatherRide(person: Person, page: Page): Promise<void> {
+  person.begin("choose the athlete");
+  await person.wait(() => page.getByRole("button", { name: /^A ride of/ }).waitFor());
+  await person.click(page.getByRole("button", { name: /^A ride of/ }));
+  await person.wait(() => page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor());
+
+  person.begin("choose the files");
+  await person.key("o");
+  const list = page.getByRole("listbox");
+  for (const name of [/^rides/, /^second/]) {
+    await person.wait(() => list.getByRole("option", { name }).waitFor());
+    await person.click(list.getByRole("option", { name }));
+  }
+  await person.wait(() => list.getByRole("option", { name: "ride.fit" }).waitFor());
+  await person.read(list);
+  for (const name of ["ride.fit", "bars-0001.mp4", "bars-0002.mp4", "bars-0003.mp4"]) await person.click(list.getByRole("option", { name }));
+  await person.click(page.getByRole("button", { name: "Take 4 files" }));
+  await person.wait(async () => {
+    await page.locator(".gather-lines li").first().waitFor();
+    await page.getByRole("button", { name: "Line up", exact: false }).last().and(page.locator(":enabled")).waitFor();
+  });
+
+  person.begin("read what was understood of them");
+  await person.read(page.locator(".gather .part").first());
+  await person.read(page.locator(".gather-lines"));
+  await person.key("Control+Enter");
+}
+
+/** The clips were placed by the camera's own positions: one place is looked at. */
+export async function glanceAtLineUp(person: Person, page: Page): Promise<void> {
+  person.begin("a glance at the line-up");
+  await person.wait(() => page.locator('.lineup .player[data-picture="shown"]').waitFor());
+  await person.read(page.locator(".lineup-side .part").first());
+  const places = page.locator(".lineup-side .part ul.rows .start-open[aria-pressed]").filter({ hasText: "the ride" });
+  if ((await places.count()) > 0) {
+    const before = await page.locator(".lineup .player").getAttribute("data-frame");
+    await person.click(places.first());
+    await person.wait(() => page.locator(`.lineup .player:not([data-frame="${before}"])`).waitFor());
+  }
+  await person.key(" ");
+  await person.watch(() => page.waitForTimeout(GLANCE_S * 1000));
+  await person.key("Control+Enter");
+  await person.wait(() => page.locator(".skim-list").waitFor());
+}
+
+/** Every flagged moment in the order of the ride: read, watched where it was filmed, kept or dropped; one renamed, one break given its reason. */
+export async function skimMoments(person: Person, page: Page): Promise<void> {
+  const count = await page.locator(".skim-moment").count();
+  let dropped = false;
+  let renamed = false;
+  let overruled = false;
+  for (let k = 0; k < count; k++) {
+    const moment = page.locator(".skim-moment").nth(k);
+    const [at, , state] = await moment.locator("span").allInnerTexts();
+    const filmed = state !== "not filmed";
+    person.begin(`moment ${k + 1} of ${count}, at ${at}${filmed ? "" : ", not filmed"}`);
+    if (k === 0) await person.click(moment);
+    else await person.key("n", true);
+    const settled = filmed ? '.skim .player[data-picture="shown"]' : ".skim .player";
+    await person.wait(async () => {
+      await moment.and(page.locator('[aria-current="true"]')).waitFor();
+      await page.locator(settled).waitFor();
+    });
+    await person.read(page.locator(".skim-detail > h2, .skim-detail > p"));
+    if (filmed) await watchMoment(person, page);
+    const breaks = page.locator(".skim-detail .skim-breaks li select:enabled");
+    if (!overruled && (await breaks.count()) > 0) {
+      overruled = true;
+      person.begin("  a break given its reason");
+      await person.read(page.locator(".skim-detail .skim-breaks"));
+      await person.select(breaks.first(), "own words");
+      await person.click(page.getByLabel(/^Own words for the break/));
+      await person.write("waved through by a marshal");
+      await person.key("Enter", true);
+      await person.wait(() => page.getByTitle(/^Undo: reason of the break/).waitFor());
+      await leaveField(person, page);
+      continue;
+    }
+    if (!filmed) continue;
+    if (!renamed) {
+      renamed = true;
+      person.begin("  it gets a name");
+      await person.key("e");
+      await person.write("The rise after the bridge");
+      await person.key("Enter", true);
+      await person.wait(() => page.getByTitle(/^Undo: name of/).waitFor());
+      await leaveField(person, page);
+    } else if (!dropped) {
+      dropped = true;
+      await person.key("x");
+      await person.wait(() => moment.and(page.locator(".dropped")).waitFor());
+      continue;
+    }
+    await person.key("k");
+    await person.wait(() => moment.and(page.locator(".kept")).waitFor());
+  }
+  if (!dropped || !renamed || !overruled) throw new Error(`the ride gave nothing to ${[dropped ? "" : "drop", renamed ? "" : "rename", overruled ? "" : "overrule"].filter(Boolean).join(", ")}`);
+}
+
+/** Keys of the screen are heard again once the field is left. */
+async function leaveField(person: Person, page: Page): Promise<void> {
+  await person.key("Escape", true);
+  if ((await page.locator("input:focus, select:focus, textarea:focus").count()) > 0) await person.click(page.locator(".stage-cell"));
+}
+
+async function watchMoment(person: Person, page: Page): Promise<void> {
+  const said = await page.locator(".skim-detail > p.small").first().innerText();
+  const [startS, endS] = (said.match(/\d+(?::\d\d)+/g) ?? []).slice(0, 2).map(secondsOf);
+  const untilS = Math.min(endS, startS + SEEN_MOST_S);
+  const fast = untilS - startS > REAL_TIME_UP_TO_S;
+  if (fast) await person.key("f");
+  await person.key(" ");
+  const at = page.locator(".strip-all");
+  const button = page.locator(".transport .button").first();
+  await person.watch(async () => {
+    while (Number(await at.getAttribute("aria-valuenow")) < untilS && (await button.innerText()).startsWith("Stop")) await page.waitForTimeout(100);
+  });
+  if ((await button.innerText()).startsWith("Stop")) await person.key(" ");
+  if (fast) await person.key("s", true);
+}
+
+function secondsOf(text: string): number {
+  return text.split(":").reduce((sum, part) => sum * 60 + Number(part), 0);
+}
