@@ -14,6 +14,7 @@ import type { AlphaCodec } from "./alphaTrack.ts";
 import { checkDiskSpace, neededBytes } from "./diskSpace.edge.ts";
 import { encodingFor, type VideoEncoder } from "./encoding.ts";
 import { ffmpegVersion, missingFilters } from "./ffmpegFacts.edge.ts";
+import { freeMemory } from "./freeMemory.edge.ts";
 import { frameProgress, jobResult } from "./jobResult.edge.ts";
 import { joinParts, type Chapter } from "./joinParts.edge.ts";
 import { startPaintClient } from "./paintClient.edge.ts";
@@ -85,6 +86,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
   let kept = 0;
   let done = 0;
   const paint = startPaintClient(setup, context.signal);
+  freeMemory();
   try {
     for (const plan of planFilm(panelJob(job, layout))) {
       const name = `${await partName(plan, { film, paint: setup, encoding, fit, ffmpegVersion: version })}.mov`;

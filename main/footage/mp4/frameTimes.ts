@@ -22,10 +22,12 @@ function sampleTimes(track: Track, count: number): { cts: Float64Array; duration
   return { cts, durations };
 }
 
+/** The samples that are shown, in the order of the edits; columns, since a film of hours has a million of them. */
 interface Placed {
-  readonly tick: number;
-  readonly endTick: number;
-  readonly sample: number;
+  readonly ticks: Float64Array;
+  readonly samples: Uint32Array;
+  /** Where the last of them ends. */
+  readonly endTicks: number;
 }
 
 function placeByEdits(
@@ -34,23 +36,51 @@ function placeByEdits(
   durations: Float64Array,
   timescale: number,
   movieTimescale: number,
-): Placed[] {
-  const placed: Placed[] = [];
-  let before = 0;
-  for (const edit of edits) {
-    const length = Math.round((edit.segmentDuration * timescale) / movieTimescale);
-    if (edit.mediaTime >= 0) {
-      const from = edit.mediaTime;
-      const to = edit.segmentDuration === 0 ? Infinity : from + length;
-      for (let k = 0; k < cts.length; k++) {
-        const at = cts[k];
-        if (at < from || at >= to) continue;
-        placed.push({ tick: before + at - from, endTick: before + Math.min(at + durations[k], to) - from, sample: k });
+): Placed {
+  const eachShown = (take: (tick: number, endTick: number, sample: number) => void): void => {
+    let before = 0;
+    for (const edit of edits) {
+      const length = Math.round((edit.segmentDuration * timescale) / movieTimescale);
+      if (edit.mediaTime >= 0) {
+        const from = edit.mediaTime;
+        const to = edit.segmentDuration === 0 ? Infinity : from + length;
+        for (let k = 0; k < cts.length; k++) {
+          const at = cts[k];
+          if (at >= from && at < to) take(before + at - from, before + Math.min(at + durations[k], to) - from, k);
+        }
       }
+      before += length;
     }
-    before += length;
-  }
-  return placed;
+  };
+  // Counted first: a damaged list may name any number of edits, and few of them show anything.
+  let count = 0;
+  let endTicks = 0;
+  eachShown((_tick, endTick) => {
+    count++;
+    endTicks = Math.max(endTicks, endTick);
+  });
+  const ticks = new Float64Array(count);
+  const samples = new Uint32Array(count);
+  let n = 0;
+  eachShown((tick, _endTick, sample) => {
+    ticks[n] = tick;
+    samples[n++] = sample;
+  });
+  return { ticks, samples, endTicks };
+}
+
+/** Without an edit list a negative time is shown all the same; only an edit may drop it. */
+function placeAll(cts: Float64Array, durations: Float64Array): Placed {
+  const endTicks = cts.reduce((last, tick, k) => Math.max(last, tick + durations[k]), 0);
+  return { ticks: cts, samples: Uint32Array.from(cts, (_, k) => k), endTicks };
+}
+
+/** By time; what has the same time stays in its order. */
+function inOrder(placed: Placed): Placed {
+  const { ticks, samples } = placed;
+  if (ticks.every((tick, k) => k === 0 || ticks[k - 1] <= tick)) return placed;
+  const order = Uint32Array.from(ticks, (_, k) => k).sort((a, b) => ticks[a] - ticks[b] || a - b);
+  return { ...placed, ticks: Float64Array.from(order, (k) => ticks[k]), samples: Uint32Array.from(order, (k) => samples[k]) };
 }
 
 /**
@@ -61,21 +91,9 @@ function placeByEdits(
  */
 export function frameTimes(track: Track, movieTimescale: number, present: number): FrameTimes & { readonly samples: Uint32Array } {
   const { cts, durations } = sampleTimes(track, present);
-  const edits = track.edits.length > 0 ? track.edits : [{ segmentDuration: 0, mediaTime: 0, rate: 1 }];
-  let placed = placeByEdits(edits, cts, durations, track.timescale, movieTimescale);
-  // Without an edit list a negative time is shown all the same; only an edit may drop it.
-  if (track.edits.length === 0) placed = Array.from(cts, (tick, k) => ({ tick, endTick: tick + durations[k], sample: k }));
-  placed.sort((a, b) => a.tick - b.tick);
+  const shown = track.edits.length === 0 ? placeAll(cts, durations) : placeByEdits(track.edits, cts, durations, track.timescale, movieTimescale);
+  const { ticks, samples, endTicks } = inOrder(shown);
   const sync = track.syncSamples && new Set(track.syncSamples);
-  const keyframes: number[] = [];
-  const ticks = new Float64Array(placed.length);
-  const samples = new Uint32Array(placed.length);
-  let endTicks = 0;
-  placed.forEach((frame, k) => {
-    ticks[k] = frame.tick;
-    samples[k] = frame.sample;
-    if (!sync || sync.has(frame.sample)) keyframes.push(k);
-    endTicks = Math.max(endTicks, frame.endTick);
-  });
-  return { timescale: track.timescale, ticks, keyframes: Uint32Array.from(keyframes), endTicks, samples };
+  const keyframes = Uint32Array.from(ticks.keys()).filter((k) => !sync || sync.has(samples[k]));
+  return { timescale: track.timescale, ticks, keyframes, endTicks, samples };
 }
