@@ -188,7 +188,9 @@ export function Picker({ wants, title, dropped = NOTHING_DROPPED, onPick, onClos
                 role="option"
                 aria-selected={chosen.has(entry.id)}
                 className={[index === at ? "active" : "", entry.kind].join(" ")}
-                onClick={() => {
+                onClick={(event) => {
+                  // The second click of a double click: a folder has opened under it, a file was chosen by the first.
+                  if (event.detail > 1) return;
                   setActive(index);
                   press(entry);
                 }}

@@ -77,6 +77,19 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     for (const name of [demo.rideName, ...demo.clipNames]) await page.locator(".gather .name", { hasText: name }).first().waitFor();
   });
 
+  it("opens a folder by one click or two, and a file clicked twice stays chosen", async () => {
+    const { page, demo } = opened;
+    await page.keyboard.press("o");
+    const list = page.getByRole("listbox");
+    await list.getByRole("option", { name: /rides/ }).dblclick();
+    const ride = list.getByRole("option", { name: demo.rideName });
+    await ride.waitFor();
+    expect(await list.locator('[aria-selected="true"]').count()).toBe(0);
+    await ride.dblclick();
+    expect(await list.locator('[aria-selected="true"]').allTextContents()).toEqual([expect.stringContaining(demo.rideName)]);
+    await page.keyboard.press("Escape");
+  });
+
   it("takes the plan field by field, and undoes it", async () => {
     const { page } = opened;
     const target = page.getByLabel("Target power");
