@@ -12,11 +12,13 @@ import { NumberField } from "../look/NumberField.tsx";
 import { useKeys } from "../look/keys.ts";
 import { useCalls } from "../look/useCalls.ts";
 import { Player, type PlayerHandle, type ShownInstant } from "../player/Player.tsx";
+import { Transport, type TransportHandle } from "../player/Transport.tsx";
 import { lineup as words } from "../words/lineup.ts";
 import { Anchors } from "./Anchors.tsx";
 import { ClipPlaces } from "./ClipPlaces.tsx";
 import { Glance } from "./Glance.tsx";
 import { type LaneMark, MotionLane } from "./MotionLane.tsx";
+import { MOVES, Nudge } from "./Nudge.tsx";
 import { SET_BY, putFootage } from "./moveFootage.ts";
 import { placesToCheck } from "./placesToCheck.ts";
 import { useMoves } from "./useMoves.ts";
@@ -26,11 +28,6 @@ import "./lineup.css";
 const ROOM = 0.3;
 const LEAST_ROOM_S = 20;
 const FRAME_IF_UNKNOWN_S = 1 / 30;
-const MOVES = [
-  { how: "minute", byS: 60, less: "Alt+ArrowLeft", more: "Alt+ArrowRight" },
-  { how: "second", byS: 1, less: "Shift+ArrowLeft", more: "Shift+ArrowRight" },
-  { how: "frame", byS: null, less: "ArrowLeft", more: "ArrowRight" },
-] as const;
 
 /** Line up: footage and ride on one clock, seen at once by the picture with its numbers. */
 export function LineUp({ onNext }: { readonly onNext: () => void }) {
@@ -46,7 +43,9 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
   const [atMediaS, setAtMediaS] = useState(0);
   const [glanceAt, setGlanceAt] = useState<number | null>(null);
   const [zoom, setZoom] = useState(0);
+  const [playing, setPlaying] = useState(false);
   const player = useRef<PlayerHandle>(null);
+  const transport = useRef<TransportHandle>(null);
   const anchorField = useRef<HTMLInputElement>(null);
   const mark = useRef<LaneMark>(null);
   const locked = debrief.readOnly !== null;
@@ -71,8 +70,10 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
     },
     [lineup, deviceDelayS, pendingS],
   );
-  const onShown = useCallback(({ mediaS }: ShownInstant) => {
+  const onShown = useCallback((shown: ShownInstant) => {
+    const { mediaS } = shown;
     mark.current?.show(mediaS);
+    transport.current?.show(shown);
     if (mediaS !== null && player.current?.playing !== true) setAtMediaS(mediaS);
   }, []);
   const look = (mediaS: number) => clip !== undefined && player.current?.showClip(clip.id, mediaS);
@@ -101,7 +102,7 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
     const at = clips.findIndex((one) => one.id === clip?.id);
     setChosen(clips[(at + step + clips.length) % clips.length].id);
   };
-  const playOrStop = () => (player.current?.playing === true ? player.current.pause() : player.current?.play(1));
+  const lookOn = (byS: number) => clip !== undefined && look(Math.max(0, Math.min(clip.durationS - frameS, instant() + byS)));
 
   useKeys(
     words.title,
@@ -110,9 +111,6 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
       : [
           { keys: "n", words: words.keys.nextClip, run: () => toClip(1) },
           { keys: "p", words: words.keys.previousClip, run: () => toClip(-1) },
-          { keys: " ", words: words.play, run: playOrStop },
-          { keys: ",", words: words.keys.frameBack, run: () => player.current?.step(-1) },
-          { keys: ".", words: words.keys.frameOn, run: () => player.current?.step(1) },
           ...MOVES.flatMap(({ how, byS, less, more }) => [
             { keys: less, words: words.earlier[how], run: () => moveBy(-(byS ?? frameS), how) },
             { keys: more, words: words.later[how], run: () => moveBy(byS ?? frameS, how) },
@@ -143,7 +141,7 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
     <main className="lineup">
       <h1 className="unseen">{words.title}</h1>
       <div className="lineup-picture stage">
-        <Player label={words.picture} clips={clips} framesAddress={addresses.frames} columns={columns} clockOf={clockOf} units={plan.units} handle={player} onShown={onShown} onWantProxy={(id) => void call(() => desk.makeProxy(id))} />
+        <Player label={words.picture} clips={clips} framesAddress={addresses.frames} columns={columns} clockOf={clockOf} units={plan.units} handle={player} onShown={onShown} onPlaying={setPlaying} onWantProxy={(id) => void call(() => desk.makeProxy(id))} />
       </div>
       <div className="lineup-side scroll" tabIndex={-1}>
         {failure !== null && <FailureNote failure={failure} />}
@@ -213,6 +211,7 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
           </section>
         )}
       </div>
+      <Transport player={player} playing={playing} handle={transport} onMove={lookOn} exact />
       <section className="lineup-lane" aria-label={words.motionTitle}>
         <div className="row apart lineup-said">
           <p className="small quiet grow">{words.motionTitle}</p>
@@ -244,10 +243,7 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
           onLook={look}
         />
         <div className="row apart lineup-foot">
-          <div className="row" role="group" aria-label={words.nudge}>
-            {!locked && MOVES.map(({ how, byS }) => <Button key={how} onClick={() => moveBy(-(byS ?? frameS), how)}>{words.earlier[how]}</Button>)}
-            {!locked && [...MOVES].reverse().map(({ how, byS }) => <Button key={how} onClick={() => moveBy(byS ?? frameS, how)}>{words.later[how]}</Button>)}
-          </div>
+          {!locked && <Nudge frameS={frameS} onMove={moveBy} />}
           <div className="row lineup-next">
             <Button kind="main" keys="Ctrl+Enter" onClick={onNext}>
               {words.next}

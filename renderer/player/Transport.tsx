@@ -16,14 +16,23 @@ interface Props {
   readonly handle: Ref<TransportHandle>;
   /** Moves by ride seconds. */
   readonly onMove: (byS: number) => void;
+  /** Where the arrow keys move something else and one place is looked for: steps of a second and a minute instead of speeds. */
+  readonly exact?: boolean;
 }
+
+const EXACT_STEPS = [
+  { keys: "Shift+j", byS: -60, words: words.minuteBack },
+  { keys: "j", byS: -1, words: words.secondBack },
+  { keys: "l", byS: 1, words: words.secondOn },
+  { keys: "Shift+l", byS: 60, words: words.minuteOn },
+] as const;
 
 /** Speeds on offer; from 4 on without sound. */
 const SPEEDS = [0.5, 1, 2, 4, 8];
 const MOVE_S = 5;
 
 /** Play, speed, single frames, and where in the ride one is. */
-export function Transport({ player, playing, handle, onMove }: Props) {
+export function Transport({ player, playing, handle, onMove, exact = false }: Props) {
   const [speed, setSpeed] = useState(1);
   const ride = useRef<HTMLSpanElement>(null);
   const frame = useRef<HTMLSpanElement>(null);
@@ -45,29 +54,42 @@ export function Transport({ player, playing, handle, onMove }: Props) {
     { keys: " ", words: words.playKey, run: toggle },
     { keys: ",", words: words.frameBack, run: () => player.current?.step(-1) },
     { keys: ".", words: words.frameOn, run: () => player.current?.step(1) },
-    { keys: "ArrowLeft", words: words.back, run: () => onMove(-MOVE_S) },
-    { keys: "ArrowRight", words: words.on, run: () => onMove(MOVE_S) },
-    { keys: "s", words: words.slower, run: () => change(-1) },
-    { keys: "f", words: words.faster, run: () => change(1) },
+    ...(exact
+      ? EXACT_STEPS.map((step) => ({ ...step, run: () => onMove(step.byS) }))
+      : [
+          { keys: "ArrowLeft", words: words.back, run: () => onMove(-MOVE_S) },
+          { keys: "ArrowRight", words: words.on, run: () => onMove(MOVE_S) },
+          { keys: "s", words: words.slower, run: () => change(-1) },
+          { keys: "f", words: words.faster, run: () => change(1) },
+        ]),
   ]);
+  const stepButton = (step: (typeof EXACT_STEPS)[number]) => (
+    <Button key={step.keys} kind="bare" keys={step.keys} onClick={() => onMove(step.byS)}>
+      {step.words}
+    </Button>
+  );
   return (
-    <div className="transport" role="group" aria-label={words.title}>
+    <div className={exact ? "transport exact" : "transport"} role="group" aria-label={words.title}>
       <Button kind="main" keys=" " onClick={toggle}>
         {playing ? words.stop : words.play}
       </Button>
+      {exact && EXACT_STEPS.slice(0, 2).map(stepButton)}
       <Button kind="bare" keys="," onClick={() => player.current?.step(-1)}>
         {words.frameBack}
       </Button>
       <Button kind="bare" keys="." onClick={() => player.current?.step(1)}>
         {words.frameOn}
       </Button>
-      <div className="transport-speeds" role="group" aria-label={words.speedNow(factorText(speed))}>
-        {SPEEDS.map((one) => (
-          <button key={one} type="button" className="transport-speed" aria-pressed={one === speed} onClick={() => setSpeed(one)}>
-            {factorText(one)}
-          </button>
-        ))}
-      </div>
+      {exact && EXACT_STEPS.slice(2).map(stepButton)}
+      {!exact && (
+        <div className="transport-speeds" role="group" aria-label={words.speedNow(factorText(speed))}>
+          {SPEEDS.map((one) => (
+            <button key={one} type="button" className="transport-speed" aria-pressed={one === speed} onClick={() => setSpeed(one)}>
+              {factorText(one)}
+            </button>
+          ))}
+        </div>
+      )}
       <span className="transport-at">
         <span ref={ride} className="figure" />
         <span ref={frame} className="quiet small" />

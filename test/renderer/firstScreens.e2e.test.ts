@@ -144,6 +144,46 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.waitForFunction((value) => Math.abs(Number(document.querySelector('[role="slider"]')!.getAttribute("aria-valuenow")) - value) < 0.05, before);
   });
 
+  it("has a button for every step and every nudge, which does what its key does", async () => {
+    const { page } = opened;
+    const shownFrame = () => page.locator(".lineup .player").getAttribute("data-frame").then(Number);
+    const frameIs = (frame: number) => page.waitForFunction((number) => document.querySelector<HTMLElement>(".lineup .player")!.dataset.frame === String(number), frame, { timeout: 30_000 });
+    const transport = page.getByRole("group", { name: "Picture", exact: true });
+    const press = (name: string) => transport.getByRole("button", { name, exact: true }).click();
+    await press("1 min back");
+    await frameIs(0);
+    await press("1 frame on");
+    await frameIs(1);
+    await press("1 frame back");
+    await frameIs(0);
+    await press("1 s on");
+    await page.waitForFunction(() => Number(document.querySelector<HTMLElement>(".lineup .player")!.dataset.frame) > 5);
+    const aSecond = await shownFrame();
+    await page.locator("body").click({ position: { x: 5, y: 400 } });
+    await page.keyboard.press("j");
+    await frameIs(0);
+    await page.keyboard.press("l");
+    await frameIs(aSecond);
+    await press("Play");
+    await page.waitForFunction((frame) => Number(document.querySelector<HTMLElement>(".lineup .player")!.dataset.frame) > frame, aSecond, { timeout: 30_000 });
+    await press("Stop");
+    await transport.getByRole("button", { name: "Play", exact: true }).waitFor();
+
+    const place = () => page.getByRole("slider").getAttribute("aria-valuenow").then(Number);
+    const moved = (from: number, by: number) => page.waitForFunction(({ to }) => Math.abs(Number(document.querySelector('[role="slider"]')!.getAttribute("aria-valuenow")) - to) < 0.06, { to: from + by }, { timeout: 30_000 });
+    const before = await place();
+    for (const [name, byS] of [["1 s later", 1], ["1 min later", 60], ["1 min earlier", -60], ["1 s earlier", -1]] as const) {
+      const from = await place();
+      await page.getByRole("button", { name, exact: true }).click();
+      await moved(from, byS);
+    }
+    await page.getByRole("button", { name: "1 frame later", exact: true }).click();
+    await page.waitForFunction((value) => Number(document.querySelector('[role="slider"]')!.getAttribute("aria-valuenow")) > value + 0.01, before);
+    await page.getByRole("button", { name: "1 frame earlier", exact: true }).click();
+    await moved(before, 0);
+    await shot("lineup-steps");
+  });
+
   it("says what would be written, and what has to be agreed to for a lesson", async () => {
     const { page } = opened;
     await page.locator("body").click({ position: { x: 5, y: 400 } });
