@@ -1,0 +1,130 @@
+import { existsSync } from "node:fs";
+import { join } from "node:path";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import type { Edit } from "../../../main/contract/debrief.ts";
+import { made } from "./deskParts.ts";
+import { type OpenDesk, openDesk, putRide } from "./openDesk.ts";
+
+describe("edits of a debrief on the desk", () => {
+  let open: OpenDesk;
+  let rides: string;
+  beforeEach(async () => {
+    open = await openDesk();
+    rides = open.path("rides");
+    await putRide(rides);
+    await open.api.addFiles([open.id(join(rides, "sunday.fit"))]);
+  });
+  afterEach(() => open.close());
+
+  it("undoes and redoes every part a person edits, to the same desk", async () => {
+    const start = open.view();
+    const { document } = start;
+    const own = { ...start.reading!.moments[0], kind: "look at the hands", reason: "hands", setBy: "coach" as const, startS: 100, endS: 130 };
+    const edits: Edit[] = [
+      { part: "plan", value: { ...document.plan, targetW: 170, toleranceW: 12 }, label: "target" },
+      { part: "overrides", value: [{ what: "counted", set: { startS: 900, endS: 5000 }, reason: "coach" }], label: "counted part" },
+      { part: "choices", value: [{ kind: start.reading!.moments[0].kind, startS: start.reading!.moments[0].startS, keep: false, span: null, name: "x", note: "y" }], label: "drop" },
+      { part: "ownMoments", value: [own], label: "own moment" },
+      { part: "words", value: { held: "a", change: "b", next: "c", notes: null, questions: ["q"] }, label: "words" },
+      { part: "settings", value: { ...document.settings, lengthS: 60 }, label: "length" },
+      { part: "deviceDelayS", value: 1, label: "delay" },
+      { part: "film", value: { ...start.film!, items: start.film!.items.slice(0, 2) }, label: "film" },
+    ];
+    const seen = [open.view()];
+    for (const edit of edits) {
+      await made(edit, open);
+      seen.push(open.view());
+    }
+    expect(open.view().reading?.moments.at(-1)).toMatchObject({ kind: "look at the hands", setBy: "coach" });
+    expect(open.view().film?.items.length).toBe(2);
+    const told = ({ document: { revision: _, ...rest }, reading, film, momentWords }: typeof start) => ({ rest, reading, film, momentWords });
+    for (let at = edits.length - 1; at >= 0; at--) {
+      expect(open.view().undo).toBe(edits[at].label);
+      await open.api.undo();
+      expect(told(open.view()), `undo ${edits[at].label}`).toEqual(told(seen[at]));
+    }
+    expect(open.view().undo).toBeNull();
+    for (let at = 0; at < edits.length; at++) await open.api.redo();
+    expect(told(open.view())).toEqual(told(seen.at(-1)!));
+    expect(open.view().redo).toBeNull();
+  });
+
+  it("keeps the computed value beside an overruled one, and recomputes", async () => {
+    const { drift, counted } = open.view().reading!;
+    await made({ part: "overrides", value: [{ what: "counted", set: { startS: 1200, endS: 4800 }, reason: "traffic before" }, { what: "first", set: 1500, reason: null }], label: "overrule" }, open);
+    const { reading } = open.view();
+    expect(reading?.counted).toMatchObject({ startS: 1200, endS: 4800, source: "coach" });
+    expect(reading?.drift.firstAtS).not.toBe(drift.firstAtS);
+    expect(reading?.overrides.find(({ what }) => what === "counted")?.computed).toMatchObject({ startS: counted.startS, endS: counted.endS });
+  });
+
+  it("refuses an edit made on an older desk, of another part, or of another form, and changes nothing", async () => {
+    const before = JSON.stringify(open.view().document);
+    const { edit } = open.view();
+    await expect(open.api.edit({ part: "deviceDelayS", value: 2, label: "x" }, edit - 1)).rejects.toMatchObject({ code: "usage" });
+    const bad: unknown[] = [
+      { part: "media", value: [{ id: "ride1", kind: "ride", path: "/etc/passwd", bytes: 1, fingerprint: "" }], label: "x" },
+      { part: "athletePath", value: "/etc", label: "x" },
+      { part: "revision", value: 9, label: "x" },
+      { part: "__proto__", value: {}, label: "x" },
+      { part: "plan", value: { ...open.view().document.plan, targetW: "much" }, label: "x" },
+      { part: "film", value: { ...open.view().film!, items: [{ ...open.view().film!.items[0], commentPath: "../../secret.wav" }] }, label: "x" },
+    ];
+    for (const one of bad) await expect(open.api.edit(one as Edit, edit)).rejects.toMatchObject({ code: "usage" });
+    expect(JSON.stringify(open.view().document)).toBe(before);
+    expect(existsSync(join(rides, "sunday-debrief"))).toBe(false);
+  });
+
+  it("picks the film anew for a length, adds a moment, and goes back", async () => {
+    await open.api.pickFilm(60);
+    expect(open.view().document).toMatchObject({ filmSetBy: "computed", settings: { lengthS: 60 } });
+    const items = open.view().film!.items;
+    const other = open.view().reading!.moments.findIndex((_, index) => !items.some(({ moment }) => moment === index));
+    await open.api.addMomentToFilm(other);
+    expect(open.view().document.filmSetBy).toBe("coach");
+    expect(open.view().film!.items.length).toBe(items.length + 1);
+    expect(open.view().film!.items.at(-1)).toMatchObject({ card: { kind: "closing" } });
+    await expect(open.api.addMomentToFilm(9999)).rejects.toMatchObject({ code: "usage" });
+    await open.api.pickFilm(120);
+    expect(open.view().document.filmSetBy).toBe("computed");
+    await open.api.undo();
+    expect(open.view().film!.items.length).toBe(items.length + 1);
+  });
+
+  it("keeps a spoken comment of one part, taken anew or removed alone", async () => {
+    // 16 bit mono at 16 kHz: RIFF, WAVE, fmt, data (Multimedia Programming Interface, IBM and Microsoft 1991).
+    const wav = (value: number): string => {
+      const data = Buffer.alloc(16_000 * value, value);
+      const head = Buffer.alloc(44);
+      head.write("RIFF", 0, "latin1");
+      head.writeUInt32LE(36 + data.length, 4);
+      head.write("WAVEfmt ", 8, "latin1");
+      head.writeUInt32LE(16, 16);
+      head.writeUInt16LE(1, 20);
+      head.writeUInt16LE(1, 22);
+      head.writeUInt32LE(16_000, 24);
+      head.writeUInt32LE(32_000, 28);
+      head.writeUInt16LE(2, 32);
+      head.writeUInt16LE(16, 34);
+      head.write("data", 36, "latin1");
+      head.writeUInt32LE(data.length, 40);
+      return Buffer.concat([head, data]).toString("base64");
+    };
+    const [first, second] = open.view().film!.items;
+    await open.api.setComment(first.id, wav(1));
+    await open.api.setComment(second.id, wav(2));
+    const taken = open.view().film!.items[0].commentPath!;
+    await open.api.setComment(first.id, wav(3));
+    const [now, other] = open.view().film!.items;
+    expect(now.commentS).toBeCloseTo(1.5, 2);
+    expect(now.commentPath).not.toBe(taken);
+    expect(other.commentPath).toMatch(/^comments\//);
+    for (const path of [now.commentPath!, taken]) expect(existsSync(join(open.view().folder, path)), path).toBe(true);
+    await open.api.setComment(first.id, null);
+    expect(open.view().film!.items.slice(0, 2).map(({ commentPath }) => commentPath === null)).toEqual([true, false]);
+    await open.api.undo();
+    expect(open.view().film!.items[0].commentPath).toBe(now.commentPath);
+    await expect(open.api.setComment(first.id, Buffer.from("text").toString("base64"))).rejects.toMatchObject({ code: "usage" });
+    await expect(open.api.setComment("nothing", wav(1))).rejects.toMatchObject({ code: "usage" });
+  });
+});

@@ -1,0 +1,82 @@
+import { existsSync } from "node:fs";
+import { readdir } from "node:fs/promises";
+import { join } from "node:path";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { CHOICES, lent, made, unpacked } from "./deskParts.ts";
+import { type OpenDesk, openDesk, putClip, putRide } from "./openDesk.ts";
+
+describe("a hand-over from the desk", () => {
+  let open: OpenDesk;
+  let rides: string;
+  beforeEach(async () => {
+    open = await openDesk();
+    rides = open.path("rides");
+    await putRide(rides);
+    await open.api.addFiles([open.id(join(rides, "sunday.fit"))]);
+  });
+  afterEach(() => open.close());
+
+  it("says what a hand-over would write and asks for consent before a lesson", async () => {
+    const plan = await open.api.planHandOver(CHOICES);
+    expect(plan).toMatchObject({ folder: join(rides, "sunday-debrief"), asks: [] });
+    expect(plan.files.map(({ name }) => name)).toEqual(expect.arrayContaining(["film.mp4", "debrief.html", "message.txt", "coach.html"]));
+    expect(plan.estimateBytes).toBeGreaterThan(1e5);
+    expect(plan.estimateS).toBeGreaterThan(1);
+    const lesson = await open.api.planHandOver({ ...CHOICES, forWhom: "lesson" });
+    expect(lesson.asks.map(({ key }) => key)).toEqual(["consent"]);
+    expect(lesson.files.map(({ name }) => name)).not.toContain("coach.html");
+    await expect(open.api.handOver({ ...CHOICES, forWhom: "lesson" })).rejects.toMatchObject({ code: "usage" });
+    expect(existsSync(join(rides, "sunday-debrief", "film.mp4"))).toBe(false);
+  });
+});
+
+describe("clips on the desk", () => {
+  it("are placed, get proxies and small pictures, follow an anchor, and are handed over with a film", async () => {
+    const open = await openDesk();
+    try {
+      const rides = open.path("rides");
+      const ride = await putRide(rides);
+      const clip = await putClip(rides, "bar.mp4", 600, 200);
+      // In any order: the clip first.
+      await open.api.addFiles([open.id(clip)]);
+      expect(open.view()).toMatchObject({ reading: null, lineup: null, files: [{ id: "clip1", kind: "clip" }] });
+      await open.api.addFiles([open.id(ride)]);
+      expect(open.view().lineup?.clips).toMatchObject([{ clipId: "clip1" }]);
+      expect(open.view().document.media.map(({ path }) => path)).toEqual(["../bar.mp4", "../sunday.fit"]);
+      const frames = unpacked(await lent(open, `${open.view().addresses.frames}/clip1`)).columns.get("startS")!;
+      expect([...frames].slice(0, 3).map((s) => Math.round(s * 1000))).toEqual([0, 40, 80]);
+      expect(frames.length).toBe(201);
+
+      await open.api.lineUp(true);
+      expect(open.view().clips[0].hasSignals).toBe(true);
+      const heard = unpacked(await lent(open, `${open.view().addresses.signals}/clip1`));
+      expect(heard.values.stepS).toBe(0.25);
+      expect(heard.columns.get("motion")?.length).toBe(heard.values.count);
+
+      await made({ part: "anchors", value: [{ clipId: "clip1", mediaS: 2, rideS: 602, sigmaS: 0.1 }], label: "anchor" }, open);
+      expect(open.view().lineup?.clips[0]).toMatchObject({ method: "anchor", clock: { offsetS: 600 } });
+      await open.idle();
+      const view = open.view().clips[0];
+      expect(view).toMatchObject({ picture: "proxy", frames: 200, hasSound: true, filmstrip: { everyS: 1, count: 8 } });
+      expect(view.proxySpans).toHaveLength(1);
+      expect(open.shelf.find(view.proxySpans[0].address)?.kind).toBe("file");
+      expect(open.shelf.find(`${view.filmstrip!.address}/0.jpg`)?.kind).toBe("file");
+      const times = new Map<string, number[]>();
+      for (const { jobId, atMs } of open.progress) times.set(jobId, [...(times.get(jobId) ?? []), atMs]);
+      for (const [, at] of times) for (let k = 2; k < at.length; k++) expect(at[k] - at[k - 2]).toBeGreaterThan(150);
+
+      await open.api.pickFilm(30);
+      const foreseen = await open.api.planHandOver(CHOICES);
+      const { jobId } = await open.api.handOver(CHOICES);
+      const job = (await open.idle()).find(({ id }) => id === jobId);
+      expect(job).toMatchObject({ state: "done", what: "hand over", failure: null });
+      const there = new Set(await readdir(open.view().folder));
+      for (const { name } of foreseen.files) expect(there, name).toContain(name);
+      await open.api.openFolder(job!.folderId!);
+      expect(open.opened).toEqual([open.view().folder]);
+      expect((await open.api.recent())[0]).toMatchObject({ handedOver: true });
+    } finally {
+      await open.close();
+    }
+  }, 240_000);
+});
