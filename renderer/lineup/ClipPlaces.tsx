@@ -8,6 +8,8 @@ import { lineup as words } from "../words/lineup.ts";
 interface Props {
   readonly clips: readonly ClipView[];
   readonly lineup: Lineup | null;
+  /** Length of the ride, s; null while it is not known here. */
+  readonly rideLengthS: number | null;
   readonly chosenId: string;
   readonly locked: boolean;
   readonly onChoose: (clipId: string) => void;
@@ -24,13 +26,14 @@ export function surenessOf(placement: ClipPlacement | undefined): { readonly kin
 }
 
 /** Where each clip sits in the ride, how sure that is, and why. */
-export function ClipPlaces({ clips, lineup, chosenId, locked, onChoose, onTry }: Props) {
+export function ClipPlaces({ clips, lineup, rideLengthS, chosenId, locked, onChoose, onTry }: Props) {
   return (
     <ul className="rows">
       {clips.map((clip) => {
         const placement = lineup?.clips.find((one) => one.clipId === clip.id);
         const { kind, text } = surenessOf(placement);
         const chosen = clip.id === chosenId;
+        const tries = placement === undefined ? [] : otherPlaces(placement, clip.durationS, rideLengthS);
         const others = placement === undefined || lineup === null ? 0 : lineup.clips.filter((one) => one.clockGroup === placement.clockGroup).length - 1;
         return (
           <li key={clip.id} className={`${kind}${chosen ? " chosen" : ""}`}>
@@ -48,11 +51,11 @@ export function ClipPlaces({ clips, lineup, chosenId, locked, onChoose, onTry }:
               <div className="stack place-more">
                 <p>{placement.reason}</p>
                 {others > 0 && <p className="quiet small">{words.together(others)}</p>}
-                {!placement.sure && otherPlaces(placement).length > 0 && !locked && (
+                {!placement.sure && tries.length > 0 && !locked && (
                   <div className="stack place-candidates">
                     <span className="small">{words.candidates}</span>
                     <div className="row">
-                      {otherPlaces(placement).map((candidate) => (
+                      {tries.map((candidate) => (
                         <Button key={candidate.rideStartS} onClick={() => onTry(clip.id, candidate.rideStartS)}>
                           {words.tryAt(clockText(candidate.rideStartS))}
                         </Button>
@@ -69,9 +72,10 @@ export function ClipPlaces({ clips, lineup, chosenId, locked, onChoose, onTry }:
   );
 }
 
-/** The candidates apart from the place in force, best first. */
-function otherPlaces({ candidates, clock }: ClipPlacement): ClipPlacement["candidates"] {
-  return candidates.filter((one) => clock === null || Math.abs(one.rideStartS - clock.offsetS) >= 1).slice(0, 4);
+/** The candidates apart from the place in force, best first; where nothing of the ride would be seen is none. */
+export function otherPlaces({ candidates, clock }: ClipPlacement, clipS: number, rideS: number | null): ClipPlacement["candidates"] {
+  const meetsRide = (startS: number) => rideS === null || (startS + clipS > 0 && startS < rideS);
+  return candidates.filter((one) => meetsRide(one.rideStartS) && (clock === null || Math.abs(one.rideStartS - clock.offsetS) >= 1)).slice(0, 4);
 }
 
 function placedText(placement: ClipPlacement | undefined): string {

@@ -36,7 +36,7 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
   const { clips, lineup, addresses } = debrief;
   const { anchors, deviceDelayS, plan } = debrief.document;
   const { failure, call } = useCalls();
-  const { pendingS: sentS, move } = useMoves(call);
+  const { pendingS: sentS, move } = useMoves(call, debrief.edit);
   const [dragS, setDragS] = useState(0);
   const pendingS = sentS + dragS;
   const [chosenId, setChosen] = useState(() => lineup?.clips.find((one) => !one.sure)?.clipId ?? clips.at(0)?.id ?? "");
@@ -75,6 +75,11 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
     mark.current?.show(mediaS);
     transport.current?.show(shown);
     if (mediaS !== null && player.current?.playing !== true) setAtMediaS(mediaS);
+  }, []);
+  // While it plays, what is said of the instant waits; stopped, it is said of the frame that then stands there.
+  const onPlaying = useCallback((now: boolean) => {
+    setPlaying(now);
+    if (!now) setAtMediaS((before) => player.current?.shown.mediaS ?? before);
   }, []);
   const look = (mediaS: number) => clip !== undefined && player.current?.showClip(clip.id, mediaS);
   const clipId = clip?.id;
@@ -141,7 +146,7 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
     <main className="lineup">
       <h1 className="unseen">{words.title}</h1>
       <div className="lineup-picture stage">
-        <Player label={words.picture} clips={clips} framesAddress={addresses.frames} columns={columns} clockOf={clockOf} units={plan.units} handle={player} onShown={onShown} onPlaying={setPlaying} onWantProxy={(id) => void call(() => desk.makeProxy(id))} />
+        <Player label={words.picture} clips={clips} framesAddress={addresses.frames} columns={columns} clockOf={clockOf} units={plan.units} handle={player} onShown={onShown} onPlaying={onPlaying} onWantProxy={(id) => void call(() => desk.makeProxy(id))} />
       </div>
       <div className="lineup-side scroll" tabIndex={-1}>
         {failure !== null && <FailureNote failure={failure} />}
@@ -149,10 +154,14 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
         <section className="part" aria-labelledby="places-title">
           <header>
             <h2 id="places-title">{words.clips}</h2>
+            <Button kind="main" keys="Ctrl+Enter" onClick={onNext}>
+              {words.next}
+            </Button>
           </header>
           <ClipPlaces
             clips={clips}
             lineup={lineup}
+            rideLengthS={columns?.seconds ?? null}
             chosenId={clip.id}
             locked={locked}
             onChoose={setChosen}
@@ -242,14 +251,7 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
           onMove={moveBy}
           onLook={look}
         />
-        <div className="row apart lineup-foot">
-          {!locked && <Nudge frameS={frameS} onMove={moveBy} />}
-          <div className="row lineup-next">
-            <Button kind="main" keys="Ctrl+Enter" onClick={onNext}>
-              {words.next}
-            </Button>
-          </div>
-        </div>
+        {!locked && <Nudge frameS={frameS} onMove={moveBy} />}
       </section>
     </main>
   );

@@ -1,7 +1,7 @@
 import { useCallback, useEffect, useRef, useState } from "react";
 import type { DebriefView } from "../../main/contract/debriefApi.ts";
 import { fixedText } from "../../overlay/words/numbers.ts";
-import { desk, deskState } from "../desk/desk.ts";
+import { desk, deskConnection, deskState, onDesk } from "../desk/desk.ts";
 import type { Calls } from "../look/useCalls.ts";
 import { lineup as words } from "../words/lineup.ts";
 import { moveFootage } from "./moveFootage.ts";
@@ -13,14 +13,24 @@ interface Move {
   readonly atMediaS: number;
 }
 
+/** What is drawn before the program has told: `onEdit` is the edit that the sent move was made on. */
+interface Pending {
+  readonly waitingS: number;
+  readonly sentS: number;
+  readonly onEdit: number;
+}
+
+const NONE: Pending = { waitingS: 0, sentS: 0, onEdit: -1 };
+
 /**
  * Moves of footage, gathered while one is under way, so that a held key never outruns the program: each edit is made on
- * the desk as it then stands. Gives what is still to come, to be drawn at once.
+ * the desk as it then stands. Gives what the desk that is drawn (`edit`) does not hold yet, so that no move is shown
+ * twice or, for a moment, taken back.
  */
-export function useMoves(call: Calls["call"]): { readonly pendingS: number; readonly move: (clipId: string, byS: number, sigmaS: number, atMediaS: number) => void } {
+export function useMoves(call: Calls["call"], edit: number): { readonly pendingS: number; readonly move: (clipId: string, byS: number, sigmaS: number, atMediaS: number) => void } {
   const waiting = useRef<Move | null>(null);
-  const running = useRef<Move | null>(null);
-  const [pendingS, setPending] = useState(0);
+  const sent = useRef<{ readonly byS: number; readonly onEdit: number } | null>(null);
+  const [pending, setPending] = useState(NONE);
   const here = useRef(true);
   useEffect(() => {
     here.current = true;
@@ -30,24 +40,47 @@ export function useMoves(call: Calls["call"]): { readonly pendingS: number; read
   }, []);
   const move = useCallback(
     (clipId: string, byS: number, sigmaS: number, atMediaS: number) => {
+      if (byS === 0) return;
       const before = waiting.current?.clipId === clipId ? waiting.current.byS : 0;
       waiting.current = { clipId, byS: before + byS, sigmaS, atMediaS };
-      const tell = () => here.current && setPending((running.current?.byS ?? 0) + (waiting.current?.byS ?? 0));
+      const tell = () => here.current && setPending({ waitingS: waiting.current?.byS ?? 0, sentS: sent.current?.byS ?? 0, onEdit: sent.current?.onEdit ?? -1 });
       tell();
-      if (running.current !== null) return;
+      if (sent.current !== null) return;
       void (async () => {
         for (let next = waiting.current; next !== null; next = waiting.current) {
-          running.current = next;
+          const onEdit = deskState()?.debrief?.edit ?? -1;
+          sent.current = { byS: next.byS, onEdit };
           waiting.current = null;
-          await call(() => editFor(next));
-          running.current = null;
+          tell();
+          const one = next;
+          if (await call(() => editFor(one))) await toldAfter(onEdit);
+          sent.current = null;
           tell();
         }
       })();
     },
     [call],
   );
-  return { pendingS, move };
+  return { pendingS: pending.waitingS + (edit > pending.onEdit ? 0 : pending.sentS), move };
+}
+
+/** Resolves once the desk was told with a later edit, or is gone. */
+function toldAfter(onEdit: number): Promise<void> {
+  return new Promise((resolve) => {
+    const settled = () => {
+      const debrief = deskState()?.debrief ?? null;
+      return debrief === null || debrief.edit > onEdit || deskConnection() !== "open";
+    };
+    if (settled()) {
+      resolve();
+      return;
+    }
+    const stop = onDesk(() => {
+      if (!settled()) return;
+      stop();
+      resolve();
+    });
+  });
 }
 
 async function editFor({ clipId, atMediaS, byS, sigmaS }: Move): Promise<void> {

@@ -21,10 +21,8 @@ interface Props {
 }
 
 const EXACT_STEPS = [
-  { keys: "Shift+j", byS: -60, words: words.minuteBack },
-  { keys: "j", byS: -1, words: words.secondBack },
-  { keys: "l", byS: 1, words: words.secondOn },
-  { keys: "Shift+l", byS: 60, words: words.minuteOn },
+  { how: "minute", byS: 60, less: "Shift+j", more: "Shift+l" },
+  { how: "second", byS: 1, less: "j", more: "l" },
 ] as const;
 
 /** Speeds on offer; from 4 on without sound. */
@@ -50,12 +48,16 @@ export function Transport({ player, playing, handle, onMove, exact = false }: Pr
   }, [speed, player]);
   const toggle = () => (player.current?.playing === true ? player.current.pause() : player.current?.play(speed));
   const change = (by: number) => setSpeed((now) => SPEEDS[Math.max(0, Math.min(SPEEDS.length - 1, SPEEDS.indexOf(now) + by))]);
+  const stepFrame = (by: 1 | -1) => player.current?.step(by);
   useKeys(words.title, [
     { keys: " ", words: words.playKey, run: toggle },
-    { keys: ",", words: words.frameBack, run: () => player.current?.step(-1) },
-    { keys: ".", words: words.frameOn, run: () => player.current?.step(1) },
+    { keys: ",", words: words.frameBack, run: () => stepFrame(-1) },
+    { keys: ".", words: words.frameOn, run: () => stepFrame(1) },
     ...(exact
-      ? EXACT_STEPS.map((step) => ({ ...step, run: () => onMove(step.byS) }))
+      ? EXACT_STEPS.flatMap(({ how, byS, less, more }) => [
+          { keys: less, words: words.backBy[how], run: () => onMove(-byS) },
+          { keys: more, words: words.onBy[how], run: () => onMove(byS) },
+        ])
       : [
           { keys: "ArrowLeft", words: words.back, run: () => onMove(-MOVE_S) },
           { keys: "ArrowRight", words: words.on, run: () => onMove(MOVE_S) },
@@ -63,32 +65,48 @@ export function Transport({ player, playing, handle, onMove, exact = false }: Pr
           { keys: "f", words: words.faster, run: () => change(1) },
         ]),
   ]);
-  const stepButton = (step: (typeof EXACT_STEPS)[number]) => (
-    <Button key={step.keys} kind="bare" keys={step.keys} onClick={() => onMove(step.byS)}>
-      {step.words}
-    </Button>
-  );
   return (
     <div className={exact ? "transport exact" : "transport"} role="group" aria-label={words.title}>
       <Button kind="main" keys=" " onClick={toggle}>
         {playing ? words.stop : words.play}
       </Button>
-      {exact && EXACT_STEPS.slice(0, 2).map(stepButton)}
-      <Button kind="bare" keys="," onClick={() => player.current?.step(-1)}>
-        {words.frameBack}
-      </Button>
-      <Button kind="bare" keys="." onClick={() => player.current?.step(1)}>
-        {words.frameOn}
-      </Button>
-      {exact && EXACT_STEPS.slice(2).map(stepButton)}
-      {!exact && (
-        <div className="transport-speeds" role="group" aria-label={words.speedNow(factorText(speed))}>
-          {SPEEDS.map((one) => (
-            <button key={one} type="button" className="transport-speed" aria-pressed={one === speed} onClick={() => setSpeed(one)}>
-              {factorText(one)}
-            </button>
+      {exact ? (
+        <>
+          <span className="small quiet transport-way">{words.backWay}</span>
+          {EXACT_STEPS.map(({ how, byS, less }) => (
+            <Button key={how} kind="bare" keys={less} aria-label={words.backBy[how]} onClick={() => onMove(-byS)}>
+              {words.step[how]}
+            </Button>
           ))}
-        </div>
+          <Button kind="bare" keys="," aria-label={words.frameBack} onClick={() => stepFrame(-1)}>
+            {words.step.frame}
+          </Button>
+          <span className="small quiet transport-way">{words.onWay}</span>
+          <Button kind="bare" keys="." aria-label={words.frameOn} onClick={() => stepFrame(1)}>
+            {words.step.frame}
+          </Button>
+          {[...EXACT_STEPS].reverse().map(({ how, byS, more }) => (
+            <Button key={how} kind="bare" keys={more} aria-label={words.onBy[how]} onClick={() => onMove(byS)}>
+              {words.step[how]}
+            </Button>
+          ))}
+        </>
+      ) : (
+        <>
+          <Button kind="bare" keys="," onClick={() => stepFrame(-1)}>
+            {words.frameBack}
+          </Button>
+          <Button kind="bare" keys="." onClick={() => stepFrame(1)}>
+            {words.frameOn}
+          </Button>
+          <div className="transport-speeds" role="group" aria-label={words.speedNow(factorText(speed))}>
+            {SPEEDS.map((one) => (
+              <button key={one} type="button" className="transport-speed" aria-pressed={one === speed} onClick={() => setSpeed(one)}>
+                {factorText(one)}
+              </button>
+            ))}
+          </div>
+        </>
       )}
       <span className="transport-at">
         <span ref={ride} className="figure" />

@@ -168,6 +168,9 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.waitForFunction((frame) => Number(document.querySelector<HTMLElement>(".lineup .player")!.dataset.frame) > frame, aSecond, { timeout: 30_000 });
     await press("Stop");
     await transport.getByRole("button", { name: "Play", exact: true }).waitFor();
+    // What the anchor would be set for is the frame that now stands there.
+    const atS = Math.floor((await shownFrame()) / 29.97);
+    await page.getByLabel(`At 0:00:${String(atS).padStart(2, "0")} of the clip, the ride is at`).waitFor();
 
     const place = () => page.getByRole("slider").getAttribute("aria-valuenow").then(Number);
     const moved = (from: number, by: number) => page.waitForFunction(({ to }) => Math.abs(Number(document.querySelector('[role="slider"]')!.getAttribute("aria-valuenow")) - to) < 0.06, { to: from + by }, { timeout: 30_000 });

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { DebriefDocument, Edit } from "../../main/contract/debrief.ts";
 import type { ClipPlacement } from "../../main/contract/lineup.ts";
 import { rebased } from "../../renderer/desk/rebased.ts";
+import { otherPlaces } from "../../renderer/lineup/ClipPlaces.tsx";
 import { moveFootage, putFootage } from "../../renderer/lineup/moveFootage.ts";
 import { perPixel } from "../../renderer/lineup/perPixel.ts";
 import { placesToCheck } from "../../renderer/lineup/placesToCheck.ts";
@@ -58,6 +59,15 @@ describe("places that show at once whether a line-up is right", () => {
   it("lie inside the clip, and no figure is made of missing speed", () => {
     expect(placesToCheck(speed, { offsetS: 140, rate: 1 }, 40)).toEqual([]);
     expect(placesToCheck(new Float64Array(400).fill(Number.NaN), { offsetS: 0, rate: 1 }, 300)).toEqual([]);
+  });
+});
+
+describe("other places that would fit", () => {
+  const placement = { candidates: [-1600, 20, 0.4, 5000, 9000].map((rideStartS) => ({ rideStartS })), clock: { offsetS: 0, rate: 1 } } as unknown as ClipPlacement;
+  it("are those where something of the ride would be seen, other than the place in force", () => {
+    expect(otherPlaces(placement, 12, 8000).map(({ rideStartS }) => rideStartS)).toEqual([20, 5000]);
+    expect(otherPlaces(placement, 1700, 8000).map(({ rideStartS }) => rideStartS)).toEqual([-1600, 20, 5000]);
+    expect(otherPlaces(placement, 12, null)).toHaveLength(4);
   });
 });
 
