@@ -14,6 +14,7 @@ export function FilesOnDesk({ debrief, onRemove, onShow }: Props) {
   const clips = debrief.files.filter((file) => file.kind === "clip");
   const broken = debrief.files.filter((file) => file.kind === "unusable");
   const locked = debrief.readOnly !== null;
+  const missing = new Set(debrief.document.media.filter(({ id }) => debrief.missingMedia.some((one) => one.id === id)).map(({ kind }) => kind));
   const row = (file: GatheredFile) => (
     <li key={file.id} className={file.kind === "unusable" ? "wrong" : file.missing.length > 0 ? "unsure" : "firm"}>
       <div className="row apart file-head">
@@ -56,11 +57,11 @@ export function FilesOnDesk({ debrief, onRemove, onShow }: Props) {
       )}
       <div className="stack">
         <h3>{rides.length > 1 ? words.whose : words.rides}</h3>
-        {rides.length === 0 ? <p className="note unsure">{words.noRide}</p> : <ul className="rows">{rides.map(row)}</ul>}
+        {rides.length === 0 ? <p className="note unsure">{missing.has("ride") ? words.rideAway : words.noRide}</p> : <ul className="rows">{rides.map(row)}</ul>}
       </div>
       <div className="stack">
         <h3>{words.clips}</h3>
-        {clips.length === 0 ? <p className="note">{words.noClips}</p> : <ul className="rows">{clips.map(row)}</ul>}
+        {clips.length === 0 ? <p className="note">{missing.has("clip") ? words.clipsAway : words.noClips}</p> : <ul className="rows">{clips.map(row)}</ul>}
       </div>
     </div>
   );

@@ -33,6 +33,8 @@ export const gather = {
   rides: "Rides",
   clips: "Footage",
   noClips: "No footage. That is fine: the film will be made of cards and charts, and the page is complete.",
+  rideAway: "The ride file is not where it was. Once it is found, its numbers are here again.",
+  clipsAway: "The footage is not where it was. Until it is found, the ride's numbers stand alone.",
   noRide: "No ride yet. Add the ride file: without it there are no numbers.",
   unusable: "Not usable",
   carrier: "This rider carries the camera; these numbers stand on the picture",
