@@ -110,7 +110,7 @@ export function Gather({ onNext, onAthletes }: Props) {
                   <b>{words.missing(debrief.missingMedia.map((media) => media.name).join(", "))}</b> {words.missingMore}
                 </p>
                 <div>
-                  <Button onClick={lookFor}>{words.look}</Button>
+                  <Button kind="main" onClick={lookFor}>{words.look}</Button>
                 </div>
               </div>
             )}

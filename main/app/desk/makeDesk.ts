@@ -117,7 +117,7 @@ class DeskOfOne implements Desk {
         this.withSession(async (session) => {
           const place = paths.pathOf(folder);
           const found = await lookForMissing(session, await placesBelow(place), this.desk);
-          if (found === 0) throw new Failure("file-unreadable", `None of the missing files is in ${place} or right below it.`, "Choose the folder that holds them, or the file itself.");
+          if (found === 0) throw new Failure("file-unreadable", `None of the missing files is in ${place} or right below it.`, "Choose the folder that holds them, or the one right above it.");
           await session.refresh();
         }),
       closeDebrief: () => this.inTurn(async () => void (await this.put(null))),
