@@ -60,6 +60,8 @@ export interface Clip {
   /** Exact rate where constant; the mean rate where variable. */
   readonly frameRate: Rational;
   readonly variableRate: boolean;
+  /** How many times slower than life it plays, where the file states the rate it was taken at; absent else. */
+  readonly slowedBy?: number;
   readonly frames: FrameTimes;
   readonly videoCodec: string;
   readonly colour: ClipColour;

@@ -10,6 +10,8 @@ export interface ClipFacts {
   readonly colour: ClipColour;
   readonly audio: ClipAudio | null;
   readonly camera: string | null;
+  /** Pictures a second at which it was taken, where the file states that apart from the rate at which it plays; else null. */
+  readonly takenPerS: number | null;
 }
 
 /** ffprobe's words for "not said". */
@@ -35,6 +37,13 @@ function colourOf(stream: ProbedStream): ClipColour {
     bitDepth: /p1[0-6](le|be)?$|^p01[0-6]/.test(pixels) ? 10 : 8,
     hdr: transfer === "smpte2084" || transfer === "arib-std-b67",
   };
+}
+
+/** The rate of taking that Android's open source recorder writes (`com.android.capture.fps`; from memory). */
+function takenPerSOf(probed: Probed): number | null {
+  const stated = Object.entries(probed.format?.tags ?? {}).find(([key]) => key.toLowerCase() === "com.android.capture.fps");
+  const perS = Number(stated?.[1]);
+  return stated && perS > 0 && perS < 100_000 ? perS : null;
 }
 
 /** Maker and model from the tags that cameras write; the handler's name where it is a camera's own. */
@@ -75,5 +84,6 @@ export function clipFacts(probed: Probed, trackId: number, fileName: string): Cl
     colour: colourOf(video),
     audio: audio ? { codec: audio.codec_name!, sampleRateHz: Number(audio.sample_rate), channels: audio.channels ?? 1 } : null,
     camera: cameraOf(probed, video),
+    takenPerS: takenPerSOf(probed),
   };
 }

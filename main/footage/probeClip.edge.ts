@@ -1,6 +1,6 @@
 import { basename } from "node:path";
 import { Failure } from "../contract/failure.ts";
-import type { Clip, ClipTimecode } from "../contract/footage.ts";
+import type { Clip, ClipTimecode, Rational } from "../contract/footage.ts";
 import type { Tools } from "../contract/tools.ts";
 import { clipFacts } from "./clipFacts.ts";
 import { ffprobeStreams } from "./ffprobeStreams.edge.ts";
@@ -57,6 +57,12 @@ export async function readMovie(source: FileSource, fileName: string): Promise<M
     throw new Failure("clip-not-usable", `The index of ${fileName} is damaged.`, "Copy the clip from the camera again.");
   }
   return movie;
+}
+
+/** `slowedBy` where pictures were taken at more than a tenth above the rate at which they play. */
+function slowed(takenPerS: number | null, plays: Rational): Pick<Clip, "slowedBy"> {
+  const times = takenPerS === null || plays.num === 0 ? 1 : (takenPerS * plays.den) / plays.num;
+  return times > 1.1 ? { slowedBy: times } : {};
 }
 
 async function readTimecode(source: FileSource, movie: Movie, video: Track): Promise<ClipTimecode | null> {
@@ -129,6 +135,7 @@ export async function probeClip(path: string, id: string, tools: Tools): Promise
       pixelAspect: facts.pixelAspect,
       frameRate: rate,
       variableRate: variable,
+      ...slowed(facts.takenPerS, rate),
       frames,
       videoCodec: facts.videoCodec,
       colour: facts.colour,

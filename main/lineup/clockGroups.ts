@@ -26,7 +26,7 @@ function cameraKey(clip: Clip): string {
 function possibleMarks(group: readonly Recording[]): CreationMark[] {
   return (["start", "end"] as const).filter((mark) => {
     const spans = group
-      .map((recording) => ({ from: claimedStart(recording.clips[0], mark), lengthS: recording.durationS }))
+      .map((recording) => ({ from: claimedStart(recording.clips[0], mark), lengthS: recording.durationS / (recording.clips[0].slowedBy ?? 1) }))
       .filter((span): span is { from: number; lengthS: number } => span.from !== null)
       .sort((a, b) => a.from - b.from);
     return spans.every((span, k) => k === 0 || span.from >= spans[k - 1].from + spans[k - 1].lengthS - 2);

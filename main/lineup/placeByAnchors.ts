@@ -20,7 +20,7 @@ export function placeByAnchors(group: ClockGroup, anchors: readonly Anchor[], ri
     const worst = Math.max(...residualsS.filter((_, k) => k !== badMark).map(Math.abs));
     const words = [marks.length === 1 ? "one anchor" : `${marks.length} anchors`];
     if (marks.length > 1 && !conflict) words.push(`agreeing to ${worst.toFixed(2)} s`);
-    if (Math.abs(clock.rate - 1) > 1e-3) words.push(`played at ${(1 / clock.rate).toFixed(3)} of its speed`);
+    if (Math.abs(clock.rate - 1) > 1e-3) words.push(`played at ${Number(clock.rate.toPrecision(3))} of its speed`);
     if (trouble) words.push(trouble);
     placed.push({
       recording,

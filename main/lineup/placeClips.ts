@@ -18,6 +18,7 @@ import { rideUtcOffset } from "./rideUtcOffset.ts";
 import { placementWarnings } from "./placementWarnings.ts";
 import { recordingTelemetry } from "./recordingTelemetry.ts";
 import { shareClock } from "./shareClock.ts";
+import { placeSlow, slowedBy } from "./slowMotion.ts";
 
 export interface PlaceClipsInput {
   /** The carrier's ride. */
@@ -39,7 +40,18 @@ function without(group: ClockGroup, placed: readonly RecordingPlacement[]): Cloc
   return { ...group, recordings: group.recordings.filter((r) => !placed.some((p) => p.recording === r)) };
 }
 
+/** Slow motion is placed by itself: neither its clock nor its length may speak for the others of its camera. */
 function placeGroup(group: ClockGroup, input: PlaceClipsInput, heard: () => RideForSignals, warnings: string[]): RecordingPlacement[] {
+  const slow = group.recordings.flatMap((recording) => {
+    const telemetry = recordingTelemetry(recording, input.telemetry ?? []);
+    const times = slowedBy(recording, telemetry);
+    return times === 1 ? [] : [placeSlow(recording, times, input.anchors, telemetry, input.ride)];
+  });
+  const rest = without(group, slow);
+  return rest.recordings.length === 0 ? slow : [...slow, ...placeAtSpeed(rest, input, heard, warnings)];
+}
+
+function placeAtSpeed(group: ClockGroup, input: PlaceClipsInput, heard: () => RideForSignals, warnings: string[]): RecordingPlacement[] {
   const { ride } = input;
   const anchored = placeByAnchors(group, input.anchors, ride.elapsedS);
   const byTelemetry: RecordingPlacement[] = [];

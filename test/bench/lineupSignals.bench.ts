@@ -9,6 +9,8 @@ import { join } from "node:path";
 import { readRide } from "../../main/ride/readRide.edge.ts";
 import { rideSeries } from "../../main/lineup/signals/rideSeries.ts";
 import { rideForSignals, solveGroup, type RideForSignals } from "../../main/lineup/signals/solveGroup.ts";
+import { SIGNAL_STEP_S } from "../../main/contract/signals.ts";
+import { rideStops } from "../../main/lineup/signals/stopEdges.ts";
 import { seeded, simulateClip } from "../lineup/simulateSignals.ts";
 
 const folder = process.env["FOLLOWCAR_DATA"];
@@ -38,7 +40,26 @@ interface Row {
   readonly errorS: number;
   readonly listed: boolean;
   readonly seconds: number;
-  readonly z: number;
+  /** By the ride's own record: it comes to a halt and goes on, and bends by 30 degrees or more, while the clip runs. */
+  readonly stopAndTurn: boolean;
+  /** Rules that refused it. */
+  readonly doubts: readonly string[];
+}
+
+/** Whether the ride, while a clip runs, sets off again after a stop (speed through 1 m/s, or a gap in which it stood) and turns by 30 degrees within 8 s. */
+function hasStopAndTurn({ series }: RideForSignals, startS: number, durationS: number): boolean {
+  const inside = (t: number) => t > startS + 2 && t < startS + durationS - 2;
+  const stop = rideStops(series.speedMps).some((edge) => inside(edge.atS));
+  const from = Math.max(0, Math.round(startS / SIGNAL_STEP_S));
+  const turning = series.turning.subarray(from, from + Math.round(durationS / SIGNAL_STEP_S));
+  const span = Math.round(8 / SIGNAL_STEP_S);
+  let turn = false;
+  for (let k = 0; k + span < turning.length && !turn; k += 4) {
+    let bentDeg = 0;
+    for (let j = k; j < k + span; j++) bentDeg += Number.isFinite(turning[j]) ? turning[j] * SIGNAL_STEP_S : 0;
+    turn = Math.abs(bentDeg) >= 30;
+  }
+  return stop && turn;
 }
 const rows: Row[] = [];
 for (let k = 0; k < pairs; k++) {
@@ -56,7 +77,7 @@ for (let k = 0; k < pairs; k++) {
   const seconds = (performance.now() - began) / 1000;
   const errorS = found && !wrongRide ? found.members[0].offsetS - clip.startS : NaN;
   const listed = found?.candidates.some((c) => Math.abs(c.startS - clip.startS) < 2) ?? false;
-  rows.push({ minutes: lengthMin, wrongRide, mount: clip.mount, sure: found?.sure ?? false, errorS, listed, seconds, z: found?.z ?? NaN });
+  rows.push({ minutes: lengthMin, wrongRide, mount: clip.mount, sure: found?.sure ?? false, errorS, listed, seconds, stopAndTurn: hasStopAndTurn(from, clip.startS, durationS), doubts: found?.doubts ?? ["no signal"] });
   if (found?.sure && (wrongRide || Math.abs(errorS) > 2)) console.log(`WRONG pair ${k}: ${lengthMin} min, wrong ride ${wrongRide}, error ${errorS.toFixed(1)}, z ${found.z.toFixed(1)}, gap ${found.gap.toFixed(1)}, half ${found.halfZ.toFixed(1)} loss ${found.halfLoss.toFixed(1)}`);
   if (k % 50 === 49) console.log(`... ${k + 1}`);
 }
@@ -77,3 +98,16 @@ const sure = right.filter((row) => row.sure);
 const errors = sure.map((row) => Math.abs(row.errorS));
 console.log(`right ride: sure ${sure.length}/${right.length}, of these more than 2 s off ${errors.filter((e) => e > 2).length}; median error ${median(errors).toFixed(2)} s, worst ${Math.max(0, ...errors).toFixed(2)} s`);
 console.log(`wrong ride: sure ${wrong.filter((row) => row.sure).length}/${wrong.length}`);
+console.log("simulated, clips with a stop and a turn by the ride's record | min | pairs | sure");
+for (const length of minutes) {
+  const told = right.filter((row) => row.minutes === length && row.stopAndTurn);
+  console.log(`          | ${length} | ${told.length} | ${share(told.filter((row) => row.sure).length, told.length)}`);
+}
+console.log("simulated, right ride refused | min | refused | best place right all the same | rules that refused (of those: the only one)");
+for (const length of minutes) {
+  const refused = right.filter((row) => row.minutes === length && !row.sure);
+  const found = refused.filter((row) => Math.abs(row.errorS) <= 2);
+  const names = [...new Set(found.flatMap((row) => row.doubts))];
+  const rules = names.map((name) => `${name}: ${found.filter((row) => row.doubts.includes(name)).length} (${found.filter((row) => row.doubts.length === 1 && row.doubts[0] === name).length})`);
+  console.log(`          | ${length} | ${refused.length} | ${found.length} | ${rules.join(", ")}`);
+}
