@@ -78,10 +78,7 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
   const look = (mediaS: number) => {
     if (item?.type === "shot") stage.current?.show(chosen, (mediaS - item.mediaStartS) / item.speed);
   };
-  const comment = async (wav: Uint8Array | null) => {
-    if (item === undefined) return false;
-    return call(() => desk.setComment(item.id, wav === null ? null : base64Of(wav)));
-  };
+  const comment = (itemId: string, wav: Uint8Array | null) => call(() => desk.setComment(itemId, wav === null ? null : base64Of(wav)));
 
   const drawing = useDrawing({ film: film ?? NO_FILM, item, stage, locked, onChange: change, onLook: (itemS) => stage.current?.show(chosen, itemS) });
 
@@ -162,6 +159,16 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
             </Button>
             <span ref={clock} className="figure" />
           </div>
+          {item.type === "shot" && (
+            <div className="row build-frames">
+              <Button kind="bare" keys="," onClick={() => stage.current?.step(-1)}>
+                {playerWords.frameBack}
+              </Button>
+              <Button kind="bare" keys="." onClick={() => stage.current?.step(1)}>
+                {playerWords.frameOn}
+              </Button>
+            </div>
+          )}
           <Button kind="main" keys="Ctrl+Enter" onClick={onNext}>
             {words.handover}
           </Button>
@@ -204,7 +211,7 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
           listenAddress={commentOf(item.id)}
           onBegin={() => {
             stage.current?.show(chosen, 0);
-            stage.current?.play();
+            stage.current?.play(true);
           }}
           onEnd={() => stage.current?.stop()}
           onComment={comment}

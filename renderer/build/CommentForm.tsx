@@ -14,8 +14,8 @@ interface Props {
   /** Called as recording begins, so that the part runs along. */
   readonly onBegin: () => void;
   readonly onEnd: () => void;
-  /** A WAV file, or null to take the comment away. */
-  readonly onComment: (wav: Uint8Array | null) => Promise<boolean>;
+  /** A WAV file for a part, or null to take its comment away. */
+  readonly onComment: (itemId: string, wav: Uint8Array | null) => Promise<boolean>;
 }
 
 /** A spoken comment on one part: recorded, listened to, made again or taken away, without touching any other part. */
@@ -23,9 +23,10 @@ export function CommentForm({ item, locked, listenAddress, onBegin, onEnd, onCom
   const [state, setState] = useState<"idle" | "asking" | "recording" | "saving">("idle");
   const [refused, setRefused] = useState(false);
   const [seconds, setSeconds] = useState(0);
-  const recording = useRef<Recording | null>(null);
+  /** What is recorded, and for which part: that one gets it, wherever the film stands when it ends. */
+  const recording = useRef<(Recording & { readonly itemId: string }) | null>(null);
+  const box = useRef<HTMLElement>(null);
   const meter = useRef<HTMLDivElement>(null);
-  useEffect(() => () => recording.current?.cancel(), [item.id]);
   useEffect(() => {
     if (state !== "recording") return;
     const began = performance.now();
@@ -46,7 +47,7 @@ export function CommentForm({ item, locked, listenAddress, onBegin, onEnd, onCom
     setRefused(false);
     setState("asking");
     try {
-      recording.current = await recordComment();
+      recording.current = { ...(await recordComment()), itemId: item.id };
       setSeconds(0);
       setState("recording");
       onBegin();
@@ -62,18 +63,26 @@ export function CommentForm({ item, locked, listenAddress, onBegin, onEnd, onCom
     setState("saving");
     onEnd();
     try {
-      await onComment(await current.stop());
+      await onComment(current.itemId, await current.stop());
     } catch {
       setRefused(true);
     }
     setState("idle");
   };
+  // Another part, or another screen, ends what is being said; it is kept.
+  const latestEnd = useRef(end);
+  latestEnd.current = end;
+  useEffect(() => () => void latestEnd.current(), [item.id]);
+  // Whoever speaks sees that it is heard.
+  useEffect(() => {
+    if (state === "recording") box.current?.scrollIntoView({ block: "nearest" });
+  }, [state]);
   const toggle = () => void (state === "recording" ? end() : begin());
   useKeys(words.comment, locked ? [] : [{ keys: "r", words: state === "recording" ? words.done : words.record, run: toggle }]);
 
   const has = item.commentPath !== null;
   return (
-    <section className="stack" aria-labelledby="build-comment">
+    <section ref={box} className="stack" aria-labelledby="build-comment">
       <h3 id="build-comment">{words.comment}</h3>
       {state === "recording" ? (
         <>
@@ -96,7 +105,7 @@ export function CommentForm({ item, locked, listenAddress, onBegin, onEnd, onCom
           {has && state === "idle" && (
             <>
               {listenAddress !== null && <audio className="build-listen" controls src={listenAddress} aria-label={words.listen} />}
-              <Button kind="bare" onClick={() => void onComment(null)}>
+              <Button kind="bare" onClick={() => void onComment(item.id, null)}>
                 {words.removeComment}
               </Button>
             </>

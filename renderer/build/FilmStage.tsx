@@ -23,7 +23,8 @@ export interface FilmPlace {
 export interface FilmStageHandle {
   /** Shows a part at a film time since its start. */
   show(index: number, itemS: number): void;
-  play(): void;
+  /** With `onlyPart` the part alone, without its comment: at its end the last picture stays until `stop`. */
+  play(onlyPart?: boolean): void;
   stop(): void;
   step(frames: number): void;
   readonly playing: boolean;
@@ -74,6 +75,8 @@ export function FilmStage(props: Props) {
   const playing = useRef(false);
   const heldUntil = useRef<{ leftS: number } | null>(null);
   const done = useRef<ReadonlySet<number>>(new Set());
+  const alone = useRef(false);
+  const waiting = useRef(false);
   const voice = useRef<HTMLAudioElement | null>(null);
   const [shownIndex, setShownIndex] = useState(0);
   const shown = film.items[Math.min(shownIndex, film.items.length - 1)];
@@ -116,11 +119,14 @@ export function FilmStage(props: Props) {
   const stop = () => {
     if (!playing.current) return;
     playing.current = false;
+    alone.current = false;
+    waiting.current = false;
     player.current?.pause();
     voice.current?.pause();
     latest.current.onPlaying?.(false);
   };
   const next = () => {
+    if (alone.current) return waitAtEnd();
     const index = place.current.index + 1;
     if (index >= latest.current.film.items.length) {
       stop();
@@ -130,10 +136,16 @@ export function FilmStage(props: Props) {
     enter(index, 0);
     if (playing.current) speak(index);
   };
+  /** Its last picture stays on the screen until it is stopped. */
+  const waitAtEnd = () => {
+    player.current?.pause();
+    waiting.current = true;
+  };
   const advance = useRef<(dtS: number) => void>(() => undefined);
   advance.current = (dtS) => {
     const item = latest.current.film.items[place.current.index];
     if (item === undefined) return stop();
+    if (waiting.current) return;
     if (item.type === "card") {
       const itemS = place.current.itemS + dtS;
       if (itemS >= item.durationS) next();
@@ -170,7 +182,7 @@ export function FilmStage(props: Props) {
     const shot = shotNow();
     if (shot === null || clipId !== shot.clipId || mediaS === null || heldUntil.current !== null) return;
     at(place.current.index, itemTimeOf(shot, mediaS));
-    if (!playing.current) return;
+    if (!playing.current || waiting.current) return;
     const index = shot.freezes.findIndex((freeze, k) => !done.current.has(k) && mediaS >= freeze.atMediaS && freeze.atMediaS >= shot.mediaStartS);
     if (index >= 0) {
       done.current = new Set([...done.current, index]);
@@ -188,12 +200,13 @@ export function FilmStage(props: Props) {
       stop();
       enter(index, itemS);
     },
-    play() {
+    play(onlyPart = false) {
       if (playing.current || latest.current.film.items.length === 0) return;
       playing.current = true;
+      alone.current = onlyPart;
       latest.current.onPlaying?.(true);
       enter(place.current.index, place.current.itemS);
-      speak(place.current.index);
+      if (!onlyPart) speak(place.current.index);
     },
     stop,
     step(frames) {

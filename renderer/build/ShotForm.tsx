@@ -1,13 +1,12 @@
 import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { Shot } from "../../main/contract/film.ts";
-import { itemDurationS } from "../../overlay/instant/filmAt.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
 import { NumberField } from "../look/NumberField.tsx";
 import { TextField } from "../look/TextField.tsx";
 import { useKeys } from "../look/keys.ts";
 import { build as words } from "../words/build.ts";
-import { SPEEDS, atSpeed, captioned, frozenAt, trimmed } from "./filmEdits.ts";
+import { SPEEDS, atSpeed, captioned, frozenAt, shownInstead, trimmed, withNewCaption } from "./filmEdits.ts";
 import { TrimBar } from "./TrimBar.tsx";
 
 interface Props {
@@ -23,7 +22,6 @@ interface Props {
 }
 
 const HOLD_S = 3;
-const CAPTION_S = 5;
 const tenth = (value: number) => Math.round(value * 10) / 10;
 const longCaption = (text: string) => text.trim().split(/\s+/).length > 10;
 
@@ -36,9 +34,11 @@ export function ShotForm({ shot, clip, first, locked, onLook, mediaNow, itemNow,
   const cut = (startS: number, endS: number) => onChange(trimmed(shot, startS, endS, clip.durationS), words.labels.cut);
   const beginHere = () => cut(mediaNow() ?? shot.mediaStartS, shot.mediaEndS);
   const endHere = () => cut(shot.mediaStartS, mediaNow() ?? shot.mediaEndS);
-  const addCaption = () => {
-    const startS = Math.max(0, Math.min(itemNow(), itemDurationS(shot) - CAPTION_S));
-    onChange(captioned(shot, shot.captions.length, { startS: tenth(startS), endS: tenth(startS + CAPTION_S), text: words.newCaption }), words.labels.caption);
+  const addCaption = () => onChange(withNewCaption(shot, itemNow(), words.newCaption), words.labels.caption);
+  const captionFault = (index: number) => {
+    const other = shownInstead(shot.captions, index);
+    if (other !== null) return words.captionHidden(other + 1);
+    return longCaption(shot.captions[index].text) ? words.tooLong : null;
   };
   useKeys(
     words.shot,
@@ -122,7 +122,7 @@ export function ShotForm({ shot, clip, first, locked, onLook, mediaNow, itemNow,
         <h3 id="build-captions">{words.captions}</h3>
         {shot.captions.map((caption, index) => (
           <div key={`${index}-${caption.startS}`} className="build-caption">
-            <TextField label={words.caption(index + 1)} value={caption.text} disabled={locked} fault={longCaption(caption.text) ? words.tooLong : null} onChange={(text) => onChange(captioned(shot, index, { ...caption, text: text ?? "" }), words.labels.caption)} />
+            <TextField label={words.caption(index + 1)} value={caption.text} disabled={locked} fault={captionFault(index)} onChange={(text) => onChange(captioned(shot, index, { ...caption, text: text ?? "" }), words.labels.caption)} />
             <NumberField label={words.captionFrom} unit={words.seconds} value={tenth(caption.startS)} least={0} most={600} disabled={locked} onChange={(value) => value !== null && onChange(captioned(shot, index, { ...caption, startS: value }), words.labels.caption)} />
             <NumberField label={words.captionTo} unit={words.seconds} value={tenth(caption.endS)} least={0} most={600} disabled={locked} onChange={(value) => value !== null && onChange(captioned(shot, index, { ...caption, endS: value }), words.labels.caption)} />
           </div>

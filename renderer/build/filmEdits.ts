@@ -69,3 +69,27 @@ export function captioned(shot: Shot, index: number, caption: Caption): Shot {
   captions.splice(index, 1, ...(text === "" ? [] : [{ startS, endS, text }]));
   return { ...shot, captions: captions.sort((a, b) => a.startS - b.startS) };
 }
+
+/** Captions stay at least so long, and a new one so long where there is room, s. */
+const CAPTION_S = { least: 3, usual: 5 } as const;
+
+/** A shot with a new caption at a film time of the shot, s: one that stands there has its least time and then ends for it; the next is left whole where there is room. */
+export function withNewCaption(shot: Shot, atS: number, text: string): Shot {
+  const tenth = (value: number) => Math.round(value * 10) / 10;
+  const lengthS = itemDurationS(shot);
+  const standing = shot.captions.find((one) => one.startS <= atS && one.endS > atS);
+  const freeS = standing === undefined ? atS : Math.max(atS, standing.startS + CAPTION_S.least);
+  const startS = tenth(Math.max(0, Math.min(freeS, lengthS - CAPTION_S.least)));
+  const others = shot.captions.map((one) => (one.endS > startS && startS - one.startS >= CAPTION_S.least ? { ...one, endS: startS } : one));
+  const nextS = Math.min(lengthS, ...others.flatMap((one) => (one.startS > startS ? [one.startS] : [])));
+  const endS = Math.min(lengthS, Math.max(startS + CAPTION_S.least, Math.min(startS + CAPTION_S.usual, nextS)));
+  // First of those that begin with it: it is the one that shows.
+  return { ...shot, captions: [{ startS, endS, text }, ...others].sort((a, b) => a.startS - b.startS) };
+}
+
+/** Index of the caption that shows in place of this one for a while, or null: the film shows one at a time, the first of those that stand. */
+export function shownInstead(captions: readonly Caption[], index: number): number | null {
+  const { startS, endS } = captions[index];
+  const before = captions.findIndex((one, at) => at < index && one.startS < endS && one.endS > startS);
+  return before < 0 ? null : before;
+}

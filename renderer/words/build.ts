@@ -45,6 +45,7 @@ export const build = {
   addCaption: "Add a caption here",
   captionFrom: "from",
   captionTo: "to",
+  captionHidden: (other: number) => `Caption ${other} shows first, as long as both stand: only one is seen at a time.`,
   newCaption: "Say it in ten words",
   tooLong: "More than ten words are hard to read while the picture moves.",
   fade: "Fade in from the part before",

@@ -127,6 +127,49 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await page.getByTitle("Undo: remove a comment").waitFor({ timeout: 20_000 });
   });
 
+  it("stays on its part until the last word, and keeps what was said where it was begun", async () => {
+    const { page } = opened;
+    const chosen = () => page.locator(".build-parts > li").evaluateAll((rows) => rows.findIndex((row) => row.classList.contains("chosen")));
+    const meter = page.getByRole("meter", { name: "Loudness of your voice" });
+    const takeAway = page.getByRole("button", { name: "Take the comment away" });
+    // A card of 4 s, spoken on for longer.
+    await page.locator(".build-part").first().click();
+    await page.keyboard.press("r");
+    await meter.waitFor({ timeout: 20_000 });
+    expect(await meter.evaluate((one) => one.getBoundingClientRect().bottom <= window.innerHeight)).toBe(true);
+    await page.waitForTimeout(5500);
+    expect(await chosen()).toBe(0);
+    await page.keyboard.press("r");
+    await takeAway.waitFor({ timeout: 20_000 });
+    expect(await chosen()).toBe(0);
+    await page.getByText(/^Comment of [5-9] s/).waitFor();
+    await takeAway.click();
+    await takeAway.waitFor({ state: "detached", timeout: 20_000 });
+    // Another part is clicked in the middle of a sentence.
+    await page.keyboard.press("r");
+    await meter.waitFor({ timeout: 20_000 });
+    await page.waitForTimeout(1200);
+    await page.locator(".build-part").nth(1).click();
+    await page.getByTitle("Undo: record a comment").waitFor({ timeout: 20_000 });
+    expect(await meter.count()).toBe(0);
+    expect(await takeAway.count()).toBe(0);
+    await page.locator(".build-part").first().click();
+    await takeAway.waitFor();
+    await takeAway.click();
+    await takeAway.waitFor({ state: "detached", timeout: 20_000 });
+  });
+
+  it("steps through the picture by its buttons too", async () => {
+    const { page } = opened;
+    await openShot();
+    const frame = () => page.locator(".build .player").getAttribute("data-frame").then(Number);
+    const first = await frame();
+    await page.getByRole("button", { name: "1 frame on" }).click();
+    await page.waitForFunction((number) => document.querySelector<HTMLElement>(".build .player")!.dataset.frame === String(number), first + 1, { timeout: 20_000 });
+    await page.getByRole("button", { name: "1 frame back" }).click();
+    await page.waitForFunction((number) => document.querySelector<HTMLElement>(".build .player")!.dataset.frame === String(number), first, { timeout: 20_000 });
+  });
+
   it("plays the whole film unrendered: from a card into a shot", async () => {
     const { page } = opened;
     const at = await page.locator(".build-parts > li").evaluateAll((rows) => rows.findIndex((row) => row.classList.contains("firm")));

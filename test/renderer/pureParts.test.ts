@@ -2,6 +2,8 @@
 import { describe, expect, it } from "vitest";
 import type { DebriefDocument, Edit } from "../../main/contract/debrief.ts";
 import type { ClipPlacement } from "../../main/contract/lineup.ts";
+import type { Caption, Shot } from "../../main/contract/film.ts";
+import { shownInstead, withNewCaption } from "../../renderer/build/filmEdits.ts";
 import { rebased } from "../../renderer/desk/rebased.ts";
 import { otherPlaces } from "../../renderer/lineup/ClipPlaces.tsx";
 import { moveFootage, putFootage } from "../../renderer/lineup/moveFootage.ts";
@@ -116,5 +118,27 @@ describe("files that were dropped", () => {
   it("are those of the same name and size; a folder goes by its name", () => {
     expect(droppedMatches(listing, [{ name: "a.fit", bytes: 11 }, { name: "rides", bytes: 4096 }])).toEqual(["2", "3"]);
     expect(droppedMatches(listing, [{ name: "b.fit", bytes: 10 }])).toEqual([]);
+  });
+});
+
+describe("a caption of one's own", () => {
+  const shot = (captions: readonly Caption[], lengthS = 12) => ({ type: "shot", mediaStartS: 100, mediaEndS: 100 + lengthS, speed: 1, freezes: [], crossfadeS: 0, captions }) as unknown as Shot;
+  const one = (startS: number, endS: number, text: string): Caption => ({ startS, endS, text });
+  it("ends the one that stands there, where enough of that stays, and leaves the next whole", () => {
+    expect(withNewCaption(shot([one(0, 6, "a"), one(8, 12, "b")]), 4, "mine").captions).toEqual([one(0, 4, "a"), one(4, 8, "mine"), one(8, 12, "b")]);
+  });
+  it("waits until the one that stands there has had its least time", () => {
+    expect(withNewCaption(shot([one(0, 6, "a"), one(6, 9, "b")], 9), 0, "mine").captions).toEqual([one(0, 3, "a"), one(3, 6, "mine"), one(6, 9, "b")]);
+  });
+  it("shows first where there is no room for both, and the other is said to wait", () => {
+    const { captions } = withNewCaption(shot([one(6, 9, "a")], 9), 7, "mine");
+    expect(captions.map(({ text }) => text)).toEqual(["mine", "a"]);
+    expect([shownInstead(captions, 0), shownInstead(captions, 1)]).toEqual([null, 0]);
+  });
+  it("lies inside the shot", () => {
+    expect(withNewCaption(shot([], 6), 5.5, "mine").captions).toEqual([one(3, 6, "mine")]);
+  });
+  it("is not said to wait for one that it only touches", () => {
+    expect(shownInstead([one(0, 4, "a"), one(4, 8, "b")], 1)).toBeNull();
   });
 });
