@@ -21,7 +21,7 @@ import { MomentDetail } from "./MomentDetail.tsx";
 import { MomentList } from "./MomentList.tsx";
 import { OwnMoment } from "./OwnMoment.tsx";
 import { ReadingPanel } from "./ReadingPanel.tsx";
-import { choiceOf, withChoice } from "./momentChoices.ts";
+import { choiceOf, type KnownMoment, sameMoment, withChoice } from "./momentChoices.ts";
 import { withOverride, withoutOverride } from "./overrides.ts";
 import { useEdits } from "./useEdits.ts";
 import "./skim.css";
@@ -71,8 +71,11 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
     const ranked = [...reading.moments.keys()].sort((a, b) => reading.moments[a].rank - reading.moments[b].rank);
     return ranked.find((index) => filmed(reading.moments[index])) ?? ranked.at(0) ?? null;
   };
-  const [selected, setSelected] = useState<number | null>(firstRanked);
-  const chosen = selected === null ? undefined : (reading.moments[selected] as Moment | undefined);
+  // The moment itself, not its place in the reading: an overruled break takes moments away, and another must not stand in.
+  const [held, hold] = useState<KnownMoment | null>(() => reading.moments.at(firstRanked() ?? Infinity) ?? null);
+  const heldAt = held === null ? -1 : reading.moments.findIndex((moment) => sameMoment(held, moment));
+  const selected = heldAt < 0 ? null : heldAt;
+  const chosen = reading.moments.at(selected ?? Infinity);
 
   const go = useCallback(
     (rideS: number) => {
@@ -92,7 +95,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
   );
   const here = () => player.current?.shown.rideS ?? null;
   const select = (index: number) => {
-    setSelected(index);
+    hold(reading.moments[index]);
     const one = all.find((moment) => moment.index === index);
     if (one !== undefined) goTo(one);
   };
@@ -100,7 +103,8 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
     if (moments.length === 0) return;
     const at = moments.findIndex((one) => one.index === selected);
     const rideS = here() ?? 0;
-    const from = at >= 0 ? at : by > 0 ? moments.findLastIndex((one) => one.startS <= rideS) : moments.findIndex((one) => one.startS >= rideS);
+    const before = moments.findLastIndex((one) => one.startS <= rideS);
+    const from = at >= 0 ? at : by > 0 ? before : before + 1;
     select(moments[Math.max(0, Math.min(moments.length - 1, from + by))].index);
   };
 
@@ -142,7 +146,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
     const startS = Math.round((adding ?? 0) * 10) / 10;
     const moment: Moment = { kind: own.kind, startS, endS: startS + own.lengthS, reason: own.words, excused: null, rank: reading.moments.length + 1, numbers: {}, setBy: "coach", coachOnly: false };
     setAdding(null);
-    void edit("ownMoments", [...doc.ownMoments, moment], words.labels.own(own.kind)).then((done) => done && setSelected(reading.moments.length));
+    void edit("ownMoments", [...doc.ownMoments, moment], words.labels.own(own.kind)).then((done) => done && hold(moment));
   };
   const startAdding = () => !locked && setAdding(here() ?? 0);
   const nextKind = () => {
@@ -210,6 +214,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
               </Button>
             </div>
             <MomentList moments={moments} kinds={kinds} total={all.length} kind={kind} selected={selected} filmed={filmed} onKind={setKind} onSelect={select} />
+            {held !== null && chosen === undefined && <p className="note skim-gone">{words.gone}</p>}
             {chosen !== undefined && (
               <MomentDetail
                 key={`${chosen.kind}@${chosen.startS}`}

@@ -29,6 +29,7 @@ export const skim = {
   list: "Moments of this ride",
   none: "No moment was found in this ride. Add your own where you see one.",
   noneOfKind: "None of this kind.",
+  gone: "As the ride is read now, this is no moment any more. Undo brings it back.",
   filter: "Show",
   all: (count: number) => `all ${count} moments`,
   kind: (kind: string) => kinds[kind] ?? kind,

@@ -25,7 +25,7 @@ export async function openProgram(home: string, more: readonly string[] = [], br
     await ended;
   };
   try {
-    const browser = await chromium.connectOverCDP(`http://127.0.0.1:${await portOf(portFile)}`);
+    const browser = await chromium.connectOverCDP(`http://127.0.0.1:${await portOf(portFile)}`, { timeout: 120_000 });
     const page = browser.contexts()[0].pages()[0] ?? (await browser.contexts()[0].waitForEvent("page"));
     await page.waitForSelector(".frame");
     const readyMs = performance.now() - startedMs;

@@ -1,4 +1,6 @@
 // How long a person would take for what a script does in a fraction of it.
+import { mkdirSync } from "node:fs";
+import { join } from "node:path";
 import type { Locator, Page } from "playwright-core";
 
 /**
@@ -41,8 +43,9 @@ export class Person {
     this.page = page;
   }
 
-  /** What follows counts for this step. */
-  begin(title: string): void {
+  /** What follows counts for this step. The screen at the end of the step before is kept in `FOLLOWCAR_SHOTS`. */
+  async begin(title: string): Promise<void> {
+    if (this.steps.length > 0) await this.picture(this.steps.at(-1)!.title);
     this.steps.push({ title, seconds: { hands: 0, writing: 0, reading: 0, watching: 0, waiting: 0 } });
   }
 
@@ -95,6 +98,15 @@ export class Person {
   /** Watches, at the speed at which it really runs. */
   watch<T>(until: () => Promise<T>): Promise<T> {
     return this.timed("watching", until);
+  }
+
+  /** The screen as it is now, in the folder `FOLLOWCAR_SHOTS` if that is named. */
+  async picture(title: string): Promise<void> {
+    const { FOLLOWCAR_SHOTS: folder } = process.env;
+    if (folder === undefined) return;
+    mkdirSync(folder, { recursive: true });
+    const name = `${String(this.steps.length).padStart(2, "0")}-${title.trim().replaceAll(/[^a-z0-9]+/gi, "-")}.png`;
+    await this.page.screenshot({ path: join(folder, name) }).catch(() => undefined);
   }
 
   private async timed<T>(what: keyof PersonSeconds, until: () => Promise<T>): Promise<T> {

@@ -6,13 +6,13 @@ const COMMENT_S = 20;
 
 /** An arrow, a caption, a spoken comment, another order; then the film is seen once as it will be. */
 export async function buildFilm(person: Person, page: Page): Promise<void> {
-  person.begin("look over the parts of the film");
+  await person.begin("look over the parts of the film");
   await person.key("3");
   await person.wait(() => page.getByRole("list", { name: "Parts of the film" }).waitFor());
   await person.read(page.locator(".build-film"));
 
   const shots = page.locator(".build-parts > li.firm .build-part");
-  person.begin("draw an arrow");
+  await person.begin("draw an arrow");
   await person.click(shots.first());
   await person.wait(() => page.locator('.build .player[data-picture="shown"]').waitFor());
   await person.key("Shift+r");
@@ -20,7 +20,7 @@ export async function buildFilm(person: Person, page: Page): Promise<void> {
   await person.wait(() => page.getByTitle("Undo: drawn: arrow").waitFor());
   await person.key("Escape", true);
 
-  person.begin("write a caption");
+  await person.begin("write a caption");
   await person.key("c");
   const caption = page.getByLabel(/^Caption \d/).last();
   await person.wait(() => page.getByTitle(/^Undo: .*caption/).waitFor());
@@ -30,7 +30,7 @@ export async function buildFilm(person: Person, page: Page): Promise<void> {
   await person.wait(() => page.getByTitle("Undo: change a caption").waitFor());
   await leaveField(person, page);
 
-  person.begin(`speak a comment of ${COMMENT_S} s`);
+  await person.begin(`speak a comment of ${COMMENT_S} s`);
   const shot = (await shots.count()) > 1 ? shots.nth(1) : shots.first();
   await person.click(shot);
   await person.wait(() => page.locator('.build .player[data-picture="shown"]').waitFor());
@@ -40,11 +40,11 @@ export async function buildFilm(person: Person, page: Page): Promise<void> {
   await person.key("r");
   await person.wait(() => page.getByTitle("Undo: record a comment").waitFor());
 
-  person.begin("put a part in another place");
+  await person.begin("put a part in another place");
   await person.key("Alt+ArrowDown");
   await person.wait(() => page.getByTitle("Undo: move a part of the film").waitFor());
 
-  person.begin("see the whole film once, as it will be");
+  await person.begin("see the whole film once, as it will be");
   await person.click(page.locator(".build-part").first());
   await person.key(" ");
   await person.wait(() => page.getByRole("button", { name: /^Stop/ }).first().waitFor());
@@ -53,7 +53,7 @@ export async function buildFilm(person: Person, page: Page): Promise<void> {
 
 /** For the athlete, as usual; gone while the machine works. Gives how long that took and what was said before. */
 export async function handOver(person: Person, page: Page): Promise<{ readonly tookS: number; readonly said: string }> {
-  person.begin("hand over");
+  await person.begin("hand over");
   await person.key("Control+Enter");
   const estimate = page.getByText(/^About .* of work for this machine/);
   await person.wait(() => estimate.waitFor());
@@ -68,7 +68,7 @@ export async function handOver(person: Person, page: Page): Promise<{ readonly t
   await person.wait(() => page.locator('[aria-labelledby="queue-title"] li').first().waitFor());
   await page.getByText(/^done, \d+ files$/).waitFor({ timeout: 1_800_000 });
   const tookS = (performance.now() - startedMs) / 1000;
-  person.begin("see what was written");
+  await person.begin("see what was written");
   await person.read(page.locator('[aria-labelledby="queue-title"] li'));
   return { tookS, said };
 }

@@ -2,11 +2,13 @@
 // coach would. What a person's hands and eyes would take is counted by a model, what is watched and waited for by the clock.
 import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readFileSync, readdirSync, statSync } from "node:fs";
+import { existsSync, readFileSync, readdirSync, statSync } from "node:fs";
 import { cp, mkdtemp, mkdir, rename, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
-import type { Page } from "playwright-core";
+import { addTelemetryTrack } from "../../main/demo/addTelemetryTrack.edge.ts";
+import { cameraTelemetry, PAYLOAD_S } from "../../main/demo/cameraTelemetry.ts";
+import { cameraTimecode } from "../../main/demo/demoClips.ts";
 import { makeDemo } from "../../main/demo/makeDemo.edge.ts";
 import { openDesk } from "../app/desk/openDesk.ts";
 import { testTools } from "../support/tools.ts";
@@ -39,7 +41,7 @@ export async function benchSecondDebrief(): Promise<void> {
     await page.setViewportSize({ width: 1440, height: 900 });
     const person = new Person(page);
     try {
-      person.begin("open the window");
+      await person.begin("open the window");
       await person.wait(() => page.waitForTimeout(program.readyMs));
       await gatherRide(person, page);
       await glanceAtLineUp(person, page);
@@ -55,7 +57,7 @@ export async function benchSecondDebrief(): Promise<void> {
       process.stdout.write(`the script itself took ${((performance.now() - startedMs) / 1000).toFixed(0)} s; errors on the page: ${problems.length}${problems.map((line) => `\n  ${line}`).join("")}\n`);
     } catch (error) {
       print(person);
-      await picture(page, "second-debrief-stopped");
+      await person.picture("stopped");
       throw error;
     } finally {
       await program.close();
@@ -74,13 +76,6 @@ function print({ steps }: Person): void {
   const whole = sum(({ seconds }) => totalS(seconds));
   process.stdout.write(line("in all, s", [whole, ...kinds.map((kind) => sum(({ seconds }) => seconds[kind]))].map((s) => s.toFixed(1))));
   process.stdout.write(`a person's time: ${Math.floor(whole / 60)} min ${Math.round(whole % 60)} s (wanted: at most ${WANTED_S / 60} min)\n`);
-}
-
-async function picture(page: Page, name: string): Promise<void> {
-  const { FOLLOWCAR_SHOTS: folder } = process.env;
-  if (folder === undefined) return;
-  mkdirSync(folder, { recursive: true });
-  await page.screenshot({ path: join(folder, `${name}.png`) }).catch(() => undefined);
 }
 
 /** The athlete, with one debrief handed over, as another day left it. */
@@ -117,11 +112,16 @@ async function cameraFiles(seed: number): Promise<string> {
   await mkdir(resolve("dist", "bench-demo"), { recursive: true });
   const draft = await mkdtemp(resolve("dist", "bench-demo", "draft-"));
   const tools = testTools();
-  const demo = await makeDemo(draft, tools, { signal: new AbortController().signal, report: () => undefined }, { seed });
-  for (const path of demo.clipPaths) {
+  const demo = await makeDemo(draft, tools, { signal: new AbortController().signal, report: () => undefined }, { seed, telemetry: false });
+  for (const [k, path] of demo.clipPaths.entries()) {
     const { widthPx, heightPx, bitrate } = CAMERA;
-    execFileSync(tools.ffmpeg, ["-v", "error", "-y", "-i", path, "-map", "0", "-c", "copy", "-c:v", "libx264", "-preset", "veryfast", "-b:v", bitrate, "-vf", `scale=${widthPx}:${heightPx}`, "-copy_unknown", "-map_metadata", "0", "-movflags", "use_metadata_tags", `${path}.large.mp4`]);
-    await rename(`${path}.large.mp4`, path);
+    const clip = demo.clips[k];
+    const large = `${path}.large.mp4`;
+    execFileSync(tools.ffmpeg, ["-v", "error", "-y", "-i", path, "-map", "0:v", "-map", "0:a", "-c:a", "copy", "-c:v", "libx264", "-preset", "veryfast", "-b:v", bitrate, "-vf", `scale=${widthPx}:${heightPx}`, "-map_metadata", "0", "-timecode", cameraTimecode(demo.truth, clip), large]);
+    const { format } = await probeFile(path, tools);
+    const lengthS = Number(format.duration);
+    await addTelemetryTrack(large, cameraTelemetry(demo.truth, clip, lengthS), PAYLOAD_S, lengthS);
+    await rename(large, path);
   }
   await rename(draft, folder);
   return folder;

@@ -10,12 +10,12 @@ const GLANCE_S = 3;
 
 /** The athlete, then the files of today, by the picker. */
 export async function gatherRide(person: Person, page: Page): Promise<void> {
-  person.begin("choose the athlete");
+  await person.begin("choose the athlete");
   await person.wait(() => page.getByRole("button", { name: /^A ride of/ }).waitFor());
   await person.click(page.getByRole("button", { name: /^A ride of/ }));
   await person.wait(() => page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor());
 
-  person.begin("choose the files");
+  await person.begin("choose the files");
   await person.key("o");
   const list = page.getByRole("listbox");
   for (const name of [/^rides/, /^second/]) {
@@ -31,7 +31,7 @@ export async function gatherRide(person: Person, page: Page): Promise<void> {
     await page.getByRole("button", { name: "Line up", exact: false }).last().and(page.locator(":enabled")).waitFor();
   });
 
-  person.begin("read what was understood of them");
+  await person.begin("read what was understood of them");
   await person.read(page.locator(".gather .part").first());
   await person.read(page.locator(".gather-lines"));
   await person.key("Control+Enter");
@@ -39,32 +39,33 @@ export async function gatherRide(person: Person, page: Page): Promise<void> {
 
 /** The clips were placed by the camera's own positions: one place is looked at. */
 export async function glanceAtLineUp(person: Person, page: Page): Promise<void> {
-  person.begin("a glance at the line-up");
+  await person.begin("a glance at the line-up");
   await person.wait(() => page.locator('.lineup .player[data-picture="shown"]').waitFor());
   await person.read(page.locator(".lineup-side .part").first());
-  const places = page.locator(".lineup-side .part ul.rows .start-open[aria-pressed]").filter({ hasText: "the ride" });
-  if ((await places.count()) > 0) {
-    const before = await page.locator(".lineup .player").getAttribute("data-frame");
-    await person.click(places.first());
-    await person.wait(() => page.locator(`.lineup .player:not([data-frame="${before}"])`).waitFor());
-  }
+  const check = page.locator(".lineup-side .part").filter({ has: page.getByRole("heading", { name: "Does the picture agree?" }) });
+  await person.read(check);
+  const before = await page.locator(".lineup .player").getAttribute("data-frame");
+  await person.click(check.locator(".start-open").last());
+  await person.wait(() => page.locator(`.lineup .player[data-picture="shown"]:not([data-frame="${before}"])`).waitFor());
   await person.key(" ");
   await person.watch(() => page.waitForTimeout(GLANCE_S * 1000));
+  await person.key("y");
   await person.key("Control+Enter");
   await person.wait(() => page.locator(".skim-list").waitFor());
 }
 
 /** Every flagged moment in the order of the ride: read, watched where it was filmed, kept or dropped; one renamed, one break given its reason. */
 export async function skimMoments(person: Person, page: Page): Promise<void> {
-  const count = await page.locator(".skim-moment").count();
+  const all = await page.locator(".skim-moment").count();
   let dropped = false;
   let renamed = false;
   let overruled = false;
-  for (let k = 0; k < count; k++) {
+  let seen = 0;
+  for (let k = 0; k < (await page.locator(".skim-moment").count()); k++) {
     const moment = page.locator(".skim-moment").nth(k);
     const [at, , state] = await moment.locator("span").allInnerTexts();
     const filmed = state !== "not filmed";
-    person.begin(`moment ${k + 1} of ${count}, at ${at}${filmed ? "" : ", not filmed"}`);
+    await person.begin(`moment ${++seen} of ${all}, at ${at}${filmed ? "" : ", not filmed"}`);
     if (k === 0) await person.click(moment);
     else await person.key("n", true);
     const settled = filmed ? '.skim .player[data-picture="shown"]' : ".skim .player";
@@ -77,7 +78,7 @@ export async function skimMoments(person: Person, page: Page): Promise<void> {
     const breaks = page.locator(".skim-detail .skim-breaks li select:enabled");
     if (!overruled && (await breaks.count()) > 0) {
       overruled = true;
-      person.begin("  a break given its reason");
+      await person.begin("  a break given its reason");
       await person.read(page.locator(".skim-detail .skim-breaks"));
       await person.select(breaks.first(), "own words");
       await person.click(page.getByLabel(/^Own words for the break/));
@@ -85,12 +86,14 @@ export async function skimMoments(person: Person, page: Page): Promise<void> {
       await person.key("Enter", true);
       await person.wait(() => page.getByTitle(/^Undo: reason of the break/).waitFor());
       await leaveField(person, page);
+      // With its only break excused it is no moment any more, and the next one stands in its row.
+      if ((await page.locator(".skim-gone").count()) > 0) k--;
       continue;
     }
     if (!filmed) continue;
     if (!renamed) {
       renamed = true;
-      person.begin("  it gets a name");
+      await person.begin("  it gets a name");
       await person.key("e");
       await person.write("The rise after the bridge");
       await person.key("Enter", true);

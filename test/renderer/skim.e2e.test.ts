@@ -105,6 +105,30 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     await page.keyboard.press("Control+z");
   });
 
+  it("a break excused takes its moment away, and no other stands in for it", async () => {
+    const { page } = opened;
+    await page.keyboard.press("m");
+    const lapse = page.locator(".skim-moment", { hasText: "off for" });
+    const times = await page.locator(".skim-moment span:first-child").allTextContents();
+    const time = (await lapse.first().locator("span").first().textContent())!;
+    await lapse.first().click();
+    await page.locator('.skim-moment[aria-current="true"]', { hasText: time }).waitFor();
+    for (const reason of await page.locator(".skim-breaks select").all()) {
+      await reason.selectOption("braking");
+      await page.getByTitle(/^Undo: reason of the break/).waitFor({ timeout: 20_000 });
+    }
+    await page.getByText("this is no moment any more").waitFor({ timeout: 20_000 });
+    expect(await page.locator('.skim-moment[aria-current="true"]').count()).toBe(0);
+    await shot("skim-gone");
+    await page.keyboard.press("Control+z");
+    await page.locator('.skim-moment[aria-current="true"]', { hasText: time }).waitFor({ timeout: 20_000 });
+    await page.keyboard.press("Control+Shift+z");
+    await page.getByText("this is no moment any more").waitFor({ timeout: 20_000 });
+    await page.keyboard.press("n");
+    await page.locator('.skim-moment[aria-current="true"]', { hasText: times[times.indexOf(time) + 1] ?? times.at(-2)! }).waitFor();
+    await page.keyboard.press("Control+z");
+  });
+
   it("goes on without an error on the console", () => {
     expect(opened.problems).toEqual([]);
   });
