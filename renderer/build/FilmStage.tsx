@@ -181,7 +181,7 @@ export function FilmStage(props: Props) {
   const onShown = useCallback(({ clipId, mediaS }: ShownInstant) => {
     const shot = shotNow();
     if (shot === null || clipId !== shot.clipId || mediaS === null || heldUntil.current !== null) return;
-    at(place.current.index, itemTimeOf(shot, mediaS));
+    at(place.current.index, Math.max(0, itemTimeOf(shot, mediaS)));
     if (!playing.current || waiting.current) return;
     const index = shot.freezes.findIndex((freeze, k) => !done.current.has(k) && mediaS >= freeze.atMediaS && freeze.atMediaS >= shot.mediaStartS);
     if (index >= 0) {

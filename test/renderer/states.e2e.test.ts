@@ -1,0 +1,148 @@
+// States that a coach meets beside the straight way: files that are no use, an athlete, motion being read, a film at work,
+// stopped, failed and done, weeks with rides in them, a ride without footage. Each is clean for axe.
+import { mkdirSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { describeWindow, openWindow, type OpenedWindow } from "./openWindow.ts";
+
+/** Pictures of every state are kept here where a person wants to look at them. */
+const shots = process.env.FOLLOWCAR_SHOTS;
+
+const LOOKS = shots === undefined
+  ? [{ theme: "light", widthPx: 1280, heightPx: 720 } as const]
+  : ([["dark", 1440, 900], ["light", 1440, 900], ["dark", 1280, 720], ["light", 1280, 720]] as const).map(([theme, widthPx, heightPx]) => ({ theme, widthPx, heightPx }));
+
+describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look) => {
+  let opened: OpenedWindow;
+  let debriefFolder: string;
+  const shot = async (name: string) => {
+    if (shots === undefined) return;
+    mkdirSync(shots, { recursive: true });
+    await opened.page.screenshot({ path: join(shots, `${name}-${look.theme}-${look.widthPx}.png`) });
+  };
+  const step = (name: string) => opened.page.locator(".frame-step", { hasText: name }).click();
+  const choose = async (names: readonly string[]) => {
+    const { page } = opened;
+    await page.keyboard.press("o");
+    const list = page.getByRole("listbox");
+    await list.getByRole("option", { name: /^rides/ }).click();
+    for (const name of names) await list.getByRole("option", { name }).click();
+    await page.getByRole("button", { name: `Take ${names.length} file` }).click();
+    await page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor({ timeout: 60_000 });
+  };
+  const clearDesk = async () => {
+    await step("Files");
+    await opened.page.getByRole("button", { name: "Clear the desk" }).click();
+    await opened.page.getByRole("heading", { level: 1, name: "Drop a ride and its footage here" }).waitFor();
+  };
+  const clean = async (name: string) => {
+    await shot(name);
+    expect(await opened.axe(), name).toEqual([]);
+  };
+
+  beforeAll(async () => {
+    // Less motion, as some people ask for: nothing of the window depends on it.
+    opened = await openWindow({ ...look, reducedMotion: true });
+    const rides = join(opened.home, "rides");
+    debriefFolder = join(opened.home, "Ana Probe", "ride-debrief");
+    writeFileSync(join(rides, "notes.fit"), "not a ride at all");
+    writeFileSync(join(rides, "broken.mp4"), "not a film");
+    const { page } = opened;
+    await page.keyboard.press("Shift+A");
+    await page.keyboard.press("n");
+    await page.getByLabel("Name").fill("Ana Probe");
+    await page.getByLabel("Target power").first().fill("185");
+    await page.getByLabel("Give or take").first().fill("12");
+    await page.getByRole("button", { name: "Save" }).click();
+    const take = page.getByRole("button", { name: "Take this folder" });
+    await take.and(page.locator(":not([disabled])")).waitFor();
+    await take.click();
+    await page.getByRole("button", { name: "Debrief a ride" }).click();
+  }, 60_000);
+  afterAll(() => opened.close());
+
+  it("names each file that is no use, and goes on with the rest, by the athlete's target", async () => {
+    const { page, demo } = opened;
+    await page.waitForTimeout(300);
+    await choose([demo.rideName, "notes.fit", "broken.mp4", ...demo.clipNames]);
+    await page.getByRole("heading", { name: "Not usable" }).waitFor();
+    const rows = await page.locator(".rows > li.wrong").allTextContents();
+    expect(rows.map((text) => /notes\.fit|broken\.mp4/.exec(text)?.[0]).sort()).toEqual(["broken.mp4", "notes.fit"]);
+    expect(await page.getByLabel("Target power").inputValue()).toBe("185");
+    await clean("gather-athlete-bad-file");
+    for (const name of ["notes.fit", "broken.mp4"]) await page.getByRole("button", { name: `Take ${name} off the desk` }).click();
+    await page.getByRole("heading", { name: "Not usable" }).waitFor({ state: "detached" });
+  });
+
+  it("says how far reading the motion is, and shows what it read", async () => {
+    const { page } = opened;
+    await step("Line up");
+    await page.locator('.lineup .player[data-frame]:not([data-frame=""])').waitFor({ timeout: 30_000 });
+    await page.getByRole("button", { name: "Find it by motion and speed" }).click();
+    await page.getByText("Looking for where the motion fits the speed").first().waitFor();
+    await clean("lineup-busy");
+    await page.locator(".lineup-side .progress").waitFor({ state: "detached", timeout: 90_000 });
+    await clean("lineup-motion");
+  });
+
+  it("hands over: at work, stopped, failed with the way out, done", async () => {
+    const { page } = opened;
+    await step("Hand over");
+    await page.getByLabel("a quick look", { exact: false }).check();
+    await page.getByText("film.mp4").first().waitFor({ timeout: 30_000 });
+    const ask = page.locator(".handover-ask input");
+    const go = page.getByRole("button", { name: /^Render and write/ });
+    const start = async () => {
+      for (const box of await ask.all()) await box.check();
+      await go.and(page.locator(":not([disabled])")).waitFor({ timeout: 30_000 });
+      await go.click();
+    };
+    await start();
+    const stop = page.getByRole("button", { name: /^Stop / });
+    await stop.first().waitFor({ timeout: 20_000 });
+    await page.waitForTimeout(700);
+    await clean("handover-busy");
+    await stop.first().click();
+    await page.getByText("stopped, nothing half-written was left").waitFor({ timeout: 30_000 });
+    // A folder lies where the film is to go.
+    mkdirSync(join(debriefFolder, "film.mp4", "kept"), { recursive: true });
+    await start();
+    await page.getByText("did not work").waitFor({ timeout: 240_000 });
+    const said = await page.locator(".handover [role=alert]").last().textContent();
+    expect(said).toMatch(/film\.mp4/);
+    await clean("handover-failed");
+    rmSync(join(debriefFolder, "film.mp4"), { recursive: true });
+    await start();
+    await page.getByText(/^done, \d+ files$/).waitFor({ timeout: 240_000 });
+    await page.getByRole("button", { name: "Open the folder" }).scrollIntoViewIfNeeded();
+    await clean("handover-done");
+  }, 600_000);
+
+  it("shows the athlete's weeks with this ride in them", async () => {
+    const { page } = opened;
+    await page.locator("body").click({ position: { x: 5, y: 400 } });
+    await page.keyboard.press("Shift+A");
+    await page.getByRole("button", { name: "Weeks" }).click();
+    await page.locator("iframe.weeks-page").waitFor({ timeout: 30_000 });
+    await page.waitForTimeout(500);
+    await clean("weeks-one-ride");
+  });
+
+  it("works without footage: no line-up, the numbers alone, a film of cards", async () => {
+    const { page, demo } = opened;
+    await clearDesk();
+    await choose([demo.rideName]);
+    await clean("gather-no-footage");
+    await page.getByRole("button", { name: "Look at the ride" }).and(page.locator(":not([disabled])")).click();
+    await page.waitForTimeout(300);
+    await clean("lineup-no-footage");
+    await step("Skim");
+    await page.locator(".skim .player").waitFor();
+    await page.waitForTimeout(500);
+    await clean("skim-no-footage");
+    await step("Build");
+    await page.locator(".build-card").waitFor();
+    await clean("build-no-footage");
+    expect(opened.problems).toEqual([]);
+  });
+});
