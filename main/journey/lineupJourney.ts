@@ -7,10 +7,12 @@ import type { ClipSignals } from "../contract/signals.ts";
 import type { ClipTelemetry } from "../contract/telemetry.ts";
 import type { Tools } from "../contract/tools.ts";
 import { companionClip } from "../footage/companionClip.edge.ts";
+import { companionsAmong } from "../footage/companionsAmong.edge.ts";
 import { readTelemetry } from "../footage/telemetry/readTelemetry.edge.ts";
 import { parseAnchor } from "../lineup/parseAnchor.ts";
 import { placeClips, signalsWanted } from "../lineup/placeClips.ts";
 import { placeRides } from "../lineup/placeRides.ts";
+import { spareWarnings, withSpare } from "../lineup/spareCopies.ts";
 import { clipSignals, type HeardClips } from "./clipSignals.ts";
 import { gather, shownRide } from "./gather.ts";
 import { placeApart } from "./placeApart.ts";
@@ -41,13 +43,17 @@ const QUIET: JobContext = { signal: new AbortController().signal, report: () => 
 
 /** Read the rides, probe the clips and put them on one clock; what stays open is looked at and listened to. */
 export async function lineupJourney(request: LineupRequest, tools: Tools, context: JobContext = QUIET): Promise<LineupOutcome> {
-  const { rides, ridePaths, clips } = await gather(request.paths, tools);
+  const { rides, ridePaths, clips: given } = await gather(request.paths, tools);
+  const bigOf = await companionsAmong(given);
+  const clips = given.filter(({ id }) => !bigOf.has(id));
   const shown = shownRide(rides, ridePaths, request.show);
-  const anchors = request.anchors.map((text) => parseAnchor(text, clips, shown.ride));
+  // An anchor on a small copy is one on the recording: its media times are the big clip's to two frames.
+  const anchors = request.anchors.map((text) => parseAnchor(text, given, shown.ride)).map((anchor) => ({ ...anchor, clipId: bigOf.get(anchor.clipId)?.id ?? anchor.clipId }));
   const others = rides.filter((ride) => ride !== shown.ride);
   const choices = { indoors: request.indoors ?? false, others };
   const { lineup, heard } = await placeByAll(shown.ride, clips, anchors, request.deviceDelayS, choices, tools, context);
-  return { rides, ridePaths, shown, clips, anchors, lineup, heard };
+  const warnings = [...lineup.warnings, ...spareWarnings(given, bigOf)];
+  return { rides, ridePaths, shown, clips, anchors, lineup: { ...lineup, warnings }, heard };
 }
 
 export interface PlaceChoices {
@@ -63,9 +69,11 @@ export interface PlaceChoices {
 /** Clips put on the clock of one ride, from what the files say, from anchors, and from signals where they are at hand. Also for a debrief opened again. */
 export async function placeOn(ride: Ride, clips: readonly Clip[], anchors: readonly Anchor[], deviceDelayS: number, choices: PlaceChoices = {}): Promise<Lineup> {
   const { signals = [], indoors = false, others = [] } = choices;
-  const input = { ride, clips, anchors, deviceDelayS, indoors, signals, telemetry: await telemetryOf(clips) };
+  const bigOf = await companionsAmong(clips);
+  const used = clips.filter(({ id }) => !bigOf.has(id));
+  const input = { ride, clips: used, anchors, deviceDelayS, indoors, signals, telemetry: await telemetryOf(used) };
   const lineup = signals.length > 0 && !indoors ? await placeApart(input, choices.signal ?? null) : placeClips(input);
-  return { ...lineup, rides: placeRides(ride, others) };
+  return { ...withSpare(lineup, clips, bigOf), rides: placeRides(ride, others) };
 }
 
 /** As `placeOn`; clips that stay open are looked at and listened to, which takes time for long ones. Throws Cancelled, and as `readSignals`. */
@@ -78,7 +86,9 @@ export async function placeByAll(
   tools: Tools,
   context: JobContext = QUIET,
 ): Promise<{ lineup: Lineup; heard: HeardClips | null }> {
-  const wanted = signalsWanted({ ride, clips, anchors, deviceDelayS, indoors: choices.indoors ?? false, telemetry: await telemetryOf(clips) });
+  const bigOf = await companionsAmong(clips);
+  const used = clips.filter(({ id }) => !bigOf.has(id));
+  const wanted = signalsWanted({ ride, clips: used, anchors, deviceDelayS, indoors: choices.indoors ?? false, telemetry: await telemetryOf(used) });
   if (wanted.length === 0) return { lineup: await placeOn(ride, clips, anchors, deviceDelayS, choices), heard: null };
   const heard = await clipSignals(clips.filter((clip) => wanted.includes(clip.id)), tools, context);
   context.report({ done: 1, leftS: null, step: "holding the clips against the ride" });
