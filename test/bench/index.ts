@@ -1,6 +1,6 @@
 // `npm run bench [-- NAME …]`: figures printed, nothing failed. Each bench says what it compares with what.
 // Names: ride, breaks, drawing, render (its last part alone: film), window, calibration, filmed (line-up through real decoding), signals (how
-// long line-up takes on an hour), second (a whole debrief by the clock, only when named), lineup (needs FOLLOWCAR_DATA,
+// long line-up takes on an hour, by telemetry and by signals), second (a whole debrief by the clock, only when named), lineup (needs FOLLOWCAR_DATA,
 // a folder of real rides).
 import { join } from "node:path";
 import { breaksAnHour } from "./breaksAnHour.ts";
@@ -21,7 +21,11 @@ const benches: Readonly<Record<string, () => unknown>> = {
   window: async () => (await import("./window.ts")).benchWindow(),
   ...(process.argv.includes("second") ? { second: async () => (await import("./secondDebrief.ts")).benchSecondDebrief() } : {}),
   filmed: async () => (await import("./lineupFilmed.ts")).benchLineupFilmed([2, 3]),
-  signals: async () => (await import("./lineupSpeed.ts")).benchLineupSpeed(Number(process.env.FOLLOWCAR_BENCH_MINUTES ?? 60)),
+  signals: async () => {
+    const minutes = Number(process.env.FOLLOWCAR_BENCH_MINUTES ?? 60);
+    await (await import("./lineupTelemetry.ts")).benchLineupTelemetry(minutes);
+    await (await import("./lineupSpeed.ts")).benchLineupSpeed(minutes);
+  },
   calibration: () => import("./calibration.bench.ts"),
   ...(process.env.FOLLOWCAR_DATA ? { lineup: () => import("./lineupSignals.bench.ts") } : {}),
 };
