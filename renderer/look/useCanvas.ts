@@ -8,6 +8,8 @@ const NAMES = ["ground", "raised", "sunk", "ink", "quiet", "line", "band", "off"
 /** Colours in force at an element. A custom property holds both themes' colours, so a real property is read back. */
 export function coloursAt(element: HTMLElement): CanvasColours {
   const probe = document.createElement("span");
+  // Nothing may fade from one colour to the next while they are read.
+  probe.style.setProperty("transition", "none", "important");
   element.parentElement!.append(probe);
   const found = Object.fromEntries(
     NAMES.map((name) => {

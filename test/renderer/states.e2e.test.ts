@@ -35,6 +35,19 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     await opened.page.getByRole("button", { name: "Clear the desk" }).click();
     await opened.page.getByRole("heading", { level: 1, name: "Drop a ride and its footage here" }).waitFor();
   };
+  /** How far the green of a canvas's opaque pixels goes apart, of 255: one that was drawn in the ground's colour alone shows nothing. */
+  const spreadOf = (selector: string) =>
+    opened.page.locator(selector).first().evaluate((canvas: HTMLCanvasElement) => {
+      const { data } = canvas.getContext("2d")!.getImageData(0, 0, canvas.width, canvas.height);
+      let least = 255;
+      let most = 0;
+      for (let at = 0; at < data.length; at += 4) {
+        if (data[at + 3] < 250) continue;
+        least = Math.min(least, data[at + 1]);
+        most = Math.max(most, data[at + 1]);
+      }
+      return most - least;
+    });
   const clean = async (name: string) => {
     await shot(name);
     expect(await opened.axe(), name).toEqual([]);
@@ -82,6 +95,7 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     await page.getByText("Looking for where the motion fits the speed").first().waitFor();
     await clean("lineup-busy");
     await page.locator(".lineup-side .progress").waitFor({ state: "detached", timeout: 90_000 });
+    expect(await spreadOf(".lane canvas")).toBeGreaterThan(120);
     await clean("lineup-motion");
   });
 
@@ -139,6 +153,7 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     await step("Skim");
     await page.locator(".skim .player").waitFor();
     await page.waitForTimeout(500);
+    expect(await spreadOf(".strip-canvas")).toBeGreaterThan(120);
     await clean("skim-no-footage");
     await step("Build");
     await page.locator(".build-card").waitFor();
