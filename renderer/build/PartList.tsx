@@ -23,6 +23,8 @@ export function PartList({ film, debrief, chosen, locked, onChoose, onMove }: Pr
   useEffect(() => {
     // Newer browsers answer with a promise, which must not become the effect's clean-up.
     void row.current?.scrollIntoView({ block: "nearest" });
+    // Keys that go on from a focused row take the focus along, lest Space and Enter go to the row left behind.
+    if (row.current?.closest("ol")?.contains(document.activeElement)) row.current.focus({ preventScroll: true });
   }, [chosen]);
   const longestS = Math.max(1, ...film.items.map(itemDurationS));
   const drop = (event: DragEvent, to: number) => {

@@ -67,7 +67,9 @@ function typing(target: EventTarget | null): boolean {
 function controlKey(target: EventTarget | null, name: string): boolean {
   if (!(target instanceof HTMLElement)) return false;
   const pressed = name === " " || name === "Enter";
-  if (target.closest("button, a[href], summary")) return pressed;
+  const button = target.closest("button, a[href], summary");
+  // The row that is chosen already has no use for Space: there it plays, as everywhere on the screen.
+  if (button !== null) return pressed && !(name === " " && button.getAttribute("aria-current") === "true");
   if (target instanceof HTMLInputElement && (target.type === "radio" || target.type === "range")) return pressed || name.startsWith("Arrow");
   if (target instanceof HTMLInputElement && target.type === "checkbox") return name === " ";
   return target.closest('[role="slider"], [role="listbox"], [role="tablist"], [role="menu"]') !== null && (pressed || /^(Arrow|Page|Home|End)/.test(name));

@@ -19,7 +19,10 @@ export function MomentList({ moments, kinds, total, kind, selected, filmed, onKi
   const list = useRef<HTMLUListElement>(null);
   useEffect(() => {
     // Newer browsers answer with a promise, which must not become the effect's clean-up.
-    void list.current?.querySelector('[aria-current="true"]')?.scrollIntoView({ block: "nearest" });
+    const current = list.current?.querySelector<HTMLElement>('[aria-current="true"]');
+    void current?.scrollIntoView({ block: "nearest" });
+    // Keys that go on from a focused row take the focus along, lest Space and Enter go to the row left behind.
+    if (list.current?.contains(document.activeElement)) current?.focus({ preventScroll: true });
   }, [selected]);
   return (
     <div className="skim-moments">

@@ -43,6 +43,16 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     const current = page.locator('.skim-moment[aria-current="true"]');
     await page.locator(".skim-moment").first().click();
     const first = await current.textContent();
+    // Space plays from the chosen row too, and the focus goes along with the choice.
+    await page.keyboard.press(" ");
+    await page.getByRole("button", { name: /^Stop/ }).waitFor();
+    await page.keyboard.press(" ");
+    await page.getByRole("button", { name: /^Play/ }).waitFor();
+    await page.keyboard.press("n");
+    await page.locator('.skim-moment:focus[aria-current="true"]').waitFor();
+    expect(await current.textContent()).not.toBe(first);
+    await page.keyboard.press("p");
+    await page.waitForFunction((text) => document.querySelector('.skim-moment[aria-current="true"]')?.textContent === text, first);
     await page.locator(".stage-cell").click();
     await page.keyboard.press("n");
     await page.waitForFunction((text) => document.querySelector('.skim-moment[aria-current="true"]')?.textContent !== text, first);
@@ -103,19 +113,22 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     await page.locator(".skim-breaks", { hasText: "set by you" }).waitFor({ timeout: 20_000 });
     await shot("skim-overruled");
     await page.keyboard.press("Control+z");
+    await page.getByTitle(/^Redo: reason of the break/).waitFor({ timeout: 20_000 });
   });
 
   it("a break excused takes its moment away, and no other stands in for it", async () => {
     const { page } = opened;
-    await page.keyboard.press("m");
+    page.setDefaultTimeout(20_000);
+    await page.getByRole("button", { name: /^Moments/ }).click();
     const lapse = page.locator(".skim-moment", { hasText: "off for" });
     const times = await page.locator(".skim-moment span:first-child").allTextContents();
     const time = (await lapse.first().locator("span").first().textContent())!;
     await lapse.first().click();
     await page.locator('.skim-moment[aria-current="true"]', { hasText: time }).waitFor();
-    for (const reason of await page.locator(".skim-breaks select").all()) {
-      await reason.selectOption("braking");
-      await page.getByTitle(/^Undo: reason of the break/).waitFor({ timeout: 20_000 });
+    const lapses = page.locator(".skim-breaks li.lapse");
+    for (let left = await lapses.count(); left > 0; left = await lapses.count()) {
+      await lapses.first().locator("select").selectOption("braking");
+      await page.waitForFunction((before) => document.querySelectorAll(".skim-breaks li.lapse").length < before, left, { timeout: 20_000 });
     }
     await page.getByText("this is no moment any more").waitFor({ timeout: 20_000 });
     expect(await page.locator('.skim-moment[aria-current="true"]').count()).toBe(0);
