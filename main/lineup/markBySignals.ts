@@ -4,7 +4,7 @@ import type { ClockGroup } from "./clockGroups.ts";
 import type { RecordingPlacement } from "./placement.ts";
 import { recordingSeries } from "./recordingSeries.ts";
 import { recordingScore } from "./signals/featureScores.ts";
-import type { RideForSignals } from "./signals/solveGroup.ts";
+import type { RideForSignals } from "./signals/memberPlaces.ts";
 
 /** Two readings whose log likelihoods lie this far apart are told from each other. */
 const LEAST_GAP = 4;
@@ -39,7 +39,7 @@ export function markBySignals(
     if (sources.some((placed) => placed.recording === recording)) continue;
     const series = recordingSeries(recording, signals);
     if (!series.motion && !series.sound && !series.turning) continue;
-    const score = recordingScore(series, ride().correlators);
+    const score = recordingScore(series, ride().prepared);
     if (!score) continue;
     heard = true;
     for (const mark of ["start", "end"] as const) {
@@ -47,8 +47,8 @@ export function markBySignals(
       if (own === null) continue;
       const centre = Math.round((known + own - claimedStart(first, mark)!) / SIGNAL_STEP_S) - score.firstLag;
       const reach = Math.round(SLACK_S / SIGNAL_STEP_S);
-      const best = score.z.subarray(Math.max(0, centre - reach), Math.max(0, centre + reach + 1)).reduce((a, b) => (b > a ? b : a), -Infinity);
-      likelihood[mark] += 0.5 * Math.max(0, best) ** 2;
+      const best = score.evidence.subarray(Math.max(0, centre - reach), Math.max(0, centre + reach + 1)).reduce((a, b) => (b > a ? b : a), -Infinity);
+      likelihood[mark] += Math.max(0, best);
     }
   }
   const gap = likelihood.start - likelihood.end;

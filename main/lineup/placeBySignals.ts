@@ -9,7 +9,8 @@ import { recordingSeries } from "./recordingSeries.ts";
 import { FEATURES, type Feature, type FeatureSeries } from "./signals/featureScores.ts";
 import type { GroupMember } from "./signals/groupScore.ts";
 import { clockText } from "./timeText.ts";
-import { solveGroup, SURE, type GroupSolution, type LogPrior, type RideForSignals } from "./signals/solveGroup.ts";
+import type { RideForSignals } from "./signals/memberPlaces.ts";
+import { solveGroup, SURE, type GroupSolution, type LogPrior } from "./signals/solveGroup.ts";
 
 /** Error of a camera's clock beyond its zone, s (one standard error). */
 const CLOCK_SIGMA_S = 30;
@@ -46,7 +47,7 @@ function solve(recordings: readonly Recording[], series: readonly FeatureSeries[
 function againstRival(best: GroupSolution, rival: GroupSolution | undefined): GroupSolution {
   if (!rival || !best.sure) return best;
   const moved = best.members.some((place, k) => Math.abs(place.offsetS - rival.members[k].offsetS) > 2);
-  const gap = 0.5 * (best.z ** 2 - Math.max(0, rival.z) ** 2);
+  const gap = best.evidence - rival.evidence;
   if (!moved || gap >= SURE.leastGap) return best;
   return { ...best, sure: false, gap, doubts: ["the camera's clock may mark the start or the end of its clips"] };
 }
@@ -64,8 +65,13 @@ function matchWords(solution: GroupSolution, used: readonly Feature[]): string {
   return words.length === 1 ? words[0] : `${words.slice(0, -1).join(", ")} and ${words[words.length - 1]}`;
 }
 
+/** Evidence as deviations of a normal variable, as people are used to scores. */
+function scoreOf(evidence: number): number {
+  return Math.sqrt(2 * Math.max(0, evidence));
+}
+
 function reasonOf(solution: GroupSolution, alone: boolean, used: readonly Feature[]): string {
-  if (solution.sure) return `check this: ${matchWords(solution, used)} match the ride${alone ? "" : ", all clips of this camera together"} (score ${solution.z.toFixed(1)})`;
+  if (solution.sure) return `check this: ${matchWords(solution, used)} match the ride${alone ? "" : ", all clips of this camera together"} (score ${scoreOf(solution.evidence).toFixed(1)})`;
   const names: Readonly<Record<Feature, string>> = { motion: "stop and go", sound: "wind and tyre noise", turning: "turns" };
   return `${used.map((feature) => names[feature]).join(", ")} were held against the ride, but ${solution.doubts.join("; ")}`;
 }
@@ -88,10 +94,10 @@ export function placeBySignals(
   const solutions = marks
     .map((mark) => solve(recordings, series, mark, hypotheses, ride))
     .filter((solution): solution is GroupSolution => solution !== null)
-    .sort((a, b) => b.z - a.z);
+    .sort((a, b) => b.evidence - a.evidence);
   if (!solutions[0]) return null;
   const best = againstRival(solutions[0], solutions[1]);
-  const strongest = best.members.reduce((top, place, k) => ((place.z || 0) > (best.members[top].z || 0) ? k : top), 0);
+  const strongest = best.members.reduce((top, place, k) => ((place.evidence || 0) > (best.members[top].evidence || 0) ? k : top), 0);
   return recordings.map((recording, k): RecordingPlacement => {
     const place = best.members[k];
     const readings = hypotheses.map((h) => h.startsS[k]).filter((s): s is number => s !== null && s !== undefined);
@@ -107,7 +113,7 @@ export function placeBySignals(
       confidence: verdict === "sure" ? 0.97 : verdict === "conflict" ? 0.5 : Math.min(0.5, Math.max(0, best.gap) / 20),
       uncertaintyS: place.uncertaintyS ?? (best.members[strongest].uncertaintyS ?? 0.5) + WHOLE_SECOND_S,
       inheritedFrom: inherits ? recordings[strongest].clips[0].id : null,
-      candidates: verdict === "sure" ? [] : best.candidates.map((c) => ({ rideStartS: c.startS + shift, score: c.score })),
+      candidates: verdict === "sure" ? [] : best.candidates.map((c) => ({ rideStartS: c.startS + shift, score: scoreOf(c.evidence) })),
       reason: reasonOf(best, recordings.length === 1, used) + (verdict === "conflict" ? "; but that is far from where the camera's clock puts it" : ""),
     };
   });

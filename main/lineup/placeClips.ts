@@ -13,7 +13,7 @@ import { placeByTelemetry } from "./placeByTelemetry.ts";
 import { placeBySignals } from "./placeBySignals.ts";
 import { clipPlacements, type RecordingPlacement } from "./placement.ts";
 import { rideSeries } from "./signals/rideSeries.ts";
-import { rideForSignals, type RideForSignals } from "./signals/solveGroup.ts";
+import { rideForSignals, type RideForSignals } from "./signals/memberPlaces.ts";
 import { rideUtcOffset } from "./rideUtcOffset.ts";
 import { placementWarnings } from "./placementWarnings.ts";
 import { recordingTelemetry } from "./recordingTelemetry.ts";

@@ -8,7 +8,8 @@ import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import { readRide } from "../../main/ride/readRide.edge.ts";
 import { rideSeries } from "../../main/lineup/signals/rideSeries.ts";
-import { rideForSignals, solveGroup, type RideForSignals } from "../../main/lineup/signals/solveGroup.ts";
+import { rideForSignals, type RideForSignals } from "../../main/lineup/signals/memberPlaces.ts";
+import { solveGroup } from "../../main/lineup/signals/solveGroup.ts";
 import { SIGNAL_STEP_S } from "../../main/contract/signals.ts";
 import { rideStops } from "../../main/lineup/signals/stopEdges.ts";
 import { seeded, simulateClip } from "../lineup/simulateSignals.ts";
@@ -49,7 +50,7 @@ interface Row {
 /** Whether the ride, while a clip runs, sets off again after a stop (speed through 1 m/s, or a gap in which it stood) and turns by 30 degrees within 8 s. */
 function hasStopAndTurn({ series }: RideForSignals, startS: number, durationS: number): boolean {
   const inside = (t: number) => t > startS + 2 && t < startS + durationS - 2;
-  const stop = rideStops(series.speedMps).some((edge) => inside(edge.atS));
+  const stop = rideStops(series.seenMps).some((edge) => inside(edge.atS));
   const from = Math.max(0, Math.round(startS / SIGNAL_STEP_S));
   const turning = series.turning.subarray(from, from + Math.round(durationS / SIGNAL_STEP_S));
   const span = Math.round(8 / SIGNAL_STEP_S);
@@ -78,7 +79,7 @@ for (let k = 0; k < pairs; k++) {
   const errorS = found && !wrongRide ? found.members[0].offsetS - clip.startS : NaN;
   const listed = found?.candidates.some((c) => Math.abs(c.startS - clip.startS) < 2) ?? false;
   rows.push({ minutes: lengthMin, wrongRide, mount: clip.mount, sure: found?.sure ?? false, errorS, listed, seconds, stopAndTurn: hasStopAndTurn(from, clip.startS, durationS), doubts: found?.doubts ?? ["no signal"] });
-  if (found?.sure && (wrongRide || Math.abs(errorS) > 2)) console.log(`WRONG pair ${k}: ${lengthMin} min, wrong ride ${wrongRide}, error ${errorS.toFixed(1)}, z ${found.z.toFixed(1)}, gap ${found.gap.toFixed(1)}, half ${found.halfZ.toFixed(1)} loss ${found.halfLoss.toFixed(1)}`);
+  if (found?.sure && (wrongRide || Math.abs(errorS) > 2)) console.log(`WRONG pair ${k}: ${lengthMin} min, wrong ride ${wrongRide}, error ${errorS.toFixed(1)}, evidence ${found.evidence.toFixed(1)}, gap ${found.gap.toFixed(1)}, lead ${found.lead.toFixed(1)}, without its best moments ${found.withoutBest.toFixed(1)}`);
   if (k % 50 === 49) console.log(`... ${k + 1}`);
 }
 const share = (part: number, of: number) => (of === 0 ? "-" : `${((100 * part) / of).toFixed(1)} %`);

@@ -1,3 +1,4 @@
+import { turningSpans } from "../../main/footage/signals/readSignals.edge.ts";
 import { SIGNAL_STEP_S } from "../../main/contract/signals.ts";
 import type { FeatureSeries } from "../../main/lineup/signals/featureScores.ts";
 import type { RideSeries } from "../../main/lineup/signals/rideSeries.ts";
@@ -38,6 +39,29 @@ function bursts(n: number, everyS: number, lastS: number, height: () => number, 
   return out;
 }
 
+/** A column with what is missing put straight between its neighbours: where the recorder was silent the ride went on. */
+function bridged(column: Float64Array): Float64Array {
+  const out = column.slice();
+  let last = -1;
+  for (let k = 0; k <= out.length; k++) {
+    if (k < out.length && !Number.isFinite(column[k])) continue;
+    const [a, b] = [column[last] ?? column[k] ?? 0, column[k] ?? column[last] ?? 0];
+    for (let j = last + 1; j < k; j++) out[j] = a + ((j - last) / (k - last)) * (b - a);
+    last = k;
+  }
+  return out;
+}
+
+/** What the reader of signals leaves of a clip: of a long one motion at keyframes, about one a second, and turning in windows. */
+function asRead(motion: Float64Array, turning: Float64Array): { readonly motion: Float64Array; readonly turning: Float64Array } {
+  const durationS = motion.length * SIGNAL_STEP_S;
+  const spans = turningSpans(durationS);
+  if (spans.length === 1) return { motion, turning };
+  const perKeyframe = Math.round(1 / SIGNAL_STEP_S);
+  const inSpan = (k: number) => spans.some(({ fromS, toS }) => k * SIGNAL_STEP_S >= fromS && k * SIGNAL_STEP_S < toS);
+  return { motion: bridged(motion.map((v, k) => (k % perKeyframe === 0 ? v : NaN))), turning: turning.map((v, k) => (inSpan(k) ? v : NaN)) };
+}
+
 export interface SimulatedClip {
   readonly series: FeatureSeries;
   /** Ride time of its first sample, s. */
@@ -52,7 +76,7 @@ export interface SimulatedClip {
 export function simulateClip(ride: RideSeries, durationS: number, seed: number): SimulatedClip {
   const next = seeded(seed);
   const n = Math.round(durationS / SIGNAL_STEP_S);
-  const startS = next() * Math.max(0, ride.speedMps.length * SIGNAL_STEP_S - durationS);
+  const startS = next() * Math.max(0, ride.seenMps.length * SIGNAL_STEP_S - durationS);
   const mount = next() < 0.5 ? "helmet" : "bars";
   const rate = 1 + (2 * next() - 1) * 100e-6;
   const rain = next() < 0.125;
@@ -62,6 +86,7 @@ export function simulateClip(ride: RideSeries, durationS: number, seed: number):
     const [a, b] = [column[i] ?? NaN, column[i + 1] ?? NaN];
     return a + (f - i) * (b - a);
   };
+  const riddenMps = bridged(ride.seenMps);
   const scenery = wander(n, 0.45, 15, next);
   const tremor = wander(n, 0.15, 0.3, next);
   const stirring = bursts(n, mount === "helmet" ? 15 : 60, 2, () => 1 + 2 * next(), next);
@@ -75,9 +100,7 @@ export function simulateClip(ride: RideSeries, durationS: number, seed: number):
   const sound = new Float64Array(n);
   const turning = new Float64Array(n);
   for (let k = 0; k < n; k++) {
-    // A pause of the recorder is a stop as the camera sees it.
-    const known = at(ride.speedMps, k);
-    const v = Number.isFinite(known) ? known : 0;
+    const v = at(riddenMps, k);
     motion[k] = Math.log(Math.exp(-6 + stirring[k]) + (v / (v + 2)) * Math.exp(-3.4 + scenery[k])) + tremor[k];
     const airMps = Math.max(0.5, v * (1 + 0.02 * wind[k]));
     const air = 40 * Math.log10(airMps) - 70 + wind[k] * 0.7 + gusts[k];
@@ -86,5 +109,5 @@ export function simulateClip(ride: RideSeries, durationS: number, seed: number):
     const turn = at(ride.turning, k, leadS);
     turning[k] = ((Number.isFinite(turn) ? turn : 0) + headTurns[k] + shake[k]) / 100;
   }
-  return { series: { motion, sound, turning }, startS, mount };
+  return { series: { sound, ...asRead(motion, turning) }, startS, mount };
 }

@@ -1,17 +1,22 @@
 import { SIGNAL_STEP_S } from "../../contract/signals.ts";
-import type { Ride } from "../../contract/ride.ts";
+import type { Ride, Span } from "../../contract/ride.ts";
 
 /** What a camera on this ride should have seen and heard, on the grid of the signals; NaN where the ride does not tell. */
 export interface RideSeries {
   readonly motion: Float64Array;
   readonly sound: Float64Array;
   readonly turning: Float64Array;
-  /** Speed itself, m/s, for pictures and for words about stops. */
+  /** Speed itself, m/s, for pictures. */
   readonly speedMps: Float64Array;
+  /** Speed as a camera should have seen it, m/s: 0 also while the recorder paused and the bike stayed where it was. */
+  readonly seenMps: Float64Array;
 }
 
-/** No value is made between records further apart than this, s. */
+/** No value is made between records further apart than this, s; where the recorder chose its own steps it wrote none since little changed. */
 const LONGEST_STEP_S = 3;
+const LONGEST_CHOSEN_STEP_S = 10;
+/** A pause's ends are told by the nearest positions within this, s. */
+const PAUSE_EDGE_S = 15;
 /** Course is taken between positions this far apart, s. */
 const COURSE_STEP_S = 3;
 /** Below this speed other noise covers wind and tyres, m/s. */
@@ -19,24 +24,51 @@ const QUIET_MPS = 3;
 /** Below this speed the course means nothing, m/s. */
 const SLOW_MPS = 1.2;
 
-/** Reads a column of the raw records at the middle of each grid cell, straight between neighbours; never across pauses. */
-function onGrid(ride: Ride, column: Float64Array, cells: number): Float64Array {
+/** A pause at whose ends the bike is no further apart than this was spent standing, m: what positions scatter, and a few steps. */
+const STANDING_PAUSE_M = 40;
+
+/** The pauses of the recorder in which the bike stayed where it was, as far as its positions tell. */
+function standingPauses(ride: Ride): Span[] {
+  const { timeS, latDeg, lonDeg, count } = ride.raw;
+  const known = (k: number) => Number.isFinite(latDeg[k]) && Number.isFinite(lonDeg[k]);
+  return ride.gaps.filter(({ kind, startS, endS }) => {
+    if (kind !== "pause") return false;
+    let before = -1;
+    while (before + 1 < count && timeS[before + 1] <= startS) before++;
+    let after = before + 1;
+    while (after < count && timeS[after] < endS) after++;
+    while (before >= 0 && !known(before)) before--;
+    while (after < count && !known(after)) after++;
+    if (before < 0 || after >= count || startS - timeS[before] > PAUSE_EDGE_S || timeS[after] - endS > PAUSE_EDGE_S) return false;
+    const north = latDeg[after] - latDeg[before];
+    const east = (lonDeg[after] - lonDeg[before]) * Math.cos((latDeg[after] * Math.PI) / 180);
+    return Math.hypot(north, east) * 111_195 <= STANDING_PAUSE_M;
+  });
+}
+
+/** Times and values of a column's records that have one, and of the ends of `held` spans, at which it has `heldValue`. */
+function knots(ride: Ride, column: Float64Array, held: readonly Span[], heldValue: number): { readonly atS: number; readonly value: number }[] {
   const { timeS, count } = ride.raw;
+  const out: { atS: number; value: number }[] = [];
+  for (let k = 0; k < count; k++) {
+    if (Number.isFinite(column[k]) && !held.some((span) => timeS[k] >= span.startS && timeS[k] <= span.endS)) out.push({ atS: timeS[k], value: column[k] });
+  }
+  for (const span of held) out.push({ atS: span.startS, value: heldValue }, { atS: span.endS, value: heldValue });
+  return out.sort((a, b) => a.atS - b.atS);
+}
+
+/** Reads knots at the middle of each grid cell, straight between neighbours no further apart than `LONGEST_STEP_S`, or at both ends of one of `held`. */
+function onGrid(points: readonly { readonly atS: number; readonly value: number }[], held: readonly Span[], paused: Uint8Array, cells: number, longestS: number): Float64Array {
   const out = new Float64Array(cells).fill(NaN);
-  let before = -1;
   let k = 0;
   for (let cell = 0; cell < cells; cell++) {
     const t = (cell + 0.5) * SIGNAL_STEP_S;
-    while (k < count && timeS[k] <= t) {
-      if (Number.isFinite(column[k])) before = k;
-      k++;
-    }
-    let after = k;
-    while (after < count && !Number.isFinite(column[after]) && timeS[after] - t <= LONGEST_STEP_S) after++;
-    if (before < 0 || after >= count || !Number.isFinite(column[after])) continue;
-    const step = timeS[after] - timeS[before];
-    if (step > LONGEST_STEP_S || ride.grid.paused[Math.floor(t)] === 1) continue;
-    out[cell] = column[before] + ((t - timeS[before]) / step) * (column[after] - column[before]);
+    while (k < points.length && points[k].atS <= t) k++;
+    if (k === 0 || k >= points.length) continue;
+    const [before, after] = [points[k - 1], points[k]];
+    const bridged = held.some((span) => before.atS <= span.endS && after.atS >= span.startS && t >= span.startS && t <= span.endS);
+    if (!bridged && (after.atS - before.atS > longestS || paused[Math.floor(t)] === 1)) continue;
+    out[cell] = before.value + ((t - before.atS) / (after.atS - before.atS)) * (after.value - before.value);
   }
   return out;
 }
@@ -73,13 +105,18 @@ function turnRate(lat: Float64Array, lon: Float64Array, speed: Float64Array): Fl
  */
 export function rideSeries(ride: Ride): RideSeries {
   const cells = Math.max(1, Math.ceil(ride.elapsedS / SIGNAL_STEP_S));
-  const speedMps = onGrid(ride, ride.raw.speedMps, cells);
-  const loud = speedMps.map((v) => 40 * Math.log10(Math.max(v, QUIET_MPS)));
+  const held = standingPauses(ride);
+  const { paused } = ride.grid;
+  const longestS = ride.mode === "variable" ? LONGEST_CHOSEN_STEP_S : LONGEST_STEP_S;
+  const seenMps = onGrid(knots(ride, ride.raw.speedMps, held, 0), held, paused, cells, longestS);
+  const place = (column: Float64Array) => onGrid(knots(ride, column, [], NaN), held, paused, cells, longestS);
+  const loud = seenMps.map((v) => 40 * Math.log10(Math.max(v, QUIET_MPS)));
   const most = percentile(loud, 0.95);
   return {
-    speedMps,
-    motion: speedMps.map((v) => Math.log(0.05 + v / (v + 3))),
+    speedMps: seenMps.map((v, k) => (paused[Math.floor((k + 0.5) * SIGNAL_STEP_S)] === 1 ? NaN : v)),
+    seenMps,
+    motion: seenMps.map((v) => Math.log(0.05 + v / (v + 3))),
     sound: loud.map((v) => Math.min(v, most)),
-    turning: turnRate(onGrid(ride, ride.raw.latDeg, cells), onGrid(ride, ride.raw.lonDeg, cells), speedMps),
+    turning: turnRate(place(ride.raw.latDeg), place(ride.raw.lonDeg), seenMps),
   };
 }

@@ -1,62 +1,40 @@
 import { SIGNAL_STEP_S } from "../../contract/signals.ts";
-import { bootstrapError, peakOf } from "./bootstrapError.ts";
-import { motionLevels, prepared, rideCorrelators, type Feature, type RideCorrelators } from "./featureScores.ts";
-import { groupScore, halves, type GroupMember, type GroupScore } from "./groupScore.ts";
-import { matchedTurns } from "./matchedTurns.ts";
-import { cameraStops, edgeShift, rideStops, type StopEdge } from "./stopEdges.ts";
-import type { RideSeries } from "./rideSeries.ts";
-
-/** The ride made ready once for all groups. */
-export interface RideForSignals {
-  readonly series: RideSeries;
-  readonly prepared: Readonly<Record<Feature, Float64Array>>;
-  readonly correlators: RideCorrelators;
-  readonly elapsedS: number;
-  readonly stops: readonly StopEdge[];
-}
-
-/** Prepares a ride of `elapsedS`. */
-export function rideForSignals(series: RideSeries, elapsedS: number): RideForSignals {
-  const of = (feature: Feature) => prepared(feature, series[feature]);
-  return { series, prepared: { motion: of("motion"), sound: of("sound"), turning: of("turning") }, correlators: rideCorrelators(series), elapsedS, stops: rideStops(series.speedMps) };
-}
+import { groupScore, type GroupMember, type GroupScore } from "./groupScore.ts";
+import { memberPlaces, type MemberPlace, type RideForSignals } from "./memberPlaces.ts";
+import { momentEvidence } from "./moments.ts";
 
 /** What must hold for `sure` (each is asked). */
 export const SURE = {
-  /** Score of the peak. */
-  leastZ: 5,
-  /** Log posterior of the peak over that of the next one more than `rivalS` away. */
+  /** Evidence of the place, natural log of how much likelier it makes what was seen and heard than no tie at all. */
+  leastEvidence: 20,
+  /** Log posterior of the place over that of the next one more than `rivalS` away. */
   leastGap: 6,
   rivalS: 8,
-  /** Each half of the footage alone: its score at the place, to this many s, and how much likelier a place near by may be (log). */
-  halfOffS: 1.5,
-  leastHalfZ: 2,
-  mostHalfLoss: 2,
-  /** Twice the standard error, s. */
-  most2SeS: 1,
+  /** Its lead in evidence alone, in units of what the evidence of chance places falls by (`leadOverChance`). */
+  leastLead: 8,
+  /** What is left of the gap to each rival when this share of the moments, those that speak most for the place, is left out (one at least). */
+  leastWithoutBest: 2,
+  leftOutShare: 0.08,
+  /** Fewer moments than this (`MOMENT_S` each) agree by chance too easily. */
+  leastMoments: 6,
+  /** Half-width of its place, s. */
+  most2SeS: 1.25,
 } as const;
 
-export interface MemberPlace {
-  /** Ride time of the member's first frame, s. */
-  readonly offsetS: number;
-  /** Its own score there; NaN when it has none. */
-  readonly z: number;
-  /** Half-width of about 95 %, s; at least 0.25; null when it has no evidence of its own. */
-  readonly uncertaintyS: number | null;
-  /** Ride times of halts that its picture shows, s, and how many of the ride's turns it shows. */
-  readonly stopsS: readonly number[];
-  readonly turns: number;
-}
+/** Chance places that tell how far evidence by chance reaches, and the least number of them that can tell. */
+const CHANCE_PLACES = 20;
+const LEAST_CHANCE_PLACES = 8;
 
 export interface GroupSolution {
   readonly sure: boolean;
-  readonly z: number;
+  /** Natural logs: see `SURE`. */
+  readonly evidence: number;
   readonly gap: number;
-  readonly halfLoss: number;
-  readonly halfZ: number;
+  readonly lead: number;
+  readonly withoutBest: number;
   readonly members: readonly MemberPlace[];
-  /** Places of the group's first start, best first, at most three, with their score. */
-  readonly candidates: readonly { readonly startS: number; readonly score: number }[];
+  /** Places of the group's first start, best first, at most three, with their evidence. */
+  readonly candidates: readonly { readonly startS: number; readonly evidence: number }[];
   /** Which conditions failed, in words. */
   readonly doubts: readonly string[];
 }
@@ -69,64 +47,38 @@ interface Peak {
   readonly logP: number;
 }
 
-/** Largest log posteriors more than `rivalS` from each other. */
-function peaks(score: GroupScore, prior: LogPrior, most: number): Peak[] {
-  const logP = score.z.map((z, k) => 0.5 * Math.max(z, 0) ** 2 + prior((score.firstLag + k) * SIGNAL_STEP_S));
+/** Largest entries more than `rivalS` from each other. */
+function peaks(logP: Float64Array, most: number): Peak[] {
   const apart = SURE.rivalS / SIGNAL_STEP_S;
+  const left = logP.slice();
   const found: Peak[] = [];
   while (found.length < most) {
     let best = -1;
-    for (let k = 0; k < logP.length; k++) {
-      if (!Number.isFinite(logP[k]) || found.some((peak) => Math.abs(peak.index - k) <= apart)) continue;
-      if (best < 0 || logP[k] > logP[best]) best = k;
-    }
+    for (let k = 0; k < left.length; k++) if (Number.isFinite(left[k]) && (best < 0 || left[k] > left[best])) best = k;
     if (best < 0) break;
     found.push({ index: best, logP: logP[best] });
+    left.fill(NaN, Math.max(0, best - apart), best + apart + 1);
   }
   return found;
 }
 
-/** Highest score within `reach` steps of a place, and where. */
-function localPeak(z: Float64Array, centre: number, reach: number): { readonly at: number; readonly z: number } {
-  const from = Math.max(0, centre - reach);
-  const window = z.subarray(from, Math.min(z.length, centre + reach + 1));
-  if (window.length === 0 || !window.some(Number.isFinite)) return { at: centre, z: NaN };
-  const at = peakOf(window);
-  return { at: from + at, z: window[Math.max(0, Math.min(window.length - 1, Math.round(at)))] };
+/**
+ * By how much the evidence at entry `at` is above that of the best place elsewhere, in units of what the evidence of chance
+ * places falls by: the mean excess of the best of them over the last of `CHANCE_PLACES` (the tail of what chance gives is
+ * taken for exponential), at least 1. The camera's clock has no say in it. NaN where there are too few places.
+ */
+function leadOverChance(score: GroupScore, at: number): number {
+  const others = peaks(score.evidence, CHANCE_PLACES + 2).filter(({ index }) => Math.abs(index - at) > SURE.rivalS / SIGNAL_STEP_S).slice(0, CHANCE_PLACES + 1);
+  if (others.length <= LEAST_CHANCE_PLACES) return NaN;
+  const last = others[others.length - 1].logP;
+  const scale = others.slice(0, -1).reduce((sum, { logP }) => sum + logP - last, 0) / (others.length - 1);
+  return (score.evidence[at] - others[0].logP) / Math.max(1, scale);
 }
 
-/** A member with standing in it: the edges fix its place to this, s: two standard errors of one edge, a guess of ours that clips of the made ride bear out (errors below 0.5 s); no published figure. */
-const EDGE_2SE_S = 0.5;
-/** A score of its own from which a member's place is taken from itself and not from the group's. */
-const OWN_Z = 3;
-
-function memberPlaces(score: GroupScore, members: readonly GroupMember[], startS: number, slackS: number, ride: RideForSignals): MemberPlace[] {
-  const own = members.map((member, k): MemberPlace | null => {
-    const found = score.members[k];
-    const offsetS = startS + member.afterFirstS;
-    if (!found) return null;
-    const reach = Math.round(slackS / SIGNAL_STEP_S);
-    const peak = localPeak(found.z, Math.round(offsetS / SIGNAL_STEP_S) - found.firstLag, reach + 1);
-    const levels = member.series.motion && motionLevels(member.series.motion);
-    const edges = levels ? edgeShift(cameraStops(member.series.motion, levels.riding, levels.still), ride.stops, offsetS) : { shiftS: 0, count: 0, stopsS: [] };
-    const turns = member.series.turning ? matchedTurns(member.series.turning, ride.series.turning, offsetS) : 0;
-    const shown = { stopsS: edges.stopsS, turns };
-    if (edges.count > 0) return { ...shown, offsetS: offsetS + edges.shiftS, z: peak.z, uncertaintyS: Math.max(0.25, EDGE_2SE_S / Math.sqrt(edges.count)) };
-    const lagS = (found.firstLag + peak.at) * SIGNAL_STEP_S;
-    const error = bootstrapError(found, ride.prepared, Math.round(lagS / SIGNAL_STEP_S));
-    return { ...shown, offsetS: lagS, z: peak.z, uncertaintyS: error === null || !(peak.z >= OWN_Z) ? null : Math.max(0.25, 2 * error) };
-  });
-  // The sharpest member fixes the place of those without a sharp place of their own, through the camera's clock.
-  let anchor = -1;
-  own.forEach((place, k) => {
-    if (place && place.uncertaintyS !== null && (anchor < 0 || place.uncertaintyS < own[anchor]!.uncertaintyS!)) anchor = k;
-  });
-  const firstS = anchor < 0 ? startS : own[anchor]!.offsetS - members[anchor].afterFirstS;
-  return members.map((member, k) => {
-    const place = own[k];
-    if (place && place.uncertaintyS !== null && (k === anchor || place.uncertaintyS <= slackS)) return place;
-    return { offsetS: firstS + member.afterFirstS, z: place?.z ?? NaN, uncertaintyS: null, stopsS: place?.stopsS ?? [], turns: place?.turns ?? 0 };
-  });
+/** Sum of the largest values, `leftOutShare` of them and one at least; none counts less than 0. */
+function mostOf(values: Float64Array): number {
+  const count = Math.max(1, Math.ceil(SURE.leftOutShare * values.length));
+  return values.sort().slice(-count).reduce((sum, value) => sum + Math.max(0, value), 0);
 }
 
 /**
@@ -134,45 +86,33 @@ function memberPlaces(score: GroupScore, members: readonly GroupMember[], startS
  * Null when the group has nothing to hold on to (no signals, or a ride too short to tell chance from agreement).
  */
 export function solveGroup(members: readonly GroupMember[], ride: RideForSignals, prior: LogPrior, slackS: number): GroupSolution | null {
-  const score = groupScore(members, ride.correlators, slackS);
+  const score = groupScore(members, ride.prepared, slackS);
   if (!score) return null;
-  const found = peaks(score, prior, 3);
+  const startS = (index: number) => (score.firstLag + index) * SIGNAL_STEP_S;
+  const found = peaks(score.evidence.map((evidence, k) => evidence + prior(startS(k))), 4);
   const best = found[0];
   if (!best) return null;
-  const z = score.z[best.index];
+  const evidence = score.evidence[best.index];
   const gap = best.logP - (found[1]?.logP ?? -Infinity);
-  const startStep = score.firstLag + best.index;
-  const near = Math.round(15 / SIGNAL_STEP_S);
-  const places = memberPlaces(score, members, startStep * SIGNAL_STEP_S, slackS, ride);
-  // The halves are asked about the place that is claimed, not about the coarse peak.
-  const claimedStep = Math.round(places[0].offsetS / SIGNAL_STEP_S);
-  const halfPeaks = halves(members).map((half) => {
-    const halfScore = groupScore(half, ride.correlators, slackS);
-    if (!halfScore) return { loss: Infinity, z: 0 };
-    const centre = claimedStep - halfScore.firstLag;
-    const here = localPeak(halfScore.z, centre, Math.round(SURE.halfOffS / SIGNAL_STEP_S)).z;
-    const best = localPeak(halfScore.z, centre, near).z;
-    return { loss: 0.5 * (Math.max(best, 0) ** 2 - Math.max(here, 0) ** 2), z: here };
-  });
-  const halfLoss = Math.max(...halfPeaks.map((half) => half.loss));
-  const halfZ = Math.min(...halfPeaks.map((half) => half.z));
+  const lead = leadOverChance(score, best.index);
+  const moments = found.map(({ index }) => momentEvidence(score, members, score.firstLag + index, slackS));
+  const withoutBest = Math.min(...found.slice(1).map((rival, k) => best.logP - rival.logP - mostOf(moments[0].map((value, i) => value - moments[k + 1][i]))));
+  const places = memberPlaces(score, members, startS(best.index), slackS, ride);
   const errors = places.map((place) => place.uncertaintyS).filter((e): e is number => e !== null);
   const doubts: string[] = [];
-  if (!(z >= SURE.leastZ)) doubts.push("the agreement could be chance");
-  if (!(gap >= SURE.leastGap)) doubts.push("another place in the ride fits nearly as well");
-  if (!(halfLoss <= SURE.mostHalfLoss && halfZ >= SURE.leastHalfZ)) doubts.push("its two halves do not both point there");
+  if (!(evidence >= SURE.leastEvidence)) doubts.push("the agreement could be chance");
+  if (!(gap >= SURE.leastGap && lead >= SURE.leastLead)) doubts.push("another place in the ride fits nearly as well");
+  if (!(withoutBest >= SURE.leastWithoutBest)) doubts.push("it rests on a few moments alone");
+  if (moments[0].length < SURE.leastMoments) doubts.push("two minutes of footage at least are needed to tell chance from agreement");
   if (errors.length === 0 || Math.min(...errors) > SURE.most2SeS) doubts.push("the place is not sharp");
   return {
     sure: doubts.length === 0,
-    z,
+    evidence,
     gap,
-    halfLoss,
-    halfZ,
+    lead,
+    withoutBest,
     members: places,
-    candidates: found.map((peak) => ({
-      startS: peak === best ? places[0].offsetS : (score.firstLag + peak.index) * SIGNAL_STEP_S,
-      score: score.z[peak.index],
-    })),
+    candidates: found.slice(0, 3).map((peak) => ({ startS: peak === best ? places[0].offsetS : startS(peak.index), evidence: score.evidence[peak.index] })),
     doubts,
   };
 }
