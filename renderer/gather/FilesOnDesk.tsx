@@ -4,12 +4,14 @@ import { gather as words } from "../words/gather.ts";
 
 interface Props {
   readonly debrief: DebriefView;
+  /** Files are on their way: nothing is said of what is not there yet. */
+  readonly reading: boolean;
   readonly onRemove: (mediaId: string) => void;
   readonly onShow: (mediaId: string) => void;
 }
 
 /** The files on the desk, each with what was understood of it, and what is missing with what that costs. */
-export function FilesOnDesk({ debrief, onRemove, onShow }: Props) {
+export function FilesOnDesk({ debrief, reading, onRemove, onShow }: Props) {
   const rides = debrief.files.filter((file) => file.kind === "ride");
   const clips = debrief.files.filter((file) => file.kind === "clip");
   const broken = debrief.files.filter((file) => file.kind === "unusable");
@@ -57,11 +59,11 @@ export function FilesOnDesk({ debrief, onRemove, onShow }: Props) {
       )}
       <div className="stack">
         <h3>{rides.length > 1 ? words.whose : words.rides}</h3>
-        {rides.length === 0 ? <p className="note unsure">{missing.has("ride") ? words.rideAway : words.noRide}</p> : <ul className="rows">{rides.map(row)}</ul>}
+        {rides.length === 0 ? <p className={reading ? "note" : "note unsure"}>{reading ? words.readingNow : missing.has("ride") ? words.rideAway : words.noRide}</p> : <ul className="rows">{rides.map(row)}</ul>}
       </div>
       <div className="stack">
         <h3>{words.clips}</h3>
-        {clips.length === 0 ? <p className="note">{missing.has("clip") ? words.clipsAway : words.noClips}</p> : <ul className="rows">{clips.map(row)}</ul>}
+        {clips.length === 0 ? <p className="note">{reading ? words.readingNow : missing.has("clip") ? words.clipsAway : words.noClips}</p> : <ul className="rows">{clips.map(row)}</ul>}
       </div>
     </div>
   );

@@ -116,6 +116,7 @@ export function Gather({ onNext, onAthletes }: Props) {
             )}
             <FilesOnDesk
               debrief={debrief}
+              reading={job !== undefined || busy}
               onRemove={(id) => void call(() => desk.removeFile(id))}
               onShow={(id) => void call(() => desk.showRide(id))}
             />

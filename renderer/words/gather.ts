@@ -29,6 +29,7 @@ export const gather = {
     "Let the camera run at stops. Never touch it while you ride. Local law decides where you may film.",
   ],
   reading: "Reading the files",
+  readingNow: "Being read …",
   files: "Files",
   rides: "Rides",
   clips: "Footage",

@@ -78,10 +78,15 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     const { page, demo } = opened;
     await page.waitForTimeout(300);
     await choose([demo.rideName, "notes.fit", "broken.mp4", ...demo.clipNames]);
+    // While some are still read, nothing is missed yet.
+    const missed = () => page.getByText("Add the ride file").count();
+    while ((await page.locator(".gather .name", { hasText: demo.rideName }).count()) === 0) expect(await missed()).toBe(0);
     await page.getByRole("heading", { name: "Not usable" }).waitFor();
     const rows = await page.locator(".rows > li.wrong").allTextContents();
     expect(rows.map((text) => /notes\.fit|broken\.mp4/.exec(text)?.[0]).sort()).toEqual(["broken.mp4", "notes.fit"]);
+    expect(await page.locator(".rows > li.wrong").filter({ hasText: "ffmpeg" }).count()).toBe(0);
     expect(await page.getByLabel("Target power").inputValue()).toBe("185");
+    await page.getByRole("button", { name: "Line up" }).and(page.locator(":not([disabled])")).last().waitFor();
     await clean("gather-athlete-bad-file");
     for (const name of ["notes.fit", "broken.mp4"]) await page.getByRole("button", { name: `Take ${name} off the desk` }).click();
     await page.getByRole("heading", { name: "Not usable" }).waitFor({ state: "detached" });

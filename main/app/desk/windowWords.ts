@@ -8,6 +8,9 @@ const PHRASES: readonly (readonly [RegExp, string])[] = [
   [/(Choose another(?: folder)?) with --(?:out|evidence)\b/g, "$1"],
   [/ with --out\b/g, ""],
   [/Correct (it|that key)[;,] (?:or see: )?`?followcar \w+ --help`?[^.]*\./g, "Correct $1."],
+  [/another kind of video can be put into MP4 with `ffmpeg [^`]*`\./g, "have another kind of video saved as MP4 first."],
+  [/Write it anew without loss: `ffmpeg [^`]*`, and use that\./g, "Have it written anew as MP4 without loss, and use that."],
+  [/Choose another folder, or change its rights\./g, "Allow writing there, or move away what lies there in its place."],
   [/; `followcar \w+ --help` shows[^.]*\./g, "."],
   [/ \(--[^()]*\)/g, ""],
 ];

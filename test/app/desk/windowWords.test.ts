@@ -23,6 +23,13 @@ describe("words of the command line", () => {
     );
   });
 
+  it("ask nobody to type a command", () => {
+    const texts = readdirSync("main", { recursive: true, encoding: "utf8" }).filter((name) => /^(footage|ride|render|handover)\W.*\.ts$/.test(name)).map((name) => readFileSync(join("main", name), "utf8"));
+    const found = texts.flatMap((text) => [...text.matchAll(/^\s*(["`])([A-Z].*?ffmpeg -.*?)\1,$/gm)].map((match) => match[2].replaceAll("\\`", "`")));
+    expect(found.length).toBeGreaterThan(1);
+    for (const said of found) expect(windowWords(said), said).not.toMatch(/ffmpeg|`/);
+  });
+
   it("leave every other sentence alone", () => {
     for (const said of ["Held without drift: between 56 min and 1 h 13.", "It lies -- so the file says -- outside (of the ride)."]) expect(windowWords(said)).toBe(said);
   });
