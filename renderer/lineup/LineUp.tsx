@@ -76,6 +76,13 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
     transport.current?.show(shown);
     if (mediaS !== null && player.current?.playing !== true) setAtMediaS(mediaS);
   }, []);
+  // A moved clip stands at another ride time though the same frame is shown.
+  useEffect(() => {
+    const shown = player.current?.shown;
+    if (shown === undefined || shown.clipId === null || shown.mediaS === null) return;
+    const now = clockOf(shown.clipId);
+    transport.current?.show({ ...shown, rideS: now === null ? null : now.offsetS + now.rate * shown.mediaS });
+  }, [clockOf]);
   // While it plays, what is said of the instant waits; stopped, it is said of the frame that then stands there.
   const onPlaying = useCallback((now: boolean) => {
     setPlaying(now);

@@ -177,8 +177,12 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     const before = await place();
     for (const [name, byS] of [["1 s later", 1], ["1 min later", 60], ["1 min earlier", -60], ["1 s earlier", -1]] as const) {
       const from = await place();
+      const rideTime = () => transport.locator(".figure").textContent().then((text) => (text ?? "").split(":").reduce((sum, part) => sum * 60 + Number(part), 0));
+      const stoodAt = await rideTime();
       await page.getByRole("button", { name, exact: true }).click();
       await moved(from, byS);
+      // The same frame, at another time of the ride.
+      await expect.poll(rideTime).toBe(stoodAt + byS);
     }
     await page.getByRole("button", { name: "1 frame later", exact: true }).click();
     await page.waitForFunction((value) => Number(document.querySelector('[role="slider"]')!.getAttribute("aria-valuenow")) > value + 0.01, before);
