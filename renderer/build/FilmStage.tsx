@@ -195,6 +195,11 @@ export function FilmStage(props: Props) {
     if (mediaS >= shot.mediaEndS - frameS * 0.75) next();
   }, []);
 
+  // A fast shot up to the last picture of its clip need not show that picture: the clip's end is the shot's.
+  const onEnd = useCallback((clipId: string) => {
+    if (playing.current && !waiting.current && heldUntil.current === null && shotNow()?.clipId === clipId) next();
+  }, []);
+
   useImperativeHandle(handle, () => ({
     show(index, itemS) {
       stop();
@@ -275,6 +280,7 @@ export function FilmStage(props: Props) {
       aspect={aspect}
       fit={fitFor(PRESETS[props.preset], props.look?.shape ?? null, props.look?.fit ?? null)}
       onShown={onShown}
+      onEnd={onEnd}
       notesAt={notesAt}
       pageAt={pageAt}
       paintOver={paintOver}

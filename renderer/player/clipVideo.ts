@@ -191,9 +191,9 @@ export class ClipVideo {
     this.events.onFrame(frame);
   }
 
-  /** A proxy has ended; the clip may go on. */
+  /** A proxy has ended; the clip may go on. A late word of an end that was left since says nothing. */
   private sourceEnded(): void {
-    if (this.speed === null || this.source === null || this.starts === null) return;
+    if (!this.video.ended || this.speed === null || this.source === null || this.starts === null) return;
     const following = frameAt(this.starts, this.source.endS);
     if (following > this.shown && following < this.frames && this.source.endS < this.starts[this.frames] - 1e-6) this.start(following);
     else {

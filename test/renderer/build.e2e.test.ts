@@ -184,6 +184,27 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await page.getByRole("button", { name: "Play the film" }).waitFor();
   });
 
+  it("goes on to the next part from a fast shot that ends with its clip", async () => {
+    const { page } = opened;
+    await openShot();
+    await page.getByRole("combobox", { name: "Speed" }).selectOption({ label: "8 times" });
+    await page.getByTitle("Undo: speed of a shot").waitFor({ timeout: 20_000 });
+    const ends = page.getByRole("slider", { name: "Ends" });
+    const clipEndS = Number(await ends.getAttribute("aria-valuemax"));
+    await ends.hover();
+    await page.mouse.down();
+    await page.mouse.move(3000, (await ends.boundingBox())!.y, { steps: 4 });
+    await page.mouse.up();
+    await expect.poll(async () => Number(await ends.getAttribute("aria-valuenow")), { timeout: 20_000 }).toBeCloseTo(clipEndS, 1);
+    const chosen = () => page.locator(".build-parts > li").evaluateAll((rows) => rows.findIndex((row) => row.classList.contains("chosen")));
+    const at = await chosen();
+    await page.locator("body").click({ position: { x: 3, y: 300 } });
+    await page.keyboard.press(" ");
+    await page.waitForFunction((index) => document.querySelectorAll(".build-parts > li")[index + 1]?.classList.contains("chosen"), at, { timeout: 40_000 });
+    await page.keyboard.press(" ");
+    await page.getByRole("button", { name: "Play the film" }).waitFor();
+  });
+
   it("picks a film of another length, and gives the coach's back", async () => {
     const { page } = opened;
     await page.getByText("Yours: it stays as you made it.").waitFor();
