@@ -24,13 +24,22 @@ export function HandOver() {
   const [choices, setChoices] = useState<Omit<HandOverChoices, "agreed">>({ forWhom: settings.forWhom, preset: settings.preset, language: settings.language, asPercent: settings.asPercent });
   const [agreed, setAgreed] = useState<readonly string[]>([]);
   const { plan, failure: planFailure } = usePlan(choices, debrief.edit, jobs.filter(({ what, state }) => what === "hand over" && state === "done").length);
-  const { failure, busy, call } = useCalls();
+  const edits = useCalls();
+  const giving = useCalls();
   const open = plan === null ? [] : plan.asks.filter((ask) => !agreed.includes(ask.key));
-  const ready = plan !== null && open.length === 0 && debrief.film !== null && !busy && debrief.readOnly === null;
+  const ready = plan !== null && open.length === 0 && debrief.film !== null && !edits.busy && !giving.busy && debrief.readOnly === null;
   const own = jobs.filter((job) => job.what === "film" || job.what === "hand over");
-  const start = () => {
-    if (ready) void call(() => desk.handOver({ ...choices, agreed }));
-  };
+  // Asked for while the last words are still on their way, it starts once they have arrived.
+  const { call: give } = giving;
+  const failure = edits.failure ?? giving.failure;
+  const [asked, setAsked] = useState(false);
+  const waits = planFailure === null && !giving.busy && (edits.busy || plan === null);
+  const start = () => setAsked(ready || waits);
+  useEffect(() => {
+    if (!asked || waits) return;
+    setAsked(false);
+    if (ready) void give(() => desk.handOver({ ...choices, agreed }));
+  }, [asked, waits, ready, choices, agreed, give]);
   useKeys(words.title, [{ keys: "Ctrl+Enter", words: words.go, run: start, inFields: true }]);
 
   return (
@@ -49,7 +58,7 @@ export function HandOver() {
             }}
           />
         </section>
-        <OwnWords debrief={debrief} onFailure={call} />
+        <OwnWords debrief={debrief} onFailure={edits.call} />
       </div>
       <div className="stack wide">
         <section className="part" aria-labelledby="written-title">
@@ -93,13 +102,13 @@ export function HandOver() {
           {debrief.film === null && <p className="note unsure">{words.noFilm}</p>}
           {failure !== null && <FailureNote failure={failure} />}
           <div className="row">
-            <Button kind="main" keys="Ctrl+Enter" disabled={!ready} onClick={start}>
+            <Button kind="main" keys="Ctrl+Enter" disabled={!ready && !waits} onClick={start}>
               {own.some((job) => job.state === "done") ? words.again : words.go}
             </Button>
             {open.length > 0 && <span className="quiet">{words.notYet}</span>}
           </div>
         </section>
-        <JobList jobs={own} onCall={call} />
+        <JobList jobs={own} onCall={give} />
         <p className="quiet small">{words.caution}</p>
       </div>
     </main>

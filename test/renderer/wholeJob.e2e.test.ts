@@ -2,7 +2,7 @@
 import { spawn, type ChildProcess } from "node:child_process";
 import { chmodSync, existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join, resolve } from "node:path";
+import { dirname, join, resolve } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
 import { afterAll, describe, expect, it } from "vitest";
 import { probeFile } from "../support/video.ts";
@@ -20,10 +20,14 @@ describeWindow("the whole job", () => {
       await page.keyboard.press("4");
       await page.getByLabel("a quick look", { exact: false }).check();
       const go = page.getByRole("button", { name: "Render and write", exact: false });
-      await go.click();
+      await go.and(page.locator(":not([disabled])")).waitFor({ timeout: 30_000 });
+      // Straight from the words: they are in what is written.
+      await page.getByLabel("For the next ride").fill("Press on over every top.");
+      await page.keyboard.press("Control+Enter");
       await page.getByText(/^done, \d+ files$/).waitFor({ timeout: 240_000 });
       const films = readdirSync(home, { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith("film.mp4"));
       expect(films).toHaveLength(1);
+      expect(readFileSync(join(home, dirname(films[0]), "debrief.html"), "utf8")).toContain("Press on over every top.");
       const { streams, format } = await probeFile(join(home, films[0]), testTools());
       expect(streams.some((stream) => stream.codec_type === "video")).toBe(true);
       expect(Number(format.duration)).toBeGreaterThan(5);
