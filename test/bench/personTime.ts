@@ -83,6 +83,12 @@ export class Person {
     await this.page.keyboard.type(text);
   }
 
+  /** Leaves a field, by a click elsewhere where Escape does not: the screen's keys are heard again. */
+  async leaveField(elsewhere: Locator, options: Parameters<Locator["click"]>[0] = {}): Promise<void> {
+    await this.key("Escape", true);
+    if ((await this.page.locator("input:focus, select:focus, textarea:focus").count()) > 0) await this.click(elsewhere, options);
+  }
+
   /** Reads what a part of the screen says now, each line once. */
   async read(target: Locator): Promise<void> {
     const lines = (await target.allInnerTexts()).flatMap((text) => text.split("\n")).map((line) => line.trim()).filter((line) => line !== "" && !this.seen.has(line));

@@ -28,7 +28,7 @@ export async function buildFilm(person: Person, page: Page): Promise<void> {
   await person.write("Press on over the top, one more breath");
   await person.key("Enter", true);
   await person.wait(() => page.getByTitle("Undo: change a caption").waitFor());
-  await leaveField(person, page);
+  await person.leaveField(page.locator(".build-picture"), { position: { x: 3, y: 3 } });
 
   await person.begin(`speak a comment of ${COMMENT_S} s`);
   const shot = (await shots.count()) > 1 ? shots.nth(1) : shots.first();
@@ -71,10 +71,4 @@ export async function handOver(person: Person, page: Page): Promise<{ readonly t
   await person.begin("see what was written");
   await person.read(page.locator('[aria-labelledby="queue-title"] li'));
   return { tookS, said };
-}
-
-/** Keys of the screen are heard again once the field is left. */
-async function leaveField(person: Person, page: Page): Promise<void> {
-  await person.key("Escape", true);
-  if ((await page.locator("input:focus, select:focus, textarea:focus").count()) > 0) await person.click(page.locator(".build-picture"), { position: { x: 3, y: 3 } });
 }

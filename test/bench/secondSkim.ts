@@ -85,7 +85,7 @@ export async function skimMoments(person: Person, page: Page): Promise<void> {
       await person.write("waved through by a marshal");
       await person.key("Enter", true);
       await person.wait(() => page.getByTitle(/^Undo: reason of the break/).waitFor());
-      await leaveField(person, page);
+      await person.leaveField(page.locator(".stage-cell"));
       // With its only break excused it is no moment any more, and the next one stands in its row.
       if ((await page.locator(".skim-gone").count()) > 0) k--;
       continue;
@@ -98,7 +98,7 @@ export async function skimMoments(person: Person, page: Page): Promise<void> {
       await person.write("The rise after the bridge");
       await person.key("Enter", true);
       await person.wait(() => page.getByTitle(/^Undo: name of/).waitFor());
-      await leaveField(person, page);
+      await person.leaveField(page.locator(".stage-cell"));
     } else if (!dropped) {
       dropped = true;
       await person.key("x");
@@ -109,12 +109,6 @@ export async function skimMoments(person: Person, page: Page): Promise<void> {
     await person.wait(() => moment.and(page.locator(".kept")).waitFor());
   }
   if (!dropped || !renamed || !overruled) throw new Error(`the ride gave nothing to ${[dropped ? "" : "drop", renamed ? "" : "rename", overruled ? "" : "overrule"].filter(Boolean).join(", ")}`);
-}
-
-/** Keys of the screen are heard again once the field is left. */
-async function leaveField(person: Person, page: Page): Promise<void> {
-  await person.key("Escape", true);
-  if ((await page.locator("input:focus, select:focus, textarea:focus").count()) > 0) await person.click(page.locator(".stage-cell"));
 }
 
 async function watchMoment(person: Person, page: Page): Promise<void> {

@@ -157,7 +157,7 @@ export class Session {
     const wished = defaultFolder(ridePath, athleteDir);
     let folder = wished;
     for (let n = 2; await stat(join(folder, DEBRIEF_FILE)).then(() => true, () => false); n++) folder = `${wished}-${n}`;
-    if (folder !== wished) this.notes.push(`Another debrief stands in ${wished} already; this one goes to ${folder}.`);
+    if (folder !== wished) this.notes.push(`A debrief is there already (${wished}); this one goes to ${folder}.`);
     this.folderPath = folder;
   }
 

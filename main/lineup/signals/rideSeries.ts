@@ -1,4 +1,5 @@
 import { SIGNAL_STEP_S } from "../../contract/signals.ts";
+import { distanceM } from "../../maths/geodesy.ts";
 import type { Ride, Span } from "../../contract/ride.ts";
 
 /** What a camera on this ride should have seen and heard, on the grid of the signals; NaN where the ride does not tell. */
@@ -40,9 +41,7 @@ function standingPauses(ride: Ride): Span[] {
     while (before >= 0 && !known(before)) before--;
     while (after < count && !known(after)) after++;
     if (before < 0 || after >= count || startS - timeS[before] > PAUSE_EDGE_S || timeS[after] - endS > PAUSE_EDGE_S) return false;
-    const north = latDeg[after] - latDeg[before];
-    const east = (lonDeg[after] - lonDeg[before]) * Math.cos((latDeg[after] * Math.PI) / 180);
-    return Math.hypot(north, east) * 111_195 <= STANDING_PAUSE_M;
+    return distanceM(latDeg[before], lonDeg[before], latDeg[after], lonDeg[after]) <= STANDING_PAUSE_M;
   });
 }
 

@@ -2,16 +2,13 @@ import { readdir, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { lent, made, unpacked } from "./deskParts.ts";
-import { type OpenDesk, openDesk, putRide } from "./openDesk.ts";
+import { type OpenDesk, openDeskWithRide } from "./openDesk.ts";
 
 describe("a ride on the desk", () => {
   let open: OpenDesk;
   let rides: string;
   beforeEach(async () => {
-    open = await openDesk();
-    rides = open.path("rides");
-    await putRide(rides);
-    await open.api.addFiles([open.id(join(rides, "sunday.fit"))]);
+    ({ open, rides } = await openDeskWithRide());
   });
   afterEach(() => open.close());
 

@@ -3,16 +3,13 @@ import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import type { Edit } from "../../../main/contract/debrief.ts";
 import { made } from "./deskParts.ts";
-import { type OpenDesk, openDesk, putRide } from "./openDesk.ts";
+import { type OpenDesk, openDeskWithRide } from "./openDesk.ts";
 
 describe("edits of a debrief on the desk", () => {
   let open: OpenDesk;
   let rides: string;
   beforeEach(async () => {
-    open = await openDesk();
-    rides = open.path("rides");
-    await putRide(rides);
-    await open.api.addFiles([open.id(join(rides, "sunday.fit"))]);
+    ({ open, rides } = await openDeskWithRide());
   });
   afterEach(() => open.close());
 

@@ -3,16 +3,13 @@ import { readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { CHOICES, lent, made, unpacked } from "./deskParts.ts";
-import { type OpenDesk, openDesk, putClip, putRide } from "./openDesk.ts";
+import { type OpenDesk, openDesk, openDeskWithRide, putClip, putRide } from "./openDesk.ts";
 
 describe("a hand-over from the desk", () => {
   let open: OpenDesk;
   let rides: string;
   beforeEach(async () => {
-    open = await openDesk();
-    rides = open.path("rides");
-    await putRide(rides);
-    await open.api.addFiles([open.id(join(rides, "sunday.fit"))]);
+    ({ open, rides } = await openDeskWithRide());
   });
   afterEach(() => open.close());
 

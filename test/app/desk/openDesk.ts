@@ -82,6 +82,14 @@ export async function openDesk(folder: string | null = null): Promise<OpenDesk> 
   };
 }
 
+/** A new desk with the demo's ride on it, `sunday.fit` in the folder `rides`. */
+export async function openDeskWithRide(): Promise<{ readonly open: OpenDesk; readonly rides: string }> {
+  const open = await openDesk();
+  const rides = open.path("rides");
+  await open.api.addFiles([open.id(await putRide(rides))]);
+  return { open, rides };
+}
+
 /** The demo's ride as a file of a desk's folder. */
 export async function putRide(folder: string, name = "sunday.fit"): Promise<string> {
   await mkdir(folder, { recursive: true });

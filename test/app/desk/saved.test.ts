@@ -3,16 +3,13 @@ import { mkdir, readFile, readdir, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { documentIn, made } from "./deskParts.ts";
-import { type OpenDesk, openDesk, putRide } from "./openDesk.ts";
+import { type OpenDesk, openDesk, openDeskWithRide } from "./openDesk.ts";
 
 describe("a debrief that is saved", () => {
   let open: OpenDesk;
   let rides: string;
   beforeEach(async () => {
-    open = await openDesk();
-    rides = open.path("rides");
-    await putRide(rides);
-    await open.api.addFiles([open.id(join(rides, "sunday.fit"))]);
+    ({ open, rides } = await openDeskWithRide());
   });
   afterEach(() => open.close());
 
