@@ -1,5 +1,6 @@
 import { mediumGlyphs, strongGlyphs, type GlyphFace } from "./glyphs.ts";
 import type { PathLike, Surface } from "./surface.ts";
+import { keepUnits } from "./words/keepUnits.ts";
 
 /** The bundled family; the drivers register its files (assets/fonts) under this name. */
 export const FONT_FAMILY = "Barlow Semi Condensed";
@@ -116,7 +117,8 @@ export function filledLines(text: string, style: TextStyle, widthPx: number, sur
 }
 
 function wordsOf(text: string): string[] {
-  return text.split(/\s+/).filter((part) => part !== "");
+  // Not at a no-break space; it is drawn as a space.
+  return keepUnits(text).split(/[ \n\t]+/).filter((part) => part !== "").map((part) => part.replaceAll("\u00a0", " "));
 }
 
 function brokenAt(words: readonly string[], style: TextStyle, widthPx: number, surface?: Surface): string[] {

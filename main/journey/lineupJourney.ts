@@ -48,7 +48,7 @@ export async function lineupJourney(request: LineupRequest, tools: Tools, contex
   const clips = given.filter(({ id }) => !bigOf.has(id));
   const shown = shownRide(rides, ridePaths, request.show);
   // An anchor on a small copy is one on the recording: its media times are the big clip's to two frames.
-  const anchors = request.anchors.map((text) => parseAnchor(text, given, shown.ride)).map((anchor) => ({ ...anchor, clipId: bigOf.get(anchor.clipId)?.id ?? anchor.clipId }));
+  const anchors = request.anchors.map((text) => parseAnchor(text, given, shown.ride, bigOf)).map((anchor) => ({ ...anchor, clipId: bigOf.get(anchor.clipId)?.id ?? anchor.clipId }));
   const others = rides.filter((ride) => ride !== shown.ride);
   const choices = { indoors: request.indoors ?? false, others };
   const { lineup, heard } = await placeByAll(shown.ride, clips, anchors, request.deviceDelayS, choices, tools, context);

@@ -10,7 +10,7 @@ function plain(text: string): string {
   return text.normalize("NFC");
 }
 
-function findClip(name: string, clips: readonly Clip[]): Clip {
+function findClip(name: string, clips: readonly Clip[], bigOf: ReadonlyMap<string, Clip>): Clip {
   const wanted = plain(name);
   const byRule = [
     (clip: Clip) => plain(clip.path) === wanted,
@@ -18,7 +18,8 @@ function findClip(name: string, clips: readonly Clip[]): Clip {
     (clip: Clip) => plain(clip.path).toLowerCase().includes(wanted.toLowerCase()),
   ];
   for (const rule of byRule) {
-    const found = clips.filter(rule);
+    const fitting = clips.filter(rule);
+    const found = fitting.filter(({ id }) => !fitting.some((other) => other.id === bigOf.get(id)?.id));
     if (found.length === 1) return found[0];
     if (found.length > 1) {
       throw new Failure(
@@ -38,9 +39,10 @@ function findClip(name: string, clips: readonly Clip[]): Clip {
 /**
  * One anchor from `CLIP@T=RIDE_T`: T is seconds or h:mm:ss.s into the clip, RIDE_T any form of `parseRideTime`.
  * Split at the last `@` and then at the next `=`, so that a clip's name may hold both. Throws a `Failure` when it is
- * not of that form, names no clip or several, or lies outside the clip or the ride.
+ * not of that form, names no clip or several, or lies outside the clip or the ride. Where a name fits a clip and the camera's
+ * small copy of it, the clip is meant; `bigOf` holds that clip by the copy's id.
  */
-export function parseAnchor(text: string, clips: readonly Clip[], ride: Ride): Anchor {
+export function parseAnchor(text: string, clips: readonly Clip[], ride: Ride, bigOf: ReadonlyMap<string, Clip> = new Map()): Anchor {
   const at = text.lastIndexOf("@");
   const equals = at < 0 ? -1 : text.indexOf("=", at);
   const mediaText = equals < 0 ? "" : text.slice(at + 1, equals);
@@ -52,7 +54,7 @@ export function parseAnchor(text: string, clips: readonly Clip[], ride: Ride): A
       "Write CLIP@T=RIDE_T, for example `ride.mp4@12.5=1:08:05`: this instant of the clip is this instant of the ride.",
     );
   }
-  const clip = findClip(text.slice(0, at), clips);
+  const clip = findClip(text.slice(0, at), clips, bigOf);
   if (mediaS > clip.durationS) {
     throw new Failure(
       "anchor-not-valid",

@@ -5,6 +5,7 @@ import type { ClipSignals } from "../contract/signals.ts";
 import type { ClipTelemetry } from "../contract/telemetry.ts";
 import { clockGroups, type ClockGroup } from "./clockGroups.ts";
 import { clockHypotheses } from "./clockHypotheses.ts";
+import { doubtInherited } from "./doubtInherited.ts";
 import { inheritClock } from "./inheritClock.ts";
 import { markBySignals } from "./markBySignals.ts";
 import { placeByAnchors } from "./placeByAnchors.ts";
@@ -72,9 +73,9 @@ function placeAtSpeed(group: ClockGroup, input: PlaceClipsInput, heard: () => Ri
     const unsettled = placed.filter((p) => p.verdict !== "sure");
     const rest = without(group, unsettled);
     const inherited = inheritClock(rest, sources, ride.elapsedS);
-    if (input.indoors || inherited.every((p) => p.verdict !== "not sure")) return [...placed, ...inherited];
-    const mark = markBySignals(rest, sources, input.signals ?? [], heard, ride.startUtcMs);
-    return [...placed, ...(mark ? inheritClock({ ...rest, mark }, sources, ride.elapsedS) : inherited)];
+    const signals = input.indoors ? [] : (input.signals ?? []);
+    const mark = signals.length === 0 || inherited.every((p) => p.verdict !== "not sure") ? null : markBySignals(rest, sources, signals, heard, ride.startUtcMs);
+    return doubtInherited([...placed, ...(mark ? inheritClock({ ...rest, mark }, sources, ride.elapsedS) : inherited)], signals, heard);
   }
   const rest = without(group, placed);
   const hypotheses = clockHypotheses(rest, ride, rideUtcOffset(ride));
@@ -109,8 +110,9 @@ export function placeClips(input: PlaceClipsInput): Lineup {
   };
 }
 
-/** Ids of the clips whose signals `placeClips` would use: those that anchors, telemetry and clocks leave open. */
+/** Ids of the clips whose signals `placeClips` would use: those that anchors, telemetry and clocks leave open, and those that only follow another clip's clock. */
 export function signalsWanted(input: PlaceClipsInput): string[] {
   if (input.indoors) return [];
-  return placeClips({ ...input, signals: [] }).clips.filter((clip) => clip.verdict === "not sure").map((clip) => clip.clipId);
+  const { clips } = placeClips({ ...input, signals: [] });
+  return clips.filter(({ verdict, inheritedFrom }) => verdict === "not sure" || (verdict === "sure" && inheritedFrom !== null)).map(({ clipId }) => clipId);
 }

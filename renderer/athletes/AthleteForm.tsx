@@ -150,7 +150,7 @@ export function AthleteForm({ title, values, onSave, onCancel }: Props) {
           </fieldset>
         </div>
       </div>
-      <div className="row">
+      <div className="row athlete-end">
         <Button kind="main" type="submit">
           {common.save}
         </Button>

@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef, useState } from "react";
+import { type CSSProperties, useEffect, useMemo, useRef, useState } from "react";
 import type { Film, FilmItem } from "../../main/contract/film.ts";
 import type { FilmLook } from "../../main/contract/filmLook.ts";
 import { filmFrames } from "../../overlay/instant/filmAt.ts";
@@ -133,7 +133,7 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
           </details>
         )}
       </section>
-      <section className="build-picture" aria-label={words.preview}>
+      <section className="build-picture" aria-label={words.preview} style={{ "--film-aspect": `${film.widthPx} / ${film.heightPx}` } as CSSProperties}>
         <FilmStage
           film={film}
           clips={clips}
@@ -174,7 +174,7 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
           </Button>
         </div>
         {failure !== null && <FailureNote failure={failure} />}
-        <details>
+        <details open>
           <summary>{words.why}</summary>
           <p className="small quiet">{item.why}</p>
         </details>

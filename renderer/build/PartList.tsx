@@ -1,6 +1,7 @@
 import { type DragEvent, useEffect, useRef, useState } from "react";
 import type { DebriefView } from "../../main/contract/debriefApi.ts";
 import type { Film } from "../../main/contract/film.ts";
+import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { itemDurationS } from "../../overlay/instant/filmAt.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
 import { build as words } from "../words/build.ts";
@@ -60,7 +61,7 @@ export function PartList({ film, debrief, chosen, locked, onChoose, onMove }: Pr
             onDrop={(event) => drop(event, index)}
           >
             <button ref={index === chosen ? row : undefined} type="button" className="build-part" aria-current={index === chosen ? "true" : undefined} onClick={() => onChoose(index)}>
-              <span className="name">{title}</span>
+              <span className="name">{keepUnits(title)}</span>
               <span className="quiet small">
                 {item.type === "shot" ? words.shot : words.card}, {durationText(lengthS)}
                 {item.type === "shot" && item.speed !== 1 ? `, ${words.times(item.speed)}` : ""}

@@ -51,7 +51,8 @@ export function useDrawing({ film, item, stage, locked, onChange, onLook }: Wish
   };
   const add = (shape: Shape, points: Drawing["points"]) => {
     if (shot === null || stage.current === null) return;
-    const startS = Math.min(stage.current.place.itemS, Math.max(0, itemDurationS(shot) - 1));
+    // The picture at the cut is the frame under way, which began a little before it.
+    const startS = Math.max(0, Math.min(stage.current.place.itemS, itemDurationS(shot) - 1));
     const drawing: Drawing = { shape, points, text: shape === "text" ? drawWords.newText : null, startS, endS: startS + STAYS_S };
     const atS = stage.current.mediaS;
     const held: Shot = hold && atS !== null && atS < shot.mediaEndS ? frozenAt(shot, atS, STAYS_S) : shot;

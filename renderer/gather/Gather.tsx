@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useState } from "react";
 import type { AthleteEntry, DebriefView, PathId } from "../../main/contract/debriefApi.ts";
 import type { Plan } from "../../main/contract/plan.ts";
+import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { desk, dropTokens, seesDroppedPaths } from "../desk/desk.ts";
 import { useDesk } from "../desk/useDesk.ts";
 import { Button } from "../look/Button.tsx";
@@ -66,8 +67,8 @@ export function Gather({ onNext, onAthletes }: Props) {
   const over = useDrop(onFiles);
 
   useKeys(words.title, [
-    ...(locked ? [] : [{ keys: "o", words: debrief === null ? words.choose : words.chooseMore, run: choose }]),
-    ...(debrief === null ? [{ keys: "Shift+o", words: words.openDebrief, run: chooseDebrief }] : [{ keys: "Ctrl+Enter", words: words.next, run: onNext, inFields: true }]),
+    ...(locked ? [] : [{ keys: "f", words: debrief === null ? words.choose : words.chooseMore, run: choose }]),
+    ...(debrief === null ? [{ keys: "d", words: words.openDebrief, run: chooseDebrief }] : [{ keys: "Ctrl+Enter", words: words.next, run: onNext, inFields: true }]),
   ]);
 
   return (
@@ -95,7 +96,7 @@ export function Gather({ onNext, onAthletes }: Props) {
               <h1 id="files-title">{over ? words.dropNow : words.title}</h1>
               <div className="row">
                 {!locked && (
-                  <Button keys="o" onClick={choose}>
+                  <Button keys="f" onClick={choose}>
                     {words.chooseMore}
                   </Button>
                 )}
@@ -136,7 +137,7 @@ export function Gather({ onNext, onAthletes }: Props) {
                 </header>
                 <ul className="gather-lines">
                   {debrief.readingLines.map((line) => (
-                    <li key={line}>{line}</li>
+                    <li key={line}>{keepUnits(line)}</li>
                   ))}
                 </ul>
               </section>

@@ -35,7 +35,7 @@ export function PlanForm({ debrief, onPlan }: Props) {
         <legend className="unseen">{words.asked}</legend>
         <fieldset>
           <legend>{words.setting}</legend>
-          <div className="oneof">
+          <div className="oneof plan-settings">
             {SETTINGS.map((setting) => (
               <label key={setting}>
                 <input type="radio" name="setting" checked={plan.setting === setting} onChange={() => change({ setting }, words.labels.setting(words.settings[setting].name))} />

@@ -41,10 +41,10 @@ export function Start({ over, onChoose, onOpen, onOpenOther, onAthlete, onAthlet
             ))}
           </p>
           <div className="row">
-            <Button kind="main" keys="o" onClick={onChoose}>
+            <Button kind="main" keys="f" onClick={onChoose}>
               {words.choose}
             </Button>
-            <Button keys="Shift+o" onClick={onOpenOther}>
+            <Button keys="d" onClick={onOpenOther}>
               {words.openDebrief}
             </Button>
           </div>

@@ -1,3 +1,4 @@
+import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { clockText, speedText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
 import { lineup as words } from "../words/lineup.ts";
@@ -39,7 +40,7 @@ export function Glance({ places, units, at, locked, onGo, onAgree, onDisagree }:
             {places.map((place, index) => (
               <li key={place.rideS} className={at === index ? "firm chosen" : ""}>
                 <button type="button" className="start-open" aria-pressed={at === index} onClick={() => onGo(index)}>
-                  {sentence(place)}
+                  {keepUnits(sentence(place))}
                 </button>
               </li>
             ))}

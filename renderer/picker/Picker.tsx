@@ -208,7 +208,7 @@ export function Picker({ wants, title, dropped = NOTHING_DROPPED, onPick, onClos
             )}
           </ul>
           <div className="row apart small quiet">
-            <span>{words.help}</span>
+            <span>{wants === "folder" ? words.helpFolder : words.help}</span>
             <label className="row">
               <input type="checkbox" checked={everything} onChange={(event) => setEverything(event.target.checked)} />
               {words.all}

@@ -1,6 +1,7 @@
 import { type ReactNode, useRef } from "react";
 import type { MomentChoice } from "../../main/contract/debrief.ts";
 import type { Moment } from "../../main/contract/reading.ts";
+import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { clockText, durationText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
 import { TextField } from "../look/TextField.tsx";
@@ -44,7 +45,7 @@ export function MomentDetail(props: Props) {
   ]);
   return (
     <section ref={box} className="skim-detail stack" aria-label={sentence}>
-      <h2>{choice?.name ?? sentence}</h2>
+      <h2>{choice?.name ?? keepUnits(sentence)}</h2>
       {choice?.name !== null && choice !== null && <p className="quiet">{sentence}</p>}
       <p className="small">
         {words.span(clockText(span.startS), clockText(span.endS), durationText(span.endS - span.startS))}

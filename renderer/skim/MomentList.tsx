@@ -1,4 +1,5 @@
 import { useEffect, useRef } from "react";
+import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
 import type { StripMoment } from "../strip/paintStrip.ts";
 import { skim as words } from "../words/skim.ts";
@@ -50,7 +51,7 @@ export function MomentList({ moments, kinds, total, kind, selected, filmed, onKi
               onClick={() => onSelect(moment.index)}
             >
               <span className="skim-at">{clockText(moment.startS)}</span>
-              <span className="skim-words">{moment.words}</span>
+              <span className="skim-words">{keepUnits(moment.words)}</span>
               <span className="skim-state">
                 {moment.keep === true ? words.state.keep : moment.keep === false ? words.state.drop : filmed(moment) ? "" : words.notFilmed}
               </span>

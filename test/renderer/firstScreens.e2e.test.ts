@@ -56,7 +56,7 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
 
   it("chooses a ride and clips in the picker without a pointer", async () => {
     const { page, demo } = opened;
-    await page.keyboard.press("o");
+    await page.keyboard.press("f");
     const list = page.getByRole("listbox");
     await list.focus();
     await list.getByRole("option", { name: /rides/ }).waitFor();
@@ -79,7 +79,7 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
 
   it("opens a folder by one click or two, and a file clicked twice stays chosen", async () => {
     const { page, demo } = opened;
-    await page.keyboard.press("o");
+    await page.keyboard.press("f");
     const list = page.getByRole("listbox");
     await list.getByRole("option", { name: /rides/ }).dblclick();
     const ride = list.getByRole("option", { name: demo.rideName });

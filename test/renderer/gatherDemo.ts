@@ -4,7 +4,7 @@ import type { OpenedWindow } from "./openWindow.ts";
 /** Brings the demo onto the desk as a person would: files from the picker, the plan's target, one anchor. */
 export async function gatherDemo({ page, demo }: OpenedWindow): Promise<void> {
   await page.getByRole("heading", { level: 1, name: "Drop a ride and its footage here" }).waitFor();
-  await page.keyboard.press("o");
+  await page.keyboard.press("f");
   const list = page.getByRole("listbox");
   await list.getByRole("option", { name: /rides/ }).dblclick();
   await list.getByRole("option", { name: demo.rideName }).waitFor();

@@ -115,7 +115,7 @@ describeWindow.each(LOOKS)("files that have moved, $theme at $widthPx x $heightP
     const { page } = opened;
     await clearDesk();
     cpSync(join(rides, "ride-debrief"), join(rides, "from a colleague"), { recursive: true });
-    await page.keyboard.press("Shift+O");
+    await page.keyboard.press("d");
     const list = page.getByRole("listbox");
     await list.getByRole("option", { name: /^rides/ }).click();
     await list.getByRole("option", { name: /^from a colleague/ }).click();

@@ -23,7 +23,7 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
   const step = (name: string) => opened.page.locator(".frame-step", { hasText: name }).click();
   const choose = async (names: readonly string[]) => {
     const { page } = opened;
-    await page.keyboard.press("o");
+    await page.keyboard.press("f");
     const list = page.getByRole("listbox");
     await list.getByRole("option", { name: /^rides/ }).click();
     for (const name of names) await list.getByRole("option", { name }).click();

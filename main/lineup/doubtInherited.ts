@@ -1,0 +1,85 @@
+import { SIGNAL_STEP_S, type ClipSignals } from "../contract/signals.ts";
+import type { RecordingPlacement } from "./placement.ts";
+import { recordingSeries } from "./recordingSeries.ts";
+import { recordingScore, type RecordingScore } from "./signals/featureScores.ts";
+import type { RideForSignals } from "./signals/memberPlaces.ts";
+import { clockText } from "./timeText.ts";
+
+/** One camera films one thing at a time: recordings of it may overlap by this much of whole-second clocks, s. */
+const MOST_OVERLAP_S = 2;
+/** What is seen and heard is asked of recordings of at least this length, s: shorter ones agree anywhere. */
+const LEAST_HEARD_S = 120;
+/** A place that more than this share of all places beat is not where the recording was filmed. */
+const MOST_BEATEN_BY = 0.2;
+/** A place by the clock is looked at with the seconds about it, s: clocks of whole seconds, and what a turn may lead. */
+const SLACK_S = 2;
+
+/**
+ * Share of the places in the ride whose evidence beats that of `offsetS` (and of the places `SLACK_S` about it), 0 to 1;
+ * null where there is nothing to compare. Blocks of equal length are compared, the best of each, as the place has a choice too.
+ */
+export function beatenBy(score: RecordingScore, offsetS: number): number | null {
+  const reach = Math.round(SLACK_S / SIGNAL_STEP_S);
+  const bestAbout = (centre: number) => {
+    let best = NaN;
+    for (let k = Math.max(0, centre - reach); k <= Math.min(score.evidence.length - 1, centre + reach); k++) if (!(score.evidence[k] <= best) && Number.isFinite(score.evidence[k])) best = score.evidence[k];
+    return best;
+  };
+  const here = Math.round(offsetS / SIGNAL_STEP_S) - score.firstLag;
+  const own = bestAbout(here);
+  if (!Number.isFinite(own)) return null;
+  let [better, all] = [0, 0];
+  for (let centre = reach; centre < score.evidence.length; centre += 2 * reach + 1) {
+    const other = bestAbout(centre);
+    if (!Number.isFinite(other) || Math.abs(centre - here) <= 2 * reach) continue;
+    all += 1;
+    if (other > own) better += 1;
+  }
+  return all === 0 ? null : better / all;
+}
+
+function span(placed: RecordingPlacement): readonly [number, number] {
+  const { offsetS, rate } = placed.clock!;
+  return [offsetS, offsetS + rate * placed.recording.durationS];
+}
+
+/** Which other recording of the camera runs while this one would, and for how long; null when none does. */
+function overlapping(placed: RecordingPlacement, all: readonly RecordingPlacement[]): { readonly name: string; readonly s: number } | null {
+  const [from, to] = span(placed);
+  for (const other of all) {
+    if (other === placed || !other.clock || other.verdict === "no match") continue;
+    const [otherFrom, otherTo] = span(other);
+    const s = Math.min(to, otherTo) - Math.max(from, otherFrom);
+    if (s > MOST_OVERLAP_S + (placed.uncertaintyS ?? 0)) return { name: other.recording.clips[0].fileName, s };
+  }
+  return null;
+}
+
+/**
+ * Looks again at recordings that are sure by nothing but their camera's clock, as another recording fixes it. That clock
+ * tells nothing of a clip that does not run at the speed of life, and camera names do not tell two cameras of one make
+ * apart. A doubt makes them a `conflict`: they would run while the camera filmed another clip; they have no sound where
+ * the other has one, as slow motion and time lapse are written (common practice, no source); or what they show and let
+ * hear fits most other places in the ride better (`sync` by signals, where `signals` hold them).
+ */
+export function doubtInherited(placed: readonly RecordingPlacement[], signals: readonly ClipSignals[], ride: () => RideForSignals): RecordingPlacement[] {
+  const doubtOf = (p: RecordingPlacement): string | null => {
+    const source = placed.find(({ recording }) => recording.clips.some(({ id }) => id === p.inheritedFrom));
+    const other = overlapping(p, placed);
+    if (other) return `it would still run ${clockText(other.s)} while the same camera filmed ${other.name}`;
+    if (source && source.recording.clips[0].audio !== null && p.recording.clips[0].audio === null) return `it has no sound, though ${source.recording.clips[0].fileName} has: it may be slow motion or time lapse`;
+    if (p.recording.durationS < LEAST_HEARD_S) return null;
+    const series = recordingSeries(p.recording, signals);
+    if (!series.motion && !series.sound && !series.turning) return null;
+    const score = recordingScore(series, ride().prepared);
+    const beaten = score && beatenBy(score, p.clock!.offsetS);
+    return beaten !== null && beaten > MOST_BEATEN_BY ? "what it shows and lets hear fits other places in the ride better" : null;
+  };
+  return placed.map((p) => {
+    if (p.inheritedFrom === null || p.verdict !== "sure" || !p.clock) return p;
+    const doubt = doubtOf(p);
+    if (doubt === null) return p;
+    const candidates = [{ rideStartS: p.clock.offsetS, score: p.confidence }];
+    return { ...p, verdict: "conflict" as const, confidence: 0.4, candidates, reason: `${p.reason}, puts it at ${clockText(p.clock.offsetS)}, but ${doubt}: one anchor in it settles it` };
+  });
+}
