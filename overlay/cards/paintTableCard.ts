@@ -1,4 +1,4 @@
-import { drawText, textWidthPx, type TextStyle } from "../drawText.ts";
+import { drawText, textWidthPx, wrapText, type TextStyle } from "../drawText.ts";
 import type { Surface } from "../surface.ts";
 import type { Theme } from "../theme.ts";
 import { drawCardThread, drawHairline, openPage, paragraph, paragraphHeight, writeParagraph, type SizePx } from "./cardPage.ts";
@@ -17,6 +17,9 @@ const VALUE = 50;
 const HEAD = 32;
 const ROW = 84;
 const THREAD_ROOM = 76;
+/** A value that would have to be set smaller than this share stands in two lines, each of that share. */
+const LEAST_SHARE = 0.72;
+const TWO_LINES_SHARE = 0.64;
 
 /** A page of rows: label at the left, one or two values in columns. */
 export function paintTableCard(surface: Surface, table: CardTable, size: SizePx, theme: Theme): void {
@@ -41,16 +44,31 @@ export function paintTableCard(surface: Surface, table: CardTable, size: SizePx,
     fittedText(surface, head, xOf(k), y + headRoom * 0.55, { sizePx: HEAD * page.unitPx, weight: "medium" }, theme.quiet, columnPx * 0.94),
   );
   y += headRoom;
+  const labelPx = page.width * labelShare * 0.95;
+  const label = fitting(surface, table.rows.map((row) => row.label), { sizePx: LABEL * shrink * page.unitPx, weight: "medium" }, labelPx);
   table.rows.forEach((row, k) => {
     const baseline = Math.round(y + (k + 0.5) * rowPx + 0.35 * VALUE * shrink * page.unitPx);
     if (k > 0 || table.columns !== null) drawHairline(surface, page, y + k * rowPx);
-    const label: TextStyle = { sizePx: LABEL * shrink * page.unitPx, weight: "medium" };
-    fittedText(surface, row.label, page.left, baseline, label, theme.quiet, page.width * labelShare * 0.95);
+    fittedText(surface, row.label, page.left, baseline, label, theme.quiet, labelPx);
     row.values.forEach((value, column) => {
       const style: TextStyle = { sizePx: VALUE * shrink * page.unitPx, weight: "strong", tabular: true };
-      fittedText(surface, value, xOf(column), baseline, style, theme.ink, columnPx * 0.94);
+      writeValue(surface, value, xOf(column), baseline, style, theme.ink, columnPx * 0.94);
     });
   });
+}
+
+/** A style small enough for the widest of some texts, so that all of them are of one size. */
+function fitting(surface: Surface, texts: readonly string[], style: TextStyle, widthPx: number): TextStyle {
+  const widest = Math.max(1, ...texts.map((text) => textWidthPx(text, style, surface)));
+  return { ...style, sizePx: style.sizePx * Math.min(1, widthPx / widest) };
+}
+
+/** A value on its row: a little smaller where it is wide, in two lines where it is very wide. */
+function writeValue(surface: Surface, value: string, x: number, baseline: number, style: TextStyle, colour: string, widthPx: number): void {
+  const half: TextStyle = { ...style, sizePx: style.sizePx * TWO_LINES_SHARE };
+  const lines = wrapText(value, half, widthPx, surface);
+  if (textWidthPx(value, style, surface) * LEAST_SHARE <= widthPx || lines.length !== 2) return fittedText(surface, value, x, baseline, style, colour, widthPx);
+  lines.forEach((line, k) => fittedText(surface, line, x, baseline + (k - 0.62) * 1.1 * half.sizePx, half, colour, widthPx));
 }
 
 /** One line, set smaller where it is wider than its column. */

@@ -160,6 +160,11 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     await page.waitForTimeout(500);
     expect(await spreadOf(".strip-canvas")).toBeGreaterThan(120);
     await clean("skim-no-footage");
+    await page.keyboard.press("a");
+    await page.getByRole("dialog").getByLabel("What it is").waitFor();
+    await clean("own-moment");
+    await page.keyboard.press("Escape");
+    await page.getByRole("dialog").waitFor({ state: "detached" });
     await step("Build");
     await page.locator(".build-card").waitFor();
     await clean("build-no-footage");
