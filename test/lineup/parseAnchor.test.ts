@@ -39,6 +39,20 @@ describe("parseAnchor", () => {
     expect(failureOf(() => parseAnchor("nothing.mp4@1=5", clips, ride)).sentence).toContain("nothing.mp4");
   });
 
+  it("means the clip where a name fits it and its camera's small copy, and the copy where only that is named", () => {
+    const big = madeClip("big", 60, { path: "/films/DR_0007.mp4", fileName: "DR_0007.mp4" });
+    const small = madeClip("small", 60, { path: "/films/DR_0007.lrv", fileName: "DR_0007.lrv" });
+    const other = madeClip("other", 60, { path: "/films/DR_0017.mp4", fileName: "DR_0017.mp4" });
+    const given = [small, big, other];
+    const bigOf = new Map([["small", big]]);
+    expect(parseAnchor("0007@1=5", given, ride, bigOf).clipId).toBe("big");
+    expect(parseAnchor("DR_0007.lrv@1=5", given, ride, bigOf).clipId).toBe("small");
+    expect(failureOf(() => parseAnchor("0007@1=5", given, ride)).sentence).toContain("DR_0007.lrv");
+    const several = failureOf(() => parseAnchor("DR_00@1=5", given, ride, bigOf)).sentence;
+    expect(several).toContain("DR_0017.mp4");
+    expect(several).not.toContain(".lrv");
+  });
+
   it("reads the timer with pauses out", () => {
     expect(at("timer 0:30:00").rideS).toBe(1800);
     expect(at("timer 1:00:10").rideS).toBe(4210);
