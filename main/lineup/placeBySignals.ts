@@ -20,7 +20,7 @@ const CONFLICT_S = 180;
 const WHOLE_SECOND_S = 1;
 
 /** Log of the density of a start by the ways to read the clock, and anywhere in the ride with one chance in twenty. */
-function priorOf(hypotheses: readonly ClockHypothesis[], mark: CreationMark | null, elapsedS: number): LogPrior {
+export function priorOf(hypotheses: readonly ClockHypothesis[], mark: CreationMark | null, elapsedS: number): LogPrior {
   const centres = hypotheses.filter((h) => (mark === null || h.mark === mark) && h.startsS[0] !== null);
   const anywhere = (centres.length > 0 ? 0.05 : 1) / (elapsedS + 7200);
   return (startS) => {

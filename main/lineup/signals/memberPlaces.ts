@@ -24,7 +24,7 @@ export interface MemberPlace {
   readonly offsetS: number;
   /** Its own evidence there, natural log; NaN when it has none. */
   readonly evidence: number;
-  /** Half-width of about 95 %, s; at least 0.25; 0.8 and more where no stop fixes it; null when it has no evidence of its own. */
+  /** Half-width of about 95 %, s; at least 0.25; null when neither stops nor evidence of its own fix it. */
   readonly uncertaintyS: number | null;
   /** Ride times of halts that its picture shows, s, and how many of the ride's turns it shows. */
   readonly stopsS: readonly number[];
@@ -40,8 +40,6 @@ function localPeak(values: Float64Array, centre: number, reach: number): { reado
   return { at: from + at, value: window[Math.max(0, Math.min(window.length - 1, Math.round(at)))] };
 }
 
-/** A member with standing in it: the edges fix its place to this, s: two standard errors of one edge, a guess of ours that clips of the made ride bear out (errors below 0.5 s); no published figure. */
-const EDGE_2SE_S = 0.5;
 /**
  * What is heard and how a picture turns follow other causes than speed and course beside them, and may trail or lead by
  * this, s, which no resampling shows (0.9 s in the made ride's clips, whose freewheel is heard before it slows).
@@ -49,12 +47,30 @@ const EDGE_2SE_S = 0.5;
 const OTHER_CAUSE_S = 0.8;
 /** Edges further than this from where all of its evidence points are not trusted, s: a recorder may pause late, and a stop may be another one. */
 const EDGES_AGREE_S = 1.5;
+/** No place is called sharper than this, s: a step of the signals. */
+const LEAST_S = 0.25;
 /** Evidence of its own from which a member's place is taken from itself and not from the group's, natural log. */
 const OWN_EVIDENCE = 4.5;
 
+interface Estimate {
+  readonly atS: number;
+  readonly seS: number;
+}
+
 /**
- * Where each member of a group lies when the first starts at `startS` by the coarse score: by its own stops, else by its
- * own evidence, else by the clock from the sharpest of the others.
+ * Two estimates of one place weighted by their variances; where they lie further apart than their errors explain, the
+ * error is widened by the Birge ratio (Birge, Physical Review 40, 1932, 207-227; from memory).
+ */
+function weighted(a: Estimate, b: Estimate): Estimate {
+  if (!Number.isFinite(a.seS) || !Number.isFinite(b.seS)) return Number.isFinite(b.seS) ? b : a;
+  const [wa, wb] = [a.seS ** -2, b.seS ** -2];
+  const birge = Math.abs(a.atS - b.atS) / Math.hypot(a.seS, b.seS);
+  return { atS: (wa * a.atS + wb * b.atS) / (wa + wb), seS: (wa + wb) ** -0.5 * Math.max(1, birge) };
+}
+
+/**
+ * Where each member of a group lies when the first starts at `startS` by the coarse score: by its own evidence and stops
+ * together, else by the clock from the sharpest of the others.
  */
 export function memberPlaces(score: GroupScore, members: readonly GroupMember[], startS: number, slackS: number, ride: RideForSignals): MemberPlace[] {
   const own = members.map((member, k): MemberPlace | null => {
@@ -64,14 +80,14 @@ export function memberPlaces(score: GroupScore, members: readonly GroupMember[],
     const reach = Math.round(slackS / SIGNAL_STEP_S);
     const peak = localPeak(found.evidence, Math.round(offsetS / SIGNAL_STEP_S) - found.firstLag, reach + 1);
     const levels = member.series.motion && motionLevels(member.series.motion);
-    const edges = levels ? edgeShift(cameraStops(member.series.motion, levels.riding, levels.still), ride.stops, offsetS) : { shiftS: 0, count: 0, stopsS: [] };
+    const edges = levels ? edgeShift(cameraStops(member.series.motion, levels.riding, levels.still), ride.stops, offsetS) : null;
     const turns = member.series.turning ? matchedTurns(member.series.turning, ride.series.turning, offsetS) : 0;
-    const shown = { stopsS: edges.stopsS, turns };
     const lagS = (found.firstLag + peak.at) * SIGNAL_STEP_S;
-    const together = edges.count > 0 && Math.abs(offsetS + edges.shiftS - lagS) <= EDGES_AGREE_S;
-    if (together) return { ...shown, offsetS: offsetS + edges.shiftS, evidence: peak.value, uncertaintyS: Math.max(0.25, EDGE_2SE_S / Math.sqrt(edges.count)) };
     const error = bootstrapError(found, Math.round(lagS / SIGNAL_STEP_S));
-    return { ...shown, offsetS: lagS, evidence: peak.value, uncertaintyS: error === null || !(peak.value >= OWN_EVIDENCE) ? null : Math.hypot(2 * error, OTHER_CAUSE_S) };
+    const byEvidence = { atS: lagS, seS: error === null || !(peak.value >= OWN_EVIDENCE) ? Infinity : Math.hypot(error, OTHER_CAUSE_S / 2) };
+    const byEdges = { atS: offsetS + (edges?.shiftS ?? 0), seS: edges && Math.abs(offsetS + edges.shiftS - lagS) <= EDGES_AGREE_S ? edges.seS : Infinity };
+    const { atS, seS } = weighted(byEvidence, byEdges);
+    return { offsetS: atS, evidence: peak.value, uncertaintyS: Number.isFinite(seS) ? Math.max(LEAST_S, 2 * seS) : null, stopsS: edges?.stopsS ?? [], turns };
   });
   // The sharpest member fixes the place of those without a sharp place of their own, through the camera's clock.
   let anchor = -1;

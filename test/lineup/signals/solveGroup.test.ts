@@ -93,11 +93,26 @@ describe("edges of standing", () => {
     const speed = Float64Array.from({ length: 400 }, (_, k) => (k >= 100 && k < 200 ? 0 : 8));
     expect(rideStops(speed).map((edge) => edge.kind)).toEqual(["stop", "start"]);
     const motion = Float64Array.from({ length: 300 }, (_, k) => (k >= 60 && k < 160 ? -6 : -3.5));
-    const { shiftS, count, stopsS } = edgeShift(cameraStops(motion, -3.5, -6), rideStops(speed), 9);
-    expect(count).toBe(2);
+    const { shiftS, seS, stopsS } = edgeShift(cameraStops(motion, -3.5, -6), rideStops(speed), 9);
+    expect(seS).toBeLessThan(0.2);
     expect(stopsS).toHaveLength(1);
     expect(stopsS[0]).toBeCloseTo(25, 0);
     expect(9 + shiftS).toBeCloseTo(10, 0);
+  });
+
+  it("are the less sure the softer they are, and soft ones of both kinds balance", () => {
+    // Comes to rest, and sets off again, at 0.5 m/s a second; the picture is at rest below 0.3 m/s.
+    const speed = Float64Array.from({ length: 400 }, (_, k) => Math.max(0, Math.min(8, Math.abs(k - 200) / 8 - 4)));
+    const motion = Float64Array.from(speed, (v) => (v < 0.3 ? -6 : -3.5));
+    const camera = cameraStops(motion, -3.5, -6);
+    const [stop, start] = rideStops(speed);
+    expect(stop.softS).toBeGreaterThan(3.5);
+    const alone = edgeShift(camera.slice(0, 1), [stop], 0);
+    const both = edgeShift(camera, [stop, start], 0);
+    expect(Math.abs(alone.shiftS)).toBeGreaterThan(1);
+    expect(2 * alone.seS).toBeGreaterThan(Math.abs(alone.shiftS));
+    expect(Math.abs(both.shiftS)).toBeLessThan(0.1);
+    expect(both.seS).toBeLessThan(0.25);
   });
 });
 
