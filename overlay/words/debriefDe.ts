@@ -23,6 +23,8 @@ const MOMENT_NAMES: Record<string, string> = {
   ownMoment: "Eine Stelle zum Ansehen",
 };
 
+const momentName = (kind: string): string => MOMENT_NAMES[kind] ?? kind;
+
 const REASONS: Record<string, string> = {
   stopped: "Du hast angehalten",
   corner: "Eine Kurve",
@@ -129,7 +131,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
     case "marked":
       return ["Hier hast du die Rundentaste gedrückt", "Was hast du gespürt?"];
     default:
-      return [moment.setByCoach && moment.reason !== "" ? moment.reason : (MOMENT_NAMES[moment.kind] ?? moment.kind)];
+      return [moment.setByCoach && moment.reason !== "" ? moment.reason : momentName(moment.kind)];
   }
 }
 
@@ -165,7 +167,7 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
   changeLine: (story) => changeLine(story, power),
   nextLine: (story) => nextLine(story, power),
   changeShort: (story) => (story.words.change === null ? SHORT[story.teaching] : story.words.change),
-  momentName: (kind) => MOMENT_NAMES[kind] ?? kind,
+  momentName,
   page: pageDe(power),
   film: {
     titleFallback: "Deine Ausfahrt",
@@ -198,10 +200,10 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
         case "title": return "sagt, wessen Fahrt das ist";
         case "plan": return "sagt, was verlangt war";
         case "held": return `zuerst, was gehalten hat${chart}`;
-        case "taught": return `zeigt den einen Lehrpunkt: ${MOMENT_NAMES[item.momentKind] ?? item.momentKind}, Rang ${item.rank}${chart}`;
+        case "taught": return `zeigt den einen Lehrpunkt (${momentName(item.momentKind)}), Nummer ${item.rank} unter den Stellen${chart}`;
         case "onset": return `zeigt, wo der Puls zu steigen begann${chart}`;
         case "marked": return `zeigt, was mit der Rundentaste markiert wurde${chart}`;
-        case "picked": return `vom Trainer gewählt: ${MOMENT_NAMES[item.momentKind] ?? item.momentKind}${chart}`;
+        case "picked": return `vom Trainer gewählt: ${momentName(item.momentKind)}${chart}`;
         case "heart": return "zeigt den Puls früh, beim Anstieg und am Ende über der Leistung";
         case "change": return "sagt die eine Sache zu ändern";
         case "closing": return "sagt, was die nächste Ausfahrt ist";
@@ -219,7 +221,7 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
         "coach only": "auffälliger Puls bleibt beim Trainer, bis er gewählt ist",
         dropped: "vom Trainer gestrichen",
       }[left.because];
-      return `${MOMENT_NAMES[left.momentKind] ?? left.momentKind} bei ${clockText(left.startS)}: ${because}`;
+      return `${momentName(left.momentKind)} bei ${clockText(left.startS)}: ${because}`;
     },
   },
 });

@@ -23,6 +23,9 @@ const MOMENT_NAMES: Record<string, string> = {
   ownMoment: "A moment to look at",
 };
 
+const momentName = (kind: string): string => MOMENT_NAMES[kind] ?? kind;
+const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
 const REASONS: Record<string, string> = {
   stopped: "You had stopped",
   corner: "A corner",
@@ -129,7 +132,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
     case "marked":
       return ["You pressed lap here", "What did you feel?"];
     default:
-      return [moment.setByCoach && moment.reason !== "" ? moment.reason : (MOMENT_NAMES[moment.kind] ?? moment.kind)];
+      return [moment.setByCoach && moment.reason !== "" ? moment.reason : momentName(moment.kind)];
   }
 }
 
@@ -165,7 +168,7 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
   changeLine: (story) => changeLine(story, power),
   nextLine: (story) => nextLine(story, power),
   changeShort: (story) => (story.words.change === null ? SHORT[story.teaching] : story.words.change),
-  momentName: (kind) => MOMENT_NAMES[kind] ?? kind,
+  momentName,
   page: pageEn(power),
   film: {
     titleFallback: "Your ride",
@@ -198,10 +201,10 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
         case "title": return "says whose ride this is";
         case "plan": return "says what was asked";
         case "held": return `something that held comes first${chart}`;
-        case "taught": return `shows the one teaching point: ${item.momentKind}, rank ${item.rank}${chart}`;
+        case "taught": return `shows the one teaching point (${lowerFirst(momentName(item.momentKind))}), number ${item.rank} among the moments${chart}`;
         case "onset": return `shows where the heart began to climb${chart}`;
         case "marked": return `shows what the rider marked with the lap button${chart}`;
-        case "picked": return `picked by the coach: ${item.momentKind}${chart}`;
+        case "picked": return `picked by the coach: ${lowerFirst(momentName(item.momentKind))}${chart}`;
         case "heart": return "shows first reading, onset and last reading against power";
         case "change": return "says the one thing to change";
         case "closing": return "says what the next ride is";
@@ -219,7 +222,7 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
         "coach only": "odd heart readings are for the coach until picked",
         dropped: "the coach dropped it",
       }[left.because];
-      return `${left.momentKind} at ${clockText(left.startS)}: ${because}`;
+      return `${momentName(left.momentKind)}, ${clockText(left.startS)}: ${because}`;
     },
   },
 });

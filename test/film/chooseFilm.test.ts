@@ -72,9 +72,11 @@ describe("chooseFilm", () => {
     ]);
     expect(lengthS(film)).toBeLessThanOrEqual(121);
     // The other rises are real, but nobody filmed them and the first shows the point; the turn is another point.
-    expect(film.leftOut.join("\n")).toContain("hardUpCoastOver at 1:10:00: another one shows the same point");
-    expect(film.leftOut.join("\n")).toContain("turn at 0:41:40: it is not the one teaching point");
-    expect(film.leftOut.join("\n")).toContain("oddHeart at 1:23:20: odd heart readings are for the coach until picked");
+    expect(film.leftOut.join("\n")).toContain("Hard up, then freewheeling, 1:10:00: another one shows the same point");
+    expect(film.leftOut.join("\n")).toContain("Tight turn, 0:41:40: it is not the one teaching point");
+    expect(film.leftOut.join("\n")).toContain("Heart rate to look at, 1:23:20: odd heart readings are for the coach until picked");
+    // A name of the code in a person's sentence would be run together.
+    for (const line of [...film.items.map((item) => item.why), ...film.leftOut]) expect(line).not.toMatch(/[a-z][A-Z]/);
   });
 
   test("a moment no camera saw is a chart of it; a filmed one shows the effort and the letting go", () => {
