@@ -10,7 +10,7 @@ const shots = process.env.FOLLOWCAR_SHOTS;
 
 const LOOKS = shots === undefined
   ? [{ theme: "dark", widthPx: 1280, heightPx: 720 } as const]
-  : ([["dark", 1440, 900], ["light", 1280, 720]] as const).map(([theme, widthPx, heightPx]) => ({ theme, widthPx, heightPx }));
+  : ([["dark", 1440, 900], ["light", 1440, 900], ["dark", 1280, 720], ["light", 1280, 720]] as const).map(([theme, widthPx, heightPx]) => ({ theme, widthPx, heightPx }));
 
 describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
   let opened: OpenedWindow;

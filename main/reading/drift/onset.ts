@@ -178,10 +178,10 @@ function withPower(input: OnsetInput, blocks: HeartBlocks, ones: Float64Array): 
 
 function notesOf(blocks: HeartBlocks): string[] {
   const parts = [
-    blocks.lostToStops > 0 ? `${blocks.lostToStops} for stops` : null,
-    blocks.lostToData > 0 ? `${blocks.lostToData} for missing data` : null,
+    blocks.lostToStops > 0 ? `${blocks.lostToStops} with a stop` : null,
+    blocks.lostToData > 0 ? `${blocks.lostToData} with data missing` : null,
   ].filter((part) => part !== null);
   if (parts.length === 0) return [];
   const lost = blocks.lostToStops + blocks.lostToData;
-  return [`The start of a drift is looked for in ${blocks.asked - lost} of ${blocks.asked} minutes: left out are ${parts.join(" and ")}.`];
+  return [`The start of a drift was looked for in ${blocks.asked - lost} of ${blocks.asked} minutes; ${parts.join(" and ")} ${lost === 1 ? "was" : "were"} left out.`];
 }
