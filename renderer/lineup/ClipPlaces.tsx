@@ -1,5 +1,6 @@
 import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { ClipPlacement, Lineup } from "../../main/contract/lineup.ts";
+import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { clockText, fixedText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
 import { LineSign } from "../look/LineSign.tsx";
@@ -45,11 +46,11 @@ export function ClipPlaces({ clips, lineup, rideLengthS, chosenId, locked, onCho
                   {text}
                 </span>
               </span>
-              <span className="quiet">{placedText(placement)}</span>
+              <span className="quiet">{keepUnits(placedText(placement))}</span>
             </button>
             {chosen && placement !== undefined && (
               <div className="stack place-more">
-                <p>{placement.reason}</p>
+                <p>{keepUnits(placement.reason)}</p>
                 {others > 0 && <p className="quiet small">{words.together(others)}</p>}
                 {!placement.sure && tries.length > 0 && !locked && (
                   <div className="stack place-candidates">

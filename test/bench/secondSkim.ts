@@ -16,7 +16,7 @@ export async function gatherRide(person: Person, page: Page): Promise<void> {
   await person.wait(() => page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor());
 
   await person.begin("choose the files");
-  await person.key("o");
+  await person.key("f");
   const list = page.getByRole("listbox");
   for (const name of [/^rides/, /^second/]) {
     await person.wait(() => list.getByRole("option", { name }).waitFor());
