@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useState } from "react";
 import type { Athlete } from "../../main/contract/athlete.ts";
 import type { AthleteEntry, PathId } from "../../main/contract/debriefApi.ts";
+import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { desk } from "../desk/desk.ts";
 import { Button } from "../look/Button.tsx";
 import { FailureNote } from "../look/FailureNote.tsx";
@@ -71,7 +72,7 @@ export function Athletes({ onUse }: { readonly onUse: (id: PathId) => void }) {
                   <h2>{athlete.name}</h2>
                   <ul className="quiet">
                     {athlete.lines.map((line) => (
-                      <li key={line}>{line}</li>
+                      <li key={line}>{keepUnits(line)}</li>
                     ))}
                   </ul>
                   <p className="quiet small start-folder">{athlete.folder}</p>

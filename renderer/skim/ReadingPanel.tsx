@@ -1,6 +1,7 @@
 import { Fragment, type ReactNode, useState } from "react";
 import type { ReadingView } from "../../main/contract/debriefApi.ts";
 import type { Override } from "../../main/contract/reading.ts";
+import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { clockText, wholeText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
 import { TextField } from "../look/TextField.tsx";
@@ -79,7 +80,7 @@ export function ReadingPanel({ reading, lines, locked, here, onGo, onSet, onBack
           <h2>{words.reading}</h2>
         </header>
         {lines.map((line) => (
-          <p key={line}>{line}</p>
+          <p key={line}>{keepUnits(line)}</p>
         ))}
       </section>
       <section className="part">

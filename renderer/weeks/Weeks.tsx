@@ -1,5 +1,6 @@
 import { useEffect, useState } from "react";
 import type { AthleteEntry } from "../../main/contract/debriefApi.ts";
+import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { desk } from "../desk/desk.ts";
 import { Button } from "../look/Button.tsx";
 import { FailureNote } from "../look/FailureNote.tsx";
@@ -26,7 +27,7 @@ export function Weeks({ athlete, onBack }: { readonly athlete: AthleteEntry; rea
         <>
           <ul className="gather-lines">
             {page.lines.map((line) => (
-              <li key={line}>{line}</li>
+              <li key={line}>{keepUnits(line)}</li>
             ))}
           </ul>
           <iframe className="weeks-page" title={words.weeksOf(athlete.name)} src={page.address} sandbox="" />
