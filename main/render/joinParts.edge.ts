@@ -32,6 +32,8 @@ export interface JoinJob {
   readonly chapters: readonly Chapter[];
   readonly outPath: string;
   readonly signal: AbortSignal;
+  /** Frames joined so far. */
+  readonly onFrames?: (frames: number) => void;
 }
 
 /** Joins parts into a film: pictures copied, sound encoded once over all. The film is there only when it is whole. */
@@ -53,6 +55,7 @@ export async function joinParts(job: JoinJob, tools: Tools): Promise<void> {
       args: ffmpegArguments({ inputs, filterGraph: null, outputOptions: outputOptions(job, withChapters, master), output: unfinished }),
       subject: basename(job.outPath),
       signal: job.signal,
+      onFrames: job.onFrames,
     });
     if (frames !== job.frames) {
       throw new Failure("tool-failed", `ffmpeg joined ${frames} of ${job.frames} frames into ${basename(job.outPath)}.`, "Run it again.");

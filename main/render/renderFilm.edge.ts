@@ -56,6 +56,9 @@ export interface RenderedFilm {
   readonly partsKept: number;
 }
 
+/** Of the progress, what putting the parts together is counted as. */
+const JOINING_SHARE = 0.05;
+
 /** Parts of earlier films may take so much of the cache, bytes; the oldest go first. */
 const CACHE_LIMIT_BYTES = 8e9;
 
@@ -81,7 +84,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
   const layout = layoutFor(setup.layoutOptions);
   const encoding = job.transparent ?? encodingFor(preset, job.encoder ?? "libx264", frames / perSecond);
   const fit = job.fit ?? fitFor(preset, null, null);
-  const progress = frameProgress(context, frames);
+  const progress = frameProgress({ ...context, report: (made) => context.report({ ...made, done: made.done * (1 - JOINING_SHARE) }) }, frames);
   const parts: { name: string; frames: number }[] = [];
   let kept = 0;
   let done = 0;
@@ -92,7 +95,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
       const name = `${await partName(plan, { film, paint: setup, encoding, fit, ffmpegVersion: version })}.mov`;
       parts.push({ name, frames: plan.part.frames });
       const path = join(folder, name);
-      const step = stepOf(plan, film);
+      const step = stepOf(plan, job);
       if (existsSync(path)) {
         kept += 1;
         progress.skip(plan.part.frames);
@@ -107,6 +110,8 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
   } finally {
     paint.close();
   }
+  const joining = (joined: number): void => context.report({ done: 1 - JOINING_SHARE * (1 - Math.min(1, joined / frames)), leftS: null, step: "putting the parts together" });
+  joining(0);
   await joinParts(
     {
       folder,
@@ -119,6 +124,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
       chapters: job.chapters ?? [],
       outPath: job.outPath,
       signal: context.signal,
+      onFrames: joining,
     },
     tools,
   );
@@ -180,11 +186,14 @@ async function checkOutput(job: FilmJob, folder: string, bytes: number): Promise
   }
 }
 
-function stepOf(plan: PartPlan, film: Film): string {
+function stepOf(plan: PartPlan, { film, clips, paging }: FilmJob): string {
   const shots = film.items.flatMap((item, index) => (item.type === "shot" ? [index] : []));
   const index = plan.part.pieces[0]?.item ?? 0;
   if (film.items[index]?.type === "card") return `card ${index + 1 - shots.filter((shot) => shot < index).length} of ${film.items.length - shots.length}`;
-  return `shot ${shots.indexOf(index) + 1} of ${shots.length}`;
+  const [shot, count] = [film.items[index], `${shots.indexOf(index) + 1} of ${shots.length}`];
+  // Whole clips are known by their files.
+  if (paging === "turning" && shot.type === "shot") return `${clips.find(({ id }) => id === shot.clipId)?.fileName ?? "clip"}, ${count}`;
+  return `shot ${count}`;
 }
 
 /** Keeps the cache within its limit; the parts of the film just made stay. */

@@ -1,6 +1,7 @@
 // `npm run bench [-- NAME …]`: figures printed, nothing failed. Each bench says what it compares with what.
 // Names: ride, breaks, drawing, render (its last part alone: film), window, calibration, filmed (line-up through real decoding), signals (how
-// long line-up takes on an hour, by telemetry and by signals), second (a whole debrief by the clock, only when named), lineup (needs FOLLOWCAR_DATA,
+// long line-up takes on an hour, by telemetry and by signals), second (a whole debrief by the clock) and
+// big (an hour of 2160p in the window; 18 GB of disk) only when named, lineup (needs FOLLOWCAR_DATA,
 // a folder of real rides).
 import { join } from "node:path";
 import { breaksAnHour } from "./breaksAnHour.ts";
@@ -19,6 +20,7 @@ const benches: Readonly<Record<string, () => unknown>> = {
   drawing: () => drawingBench(),
   render: () => benchRender(),
   window: async () => (await import("./window.ts")).benchWindow(),
+  ...(process.argv.includes("big") ? { big: async () => (await import("./windowBig.ts")).benchBigFootage(Number(process.env.FOLLOWCAR_BENCH_MINUTES ?? 60)) } : {}),
   ...(process.argv.includes("second") ? { second: async () => (await import("./secondDebrief.ts")).benchSecondDebrief() } : {}),
   filmed: async () => (await import("./lineupFilmed.ts")).benchLineupFilmed([2, 3]),
   signals: async () => {

@@ -18,7 +18,7 @@ export async function openProgram(home: string, more: readonly string[] = [], br
   const portFile = join(home, "cache", "browser", "DevToolsActivePort");
   rmSync(portFile, { force: true });
   const startedMs = performance.now();
-  const child = spawn(process.execPath, [resolve("dist", "followcar.mjs"), "open", ...more], { env, stdio: "ignore" });
+  const child = spawn(process.execPath, [resolve("dist", "followcar.mjs"), "open", ...more], { env, stdio: process.env.FOLLOWCAR_DEBUG ? "inherit" : "ignore" });
   const ended = new Promise((done) => child.on("exit", done));
   const stop = async (): Promise<void> => {
     child.kill("SIGTERM");

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import type { CardItem, Film } from "../../main/contract/film.ts";
 import type { Clip } from "../../main/contract/footage.ts";
-import type { JobContext } from "../../main/contract/job.ts";
+import type { JobContext, Progress } from "../../main/contract/job.ts";
 import { probeClip } from "../../main/footage/probeClip.edge.ts";
 import { PRESETS } from "../../main/contract/presets.ts";
 import { renderFilm, type FilmJob } from "../../main/render/renderFilm.edge.ts";
@@ -111,6 +111,25 @@ test("a render that is ended leaves nothing under the name, and the next one tak
   expect(whole).toMatchObject({ kind: "done", value: { partsKept: 0 } });
   const numbers = (await lumaFrames(job.outPath, 320, 180, tools)).map((luma) => frameNumber(luma, 320));
   expect(numbers.slice(30, 60)).toEqual(Array.from({ length: 30 }, (_, k) => k));
+});
+
+test("progress names what is worked on, never goes back and is whole only at the end", async () => {
+  const told: Progress[] = [];
+  const context: JobContext = { signal: new AbortController().signal, report: (progress) => void told.push(progress) };
+  const whole = { clip, clock: { offsetS: 10, rate: 1 }, riderName: null };
+  const layoutOptions = layoutOptionsFor(clip.widthPx, clip.heightPx);
+  const { columns, preset, cacheDir } = jobOf(filmOf(clip, []), "told");
+  await renderOverlay({ columns, preset, cacheDir, layoutOptions, clips: [whole], outPath: join(scratch.path, "told", "ride.mp4") }, tools, context);
+  const steps = [...new Set(told.map(({ step }) => step))];
+  expect(steps).toEqual(["clip 100% \u00fc.mp4, 1 of 1", "putting the parts together", "ride.mp4"]);
+  const done = told.map((one) => one.done);
+  expect(done).toEqual([...done].sort((a, b) => a - b));
+  expect(done.filter((share) => share === 1).length).toBeLessThanOrEqual(2);
+  expect(done.at(-1)).toBe(1);
+
+  told.length = 0;
+  await renderFilm(jobOf(filmOf(clip, [card, shotOf(clip, 0, 1)]), "told too"), tools, context);
+  expect([...new Set(told.map(({ step }) => step))]).toEqual(expect.arrayContaining(["card 1 of 1", "putting the parts together"]));
 });
 
 test("a changed caption renders its own part anew, and only that", async () => {
