@@ -32,6 +32,7 @@ const visible = (html: string): string =>
     .replaceAll(/<[^>]+>/g, " ")
     .replaceAll("&#39;", "'")
     .replaceAll("&quot;", '"')
+    .replaceAll("\u00a0", " ")
     .replaceAll("&amp;", "&");
 
 describe("the pages", () => {

@@ -11,7 +11,7 @@ test.each(["en", "de"] as const)("the plan's half page is valid HTML and says wh
   const report = await new HtmlValidate({ extends: ["html-validate:recommended", "html-validate:document"], rules: { "require-csp-nonce": "off" } }).validateString(html);
   expect(report.results.flatMap((result) => result.messages.map((one) => `${one.line}: ${one.ruleId} ${one.message}`))).toEqual([]);
   // The meter reads 4 W low: the rider must see 4 W less (230 - 4, 15 either side).
-  expect(html).toMatch(/211 (to|bis) 241 W/);
-  for (const figure of ["10 min", "5 min", "300 W", "4 h"]) expect(html).toContain(figure);
+  expect(html).toMatch(/211 (to|bis) 241\sW/);
+  for (const figure of ["10\u00a0min", "5\u00a0min", "300\u00a0W", "4\u00a0h"]) expect(html).toContain(figure);
   expect(planSheetHtml({ ...defaultPlan(), setting: "trainer" }, null, language, [])).not.toMatch(/If you film|Wenn du filmst|NaN|null/);
 });

@@ -79,7 +79,8 @@ describe("the page", () => {
   test("at least is open-ended: an arrow, and no number is an average", () => {
     const svg = html.match(/<svg[^>]*aria-labelledby="road-held.*?<\/svg>/s)![0];
     expect(svg.match(/l-8 -9z/g)).toHaveLength(3);
-    expect(html).toContain("at least 1 h 20 min");
+    // Figures stay on one line with their units.
+    expect(html).toContain("at least 1\u00a0h\u00a020\u00a0min");
     expect(html.match(/class="trend"/g)).toHaveLength(1);
     expect(html).toContain("Over 5 rides alike, drift went down by");
     expect(weeksHtml(weeksLog(months.slice(0, 3)), null, "en", [])).toContain("Rides alike: 2. Under 5 there is no line.");
