@@ -51,13 +51,14 @@ const PLAY = `(async (speed, lengthS) => {
     pictures++;
     if (going) video.requestVideoFrameCallback(picture);
   };
-  const [began, from] = [performance.now(), video.currentTime];
+  const player = document.querySelector(".skim .player");
+  const [began, from] = [performance.now(), Number(player.dataset.frame)];
   key();
   requestAnimationFrame(drawn);
   video.requestVideoFrameCallback(picture);
   await new Promise((resolve) => setTimeout(resolve, lengthS * 1000));
   const passedS = (performance.now() - began) / 1000;
-  const kept = (video.currentTime - from) / (passedS * speed);
+  const kept = (Number(player.dataset.frame) - from) / ${RATE} / (passedS * speed);
   key();
   going = false;
   return { picturesPerS: pictures / passedS, kept, gapMs };
