@@ -6,7 +6,7 @@ const BAR = 20;
 export function progressText(progress: Progress): string {
   const done = Math.min(1, Math.max(0, progress.done));
   const filled = Math.round(done * BAR);
-  const left = progress.leftS === null ? "" : `  about ${leftText(progress.leftS)} left`;
+  const left = progress.leftS === null || done === 1 ? "" : `  about ${leftText(progress.leftS)} left`;
   return `${progress.step}  [${"#".repeat(filled)}${".".repeat(BAR - filled)}]  ${Math.round(done * 100)} %${left}`;
 }
 

@@ -149,6 +149,7 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
           onWantProxy={(clipId) => void call(() => desk.makeProxy(clipId))}
           commentOf={commentOf}
           paintDraft={drawing.paintDraft}
+          movedDrawing={drawing.movedDrawing}
         >
           {drawing.layer}
         </FilmStage>

@@ -1,4 +1,4 @@
-import { type ReactNode, type Ref, useCallback, useEffect, useImperativeHandle, useMemo, useRef, useState } from "react";
+import { type ReactNode, type Ref, useCallback, useEffect, useImperativeHandle, useLayoutEffect, useMemo, useRef, useState } from "react";
 import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { Film, Shot } from "../../main/contract/film.ts";
 import type { FilmLook } from "../../main/contract/filmLook.ts";
@@ -50,6 +50,8 @@ interface Props {
   readonly onWantProxy?: (clipId: string) => void;
   /** Paints what the hand is drawing, over all else. */
   readonly paintDraft?: (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }, theme: Theme) => void;
+  /** The drawing that the hand is moving, which the draft stands for; null: none. */
+  readonly movedDrawing?: () => number | null;
   /** Where a part's spoken comment plays from; null: none that can be played here. */
   readonly commentOf?: (itemId: string) => string | null;
   readonly children?: ReactNode;
@@ -72,6 +74,7 @@ export function FilmStage(props: Props) {
   const player = useRef<PlayerHandle>(null);
   const card = useRef<HTMLCanvasElement>(null);
   const place = useRef<FilmPlace>({ index: 0, itemS: 0 });
+  const placeId = useRef<string | null>(null);
   const playing = useRef(false);
   const heldUntil = useRef<{ leftS: number } | null>(null);
   const done = useRef<ReadonlySet<number>>(new Set());
@@ -89,6 +92,7 @@ export function FilmStage(props: Props) {
   };
   const at = (index: number, itemS: number) => {
     place.current = { index, itemS };
+    placeId.current = latest.current.film.items[index]?.id ?? null;
     setShownIndex(index);
     latest.current.onPlace?.(place.current);
   };
@@ -162,6 +166,21 @@ export function FilmStage(props: Props) {
     // Also once a clip's frame times have come, or after a seek.
     if (player.current !== null && !player.current.playing && player.current.shown.clipId === item.clipId) player.current.play(Math.min(FASTEST, item.speed));
   };
+
+  // The parts in another order: the one on the screen stays there; where it is gone, the one in its place comes.
+  useLayoutEffect(() => {
+    const { index, itemS } = place.current;
+    if (placeId.current === null || film.items[index]?.id === placeId.current) return;
+    const now = film.items.findIndex(({ id }) => id === placeId.current);
+    if (now >= 0) {
+      at(now, itemS);
+      // What is written over the picture was asked for by the old place.
+      player.current?.repaint();
+      return;
+    }
+    stop();
+    enter(Math.min(index, film.items.length - 1), 0);
+  }, [film]);
 
   // A clock of its own for cards and holds; shots go by the frames that come on the screen.
   useEffect(() => {
@@ -243,7 +262,8 @@ export function FilmStage(props: Props) {
   }, [film]);
   const paintOver = useCallback(
     (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }) => {
-      for (const drawing of shotNow()?.drawings ?? []) if (drawingShows(drawing, place.current.itemS)) paintDrawing(context, drawing, size, theme);
+      const moved = latest.current.movedDrawing?.() ?? null;
+      for (const [index, drawing] of (shotNow()?.drawings ?? []).entries()) if (index !== moved && drawingShows(drawing, place.current.itemS)) paintDrawing(context, drawing, size, theme);
       latest.current.paintDraft?.(context, size, theme);
     },
     [film, theme],

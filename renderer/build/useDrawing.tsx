@@ -1,6 +1,6 @@
 import { type ReactNode, type RefObject, useEffect, useRef, useState } from "react";
 import type { Drawing, Film, FilmItem, Shot } from "../../main/contract/film.ts";
-import { paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
+import { drawingShows, paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
 import { itemDurationS } from "../../overlay/instant/filmAt.ts";
 import type { Theme } from "../../overlay/theme.ts";
 import { type Draft, DrawLayer } from "../draw/DrawLayer.tsx";
@@ -27,6 +27,7 @@ export function useDrawing({ film, item, stage, locked, onChange, onLook }: Wish
   readonly layer: ReactNode;
   readonly tools: ReactNode;
   readonly paintDraft: (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }, theme: Theme) => void;
+  readonly movedDrawing: () => number | null;
 } {
   const [tool, setTool] = useState<Shape | "move" | null>(null);
   const [picked, setPicked] = useState<number | null>(null);
@@ -78,7 +79,7 @@ export function useDrawing({ film, item, stage, locked, onChange, onLook }: Wish
     paintDrawing(context, { shape: current.shape, points: current.points, text, startS: 0, endS: 1 }, size, theme);
   };
   return {
-    layer: shot === null || tool === null || locked ? null : <DrawLayer tool={tool} drawings={shot.drawings} aspect={film.widthPx / film.heightPx} onDraft={onDraft} onDone={onDone} onPick={setPicked} />,
+    layer: shot === null || tool === null || locked ? null : <DrawLayer tool={tool} drawings={shot.drawings} shows={(one) => drawingShows(one, stage.current?.place.itemS ?? 0)} aspect={film.widthPx / film.heightPx} onDraft={onDraft} onDone={onDone} onPick={setPicked} />,
     tools:
       shot === null ? null : (
         <DrawTools
@@ -97,5 +98,6 @@ export function useDrawing({ film, item, stage, locked, onChange, onLook }: Wish
         />
       ),
     paintDraft,
+    movedDrawing: () => draft.current?.index ?? null,
   };
 }

@@ -16,6 +16,8 @@ interface Props {
   /** What a press begins: a shape, or moving what is there. */
   readonly tool: Shape | "move";
   readonly drawings: readonly Drawing[];
+  /** Whether a drawing is on the picture now: only what is seen can be taken. */
+  readonly shows: (drawing: Drawing) => boolean;
   /** Width over height of the picture. */
   readonly aspect: number;
   /** Called while the hand moves; null: nothing is under way. */
@@ -28,7 +30,7 @@ interface Props {
 const LEAST = 0.01;
 
 /** Takes the pointer over the picture while one draws. */
-export function DrawLayer({ tool, drawings, aspect, onDraft, onDone, onPick }: Props) {
+export function DrawLayer({ tool, drawings, shows, aspect, onDraft, onDone, onPick }: Props) {
   const draft = useRef<Draft | null>(null);
   const began = useRef<Point | null>(null);
   const pointOf = (event: PointerEvent<HTMLDivElement>): Point => {
@@ -46,7 +48,7 @@ export function DrawLayer({ tool, drawings, aspect, onDraft, onDone, onPick }: P
     const at = pointOf(event);
     began.current = at;
     if (tool !== "move") return tell({ index: null, shape: tool, points: tool === "arrow" || tool === "line" || tool === "ring" ? [at, at] : [at] });
-    const index = drawingAt(drawings, at, aspect);
+    const index = drawingAt(drawings, shows, at, aspect);
     onPick(index < 0 ? null : index);
     if (index >= 0) tell({ index, shape: drawings[index].shape, points: drawings[index].points });
   };

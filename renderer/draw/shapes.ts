@@ -40,9 +40,9 @@ export function endMoved(points: readonly Point[], byX: number, byY: number): re
   return [points[0], { x: keep(points[1].x + byX), y: keep(points[1].y + byY) }];
 }
 
-/** The drawing at a place, the last drawn first; -1: none. */
-export function drawingAt(drawings: readonly Drawing[], at: Point, aspect: number): number {
-  return drawings.findLastIndex((one) => distance(one, at, aspect) <= REACH);
+/** The drawing at a place among those that show, the last drawn first; -1: none. */
+export function drawingAt(drawings: readonly Drawing[], shows: (drawing: Drawing) => boolean, at: Point, aspect: number): number {
+  return drawings.findLastIndex((one) => shows(one) && distance(one, at, aspect) <= REACH);
 }
 
 /** Distance in shares of the picture's width. */

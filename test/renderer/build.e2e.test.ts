@@ -26,6 +26,15 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await opened.page.getByTitle(`Redo: ${label}`).waitFor({ timeout: 20_000 });
   };
   const titles = () => opened.page.locator(".build-part .name").allTextContents();
+  /** Pixels of what is written and drawn over the picture. */
+  const inked = () =>
+    opened.page.evaluate(() => {
+      const canvas = document.querySelector<HTMLCanvasElement>(".build .player-over")!;
+      const { data } = canvas.getContext("2d")!.getImageData(0, 0, canvas.width, canvas.height);
+      let count = 0;
+      for (let at = 3; at < data.length; at += 4) if (data[at] > 200) count++;
+      return count;
+    });
   const openShot = async () => {
     await opened.page.locator(".build-parts > li.firm .build-part").first().click();
     await opened.page.getByRole("heading", { level: 2, name: "Shot" }).waitFor();
@@ -64,6 +73,40 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     expect(await titles()).toEqual(before);
   });
 
+  it("moves a part by dragging it, and undoes it", async () => {
+    const { page } = opened;
+    const before = await titles();
+    await openShot();
+    const rows = page.locator(".build-parts > li");
+    const over = await inked();
+    await rows.nth(0).dragTo(rows.nth(2));
+    await page.getByTitle("Undo: move a part of the film").waitFor({ timeout: 20_000 });
+    expect((await titles()).slice(0, 3)).toEqual([before[1], before[2], before[0]]);
+    // The shot that was open is still the one on the screen.
+    expect(await page.locator(".build-parts > li.chosen .name").textContent()).toBe(before[2]);
+    expect(await page.locator(".build-card").count()).toBe(0);
+    expect(await inked()).toBe(over);
+    await shot("build-dragged");
+    await undone("move a part of the film");
+    await page.waitForFunction((first) => document.querySelector(".build-part .name")?.textContent === first, before[0]);
+    expect(await titles()).toEqual(before);
+  });
+
+  it("takes a part out: the next one stands on the screen, and stays there when that is undone", async () => {
+    const { page } = opened;
+    const before = await titles();
+    await page.locator(".build-part").first().click();
+    await page.locator(`.build-card[aria-label^="${before[0]}"]`).waitFor();
+    await page.keyboard.press("Delete");
+    await page.locator(`.build-card[aria-label^="${before[1]}"]`).waitFor({ timeout: 20_000 });
+    expect(await page.locator(".build-parts > li.chosen .name").textContent()).toBe(before[1]);
+    await undone("take a part out of the film");
+    await page.waitForFunction((first) => document.querySelector(".build-part .name")?.textContent === first, before[0]);
+    expect(await titles()).toEqual(before);
+    expect(await page.locator(".build-parts > li.chosen .name").textContent()).toBe(before[1]);
+    await page.locator(`.build-card[aria-label^="${before[1]}"]`).waitFor();
+  });
+
   it("cuts by the edge, runs at another speed, holds, and says", async () => {
     const { page } = opened;
     await openShot();
@@ -88,14 +131,6 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
   it("draws by pointer and by keys; the drawing is on the picture", async () => {
     const { page } = opened;
     await openShot();
-    const inked = () =>
-      page.evaluate(() => {
-        const canvas = document.querySelector<HTMLCanvasElement>(".build .player-over")!;
-        const { data } = canvas.getContext("2d")!.getImageData(0, 0, canvas.width, canvas.height);
-        let count = 0;
-        for (let at = 3; at < data.length; at += 4) if (data[at] > 200) count++;
-        return count;
-      });
     await page.getByRole("button", { name: "Ring" }).click();
     const box = (await page.locator(".draw-layer").boundingBox())!;
     await page.mouse.move(box.x + box.width * 0.5, box.y + box.height * 0.4);
@@ -106,6 +141,29 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await page.waitForTimeout(300);
     expect(await inked()).toBeGreaterThan(100);
     await shot("build-draw");
+    await page.keyboard.press("Escape");
+    // Later taken by its rim and moved: what is inked goes along, and nothing is left behind.
+    const centreX = () =>
+      page.evaluate(() => {
+        const canvas = document.querySelector<HTMLCanvasElement>(".build .player-over")!;
+        const top = Math.round(0.2 * canvas.height);
+        const { data, width } = canvas.getContext("2d")!.getImageData(0, top, canvas.width, Math.round(0.4 * canvas.height));
+        let [count, sum] = [0, 0];
+        for (let at = 0; at < data.length / 4; at++) if (data[4 * at + 3] > 200) [count, sum] = [count + 1, sum + (at % width)];
+        return sum / count / width;
+      });
+    expect(await centreX()).toBeCloseTo(0.5, 1);
+    await page.getByRole("button", { name: "Move", exact: true }).click();
+    await page.mouse.move(box.x + box.width * 0.6, box.y + box.height * 0.45);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width * 0.75, box.y + box.height * 0.45, { steps: 6 });
+    await page.waitForTimeout(100);
+    expect(await centreX()).toBeCloseTo(0.65, 1);
+    await shot("build-draw-moving");
+    await page.mouse.up();
+    await page.getByTitle("Undo: drawing moved").waitFor({ timeout: 20_000 });
+    await page.waitForTimeout(300);
+    expect(await centreX()).toBeCloseTo(0.65, 1);
     await page.keyboard.press("Escape");
     await page.keyboard.press("Shift+r");
     await page.keyboard.press("Enter");

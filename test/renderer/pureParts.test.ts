@@ -8,6 +8,7 @@ import { rebased } from "../../renderer/desk/rebased.ts";
 import { otherPlaces } from "../../renderer/lineup/ClipPlaces.tsx";
 import { moveFootage, putFootage } from "../../renderer/lineup/moveFootage.ts";
 import { perPixel } from "../../renderer/lineup/perPixel.ts";
+import { drawingAt } from "../../renderer/draw/shapes.ts";
 import { placesToCheck } from "../../renderer/lineup/placesToCheck.ts";
 import { secondsOf } from "../../renderer/look/secondsOf.ts";
 import { droppedMatches } from "../../renderer/picker/droppedMatches.ts";
@@ -140,5 +141,19 @@ describe("a caption of one's own", () => {
   });
   it("is not said to wait for one that it only touches", () => {
     expect(shownInstead([one(0, 4, "a"), one(4, 8, "b")], 1)).toBeNull();
+  });
+});
+
+describe("the drawing under the pointer", () => {
+  const ring = (startS: number) => ({ shape: "ring" as const, points: [{ x: 0.5, y: 0.5 }, { x: 0.6, y: 0.5 }], text: null, startS, endS: startS + 4 });
+  const drawings = [ring(0), ring(10)];
+  it("is one that shows, though another lies over it at another time", () => {
+    const rim = { x: 0.4, y: 0.5 };
+    expect(drawingAt(drawings, ({ startS }) => startS === 0, rim, 16 / 9)).toBe(0);
+    expect(drawingAt(drawings, () => true, rim, 16 / 9)).toBe(1);
+    expect(drawingAt(drawings, () => false, rim, 16 / 9)).toBe(-1);
+  });
+  it("is taken by its rim, not by its middle", () => {
+    expect(drawingAt(drawings, () => true, { x: 0.5, y: 0.5 }, 16 / 9)).toBe(-1);
   });
 });

@@ -116,6 +116,39 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     await page.getByTitle(/^Redo: reason of the break/).waitFor({ timeout: 20_000 });
   });
 
+  it("drags the counted part, the readings and the onset along the strip, each one edit", async () => {
+    const { page } = opened;
+    const slider = (name: string) => page.getByRole("slider", { name });
+    const valueOf = (name: string) => slider(name).getAttribute("aria-valuenow").then(Number);
+    const perPx = await page.locator(".strip-all").evaluate((strip) => Number(strip.getAttribute("aria-valuemax")) / strip.clientWidth);
+    for (const [name, label, farPx] of [
+      ["Counted from", "Counted part set", 40],
+      ["Counted to", "Counted part set", -40],
+      ["First reading", "First heart reading set", 30],
+      ["Last reading", "Last heart reading set", -30],
+      ["Onset", "Start of the drift set", -60],
+    ] as const) {
+      const before = await valueOf(name);
+      const box = (await slider(name).boundingBox())!;
+      const x = box.x + box.width / 2;
+      const y = box.y + box.height * 0.5;
+      await page.mouse.move(x, y);
+      await page.mouse.down();
+      await page.mouse.move(x + farPx / 2, y + 3, { steps: 4 });
+      await page.mouse.move(x + farPx, y, { steps: 4 });
+      if (name === "Onset" || name === "Counted from") await shot(`skim-drag-${name === "Onset" ? "onset" : "counted"}`);
+      await page.mouse.up();
+      await undoTo(label);
+      const after = await valueOf(name);
+      // A pixel of the strip is a little more than the whole ride over its width: the lanes' names take some of it.
+      expect(after - before, name).toBeGreaterThan(Math.min(farPx * perPx * 0.9, farPx * perPx * 1.35));
+      expect(after - before, name).toBeLessThan(Math.max(farPx * perPx * 0.9, farPx * perPx * 1.35));
+      await page.keyboard.press("Control+z");
+      await page.getByTitle(`Redo: ${label}`).waitFor({ timeout: 20_000 });
+      await page.waitForFunction(([at, value]) => Number(document.querySelector(`.strip-handle[aria-label="${at}"]`)?.getAttribute("aria-valuenow")) === value, [name, before] as const);
+    }
+  });
+
   it("a break excused takes its moment away, and no other stands in for it", async () => {
     const { page } = opened;
     page.setDefaultTimeout(20_000);
