@@ -144,6 +144,29 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.waitForFunction((value) => Math.abs(Number(document.querySelector('[role="slider"]')!.getAttribute("aria-valuenow")) - value) < 0.05, before);
   });
 
+  it("takes the footage along by dragging it, with the numbers on the picture at once, and undoes it", async () => {
+    const { page } = opened;
+    const lane = page.getByRole("slider");
+    const valueOf = (name: string) => lane.getAttribute(name).then(Number);
+    const rideTime = () => page.getByRole("group", { name: "Picture", exact: true }).locator(".figure").textContent();
+    const before = await valueOf("aria-valuenow");
+    const stoodAt = await rideTime();
+    const secondsAPx = ((await valueOf("aria-valuemax")) - (await valueOf("aria-valuemin"))) / (await lane.locator("canvas").evaluate((canvas) => canvas.clientWidth));
+    const box = (await lane.boundingBox())!;
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x + 60, y, { steps: 6 });
+    await expect.poll(rideTime).not.toBe(stoodAt);
+    await shot("lineup-dragging");
+    await page.mouse.up();
+    const is = (value: number) => expect.poll(() => valueOf("aria-valuenow"), { timeout: 20_000 }).toBeCloseTo(value, 0);
+    await is(before + 60 * secondsAPx);
+    await page.keyboard.press("Control+z");
+    await is(before);
+    await expect.poll(rideTime).toBe(stoodAt);
+  });
+
   it("has a button for every step and every nudge, which does what its key does", async () => {
     const { page } = opened;
     const shownFrame = () => page.locator(".lineup .player").getAttribute("data-frame").then(Number);
