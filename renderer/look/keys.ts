@@ -63,13 +63,21 @@ function typing(target: EventTarget | null): boolean {
   return target instanceof HTMLInputElement && !["radio", "checkbox", "button", "submit", "range"].includes(target.type);
 }
 
+/** What was last clicked by a pointer, until the focus goes on by Tab. */
+let clicked: Element | null = null;
+
+function onPointer(event: Event): void {
+  clicked = event.target instanceof Element ? event.target.closest("button, summary") : null;
+}
+
 /** Keys that a focused control needs for itself. */
 function controlKey(target: EventTarget | null, name: string): boolean {
   if (!(target instanceof HTMLElement)) return false;
   const pressed = name === " " || name === "Enter";
   const button = target.closest("button, a[href], summary");
-  // The row that is chosen already has no use for Space: there it plays, as everywhere on the screen.
-  if (button !== null) return pressed && !(name === " " && button.getAttribute("aria-current") === "true");
+  // Where the focus came by a click, and on the row that is chosen already, Space means what it means on the whole
+  // screen: who has clicked Keep and then wants to see it play must not take it back.
+  if (button !== null) return pressed && !(name === " " && (button === clicked || button.getAttribute("aria-current") === "true"));
   if (target instanceof HTMLInputElement && (target.type === "radio" || target.type === "range")) return pressed || name.startsWith("Arrow");
   if (target instanceof HTMLInputElement && target.type === "checkbox") return name === " ";
   return target.closest('[role="slider"], [role="listbox"], [role="tablist"], [role="menu"]') !== null && (pressed || /^(Arrow|Page|Home|End)/.test(name));
@@ -78,6 +86,7 @@ function controlKey(target: EventTarget | null, name: string): boolean {
 function onKey(event: KeyboardEvent): void {
   if (event.defaultPrevented) return;
   const name = keyName(event);
+  if (event.key === "Tab") clicked = null;
   const inDialog = document.querySelector("dialog:modal") !== null;
   const types = typing(event.target);
   if (!types && controlKey(event.target, name)) return;
@@ -100,11 +109,17 @@ export function useKeys(title: string, bindings: readonly KeyBinding[], { inDial
   useEffect(() => {
     const own: Registered = { group: { title, bindings: [] }, inDialog };
     entry.current = own;
-    if (registered.length === 0) window.addEventListener("keydown", onKey);
+    if (registered.length === 0) {
+      window.addEventListener("keydown", onKey);
+      window.addEventListener("pointerdown", onPointer, { capture: true });
+    }
     registered.push(own);
     return () => {
       registered.splice(registered.indexOf(own), 1);
-      if (registered.length === 0) window.removeEventListener("keydown", onKey);
+      if (registered.length === 0) {
+        window.removeEventListener("keydown", onKey);
+        window.removeEventListener("pointerdown", onPointer, { capture: true });
+      }
       entry.current = null;
       changed();
     };

@@ -27,7 +27,7 @@ export function MomentList({ moments, kinds, total, kind, selected, filmed, onKi
   }, [selected]);
   return (
     <div className="skim-moments">
-      {kinds.length > 1 && (
+      {(kinds.length > 1 || kind !== null) && (
         <label className="skim-filter">
           <span>{words.filter}</span>
           <select className="input" value={kind ?? ""} onChange={(event) => onKind(event.target.value === "" ? null : event.target.value)}>

@@ -26,6 +26,9 @@ import { withOverride, withoutOverride } from "./overrides.ts";
 import { useEdits } from "./useEdits.ts";
 import "./skim.css";
 
+/** The moment that is open; one of the coach's own goes only when its coach takes it away. */
+type HeldMoment = KnownMoment & Pick<Moment, "setBy">;
+
 /** Footage shown before a moment begins, s: what led to it. */
 const LEAD_S = 1;
 
@@ -62,8 +65,10 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
   const kinds = useMemo(() => {
     const counts = new Map<string, number>();
     for (const one of all) counts.set(one.kind, (counts.get(one.kind) ?? 0) + 1);
+    // The kind that is shown stays to be chosen from, also once its last moment is gone.
+    if (kind !== null && !counts.has(kind)) counts.set(kind, 0);
     return [...counts].map(([name, count]) => ({ kind: name, count }));
-  }, [all]);
+  }, [all, kind]);
   const moments = useMemo(() => (kind === null ? all : all.filter((one) => one.kind === kind)), [all, kind]);
   const filmed = ({ startS, endS }: { readonly startS: number; readonly endS: number }) => firstFilmed(placed, startS, endS) !== null;
   // What was filmed is seen first.
@@ -72,7 +77,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
     return ranked.find((index) => filmed(reading.moments[index])) ?? ranked.at(0) ?? null;
   };
   // The moment itself, not its place in the reading: an overruled break takes moments away, and another must not stand in.
-  const [held, hold] = useState<KnownMoment | null>(() => reading.moments.at(firstRanked() ?? Infinity) ?? null);
+  const [held, hold] = useState<HeldMoment | null>(() => reading.moments.at(firstRanked() ?? Infinity) ?? null);
   const heldAt = held === null ? -1 : reading.moments.findIndex((moment) => sameMoment(held, moment));
   const selected = heldAt < 0 ? null : heldAt;
   const chosen = reading.moments.at(selected ?? Infinity);
@@ -148,6 +153,11 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
     setAdding(null);
     void edit("ownMoments", [...doc.ownMoments, moment], words.labels.own(own.kind)).then((done) => done && hold(moment));
   };
+  const removeOwn = (moment: Moment) => {
+    const rest = doc.ownMoments.filter((_, index) => index !== ownIndex);
+    // Taken away on purpose: nothing is to be said of it any more.
+    void edit("ownMoments", rest, words.labels.removed(moment.kind)).then((done) => done && hold(null));
+  };
   const startAdding = () => !locked && setAdding(here() ?? 0);
   const nextKind = () => {
     const at = kinds.findIndex((one) => one.kind === kind);
@@ -214,7 +224,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
               </Button>
             </div>
             <MomentList moments={moments} kinds={kinds} total={all.length} kind={kind} selected={selected} filmed={filmed} onKind={setKind} onSelect={select} />
-            {held !== null && chosen === undefined && <p className="note skim-gone">{words.gone}</p>}
+            {held !== null && held.setBy !== "coach" && chosen === undefined && <p className="note skim-gone">{words.gone}</p>}
             {chosen !== undefined && (
               <MomentDetail
                 key={`${chosen.kind}@${chosen.startS}`}
@@ -229,7 +239,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
                 onName={(name) => change(chosen, { name }, words.labels.name(sentence(chosen)))}
                 onNote={(note) => change(chosen, { note }, words.labels.note(sentence(chosen)))}
                 onToFilm={() => void call(() => desk.addMomentToFilm(selected!))}
-                onRemove={ownIndex < 0 ? null : () => void edit("ownMoments", doc.ownMoments.filter((_, index) => index !== ownIndex), words.labels.removed(chosen.kind))}
+                onRemove={ownIndex < 0 ? null : () => removeOwn(chosen)}
               >
                 {breaksIn(chosen).length > 0 && (
                   <div className="stack">

@@ -171,6 +171,33 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await page.keyboard.press("Escape");
   });
 
+  it("draws every shape by pointer, words too, and takes one away", async () => {
+    const { page } = opened;
+    await openShot();
+    const box = (await page.locator(".build .player").boundingBox())!;
+    for (const [k, shape] of ["Arrow", "Line", "Free hand", "Words"].entries()) {
+      await page.getByRole("button", { name: shape, exact: true }).click();
+      const [x, y] = [box.x + box.width * (0.12 + 0.2 * k), box.y + box.height * 0.3];
+      await page.mouse.move(x, y);
+      await page.mouse.down();
+      for (let step = 1; step <= 8; step++) await page.mouse.move(x + 8 * step, y + 14 * Math.sin(step));
+      await page.mouse.up();
+      await page.getByTitle(`Undo: drawn: ${shape.toLowerCase()}`).waitFor({ timeout: 20_000 });
+    }
+    const field = page.getByLabel("Words on the picture");
+    await field.fill("look here");
+    await field.press("Enter");
+    await page.getByTitle("Undo: drawing moved").waitFor({ timeout: 20_000 });
+    await page.waitForTimeout(300);
+    await shot("build-draw-all");
+    const drawn = page.locator(".draw-one");
+    const before = await drawn.count();
+    await page.getByRole("button", { name: "Remove the drawing" }).click();
+    await page.getByTitle("Undo: drawing removed").waitFor({ timeout: 20_000 });
+    expect(await drawn.count()).toBe(before - 1);
+    await page.keyboard.press("Escape");
+  });
+
   it("records a comment on one part, and takes it away", async () => {
     const { page } = opened;
     await openShot();

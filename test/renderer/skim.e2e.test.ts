@@ -85,6 +85,68 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     await page.locator('.skim-moment[aria-current="true"]', { hasText: "line in corners" }).waitFor();
     await page.keyboard.press("Delete");
     await page.waitForFunction((count) => document.querySelectorAll(".skim-moment").length === count, before);
+    await page.locator(".skim-detail").waitFor({ state: "detached" });
+    expect(await page.locator(".skim-gone").count()).toBe(0);
+  });
+
+  it("shows one kind of moment only, takes a note, and plays at each speed", async () => {
+    const { page } = opened;
+    page.setDefaultTimeout(20_000);
+    const filter = page.locator(".skim-filter select");
+    const rows = page.locator(".skim-moment");
+    const all = await rows.count();
+    await filter.selectOption({ index: 1 });
+    const [, count] = (await filter.locator("option:checked").textContent())!.match(/\((\d+)\)$/)!;
+    expect(await rows.count()).toBe(Number(count));
+    expect(Number(count)).toBeLessThan(all);
+    await shot("skim-one-kind");
+    await page.locator(".stage-cell").click();
+    await page.keyboard.press("n");
+    await page.locator('.skim-moment[aria-current="true"]').waitFor();
+    await page.keyboard.press("g");
+    expect(await filter.evaluate((select: HTMLSelectElement) => select.selectedIndex)).toBe(2);
+    await filter.selectOption("");
+    expect(await rows.count()).toBe(all);
+    await rows.first().click();
+    await page.keyboard.press("t");
+    await page.keyboard.type("Looks over the left shoulder here");
+    await page.keyboard.press("Tab");
+    await page.getByTitle(/^Undo: note on/).waitFor({ timeout: 20_000 });
+    await page.locator(".stage-cell").click();
+    await page.keyboard.press("Control+z");
+    await page.getByTitle(/^Redo: note on/).waitFor({ timeout: 20_000 });
+    const filmed = page.locator(".skim-moment:not(.kept):not(.dropped)", { hasNotText: "not filmed" }).first();
+    await filmed.click();
+    await page.locator('.skim .player[data-picture="shown"]').waitFor({ timeout: 30_000 });
+    const frame = () => page.locator(".skim .player").getAttribute("data-frame").then(Number);
+    // A control reached by keys takes Space itself; one that was clicked leaves it to the picture.
+    const eight = page.getByRole("button", { name: /^8\s×/ });
+    await eight.focus();
+    await page.keyboard.press(" ");
+    expect(await eight.getAttribute("aria-pressed")).toBe("true");
+    await page.getByRole("button", { name: /^Play/ }).waitFor();
+    const keep = page.locator(".skim-detail").getByRole("button", { name: /^Keep/ });
+    await keep.click();
+    await page.locator('.skim-moment.kept[aria-current="true"]').waitFor({ timeout: 20_000 });
+    await page.keyboard.press(" ");
+    await page.getByRole("button", { name: /^Stop/ }).waitFor();
+    await page.keyboard.press(" ");
+    await page.getByRole("button", { name: /^Play/ }).waitFor();
+    expect(await keep.getAttribute("aria-pressed")).toBe("true");
+    await page.keyboard.press("Shift+Tab");
+    await page.keyboard.press("Tab");
+    await page.keyboard.press(" ");
+    await page.locator('.skim-moment:not(.kept)[aria-current="true"]').waitFor({ timeout: 20_000 });
+    for (const speed of ["8", "4", "2", "0.5", "1"]) {
+      await page.getByRole("button", { name: new RegExp(`^${speed}\\s×`) }).click();
+      const from = await frame();
+      await page.keyboard.press(" ");
+      await expect.poll(frame, { timeout: 20_000 }).not.toBe(from);
+      expect(await page.locator(".skim video").evaluateAll((videos) => videos.map((one) => (one as HTMLVideoElement).playbackRate))).toContain(Number(speed));
+      await page.keyboard.press(" ");
+      await page.getByRole("button", { name: /^Play/ }).waitFor();
+      await page.locator('.skim-moment[aria-current="true"]').click();
+    }
   });
 
   it("overrules a break, the first reading and the counted part, with the computed value beside, and takes it back", async () => {
