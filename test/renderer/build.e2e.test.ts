@@ -26,15 +26,15 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await opened.page.getByTitle(`Redo: ${label}`).waitFor({ timeout: 20_000 });
   };
   const titles = () => opened.page.locator(".build-part .name").allTextContents();
-  /** Pixels of what is written and drawn over the picture. */
-  const inked = () =>
-    opened.page.evaluate(() => {
-      const canvas = document.querySelector<HTMLCanvasElement>(".build .player-over")!;
+  /** Pixels that are inked over the picture: what is drawn by hand, or the ride's numbers with caption and thread. */
+  const inked = (layer: "over" | "panels") =>
+    opened.page.evaluate((name) => {
+      const canvas = document.querySelector<HTMLCanvasElement>(`.build .player-${name}`)!;
       const { data } = canvas.getContext("2d")!.getImageData(0, 0, canvas.width, canvas.height);
       let count = 0;
       for (let at = 3; at < data.length; at += 4) if (data[at] > 200) count++;
       return count;
-    });
+    }, layer);
   const openShot = async () => {
     await opened.page.locator(".build-parts > li.firm .build-part").first().click();
     await opened.page.getByRole("heading", { level: 2, name: "Shot" }).waitFor();
@@ -56,11 +56,30 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await page.locator(".build-card").waitFor();
     await page.waitForTimeout(300);
     await shot("build-card");
-    expect(await opened.axe()).toEqual([]);
+    expect(await opened.faults()).toEqual([]);
     await openShot();
     await page.waitForTimeout(500);
     await shot("build-shot");
-    expect(await opened.axe()).toEqual([]);
+    expect(await opened.faults()).toEqual([]);
+  });
+
+  it("gives the look of the numbers its room, and the picture shows what is chosen", async () => {
+    const { page } = opened;
+    await openShot();
+    const look = page.getByText("How the numbers stand on the picture");
+    await look.click();
+    await page.waitForTimeout(300);
+    await shot("build-numbers");
+    expect(await opened.faults()).toEqual([]);
+    const plain = await inked("panels");
+    await page.getByLabel("Where", { exact: true }).selectOption("at the top");
+    await page.getByTitle(/^Undo: look of the numbers/).waitFor({ timeout: 20_000 });
+    await page.getByLabel("speed", { exact: true }).uncheck();
+    await expect.poll(() => inked("panels"), { timeout: 20_000 }).toBeLessThan(0.95 * plain);
+    await shot("build-numbers-top");
+    await page.getByRole("button", { name: "Take the plain look" }).click();
+    await expect.poll(() => inked("panels"), { timeout: 20_000 }).toBe(plain);
+    await look.click();
   });
 
   it("moves a part by key, and undoes it", async () => {
@@ -78,14 +97,15 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     const before = await titles();
     await openShot();
     const rows = page.locator(".build-parts > li");
-    const over = await inked();
+    const written = await inked("panels");
+    expect(written).toBeGreaterThan(500);
     await rows.nth(0).dragTo(rows.nth(2));
     await page.getByTitle("Undo: move a part of the film").waitFor({ timeout: 20_000 });
     expect((await titles()).slice(0, 3)).toEqual([before[1], before[2], before[0]]);
     // The shot that was open is still the one on the screen.
     expect(await page.locator(".build-parts > li.chosen .name").textContent()).toBe(before[2]);
     expect(await page.locator(".build-card").count()).toBe(0);
-    expect(await inked()).toBe(over);
+    expect(await inked("panels")).toBe(written);
     await shot("build-dragged");
     await undone("move a part of the film");
     await page.waitForFunction((first) => document.querySelector(".build-part .name")?.textContent === first, before[0]);
@@ -139,7 +159,7 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await page.mouse.up();
     await page.getByTitle("Undo: drawn: ring").waitFor({ timeout: 20_000 });
     await page.waitForTimeout(300);
-    expect(await inked()).toBeGreaterThan(100);
+    expect(await inked("over")).toBeGreaterThan(100);
     await shot("build-draw");
     await page.keyboard.press("Escape");
     // Later taken by its rim and moved: what is inked goes along, and nothing is left behind.

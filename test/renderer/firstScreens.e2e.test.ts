@@ -32,7 +32,7 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     const { page } = opened;
     await page.getByRole("heading", { level: 1, name: "Drop a ride and its footage here" }).waitFor();
     await shot("start");
-    expect(await opened.axe()).toEqual([]);
+    expect(await opened.faults()).toEqual([]);
   });
 
   it("helps to find what was dropped, where the browser does not tell its place", async () => {
@@ -71,7 +71,7 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
       await page.keyboard.press("ArrowDown");
     }
     await shot("picker");
-    expect(await opened.axe()).toEqual([]);
+    expect(await opened.faults()).toEqual([]);
     await page.getByRole("button", { name: `Take ${1 + demo.clipNames.length} files` }).press("Enter");
     await page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor({ timeout: 60_000 });
     for (const name of [demo.rideName, ...demo.clipNames]) await page.locator(".gather .name", { hasText: name }).first().waitFor();
@@ -102,7 +102,7 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.getByLabel("Warm-up").press("Enter");
     await page.waitForFunction(() => document.querySelector(".gather-lines")?.textContent?.includes("185") === true);
     await shot("gather");
-    expect(await opened.axe()).toEqual([]);
+    expect(await opened.faults()).toEqual([]);
     await page.getByLabel("How long it takes").fill("much");
     await page.getByLabel("How long it takes").press("Enter");
     await page.getByText("Write it as hours and minutes").waitFor();
@@ -121,7 +121,7 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.getByRole("button", { name: `Look at ${clipName}` }).press("Enter");
     await page.locator('.player[data-frame]:not([data-frame=""])').waitFor({ timeout: 30_000 });
     await shot("lineup-unsure");
-    expect(await opened.axe()).toEqual([]);
+    expect(await opened.faults()).toEqual([]);
     // The anchor belongs to a picture inside the clip; the field speaks of the picture that is shown.
     const seconds = mediaText.split(":").reduce((sum, part) => sum * 60 + Number(part), 0);
     const field = page.getByLabel(/of the clip, the ride is at/);
@@ -139,7 +139,7 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.keyboard.press("Shift+ArrowRight");
     await page.waitForFunction((value) => Math.abs(Number(document.querySelector('[role="slider"]')!.getAttribute("aria-valuenow")) - value - 1) < 0.05, before);
     await shot("lineup-anchored");
-    expect(await opened.axe()).toEqual([]);
+    expect(await opened.faults()).toEqual([]);
     await page.keyboard.press("Control+z");
     await page.waitForFunction((value) => Math.abs(Number(document.querySelector('[role="slider"]')!.getAttribute("aria-valuenow")) - value) < 0.05, before);
   });
@@ -221,7 +221,7 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.getByRole("heading", { level: 1, name: "Hand over" }).waitFor();
     await page.getByText("film.mp4").first().waitFor({ timeout: 30_000 });
     await shot("handover");
-    expect(await opened.axe()).toEqual([]);
+    expect(await opened.faults()).toEqual([]);
     await page.getByRole("radio", { name: /a lesson for others/ }).check();
     await page.getByLabel("Say watts as a share of the plan").waitFor();
     await shot("handover-lesson");
@@ -232,12 +232,12 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.keyboard.press("?");
     await page.getByRole("heading", { name: "Keys that work here" }).waitFor();
     await shot("keys");
-    expect(await opened.axe()).toEqual([]);
+    expect(await opened.faults()).toEqual([]);
     await page.keyboard.press("Escape");
     await page.getByRole("button", { name: "About" }).press("Enter");
     await page.getByText("Not a medical device").waitFor();
     await shot("about");
-    expect(await opened.axe()).toEqual([]);
+    expect(await opened.faults()).toEqual([]);
     await page.keyboard.press("Escape");
   });
 
@@ -253,14 +253,14 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.getByLabel("Event", { exact: true }).fill("Ridge Ride");
     await page.getByLabel("How long").fill("3:30");
     await shot("athlete-form");
-    expect(await opened.axe()).toEqual([]);
+    expect(await opened.faults()).toEqual([]);
     await page.getByRole("button", { name: "Save" }).press("Enter");
     const take = page.getByRole("button", { name: "Take this folder" });
     await take.and(page.locator(":not([disabled])")).waitFor();
     await take.press("Enter");
     await page.getByRole("heading", { level: 2, name: "Ana Probe" }).waitFor();
     await shot("athletes");
-    expect(await opened.axe()).toEqual([]);
+    expect(await opened.faults()).toEqual([]);
     await page.getByRole("button", { name: "Weeks" }).press("Enter");
     await page.getByRole("heading", { level: 1, name: "Weeks of Ana Probe" }).waitFor();
     await page.locator(".weeks .note, iframe.weeks-page").first().waitFor();
@@ -273,7 +273,7 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     expect(await remove.isDisabled()).toBe(true);
     await page.getByLabel(/To delete, type the name/).fill("Ana Probe");
     await shot("athlete-delete");
-    expect(await opened.axe()).toEqual([]);
+    expect(await opened.faults()).toEqual([]);
     await remove.press("Enter");
     await page.getByText("No athlete yet.").waitFor();
   });

@@ -68,7 +68,7 @@ describeWindow.each(LOOKS)("files that have moved, $theme at $widthPx x $heightP
     expect(await page.getByRole("dialog").count()).toBe(0);
     expect(await page.locator(".frame-step").nth(2).isDisabled()).toBe(true);
     await shot("missing");
-    expect(await opened.axe()).toEqual([]);
+    expect(await opened.faults()).toEqual([]);
   });
 
   it("says so where they are not in the folder that was shown, and still has the way to look", async () => {
@@ -76,11 +76,11 @@ describeWindow.each(LOOKS)("files that have moved, $theme at $widthPx x $heightP
     await page.getByRole("button", { name: "Look in a folder" }).click();
     await page.getByRole("listbox").waitFor();
     await shot("missing-picker");
-    expect(await opened.axe()).toEqual([]);
+    expect(await opened.faults()).toEqual([]);
     await takeFolder("empty");
     await page.getByRole("alert").filter({ hasText: /^None of the missing files is in .*empty or right below it\./ }).waitFor({ timeout: 20_000 });
     await shot("missing-not-there");
-    expect(await opened.axe()).toEqual([]);
+    expect(await opened.faults()).toEqual([]);
     expect(await notFound().count()).toBe(1);
   });
 
@@ -123,7 +123,7 @@ describeWindow.each(LOOKS)("files that have moved, $theme at $widthPx x $heightP
     if (await debrief.isVisible().catch(() => false)) await debrief.click();
     await page.getByText("was not made here and points outside its folder").waitFor({ timeout: 20_000 });
     await shot("trust");
-    expect(await opened.axe()).toEqual([]);
+    expect(await opened.faults()).toEqual([]);
     await page.getByRole("button", { name: "I trust it: open it" }).click();
     await onDesk();
     expect(await page.getByText("was not made here").count()).toBe(0);

@@ -9,6 +9,7 @@ import { findElectron } from "../../main/app/launch/findElectron.ts";
 import { shellParts } from "../../main/app/launch/shellParts.ts";
 import type { ShellParts } from "../../main/app/program.ts";
 import { findTools } from "../../main/setup/tools.mjs";
+import { coveredControls } from "./coveredControls.ts";
 import { demoFiles, type DemoFiles } from "./demoFiles.ts";
 
 const forced = process.env.FOLLOWCAR_SHELL;
@@ -50,8 +51,8 @@ export interface OpenedWindow {
   readonly problems: readonly string[];
   /** Addresses asked for so far. */
   readonly requests: readonly string[];
-  /** Serious and critical findings of axe on what is shown now. */
-  axe(): Promise<readonly string[]>;
+  /** What keeps someone from using what is shown now: serious and critical findings of axe, and controls that something covers. */
+  faults(): Promise<readonly string[]>;
   close(): Promise<void>;
 }
 
@@ -79,12 +80,13 @@ export async function openWindow(options: OpenWindowOptions = {}): Promise<Opene
     ...opened,
     home,
     demo,
-    async axe() {
+    async faults() {
       // Legacy mode: the other one opens a second page, which an app window does not have.
       const { violations } = await new AxeBuilder({ page: page }).setLegacyMode(true).analyze();
-      return violations
+      const grave = violations
         .filter(({ impact }) => impact === "serious" || impact === "critical")
         .map(({ id, nodes }) => `${id}: ${nodes.map(({ html, failureSummary }) => `${html.slice(0, 160)} (${(failureSummary ?? "").replace(/\s+/g, " ").slice(0, 200)})`).join(" | ")}`);
+      return [...grave, ...(await coveredControls(page))];
     },
     async close() {
       await context.close();

@@ -9,7 +9,7 @@ describeWindow("the window", () => {
       const { page } = window;
       await page.getByRole("navigation").waitFor();
       const own = new URL(page.url()).origin;
-      expect(await window.axe()).toEqual([]);
+      expect(await window.faults()).toEqual([]);
       expect(window.requests.filter((url) => !url.startsWith(own) && !/^(data|blob):/.test(url))).toEqual([]);
       expect(window.problems).toEqual([]);
     } finally {

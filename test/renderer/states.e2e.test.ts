@@ -50,7 +50,7 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     });
   const clean = async (name: string) => {
     await shot(name);
-    expect(await opened.axe(), name).toEqual([]);
+    expect(await opened.faults(), name).toEqual([]);
   };
 
   beforeAll(async () => {

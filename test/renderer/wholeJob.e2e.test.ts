@@ -82,7 +82,7 @@ describe.skipIf(testShell !== "chromium" || process.platform === "win32")("kille
       await page.getByText("The window lost the program").waitFor({ timeout: 10_000 });
       const shots = process.env.FOLLOWCAR_SHOTS;
       if (shots !== undefined) await page.screenshot({ path: join(shots, "lost-dark-1280.png") });
-      expect(await window.axe()).toEqual([]);
+      expect(await window.faults()).toEqual([]);
 
       const second = await startCommand(home, folder);
       children.push(second.child);
