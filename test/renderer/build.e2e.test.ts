@@ -319,6 +319,15 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await page.locator("body").click({ position: { x: 3, y: 300 } });
     await page.keyboard.press("Control+z");
     await page.getByText("Yours: it stays as you made it.").waitFor({ timeout: 20_000 });
+  });
+
+  it("keeps to the window's width at twice the text size", async () => {
+    const { page } = opened;
+    await page.setViewportSize({ width: Math.round(look.widthPx / 2), height: Math.round(look.heightPx / 2) });
+    await page.waitForTimeout(300);
+    await shot("build-twice");
+    expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
+    expect(await opened.faults()).toEqual([]);
     expect(opened.problems).toEqual([]);
   });
 });

@@ -237,6 +237,15 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     await page.keyboard.press("Control+z");
   });
 
+  it("keeps to the window's width at twice the text size", async () => {
+    const { page } = opened;
+    await page.setViewportSize({ width: Math.round(look.widthPx / 2), height: Math.round(look.heightPx / 2) });
+    await page.waitForTimeout(300);
+    await shot("skim-twice");
+    expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
+    expect(await opened.faults()).toEqual([]);
+  });
+
   it("goes on without an error on the console", () => {
     expect(opened.problems).toEqual([]);
   });
