@@ -38,7 +38,10 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
   const openShot = async () => {
     await opened.page.locator(".build-parts > li.firm .build-part").first().click();
     await opened.page.getByRole("heading", { level: 2, name: "Shot" }).waitFor();
-    await opened.page.locator('.build .player:not([data-frame=""])').waitFor({ timeout: 30_000 });
+    // Its first frame stands there, not one from before that is still on the screen.
+    const beginS = Number(await opened.page.getByRole("slider", { name: "Begins" }).getAttribute("aria-valuenow"));
+    const frame = () => opened.page.locator(".build .player").getAttribute("data-frame").then((number) => (number === "" ? Number.NaN : Number(number)));
+    await expect.poll(async () => Math.abs((await frame()) - beginS * (30_000 / 1001)), { timeout: 30_000 }).toBeLessThan(2);
   };
 
   beforeAll(async () => {
