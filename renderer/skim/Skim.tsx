@@ -26,8 +26,10 @@ import { withOverride, withoutOverride } from "./overrides.ts";
 import { useEdits } from "./useEdits.ts";
 import "./skim.css";
 
-/** The moment that is open; one of the coach's own goes only when its coach takes it away. */
-type HeldMoment = KnownMoment & Pick<Moment, "setBy">;
+/** The moment that is open. One of the coach's own goes only because its coach takes it away: nothing needs saying then. */
+interface HeldMoment extends KnownMoment {
+  readonly own: boolean;
+}
 
 /** Footage shown before a moment begins, s: what led to it. */
 const LEAD_S = 1;
@@ -76,8 +78,12 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
     const ranked = [...reading.moments.keys()].sort((a, b) => reading.moments[a].rank - reading.moments[b].rank);
     return ranked.find((index) => filmed(reading.moments[index])) ?? ranked.at(0) ?? null;
   };
+  const asHeld = (moment: Moment): HeldMoment => ({ kind: moment.kind, startS: moment.startS, own: doc.ownMoments.some((one) => sameMoment(one, moment)) });
   // The moment itself, not its place in the reading: an overruled break takes moments away, and another must not stand in.
-  const [held, hold] = useState<HeldMoment | null>(() => reading.moments.at(firstRanked() ?? Infinity) ?? null);
+  const [held, hold] = useState<HeldMoment | null>(() => {
+    const first = reading.moments.at(firstRanked() ?? Infinity);
+    return first === undefined ? null : asHeld(first);
+  });
   const heldAt = held === null ? -1 : reading.moments.findIndex((moment) => sameMoment(held, moment));
   const selected = heldAt < 0 ? null : heldAt;
   const chosen = reading.moments.at(selected ?? Infinity);
@@ -100,7 +106,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
   );
   const here = () => player.current?.shown.rideS ?? null;
   const select = (index: number) => {
-    hold(reading.moments[index]);
+    hold(asHeld(reading.moments[index]));
     const one = all.find((moment) => moment.index === index);
     if (one !== undefined) goTo(one);
   };
@@ -151,12 +157,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
     const startS = Math.round((adding ?? 0) * 10) / 10;
     const moment: Moment = { kind: own.kind, startS, endS: startS + own.lengthS, reason: own.words, excused: null, rank: reading.moments.length + 1, numbers: {}, setBy: "coach", coachOnly: false };
     setAdding(null);
-    void edit("ownMoments", [...doc.ownMoments, moment], words.labels.own(own.kind)).then((done) => done && hold(moment));
-  };
-  const removeOwn = (moment: Moment) => {
-    const rest = doc.ownMoments.filter((_, index) => index !== ownIndex);
-    // Taken away on purpose: nothing is to be said of it any more.
-    void edit("ownMoments", rest, words.labels.removed(moment.kind)).then((done) => done && hold(null));
+    void edit("ownMoments", [...doc.ownMoments, moment], words.labels.own(own.kind)).then((done) => done && hold({ kind: moment.kind, startS, own: true }));
   };
   const startAdding = () => !locked && setAdding(here() ?? 0);
   const nextKind = () => {
@@ -224,7 +225,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
               </Button>
             </div>
             <MomentList moments={moments} kinds={kinds} total={all.length} kind={kind} selected={selected} filmed={filmed} onKind={setKind} onSelect={select} />
-            {held !== null && held.setBy !== "coach" && chosen === undefined && <p className="note skim-gone">{words.gone}</p>}
+            {held !== null && !held.own && chosen === undefined && <p className="note skim-gone">{words.gone}</p>}
             {chosen !== undefined && (
               <MomentDetail
                 key={`${chosen.kind}@${chosen.startS}`}
@@ -239,7 +240,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
                 onName={(name) => change(chosen, { name }, words.labels.name(sentence(chosen)))}
                 onNote={(note) => change(chosen, { note }, words.labels.note(sentence(chosen)))}
                 onToFilm={() => void call(() => desk.addMomentToFilm(selected!))}
-                onRemove={ownIndex < 0 ? null : () => removeOwn(chosen)}
+                onRemove={ownIndex < 0 ? null : () => void edit("ownMoments", doc.ownMoments.filter((_, index) => index !== ownIndex), words.labels.removed(chosen.kind))}
               >
                 {breaksIn(chosen).length > 0 && (
                   <div className="stack">

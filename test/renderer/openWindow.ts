@@ -51,7 +51,7 @@ export interface OpenedWindow {
   readonly problems: readonly string[];
   /** Addresses asked for so far. */
   readonly requests: readonly string[];
-  /** What keeps someone from using what is shown now: serious and critical findings of axe, and controls that something covers. */
+  /** What keeps someone from using what is shown now: serious and critical findings of axe, controls that something covers, a page wider than the window. */
   faults(): Promise<readonly string[]>;
   close(): Promise<void>;
 }
@@ -86,7 +86,8 @@ export async function openWindow(options: OpenWindowOptions = {}): Promise<Opene
       const grave = violations
         .filter(({ impact }) => impact === "serious" || impact === "critical")
         .map(({ id, nodes }) => `${id}: ${nodes.map(({ html, failureSummary }) => `${html.slice(0, 160)} (${(failureSummary ?? "").replace(/\s+/g, " ").slice(0, 200)})`).join(" | ")}`);
-      return [...grave, ...(await coveredControls(page))];
+      const overPx = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+      return [...grave, ...(await coveredControls(page)), ...(overPx > 0 ? [`wider than the window by ${overPx} px`] : [])];
     },
     async close() {
       await context.close();
