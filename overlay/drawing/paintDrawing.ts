@@ -7,9 +7,12 @@ import type { Drawing } from "./drawing.ts";
 
 /** Sizes in units of the type scale. */
 const LINE = 6;
-const HALO = 3;
+const HALO = 4;
 const ARROW_HEAD = 34;
-const TEXT = 36;
+/** Read on a phone, over snow too, where a light letter lives by its halo. */
+const TEXT = 48;
+const TEXT_HALO = 5;
+const HALO_ALPHA = 0.9;
 
 interface Point {
   readonly x: number;
@@ -19,6 +22,11 @@ interface Point {
 /** Whether a drawing shows at a time, s from the item's start on film. */
 export function drawingShows(drawing: Drawing, itemS: number): boolean {
   return itemS >= drawing.startS && itemS < drawing.endS;
+}
+
+/** Size of the letters of words on a picture so many times as wide as high, share of its width. */
+export function wordsEmShare(aspect: number): number {
+  return (TEXT * unitPxFor(aspect, 1)) / aspect;
 }
 
 /** Draws a coach's drawing on the whole picture, whose top left corner is the surface's origin: ink with a halo, so that it reads on anything. */
@@ -54,8 +62,8 @@ function drawWords(surface: Surface, text: string, start: Point, unit: number, t
   drawText(surface, text, start.x, start.y, style, {
     ink: theme.ink,
     halo: theme.halo,
-    haloAlpha: 0.8,
-    haloPx: 4 * unit,
+    haloAlpha: HALO_ALPHA,
+    haloPx: TEXT_HALO * unit,
   });
 }
 
@@ -66,7 +74,7 @@ function inkTwice(surface: Surface, unit: number, theme: Theme, trace: () => voi
   trace();
   surface.lineWidth = (LINE + 2 * HALO) * unit;
   surface.strokeStyle = theme.halo;
-  withAlpha(surface, 0.8, () => surface.stroke());
+  withAlpha(surface, HALO_ALPHA, () => surface.stroke());
   surface.lineWidth = LINE * unit;
   surface.strokeStyle = theme.ink;
   surface.stroke();
