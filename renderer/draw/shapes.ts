@@ -52,9 +52,9 @@ function distance({ shape, points, text }: Drawing, at: Point, aspect: number): 
   const p = flat(at);
   const all = points.map(flat);
   if (shape === "text") {
-    // A letter is about half as wide as the size of the letters, and stands on the point's line.
+    // A letter of this face is on average 0.42 as wide as the size of the letters, and stands on the point's line.
     const em = wordsEmShare(aspect);
-    const wide = 0.5 * em * (text ?? "").length;
+    const wide = 0.42 * em * (text ?? "").length;
     return Math.max(0, all[0].x - p.x, p.x - all[0].x - wide, Math.abs(p.y - all[0].y + 0.4 * em) - 0.5 * em);
   }
   if (shape === "ring") return Math.abs(Math.hypot(p.x - all[0].x, p.y - all[0].y) - Math.hypot(all[1].x - all[0].x, all[1].y - all[0].y));
