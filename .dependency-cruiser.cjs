@@ -8,7 +8,12 @@ const PURE = `^(overlay/|main/(contract|maths|debrief|${STEPS.slice(1, -1)})/)(?
 
 module.exports = {
   forbidden: [
-    { name: "no-circles", severity: "error", from: {}, to: { circular: true, viaOnly: { dependencyTypesNot: ["type-only"] } } },
+    {
+      name: "no-circles",
+      severity: "error",
+      from: {},
+      to: { circular: true, viaOnly: { dependencyTypesNot: ["type-only"] } },
+    },
     {
       name: "step-not-to-step",
       severity: "error",
@@ -28,7 +33,12 @@ module.exports = {
       to: { path: "^main/debrief/" },
     },
     { name: "overlay-imports-nothing", severity: "error", from: { path: "^overlay/" }, to: { pathNot: "^overlay/" } },
-    { name: "maths-imports-nothing", severity: "error", from: { path: "^main/maths/" }, to: { pathNot: "^main/maths/" } },
+    {
+      name: "maths-imports-nothing",
+      severity: "error",
+      from: { path: "^main/maths/" },
+      to: { pathNot: "^main/maths/" },
+    },
     {
       name: "contract-only-types",
       severity: "error",
@@ -48,7 +58,12 @@ module.exports = {
       from: { path: "^renderer/" },
       to: { path: "^main/", pathNot: "^main/contract/" },
     },
-    { name: "nothing-imports-tests", severity: "error", from: { path: "^(main|overlay|renderer)/" }, to: { path: "^test/" } },
+    {
+      name: "nothing-imports-tests",
+      severity: "error",
+      from: { path: "^(main|overlay|renderer)/" },
+      to: { path: "^test/" },
+    },
     {
       name: "pure-not-to-edge",
       severity: "error",
@@ -73,6 +88,10 @@ module.exports = {
     doNotFollow: { path: "node_modules" },
     tsPreCompilationDeps: true,
     tsConfig: { fileName: "tsconfig.json" },
-    enhancedResolveOptions: { exportsFields: ["exports"], conditionNames: ["import", "types", "default"], extensions: [".ts", ".tsx", ".mts", ".mjs", ".js", ".d.ts"] },
+    enhancedResolveOptions: {
+      exportsFields: ["exports"],
+      conditionNames: ["import", "types", "default"],
+      extensions: [".ts", ".tsx", ".mts", ".mjs", ".js", ".d.ts"],
+    },
   },
 };

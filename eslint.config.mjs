@@ -7,30 +7,66 @@ const PURE_ROOMS = [
 
 /** Electron's published checklist (tutorial/security.md, 2026-08-22), as far as a linter can hold it; test/app/electronRules.test.ts plants each. */
 const ELECTRON_RULES = [
-  { selector: "NewExpression[callee.name='BrowserWindow'] > :not(CallExpression[callee.name='windowOptions']).arguments", message: "A window is made with windowOptions() alone." },
-  { selector: "NewExpression[callee.name='BrowserWindow'][arguments.length=0]", message: "A window is made with windowOptions() alone." },
-  { selector: "NewExpression[callee.property.name='BrowserWindow']", message: "A window is made with windowOptions() alone." },
-  { selector: "MemberExpression[property.name='openExternal']", message: "Nothing is opened outside; the program needs no address." },
-  { selector: "Property[key.name=/^(nodeIntegration|nodeIntegrationInWorker|nodeIntegrationInSubFrames|webviewTag|allowRunningInsecureContent|experimentalFeatures|bypassCSP|enableRemoteModule)$/][value.value=true]", message: "Electron's security checklist." },
-  { selector: "Property[key.name=/^(contextIsolation|sandbox|webSecurity)$/][value.value=false]", message: "Electron's security checklist." },
+  {
+    selector:
+      "NewExpression[callee.name='BrowserWindow'] > :not(CallExpression[callee.name='windowOptions']).arguments",
+    message: "A window is made with windowOptions() alone.",
+  },
+  {
+    selector: "NewExpression[callee.name='BrowserWindow'][arguments.length=0]",
+    message: "A window is made with windowOptions() alone.",
+  },
+  {
+    selector: "NewExpression[callee.property.name='BrowserWindow']",
+    message: "A window is made with windowOptions() alone.",
+  },
+  {
+    selector: "MemberExpression[property.name='openExternal']",
+    message: "Nothing is opened outside; the program needs no address.",
+  },
+  {
+    selector:
+      "Property[key.name=/^(nodeIntegration|nodeIntegrationInWorker|nodeIntegrationInSubFrames|webviewTag|allowRunningInsecureContent|experimentalFeatures|bypassCSP|enableRemoteModule)$/][value.value=true]",
+    message: "Electron's security checklist.",
+  },
+  {
+    selector: "Property[key.name=/^(contextIsolation|sandbox|webSecurity)$/][value.value=false]",
+    message: "Electron's security checklist.",
+  },
   { selector: "Property[key.name='enableBlinkFeatures']", message: "Electron's security checklist." },
-  { selector: "MemberExpression[object.name='net'][property.name='fetch']", message: "It ignores ranges, and reads any file." },
+  {
+    selector: "MemberExpression[object.name='net'][property.name='fetch']",
+    message: "It ignores ranges, and reads any file.",
+  },
   { selector: "Literal[value=/^file:\\u002f/]", message: "Nothing is read by file address." },
 ];
 
 /** A page of ours makes no markup or code from text. */
 const WINDOW_RULES = [
   { selector: "JSXAttribute[name.name='dangerouslySetInnerHTML']", message: "Text becomes elements, never markup." },
-  { selector: "AssignmentExpression > MemberExpression.left[property.name=/^(innerHTML|outerHTML|srcdoc)$/]", message: "Text becomes elements, never markup." },
-  { selector: "JSXAttribute[name.name='srcDoc']", message: "A page comes by its address (/page/…), with a policy of its own." },
-  { selector: "CallExpression[callee.name='eval'], NewExpression[callee.name='Function']", message: "No code from text." },
+  {
+    selector: "AssignmentExpression > MemberExpression.left[property.name=/^(innerHTML|outerHTML|srcdoc)$/]",
+    message: "Text becomes elements, never markup.",
+  },
+  {
+    selector: "JSXAttribute[name.name='srcDoc']",
+    message: "A page comes by its address (/page/…), with a policy of its own.",
+  },
+  {
+    selector: "CallExpression[callee.name='eval'], NewExpression[callee.name='Function']",
+    message: "No code from text.",
+  },
 ];
 
 export default tseslint.config(
   { ignores: ["dist/**", "node_modules/**", "test/fixtures/**"] },
   ...tseslint.configs.recommendedTypeChecked,
   {
-    languageOptions: { parserOptions: { projectService: { allowDefaultProject: ["*.mjs", "*.cjs", "main/setup/*.mjs", "test/*.mjs", "overlay/*.mjs"] } } },
+    languageOptions: {
+      parserOptions: {
+        projectService: { allowDefaultProject: ["*.mjs", "*.cjs", "main/setup/*.mjs", "test/*.mjs", "overlay/*.mjs"] },
+      },
+    },
     rules: {
       "@typescript-eslint/consistent-type-imports": "error",
       "@typescript-eslint/no-non-null-assertion": "off",
@@ -43,7 +79,16 @@ export default tseslint.config(
     files: PURE_ROOMS,
     ignores: ["**/*.edge.ts", "**/*Child.edge.ts"],
     rules: {
-      "no-restricted-globals": ["error", "process", "window", "document", "performance", "setTimeout", "setInterval", "fetch"],
+      "no-restricted-globals": [
+        "error",
+        "process",
+        "window",
+        "document",
+        "performance",
+        "setTimeout",
+        "setInterval",
+        "fetch",
+      ],
       "no-restricted-properties": [
         "error",
         { object: "Date", property: "now", message: "Time is handed in, so that preview and export agree." },
@@ -62,7 +107,19 @@ export default tseslint.config(
   {
     files: ["main/**/*.ts"],
     ignores: ["main/app/electron/**"],
-    rules: { "no-restricted-imports": ["error", { paths: [{ name: "electron", message: "Only main/app/electron knows Electron; asking the package elsewhere starts a download." }] }] },
+    rules: {
+      "no-restricted-imports": [
+        "error",
+        {
+          paths: [
+            {
+              name: "electron",
+              message: "Only main/app/electron knows Electron; asking the package elsewhere starts a download.",
+            },
+          ],
+        },
+      ],
+    },
   },
   {
     files: ["renderer/**/*.{ts,tsx}"],

@@ -101,7 +101,7 @@ export function wrapText(text: string, style: TextStyle, widthPx: number, surfac
   if (full.length < 2) return full;
   let narrow = widthPx / 2;
   let lines = full;
-  for (let wide = widthPx; wide - narrow > style.sizePx / 2; ) {
+  for (let wide = widthPx; wide - narrow > style.sizePx / 2;) {
     const middle = (narrow + wide) / 2;
     const tried = brokenAt(words, style, middle, surface);
     const fits = tried.length === full.length && tried.every((line) => textWidthPx(line, style, surface) <= widthPx);
@@ -118,7 +118,10 @@ export function filledLines(text: string, style: TextStyle, widthPx: number, sur
 
 function wordsOf(text: string): string[] {
   // Not at a no-break space; it is drawn as a space.
-  return keepUnits(text).split(/[ \n\t]+/).filter((part) => part !== "").map((part) => part.replaceAll("\u00a0", " "));
+  return keepUnits(text)
+    .split(/[ \n\t]+/)
+    .filter((part) => part !== "")
+    .map((part) => part.replaceAll("\u00a0", " "));
 }
 
 function brokenAt(words: readonly string[], style: TextStyle, widthPx: number, surface?: Surface): string[] {
@@ -175,7 +178,11 @@ function parsed(outline: string): Operations {
   if (operations === undefined) {
     operations = (outline.match(/[MLQCZ][^MLQCZ]*/g) ?? []).flatMap((part) => [
       LETTERS.indexOf(part.charAt(0)),
-      ...part.slice(1).split(" ").filter((word) => word !== "").map(Number),
+      ...part
+        .slice(1)
+        .split(" ")
+        .filter((word) => word !== "")
+        .map(Number),
     ]);
     parsedOutlines.set(outline, operations);
   }
@@ -183,8 +190,8 @@ function parsed(outline: string): Operations {
 }
 
 function tracePath(path: PathLike, operations: Operations, x: number, y: number, scale: number): void {
-  const at = (k: number): number => (operations[k]) * scale;
-  for (let k = 0; k < operations.length; ) {
+  const at = (k: number): number => operations[k] * scale;
+  for (let k = 0; k < operations.length;) {
     const operation = operations[k];
     k += 1;
     if (operation === 0) path.moveTo(x + at(k), y + at(k + 1));

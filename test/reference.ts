@@ -10,5 +10,7 @@ for (const { file, verdict, read, notes, warnings } of lines) {
 }
 const differing = lines.filter((l) => l.verdict === "differs").length;
 const explained = lines.filter((l) => l.verdict === "explained").length;
-console.log(`${lines.length} files: ${lines.length - differing - explained} agree, ${explained} explained, ${differing} not explained`);
+console.log(
+  `${lines.length} files: ${lines.length - differing - explained} agree, ${explained} explained, ${differing} not explained`,
+);
 process.exitCode = differing > 0 || lines.length === 0 ? 1 : 0;

@@ -12,7 +12,9 @@ function step(title, program, args) {
   process.stdout.write(`\n== ${title}\n`);
   const startedMs = performance.now();
   const result = spawnSync(program, args, { stdio: "inherit", shell: process.platform === "win32" });
-  process.stdout.write(`   ${result.status === 0 ? "ok" : "FAILED"} (${((performance.now() - startedMs) / 1000).toFixed(1)} s)\n`);
+  process.stdout.write(
+    `   ${result.status === 0 ? "ok" : "FAILED"} (${((performance.now() - startedMs) / 1000).toFixed(1)} s)\n`,
+  );
   return result.status === 0;
 }
 
@@ -20,11 +22,15 @@ function step(title, program, args) {
 function layers() {
   process.stdout.write("\n== which way imports point\n");
   const rooms = ["main", "overlay", "renderer"].filter((room) => existsSync(room));
-  const result = spawnSync(bin("depcruise"), ["--config", ".dependency-cruiser.cjs", "--output-type", "json", ...rooms], {
-    encoding: "utf8",
-    maxBuffer: 1 << 28,
-    shell: process.platform === "win32",
-  });
+  const result = spawnSync(
+    bin("depcruise"),
+    ["--config", ".dependency-cruiser.cjs", "--output-type", "json", ...rooms],
+    {
+      encoding: "utf8",
+      maxBuffer: 1 << 28,
+      shell: process.platform === "win32",
+    },
+  );
   let summary;
   try {
     summary = JSON.parse(result.stdout).summary;
@@ -37,7 +43,16 @@ function layers() {
   return summary.totalCruised > 10 && summary.violations.length === 0;
 }
 
-const PURE_TESTS = ["test/ride", "test/reading", "test/maths", "test/lineup", "test/film", "test/debrief", "test/rules", "test/app"];
+const PURE_TESTS = [
+  "test/ride",
+  "test/reading",
+  "test/maths",
+  "test/lineup",
+  "test/film",
+  "test/debrief",
+  "test/rules",
+  "test/app",
+];
 
 function check() {
   return [
@@ -45,6 +60,7 @@ function check() {
     step("types of overlay (no Node, no DOM)", bin("tsc"), ["-p", "overlay"]),
     step("types of the window (no Node)", bin("tsc"), ["-p", "renderer"]),
     step("types of the window's tests", bin("tsc"), ["-p", "test/renderer"]),
+    step("form", bin("prettier"), ["--check", "--log-level", "warn", "."]),
     step("lint", bin("eslint"), ["--max-warnings", "0", "main", "overlay", "renderer", "test"]),
     layers(),
     step("unused files and packages", bin("knip"), ["--no-progress"]),
@@ -53,7 +69,13 @@ function check() {
 
 function vitest(folders) {
   mkdirSync("dist", { recursive: true });
-  return step("tests", bin("vitest"), ["run", "--reporter=default", "--reporter=json", `--outputFile.json=${REPORT}`, ...folders]);
+  return step("tests", bin("vitest"), [
+    "run",
+    "--reporter=default",
+    "--reporter=json",
+    `--outputFile.json=${REPORT}`,
+    ...folders,
+  ]);
 }
 
 /** The closing line, from the test runner's own report. */
@@ -72,7 +94,17 @@ function summary() {
 async function program(file, args) {
   const { build } = await import("esbuild");
   const outfile = join("dist", "test", file.replace(/[\\/]/g, "-").replace(/\.ts$/, ".mjs"));
-  await build({ entryPoints: [file], outfile, bundle: true, platform: "node", target: "node20", format: "esm", packages: "external", sourcemap: true, logLevel: "error" });
+  await build({
+    entryPoints: [file],
+    outfile,
+    bundle: true,
+    platform: "node",
+    target: "node20",
+    format: "esm",
+    packages: "external",
+    sourcemap: true,
+    logLevel: "error",
+  });
   return step(file, process.execPath, ["--enable-source-maps", "--expose-gc", outfile, ...args]);
 }
 

@@ -40,13 +40,27 @@ export async function startProgram(parts: ShellParts): Promise<Program> {
   };
   const shelf = makeShelf();
   const paths = makePathBook();
-  const desk = parts.makeDesk({ ...parts, version: programVersion(), shelf, paths, picker: makePicker(paths, parts.drops), events });
+  const desk = parts.makeDesk({
+    ...parts,
+    version: programVersion(),
+    shelf,
+    paths,
+    picker: makePicker(paths, parts.drops),
+    events,
+  });
   if (parts.debriefPath !== null) {
     await desk.api.openDebrief(paths.idOf(parts.debriefPath), false).catch(async (error: unknown) => {
       await desk.close();
       // No window is there yet that could ask.
       const untrusted = error instanceof Failure && error.code === "debrief-not-trusted";
-      throw untrusted ? new Failure(error.code, error.sentence, "Start `followcar open` alone and open it there: the window asks whether you trust who made it.", error) : error;
+      throw untrusted
+        ? new Failure(
+            error.code,
+            error.sentence,
+            "Start `followcar open` alone and open it there: the window asks whether you trust who made it.",
+            error,
+          )
+        : error;
     });
   }
   return {

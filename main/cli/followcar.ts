@@ -19,7 +19,10 @@ export async function followcar(args: readonly string[]): Promise<number> {
     return name === undefined ? ExitCode.usage : ExitCode.done;
   }
   if (!Object.hasOwn(verbs, name)) {
-    return complain(new Failure("usage", `There is no verb "${name}".`, `Verbs: ${Object.keys(verbs).join(", ")}.`), false);
+    return complain(
+      new Failure("usage", `There is no verb "${name}".`, `Verbs: ${Object.keys(verbs).join(", ")}.`),
+      false,
+    );
   }
   const progress = new ProgressLine(process.stderr);
   const abort = new AbortController();
@@ -44,7 +47,12 @@ export async function followcar(args: readonly string[]): Promise<number> {
   }
 }
 
-async function runVerb(verb: Verb, args: readonly string[], signal: AbortSignal, progress: ProgressLine): Promise<number> {
+async function runVerb(
+  verb: Verb,
+  args: readonly string[],
+  signal: AbortSignal,
+  progress: ProgressLine,
+): Promise<number> {
   const { positionals, values } = parseOptions(verb, args);
   if (values.help) {
     process.stdout.write(`${verb.help}\n`);
@@ -53,7 +61,9 @@ async function runVerb(verb: Verb, args: readonly string[], signal: AbortSignal,
   const outcome = await verb.run(positionals, values, { signal, report: (event) => progress.show(event) });
   progress.end();
   for (const warning of outcome.warnings) process.stderr.write(`note: ${warning}\n`);
-  process.stdout.write(values.json ? `${JSON.stringify(outcome.json, null, 1)}\n` : outcome.lines.map((line) => `${line}\n`).join(""));
+  process.stdout.write(
+    values.json ? `${JSON.stringify(outcome.json, null, 1)}\n` : outcome.lines.map((line) => `${line}\n`).join(""),
+  );
   return outcome.exitCode ?? ExitCode.done;
 }
 
@@ -66,7 +76,9 @@ function parseOptions(verb: Verb, args: readonly string[]) {
     });
   } catch (error) {
     const why = error instanceof Error ? error.message.split("\n")[0] : String(error);
-    const remedy = why?.includes("ambiguous") ? "Give a value that begins with a dash as --option=VALUE, and files after a lone --." : `See: followcar ${verb.name} --help.`;
+    const remedy = why?.includes("ambiguous")
+      ? "Give a value that begins with a dash as --option=VALUE, and files after a lone --."
+      : `See: followcar ${verb.name} --help.`;
     throw new Failure("usage", `${why}.`.replace("..", "."), remedy);
   }
 }
@@ -75,9 +87,15 @@ function complain(error: unknown, json: boolean): number {
   const failure =
     error instanceof Failure
       ? error
-      : new Failure("internal", `Something went wrong inside Followcar: ${error instanceof Error ? error.message : String(error)}.`, "Run again with FOLLOWCAR_DEBUG=1 and report what it prints.", error);
+      : new Failure(
+          "internal",
+          `Something went wrong inside Followcar: ${error instanceof Error ? error.message : String(error)}.`,
+          "Run again with FOLLOWCAR_DEBUG=1 and report what it prints.",
+          error,
+        );
   process.stderr.write(`followcar: ${failure.sentence}\n           ${failure.remedy}\n`);
-  if (process.env.FOLLOWCAR_DEBUG) process.stderr.write(`${failure.stack ?? ""}\n${failure.cause instanceof Error ? failure.cause.stack : ""}\n`);
+  if (process.env.FOLLOWCAR_DEBUG)
+    process.stderr.write(`${failure.stack ?? ""}\n${failure.cause instanceof Error ? failure.cause.stack : ""}\n`);
   if (json) {
     const { code, sentence, remedy } = failure;
     process.stdout.write(`${JSON.stringify({ failure: { code, sentence, remedy } }, null, 1)}\n`);

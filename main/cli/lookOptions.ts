@@ -46,7 +46,8 @@ export const lookOptionsHelp = `  --shape S              16:9, 9:16 or 1:1 (defa
 
 /** What the command line wishes of the look; what it does not name is not there. */
 export function lookChoices(values: OptionValues): Partial<FilmLook> {
-  const shape = values["as-filmed"] === true ? "as filmed" : choiceOption<ShapeName>(values, "shape", ["16:9", "9:16", "1:1"]);
+  const shape =
+    values["as-filmed"] === true ? "as filmed" : choiceOption<ShapeName>(values, "shape", ["16:9", "9:16", "1:1"]);
   if (values["as-filmed"] === true && textOption(values, "shape") !== null) {
     throw new Failure("usage", "--as-filmed and --shape say two different things.", "Leave one of the two away.");
   }
@@ -84,7 +85,12 @@ function panelChoice(values: OptionValues): PanelName[] | null {
   if (text.trim() === "none") return [];
   return text.split(",").map((entry) => {
     const panel = PANELS[entry.trim()];
-    if (panel === undefined) throw new Failure("usage", `--panels ${text}: ${entry.trim() === "" ? "an empty name" : entry.trim()} is not known.`, `They are: ${Object.keys(PANELS).join(", ")}; or none.`);
+    if (panel === undefined)
+      throw new Failure(
+        "usage",
+        `--panels ${text}: ${entry.trim() === "" ? "an empty name" : entry.trim()} is not known.`,
+        `They are: ${Object.keys(PANELS).join(", ")}; or none.`,
+      );
     return panel;
   });
 }

@@ -13,7 +13,11 @@ export function outFileOption(values: OptionValues, ending: ".mp4" | ".mov" | ".
   const path = textOption(values, "out");
   if (path === null || extname(path).toLowerCase() === ending) return path;
   const name = basename(path);
-  throw new Failure("usage", `--out ${name}: ${what} is written, which ends in ${ending}.`, `Name it ${basename(name, extname(name)) || "film"}${ending}.`);
+  throw new Failure(
+    "usage",
+    `--out ${name}: ${what} is written, which ends in ${ending}.`,
+    `Name it ${basename(name, extname(name)) || "film"}${ending}.`,
+  );
 }
 
 /** A text option that may be given several times. */
@@ -23,12 +27,22 @@ export function textOptions(values: OptionValues, name: string): readonly string
 }
 
 /** A number option within [least, most], or null when it was not given. Failure `usage` when it is none. */
-export function numberOption(values: OptionValues, name: string, unit: string, least: number, most: number): number | null {
+export function numberOption(
+  values: OptionValues,
+  name: string,
+  unit: string,
+  least: number,
+  most: number,
+): number | null {
   const text = textOption(values, name);
   if (text === null) return null;
   const number = Number(text);
   if (text.trim() === "" || !Number.isFinite(number) || number < least || number > most) {
-    throw new Failure("usage", `--${name} ${text} is not a number of ${unit} from ${least} to ${most}.`, `Give it like --${name} ${Math.max(least, Math.min(most, 120))}.`);
+    throw new Failure(
+      "usage",
+      `--${name} ${text} is not a number of ${unit} from ${least} to ${most}.`,
+      `Give it like --${name} ${Math.max(least, Math.min(most, 120))}.`,
+    );
   }
   return number;
 }
@@ -38,6 +52,7 @@ export function choiceOption<T extends string>(values: OptionValues, name: strin
   const text = textOption(values, name);
   if (text === null) return null;
   const choice = choices.find((entry) => entry === text);
-  if (choice === undefined) throw new Failure("usage", `--${name} ${text} is not known.`, `It is one of: ${choices.join(", ")}.`);
+  if (choice === undefined)
+    throw new Failure("usage", `--${name} ${text} is not known.`, `It is one of: ${choices.join(", ")}.`);
   return choice;
 }

@@ -6,7 +6,11 @@ import { ffmpegRemedy, findTools } from "../setup/tools.mjs";
 export function toolsInUse(): Tools {
   const { ffmpeg, ffprobe } = findTools();
   if (!ffmpeg || !ffprobe) {
-    throw new Failure("tool-missing", `${ffmpeg ? "ffprobe" : "ffmpeg"} was not found on this machine.`, `${ffmpegRemedy()}, or name it in FOLLOWCAR_${ffmpeg ? "FFPROBE" : "FFMPEG"}.`);
+    throw new Failure(
+      "tool-missing",
+      `${ffmpeg ? "ffprobe" : "ffmpeg"} was not found on this machine.`,
+      `${ffmpegRemedy()}, or name it in FOLLOWCAR_${ffmpeg ? "FFPROBE" : "FFMPEG"}.`,
+    );
   }
   return { ffmpeg: ffmpeg.path, ffprobe: ffprobe.path };
 }

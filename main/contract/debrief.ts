@@ -90,5 +90,9 @@ export type EditablePart = Exclude<keyof DebriefDocument, "schema" | "revision">
 
 /** Replaces one part of the document. `label` says in words what the edit was, for the undo entry. */
 export type Edit = {
-  readonly [Part in EditablePart]: { readonly part: Part; readonly value: DebriefDocument[Part]; readonly label: string };
+  readonly [Part in EditablePart]: {
+    readonly part: Part;
+    readonly value: DebriefDocument[Part];
+    readonly label: string;
+  };
 }[EditablePart];

@@ -200,7 +200,9 @@ export interface DebriefApi {
   filesOfAthlete(id: PathId): Promise<readonly string[]>;
   deleteAthlete(id: PathId, confirmName: string): Promise<void>;
   /** The weeks page of an athlete as HTML without scripts; `address` shows it in a frame of its own (its styles are its own). */
-  weeksPage(id: PathId): Promise<{ readonly html: string; readonly lines: readonly string[]; readonly address: string }>;
+  weeksPage(
+    id: PathId,
+  ): Promise<{ readonly html: string; readonly lines: readonly string[]; readonly address: string }>;
 
   /** Puts files on the desk: reads rides, probes clips; a file that can't be used stays listed with its failure. */
   addFiles(ids: readonly PathId[]): Promise<void>;

@@ -54,7 +54,11 @@ export interface PictureSize {
 /** A film of cards alone is as large as this footage would make it. */
 const CARDS_ONLY: PictureSize = { widthPx: 1280, heightPx: 720 };
 
-const WIDTH_TO_HEIGHT: Readonly<Record<Exclude<ShapeName, "as filmed">, number>> = { "16:9": 16 / 9, "9:16": 9 / 16, "1:1": 1 };
+const WIDTH_TO_HEIGHT: Readonly<Record<Exclude<ShapeName, "as filmed">, number>> = {
+  "16:9": 16 / 9,
+  "9:16": 9 / 16,
+  "1:1": 1,
+};
 
 /**
  * Size of a film made from footage of this size (null: of cards alone) with this preset. Lines are counted along the

@@ -168,7 +168,11 @@ export interface Reading {
   readonly bandW: { readonly low: number; readonly high: number; readonly target: number } | null;
   readonly counted: CountedPart;
   readonly pressure: PressureReading;
-  readonly cadence: { readonly meanRpm: number | null; readonly lowRpm: number | null; readonly highRpm: number | null };
+  readonly cadence: {
+    readonly meanRpm: number | null;
+    readonly lowRpm: number | null;
+    readonly highRpm: number | null;
+  };
   readonly drift: DriftReading;
   readonly target: TargetReading;
   readonly breaks: readonly Break[];

@@ -48,7 +48,11 @@ export interface RideGrid {
   readonly cadence: Channel | null;
   readonly speed: Channel | null;
   readonly altitude: Channel | null;
-  readonly position: { readonly latDeg: Float64Array; readonly lonDeg: Float64Array; readonly state: Uint8Array } | null;
+  readonly position: {
+    readonly latDeg: Float64Array;
+    readonly lonDeg: Float64Array;
+    readonly state: Uint8Array;
+  } | null;
   /** Cumulative distance, m, from the recorder where it has one, else from positions. NaN where unknown; null without either. */
   readonly distanceM: Float64Array | null;
   /** Trailing 3 s mean of power, W, zeros counted; NaN with fewer than 2 of 3 present. In a `variable` ride: the last recorded value. */

@@ -23,9 +23,15 @@ export interface ClipTelemetry {
   readonly positions: TelemetryPositions | null;
   readonly utc: TelemetryUtc | null;
   /** Turning about the axes of the camera as the stream orders them, rad/s; null without a gyroscope. */
-  readonly gyro: { readonly mediaS: Float64Array; readonly axes: readonly [Float64Array, Float64Array, Float64Array] } | null;
+  readonly gyro: {
+    readonly mediaS: Float64Array;
+    readonly axes: readonly [Float64Array, Float64Array, Float64Array];
+  } | null;
   /** Acceleration in the same way, m/s2. */
-  readonly acceleration: { readonly mediaS: Float64Array; readonly axes: readonly [Float64Array, Float64Array, Float64Array] } | null;
+  readonly acceleration: {
+    readonly mediaS: Float64Array;
+    readonly axes: readonly [Float64Array, Float64Array, Float64Array];
+  } | null;
   /** Bytes read for it, beside the container's tables. */
   readonly bytesRead: number;
   /** One sentence each: no fix, parts that could not be read. */

@@ -5,7 +5,12 @@ import { Failure } from "../contract/failure.ts";
 export type { Athlete } from "../contract/athlete.ts";
 
 const text = z.string().max(2000);
-const day = z.string().refine((written) => /^\d{4}-\d{2}-\d{2}$/.test(written) && !Number.isNaN(Date.parse(written)), "write the day as YYYY-MM-DD");
+const day = z
+  .string()
+  .refine(
+    (written) => /^\d{4}-\d{2}-\d{2}$/.test(written) && !Number.isNaN(Date.parse(written)),
+    "write the day as YYYY-MM-DD",
+  );
 const watts = z.number().min(1).max(2000);
 const tolerance = z.number().min(1).max(500).nullable().default(null);
 const note = text.nullable().default(null);
@@ -17,7 +22,10 @@ const target = z.strictObject({
   foundHow: note,
   foundMeter: note,
   meter: note,
-  earlier: z.array(z.strictObject({ date: day, targetW: watts, toleranceW: tolerance, source: note, meter: note })).max(500).default([]),
+  earlier: z
+    .array(z.strictObject({ date: day, targetW: watts, toleranceW: tolerance, source: note, meter: note }))
+    .max(500)
+    .default([]),
 });
 
 const athleteSchema: z.ZodType<Athlete> = z.strictObject({
@@ -26,11 +34,21 @@ const athleteSchema: z.ZodType<Athlete> = z.strictObject({
   language: z.enum(["en", "de"]).default("en"),
   units: z.enum(["metric", "imperial"]).default("metric"),
   events: z
-    .array(z.strictObject({ name: text.min(1), dateText: note, durationS: z.number().min(600, "an event of less than 10 minutes; write seconds").nullable().default(null) }))
+    .array(
+      z.strictObject({
+        name: text.min(1),
+        dateText: note,
+        durationS: z.number().min(600, "an event of less than 10 minutes; write seconds").nullable().default(null),
+      }),
+    )
     .max(100)
     .default([]),
   homeZone: z
-    .object({ latDeg: z.number().min(-90).max(90), lonDeg: z.number().min(-180).max(180), radiusM: z.number().min(50).max(20_000) })
+    .object({
+      latDeg: z.number().min(-90).max(90),
+      lonDeg: z.number().min(-180).max(180),
+      radiusM: z.number().min(50).max(20_000),
+    })
     .nullable()
     .default(null),
   preset: z.enum(["draft", "share", "phone", "archive"]).default("share"),
@@ -46,7 +64,12 @@ export function newAthlete(name: string): Athlete {
 
 /** An athlete from the text of `athlete.json`. Failure `plan-not-valid` names the file and the first thing wrong. */
 export function parseAthlete(json: string, fileName: string): Athlete {
-  const refuse = (what: string): Failure => new Failure("plan-not-valid", `${fileName} is not a usable athlete file: ${what}.`, "Correct it; `followcar athlete --help` shows the form.");
+  const refuse = (what: string): Failure =>
+    new Failure(
+      "plan-not-valid",
+      `${fileName} is not a usable athlete file: ${what}.`,
+      "Correct it; `followcar athlete --help` shows the form.",
+    );
   let value: unknown;
   try {
     value = JSON.parse(json.replace(/^\uFEFF/, ""));
@@ -57,17 +80,27 @@ export function parseAthlete(json: string, fileName: string): Athlete {
   if (parsed.success) return parsed.data;
   const issue = parsed.error.issues[0];
   const path = issue?.path.join(".") || "the file";
-  throw refuse(issue?.code === "unrecognized_keys" ? `${path} holds "${issue.keys.join('", "')}", which is not a key it knows` : `${path}: ${issue?.message ?? "not as it should be"}`);
+  throw refuse(
+    issue?.code === "unrecognized_keys"
+      ? `${path} holds "${issue.keys.join('", "')}", which is not a key it knows`
+      : `${path}: ${issue?.message ?? "not as it should be"}`,
+  );
 }
 
 /** The athlete's words that no lesson may hold: name and events. */
 export function athleteWords(athlete: Athlete): string[] {
-  return [athlete.name, ...athlete.name.split(/\s+/), ...athlete.events.map((event) => event.name)].filter((word) => word.length > 1);
+  return [athlete.name, ...athlete.name.split(/\s+/), ...athlete.events.map((event) => event.name)].filter(
+    (word) => word.length > 1,
+  );
 }
 
 /** A lesson for others needs the athlete's consent. Failure `usage` where it was refused or never asked. */
 export function requireLessonConsent(athlete: Athlete | null): void {
   if (athlete?.lessonConsent?.given === true) return;
   const who = athlete === null ? "No athlete file says" : `${athlete.name}'s file does not say`;
-  throw new Failure("usage", `${who} that the athlete agreed to a lesson for others.`, "Ask, then say so with --consent \"when and how\" (athlete.json keeps it), or make the debrief for the athlete only.");
+  throw new Failure(
+    "usage",
+    `${who} that the athlete agreed to a lesson for others.`,
+    'Ask, then say so with --consent "when and how" (athlete.json keeps it), or make the debrief for the athlete only.',
+  );
 }

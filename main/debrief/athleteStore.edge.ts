@@ -28,7 +28,12 @@ export async function saveAthlete(folder: string, athlete: Athlete): Promise<voi
   try {
     await mkdir(folder, { recursive: true });
   } catch (error) {
-    throw new Failure("output-not-writable", `The folder ${folder} cannot be made.`, "Check the path and its permissions.", error);
+    throw new Failure(
+      "output-not-writable",
+      `The folder ${folder} cannot be made.`,
+      "Check the path and its permissions.",
+      error,
+    );
   }
   await writeAtomic(join(folder, ATHLETE_FILE), `${JSON.stringify(athlete, null, 2)}\n`);
 }
@@ -53,7 +58,11 @@ async function filesUnder(folder: string): Promise<string[]> {
 
 async function athleteRoots(folder: string, caches: readonly string[]): Promise<string[]> {
   if ((await loadAthlete(folder)) === null)
-    throw new Failure("usage", `${folder} is no athlete's folder: it has no ${ATHLETE_FILE}.`, "Name the folder that holds the athlete's file.");
+    throw new Failure(
+      "usage",
+      `${folder} is no athlete's folder: it has no ${ATHLETE_FILE}.`,
+      "Name the folder that holds the athlete's file.",
+    );
   return [folder, ...caches];
 }
 
@@ -66,7 +75,8 @@ export async function athleteFiles(folder: string, caches: readonly string[] = [
     const text = await readFile(path, "utf8").catch(() => "");
     try {
       for (const media of parseDebrief(text, path).document.media)
-        if (leavesFolder(media.path)) outside.add(isAbsolute(media.path) ? media.path : resolve(dirname(path), media.path));
+        if (leavesFolder(media.path))
+          outside.add(isAbsolute(media.path) ? media.path : resolve(dirname(path), media.path));
     } catch {
       // A debrief that can't be read points nowhere; it is deleted all the same.
     }
@@ -85,18 +95,29 @@ async function removeEmpty(folder: string): Promise<void> {
  * than the one shown. Gives back what could not be removed. The athlete's file goes last, so that a broken-off deletion
  * can be taken up again.
  */
-export async function deleteAthlete(folder: string, shown: readonly string[], caches: readonly string[] = []): Promise<{ readonly removed: readonly string[]; readonly kept: readonly string[] }> {
+export async function deleteAthlete(
+  folder: string,
+  shown: readonly string[],
+  caches: readonly string[] = [],
+): Promise<{ readonly removed: readonly string[]; readonly kept: readonly string[] }> {
   const { files } = await athleteFiles(folder, caches);
   const agreed = new Set(shown);
   if (files.length !== shown.length || files.some((path) => !agreed.has(path)))
-    throw new Failure("usage", `The files of ${folder} are not the ones that were shown; nothing was deleted.`, "Look at the list again, then delete.");
+    throw new Failure(
+      "usage",
+      `The files of ${folder} are not the ones that were shown; nothing was deleted.`,
+      "Look at the list again, then delete.",
+    );
   const removed: string[] = [];
   const kept: string[] = [];
   const last = join(folder, ATHLETE_FILE);
   for (const path of [...files.filter((one) => one !== last), last]) {
     if (path === last && kept.length > 0) break;
     await rm(path, { force: true }).catch(() => undefined);
-    const there = await lstat(path).then(() => true, () => false);
+    const there = await lstat(path).then(
+      () => true,
+      () => false,
+    );
     (there ? kept : removed).push(path);
   }
   if (kept.length === 0) for (const root of [folder, ...caches]) await removeEmpty(root);

@@ -22,7 +22,11 @@ const planSchema = z.object({
   warmUpS: seconds.nullable(),
   coolDownS: seconds.nullable(),
   blocks: z.array(
-    span.extend({ kind: z.enum(["steady", "effort", "rest"]), targetW: z.number().nullable(), toleranceW: z.number().nullable() }),
+    span.extend({
+      kind: z.enum(["steady", "effort", "rest"]),
+      targetW: z.number().nullable(),
+      toleranceW: z.number().nullable(),
+    }),
   ),
   eventS: seconds.nullable(),
   eventName: text.nullable(),
@@ -59,7 +63,9 @@ const lookSchema = z
   .object({
     shape: z.enum(["as filmed", "16:9", "9:16", "1:1"]).nullable(),
     fit: z.enum(["crop", "pad"]).nullable(),
-    panels: z.array(z.enum(["time", "cadence", "speed", "power", "heartRate", "gradient", "mainPart", "drift", "route"])).nullable(),
+    panels: z
+      .array(z.enum(["time", "cadence", "speed", "power", "heartRate", "gradient", "mainPart", "drift", "route"]))
+      .nullable(),
     place: z.enum(["bottom", "top", "left", "right"]),
     scale: z.number().min(0.6).max(1.6),
     ink: z.enum(["light", "dark"]),
@@ -112,7 +118,9 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
   ),
   shownRideId: text,
   plan: planSchema,
-  overrides: z.array(z.object({ what: text, set: z.union([z.number(), text, span]).nullable(), reason: text.nullable() })),
+  overrides: z.array(
+    z.object({ what: text, set: z.union([z.number(), text, span]).nullable(), reason: text.nullable() }),
+  ),
   anchors: z.array(z.object({ clipId: text, mediaS: seconds, rideS: seconds, sigmaS: z.number().nonnegative() })),
   deviceDelayS: seconds,
   choices: z.array(
@@ -146,7 +154,11 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
   filmSetBy: z.enum(["computed", "coach"]).default("computed"),
   filmMark: text.nullable().default(null),
   figures: figuresSchema.nullable().default(null),
-  athletePath: text.min(1).refine((path) => !path.includes("\0"), "a path may not hold NUL").nullable().default(null),
+  athletePath: text
+    .min(1)
+    .refine((path) => !path.includes("\0"), "a path may not hold NUL")
+    .nullable()
+    .default(null),
   prepared: z.boolean().default(false),
 });
 
@@ -167,7 +179,14 @@ export function newDebrief(plan: Plan, media: readonly MediaRef[], shownRideId: 
     choices: [],
     ownMoments: [],
     words: NO_WORDS,
-    settings: { lengthS: 120, preset: "share", language: "en", forWhom: "athlete", asPercent: false, acceptUnsure: false },
+    settings: {
+      lengthS: 120,
+      preset: "share",
+      language: "en",
+      forWhom: "athlete",
+      asPercent: false,
+      acceptUnsure: false,
+    },
     film: null,
     filmSetBy: "computed",
     filmMark: null,

@@ -19,7 +19,12 @@ export async function loadDebrief(folder: string): Promise<OpenedDebrief> {
   try {
     text = await readFile(path, "utf8");
   } catch (error) {
-    throw new Failure("file-unreadable", `${path} could not be read.`, "Name the folder of a debrief, the one that holds debrief.json.", error);
+    throw new Failure(
+      "file-unreadable",
+      `${path} could not be read.`,
+      "Name the folder of a debrief, the one that holds debrief.json.",
+      error,
+    );
   }
   return parseDebrief(text, path);
 }
@@ -34,11 +39,24 @@ export async function saveDebrief(folder: string, document: DebriefDocument): Pr
   if (onDisk !== null) {
     const before = parseDebrief(onDisk, path);
     if (before.readOnly !== null)
-      throw new Failure("debrief-not-usable", `${before.readOnly}: it was not overwritten.`, "Update this program, or save to another folder.");
+      throw new Failure(
+        "debrief-not-usable",
+        `${before.readOnly}: it was not overwritten.`,
+        "Update this program, or save to another folder.",
+      );
     if (before.document.revision !== document.revision)
-      throw new Failure("debrief-not-usable", `${path} was changed by another window since it was opened.`, "Open it again, or save to another folder.");
+      throw new Failure(
+        "debrief-not-usable",
+        `${path} was changed by another window since it was opened.`,
+        "Open it again, or save to another folder.",
+      );
     await copyFile(path, join(folder, BACKUP_FILE)).catch((error: unknown) => {
-      throw new Failure("output-not-writable", `The copy ${BACKUP_FILE} in ${folder} could not be written.`, "Check that you may write to the folder.", error);
+      throw new Failure(
+        "output-not-writable",
+        `The copy ${BACKUP_FILE} in ${folder} could not be written.`,
+        "Check that you may write to the folder.",
+        error,
+      );
     });
   }
   const made = document.filmSetBy === "computed" && document.film !== null ? filmMark(document.film) : null;

@@ -14,14 +14,27 @@ export interface FoundDebrief {
  * The debriefs in a folder and in the folders right below it, by name. One that can't be read is a warning that names
  * it, never an end. Failure `file-unreadable` where the folder itself can't be read.
  */
-export async function debriefsUnder(folder: string): Promise<{ readonly debriefs: readonly FoundDebrief[]; readonly warnings: readonly string[] }> {
+export async function debriefsUnder(
+  folder: string,
+): Promise<{ readonly debriefs: readonly FoundDebrief[]; readonly warnings: readonly string[] }> {
   let entries;
   try {
     entries = await readdir(folder, { withFileTypes: true });
   } catch (error) {
-    throw new Failure("file-unreadable", `The folder ${folder} could not be read.`, "Name a folder that holds debriefs.", error);
+    throw new Failure(
+      "file-unreadable",
+      `The folder ${folder} could not be read.`,
+      "Name a folder that holds debriefs.",
+      error,
+    );
   }
-  const names = [...(entries.some((entry) => entry.name === DEBRIEF_FILE) ? ["."] : []), ...entries.filter((entry) => entry.isDirectory()).map((entry) => entry.name).sort()];
+  const names = [
+    ...(entries.some((entry) => entry.name === DEBRIEF_FILE) ? ["."] : []),
+    ...entries
+      .filter((entry) => entry.isDirectory())
+      .map((entry) => entry.name)
+      .sort(),
+  ];
   const debriefs: FoundDebrief[] = [];
   const warnings: string[] = [];
   for (const name of names) {

@@ -55,7 +55,9 @@ const item = z.discriminatedUnion("type", [
     mediaStartS: z.number().nonnegative(),
     mediaEndS: seconds,
     speed: z.number().min(0.25).max(32),
-    freezes: z.array(z.object({ atMediaS: seconds, durationS: z.number().nonnegative(), forComment: z.boolean().optional() })),
+    freezes: z.array(
+      z.object({ atMediaS: seconds, durationS: z.number().nonnegative(), forComment: z.boolean().optional() }),
+    ),
     captions: z.array(z.object({ startS: seconds, endS: seconds, text })),
     drawings: z.array(
       z.object({

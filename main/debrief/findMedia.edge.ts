@@ -8,14 +8,28 @@ import { leavesFolder, portablePath } from "./mediaPath.ts";
 export type Fingerprint = (path: string) => Promise<string>;
 
 /** A reference to a file, by its path from the debrief's folder; absolute where the two share no root. */
-export async function mediaRef(folder: string, path: string, id: string, kind: MediaRef["kind"], fingerprint: Fingerprint): Promise<MediaRef> {
+export async function mediaRef(
+  folder: string,
+  path: string,
+  id: string,
+  kind: MediaRef["kind"],
+  fingerprint: Fingerprint,
+): Promise<MediaRef> {
   const { size } = await stat(path);
-  return { id, kind, path: portablePath(relative(folder, path) || path), bytes: size, fingerprint: await fingerprint(path) };
+  return {
+    id,
+    kind,
+    path: portablePath(relative(folder, path) || path),
+    bytes: size,
+    fingerprint: await fingerprint(path),
+  };
 }
 
 async function isIt(path: string, media: MediaRef, fingerprint: Fingerprint): Promise<boolean> {
   const found = await stat(path).catch(() => null);
-  return found !== null && found.isFile() && found.size === media.bytes && (await fingerprint(path)) === media.fingerprint;
+  return (
+    found !== null && found.isFile() && found.size === media.bytes && (await fingerprint(path)) === media.fingerprint
+  );
 }
 
 /**
@@ -28,7 +42,11 @@ export async function findMedia(
   options: { readonly consent: boolean; readonly searchIn: readonly string[]; readonly fingerprint: Fingerprint },
 ): Promise<string | null> {
   if (leavesFolder(media.path) && !options.consent)
-    throw new Failure("debrief-not-usable", `The debrief points at ${media.path}, outside its folder.`, "Agree to open it if you trust who made the debrief.");
+    throw new Failure(
+      "debrief-not-usable",
+      `The debrief points at ${media.path}, outside its folder.`,
+      "Agree to open it if you trust who made the debrief.",
+    );
   const path = isAbsolute(media.path) ? media.path : join(folder, media.path);
   if (await isIt(path, media, options.fingerprint)) return path;
   for (const place of options.searchIn) {

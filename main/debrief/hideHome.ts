@@ -14,9 +14,16 @@ export interface Track {
  * ride to ride and, for one ride, is always the same: exports of it can't be laid over one another.
  * @param chance 0 to 1 for the two pieces, from a hash of the ride
  */
-export function hideHome(track: Track, zone: HomeZone, chance: { readonly before: number; readonly after: number }): Track {
+export function hideHome(
+  track: Track,
+  zone: HomeZone,
+  chance: { readonly before: number; readonly after: number },
+): Track {
   const count = track.latDeg.length;
-  const inside = Array.from({ length: count }, (_, at) => distanceM(track.latDeg[at], track.lonDeg[at], zone.latDeg, zone.lonDeg) <= zone.radiusM);
+  const inside = Array.from(
+    { length: count },
+    (_, at) => distanceM(track.latDeg[at], track.lonDeg[at], zone.latDeg, zone.lonDeg) <= zone.radiusM,
+  );
   const hidden = [...inside];
   const spread = (step: 1 | -1, lengthM: number): void => {
     let leftM = -1;
@@ -25,7 +32,8 @@ export function hideHome(track: Track, zone: HomeZone, chance: { readonly before
       if (!Number.isFinite(track.latDeg[at])) continue;
       if (inside[at]) leftM = lengthM;
       else if (leftM >= 0) {
-        if (last !== null) leftM -= distanceM(track.latDeg[last], track.lonDeg[last], track.latDeg[at], track.lonDeg[at]);
+        if (last !== null)
+          leftM -= distanceM(track.latDeg[last], track.lonDeg[last], track.latDeg[at], track.lonDeg[at]);
         if (leftM >= 0) hidden[at] = true;
       }
       last = at;

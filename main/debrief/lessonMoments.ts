@@ -2,7 +2,16 @@ import type { Moment } from "../contract/reading.ts";
 
 /** Kinds that have a name in the phrase table; every other is the coach's own word. */
 const TABLE_KINDS: ReadonlySet<string> = new Set([
-  "hardUpCoastOver", "breakRun", "lapse", "surge", "driftOnset", "oddHeart", "steadyStretch", "turn", "cadenceBlock", "marked",
+  "hardUpCoastOver",
+  "breakRun",
+  "lapse",
+  "surge",
+  "driftOnset",
+  "oddHeart",
+  "steadyStretch",
+  "turn",
+  "cadenceBlock",
+  "marked",
 ]);
 
 /** Moments without the coach's own words, which may name people and places: own kinds and reasons become plain ones. */

@@ -18,7 +18,12 @@ export interface OpenedDebrief {
 }
 
 /** The document brought up from its own version to the newest by the migrations given. */
-export function migrate(old: Record<string, unknown>, from: number, to: number, migrations: Readonly<Record<number, Migration>>): Record<string, unknown> {
+export function migrate(
+  old: Record<string, unknown>,
+  from: number,
+  to: number,
+  migrations: Readonly<Record<number, Migration>>,
+): Record<string, unknown> {
   let document = old;
   for (let version = from; version < to; version++) {
     const step = migrations[version];
@@ -34,7 +39,11 @@ export function migrate(old: Record<string, unknown>, from: number, to: number, 
  */
 export function parseDebrief(text: string, fileName: string): OpenedDebrief {
   const refuse = (what: string): Failure =>
-    new Failure("debrief-not-usable", `${fileName} is not a usable debrief: ${what}.`, "Use the copy beside it that ends in .bak, or make the debrief again.");
+    new Failure(
+      "debrief-not-usable",
+      `${fileName} is not a usable debrief: ${what}.`,
+      "Use the copy beside it that ends in .bak, or make the debrief again.",
+    );
   let json: unknown;
   try {
     json = JSON.parse(text);
@@ -45,12 +54,21 @@ export function parseDebrief(text: string, fileName: string): OpenedDebrief {
   if (!head.success) throw refuse("it does not say which schema it has");
   const { schema } = head.data;
   const newer = schema > DEBRIEF_SCHEMA;
-  const current: unknown = newer ? { ...head.data, schema: DEBRIEF_SCHEMA } : migrate(head.data, schema, DEBRIEF_SCHEMA, MIGRATIONS);
+  const current: unknown = newer
+    ? { ...head.data, schema: DEBRIEF_SCHEMA }
+    : migrate(head.data, schema, DEBRIEF_SCHEMA, MIGRATIONS);
   const parsed = debriefSchema.safeParse(current);
   if (parsed.success)
-    return { document: noticingEdits(parsed.data), readOnly: newer ? `${fileName} was made by a newer version of this program` : null };
+    return {
+      document: noticingEdits(parsed.data),
+      readOnly: newer ? `${fileName} was made by a newer version of this program` : null,
+    };
   if (newer)
-    throw new Failure("debrief-not-usable", `${fileName} was made by a newer version of this program (schema ${schema}).`, "Update this program to open it.");
+    throw new Failure(
+      "debrief-not-usable",
+      `${fileName} was made by a newer version of this program (schema ${schema}).`,
+      "Update this program to open it.",
+    );
   const issue = parsed.error.issues[0];
   throw refuse(`${issue?.path.join(".") || "the file"}: ${issue?.message ?? "not as it should be"}`);
 }
@@ -58,7 +76,8 @@ export function parseDebrief(text: string, fileName: string): OpenedDebrief {
 /** A film that was changed in the file itself is the coach's from then on. */
 function noticingEdits(document: DebriefDocument): DebriefDocument {
   const { film, filmMark: written } = document;
-  if (film === null || written === null || document.filmSetBy === "coach" || filmMark(film) === written) return document;
+  if (film === null || written === null || document.filmSetBy === "coach" || filmMark(film) === written)
+    return document;
   return { ...document, filmSetBy: "coach", filmMark: null };
 }
 

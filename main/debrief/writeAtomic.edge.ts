@@ -12,7 +12,12 @@ function code(error: unknown): string {
 }
 
 /** `rename` that waits up to 5 s for a file held by another program; Windows only, elsewhere the first answer stands. */
-export async function renameHeld(from: string, to: string, platform: NodeJS.Platform = process.platform, move = rename): Promise<void> {
+export async function renameHeld(
+  from: string,
+  to: string,
+  platform: NodeJS.Platform = process.platform,
+  move = rename,
+): Promise<void> {
   const until = Date.now() + RENAME_TRIES_S * 1000;
   for (;;) {
     try {
@@ -41,7 +46,18 @@ export async function writeAtomic(path: string, content: string | Uint8Array): P
     await renameHeld(temporary, path);
   } catch (error) {
     await rm(temporary, { force: true });
-    if (code(error) === "ENOSPC") throw new Failure("disk-full", `There is no room left to write ${path}.`, "Free some space, or choose another folder with --out.", error);
-    throw new Failure("output-not-writable", `${path} could not be written (${code(error) || "unknown reason"}).`, "Check that the folder exists and that you may write to it, or choose another with --out.", error);
+    if (code(error) === "ENOSPC")
+      throw new Failure(
+        "disk-full",
+        `There is no room left to write ${path}.`,
+        "Free some space, or choose another folder with --out.",
+        error,
+      );
+    throw new Failure(
+      "output-not-writable",
+      `${path} could not be written (${code(error) || "unknown reason"}).`,
+      "Check that the folder exists and that you may write to it, or choose another with --out.",
+      error,
+    );
   }
 }

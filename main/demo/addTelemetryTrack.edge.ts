@@ -22,7 +22,12 @@ function words(...values: readonly number[]): Buffer {
  * index's place, and the index, one track longer, follows them (boxes of ISO/IEC 14496-12). The picture and sound before
  * them stay where they are.
  */
-export async function addTelemetryTrack(file: string, payloads: readonly Uint8Array[], payloadS: number, durationS: number): Promise<void> {
+export async function addTelemetryTrack(
+  file: string,
+  payloads: readonly Uint8Array[],
+  payloadS: number,
+  durationS: number,
+): Promise<void> {
   const source = await fileSource(file);
   const moov = (await topBoxes(source).finally(() => source.close())).find(({ type }) => type === "moov");
   if (!moov || moov.end !== source.size) throw new RangeError(`${file} does not end with its index.`);
@@ -34,7 +39,9 @@ export async function addTelemetryTrack(file: string, payloads: readonly Uint8Ar
   // The last field of the movie's header is the number that the next track gets.
   const id = view.getUint32(mvhd.end - 4);
   view.setUint32(mvhd.end - 4, id + 1);
-  const lastTrack = childBoxes(view, 0, index.length).filter(({ type }) => type === "trak").at(-1)!;
+  const lastTrack = childBoxes(view, 0, index.length)
+    .filter(({ type }) => type === "trak")
+    .at(-1)!;
 
   const scale = 10_000;
   const each = Math.round(payloadS * scale);
@@ -43,20 +50,28 @@ export async function addTelemetryTrack(file: string, payloads: readonly Uint8Ar
   let at = moov.offset + 8;
   const offsets = payloads.map((payload) => (at += payload.length) - payload.length);
   const name = Buffer.from("telemetry\0", "latin1");
-  const track = box("trak",
+  const track = box(
+    "trak",
     box("tkhd", words(3, 0, 0, id, 0, Math.round((total / scale) * movieScale), 0, 0, 0, 0, ...unity, 0, 0)),
-    box("mdia",
+    box(
+      "mdia",
       box("mdhd", words(0, 0, 0, scale, total, 0x55c40000)),
       box("hdlr", words(0, 0), Buffer.from("meta"), words(0, 0, 0), name),
-      box("minf",
+      box(
+        "minf",
         box("nmhd", words(0)),
         box("dinf", box("dref", words(0, 1), box("url ", words(1)))),
-        box("stbl",
+        box(
+          "stbl",
           box("stsd", words(0, 1), box("gpmd", words(0, 1))),
           box("stts", words(0, 2, payloads.length - 1, each, 1, last)),
           box("stsc", words(0, 1, 1, 1, 1)),
           box("stsz", words(0, 0, payloads.length, ...payloads.map((payload) => payload.length))),
-          box("stco", words(0, payloads.length, ...offsets))))));
+          box("stco", words(0, payloads.length, ...offsets)),
+        ),
+      ),
+    ),
+  );
   const whole = box("moov", index.subarray(0, lastTrack.end), track, index.subarray(lastTrack.end));
   const handle = await open(file, "r+");
   try {

@@ -75,13 +75,27 @@ export function bicycle(road: Course): Bicycle {
     const before = speedMps;
     speedMps = Math.max(0, speedMps + pull * stepS);
     distanceM += ((before + speedMps) / 2) * stepS;
-    if (place && place.standS > 0 && (place.atM - distanceM < 0.05 || (speedMps < 0.3 && place.atM - distanceM < 0.6))) {
+    if (
+      place &&
+      place.standS > 0 &&
+      (place.atM - distanceM < 0.05 || (speedMps < 0.3 && place.atM - distanceM < 0.6))
+    ) {
       speedMps = 0;
       standUntilS = timeS + stepS + place.standS;
-      events.push({ kind: place.kind === "corner" ? "give way" : place.kind, startS: timeS + stepS, endS: standUntilS, note: "wheels stand still" });
+      events.push({
+        kind: place.kind === "corner" ? "give way" : place.kind,
+        startS: timeS + stepS,
+        endS: standUntilS,
+        note: "wheels stand still",
+      });
       next++;
     } else if (place && place.standS === 0 && distanceM > place.untilM) {
-      events.push({ kind: "corner", startS: cornerSinceS < 0 ? timeS : cornerSinceS, endS: timeS, note: "taken with the cranks at rest" });
+      events.push({
+        kind: "corner",
+        startS: cornerSinceS < 0 ? timeS : cornerSinceS,
+        endS: timeS,
+        note: "taken with the cranks at rest",
+      });
       cornerSinceS = -1;
       next++;
     }

@@ -42,11 +42,21 @@ export function cameraTelemetry(truth: DemoTruth, clip: DemoClip, durationS: num
       const rideS = clip.startS + mediaS + k * stepS;
       const distanceM = motionAt(motion, motion.distanceM, rideS);
       const speedMps = Math.max(0, motionAt(motion, motion.speedMps, rideS) + tooFast());
-      const place = degreesAt(course.eastMAt(distanceM) + east() + JITTER_M * random.normal(), course.northMAt(distanceM) + north() + JITTER_M * random.normal());
-      values.push(place.latDeg * 1e7, place.lonDeg * 1e7, (course.elevationMAt(distanceM) + height()) * 1e3, speedMps * 1e3, speedMps * 1e2);
+      const place = degreesAt(
+        course.eastMAt(distanceM) + east() + JITTER_M * random.normal(),
+        course.northMAt(distanceM) + north() + JITTER_M * random.normal(),
+      );
+      values.push(
+        place.latDeg * 1e7,
+        place.lonDeg * 1e7,
+        (course.elevationMAt(distanceM) + height()) * 1e3,
+        speedMps * 1e3,
+        speedMps * 1e2,
+      );
     }
     const found = mediaS >= fixS;
-    const writtenMs = truth.startUtcMs + (clip.startS + mediaS + TIME_LATE_S - (payload === 0 ? FIRST_STALE_S : 0)) * 1000;
+    const writtenMs =
+      truth.startUtcMs + (clip.startS + mediaS + TIME_LATE_S - (payload === 0 ? FIRST_STALE_S : 0)) * 1000;
     return gpmfNest("DEVC", [
       gpmfNumbers("DVID", "L", [1]),
       gpmfTexts("DVNM", ["Camera of the demo"]),
@@ -73,5 +83,8 @@ function smooth(next: () => number, stepS: number): () => number {
 
 /** `yymmddhhmmss.sss` of an instant, UTC. */
 function dateText(utcMs: number): string {
-  return new Date(Math.round(utcMs)).toISOString().replace(/[-:TZ]/g, "").slice(2);
+  return new Date(Math.round(utcMs))
+    .toISOString()
+    .replace(/[-:TZ]/g, "")
+    .slice(2);
 }

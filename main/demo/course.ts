@@ -194,7 +194,8 @@ function rawGradient(n: number): Float64Array {
 function rawCurvature(n: number): Float64Array {
   const out = new Float64Array(n);
   // Country road: it never runs straight for long. About +-14 deg of wander.
-  for (let m = 0; m < n; m++) out[m] = 0.0021 * Math.sin(m / 83) + 0.0013 * Math.sin(m / 37.7 + 0.7) * Math.sin(m / 410);
+  for (let m = 0; m < n; m++)
+    out[m] = 0.0021 * Math.sin(m / 83) + 0.0013 * Math.sin(m / 37.7 + 0.7) * Math.sin(m / 410);
   for (const s of STOPS) out.fill(0, s.atM - 90, s.atM + 140);
   for (const c of CORNERS) {
     const angleRad = (c.angleDeg * Math.PI) / 180;

@@ -57,5 +57,7 @@ export function cameraTimecode(truth: DemoTruth, clip: DemoClip): string {
   const dayS = (truth.startUtcMs / 1000 + clip.startS + truth.utcOffsetMin * 60 + CAMERA_AHEAD_S) % 86_400;
   const frames = Math.round((dayS * 30_000) / 1001);
   const seconds = Math.floor(frames / 30);
-  return [Math.floor(seconds / 3600), Math.floor(seconds / 60) % 60, seconds % 60, frames % 30].map((part) => String(part).padStart(2, "0")).join(":");
+  return [Math.floor(seconds / 3600), Math.floor(seconds / 60) % 60, seconds % 60, frames % 30]
+    .map((part) => String(part).padStart(2, "0"))
+    .join(":");
 }

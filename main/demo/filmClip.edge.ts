@@ -44,14 +44,29 @@ export async function filmClip(
   const { num, den } = DEMO_FRAME_RATE;
   const frames = Math.round((clip.durationS * num) / den);
   try {
-    await writeFile(sound, wavBytes(paintSound(truth, clip.startS, (frames * den) / num, SAMPLE_RATE_HZ), SAMPLE_RATE_HZ));
+    await writeFile(
+      sound,
+      wavBytes(paintSound(truth, clip.startS, (frames * den) / num, SAMPLE_RATE_HZ), SAMPLE_RATE_HZ),
+    );
     await runFfmpeg({
       ffmpeg: tools.ffmpeg,
       subject: clip.fileName,
       signal,
       args: ffmpegArguments({
         inputs: [
-          { source: "pipe:0", options: ["-f", "rawvideo", "-pix_fmt", "rgba", "-s", `${picture.widthPx}x${picture.heightPx}`, "-r", `${num}/${den}`] },
+          {
+            source: "pipe:0",
+            options: [
+              "-f",
+              "rawvideo",
+              "-pix_fmt",
+              "rgba",
+              "-s",
+              `${picture.widthPx}x${picture.heightPx}`,
+              "-r",
+              `${num}/${den}`,
+            ],
+          },
           { source: sound, options: ["-f", "wav"] },
         ],
         filterGraph: null,
@@ -69,7 +84,13 @@ export async function filmClip(
       }),
       feed: (stdin) => feedFrames(stdin, truth, clip, frames, picture, signal, onFrame),
     });
-    if (clip.telemetry) await addTelemetryTrack(part, cameraTelemetry(truth, clip, (frames * den) / num), PAYLOAD_S, (frames * den) / num);
+    if (clip.telemetry)
+      await addTelemetryTrack(
+        part,
+        cameraTelemetry(truth, clip, (frames * den) / num),
+        PAYLOAD_S,
+        (frames * den) / num,
+      );
     await rename(part, target);
     return target;
   } finally {

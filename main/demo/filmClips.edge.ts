@@ -86,8 +86,16 @@ async function filmInChild(order: FilmOrder, signal: AbortSignal, onFrames: (fra
   await Promise.all([`${target}.part`, `${target}.wav.part`].map((file) => rm(file, { force: true })));
   if (signal.aborted) throw new Cancelled();
   if (failure) throw failure as Failure;
-  const why = messages.split("\n").find((line) => /Error/.test(line))?.trim() ?? "it ended early";
-  throw new Failure("internal", `${order.clip.fileName} could not be drawn: ${why}.`, "Run it again; if it stays, report it with the line above.");
+  const why =
+    messages
+      .split("\n")
+      .find((line) => /Error/.test(line))
+      ?.trim() ?? "it ended early";
+  throw new Failure(
+    "internal",
+    `${order.clip.fileName} could not be drawn: ${why}.`,
+    "Run it again; if it stays, report it with the line above.",
+  );
 }
 
 /** Beside the bundle that runs, or, run from the sources, in dist/. */
@@ -95,6 +103,7 @@ function childProgram(): string {
   const found = ["./filmClipChild.mjs", "../../dist/filmClipChild.mjs"]
     .map((place) => fileURLToPath(new URL(place, import.meta.url)))
     .find((file) => existsSync(file));
-  if (found === undefined) throw new Failure("internal", "dist/filmClipChild.mjs is missing from this installation.", "Run: npm run setup");
+  if (found === undefined)
+    throw new Failure("internal", "dist/filmClipChild.mjs is missing from this installation.", "Run: npm run setup");
   return found;
 }

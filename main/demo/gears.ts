@@ -1,7 +1,20 @@
 /** Metres that one turn of the cranks takes the bike: 50 and 34 teeth against a wide cassette, 2.1 m of tyre. */
-const DEVELOPMENTS_M = [34 / 30, 34 / 27, 34 / 24, 34 / 21, 34 / 19, 34 / 17, 50 / 21, 50 / 19, 50 / 17, 50 / 15, 50 / 14, 50 / 13, 50 / 12, 50 / 11].map(
-  (ratio) => ratio * 2.1,
-);
+const DEVELOPMENTS_M = [
+  34 / 30,
+  34 / 27,
+  34 / 24,
+  34 / 21,
+  34 / 19,
+  34 / 17,
+  50 / 21,
+  50 / 19,
+  50 / 17,
+  50 / 15,
+  50 / 14,
+  50 / 13,
+  50 / 12,
+  50 / 11,
+].map((ratio) => ratio * 2.1);
 
 /**
  * The gear of a rider who likes 88 turns a minute (78 when pushing hard uphill) and shifts only when well off it.

@@ -20,7 +20,9 @@ export function gpmfNumbers(key: string, type: keyof typeof WIDTH, values: reado
   const width = WIDTH[type];
   const value = new Uint8Array(width * values.length);
   const view = new DataView(value.buffer);
-  values.forEach((v, k) => (type === "S" ? view.setUint16(2 * k, v) : type === "l" ? view.setInt32(4 * k, v) : view.setUint32(4 * k, v)));
+  values.forEach((v, k) =>
+    type === "S" ? view.setUint16(2 * k, v) : type === "l" ? view.setInt32(4 * k, v) : view.setUint32(4 * k, v),
+  );
   return item(key, type, width * perRow, values.length / perRow, value);
 }
 

@@ -47,7 +47,12 @@ export interface Demo {
  *
  * @throws Failure output-not-writable and what running ffmpeg may give; Cancelled after the signal.
  */
-export async function makeDemo(outDir: string, tools: Tools, context: JobContext, options: DemoOptions = {}): Promise<Demo> {
+export async function makeDemo(
+  outDir: string,
+  tools: Tools,
+  context: JobContext,
+  options: DemoOptions = {},
+): Promise<Demo> {
   const small = options.small ?? false;
   const truth = demoRide(options.seed ?? DEMO_SEED);
   const clips = demoClips(truth, small, options.telemetry);
@@ -60,10 +65,18 @@ export async function makeDemo(outDir: string, tools: Tools, context: JobContext
     await put(planPath, `${JSON.stringify(demoPlan(truth), null, 2)}\n`);
     if (secondRidePath) await put(secondRidePath, secondRideFile(truth));
   } catch (cause) {
-    throw new Failure("output-not-writable", `The demo could not be written to ${outDir}.`, "Choose another folder with --out.", cause);
+    throw new Failure(
+      "output-not-writable",
+      `The demo could not be written to ${outDir}.`,
+      "Choose another folder with --out.",
+      cause,
+    );
   }
   const picture = small ? { widthPx: 320, heightPx: 180 } : { widthPx: 640, heightPx: 360 };
-  const total = clips.reduce((sum, c) => sum + Math.round((c.durationS * DEMO_FRAME_RATE.num) / DEMO_FRAME_RATE.den), 0);
+  const total = clips.reduce(
+    (sum, c) => sum + Math.round((c.durationS * DEMO_FRAME_RATE.num) / DEMO_FRAME_RATE.den),
+    0,
+  );
   const seed = truth.seed;
   const drawn = clips.map(() => 0);
   const startedMs = Date.now();

@@ -45,7 +45,8 @@ export function paintSound(truth: DemoTruth, startS: number, durationS: number, 
         free: (motionAt(motion, motion.freewheelTurns, rideS + motion.stepS) - free) / motion.stepS,
         brake: motionAt(motion, motion.brakingMps2, rideS),
         bell: crossing.boom > 0.02 && near > 0.05,
-        train: crossing.trainM === null ? 0 : near * Math.exp(-((Math.max(0, Math.abs(crossing.trainM) - 40) / 40) ** 2)),
+        train:
+          crossing.trainM === null ? 0 : near * Math.exp(-((Math.max(0, Math.abs(crossing.trainM) - 40) / 40) ** 2)),
         crank,
       };
     }
@@ -60,7 +61,8 @@ export function paintSound(truth: DemoTruth, startS: number, durationS: number, 
     let sample = wind2 * 3.4 * Math.max(0.05, rush) * Math.sign(now.speed) + (high - low) * 0.16 * roll;
     // Chain over teeth, louder under the foot's push.
     chain += now.pedal / sampleRateHz;
-    if (now.pedal > 0.1) sample += (high - low) * 0.1 * (0.5 + 0.5 * Math.cos(chain * 4 * Math.PI)) * Math.min(1, now.pedal);
+    if (now.pedal > 0.1)
+      sample += (high - low) * 0.1 * (0.5 + 0.5 * Math.cos(chain * 4 * Math.PI)) * Math.min(1, now.pedal);
     // Pads on the rim.
     sample += (white - high) * 0.06 * Math.min(1, now.brake);
     notch += (now.free * NOTCHES) / sampleRateHz;

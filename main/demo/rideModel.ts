@@ -73,7 +73,12 @@ export function demoRide(seed: number): DemoTruth {
   const all: DemoEvent[] = [
     ...events.closed(durationS),
     ...bike.events(),
-    { kind: "drift onset", startS: onsetS, endS: onsetS, note: `heart rate rises ${driftPerMin} beats a minute from here` },
+    {
+      kind: "drift onset",
+      startS: onsetS,
+      endS: onsetS,
+      note: `heart rate rises ${driftPerMin} beats a minute from here`,
+    },
     ...lapPressesS.map((s): DemoEvent => ({ kind: "lap press", startS: s, endS: s, note: "it begins to feel harder" })),
   ];
   return {

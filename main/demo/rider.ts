@@ -53,7 +53,8 @@ export function rider(plan: RidePlan, road: Course, seed: number): (timeS: numbe
       coast = { kind: "lapse", note: "looks about and forgets to pedal" };
       return { powerW: 0, doing: coast };
     }
-    const here = road.rises.find((r) => r.coastOverS !== null && distanceM >= r.startM - 6 && distanceM < r.topM + 12) ?? null;
+    const here =
+      road.rises.find((r) => r.coastOverS !== null && distanceM >= r.startM - 6 && distanceM < r.topM + 12) ?? null;
     if (here && here !== onRise) {
       onRise = here;
       surgeLeftS = 8 + Math.floor(6 * random.uniform());

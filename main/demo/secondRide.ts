@@ -24,7 +24,8 @@ export function secondRideFile(truth: DemoTruth): Uint8Array {
   const north = wandering(random, 1.6, 90);
   const { motion, records: lead, course } = truth;
   const startS = Math.ceil(SECOND_STARTS_S);
-  const roadM = (k: number): number => motionAt(motion, motion.distanceM, Math.max(0, SECOND_STARTS_S + k - BEHIND_S - gap()));
+  const roadM = (k: number): number =>
+    motionAt(motion, motion.distanceM, Math.max(0, SECOND_STARTS_S + k - BEHIND_S - gap()));
   let lagged = 0;
   let soFarM = roadM(0);
   const startM = soFarM;

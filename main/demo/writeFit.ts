@@ -161,12 +161,23 @@ export function writeFit(ride: FitRide): Uint8Array {
   const out = new FitBytes();
   out.message(FILE_ID, [4, NO_MAKER, 1, 0, fitTime(first.utcMs)]);
   out.message(EVENT, [fitTime(first.utcMs), TIMER, START]);
-  const lapEnds = [...ride.lapPressesUtcMs.map((utcMs) => ({ utcMs, by: MANUAL })), { utcMs: last.utcMs, by: SESSION_END }];
+  const lapEnds = [
+    ...ride.lapPressesUtcMs.map((utcMs) => ({ utcMs, by: MANUAL })),
+    { utcMs: last.utcMs, by: SESSION_END },
+  ];
   let lap = 0;
   let lapFrom = 0;
   ride.records.forEach((r, i) => {
     out.message(RECORD, [
-      fitTime(r.utcMs), r.latDeg, r.lonDeg, r.distanceM, r.speedMps, r.altitudeM, r.powerW, r.heartRateBpm, r.cadenceRpm,
+      fitTime(r.utcMs),
+      r.latDeg,
+      r.lonDeg,
+      r.distanceM,
+      r.speedMps,
+      r.altitudeM,
+      r.powerW,
+      r.heartRateBpm,
+      r.cadenceRpm,
     ]);
     const end = lapEnds[lap];
     if (i !== ride.records.length - 1 && end && r.utcMs >= end.utcMs) {
@@ -191,12 +202,19 @@ function sums(records: readonly FitRecord[], from: number, to: number): number[]
   const b = records[to];
   const part = records.slice(from, to + 1);
   const elapsedS = (b.utcMs - a.utcMs) / 1000;
-  const mean = (values: readonly number[]): number => (values.length ? values.reduce((x, y) => x + y, 0) / values.length : NaN);
+  const mean = (values: readonly number[]): number =>
+    values.length ? values.reduce((x, y) => x + y, 0) / values.length : NaN;
   const heart = part.map((r) => r.heartRateBpm).filter(Number.isFinite);
   const power = part.map((r) => r.powerW).filter(Number.isFinite);
   return [
-    fitTime(a.utcMs), elapsedS, elapsedS, b.distanceM - a.distanceM,
-    mean(heart), heart.length ? Math.max(...heart) : NaN, mean(power), power.length ? Math.max(...power) : NaN,
+    fitTime(a.utcMs),
+    elapsedS,
+    elapsedS,
+    b.distanceM - a.distanceM,
+    mean(heart),
+    heart.length ? Math.max(...heart) : NaN,
+    mean(power),
+    power.length ? Math.max(...power) : NaN,
   ];
 }
 
@@ -212,7 +230,8 @@ class FitBytes {
   private readonly local = new Map<number, number>();
 
   message(message: Message, values: readonly number[]): void {
-    if (values.length !== message.fields.length) throw new RangeError(`FIT message ${message.global}: wrong number of values.`);
+    if (values.length !== message.fields.length)
+      throw new RangeError(`FIT message ${message.global}: wrong number of values.`);
     let local = this.local.get(message.global);
     if (local === undefined) {
       local = this.local.size;

@@ -13,7 +13,17 @@ import { cardItem, changeCard, closingCard, heartCard, momentCard, planCard, tit
 import { type PlacedClip, placedClips } from "./filmedSpan.ts";
 import type { FilmShape } from "./filmShape.ts";
 import { wholeFramesS } from "./frameGrid.ts";
-import { captionsSaying, type FilmedMoment, LEAST_SHOT_S, filmed, filmedHold, makeShot, mostShotS, onsetSpan, rideSpan } from "./makeShot.ts";
+import {
+  captionsSaying,
+  type FilmedMoment,
+  LEAST_SHOT_S,
+  filmed,
+  filmedHold,
+  makeShot,
+  mostShotS,
+  onsetSpan,
+  rideSpan,
+} from "./makeShot.ts";
 import { momentFacts } from "./momentFacts.ts";
 import { TEACHING_KINDS } from "./tellStory.ts";
 
@@ -97,15 +107,25 @@ function choose(input: FilmInput, placed: readonly PlacedClip[]): Chosen[] {
   const { reading, story } = input;
   const all = reading.moments.map((moment, index) => ({ moment, index }));
   const keepOf = (index: number): boolean | null => input.wishes[index]?.keep ?? null;
-  const open = all.filter(({ moment, index }) => keepOf(index) !== false && (!moment.coachOnly || keepOf(index) === true));
+  const open = all.filter(
+    ({ moment, index }) => keepOf(index) !== false && (!moment.coachOnly || keepOf(index) === true),
+  );
   const seen = (moment: Moment): number => (filmed(placed, moment, onsetSpan(reading.drift)) === null ? 1 : 0);
-  const byRank = (a: { moment: Moment }, b: { moment: Moment }): number => seen(a.moment) - seen(b.moment) || a.moment.rank - b.moment.rank;
-  const held = open.filter(({ moment }) => story.held.kind === "stretch" && moment.kind === "steadyStretch" && moment.startS === story.held.startS);
+  const byRank = (a: { moment: Moment }, b: { moment: Moment }): number =>
+    seen(a.moment) - seen(b.moment) || a.moment.rank - b.moment.rank;
+  const held = open.filter(
+    ({ moment }) =>
+      story.held.kind === "stretch" && moment.kind === "steadyStretch" && moment.startS === story.held.startS,
+  );
   const kinds = TEACHING_KINDS[story.teaching];
   const main = (one: { moment: Moment }): number => (one.moment.kind === kinds[0] ? 0 : 1);
-  const taught = open.filter(({ moment }) => kinds.includes(moment.kind)).sort((a, b) => main(a) - main(b) || byRank(a, b))
+  const taught = open
+    .filter(({ moment }) => kinds.includes(moment.kind))
+    .sort((a, b) => main(a) - main(b) || byRank(a, b))
     // A chart of a second example teaches less than the time it takes, where the first can be seen.
-    .filter((one, index, all) => index === 0 || seen(one.moment) === 0 || all.every((other) => seen(other.moment) === 1));
+    .filter(
+      (one, index, all) => index === 0 || seen(one.moment) === 0 || all.every((other) => seen(other.moment) === 1),
+    );
   // The rider's own mark is seen where a camera saw it; a chart of it would say nothing.
   const marked = open.filter(({ moment }) => moment.kind === "marked" && seen(moment) === 0);
   const onset = story.onsetS === null ? [] : open.filter(({ moment }) => moment.kind === "driftOnset");
@@ -143,7 +163,9 @@ function share(totalS: number, mosts: readonly number[]): number[] {
 }
 
 /** The cards that tell the story; null where there is nothing to say. */
-export function storyCards(input: FilmInput): Readonly<Record<"title" | "plan" | "heart" | "change" | "closing", CardItem["card"] | null>> {
+export function storyCards(
+  input: FilmInput,
+): Readonly<Record<"title" | "plan" | "heart" | "change" | "closing", CardItem["card"] | null>> {
   const { ride, plan, reading, story } = input;
   const words = filmWords(input);
   return {
@@ -156,7 +178,10 @@ export function storyCards(input: FilmInput): Readonly<Record<"title" | "plan" |
 }
 
 /** What the film says of a moment, and its chart for where no camera saw it. */
-export function momentWords(input: FilmInput, index: number): { readonly captions: readonly string[]; readonly card: CardItem["card"]; readonly key: MomentKey } {
+export function momentWords(
+  input: FilmInput,
+  index: number,
+): { readonly captions: readonly string[]; readonly card: CardItem["card"]; readonly key: MomentKey } {
   const { ride, reading } = input;
   const words = filmWords(input);
   const moment = reading.moments[index];
@@ -164,7 +189,15 @@ export function momentWords(input: FilmInput, index: number): { readonly caption
   const facts = momentFacts(ride, reading, moment);
   return {
     captions: words.film.caption(facts),
-    card: momentCard(ride, reading, moment, facts, wish?.name ?? words.momentName(moment.kind), words, percentOfW(input)),
+    card: momentCard(
+      ride,
+      reading,
+      moment,
+      facts,
+      wish?.name ?? words.momentName(moment.kind),
+      words,
+      percentOfW(input),
+    ),
     key: wish?.key ?? { kind: moment.kind, startS: moment.startS },
   };
 }
@@ -172,25 +205,62 @@ export function momentWords(input: FilmInput, index: number): { readonly caption
 /** What the film says of pressure that held over a span of the ride which is no moment of the reading: its captions speak of the story, its power is that of the span. */
 export function holdWords(input: FilmInput, startS: number, endS: number): readonly string[] {
   const { ride, reading } = input;
-  const span: Moment = { kind: "steadyStretch", startS, endS, reason: "pressure held", excused: null, rank: 0, numbers: {}, setBy: "computed", coachOnly: false };
+  const span: Moment = {
+    kind: "steadyStretch",
+    startS,
+    endS,
+    reason: "pressure held",
+    excused: null,
+    rank: 0,
+    numbers: {},
+    setBy: "computed",
+    coachOnly: false,
+  };
   return filmWords(input).film.holdCaption(input.story, momentFacts(ride, reading, span).meanW);
 }
 
 function holdShot(input: FilmInput, hold: FilmedMoment, wishedS: number, why: string): FilmItem {
   const { frameRate } = input.shape;
   const { startS, endS } = hold.wanted;
-  const shot = makeShot({ id: HOLD_ID, kind: "steadyStretch", about: null, place: hold, wishedS, frameRate, captions: holdWords(input, startS, endS), riderName: input.riderName, why });
+  const shot = makeShot({
+    id: HOLD_ID,
+    kind: "steadyStretch",
+    about: null,
+    place: hold,
+    wishedS,
+    frameRate,
+    captions: holdWords(input, startS, endS),
+    riderName: input.riderName,
+    why,
+  });
   // What is said is of what is shown.
   return { ...shot, ...captionsSaying(shot.captions, holdWords(input, ...rideSpan(shot))) };
 }
 
 /** A moment as a shot where it was filmed, else as a chart. */
-function momentItem(input: FilmInput, index: number, where: FilmedMoment | null, wishedS: number, why: string): FilmItem {
+function momentItem(
+  input: FilmInput,
+  index: number,
+  where: FilmedMoment | null,
+  wishedS: number,
+  why: string,
+): FilmItem {
   const { captions, card, key } = momentWords(input, index);
   const { frameRate } = input.shape;
-  if (where === null) return cardItem(`moment-${index}`, wholeFramesS(CARD_S.moment, frameRate), card, why, { index, key });
+  if (where === null)
+    return cardItem(`moment-${index}`, wholeFramesS(CARD_S.moment, frameRate), card, why, { index, key });
   const { kind } = input.reading.moments[index];
-  return makeShot({ id: `moment-${index}`, kind, about: { index, key }, place: where, wishedS, frameRate, captions, riderName: input.riderName, why });
+  return makeShot({
+    id: `moment-${index}`,
+    kind,
+    about: { index, key },
+    place: where,
+    wishedS,
+    frameRate,
+    captions,
+    riderName: input.riderName,
+    why,
+  });
 }
 
 /** One shot or card for a moment the coach adds to a film. Null for an index the reading does not have. */
@@ -198,7 +268,11 @@ export function itemForMoment(given: FilmInput, index: number): FilmItem | null 
   const input = given.forWhom === "lesson" ? anonymous(given) : given;
   const moment = input.reading.moments[index];
   if (moment === undefined) return null;
-  const where = filmed(placedClips(input.clips, input.lineup, input.acceptUnsure), moment, onsetSpan(input.reading.drift));
+  const where = filmed(
+    placedClips(input.clips, input.lineup, input.acceptUnsure),
+    moment,
+    onsetSpan(input.reading.drift),
+  );
   const why = filmWords(input).film.why({ kind: "picked", momentKind: moment.kind, filmed: where !== null });
   const wishedS = where === null ? 0 : Math.min(mostShotS(where, moment.kind), USUAL_SHOT_S);
   return momentItem(input, index, where, wishedS, why);
@@ -206,7 +280,9 @@ export function itemForMoment(given: FilmInput, index: number): FilmItem | null 
 
 /** From page to picture and back the film fades; between shots it cuts, since each is another place and time. */
 function withCrossfades(items: readonly FilmItem[]): FilmItem[] {
-  return items.map((item, at) => (at > 0 && items[at - 1].type !== item.type ? { ...item, crossfadeS: CROSSFADE_S } : item));
+  return items.map((item, at) =>
+    at > 0 && items[at - 1].type !== item.type ? { ...item, crossfadeS: CROSSFADE_S } : item,
+  );
 }
 
 /**
@@ -224,7 +300,13 @@ export function chooseFilm(given: FilmInput): Film {
   for (const clip of input.clips) {
     if (placed.some((one) => one.clip.id === clip.id)) continue;
     const placement = input.lineup.clips.find((one) => one.clipId === clip.id);
-    leftOut.push(words.film.leftOut({ kind: "clip", file: clip.fileName, because: (placement?.clock ?? null) === null ? "not placed" : "not sure" }));
+    leftOut.push(
+      words.film.leftOut({
+        kind: "clip",
+        file: clip.fileName,
+        because: (placement?.clock ?? null) === null ? "not placed" : "not sure",
+      }),
+    );
   }
 
   const card = (id: string, wishedS: number, made: CardItem["card"] | null, why: WhyFacts): CardItem[] =>
@@ -247,7 +329,10 @@ export function chooseFilm(given: FilmInput): Film {
   chosen = chosen.filter((one) => !because.has(one.index));
   // Where the reading has no long steady stretch, a filmed piece of pressure that held comes first all the same.
   const shownSpans = chosen.flatMap((one) => place(one)?.wanted ?? []);
-  const hold = story.held.kind === "stretch" || story.teaching === "nothing" ? null : filmedHold(placed, reading.columns.pressureState, shownSpans);
+  const hold =
+    story.held.kind === "stretch" || story.teaching === "nothing"
+      ? null
+      : filmedHold(placed, reading.columns.pressureState, shownSpans);
   let holdS = hold === null ? 0 : Math.min(HOLD_SHOT_S, mostShotS(hold, "steadyStretch"));
   const fixedS = (): number =>
     [...title, ...planItems, ...heart, ...change, ...closing].reduce((sum, item) => sum + item.durationS, 0) + holdS;
@@ -257,7 +342,14 @@ export function chooseFilm(given: FilmInput): Film {
   while (needS() > input.lengthS && chosen.length > 1) {
     // The rider's mark goes first, then the last of what is taught, then the onset (the chart tells it too); one moment always stays, and the coach's picks.
     const free = chosen.filter((one) => !kept(one));
-    const drop = free.find((one) => one.role === "marked") ?? free.filter((one) => one.role === "taught").slice(1).at(-1) ?? free.findLast((one) => one.role !== "taught") ?? free.at(-1);
+    const drop =
+      free.find((one) => one.role === "marked") ??
+      free
+        .filter((one) => one.role === "taught")
+        .slice(1)
+        .at(-1) ??
+      free.findLast((one) => one.role !== "taught") ??
+      free.at(-1);
     if (drop === undefined) break;
     because.set(drop.index, "length");
     chosen = chosen.filter((one) => one !== drop);
@@ -266,7 +358,10 @@ export function chooseFilm(given: FilmInput): Film {
   const cardsS = chosen.filter((one) => place(one) === null).length * CARD_S.moment;
   const toShoot = chosen.filter((one) => place(one) !== null);
   const spareS = Math.max(0, input.lengthS - fixedS() - cardsS - toShoot.length * LEAST_SHOT_S);
-  const extraS = share(spareS, toShoot.map((one) => mostShotS(place(one)!, one.moment.kind) - LEAST_SHOT_S));
+  const extraS = share(
+    spareS,
+    toShoot.map((one) => mostShotS(place(one)!, one.moment.kind) - LEAST_SHOT_S),
+  );
   const items = chosen.flatMap((one): FilmItem[] => {
     const where = place(one);
     const seen = where !== null;
@@ -276,17 +371,34 @@ export function chooseFilm(given: FilmInput): Film {
         : one.role === "picked"
           ? { kind: "picked", momentKind: one.moment.kind, filmed: seen }
           : { kind: one.role, filmed: seen };
-    return [momentItem(input, one.index, where, LEAST_SHOT_S + (extraS[toShoot.indexOf(one)] ?? 0), words.film.why(why))];
+    return [
+      momentItem(input, one.index, where, LEAST_SHOT_S + (extraS[toShoot.indexOf(one)] ?? 0), words.film.why(why)),
+    ];
   });
 
   reading.moments.forEach((moment, index) => {
     if (chosen.some((one) => one.index === index)) return;
-    const reason = because.get(index) ?? (input.wishes[index]?.keep === false ? "dropped" : moment.coachOnly ? "coach only" : TEACHING_KINDS[story.teaching].includes(moment.kind) ? "same point" : "other point");
-    leftOut.push(words.film.leftOut({ kind: "moment", momentKind: moment.kind, startS: moment.startS, because: reason }));
+    const reason =
+      because.get(index) ??
+      (input.wishes[index]?.keep === false
+        ? "dropped"
+        : moment.coachOnly
+          ? "coach only"
+          : TEACHING_KINDS[story.teaching].includes(moment.kind)
+            ? "same point"
+            : "other point");
+    leftOut.push(
+      words.film.leftOut({ kind: "moment", momentKind: moment.kind, startS: moment.startS, because: reason }),
+    );
   });
 
-  const held: FilmItem[] = hold === null || holdS === 0 ? [] : [holdShot(input, hold, holdS, words.film.why({ kind: "held", filmed: true }))];
-  const film: Film = { ...shape, items: withCrossfades([...title, ...planItems, ...held, ...items, ...heart, ...change, ...closing]), leftOut };
+  const held: FilmItem[] =
+    hold === null || holdS === 0 ? [] : [holdShot(input, hold, holdS, words.film.why({ kind: "held", filmed: true }))];
+  const film: Film = {
+    ...shape,
+    items: withCrossfades([...title, ...planItems, ...held, ...items, ...heart, ...change, ...closing]),
+    leftOut,
+  };
   const last = filmTimeline(film).at(-1)!;
   const lengthS = ((last.startFrame + last.frames) * shape.frameRate.den) / shape.frameRate.num;
   if (lengthS > input.lengthS + 1)

@@ -31,7 +31,13 @@ export function chartSeries(ride: Ride, fromS: number, toS: number, percentOfW: 
   const power = column(chartPower(ride.grid.power3sW, ride.grid.power30sW, endS - startS));
   const heartRateBpm = column(ride.grid.heartRate?.value);
   if (percentOfW === null) return { power30sW: power, heartRateBpm, startS, stepS };
-  return { power30sW: power?.map((watts) => (100 * watts) / percentOfW) ?? null, heartRateBpm, startS, stepS, powerUnit: "%" };
+  return {
+    power30sW: power?.map((watts) => (100 * watts) / percentOfW) ?? null,
+    heartRateBpm,
+    startS,
+    stepS,
+    powerUnit: "%",
+  };
 }
 
 /** The band as a chart draws it. */
@@ -71,7 +77,15 @@ export function heartCard(ride: Ride, reading: Reading, words: DebriefPhrases, p
 }
 
 /** The chart of a moment that no camera saw; a note where the ride has neither power nor heart rate. */
-export function momentCard(ride: Ride, reading: Reading, moment: Moment, facts: MomentFacts, title: string, words: DebriefPhrases, percentOfW: number | null): Card {
+export function momentCard(
+  ride: Ride,
+  reading: Reading,
+  moment: Moment,
+  facts: MomentFacts,
+  title: string,
+  words: DebriefPhrases,
+  percentOfW: number | null,
+): Card {
   const lines = words.film.caption(facts);
   if (ride.grid.power30sW === null && ride.grid.heartRate === null) return { kind: "note", title, lines };
   const series = chartSeries(ride, moment.startS - CONTEXT_S, moment.endS + CONTEXT_S, percentOfW);
@@ -80,13 +94,21 @@ export function momentCard(ride: Ride, reading: Reading, moment: Moment, facts: 
     title,
     lines,
     series: ride.grid.power30sW === null || HEART_KINDS.has(moment.kind) ? series : { ...series, heartRateBpm: null },
-    marks: { ...NO_MARKS, bandW: chartBand(reading, percentOfW), moment: { startS: moment.startS, endS: moment.endS, words: words.film.here } },
+    marks: {
+      ...NO_MARKS,
+      bandW: chartBand(reading, percentOfW),
+      moment: { startS: moment.startS, endS: moment.endS, words: words.film.here },
+    },
   };
 }
 
 /** Title card: the plan's title with the rider beneath, else the rider, else a plain one; then the lines given. */
 export function titleCard(plan: Plan, lines: readonly string[], words: DebriefPhrases): Card {
-  return { kind: "title", title: plan.title ?? plan.rider ?? words.film.titleFallback, lines: plan.title !== null && plan.rider !== null ? [plan.rider, ...lines] : lines };
+  return {
+    kind: "title",
+    title: plan.title ?? plan.rider ?? words.film.titleFallback,
+    lines: plan.title !== null && plan.rider !== null ? [plan.rider, ...lines] : lines,
+  };
 }
 
 /** Plan card, or null where the plan asks for nothing. */
@@ -103,11 +125,22 @@ export function changeCard(story: DebriefStory, words: DebriefPhrases): Card {
 
 /** The next ride, with the caution. */
 export function closingCard(story: DebriefStory, words: DebriefPhrases): Card {
-  return { kind: "closing", title: words.film.closingTitle, lines: [words.nextLine(story)], caution: words.film.closingCaution };
+  return {
+    kind: "closing",
+    title: words.film.closingTitle,
+    lines: [words.nextLine(story)],
+    caution: words.film.closingCaution,
+  };
 }
 
 /** A card as a film item with a cut before it, marked as the program's own words. */
-export function cardItem(id: string, durationS: number, card: Card, why: string, moment: { readonly index: number; readonly key: MomentKey } | null = null): CardItem {
+export function cardItem(
+  id: string,
+  durationS: number,
+  card: Card,
+  why: string,
+  moment: { readonly index: number; readonly key: MomentKey } | null = null,
+): CardItem {
   return {
     type: "card",
     id,

@@ -33,6 +33,9 @@ function commonRate(clips: readonly Clip[]): Rational {
  */
 export function filmShape(clips: readonly Clip[], preset: PresetName, shape: ShapeName | null = null): FilmShape {
   const frameRate = clips.length === 0 ? { num: 30, den: 1 } : commonRate(clips);
-  const largest = clips.reduce<Clip | null>((best, clip) => (best !== null && clip.widthPx * clip.heightPx <= best.widthPx * best.heightPx ? best : clip), null);
+  const largest = clips.reduce<Clip | null>(
+    (best, clip) => (best !== null && clip.widthPx * clip.heightPx <= best.widthPx * best.heightPx ? best : clip),
+    null,
+  );
   return { ...filmSizeFor(PRESETS[preset], largest, shape), frameRate };
 }

@@ -12,11 +12,16 @@ export function holdForComments(film: Film): Film {
   const frameS = film.frameRate.den / film.frameRate.num;
   const items = film.items.map((item, at): FilmItem => {
     const next = film.items[at + 1];
-    const spokenS = item.commentPath === null || item.commentS === undefined ? 0 : item.crossfadeS + item.commentS + BREATH_S + (next?.crossfadeS ?? 0);
-    if (item.type === "card") return spokenS <= item.durationS ? item : { ...item, durationS: Math.ceil(spokenS / frameS - 1e-6) * frameS };
+    const spokenS =
+      item.commentPath === null || item.commentS === undefined
+        ? 0
+        : item.crossfadeS + item.commentS + BREATH_S + (next?.crossfadeS ?? 0);
+    if (item.type === "card")
+      return spokenS <= item.durationS ? item : { ...item, durationS: Math.ceil(spokenS / frameS - 1e-6) * frameS };
     // What an earlier pass held is reckoned anew.
     const freezes = item.freezes.filter((freeze) => freeze.forComment !== true);
-    const lengthS = (item.mediaEndS - item.mediaStartS) / item.speed + freezes.reduce((sum, freeze) => sum + freeze.durationS, 0);
+    const lengthS =
+      (item.mediaEndS - item.mediaStartS) / item.speed + freezes.reduce((sum, freeze) => sum + freeze.durationS, 0);
     const missingS = Math.ceil((spokenS - lengthS) / frameS - 1e-6) * frameS;
     if (missingS <= 0) return freezes.length === item.freezes.length ? item : { ...item, freezes };
     const atMediaS = Math.max(item.mediaStartS, item.mediaEndS - item.speed * frameS);

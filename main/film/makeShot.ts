@@ -23,7 +23,13 @@ const CAPTION_MOST_S = 9;
 /** Enough to read a caption twice, s; common practice, no source. */
 const CAPTION_READ_S = 5;
 /** How fast a kind may run: a long steady or broken stretch is told better sped up, a single slip is not. */
-const MOST_SPEED: Readonly<Record<string, number>> = { steadyStretch: 8, breakRun: 8, lapse: 4, hardUpCoastOver: 4, cadenceBlock: 8 };
+const MOST_SPEED: Readonly<Record<string, number>> = {
+  steadyStretch: 8,
+  breakRun: 8,
+  lapse: 4,
+  hardUpCoastOver: 4,
+  cadenceBlock: 8,
+};
 
 /** Where a moment is filmed, and what of the ride its shot should show. */
 export interface FilmedMoment {
@@ -63,21 +69,30 @@ function filmedNear(onset: OnsetSpan, placed: readonly PlacedClip[]): number {
     const toS = Math.min(clip.endS, onset.highS) - 1;
     return toS > fromS ? [Math.max(fromS, Math.min(onset.atS, toS))] : [];
   });
-  return near.reduce((best, one) => (Math.abs(one - onset.atS) < Math.abs(best - onset.atS) ? one : best), near[0] ?? onset.atS);
+  return near.reduce(
+    (best, one) => (Math.abs(one - onset.atS) < Math.abs(best - onset.atS) ? one : best),
+    near[0] ?? onset.atS,
+  );
 }
 
 /**
  * The longest filmed stretch at the plan without a break; null where there is none of 15 s.
  * @param avoid ride that other shots show
  */
-export function filmedHold(placed: readonly PlacedClip[], states: Uint8Array, avoid: readonly Span[]): FilmedMoment | null {
+export function filmedHold(
+  placed: readonly PlacedClip[],
+  states: Uint8Array,
+  avoid: readonly Span[],
+): FilmedMoment | null {
   let best: { readonly clip: PlacedClip; readonly startS: number; readonly endS: number } | null = null;
-  const held = (s: number): boolean => states[s] === PressureState.in && !avoid.some((span) => s >= span.startS && s < span.endS);
+  const held = (s: number): boolean =>
+    states[s] === PressureState.in && !avoid.some((span) => s >= span.startS && s < span.endS);
   for (const clip of placed) {
     const endS = Math.min(states.length, Math.floor(clip.endS));
     for (let fromS = Math.max(0, Math.ceil(clip.startS)), s = fromS; s <= endS; s++) {
       if (s < endS && held(s)) continue;
-      if (s - fromS >= LEAST_HOLD_S && s - fromS > (best === null ? 0 : best.endS - best.startS)) best = { clip, startS: fromS, endS: s };
+      if (s - fromS >= LEAST_HOLD_S && s - fromS > (best === null ? 0 : best.endS - best.startS))
+        best = { clip, startS: fromS, endS: s };
       fromS = s + 1;
     }
   }
@@ -105,7 +120,11 @@ export function filmed(placed: readonly PlacedClip[], moment: Moment, onset: Ons
   const long = (clip: PlacedClip): boolean => (clip.endS - clip.startS) / clip.clock.rate >= LEAST_SHOT_S + 0.1;
   if (moment.kind === "steadyStretch") {
     const inside = placed
-      .map((clip) => ({ ...clip, startS: Math.max(clip.startS, moment.startS), endS: Math.min(clip.endS, moment.endS) }))
+      .map((clip) => ({
+        ...clip,
+        startS: Math.max(clip.startS, moment.startS),
+        endS: Math.min(clip.endS, moment.endS),
+      }))
       .filter(long)
       .sort((one, other) => other.endS - other.startS - (one.endS - one.startS))[0];
     if (inside === undefined) return null;
@@ -133,7 +152,10 @@ function captionsOver(texts: readonly string[], filmS: number, focusS: number, s
   if (count === 0) return [];
   if (count === 3) {
     // The third takes over when the second was read.
-    const lastS = Math.max(2 * CAPTION_LEAST_S, Math.min(filmS - CAPTION_LEAST_S, (second ? focusS : filmS / 3) + CAPTION_READ_S));
+    const lastS = Math.max(
+      2 * CAPTION_LEAST_S,
+      Math.min(filmS - CAPTION_LEAST_S, (second ? focusS : filmS / 3) + CAPTION_READ_S),
+    );
     const before = captionsOver(texts.slice(0, 2), lastS, focusS, second);
     return [...before, { startS: lastS, endS: Math.min(filmS, lastS + CAPTION_MOST_S), text: texts[2] }];
   }
@@ -143,7 +165,9 @@ function captionsOver(texts: readonly string[], filmS: number, focusS: number, s
     return [{ startS, endS: Math.min(filmS, startS + CAPTION_MOST_S), text: texts[0] }];
   }
   const firstS = second ? 0 : Math.max(0, Math.min(focusS, latestS - CAPTION_LEAST_S));
-  const thenS = second ? Math.max(CAPTION_LEAST_S, Math.min(focusS, latestS)) : Math.min(latestS, firstS + Math.min(CAPTION_MOST_S, (filmS - firstS) / 2));
+  const thenS = second
+    ? Math.max(CAPTION_LEAST_S, Math.min(focusS, latestS))
+    : Math.min(latestS, firstS + Math.min(CAPTION_MOST_S, (filmS - firstS) / 2));
   return [
     { startS: firstS, endS: Math.min(thenS, firstS + CAPTION_MOST_S), text: texts[0] },
     { startS: thenS, endS: Math.min(filmS, thenS + CAPTION_MOST_S), text: texts[1] },
@@ -156,13 +180,20 @@ export function captionsMark(captions: readonly Caption[]): string {
 }
 
 /** Captions at their times with other words, and their mark; those without words go. */
-export function captionsSaying(captions: readonly Caption[], texts: readonly string[]): { readonly captions: readonly Caption[]; readonly made: string } {
+export function captionsSaying(
+  captions: readonly Caption[],
+  texts: readonly string[],
+): { readonly captions: readonly Caption[]; readonly made: string } {
   const said = captions.flatMap((caption, at) => (texts[at] === undefined ? [] : [{ ...caption, text: texts[at] }]));
   return { captions: said, made: captionsMark(said) };
 }
 
 /** Ride time of a shot's first and last picture, s. */
-export function rideSpan({ clock, mediaStartS, mediaEndS }: Pick<Shot, "clock" | "mediaStartS" | "mediaEndS">): [number, number] {
+export function rideSpan({
+  clock,
+  mediaStartS,
+  mediaEndS,
+}: Pick<Shot, "clock" | "mediaStartS" | "mediaEndS">): [number, number] {
   return [clock.offsetS + clock.rate * mediaStartS, clock.offsetS + clock.rate * mediaEndS];
 }
 
@@ -183,7 +214,12 @@ export function makeShot(order: ShotOrder): Shot {
   const centred = kind === "steadyStretch" || kind === "driftOnset";
   let startS = wanted.startS - (spareS > 0 || centred ? spareS / 2 : 0);
   startS = Math.max(clip.startS, Math.min(startS, clip.endS - spanS));
-  const captions = captionsOver(order.captions, filmS, kind === "driftOnset" ? 0 : (wanted.focusS - startS) / clip.clock.rate / speed, kind === "hardUpCoastOver");
+  const captions = captionsOver(
+    order.captions,
+    filmS,
+    kind === "driftOnset" ? 0 : (wanted.focusS - startS) / clip.clock.rate / speed,
+    kind === "hardUpCoastOver",
+  );
   const mediaStartS = Math.max(0, (startS - clip.clock.offsetS) / clip.clock.rate);
   return {
     type: "shot",
@@ -210,5 +246,8 @@ export function makeShot(order: ShotOrder): Shot {
 
 /** A shot is no longer than its clip (or the part of it that may be shown), nor than one thing takes to say. */
 export function mostShotS({ clip }: FilmedMoment, kind: string): number {
-  return Math.max(LEAST_SHOT_S, Math.min(LONGEST_OF_KIND[kind] ?? LONGEST_SHOT_S, (clip.endS - clip.startS) / clip.clock.rate));
+  return Math.max(
+    LEAST_SHOT_S,
+    Math.min(LONGEST_OF_KIND[kind] ?? LONGEST_SHOT_S, (clip.endS - clip.startS) / clip.clock.rate),
+  );
 }

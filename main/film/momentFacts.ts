@@ -26,7 +26,10 @@ export function momentFacts(ride: Ride, reading: Reading, moment: Moment): Momen
   const from = Math.max(0, Math.floor(moment.startS));
   const to = Math.min(ride.grid.seconds, Math.max(from + 1, Math.ceil(moment.endS)));
   // The figure of the effort is that of the seconds shown, so that caption and panel never disagree.
-  const effort = moment.kind === "hardUpCoastOver" ? { from: Math.max(from, Math.floor(coastStartS(moment)) - CLIMB_S), to: Math.floor(coastStartS(moment)) } : { from, to };
+  const effort =
+    moment.kind === "hardUpCoastOver"
+      ? { from: Math.max(from, Math.floor(coastStartS(moment)) - CLIMB_S), to: Math.floor(coastStartS(moment)) }
+      : { from, to };
   const peaks = finite(ride.grid.power3sW ?? undefined, from, to);
   const cadence = finite(ride.grid.cadence?.value, from, to).filter((value) => value > 0);
   const states = reading.columns.pressureState.subarray(from, to);
@@ -46,7 +49,9 @@ export function momentFacts(ride: Ride, reading: Reading, moment: Moment): Momen
     meanRpm: mean(cadence),
     meanBpm: mean(finite(ride.grid.heartRate?.value, from, to)),
     offS: moment.numbers["coastS"] ?? (known ? off : null),
-    breaks: moment.numbers["breaks"] ?? (reading.breaks.filter((one) => one.startS >= moment.startS && one.startS < moment.endS).length || null),
+    breaks:
+      moment.numbers["breaks"] ??
+      (reading.breaks.filter((one) => one.startS >= moment.startS && one.startS < moment.endS).length || null),
     targetW: reading.bandW?.target ?? null,
     driftBeats: began && reading.drift.correctedForPower ? reading.drift.driftBeats : null,
     times: moment.numbers["times"] ?? null,

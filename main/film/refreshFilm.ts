@@ -40,9 +40,11 @@ export function refreshFilm(film: Film, given: FilmInput, keptBack: readonly str
         return [{ ...shot, ...captionsSaying(item.captions, texts) }];
       }
       const captions = item.captions.filter(({ text }) => mayStay(text));
-      for (const { text } of item.captions) if (!mayStay(text)) warnings.push(`The caption "${text}" is left out of the lesson.`);
+      for (const { text } of item.captions)
+        if (!mayStay(text)) warnings.push(`The caption "${text}" is left out of the lesson.`);
       const drawings = item.drawings.filter(({ text }) => mayStay(text ?? ""));
-      if (drawings.length < item.drawings.length) warnings.push("A drawing with words that say too much is left out of the lesson.");
+      if (drawings.length < item.drawings.length)
+        warnings.push("A drawing with words that say too much is left out of the lesson.");
       return [{ ...shot, captions, drawings }];
     }
     const own = item.made !== undefined && item.made === textMark(cardWords(item.card));
@@ -50,7 +52,8 @@ export function refreshFilm(film: Film, given: FilmInput, keptBack: readonly str
       const card = Object.hasOwn(cards, item.id) ? cards[item.id as keyof typeof cards] : (about?.card ?? null);
       return card === null ? [] : [{ ...item, ...keyed, card, made: textMark(cardWords(card)) }];
     }
-    if (mayStay(cardWords(item.card))) return [{ ...item, ...keyed, ...(lesson ? { card: withoutWatts(item.card, input) } : {}) }];
+    if (mayStay(cardWords(item.card)))
+      return [{ ...item, ...keyed, ...(lesson ? { card: withoutWatts(item.card, input) } : {}) }];
     warnings.push(`The card "${item.card.title}" is left out of the lesson.`);
     return [];
   });
@@ -81,7 +84,8 @@ function momentOf(item: FilmItem, input: FilmInput): number | null {
 function onTheClock(shot: Shot, placed: readonly PlacedClip[]): Shot {
   const clock = placed.find(({ clip }) => clip.id === shot.clipId)?.clock;
   if (clock === undefined) return shot;
-  const movedS = clock.offsetS + clock.rate * shot.mediaStartS - (shot.clock.offsetS + shot.clock.rate * shot.mediaStartS);
+  const movedS =
+    clock.offsetS + clock.rate * shot.mediaStartS - (shot.clock.offsetS + shot.clock.rate * shot.mediaStartS);
   return { ...shot, clock, pageStartS: Math.max(0, shot.pageStartS + movedS), pageEndS: shot.pageEndS + movedS };
 }
 
@@ -95,5 +99,12 @@ function withoutWatts(card: CardItem["card"], input: FilmInput): CardItem["card"
 function saysTooMuch(words: string, keptBack: readonly string[], asPercent: boolean): boolean {
   if (asPercent && /\d\s*(W|watts?)\b/i.test(words)) return true;
   const plain = ` ${words.toLowerCase().replaceAll(/[^\p{L}\p{N}]+/gu, " ")} `;
-  return keptBack.some((one) => plain.includes(` ${one.toLowerCase().replaceAll(/[^\p{L}\p{N}]+/gu, " ").trim()} `));
+  return keptBack.some((one) =>
+    plain.includes(
+      ` ${one
+        .toLowerCase()
+        .replaceAll(/[^\p{L}\p{N}]+/gu, " ")
+        .trim()} `,
+    ),
+  );
 }

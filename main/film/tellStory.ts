@@ -53,7 +53,8 @@ export function tellStory(
     cadence: kind("cadenceBlock").length >= CADENCE_FROM,
     drift:
       drift.verdict === "began" ||
-      ((drift.verdict === "rose from the start" || drift.verdict === "start unclear") && (drift.driftBeats ?? 0) >= DRIFT_FROM_BEATS),
+      ((drift.verdict === "rose from the start" || drift.verdict === "start unclear") &&
+        (drift.driftBeats ?? 0) >= DRIFT_FROM_BEATS),
     nothing: true,
   };
   const order: TeachingPoint[] = ["coastOver", "breaks", "surges", "tooHard", "tooEasy", "cadence", "drift", "nothing"];
@@ -73,7 +74,8 @@ export function tellStory(
     drift: 0,
     nothing: 0,
   };
-  const percent = teaching === "tooHard" ? percentOf(pressure.aboveS) : teaching === "tooEasy" ? percentOf(pressure.belowS) : null;
+  const percent =
+    teaching === "tooHard" ? percentOf(pressure.aboveS) : teaching === "tooEasy" ? percentOf(pressure.belowS) : null;
 
   const steady = kind("steadyStretch").sort((a, b) => lengthS(b) - lengthS(a))[0];
   const held: DebriefStory["held"] =
@@ -100,7 +102,14 @@ export function tellStory(
     event:
       eventS === null || minimumS === null || aimS === null
         ? null
-        : { name: plan.eventName, eventS, leastS: minimumS, aimS, heldLowS: target.heldLowS, heldHighS: target.heldHighS },
+        : {
+            name: plan.eventName,
+            eventS,
+            leastS: minimumS,
+            aimS,
+            heldLowS: target.heldLowS,
+            heldHighS: target.heldHighS,
+          },
     words: { held: coach.words?.held ?? null, change: coach.words?.change ?? null, next: coach.words?.next ?? null },
   };
 }

@@ -41,7 +41,9 @@ function colourOf(stream: ProbedStream): ClipColour {
 
 /** The rate of taking that Android's open source recorder writes (`com.android.capture.fps`; from memory). */
 function takenPerSOf(probed: Probed): number | null {
-  const stated = Object.entries(probed.format?.tags ?? {}).find(([key]) => key.toLowerCase() === "com.android.capture.fps");
+  const stated = Object.entries(probed.format?.tags ?? {}).find(
+    ([key]) => key.toLowerCase() === "com.android.capture.fps",
+  );
   const perS = Number(stated?.[1]);
   return stated && perS > 0 && perS < 100_000 ? perS : null;
 }
@@ -66,7 +68,9 @@ function cameraOf(probed: Probed, video: ProbedStream): string | null {
  * `trackId`. Throws a `Failure` when ffprobe knows no decodable video there.
  */
 export function clipFacts(probed: Probed, trackId: number, fileName: string): ClipFacts {
-  const videos = probed.streams.filter((stream) => stream.codec_type === "video" && stream.disposition?.attached_pic !== 1);
+  const videos = probed.streams.filter(
+    (stream) => stream.codec_type === "video" && stream.disposition?.attached_pic !== 1,
+  );
   const video = videos.find((stream) => Number(stream.id) === trackId) ?? videos[0];
   if (!video?.width || !video.height || !video.codec_name) {
     throw new Failure(
@@ -75,14 +79,18 @@ export function clipFacts(probed: Probed, trackId: number, fileName: string): Cl
       "Export it from the camera's own program as H.264 or HEVC.",
     );
   }
-  const audio = probed.streams.find((stream) => stream.codec_type === "audio" && stream.codec_name && Number(stream.sample_rate) > 0);
+  const audio = probed.streams.find(
+    (stream) => stream.codec_type === "audio" && stream.codec_name && Number(stream.sample_rate) > 0,
+  );
   return {
     widthPx: video.width,
     heightPx: video.height,
     pixelAspect: pixelAspectOf(video.sample_aspect_ratio),
     videoCodec: video.codec_name,
     colour: colourOf(video),
-    audio: audio ? { codec: audio.codec_name!, sampleRateHz: Number(audio.sample_rate), channels: audio.channels ?? 1 } : null,
+    audio: audio
+      ? { codec: audio.codec_name!, sampleRateHz: Number(audio.sample_rate), channels: audio.channels ?? 1 }
+      : null,
     camera: cameraOf(probed, video),
     takenPerS: takenPerSOf(probed),
   };

@@ -25,17 +25,27 @@ async function asCompanion(clip: Clip, path: string): Promise<Clip | null> {
   try {
     if (source.size === 0 || source.size >= clip.bytes) return null;
     const movie = await readMovie(source, parse(path).base);
-    const video = movie.tracks.filter(({ handler, samples }) => handler === "vide" && samples.count > 0).sort((a, b) => b.samples.count - a.samples.count)[0];
+    const video = movie.tracks
+      .filter(({ handler, samples }) => handler === "vide" && samples.count > 0)
+      .sort((a, b) => b.samples.count - a.samples.count)[0];
     if (movie.fragmented || !video?.entry || video.entry.bytes.length < 20) return null;
     // Width and height of a visual sample entry (ISO/IEC 14496-12, 12.1.3).
     const entry = new DataView(video.entry.bytes.buffer, video.entry.bytes.byteOffset);
     const [codedWidthPx, codedHeightPx] = [entry.getUint16(16), entry.getUint16(18)];
-    const { timescale, ticks, keyframes, endTicks } = frameTimes(video, movie.timescale, samplesPresent(video.samples, source.size));
+    const { timescale, ticks, keyframes, endTicks } = frameTimes(
+      video,
+      movie.timescale,
+      samplesPresent(video.samples, source.size),
+    );
     const durationS = endTicks / timescale;
     const frameS = Math.max(clip.durationS / clip.frames.ticks.length, durationS / ticks.length);
     const created = movieTimeUtcMs(movie.created);
-    const clocks = created === null || clip.createdUtcMs === null ? created === clip.createdUtcMs : Math.abs(created - clip.createdUtcMs) <= CLOCK_APART_S * 1000;
-    if (codedWidthPx >= clip.codedWidthPx || Math.abs(durationS - clip.durationS) > FRAMES_APART * frameS || !clocks) return null;
+    const clocks =
+      created === null || clip.createdUtcMs === null
+        ? created === clip.createdUtcMs
+        : Math.abs(created - clip.createdUtcMs) <= CLOCK_APART_S * 1000;
+    if (codedWidthPx >= clip.codedWidthPx || Math.abs(durationS - clip.durationS) > FRAMES_APART * frameS || !clocks)
+      return null;
     return {
       ...clip,
       path,
@@ -65,7 +75,10 @@ export async function companionClip(clip: Clip): Promise<Clip | null> {
   const own = parse(clip.path).base;
   const names = await readdir(folder).catch((): string[] => []);
   const found: Clip[] = [];
-  for (const name of names.filter((n) => n !== own && kindred(n, own)).sort().slice(0, MOST_TRIED)) {
+  for (const name of names
+    .filter((n) => n !== own && kindred(n, own))
+    .sort()
+    .slice(0, MOST_TRIED)) {
     // Whatever else is called alike and is no clip is none of our business.
     const companion = await asCompanion(clip, join(folder, name)).catch(() => null);
     if (companion) found.push(companion);

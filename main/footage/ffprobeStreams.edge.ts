@@ -8,10 +8,18 @@ export async function ffprobeStreams(ffprobe: string, path: string, fileName: st
   const args = ["-v", "error", "-of", "json", "-show_streams", "-show_format", `file:${path}`];
   const result = await runTool(ffprobe, args, { onData: (chunk) => chunks.push(chunk) });
   if (result.trouble === "missing") {
-    throw new Failure("tool-missing", `ffprobe could not be started (${ffprobe}).`, "Run `npm run setup`, which finds or installs it.");
+    throw new Failure(
+      "tool-missing",
+      `ffprobe could not be started (${ffprobe}).`,
+      "Run `npm run setup`, which finds or installs it.",
+    );
   }
   if (result.trouble === "hung") {
-    throw new Failure("tool-hung", `ffprobe gave no answer about ${fileName} for 30 s.`, "Copy the clip to a local disk and try again.");
+    throw new Failure(
+      "tool-hung",
+      `ffprobe gave no answer about ${fileName} for 30 s.`,
+      "Copy the clip to a local disk and try again.",
+    );
   }
   try {
     if (result.code === 0) return JSON.parse(Buffer.concat(chunks).toString("utf8")) as Probed;

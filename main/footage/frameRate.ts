@@ -25,7 +25,8 @@ export function frameRate(frames: FrameTimes): { readonly rate: Rational; readon
   const mean = span / (n - 1);
   const fits = (step: number) => frames.ticks.every((tick, k) => Math.abs(tick - first - k * step) <= 1);
   const whole = Math.round(mean);
-  if (frames.ticks.every((tick, k) => tick - first === k * whole)) return { rate: reduced(frames.timescale, whole), variable: false };
+  if (frames.ticks.every((tick, k) => tick - first === k * whole))
+    return { rate: reduced(frames.timescale, whole), variable: false };
   const perSecond = frames.timescale / mean;
   const candidates: Rational[] = [
     ...NTSC.map((nominal) => ({ num: nominal * 1000, den: 1001 })),

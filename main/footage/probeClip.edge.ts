@@ -54,7 +54,11 @@ export async function readMovie(source: FileSource, fileName: string): Promise<M
   }
   const movie = parseMovie(await source.read(moov.start, moov.end - moov.start));
   if (!movie) {
-    throw new Failure("clip-not-usable", `The index of ${fileName} is damaged.`, "Copy the clip from the camera again.");
+    throw new Failure(
+      "clip-not-usable",
+      `The index of ${fileName} is damaged.`,
+      "Copy the clip from the camera again.",
+    );
   }
   return movie;
 }
@@ -107,11 +111,15 @@ export async function probeClip(path: string, id: string, tools: Tools): Promise
     const warnings: string[] = [];
     const durationS = frames.endTicks / frames.timescale;
     if (present < video.samples.count) {
-      warnings.push(`${fileName} was cut off: only the first ${durationS.toFixed(1)} s of its picture are in the file.`);
+      warnings.push(
+        `${fileName} was cut off: only the first ${durationS.toFixed(1)} s of its picture are in the file.`,
+      );
     }
     const claimed = [movie.created, video.tkhdCreated, video.mdhdCreated].filter((t) => t !== 0);
     if (claimed.some((t) => Math.abs(t - claimed[0]) > 2)) {
-      warnings.push(`The times in the header of ${fileName} differ, so the clip was edited or passed on by a program; its clock may be wrong.`);
+      warnings.push(
+        `The times in the header of ${fileName} differ, so the clip was edited or passed on by a program; its clock may be wrong.`,
+      );
     }
     const facts = clipFacts(await ffprobeStreams(tools.ffprobe, path, fileName), video.id, fileName);
     const { rate, variable } = frameRate(frames);

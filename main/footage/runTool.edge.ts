@@ -26,7 +26,10 @@ export function runTool(program: string, args: readonly string[], options: ToolO
   return new Promise((resolve) => {
     let stderr = "";
     let trouble: ToolResult["trouble"] = null;
-    const child = spawn(program, args, { stdio: [options.feed ? "pipe" : "ignore", "pipe", "pipe"], windowsHide: true });
+    const child = spawn(program, args, {
+      stdio: [options.feed ? "pipe" : "ignore", "pipe", "pipe"],
+      windowsHide: true,
+    });
     const { stdin } = child;
     // A program that ended early says so by its exit; what it would still have read is dropped.
     if (options.feed && stdin) void pipeline(options.feed, stdin).catch(() => undefined);

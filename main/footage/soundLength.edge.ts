@@ -5,9 +5,24 @@ import { runTool } from "./runTool.edge.ts";
 /** Length of a sound file (WAV, M4A), s. Failure `file-unreadable` names it where it is missing or holds no sound. */
 export async function soundLengthS(path: string, tools: Tools): Promise<number> {
   let out = "";
-  const args = ["-v", "error", "-select_streams", "a:0", "-show_entries", "stream=codec_type,duration:format=duration", "-of", "json", `file:${path}`];
+  const args = [
+    "-v",
+    "error",
+    "-select_streams",
+    "a:0",
+    "-show_entries",
+    "stream=codec_type,duration:format=duration",
+    "-of",
+    "json",
+    `file:${path}`,
+  ];
   const { code } = await runTool(tools.ffprobe, args, { onData: (chunk) => (out += chunk.toString("utf8")) });
-  const refuse = (): Failure => new Failure("file-unreadable", `The spoken comment ${path} can't be played.`, "Record it again, or use a WAV or M4A file.");
+  const refuse = (): Failure =>
+    new Failure(
+      "file-unreadable",
+      `The spoken comment ${path} can't be played.`,
+      "Record it again, or use a WAV or M4A file.",
+    );
   if (code !== 0) throw refuse();
   const { streams, format } = JSON.parse(out) as { streams?: { duration?: string }[]; format?: { duration?: string } };
   if (streams === undefined || streams.length === 0) throw refuse();

@@ -5,7 +5,9 @@ function filmClock(seconds: number): string {
   const whole = Math.floor(seconds + 1e-6);
   const two = (value: number): string => String(value).padStart(2, "0");
   const minutes = Math.floor(whole / 60) % 60;
-  return whole >= 3600 ? `${Math.floor(whole / 3600)}:${two(minutes)}:${two(whole % 60)}` : `${minutes}:${two(whole % 60)}`;
+  return whole >= 3600
+    ? `${Math.floor(whole / 3600)}:${two(minutes)}:${two(whole % 60)}`
+    : `${minutes}:${two(whole % 60)}`;
 }
 
 /** Chapters as a plain list for the description under a video: a line each, the first at 0:00. */

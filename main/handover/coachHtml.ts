@@ -26,7 +26,9 @@ const PLACES = new Set(["firstPosition", "lastPosition"]);
 /** `longestUnbrokenS` as `longest unbroken, s`. */
 export function keyLabel(key: string): string {
   const unit = UNITS.find(([ending]) => ending.test(key));
-  const plain = (unit === undefined ? key : key.replace(unit[0], "")).replaceAll(/([a-z])([A-Z])/g, "$1 $2").toLowerCase();
+  const plain = (unit === undefined ? key : key.replace(unit[0], ""))
+    .replaceAll(/([a-z])([A-Z])/g, "$1 $2")
+    .toLowerCase();
   return unit === undefined ? plain : `${plain}, ${unit[1]}`;
 }
 
@@ -39,7 +41,8 @@ export function figure(key: string, value: unknown): string {
     return key.endsWith("S") && Math.abs(value) >= 60 ? `${plain} (${clockText(value)})` : plain;
   }
   if (typeof value === "string") return value;
-  if (Array.isArray(value)) return value.length === 0 ? "none" : value.map((one: unknown) => figure(key, one)).join("; ");
+  if (Array.isArray(value))
+    return value.length === 0 ? "none" : value.map((one: unknown) => figure(key, one)).join("; ");
   return Object.entries(value as Record<string, unknown>)
     .map(([inner, one]) => {
       const [label, unit] = keyLabel(inner).split(", ");
@@ -59,16 +62,30 @@ function section(title: string, values: unknown): string {
 function table(title: string, columns: readonly string[], rows: readonly (readonly string[])[], empty: string): string {
   const head = columns.map((column) => `<th scope="col">${safe(column)}</th>`).join("");
   const body = rows.map((row) => `<tr>${row.map((cell) => `<td>${safe(cell)}</td>`).join("")}</tr>`).join("\n");
-  const content = rows.length === 0 ? `<p>${safe(empty)}</p>` : `<section class="wide figures" tabindex="0" aria-label="${safe(title)}, table"><table>\n<thead><tr>${head}</tr></thead>\n<tbody>\n${body}\n</tbody>\n</table></section>`;
+  const content =
+    rows.length === 0
+      ? `<p>${safe(empty)}</p>`
+      : `<section class="wide figures" tabindex="0" aria-label="${safe(title)}, table"><table>\n<thead><tr>${head}</tr></thead>\n<tbody>\n${body}\n</tbody>\n</table></section>`;
   return `<section>\n<h2>${safe(title)}</h2>\n${content}\n</section>`;
 }
 
 const list = (title: string, items: readonly string[]): string =>
-  items.length === 0 ? "" : `<section>\n<h2>${safe(title)}</h2>\n<ul>\n${items.map((item) => `<li>${safe(item)}</li>`).join("\n")}\n</ul>\n</section>`;
+  items.length === 0
+    ? ""
+    : `<section>\n<h2>${safe(title)}</h2>\n<ul>\n${items.map((item) => `<li>${safe(item)}</li>`).join("\n")}\n</ul>\n</section>`;
 
 /** What `read` prints: one sentence a line, a paragraph a section. */
 function inWords(lines: readonly string[]): string {
-  const sections = lines.join("\n").split("\n\n").map((section) => `<p>${section.split("\n").map((line) => safe(line.trim())).join("<br>\n")}</p>`);
+  const sections = lines
+    .join("\n")
+    .split("\n\n")
+    .map(
+      (section) =>
+        `<p>${section
+          .split("\n")
+          .map((line) => safe(line.trim()))
+          .join("<br>\n")}</p>`,
+    );
   return lines.length === 0 ? "" : `<section>\n<h2>In words</h2>\n${sections.join("\n")}\n</section>`;
 }
 
@@ -81,14 +98,23 @@ export function coachHtml(data: HandoverData): string {
   const words = handoverWords(data);
   const facts = pageFacts(data);
   const title = `Coach's page: ${data.title ?? data.plan.title ?? data.ride.fileName}`;
-  const chart = rideChart(data, words, facts, { id: "ride", fromS: 0, toS: data.ride.grid.seconds, title: "Power and heart rate", moment: null, heart: true });
+  const chart = rideChart(data, words, facts, {
+    id: "ride",
+    fromS: 0,
+    toS: data.ride.grid.seconds,
+    title: "Power and heart rate",
+    moment: null,
+    heart: true,
+  });
   const json = data.readJson;
   const chapters = filmChapters(data.film, data.reading.moments, words);
   const body = [
     `<header class="roomy">\n<h1>${safe(title)}</h1>\n<p class="quiet">${safe([data.plan.rider, data.dateText, data.ride.fileName].filter((one) => one !== null).join(", "))}</p>\n</header>\n<main class="roomy">`,
     inWords(data.readLines),
     chart === null ? "" : `<figure>${rideChartSvg(chart)}</figure>`,
-    ...["ride", "counted", "pressure", "cadence", "drift", "target"].map((key) => section(key[0].toUpperCase() + key.slice(1), json[key])),
+    ...["ride", "counted", "pressure", "cadence", "drift", "target"].map((key) =>
+      section(key[0].toUpperCase() + key.slice(1), json[key]),
+    ),
     table(
       "Moments",
       ["rank", "kind", "from", "to", "reason", "excused", "set by", "numbers"],
@@ -110,7 +136,12 @@ export function coachHtml(data: HandoverData): string {
       data.reading.overrides.map((one) => [one.what, figure("", one.computed), figure("", one.set), one.reason ?? ""]),
       "Nothing was overruled.",
     ),
-    table("The film", ["shot or card", "why it is in"], data.film.items.map((item, index) => [chapters[index].text, item.why]), "Empty."),
+    table(
+      "The film",
+      ["shot or card", "why it is in"],
+      data.film.items.map((item, index) => [chapters[index].text, item.why]),
+      "Empty.",
+    ),
     list("Left out", data.film.leftOut),
     list("Warnings", [...new Set([...data.ride.warnings, ...data.reading.warnings])]),
     "</main>",

@@ -14,8 +14,14 @@ function cardTexts(item: FilmItem): string[] {
   if (item.type === "shot") return [];
   const card = item.card;
   const lines =
-    "lines" in card ? card.lines : card.kind === "plan" ? card.rows.map((row) => `${row.label}: ${row.value}`) : card.rows.map((row) => `${row.label}: ${row.left}, ${row.right}`);
-  return [card.title, ...lines, ...(card.kind === "closing" ? [card.caution] : [])].filter((line) => line.trim() !== "");
+    "lines" in card
+      ? card.lines
+      : card.kind === "plan"
+        ? card.rows.map((row) => `${row.label}: ${row.value}`)
+        : card.rows.map((row) => `${row.label}: ${row.left}, ${row.right}`);
+  return [card.title, ...lines, ...(card.kind === "closing" ? [card.caution] : [])].filter(
+    (line) => line.trim() !== "",
+  );
 }
 
 /** Every text the film shows, in film time: the captions of shots, and what the cards say. */
@@ -25,7 +31,11 @@ export function filmCaptions(film: Film): FilmText[] {
     const item = film.items[index];
     const startS = span.startFrame * secondsPerFrame;
     if (item.type === "shot")
-      return item.captions.map((caption) => ({ startS: startS + caption.startS, endS: startS + caption.endS, text: caption.text }));
+      return item.captions.map((caption) => ({
+        startS: startS + caption.startS,
+        endS: startS + caption.endS,
+        text: caption.text,
+      }));
     return [{ startS, endS: startS + span.frames * secondsPerFrame, text: cardTexts(item).join("\n") }];
   });
 }
@@ -39,7 +49,12 @@ export function itemTitle(item: FilmItem): string {
  * One chapter per item, without gaps from 0 to the end of the film; the title is the moment's or the card's.
  * @param names the coach's own names of moments, by index
  */
-export function filmChapters(film: Film, moments: readonly Moment[], words: DebriefPhrases, names: ReadonlyMap<number, string> = new Map()): FilmText[] {
+export function filmChapters(
+  film: Film,
+  moments: readonly Moment[],
+  words: DebriefPhrases,
+  names: ReadonlyMap<number, string> = new Map(),
+): FilmText[] {
   const secondsPerFrame = film.frameRate.den / film.frameRate.num;
   const spans = filmTimeline(film);
   return spans.map((span, index) => {
@@ -47,7 +62,11 @@ export function filmChapters(film: Film, moments: readonly Moment[], words: Debr
     const next = spans[index + 1];
     const moment = item.moment === null ? undefined : moments[item.moment];
     const text = moment !== undefined ? (names.get(item.moment!) ?? words.momentName(moment.kind)) : itemTitle(item);
-    return { startS: span.startFrame * secondsPerFrame, endS: (next?.startFrame ?? span.startFrame + span.frames) * secondsPerFrame, text };
+    return {
+      startS: span.startFrame * secondsPerFrame,
+      endS: (next?.startFrame ?? span.startFrame + span.frames) * secondsPerFrame,
+      text,
+    };
   });
 }
 

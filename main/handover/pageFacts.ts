@@ -3,7 +3,11 @@ import type { Ride, Span } from "../contract/ride.ts";
 import type { PageFacts } from "../../overlay/words/debriefPhrases.ts";
 import type { HandoverData } from "./handoverData.ts";
 
-function meanOver(column: Float64Array | undefined, spans: readonly Span[], keep: (value: number) => boolean): number | null {
+function meanOver(
+  column: Float64Array | undefined,
+  spans: readonly Span[],
+  keep: (value: number) => boolean,
+): number | null {
   if (column === undefined) return null;
   let sum = 0;
   let count = 0;
@@ -19,7 +23,8 @@ function meanOver(column: Float64Array | undefined, spans: readonly Span[], keep
 function shares(reading: Reading): Pick<PageFacts, "inBandPercent" | "belowPercent" | "abovePercent" | "offPercent"> {
   const { pressure } = reading;
   const knownS = pressure.inBandS + pressure.belowS + pressure.aboveS + pressure.offS;
-  const percent = (seconds: number, known: boolean): number | null => (known && knownS > 0 ? (100 * seconds) / knownS : null);
+  const percent = (seconds: number, known: boolean): number | null =>
+    known && knownS > 0 ? (100 * seconds) / knownS : null;
   const judged = pressure.judgedBy !== null;
   return {
     inBandPercent: percent(pressure.inBandS, judged),
@@ -42,6 +47,7 @@ export function pageFacts(data: HandoverData): PageFacts {
     ...shares(reading),
     meanBpm: meanOver(ride.grid.heartRate?.value, spans, () => true),
     meanRpm: meanOver(ride.grid.cadence?.value, spans, (value) => value > 0),
-    longestUnbrokenS: reading.pressure.cranksKnown && reading.pressure.longestUnbrokenS > 0 ? reading.pressure.longestUnbrokenS : null,
+    longestUnbrokenS:
+      reading.pressure.cranksKnown && reading.pressure.longestUnbrokenS > 0 ? reading.pressure.longestUnbrokenS : null,
   };
 }

@@ -25,7 +25,9 @@ function withoutDay(pdf: Buffer): Buffer {
   const startAt = day < 0 ? -1 : pdf.lastIndexOf(" obj", day, "latin1");
   if (startAt < 0 || endAt < 0) return pdf;
   const facts = pdf.toString("latin1", startAt, endAt);
-  const kept = facts.replaceAll(/\/(?:CreationDate|ModDate|Creator) \((?:\\.|[^\\)])*\)/gs, (fact) => " ".repeat(fact.length));
+  const kept = facts.replaceAll(/\/(?:CreationDate|ModDate|Creator) \((?:\\.|[^\\)])*\)/gs, (fact) =>
+    " ".repeat(fact.length),
+  );
   return Buffer.concat([pdf.subarray(0, startAt), Buffer.from(kept, "latin1"), pdf.subarray(endAt)]);
 }
 
@@ -34,7 +36,8 @@ function withoutDay(pdf: Buffer): Buffer {
  * appears under its name only when it is whole. Nothing is fetched: the page holds all it needs.
  */
 export async function pagePdf(htmlPath: string, pdfPath: string, chromiumPath: string | null): Promise<PdfResult> {
-  if (chromiumPath === null) return { written: false, why: "no Chromium was found to print with; the page can be printed from any browser" };
+  if (chromiumPath === null)
+    return { written: false, why: "no Chromium was found to print with; the page can be printed from any browser" };
   const profile = await mkdtemp(join(tmpdir(), "followcar-print-"));
   const draft = join(profile, "page.pdf");
   const options = [
@@ -67,7 +70,8 @@ export async function pagePdf(htmlPath: string, pdfPath: string, chromiumPath: s
       });
     });
     const printed = await readFile(draft).catch(() => null);
-    if (why !== null || printed === null || printed.length === 0) return { written: false, why: why ?? "Chromium wrote no PDF" };
+    if (why !== null || printed === null || printed.length === 0)
+      return { written: false, why: why ?? "Chromium wrote no PDF" };
     await writeFile(`${pdfPath}.part`, withoutDay(printed));
     await rename(`${pdfPath}.part`, pdfPath);
     return { written: true };

@@ -8,11 +8,19 @@ import { planSheetWords } from "../../overlay/words/planSheetWords.ts";
  * Half a page for the athlete before the ride: what is asked, how to ride it, how to film it.
  * @param band from the reading's `planBand`, on the meter's own scale: a meter that reads low is asked for less
  */
-export function planSheetHtml(plan: Plan, band: { readonly lowW: number; readonly highW: number } | null, language: Language, fonts: readonly PageFont[]): string {
+export function planSheetHtml(
+  plan: Plan,
+  band: { readonly lowW: number; readonly highW: number } | null,
+  language: Language,
+  fonts: readonly PageFont[],
+): string {
   const words = planSheetWords(language);
   const facts = { ...plan, lowW: band?.lowW ?? null, highW: band?.highW ?? null };
-  const rows = words.rows(facts).map((row) => `<tr><th scope="row">${safe(row.label)}</th><td>${safe(row.value)}</td></tr>`);
-  const list = (items: readonly string[]): string => `<ul>\n${items.map((item) => `<li>${safe(item)}</li>`).join("\n")}\n</ul>`;
+  const rows = words
+    .rows(facts)
+    .map((row) => `<tr><th scope="row">${safe(row.label)}</th><td>${safe(row.value)}</td></tr>`);
+  const list = (items: readonly string[]): string =>
+    `<ul>\n${items.map((item) => `<li>${safe(item)}</li>`).join("\n")}\n</ul>`;
   const title = plan.title ?? words.title;
   const body = [
     `<header>\n<h1>${safe(title)}</h1>${plan.rider === null ? "" : `\n<p class="quiet">${safe(plan.rider)}</p>`}\n</header>\n<main>`,

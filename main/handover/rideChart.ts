@@ -17,7 +17,14 @@ export function rideChart(
   data: HandoverData,
   words: DebriefPhrases,
   facts: PageFacts,
-  which: { readonly id: string; readonly fromS: number; readonly toS: number; readonly title: string; readonly moment: Span | null; readonly heart: boolean },
+  which: {
+    readonly id: string;
+    readonly fromS: number;
+    readonly toS: number;
+    readonly title: string;
+    readonly moment: Span | null;
+    readonly heart: boolean;
+  },
 ): RideChart | null {
   const { ride, reading } = data;
   const startS = Math.max(0, Math.floor(which.fromS));
@@ -40,14 +47,19 @@ export function rideChart(
   if (ride.grid.heartRate !== null && (which.moment === null || which.heart || panels.length === 0)) {
     const { drift } = reading;
     const point = (atS: number | null, bpm: number | null, key: string): ChartPanel["points"] =>
-      which.moment === null && atS !== null && bpm !== null ? [{ atS, value: bpm, text: `${key} ${wholeText(bpm)}` }] : [];
+      which.moment === null && atS !== null && bpm !== null
+        ? [{ atS, value: bpm, text: `${key} ${wholeText(bpm)}` }]
+        : [];
     const began = drift.verdict === "began" || drift.verdict === "start unclear";
     panels.push({
       axis: words.page.heartAxis,
       values: meanSteps(ride.grid.heartRate.value, startS, endS, stepS),
       kind: "heart",
       band: null,
-      points: [...point(drift.firstAtS, drift.firstBpm, words.page.firstKey), ...point(drift.lastAtS, drift.lastBpm, words.page.lastKey)],
+      points: [
+        ...point(drift.firstAtS, drift.firstBpm, words.page.firstKey),
+        ...point(drift.lastAtS, drift.lastBpm, words.page.lastKey),
+      ],
       interval:
         which.moment === null && began && drift.onsetLowS !== null && drift.onsetHighS !== null
           ? { lowS: drift.onsetLowS, highS: drift.onsetHighS, key: words.page.onsetKey }
@@ -63,6 +75,9 @@ export function rideChart(
     startS,
     stepS,
     panels,
-    main: which.moment === null ? { startS: reading.counted.startS, endS: reading.counted.endS, key: words.page.mainPartKey } : null,
+    main:
+      which.moment === null
+        ? { startS: reading.counted.startS, endS: reading.counted.endS, key: words.page.mainPartKey }
+        : null,
   };
 }

@@ -50,7 +50,11 @@ function hourMinute(seconds: number): string {
 }
 
 /** The same scale for lines, marks and ticks: linear from the first tick to the last. */
-export function panelScale(panel: ChartPanel): { readonly ticks: readonly number[]; readonly low: number; readonly high: number } {
+export function panelScale(panel: ChartPanel): {
+  readonly ticks: readonly number[];
+  readonly low: number;
+  readonly high: number;
+} {
   const values = [...panel.values].filter((value) => Number.isFinite(value));
   for (const point of panel.points) values.push(point.value);
   if (panel.band !== null) values.push(panel.band.low, panel.band.high);
@@ -98,7 +102,10 @@ export function rideChartSvg(chart: RideChart): string {
     const scale = panelScale(panel);
     const y = (value: number): number => top + PANEL - ((value - scale.low) / (scale.high - scale.low)) * PANEL;
     const grid = scale.ticks
-      .map((tick) => `<path class="grid" d="M${LEFT} ${fixed(y(tick))}H${right}"/>${text(LEFT - 5, y(tick) + 4, "end", fixed(tick))}`)
+      .map(
+        (tick) =>
+          `<path class="grid" d="M${LEFT} ${fixed(y(tick))}H${right}"/>${text(LEFT - 5, y(tick) + 4, "end", fixed(tick))}`,
+      )
       .join("");
     const band =
       panel.band === null
@@ -108,7 +115,14 @@ export function rideChartSvg(chart: RideChart): string {
       panel.interval === null
         ? ""
         : `<rect class="span" x="${fixed(atX(panel.interval.lowS))}" y="${top}" width="${fixed(Math.max(1, atX(panel.interval.highS) - atX(panel.interval.lowS)))}" height="${PANEL}"/>` +
-          (panel.interval.key === "" ? "" : text(Math.min(right - 60, Math.max(LEFT + 60, (atX(panel.interval.lowS) + atX(panel.interval.highS)) / 2)), top + PANEL - 6, "middle", panel.interval.key));
+          (panel.interval.key === ""
+            ? ""
+            : text(
+                Math.min(right - 60, Math.max(LEFT + 60, (atX(panel.interval.lowS) + atX(panel.interval.highS)) / 2)),
+                top + PANEL - 6,
+                "middle",
+                panel.interval.key,
+              ));
     const points = panel.points
       .map((point) => {
         const px = atX(point.atS);
@@ -117,12 +131,16 @@ export function rideChartSvg(chart: RideChart): string {
       })
       .join("");
     const key = panel.band === null ? "" : text(right - 13, top - 8, "end", panel.band.key);
-    const swatch = panel.band === null ? "" : `<rect class="band" x="${right - 8}" y="${top - 17}" width="8" height="10"/>`;
+    const swatch =
+      panel.band === null ? "" : `<rect class="band" x="${right - 8}" y="${top - 17}" width="8" height="10"/>`;
     return `${text(LEFT, top - 8, "start", panel.axis, "strong")}${swatch}${key}${band}${interval}${grid}<path class="${panel.kind}" d="${linePath(panel.values, stepX, y)}"/>${points}`;
   });
 
   const times = timeTicks(chart.startS, endS, 6)
-    .map((tick) => `<path class="tick" d="M${fixed(atX(tick))} ${bottom}v5"/>${text(atX(tick), bottom + 18, atX(tick) > right - 12 ? "end" : "middle", hourMinute(tick))}`)
+    .map(
+      (tick) =>
+        `<path class="tick" d="M${fixed(atX(tick))} ${bottom}v5"/>${text(atX(tick), bottom + 18, atX(tick) > right - 12 ? "end" : "middle", hourMinute(tick))}`,
+    )
     .join("");
   const main =
     chart.main === null

@@ -12,10 +12,20 @@ function schemas(rate: number): {
   time: (value: number) => Json;
   range: (start: number, duration: number) => Json;
   reference: (url: string, name: string, frames: number) => Json;
-  clip: (name: string, start: number, duration: number, reference: Json, more?: { effects?: Json[]; markers?: Json[]; metadata?: Json }) => Json;
+  clip: (
+    name: string,
+    start: number,
+    duration: number,
+    reference: Json,
+    more?: { effects?: Json[]; markers?: Json[]; metadata?: Json },
+  ) => Json;
 } {
   const time = (value: number): Json => ({ OTIO_SCHEMA: "RationalTime.1", rate, value });
-  const range = (start: number, duration: number): Json => ({ OTIO_SCHEMA: "TimeRange.1", duration: time(duration), start_time: time(start) });
+  const range = (start: number, duration: number): Json => ({
+    OTIO_SCHEMA: "TimeRange.1",
+    duration: time(duration),
+    start_time: time(start),
+  });
   return {
     time,
     range,
@@ -41,8 +51,22 @@ function schemas(rate: number): {
   };
 }
 
-const timeWarp = (speed: number): Json => ({ OTIO_SCHEMA: "LinearTimeWarp.1", metadata: {}, name: "", effect_name: "LinearTimeWarp", enabled: true, time_scalar: speed });
-const freezeFrame: Json = { OTIO_SCHEMA: "FreezeFrame.1", metadata: {}, name: "", effect_name: "FreezeFrame", enabled: true, time_scalar: 0 };
+const timeWarp = (speed: number): Json => ({
+  OTIO_SCHEMA: "LinearTimeWarp.1",
+  metadata: {},
+  name: "",
+  effect_name: "LinearTimeWarp",
+  enabled: true,
+  time_scalar: speed,
+});
+const freezeFrame: Json = {
+  OTIO_SCHEMA: "FreezeFrame.1",
+  metadata: {},
+  name: "",
+  effect_name: "FreezeFrame",
+  enabled: true,
+  time_scalar: 0,
+};
 
 /** The pieces of a shot between its freezes, in whole film frames that add up to the shot's own. */
 function pieces(shot: Shot, frames: number, perSecond: number): { mediaS: number; frames: number; frozen: boolean }[] {
@@ -114,10 +138,19 @@ export function timelineOtio(
             },
           ];
     if (item.type === "card")
-      return [make.clip(name, span.startFrame + cutIn, frames, make.reference("film.mp4", "film.mp4", filmFrames), { markers: marker(span.startFrame + cutIn), metadata })];
+      return [
+        make.clip(name, span.startFrame + cutIn, frames, make.reference("film.mp4", "film.mp4", filmFrames), {
+          markers: marker(span.startFrame + cutIn),
+          metadata,
+        }),
+      ];
     const clip = clips.find((one) => one.id === item.clipId);
     const where = urls.get(item.clipId) ?? { url: item.clipId, name: item.clipId };
-    const reference = make.reference(where.url, where.name, Math.floor((clip?.durationS ?? item.mediaEndS) * perSecond));
+    const reference = make.reference(
+      where.url,
+      where.name,
+      Math.floor((clip?.durationS ?? item.mediaEndS) * perSecond),
+    );
     return pieces(item, span.frames, perSecond)
       .map((piece, at, all) => ({
         ...piece,
@@ -128,7 +161,11 @@ export function timelineOtio(
       .map((piece, at) => {
         const start = Math.round(piece.mediaS * perSecond);
         const effects = piece.frozen ? [freezeFrame] : item.speed === 1 ? [] : [timeWarp(item.speed)];
-        return make.clip(name, start, piece.frames, reference, { effects, markers: at === 0 ? marker(start) : [], metadata });
+        return make.clip(name, start, piece.frames, reference, {
+          effects,
+          markers: at === 0 ? marker(start) : [],
+          metadata,
+        });
       });
   });
   const composition = (schema: string, name: string, more: Json): Json => ({

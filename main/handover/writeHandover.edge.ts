@@ -50,7 +50,11 @@ function stillName(index: number, kind: string, startS: number): string {
  * no coach's page, no moments files and no timeline: those name files, reasons and notes.
  * Failures: `output-not-writable`, `disk-full`.
  */
-export async function writeHandover(outDir: string, data: HandoverData, tools: HandoverTools): Promise<WrittenHandover> {
+export async function writeHandover(
+  outDir: string,
+  data: HandoverData,
+  tools: HandoverTools,
+): Promise<WrittenHandover> {
   const words = handoverWords(data);
   const lesson = data.forWhom === "lesson";
   const { moments } = data.reading;
@@ -76,13 +80,20 @@ export async function writeHandover(outDir: string, data: HandoverData, tools: H
         ] as const)),
     ...data.stills.flatMap((still): [string, Uint8Array][] => {
       const moment = moments[still.moment];
-      return moment === undefined ? [] : [[join("stills", stillName(shown.indexOf(still.moment), moment.kind, moment.startS)), still.png]];
+      return moment === undefined
+        ? []
+        : [[join("stills", stillName(shown.indexOf(still.moment), moment.kind, moment.startS)), still.png]];
     }),
   ];
   try {
     await mkdir(data.stills.length > 0 ? join(outDir, "stills") : outDir, { recursive: true });
   } catch (error) {
-    throw new Failure("output-not-writable", `The folder ${outDir} could not be made.`, "Choose another folder with --out.", error);
+    throw new Failure(
+      "output-not-writable",
+      `The folder ${outDir} could not be made.`,
+      "Choose another folder with --out.",
+      error,
+    );
   }
   const written: string[] = [];
   for (const [name, content] of files) {

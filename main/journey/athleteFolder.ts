@@ -23,10 +23,19 @@ export function athletePathFrom(debriefFolder: string, athleteFolder: string): s
  * holds this once.
  * @param consent when and how, in the coach's words; null: as it stands
  */
-export async function consentedAthlete(folder: string, document: Pick<DebriefDocument, "athletePath" | "plan">, athlete: Athlete | null, consent: string | null): Promise<Athlete | null> {
+export async function consentedAthlete(
+  folder: string,
+  document: Pick<DebriefDocument, "athletePath" | "plan">,
+  athlete: Athlete | null,
+  consent: string | null,
+): Promise<Athlete | null> {
   if (consent === null) return athlete;
-  const agreed: Athlete = { ...(athlete ?? newAthlete(document.plan.rider ?? "-")), lessonConsent: { given: true, dateText: consent } };
+  const agreed: Athlete = {
+    ...(athlete ?? newAthlete(document.plan.rider ?? "-")),
+    lessonConsent: { given: true, dateText: consent },
+  };
   const { athletePath } = document;
-  if (athlete !== null && athletePath !== null) await saveAthlete(isAbsolute(athletePath) ? athletePath : join(folder, athletePath), agreed);
+  if (athlete !== null && athletePath !== null)
+    await saveAthlete(isAbsolute(athletePath) ? athletePath : join(folder, athletePath), agreed);
   return agreed;
 }

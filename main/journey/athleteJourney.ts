@@ -24,7 +24,12 @@ async function pictureCaches(): Promise<string[]> {
 /** What deleting an athlete would remove. Failure `usage` for a folder without an athlete's file. */
 export async function athleteListing(folder: string): Promise<AthleteListing> {
   const athlete = await loadAthlete(folder);
-  if (athlete === null) throw new Failure("usage", `${folder} is no athlete's folder: it has no athlete.json.`, "Name the folder that holds the athlete's file.");
+  if (athlete === null)
+    throw new Failure(
+      "usage",
+      `${folder} is no athlete's folder: it has no athlete.json.`,
+      "Name the folder that holds the athlete's file.",
+    );
   return { athlete, ...(await athleteFiles(folder, await pictureCaches())) };
 }
 
@@ -32,8 +37,16 @@ export async function athleteListing(folder: string): Promise<AthleteListing> {
  * Deletes an athlete whole, once the person has seen the list and typed the name. Gives what is gone and what could not
  * be removed. Failure `usage` when the name is another or the files are no longer those listed: nothing is deleted then.
  */
-export async function deleteListed(folder: string, listing: AthleteListing, confirmName: string): Promise<{ readonly removed: readonly string[]; readonly kept: readonly string[] }> {
+export async function deleteListed(
+  folder: string,
+  listing: AthleteListing,
+  confirmName: string,
+): Promise<{ readonly removed: readonly string[]; readonly kept: readonly string[] }> {
   if (confirmName.trim() !== listing.athlete.name)
-    throw new Failure("usage", `"${confirmName.trim()}" is not the name of this athlete; nothing was deleted.`, `Type the name as athlete.json has it: ${listing.athlete.name}.`);
+    throw new Failure(
+      "usage",
+      `"${confirmName.trim()}" is not the name of this athlete; nothing was deleted.`,
+      `Type the name as athlete.json has it: ${listing.athlete.name}.`,
+    );
   return deleteAthlete(folder, listing.files, await pictureCaches());
 }

@@ -58,7 +58,11 @@ function filmInput(input: AutomaticFilmInput): FilmInput {
     titleLines: [],
     wishes: judged.reading.moments.map((moment): MomentWish => {
       const choice = choiceOf(choices, moment);
-      return { key: { kind: moment.kind, startS: moment.startS }, keep: choice?.keep ?? null, name: choice?.name ?? null };
+      return {
+        key: { kind: moment.kind, startS: moment.startS },
+        keep: choice?.keep ?? null,
+        name: choice?.name ?? null,
+      };
     }),
     acceptUnsure: settings.acceptUnsure,
     forWhom: settings.forWhom,
@@ -68,13 +72,22 @@ function filmInput(input: AutomaticFilmInput): FilmInput {
 }
 
 /** The reading as film and page show it: moments with the coach's spans; in a lesson without the coach's own words. */
-export function shownReading(reading: Reading, choices: readonly MomentChoice[], forWhom: "athlete" | "lesson"): Reading {
+export function shownReading(
+  reading: Reading,
+  choices: readonly MomentChoice[],
+  forWhom: "athlete" | "lesson",
+): Reading {
   const moments = reading.moments.map((moment) => ({ ...moment, ...choiceOf(choices, moment)?.span }));
   return { ...reading, moments: forWhom === "lesson" ? lessonMoments(moments) : moments };
 }
 
 /** What the ride has to teach, without the moments that the coach dropped. */
-export function storyOf(judged: ReadOutcome, choices: readonly MomentChoice[], words: DebriefDocument["words"], forWhom: "athlete" | "lesson"): DebriefStory {
+export function storyOf(
+  judged: ReadOutcome,
+  choices: readonly MomentChoice[],
+  words: DebriefDocument["words"],
+  forWhom: "athlete" | "lesson",
+): DebriefStory {
   const { ride, plan, reading } = judged;
   const shown = shownReading(reading, choices, forWhom);
   const moments = shown.moments.filter((_, index) => choiceOf(choices, reading.moments[index])?.keep !== false);
@@ -89,5 +102,9 @@ export function choiceOf(choices: readonly MomentChoice[], moment: Moment): Mome
 /** The coach's own lines in place of the made ones. */
 function spokenWords(words: DebriefDocument["words"]): { held?: string; change?: string; next?: string } {
   const { held, change, next } = words;
-  return { ...(held === null ? {} : { held }), ...(change === null ? {} : { change }), ...(next === null ? {} : { next }) };
+  return {
+    ...(held === null ? {} : { held }),
+    ...(change === null ? {} : { change }),
+    ...(next === null ? {} : { next }),
+  };
 }

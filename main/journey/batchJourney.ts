@@ -36,12 +36,22 @@ async function outingsIn(folder: string): Promise<Outing[]> {
   try {
     entries = await readdir(folder, { withFileTypes: true });
   } catch (error) {
-    throw new Failure("file-unreadable", `The folder ${folder} could not be read.`, "Name a folder that holds rides.", error);
+    throw new Failure(
+      "file-unreadable",
+      `The folder ${folder} could not be read.`,
+      "Name a folder that holds rides.",
+      error,
+    );
   }
   if (entries.some(({ name }) => name === DEBRIEF_FILE)) return [];
-  const { ridePaths, clipPaths } = await sortFiles(entries.filter((entry) => entry.isFile()).map(({ name }) => join(folder, name)));
+  const { ridePaths, clipPaths } = await sortFiles(
+    entries.filter((entry) => entry.isFile()).map(({ name }) => join(folder, name)),
+  );
   const planPath = entries.some(({ name }) => name === PLAN_FILE) ? join(folder, PLAN_FILE) : null;
-  return ridePaths.filter((path) => RIDE_NAMES.test(path)).sort().map((ridePath) => ({ ridePath, clipPaths: clipPaths.sort(), planPath }));
+  return ridePaths
+    .filter((path) => RIDE_NAMES.test(path))
+    .sort()
+    .map((ridePath) => ({ ridePath, clipPaths: clipPaths.sort(), planPath }));
 }
 
 /**
@@ -49,33 +59,73 @@ async function outingsIn(folder: string): Promise<Outing[]> {
  * for the athlete is written before a person has looked. A ride that can't be done is named and does not end the rest; one
  * that has a debrief already is left as it is. Failure `usage` for a folder without rides; Cancelled ends it.
  */
-export async function batchJourney(folder: string, request: Omit<DebriefRequest, "paths" | "outDir">, tools: Tools, context: JobContext): Promise<BatchRide[]> {
+export async function batchJourney(
+  folder: string,
+  request: Omit<DebriefRequest, "paths" | "outDir">,
+  tools: Tools,
+  context: JobContext,
+): Promise<BatchRide[]> {
   const below = await readdir(folder, { withFileTypes: true }).catch(() => []);
   const outings = await outingsIn(folder);
-  for (const entry of below.filter((one) => one.isDirectory()).sort((a, b) => (a.name < b.name ? -1 : 1))) outings.push(...(await outingsIn(join(folder, entry.name))));
-  if (outings.length === 0) throw new Failure("usage", `${folder} holds no ride file.`, "Name a folder with FIT, GPX, TCX or CSV files, or with a folder for each outing.");
+  for (const entry of below.filter((one) => one.isDirectory()).sort((a, b) => (a.name < b.name ? -1 : 1)))
+    outings.push(...(await outingsIn(join(folder, entry.name))));
+  if (outings.length === 0)
+    throw new Failure(
+      "usage",
+      `${folder} holds no ride file.`,
+      "Name a folder with FIT, GPX, TCX or CSV files, or with a folder for each outing.",
+    );
   const rides: BatchRide[] = [];
   for (const [index, outing] of outings.entries()) {
     const part: JobContext = {
       signal: context.signal,
-      report: (progress) => context.report({ ...progress, done: (index + progress.done) / outings.length, leftS: null, step: `ride ${index + 1} of ${outings.length}: ${progress.step}` }),
+      report: (progress) =>
+        context.report({
+          ...progress,
+          done: (index + progress.done) / outings.length,
+          leftS: null,
+          step: `ride ${index + 1} of ${outings.length}: ${progress.step}`,
+        }),
     };
     rides.push(await prepareOne(outing, request, tools, part));
   }
   return rides;
 }
 
-async function prepareOne(outing: Outing, request: Omit<DebriefRequest, "paths" | "outDir">, tools: Tools, context: JobContext): Promise<BatchRide> {
+async function prepareOne(
+  outing: Outing,
+  request: Omit<DebriefRequest, "paths" | "outDir">,
+  tools: Tools,
+  context: JobContext,
+): Promise<BatchRide> {
   const folder = defaultFolder(outing.ridePath, request.athleteDir);
   const ride = { ridePath: outing.ridePath, folder, written: [], warnings: [], failure: null };
-  if ((await readdir(folder).catch((): string[] => [])).includes(DEBRIEF_FILE)) return { ...ride, state: "there already" };
+  if ((await readdir(folder).catch((): string[] => [])).includes(DEBRIEF_FILE))
+    return { ...ride, state: "there already" };
   try {
     const plan = { ...request.plan, planPath: request.plan.planPath ?? outing.planPath };
-    const prepared = await prepareDebrief({ ...request, plan, paths: [outing.ridePath, ...outing.clipPaths], outDir: folder }, tools, context, true);
-    const film = await renderStanding(prepared.standing, folder, join(folder, "film.mp4"), tools, context, request.output);
+    const prepared = await prepareDebrief(
+      { ...request, plan, paths: [outing.ridePath, ...outing.clipPaths], outDir: folder },
+      tools,
+      context,
+      true,
+    );
+    const film = await renderStanding(
+      prepared.standing,
+      folder,
+      join(folder, "film.mp4"),
+      tools,
+      context,
+      request.output,
+    );
     const coachPath = join(folder, "coach.html");
     await writeAtomic(coachPath, coachHtml(await handoverData(prepared.standing, [])));
-    return { ...ride, state: "prepared", written: [join(folder, DEBRIEF_FILE), film.path, coachPath], warnings: [...prepared.warnings, ...film.warnings] };
+    return {
+      ...ride,
+      state: "prepared",
+      written: [join(folder, DEBRIEF_FILE), film.path, coachPath],
+      warnings: [...prepared.warnings, ...film.warnings],
+    };
   } catch (error) {
     if (error instanceof Cancelled) throw error;
     if (!(error instanceof Failure)) throw error;

@@ -21,6 +21,8 @@ export function carryOver(earlier: DebriefDocument | null, media: readonly Media
     return clipId === null ? [] : [{ ...anchor, clipId }];
   });
   if (earlier.film === null || earlier.filmSetBy === "computed") return { anchors, film: null };
-  const items = earlier.film.items.map((item) => (item.type === "card" ? item : { ...item, clipId: now(item.clipId) ?? item.clipId }));
+  const items = earlier.film.items.map((item) =>
+    item.type === "card" ? item : { ...item, clipId: now(item.clipId) ?? item.clipId },
+  );
   return { anchors, film: { ...earlier.film, items } };
 }

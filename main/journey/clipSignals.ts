@@ -35,7 +35,12 @@ export async function clipSignals(clips: readonly Clip[], tools: Tools, context:
     if (!found.kept) bytesRead += found.signals.bytesRead ?? 0;
     doneS += clip.durationS;
   }
-  return { signals, bytesRead, bytes: clips.reduce((sum, clip) => sum + clip.bytes, 0), tookS: (Date.now() - began) / 1000 };
+  return {
+    signals,
+    bytesRead,
+    bytes: clips.reduce((sum, clip) => sum + clip.bytes, 0),
+    tookS: (Date.now() - began) / 1000,
+  };
 }
 
 /** What was seen and heard of a clip before; null where nobody looked. */

@@ -17,7 +17,11 @@ export async function commentLengths(film: Film, folder: string, tools: Tools, c
       continue;
     }
     if (leavesFolder(item.commentPath) && !consent)
-      throw new Failure("debrief-not-usable", `The debrief points at ${item.commentPath}, outside its folder.`, "Agree to open it if you trust who made the debrief.");
+      throw new Failure(
+        "debrief-not-usable",
+        `The debrief points at ${item.commentPath}, outside its folder.`,
+        "Agree to open it if you trust who made the debrief.",
+      );
     items.push({ ...item, commentS: await soundLengthS(join(folder, item.commentPath), tools) });
   }
   return { ...film, items };

@@ -19,7 +19,14 @@ import { commentLengths } from "./commentLengths.ts";
 import { earlierReadings } from "./earlierReadings.ts";
 import { debriefStanding, type DebriefStanding } from "./debriefStanding.ts";
 import { handOver, mayHandOver } from "./handOver.ts";
-import { anchorWarnings, lineupJourney, notUsable, placeByAll, type LineupOutcome, type LineupRequest } from "./lineupJourney.ts";
+import {
+  anchorWarnings,
+  lineupJourney,
+  notUsable,
+  placeByAll,
+  type LineupOutcome,
+  type LineupRequest,
+} from "./lineupJourney.ts";
 import { makeFolder } from "./makeFolder.ts";
 import { noteMadeHere } from "./madeHere.ts";
 import type { OutputWish } from "./outputChoices.ts";
@@ -67,7 +74,12 @@ export interface PreparedDebrief {
 }
 
 /** The whole job: line up, read, pick, render, write. Throws a Failure or Cancelled; what is written is whole. */
-export async function debriefJourney(request: DebriefRequest, tools: Tools, chromium: string | null, context: JobContext): Promise<DebriefOutcome> {
+export async function debriefJourney(
+  request: DebriefRequest,
+  tools: Tools,
+  chromium: string | null,
+  context: JobContext,
+): Promise<DebriefOutcome> {
   const { folder, standing, athlete, lineup, warnings } = await prepareDebrief(request, tools, context, false);
   const handed = await handOver(standing, folder, athlete, tools, chromium, context, request.output);
   return {
@@ -84,22 +96,48 @@ export async function debriefJourney(request: DebriefRequest, tools: Tools, chro
  * Line up, read, pick, and the document written. What a person decided in an earlier run in the same folder stays.
  * @param forLater a person looks at it before it is handed over: clips that are not sure are left out, not refused
  */
-export async function prepareDebrief(request: DebriefRequest, tools: Tools, context: JobContext, forLater: boolean): Promise<PreparedDebrief> {
+export async function prepareDebrief(
+  request: DebriefRequest,
+  tools: Tools,
+  context: JobContext,
+  forLater: boolean,
+): Promise<PreparedDebrief> {
   const asked = await planSource({ ...request.plan, athleteDir: request.athleteDir });
   const gathered = await lineupJourney({ ...request, indoors: asked.on(null).setting === "trainer" }, tools, context);
   const ridePath = gathered.ridePaths[gathered.shown.index];
   const plan = asked.on(gathered.shown.ride.startUtcMs);
   const folder = request.outDir ?? defaultFolder(ridePath, request.athleteDir);
-  const earlier = await loadDebrief(folder).then((opened) => opened.document, () => null);
+  const earlier = await loadDebrief(folder).then(
+    (opened) => opened.document,
+    () => null,
+  );
   const media = await mediaOf(folder, gathered);
   const carried = carryOver(earlier, media);
   const anchors = gathered.anchors.length > 0 ? gathered.anchors : carried.anchors;
   const { ride } = gathered.shown;
-  const lineup = anchors === gathered.anchors ? gathered : { ...gathered, anchors, ...(await placeByAll(ride, gathered.clips, anchors, request.deviceDelayS, { indoors: plan.setting === "trainer", others: gathered.rides.filter((other) => other !== ride) }, tools, context)) };
+  const lineup =
+    anchors === gathered.anchors
+      ? gathered
+      : {
+          ...gathered,
+          anchors,
+          ...(await placeByAll(
+            ride,
+            gathered.clips,
+            anchors,
+            request.deviceDelayS,
+            { indoors: plan.setting === "trainer", others: gathered.rides.filter((other) => other !== ride) },
+            tools,
+            context,
+          )),
+        };
   const doubt = request.acceptUnsure || forLater ? null : notUsable(lineup.clips, lineup.lineup);
   if (doubt) throw doubt;
 
-  const athlete = request.athleteDir === null ? null : await athleteIn(request.athleteDir, plan.rider ?? basename(request.athleteDir));
+  const athlete =
+    request.athleteDir === null
+      ? null
+      : await athleteIn(request.athleteDir, plan.rider ?? basename(request.athleteDir));
   const { lengthS, forWhom, asPercent, acceptUnsure } = request;
   const preset = request.preset ?? athlete?.preset ?? "share";
   const language = request.language ?? athlete?.language ?? "en";
@@ -111,10 +149,19 @@ export async function prepareDebrief(request: DebriefRequest, tools: Tools, cont
     plan,
     anchors,
     deviceDelayS: request.deviceDelayS,
-    settings: { lengthS, preset, language, forWhom, asPercent, acceptUnsure, look: { ...earlier?.settings.look, ...request.look } },
+    settings: {
+      lengthS,
+      preset,
+      language,
+      forWhom,
+      asPercent,
+      acceptUnsure,
+      look: { ...earlier?.settings.look, ...request.look },
+    },
     film: carried.film,
     filmSetBy: carried.film === null ? "computed" : "coach",
-    athletePath: request.athleteDir === null ? (earlier?.athletePath ?? null) : athletePathFrom(folder, request.athleteDir),
+    athletePath:
+      request.athleteDir === null ? (earlier?.athletePath ?? null) : athletePathFrom(folder, request.athleteDir),
     prepared: forLater,
   };
   const consented = await consentedAthlete(folder, decided, athlete, request.consent);
@@ -122,25 +169,43 @@ export async function prepareDebrief(request: DebriefRequest, tools: Tools, cont
   if (refused) throw refused;
   const film = carried.film === null ? null : await commentLengths(carried.film, folder, tools, true);
   const earlierRides = await earlierReadings(request.athleteDir, ride.startUtcMs, plan.setting);
-  const standing = debriefStanding({ document: { ...decided, film }, ride, clips: lineup.clips, lineup: lineup.lineup, athlete: consented, earlier: earlierRides });
+  const standing = debriefStanding({
+    document: { ...decided, film },
+    ride,
+    clips: lineup.clips,
+    lineup: lineup.lineup,
+    athlete: consented,
+    earlier: earlierRides,
+  });
   await makeFolder(folder);
   if (context.signal.aborted) throw new Cancelled();
   // The document keeps the coach's film as the coach left it: what a lesson leaves out is not lost.
-  const document = await saveDebrief(folder, { ...decided, film: carried.film ?? standing.film, figures: rideFigures(ride, plan, standing.judged.reading) });
+  const document = await saveDebrief(folder, {
+    ...decided,
+    film: carried.film ?? standing.film,
+    figures: rideFigures(ride, plan, standing.judged.reading),
+  });
   await noteMadeHere(folder);
-  const warnings = [...lineup.lineup.warnings, ...anchorWarnings(lineup.clips, lineup.lineup), ...standing.judged.reading.warnings];
+  const warnings = [
+    ...lineup.lineup.warnings,
+    ...anchorWarnings(lineup.clips, lineup.lineup),
+    ...standing.judged.reading.warnings,
+  ];
   return { folder, standing: { ...standing, document }, athlete: consented, lineup, warnings };
 }
 
 /** `sunday.fit.gz` becomes `sunday-debrief` beside it, or in the athlete's folder. */
 export function defaultFolder(ridePath: string, athleteDir: string | null = null): string {
-  const name = basename(ridePath).replace(/\.gz$/i, "").replace(/\.[^.]+$/, "");
+  const name = basename(ridePath)
+    .replace(/\.gz$/i, "")
+    .replace(/\.[^.]+$/, "");
   return join(athleteDir ?? dirname(ridePath), `${name}-debrief`);
 }
 
 async function mediaOf(folder: string, lineup: LineupOutcome): Promise<DebriefDocument["media"]> {
   const media = [];
-  for (const [index, path] of lineup.ridePaths.entries()) media.push(await mediaRef(folder, path, `ride${index + 1}`, "ride", fingerprintFile));
+  for (const [index, path] of lineup.ridePaths.entries())
+    media.push(await mediaRef(folder, path, `ride${index + 1}`, "ride", fingerprintFile));
   for (const clip of lineup.clips) media.push(await mediaRef(folder, clip.path, clip.id, "clip", fingerprintFile));
   return media;
 }

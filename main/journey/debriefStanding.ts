@@ -36,14 +36,20 @@ export interface StandingInput {
 }
 
 /** The ride judged by the document's plan and overrides, its moments followed by the coach's own. Indices are stable. */
-export function judgeDebrief(ride: Ride, document: Pick<DebriefDocument, "plan" | "overrides" | "ownMoments">, known?: KnownOfRider): ReadOutcome {
+export function judgeDebrief(
+  ride: Ride,
+  document: Pick<DebriefDocument, "plan" | "overrides" | "ownMoments">,
+  known?: KnownOfRider,
+): ReadOutcome {
   const judged = judge(ride, document.plan, document.overrides, known);
   if (document.ownMoments.length === 0) return judged;
   return { ...judged, reading: { ...judged.reading, moments: [...judged.reading.moments, ...document.ownMoments] } };
 }
 
 /** What of a debrief decides its automatic film. */
-export function filmWishes(input: Omit<StandingInput, "athlete" | "ride"> & { readonly judged: ReadOutcome }): AutomaticFilmInput {
+export function filmWishes(
+  input: Omit<StandingInput, "athlete" | "ride"> & { readonly judged: ReadOutcome },
+): AutomaticFilmInput {
   const { document, judged, clips, lineup } = input;
   const rides = document.media.filter(({ kind }) => kind === "ride").length;
   return {
@@ -58,12 +64,16 @@ export function filmWishes(input: Omit<StandingInput, "athlete" | "ride"> & { re
 }
 
 /** Everything that follows from a document and its media. `read`: its ride judged already, as by `judgeDebrief`. */
-export function debriefStanding(input: StandingInput, read = judgeDebrief(input.ride, input.document, { athlete: input.athlete, earlier: input.earlier ?? [] })): DebriefStanding {
+export function debriefStanding(
+  input: StandingInput,
+  read = judgeDebrief(input.ride, input.document, { athlete: input.athlete, earlier: input.earlier ?? [] }),
+): DebriefStanding {
   const { document, clips, lineup, athlete } = input;
   const judged = awayFromHome(read, athlete);
   const wishes = filmWishes({ document, judged, clips, lineup });
   const standing = { document, judged, clips, lineup };
-  if (document.film === null || document.filmSetBy === "computed") return { ...standing, film: automaticFilm(wishes), warnings: [] };
+  if (document.film === null || document.filmSetBy === "computed")
+    return { ...standing, film: automaticFilm(wishes), warnings: [] };
   const { film, warnings } = coachFilm(document.film, wishes, keptBackWords(document, athlete));
   return { ...standing, film: holdForComments(film), warnings };
 }
@@ -72,7 +82,9 @@ export function debriefStanding(input: StandingInput, read = judgeDebrief(input.
 export function keptBackWords(document: Pick<DebriefDocument, "plan">, athlete: Athlete | null): string[] {
   const { title, rider, eventName } = document.plan;
   const named = [title, rider, eventName].filter((one) => one !== null);
-  return [...(athlete === null ? [] : athleteWords(athlete)), ...named, ...(rider ?? "").split(/\s+/)].filter((word) => word.length > 1);
+  return [...(athlete === null ? [] : athleteWords(athlete)), ...named, ...(rider ?? "").split(/\s+/)].filter(
+    (word) => word.length > 1,
+  );
 }
 
 /** The same ride without positions near home: no map, panel or file made from it can show them. */
@@ -82,7 +94,9 @@ function awayFromHome(judged: ReadOutcome, athlete: Athlete | null): ReadOutcome
   const zone = athlete?.homeZone ?? null;
   if (position === null || zone === null) return judged;
   // From the ride's own records, so that every export of one ride is cut at the same place.
-  const records = [ride.raw.latDeg, ride.raw.lonDeg, ride.raw.timeS].map((column) => column.filter((_, at) => at % 97 === 0).join(" ")).join("|");
+  const records = [ride.raw.latDeg, ride.raw.lonDeg, ride.raw.timeS]
+    .map((column) => column.filter((_, at) => at % 97 === 0).join(" "))
+    .join("|");
   const track = hideHome(position, zone, { before: textChance(records), after: textChance(`after ${records}`) });
   return { ...judged, ride: { ...ride, grid: { ...ride.grid, position: { ...position, ...track } } } };
 }

@@ -8,12 +8,18 @@ import type { EarlierReading } from "../reading/moments/momentContext.ts";
  *
  * @param rideUtcMs start of the ride, ms since 1970
  */
-export async function earlierReadings(athleteDir: string | null, rideUtcMs: number | null, setting: Setting): Promise<EarlierReading[]> {
+export async function earlierReadings(
+  athleteDir: string | null,
+  rideUtcMs: number | null,
+  setting: Setting,
+): Promise<EarlierReading[]> {
   if (athleteDir === null || rideUtcMs === null) return [];
   const { debriefs } = await debriefsUnder(athleteDir).catch(() => ({ debriefs: [] }));
   return debriefs.flatMap(({ figures }) => {
     if (figures === null || figures.startUtcMs === null || figures.startUtcMs >= rideUtcMs) return [];
     if ((figures.setting === "trainer") !== (setting === "trainer")) return [];
-    return figures.firstBpm === null || figures.firstPowerW === null ? [] : [{ firstBpm: figures.firstBpm, powerW: figures.firstPowerW }];
+    return figures.firstBpm === null || figures.firstPowerW === null
+      ? []
+      : [{ firstBpm: figures.firstBpm, powerW: figures.firstPowerW }];
   });
 }

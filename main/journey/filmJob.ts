@@ -14,7 +14,13 @@ import { lookLayout } from "./lookLayout.ts";
 
 /** What rendering needs, from what the steps before it made. */
 export function filmJob(
-  made: { readonly ride: Ride; readonly plan: Plan; readonly reading: Reading; readonly clips: readonly Clip[]; readonly film: Film },
+  made: {
+    readonly ride: Ride;
+    readonly plan: Plan;
+    readonly reading: Reading;
+    readonly clips: readonly Clip[];
+    readonly film: Film;
+  },
   preset: Preset,
   settings: Pick<FilmSettings, "language" | "forWhom" | "asPercent" | "look">,
   outPath: string,
@@ -30,7 +36,10 @@ export function filmJob(
     outPath,
     preset,
     fit: fitFor(preset, look.shape, look.fit),
-    layoutOptions: { ...lookLayout(look, made.film, columns, { units: made.plan.units, language: settings.language }), powerUnit: target === null ? "W" : "%" },
+    layoutOptions: {
+      ...lookLayout(look, made.film, columns, { units: made.plan.units, language: settings.language }),
+      powerUnit: target === null ? "W" : "%",
+    },
     cacheDir: cacheFolder(),
   };
 }

@@ -34,7 +34,10 @@ export async function sortFiles(paths: readonly string[]): Promise<{ ridePaths: 
 }
 
 /** Rides and clips as read; at least one ride. Failure `usage` without a ride. */
-export async function gather(paths: readonly string[], tools: Tools): Promise<{ rides: Ride[]; ridePaths: string[]; clips: Clip[] }> {
+export async function gather(
+  paths: readonly string[],
+  tools: Tools,
+): Promise<{ rides: Ride[]; ridePaths: string[]; clips: Clip[] }> {
   const { ridePaths, clipPaths } = await sortFiles(paths);
   if (ridePaths.length === 0) {
     throw new Failure("usage", "No ride file was given.", "Name a FIT, GPX, TCX or CSV file (plain or gzipped).");
@@ -47,11 +50,19 @@ export async function gather(paths: readonly string[], tools: Tools): Promise<{ 
 }
 
 /** The ride whose numbers are shown: the one named, else the first. Failure `usage` when the name fits none. */
-export function shownRide(rides: readonly Ride[], ridePaths: readonly string[], show: string | null): { ride: Ride; index: number } {
+export function shownRide(
+  rides: readonly Ride[],
+  ridePaths: readonly string[],
+  show: string | null,
+): { ride: Ride; index: number } {
   if (show === null) return { ride: rides[0], index: 0 };
   const index = ridePaths.findIndex((path) => path === show || basename(path) === show);
   if (index < 0) {
-    throw new Failure("usage", `--show ${show} names none of the rides given.`, `Rides: ${ridePaths.map((path) => basename(path)).join(", ")}.`);
+    throw new Failure(
+      "usage",
+      `--show ${show} names none of the rides given.`,
+      `Rides: ${ridePaths.map((path) => basename(path)).join(", ")}.`,
+    );
   }
   return { ride: rides[index], index };
 }

@@ -55,7 +55,11 @@ export function handOverFolder(folder: string, forWhom: "athlete" | "lesson"): s
  */
 export function mayHandOver(document: DebriefDocument, athlete: Athlete | null): Failure | null {
   if (document.prepared)
-    return new Failure("debrief-not-usable", "This debrief was prepared overnight and nobody has looked at it yet.", "Open it in the window, or watch its film.mp4 and say so with --seen.");
+    return new Failure(
+      "debrief-not-usable",
+      "This debrief was prepared overnight and nobody has looked at it yet.",
+      "Open it in the window, or watch its film.mp4 and say so with --seen.",
+    );
   if (document.settings.forWhom === "athlete") return null;
   try {
     requireLessonConsent(athlete);
@@ -70,29 +74,59 @@ export function mayHandOver(document: DebriefDocument, athlete: Athlete | null):
  * The whole hand-over: film, page, message and the files for other tools, into the debrief's folder (a lesson: into
  * `lesson` in it). Throws what `mayHandOver` gives. Everything written is whole.
  */
-export async function handOver(asked: DebriefStanding, folder: string, athlete: Athlete | null, tools: Tools, chromium: string | null, context: JobContext, output: OutputWish = PLAIN_OUTPUT): Promise<HandedOver> {
+export async function handOver(
+  asked: DebriefStanding,
+  folder: string,
+  athlete: Athlete | null,
+  tools: Tools,
+  chromium: string | null,
+  context: JobContext,
+  output: OutputWish = PLAIN_OUTPUT,
+): Promise<HandedOver> {
   const against = mayHandOver(asked.document, athlete);
   if (against !== null) throw against;
   const standing = await withComments(asked, folder, tools);
   const outDir = handOverFolder(folder, standing.document.settings.forWhom);
   await makeFolder(outDir);
-  const film = await renderStanding(standing, folder, join(outDir, "film.mp4"), tools, {
-    signal: context.signal,
-    report: (progress) => context.report({ ...progress, done: progress.done * FILM_SHARE }),
-  }, output);
+  const film = await renderStanding(
+    standing,
+    folder,
+    join(outDir, "film.mp4"),
+    tools,
+    {
+      signal: context.signal,
+      report: (progress) => context.report({ ...progress, done: progress.done * FILM_SHARE }),
+    },
+    output,
+  );
   if (context.signal.aborted) throw new Cancelled();
   context.report({ done: FILM_SHARE, leftS: null, step: "page, stills and files" });
   const data = await handoverData(standing, await stillsOf(standing.film, film.job, tools, context));
   const written = await writeHandover(outDir, data, { chromiumPath: chromium, writeFile: writeAtomic });
   context.report({ done: 1, leftS: 0, step: "handed over" });
-  return { written: [film.path, ...written.written], warnings: [...standing.warnings, ...film.warnings, ...lessonWarnings(standing), ...written.warnings] };
+  return {
+    written: [film.path, ...written.written],
+    warnings: [...standing.warnings, ...film.warnings, ...lessonWarnings(standing), ...written.warnings],
+  };
 }
 
 /** Renders the film in force. `folder` is the debrief's: comments lie below it. */
-export async function renderStanding(standing: DebriefStanding, folder: string, outPath: string, tools: Tools, context: JobContext, output: OutputWish = PLAIN_OUTPUT): Promise<{ readonly path: string; readonly job: FilmJob; readonly warnings: readonly string[] }> {
+export async function renderStanding(
+  standing: DebriefStanding,
+  folder: string,
+  outPath: string,
+  tools: Tools,
+  context: JobContext,
+  output: OutputWish = PLAIN_OUTPUT,
+): Promise<{ readonly path: string; readonly job: FilmJob; readonly warnings: readonly string[] }> {
   const plain = jobOfStanding(standing, folder, outPath);
   const { num, den } = plain.film.frameRate;
-  const { preset, encoder, warnings } = await outputFor(plain.preset.name, output, (filmFrames(plain.film) * den) / num, tools);
+  const { preset, encoder, warnings } = await outputFor(
+    plain.preset.name,
+    output,
+    (filmFrames(plain.film) * den) / num,
+    tools,
+  );
   const job = { ...plain, preset, encoder };
   const { path } = settled(await renderFilm(job, tools, context));
   return { path, job, warnings: [...warnings, ...unreadable(standing.film)] };
@@ -107,43 +141,72 @@ async function withComments(standing: DebriefStanding, folder: string, tools: To
 export function jobOfStanding(standing: DebriefStanding, folder: string, outPath: string): FilmJob {
   const { document, judged, film, clips } = standing;
   const { settings } = document;
-  const job = filmJob({ ...judged, clips, film: withCommentFiles(film, folder) }, PRESETS[settings.preset], settings, outPath);
+  const job = filmJob(
+    { ...judged, clips, film: withCommentFiles(film, folder) },
+    PRESETS[settings.preset],
+    settings,
+    outPath,
+  );
   return { ...job, chapters: chaptersOf(standing) };
 }
 
 /** Comments lie below the debrief's folder; a renderer is given where they are. */
 function withCommentFiles(film: Film, folder: string): Film {
-  return { ...film, items: film.items.map((item) => (item.commentPath === null ? item : { ...item, commentPath: join(folder, item.commentPath) })) };
+  return {
+    ...film,
+    items: film.items.map((item) =>
+      item.commentPath === null ? item : { ...item, commentPath: join(folder, item.commentPath) },
+    ),
+  };
 }
 
 /** The film's chapters: one an item. */
 function chaptersOf(standing: DebriefStanding): Chapter[] {
   const { document, film } = standing;
   const moments = shownReading(standing.judged.reading, document.choices, document.settings.forWhom).moments;
-  return filmChapters(film, moments, debriefWords(document.settings.language), namesOf(standing)).map(({ startS, endS, text }) => ({ startS, endS, title: text }));
+  return filmChapters(film, moments, debriefWords(document.settings.language), namesOf(standing)).map(
+    ({ startS, endS, text }) => ({ startS, endS, title: text }),
+  );
 }
 
 /** The coach's own names of moments by index; a lesson has none. */
 function namesOf({ document, judged }: DebriefStanding): ReadonlyMap<number, string> {
   if (document.settings.forWhom === "lesson") return new Map();
-  return new Map(judged.reading.moments.flatMap((moment, index) => {
-    const name = choiceOf(document.choices, moment)?.name ?? null;
-    return name === null ? [] : [[index, name] as const];
-  }));
+  return new Map(
+    judged.reading.moments.flatMap((moment, index) => {
+      const name = choiceOf(document.choices, moment)?.name ?? null;
+      return name === null ? [] : [[index, name] as const];
+    }),
+  );
 }
 
 /** Letters that the film's face does not have are drawn by the system's: said, so that somebody looks. */
 function unreadable(film: Film): string[] {
-  const texts = film.items.flatMap((item) => (item.type === "shot" ? item.captions.map(({ text }) => text) : [cardWords(item.card)]));
+  const texts = film.items.flatMap((item) =>
+    item.type === "shot" ? item.captions.map(({ text }) => text) : [cardWords(item.card)],
+  );
   const missing = [...new Set(texts.flatMap((text) => missingCharacters(text.replaceAll("\n", " "))))];
-  return missing.length === 0 ? [] : [`The film's typeface has no ${missing.slice(0, 8).join(" ")}: another face of this computer draws it. Look at the film.`];
+  return missing.length === 0
+    ? []
+    : [
+        `The film's typeface has no ${missing.slice(0, 8).join(" ")}: another face of this computer draws it. Look at the film.`,
+      ];
 }
 
 function lessonWarnings({ document, film }: DebriefStanding): string[] {
   if (document.settings.forWhom !== "lesson") return [];
-  const spoken = film.items.some((item) => item.commentPath !== null || (item.type === "shot" && item.keepRideSound === true));
-  const percent = document.settings.asPercent && document.plan.targetW === null ? ["The plan has no target: watts can't be said as a share of it, and are said as they are."] : [];
-  return [...percent, ...(spoken ? ["The lesson carries speech: listen for names before you give it away."] : []), "Faces, houses and number plates are in the picture: look before you give it away."];
+  const spoken = film.items.some(
+    (item) => item.commentPath !== null || (item.type === "shot" && item.keepRideSound === true),
+  );
+  const percent =
+    document.settings.asPercent && document.plan.targetW === null
+      ? ["The plan has no target: watts can't be said as a share of it, and are said as they are."]
+      : [];
+  return [
+    ...percent,
+    ...(spoken ? ["The lesson carries speech: listen for names before you give it away."] : []),
+    "Faces, houses and number plates are in the picture: look before you give it away.",
+  ];
 }
 
 /** Everything that pages and files say of a debrief. */
@@ -174,7 +237,9 @@ export async function handoverData(standing: DebriefStanding, stills: readonly S
     notes: words.notes,
     momentNotes: new Map(notes.flatMap((note, index) => (note === null ? [] : [[index, note] as const]))),
     momentNames: namesOf(standing),
-    dropped: new Set(judged.reading.moments.flatMap((moment, index) => (choiceOf(choices, moment)?.keep === false ? [index] : []))),
+    dropped: new Set(
+      judged.reading.moments.flatMap((moment, index) => (choiceOf(choices, moment)?.keep === false ? [index] : [])),
+    ),
     questions: words.questions,
     stills,
     fonts: await pageFonts(),
@@ -188,9 +253,12 @@ async function stillsOf(film: Film, job: FilmJob, tools: Tools, context: JobCont
   try {
     for (const [index, span] of filmTimeline(film).entries()) {
       const item = film.items[index];
-      if (item.type !== "shot" || item.moment === null || stills.some((still) => still.moment === item.moment)) continue;
+      if (item.type !== "shot" || item.moment === null || stills.some((still) => still.moment === item.moment))
+        continue;
       const atS = ((span.startFrame + Math.floor(span.frames / 2)) * film.frameRate.den) / film.frameRate.num;
-      const { path } = settled(await renderStill({ ...job, atS, outPath: join(folder, `${index}.png`) }, tools, context));
+      const { path } = settled(
+        await renderStill({ ...job, atS, outPath: join(folder, `${index}.png`) }, tools, context),
+      );
       const png = await readFile(path);
       stills.push({ moment: item.moment, png, ...(await smallPicture(png, PAGE_STILL_PX)) });
     }

@@ -42,13 +42,19 @@ export interface LineupOutcome {
 const QUIET: JobContext = { signal: new AbortController().signal, report: () => undefined };
 
 /** Read the rides, probe the clips and put them on one clock; what stays open is looked at and listened to. */
-export async function lineupJourney(request: LineupRequest, tools: Tools, context: JobContext = QUIET): Promise<LineupOutcome> {
+export async function lineupJourney(
+  request: LineupRequest,
+  tools: Tools,
+  context: JobContext = QUIET,
+): Promise<LineupOutcome> {
   const { rides, ridePaths, clips: given } = await gather(request.paths, tools);
   const bigOf = await companionsAmong(given);
   const clips = given.filter(({ id }) => !bigOf.has(id));
   const shown = shownRide(rides, ridePaths, request.show);
   // An anchor on a small copy is one on the recording: its media times are the big clip's to two frames.
-  const anchors = request.anchors.map((text) => parseAnchor(text, given, shown.ride, bigOf)).map((anchor) => ({ ...anchor, clipId: bigOf.get(anchor.clipId)?.id ?? anchor.clipId }));
+  const anchors = request.anchors
+    .map((text) => parseAnchor(text, given, shown.ride, bigOf))
+    .map((anchor) => ({ ...anchor, clipId: bigOf.get(anchor.clipId)?.id ?? anchor.clipId }));
   const others = rides.filter((ride) => ride !== shown.ride);
   const choices = { indoors: request.indoors ?? false, others };
   const { lineup, heard } = await placeByAll(shown.ride, clips, anchors, request.deviceDelayS, choices, tools, context);
@@ -67,7 +73,13 @@ export interface PlaceChoices {
 }
 
 /** Clips put on the clock of one ride, from what the files say, from anchors, and from signals where they are at hand. Also for a debrief opened again. */
-export async function placeOn(ride: Ride, clips: readonly Clip[], anchors: readonly Anchor[], deviceDelayS: number, choices: PlaceChoices = {}): Promise<Lineup> {
+export async function placeOn(
+  ride: Ride,
+  clips: readonly Clip[],
+  anchors: readonly Anchor[],
+  deviceDelayS: number,
+  choices: PlaceChoices = {},
+): Promise<Lineup> {
   const { signals = [], indoors = false, others = [] } = choices;
   const bigOf = await companionsAmong(clips);
   const used = clips.filter(({ id }) => !bigOf.has(id));
@@ -88,11 +100,26 @@ export async function placeByAll(
 ): Promise<{ lineup: Lineup; heard: HeardClips | null }> {
   const bigOf = await companionsAmong(clips);
   const used = clips.filter(({ id }) => !bigOf.has(id));
-  const wanted = signalsWanted({ ride, clips: used, anchors, deviceDelayS, indoors: choices.indoors ?? false, telemetry: await telemetryOf(used) });
+  const wanted = signalsWanted({
+    ride,
+    clips: used,
+    anchors,
+    deviceDelayS,
+    indoors: choices.indoors ?? false,
+    telemetry: await telemetryOf(used),
+  });
   if (wanted.length === 0) return { lineup: await placeOn(ride, clips, anchors, deviceDelayS, choices), heard: null };
-  const heard = await clipSignals(clips.filter((clip) => wanted.includes(clip.id)), tools, context);
+  const heard = await clipSignals(
+    clips.filter((clip) => wanted.includes(clip.id)),
+    tools,
+    context,
+  );
   context.report({ done: 1, leftS: null, step: "holding the clips against the ride" });
-  const lineup = await placeOn(ride, clips, anchors, deviceDelayS, { ...choices, signals: heard.signals, signal: context.signal });
+  const lineup = await placeOn(ride, clips, anchors, deviceDelayS, {
+    ...choices,
+    signals: heard.signals,
+    signal: context.signal,
+  });
   const open = new Set(lineup.clips.filter((clip) => !clip.sure).map((clip) => clip.clipId));
   const doubts = heard.signals.filter((signals) => open.has(signals.clipId)).flatMap((signals) => signals.warnings);
   return { lineup: { ...lineup, warnings: [...lineup.warnings, ...doubts] }, heard };
@@ -116,7 +143,9 @@ async function telemetryOf(clips: readonly Clip[]): Promise<ClipTelemetry[]> {
  */
 export function notUsable(clips: readonly Clip[], lineup: Lineup): Failure | null {
   const some = lineup.clips.some((placement) => placement.sure || followsAnchor(placement));
-  const open = lineup.clips.filter((placement) => !placement.sure && !followsAnchor(placement) && !(some && placement.verdict === "no match"));
+  const open = lineup.clips.filter(
+    (placement) => !placement.sure && !followsAnchor(placement) && !(some && placement.verdict === "no match"),
+  );
   return open.length === 0 ? null : doubtAbout(clips, open);
 }
 
@@ -128,7 +157,9 @@ export function notSure(clips: readonly Clip[], lineup: Lineup): Failure | null 
 
 /** One sentence for each clip that is used because an anchor set its camera's clock, though a doubt stays. */
 export function anchorWarnings(clips: readonly Clip[], lineup: Lineup): string[] {
-  return lineup.clips.filter(followsAnchor).map((placement) => `${nameOf(clips, placement.clipId)}: ${placement.reason}. Give it one glance.`);
+  return lineup.clips
+    .filter(followsAnchor)
+    .map((placement) => `${nameOf(clips, placement.clipId)}: ${placement.reason}. Give it one glance.`);
 }
 
 function followsAnchor(placement: ClipPlacement): boolean {

@@ -14,5 +14,15 @@ export function lookLayout(
 ): LayoutOptions {
   const usual = defaultLayoutOptions(size.widthPx, size.heightPx, availableIn(columns));
   const { place, scale, ink, showPlan, showThread } = look;
-  return { ...usual, place, scale, ink, showPlan, showThread, panels: look.panels ?? usual.panels, units: look.units ?? from.units, language: from.language };
+  return {
+    ...usual,
+    place,
+    scale,
+    ink,
+    showPlan,
+    showThread,
+    panels: look.panels ?? usual.panels,
+    units: look.units ?? from.units,
+    language: from.language,
+  };
 }

@@ -4,7 +4,10 @@ import { join } from "node:path";
 import { cacheFolder } from "./cacheFolder.ts";
 
 async function markPath(folder: string): Promise<string> {
-  const name = createHash("sha256").update(await realpath(folder)).digest("hex").slice(0, 32);
+  const name = createHash("sha256")
+    .update(await realpath(folder))
+    .digest("hex")
+    .slice(0, 32);
   return join(cacheFolder(), "made-here", name);
 }
 

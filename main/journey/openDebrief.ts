@@ -31,28 +31,61 @@ export interface OpenDebrief {
  * (`trustPaths`). `settings` replace the document's for this time.
  * Failures: `file-unreadable`, `debrief-not-usable` (also: a file it needs is gone, or its athlete's).
  */
-export async function openDebrief(path: string, tools: Tools, trustPaths: boolean, settings: Partial<FilmSettings> = {}): Promise<OpenDebrief> {
+export async function openDebrief(
+  path: string,
+  tools: Tools,
+  trustPaths: boolean,
+  settings: Partial<FilmSettings> = {},
+): Promise<OpenDebrief> {
   const isFile = basename(path) === DEBRIEF_FILE && (await stat(path).catch(() => null))?.isFile();
   const folder = isFile ? dirname(path) : path;
   const loaded = (await loadDebrief(folder)).document;
   const consent = trustPaths || (await wasMadeHere(folder));
   const film = loaded.film === null ? null : await commentLengths(loaded.film, folder, tools, consent);
-  const document = { ...loaded, film, settings: { ...loaded.settings, ...settings, look: { ...loaded.settings.look, ...settings.look } } };
+  const document = {
+    ...loaded,
+    film,
+    settings: { ...loaded.settings, ...settings, look: { ...loaded.settings.look, ...settings.look } },
+  };
   let ride: Ride | null = null;
   const clips: Clip[] = [];
   for (const media of document.media) {
-    const found = await findMedia(folder, media, { consent, searchIn: [folder, dirname(folder)], fingerprint: fingerprintFile });
+    const found = await findMedia(folder, media, {
+      consent,
+      searchIn: [folder, dirname(folder)],
+      fingerprint: fingerprintFile,
+    });
     if (found === null) {
-      throw new Failure("debrief-not-usable", `${media.path}, which the debrief in ${folder} needs, was not found.`, "Put the file back, or beside the debrief's folder.");
+      throw new Failure(
+        "debrief-not-usable",
+        `${media.path}, which the debrief in ${folder} needs, was not found.`,
+        "Put the file back, or beside the debrief's folder.",
+      );
     }
     if (media.kind === "clip") clips.push(await probeClip(found, media.id, tools));
     else if (media.id === document.shownRideId) ride = await readRide(found);
   }
-  if (ride === null) throw new Failure("debrief-not-usable", `The debrief in ${folder} names no ride to show.`, "Make it again with: followcar debrief.");
+  if (ride === null)
+    throw new Failure(
+      "debrief-not-usable",
+      `The debrief in ${folder} names no ride to show.`,
+      "Make it again with: followcar debrief.",
+    );
   const athlete = await athleteOf(folder, document, consent);
-  const { lineup } = await placeByAll(ride, clips, document.anchors, document.deviceDelayS, { indoors: document.plan.setting === "trainer" }, tools);
+  const { lineup } = await placeByAll(
+    ride,
+    clips,
+    document.anchors,
+    document.deviceDelayS,
+    { indoors: document.plan.setting === "trainer" },
+    tools,
+  );
   const { athletePath, plan } = document;
-  const earlier = await earlierReadings(athletePath === null ? null : resolve(folder, athletePath), ride.startUtcMs, plan.setting);
+  const earlier = await earlierReadings(
+    athletePath === null ? null : resolve(folder, athletePath),
+    ride.startUtcMs,
+    plan.setting,
+  );
   return { folder, athlete, standing: debriefStanding({ document, ride, clips, lineup, athlete, earlier }) };
 }
 
@@ -60,12 +93,24 @@ export async function openDebrief(path: string, tools: Tools, trustPaths: boolea
  * The athlete of a debrief; null where it has none. Without the file it names nothing can be handed over: the home zone
  * stands in it. Failure `debrief-not-usable`.
  */
-export async function athleteOf(folder: string, document: Pick<DebriefDocument, "athletePath">, consent: boolean): Promise<Athlete | null> {
+export async function athleteOf(
+  folder: string,
+  document: Pick<DebriefDocument, "athletePath">,
+  consent: boolean,
+): Promise<Athlete | null> {
   const { athletePath } = document;
   if (athletePath === null) return null;
   if (leavesFolder(athletePath) && !consent)
-    throw new Failure("debrief-not-usable", `The debrief points at ${athletePath}, outside its folder.`, "Agree to open it if you trust who made the debrief.");
+    throw new Failure(
+      "debrief-not-usable",
+      `The debrief points at ${athletePath}, outside its folder.`,
+      "Agree to open it if you trust who made the debrief.",
+    );
   const athlete = await loadAthlete(isAbsolute(athletePath) ? athletePath : join(folder, athletePath));
   if (athlete !== null) return athlete;
-  throw new Failure("debrief-not-usable", `The athlete's file in ${athletePath}, which the debrief in ${folder} needs, was not found.`, "Put athlete.json back: the place to hide stands in it.");
+  throw new Failure(
+    "debrief-not-usable",
+    `The athlete's file in ${athletePath}, which the debrief in ${folder} needs, was not found.`,
+    "Put athlete.json back: the place to hide stands in it.",
+  );
 }

@@ -26,7 +26,12 @@ export interface OutputChoice {
  *
  * @throws Failure usage where the film cannot be made so small, tool-failed, tool-missing
  */
-export async function outputFor(name: PresetName, wish: OutputWish, durationS: number, tools: Tools): Promise<OutputChoice> {
+export async function outputFor(
+  name: PresetName,
+  wish: OutputWish,
+  durationS: number,
+  tools: Tools,
+): Promise<OutputChoice> {
   const preset = { ...PRESETS[name], ...(wish.sizeMb === null ? {} : { sizeMb: wish.sizeMb }) };
   if (wish.sizeMb !== null && wish.sizeMb < leastSizeMb(preset, durationS)) {
     throw new Failure(

@@ -27,17 +27,34 @@ export interface OverlayRequest extends LineupRequest {
 }
 
 /** Panels over whole clips, in the order of the ride; clips that sit nowhere in it are left out and named. */
-export async function overlayJourney(request: OverlayRequest, tools: Tools, context: JobContext): Promise<{ written: string[]; warnings: string[] }> {
+export async function overlayJourney(
+  request: OverlayRequest,
+  tools: Tools,
+  context: JobContext,
+): Promise<{ written: string[]; warnings: string[] }> {
   const { on } = await planSource(request.plan);
-  const { shown, clips, lineup, rides } = await lineupJourney({ ...request, indoors: on(null).setting === "trainer" }, tools, context);
+  const { shown, clips, lineup, rides } = await lineupJourney(
+    { ...request, indoors: on(null).setting === "trainer" },
+    tools,
+    context,
+  );
   const plan = on(shown.ride.startUtcMs);
   const doubt = request.acceptUnsure ? null : notUsable(clips, lineup);
   if (doubt) throw doubt;
   const judged = judge(shown.ride, plan, []);
   const columns = rideColumns(shown.ride, judged.reading);
-  const riderName = rides.length > 1 ? plan.rider ?? basename(shown.ride.fileName) : null;
-  const placed = lineup.clips.flatMap(({ clipId, clock, verdict }) => (clock === null || verdict === "no match" ? [] : [{ clip: clips.find(({ id }) => id === clipId)!, clock, riderName }]));
-  if (placed.length === 0) throw new Failure("no-overlap", "No clip lies inside the ride.", "Check that ride and clips belong together, or set an anchor.");
+  const riderName = rides.length > 1 ? (plan.rider ?? basename(shown.ride.fileName)) : null;
+  const placed = lineup.clips.flatMap(({ clipId, clock, verdict }) =>
+    clock === null || verdict === "no match"
+      ? []
+      : [{ clip: clips.find(({ id }) => id === clipId)!, clock, riderName }],
+  );
+  if (placed.length === 0)
+    throw new Failure(
+      "no-overlap",
+      "No clip lies inside the ride.",
+      "Check that ride and clips belong together, or set an anchor.",
+    );
   placed.sort((one, other) => one.clock.offsetS - other.clock.offsetS);
   const look = { ...PLAIN_LOOK, ...request.look };
   const lengthS = placed.reduce((sum, { clip }) => sum + clip.durationS, 0);
@@ -56,5 +73,8 @@ export async function overlayJourney(request: OverlayRequest, tools: Tools, cont
     ...(request.transparent === null ? {} : { transparent: request.transparent }),
   };
   const { path } = settled(await renderOverlay(job, tools, context));
-  return { written: [path], warnings: [...lineup.warnings, ...anchorWarnings(clips, lineup), ...judged.reading.warnings, ...warnings] };
+  return {
+    written: [path],
+    warnings: [...lineup.warnings, ...anchorWarnings(clips, lineup), ...judged.reading.warnings, ...warnings],
+  };
 }

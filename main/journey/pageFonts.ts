@@ -9,7 +9,10 @@ export function pageFonts(): Promise<PageFont[]> {
   return Promise.all(
     WEIGHTS.map(async (weight) => ({
       weight,
-      woff2Base64: await readFile(projectFile("assets", "fonts", `barlow-semi-condensed-latin-${weight}-normal.woff2`), "base64"),
+      woff2Base64: await readFile(
+        projectFile("assets", "fonts", `barlow-semi-condensed-latin-${weight}-normal.woff2`),
+        "base64",
+      ),
     })),
   );
 }

@@ -18,18 +18,34 @@ import { makeFolder } from "./makeFolder.ts";
  *
  * @param language of the page; null: the athlete's, else English
  */
-export async function planJourney(choices: PlanChoices, folder: string, language: Language | null): Promise<{ readonly written: readonly string[]; readonly warnings: readonly string[] }> {
+export async function planJourney(
+  choices: PlanChoices,
+  folder: string,
+  language: Language | null,
+): Promise<{ readonly written: readonly string[]; readonly warnings: readonly string[] }> {
   const { athlete, on } = await planSourceOfKnown(choices);
   const nowMs = Date.now();
   const plan = on(nowMs);
   await makeFolder(folder);
   const files = [
     { path: join(folder, "plan.json"), text: `${JSON.stringify(planJson(plan), null, 2)}\n` },
-    { path: join(folder, "plan.html"), text: planSheetHtml(plan, planBand(plan), language ?? athlete?.language ?? "en", await pageFonts()) },
+    {
+      path: join(folder, "plan.html"),
+      text: planSheetHtml(plan, planBand(plan), language ?? athlete?.language ?? "en", await pageFonts()),
+    },
   ];
   for (const { path } of files) {
-    if (await access(path).then(() => true, () => false)) {
-      throw new Failure("output-not-writable", `${path} is there already and was not overwritten.`, "Choose another folder with --out.");
+    if (
+      await access(path).then(
+        () => true,
+        () => false,
+      )
+    ) {
+      throw new Failure(
+        "output-not-writable",
+        `${path} is there already and was not overwritten.`,
+        "Choose another folder with --out.",
+      );
     }
   }
   for (const { path, text } of files) await writeAtomic(path, text);

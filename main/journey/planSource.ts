@@ -22,13 +22,23 @@ export async function readJson(path: string, what: string): Promise<unknown> {
   try {
     text = await readFile(path, "utf8");
   } catch (error) {
-    throw new Failure("file-unreadable", `The ${what} ${path} cannot be read.`, "Check the path and its permissions.", error);
+    throw new Failure(
+      "file-unreadable",
+      `The ${what} ${path} cannot be read.`,
+      "Check the path and its permissions.",
+      error,
+    );
   }
   try {
     return JSON.parse(text.replace(/^\uFEFF/, ""));
   } catch (error) {
     const where = error instanceof Error ? error.message : String(error);
-    throw new Failure("plan-not-valid", `The ${what} ${path} is no JSON: ${where}.`, "Correct it, or see: followcar plan --help.", error);
+    throw new Failure(
+      "plan-not-valid",
+      `The ${what} ${path} is no JSON: ${where}.`,
+      "Correct it, or see: followcar plan --help.",
+      error,
+    );
   }
 }
 
@@ -53,7 +63,14 @@ export async function planSource(choices: PlanChoices): Promise<PlanSource> {
   };
   return {
     athlete,
-    on: (rideUtcMs) => ({ ...parsePlan(file, planPath ?? "", athlete === null ? defaultPlan() : athletePlan(athlete, setting ?? alone.setting, rideUtcMs)), ...flags }),
+    on: (rideUtcMs) => ({
+      ...parsePlan(
+        file,
+        planPath ?? "",
+        athlete === null ? defaultPlan() : athletePlan(athlete, setting ?? alone.setting, rideUtcMs),
+      ),
+      ...flags,
+    }),
   };
 }
 
@@ -61,6 +78,10 @@ export async function planSource(choices: PlanChoices): Promise<PlanSource> {
 export async function planSourceOfKnown(choices: PlanChoices): Promise<PlanSource> {
   const source = await planSource(choices);
   if (source.athlete === null && typeof choices.athleteDir === "string")
-    throw new Failure("file-unreadable", `${choices.athleteDir} holds no ${ATHLETE_FILE}.`, "Name the athlete's folder; `followcar athlete --help` shows the file's form.");
+    throw new Failure(
+      "file-unreadable",
+      `${choices.athleteDir} holds no ${ATHLETE_FILE}.`,
+      "Name the athlete's folder; `followcar athlete --help` shows the file's form.",
+    );
   return source;
 }

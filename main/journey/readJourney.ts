@@ -33,12 +33,24 @@ export interface KnownOfRider {
 const NOTHING_KNOWN: KnownOfRider = { athlete: null, earlier: [] };
 
 /** One ride and its plan judged, with what should be said about the athlete's target. */
-export function judge(ride: Ride, plan: Plan, overrides: readonly Override[], known: KnownOfRider = NOTHING_KNOWN): ReadOutcome {
+export function judge(
+  ride: Ride,
+  plan: Plan,
+  overrides: readonly Override[],
+  known: KnownOfRider = NOTHING_KNOWN,
+): ReadOutcome {
   const alone = read(ride, plan, overrides, known.earlier);
   const said = known.athlete === null ? [] : targetWarnings(known.athlete, plan.setting, ride.startUtcMs, plan.targetW);
   const reading = said.length === 0 ? alone : { ...alone, warnings: [...alone.warnings, ...said] };
   const summary = rideSummary(ride, plan.setting);
-  return { ride, plan, reading, summary, json: readingJson(summary, reading), lines: readingText(reading, summary, { units: plan.units }) };
+  return {
+    ride,
+    plan,
+    reading,
+    summary,
+    json: readingJson(summary, reading),
+    lines: readingText(reading, summary, { units: plan.units }),
+  };
 }
 
 /** Read a ride file and judge it. Failures of the ride, the plan and the athlete's file; `file-unreadable` for a folder without an athlete. */

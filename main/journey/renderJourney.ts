@@ -33,7 +33,12 @@ export interface Rendered extends HandedOver {
 }
 
 /** Renders the film of a debrief as its document stands; on wish hands everything over. */
-export async function renderJourney(request: RenderRequest, tools: Tools, chromium: string | null, context: JobContext): Promise<Rendered> {
+export async function renderJourney(
+  request: RenderRequest,
+  tools: Tools,
+  chromium: string | null,
+  context: JobContext,
+): Promise<Rendered> {
   const opened = await openDebrief(request.debriefPath, tools, request.trustPaths, request.settings);
   const { folder } = opened;
   let { standing } = opened;
@@ -43,19 +48,36 @@ export async function renderJourney(request: RenderRequest, tools: Tools, chromi
     standing = { ...standing, document: { ...standing.document, prepared: false } };
   }
   const athlete = await consentedAthlete(folder, standing.document, opened.athlete, request.consent);
-  const why = [...standing.film.items.map((item, index) => `${index + 1}. ${item.why}`), ...standing.film.leftOut.map((line) => `left out: ${line}`)];
-  if (request.handOver) return { ...(await handOver(standing, folder, athlete, tools, chromium, context, request.output)), why };
+  const why = [
+    ...standing.film.items.map((item, index) => `${index + 1}. ${item.why}`),
+    ...standing.film.leftOut.map((line) => `left out: ${line}`),
+  ];
+  if (request.handOver)
+    return { ...(await handOver(standing, folder, athlete, tools, chromium, context, request.output)), why };
   if (standing.document.settings.forWhom === "lesson") {
     const against = mayHandOver({ ...standing.document, prepared: false }, athlete);
     if (against !== null) throw against;
   }
-  const { path, warnings } = await renderStanding(standing, folder, request.outPath ?? join(handOverFolder(folder, standing.document.settings.forWhom), "film.mp4"), tools, context, request.output);
+  const { path, warnings } = await renderStanding(
+    standing,
+    folder,
+    request.outPath ?? join(handOverFolder(folder, standing.document.settings.forWhom), "film.mp4"),
+    tools,
+    context,
+    request.output,
+  );
   return { written: [path], warnings: [...standing.warnings, ...warnings], why };
 }
 
 /** One frame of a debrief's film, composited, as PNG; `atS` is film time. */
 export async function stillJourney(
-  request: { readonly debriefPath: string; readonly atS: number; readonly outPath: string; readonly trustPaths: boolean; readonly settings?: Partial<FilmSettings> },
+  request: {
+    readonly debriefPath: string;
+    readonly atS: number;
+    readonly outPath: string;
+    readonly trustPaths: boolean;
+    readonly settings?: Partial<FilmSettings>;
+  },
   tools: Tools,
   context: JobContext,
 ): Promise<string> {
@@ -64,7 +86,11 @@ export async function stillJourney(
   const { num, den } = job.film.frameRate;
   const lengthS = (filmFrames(job.film) * den) / num;
   if (request.atS >= lengthS) {
-    throw new Failure("usage", `--at ${request.atS} is outside the film, which lasts ${lengthS.toFixed(1)} s.`, "Give a film time inside it.");
+    throw new Failure(
+      "usage",
+      `--at ${request.atS} is outside the film, which lasts ${lengthS.toFixed(1)} s.`,
+      "Give a film time inside it.",
+    );
   }
   return settled(await renderStill({ ...job, atS: request.atS }, tools, context)).path;
 }

@@ -8,7 +8,11 @@ import { weeksLog, type WeeksLog } from "../weeks/weeksLog.ts";
 import { pageFonts } from "./pageFonts.ts";
 
 /** The log over the debriefs in a folder, of the athlete whose file lies there where no name is given, as a page without scripts; `lines`: what is left out and why. */
-export async function weeksPage(folder: string, athleteName: string | null, language: Language): Promise<{ log: WeeksLog; html: string; lines: readonly string[] }> {
+export async function weeksPage(
+  folder: string,
+  athleteName: string | null,
+  language: Language,
+): Promise<{ log: WeeksLog; html: string; lines: readonly string[] }> {
   const { debriefs, warnings } = await debriefsUnder(folder);
   const log = weeksLog(debriefs);
   const name = athleteName ?? (await loadAthlete(folder))?.name ?? null;
@@ -16,7 +20,11 @@ export async function weeksPage(folder: string, athleteName: string | null, lang
 }
 
 /** The same, written as `weeks.html` into the folder. */
-export async function weeksJourney(folder: string, athleteName: string | null, language: Language): Promise<{ log: WeeksLog; written: string[]; warnings: readonly string[] }> {
+export async function weeksJourney(
+  folder: string,
+  athleteName: string | null,
+  language: Language,
+): Promise<{ log: WeeksLog; written: string[]; warnings: readonly string[] }> {
   const { log, html, lines } = await weeksPage(folder, athleteName, language);
   const path = join(folder, "weeks.html");
   await writeAtomic(path, html);

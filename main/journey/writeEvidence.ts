@@ -9,18 +9,38 @@ import type { LineupOutcome } from "./lineupJourney.ts";
 import { makeFolder } from "./makeFolder.ts";
 
 /** Writes `CLIP-lineup.png` for each clip that has a place; gives the paths. Failure `output-not-writable`, Cancelled, and as `readSignals`. */
-export async function writeEvidence({ clips, lineup, shown }: LineupOutcome, folder: string, tools: Tools, context: JobContext): Promise<string[]> {
+export async function writeEvidence(
+  { clips, lineup, shown }: LineupOutcome,
+  folder: string,
+  tools: Tools,
+  context: JobContext,
+): Promise<string[]> {
   await makeFolder(folder);
-  const placed = clips.filter((clip) => lineup.clips.some(({ clipId, clock, verdict }) => clipId === clip.id && clock !== null && verdict !== "no match"));
+  const placed = clips.filter((clip) =>
+    lineup.clips.some(({ clipId, clock, verdict }) => clipId === clip.id && clock !== null && verdict !== "no match"),
+  );
   const { signals } = await clipSignals(placed, tools, context);
   const written: string[] = [];
   for (const clip of placed) {
     const { clock } = lineup.clips.find(({ clipId }) => clipId === clip.id)!;
     const path = join(folder, `${basename(clip.fileName).replace(/\.[^.]*$/, "")}-lineup.png`);
     try {
-      await writeFile(path, evidencePicture(clip.fileName, signals.find(({ clipId }) => clipId === clip.id)!, clock!, shown.ride));
+      await writeFile(
+        path,
+        evidencePicture(
+          clip.fileName,
+          signals.find(({ clipId }) => clipId === clip.id)!,
+          clock!,
+          shown.ride,
+        ),
+      );
     } catch (cause) {
-      throw new Failure("output-not-writable", `The picture ${path} could not be written.`, "Choose another folder with --evidence.", cause);
+      throw new Failure(
+        "output-not-writable",
+        `The picture ${path} could not be written.`,
+        "Choose another folder with --evidence.",
+        cause,
+      );
     }
     written.push(path);
   }

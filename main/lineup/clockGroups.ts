@@ -19,14 +19,20 @@ function claimedOf(recording: Recording): number | null {
 
 function cameraKey(clip: Clip): string {
   // A camera films at several sizes and rates in one day, so only its name counts where it has one.
-  return clip.camera ?? `unnamed ${clip.videoCodec} ${clip.codedWidthPx}x${clip.codedHeightPx} ${clip.audio?.codec ?? "mute"}`;
+  return (
+    clip.camera ??
+    `unnamed ${clip.videoCodec} ${clip.codedWidthPx}x${clip.codedHeightPx} ${clip.audio?.codec ?? "mute"}`
+  );
 }
 
 /** Which marks do not make one camera film two things at once (2 s of slack for whole seconds). */
 function possibleMarks(group: readonly Recording[]): CreationMark[] {
   return (["start", "end"] as const).filter((mark) => {
     const spans = group
-      .map((recording) => ({ from: claimedStart(recording.clips[0], mark), lengthS: recording.durationS / (recording.clips[0].slowedBy ?? 1) }))
+      .map((recording) => ({
+        from: claimedStart(recording.clips[0], mark),
+        lengthS: recording.durationS / (recording.clips[0].slowedBy ?? 1),
+      }))
       .filter((span): span is { from: number; lengthS: number } => span.from !== null)
       .sort((a, b) => a.from - b.from);
     return spans.every((span, k) => k === 0 || span.from >= spans[k - 1].from + spans[k - 1].lengthS - 2);
@@ -38,7 +44,8 @@ function markByChapters(group: readonly Recording[]): CreationMark | null {
   for (const { clips } of group) {
     for (let k = 1; k < clips.length; k++) {
       const [before, after] = [clips[k - 1], clips[k]];
-      if (before.createdUtcMs === null || after.createdUtcMs === null || before.createdUtcMs === after.createdUtcMs) continue;
+      if (before.createdUtcMs === null || after.createdUtcMs === null || before.createdUtcMs === after.createdUtcMs)
+        continue;
       const fits = (mark: CreationMark) =>
         Math.abs(claimedStart(after, mark)! - claimedStart(before, mark)! - before.durationS) <= 2;
       if (fits("start") !== fits("end")) return fits("start") ? "start" : "end";
@@ -48,10 +55,11 @@ function markByChapters(group: readonly Recording[]): CreationMark | null {
 }
 
 function markOf(group: readonly Recording[]): CreationMark | null {
-  for (const recording of group) for (const clip of recording.clips) {
-    const mark = markByTimecode(clip);
-    if (mark) return mark;
-  }
+  for (const recording of group)
+    for (const clip of recording.clips) {
+      const mark = markByTimecode(clip);
+      if (mark) return mark;
+    }
   const byChapters = markByChapters(group);
   if (byChapters) return byChapters;
   const possible = possibleMarks(group);
@@ -86,7 +94,8 @@ export function clockGroups(clips: readonly Clip[]): ClockGroup[] {
     }
     if (current.length > 0) groups.push(current);
   }
-  const order = (group: readonly Recording[]) => Math.min(...group.flatMap((r) => r.clips.map((c) => clips.indexOf(c))));
+  const order = (group: readonly Recording[]) =>
+    Math.min(...group.flatMap((r) => r.clips.map((c) => clips.indexOf(c))));
   return groups
     .sort((a, b) => order(a) - order(b))
     .map((group, k) => ({ name: `camera ${k + 1}`, recordings: group, mark: markOf(group) }));

@@ -56,7 +56,12 @@ export function clockHypotheses(
       });
       if (!fits) continue;
       const markWeight = group.mark ? 1 : mark === "start" ? 0.8 : 0.2;
-      found.push({ mark, zoneMin, startsS, weight: markWeight * zoneWeight(zoneMin, rideOffsetMin) * (insideS / filmedS) });
+      found.push({
+        mark,
+        zoneMin,
+        startsS,
+        weight: markWeight * zoneWeight(zoneMin, rideOffsetMin) * (insideS / filmedS),
+      });
     }
   }
   const total = found.reduce((sum, h) => sum + h.weight, 0);

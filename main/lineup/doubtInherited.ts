@@ -25,7 +25,8 @@ export function beatenBy(score: RecordingScore, offsetS: number): number | null 
   const reach = Math.round(SLACK_S / SIGNAL_STEP_S);
   const bestAbout = (centre: number) => {
     let best = NaN;
-    for (let k = Math.max(0, centre - reach); k <= Math.min(score.evidence.length - 1, centre + reach); k++) if (!(score.evidence[k] <= best) && Number.isFinite(score.evidence[k])) best = score.evidence[k];
+    for (let k = Math.max(0, centre - reach); k <= Math.min(score.evidence.length - 1, centre + reach); k++)
+      if (!(score.evidence[k] <= best) && Number.isFinite(score.evidence[k])) best = score.evidence[k];
     return best;
   };
   const here = Math.round(offsetS / SIGNAL_STEP_S) - score.firstLag;
@@ -47,7 +48,10 @@ function span(placed: RecordingPlacement): readonly [number, number] {
 }
 
 /** Which other recording of the camera runs while this one would, and for how long; null when none does. */
-function overlapping(placed: RecordingPlacement, all: readonly RecordingPlacement[]): { readonly name: string; readonly s: number } | null {
+function overlapping(
+  placed: RecordingPlacement,
+  all: readonly RecordingPlacement[],
+): { readonly name: string; readonly s: number } | null {
   const [from, to] = span(placed);
   for (const other of all) {
     if (other === placed || !other.clock || other.verdict === "no match") continue;
@@ -65,24 +69,37 @@ function overlapping(placed: RecordingPlacement, all: readonly RecordingPlacemen
  * the other has one, as slow motion and time lapse are written (common practice, no source); or what they show and let
  * hear fits most other places in the ride better, where `signals` hold it.
  */
-export function doubtInherited(placed: readonly RecordingPlacement[], signals: readonly ClipSignals[], ride: () => RideForSignals): RecordingPlacement[] {
+export function doubtInherited(
+  placed: readonly RecordingPlacement[],
+  signals: readonly ClipSignals[],
+  ride: () => RideForSignals,
+): RecordingPlacement[] {
   const doubtOf = (p: RecordingPlacement): string | null => {
     const source = placed.find(({ recording }) => recording.clips.some(({ id }) => id === p.inheritedFrom));
     const other = overlapping(p, placed);
     if (other) return `it would still run ${clockText(other.s)} while the same camera filmed ${other.name}`;
-    if (source && source.recording.clips[0].audio !== null && p.recording.clips[0].audio === null) return `it has no sound, though ${source.recording.clips[0].fileName} has: it may be slow motion or time lapse`;
+    if (source && source.recording.clips[0].audio !== null && p.recording.clips[0].audio === null)
+      return `it has no sound, though ${source.recording.clips[0].fileName} has: it may be slow motion or time lapse`;
     if (p.recording.durationS < LEAST_HEARD_S) return null;
     const series = recordingSeries(p.recording, signals);
     if (!series.motion && !series.sound && !series.turning) return null;
     const score = recordingScore(series, ride().prepared);
     const beaten = score && beatenBy(score, p.clock!.offsetS);
-    return beaten !== null && beaten > MOST_BEATEN_BY ? "what it shows and lets hear fits other places in the ride better" : null;
+    return beaten !== null && beaten > MOST_BEATEN_BY
+      ? "what it shows and lets hear fits other places in the ride better"
+      : null;
   };
   return placed.map((p) => {
     if (p.inheritedFrom === null || p.verdict !== "sure" || !p.clock) return p;
     const doubt = doubtOf(p);
     if (doubt === null) return p;
     const candidates = [{ rideStartS: p.clock.offsetS, score: p.confidence }];
-    return { ...p, verdict: "conflict" as const, confidence: 0.4, candidates, reason: `${p.reason}, puts it at ${clockText(p.clock.offsetS)}, but ${doubt}: one anchor in it settles it` };
+    return {
+      ...p,
+      verdict: "conflict" as const,
+      confidence: 0.4,
+      candidates,
+      reason: `${p.reason}, puts it at ${clockText(p.clock.offsetS)}, but ${doubt}: one anchor in it settles it`,
+    };
   });
 }

@@ -25,7 +25,14 @@ function spread(values: readonly number[]): number[] {
   return values.map((v) => Math.max(-0.03, Math.min(1.03, (v - low) / Math.max(1e-9, high - low))));
 }
 
-function drawLine(context: Context, values: readonly number[], top: number, height: number, colour: string, width: number): void {
+function drawLine(
+  context: Context,
+  values: readonly number[],
+  top: number,
+  height: number,
+  colour: string,
+  width: number,
+): void {
   context.strokeStyle = colour;
   context.lineWidth = width;
   context.lineJoin = "round";
@@ -69,7 +76,11 @@ export function evidencePicture(clipName: string, signals: ClipSignals, clock: R
   context.fillRect(0, 0, WIDTH, HEIGHT);
   const series = rideSeries(ride);
   const onRide = (column: Float64Array) =>
-    Float64Array.from({ length: signals.count }, (_, k) => column[Math.round((clock.offsetS + clock.rate * (k + 0.5) * SIGNAL_STEP_S) / SIGNAL_STEP_S - 0.5)] ?? NaN);
+    Float64Array.from(
+      { length: signals.count },
+      (_, k) =>
+        column[Math.round((clock.offsetS + clock.rate * (k + 0.5) * SIGNAL_STEP_S) / SIGNAL_STEP_S - 0.5)] ?? NaN,
+    );
   const bands = [
     { words: "picture in motion", film: signals.motion, ride: series.speedMps, rideWords: "speed" },
     { words: "loudness", film: signals.sound, ride: series.speedMps, rideWords: "speed" },

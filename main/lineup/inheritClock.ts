@@ -49,7 +49,17 @@ export function inheritClock(
     })[0];
     if (claimed === null || !nearest) {
       const reason = `${nameOf(recording)} carries no clock to tie it to the others: give it an anchor of its own`;
-      return { recording, clock: null, method: "clock", verdict: "not sure", confidence: 0, uncertaintyS: null, inheritedFrom: null, candidates: [], reason };
+      return {
+        recording,
+        clock: null,
+        method: "clock",
+        verdict: "not sure",
+        confidence: 0,
+        uncertaintyS: null,
+        inheritedFrom: null,
+        candidates: [],
+        reason,
+      };
     }
     const startAt = (mark: CreationMark) => claimedStart(recording.clips[0], mark)! - clockErrorS(nearest, mark)!;
     const open = marks.length > 0 ? marks : MARKS;
@@ -65,10 +75,22 @@ export function inheritClock(
     const candidates = [...new Set(starts)].map((rideStartS, k) => ({ rideStartS, score: k === 0 ? 0.8 : 0.2 }));
     if (overlapShare(recording, clock, rideElapsedS) === 0) {
       const where = clock.offsetS < 0 ? "before the ride began" : "after the ride ended";
-      return { ...base, verdict: "no match", confidence: nearest.confidence, candidates: [], reason: `by the camera's clock, as ${from.fileName} fixes it, ${nameOf(recording)} was filmed ${where}` };
+      return {
+        ...base,
+        verdict: "no match",
+        confidence: nearest.confidence,
+        candidates: [],
+        reason: `by the camera's clock, as ${from.fileName} fixes it, ${nameOf(recording)} was filmed ${where}`,
+      };
     }
     if (marks.length === 0) {
-      return { ...base, verdict: "conflict", confidence: 0.3, candidates, reason: `the placed clips of this camera do not agree on one clock; ${nameOf(recording)} follows ${from.fileName}, the nearest in time` };
+      return {
+        ...base,
+        verdict: "conflict",
+        confidence: 0.3,
+        candidates,
+        reason: `the placed clips of this camera do not agree on one clock; ${nameOf(recording)} follows ${from.fileName}, the nearest in time`,
+      };
     }
     if (spreadS > SAME_CLOCK_S) {
       return {

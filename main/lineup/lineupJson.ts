@@ -49,7 +49,10 @@ export function lineupJson(lineup: Lineup, clips: readonly Clip[]): LineupJson {
         verdict: placed.verdict,
         clockGroup: placed.clockGroup,
         inheritedFrom: from,
-        candidates: placed.candidates.map((c) => ({ rideStartS: rounded(c.rideStartS, 3), score: rounded(c.score, 4) })),
+        candidates: placed.candidates.map((c) => ({
+          rideStartS: rounded(c.rideStartS, 3),
+          score: rounded(c.score, 4),
+        })),
         confidence: rounded(placed.confidence, 3),
         sure: placed.sure,
         uncertaintyS: placed.uncertaintyS === null ? null : rounded(placed.uncertaintyS, 3),

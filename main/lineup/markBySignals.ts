@@ -32,7 +32,8 @@ export function markBySignals(
     const off = rideStartUtcMs === null ? 0 : claimedStart(first, mark)! - rideStartUtcMs / 1000 - known;
     return off - 900 * Math.round(off / 900);
   };
-  const prior = (mark: CreationMark) => Math.log(mark === "start" ? 0.8 : 0.2) - 0.5 * (errorS(mark) / CLOCK_SIGMA_S) ** 2;
+  const prior = (mark: CreationMark) =>
+    Math.log(mark === "start" ? 0.8 : 0.2) - 0.5 * (errorS(mark) / CLOCK_SIGMA_S) ** 2;
   const likelihood = { start: prior("start"), end: prior("end") };
   let heard = false;
   for (const recording of group.recordings) {
@@ -47,7 +48,9 @@ export function markBySignals(
       if (own === null) continue;
       const centre = Math.round((known + own - claimedStart(first, mark)!) / SIGNAL_STEP_S) - score.firstLag;
       const reach = Math.round(SLACK_S / SIGNAL_STEP_S);
-      const best = score.evidence.subarray(Math.max(0, centre - reach), Math.max(0, centre + reach + 1)).reduce((a, b) => (b > a ? b : a), -Infinity);
+      const best = score.evidence
+        .subarray(Math.max(0, centre - reach), Math.max(0, centre + reach + 1))
+        .reduce((a, b) => (b > a ? b : a), -Infinity);
       likelihood[mark] += Math.max(0, best);
     }
   }

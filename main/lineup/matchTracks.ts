@@ -144,7 +144,12 @@ interface Held {
 }
 
 function costOf({ first, x, y, speed, missing }: Held, noise: Noise): number {
-  return first + missing * (((x.squares + y.squares) * noise.changeShare) / noise.change ** 2 + (speed.squares * noise.speedShare) / noise.speedMps ** 2);
+  return (
+    first +
+    missing *
+      (((x.squares + y.squares) * noise.changeShare) / noise.change ** 2 +
+        (speed.squares * noise.speedShare) / noise.speedMps ** 2)
+  );
 }
 
 /** The noise that the tracks show where they are held together. */
@@ -206,7 +211,15 @@ function hold(a: Points, b: Points, offsetS: number, pace: Pace): Held | null {
   }
   if (n < 0.6 * pace.expected || n < 5) return null;
   const apartM = Math.hypot(sx, sy) / n;
-  return { first: apart, x, y, speed, missing: pace.expected / n, apartM, rmsM: Math.sqrt(Math.max(0, sq / n - apartM ** 2)) };
+  return {
+    first: apart,
+    x,
+    y,
+    speed,
+    missing: pace.expected / n,
+    apartM,
+    rmsM: Math.sqrt(Math.max(0, sq / n - apartM ** 2)),
+  };
 }
 
 /** Minimum of the misfit near a whole second: fine grid, then weighed anew by the noise found there. */
@@ -239,7 +252,8 @@ function refine(a: Points, b: Points, around: number, pace: Pace, spacingS: numb
   if (!here) return null;
   // Curvature over +-0.5 s: closer by, the straight lines between records make corners.
   const curvature = (at(centre + 0.5) + at(centre - 0.5) - 2 * at(centre)) / 0.25;
-  const uncertaintyS = curvature > 0 && Number.isFinite(curvature) ? Math.max(0.1, 2 * Math.sqrt(2 / curvature)) : Infinity;
+  const uncertaintyS =
+    curvature > 0 && Number.isFinite(curvature) ? Math.max(0.1, 2 * Math.sqrt(2 / curvature)) : Infinity;
   return { offsetS: centre, uncertaintyS, rmsM: here.rmsM, movedM, score };
 }
 
@@ -248,7 +262,10 @@ function refine(a: Points, b: Points, around: number, pace: Pace, spacingS: numb
  * distance between the two receivers that wanders slowly. `best` is null when they never come within 100 m; `others` are further minima, best first, more than
  * 8 s away from it and from each other.
  */
-export function matchTracks(a: TelemetryPositions, b: TelemetryPositions): { readonly best: TrackMatch | null; readonly others: readonly TrackMatch[] } {
+export function matchTracks(
+  a: TelemetryPositions,
+  b: TelemetryPositions,
+): { readonly best: TrackMatch | null; readonly others: readonly TrackMatch[] } {
   if (a.mediaS.length < 5 || b.mediaS.length < 5) return { best: null, others: [] };
   const [lat0, lon0] = [a.latDeg[0], a.lonDeg[0]];
   const camera = smoothed(onPlane(a, lat0, lon0));

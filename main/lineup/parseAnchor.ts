@@ -42,7 +42,12 @@ function findClip(name: string, clips: readonly Clip[], bigOf: ReadonlyMap<strin
  * not of that form, names no clip or several, or lies outside the clip or the ride. Where a name fits a clip and the camera's
  * small copy of it, the clip is meant; `bigOf` holds that clip by the copy's id.
  */
-export function parseAnchor(text: string, clips: readonly Clip[], ride: Ride, bigOf: ReadonlyMap<string, Clip> = new Map()): Anchor {
+export function parseAnchor(
+  text: string,
+  clips: readonly Clip[],
+  ride: Ride,
+  bigOf: ReadonlyMap<string, Clip> = new Map(),
+): Anchor {
   const at = text.lastIndexOf("@");
   const equals = at < 0 ? -1 : text.indexOf("=", at);
   const mediaText = equals < 0 ? "" : text.slice(at + 1, equals);
@@ -63,5 +68,10 @@ export function parseAnchor(text: string, clips: readonly Clip[], ride: Ride, bi
     );
   }
   const instant = parseRideTime(text.slice(equals + 1), ride);
-  return { clipId: clip.id, mediaS, rideS: instant.rideS, sigmaS: Math.hypot(instant.sigmaS, readingErrorS(mediaText) / 3) };
+  return {
+    clipId: clip.id,
+    mediaS,
+    rideS: instant.rideS,
+    sigmaS: Math.hypot(instant.sigmaS, readingErrorS(mediaText) / 3),
+  };
 }

@@ -51,7 +51,11 @@ function fromClock(text: string, timeOfDayS: number, ride: Ride): number {
 function fromDistance(text: string, km: number, decimals: number, ride: Ride): RideInstant {
   const column = ride.grid.distanceM;
   if (!column) {
-    throw new Failure("anchor-not-valid", `"${text}" cannot be found: the ride ${ride.fileName} has no distance.`, "Give the ride time, the timer, the clock or a lap instead.");
+    throw new Failure(
+      "anchor-not-valid",
+      `"${text}" cannot be found: the ride ${ride.fileName} has no distance.`,
+      "Give the ride time, the timer, the clock or a lap instead.",
+    );
   }
   const target = km * 1000;
   let before = -1;
@@ -70,7 +74,11 @@ function fromDistance(text: string, km: number, decimals: number, ride: Ride): R
     }
     before = k;
   }
-  throw outside(text, ride, before < 0 ? "whose distance is not known there" : `which is ${(column[before] / 1000).toFixed(2)} km long`);
+  throw outside(
+    text,
+    ride,
+    before < 0 ? "whose distance is not known there" : `which is ${(column[before] / 1000).toFixed(2)} km long`,
+  );
 }
 
 function fromLap(text: string, number: number, ride: Ride): number {

@@ -7,7 +7,11 @@ import { solveAnchors } from "./solveAnchors.ts";
  * Places the recordings of a group that carry anchors. Anchors belong to the recording: those in any of its chapters
  * count together. Sure, unless the marks contradict each other (`conflict`).
  */
-export function placeByAnchors(group: ClockGroup, anchors: readonly Anchor[], rideElapsedS: number): RecordingPlacement[] {
+export function placeByAnchors(
+  group: ClockGroup,
+  anchors: readonly Anchor[],
+  rideElapsedS: number,
+): RecordingPlacement[] {
   const placed: RecordingPlacement[] = [];
   for (const recording of group.recordings) {
     const marks = anchors.flatMap((anchor) => {

@@ -16,22 +16,50 @@ function zoneWords(zoneMin: number): string {
  * Places a group by nothing but its camera's clock. Never sure: a clock may be minutes off without a sign of it.
  * Recordings that no likely reading puts inside the ride are `no match`.
  */
-export function placeByClock(group: ClockGroup, hypotheses: readonly ClockHypothesis[], rideElapsedS: number): RecordingPlacement[] {
+export function placeByClock(
+  group: ClockGroup,
+  hypotheses: readonly ClockHypothesis[],
+  rideElapsedS: number,
+): RecordingPlacement[] {
   const best = hypotheses[0];
   return group.recordings.map((recording, k): RecordingPlacement => {
     const name = recording.clips[0].fileName;
     const base = { recording, method: "clock" as const, inheritedFrom: null };
     if (recording.clips[0].createdUtcMs === null) {
-      return { ...base, clock: null, verdict: "not sure", confidence: 0, uncertaintyS: null, candidates: [], reason: `${name} carries no clock, and nothing else places it` };
+      return {
+        ...base,
+        clock: null,
+        verdict: "not sure",
+        confidence: 0,
+        uncertaintyS: null,
+        candidates: [],
+        reason: `${name} carries no clock, and nothing else places it`,
+      };
     }
     const startS = best?.startsS[k] ?? null;
     if (!best || startS === null) {
-      return { ...base, clock: null, verdict: "no match", confidence: 0, uncertaintyS: null, candidates: [], reason: `by its clock, ${name} was filmed outside this ride in any time zone` };
+      return {
+        ...base,
+        clock: null,
+        verdict: "no match",
+        confidence: 0,
+        uncertaintyS: null,
+        candidates: [],
+        reason: `by its clock, ${name} was filmed outside this ride in any time zone`,
+      };
     }
     const clock = { offsetS: startS, rate: 1 };
     if (overlapShare(recording, clock, rideElapsedS) === 0) {
       const where = startS < 0 ? "before the ride began" : "after the ride ended";
-      return { ...base, clock, verdict: "no match", confidence: best.weight / 2, uncertaintyS: 2 * CLOCK_SIGMA_S, candidates: [], reason: `by the camera's clock (${zoneWords(best.zoneMin)}), ${name} was filmed ${where}` };
+      return {
+        ...base,
+        clock,
+        verdict: "no match",
+        confidence: best.weight / 2,
+        uncertaintyS: 2 * CLOCK_SIGMA_S,
+        candidates: [],
+        reason: `by the camera's clock (${zoneWords(best.zoneMin)}), ${name} was filmed ${where}`,
+      };
     }
     const candidates: LineupCandidate[] = [];
     for (const h of hypotheses) {

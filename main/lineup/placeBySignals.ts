@@ -27,13 +27,20 @@ export function priorOf(hypotheses: readonly ClockHypothesis[], mark: CreationMa
     let density = anywhere;
     for (const h of centres) {
       const off = (startS - h.startsS[0]!) / CLOCK_SIGMA_S;
-      if (Math.abs(off) < 6) density += (0.95 * h.weight * Math.exp(-0.5 * off * off)) / (CLOCK_SIGMA_S * Math.sqrt(2 * Math.PI));
+      if (Math.abs(off) < 6)
+        density += (0.95 * h.weight * Math.exp(-0.5 * off * off)) / (CLOCK_SIGMA_S * Math.sqrt(2 * Math.PI));
     }
     return Math.log(density);
   };
 }
 
-function solve(recordings: readonly Recording[], series: readonly FeatureSeries[], mark: CreationMark, hypotheses: readonly ClockHypothesis[], ride: RideForSignals): GroupSolution | null {
+function solve(
+  recordings: readonly Recording[],
+  series: readonly FeatureSeries[],
+  mark: CreationMark,
+  hypotheses: readonly ClockHypothesis[],
+  ride: RideForSignals,
+): GroupSolution | null {
   const first = claimedStart(recordings[0].clips[0], mark);
   const members: GroupMember[] = recordings.map((recording, k) => {
     const own = claimedStart(recording.clips[0], mark);
@@ -71,8 +78,13 @@ function scoreOf(evidence: number): number {
 }
 
 function reasonOf(solution: GroupSolution, alone: boolean, used: readonly Feature[]): string {
-  if (solution.sure) return `check this: ${matchWords(solution, used)} match the ride${alone ? "" : ", all clips of this camera together"} (score ${scoreOf(solution.evidence).toFixed(1)})`;
-  const names: Readonly<Record<Feature, string>> = { motion: "stop and go", sound: "wind and tyre noise", turning: "turns" };
+  if (solution.sure)
+    return `check this: ${matchWords(solution, used)} match the ride${alone ? "" : ", all clips of this camera together"} (score ${scoreOf(solution.evidence).toFixed(1)})`;
+  const names: Readonly<Record<Feature, string>> = {
+    motion: "stop and go",
+    sound: "wind and tyre noise",
+    turning: "turns",
+  };
   return `${used.map((feature) => names[feature]).join(", ")} were held against the ride, but ${solution.doubts.join("; ")}`;
 }
 
@@ -90,14 +102,21 @@ export function placeBySignals(
   const series = recordings.map((recording) => recordingSeries(recording, signals));
   const used = FEATURES.filter((feature) => series.some((s) => s[feature] !== null));
   if (used.length === 0) return null;
-  const marks: readonly CreationMark[] = group.mark ? [group.mark] : recordings.length > 1 ? ["start", "end"] : ["start"];
+  const marks: readonly CreationMark[] = group.mark
+    ? [group.mark]
+    : recordings.length > 1
+      ? ["start", "end"]
+      : ["start"];
   const solutions = marks
     .map((mark) => solve(recordings, series, mark, hypotheses, ride))
     .filter((solution): solution is GroupSolution => solution !== null)
     .sort((a, b) => b.evidence - a.evidence);
   if (!solutions[0]) return null;
   const best = againstRival(solutions[0], solutions[1]);
-  const strongest = best.members.reduce((top, place, k) => ((place.evidence || 0) > (best.members[top].evidence || 0) ? k : top), 0);
+  const strongest = best.members.reduce(
+    (top, place, k) => ((place.evidence || 0) > (best.members[top].evidence || 0) ? k : top),
+    0,
+  );
   return recordings.map((recording, k): RecordingPlacement => {
     const place = best.members[k];
     const readings = hypotheses.map((h) => h.startsS[k]).filter((s): s is number => s !== null && s !== undefined);
@@ -113,8 +132,13 @@ export function placeBySignals(
       confidence: verdict === "sure" ? 0.97 : verdict === "conflict" ? 0.5 : Math.min(0.5, Math.max(0, best.gap) / 20),
       uncertaintyS: place.uncertaintyS ?? (best.members[strongest].uncertaintyS ?? 0.5) + WHOLE_SECOND_S,
       inheritedFrom: inherits ? recordings[strongest].clips[0].id : null,
-      candidates: verdict === "sure" ? [] : best.candidates.map((c) => ({ rideStartS: c.startS + shift, score: scoreOf(c.evidence) })),
-      reason: reasonOf(best, recordings.length === 1, used) + (verdict === "conflict" ? "; but that is far from where the camera's clock puts it" : ""),
+      candidates:
+        verdict === "sure"
+          ? []
+          : best.candidates.map((c) => ({ rideStartS: c.startS + shift, score: scoreOf(c.evidence) })),
+      reason:
+        reasonOf(best, recordings.length === 1, used) +
+        (verdict === "conflict" ? "; but that is far from where the camera's clock puts it" : ""),
     };
   });
 }

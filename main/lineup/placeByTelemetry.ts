@@ -16,7 +16,8 @@ export interface RecordingTelemetry {
 export function rideTrack(ride: Ride): TelemetryPositions {
   const { raw } = ride;
   const kept: number[] = [];
-  for (let k = 0; k < raw.count; k++) if (Number.isFinite(raw.latDeg[k]) && Number.isFinite(raw.lonDeg[k])) kept.push(k);
+  for (let k = 0; k < raw.count; k++)
+    if (Number.isFinite(raw.latDeg[k]) && Number.isFinite(raw.lonDeg[k])) kept.push(k);
   const pick = (column: Float64Array) => Float64Array.from(kept, (k) => column[k]);
   return { mediaS: pick(raw.timeS), latDeg: pick(raw.latDeg), lonDeg: pick(raw.lonDeg), speedMps: pick(raw.speedMps) };
 }
@@ -30,7 +31,11 @@ function words(match: TrackMatch): string {
  * long enough to tell the time, and no other part of the ride fits as well (laps of a circuit are told apart by the
  * receiver's time, where it has one). Null when the telemetry does not reach the ride at all.
  */
-export function placeByTelemetry(recording: Recording, telemetry: RecordingTelemetry, ride: Ride): RecordingPlacement | null {
+export function placeByTelemetry(
+  recording: Recording,
+  telemetry: RecordingTelemetry,
+  ride: Ride,
+): RecordingPlacement | null {
   const expectedS =
     telemetry.startUtcMs === null || ride.startUtcMs === null ? null : (telemetry.startUtcMs - ride.startUtcMs) / 1000;
   const { best, others } = matchTracks(telemetry.positions, rideTrack(ride));
@@ -39,7 +44,8 @@ export function placeByTelemetry(recording: Recording, telemetry: RecordingTelem
   const rivals = others.filter((other) => other.score > best.score - 4);
   const near = (match: TrackMatch) => (expectedS === null ? Infinity : Math.abs(match.offsetS - expectedS));
   const choice = [best, ...rivals].sort((a, b) => near(a) - near(b))[0];
-  const decided = rivals.length === 0 || (near(choice) <= 5 && rivals.concat(best).every((m) => m === choice || near(m) > 8));
+  const decided =
+    rivals.length === 0 || (near(choice) <= 5 && rivals.concat(best).every((m) => m === choice || near(m) > 8));
   const together = choice.rmsM <= 15 && choice.movedM >= 30 && choice.uncertaintyS <= 1;
   const sure = together && decided;
   const candidates: LineupCandidate[] = [choice, ...[best, ...rivals].filter((m) => m !== choice)]

@@ -42,7 +42,12 @@ function without(group: ClockGroup, placed: readonly RecordingPlacement[]): Cloc
 }
 
 /** Slow motion is placed by itself: neither its clock nor its length may speak for the others of its camera. */
-function placeGroup(group: ClockGroup, input: PlaceClipsInput, heard: () => RideForSignals, warnings: string[]): RecordingPlacement[] {
+function placeGroup(
+  group: ClockGroup,
+  input: PlaceClipsInput,
+  heard: () => RideForSignals,
+  warnings: string[],
+): RecordingPlacement[] {
   const slow = group.recordings.flatMap((recording) => {
     const telemetry = recordingTelemetry(recording, input.telemetry ?? []);
     const times = slowedBy(recording, telemetry);
@@ -52,7 +57,12 @@ function placeGroup(group: ClockGroup, input: PlaceClipsInput, heard: () => Ride
   return rest.recordings.length === 0 ? slow : [...slow, ...placeAtSpeed(rest, input, heard, warnings)];
 }
 
-function placeAtSpeed(group: ClockGroup, input: PlaceClipsInput, heard: () => RideForSignals, warnings: string[]): RecordingPlacement[] {
+function placeAtSpeed(
+  group: ClockGroup,
+  input: PlaceClipsInput,
+  heard: () => RideForSignals,
+  warnings: string[],
+): RecordingPlacement[] {
   const { ride } = input;
   const anchored = placeByAnchors(group, input.anchors, ride.elapsedS);
   const byTelemetry: RecordingPlacement[] = [];
@@ -64,7 +74,9 @@ function placeAtSpeed(group: ClockGroup, input: PlaceClipsInput, heard: () => Ri
     if (!byHand) byTelemetry.push(found);
     else if (found.verdict === "sure" && Math.abs(found.clock!.offsetS - byHand.clock!.offsetS) > 2) {
       const apart = Math.abs(found.clock!.offsetS - byHand.clock!.offsetS).toFixed(1);
-      warnings.push(`The anchor on ${recording.clips[0].fileName} and the camera's own positions disagree by ${apart} s: the anchor is used.`);
+      warnings.push(
+        `The anchor on ${recording.clips[0].fileName} and the camera's own positions disagree by ${apart} s: the anchor is used.`,
+      );
     }
   }
   const placed = [...anchored, ...shareClock(group, byTelemetry)];
@@ -74,8 +86,15 @@ function placeAtSpeed(group: ClockGroup, input: PlaceClipsInput, heard: () => Ri
     const rest = without(group, unsettled);
     const inherited = inheritClock(rest, sources, ride.elapsedS);
     const signals = input.indoors ? [] : (input.signals ?? []);
-    const mark = signals.length === 0 || inherited.every((p) => p.verdict !== "not sure") ? null : markBySignals(rest, sources, signals, heard, ride.startUtcMs);
-    return doubtInherited([...placed, ...(mark ? inheritClock({ ...rest, mark }, sources, ride.elapsedS) : inherited)], signals, heard);
+    const mark =
+      signals.length === 0 || inherited.every((p) => p.verdict !== "not sure")
+        ? null
+        : markBySignals(rest, sources, signals, heard, ride.startUtcMs);
+    return doubtInherited(
+      [...placed, ...(mark ? inheritClock({ ...rest, mark }, sources, ride.elapsedS) : inherited)],
+      signals,
+      heard,
+    );
   }
   const rest = without(group, placed);
   const hypotheses = clockHypotheses(rest, ride, rideUtcOffset(ride));
@@ -114,5 +133,7 @@ export function placeClips(input: PlaceClipsInput): Lineup {
 export function signalsWanted(input: PlaceClipsInput): string[] {
   if (input.indoors) return [];
   const { clips } = placeClips({ ...input, signals: [] });
-  return clips.filter(({ verdict, inheritedFrom }) => verdict === "not sure" || (verdict === "sure" && inheritedFrom !== null)).map(({ clipId }) => clipId);
+  return clips
+    .filter(({ verdict, inheritedFrom }) => verdict === "not sure" || (verdict === "sure" && inheritedFrom !== null))
+    .map(({ clipId }) => clipId);
 }

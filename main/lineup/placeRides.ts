@@ -16,7 +16,8 @@ const SATELLITE_S = 1;
 export function placeRides(shown: Ride, others: readonly Ride[]): RidePlacement[] {
   const placed: RidePlacement[] = [{ file: shown.fileName, shown: true, offsetS: 0, uncertaintyS: 0 }];
   for (const other of others) {
-    const byClockS = other.startUtcMs === null || shown.startUtcMs === null ? null : (other.startUtcMs - shown.startUtcMs) / 1000;
+    const byClockS =
+      other.startUtcMs === null || shown.startUtcMs === null ? null : (other.startUtcMs - shown.startUtcMs) / 1000;
     const { best } = matchTracks(rideTrack(other), rideTrack(shown));
     const together = best !== null && best.rmsM <= 30 && best.movedM >= 200;
     if (together && byClockS !== null && Math.abs(best.offsetS - byClockS) <= TOGETHER_S) {

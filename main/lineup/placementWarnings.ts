@@ -3,7 +3,11 @@ import type { ClipPlacement } from "../contract/lineup.ts";
 import { clockText } from "./timeText.ts";
 
 /** Sentences about clips that lie partly or wholly outside the ride, and about clips of one camera that overlap. */
-export function placementWarnings(clips: readonly Clip[], placements: readonly ClipPlacement[], rideElapsedS: number): string[] {
+export function placementWarnings(
+  clips: readonly Clip[],
+  placements: readonly ClipPlacement[],
+  rideElapsedS: number,
+): string[] {
   const warnings: string[] = [];
   const spans = placements.map((placed, k) => {
     const from = placed.clock?.offsetS ?? NaN;
@@ -13,8 +17,12 @@ export function placementWarnings(clips: readonly Clip[], placements: readonly C
     if (placed.verdict === "no match") {
       warnings.push(`${clip.fileName} shows nothing of the ride: ${placed.reason}.`);
     } else if (placed.clock) {
-      if (from < -0.5) warnings.push(`${clip.fileName} begins ${clockText(-from)} before the ride: there its panels show dashes.`);
-      if (to > rideElapsedS + 0.5) warnings.push(`${clip.fileName} ends ${clockText(to - rideElapsedS)} after the ride: there its panels show dashes.`);
+      if (from < -0.5)
+        warnings.push(`${clip.fileName} begins ${clockText(-from)} before the ride: there its panels show dashes.`);
+      if (to > rideElapsedS + 0.5)
+        warnings.push(
+          `${clip.fileName} ends ${clockText(to - rideElapsedS)} after the ride: there its panels show dashes.`,
+        );
     }
   }
   for (let a = 0; a < spans.length; a++) {

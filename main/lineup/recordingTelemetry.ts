@@ -13,14 +13,18 @@ function joined(columns: readonly Float64Array[]): Float64Array {
 }
 
 /** The positions of a recording's chapters on its one timeline, and the best satellite time; null without positions. */
-export function recordingTelemetry(recording: Recording, telemetry: readonly ClipTelemetry[]): RecordingTelemetry | null {
+export function recordingTelemetry(
+  recording: Recording,
+  telemetry: readonly ClipTelemetry[],
+): RecordingTelemetry | null {
   const parts: TelemetryPositions[] = [];
   let utc: { startUtcMs: number; sigmaS: number } | null = null;
   recording.clips.forEach((clip, k) => {
     const own = telemetry.find((t) => t.clipId === clip.id);
     const startS = recording.startS[k];
     if (own?.positions) parts.push({ ...own.positions, mediaS: own.positions.mediaS.map((t) => t + startS) });
-    if (own?.utc && (!utc || own.utc.sigmaS < utc.sigmaS)) utc = { startUtcMs: own.utc.startUtcMs - startS * 1000, sigmaS: own.utc.sigmaS };
+    if (own?.utc && (!utc || own.utc.sigmaS < utc.sigmaS))
+      utc = { startUtcMs: own.utc.startUtcMs - startS * 1000, sigmaS: own.utc.sigmaS };
   });
   if (parts.length === 0) return null;
   const found = utc as { startUtcMs: number; sigmaS: number } | null;

@@ -88,5 +88,7 @@ export function recordings(clips: readonly Clip[]): Recording[] {
   };
   for (const clip of clips) if (!hasBefore.has(clip)) chainFrom(clip);
   for (const clip of clips) chainFrom(clip);
-  return found.sort((a, b) => Math.min(...a.clips.map((c) => clips.indexOf(c))) - Math.min(...b.clips.map((c) => clips.indexOf(c))));
+  return found.sort(
+    (a, b) => Math.min(...a.clips.map((c) => clips.indexOf(c))) - Math.min(...b.clips.map((c) => clips.indexOf(c))),
+  );
 }

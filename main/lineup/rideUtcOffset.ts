@@ -10,7 +10,8 @@ export function rideUtcOffset(ride: Ride): number | null {
   if (ride.startUtcMs === null) return null;
   const { latDeg, lonDeg } = ride.raw;
   for (let k = 0; k < ride.raw.count; k++) {
-    if (Number.isFinite(latDeg[k]) && Number.isFinite(lonDeg[k])) return zoneAtPlace(latDeg[k], lonDeg[k], ride.startUtcMs);
+    if (Number.isFinite(latDeg[k]) && Number.isFinite(lonDeg[k]))
+      return zoneAtPlace(latDeg[k], lonDeg[k], ride.startUtcMs);
   }
   return null;
 }

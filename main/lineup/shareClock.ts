@@ -15,7 +15,15 @@ export function shareClock(group: ClockGroup, placed: readonly RecordingPlacemen
   const shown = placed.flatMap((placement) => {
     const { recording, clock, method, verdict, uncertaintyS } = placement;
     const claimed = claimedStart(recording.clips[0], mark);
-    if (method !== "telemetry" || verdict !== "sure" || !clock || uncertaintyS === null || claimed === null || !recording.clips[0].timecode) return [];
+    if (
+      method !== "telemetry" ||
+      verdict !== "sure" ||
+      !clock ||
+      uncertaintyS === null ||
+      claimed === null ||
+      !recording.clips[0].timecode
+    )
+      return [];
     return [{ placement, claimed, errorS: claimed - clock.offsetS, uncertaintyS }];
   });
   if (shown.length < 2) return [...placed];

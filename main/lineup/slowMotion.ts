@@ -58,13 +58,32 @@ function atLifeSpeed(recording: Recording, times: number): Recording {
  * Places a recording that plays `times` slower than life: by anchors, else by its own positions; both give a clock whose
  * rate is one over `times`. Nothing else may: signals and the camera's clock take a clip to run at its own speed.
  */
-export function placeSlow(recording: Recording, times: number, anchors: readonly Anchor[], telemetry: RecordingTelemetry | null, ride: Ride): RecordingPlacement {
+export function placeSlow(
+  recording: Recording,
+  times: number,
+  anchors: readonly Anchor[],
+  telemetry: RecordingTelemetry | null,
+  ride: Ride,
+): RecordingPlacement {
   const alive = atLifeSpeed(recording, times);
   const ids = recording.clips.map(({ id }) => id);
-  const marks = anchors.filter(({ clipId }) => ids.includes(clipId)).map((anchor) => ({ ...anchor, mediaS: anchor.mediaS / times }));
-  const positions = telemetry && { ...telemetry, positions: { ...telemetry.positions, mediaS: telemetry.positions.mediaS.map((t) => t / times) } };
-  const found = placeByAnchors({ name: "", recordings: [alive], mark: null }, marks, ride.elapsedS)[0] ?? (positions && placeByTelemetry(alive, positions, ride));
-  if (found) return { ...found, recording, clock: found.clock && { offsetS: found.clock.offsetS, rate: found.clock.rate / times }, reason: `${found.reason}; ${timesWords(times)}` };
+  const marks = anchors
+    .filter(({ clipId }) => ids.includes(clipId))
+    .map((anchor) => ({ ...anchor, mediaS: anchor.mediaS / times }));
+  const positions = telemetry && {
+    ...telemetry,
+    positions: { ...telemetry.positions, mediaS: telemetry.positions.mediaS.map((t) => t / times) },
+  };
+  const found =
+    placeByAnchors({ name: "", recordings: [alive], mark: null }, marks, ride.elapsedS)[0] ??
+    (positions && placeByTelemetry(alive, positions, ride));
+  if (found)
+    return {
+      ...found,
+      recording,
+      clock: found.clock && { offsetS: found.clock.offsetS, rate: found.clock.rate / times },
+      reason: `${found.reason}; ${timesWords(times)}`,
+    };
   return {
     recording,
     clock: null,

@@ -86,9 +86,20 @@ function findBadMark(marks: readonly Mark[]): number | null {
  * blame, which is then left out).
  */
 export function solveAnchors(marks: readonly Mark[]): SolvedAnchors {
-  const settle = (used: readonly Mark[], badMark: number | null, trouble: string | null, line = fitLine(used)): SolvedAnchors => {
+  const settle = (
+    used: readonly Mark[],
+    badMark: number | null,
+    trouble: string | null,
+    line = fitLine(used),
+  ): SolvedAnchors => {
     const clock = { offsetS: line.offsetS, rate: line.rate };
-    return { clock, uncertaintyS: Math.max(0.05, 2 * Math.sqrt(line.variance)), residualsS: residuals(marks, clock), badMark, trouble };
+    return {
+      clock,
+      uncertaintyS: Math.max(0.05, 2 * Math.sqrt(line.variance)),
+      residualsS: residuals(marks, clock),
+      badMark,
+      trouble,
+    };
   };
   const line = fitLine(marks);
   const worst = Math.max(...residuals(marks, line).map((r, k) => Math.abs(r) / marks[k].sigmaS));
@@ -97,7 +108,11 @@ export function solveAnchors(marks: readonly Mark[]): SolvedAnchors {
   if (badMark !== null) {
     const kept = marks.filter((_, k) => k !== badMark);
     const off = Math.abs(residuals(marks, fitLine(kept))[badMark]);
-    return settle(kept, badMark, `mark ${badMark + 1} disagrees with the others by ${off.toFixed(1)} s and is left out`);
+    return settle(
+      kept,
+      badMark,
+      `mark ${badMark + 1} disagrees with the others by ${off.toFixed(1)} s and is left out`,
+    );
   }
   const sorted = [...marks].sort((a, b) => a.mediaS - b.mediaS);
   const [first, last] = [sorted[0], sorted[sorted.length - 1]];
@@ -107,7 +122,9 @@ export function solveAnchors(marks: readonly Mark[]): SolvedAnchors {
   if (rate !== null) {
     const total = marks.reduce((sum, mark) => sum + 1 / mark.sigmaS ** 2, 0);
     const offsetS = marks.reduce((sum, mark) => sum + (mark.rideS - rate * mark.mediaS) / mark.sigmaS ** 2, 0) / total;
-    const fits = residuals(marks, { offsetS, rate }).every((r, k) => Math.abs(r) <= 4 * marks[k].sigmaS + 0.02 * rate * spanS);
+    const fits = residuals(marks, { offsetS, rate }).every(
+      (r, k) => Math.abs(r) <= 4 * marks[k].sigmaS + 0.02 * rate * spanS,
+    );
     if (fits) return settle(marks, null, null, { offsetS, rate, variance: 1 / total });
   }
   const apart = Math.abs(last.rideS - first.rideS - spanS);

@@ -5,7 +5,11 @@ import type { Lineup } from "../contract/lineup.ts";
 export function spareWarnings(clips: readonly Clip[], bigOf: ReadonlyMap<string, Clip>): string[] {
   return clips.flatMap(({ id, fileName }) => {
     const big = bigOf.get(id);
-    return big ? [`${fileName} and ${big.fileName} are one recording in two sizes, as the camera wrote it: ${big.fileName} is used, ${fileName} is left out.`] : [];
+    return big
+      ? [
+          `${fileName} and ${big.fileName} are one recording in two sizes, as the camera wrote it: ${big.fileName} is used, ${fileName} is left out.`,
+        ]
+      : [];
   });
 }
 
@@ -17,7 +21,18 @@ export function withSpare(lineup: Lineup, clips: readonly Clip[], bigOf: Readonl
     const own = lineup.clips.find(({ clipId }) => clipId === (big ?? clip).id)!;
     if (!big) return own;
     const reason = `it is the small copy that the camera wrote of ${big.fileName}: the same recording, of which that one is used`;
-    return { ...own, clipId: clip.id, clock: null, verdict: "no match" as const, sure: false, confidence: 0, uncertaintyS: null, inheritedFrom: big.id, candidates: [], reason };
+    return {
+      ...own,
+      clipId: clip.id,
+      clock: null,
+      verdict: "no match" as const,
+      sure: false,
+      confidence: 0,
+      uncertaintyS: null,
+      inheritedFrom: big.id,
+      candidates: [],
+      reason,
+    };
   });
   return { ...lineup, clips: placed, warnings: [...lineup.warnings, ...spareWarnings(clips, bigOf)] };
 }

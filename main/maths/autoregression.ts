@@ -14,7 +14,7 @@ export function whitened(values: ArrayLike<number>, gaps: ArrayLike<number>, rho
   for (let i = 1; i < values.length; i++) {
     const gap = gaps[i];
     const r = gap === 1 ? rho : rho ** gap;
-    result[i] = ((values[i]) - r * (values[i - 1])) / (gap === 1 ? usual : Math.sqrt(1 - r * r));
+    result[i] = (values[i] - r * values[i - 1]) / (gap === 1 ? usual : Math.sqrt(1 - r * r));
   }
   return result;
 }
@@ -22,6 +22,6 @@ export function whitened(values: ArrayLike<number>, gaps: ArrayLike<number>, rho
 /** log |V| of the correlation matrix that `whitened` undoes: the sum of log(1 - r_i^2). */
 export function logCorrelationDeterminant(gaps: ArrayLike<number>, rho: number): number {
   let sum = 0;
-  for (let i = 1; i < gaps.length; i++) sum += Math.log(1 - rho ** (2 * (gaps[i])));
+  for (let i = 1; i < gaps.length; i++) sum += Math.log(1 - rho ** (2 * gaps[i]));
   return sum;
 }

@@ -72,9 +72,9 @@ export function lagOneAutocorrelation(values: ArrayLike<number>): number {
   let products = 0;
   let squares = 0;
   for (let i = 0; i < values.length; i++) {
-    const deviation = (values[i]) - mean;
+    const deviation = values[i] - mean;
     squares += deviation * deviation;
-    if (i > 0) products += deviation * ((values[i - 1]) - mean);
+    if (i > 0) products += deviation * (values[i - 1] - mean);
   }
   return squares > 0 && values.length > 1 ? products / squares : NaN;
 }

@@ -69,10 +69,10 @@ export function whiten(whitener: Whitener, values: ArrayLike<number>, extra = 0)
   for (let i = 0; i < n; i++) {
     quick *= whitener.quick[i];
     slow *= whitener.slow[i];
-    const innovation = (values[i]) - quick - slow;
-    result[i] = innovation / (whitener.root[i]);
-    quick += (whitener.gainQuick[i]) * innovation;
-    slow += (whitener.gainSlow[i]) * innovation;
+    const innovation = values[i] - quick - slow;
+    result[i] = innovation / whitener.root[i];
+    quick += whitener.gainQuick[i] * innovation;
+    slow += whitener.gainSlow[i] * innovation;
   }
   return result;
 }

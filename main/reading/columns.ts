@@ -20,7 +20,12 @@ export function readingColumns(
     countedS[s] = soFar;
     soFar += judged[s];
   }
-  return { pressureState: states, surge: maskOf(surges, seconds), countedS, likePowerBeats: likePowerBeats(ride, states, drift, counted) };
+  return {
+    pressureState: states,
+    surge: maskOf(surges, seconds),
+    countedS,
+    likePowerBeats: likePowerBeats(ride, states, drift, counted),
+  };
 }
 
 /**
@@ -36,7 +41,8 @@ function likePowerBeats(ride: Ride, states: Uint8Array, drift: DriftFound, count
   if (!first || !stretch || !laggedW || !heart) return beats;
   const limits = thresholds.drift;
   const span = limits.readingS;
-  const like = (s: number) => Math.abs((laggedW[s]) - first.laggedW) <= limits.likePowerW && Number.isFinite(heart.value[s]);
+  const like = (s: number) =>
+    Math.abs(laggedW[s] - first.laggedW) <= limits.likePowerW && Number.isFinite(heart.value[s]);
   let sum = 0;
   let count = 0;
   let inBand = 0;
@@ -44,7 +50,7 @@ function likePowerBeats(ride: Ride, states: Uint8Array, drift: DriftFound, count
     if (states[s] === PressureState.in) inBand += sign;
     if (!like(s)) return;
     count += sign;
-    sum += sign * (heart.value[s]);
+    sum += sign * heart.value[s];
   };
   for (let s = stretch.startS; s < Math.min(stretch.endS, counted.endS); s++) {
     take(s, 1);

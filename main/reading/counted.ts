@@ -29,7 +29,8 @@ function findCounted(ride: Ride, plan: Plan): { span: Span; source: CountedSourc
   const ends = defaultEndS(seconds);
   const first = plan.blocks[0];
   const last = plan.blocks.at(-1);
-  if (first && last && first.startS < seconds) return { span: { startS: first.startS, endS: last.endS }, source: "plan" };
+  if (first && last && first.startS < seconds)
+    return { span: { startS: first.startS, endS: last.endS }, source: "plan" };
   if (plan.warmUpS !== null || plan.coolDownS !== null) {
     const startS = plan.warmUpS ?? ends;
     const endS = seconds - (plan.coolDownS ?? ends);
@@ -52,7 +53,11 @@ function markedLap(ride: Ride): Span | null {
   for (let i = 1; i < ride.laps.length; i++) {
     const lap = ride.laps[i];
     const before = ride.laps[i - 1];
-    if (lap?.trigger === "manual" && before?.trigger === "manual" && lengthS(lap) >= limits.lapShare * ride.grid.seconds) {
+    if (
+      lap?.trigger === "manual" &&
+      before?.trigger === "manual" &&
+      lengthS(lap) >= limits.lapShare * ride.grid.seconds
+    ) {
       return { startS: lap.startS, endS: lap.endS };
     }
   }
@@ -91,7 +96,9 @@ function shareOf(flags: readonly boolean[], from: number, to: number): number {
 function stretchesOf(ride: Ride, plan: Plan, counted: Span): Span[] {
   const longGaps = ride.gaps.filter((gap) => lengthS(gap) > limits.longStopS);
   const rests = plan.blocks.filter((block) => block.kind === "rest");
-  const cuts = [...stopsOf(ride, limits.longStopS + 1), ...longGaps, ...rests].sort((one, other) => one.startS - other.startS);
+  const cuts = [...stopsOf(ride, limits.longStopS + 1), ...longGaps, ...rests].sort(
+    (one, other) => one.startS - other.startS,
+  );
   const stretches: Span[] = [];
   let fromS = counted.startS;
   for (const cut of cuts) {

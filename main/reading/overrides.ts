@@ -26,7 +26,11 @@ const reasonNames: readonly string[] = [
 
 function isSpan(value: Override["set"]): value is Span {
   return (
-    typeof value === "object" && value !== null && Number.isFinite(value.startS) && Number.isFinite(value.endS) && value.endS > value.startS
+    typeof value === "object" &&
+    value !== null &&
+    Number.isFinite(value.startS) &&
+    Number.isFinite(value.endS) &&
+    value.endS > value.startS
   );
 }
 
@@ -60,7 +64,8 @@ export function sortOverrides(overrides: readonly Override[]): SortedOverrides {
       else if (middleOf(set) === null) unusable();
       else onsetS = middleOf(set);
     } else if (/^break@\d+(\.\d+)?$/.test(what)) {
-      if (typeof set === "string" && set.trim() !== "") breaks.push({ atS: Number(what.slice(6)), reason: set.trim(), override });
+      if (typeof set === "string" && set.trim() !== "")
+        breaks.push({ atS: Number(what.slice(6)), reason: set.trim(), override });
       else unusable();
     } else {
       warnings.push(`The coach's "${what}" is nothing that can be overruled.`);

@@ -57,7 +57,13 @@ export function read(
   };
 
   const found = driftReading(ride, plan, counted, sorted);
-  const target = targetReading(plan, found.drift, found.stretch, counted.stretches.length <= 1, sorted.onsetS !== undefined);
+  const target = targetReading(
+    plan,
+    found.drift,
+    found.stretch,
+    counted.stretches.length <= 1,
+    sorted.onsetS !== undefined,
+  );
   const moments = momentsOf({
     ride,
     plan,
@@ -138,4 +144,3 @@ function cadenceOf(ride: Ride, stretches: readonly Span[]): Reading["cadence"] {
     highRpm: orNull(quantileOf(turning, 0.95)),
   };
 }
-

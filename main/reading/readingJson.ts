@@ -18,7 +18,12 @@ export function readingJson(summary: object, reading: Reading): Record<string, u
   const known = <Value>(value: Value) => (pressure.cranksKnown ? value : null);
   return finite({
     ride: summary,
-    counted: { startS: counted.startS, endS: counted.endS, source: counted.source, stretches: counted.stretches.map(spanJson) },
+    counted: {
+      startS: counted.startS,
+      endS: counted.endS,
+      source: counted.source,
+      stretches: counted.stretches.map(spanJson),
+    },
     pressure: {
       ...shares(pressure),
       unknownS: pressure.unknownS,
@@ -66,7 +71,12 @@ export function readingJson(summary: object, reading: Reading): Record<string, u
       heldWords: target.heldWords,
     },
     moments: reading.moments.map(momentJson),
-    overrides: reading.overrides.map((one) => ({ what: one.what, computed: one.computed, set: one.set, reason: one.reason })),
+    overrides: reading.overrides.map((one) => ({
+      what: one.what,
+      computed: one.computed,
+      set: one.set,
+      reason: one.reason,
+    })),
     warnings: reading.warnings,
   }) as Record<string, unknown>;
 }

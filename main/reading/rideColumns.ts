@@ -5,7 +5,8 @@ import type { RideColumns, SensorColumn } from "../../overlay/instant/columns.ts
 /** The plain columns that panels, thread and cards are drawn from: the ride's grid and the reading's own spans. */
 export function rideColumns(ride: Ride, reading: Reading): RideColumns {
   const { grid } = ride;
-  const sensor = (channel: Channel | null): SensorColumn | null => channel && { value: channel.value, state: channel.state };
+  const sensor = (channel: Channel | null): SensorColumn | null =>
+    channel && { value: channel.value, state: channel.state };
   const road = reading.setting !== "trainer";
   return {
     seconds: grid.seconds,

@@ -31,7 +31,8 @@ export function joinSpans(spans: readonly Span[], withinS: number): Span[] {
   const joined: Span[] = [];
   for (const span of [...spans].sort((one, other) => one.startS - other.startS)) {
     const last = joined.at(-1);
-    if (last && span.startS - last.endS <= withinS) joined[joined.length - 1] = { startS: last.startS, endS: Math.max(last.endS, span.endS) };
+    if (last && span.startS - last.endS <= withinS)
+      joined[joined.length - 1] = { startS: last.startS, endS: Math.max(last.endS, span.endS) };
     else joined.push({ startS: span.startS, endS: span.endS });
   }
   return joined;
@@ -41,7 +42,11 @@ export function joinSpans(spans: readonly Span[], withinS: number): Span[] {
 export function maskOf(spans: readonly Span[], seconds: number, beforeS = 0, afterS = 0): Uint8Array {
   const mask = new Uint8Array(seconds);
   for (const span of spans) {
-    mask.fill(1, Math.max(0, Math.floor(span.startS - beforeS)), Math.max(0, Math.min(seconds, Math.ceil(span.endS + afterS))));
+    mask.fill(
+      1,
+      Math.max(0, Math.floor(span.startS - beforeS)),
+      Math.max(0, Math.min(seconds, Math.ceil(span.endS + afterS))),
+    );
   }
   return mask;
 }

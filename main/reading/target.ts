@@ -12,7 +12,13 @@ import { thresholds } from "./thresholds.ts";
  * @param whole the judged stretch is all of the counted part: no long stop parts it
  * @param byCoach the coach says when the drift began, or that there was none
  */
-export function targetReading(plan: Plan, drift: DriftReading, stretch: Span | null, whole: boolean, byCoach = false): TargetReading {
+export function targetReading(
+  plan: Plan,
+  drift: DriftReading,
+  stretch: Span | null,
+  whole: boolean,
+  byCoach = false,
+): TargetReading {
   const eventS = plan.eventS;
   const asked = {
     eventS,
@@ -22,19 +28,31 @@ export function targetReading(plan: Plan, drift: DriftReading, stretch: Span | n
   return { ...asked, ...heldBy(drift, stretch, whole, byCoach) };
 }
 
-function heldBy(drift: DriftReading, stretch: Span | null, whole: boolean, byCoach: boolean): Pick<TargetReading, "heldLowS" | "heldHighS" | "heldWords"> {
+function heldBy(
+  drift: DriftReading,
+  stretch: Span | null,
+  whole: boolean,
+  byCoach: boolean,
+): Pick<TargetReading, "heldLowS" | "heldHighS" | "heldWords"> {
   const nothing = { heldLowS: null, heldHighS: null, heldWords: "this ride can't tell how long the heart held" };
   if (!stretch) return nothing;
   const uncertainBeats = drift.uncertaintyBeats ?? 0;
   const level = drift.verdict === "no drift shown" || drift.verdict === "not enough data";
   if (level && !byCoach && uncertainBeats > thresholds.drift.blindBeats)
-    return { ...nothing, heldWords: `${nothing.heldWords}: a drift of less than ${Math.round(uncertainBeats)} beats would not show` };
+    return {
+      ...nothing,
+      heldWords: `${nothing.heldWords}: a drift of less than ${Math.round(uncertainBeats)} beats would not show`,
+    };
   const since = (atS: number) => Math.max(0, atS - stretch.startS);
   switch (drift.verdict) {
     case "no drift shown": {
       const heldLowS = since(stretch.endS);
       const but = roseAllTheSame(drift) ? "; the two readings differ all the same" : "";
-      return { heldLowS, heldHighS: null, heldWords: `at least ${spokenMinutes(heldLowS)}, ${whole ? "the ride" : "the part between long stops"} was no longer${but}` };
+      return {
+        heldLowS,
+        heldHighS: null,
+        heldWords: `at least ${spokenMinutes(heldLowS)}, ${whole ? "the ride" : "the part between long stops"} was no longer${but}`,
+      };
     }
     case "rose from the start":
       return { heldLowS: 0, heldHighS: 0, heldWords: "not at all, the heart rose from the start" };
@@ -45,7 +63,11 @@ function heldBy(drift: DriftReading, stretch: Span | null, whole: boolean, byCoa
       }
       const heldLowS = since(drift.onsetLowS);
       const heldHighS = since(drift.onsetHighS);
-      return { heldLowS, heldHighS, heldWords: `between ${spokenMinutes(heldLowS)} and ${spokenMinutes(heldHighS)} from the start of ${whole ? "the main part" : "the part between long stops"}` };
+      return {
+        heldLowS,
+        heldHighS,
+        heldWords: `between ${spokenMinutes(heldLowS)} and ${spokenMinutes(heldHighS)} from the start of ${whole ? "the main part" : "the part between long stops"}`,
+      };
     }
     case "not enough data": {
       if (drift.driftBeats === null || drift.lastAtS === null || roseAllTheSame(drift)) return nothing;

@@ -15,7 +15,8 @@ export function readingWarnings(ride: Ride, plan: Plan, counted: CountedPart): s
   if (power && !hasTarget) {
     said.push("There is no target power: time in, below and above the band and surges need one (--target 185).");
   }
-  if (!power && plan.heartLowBpm === null) said.push("Without power, time in the band needs a heart band in the plan (heartBand).");
+  if (!power && plan.heartLowBpm === null)
+    said.push("Without power, time in the band needs a heart band in the plan (heartBand).");
   if (!heartRate) said.push("There is no heart rate in the file: no readings and no drift.");
   if (!cadence) said.push("There is no cadence in the file.");
   if (plan.setting !== "trainer" && (!speed || !position)) {
@@ -23,9 +24,10 @@ export function readingWarnings(ride: Ride, plan: Plan, counted: CountedPart): s
     const trainer = !position ? " If this was ridden on a trainer, say so (--setting trainer)." : "";
     said.push(`There is ${missing} in the file: a break without a seen reason is "cannot tell".${trainer}`);
   } else if (plan.setting === "road" && !ride.grid.gradientPercent) {
-    said.push("There is no altitude in the file: fast breaks may be descents, so they are \"cannot tell\".");
+    said.push('There is no altitude in the file: fast breaks may be descents, so they are "cannot tell".');
   }
-  if (plan.setting === "group") said.push("In a group, a break that nothing excuses is \"cannot tell\": easing in a wheel is riding well.");
+  if (plan.setting === "group")
+    said.push('In a group, a break that nothing excuses is "cannot tell": easing in a wheel is riding well.');
   if (ride.mode === "variable") {
     said.push("The recorder chose its own steps: breaks under 10 s and the start of a drift can't be told.");
   }

@@ -16,7 +16,9 @@ export function alphaGraph(film: Film, part: Part, band: Rect, codec: AlphaCodec
     "setpts=N",
     `trim=end_frame=${part.frames}`,
     `pad=${film.widthPx}:${film.heightPx}:${band.x}:${band.y}:color=black@0`,
-    ...(codec === "animation" ? ["format=argb"] : ["scale=out_color_matrix=bt709:out_range=tv", "format=yuva444p10le", bt709Params]),
+    ...(codec === "animation"
+      ? ["format=argb"]
+      : ["scale=out_color_matrix=bt709:out_range=tv", "format=yuva444p10le", bt709Params]),
   ];
   return {
     inputs: [{ source: "pipe:0", options: ["-f", "matroska"] }],

@@ -38,14 +38,19 @@ const TEST_LIMIT_S = 10;
  * @throws Failure tool-failed where nothing encodes, tool-missing
  */
 export async function chooseEncoder(wish: EncoderWish, tools: Tools): Promise<ChosenEncoder> {
-  if (wish === "x264" || (wish === "auto" && (await hasEncoder(tools, "libx264")))) return { encoder: "libx264", notes: [] };
+  if (wish === "x264" || (wish === "auto" && (await hasEncoder(tools, "libx264"))))
+    return { encoder: "libx264", notes: [] };
   const notes: string[] = [];
   for (const encoder of TRIED[wish]) {
     if (await provesItself(encoder, tools)) return { encoder, notes };
     notes.push(`The encoder ${encoder} does not work here.`);
   }
   if (wish === "auto") {
-    throw new Failure("tool-failed", `This ffmpeg (${tools.ffmpeg}) has no encoder for H.264 that works.`, "Run: npm run setup");
+    throw new Failure(
+      "tool-failed",
+      `This ffmpeg (${tools.ffmpeg}) has no encoder for H.264 that works.`,
+      "Run: npm run setup",
+    );
   }
   return { encoder: "libx264", notes: [...notes, "libx264 is used instead."] };
 }

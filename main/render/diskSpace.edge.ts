@@ -7,7 +7,13 @@ const BITS_A_PIXEL = 0.2;
 const PCM_BYTES_A_SECOND = 48_000 * 2 * 2;
 
 /** About how much a film takes while it is made, parts and the joined file together, bytes. On the safe side. */
-export function neededBytes(preset: Preset, widthPx: number, heightPx: number, framesPerSecond: number, durationS: number): number {
+export function neededBytes(
+  preset: Preset,
+  widthPx: number,
+  heightPx: number,
+  framesPerSecond: number,
+  durationS: number,
+): number {
   const bitsAPixel = BITS_A_PIXEL * 2 ** ((20 - preset.crf) / 6);
   const pictureBytes = (widthPx * heightPx * framesPerSecond * durationS * bitsAPixel) / 8;
   return Math.ceil(2 * pictureBytes + PCM_BYTES_A_SECOND * durationS + 20e6);
@@ -24,7 +30,12 @@ export async function checkDiskSpace(folder: string, bytes: number): Promise<voi
     const { bavail, bsize } = await statfs(folder);
     free = bavail * bsize;
   } catch (error) {
-    throw new Failure("output-not-writable", `The folder ${folder} cannot be made or read.`, "Choose another folder, or change its rights.", error);
+    throw new Failure(
+      "output-not-writable",
+      `The folder ${folder} cannot be made or read.`,
+      "Choose another folder, or change its rights.",
+      error,
+    );
   }
   if (free < bytes) {
     throw new Failure(
@@ -38,4 +49,3 @@ export async function checkDiskSpace(folder: string, bytes: number): Promise<voi
 function gigabytes(bytes: number): string {
   return `${(bytes / 1e9).toFixed(1)} GB`;
 }
-

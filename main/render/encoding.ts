@@ -1,7 +1,8 @@
 import type { Rational } from "../contract/footage.ts";
 import type { Preset } from "../contract/presets.ts";
 
-export type VideoEncoder = "libx264" | "libx265" | "h264_nvenc" | "hevc_nvenc" | "h264_videotoolbox" | "hevc_videotoolbox";
+export type VideoEncoder =
+  "libx264" | "libx265" | "h264_nvenc" | "hevc_nvenc" | "h264_videotoolbox" | "hevc_videotoolbox";
 
 export interface Encoding {
   readonly encoder: VideoEncoder;
@@ -42,7 +43,12 @@ function kbpsFor(preset: Preset, sizeMb: number, durationS: number): number {
 
 function rateOptions(preset: Preset, encoder: VideoEncoder, kbps: number): string[] {
   const software = encoder.startsWith("libx26");
-  return [...(software ? ["-preset", preset.speed] : []), "-b:v", `${kbps}k`, ...(encoder === "libx265" ? X265_QUIET : [])];
+  return [
+    ...(software ? ["-preset", preset.speed] : []),
+    "-b:v",
+    `${kbps}k`,
+    ...(encoder === "libx265" ? X265_QUIET : []),
+  ];
 }
 
 const X265_QUIET = ["-x265-params", "log-level=error"];
@@ -71,7 +77,16 @@ export function exactTimes(rate: Rational): string[] {
 }
 
 /** Every tag is said, so that none is inherited from a source. */
-export const colourTags = ["-color_primaries", "bt709", "-color_trc", "bt709", "-colorspace", "bt709", "-color_range", "tv"];
+export const colourTags = [
+  "-color_primaries",
+  "bt709",
+  "-color_trc",
+  "bt709",
+  "-colorspace",
+  "bt709",
+  "-color_range",
+  "tv",
+];
 
 /** Ticks a second of the video track; a whole multiple of the rate. */
 export function trackTimescale(rate: Rational): number {

@@ -11,15 +11,21 @@ export function askFfmpeg(ffmpeg: string, args: readonly string[]): Promise<stri
   const before = known.get(key);
   if (before) return before;
   const answer = new Promise<string>((resolve, reject) => {
-    execFile(ffmpeg, ["-hide_banner", ...args], { timeout: LIMIT_MS, maxBuffer: 16e6, windowsHide: true }, (error, stdout) => {
-      if (!error) return resolve(stdout);
-      const missing = (error as NodeJS.ErrnoException).code === "ENOENT" || (error as NodeJS.ErrnoException).code === "EACCES";
-      reject(
-        missing
-          ? new Failure("tool-missing", `ffmpeg could not be started (${ffmpeg}).`, "Run: npm run setup", error)
-          : new Failure("tool-failed", `ffmpeg (${ffmpeg}) did not answer.`, "Run: npm run setup", error),
-      );
-    });
+    execFile(
+      ffmpeg,
+      ["-hide_banner", ...args],
+      { timeout: LIMIT_MS, maxBuffer: 16e6, windowsHide: true },
+      (error, stdout) => {
+        if (!error) return resolve(stdout);
+        const missing =
+          (error as NodeJS.ErrnoException).code === "ENOENT" || (error as NodeJS.ErrnoException).code === "EACCES";
+        reject(
+          missing
+            ? new Failure("tool-missing", `ffmpeg could not be started (${ffmpeg}).`, "Run: npm run setup", error)
+            : new Failure("tool-failed", `ffmpeg (${ffmpeg}) did not answer.`, "Run: npm run setup", error),
+        );
+      },
+    );
   });
   known.set(key, answer);
   answer.catch(() => known.delete(key));

@@ -18,12 +18,27 @@ function asFailure(error: unknown): Failure {
   const { code, path, message } = error as NodeJS.ErrnoException;
   const where = path ?? "the output";
   if (code === "ENOSPC" || code === "EDQUOT") {
-    return new Failure("disk-full", `The disk is full: ${where} could not be written.`, "Free some space and run it again: finished parts are kept.", error);
+    return new Failure(
+      "disk-full",
+      `The disk is full: ${where} could not be written.`,
+      "Free some space and run it again: finished parts are kept.",
+      error,
+    );
   }
   if (code === "EACCES" || code === "EPERM" || code === "EROFS" || code === "ENOTDIR" || code === "EISDIR") {
-    return new Failure("output-not-writable", `${where} cannot be written.`, "Choose another folder, or change its rights.", error);
+    return new Failure(
+      "output-not-writable",
+      `${where} cannot be written.`,
+      "Choose another folder, or change its rights.",
+      error,
+    );
   }
-  return new Failure("internal", `Rendering broke off: ${message}`, "Run it again; if it stays, report it with the line above.", error);
+  return new Failure(
+    "internal",
+    `Rendering broke off: ${message}`,
+    "Run it again; if it stays, report it with the line above.",
+    error,
+  );
 }
 
 const REPORTS_EVERY_MS = 200;
@@ -31,7 +46,10 @@ const REPORTS_EVERY_MS = 200;
 const LEFT_AFTER_MS = 3000;
 
 /** Progress in frames, reported at most 5 times a second. `skip` counts frames that were there already. */
-export function frameProgress(context: JobContext, totalFrames: number): {
+export function frameProgress(
+  context: JobContext,
+  totalFrames: number,
+): {
   skip(frames: number): void;
   at(frames: number, step: string): void;
 } {

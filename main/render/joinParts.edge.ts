@@ -52,13 +52,22 @@ export async function joinParts(job: JoinJob, tools: Tools): Promise<void> {
     }
     const frames = await runFfmpeg({
       ffmpeg: tools.ffmpeg,
-      args: ffmpegArguments({ inputs, filterGraph: null, outputOptions: outputOptions(job, withChapters, master), output: unfinished }),
+      args: ffmpegArguments({
+        inputs,
+        filterGraph: null,
+        outputOptions: outputOptions(job, withChapters, master),
+        output: unfinished,
+      }),
       subject: basename(job.outPath),
       signal: job.signal,
       onFrames: job.onFrames,
     });
     if (frames !== job.frames) {
-      throw new Failure("tool-failed", `ffmpeg joined ${frames} of ${job.frames} frames into ${basename(job.outPath)}.`, "Run it again.");
+      throw new Failure(
+        "tool-failed",
+        `ffmpeg joined ${frames} of ${job.frames} frames into ${basename(job.outPath)}.`,
+        "Run it again.",
+      );
     }
     await syncFile(unfinished);
     await rename(unfinished, job.outPath);
@@ -90,7 +99,10 @@ async function masterOf(list: string, job: JoinJob, tools: Tools): Promise<strin
 
 /** Lengths are said, since the container's own may be the sound's, which ends up to one packet later. */
 function partList({ parts, frameRate }: JoinJob): string {
-  const lines = parts.flatMap(({ name, frames }) => [`file '${name}'`, `duration ${((frames * frameRate.den) / frameRate.num).toFixed(6)}`]);
+  const lines = parts.flatMap(({ name, frames }) => [
+    `file '${name}'`,
+    `duration ${((frames * frameRate.den) / frameRate.num).toFixed(6)}`,
+  ]);
   return ["ffconcat version 1.0", ...lines, ""].join("\n");
 }
 
@@ -98,7 +110,9 @@ function outputOptions(job: JoinJob, withChapters: boolean, master: string | nul
   const metadata = withChapters ? [...noMetadata.slice(0, -1), "1"] : noMetadata;
   return [
     ...["-map", "0:v", "-c:v", "copy", ...onGrid(job.frameRate)],
-    ...(job.audioKbps === null ? [] : ["-map", "0:a", ...(master === null ? [] : ["-af", master]), "-c:a", "aac", "-b:a", `${job.audioKbps}k`]),
+    ...(job.audioKbps === null
+      ? []
+      : ["-map", "0:a", ...(master === null ? [] : ["-af", master]), "-c:a", "aac", "-b:a", `${job.audioKbps}k`]),
     ...metadata,
     ...["-movflags", "+faststart", "-f", job.container],
   ];
@@ -115,7 +129,13 @@ function onGrid(rate: Rational): string[] {
 function chapterFile(chapters: readonly Chapter[]): string {
   const safe = (title: string): string => title.replace(/[=;#\\\n]/g, (letter) => `\\${letter}`);
   const entries = chapters.map(({ startS, endS, title }) =>
-    ["[CHAPTER]", "TIMEBASE=1/1000", `START=${Math.round(startS * 1000)}`, `END=${Math.round(endS * 1000)}`, `title=${safe(title)}`].join("\n"),
+    [
+      "[CHAPTER]",
+      "TIMEBASE=1/1000",
+      `START=${Math.round(startS * 1000)}`,
+      `END=${Math.round(endS * 1000)}`,
+      `title=${safe(title)}`,
+    ].join("\n"),
   );
   return [";FFMETADATA1", ...entries, ""].join("\n");
 }

@@ -11,21 +11,51 @@ import { LOUDNESS_LUFS, type Loudness, loudnessOf } from "./loudness.ts";
  * @param filters what the sound goes through first, or null
  * @throws Cancelled; Failure tool-failed, tool-missing
  */
-export function measureLoudness(source: string, inputOptions: readonly string[], filters: string | null, tools: Tools, signal?: AbortSignal): Promise<Loudness> {
+export function measureLoudness(
+  source: string,
+  inputOptions: readonly string[],
+  filters: string | null,
+  tools: Tools,
+  signal?: AbortSignal,
+): Promise<Loudness> {
   const chain = [...(filters === null ? [] : [filters]), "ebur128=peak=true:framelog=verbose"].join(",");
-  const args = ["-hide_banner", "-nostdin", "-nostats", ...inputOptions, "-i", fileUrl(source), "-map", "0:a:0", "-af", chain, "-f", "null", "-"];
+  const args = [
+    "-hide_banner",
+    "-nostdin",
+    "-nostats",
+    ...inputOptions,
+    "-i",
+    fileUrl(source),
+    "-map",
+    "0:a:0",
+    "-af",
+    chain,
+    "-f",
+    "null",
+    "-",
+  ];
   return new Promise((resolve, reject) => {
-    execFile(tools.ffmpeg, args, { maxBuffer: 64e6, windowsHide: true, ...(signal === undefined ? {} : { signal }) }, (error, _stdout, stderr) => {
-      if (signal?.aborted) return reject(new Cancelled());
-      const measured = loudnessOf(stderr);
-      if (error === null && measured !== null) return resolve(measured);
-      const missing = (error as NodeJS.ErrnoException | null)?.code === "ENOENT";
-      reject(
-        missing
-          ? new Failure("tool-missing", `ffmpeg could not be started (${tools.ffmpeg}).`, "Run: npm run setup", error)
-          : new Failure("tool-failed", `The loudness of ${basename(source)} could not be measured.`, "Check that the file plays and has sound.", error),
-      );
-    });
+    execFile(
+      tools.ffmpeg,
+      args,
+      { maxBuffer: 64e6, windowsHide: true, ...(signal === undefined ? {} : { signal }) },
+      (error, _stdout, stderr) => {
+        if (signal?.aborted) return reject(new Cancelled());
+        const measured = loudnessOf(stderr);
+        if (error === null && measured !== null) return resolve(measured);
+        const missing = (error as NodeJS.ErrnoException | null)?.code === "ENOENT";
+        reject(
+          missing
+            ? new Failure("tool-missing", `ffmpeg could not be started (${tools.ffmpeg}).`, "Run: npm run setup", error)
+            : new Failure(
+                "tool-failed",
+                `The loudness of ${basename(source)} could not be measured.`,
+                "Check that the file plays and has sound.",
+                error,
+              ),
+        );
+      },
+    );
   });
 }
 

@@ -15,7 +15,13 @@ import type { Rect } from "../../overlay/surface.ts";
 import { createBandPicture, evenWithin } from "./bandPicture.edge.ts";
 import { convertToYuva420p, emptyYuva420p } from "./convertToYuva420p.ts";
 import { matroskaHeader, matroskaPictureHead } from "./matroskaStream.ts";
-import { CHUNK_HEAD_BYTES, type PaintMessage, type PaintOrder, type PaintSetup, type PictureChange } from "./paintMessages.ts";
+import {
+  CHUNK_HEAD_BYTES,
+  type PaintMessage,
+  type PaintOrder,
+  type PaintSetup,
+  type PictureChange,
+} from "./paintMessages.ts";
 import { SENTINEL_US } from "./panelPictures.ts";
 
 let setup: PaintSetup | null = null;
@@ -70,7 +76,8 @@ async function paintPanels(order: PaintOrder & { kind: "panels" }, given: PaintS
   const picture = createBandPicture(made.band.width, made.band.height, order.pixels);
   let lastOpacity: number | null = null;
   for (const { timeUs, shown, opacity: wished } of order.pictures) {
-    const patches = shown === null ? [] : picture.read(painter.paint(picture.surface, shown.values, shown.page, shown.notes));
+    const patches =
+      shown === null ? [] : picture.read(painter.paint(picture.surface, shown.values, shown.page, shown.notes));
     const opacity = shown === null ? 0 : wished;
     if (patches.length === 0 && opacity === lastOpacity) continue;
     lastOpacity = opacity;
@@ -89,7 +96,11 @@ async function paintDrawings(order: PaintOrder & { kind: "drawings" }, made: Lay
   for (const { timeUs, drawings } of order.pictures) {
     context.clearRect(0, 0, widthPx, heightPx);
     for (const drawing of drawings) paintDrawing(context, drawing, whole, made.theme);
-    convertToYuva420p(context.getImageData(0, 0, widthPx, heightPx).data, evenWithin(whole, widthPx, heightPx), picture);
+    convertToYuva420p(
+      context.getImageData(0, 0, widthPx, heightPx).data,
+      evenWithin(whole, widthPx, heightPx),
+      picture,
+    );
     await sendPicture(timeUs, picture.bytes);
   }
   await sendPicture(SENTINEL_US, picture.bytes);
@@ -101,7 +112,11 @@ function paintedCard(card: (PaintOrder & { kind: "card" })["card"], made: Layout
   const context = createCanvas(widthPx, heightPx).getContext("2d");
   paintCard(context, card, { width: widthPx, height: heightPx }, made.theme, made.options.language);
   const picture = emptyYuva420p(widthPx, heightPx);
-  convertToYuva420p(context.getImageData(0, 0, widthPx, heightPx).data, { x: 0, y: 0, width: widthPx, height: heightPx }, picture);
+  convertToYuva420p(
+    context.getImageData(0, 0, widthPx, heightPx).data,
+    { x: 0, y: 0, width: widthPx, height: heightPx },
+    picture,
+  );
   return picture.bytes.subarray(0, picture.bytes.length - picture.a.length);
 }
 

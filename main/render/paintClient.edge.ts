@@ -5,7 +5,13 @@ import { Failure } from "../contract/failure.ts";
 import { layoutFor } from "../../overlay/layout/layout.ts";
 import { createKeptPicture } from "./keptPicture.ts";
 import { matroskaHeader, matroskaPictureHead, type PixelLayout } from "./matroskaStream.ts";
-import { CHUNK_HEAD_BYTES, type PaintMessage, type PaintOrder, type PaintSetup, type PictureChange } from "./paintMessages.ts";
+import {
+  CHUNK_HEAD_BYTES,
+  type PaintMessage,
+  type PaintOrder,
+  type PaintSetup,
+  type PictureChange,
+} from "./paintMessages.ts";
 import { SENTINEL_US } from "./panelPictures.ts";
 import { projectFile } from "./projectFile.edge.ts";
 import { Cancelled, childEnvironment } from "./runFfmpeg.edge.ts";
@@ -89,7 +95,14 @@ function tell(stdin: Writable, message: PaintMessage): void {
 }
 
 function firstLine(messages: string): string {
-  return messages.split("\n").find((line) => /Error/.test(line))?.trim() ?? messages.trim().split("\n")[0] ?? "";
+  return (
+    messages
+      .split("\n")
+      .find((line) => /Error/.test(line))
+      ?.trim() ??
+    messages.trim().split("\n")[0] ??
+    ""
+  );
 }
 
 /** The chunks of one answer. @param broken throws; called when the stream ends before the answer does */

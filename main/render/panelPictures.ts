@@ -63,14 +63,16 @@ export function panelPictures(job: PanelJob, part: Part, sources: readonly (Shot
     const piece = part.pieces.findIndex((candidate) => candidate.item === uppermost.index);
     const first = part.pieces[piece]?.firstFrame ?? 0;
     const source = sources[piece]?.source;
-    const rideSOf = (frameInItem: number): number => rideTimeAt(item.clock, shownMediaS(film, item, clip, source, first, frameInItem));
+    const rideSOf = (frameInItem: number): number =>
+      rideTimeAt(item.clock, shownMediaS(film, item, clip, source, first, frameInItem));
     const shown = shownFrames(uppermost.frameInItem, stepFrames, item.speed);
     const threadS = rideSOf(shown.thread);
     const values = panelValuesAt(columns, shown.figures === shown.thread ? threadS : rideSOf(shown.figures));
     const notes = notesAt(item, uppermost.itemS);
     const span = pageOf(job.paging, item, clip, threadS);
     const key = [stateKey(values, threadS), span.startS, notes.caption, notes.rider, notes.speed, opacity].join("|");
-    if (key !== lastKey) pictures.push({ frame, shown: { values, page: threadPageAt(columns, span, threadS), notes }, opacity });
+    if (key !== lastKey)
+      pictures.push({ frame, shown: { values, page: threadPageAt(columns, span, threadS), notes }, opacity });
     lastKey = key;
   }
   return pictures.some((picture) => picture.shown !== null) ? pictures : [];
@@ -87,11 +89,11 @@ function shownMediaS(
 ): number {
   const { ticks, timescale } = clip.frames;
   const known = source?.[frameInItem - firstFrame];
-  if (known !== undefined) return (ticks[known]) / timescale;
+  if (known !== undefined) return ticks[known] / timescale;
   // A step of the thread that began before this part did.
   const { mediaS } = mediaTimeIn(shot, (frameInItem * film.frameRate.den) / film.frameRate.num);
   const at = lastAtOrBefore((index) => ticks[index], ticks.length, wholeTicks(mediaS * timescale));
-  return (ticks[at]) / timescale;
+  return ticks[at] / timescale;
 }
 
 function notesAt(shot: Shot, itemS: number): PanelNotes {
@@ -115,5 +117,3 @@ export const SENTINEL_US = 1e5 * 1e6;
 export function pictureTimeUs(frame: number, frameRate: { readonly num: number; readonly den: number }): number {
   return frame === 0 ? 0 : Math.round(((frame - 0.5) * frameRate.den * 1e6) / frameRate.num);
 }
-
-

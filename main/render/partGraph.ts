@@ -74,14 +74,18 @@ export function partGraph(job: GraphJob): PartGraph {
 
   if (job.drawings !== null) {
     const input = add({ source: job.drawings.path, options: ["-f", "matroska"] });
-    chains.push(`[${video}][${input}:v]overlay=${job.drawings.x}:${job.drawings.y}:format=yuv420:eof_action=repeat[vd]`);
+    chains.push(
+      `[${video}][${input}:v]overlay=${job.drawings.x}:${job.drawings.y}:format=yuv420:eof_action=repeat[vd]`,
+    );
     video = "vd";
   }
   if (job.panels !== null) {
     const input = add({ source: "pipe:0", options: ["-f", "matroska"] });
     // Cut here and not by `-frames:v`, which would end the sound with the last picture, wherever it then stood.
     const place = `${job.panels.x}:${job.panels.y}`;
-    chains.push(`[${video}][${input}:v]overlay=${place}:format=yuv420:eof_action=endall,trim=end_frame=${job.part.frames}[vp]`);
+    chains.push(
+      `[${video}][${input}:v]overlay=${place}:format=yuv420:eof_action=endall,trim=end_frame=${job.part.frames}[vp]`,
+    );
     video = "vp";
   }
 
@@ -180,7 +184,8 @@ function soundPiece(graphPiece: GraphPiece, rate: Rational, footage: number, inp
         : {
             input,
             startSample: samples(graphPiece.comment.startFrame) - samples(piece.firstFrame),
-            samples: graphPiece.comment.lengthS === null ? null : Math.round(graphPiece.comment.lengthS * SAMPLE_RATE_HZ),
+            samples:
+              graphPiece.comment.lengthS === null ? null : Math.round(graphPiece.comment.lengthS * SAMPLE_RATE_HZ),
             gainDb: graphPiece.comment.gainDb,
           },
     keepRideSound: source.kind === "shot" && source.shot.keepRideSound === true,

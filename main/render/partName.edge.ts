@@ -27,7 +27,16 @@ export async function partName(plan: PartPlan, settings: PartSettings): Promise<
       piece.firstFrame,
       piece.frames,
       piece.crossfadeFrames,
-      source.kind === "card" ? source.card : [source.clip.fingerprint, source.clip.colour, source.timing, source.shot.speed, source.shot.drawings, source.shot.keepRideSound === true],
+      source.kind === "card"
+        ? source.card
+        : [
+            source.clip.fingerprint,
+            source.clip.colour,
+            source.timing,
+            source.shot.speed,
+            source.shot.drawings,
+            source.shot.keepRideSound === true,
+          ],
       comment === null ? null : [comment.startFrame, comment.lengthS, await fileFacts(comment.path)],
     ]);
   }

@@ -23,11 +23,7 @@ export const hdrFilters: readonly string[] = ["zscale", "tonemap"];
 export const bt709Params = "setparams=range=limited:color_primaries=bt709:color_trc=bt709:colorspace=bt709";
 
 /** What stands at the end of every picture, so that pictures of all sources may be joined. */
-const SAME_PIXELS = [
-  "format=yuv420p",
-  "setsar=1",
-  bt709Params,
-];
+const SAME_PIXELS = ["format=yuv420p", "setsar=1", bt709Params];
 
 function resizeFilters(clip: Clip, size: PictureSize, fit: "pad" | "crop", margin: string): string[] {
   const { widthPx, heightPx } = size;
@@ -40,8 +36,15 @@ function resizeFilters(clip: Clip, size: PictureSize, fit: "pad" | "crop", margi
   const scaledHeight = nearEven(clip.heightPx * share, heightPx);
   const filters = [`scale=${scaledWidth}:${scaledHeight}`];
   if (scaledWidth === widthPx && scaledHeight === heightPx) return filters;
-  if (fit === "crop") return [...filters, `crop=${widthPx}:${heightPx}:${middle(scaledWidth - widthPx)}:${middle(scaledHeight - heightPx)}`];
-  return [...filters, `pad=${widthPx}:${heightPx}:${middle(widthPx - scaledWidth)}:${middle(heightPx - scaledHeight)}:color=${margin}`];
+  if (fit === "crop")
+    return [
+      ...filters,
+      `crop=${widthPx}:${heightPx}:${middle(scaledWidth - widthPx)}:${middle(scaledHeight - heightPx)}`,
+    ];
+  return [
+    ...filters,
+    `pad=${widthPx}:${heightPx}:${middle(widthPx - scaledWidth)}:${middle(heightPx - scaledHeight)}:color=${margin}`,
+  ];
 }
 
 /** An even number of pixels; the wished number itself where it is within one pixel. */
@@ -62,7 +65,10 @@ function rangeFilters(clip: Clip): string[] {
 function matrixFilters(clip: Clip): string[] {
   const from = otherMatrix(clip);
   if (from === null) return [];
-  return ["format=yuv420p", `colorspace=${from}:irange=tv:space=bt709:primaries=bt709:trc=bt709:range=tv:format=yuv420p`];
+  return [
+    "format=yuv420p",
+    `colorspace=${from}:irange=tv:space=bt709:primaries=bt709:trc=bt709:range=tv:format=yuv420p`,
+  ];
 }
 
 /** What a clip's pixels are where they are not BT.709's, in words of ffmpeg's `colorspace`. */

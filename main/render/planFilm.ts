@@ -29,18 +29,30 @@ export function planPart(job: PanelJob, part: Part): PartPlan {
   const planned = part.pieces.map((piece) => {
     const item = film.items[piece.item];
     const { commentPath: path, commentS } = item;
-    const comment = path === null ? null : { path, startFrame: timeline[piece.item].crossfadeFrames, lengthS: commentS ?? null };
+    const comment =
+      path === null ? null : { path, startFrame: timeline[piece.item].crossfadeFrames, lengthS: commentS ?? null };
     if (item.type === "card") {
       return { frames: null, piece: { piece, source: { kind: "card" as const, card: item.card }, comment } };
     }
     const clip = clips.get(item.clipId);
     if (clip === undefined || clip.frames.ticks.length === 0) {
-      throw new Failure("debrief-not-usable", `The film has a shot of ${item.clipId}, which is not among the clips.`, "Add that clip, or drop the shot.");
+      throw new Failure(
+        "debrief-not-usable",
+        `The film has a shot of ${item.clipId}, which is not among the clips.`,
+        "Add that clip, or drop the shot.",
+      );
     }
     const frames = shotFrames(item, clip, film.frameRate, piece.firstFrame, piece.frames);
-    return { frames, piece: { piece, source: { kind: "shot" as const, shot: item, clip, timing: frames.timing }, comment } };
+    return {
+      frames,
+      piece: { piece, source: { kind: "shot" as const, shot: item, clip, timing: frames.timing }, comment },
+    };
   });
-  const panels = panelPictures(job, part, planned.map(({ frames }) => frames));
+  const panels = panelPictures(
+    job,
+    part,
+    planned.map(({ frames }) => frames),
+  );
   return { part, pieces: planned.map(({ piece }) => piece), panels };
 }
 

@@ -29,7 +29,7 @@ export function planParts(film: Film): Part[] {
   let from = 0;
   while (from < timeline.length) {
     let until = from + 1;
-    while (until < timeline.length && (timeline[until]).crossfadeFrames > 0) until += 1;
+    while (until < timeline.length && timeline[until].crossfadeFrames > 0) until += 1;
     parts.push(...cutRun(film, timeline, from, until));
     from = until;
   }
@@ -51,7 +51,7 @@ function cutRun(film: Film, timeline: readonly ItemSpan[], from: number, until: 
   const last = timeline[until - 1];
   const end = last.startFrame + last.frames;
   const parts: Part[] = [];
-  for (let start = first.startFrame; start < end; ) {
+  for (let start = first.startFrame; start < end;) {
     const stop = end - start <= longest ? end : cutBefore(timeline, start, start + longest, step);
     parts.push(partOf(timeline, from, until, start, stop));
     start = stop;
@@ -63,7 +63,7 @@ function cutRun(film: Film, timeline: readonly ItemSpan[], from: number, until: 
 function cutBefore(timeline: readonly ItemSpan[], start: number, wished: number, step: number): number {
   for (let cut = wished; cut > start; cut -= 1) {
     const at = timeline.filter((span) => cut > span.startFrame && cut < span.startFrame + span.frames);
-    const only = at.length === 1 ? (at[0]) : null;
+    const only = at.length === 1 ? at[0] : null;
     if (only !== null && (cut - only.startFrame) % step === 0) return cut;
   }
   return wished;

@@ -74,7 +74,8 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
   const { film, preset } = job;
   const frames = filmFrames(film);
   const perSecond = film.frameRate.num / film.frameRate.den;
-  if (frames === 0) throw new Failure("debrief-not-usable", "The film has no shot and no card.", "Add a moment or a card to the film.");
+  if (frames === 0)
+    throw new Failure("debrief-not-usable", "The film has no shot and no card.", "Add a moment or a card to the film.");
   const version = await ffmpegVersion(tools);
   await checkClips(job, tools);
   const folder = join(job.cacheDir, "parts");
@@ -84,7 +85,10 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
   const layout = layoutFor(setup.layoutOptions);
   const encoding = job.transparent ?? encodingFor(preset, job.encoder ?? "libx264", frames / perSecond);
   const fit = job.fit ?? fitFor(preset, null, null);
-  const progress = frameProgress({ ...context, report: (made) => context.report({ ...made, done: made.done * (1 - JOINING_SHARE) }) }, frames);
+  const progress = frameProgress(
+    { ...context, report: (made) => context.report({ ...made, done: made.done * (1 - JOINING_SHARE) }) },
+    frames,
+  );
   const parts: { name: string; frames: number }[] = [];
   let kept = 0;
   let done = 0;
@@ -110,7 +114,12 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
   } finally {
     paint.close();
   }
-  const joining = (joined: number): void => context.report({ done: 1 - JOINING_SHARE * (1 - Math.min(1, joined / frames)), leftS: null, step: "putting the parts together" });
+  const joining = (joined: number): void =>
+    context.report({
+      done: 1 - JOINING_SHARE * (1 - Math.min(1, joined / frames)),
+      leftS: null,
+      step: "putting the parts together",
+    });
   joining(0);
   await joinParts(
     {
@@ -134,7 +143,9 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
 }
 
 /** What the painting child must know for a job. */
-export function paintSetup(job: Pick<FilmJob, "film" | "columns" | "layoutOptions">): Omit<PaintSetup, "kind" | "fontsFolder"> {
+export function paintSetup(
+  job: Pick<FilmJob, "film" | "columns" | "layoutOptions">,
+): Omit<PaintSetup, "kind" | "fontsFolder"> {
   const { film, columns } = job;
   const layoutOptions = { ...job.layoutOptions, widthPx: film.widthPx, heightPx: film.heightPx };
   const route = layoutOptions.panels.includes("route") ? routePath(columns) : null;
@@ -142,7 +153,10 @@ export function paintSetup(job: Pick<FilmJob, "film" | "columns" | "layoutOption
 }
 
 /** What the panels of a job are reckoned from. */
-export function panelJob(job: Pick<FilmJob, "film" | "clips" | "columns" | "preset" | "paging">, layout: Layout): PanelJob {
+export function panelJob(
+  job: Pick<FilmJob, "film" | "clips" | "columns" | "preset" | "paging">,
+  layout: Layout,
+): PanelJob {
   return {
     hasPanels: layout.band.width > 0 && layout.band.height > 0,
     film: job.film,
@@ -159,7 +173,11 @@ export async function checkClips(job: Pick<FilmJob, "film" | "clips">, tools: To
   for (const clip of job.clips) {
     if (!used.has(clip.id)) continue;
     if (!existsSync(clip.path)) {
-      throw new Failure("file-unreadable", `The clip ${clip.fileName} is not where it was (${clip.path}).`, "Put it back, or show where it is now.");
+      throw new Failure(
+        "file-unreadable",
+        `The clip ${clip.fileName} is not where it was (${clip.path}).`,
+        "Put it back, or show where it is now.",
+      );
     }
     if (!clip.colour.hdr) continue;
     const missing = await missingFilters(tools, hdrFilters);
@@ -182,17 +200,24 @@ async function checkOutput(job: FilmJob, folder: string, bytes: number): Promise
     await (await open(unfinished, "w")).close();
     await rm(unfinished);
   } catch (error) {
-    throw new Failure("output-not-writable", `${job.outPath} cannot be written.`, "Choose another folder with --out, or change the rights of this one.", error);
+    throw new Failure(
+      "output-not-writable",
+      `${job.outPath} cannot be written.`,
+      "Choose another folder with --out, or change the rights of this one.",
+      error,
+    );
   }
 }
 
 function stepOf(plan: PartPlan, { film, clips, paging }: FilmJob): string {
   const shots = film.items.flatMap((item, index) => (item.type === "shot" ? [index] : []));
   const index = plan.part.pieces[0]?.item ?? 0;
-  if (film.items[index]?.type === "card") return `card ${index + 1 - shots.filter((shot) => shot < index).length} of ${film.items.length - shots.length}`;
+  if (film.items[index]?.type === "card")
+    return `card ${index + 1 - shots.filter((shot) => shot < index).length} of ${film.items.length - shots.length}`;
   const [shot, count] = [film.items[index], `${shots.indexOf(index) + 1} of ${shots.length}`];
   // Whole clips are known by their files.
-  if (paging === "turning" && shot.type === "shot") return `${clips.find(({ id }) => id === shot.clipId)?.fileName ?? "clip"}, ${count}`;
+  if (paging === "turning" && shot.type === "shot")
+    return `${clips.find(({ id }) => id === shot.clipId)?.fileName ?? "clip"}, ${count}`;
   return `shot ${count}`;
 }
 

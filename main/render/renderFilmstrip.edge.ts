@@ -26,7 +26,13 @@ export function filmstripCount(durationS: number): number {
  *
  * @throws Cancelled, or Failure as `runFfmpeg`
  */
-export async function renderFilmstrip(clip: Clip, folder: string, tools: Tools, context: JobContext, onPicture: (count: number) => void): Promise<void> {
+export async function renderFilmstrip(
+  clip: Clip,
+  folder: string,
+  tools: Tools,
+  context: JobContext,
+  onPicture: (count: number) => void,
+): Promise<void> {
   await mkdir(folder, { recursive: true });
   const stepS = filmstripStepS(clip.durationS);
   const count = filmstripCount(clip.durationS);
@@ -36,9 +42,29 @@ export async function renderFilmstrip(clip: Clip, folder: string, tools: Tools, 
   await runFfmpeg({
     ffmpeg: tools.ffmpeg,
     args: [
-      ...["-hide_banner", "-nostdin", "-loglevel", "error", "-nostats", "-progress", "pipe:1", "-y", ...(dense ? ["-skip_frame", "nokey"] : [])],
+      ...[
+        "-hide_banner",
+        "-nostdin",
+        "-loglevel",
+        "error",
+        "-nostats",
+        "-progress",
+        "pipe:1",
+        "-y",
+        ...(dense ? ["-skip_frame", "nokey"] : []),
+      ],
       ...["-i", fileUrl(clip.path), "-map", "0:v:0", "-an", "-vf", picture, "-frames:v", String(count)],
-      ...["-q:v", "6", "-map_metadata", "-1", "-start_number", "0", "-f", "image2", join(folder.replaceAll("%", "%%"), "%d.jpg")],
+      ...[
+        "-q:v",
+        "6",
+        "-map_metadata",
+        "-1",
+        "-start_number",
+        "0",
+        "-f",
+        "image2",
+        join(folder.replaceAll("%", "%%"), "%d.jpg"),
+      ],
     ],
     subject: clip.fileName,
     signal: context.signal,

@@ -9,7 +9,10 @@ import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
 import { jobResult } from "./jobResult.edge.ts";
 import { renderFilm, type FilmJob, type RenderedFilm } from "./renderFilm.edge.ts";
 
-export interface OverlayJob extends Pick<FilmJob, "columns" | "outPath" | "preset" | "layoutOptions" | "cacheDir" | "encoder" | "fit" | "transparent"> {
+export interface OverlayJob extends Pick<
+  FilmJob,
+  "columns" | "outPath" | "preset" | "layoutOptions" | "cacheDir" | "encoder" | "fit" | "transparent"
+> {
   /** Clips in the order in which they are to follow each other, each with its clock. */
   readonly clips: readonly { readonly clip: Clip; readonly clock: RideClock; readonly riderName: string | null }[];
   /** The preset's own unless given. */
@@ -17,7 +20,11 @@ export interface OverlayJob extends Pick<FilmJob, "columns" | "outPath" | "prese
 }
 
 /** Panels over whole clips, one clip after the other at the first one's rate; `transparent`: the panels alone. */
-export async function renderOverlay(job: OverlayJob, tools: Tools, context: JobContext): Promise<JobResult<RenderedFilm>> {
+export async function renderOverlay(
+  job: OverlayJob,
+  tools: Tools,
+  context: JobContext,
+): Promise<JobResult<RenderedFilm>> {
   const made = await jobResult(() => Promise.resolve().then(() => overlayFilm(job)));
   if (made.kind !== "done") return made;
   const clips = job.clips.map(({ clip }) => clip);
@@ -30,7 +37,8 @@ export async function renderOverlay(job: OverlayJob, tools: Tools, context: JobC
 /** The film of an overlay: every clip whole, as filmed. */
 export function overlayFilm(job: Pick<OverlayJob, "clips" | "preset" | "shape" | "transparent">): Film {
   const first = job.clips[0]?.clip;
-  if (first === undefined) throw new Failure("usage", "No clip was given to lay panels over.", "Name at least one clip.");
+  if (first === undefined)
+    throw new Failure("usage", "No clip was given to lay panels over.", "Name at least one clip.");
   // A track for an editing program is laid over the footage itself, so it has the footage's own size.
   const preset = job.transparent === undefined ? job.preset : { ...job.preset, leastLines: 0, mostLines: null };
   const size = filmSizeFor(preset, first, job.transparent === undefined ? job.shape : "as filmed");
@@ -82,7 +90,7 @@ const USUAL_RATES: readonly Rational[] = [
 export function constantRate(clip: Clip): Rational {
   if (!clip.variableRate) return clip.frameRate;
   const { ticks, timescale } = clip.frames;
-  const steps = Array.from({ length: ticks.length - 1 }, (_, k) => (ticks[k + 1]) - (ticks[k])).sort((a, b) => a - b);
+  const steps = Array.from({ length: ticks.length - 1 }, (_, k) => ticks[k + 1] - ticks[k]).sort((a, b) => a - b);
   const middle = steps[Math.floor(steps.length / 2)] ?? 0;
   if (!(middle > 0)) return { num: 30, den: 1 };
   const far = (rate: Rational): number => Math.abs(Math.log((rate.num / rate.den) * (middle / timescale)));

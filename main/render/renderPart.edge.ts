@@ -38,7 +38,11 @@ export async function renderPart(job: PartJob, path: string, tools: Tools): Prom
   try {
     for (const [k, pass] of passesOf(job, scratch, unfinished, tools).entries()) {
       const graph = await pass.graph();
-      const map = ["-map", `[${graph.videoLabel}]`, ...(graph.audioLabel === null ? [] : ["-map", `[${graph.audioLabel}]`])];
+      const map = [
+        "-map",
+        `[${graph.videoLabel}]`,
+        ...(graph.audioLabel === null ? [] : ["-map", `[${graph.audioLabel}]`]),
+      ];
       await runGraph({
         job,
         pixels: typeof job.encoding === "string" ? "rgba" : "yuva420p",
@@ -73,14 +77,22 @@ function passesOf(job: PartJob, scratch: ScratchFiles, output: string, tools: To
   if (typeof encoding === "string") {
     const tags = encoding === "prores" ? colourTags : [];
     const options = [...times, ...alphaEncoding(encoding), ...tags, ...mov];
-    return [{ graph: () => Promise.resolve(alphaGraph(film, plan.part, layout.band, encoding)), options, output, of: 1 }];
+    return [
+      { graph: () => Promise.resolve(alphaGraph(film, plan.part, layout.band, encoding)), options, output, of: 1 },
+    ];
   }
   const picture = [...times, ...encoding.options, ...colourTags];
   const whole = [...picture, "-c:a", "pcm_s16le", ...mov];
-  if (encoding.twoPassKbps === null) return [{ graph: () => preparedGraph(job, scratch, true, tools), options: whole, output, of: 1 }];
+  if (encoding.twoPassKbps === null)
+    return [{ graph: () => preparedGraph(job, scratch, true, tools), options: whole, output, of: 1 }];
   const log = ["-passlogfile", scratch.name("passlog")];
   return [
-    { graph: () => preparedGraph(job, scratch, false, tools), options: [...picture, "-pass", "1", ...log, "-f", "null"], output: "-", of: 2 },
+    {
+      graph: () => preparedGraph(job, scratch, false, tools),
+      options: [...picture, "-pass", "1", ...log, "-f", "null"],
+      output: "-",
+      of: 2,
+    },
     { graph: () => preparedGraph(job, scratch, true, tools), options: [...whole, "-pass", "2", ...log], output, of: 2 },
   ];
 }
@@ -127,11 +139,16 @@ function sourcesOf(plan: PartPlan): string {
 }
 
 function panelOrder(plan: PartPlan, film: Film, pixels: PixelLayout): PaintOrder {
-  const panels: readonly PanelPicture[] = plan.panels.length > 0 ? plan.panels : [{ frame: 0, shown: null, opacity: 0 }];
+  const panels: readonly PanelPicture[] =
+    plan.panels.length > 0 ? plan.panels : [{ frame: 0, shown: null, opacity: 0 }];
   return {
     kind: "panels",
     pixels,
-    pictures: panels.map(({ frame, shown, opacity }) => ({ timeUs: pictureTimeUs(frame, film.frameRate), shown, opacity })),
+    pictures: panels.map(({ frame, shown, opacity }) => ({
+      timeUs: pictureTimeUs(frame, film.frameRate),
+      shown,
+      opacity,
+    })),
   };
 }
 
@@ -146,7 +163,10 @@ export async function preparedGraph(
   const pieces: GraphPiece[] = [];
   for (const [k, planned] of plan.pieces.entries()) {
     const { source } = planned;
-    const comment = planned.comment === null ? null : { ...planned.comment, gainDb: sound ? await speechGainDb(planned.comment.path, tools) : 0 };
+    const comment =
+      planned.comment === null
+        ? null
+        : { ...planned.comment, gainDb: sound ? await speechGainDb(planned.comment.path, tools) : 0 };
     if (source.kind === "shot") {
       pieces.push({ ...planned, source, comment });
       continue;
@@ -159,7 +179,16 @@ export async function preparedGraph(
   const drawings = drawn.length === 0 ? null : { path: scratch.name("drawings.mkv"), x: 0, y: 0 };
   if (drawings !== null) await paintToFile(job, { kind: "drawings", pictures: drawn }, drawings.path);
   const panels = plan.panels.length === 0 ? null : { x: layout.band.x, y: layout.band.y };
-  return partGraph({ part: plan.part, film, pieces, fit: job.fit, margin: layout.theme.margin, panels, drawings, sound });
+  return partGraph({
+    part: plan.part,
+    film,
+    pieces,
+    fit: job.fit,
+    margin: layout.theme.margin,
+    panels,
+    drawings,
+    sound,
+  });
 }
 
 /** Puts a file on the disk for good, so that a name never stands for half a file after a power cut. */
@@ -204,7 +233,8 @@ export function scratchFiles(path: string): ScratchFiles {
     },
     async remove() {
       for (const name of names) {
-        for (const made of [name, `${name}-0.log`, `${name}-0.log.mbtree`, `${name}-0.log.cutree`]) await rm(made, { force: true });
+        for (const made of [name, `${name}-0.log`, `${name}-0.log.mbtree`, `${name}-0.log.cutree`])
+          await rm(made, { force: true });
       }
     },
   };

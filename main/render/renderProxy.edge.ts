@@ -33,9 +33,19 @@ export async function renderProxy(order: ProxyOrder, tools: Tools): Promise<void
   const unfinished = `${outPath}.part`;
   await mkdir(dirname(outPath), { recursive: true });
   try {
-    const written = await runFfmpeg({ ffmpeg: tools.ffmpeg, args: proxyArguments(order, unfinished), subject: clip.fileName, signal: order.signal, onFrames: order.onFrames });
+    const written = await runFfmpeg({
+      ffmpeg: tools.ffmpeg,
+      args: proxyArguments(order, unfinished),
+      subject: clip.fileName,
+      signal: order.signal,
+      onFrames: order.onFrames,
+    });
     if (written !== frames) {
-      throw new Failure("tool-failed", `ffmpeg wrote ${written} of ${frames} frames of ${clip.fileName} (from ${firstFrame}).`, "Check that the clip plays to its end; the clip itself is shown instead.");
+      throw new Failure(
+        "tool-failed",
+        `ffmpeg wrote ${written} of ${frames} frames of ${clip.fileName} (from ${firstFrame}).`,
+        "Check that the clip plays to its end; the clip itself is shown instead.",
+      );
     }
     await rename(unfinished, outPath);
   } finally {
@@ -51,12 +61,22 @@ function proxyArguments({ clip, firstFrame, frames }: ProxyOrder, output: string
   const seekS = firstFrame === 0 ? startS - (at(1) - startS) / 2 : (at(firstFrame - 1) + startS) / 2;
   const lengthS = at(firstFrame + frames) - startS;
   const picture = [...pictureFilters(clip, proxySize(clip), "pad"), "setpts=PTS-STARTPTS"].join(",");
-  const sound = clip.audio === null ? ["-an"] : ["-map", "0:a:0", "-af", `asetpts=PTS-STARTPTS,atrim=end=${lengthS.toFixed(6)}`, "-c:a", "aac", "-b:a", "96k"];
+  const sound =
+    clip.audio === null
+      ? ["-an"]
+      : ["-map", "0:a:0", "-af", `asetpts=PTS-STARTPTS,atrim=end=${lengthS.toFixed(6)}`, "-c:a", "aac", "-b:a", "96k"];
   return [
     ...["-hide_banner", "-nostdin", "-loglevel", "warning", "-nostats", "-progress", "pipe:1", "-y"],
     ...["-seek_timestamp", "1", "-ss", seekS.toFixed(6), "-t", (lengthS + 1).toFixed(6), "-i", fileUrl(clip.path)],
     ...["-map", "0:v:0", "-vf", picture, ...sound, "-frames:v", String(frames)],
-    ...["-fps_mode", "passthrough", "-enc_time_base", `1/${PROXY_TIMESCALE}`, "-video_track_timescale", String(PROXY_TIMESCALE)],
+    ...[
+      "-fps_mode",
+      "passthrough",
+      "-enc_time_base",
+      `1/${PROXY_TIMESCALE}`,
+      "-video_track_timescale",
+      String(PROXY_TIMESCALE),
+    ],
     ...["-c:v", "libx264", "-preset", "ultrafast", "-g", "1", "-bf", "0", "-crf", "24", "-pix_fmt", "yuv420p"],
     ...["-map_metadata", "-1", "-movflags", "+faststart", "-f", "mp4", fileUrl(output)],
   ];

@@ -14,7 +14,10 @@ import { partBetween, type Part } from "./planParts.ts";
 import { checkClips, paintSetup, panelJob, type FilmJob } from "./renderFilm.edge.ts";
 import { preparedGraph, runGraph, scratchFiles } from "./renderPart.edge.ts";
 
-export interface StillJob extends Pick<FilmJob, "film" | "clips" | "columns" | "preset" | "layoutOptions" | "fit" | "paging"> {
+export interface StillJob extends Pick<
+  FilmJob,
+  "film" | "clips" | "columns" | "preset" | "layoutOptions" | "fit" | "paging"
+> {
   /** Film time, s. */
   readonly atS: number;
   readonly outPath: string;
@@ -39,12 +42,21 @@ export function renderStill(job: StillJob, tools: Tools, context: JobContext): P
     const scratch = scratchFiles(`${outPath}.part`);
     const unfinished = scratch.name("png");
     try {
-      const graph = await preparedGraph({ film, plan, layout, fit: job.fit ?? fitFor(job.preset, null, null), paint }, scratch, false, tools);
+      const graph = await preparedGraph(
+        { film, plan, layout, fit: job.fit ?? fitFor(job.preset, null, null), paint },
+        scratch,
+        false,
+        tools,
+      );
       const pick = `trim=start_frame=${frame - part.startFrame},scale=in_color_matrix=bt709:in_range=tv:out_range=pc,format=rgb24`;
       await runGraph({
         job: { film, plan, paint, signal: context.signal },
         pixels: "yuva420p",
-        graph: { ...graph, filterGraph: `${graph.filterGraph};[${graph.videoLabel}]${pick}[still]`, videoLabel: "still" },
+        graph: {
+          ...graph,
+          filterGraph: `${graph.filterGraph};[${graph.videoLabel}]${pick}[still]`,
+          videoLabel: "still",
+        },
         outputOptions: ["-map", "[still]", "-frames:v", "1", "-c:v", "png", "-f", "image2pipe"],
         output: unfinished,
         frames: 1,
@@ -65,7 +77,8 @@ export function renderStill(job: StillJob, tools: Tools, context: JobContext): P
 function partAround(film: Film, atS: number): { readonly part: Part; readonly frame: number } {
   const timeline = filmTimeline(film);
   const last = filmFrames(film) - 1;
-  if (last < 0) throw new Failure("debrief-not-usable", "The film has no shot and no card.", "Add a moment or a card to the film.");
+  if (last < 0)
+    throw new Failure("debrief-not-usable", "The film has no shot and no card.", "Add a moment or a card to the film.");
   const frame = Math.max(0, Math.min(last, Math.floor((atS * film.frameRate.num) / film.frameRate.den + 1e-6)));
   const instant = filmAt(film, frame, timeline);
   const span = instant?.from ? timeline[instant.index] : undefined;

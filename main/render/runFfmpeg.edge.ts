@@ -126,18 +126,35 @@ function startFailure(run: FfmpegRun, error: Error): Failure {
 function exitFailure(run: FfmpegRun, code: number | null, messages: readonly string[]): Failure {
   const all = messages.join("\n");
   if (/No space left on device|disk quota exceeded/i.test(all)) {
-    return new Failure("disk-full", `The disk is full: ${run.subject} could not be written.`, "Free some space and run it again: finished parts are kept.");
+    return new Failure(
+      "disk-full",
+      `The disk is full: ${run.subject} could not be written.`,
+      "Free some space and run it again: finished parts are kept.",
+    );
   }
   if (/Permission denied|Read-only file system|Operation not permitted/i.test(all)) {
-    return new Failure("output-not-writable", `${run.subject} could not be read or written: permission denied.`, "Choose another folder, or change the rights of this one.");
+    return new Failure(
+      "output-not-writable",
+      `${run.subject} could not be read or written: permission denied.`,
+      "Choose another folder, or change the rights of this one.",
+    );
   }
   const last = messages.findLast((line) => line.trim() !== "")?.trim() ?? `exit code ${code ?? "none"}`;
-  return new Failure("tool-failed", `ffmpeg could not finish ${run.subject}: ${last}`, "Check that the clip plays; then run it again.");
+  return new Failure(
+    "tool-failed",
+    `ffmpeg could not finish ${run.subject}: ${last}`,
+    "Check that the clip plays; then run it again.",
+  );
 }
 
 function isBrokenPipe(error: unknown): boolean {
   const code = (error as NodeJS.ErrnoException | null)?.code;
-  return code === "EPIPE" || code === "ERR_STREAM_DESTROYED" || code === "ERR_STREAM_WRITE_AFTER_END" || code === "ECONNRESET";
+  return (
+    code === "EPIPE" ||
+    code === "ERR_STREAM_DESTROYED" ||
+    code === "ERR_STREAM_WRITE_AFTER_END" ||
+    code === "ECONNRESET"
+  );
 }
 
 function readLines(stream: NodeJS.ReadableStream | null, onLine: (line: string) => void): void {
@@ -158,16 +175,19 @@ function watchChild(child: ChildProcess, limitMs: number): { seen(): void; end()
   let lastSeenMs = Date.now();
   let lastCpu = -1;
   let hung = false;
-  const timer = setInterval(() => {
-    const cpu = processorTicks(child.pid);
-    if (cpu !== lastCpu) {
-      lastCpu = cpu;
-      lastSeenMs = Date.now();
-    } else if (Date.now() - lastSeenMs > limitMs) {
-      hung = true;
-      child.kill("SIGKILL");
-    }
-  }, Math.min(1000, limitMs / 4));
+  const timer = setInterval(
+    () => {
+      const cpu = processorTicks(child.pid);
+      if (cpu !== lastCpu) {
+        lastCpu = cpu;
+        lastSeenMs = Date.now();
+      } else if (Date.now() - lastSeenMs > limitMs) {
+        hung = true;
+        child.kill("SIGKILL");
+      }
+    },
+    Math.min(1000, limitMs / 4),
+  );
   timer.unref();
   return { seen: () => (lastSeenMs = Date.now()), end: () => clearInterval(timer), hung: () => hung };
 }

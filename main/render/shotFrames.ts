@@ -49,11 +49,17 @@ const ROUNDING_TICKS = 1e-3;
  * @param firstFrame of the shot, in output frames
  * @param frames output frames of the stretch
  */
-export function shotFrames(shot: Shot, clip: Clip, frameRate: Rational, firstFrame: number, frames: number): ShotFrames {
+export function shotFrames(
+  shot: Shot,
+  clip: Clip,
+  frameRate: Rational,
+  firstFrame: number,
+  frames: number,
+): ShotFrames {
   const keyframesOnly = readsKeyframesOnly(shot, clip);
   const delivered = keyframesOnly ? clip.frames.keyframes : null;
   const count = delivered === null ? clip.frames.ticks.length : delivered.length;
-  const ticksAt = (index: number): number => clip.frames.ticks[delivered === null ? index : (delivered[index])];
+  const ticksAt = (index: number): number => clip.frames.ticks[delivered === null ? index : delivered[index]];
   const { timescale } = clip.frames;
 
   const firstItemS = (firstFrame * frameRate.den) / frameRate.num;
@@ -78,7 +84,7 @@ export function shotFrames(shot: Shot, clip: Clip, frameRate: Rational, firstFra
   let shown = first;
   for (let frame = 0; frame < frames; frame += 1) {
     while (shown + 1 < count && sampled(shown + 1) <= frame) shown += 1;
-    source[frame] = delivered === null ? shown : (delivered[shown]);
+    source[frame] = delivered === null ? shown : delivered[shown];
   }
 
   const interval = first + 1 < count ? ticksAt(first + 1) - origin : timescale / 25;

@@ -4,7 +4,10 @@ import { createCanvas, loadImage } from "@napi-rs/canvas";
 const JPEG_QUALITY = 82;
 
 /** A picture as JPEG, scaled down to `widthPx` where it is wider; for pages. */
-export async function smallPicture(png: Uint8Array, widthPx: number): Promise<{ jpeg: Uint8Array; widthPx: number; heightPx: number }> {
+export async function smallPicture(
+  png: Uint8Array,
+  widthPx: number,
+): Promise<{ jpeg: Uint8Array; widthPx: number; heightPx: number }> {
   const image = await loadImage(Buffer.from(png));
   const scale = Math.min(1, widthPx / image.width);
   const canvas = createCanvas(Math.round(image.width * scale), Math.round(image.height * scale));

@@ -39,7 +39,10 @@ const UNDER_SPEECH_GAIN = 0.14;
 const DUCK_S = 0.3;
 
 /** Filter chains that end in one sound, pieces joined by crossfades where they overlap. */
-export function soundFilters(pieces: readonly SoundPiece[]): { readonly chains: readonly string[]; readonly label: string } {
+export function soundFilters(pieces: readonly SoundPiece[]): {
+  readonly chains: readonly string[];
+  readonly label: string;
+} {
   const chains: string[] = [];
   pieces.forEach((piece, k) => {
     chains.push(...footageChains(piece, k));
@@ -74,20 +77,28 @@ function footageChains(piece: SoundPiece, k: number): string[] {
   const { input, startS, speed, holds } = footage;
   const from = (s: number): string => (startS + s).toFixed(6);
   if (speed > PITCH_KEPT_TO) {
-    return [`[${input}:a]${FORMAT},atrim=start=${from(0)},asetpts=PTS-STARTPTS,volume=${AMBIENCE_GAIN},${exactly(piece.samples)}[a${k}]`];
+    return [
+      `[${input}:a]${FORMAT},atrim=start=${from(0)},asetpts=PTS-STARTPTS,volume=${AMBIENCE_GAIN},${exactly(piece.samples)}[a${k}]`,
+    ];
   }
   const tempo = tempoFilters(speed);
   if (holds.length === 0) {
-    return [`[${input}:a]${FORMAT},atrim=start=${from(0)},asetpts=PTS-STARTPTS,${tempo}${exactly(piece.samples)}[a${k}]`];
+    return [
+      `[${input}:a]${FORMAT},atrim=start=${from(0)},asetpts=PTS-STARTPTS,${tempo}${exactly(piece.samples)}[a${k}]`,
+    ];
   }
   // Footage, silence, footage, ...: each stretch cut to its own number of samples.
-  const chains = [`[${input}:a]${FORMAT},asplit=${holds.length + 1}${holds.map((_, n) => `[a${k}in${n}]`).join("")}[a${k}in${holds.length}]`];
+  const chains = [
+    `[${input}:a]${FORMAT},asplit=${holds.length + 1}${holds.map((_, n) => `[a${k}in${n}]`).join("")}[a${k}in${holds.length}]`,
+  ];
   const names: string[] = [];
   let sourceS = 0;
   const stretch = (n: number, untilS: number | null): void => {
     const end = untilS === null ? "" : `:end=${from(untilS)}`;
     const length = untilS === null ? "" : `,${exactly(Math.round(((untilS - sourceS) / speed) * SAMPLE_RATE_HZ))}`;
-    chains.push(`[a${k}in${n}]atrim=start=${from(sourceS)}${end},asetpts=PTS-STARTPTS,${tempo}anull${length}[a${k}s${n}]`);
+    chains.push(
+      `[a${k}in${n}]atrim=start=${from(sourceS)}${end},asetpts=PTS-STARTPTS,${tempo}anull${length}[a${k}s${n}]`,
+    );
     names.push(`a${k}s${n}`);
   };
   holds.forEach((hold, n) => {
@@ -97,7 +108,9 @@ function footageChains(piece: SoundPiece, k: number): string[] {
     names.push(`a${k}h${n}`);
   });
   stretch(holds.length, null);
-  chains.push(`${names.map((name) => `[${name}]`).join("")}concat=n=${names.length}:v=0:a=1,${exactly(piece.samples)}[a${k}]`);
+  chains.push(
+    `${names.map((name) => `[${name}]`).join("")}concat=n=${names.length}:v=0:a=1,${exactly(piece.samples)}[a${k}]`,
+  );
   return chains;
 }
 

@@ -36,7 +36,12 @@ export function arrangeRecords(table: RecordTable): Arranged {
     if (step < 0) disordered++;
     if (step >= -BACK_MS && step <= LEAP_MS) continue;
     const span = time.slice(from, i + 1);
-    runs.push({ from, to: i + 1, startMs: span.reduce((a, b) => Math.min(a, b)), endMs: span.reduce((a, b) => Math.max(a, b)) });
+    runs.push({
+      from,
+      to: i + 1,
+      startMs: span.reduce((a, b) => Math.min(a, b)),
+      endMs: span.reduce((a, b) => Math.max(a, b)),
+    });
     from = i + 1;
   }
   const kept = runs.length === 1 ? runs : keepOneRide(runs, time);
@@ -69,7 +74,7 @@ function keepOneRide(runs: readonly Run[], time: readonly number[]): Run[] {
   const byTime = [...runs].sort((a, b) => a.startMs - b.startMs);
   let best: Run[] = [];
   let bestSize = 0;
-  for (let i = 0; i < byTime.length; ) {
+  for (let i = 0; i < byTime.length;) {
     let next = i;
     let endMs = byTime[i].startMs;
     let records = 0;
@@ -91,7 +96,9 @@ function keepOneRide(runs: readonly Run[], time: readonly number[]): Run[] {
     const fits =
       size(run) < FEW
         ? !seconds.some((s) => occupied.has(s))
-        : kept.every((k) => Math.min(k.endMs, run.endMs) - Math.max(k.startMs, run.startMs) <= BACK_MS || size(k) < FEW);
+        : kept.every(
+            (k) => Math.min(k.endMs, run.endMs) - Math.max(k.startMs, run.startMs) <= BACK_MS || size(k) < FEW,
+          );
     if (!fits) continue;
     kept.push(run);
     for (const s of seconds) occupied.add(s);
@@ -105,7 +112,12 @@ function unsorted(time: readonly number[], run: Run): boolean {
 }
 
 function leftOut(left: readonly Run[]): string {
-  const named = left.slice(0, 3).map((run) => `${run.to - run.from} ${run.to - run.from === 1 ? "record" : "records"} from ${new Date(run.startMs).toISOString().slice(0, 19)}Z`);
+  const named = left
+    .slice(0, 3)
+    .map(
+      (run) =>
+        `${run.to - run.from} ${run.to - run.from === 1 ? "record" : "records"} from ${new Date(run.startMs).toISOString().slice(0, 19)}Z`,
+    );
   const more = left.length > 3 ? ` and ${left.length - 3} more` : "";
   return `The times in the file jump: the longest piece is read, left out are ${named.join(", ")}${more}.`;
 }

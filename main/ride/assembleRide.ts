@@ -29,7 +29,11 @@ const SENSORS: readonly { readonly column: ColumnName; readonly name: string }[]
 export function assembleRide(decoded: DecodedRide, fileName: string, format: RideFormat): Ride {
   const { table } = decoded;
   if (table.count === 0) {
-    throw new Failure("ride-not-usable", `${fileName} holds no record of a ride.`, "Choose the file of a recorded ride, or export it again.");
+    throw new Failure(
+      "ride-not-usable",
+      `${fileName} holds no record of a ride.`,
+      "Choose the file of a recorded ride, or export it again.",
+    );
   }
   const arranged = arrangeRecords(table);
   const { startsSegment, startMs } = arranged;
@@ -37,13 +41,24 @@ export function assembleRide(decoded: DecodedRide, fileName: string, format: Rid
   const raw = arranged.raw;
   cleanColumns(raw, warnings);
   if (COLUMN_NAMES.every((name) => raw[name].every((v) => v !== v))) {
-    throw new Failure("ride-not-usable", `${fileName} has times but no place and no sensor value.`, "Choose another export of the ride.");
+    throw new Failure(
+      "ride-not-usable",
+      `${fileName} has times but no place and no sensor value.`,
+      "Choose another export of the ride.",
+    );
   }
   const elapsedS = raw.timeS[raw.count - 1];
   if (elapsedS > LONGEST_S) {
-    throw new Failure("ride-not-usable", `${fileName} spans more than 7 days, which is no single ride.`, "Split it into rides, or export the ride again.");
+    throw new Failure(
+      "ride-not-usable",
+      `${fileName} spans more than 7 days, which is no single ride.`,
+      "Split it into rides, or export the ride again.",
+    );
   }
-  if (elapsedS < 10) warnings.add(`The ride is only ${Math.round(elapsedS)} s long (${raw.count} ${raw.count === 1 ? "record" : "records"}).`);
+  if (elapsedS < 10)
+    warnings.add(
+      `The ride is only ${Math.round(elapsedS)} s long (${raw.count} ${raw.count === 1 ? "record" : "records"}).`,
+    );
 
   const dated = startMs >= EARLIEST_MS && startMs < LATEST_MS;
   if (!dated) {
@@ -56,11 +71,23 @@ export function assembleRide(decoded: DecodedRide, fileName: string, format: Rid
           : `The date in the file (${year}) cannot be right; the ride is read without one and cannot be lined up by clock.`,
     );
   }
-  const toSpan = (s: SpanMs): Span => ({ startS: clamp((s.startMs - startMs) / 1000, elapsedS), endS: clamp((s.endMs - startMs) / 1000, elapsedS) });
+  const toSpan = (s: SpanMs): Span => ({
+    startS: clamp((s.startMs - startMs) / 1000, elapsedS),
+    endS: clamp((s.endMs - startMs) / 1000, elapsedS),
+  });
   const pauses = mergeSpans(decoded.pauses.map(toSpan));
   const mode = recordingMode(raw.timeS, startsSegment, pauses);
-  if (mode === "variable") warnings.add("The recorder chose its own steps instead of 1 s: a value stands until the next one, and short breaks cannot be told.");
-  const { grid, warnings: conditioned } = gridRide({ raw, startsSegment, pauses, mode, gradientWindowM: decoded.gradientWindowM });
+  if (mode === "variable")
+    warnings.add(
+      "The recorder chose its own steps instead of 1 s: a value stands until the next one, and short breaks cannot be told.",
+    );
+  const { grid, warnings: conditioned } = gridRide({
+    raw,
+    startsSegment,
+    pauses,
+    mode,
+    gradientWindowM: decoded.gradientWindowM,
+  });
   for (const w of conditioned) warnings.add(w);
   const laps = decoded.laps
     .map((lap) => ({ ...toSpan(lap), trigger: lap.trigger }))
@@ -92,7 +119,8 @@ function cleanColumns(raw: RawRecords, warnings: Set<string>): void {
     if (zero) nullIsland++;
     if (zero || !(Math.abs(lat) <= 90) || !(Math.abs(lon) <= 180)) latDeg[i] = lonDeg[i] = NaN;
   }
-  if (nullIsland > 0) warnings.add(`${nullIsland} ${nullIsland === 1 ? "position is" : "positions are"} exactly 0,0 and no position.`);
+  if (nullIsland > 0)
+    warnings.add(`${nullIsland} ${nullIsland === 1 ? "position is" : "positions are"} exactly 0,0 and no position.`);
   for (const { column, name } of SENSORS) {
     const values = raw[column];
     let any = false;

@@ -68,8 +68,12 @@ export function decodeCsv(text: string, fileName: string): DecodedRide {
   const times = bestTimes(rows, layout.columns, numberOf);
   if (times.withoutZone) warnings.push("Times in the file name no zone; they are taken as UTC.");
 
-  const values = layout.columns.map((c, i) => (c && c.column !== "time" && layout.columns.findIndex((d) => d?.column === c.column) === i ? c : null));
-  const scales = values.map((c, i) => (c ? (c.scale ?? guessScale(c.column as ColumnName, rows, i, numberOf, warnings)) : 0));
+  const values = layout.columns.map((c, i) =>
+    c && c.column !== "time" && layout.columns.findIndex((d) => d?.column === c.column) === i ? c : null,
+  );
+  const scales = values.map((c, i) =>
+    c ? (c.scale ?? guessScale(c.column as ColumnName, rows, i, numberOf, warnings)) : 0,
+  );
   const table = new RecordTable(fileName);
   let untimed = 0;
   rows.forEach((row, r) => {
@@ -91,7 +95,10 @@ export function decodeCsv(text: string, fileName: string): DecodedRide {
       "Write times as 2026-05-17T08:00:00Z, as seconds, or as h:mm:ss.",
     );
   }
-  if (untimed + skipped > 0) warnings.push(`${untimed + skipped} of ${rows.length + skipped} lines have no time or are damaged and are left out.`);
+  if (untimed + skipped > 0)
+    warnings.push(
+      `${untimed + skipped} of ${rows.length + skipped} lines have no time or are damaged and are left out.`,
+    );
   return { table, utcOffsetMin: times.utcOffsetMin, pauses: [], laps: [], gradientWindowM: 150, warnings };
 }
 
@@ -121,12 +128,17 @@ interface Times {
 }
 
 /** The times of the column that tells most: a date and a clock in two columns are put together first. */
-function bestTimes(rows: readonly string[][], columns: readonly (CsvColumn | null)[], numberOf: (cell: string) => number): Times {
+function bestTimes(
+  rows: readonly string[][],
+  columns: readonly (CsvColumn | null)[],
+  numberOf: (cell: string) => number,
+): Times {
   const at = columns.flatMap((c, i) => (c?.column === "time" ? [i] : []));
   const candidates = at.map((i) => ({ cells: rows.map((row) => row[i] ?? ""), scale: columns[i]!.scale ?? 1 }));
   const date = candidates.find(({ cells }) => DATE_ONLY.test(cells[0] ?? ""));
   const clock = candidates.find(({ cells }) => CLOCK.test(cells[0] ?? ""));
-  if (date && clock) candidates.unshift({ cells: date.cells.map((d, r) => `${d}T${clock.cells[r].padStart(8, "0")}`), scale: 1 });
+  if (date && clock)
+    candidates.unshift({ cells: date.cells.map((d, r) => `${d}T${clock.cells[r].padStart(8, "0")}`), scale: 1 });
   let best: Times = { ms: rows.map(() => NaN), withoutZone: false, utcOffsetMin: null };
   let bestScore = 0;
   for (const { cells, scale } of candidates) {
@@ -151,7 +163,8 @@ function readTimes(cells: readonly string[], scale: number, numberOf: (cell: str
     const clock = CLOCK.exec(cell);
     if (clock) {
       const [, a, b, c] = clock;
-      const seconds = c === undefined ? Number(a) * 60 + Number(b) : Number(a) * 3600 + Number(b) * 60 + Number(c.replace(",", "."));
+      const seconds =
+        c === undefined ? Number(a) * 60 + Number(b) : Number(a) * 3600 + Number(b) * 60 + Number(c.replace(",", "."));
       return Math.round(seconds * 1000);
     }
     const time = isoTime(asIsoTime(cell));
@@ -165,7 +178,13 @@ function readTimes(cells: readonly string[], scale: number, numberOf: (cell: str
 }
 
 /** Scale of a speed or distance whose header names no unit, from what a rider can do; said in the warnings. */
-function guessScale(column: ColumnName, rows: readonly string[][], at: number, numberOf: (cell: string) => number, warnings: string[]): number {
+function guessScale(
+  column: ColumnName,
+  rows: readonly string[][],
+  at: number,
+  numberOf: (cell: string) => number,
+  warnings: string[],
+): number {
   const numbers = rows.map((row) => numberOf(row[at] ?? "")).filter((v) => v === v);
   if (column === "speedMps") {
     const sorted = [...numbers].sort((a, b) => a - b);

@@ -42,7 +42,8 @@ export function decodeGpx(text: string, fileName: string): DecodedRide {
     if (!point) return;
     if (timeMs === timeMs) {
       const before = table.timeMs[table.count - 1];
-      if (newSegment && before !== undefined && timeMs - before > PAUSE_MS) pauses.push({ startMs: before, endMs: timeMs });
+      if (newSegment && before !== undefined && timeMs - before > PAUSE_MS)
+        pauses.push({ startMs: before, endMs: timeMs });
       table.add(timeMs, point, newSegment);
       if (newTrack) tracks++;
       newTrack = false;
@@ -78,12 +79,18 @@ export function decodeGpx(text: string, fileName: string): DecodedRide {
   });
   const all = table.count + untimed;
   if (all === 0) {
-    throw new Failure("ride-not-usable", `${fileName} holds no track point.`, "Choose the file of a recorded ride, not of waypoints, a route or a course.");
+    throw new Failure(
+      "ride-not-usable",
+      `${fileName} holds no track point.`,
+      "Choose the file of a recorded ride, not of waypoints, a route or a course.",
+    );
   }
   if (untimed > 0 && untimed >= table.count) {
     throw new Failure(
       "ride-not-usable",
-      table.count === 0 ? `No point of ${fileName} has a time.` : `Only ${table.count} of the ${all} points of ${fileName} have a time.`,
+      table.count === 0
+        ? `No point of ${fileName} has a time.`
+        : `Only ${table.count} of the ${all} points of ${fileName} have a time.`,
       "Export the ride with its times, for example as FIT.",
     );
   }

@@ -49,25 +49,43 @@ export function gridRide(input: GridInput): { grid: RideGrid; warnings: string[]
   // Judged as recorded, before any hole is bridged: a held value is no evidence.
   if (power) {
     const { spikes, dropouts } = rejectPower(power, cadence);
-    if (spikes) warnings.push(`${plural(spikes, "power value")} no rider makes ${spikes === 1 ? "is" : "are"} left out.`);
-    if (dropouts) warnings.push(`${plural(dropouts, "second")} of power dropped to 0 while the cranks turned and ${dropouts === 1 ? "is" : "are"} left out.`);
+    if (spikes)
+      warnings.push(`${plural(spikes, "power value")} no rider makes ${spikes === 1 ? "is" : "are"} left out.`);
+    if (dropouts)
+      warnings.push(
+        `${plural(dropouts, "second")} of power dropped to 0 while the cranks turned and ${dropouts === 1 ? "is" : "are"} left out.`,
+      );
     fillChannel(power, paused, mode, BRIDGE_FAST_S);
   }
   const power30sW = power && power30s(power, paused);
   if (heartRate) {
     const rejects = rejectHeartRate(heartRate, cadence, power30sW);
-    if (rejects.spikesS) warnings.push(`${plural(rejects.spikesS, "second")} of heart rate jumped as no heart does and ${rejects.spikesS === 1 ? "is" : "are"} left out.`);
-    if (rejects.cadenceLockS) warnings.push(`Heart rate followed the cadence for ${plural(rejects.cadenceLockS, "second")} and is left out there: the sensor may have counted pedal turns.`);
-    if (rejects.stuckS) warnings.push(`Heart rate stood still for ${plural(rejects.stuckS, "second")} while power changed and is left out there.`);
+    if (rejects.spikesS)
+      warnings.push(
+        `${plural(rejects.spikesS, "second")} of heart rate jumped as no heart does and ${rejects.spikesS === 1 ? "is" : "are"} left out.`,
+      );
+    if (rejects.cadenceLockS)
+      warnings.push(
+        `Heart rate followed the cadence for ${plural(rejects.cadenceLockS, "second")} and is left out there: the sensor may have counted pedal turns.`,
+      );
+    if (rejects.stuckS)
+      warnings.push(
+        `Heart rate stood still for ${plural(rejects.stuckS, "second")} while power changed and is left out there.`,
+      );
     fillChannel(heartRate, paused, mode, BRIDGE_SLOW_S);
   }
   if (cadence) {
     const spikes = rejectCadence(cadence);
-    if (spikes) warnings.push(`${plural(spikes, "second")} of cadence no legs turn ${spikes === 1 ? "is" : "are"} left out.`);
+    if (spikes)
+      warnings.push(`${plural(spikes, "second")} of cadence no legs turn ${spikes === 1 ? "is" : "are"} left out.`);
     fillChannel(cadence, paused, mode, BRIDGE_FAST_S);
   }
   const bridgeS = mode === "variable" ? VARIABLE_HOLD_S : BRIDGE_SLOW_S;
-  const travelled = hasValues(raw.distanceM) ? raw.distanceM : position ? distanceFromPositions(raw, input.startsSegment) : null;
+  const travelled = hasValues(raw.distanceM)
+    ? raw.distanceM
+    : position
+      ? distanceFromPositions(raw, input.startsSegment)
+      : null;
   const distanceM = travelled && distanceOnGrid(raw.timeS, travelled, seconds, bridgeS);
   // A held altitude would make steps of a slope; the road between two samples is taken as straight.
   const slopeAltitude = altitude && Float64Array.from(altitude.value);
@@ -114,7 +132,8 @@ function plural(count: number, noun: string): string {
 /** 1 in cells that begin while the timer is stopped and hold no record. */
 function pausedCells(input: GridInput, cell: Int32Array, seconds: number): Uint8Array {
   const paused = new Uint8Array(seconds);
-  for (const { startS, endS } of input.pauses) paused.fill(1, Math.max(0, Math.ceil(startS)), Math.max(0, Math.ceil(endS)));
+  for (const { startS, endS } of input.pauses)
+    paused.fill(1, Math.max(0, Math.ceil(startS)), Math.max(0, Math.ceil(endS)));
   for (const k of cell) paused[k] = 0;
   return paused;
 }
@@ -140,7 +159,12 @@ function runningSum(mask: Uint8Array): Float64Array {
   return out;
 }
 
-function meanChannel(column: Float64Array, cell: Int32Array, seconds: number, accept: (v: number) => boolean = Number.isFinite): Channel | null {
+function meanChannel(
+  column: Float64Array,
+  cell: Int32Array,
+  seconds: number,
+  accept: (v: number) => boolean = Number.isFinite,
+): Channel | null {
   const value = new Float64Array(seconds);
   const count = new Uint16Array(seconds);
   let any = false;

@@ -19,8 +19,10 @@ const REMEDY = "Choose a FIT, GPX, TCX or CSV file of a recorded ride, plain or 
  * is read and what is odd stands in the warnings. Failure `ride-not-usable` when there is no ride in it.
  */
 export function parseRide(bytes: Uint8Array, fileName: string): Ride {
-  if (bytes.length === 0) throw new Failure("ride-not-usable", `${fileName} is empty.`, "Copy or export the ride again.");
-  if (bytes.length > MOST_BYTES) throw new Failure("ride-not-usable", `${fileName} is larger than any ride file.`, REMEDY);
+  if (bytes.length === 0)
+    throw new Failure("ride-not-usable", `${fileName} is empty.`, "Copy or export the ride again.");
+  if (bytes.length > MOST_BYTES)
+    throw new Failure("ride-not-usable", `${fileName} is larger than any ride file.`, REMEDY);
   if (!isGzip(bytes)) return parsePlain(bytes, fileName, []);
   const unpacked = unpackGzip(bytes, fileName);
   return parsePlain(unpacked.bytes, fileName, unpacked.warnings);
@@ -33,7 +35,8 @@ function parsePlain(bytes: Uint8Array, fileName: string, warnings: readonly stri
 
 function decode(bytes: Uint8Array, fileName: string): { format: RideFormat; decoded: DecodedRide } {
   if (isHeader(bytes, 0)) return { format: "fit", decoded: decodeFit(bytes, fileName) };
-  if (isGzip(bytes)) throw new Failure("ride-not-usable", `${fileName} is compressed more than once.`, "Unpack it once and try again.");
+  if (isGzip(bytes))
+    throw new Failure("ride-not-usable", `${fileName} is compressed more than once.`, "Unpack it once and try again.");
   if (bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] < 9) {
     throw new Failure("ride-not-usable", `${fileName} is a zip archive.`, "Unpack it and choose the ride file inside.");
   }

@@ -32,7 +32,10 @@ export class RecordTable {
   readonly timeMs: number[] = [];
   /** 1 where a new track segment begins: the way to it from the record before is not ridden distance. */
   readonly startsSegment: number[] = [];
-  readonly columns = Object.fromEntries(COLUMN_NAMES.map((name) => [name, [] as number[]])) as Record<ColumnName, number[]>;
+  readonly columns = Object.fromEntries(COLUMN_NAMES.map((name) => [name, [] as number[]])) as Record<
+    ColumnName,
+    number[]
+  >;
 
   /** Number of records. */
   get count(): number {
@@ -42,7 +45,11 @@ export class RecordTable {
   /** Adds a record; Failure `ride-not-usable` past 2 million; columns not named hold NaN, and so do values that are not finite. */
   add(timeMs: number, values: Partial<Record<ColumnName, number>>, startsSegment = false): void {
     if (this.count >= this.most) {
-      throw new Failure("ride-not-usable", `${this.fileName} holds more than 2 million records, which is no ride.`, "Choose the file of a recorded ride.");
+      throw new Failure(
+        "ride-not-usable",
+        `${this.fileName} holds more than 2 million records, which is no ride.`,
+        "Choose the file of a recorded ride.",
+      );
     }
     this.timeMs.push(timeMs);
     this.startsSegment.push(startsSegment ? 1 : 0);

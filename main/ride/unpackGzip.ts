@@ -13,7 +13,11 @@ export function isGzip(bytes: Uint8Array): boolean {
  * Unpacks a gzip file, up to 128 MB; a file cut short gives what is whole and a warning. Failure `ride-not-usable`
  * where it unpacks to more, or to nothing.
  */
-export function unpackGzip(bytes: Uint8Array, fileName: string, limit = MOST_BYTES): { bytes: Uint8Array; warnings: string[] } {
+export function unpackGzip(
+  bytes: Uint8Array,
+  fileName: string,
+  limit = MOST_BYTES,
+): { bytes: Uint8Array; warnings: string[] } {
   const bounds = { maxOutputLength: limit };
   try {
     return { bytes: gunzipSync(bytes, bounds), warnings: [] };
@@ -24,17 +28,29 @@ export function unpackGzip(bytes: Uint8Array, fileName: string, limit = MOST_BYT
     // Without its checksum, and as far as it goes.
     const start = gzipHeaderBytes(bytes);
     const whole = inflateRawSync(bytes.subarray(start), { ...bounds, finishFlush: constants.Z_SYNC_FLUSH });
-    if (whole.length > 0) return { bytes: whole, warnings: ["The compressed file is damaged or cut short; what could be unpacked is read."] };
+    if (whole.length > 0)
+      return {
+        bytes: whole,
+        warnings: ["The compressed file is damaged or cut short; what could be unpacked is read."],
+      };
   } catch (error) {
     refuseBomb(error, fileName, limit);
   }
-  throw new Failure("ride-not-usable", `${fileName} is compressed, and damaged so that nothing can be unpacked.`, "Copy or export the ride again.");
+  throw new Failure(
+    "ride-not-usable",
+    `${fileName} is compressed, and damaged so that nothing can be unpacked.`,
+    "Copy or export the ride again.",
+  );
 }
 
 function refuseBomb(error: unknown, fileName: string, limit: number): void {
   if ((error as { code?: string }).code !== "ERR_BUFFER_TOO_LARGE") return;
   const mb = Math.round(limit / 1024 / 1024);
-  throw new Failure("ride-not-usable", `${fileName} unpacks to more than ${mb} MB, which is no ride.`, "Choose the file of a recorded ride.");
+  throw new Failure(
+    "ride-not-usable",
+    `${fileName} unpacks to more than ${mb} MB, which is no ride.`,
+    "Choose the file of a recorded ride.",
+  );
 }
 
 /** Length of a gzip header with its optional parts (RFC 1952, 2.3). */

@@ -1,6 +1,15 @@
 // Bundles the TypeScript sources into dist/, since Node 20 runs no TypeScript. Nothing is done when nothing changed.
 import { createHash } from "node:crypto";
-import { copyFileSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
 import { basename, join } from "node:path";
 
 /** @param {string} folder @returns {string[]} every file below, sorted */
@@ -55,7 +64,8 @@ export async function bundle(root) {
   const electronMain = join(root, "main", "app", "electron", "main.ts");
   if (existsSync(electronMain)) entryPoints.electronMain = electronMain;
   mkdirSync(join(root, "dist"), { recursive: true });
-  for (const name of readdirSync(join(root, "dist"))) if (/^chunk-.*\.mjs(\.map)?$/.test(name)) rmSync(join(root, "dist", name));
+  for (const name of readdirSync(join(root, "dist")))
+    if (/^chunk-.*\.mjs(\.map)?$/.test(name)) rmSync(join(root, "dist", name));
   await build({
     entryPoints,
     outdir: join(root, "dist"),
@@ -96,11 +106,24 @@ async function bundleWindow(root, build) {
       assetNames: "[name]",
       logLevel: "error",
     });
-    for (const name of ["index.html", "icon.svg"]) copyFileSync(join(root, "renderer", name), join(root, "dist", "window", name));
+    for (const name of ["index.html", "icon.svg"])
+      copyFileSync(join(root, "renderer", name), join(root, "dist", "window", name));
   }
-  const shared = { bundle: true, platform: /** @type {const} */ ("node"), target: "node20", sourcemap: true, logLevel: /** @type {const} */ ("error") };
+  const shared = {
+    bundle: true,
+    platform: /** @type {const} */ ("node"),
+    target: "node20",
+    sourcemap: true,
+    logLevel: /** @type {const} */ ("error"),
+  };
   const preload = join(root, "main", "app", "electron", "preload.ts");
   if (existsSync(preload)) {
-    await build({ ...shared, entryPoints: [preload], outfile: join(root, "dist", "preload.cjs"), format: "cjs", external: ["electron"] });
+    await build({
+      ...shared,
+      entryPoints: [preload],
+      outfile: join(root, "dist", "preload.cjs"),
+      format: "cjs",
+      external: ["electron"],
+    });
   }
 }

@@ -76,19 +76,13 @@ function faceText(opentype, weight) {
       .filter(([, shift]) => shift !== 0);
     return pairs.length === 0
       ? []
-      : [`    ${JSON.stringify(left)}: { ${pairs.map(([right, shift]) => `${JSON.stringify(right)}: ${shift}`).join(", ")} },`];
+      : [
+          `    ${JSON.stringify(left)}: { ${pairs.map(([right, shift]) => `${JSON.stringify(right)}: ${shift}`).join(", ")} },`,
+        ];
   });
-  return [
-    "  glyphs: {",
-    ...glyphs,
-    "  },",
-    "  figures: {",
-    ...figures,
-    "  },",
-    "  kerning: {",
-    ...rows,
-    "  },",
-  ].join("\n");
+  return ["  glyphs: {", ...glyphs, "  },", "  figures: {", ...figures, "  },", "  kerning: {", ...rows, "  },"].join(
+    "\n",
+  );
 }
 
 /** @returns {Promise<string>} the text of overlay/glyphs.ts */

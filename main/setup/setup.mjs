@@ -61,7 +61,10 @@ function checkNode() {
 
 function installPackages() {
   const lock = readFileSync(join(root, "package-lock.json"));
-  const stamp = createHash("sha256").update(lock).update(`${process.version} ${process.platform} ${process.arch}`).digest("hex");
+  const stamp = createHash("sha256")
+    .update(lock)
+    .update(`${process.version} ${process.platform} ${process.arch}`)
+    .digest("hex");
   const stampPath = join(root, "node_modules", ".followcar-stamp");
   if (existsSync(stampPath) && readFileSync(stampPath, "utf8") === stamp) return;
   say("installing the npm packages (the lock file is new or changed) …");
@@ -104,14 +107,20 @@ function aptInstall(packages) {
 }
 
 function bringTools() {
-  for (const [variable, what] of [["FOLLOWCAR_FFMPEG", "ffmpeg"], ["FOLLOWCAR_FFPROBE", "ffprobe"], ["FOLLOWCAR_CHROMIUM", "chromium"]]) {
+  for (const [variable, what] of [
+    ["FOLLOWCAR_FFMPEG", "ffmpeg"],
+    ["FOLLOWCAR_FFPROBE", "ffprobe"],
+    ["FOLLOWCAR_CHROMIUM", "chromium"],
+  ]) {
     const named = process.env[variable];
-    if (named && !findTools()[what]) stop(`${variable} names ${named}, which is not a program that can be run. Correct or unset it.`);
+    if (named && !findTools()[what])
+      stop(`${variable} names ${named}, which is not a program that can be run. Correct or unset it.`);
   }
   fetchStaticFfmpeg();
   if (!findTools().ffmpeg || !findTools().ffprobe) aptInstall(["ffmpeg"]);
   const { ffmpeg, ffprobe } = findTools();
-  if (!ffmpeg || !ffprobe) stop(`${ffmpeg ? "ffprobe" : "ffmpeg"} is missing. ${ffmpegRemedy()}, then run: npm run setup`);
+  if (!ffmpeg || !ffprobe)
+    stop(`${ffmpeg ? "ffprobe" : "ffmpeg"} is missing. ${ffmpegRemedy()}, then run: npm run setup`);
   sayIfAsked(`ffmpeg: ${ffmpeg.path} (${ffmpeg.source}); ffprobe: ${ffprobe.path}`);
 
   const triedPath = join(root, "node_modules", ".followcar-browser-tried");
@@ -120,10 +129,17 @@ function bringTools() {
   }
   const { chromium } = findTools();
   if (chromium) sayIfAsked(`browser: ${chromium.path}`);
-  else sayIfAsked("no Chromium, Chrome or Edge found: pages are written as HTML only. Remedy on Debian: sudo apt-get install chromium");
+  else
+    sayIfAsked(
+      "no Chromium, Chrome or Edge found: pages are written as HTML only. Remedy on Debian: sudo apt-get install chromium",
+    );
 
   if (forTests) {
-    const wanted = [["tesseract", "tesseract-ocr"], ["pdftotext", "poppler-utils"], ["exiftool", "libimage-exiftool-perl"]];
+    const wanted = [
+      ["tesseract", "tesseract-ocr"],
+      ["pdftotext", "poppler-utils"],
+      ["exiftool", "libimage-exiftool-perl"],
+    ];
     const missing = wanted.filter(([program]) => !isOnPath(program)).map(([, name]) => name);
     if (missing.length > 0 && !aptInstall(missing)) {
       say(`tests that need ${missing.join(", ")} will be skipped. Remedy: sudo apt-get install ${missing.join(" ")}`);

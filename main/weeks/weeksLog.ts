@@ -72,18 +72,27 @@ function middle(values: readonly number[]): number {
 /** Median of the slopes between all pairs (Sen, J Am Stat Assoc 1968;63:1379; from memory); null under five rides. */
 export function driftTrend(rides: readonly WeeksRide[]): WeeksTrend | null {
   const points = rides.flatMap((ride) =>
-    ride.like && ride.figures.driftBeats !== null ? [{ week: ride.startUtcMs / WEEK_MS, beats: ride.figures.driftBeats }] : [],
+    ride.like && ride.figures.driftBeats !== null
+      ? [{ week: ride.startUtcMs / WEEK_MS, beats: ride.figures.driftBeats }]
+      : [],
   );
   if (points.length < LEAST_FOR_TREND) return null;
   const slopes = points.flatMap((one, index) =>
-    points.slice(index + 1).flatMap((other) => (other.week === one.week ? [] : [(other.beats - one.beats) / (other.week - one.week)])),
+    points
+      .slice(index + 1)
+      .flatMap((other) => (other.week === one.week ? [] : [(other.beats - one.beats) / (other.week - one.week)])),
   );
   if (slopes.length === 0) return null;
   const beatsPerWeek = middle(slopes);
   const [first, last] = [points[0], points.at(-1)!];
   const changeBeats = beatsPerWeek * (last.week - first.week);
   const fromBeats = middle(points.map((one) => one.beats - beatsPerWeek * (one.week - first.week)));
-  const ends = { fromBeats, toBeats: fromBeats + changeBeats, fromUtcMs: first.week * WEEK_MS, toUtcMs: last.week * WEEK_MS };
+  const ends = {
+    fromBeats,
+    toBeats: fromBeats + changeBeats,
+    fromUtcMs: first.week * WEEK_MS,
+    toUtcMs: last.week * WEEK_MS,
+  };
   return { rides: points.length, beatsPerWeek, ...ends, changeBeats, shown: Math.abs(changeBeats) > DAY_TO_DAY_BEATS };
 }
 
@@ -91,7 +100,9 @@ export function driftTrend(rides: readonly WeeksRide[]): WeeksTrend | null {
  * The athlete's log over debriefs, oldest first. Road and trainer stand apart. A drift-free time of "at least" stays
  * open-ended: nothing here averages it. A ride in a group stands with the road; its easing enters no lapse anyway.
  */
-export function weeksLog(debriefs: readonly { readonly name: string; readonly figures: RideFigures | null }[]): WeeksLog {
+export function weeksLog(
+  debriefs: readonly { readonly name: string; readonly figures: RideFigures | null }[],
+): WeeksLog {
   const leftOut: WeeksLog["leftOut"][number][] = [];
   const dated: { name: string; figures: RideFigures; startUtcMs: number }[] = [];
   for (const { name, figures } of debriefs) {

@@ -65,7 +65,12 @@ export function paragraph(
   const style: TextStyle = { sizePx, weight };
   const widest = Math.max(...text.split(/\s+/).map((word) => textWidthPx(word, style, surface)), 1);
   const fitting: TextStyle = { ...style, sizePx: sizePx * Math.min(1, widthPx / widest) };
-  return { lines: wrapText(text, fitting, widthPx, surface), style: fitting, lineHeightPx: fitting.sizePx * 1.24, colour };
+  return {
+    lines: wrapText(text, fitting, widthPx, surface),
+    style: fitting,
+    lineHeightPx: fitting.sizePx * 1.24,
+    colour,
+  };
 }
 
 /** Height of a paragraph, px. */
@@ -77,7 +82,9 @@ export function paragraphHeight(text: Paragraph): number {
 export function writeParagraph(surface: Surface, text: Paragraph, x: number, y: number): number {
   text.lines.forEach((line, k) => {
     const middle = y + (k + 0.5) * text.lineHeightPx;
-    drawText(surface, line, x, Math.round(middle + (CAP_HEIGHT * text.style.sizePx) / 2), text.style, { ink: text.colour });
+    drawText(surface, line, x, Math.round(middle + (CAP_HEIGHT * text.style.sizePx) / 2), text.style, {
+      ink: text.colour,
+    });
   });
   return y + paragraphHeight(text);
 }
@@ -89,7 +96,14 @@ export function drawCardThread(surface: Surface, page: CardPage, x: number, y: n
   const end = x + widthPx;
   surface.beginPath();
   surface.moveTo(x, y);
-  surface.bezierCurveTo(x + widthPx * 0.3, y + rise, x + widthPx * 0.5, y - 1.6 * rise, x + widthPx * 0.76, y - rise * 0.5);
+  surface.bezierCurveTo(
+    x + widthPx * 0.3,
+    y + rise,
+    x + widthPx * 0.5,
+    y - 1.6 * rise,
+    x + widthPx * 0.76,
+    y - rise * 0.5,
+  );
   surface.bezierCurveTo(x + widthPx * 0.88, y, x + widthPx * 0.94, y, end, y);
   surface.lineCap = "round";
   surface.lineJoin = "round";
@@ -110,5 +124,7 @@ export function drawCardThread(surface: Surface, page: CardPage, x: number, y: n
 /** A hairline across the page. */
 export function drawHairline(surface: Surface, page: CardPage, y: number): void {
   surface.fillStyle = page.theme.quiet;
-  withAlpha(surface, 0.35, () => surface.fillRect(page.left, Math.round(y), page.width, Math.max(1, Math.round(page.unitPx))));
+  withAlpha(surface, 0.35, () =>
+    surface.fillRect(page.left, Math.round(y), page.width, Math.max(1, Math.round(page.unitPx))),
+  );
 }

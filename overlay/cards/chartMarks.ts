@@ -25,11 +25,25 @@ export function drawPowerBand(
   surface.fillStyle = page.theme.band;
   surface.fillRect(plot.left, top, plot.width, bottom - top);
   const text = `${words} ${wholeText(bandW.low)}\u2013${wholeText(bandW.high)} ${unit}`;
-  drawText(surface, text, plot.left + plot.width, Math.round(plot.top - 9 * page.unitPx), style(page), { ink: page.theme.quiet }, "right");
+  drawText(
+    surface,
+    text,
+    plot.left + plot.width,
+    Math.round(plot.top - 9 * page.unitPx),
+    style(page),
+    { ink: page.theme.quiet },
+    "right",
+  );
 }
 
 /** First and last reading as dots with their beats, and where the climb began, with its interval. */
-export function drawHeartMarks(surface: Surface, page: CardPage, plot: PlotScale, marks: ChartMarks, say: Phrases["chart"]): void {
+export function drawHeartMarks(
+  surface: Surface,
+  page: CardPage,
+  plot: PlotScale,
+  marks: ChartMarks,
+  say: Phrases["chart"],
+): void {
   const { theme, unitPx } = page;
   const { first, last, onset } = marks;
   if (onset !== null) drawOnset(surface, page, plot, onset, say.onset);
@@ -57,7 +71,15 @@ export function drawHeartMarks(surface: Surface, page: CardPage, plot: PlotScale
     const nudge = (align === "left" ? -DOT : DOT) * unitPx;
     const above = y - 16 * unitPx > plot.top + 10 * unitPx;
     const baseline = Math.round(above ? y - 16 * unitPx : y + 32 * unitPx);
-    drawText(surface, `${words} ${wholeText(reading.bpm)}`, x + nudge, baseline, { ...style(page), weight: "strong" }, onGround(page), align);
+    drawText(
+      surface,
+      `${words} ${wholeText(reading.bpm)}`,
+      x + nudge,
+      baseline,
+      { ...style(page), weight: "strong" },
+      onGround(page),
+      align,
+    );
   }
 }
 

@@ -39,7 +39,7 @@ export function valueStep(span: number, about: number): number {
 /** Share `share` of the finite values lies below the result; NaN without any. */
 export function quantile(values: Float64Array, share: number): number {
   const sorted = values.filter((value) => Number.isFinite(value)).sort();
-  return sorted.length === 0 ? Number.NaN : (sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))]);
+  return sorted.length === 0 ? Number.NaN : sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))];
 }
 
 /**

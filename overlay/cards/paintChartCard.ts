@@ -21,12 +21,23 @@ const HEAD = 52;
 const TRACE = 2.6;
 
 /** Power and heart rate over time, one above the other on one time axis, with the plan's band and the reading's marks. */
-export function paintChartCard(surface: Surface, card: ChartCard, size: SizePx, theme: Theme, language: Language): void {
+export function paintChartCard(
+  surface: Surface,
+  card: ChartCard,
+  size: SizePx,
+  theme: Theme,
+  language: Language,
+): void {
   const page = openPage(surface, size, theme);
   const unit = page.unitPx;
   const say = phrasesFor(language).chart;
   const lines = card.lines.map((line) => paragraph(surface, page, line, LINE, "medium", theme.quiet));
-  let y = writeParagraph(surface, paragraph(surface, page, card.title, TITLE, "strong", theme.ink), page.left, page.top - 6 * unit);
+  let y = writeParagraph(
+    surface,
+    paragraph(surface, page, card.title, TITLE, "strong", theme.ink),
+    page.left,
+    page.top - 6 * unit,
+  );
   for (const line of lines) y = writeParagraph(surface, line, page.left, y + 2 * unit);
 
   const { series, marks } = card;
@@ -82,7 +93,15 @@ function drawAxis(surface: Surface, page: CardPage, plot: PlotScale, name: strin
     if (y < plot.top + 6 * unitPx) continue;
     surface.fillStyle = theme.quiet;
     withAlpha(surface, 0.22, () => surface.fillRect(plot.left, y, plot.width, Math.max(1, Math.round(unitPx))));
-    drawText(surface, String(value), plot.left - 10 * unitPx, y + Math.round(0.35 * style.sizePx), style, { ink: theme.quiet }, "right");
+    drawText(
+      surface,
+      String(value),
+      plot.left - 10 * unitPx,
+      y + Math.round(0.35 * style.sizePx),
+      style,
+      { ink: theme.quiet },
+      "right",
+    );
   }
 }
 
@@ -109,7 +128,12 @@ function drawTrace(surface: Surface, page: CardPage, plot: PlotScale, values: Fl
 }
 
 /** Warm-up and cool-down step back. */
-function dimOutside(surface: Surface, page: CardPage, plot: PlotScale, counted: { readonly startS: number; readonly endS: number }): void {
+function dimOutside(
+  surface: Surface,
+  page: CardPage,
+  plot: PlotScale,
+  counted: { readonly startS: number; readonly endS: number },
+): void {
   const from = xOf(plot, counted.startS);
   const to = xOf(plot, counted.endS);
   const pad = 3 * page.unitPx;

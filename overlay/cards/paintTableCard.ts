@@ -1,7 +1,15 @@
 import { drawText, textWidthPx, wrapText, type TextStyle } from "../drawText.ts";
 import type { Surface } from "../surface.ts";
 import type { Theme } from "../theme.ts";
-import { drawCardThread, drawHairline, openPage, paragraph, paragraphHeight, writeParagraph, type SizePx } from "./cardPage.ts";
+import {
+  drawCardThread,
+  drawHairline,
+  openPage,
+  paragraph,
+  paragraphHeight,
+  writeParagraph,
+  type SizePx,
+} from "./cardPage.ts";
 
 export interface CardTable {
   readonly title: string;
@@ -33,7 +41,13 @@ export function paintTableCard(surface: Surface, table: CardTable, size: SizePx,
 
   const heightPx = paragraphHeight(title) + threadRoom + headRoom + rowPx * table.rows.length;
   let y = writeParagraph(surface, title, page.left, page.top + (page.bottom - page.top - heightPx) * 0.4);
-  drawCardThread(surface, page, page.left, Math.round(y + threadRoom * 0.4), Math.min(page.width - 60 * page.unitPx, 560 * page.unitPx));
+  drawCardThread(
+    surface,
+    page,
+    page.left,
+    Math.round(y + threadRoom * 0.4),
+    Math.min(page.width - 60 * page.unitPx, 560 * page.unitPx),
+  );
   y += threadRoom;
 
   const valueColumns = table.columns?.length ?? 1;
@@ -41,11 +55,24 @@ export function paintTableCard(surface: Surface, table: CardTable, size: SizePx,
   const columnPx = (page.width * (1 - labelShare)) / valueColumns;
   const xOf = (k: number): number => page.left + page.width * labelShare + k * columnPx;
   table.columns?.forEach((head, k) =>
-    fittedText(surface, head, xOf(k), y + headRoom * 0.55, { sizePx: HEAD * page.unitPx, weight: "medium" }, theme.quiet, columnPx * 0.94),
+    fittedText(
+      surface,
+      head,
+      xOf(k),
+      y + headRoom * 0.55,
+      { sizePx: HEAD * page.unitPx, weight: "medium" },
+      theme.quiet,
+      columnPx * 0.94,
+    ),
   );
   y += headRoom;
   const labelPx = page.width * labelShare * 0.95;
-  const label = fitting(surface, table.rows.map((row) => row.label), { sizePx: LABEL * shrink * page.unitPx, weight: "medium" }, labelPx);
+  const label = fitting(
+    surface,
+    table.rows.map((row) => row.label),
+    { sizePx: LABEL * shrink * page.unitPx, weight: "medium" },
+    labelPx,
+  );
   table.rows.forEach((row, k) => {
     const baseline = Math.round(y + (k + 0.5) * rowPx + 0.35 * VALUE * shrink * page.unitPx);
     if (k > 0 || table.columns !== null) drawHairline(surface, page, y + k * rowPx);
@@ -64,11 +91,22 @@ function fitting(surface: Surface, texts: readonly string[], style: TextStyle, w
 }
 
 /** A value on its row: a little smaller where it is wide, in two lines where it is very wide. */
-function writeValue(surface: Surface, value: string, x: number, baseline: number, style: TextStyle, colour: string, widthPx: number): void {
+function writeValue(
+  surface: Surface,
+  value: string,
+  x: number,
+  baseline: number,
+  style: TextStyle,
+  colour: string,
+  widthPx: number,
+): void {
   const half: TextStyle = { ...style, sizePx: style.sizePx * TWO_LINES_SHARE };
   const lines = wrapText(value, half, widthPx, surface);
-  if (textWidthPx(value, style, surface) * LEAST_SHARE <= widthPx || lines.length !== 2) return fittedText(surface, value, x, baseline, style, colour, widthPx);
-  lines.forEach((line, k) => fittedText(surface, line, x, baseline + (k - 0.62) * 1.1 * half.sizePx, half, colour, widthPx));
+  if (textWidthPx(value, style, surface) * LEAST_SHARE <= widthPx || lines.length !== 2)
+    return fittedText(surface, value, x, baseline, style, colour, widthPx);
+  lines.forEach((line, k) =>
+    fittedText(surface, line, x, baseline + (k - 0.62) * 1.1 * half.sizePx, half, colour, widthPx),
+  );
 }
 
 /** One line, set smaller where it is wider than its column. */

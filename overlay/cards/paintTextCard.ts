@@ -1,7 +1,16 @@
 import type { Surface } from "../surface.ts";
 import type { Theme } from "../theme.ts";
 import type { Card } from "./card.ts";
-import { drawCardThread, openPage, paragraph, paragraphHeight, writeParagraph, type CardPage, type Paragraph, type SizePx } from "./cardPage.ts";
+import {
+  drawCardThread,
+  openPage,
+  paragraph,
+  paragraphHeight,
+  writeParagraph,
+  type CardPage,
+  type Paragraph,
+  type SizePx,
+} from "./cardPage.ts";
 
 /** Sizes in units of the type scale. */
 const SIZES = {
@@ -21,14 +30,21 @@ export function paintTextCard(
   theme: Theme,
 ): void {
   const page = openPage(surface, size, theme);
-  const caution = card.kind === "closing" ? paragraph(surface, page, card.caution, CAUTION, "medium", theme.quiet) : null;
+  const caution =
+    card.kind === "closing" ? paragraph(surface, page, card.caution, CAUTION, "medium", theme.quiet) : null;
   const floor = page.bottom - (caution === null ? 0 : paragraphHeight(caution) + 20 * page.unitPx);
   const { title, lines, threadRoomPx, gapPx } = fitted(surface, page, card, floor - page.top);
   const heightPx = contentHeight(title, lines, threadRoomPx, gapPx);
 
   let y = page.top + (floor - page.top - heightPx) * 0.45;
   y = writeParagraph(surface, title, page.left, y);
-  drawCardThread(surface, page, page.left, Math.round(y + threadRoomPx / 2), Math.min(page.width - 60 * page.unitPx, 560 * page.unitPx));
+  drawCardThread(
+    surface,
+    page,
+    page.left,
+    Math.round(y + threadRoomPx / 2),
+    Math.min(page.width - 60 * page.unitPx, 560 * page.unitPx),
+  );
   y += threadRoomPx;
   for (const line of lines) y = writeParagraph(surface, line, page.left, y) + gapPx;
   if (caution !== null) writeParagraph(surface, caution, page.left, page.bottom - paragraphHeight(caution));
@@ -40,17 +56,30 @@ function fitted(
   page: CardPage,
   card: { readonly kind: keyof typeof SIZES; readonly title: string; readonly lines: readonly string[] },
   room: number,
-): { readonly title: Paragraph; readonly lines: readonly Paragraph[]; readonly threadRoomPx: number; readonly gapPx: number } {
+): {
+  readonly title: Paragraph;
+  readonly lines: readonly Paragraph[];
+  readonly threadRoomPx: number;
+  readonly gapPx: number;
+} {
   const sizes = SIZES[card.kind];
   const { theme } = page;
   for (let share = 1; ; share -= 0.06) {
     const title = paragraph(surface, page, card.title, sizes.title * share, "strong", theme.ink);
     const lines = card.lines.map((line, k) =>
-      paragraph(surface, page, line, sizes.line * share, "medium", card.kind === "title" && k > 0 ? theme.quiet : theme.ink),
+      paragraph(
+        surface,
+        page,
+        line,
+        sizes.line * share,
+        "medium",
+        card.kind === "title" && k > 0 ? theme.quiet : theme.ink,
+      ),
     );
     const threadRoomPx = THREAD_ROOM * share * page.unitPx;
     const gapPx = LINE_GAP * share * page.unitPx;
-    if (contentHeight(title, lines, threadRoomPx, gapPx) <= room || share < 0.4) return { title, lines, threadRoomPx, gapPx };
+    if (contentHeight(title, lines, threadRoomPx, gapPx) <= room || share < 0.4)
+      return { title, lines, threadRoomPx, gapPx };
   }
 }
 

@@ -85,7 +85,13 @@ function traceArrow(surface: Surface, start: Point, end: Point, headPx: number):
   const head = Math.min(headPx, 0.6 * Math.hypot(end.x - start.x, end.y - start.y));
   traceLine(surface, start.x, start.y, end.x, end.y);
   for (const side of [-1, 1]) {
-    traceLine(surface, end.x, end.y, end.x - head * Math.cos(angle + side * 0.5), end.y - head * Math.sin(angle + side * 0.5));
+    traceLine(
+      surface,
+      end.x,
+      end.y,
+      end.x - head * Math.cos(angle + side * 0.5),
+      end.y - head * Math.sin(angle + side * 0.5),
+    );
   }
 }
 

@@ -66,7 +66,7 @@ export function filmTimeline(film: FilmLike): ItemSpan[] {
   let end = 0;
   film.items.forEach((item, index) => {
     const frames = lengths[index];
-    const before = index === 0 ? 0 : (lengths[index - 1]);
+    const before = index === 0 ? 0 : lengths[index - 1];
     const wished = index === 0 ? 0 : Math.round(item.crossfadeS * perSecond);
     const crossfadeFrames = Math.max(0, Math.min(wished, Math.floor(frames / 2), Math.floor(before / 2)));
     const startFrame = end - crossfadeFrames;
@@ -88,9 +88,13 @@ export function filmFrames(film: FilmLike): number {
  * @param frame whole frames from the film's first; null is returned outside the film
  * @param timeline `filmTimeline(film)`, where the caller already has it
  */
-export function filmAt(film: FilmLike, frame: number, timeline: readonly ItemSpan[] = filmTimeline(film)): FilmInstant | null {
+export function filmAt(
+  film: FilmLike,
+  frame: number,
+  timeline: readonly ItemSpan[] = filmTimeline(film),
+): FilmInstant | null {
   let index = timeline.length - 1;
-  while (index >= 0 && frame < (timeline[index]).startFrame) index -= 1;
+  while (index >= 0 && frame < timeline[index].startFrame) index -= 1;
   const span = timeline[index];
   if (span === undefined || frame >= span.startFrame + span.frames) return null;
   const inItem = frame - span.startFrame;
@@ -104,7 +108,7 @@ export function filmAt(film: FilmLike, frame: number, timeline: readonly ItemSpa
 
 function instantIn(film: FilmLike, timeline: readonly ItemSpan[], index: number, frame: number): ItemInstant {
   const item = film.items[index];
-  const frameInItem = frame - (timeline[index]).startFrame;
+  const frameInItem = frame - timeline[index].startFrame;
   const itemS = (frameInItem * film.frameRate.den) / film.frameRate.num;
   if (item.type === "card") return { index, frameInItem, itemS, mediaS: null, frozen: false };
   return { index, frameInItem, itemS, ...mediaTimeIn(item, itemS) };

@@ -39,7 +39,8 @@ export function panelValuesAt(columns: RideColumns, rideS: number): PanelValues 
   const inside = cell >= 0 && cell < columns.seconds;
   const holdS = HOLD_S[columns.mode];
   const powerHoldS = columns.mode === "variable" ? holdS : 0;
-  const sensor = (column: SensorColumn | null, hold: number): number | null => (inside ? lastRecorded(column, cell, hold) : null);
+  const sensor = (column: SensorColumn | null, hold: number): number | null =>
+    inside ? lastRecorded(column, cell, hold) : null;
   const at = (column: Float64Array | null): number | null => finite(inside ? column?.[cell] : undefined);
   const countedS = at(columns.countedS);
   const gradient = at(columns.gradientPercent);

@@ -107,13 +107,13 @@ function fillGaps(heights: Float64Array): void {
   for (let k = 0; k < heights.length; k += 1) {
     const height = heights[k];
     if (Number.isNaN(height)) continue;
-    const from = known < 0 ? height : (heights[known]);
+    const from = known < 0 ? height : heights[known];
     for (let gap = known + 1; gap < k; gap += 1) {
       heights[gap] = known < 0 ? height : from + ((height - from) * (gap - known)) / (k - known);
     }
     known = k;
   }
-  heights.fill(known < 0 ? 0 : (heights[known]), known + 1);
+  heights.fill(known < 0 ? 0 : heights[known], known + 1);
 }
 
 function clamp01(share: number): number {

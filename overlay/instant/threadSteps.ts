@@ -1,5 +1,8 @@
 /** Output frames from one step of the thread to the next, so that its cadence is even: 5 steps a second, 10 for `archive`. */
-export function threadStepFrames(frameRate: { readonly num: number; readonly den: number }, stepsPerSecond: number): number {
+export function threadStepFrames(
+  frameRate: { readonly num: number; readonly den: number },
+  stepsPerSecond: number,
+): number {
   return Math.max(1, Math.round(frameRate.num / frameRate.den / stepsPerSecond));
 }
 

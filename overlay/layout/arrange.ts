@@ -63,7 +63,12 @@ export function arrange(options: LayoutOptions, panels: readonly PanelName[]): A
   const areaOf = (name: BlockName): Rect | null => {
     const block = blocks.find((candidate) => candidate.name === name);
     if (block === undefined) return null;
-    return { x: left - bleed, y: contentTop - band.y + block.top, width: columnWidth + 2 * bleed, height: block.height };
+    return {
+      x: left - bleed,
+      y: contentTop - band.y + block.top,
+      width: columnWidth + 2 * bleed,
+      height: block.height,
+    };
   };
   const rowsTop = blocks.find((block) => block.name === "rows")?.top ?? 0;
   const placed = placePanels(rows, left, contentTop - band.y + rowsTop, type, band.width);
@@ -172,7 +177,13 @@ function scrimOf(
     : scrimRamp("rows", band.height, band.height - textBottom, full, "first");
 }
 
-function placePanels(rows: readonly Row[], left: number, top: number, type: TypeScale, bandWidth: number): PanelPlace[] {
+function placePanels(
+  rows: readonly Row[],
+  left: number,
+  top: number,
+  type: TypeScale,
+  bandWidth: number,
+): PanelPlace[] {
   const bleed = Math.round(BLEED * type.unitPx);
   const places: PanelPlace[] = [];
   let rowTop = top;

@@ -81,7 +81,10 @@ function cellWidth(name: PanelName, options: LayoutOptions, type: TypeScale): nu
   const texts = widestTexts(name, options);
   const figurePx = name === "power" ? type.mainFigurePx : type.figurePx;
   const figure = textWidthPx(texts.figure, { sizePx: figurePx, weight: "strong", tabular: true });
-  const unit = texts.unit === "" ? 0 : UNIT_GAP * type.unitPx + textWidthPx(texts.unit, { sizePx: type.unitTextPx, weight: "medium" });
+  const unit =
+    texts.unit === ""
+      ? 0
+      : UNIT_GAP * type.unitPx + textWidthPx(texts.unit, { sizePx: type.unitTextPx, weight: "medium" });
   return Math.max(
     figure + unit,
     textWidthPx(texts.label, { sizePx: type.labelPx, weight: "medium" }),

@@ -7,15 +7,7 @@ import { arrange } from "./arrange.ts";
 import type { TypeScale } from "./typeScale.ts";
 
 export type PanelName =
-  | "time"
-  | "cadence"
-  | "speed"
-  | "power"
-  | "heartRate"
-  | "gradient"
-  | "mainPart"
-  | "drift"
-  | "route";
+  "time" | "cadence" | "speed" | "power" | "heartRate" | "gradient" | "mainPart" | "drift" | "route";
 
 /** The panels of an ordinary film, in the order in which they stand. */
 export const defaultPanels: readonly PanelName[] = ["heartRate", "cadence", "power", "speed", "gradient", "time"];
@@ -63,11 +55,7 @@ export interface LayoutOptions {
 }
 
 /** Options of an ordinary film of a size. */
-export function defaultLayoutOptions(
-  widthPx: number,
-  heightPx: number,
-  available: AvailableChannels,
-): LayoutOptions {
+export function defaultLayoutOptions(widthPx: number, heightPx: number, available: AvailableChannels): LayoutOptions {
   return {
     widthPx,
     heightPx,
@@ -126,7 +114,9 @@ export type HiddenReason =
   | "no main part"
   | "no beats at like power";
 
-const NEEDS: Readonly<Record<PanelName, { readonly channel: keyof AvailableChannels; readonly reason: HiddenReason } | null>> = {
+const NEEDS: Readonly<
+  Record<PanelName, { readonly channel: keyof AvailableChannels; readonly reason: HiddenReason } | null>
+> = {
   time: null,
   power: { channel: "power", reason: "no power" },
   heartRate: { channel: "heartRate", reason: "no heart rate" },

@@ -1,5 +1,13 @@
 import type { PanelValues } from "../instant/panelValuesAt.ts";
-import { cadenceText, clockText, gradientText, heartRateText, powerText, signedText, speedText } from "../words/numbers.ts";
+import {
+  cadenceText,
+  clockText,
+  gradientText,
+  heartRateText,
+  powerText,
+  signedText,
+  speedText,
+} from "../words/numbers.ts";
 import { phrasesFor } from "../words/phrases.ts";
 import type { LayoutOptions, PanelName } from "./layout.ts";
 
@@ -27,7 +35,12 @@ export function panelTexts(name: PanelName, values: PanelValues, options: Layout
       };
     }
     case "cadence":
-      return { label: say.cadence, figure: cadenceText(values.cadenceRpm).figure, unit: phrases.units.cadence, note: "" };
+      return {
+        label: say.cadence,
+        figure: cadenceText(values.cadenceRpm).figure,
+        unit: phrases.units.cadence,
+        note: "",
+      };
     case "power":
       return {
         label: options.available.variable ? say.power : say.power3s,
@@ -40,7 +53,12 @@ export function panelTexts(name: PanelName, values: PanelValues, options: Layout
     case "gradient":
       return { label: say.gradient, ...gradientText(values.gradientPercent, numbers), note: "" };
     case "time":
-      return { label: say.time, figure: clockText(values.rideS), unit: "", note: timeNote(values, options, withNote("mainPart")) };
+      return {
+        label: say.time,
+        figure: clockText(values.rideS),
+        unit: "",
+        note: timeNote(values, options, withNote("mainPart")),
+      };
     case "mainPart":
       return { label: say.mainPart, figure: clockText(values.countedS), unit: "", note: phaseWords(values, options) };
     case "drift":

@@ -10,7 +10,8 @@ export interface PageFont {
 /** A whole page: one file, no scripts, nothing fetched; without fonts it uses the reader's own. `body` is HTML. */
 export function htmlPage(language: string, title: string, body: string, fonts: readonly PageFont[]): string {
   const faces = fonts.map(
-    (font) => `@font-face{font-family:"Barlow Semi Condensed";font-weight:${font.weight};src:url(data:font/woff2;base64,${font.woff2Base64}) format("woff2")}`,
+    (font) =>
+      `@font-face{font-family:"Barlow Semi Condensed";font-weight:${font.weight};src:url(data:font/woff2;base64,${font.woff2Base64}) format("woff2")}`,
   );
   return (
     `<!DOCTYPE html>\n<html lang="${language}">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n` +

@@ -65,7 +65,9 @@ function fittedCaption(
     const even = wrapText(caption, style, room.lastWidth, surface);
     for (const lines of [even, filledLines(caption, style, room.width, surface)]) {
       const high = lines.length * style.sizePx * LINE_HEIGHT <= room.height + 0.5;
-      const wide = lines.every((line, k) => textWidthPx(line, style, surface) <= (k === lines.length - 1 ? room.lastWidth : room.width));
+      const wide = lines.every(
+        (line, k) => textWidthPx(line, style, surface) <= (k === lines.length - 1 ? room.lastWidth : room.width),
+      );
       if (high && wide) return { style, lines };
     }
     if (share <= LEAST_SIZE) return { style, lines: even };

@@ -121,7 +121,8 @@ function piecesOf(layout: Layout, options: PanelPainterOptions): Piece<State>[] 
 }
 
 function drawThread(surface: Surface, layout: Layout, page: ThreadPage, within: Rect | null = layout.thread): void {
-  if (layout.thread !== null && within !== null) paintThread(surface, layout.thread, page, layout.type, layout.theme, within);
+  if (layout.thread !== null && within !== null)
+    paintThread(surface, layout.thread, page, layout.type, layout.theme, within);
 }
 
 /** The part of the thread that differs between two instants; null where none does. */

@@ -15,14 +15,18 @@ const BESIDE_GAP = 16;
  * The square that the map fills: beneath its label, or beside it and as high as the panel where the cell is wide enough
  * for that.
  */
-function routeRoom(place: PanelPlace, layout: Layout): { readonly left: number; readonly top: number; readonly size: number } {
+function routeRoom(
+  place: PanelPlace,
+  layout: Layout,
+): { readonly left: number; readonly top: number; readonly size: number } {
   const { type, options } = layout;
   const unit = type.unitPx;
   const { rect } = place;
   const label = textWidthPx(phrasesFor(options.language).panels.route, { sizePx: type.labelPx, weight: "medium" });
   const besideX = place.x + label + BESIDE_GAP * unit;
   const high = rect.height - 2 * MAP_EDGE * unit;
-  if (besideX + high + MAP_EDGE * unit <= rect.x + rect.width) return { left: besideX, top: rect.y + MAP_EDGE * unit, size: high };
+  if (besideX + high + MAP_EDGE * unit <= rect.x + rect.width)
+    return { left: besideX, top: rect.y + MAP_EDGE * unit, size: high };
   const top = place.labelY + MAP_EDGE * unit;
   return { left: place.x, top, size: Math.min(place.innerWidth, rect.y + rect.height - top - MAP_EDGE * unit) };
 }
@@ -39,8 +43,8 @@ export function paintRoute(
   const { type, theme } = layout;
   const unit = type.unitPx;
   const { left, top, size } = routeRoom(place, layout);
-  const x = (k: number): number => left + (route.x[k]) * size;
-  const y = (k: number): number => top + (route.y[k]) * size;
+  const x = (k: number): number => left + route.x[k] * size;
+  const y = (k: number): number => top + route.y[k] * size;
   const stepS = Math.max(1, Math.ceil(route.x.length / MOST_POINTS));
   const line = (until: number, width: number, colour: string, alpha: number): void => {
     surface.beginPath();

@@ -11,7 +11,13 @@ import { drawMarks, isDrawn, type RoadStroke, strokesOf, type ThreadPen, threadP
  *
  * @param rect the thread's whole rectangle, px
  */
-export function paintStandingThread(surface: Surface, rect: Rect, page: ThreadPage, type: TypeScale, theme: Theme): void {
+export function paintStandingThread(
+  surface: Surface,
+  rect: Rect,
+  page: ThreadPage,
+  type: TypeScale,
+  theme: Theme,
+): void {
   const pen = threadPen(surface, rect, page, type, theme);
   const strokes = page.runs.map((run) => (isDrawn(run) ? strokesOf(pen, run) : []));
   for (const layer of [strokes.flatMap((some) => some.slice(0, 1)), strokes.flatMap((some) => some.slice(1))]) {

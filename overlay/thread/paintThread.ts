@@ -48,11 +48,21 @@ export function grownPart(rect: Rect, before: ThreadPage, now: ThreadPage, type:
   const last = Math.ceil((line.x(now.drawnTo) + REACH_AFTER * unit - rect.x) / tile);
   const left = Math.max(0, first * tile);
   const width = Math.min(rect.width, last * tile) - left;
-  return { ...heightOf(line, rect.x + left, rect.x + left + width, [before.drawnTo, now.drawnTo], unit), x: rect.x + left, width };
+  return {
+    ...heightOf(line, rect.x + left, rect.x + left + width, [before.drawnTo, now.drawnTo], unit),
+    x: rect.x + left,
+    width,
+  };
 }
 
 /** The rows that thread, dots and needle may fill between two columns, when the needle stands at either share. */
-function heightOf(line: RoadLine, left: number, right: number, ends: readonly number[], unit: number): { y: number; height: number } {
+function heightOf(
+  line: RoadLine,
+  left: number,
+  right: number,
+  ends: readonly number[],
+  unit: number,
+): { y: number; height: number } {
   const { rect } = line;
   const heights = line.corners(left, right).filter((_, k) => k % 2 === 1);
   const points = ends.map((share) => line.y(share) + REACH_AFTER * unit * Math.sin(line.leanRad(share)));
@@ -102,7 +112,14 @@ export function paintThread(
 }
 
 /** What `rect` is drawn with, or a part of it. */
-export function threadPen(surface: Surface, rect: Rect, page: ThreadPage, type: TypeScale, theme: Theme, part: Rect = rect): ThreadPen {
+export function threadPen(
+  surface: Surface,
+  rect: Rect,
+  page: ThreadPage,
+  type: TypeScale,
+  theme: Theme,
+  part: Rect = rect,
+): ThreadPen {
   return { surface, line: new RoadLine(rect, page, type), unit: type.unitPx, tile: tilePx(type), theme, part };
 }
 
@@ -132,7 +149,14 @@ export function strokesOf({ line, theme }: ThreadPen, run: ThreadRun): [RoadStro
   const toX = line.x(run.to);
   const bed = run.stroke === "below" ? THIN_BED : BED;
   const under: RoadStroke = { fromX, toX, down: 0, width: bed, colour: theme.halo, alpha: theme.haloAlpha };
-  const over = (down: number, width: number, colour: string): RoadStroke => ({ fromX, toX, down, width, colour, alpha: 1 });
+  const over = (down: number, width: number, colour: string): RoadStroke => ({
+    fromX,
+    toX,
+    down,
+    width,
+    colour,
+    alpha: 1,
+  });
   if (run.stroke !== "above") return [under, over(0, run.stroke === "in" ? FIRM : THIN, theme.ink)];
   return [under, over(-STRAND_OFFSET, STRAND, theme.above), over(STRAND_OFFSET, STRAND, theme.above)];
 }
@@ -153,8 +177,8 @@ function stroke(pen: ThreadPen, { fromX, toX, down, width, colour, alpha }: Road
     surface.rect(left, line.rect.y, right - left, line.rect.height);
     surface.clip();
     surface.beginPath();
-    surface.moveTo(corners[0], (corners[1]) + down * unit);
-    for (let c = 2; c < corners.length; c += 2) surface.lineTo(corners[c], (corners[c + 1]) + down * unit);
+    surface.moveTo(corners[0], corners[1] + down * unit);
+    for (let c = 2; c < corners.length; c += 2) surface.lineTo(corners[c], corners[c + 1] + down * unit);
     surface.lineCap = "round";
     surface.lineJoin = "round";
     surface.lineWidth = width * unit;
@@ -165,7 +189,12 @@ function stroke(pen: ThreadPen, { fromX, toX, down, width, colour, alpha }: Road
 }
 
 /** What stands on the thread or in its place: round ends, dots, dashes. */
-export function drawMarks(pen: ThreadPen, run: ThreadRun, before: ThreadRun | undefined, after: ThreadRun | undefined): void {
+export function drawMarks(
+  pen: ThreadPen,
+  run: ThreadRun,
+  before: ThreadRun | undefined,
+  after: ThreadRun | undefined,
+): void {
   const { line, unit, theme } = pen;
   switch (run.stroke) {
     case "in":
@@ -179,7 +208,9 @@ export function drawMarks(pen: ThreadPen, run: ThreadRun, before: ThreadRun | un
       if (after !== undefined) dot(pen, line.x(run.to), line.y(run.to), DOT * unit, theme.off);
       return;
     case "off excused":
-      return eachStep(pen, run, after !== undefined, pen.tile / SMALL_DOTS_A_TILE, SMALL_DOT_CLEAR, (x, y) => dot(pen, x, y, SMALL_DOT * unit, theme.ink));
+      return eachStep(pen, run, after !== undefined, pen.tile / SMALL_DOTS_A_TILE, SMALL_DOT_CLEAR, (x, y) =>
+        dot(pen, x, y, SMALL_DOT * unit, theme.ink),
+      );
     case "off unclear":
       return eachStep(pen, run, after !== undefined, pen.tile / DASHES_A_TILE, DASH_CLEAR, (x, y) => dash(pen, x, y));
     default:

@@ -41,7 +41,8 @@ function heldLine(story: DebriefStory): string {
   const held = story.held;
   if (held.kind === "stretch")
     return `Du hast ${length(held.endS - held.startS)} lang den Druck gehalten, von ${clockText(held.startS)} bis ${clockText(held.endS)}.`;
-  if (held.kind === "share") return `Im Hauptteil warst du ${whole(held.percent)} % der Zeit bei der geplanten Leistung.`;
+  if (held.kind === "share")
+    return `Im Hauptteil warst du ${whole(held.percent)} % der Zeit bei der geplanten Leistung.`;
   return `Du bist ${length(held.durationS)} gefahren und hast alles aufgezeichnet.`;
 }
 
@@ -81,7 +82,9 @@ function nextLine(story: DebriefStory, power: PowerText): string {
       return `${plan}: dein Puls blieb lange genug unten für ${name}, also halte das so.`;
     return `${plan}, und komm nach und nach auf ${length(event.leastS)}, bevor der Puls steigt: so viel verlangt ${name}.`;
   }
-  return story.teaching === "nothing" || story.teaching === "drift" ? `${plan}.` : `${plan}, mit dieser einen Änderung.`;
+  return story.teaching === "nothing" || story.teaching === "drift"
+    ? `${plan}.`
+    : `${plan}, mit dieser einen Änderung.`;
 }
 
 const SHORT: Record<DebriefStory["teaching"], string> = {
@@ -98,15 +101,27 @@ const SHORT: Record<DebriefStory["teaching"], string> = {
 function caption(moment: MomentFacts, power: PowerText): string[] {
   const lengthS = moment.endS - moment.startS;
   const planned = moment.targetW === null ? [] : [`Geplant waren ${power(moment.targetW)}`];
-  const reason = moment.setByCoach && moment.reason !== "" ? [moment.reason] : moment.reason in REASONS ? [REASONS[moment.reason]] : [];
+  const reason =
+    moment.setByCoach && moment.reason !== ""
+      ? [moment.reason]
+      : moment.reason in REASONS
+        ? [REASONS[moment.reason]]
+        : [];
   switch (moment.kind) {
     case "steadyStretch":
-      return [`${length(lengthS)} lang den Druck gehalten`, ...(moment.meanW === null ? [] : [`Im Mittel ${power(moment.meanW)}`])];
+      return [
+        `${length(lengthS)} lang den Druck gehalten`,
+        ...(moment.meanW === null ? [] : [`Im Mittel ${power(moment.meanW)}`]),
+      ];
     case "hardUpCoastOver":
       return [
-        moment.meanW === null ? "Hart die Steigung hinauf" : `Hart hinauf: ${power(moment.meanW)}${moment.targetW === null ? "" : `, geplant ${power(moment.targetW)}`}`,
+        moment.meanW === null
+          ? "Hart die Steigung hinauf"
+          : `Hart hinauf: ${power(moment.meanW)}${moment.targetW === null ? "" : `, geplant ${power(moment.targetW)}`}`,
         moment.offS === null ? "Dann ist der Druck weg" : `Dann ${length(moment.offS)} ohne Druck`,
-        ...(moment.times === null || moment.rises === null || moment.times < 2 ? [] : [`Genauso an ${moment.times} von ${moment.rises} Steigungen`]),
+        ...(moment.times === null || moment.rises === null || moment.times < 2
+          ? []
+          : [`Genauso an ${moment.times} von ${moment.rises} Steigungen`]),
       ];
     case "breakRun":
       return [
@@ -123,9 +138,15 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
         ...(moment.driftBeats === null ? [] : [`Am Ende ${beats(moment.driftBeats)} mehr bei gleicher Leistung`]),
       ];
     case "oddHeart":
-      return [moment.meanBpm === null ? "Ein Puls zum Nachsehen" : `Puls ${whole(moment.meanBpm)}: ist das der Sensor?`];
+      return [
+        moment.meanBpm === null ? "Ein Puls zum Nachsehen" : `Puls ${whole(moment.meanBpm)}: ist das der Sensor?`,
+      ];
     case "cadenceBlock":
-      return [moment.meanRpm === null ? "Hier andere Trittfrequenz" : `Trittfrequenz ${whole(moment.meanRpm)}, ${length(lengthS)} lang`];
+      return [
+        moment.meanRpm === null
+          ? "Hier andere Trittfrequenz"
+          : `Trittfrequenz ${whole(moment.meanRpm)}, ${length(lengthS)} lang`,
+      ];
     case "turn":
       return ["Enge Kehre: schau hindurch"];
     case "marked":
@@ -147,15 +168,24 @@ const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
 
 function heartCardLines(heart: HeartFacts, power: PowerText): string[] {
   const story = heartStory(heart);
-  const climb = story === "began" ? `Er steigt ab etwa ${aboutText(heart.onsetS)} (zwischen ${aboutText(heart.onsetLowS)} und ${aboutText(heart.onsetHighS)})` : CLIMB[story];
+  const climb =
+    story === "began"
+      ? `Er steigt ab etwa ${aboutText(heart.onsetS)} (zwischen ${aboutText(heart.onsetLowS)} und ${aboutText(heart.onsetHighS)})`
+      : CLIMB[story];
   const rise = shownRise(heart.firstBpm, heart.lastBpm);
   if (rise === null) return [climb];
   const harderW = harderAtTheEndW(heart);
-  const why = harderW === null || harderW === 0 ? "" : ` (am Ende ${power(Math.abs(harderW))} ${harderW > 0 ? "mehr" : "weniger"} gedrückt)`;
-  const change = (value: number): string => (Math.round(value) === 0 ? "gleich viel" : `${beats(Math.abs(value))} ${value > 0 ? "mehr" : "weniger"}`);
+  const why =
+    harderW === null || harderW === 0
+      ? ""
+      : ` (am Ende ${power(Math.abs(harderW))} ${harderW > 0 ? "mehr" : "weniger"} gedrückt)`;
+  const change = (value: number): string =>
+    Math.round(value) === 0 ? "gleich viel" : `${beats(Math.abs(value))} ${value > 0 ? "mehr" : "weniger"}`;
   return [
     `Puls anfangs ${whole(heart.firstBpm)}, am Ende ${whole(heart.lastBpm)}: ${change(rise.beats)}`,
-    ...(heart.correctedForPower && heart.driftBeats !== null ? [`Bei gleicher Leistung: ${change(heart.driftBeats)}${why}`] : []),
+    ...(heart.correctedForPower && heart.driftBeats !== null
+      ? [`Bei gleicher Leistung: ${change(heart.driftBeats)}${why}`]
+      : []),
     climb,
   ];
 }
@@ -176,7 +206,15 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
     planRows: (plan) => [
       ...(plan.targetW === null
         ? []
-        : [{ label: "Leistung", value: plan.lowW === null || plan.highW === null ? `${power(plan.targetW)}` : `${power(plan.targetW)} (${power(plan.lowW).replace(/ \S+$/, "")} bis ${power(plan.highW).replace(/ \S+$/, "")})` }]),
+        : [
+            {
+              label: "Leistung",
+              value:
+                plan.lowW === null || plan.highW === null
+                  ? `${power(plan.targetW)}`
+                  : `${power(plan.targetW)} (${power(plan.lowW).replace(/ \S+$/, "")} bis ${power(plan.highW).replace(/ \S+$/, "")})`,
+            },
+          ]),
       ...(plan.heartLowBpm === null || plan.heartHighBpm === null
         ? []
         : [{ label: "Puls", value: `${whole(plan.heartLowBpm)} bis ${whole(plan.heartHighBpm)}` }]),
@@ -185,34 +223,50 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
     ],
     changeTitle: "Eine Sache ändern",
     closingTitle: "Die nächste Ausfahrt",
-    closingCaution: "Bremse, rolle und halte, wann immer die Straße es verlangt. Kein ärztlicher Rat: bei Brustschmerz, Schwindel oder Herzrasen anhalten und Hilfe holen.",
+    closingCaution:
+      "Bremse, rolle und halte, wann immer die Straße es verlangt. Kein ärztlicher Rat: bei Brustschmerz, Schwindel oder Herzrasen anhalten und Hilfe holen.",
     heartTitle: "Leistung und Puls",
     heartLines: (heart) => heartCardLines(heart, power),
     holdCaption: (story, meanW) => [
       "Das war gut: gleichmäßiger Druck",
-      ...(story.held.kind === "share" ? [`${whole(story.held.percent)} % des Hauptteils im Plan`] : meanW === null ? [] : [`Im Mittel ${power(meanW)}`]),
+      ...(story.held.kind === "share"
+        ? [`${whole(story.held.percent)} % des Hauptteils im Plan`]
+        : meanW === null
+          ? []
+          : [`Im Mittel ${power(meanW)}`]),
     ],
     here: "hier",
     caption: (moment) => caption(moment, power),
     why: (item) => {
       const chart = "filmed" in item && !item.filmed ? "; keine Kamera hat es gesehen, daher ein Diagramm" : "";
       switch (item.kind) {
-        case "title": return "sagt, wessen Fahrt das ist";
-        case "plan": return "sagt, was verlangt war";
-        case "held": return `zuerst, was gehalten hat${chart}`;
-        case "taught": return `zeigt den einen Lehrpunkt (${momentName(item.momentKind)}), Nummer ${item.rank} unter den Stellen${chart}`;
-        case "onset": return `zeigt, wo der Puls zu steigen begann${chart}`;
-        case "marked": return `zeigt, was mit der Rundentaste markiert wurde${chart}`;
-        case "picked": return `vom Trainer gewählt: ${momentName(item.momentKind)}${chart}`;
-        case "heart": return "zeigt den Puls früh, beim Anstieg und am Ende über der Leistung";
-        case "change": return "sagt die eine Sache zu ändern";
-        case "closing": return "sagt, was die nächste Ausfahrt ist";
+        case "title":
+          return "sagt, wessen Fahrt das ist";
+        case "plan":
+          return "sagt, was verlangt war";
+        case "held":
+          return `zuerst, was gehalten hat${chart}`;
+        case "taught":
+          return `zeigt den einen Lehrpunkt (${momentName(item.momentKind)}), Nummer ${item.rank} unter den Stellen${chart}`;
+        case "onset":
+          return `zeigt, wo der Puls zu steigen begann${chart}`;
+        case "marked":
+          return `zeigt, was mit der Rundentaste markiert wurde${chart}`;
+        case "picked":
+          return `vom Trainer gewählt: ${momentName(item.momentKind)}${chart}`;
+        case "heart":
+          return "zeigt den Puls früh, beim Anstieg und am Ende über der Leistung";
+        case "change":
+          return "sagt die eine Sache zu ändern";
+        case "closing":
+          return "sagt, was die nächste Ausfahrt ist";
       }
     },
     leftOut: (left) => {
       if (left.kind === "clip")
         return `${left.file}: ${left.because === "not placed" ? "nichts legt sie auf die Fahrt" : "ihre Lage auf der Fahrt ist nicht sicher"}`;
-      if (left.kind === "over length") return `der Film hat ${whole(left.lengthS)} s statt ${whole(left.wishedS)} s: Bilder unter 6 s und unlesbare Karten lehren nichts`;
+      if (left.kind === "over length")
+        return `der Film hat ${whole(left.lengthS)} s statt ${whole(left.wishedS)} s: Bilder unter 6 s und unlesbare Karten lehren nichts`;
       const because = {
         "other point": "es ist nicht der eine Lehrpunkt",
         "same point": "ein anderer zeigt denselben Punkt",

@@ -99,19 +99,33 @@ const SHORT: Record<DebriefStory["teaching"], string> = {
 function caption(moment: MomentFacts, power: PowerText): string[] {
   const lengthS = moment.endS - moment.startS;
   const planned = moment.targetW === null ? [] : [`The plan was ${power(moment.targetW)}`];
-  const reason = moment.setByCoach && moment.reason !== "" ? [moment.reason] : moment.reason in REASONS ? [REASONS[moment.reason]] : [];
+  const reason =
+    moment.setByCoach && moment.reason !== ""
+      ? [moment.reason]
+      : moment.reason in REASONS
+        ? [REASONS[moment.reason]]
+        : [];
   switch (moment.kind) {
     case "steadyStretch":
-      return [`Pressure kept on for ${length(lengthS)}`, ...(moment.meanW === null ? [] : [`${power(moment.meanW)} on average`])];
+      return [
+        `Pressure kept on for ${length(lengthS)}`,
+        ...(moment.meanW === null ? [] : [`${power(moment.meanW)} on average`]),
+      ];
     case "hardUpCoastOver":
       return [
-        moment.meanW === null ? "Hard up the rise" : `Hard up the rise: ${power(moment.meanW)}${moment.targetW === null ? "" : `, planned ${power(moment.targetW)}`}`,
+        moment.meanW === null
+          ? "Hard up the rise"
+          : `Hard up the rise: ${power(moment.meanW)}${moment.targetW === null ? "" : `, planned ${power(moment.targetW)}`}`,
         moment.offS === null ? "Then the pressure is gone" : `Then no pressure for ${length(moment.offS)}`,
-        ...(moment.times === null || moment.rises === null || moment.times < 2 ? [] : [`The same on ${moment.times} of ${moment.rises} rises`]),
+        ...(moment.times === null || moment.rises === null || moment.times < 2
+          ? []
+          : [`The same on ${moment.times} of ${moment.rises} rises`]),
       ];
     case "breakRun":
       return [
-        moment.breaks === null ? "Pressure goes again and again" : `Pressure gone ${times(moment.breaks)} in ${length(lengthS)}`,
+        moment.breaks === null
+          ? "Pressure goes again and again"
+          : `Pressure gone ${times(moment.breaks)} in ${length(lengthS)}`,
         ...reason,
       ];
     case "lapse":
@@ -124,9 +138,15 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
         ...(moment.driftBeats === null ? [] : [`${beats(moment.driftBeats)} by the end, at the same power`]),
       ];
     case "oddHeart":
-      return [moment.meanBpm === null ? "A heart rate to look at" : `Heart rate ${whole(moment.meanBpm)}: is that the sensor?`];
+      return [
+        moment.meanBpm === null
+          ? "A heart rate to look at"
+          : `Heart rate ${whole(moment.meanBpm)}: is that the sensor?`,
+      ];
     case "cadenceBlock":
-      return [moment.meanRpm === null ? "Another cadence here" : `Cadence ${whole(moment.meanRpm)} for ${length(lengthS)}`];
+      return [
+        moment.meanRpm === null ? "Another cadence here" : `Cadence ${whole(moment.meanRpm)} for ${length(lengthS)}`,
+      ];
     case "turn":
       return ["A tight turn: look through it"];
     case "marked":
@@ -148,15 +168,24 @@ const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
 
 function heartCardLines(heart: HeartFacts, power: PowerText): string[] {
   const story = heartStory(heart);
-  const climb = story === "began" ? `Climbing from about ${aboutText(heart.onsetS)} (between ${aboutText(heart.onsetLowS)} and ${aboutText(heart.onsetHighS)})` : CLIMB[story];
+  const climb =
+    story === "began"
+      ? `Climbing from about ${aboutText(heart.onsetS)} (between ${aboutText(heart.onsetLowS)} and ${aboutText(heart.onsetHighS)})`
+      : CLIMB[story];
   const rise = shownRise(heart.firstBpm, heart.lastBpm);
   if (rise === null) return [climb];
   const harderW = harderAtTheEndW(heart);
-  const why = harderW === null || harderW === 0 ? "" : ` (you pushed ${power(Math.abs(harderW))} ${harderW > 0 ? "harder" : "less"} at the end)`;
-  const change = (value: number): string => (Math.round(value) === 0 ? "the same" : `${beats(Math.abs(value))} ${value > 0 ? "more" : "less"}`);
+  const why =
+    harderW === null || harderW === 0
+      ? ""
+      : ` (you pushed ${power(Math.abs(harderW))} ${harderW > 0 ? "harder" : "less"} at the end)`;
+  const change = (value: number): string =>
+    Math.round(value) === 0 ? "the same" : `${beats(Math.abs(value))} ${value > 0 ? "more" : "less"}`;
   return [
     `Heart rate ${whole(heart.firstBpm)} early on, ${whole(heart.lastBpm)} at the end: ${change(rise.beats)}`,
-    ...(heart.correctedForPower && heart.driftBeats !== null ? [`At the same power: ${change(heart.driftBeats)}${why}`] : []),
+    ...(heart.correctedForPower && heart.driftBeats !== null
+      ? [`At the same power: ${change(heart.driftBeats)}${why}`]
+      : []),
     climb,
   ];
 }
@@ -177,7 +206,15 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
     planRows: (plan) => [
       ...(plan.targetW === null
         ? []
-        : [{ label: "power", value: plan.lowW === null || plan.highW === null ? `${power(plan.targetW)}` : `${power(plan.targetW)} (${power(plan.lowW).replace(/ \S+$/, "")} to ${power(plan.highW).replace(/ \S+$/, "")})` }]),
+        : [
+            {
+              label: "power",
+              value:
+                plan.lowW === null || plan.highW === null
+                  ? `${power(plan.targetW)}`
+                  : `${power(plan.targetW)} (${power(plan.lowW).replace(/ \S+$/, "")} to ${power(plan.highW).replace(/ \S+$/, "")})`,
+            },
+          ]),
       ...(plan.heartLowBpm === null || plan.heartHighBpm === null
         ? []
         : [{ label: "heart rate", value: `${whole(plan.heartLowBpm)} to ${whole(plan.heartHighBpm)}` }]),
@@ -186,34 +223,50 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
     ],
     changeTitle: "One thing to change",
     closingTitle: "The next ride",
-    closingCaution: "Brake, coast and stop whenever the road asks. Not medical advice: stop and get help for chest pain, faintness or a racing heart.",
+    closingCaution:
+      "Brake, coast and stop whenever the road asks. Not medical advice: stop and get help for chest pain, faintness or a racing heart.",
     heartTitle: "Power and heart rate",
     heartLines: (heart) => heartCardLines(heart, power),
     holdCaption: (story, meanW) => [
       "This went well: steady pressure",
-      ...(story.held.kind === "share" ? [`${whole(story.held.percent)} % of the main part at the plan`] : meanW === null ? [] : [`${power(meanW)} on average`]),
+      ...(story.held.kind === "share"
+        ? [`${whole(story.held.percent)} % of the main part at the plan`]
+        : meanW === null
+          ? []
+          : [`${power(meanW)} on average`]),
     ],
     here: "here",
     caption: (moment) => caption(moment, power),
     why: (item) => {
       const chart = "filmed" in item && !item.filmed ? "; no camera saw it, so it is a chart" : "";
       switch (item.kind) {
-        case "title": return "says whose ride this is";
-        case "plan": return "says what was asked";
-        case "held": return `something that held comes first${chart}`;
-        case "taught": return `shows the one teaching point (${lowerFirst(momentName(item.momentKind))}), number ${item.rank} among the moments${chart}`;
-        case "onset": return `shows where the heart began to climb${chart}`;
-        case "marked": return `shows what the rider marked with the lap button${chart}`;
-        case "picked": return `picked by the coach: ${lowerFirst(momentName(item.momentKind))}${chart}`;
-        case "heart": return "shows first reading, onset and last reading against power";
-        case "change": return "says the one thing to change";
-        case "closing": return "says what the next ride is";
+        case "title":
+          return "says whose ride this is";
+        case "plan":
+          return "says what was asked";
+        case "held":
+          return `something that held comes first${chart}`;
+        case "taught":
+          return `shows the one teaching point (${lowerFirst(momentName(item.momentKind))}), number ${item.rank} among the moments${chart}`;
+        case "onset":
+          return `shows where the heart began to climb${chart}`;
+        case "marked":
+          return `shows what the rider marked with the lap button${chart}`;
+        case "picked":
+          return `picked by the coach: ${lowerFirst(momentName(item.momentKind))}${chart}`;
+        case "heart":
+          return "shows first reading, onset and last reading against power";
+        case "change":
+          return "says the one thing to change";
+        case "closing":
+          return "says what the next ride is";
       }
     },
     leftOut: (left) => {
       if (left.kind === "clip")
         return `${left.file}: ${left.because === "not placed" ? "nothing places it on the ride" : "where it lies on the ride is not sure"}`;
-      if (left.kind === "over length") return `the film is ${whole(left.lengthS)} s, not ${whole(left.wishedS)} s: shots under 6 s and unreadable cards teach nothing`;
+      if (left.kind === "over length")
+        return `the film is ${whole(left.lengthS)} s, not ${whole(left.wishedS)} s: shots under 6 s and unreadable cards teach nothing`;
       const because = {
         "other point": "it is not the one teaching point",
         "same point": "another one shows the same point",

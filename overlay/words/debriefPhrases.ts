@@ -93,7 +93,12 @@ export type WhyFacts =
   | { readonly kind: "picked"; readonly momentKind: string; readonly filmed: boolean };
 
 export type LeftOutFacts =
-  | { readonly kind: "moment"; readonly momentKind: string; readonly startS: number; readonly because: "other point" | "same point" | "shots" | "length" | "coach only" | "dropped" }
+  | {
+      readonly kind: "moment";
+      readonly momentKind: string;
+      readonly startS: number;
+      readonly because: "other point" | "same point" | "shots" | "length" | "coach only" | "dropped";
+    }
   | { readonly kind: "clip"; readonly file: string; readonly because: "not placed" | "not sure" }
   | { readonly kind: "over length"; readonly lengthS: number; readonly wishedS: number };
 
@@ -160,12 +165,23 @@ export interface PagePhrases {
   readonly questions: string;
   /** Asked at the end of a lesson's message. */
   readonly lessonQuestion: string;
-  makeQuestions(story: DebriefStory, moments: readonly MomentFacts[], heart: HeartFacts, known: { readonly day: boolean }): string[];
+  makeQuestions(
+    story: DebriefStory,
+    moments: readonly MomentFacts[],
+    heart: HeartFacts,
+    known: { readonly day: boolean },
+  ): string[];
   readonly cautionsTitle: string;
   readonly cautions: readonly string[];
   readonly footer: string;
   /** The five lines that go with the film; `lines` are the three of the debrief. */
-  message(facts: { readonly rider: string | null; readonly title: string | null; readonly filmLength: string; readonly lines: readonly [string, string, string]; readonly question: string | null }): string[];
+  message(facts: {
+    readonly rider: string | null;
+    readonly title: string | null;
+    readonly filmLength: string;
+    readonly lines: readonly [string, string, string];
+    readonly question: string | null;
+  }): string[];
 }
 
 export interface DebriefPhrases {

@@ -4,15 +4,7 @@
  */
 
 /** The one thing a debrief teaches. `nothing`: the ride held all through, or nothing can be judged. */
-export type TeachingPoint =
-  | "coastOver"
-  | "breaks"
-  | "surges"
-  | "tooHard"
-  | "tooEasy"
-  | "cadence"
-  | "drift"
-  | "nothing";
+export type TeachingPoint = "coastOver" | "breaks" | "surges" | "tooHard" | "tooEasy" | "cadence" | "drift" | "nothing";
 
 export interface DebriefStory {
   /** What held: the longest steady stretch, else the share of the main part at the planned power, else that it was ridden. */

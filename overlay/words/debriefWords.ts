@@ -9,6 +9,7 @@ import type { Language } from "./phrases.ts";
  * @param percentOfW where given, power is said as a share of this many watts (for a lesson, which keeps the watts back)
  */
 export function debriefWords(language: Language, percentOfW: number | null = null): DebriefPhrases {
-  const power: PowerText = percentOfW === null ? (watts) => `${wholeText(watts)} W` : (watts) => `${wholeText((100 * watts) / percentOfW)} %`;
+  const power: PowerText =
+    percentOfW === null ? (watts) => `${wholeText(watts)} W` : (watts) => `${wholeText((100 * watts) / percentOfW)} %`;
   return language === "de" ? debriefDe(power) : debriefEn(power);
 }

@@ -52,22 +52,34 @@ export function rideFileWords({ elapsedS, everySecond, trainer, has, warnings }:
     everySecond ? "every second" : "in steps of its own",
   ];
   const missing = [
-    has.power ? null : has.cadence ? "No power: breaks are told by the cranks standing still, and effort by the heart." : "No power: effort is told by the heart alone.",
+    has.power
+      ? null
+      : has.cadence
+        ? "No power: breaks are told by the cranks standing still, and effort by the heart."
+        : "No power: effort is told by the heart alone.",
     !has.power && !has.cadence ? "No cadence either: breaks in pressure cannot be seen." : null,
     has.heartRate ? null : "No heart rate: first and last reading, rise and drift stay open.",
     has.power && !has.cadence ? "No cadence: what the legs did can only be told by power." : null,
-    has.position || trainer ? null : "No position: corners and the route are not known, so fewer breaks can be excused.",
+    has.position || trainer
+      ? null
+      : "No position: corners and the route are not known, so fewer breaks can be excused.",
     has.altitude || trainer ? null : "No altitude: up, flat and down are not told apart.",
     has.speed || trainer ? null : "No speed: stops cannot be told from freewheeling, and footage is harder to line up.",
     has.calendar ? null : "No date or time: a camera's clock cannot help to line up footage.",
     everySecond ? null : "It was not recorded every second: short breaks and the beginning of drift are not claimed.",
   ];
-  return { understood: parts.filter((part) => part !== null).join(", "), missing: [...missing.filter((one) => one !== null), ...warnings.map(isSentence)] };
+  return {
+    understood: parts.filter((part) => part !== null).join(", "),
+    missing: [...missing.filter((one) => one !== null), ...warnings.map(isSentence)],
+  };
 }
 
 /** A clip in plain words. */
 export function clipFileWords(clip: GatheredClip): FileWords {
-  const rate = clip.framesPerSecond >= 99.5 ? clip.framesPerSecond.toFixed(0) : String(Math.round(clip.framesPerSecond * 100) / 100);
+  const rate =
+    clip.framesPerSecond >= 99.5
+      ? clip.framesPerSecond.toFixed(0)
+      : String(Math.round(clip.framesPerSecond * 100) / 100);
   const parts = [
     durationText(clip.durationS),
     `${clip.widthPx} x ${clip.heightPx}`,
@@ -80,5 +92,8 @@ export function clipFileWords(clip: GatheredClip): FileWords {
     clip.hasSound ? null : "No sound: wind and tyres cannot help to line it up, and the film is silent here.",
     clip.hasClock ? null : "The camera wrote no time into it: lining it up needs its picture or a mark of yours.",
   ];
-  return { understood: parts.filter((part) => part !== null).join(", "), missing: [...missing.filter((one) => one !== null), ...clip.warnings.map(isSentence)] };
+  return {
+    understood: parts.filter((part) => part !== null).join(", "),
+    missing: [...missing.filter((one) => one !== null), ...clip.warnings.map(isSentence)],
+  };
 }

@@ -12,13 +12,22 @@ const FILE_WORDS: Readonly<Record<string, string>> = {
   "moments.csv": "the moments as a table",
   "moments.json": "the moments for other programs",
   "timeline.otio": "the film as a timeline, for a video editor",
-  "stills": "a picture of each filmed moment",
+  stills: "a picture of each filmed moment",
 };
 const COACH_ONLY = new Set(["coach.html", "moments.csv", "moments.json", "timeline.otio"]);
 
 /** The files that a hand-over writes, with what each is for. */
-export function handOverFiles(choices: { readonly forWhom: "athlete" | "lesson"; readonly pdf: boolean; readonly stills: boolean }): { readonly name: string; readonly what: string }[] {
+export function handOverFiles(choices: {
+  readonly forWhom: "athlete" | "lesson";
+  readonly pdf: boolean;
+  readonly stills: boolean;
+}): { readonly name: string; readonly what: string }[] {
   return Object.entries(FILE_WORDS)
-    .filter(([name]) => (choices.forWhom === "athlete" || !COACH_ONLY.has(name)) && (name !== "debrief.pdf" || choices.pdf) && (name !== "stills" || choices.stills))
+    .filter(
+      ([name]) =>
+        (choices.forWhom === "athlete" || !COACH_ONLY.has(name)) &&
+        (name !== "debrief.pdf" || choices.pdf) &&
+        (name !== "stills" || choices.stills),
+    )
     .map(([name, what]) => ({ name, what }));
 }

@@ -9,7 +9,8 @@ const CHANGE_BEATS = 3;
  * `within noise`: they differ by no more than one ride can tell from no change. `no start`: it climbed, and there is too
  * little data for when.
  */
-export type HeartStory = "began" | "start unclear" | "rose from the start" | "unsteady" | "within noise" | "level" | "no start" | "no data";
+export type HeartStory =
+  "began" | "start unclear" | "rose from the start" | "unsteady" | "within noise" | "level" | "no start" | "no data";
 
 /** The one thing to say of the climb, so that it never says other than the readings beside it. */
 export function heartStory(heart: HeartFacts): HeartStory {
@@ -25,6 +26,14 @@ export function heartStory(heart: HeartFacts): HeartStory {
 /** Why a reading at equal power differs from the rise beside it: whole watts by which the end was ridden harder (positive) or easier; null where they show the same, or there is no power. */
 export function harderAtTheEndW(heart: HeartFacts): number | null {
   const rise = shownRise(heart.firstBpm, heart.lastBpm);
-  if (!heart.correctedForPower || rise === null || heart.driftBeats === null || rise.beats === Math.round(heart.driftBeats)) return null;
-  return heart.firstPowerW === null || heart.lastPowerW === null ? null : Math.round(heart.lastPowerW - heart.firstPowerW);
+  if (
+    !heart.correctedForPower ||
+    rise === null ||
+    heart.driftBeats === null ||
+    rise.beats === Math.round(heart.driftBeats)
+  )
+    return null;
+  return heart.firstPowerW === null || heart.lastPowerW === null
+    ? null
+    : Math.round(heart.lastPowerW - heart.firstPowerW);
 }

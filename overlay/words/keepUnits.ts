@@ -4,5 +4,10 @@
  * between them, from memory; that it must not break is common practice, no source).
  */
 export function keepUnits(text: string): string {
-  return text.replace(/(\d h) (?=\d)/gu, "$1\u00a0").replace(/(\d) (?=(?:W|km\/h|mph|km|mi|m|ft|s|min|h|bpm|rpm|beats?|Schlag|Schlägen?|kJ|kB|MB|GB|%|\u00b0C)(?![\p{L}\d]))/gu, "$1\u00a0");
+  return text
+    .replace(/(\d h) (?=\d)/gu, "$1\u00a0")
+    .replace(
+      /(\d) (?=(?:W|km\/h|mph|km|mi|m|ft|s|min|h|bpm|rpm|beats?|Schlag|Schlägen?|kJ|kB|MB|GB|%|\u00b0C)(?![\p{L}\d]))/gu,
+      "$1\u00a0",
+    );
 }

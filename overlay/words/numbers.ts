@@ -113,7 +113,10 @@ export function gradientText(percent: number | null, style: NumberStyle = POINT)
 /** km or miles, one decimal. */
 export function distanceText(metres: number | null, units: UnitSystem, style: NumberStyle = POINT): Quantity {
   const size = units === "metric" ? 1000 : METRES_PER_MILE;
-  return { figure: fixedText(missing(metres) ? null : metres / size, 1, style), unit: units === "metric" ? "km" : "mi" };
+  return {
+    figure: fixedText(missing(metres) ? null : metres / size, 1, style),
+    unit: units === "metric" ? "km" : "mi",
+  };
 }
 
 /** Metres or feet, whole. */

@@ -7,8 +7,10 @@ import { shownRise } from "./reading/shownRise.ts";
 const percent = (value: number | null): string => (value === null ? "–" : `${whole(value)} %`);
 /** Without its unit. */
 const number = (text: string): string => text.replace(/ \S+$/, "");
-const beats = (value: number): string => `${whole(Math.abs(value))} ${Math.abs(Math.round(value)) === 1 ? "Schlag" : "Schläge"}`;
-const change = (value: number): string => (Math.round(value) === 0 ? "gleich viel" : `${beats(value)} ${value > 0 ? "mehr" : "weniger"}`);
+const beats = (value: number): string =>
+  `${whole(Math.abs(value))} ${Math.abs(Math.round(value)) === 1 ? "Schlag" : "Schläge"}`;
+const change = (value: number): string =>
+  Math.round(value) === 0 ? "gleich viel" : `${beats(value)} ${value > 0 ? "mehr" : "weniger"}`;
 
 const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
   "start unclear": "Er stieg, aber diese Fahrt kann nicht zeigen, ab wann.",
@@ -33,14 +35,21 @@ function heartSentences(heart: HeartFacts, power: PowerText): string[] {
   if (rise === null) return [climb(heart)];
   const sure = uncertaintyBeats === null ? "" : `, auf etwa ${beats(Math.max(1, uncertaintyBeats))} genau`;
   const harderW = harderAtTheEndW(heart);
-  const why = harderW === null || harderW === 0 ? "" : `: am Ende hast du ${power(Math.abs(harderW))} ${harderW > 0 ? "mehr" : "weniger"} gedrückt`;
+  const why =
+    harderW === null || harderW === 0
+      ? ""
+      : `: am Ende hast du ${power(Math.abs(harderW))} ${harderW > 0 ? "mehr" : "weniger"} gedrückt`;
   const same =
     driftBeats === null
       ? []
       : heart.correctedForPower
         ? [`Bei gleicher Leistung wären es ${change(driftBeats)}${sure}${why}.`]
         : ["Die Aufzeichnung hat keine Leistung, also steckt auch leichteres oder härteres Fahren in dieser Zahl."];
-  return [`Dein Puls war anfangs ${whole(heart.firstBpm)} und am Ende ${whole(heart.lastBpm)}: ${change(rise.beats)}.`, ...same, climb(heart)];
+  return [
+    `Dein Puls war anfangs ${whole(heart.firstBpm)} und am Ende ${whole(heart.lastBpm)}: ${change(rise.beats)}.`,
+    ...same,
+    climb(heart),
+  ];
 }
 
 /** German page and message. */
@@ -54,9 +63,13 @@ export const pageDe = (power: PowerText): PagePhrases => ({
   rows: (facts) => {
     const { plan } = facts;
     const distance = distanceText(facts.distanceM, facts.units, { decimal: "," });
-    const band = plan.lowW === null || plan.highW === null ? null : `${number(power(plan.lowW))} bis ${number(power(plan.highW))}`;
+    const band =
+      plan.lowW === null || plan.highW === null ? null : `${number(power(plan.lowW))} bis ${number(power(plan.highW))}`;
     const asked = plan.targetW === null ? "" : band === null ? power(plan.targetW) : `${power(plan.targetW)} (${band})`;
-    const heart = plan.heartLowBpm === null || plan.heartHighBpm === null ? "" : `${whole(plan.heartLowBpm)} bis ${whole(plan.heartHighBpm)}`;
+    const heart =
+      plan.heartLowBpm === null || plan.heartHighBpm === null
+        ? ""
+        : `${whole(plan.heartLowBpm)} bis ${whole(plan.heartHighBpm)}`;
     return [
       { label: "Hauptteil", plan: "", ride: `${length(plan.countedEndS - plan.countedStartS)}` },
       ...(facts.meanW === null ? [] : [{ label: "Leistung im Mittel", plan: asked, ride: power(facts.meanW) }]),
@@ -67,11 +80,22 @@ export const pageDe = (power: PowerText): PagePhrases => ({
             { label: "Darunter", plan: "", ride: percent(facts.belowPercent) },
             { label: "Darüber", plan: "", ride: percent(facts.abovePercent) },
           ]),
-      ...(facts.offPercent === null ? [] : [{ label: "Ohne Druck auf den Pedalen", plan: "", ride: percent(facts.offPercent) }]),
-      ...(facts.longestUnbrokenS === null ? [] : [{ label: "Am längsten ohne loszulassen", plan: "", ride: length(facts.longestUnbrokenS) }]),
+      ...(facts.offPercent === null
+        ? []
+        : [{ label: "Ohne Druck auf den Pedalen", plan: "", ride: percent(facts.offPercent) }]),
+      ...(facts.longestUnbrokenS === null
+        ? []
+        : [{ label: "Am längsten ohne loszulassen", plan: "", ride: length(facts.longestUnbrokenS) }]),
       ...(facts.meanBpm === null ? [] : [{ label: "Puls im Mittel", plan: heart, ride: whole(facts.meanBpm) }]),
       ...(facts.meanRpm === null ? [] : [{ label: "Trittfrequenz im Mittel", plan: "", ride: whole(facts.meanRpm) }]),
-      { label: "Ganze Fahrt", plan: "", ride: facts.distanceM === null ? length(facts.elapsedS) : `${length(facts.elapsedS)}, ${distance.figure} ${distance.unit}` },
+      {
+        label: "Ganze Fahrt",
+        plan: "",
+        ride:
+          facts.distanceM === null
+            ? length(facts.elapsedS)
+            : `${length(facts.elapsedS)}, ${distance.figure} ${distance.unit}`,
+      },
     ];
   },
   setByCoach: "vom Trainer gesetzt",
@@ -88,7 +112,9 @@ export const pageDe = (power: PowerText): PagePhrases => ({
     [
       "Diagramm von Leistung und Puls über der Fahrzeit.",
       facts.meanW === null ? "" : `Die Leistung im Hauptteil war im Mittel ${power(facts.meanW)}.`,
-      heart.firstBpm === null || heart.lastBpm === null ? "" : `Der Puls war anfangs ${whole(heart.firstBpm)} und am Ende ${whole(heart.lastBpm)}.`,
+      heart.firstBpm === null || heart.lastBpm === null
+        ? ""
+        : `Der Puls war anfangs ${whole(heart.firstBpm)} und am Ende ${whole(heart.lastBpm)}.`,
     ]
       .filter((text) => text !== "")
       .join(" "),
@@ -118,7 +144,9 @@ export const pageDe = (power: PowerText): PagePhrases => ({
     const gone = moments.find((one) => one.kind === "lapse" && !one.setByCoach);
     const hard = moments.find((one) => one.kind === "surge" || one.kind === "hardUpCoastOver");
     return [
-      ...(gone === undefined ? [] : [`Was war bei ${clockText(gone.startS)}, als ${length(gone.endS - gone.startS)} lang kein Druck da war?`]),
+      ...(gone === undefined
+        ? []
+        : [`Was war bei ${clockText(gone.startS)}, als ${length(gone.endS - gone.startS)} lang kein Druck da war?`]),
       ...(hard === undefined ? [] : [`Hast du bei ${clockText(hard.startS)} gemerkt, wie hart du gedrückt hast?`]),
       ...(known.day ? [] : ["Wie war der Tag: Hitze, Schlaf, Essen und Trinken?"]),
       ...(heart.verdict === "began" ? [`Wie waren die Beine nach ${aboutText(heart.onsetS)}?`] : []),

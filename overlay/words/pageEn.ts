@@ -7,8 +7,10 @@ import { shownRise } from "./reading/shownRise.ts";
 const percent = (value: number | null): string => (value === null ? "–" : `${whole(value)} %`);
 /** Without its unit. */
 const number = (text: string): string => text.replace(/ \S+$/, "");
-const beats = (value: number): string => `${whole(Math.abs(value))} ${Math.abs(Math.round(value)) === 1 ? "beat" : "beats"}`;
-const change = (value: number): string => (Math.round(value) === 0 ? "the same" : `${beats(value)} ${value > 0 ? "more" : "less"}`);
+const beats = (value: number): string =>
+  `${whole(Math.abs(value))} ${Math.abs(Math.round(value)) === 1 ? "beat" : "beats"}`;
+const change = (value: number): string =>
+  Math.round(value) === 0 ? "the same" : `${beats(value)} ${value > 0 ? "more" : "less"}`;
 
 const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
   "start unclear": "It did climb, but this ride cannot show when that began.",
@@ -33,14 +35,21 @@ function heartSentences(heart: HeartFacts, power: PowerText): string[] {
   if (rise === null) return [climb(heart)];
   const sure = uncertaintyBeats === null ? "" : `, give or take ${beats(Math.max(1, uncertaintyBeats))}`;
   const harderW = harderAtTheEndW(heart);
-  const why = harderW === null || harderW === 0 ? "" : `: at the end you pushed ${power(Math.abs(harderW))} ${harderW > 0 ? "harder" : "less"}`;
+  const why =
+    harderW === null || harderW === 0
+      ? ""
+      : `: at the end you pushed ${power(Math.abs(harderW))} ${harderW > 0 ? "harder" : "less"}`;
   const same =
     driftBeats === null
       ? []
       : heart.correctedForPower
         ? [`At the same power it would be ${change(driftBeats)}${sure}${why}.`]
         : ["The file has no power, so easier or harder riding is in that number too."];
-  return [`Your heart rate was ${whole(heart.firstBpm)} early on and ${whole(heart.lastBpm)} at the end: ${change(rise.beats)}.`, ...same, climb(heart)];
+  return [
+    `Your heart rate was ${whole(heart.firstBpm)} early on and ${whole(heart.lastBpm)} at the end: ${change(rise.beats)}.`,
+    ...same,
+    climb(heart),
+  ];
 }
 
 /** English page and message. */
@@ -54,9 +63,13 @@ export const pageEn = (power: PowerText): PagePhrases => ({
   rows: (facts) => {
     const { plan } = facts;
     const distance = distanceText(facts.distanceM, facts.units);
-    const band = plan.lowW === null || plan.highW === null ? null : `${number(power(plan.lowW))} to ${number(power(plan.highW))}`;
+    const band =
+      plan.lowW === null || plan.highW === null ? null : `${number(power(plan.lowW))} to ${number(power(plan.highW))}`;
     const asked = plan.targetW === null ? "" : band === null ? power(plan.targetW) : `${power(plan.targetW)} (${band})`;
-    const heart = plan.heartLowBpm === null || plan.heartHighBpm === null ? "" : `${whole(plan.heartLowBpm)} to ${whole(plan.heartHighBpm)}`;
+    const heart =
+      plan.heartLowBpm === null || plan.heartHighBpm === null
+        ? ""
+        : `${whole(plan.heartLowBpm)} to ${whole(plan.heartHighBpm)}`;
     return [
       { label: "Main part", plan: "", ride: `${length(plan.countedEndS - plan.countedStartS)}` },
       ...(facts.meanW === null ? [] : [{ label: "Power, mean", plan: asked, ride: power(facts.meanW) }]),
@@ -67,11 +80,22 @@ export const pageEn = (power: PowerText): PagePhrases => ({
             { label: "Below it", plan: "", ride: percent(facts.belowPercent) },
             { label: "Above it", plan: "", ride: percent(facts.abovePercent) },
           ]),
-      ...(facts.offPercent === null ? [] : [{ label: "No pressure on the pedals", plan: "", ride: percent(facts.offPercent) }]),
-      ...(facts.longestUnbrokenS === null ? [] : [{ label: "Longest time without letting go", plan: "", ride: length(facts.longestUnbrokenS) }]),
+      ...(facts.offPercent === null
+        ? []
+        : [{ label: "No pressure on the pedals", plan: "", ride: percent(facts.offPercent) }]),
+      ...(facts.longestUnbrokenS === null
+        ? []
+        : [{ label: "Longest time without letting go", plan: "", ride: length(facts.longestUnbrokenS) }]),
       ...(facts.meanBpm === null ? [] : [{ label: "Heart rate, mean", plan: heart, ride: whole(facts.meanBpm) }]),
       ...(facts.meanRpm === null ? [] : [{ label: "Cadence, mean", plan: "", ride: whole(facts.meanRpm) }]),
-      { label: "Whole ride", plan: "", ride: facts.distanceM === null ? length(facts.elapsedS) : `${length(facts.elapsedS)}, ${distance.figure} ${distance.unit}` },
+      {
+        label: "Whole ride",
+        plan: "",
+        ride:
+          facts.distanceM === null
+            ? length(facts.elapsedS)
+            : `${length(facts.elapsedS)}, ${distance.figure} ${distance.unit}`,
+      },
     ];
   },
   setByCoach: "set by your coach",
@@ -88,7 +112,9 @@ export const pageEn = (power: PowerText): PagePhrases => ({
     [
       "Chart of power and heart rate over ride time.",
       facts.meanW === null ? "" : `Power in the main part was ${power(facts.meanW)} on average.`,
-      heart.firstBpm === null || heart.lastBpm === null ? "" : `Heart rate was ${whole(heart.firstBpm)} early on and ${whole(heart.lastBpm)} at the end.`,
+      heart.firstBpm === null || heart.lastBpm === null
+        ? ""
+        : `Heart rate was ${whole(heart.firstBpm)} early on and ${whole(heart.lastBpm)} at the end.`,
     ]
       .filter((text) => text !== "")
       .join(" "),
@@ -118,7 +144,11 @@ export const pageEn = (power: PowerText): PagePhrases => ({
     const gone = moments.find((one) => one.kind === "lapse" && !one.setByCoach);
     const hard = moments.find((one) => one.kind === "surge" || one.kind === "hardUpCoastOver");
     return [
-      ...(gone === undefined ? [] : [`What happened at ${clockText(gone.startS)}, when there was no pressure for ${length(gone.endS - gone.startS)}?`]),
+      ...(gone === undefined
+        ? []
+        : [
+            `What happened at ${clockText(gone.startS)}, when there was no pressure for ${length(gone.endS - gone.startS)}?`,
+          ]),
       ...(hard === undefined ? [] : [`Did you notice at ${clockText(hard.startS)} how hard you pushed?`]),
       ...(known.day ? [] : ["How was the day: heat, sleep, food and drink?"]),
       ...(heart.verdict === "began" ? [`How did your legs feel after ${aboutText(heart.onsetS)}?`] : []),

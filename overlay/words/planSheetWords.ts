@@ -10,7 +10,12 @@ export interface PlanSheetFacts {
   readonly heartHighBpm: number | null;
   readonly warmUpS: number | null;
   readonly coolDownS: number | null;
-  readonly blocks: readonly { readonly startS: number; readonly endS: number; readonly kind: "steady" | "effort" | "rest"; readonly targetW: number | null }[];
+  readonly blocks: readonly {
+    readonly startS: number;
+    readonly endS: number;
+    readonly kind: "steady" | "effort" | "rest";
+    readonly targetW: number | null;
+  }[];
   readonly eventName: string | null;
   readonly eventS: number | null;
 }
@@ -30,8 +35,12 @@ const en: PlanSheetPhrases = {
   doTitle: "How to ride it",
   rows: (facts) => [
     ...(facts.warmUpS === null ? [] : [{ label: "Warm up", value: length(facts.warmUpS) }]),
-    ...(facts.lowW === null || facts.highW === null ? [] : [{ label: "Main part", value: `${whole(facts.lowW)} to ${whole(facts.highW)} W` }]),
-    ...(facts.heartLowBpm === null || facts.heartHighBpm === null ? [] : [{ label: "Heart rate", value: `${whole(facts.heartLowBpm)} to ${whole(facts.heartHighBpm)}` }]),
+    ...(facts.lowW === null || facts.highW === null
+      ? []
+      : [{ label: "Main part", value: `${whole(facts.lowW)} to ${whole(facts.highW)} W` }]),
+    ...(facts.heartLowBpm === null || facts.heartHighBpm === null
+      ? []
+      : [{ label: "Heart rate", value: `${whole(facts.heartLowBpm)} to ${whole(facts.heartHighBpm)}` }]),
     ...facts.blocks.map((block) => ({
       label: { steady: "Steady", effort: "Effort", rest: "Rest" }[block.kind],
       value: `${length(block.endS - block.startS)}${block.targetW === null ? "" : ` at ${whole(block.targetW)} W`}, from ${length(block.startS)}`,
@@ -41,7 +50,9 @@ const en: PlanSheetPhrases = {
   ],
   todo: (facts) => [
     "Keep a light, even pressure on the pedals, over the top of each rise too.",
-    ...(facts.setting === "trainer" ? ["Put the fan on and the bottle in reach before you start."] : ["Start each rise gently. Brake, coast and stop whenever the road asks."]),
+    ...(facts.setting === "trainer"
+      ? ["Put the fan on and the bottle in reach before you start."]
+      : ["Start each rise gently. Brake, coast and stop whenever the road asks."]),
     "Afterwards, write down how it felt, the heat, and what you ate and drank.",
   ],
   filmTitle: "If you film",
@@ -59,8 +70,12 @@ const de: PlanSheetPhrases = {
   doTitle: "So fährst du sie",
   rows: (facts) => [
     ...(facts.warmUpS === null ? [] : [{ label: "Einfahren", value: length(facts.warmUpS) }]),
-    ...(facts.lowW === null || facts.highW === null ? [] : [{ label: "Hauptteil", value: `${whole(facts.lowW)} bis ${whole(facts.highW)} W` }]),
-    ...(facts.heartLowBpm === null || facts.heartHighBpm === null ? [] : [{ label: "Puls", value: `${whole(facts.heartLowBpm)} bis ${whole(facts.heartHighBpm)}` }]),
+    ...(facts.lowW === null || facts.highW === null
+      ? []
+      : [{ label: "Hauptteil", value: `${whole(facts.lowW)} bis ${whole(facts.highW)} W` }]),
+    ...(facts.heartLowBpm === null || facts.heartHighBpm === null
+      ? []
+      : [{ label: "Puls", value: `${whole(facts.heartLowBpm)} bis ${whole(facts.heartHighBpm)}` }]),
     ...facts.blocks.map((block) => ({
       label: { steady: "Gleichmäßig", effort: "Hart", rest: "Pause" }[block.kind],
       value: `${length(block.endS - block.startS)}${block.targetW === null ? "" : ` bei ${whole(block.targetW)} W`}, ab ${length(block.startS)}`,
@@ -70,7 +85,9 @@ const de: PlanSheetPhrases = {
   ],
   todo: (facts) => [
     "Halte leichten, gleichmäßigen Druck auf den Pedalen, auch über jede Kuppe.",
-    ...(facts.setting === "trainer" ? ["Stell den Lüfter an und die Flasche bereit, bevor du beginnst."] : ["Geh jede Steigung ruhig an. Bremse, rolle und halte, wann immer die Straße es verlangt."]),
+    ...(facts.setting === "trainer"
+      ? ["Stell den Lüfter an und die Flasche bereit, bevor du beginnst."]
+      : ["Geh jede Steigung ruhig an. Bremse, rolle und halte, wann immer die Straße es verlangt."]),
     "Schreib danach auf, wie es war, wie heiß, und was du gegessen und getrunken hast.",
   ],
   filmTitle: "Wenn du filmst",
@@ -80,7 +97,8 @@ const de: PlanSheetPhrases = {
     "Warte, bis der Radcomputer weiß, wo er ist. Lass ihn jede Sekunde aufzeichnen, auch im Stand.",
     "Prüfe, was das Recht vor Ort erlaubt. Fass beim Fahren nichts an.",
   ],
-  caution: "Kein ärztlicher Rat. Halt an und ruf Hilfe, wenn die Brust schmerzt, dir schwindlig wird oder das Herz rast.",
+  caution:
+    "Kein ärztlicher Rat. Halt an und ruf Hilfe, wenn die Brust schmerzt, dir schwindlig wird oder das Herz rast.",
 };
 
 /** The phrases of the plan's half page in one language. */

@@ -19,7 +19,15 @@ export interface WeeksPhrases {
   readonly least: string;
   readonly alike: string;
   readonly notAlike: string;
-  trend(trend: { readonly rides: number; readonly beatsPerWeek: number; readonly changeBeats: number; readonly shown: boolean } | null, alike: number): string;
+  trend(
+    trend: {
+      readonly rides: number;
+      readonly beatsPerWeek: number;
+      readonly changeBeats: number;
+      readonly shown: boolean;
+    } | null,
+    alike: number,
+  ): string;
   leftOut(name: string, because: "no figures" | "no date"): string;
   readonly empty: string;
   readonly honest: string;
@@ -29,7 +37,10 @@ const en: WeeksPhrases = {
   title: "Weeks",
   road: "On the road",
   trainer: "On the trainer",
-  offset: (watts) => (watts.length === 1 && watts[0] === 0 ? "No meter offset." : `Meter offset: ${watts.map((one) => `${wholeText(one)} W`).join(", ")}.`),
+  offset: (watts) =>
+    watts.length === 1 && watts[0] === 0
+      ? "No meter offset."
+      : `Meter offset: ${watts.map((one) => `${wholeText(one)} W`).join(", ")}.`,
   drift: "Drift, ride by ride",
   driftAxis: "drift (beats)",
   held: "Drift-free time against the event",
@@ -47,16 +58,21 @@ const en: WeeksPhrases = {
       : trend.shown
         ? `Over ${trend.rides} rides alike, drift went ${trend.changeBeats < 0 ? "down" : "up"} by ${fixedText(Math.abs(trend.changeBeats), 0)} beats (${fixedText(Math.abs(trend.beatsPerWeek), 1)} a week).`
         : `Over ${trend.rides} rides alike, drift changed by ${fixedText(Math.abs(trend.changeBeats), 0)} beats: less than hearts differ from day to day.`,
-  leftOut: (name, because) => `${name}: left out, ${because === "no date" ? "its ride has no date" : "it was not read yet"}`,
+  leftOut: (name, because) =>
+    `${name}: left out, ${because === "no date" ? "its ride has no date" : "it was not read yet"}`,
   empty: "No debrief here yet.",
-  honest: "Heat, food, sleep and the meter all move these numbers. Excused breaks enter none of them. Not medical advice.",
+  honest:
+    "Heat, food, sleep and the meter all move these numbers. Excused breaks enter none of them. Not medical advice.",
 };
 
 const de: WeeksPhrases = {
   title: "Wochen",
   road: "Auf der Straße",
   trainer: "Auf der Rolle",
-  offset: (watts) => (watts.length === 1 && watts[0] === 0 ? "Kein Messversatz." : `Messversatz: ${watts.map((one) => `${wholeText(one)} W`).join(", ")}.`),
+  offset: (watts) =>
+    watts.length === 1 && watts[0] === 0
+      ? "Kein Messversatz."
+      : `Messversatz: ${watts.map((one) => `${wholeText(one)} W`).join(", ")}.`,
   drift: "Pulsdrift, Fahrt für Fahrt",
   driftAxis: "Drift (Schläge)",
   held: "Zeit ohne Drift gegen das Ziel",
@@ -74,9 +90,11 @@ const de: WeeksPhrases = {
       : trend.shown
         ? `Über ${trend.rides} gleiche Fahrten ging die Drift um ${fixedText(Math.abs(trend.changeBeats), 0)} Schläge ${trend.changeBeats < 0 ? "zurück" : "hinauf"} (${fixedText(Math.abs(trend.beatsPerWeek), 1, { decimal: "," })} je Woche).`
         : `Über ${trend.rides} gleiche Fahrten änderte sich die Drift um ${fixedText(Math.abs(trend.changeBeats), 0)} Schläge: weniger, als Herzen von Tag zu Tag schwanken.`,
-  leftOut: (name, because) => `${name}: weggelassen, ${because === "no date" ? "die Fahrt hat kein Datum" : "noch nicht gelesen"}`,
+  leftOut: (name, because) =>
+    `${name}: weggelassen, ${because === "no date" ? "die Fahrt hat kein Datum" : "noch nicht gelesen"}`,
   empty: "Hier ist noch keine Besprechung.",
-  honest: "Hitze, Essen, Schlaf und das Messgerät bewegen diese Zahlen. Entschuldigte Pausen gehen in keine ein. Kein ärztlicher Rat.",
+  honest:
+    "Hitze, Essen, Schlaf und das Messgerät bewegen diese Zahlen. Entschuldigte Pausen gehen in keine ein. Kein ärztlicher Rat.",
 };
 
 /** The weeks page's phrases in one language. */

@@ -30,16 +30,22 @@ export function AthleteForm({ title, values, onSave, onCancel }: Props) {
   const change = (part: Partial<Athlete>) => setNow((old) => ({ ...old, ...part }));
   const homeHalf = (lat === null) !== (lon === null);
   const consentOpen = now.lessonConsent !== null && now.lessonConsent.dateText.trim() === "";
-  const daysRight = [now.road, now.trainer].every(({ foundDate, earlier }) => [foundDate, ...earlier.map(({ date }) => date)].every((day) => dayFault(day) === null));
+  const daysRight = [now.road, now.trainer].every(({ foundDate, earlier }) =>
+    [foundDate, ...earlier.map(({ date }) => date)].every((day) => dayFault(day) === null),
+  );
   const usable = now.name.trim() !== "" && !homeHalf && !consentOpen && daysRight;
   const save = () => {
     setTried(true);
     if (!usable) return;
-    const homeZone = lat === null || lon === null ? null : { latDeg: lat, lonDeg: lon, radiusM: now.homeZone?.radiusM ?? DEFAULT_RADIUS_M };
+    const homeZone =
+      lat === null || lon === null
+        ? null
+        : { latDeg: lat, lonDeg: lon, radiusM: now.homeZone?.radiusM ?? DEFAULT_RADIUS_M };
     onSave({ ...now, name: now.name.trim(), homeZone, events: now.events.filter((event) => event.name.trim() !== "") });
   };
   const consent: Consent = now.lessonConsent === null ? "unasked" : now.lessonConsent.given ? "given" : "refused";
-  const event = (index: number, part: Partial<Athlete["events"][number]>) => change({ events: now.events.map((one, at) => (at === index ? { ...one, ...part } : one)) });
+  const event = (index: number, part: Partial<Athlete["events"][number]>) =>
+    change({ events: now.events.map((one, at) => (at === index ? { ...one, ...part } : one)) });
 
   return (
     <form
@@ -56,12 +62,24 @@ export function AthleteForm({ title, values, onSave, onCancel }: Props) {
       <div className="athlete-columns">
         <div className="stack wide">
           <Field label={words.name} fault={tried && now.name.trim() === "" ? words.nameFault : null}>
-            {(props) => <input {...props} value={now.name} autoComplete="off" maxLength={200} onChange={(changed) => change({ name: changed.target.value })} />}
+            {(props) => (
+              <input
+                {...props}
+                value={now.name}
+                autoComplete="off"
+                maxLength={200}
+                onChange={(changed) => change({ name: changed.target.value })}
+              />
+            )}
           </Field>
           <div className="plan-row">
             <Field label={words.language}>
               {(props) => (
-                <select {...props} value={now.language} onChange={(changed) => change({ language: changed.target.value as Athlete["language"] })}>
+                <select
+                  {...props}
+                  value={now.language}
+                  onChange={(changed) => change({ language: changed.target.value as Athlete["language"] })}
+                >
                   <option value="en">{words.languages.en}</option>
                   <option value="de">{words.languages.de}</option>
                 </select>
@@ -69,7 +87,11 @@ export function AthleteForm({ title, values, onSave, onCancel }: Props) {
             </Field>
             <Field label={words.units}>
               {(props) => (
-                <select {...props} value={now.units} onChange={(changed) => change({ units: changed.target.value as Athlete["units"] })}>
+                <select
+                  {...props}
+                  value={now.units}
+                  onChange={(changed) => change({ units: changed.target.value as Athlete["units"] })}
+                >
                   <option value="metric">{words.unitNames.metric}</option>
                   <option value="imperial">{words.unitNames.imperial}</option>
                 </select>
@@ -77,7 +99,11 @@ export function AthleteForm({ title, values, onSave, onCancel }: Props) {
             </Field>
             <Field label={words.preset}>
               {(props) => (
-                <select {...props} value={now.preset} onChange={(changed) => change({ preset: changed.target.value as Athlete["preset"] })}>
+                <select
+                  {...props}
+                  value={now.preset}
+                  onChange={(changed) => change({ preset: changed.target.value as Athlete["preset"] })}
+                >
                   {PRESETS.map((preset) => (
                     <option key={preset} value={preset}>
                       {words.presets[preset]}
@@ -95,16 +121,38 @@ export function AthleteForm({ title, values, onSave, onCancel }: Props) {
             <legend>{words.events}</legend>
             {now.events.map((one, index) => (
               <div key={index} className="athlete-event">
-                <TextField label={words.event} value={one.name} onChange={(name) => event(index, { name: name ?? "" })} />
-                <TextField label={words.date} value={one.dateText} onChange={(dateText) => event(index, { dateText })} />
-                <DurationField label={words.duration} fault={words.durationFault} valueS={one.durationS} onChange={(durationS) => event(index, { durationS })} />
-                <Button kind="bare" className="small-sign" aria-label={words.removeEvent(one.name)} onClick={() => change({ events: now.events.filter((_, at) => at !== index) })}>
+                <TextField
+                  label={words.event}
+                  value={one.name}
+                  onChange={(name) => event(index, { name: name ?? "" })}
+                />
+                <TextField
+                  label={words.date}
+                  value={one.dateText}
+                  onChange={(dateText) => event(index, { dateText })}
+                />
+                <DurationField
+                  label={words.duration}
+                  fault={words.durationFault}
+                  valueS={one.durationS}
+                  onChange={(durationS) => event(index, { durationS })}
+                />
+                <Button
+                  kind="bare"
+                  className="small-sign"
+                  aria-label={words.removeEvent(one.name)}
+                  onClick={() => change({ events: now.events.filter((_, at) => at !== index) })}
+                >
                   {"\u00d7"}
                 </Button>
               </div>
             ))}
             <div>
-              <Button onClick={() => change({ events: [...now.events, { name: "", dateText: null, durationS: null }] })}>{words.addEvent}</Button>
+              <Button
+                onClick={() => change({ events: [...now.events, { name: "", dateText: null, durationS: null }] })}
+              >
+                {words.addEvent}
+              </Button>
             </div>
           </fieldset>
           <fieldset className="stack">
@@ -119,7 +167,9 @@ export function AthleteForm({ title, values, onSave, onCancel }: Props) {
                 value={now.homeZone?.radiusM ?? DEFAULT_RADIUS_M}
                 least={50}
                 most={20000}
-                onChange={(radiusM) => change({ homeZone: { latDeg: lat ?? 0, lonDeg: lon ?? 0, radiusM: radiusM ?? DEFAULT_RADIUS_M } })}
+                onChange={(radiusM) =>
+                  change({ homeZone: { latDeg: lat ?? 0, lonDeg: lon ?? 0, radiusM: radiusM ?? DEFAULT_RADIUS_M } })
+                }
               />
             </div>
             {tried && homeHalf && <p className="fault">{words.homeFault}</p>}
@@ -133,7 +183,14 @@ export function AthleteForm({ title, values, onSave, onCancel }: Props) {
                     type="radio"
                     name="consent"
                     checked={consent === one}
-                    onChange={() => change({ lessonConsent: one === "unasked" ? null : { given: one === "given", dateText: now.lessonConsent?.dateText ?? "" } })}
+                    onChange={() =>
+                      change({
+                        lessonConsent:
+                          one === "unasked"
+                            ? null
+                            : { given: one === "given", dateText: now.lessonConsent?.dateText ?? "" },
+                      })
+                    }
                   />
                   {words.consents[one]}
                 </label>
@@ -144,7 +201,9 @@ export function AthleteForm({ title, values, onSave, onCancel }: Props) {
                 label={words.consentWhen}
                 fault={tried && consentOpen ? words.consentFault : null}
                 value={now.lessonConsent.dateText === "" ? null : now.lessonConsent.dateText}
-                onChange={(dateText) => change({ lessonConsent: { given: now.lessonConsent!.given, dateText: dateText ?? "" } })}
+                onChange={(dateText) =>
+                  change({ lessonConsent: { given: now.lessonConsent!.given, dateText: dateText ?? "" } })
+                }
               />
             )}
           </fieldset>
@@ -160,19 +219,63 @@ export function AthleteForm({ title, values, onSave, onCancel }: Props) {
   );
 }
 
-function Target({ title, value, onChange }: { readonly title: string; readonly value: AthleteTarget; readonly onChange: (value: AthleteTarget) => void }) {
+function Target({
+  title,
+  value,
+  onChange,
+}: {
+  readonly title: string;
+  readonly value: AthleteTarget;
+  readonly onChange: (value: AthleteTarget) => void;
+}) {
   return (
     <fieldset>
       <legend>{title}</legend>
       <div className="plan-row">
-        <NumberField label={words.target} unit="W" value={value.targetW} least={20} most={1000} onChange={(targetW) => onChange(newTarget(value, targetW))} />
-        <NumberField label={words.tolerance} unit="W" value={value.toleranceW} least={1} most={300} onChange={(toleranceW) => onChange({ ...value, toleranceW })} />
-        <NumberField label={words.meter} unit="W" hint={words.meterHint} value={value.meterOffsetW} least={-200} most={200} onChange={(meterOffsetW) => onChange({ ...value, meterOffsetW: meterOffsetW ?? 0 })} />
+        <NumberField
+          label={words.target}
+          unit="W"
+          value={value.targetW}
+          least={20}
+          most={1000}
+          onChange={(targetW) => onChange(newTarget(value, targetW))}
+        />
+        <NumberField
+          label={words.tolerance}
+          unit="W"
+          value={value.toleranceW}
+          least={1}
+          most={300}
+          onChange={(toleranceW) => onChange({ ...value, toleranceW })}
+        />
+        <NumberField
+          label={words.meter}
+          unit="W"
+          hint={words.meterHint}
+          value={value.meterOffsetW}
+          least={-200}
+          most={200}
+          onChange={(meterOffsetW) => onChange({ ...value, meterOffsetW: meterOffsetW ?? 0 })}
+        />
       </div>
       <div className="plan-row two athlete-found">
-        <TextField label={words.foundDate} hint={words.foundDateHint} fault={dayFault(value.foundDate)} value={value.foundDate} onChange={(foundDate) => onChange({ ...value, foundDate })} />
-        <TextField label={words.foundHow} value={value.foundHow} onChange={(foundHow) => onChange({ ...value, foundHow })} />
-        <TextField label={words.foundMeter} value={value.foundMeter} onChange={(foundMeter) => onChange({ ...value, foundMeter })} />
+        <TextField
+          label={words.foundDate}
+          hint={words.foundDateHint}
+          fault={dayFault(value.foundDate)}
+          value={value.foundDate}
+          onChange={(foundDate) => onChange({ ...value, foundDate })}
+        />
+        <TextField
+          label={words.foundHow}
+          value={value.foundHow}
+          onChange={(foundHow) => onChange({ ...value, foundHow })}
+        />
+        <TextField
+          label={words.foundMeter}
+          value={value.foundMeter}
+          onChange={(foundMeter) => onChange({ ...value, foundMeter })}
+        />
         <TextField label={words.meterNow} value={value.meter} onChange={(meter) => onChange({ ...value, meter })} />
       </div>
       <EarlierTargets setting={title} targets={value.earlier} onChange={(earlier) => onChange({ ...value, earlier })} />
@@ -183,6 +286,12 @@ function Target({ title, value, onChange }: { readonly title: string; readonly v
 /** A target that is replaced stays known with its day: rides of its time are judged by it. */
 function newTarget(old: AthleteTarget, targetW: number | null): AthleteTarget {
   if (old.targetW === null || old.foundDate === null || old.targetW === targetW) return { ...old, targetW };
-  const before = { date: old.foundDate, targetW: old.targetW, toleranceW: old.toleranceW, source: old.foundHow, meter: old.foundMeter };
+  const before = {
+    date: old.foundDate,
+    targetW: old.targetW,
+    toleranceW: old.toleranceW,
+    source: old.foundHow,
+    meter: old.foundMeter,
+  };
   return { ...old, targetW, foundDate: null, foundHow: null, foundMeter: null, earlier: [...old.earlier, before] };
 }

@@ -34,7 +34,12 @@ export function Athletes({ onUse }: { readonly onUse: (id: PathId) => void }) {
     setView({ kind: "list" });
   };
   const make = () => setView({ kind: "form", id: null, values: emptyAthlete });
-  useKeys(words.title, view.kind === "list" ? [{ keys: "n", words: words.make, run: make }] : [{ keys: "Escape", words: words.back, run: toList }]);
+  useKeys(
+    words.title,
+    view.kind === "list"
+      ? [{ keys: "n", words: words.make, run: make }]
+      : [{ keys: "Escape", words: words.back, run: toList }],
+  );
 
   const save = (folder: PathId, values: Athlete) =>
     void call(async () => {
@@ -80,7 +85,19 @@ export function Athletes({ onUse }: { readonly onUse: (id: PathId) => void }) {
                 <div className="row">
                   <Button onClick={() => onUse(athlete.id)}>{words.use}</Button>
                   <Button onClick={() => setView({ kind: "weeks", athlete })}>{words.weeks}</Button>
-                  <Button onClick={() => void call(async () => setView({ kind: "form", id: athlete.id, values: (await desk.readAthlete(athlete.id)) as Athlete }))}>{words.edit}</Button>
+                  <Button
+                    onClick={() =>
+                      void call(async () =>
+                        setView({
+                          kind: "form",
+                          id: athlete.id,
+                          values: (await desk.readAthlete(athlete.id)) as Athlete,
+                        }),
+                      )
+                    }
+                  >
+                    {words.edit}
+                  </Button>
                   <Button kind="bare" onClick={() => setDeleting(athlete)}>
                     {words.remove}
                   </Button>

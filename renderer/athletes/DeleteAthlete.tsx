@@ -51,7 +51,11 @@ export function DeleteAthlete({ athlete, onClose, onDeleted }: Props) {
               ))}
             </ul>
             <p className="quiet">{words.rest}</p>
-            <Field label={words.deleteConfirm(athlete.name)}>{(props) => <input {...props} value={typed} autoComplete="off" onChange={(event) => setTyped(event.target.value)} />}</Field>
+            <Field label={words.deleteConfirm(athlete.name)}>
+              {(props) => (
+                <input {...props} value={typed} autoComplete="off" onChange={(event) => setTyped(event.target.value)} />
+              )}
+            </Field>
           </>
         )}
       </div>

@@ -14,7 +14,8 @@ interface Props {
 
 /** Targets before the one in force, each with its day: a ride is judged by the target of its day. */
 export function EarlierTargets({ setting, targets, onChange }: Props) {
-  const set = (index: number, part: Partial<DatedTarget>) => onChange(targets.map((one, at) => (at === index ? { ...one, ...part } : one)));
+  const set = (index: number, part: Partial<DatedTarget>) =>
+    onChange(targets.map((one, at) => (at === index ? { ...one, ...part } : one)));
   return (
     <details className="athlete-earlier">
       <summary>{words.earlierCount(targets.length)}</summary>
@@ -23,9 +24,28 @@ export function EarlierTargets({ setting, targets, onChange }: Props) {
         {targets.map((one, index) => (
           <fieldset key={index} aria-label={words.earlierOf(setting, one.date)}>
             <div className="plan-row">
-              <TextField label={words.foundDate} fault={dayFault(one.date)} value={one.date} onChange={(date) => set(index, { date: date ?? "" })} />
-              <NumberField label={words.target} unit="W" value={one.targetW} least={20} most={1000} onChange={(targetW) => targetW !== null && set(index, { targetW })} />
-              <NumberField label={words.tolerance} unit="W" value={one.toleranceW} least={1} most={300} onChange={(toleranceW) => set(index, { toleranceW })} />
+              <TextField
+                label={words.foundDate}
+                fault={dayFault(one.date)}
+                value={one.date}
+                onChange={(date) => set(index, { date: date ?? "" })}
+              />
+              <NumberField
+                label={words.target}
+                unit="W"
+                value={one.targetW}
+                least={20}
+                most={1000}
+                onChange={(targetW) => targetW !== null && set(index, { targetW })}
+              />
+              <NumberField
+                label={words.tolerance}
+                unit="W"
+                value={one.toleranceW}
+                least={1}
+                most={300}
+                onChange={(toleranceW) => set(index, { toleranceW })}
+              />
             </div>
             <div className="plan-row two">
               <TextField label={words.foundHow} value={one.source} onChange={(source) => set(index, { source })} />
@@ -37,7 +57,13 @@ export function EarlierTargets({ setting, targets, onChange }: Props) {
           </fieldset>
         ))}
         <div>
-          <Button onClick={() => onChange([...targets, { date: "", targetW: 150, toleranceW: null, source: null, meter: null }])}>{words.addEarlier}</Button>
+          <Button
+            onClick={() =>
+              onChange([...targets, { date: "", targetW: 150, toleranceW: null, source: null, meter: null }])
+            }
+          >
+            {words.addEarlier}
+          </Button>
         </div>
       </div>
     </details>

@@ -1,6 +1,15 @@
 import type { Athlete, AthleteTarget } from "../../main/contract/athlete.ts";
 
-const NO_TARGET: AthleteTarget = { targetW: null, toleranceW: null, meterOffsetW: 0, foundDate: null, foundHow: null, foundMeter: null, meter: null, earlier: [] };
+const NO_TARGET: AthleteTarget = {
+  targetW: null,
+  toleranceW: null,
+  meterOffsetW: 0,
+  foundDate: null,
+  foundHow: null,
+  foundMeter: null,
+  meter: null,
+  earlier: [],
+};
 
 /** An athlete of whom nothing is written yet. */
 export const emptyAthlete: Athlete = {

@@ -43,14 +43,21 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
   const locked = debrief.readOnly !== null;
 
   const items = film?.items ?? [];
-  const chosen = Math.max(0, items.findIndex(({ id }) => id === chosenId));
+  const chosen = Math.max(
+    0,
+    items.findIndex(({ id }) => id === chosenId),
+  );
   const item = items[chosen];
   const clip = item?.type === "shot" ? clips.find(({ id }) => id === item.clipId) : undefined;
-  const lengthS = useMemo(() => (film === null ? 0 : (filmFrames(film) * film.frameRate.den) / film.frameRate.num), [film]);
+  const lengthS = useMemo(
+    () => (film === null ? 0 : (filmFrames(film) * film.frameRate.den) / film.frameRate.num),
+    [film],
+  );
 
   const show = (place: FilmPlace) => {
     if (film === null) return;
-    if (clock.current !== null) clock.current.textContent = `${clockText(Math.floor(filmTimeS(film, place)))} / ${clockText(Math.round(lengthS))}`;
+    if (clock.current !== null)
+      clock.current.textContent = `${clockText(Math.floor(filmTimeS(film, place)))} / ${clockText(Math.round(lengthS))}`;
     const id = film.items[place.index]?.id ?? null;
     if (id !== chosenId) setChosenId(id);
   };
@@ -61,13 +68,15 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
 
   const edit = (value: Film, label: string) => void call(() => desk.edit({ part: "film", value, label }, debrief.edit));
   const change = (next: FilmItem, label: string) => film !== null && edit(withItem(film, next), label);
-  const changeLook = (value: Partial<FilmLook>, label: string) => void call(() => desk.edit({ part: "settings", value: { ...written.settings, look: value }, label }, debrief.edit));
+  const changeLook = (value: Partial<FilmLook>, label: string) =>
+    void call(() => desk.edit({ part: "settings", value: { ...written.settings, look: value }, label }, debrief.edit));
   const choose = (index: number) => {
     if (index < 0 || index >= items.length) return;
     setChosenId(items[index].id);
     stage.current?.show(index, 0);
   };
-  const move = (from: number, to: number) => film !== null && !locked && edit(movedItem(film, from, to), words.labels.move);
+  const move = (from: number, to: number) =>
+    film !== null && !locked && edit(movedItem(film, from, to), words.labels.move);
   const remove = () => {
     if (film === null || item === undefined || locked) return;
     setChosenId(items[chosen + 1]?.id ?? items[chosen - 1]?.id ?? null);
@@ -78,9 +87,17 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
   const look = (mediaS: number) => {
     if (item?.type === "shot") stage.current?.show(chosen, (mediaS - item.mediaStartS) / item.speed);
   };
-  const comment = (itemId: string, wav: Uint8Array | null) => call(() => desk.setComment(itemId, wav === null ? null : base64Of(wav)));
+  const comment = (itemId: string, wav: Uint8Array | null) =>
+    call(() => desk.setComment(itemId, wav === null ? null : base64Of(wav)));
 
-  const drawing = useDrawing({ film: film ?? NO_FILM, item, stage, locked, onChange: change, onLook: (itemS) => stage.current?.show(chosen, itemS) });
+  const drawing = useDrawing({
+    film: film ?? NO_FILM,
+    item,
+    stage,
+    locked,
+    onChange: change,
+    onLook: (itemS) => stage.current?.show(chosen, itemS),
+  });
 
   useKeys(words.title, [
     { keys: " ", words: words.playKey, run: playOrStop },
@@ -115,7 +132,14 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
         <p className="quiet small">{written.filmSetBy === "coach" ? words.byCoach : words.byProgram}</p>
         {!locked && (
           <div className="row build-wished">
-            <NumberField label={words.wished} unit={words.seconds} value={written.settings.lengthS} least={WISHED_S.least} most={WISHED_S.most} onChange={(value) => value !== null && void call(() => desk.pickFilm(value))} />
+            <NumberField
+              label={words.wished}
+              unit={words.seconds}
+              value={written.settings.lengthS}
+              least={WISHED_S.least}
+              most={WISHED_S.most}
+              onChange={(value) => value !== null && void call(() => desk.pickFilm(value))}
+            />
             <Button title={words.pickMore} onClick={() => void call(() => desk.pickFilm(written.settings.lengthS))}>
               {words.pick}
             </Button>
@@ -133,7 +157,11 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
           </details>
         )}
       </section>
-      <section className="build-picture" aria-label={words.preview} style={{ "--film-aspect": `${film.widthPx} / ${film.heightPx}` } as CSSProperties}>
+      <section
+        className="build-picture"
+        aria-label={words.preview}
+        style={{ "--film-aspect": `${film.widthPx} / ${film.heightPx}` } as CSSProperties}
+      >
         <FilmStage
           film={film}
           clips={clips}
@@ -181,7 +209,12 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
         </details>
         <details>
           <summary>{words.look}</summary>
-          <LookForm look={written.settings.look ?? {}} planUnits={written.plan.units} locked={locked} onChange={changeLook} />
+          <LookForm
+            look={written.settings.look ?? {}}
+            planUnits={written.plan.units}
+            locked={locked}
+            onChange={changeLook}
+          />
         </details>
       </section>
       <section className="part build-form scroll" aria-label={item.type === "shot" ? words.shot : words.card}>
@@ -202,10 +235,22 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
           )}
         </header>
         {item.type === "shot" && clip !== undefined && (
-          <ShotForm key={item.id} shot={item} clip={clip} first={chosen === 0} locked={locked} onLook={look} mediaNow={() => stage.current?.mediaS ?? null} itemNow={() => stage.current?.place.itemS ?? 0} onChange={change} />
+          <ShotForm
+            key={item.id}
+            shot={item}
+            clip={clip}
+            first={chosen === 0}
+            locked={locked}
+            onLook={look}
+            mediaNow={() => stage.current?.mediaS ?? null}
+            itemNow={() => stage.current?.place.itemS ?? 0}
+            onChange={change}
+          />
         )}
         {drawing.tools}
-        {item.type === "card" && <CardForm key={item.id} item={item} first={chosen === 0} locked={locked} onChange={change} />}
+        {item.type === "card" && (
+          <CardForm key={item.id} item={item} first={chosen === 0} locked={locked} onChange={change} />
+        )}
         <CommentForm
           item={item}
           locked={locked}

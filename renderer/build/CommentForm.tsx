@@ -78,7 +78,10 @@ export function CommentForm({ item, locked, listenAddress, onBegin, onEnd, onCom
     if (state === "recording") box.current?.scrollIntoView({ block: "nearest" });
   }, [state]);
   const toggle = () => void (state === "recording" ? end() : begin());
-  useKeys(words.comment, locked ? [] : [{ keys: "r", words: state === "recording" ? words.done : words.record, run: toggle }]);
+  useKeys(
+    words.comment,
+    locked ? [] : [{ keys: "r", words: state === "recording" ? words.done : words.record, run: toggle }],
+  );
 
   const has = item.commentPath !== null;
   return (
@@ -86,11 +89,27 @@ export function CommentForm({ item, locked, listenAddress, onBegin, onEnd, onCom
       <h3 id="build-comment">{words.comment}</h3>
       {state === "recording" ? (
         <>
-          <div ref={meter} className="build-meter" role="meter" aria-label={words.level} aria-valuemin={0} aria-valuemax={100} aria-valuenow={0} />
+          <div
+            ref={meter}
+            className="build-meter"
+            role="meter"
+            aria-label={words.level}
+            aria-valuemin={0}
+            aria-valuemax={100}
+            aria-valuenow={0}
+          />
           <p role="status">{words.recording(durationText(seconds))}</p>
         </>
       ) : (
-        <p className="quiet small">{state === "asking" ? words.asking : has ? (item.commentS === undefined ? words.commentHasUnknown : words.commentHas(durationText(item.commentS))) : words.commentNone}</p>
+        <p className="quiet small">
+          {state === "asking"
+            ? words.asking
+            : has
+              ? item.commentS === undefined
+                ? words.commentHasUnknown
+                : words.commentHas(durationText(item.commentS))
+              : words.commentNone}
+        </p>
       )}
       {refused && (
         <p className="note wrong" role="alert">
@@ -99,12 +118,19 @@ export function CommentForm({ item, locked, listenAddress, onBegin, onEnd, onCom
       )}
       {!locked && (
         <div className="row">
-          <Button keys="r" aria-pressed={state === "recording"} disabled={state === "asking" || state === "saving"} onClick={toggle}>
+          <Button
+            keys="r"
+            aria-pressed={state === "recording"}
+            disabled={state === "asking" || state === "saving"}
+            onClick={toggle}
+          >
             {state === "recording" ? words.done : has ? words.again : words.record}
           </Button>
           {has && state === "idle" && (
             <>
-              {listenAddress !== null && <audio className="build-listen" controls src={listenAddress} aria-label={words.listen} />}
+              {listenAddress !== null && (
+                <audio className="build-listen" controls src={listenAddress} aria-label={words.listen} />
+              )}
               <Button kind="bare" onClick={() => void onComment(item.id, null)}>
                 {words.removeComment}
               </Button>

@@ -1,4 +1,14 @@
-import { type ReactNode, type Ref, useCallback, useEffect, useImperativeHandle, useLayoutEffect, useMemo, useRef, useState } from "react";
+import {
+  type ReactNode,
+  type Ref,
+  useCallback,
+  useEffect,
+  useImperativeHandle,
+  useLayoutEffect,
+  useMemo,
+  useRef,
+  useState,
+} from "react";
 import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { Film, Shot } from "../../main/contract/film.ts";
 import type { FilmLook } from "../../main/contract/filmLook.ts";
@@ -49,7 +59,11 @@ interface Props {
   readonly onPlaying?: (playing: boolean) => void;
   readonly onWantProxy?: (clipId: string) => void;
   /** Paints what the hand is drawing, over all else. */
-  readonly paintDraft?: (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }, theme: Theme) => void;
+  readonly paintDraft?: (
+    context: CanvasRenderingContext2D,
+    size: { readonly width: number; readonly height: number },
+    theme: Theme,
+  ) => void;
   /** The drawing that the hand is moving, which the draft stands for; null: none. */
   readonly movedDrawing?: () => number | null;
   /** Where a part's spoken comment plays from; null: none that can be played here. */
@@ -62,7 +76,10 @@ const FASTEST = 16;
 
 /** Film time at a clip time of a shot, with the holds before it counted, s. */
 function itemTimeOf(shot: Shot, mediaS: number): number {
-  const heldS = shot.freezes.reduce((sum, freeze) => (freeze.atMediaS >= shot.mediaStartS && freeze.atMediaS < mediaS ? sum + freeze.durationS : sum), 0);
+  const heldS = shot.freezes.reduce(
+    (sum, freeze) => (freeze.atMediaS >= shot.mediaStartS && freeze.atMediaS < mediaS ? sum + freeze.durationS : sum),
+    0,
+  );
   return (mediaS - shot.mediaStartS) / shot.speed + heldS;
 }
 
@@ -164,7 +181,8 @@ export function FilmStage(props: Props) {
       heldUntil.current = null;
     }
     // Also once a clip's frame times have come, or after a seek.
-    if (player.current !== null && !player.current.playing && player.current.shown.clipId === item.clipId) player.current.play(Math.min(FASTEST, item.speed));
+    if (player.current !== null && !player.current.playing && player.current.shown.clipId === item.clipId)
+      player.current.play(Math.min(FASTEST, item.speed));
   };
 
   // The parts in another order: the one on the screen stays there; where it is gone, the one in its place comes.
@@ -202,7 +220,9 @@ export function FilmStage(props: Props) {
     if (shot === null || clipId !== shot.clipId || mediaS === null || heldUntil.current !== null) return;
     at(place.current.index, Math.max(0, itemTimeOf(shot, mediaS)));
     if (!playing.current || waiting.current) return;
-    const index = shot.freezes.findIndex((freeze, k) => !done.current.has(k) && mediaS >= freeze.atMediaS && freeze.atMediaS >= shot.mediaStartS);
+    const index = shot.freezes.findIndex(
+      (freeze, k) => !done.current.has(k) && mediaS >= freeze.atMediaS && freeze.atMediaS >= shot.mediaStartS,
+    );
     if (index >= 0) {
       done.current = new Set([...done.current, index]);
       heldUntil.current = { leftS: shot.freezes[index].durationS };
@@ -249,11 +269,18 @@ export function FilmStage(props: Props) {
     repaint: () => player.current?.repaint(),
   }));
 
-  const clockOf = useCallback((clipId: string) => latest.current.film.items.find((item): item is Shot => item.type === "shot" && item.clipId === clipId)?.clock ?? null, [film]);
+  const clockOf = useCallback(
+    (clipId: string) =>
+      latest.current.film.items.find((item): item is Shot => item.type === "shot" && item.clipId === clipId)?.clock ??
+      null,
+    [film],
+  );
   const notesAt = useCallback(() => {
     const shot = shotNow();
     if (shot === null) return {};
-    const caption = shot.captions.find(({ startS, endS }) => place.current.itemS >= startS && place.current.itemS < endS);
+    const caption = shot.captions.find(
+      ({ startS, endS }) => place.current.itemS >= startS && place.current.itemS < endS,
+    );
     return { caption: caption?.text ?? null, speed: shot.speed, rider: shot.riderName };
   }, [film]);
   const pageAt = useCallback(() => {
@@ -263,7 +290,8 @@ export function FilmStage(props: Props) {
   const paintOver = useCallback(
     (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }) => {
       const moved = latest.current.movedDrawing?.() ?? null;
-      for (const [index, drawing] of (shotNow()?.drawings ?? []).entries()) if (index !== moved && drawingShows(drawing, place.current.itemS)) paintDrawing(context, drawing, size, theme);
+      for (const [index, drawing] of (shotNow()?.drawings ?? []).entries())
+        if (index !== moved && drawingShows(drawing, place.current.itemS)) paintDrawing(context, drawing, size, theme);
       latest.current.paintDraft?.(context, size, theme);
     },
     [film, theme],
@@ -306,7 +334,14 @@ export function FilmStage(props: Props) {
       paintOver={paintOver}
       onWantProxy={props.onWantProxy}
     >
-      {painted !== null && <canvas ref={card} className="build-card" role="img" aria-label={[painted.title, ...("lines" in painted ? painted.lines : [])].join(". ")} />}
+      {painted !== null && (
+        <canvas
+          ref={card}
+          className="build-card"
+          role="img"
+          aria-label={[painted.title, ...("lines" in painted ? painted.lines : [])].join(". ")}
+        />
+      )}
       {props.children}
     </Player>
   );

@@ -15,7 +15,15 @@ interface Props {
 }
 
 /** The look of a film for which nobody wished anything. */
-const PLAIN = { panels: null, place: "bottom", scale: 1, ink: "light", units: null, showPlan: true, showThread: true } as const satisfies Partial<FilmLook>;
+const PLAIN = {
+  panels: null,
+  place: "bottom",
+  scale: 1,
+  ink: "light",
+  units: null,
+  showPlan: true,
+  showThread: true,
+} as const satisfies Partial<FilmLook>;
 /** Choices are taken together until they rest for so long, ms: one edit, one undo. */
 const REST_MS = 300;
 const PANELS = Object.keys(words.panelNames) as PanelName[];
@@ -39,11 +47,22 @@ export function LookForm({ look, planUnits, locked, onChange }: Props) {
   };
   const set = (part: Partial<FilmLook>, what: string) => take({ ...chosen, ...part }, what);
   // A number taken away and put back stands in its usual place.
-  const toggle = (panel: PanelName) => set({ panels: PANELS.filter((one) => panels.includes(one) !== (one === panel)) }, words.panelNames[panel]);
-  const select = <Key extends "place" | "ink" | "units">(key: Key, label: string, names: Readonly<Record<string, string>>, value: string) => (
+  const toggle = (panel: PanelName) =>
+    set({ panels: PANELS.filter((one) => panels.includes(one) !== (one === panel)) }, words.panelNames[panel]);
+  const select = <Key extends "place" | "ink" | "units">(
+    key: Key,
+    label: string,
+    names: Readonly<Record<string, string>>,
+    value: string,
+  ) => (
     <Field label={label}>
       {(props) => (
-        <select {...props} disabled={locked} value={value} onChange={(event) => set({ [key]: event.target.value }, label)}>
+        <select
+          {...props}
+          disabled={locked}
+          value={value}
+          onChange={(event) => set({ [key]: event.target.value }, label)}
+        >
           {Object.entries(names).map(([one, name]) => (
             <option key={one} value={one}>
               {name}
@@ -66,11 +85,19 @@ export function LookForm({ look, planUnits, locked, onChange }: Props) {
             </label>
           ))}
           <label>
-            <input type="checkbox" checked={now.showPlan} onChange={(event) => set({ showPlan: event.target.checked }, words.showPlan)} />
+            <input
+              type="checkbox"
+              checked={now.showPlan}
+              onChange={(event) => set({ showPlan: event.target.checked }, words.showPlan)}
+            />
             {words.showPlan}
           </label>
           <label>
-            <input type="checkbox" checked={now.showThread} onChange={(event) => set({ showThread: event.target.checked }, words.showThread)} />
+            <input
+              type="checkbox"
+              checked={now.showThread}
+              onChange={(event) => set({ showThread: event.target.checked }, words.showThread)}
+            />
             {words.showThread}
           </label>
         </div>
@@ -79,7 +106,15 @@ export function LookForm({ look, planUnits, locked, onChange }: Props) {
         {select("place", words.place, words.places, now.place)}
         {select("ink", words.ink, words.inks, now.ink)}
         {select("units", words.units, words.unitNames, now.units ?? planUnits)}
-        <NumberField label={words.size} hint={words.sizeMost} value={now.scale} least={0.6} most={1.6} disabled={locked} onChange={(scale) => set({ scale: scale ?? PLAIN.scale }, words.size)} />
+        <NumberField
+          label={words.size}
+          hint={words.sizeMost}
+          value={now.scale}
+          least={0.6}
+          most={1.6}
+          disabled={locked}
+          onChange={(scale) => set({ scale: scale ?? PLAIN.scale }, words.size)}
+        />
       </div>
       <div>
         <Button disabled={locked || Object.keys(chosen).length === 0} onClick={() => take({}, words.plainLook)}>

@@ -60,7 +60,13 @@ export function PartList({ film, debrief, chosen, locked, onChoose, onMove }: Pr
             }}
             onDrop={(event) => drop(event, index)}
           >
-            <button ref={index === chosen ? row : undefined} type="button" className="build-part" aria-current={index === chosen ? "true" : undefined} onClick={() => onChoose(index)}>
+            <button
+              ref={index === chosen ? row : undefined}
+              type="button"
+              className="build-part"
+              aria-current={index === chosen ? "true" : undefined}
+              onClick={() => onChoose(index)}
+            >
               <span className="name">{keepUnits(title)}</span>
               <span className="quiet small">
                 {item.type === "shot" ? words.shot : words.card}, {durationText(lengthS)}

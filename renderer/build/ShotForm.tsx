@@ -78,17 +78,43 @@ export function ShotForm({ shot, clip, first, locked, onLook, mediaNow, itemNow,
       <section className="stack" aria-label={words.speed}>
         <div className="field">
           <label htmlFor="build-speed">{words.speed}</label>
-          <select id="build-speed" className="input build-narrow" value={shot.speed} disabled={locked} onChange={(event) => onChange(atSpeed(shot, Number(event.target.value), clip.durationS), words.labels.speed)}>
-            {[...new Set([...SPEEDS, shot.speed])].sort((a, b) => a - b).map((speed) => (
-              <option key={speed} value={speed}>
-                {speed === 1 ? words.asFilmed : words.times(speed)}
-              </option>
-            ))}
+          <select
+            id="build-speed"
+            className="input build-narrow"
+            value={shot.speed}
+            disabled={locked}
+            onChange={(event) =>
+              onChange(atSpeed(shot, Number(event.target.value), clip.durationS), words.labels.speed)
+            }
+          >
+            {[...new Set([...SPEEDS, shot.speed])]
+              .sort((a, b) => a - b)
+              .map((speed) => (
+                <option key={speed} value={speed}>
+                  {speed === 1 ? words.asFilmed : words.times(speed)}
+                </option>
+              ))}
           </select>
         </div>
-        {!first && <NumberField label={words.fade} unit={words.seconds} hint={words.fadeOff + ": 0"} value={shot.crossfadeS} least={0} most={2} disabled={locked} onChange={(value) => onChange({ ...shot, crossfadeS: value ?? 0 }, words.labels.fade)} />}
+        {!first && (
+          <NumberField
+            label={words.fade}
+            unit={words.seconds}
+            hint={words.fadeOff + ": 0"}
+            value={shot.crossfadeS}
+            least={0}
+            most={2}
+            disabled={locked}
+            onChange={(value) => onChange({ ...shot, crossfadeS: value ?? 0 }, words.labels.fade)}
+          />
+        )}
         <label className="row">
-          <input type="checkbox" checked={shot.keepRideSound === true} disabled={locked} onChange={(event) => onChange({ ...shot, keepRideSound: event.target.checked }, words.labels.sound)} />
+          <input
+            type="checkbox"
+            checked={shot.keepRideSound === true}
+            disabled={locked}
+            onChange={(event) => onChange({ ...shot, keepRideSound: event.target.checked }, words.labels.sound)}
+          />
           <span>{words.rideSound}</span>
         </label>
       </section>
@@ -101,7 +127,15 @@ export function ShotForm({ shot, clip, first, locked, onLook, mediaNow, itemNow,
             </p>
           ) : (
             <div key={freeze.atMediaS} className="row">
-              <NumberField label={words.holdFor(clockText(freeze.atMediaS))} unit={words.seconds} value={tenth(freeze.durationS)} least={0} most={30} disabled={locked} onChange={(value) => onChange(frozenAt(shot, freeze.atMediaS, value ?? 0), words.labels.hold)} />
+              <NumberField
+                label={words.holdFor(clockText(freeze.atMediaS))}
+                unit={words.seconds}
+                value={tenth(freeze.durationS)}
+                least={0}
+                most={30}
+                disabled={locked}
+                onChange={(value) => onChange(frozenAt(shot, freeze.atMediaS, value ?? 0), words.labels.hold)}
+              />
               {!locked && (
                 <Button kind="bare" onClick={() => onChange(frozenAt(shot, freeze.atMediaS, 0), words.labels.hold)}>
                   {words.removeHold}
@@ -122,9 +156,37 @@ export function ShotForm({ shot, clip, first, locked, onLook, mediaNow, itemNow,
         <h3 id="build-captions">{words.captions}</h3>
         {shot.captions.map((caption, index) => (
           <div key={`${index}-${caption.startS}`} className="build-caption">
-            <TextField label={words.caption(index + 1)} value={caption.text} disabled={locked} fault={captionFault(index)} onChange={(text) => onChange(captioned(shot, index, { ...caption, text: text ?? "" }), words.labels.caption)} />
-            <NumberField label={words.captionFrom} unit={words.seconds} value={tenth(caption.startS)} least={0} most={600} disabled={locked} onChange={(value) => value !== null && onChange(captioned(shot, index, { ...caption, startS: value }), words.labels.caption)} />
-            <NumberField label={words.captionTo} unit={words.seconds} value={tenth(caption.endS)} least={0} most={600} disabled={locked} onChange={(value) => value !== null && onChange(captioned(shot, index, { ...caption, endS: value }), words.labels.caption)} />
+            <TextField
+              label={words.caption(index + 1)}
+              value={caption.text}
+              disabled={locked}
+              fault={captionFault(index)}
+              onChange={(text) =>
+                onChange(captioned(shot, index, { ...caption, text: text ?? "" }), words.labels.caption)
+              }
+            />
+            <NumberField
+              label={words.captionFrom}
+              unit={words.seconds}
+              value={tenth(caption.startS)}
+              least={0}
+              most={600}
+              disabled={locked}
+              onChange={(value) =>
+                value !== null && onChange(captioned(shot, index, { ...caption, startS: value }), words.labels.caption)
+              }
+            />
+            <NumberField
+              label={words.captionTo}
+              unit={words.seconds}
+              value={tenth(caption.endS)}
+              least={0}
+              most={600}
+              disabled={locked}
+              onChange={(value) =>
+                value !== null && onChange(captioned(shot, index, { ...caption, endS: value }), words.labels.caption)
+              }
+            />
           </div>
         ))}
         {!locked && (

@@ -15,7 +15,14 @@ interface Props {
 }
 
 type Edge = "start" | "end";
-const STEPS_S: Readonly<Record<string, number>> = { ArrowLeft: -0.2, ArrowRight: 0.2, ArrowDown: -0.2, ArrowUp: 0.2, PageDown: -2, PageUp: 2 };
+const STEPS_S: Readonly<Record<string, number>> = {
+  ArrowLeft: -0.2,
+  ArrowRight: 0.2,
+  ArrowDown: -0.2,
+  ArrowUp: 0.2,
+  PageDown: -2,
+  PageUp: 2,
+};
 const REST_MS = 600;
 /** So much of the clip stands on either side of the shot, as a share of its length. */
 const ROOM = 0.75;
@@ -36,7 +43,10 @@ export function TrimBar({ shot, clip, locked, onLook, onTrim }: Props) {
   const share = (mediaS: number) => `${((mediaS - fromS) / (toS - fromS)) * 100}%`;
 
   const move = (edge: Edge, mediaS: number): Shot => {
-    const next = edge === "start" ? trimmed(shot, mediaS, shot.mediaEndS, clip.durationS) : trimmed(shot, shot.mediaStartS, mediaS, clip.durationS);
+    const next =
+      edge === "start"
+        ? trimmed(shot, mediaS, shot.mediaEndS, clip.durationS)
+        : trimmed(shot, shot.mediaStartS, mediaS, clip.durationS);
     setDraft(next);
     onLook(edge === "start" ? next.mediaStartS : Math.max(next.mediaStartS, next.mediaEndS - 0.04));
     return next;
@@ -46,7 +56,8 @@ export function TrimBar({ shot, clip, locked, onLook, onTrim }: Props) {
     return fromS + Math.max(0, Math.min(1, (event.clientX - left) / width)) * (toS - fromS);
   };
   const set = (next: Shot | null) => {
-    if (next !== null && (next.mediaStartS !== shot.mediaStartS || next.mediaEndS !== shot.mediaEndS)) onTrim(next.mediaStartS, next.mediaEndS);
+    if (next !== null && (next.mediaStartS !== shot.mediaStartS || next.mediaEndS !== shot.mediaEndS))
+      onTrim(next.mediaStartS, next.mediaEndS);
     else setDraft(null);
   };
   const onKey = (edge: Edge, event: KeyboardEvent) => {
@@ -89,7 +100,12 @@ export function TrimBar({ shot, clip, locked, onLook, onTrim }: Props) {
     );
   };
   const strip = clip.filmstrip;
-  const pictures = strip === null ? [] : Array.from({ length: 8 }, (_, k) => Math.min(strip.count - 1, Math.floor((fromS + ((k + 0.5) / 8) * (toS - fromS)) / strip.everyS))).filter((n) => n >= 0);
+  const pictures =
+    strip === null
+      ? []
+      : Array.from({ length: 8 }, (_, k) =>
+          Math.min(strip.count - 1, Math.floor((fromS + ((k + 0.5) / 8) * (toS - fromS)) / strip.everyS)),
+        ).filter((n) => n >= 0);
   return (
     <div className="trim" ref={bar}>
       <div className="trim-pictures" aria-hidden="true">
@@ -97,7 +113,10 @@ export function TrimBar({ shot, clip, locked, onLook, onTrim }: Props) {
           <img key={k} src={`${strip!.address}/${n}.jpg`} alt="" draggable={false} />
         ))}
       </div>
-      <div className="trim-shot" style={{ left: share(now.mediaStartS), right: `calc(100% - ${share(now.mediaEndS)})` }} />
+      <div
+        className="trim-shot"
+        style={{ left: share(now.mediaStartS), right: `calc(100% - ${share(now.mediaEndS)})` }}
+      />
       {handle("start")}
       {handle("end")}
     </div>

@@ -31,7 +31,11 @@ export function withItem(film: Film, changed: FilmItem): Film {
 }
 
 function withPage(shot: Shot): Shot {
-  return { ...shot, pageStartS: rideTimeAt(shot.clock, shot.mediaStartS) - PAGE_BEFORE_S, pageEndS: rideTimeAt(shot.clock, shot.mediaEndS) };
+  return {
+    ...shot,
+    pageStartS: rideTimeAt(shot.clock, shot.mediaStartS) - PAGE_BEFORE_S,
+    pageEndS: rideTimeAt(shot.clock, shot.mediaEndS),
+  };
 }
 
 /** A shot cut to a span of its clip, kept inside the clip and no shorter than 6 s of film. */
@@ -80,7 +84,9 @@ export function withNewCaption(shot: Shot, atS: number, text: string): Shot {
   const standing = shot.captions.find((one) => one.startS <= atS && one.endS > atS);
   const freeS = standing === undefined ? atS : Math.max(atS, standing.startS + CAPTION_S.least);
   const startS = tenth(Math.max(0, Math.min(freeS, lengthS - CAPTION_S.least)));
-  const others = shot.captions.map((one) => (one.endS > startS && startS - one.startS >= CAPTION_S.least ? { ...one, endS: startS } : one));
+  const others = shot.captions.map((one) =>
+    one.endS > startS && startS - one.startS >= CAPTION_S.least ? { ...one, endS: startS } : one,
+  );
   const nextS = Math.min(lengthS, ...others.flatMap((one) => (one.startS > startS ? [one.startS] : [])));
   const endS = Math.min(lengthS, Math.max(startS + CAPTION_S.least, Math.min(startS + CAPTION_S.usual, nextS)));
   // First of those that begin with it: it is the one that shows.

@@ -15,10 +15,12 @@ const RATE_HZ = 48_000;
 /** Asks for the microphone and records until stopped. Rejects where it is refused or there is none. */
 export async function recordComment(): Promise<Recording> {
   sayRecording(true);
-  const stream = await navigator.mediaDevices.getUserMedia({ audio: { channelCount: 1, echoCancellation: true, noiseSuppression: true }, video: false }).catch((error: unknown) => {
-    sayRecording(false);
-    throw error;
-  });
+  const stream = await navigator.mediaDevices
+    .getUserMedia({ audio: { channelCount: 1, echoCancellation: true, noiseSuppression: true }, video: false })
+    .catch((error: unknown) => {
+      sayRecording(false);
+      throw error;
+    });
   const context = new AudioContext();
   const meter = context.createAnalyser();
   context.createMediaStreamSource(stream).connect(meter);
@@ -38,7 +40,10 @@ export async function recordComment(): Promise<Recording> {
   return {
     level: () => {
       meter.getFloatTimeDomainData(wave);
-      return Math.min(1, wave.reduce((most, value) => Math.max(most, Math.abs(value)), 0));
+      return Math.min(
+        1,
+        wave.reduce((most, value) => Math.max(most, Math.abs(value)), 0),
+      );
     },
     stop: async () => {
       await letGo();

@@ -26,7 +26,11 @@ interface Wishes {
 export function useDrawing({ film, item, stage, locked, onChange, onLook }: Wishes): {
   readonly layer: ReactNode;
   readonly tools: ReactNode;
-  readonly paintDraft: (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }, theme: Theme) => void;
+  readonly paintDraft: (
+    context: CanvasRenderingContext2D,
+    size: { readonly width: number; readonly height: number },
+    theme: Theme,
+  ) => void;
   readonly movedDrawing: () => number | null;
 } {
   const [tool, setTool] = useState<Shape | "move" | null>(null);
@@ -54,7 +58,13 @@ export function useDrawing({ film, item, stage, locked, onChange, onLook }: Wish
     if (shot === null || stage.current === null) return;
     // The picture at the cut is the frame under way, which began a little before it.
     const startS = Math.max(0, Math.min(stage.current.place.itemS, itemDurationS(shot) - 1));
-    const drawing: Drawing = { shape, points, text: shape === "text" ? drawWords.newText : null, startS, endS: startS + STAYS_S };
+    const drawing: Drawing = {
+      shape,
+      points,
+      text: shape === "text" ? drawWords.newText : null,
+      startS,
+      endS: startS + STAYS_S,
+    };
     const atS = stage.current.mediaS;
     const held: Shot = hold && atS !== null && atS < shot.mediaEndS ? frozenAt(shot, atS, STAYS_S) : shot;
     setPicked(shot.drawings.length);
@@ -72,14 +82,34 @@ export function useDrawing({ film, item, stage, locked, onChange, onLook }: Wish
     if (made.index === null) add(made.shape, made.points);
     else if (shot !== null) replace(made.index, { ...shot.drawings[made.index], points: made.points });
   };
-  const paintDraft = (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }, theme: Theme) => {
+  const paintDraft = (
+    context: CanvasRenderingContext2D,
+    size: { readonly width: number; readonly height: number },
+    theme: Theme,
+  ) => {
     const { current } = draft;
     if (current === null) return;
-    const text = current.index === null ? (current.shape === "text" ? drawWords.newText : null) : (shot?.drawings[current.index]?.text ?? null);
+    const text =
+      current.index === null
+        ? current.shape === "text"
+          ? drawWords.newText
+          : null
+        : (shot?.drawings[current.index]?.text ?? null);
     paintDrawing(context, { shape: current.shape, points: current.points, text, startS: 0, endS: 1 }, size, theme);
   };
   return {
-    layer: shot === null || tool === null || locked ? null : <DrawLayer tool={tool} drawings={shot.drawings} shows={(one) => drawingShows(one, stage.current?.place.itemS ?? 0)} aspect={film.widthPx / film.heightPx} onDraft={onDraft} onDone={onDone} onPick={setPicked} />,
+    layer:
+      shot === null || tool === null || locked ? null : (
+        <DrawLayer
+          tool={tool}
+          drawings={shot.drawings}
+          shows={(one) => drawingShows(one, stage.current?.place.itemS ?? 0)}
+          aspect={film.widthPx / film.heightPx}
+          onDraft={onDraft}
+          onDone={onDone}
+          onPick={setPicked}
+        />
+      ),
     tools:
       shot === null ? null : (
         <DrawTools

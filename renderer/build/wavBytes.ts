@@ -5,7 +5,8 @@
 export function wavBytes(samples: Float32Array, rateHz: number): Uint8Array {
   const bytes = new Uint8Array(44 + samples.length * 2);
   const view = new DataView(bytes.buffer);
-  const text = (at: number, letters: string) => [...letters].forEach((letter, k) => view.setUint8(at + k, letter.charCodeAt(0)));
+  const text = (at: number, letters: string) =>
+    [...letters].forEach((letter, k) => view.setUint8(at + k, letter.charCodeAt(0)));
   text(0, "RIFF");
   view.setUint32(4, bytes.length - 8, true);
   text(8, "WAVEfmt ");

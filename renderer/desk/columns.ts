@@ -14,15 +14,31 @@ export type FrameStarts = Float64Array;
 
 interface Header {
   readonly values: Readonly<Record<string, unknown>>;
-  readonly columns: readonly { readonly name: string; readonly type: "float64" | "uint8"; readonly offset: number; readonly count: number }[];
+  readonly columns: readonly {
+    readonly name: string;
+    readonly type: "float64" | "uint8";
+    readonly offset: number;
+    readonly count: number;
+  }[];
 }
 
 /** Values and columns of one answer. Throws where the bytes are not of our form. */
-export function unpackColumns(bytes: ArrayBuffer): { readonly values: Readonly<Record<string, unknown>>; readonly column: (name: string) => Float64Array | Uint8Array | null } {
+export function unpackColumns(bytes: ArrayBuffer): {
+  readonly values: Readonly<Record<string, unknown>>;
+  readonly column: (name: string) => Float64Array | Uint8Array | null;
+} {
   const length = new DataView(bytes).getUint32(0, true);
   const header = JSON.parse(new TextDecoder().decode(new Uint8Array(bytes, 4, length))) as Header;
   // Typed arrays read in the machine's own byte order; every machine that runs a desktop browser today is little endian.
-  const columns = new Map(header.columns.map(({ name, type, offset, count }) => [name, type === "float64" ? new Float64Array(bytes, offset, count) : new Uint8Array(bytes, offset, count)] as const));
+  const columns = new Map(
+    header.columns.map(
+      ({ name, type, offset, count }) =>
+        [
+          name,
+          type === "float64" ? new Float64Array(bytes, offset, count) : new Uint8Array(bytes, offset, count),
+        ] as const,
+    ),
+  );
   return { values: header.values, column: (name) => columns.get(name) ?? null };
 }
 
@@ -42,7 +58,10 @@ export async function fetchRideColumns(address: string, signal?: AbortSignal): P
     return value === null ? null : { value, state: bytes(`${name}.state`) };
   };
   return {
-    ...(values as unknown as Pick<RideColumns, "seconds" | "mode" | "setting" | "bandW" | "countedStartS" | "countedEndS">),
+    ...(values as unknown as Pick<
+      RideColumns,
+      "seconds" | "mode" | "setting" | "bandW" | "countedStartS" | "countedEndS"
+    >),
     power3s: sensor("power3s"),
     heartRate: sensor("heartRate"),
     cadence: sensor("cadence"),
@@ -67,9 +86,26 @@ export async function fetchFrameStarts(address: string, signal?: AbortSignal): P
 }
 
 /** What was seen and heard of a clip's motion, from `<DeskAddresses.signals>/<clipId>`. */
-export async function fetchSignals(address: string, clipId: string, signal?: AbortSignal): Promise<ClipSignals & { readonly stepS: number }> {
+export async function fetchSignals(
+  address: string,
+  clipId: string,
+  signal?: AbortSignal,
+): Promise<ClipSignals & { readonly stepS: number }> {
   const { values, column } = await fetchColumns(address, signal);
-  const { stepS, count, warnings } = values as { readonly stepS: number; readonly count: number; readonly warnings: readonly string[] };
+  const { stepS, count, warnings } = values as {
+    readonly stepS: number;
+    readonly count: number;
+    readonly warnings: readonly string[];
+  };
   const series = (name: string) => column(name) as Float64Array | null;
-  return { clipId, stepS, count, motion: series("motion"), sound: series("sound"), turning: series("turning"), bytesRead: null, warnings };
+  return {
+    clipId,
+    stepS,
+    count,
+    motion: series("motion"),
+    sound: series("sound"),
+    turning: series("turning"),
+    bytesRead: null,
+    warnings,
+  };
 }

@@ -52,7 +52,8 @@ const events: DeskEvents = {
     state = next;
     if (next.debrief !== null) seen.set(next.debrief.edit, next.debrief.document);
     for (const edit of seen.keys()) if (seen.size > MOST_SEEN) seen.delete(edit);
-    for (const id of progress.keys()) if (!next.jobs.some((job) => job.id === id && job.state === "running")) progress.delete(id);
+    for (const id of progress.keys())
+      if (!next.jobs.some((job) => job.id === id && job.state === "running")) progress.delete(id);
     changed();
   },
   progress(jobId, next) {
@@ -142,8 +143,12 @@ function inTurn(edit: Edit, madeOn: number): Promise<void> {
 /** Every call of the program; rejects with a `FailureData`, or with an `Error` while the program is away. */
 export const desk: DebriefApi = new Proxy({} as DebriefApi, {
   get: (_, name) =>
-    name === "edit" ? inTurn : (...args: unknown[]) =>
-      current === null ? Promise.reject(new Error("The program does not answer yet.")) : (current as unknown as Record<string | symbol, (...args: unknown[]) => unknown>)[name](...args),
+    name === "edit"
+      ? inTurn
+      : (...args: unknown[]) =>
+          current === null
+            ? Promise.reject(new Error("The program does not answer yet."))
+            : (current as unknown as Record<string | symbol, (...args: unknown[]) => unknown>)[name](...args),
 });
 
 /** The desk as last sent; null before the first answer. */

@@ -15,7 +15,11 @@ function same(a: unknown, b: unknown): boolean {
  * where its part is still the same; put together field by field, where each changed other fields (of the plan, the
  * settings, the words); null where both changed the same.
  */
-export function rebased(edit: Edit, seen: Pick<DebriefDocument, EditablePart>, now: Pick<DebriefDocument, EditablePart>): Edit | null {
+export function rebased(
+  edit: Edit,
+  seen: Pick<DebriefDocument, EditablePart>,
+  now: Pick<DebriefDocument, EditablePart>,
+): Edit | null {
   const before: unknown = seen[edit.part];
   const current: unknown = now[edit.part];
   if (same(before, current)) return edit;

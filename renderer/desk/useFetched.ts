@@ -18,7 +18,8 @@ export function useFetched<T>(address: string | null, fetcher: (address: string)
     const set = (next: (before: Fetched<T>) => Fetched<T>) => here && setFetched(next);
     fetchOnce(address, fetcher).then(
       (value) => set(() => ({ value, error: null })),
-      (error: unknown) => set(({ value }) => ({ value, error: error instanceof Error ? error : new Error(String(error)) })),
+      (error: unknown) =>
+        set(({ value }) => ({ value, error: error instanceof Error ? error : new Error(String(error)) })),
     );
     return () => void (here = false);
     // The fetcher is a function of a module; only the address tells what is wanted.

@@ -47,7 +47,12 @@ export function DrawLayer({ tool, drawings, shows, aspect, onDraft, onDone, onPi
     event.currentTarget.setPointerCapture(event.pointerId);
     const at = pointOf(event);
     began.current = at;
-    if (tool !== "move") return tell({ index: null, shape: tool, points: tool === "arrow" || tool === "line" || tool === "ring" ? [at, at] : [at] });
+    if (tool !== "move")
+      return tell({
+        index: null,
+        shape: tool,
+        points: tool === "arrow" || tool === "line" || tool === "ring" ? [at, at] : [at],
+      });
     const index = drawingAt(drawings, shows, at, aspect);
     onPick(index < 0 ? null : index);
     if (index >= 0) tell({ index, shape: drawings[index].shape, points: drawings[index].points });
@@ -56,7 +61,10 @@ export function DrawLayer({ tool, drawings, shows, aspect, onDraft, onDone, onPi
     const { current } = draft;
     if (current === null || began.current === null) return;
     const at = pointOf(event);
-    const points = current.index === null ? drawnTo(current.shape, current.points, at) : movedShape(drawings[current.index].points, at.x - began.current.x, at.y - began.current.y);
+    const points =
+      current.index === null
+        ? drawnTo(current.shape, current.points, at)
+        : movedShape(drawings[current.index].points, at.x - began.current.x, at.y - began.current.y);
     tell({ ...current, points });
   };
   const onUp = () => {
@@ -68,5 +76,15 @@ export function DrawLayer({ tool, drawings, shows, aspect, onDraft, onDone, onPi
     if (current.shape === "text" ? current.index === null || far > 0 : far >= LEAST) onDone(current);
     else onDraft(null);
   };
-  return <div className={`draw-layer ${tool}`} role="presentation" title={words.layer} onPointerDown={onDown} onPointerMove={onMove} onPointerUp={onUp} onPointerCancel={() => tell(null)} />;
+  return (
+    <div
+      className={`draw-layer ${tool}`}
+      role="presentation"
+      title={words.layer}
+      onPointerDown={onDown}
+      onPointerMove={onMove}
+      onPointerUp={onUp}
+      onPointerCancel={() => tell(null)}
+    />
+  );
 }

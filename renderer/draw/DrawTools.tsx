@@ -30,7 +30,12 @@ const SHAPES: readonly { readonly shape: Shape; readonly keys: string }[] = [
   { shape: "text", keys: "Shift+t" },
 ];
 const STEP = 0.01;
-const ARROWS: Readonly<Record<string, readonly [number, number]>> = { ArrowLeft: [-STEP, 0], ArrowRight: [STEP, 0], ArrowUp: [0, -STEP], ArrowDown: [0, STEP] };
+const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
+  ArrowLeft: [-STEP, 0],
+  ArrowRight: [STEP, 0],
+  ArrowUp: [0, -STEP],
+  ArrowDown: [0, STEP],
+};
 
 /** Drawing on the picture: which shape, what is drawn on this shot, when it shows. */
 export function DrawTools(props: Props) {
@@ -42,14 +47,24 @@ export function DrawTools(props: Props) {
     onChange(picked, { ...chosen, points: (whole ? movedShape : endMoved)(chosen.points, byX, byY) });
   };
   useKeys(words.title, [
-    ...SHAPES.map(({ shape, keys }) => ({ keys, words: words.shapes[shape], run: () => !locked && onTool(tool === shape ? null : shape) })),
+    ...SHAPES.map(({ shape, keys }) => ({
+      keys,
+      words: words.shapes[shape],
+      run: () => !locked && onTool(tool === shape ? null : shape),
+    })),
     { keys: "Shift+m", words: words.move, run: () => onTool(tool === "move" ? null : "move") },
     ...(tool !== null ? [{ keys: "Escape", words: words.done, run: () => onTool(null) }] : []),
-    ...(tool !== null && tool !== "move" ? [{ keys: "Enter", words: words.middle, run: () => !locked && onAdd(tool, startingShape(tool)) }] : []),
+    ...(tool !== null && tool !== "move"
+      ? [{ keys: "Enter", words: words.middle, run: () => !locked && onAdd(tool, startingShape(tool)) }]
+      : []),
     ...(chosen !== undefined && tool !== null
       ? [
           ...Object.keys(ARROWS).map((key) => ({ keys: key, words: words.moveKey, run: () => move(key, true) })),
-          ...Object.keys(ARROWS).map((key) => ({ keys: `Shift+${key}`, words: words.endKey, run: () => move(key, false) })),
+          ...Object.keys(ARROWS).map((key) => ({
+            keys: `Shift+${key}`,
+            words: words.endKey,
+            run: () => move(key, false),
+          })),
           { keys: "Backspace", words: words.remove, run: () => !locked && onRemove(picked!) },
         ]
       : []),
@@ -59,19 +74,31 @@ export function DrawTools(props: Props) {
       <h3>{words.title}</h3>
       <div className="row draw-shapes" role="group" aria-label={words.title}>
         {SHAPES.map(({ shape, keys }) => (
-          <Button key={shape} keys={keys} aria-pressed={tool === shape} disabled={locked} onClick={() => onTool(tool === shape ? null : shape)}>
+          <Button
+            key={shape}
+            keys={keys}
+            aria-pressed={tool === shape}
+            disabled={locked}
+            onClick={() => onTool(tool === shape ? null : shape)}
+          >
             {words.shapes[shape]}
           </Button>
         ))}
         {drawings.length > 0 && (
-          <Button keys="Shift+m" aria-pressed={tool === "move"} disabled={locked} onClick={() => onTool(tool === "move" ? null : "move")}>
+          <Button
+            keys="Shift+m"
+            aria-pressed={tool === "move"}
+            disabled={locked}
+            onClick={() => onTool(tool === "move" ? null : "move")}
+          >
             {words.move}
           </Button>
         )}
       </div>
       {tool !== null && <p className="small quiet">{tool === "move" ? words.moveHint : words.hint}</p>}
       <label className="draw-hold">
-        <input type="checkbox" checked={hold} disabled={locked} onChange={(event) => onHold(event.target.checked)} /> {words.hold}
+        <input type="checkbox" checked={hold} disabled={locked} onChange={(event) => onHold(event.target.checked)} />{" "}
+        {words.hold}
       </label>
       {drawings.length > 0 && (
         <ul className="draw-list">
@@ -88,7 +115,10 @@ export function DrawTools(props: Props) {
                 }}
               >
                 {words.shapes[drawing.shape]}
-                {drawing.text !== null && ` \u201c${drawing.text}\u201d`} <span className="quiet">{words.from(clockText(drawing.startS), fixedText(drawing.endS - drawing.startS, 1))}</span>
+                {drawing.text !== null && ` \u201c${drawing.text}\u201d`}{" "}
+                <span className="quiet">
+                  {words.from(clockText(drawing.startS), fixedText(drawing.endS - drawing.startS, 1))}
+                </span>
               </button>
             </li>
           ))}
@@ -96,10 +126,33 @@ export function DrawTools(props: Props) {
       )}
       {chosen !== undefined && picked !== null && (
         <div className="stack">
-          {chosen.shape === "text" && <TextField label={words.text} value={chosen.text} disabled={locked} onChange={(text) => text !== null && onChange(picked, { ...chosen, text })} />}
+          {chosen.shape === "text" && (
+            <TextField
+              label={words.text}
+              value={chosen.text}
+              disabled={locked}
+              onChange={(text) => text !== null && onChange(picked, { ...chosen, text })}
+            />
+          )}
           <div className="row">
-            <NumberField label={words.start} unit="s" value={round(chosen.startS)} least={0} most={600} disabled={locked} onChange={(startS) => startS !== null && startS < chosen.endS && onChange(picked, { ...chosen, startS })} />
-            <NumberField label={words.end} unit="s" value={round(chosen.endS)} least={0} most={600} disabled={locked} onChange={(endS) => endS !== null && endS > chosen.startS && onChange(picked, { ...chosen, endS })} />
+            <NumberField
+              label={words.start}
+              unit="s"
+              value={round(chosen.startS)}
+              least={0}
+              most={600}
+              disabled={locked}
+              onChange={(startS) => startS !== null && startS < chosen.endS && onChange(picked, { ...chosen, startS })}
+            />
+            <NumberField
+              label={words.end}
+              unit="s"
+              value={round(chosen.endS)}
+              least={0}
+              most={600}
+              disabled={locked}
+              onChange={(endS) => endS !== null && endS > chosen.startS && onChange(picked, { ...chosen, endS })}
+            />
           </div>
           <Button kind="bare" keys="Backspace" disabled={locked} onClick={() => onRemove(picked)}>
             {words.remove}

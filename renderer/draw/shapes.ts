@@ -12,9 +12,16 @@ const FREE_STEP = 0.004;
 /** A shape in the middle of the picture, for those who draw by keys. */
 export function startingShape(shape: Shape): readonly Point[] {
   if (shape === "text") return [{ x: 0.4, y: 0.4 }];
-  if (shape === "ring") return [{ x: 0.5, y: 0.4 }, { x: 0.58, y: 0.4 }];
+  if (shape === "ring")
+    return [
+      { x: 0.5, y: 0.4 },
+      { x: 0.58, y: 0.4 },
+    ];
   if (shape === "free") return Array.from({ length: 9 }, (_, k) => ({ x: 0.4 + k * 0.025, y: 0.4 + (k % 2) * 0.03 }));
-  return [{ x: 0.36, y: 0.56 }, { x: 0.5, y: 0.42 }];
+  return [
+    { x: 0.36, y: 0.56 },
+    { x: 0.5, y: 0.42 },
+  ];
 }
 
 /** The points while a pointer draws from its first place to where it is now. */
@@ -42,7 +49,12 @@ export function endMoved(points: readonly Point[], byX: number, byY: number): re
 }
 
 /** The drawing at a place among those that show, the last drawn first; -1: none. */
-export function drawingAt(drawings: readonly Drawing[], shows: (drawing: Drawing) => boolean, at: Point, aspect: number): number {
+export function drawingAt(
+  drawings: readonly Drawing[],
+  shows: (drawing: Drawing) => boolean,
+  at: Point,
+  aspect: number,
+): number {
   return drawings.findLastIndex((one) => shows(one) && distance(one, at, aspect) <= REACH);
 }
 
@@ -57,7 +69,8 @@ function distance({ shape, points, text }: Drawing, at: Point, aspect: number): 
     const wide = 0.42 * em * (text ?? "").length;
     return Math.max(0, all[0].x - p.x, p.x - all[0].x - wide, Math.abs(p.y - all[0].y + 0.4 * em) - 0.5 * em);
   }
-  if (shape === "ring") return Math.abs(Math.hypot(p.x - all[0].x, p.y - all[0].y) - Math.hypot(all[1].x - all[0].x, all[1].y - all[0].y));
+  if (shape === "ring")
+    return Math.abs(Math.hypot(p.x - all[0].x, p.y - all[0].y) - Math.hypot(all[1].x - all[0].x, all[1].y - all[0].y));
   let least = Infinity;
   for (let k = 1; k < all.length; k++) least = Math.min(least, toLine(p, all[k - 1], all[k]));
   return least;

@@ -31,7 +31,9 @@ export function Frame() {
 
   useKeys(words.anywhere, [
     { keys: "0", words: words.files, run: () => go("gather") },
-    ...(ready ? STEPS.map((step, index) => ({ keys: String(index + 1), words: words.steps[step], run: () => go(step) })) : []),
+    ...(ready
+      ? STEPS.map((step, index) => ({ keys: String(index + 1), words: words.steps[step], run: () => go(step) }))
+      : []),
     { keys: "Ctrl+z", words: words.undo, run: undo },
     { keys: "Ctrl+Shift+z", words: words.redo, run: redo },
     { keys: "Shift+a", words: words.athletes, run: () => go("athletes") },
@@ -49,7 +51,14 @@ export function Frame() {
             </li>
             {STEPS.map((step, index) => (
               <li key={step}>
-                <StepButton name={step} current={screen} text={words.steps[step]} keys={String(index + 1)} disabled={!ready} onGo={go} />
+                <StepButton
+                  name={step}
+                  current={screen}
+                  text={words.steps[step]}
+                  keys={String(index + 1)}
+                  disabled={!ready}
+                  onGo={go}
+                />
               </li>
             ))}
           </ol>
@@ -59,10 +68,20 @@ export function Frame() {
           {debrief !== null && (
             <>
               <Saved debrief={debrief} />
-              <Button kind="bare" disabled={debrief.undo === null} title={debrief.undo === null ? words.nothingToUndo : words.undoOf(debrief.undo)} onClick={undo}>
+              <Button
+                kind="bare"
+                disabled={debrief.undo === null}
+                title={debrief.undo === null ? words.nothingToUndo : words.undoOf(debrief.undo)}
+                onClick={undo}
+              >
                 {words.undo}
               </Button>
-              <Button kind="bare" disabled={debrief.redo === null} title={debrief.redo === null ? words.nothingToRedo : words.redoOf(debrief.redo)} onClick={redo}>
+              <Button
+                kind="bare"
+                disabled={debrief.redo === null}
+                title={debrief.redo === null ? words.nothingToRedo : words.redoOf(debrief.redo)}
+                onClick={redo}
+              >
                 {words.redo}
               </Button>
             </>
@@ -119,7 +138,14 @@ interface StepButtonProps {
 
 function StepButton({ name, current, text, keys, disabled = false, onGo }: StepButtonProps) {
   return (
-    <button type="button" className="frame-step" aria-current={current === name ? "step" : undefined} disabled={disabled} title={disabled ? words.closed : undefined} onClick={() => onGo(name)}>
+    <button
+      type="button"
+      className="frame-step"
+      aria-current={current === name ? "step" : undefined}
+      disabled={disabled}
+      title={disabled ? words.closed : undefined}
+      onClick={() => onGo(name)}
+    >
       {text}
       <kbd aria-hidden="true">{keys}</kbd>
     </button>

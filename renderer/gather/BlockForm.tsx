@@ -32,12 +32,25 @@ export function BlockForm({ onAdd, onClose }: Props) {
         ))}
       </div>
       <div className="plan-row">
-        <DurationField label={words.blockFrom} hint={words.eventLengthHint} fault={words.eventFault} valueS={startS} onChange={setStart} />
+        <DurationField
+          label={words.blockFrom}
+          hint={words.eventLengthHint}
+          fault={words.eventFault}
+          valueS={startS}
+          onChange={setStart}
+        />
         <DurationField label={words.blockTo} fault={words.eventFault} valueS={endS} onChange={setEnd} />
-        {kind !== "rest" && <NumberField label={words.target} unit="W" value={targetW} least={20} most={1000} onChange={setTarget} />}
+        {kind !== "rest" && (
+          <NumberField label={words.target} unit="W" value={targetW} least={20} most={1000} onChange={setTarget} />
+        )}
       </div>
       <div className="row">
-        <Button disabled={!usable} onClick={() => usable && onAdd({ startS, endS, kind, targetW: kind === "rest" ? null : targetW, toleranceW: null })}>
+        <Button
+          disabled={!usable}
+          onClick={() =>
+            usable && onAdd({ startS, endS, kind, targetW: kind === "rest" ? null : targetW, toleranceW: null })
+          }
+        >
           {words.addBlock}
         </Button>
         <Button kind="bare" onClick={onClose}>

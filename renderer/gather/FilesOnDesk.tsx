@@ -16,13 +16,22 @@ export function FilesOnDesk({ debrief, reading, onRemove, onShow }: Props) {
   const clips = debrief.files.filter((file) => file.kind === "clip");
   const broken = debrief.files.filter((file) => file.kind === "unusable");
   const locked = debrief.readOnly !== null;
-  const missing = new Set(debrief.document.media.filter(({ id }) => debrief.missingMedia.some((one) => one.id === id)).map(({ kind }) => kind));
+  const missing = new Set(
+    debrief.document.media
+      .filter(({ id }) => debrief.missingMedia.some((one) => one.id === id))
+      .map(({ kind }) => kind),
+  );
   const row = (file: GatheredFile) => (
     <li key={file.id} className={file.kind === "unusable" ? "wrong" : file.missing.length > 0 ? "unsure" : "firm"}>
       <div className="row apart file-head">
         <span className="name">{file.name}</span>
         {!locked && (
-          <Button kind="bare" className="small-sign" aria-label={words.remove(file.name)} onClick={() => onRemove(file.id)}>
+          <Button
+            kind="bare"
+            className="small-sign"
+            aria-label={words.remove(file.name)}
+            onClick={() => onRemove(file.id)}
+          >
             {"\u00d7"}
           </Button>
         )}
@@ -59,11 +68,21 @@ export function FilesOnDesk({ debrief, reading, onRemove, onShow }: Props) {
       )}
       <div className="stack">
         <h3>{rides.length > 1 ? words.whose : words.rides}</h3>
-        {rides.length === 0 ? <p className={reading ? "note" : "note unsure"}>{reading ? words.readingNow : missing.has("ride") ? words.rideAway : words.noRide}</p> : <ul className="rows">{rides.map(row)}</ul>}
+        {rides.length === 0 ? (
+          <p className={reading ? "note" : "note unsure"}>
+            {reading ? words.readingNow : missing.has("ride") ? words.rideAway : words.noRide}
+          </p>
+        ) : (
+          <ul className="rows">{rides.map(row)}</ul>
+        )}
       </div>
       <div className="stack">
         <h3>{words.clips}</h3>
-        {clips.length === 0 ? <p className="note">{reading ? words.readingNow : missing.has("clip") ? words.clipsAway : words.noClips}</p> : <ul className="rows">{clips.map(row)}</ul>}
+        {clips.length === 0 ? (
+          <p className="note">{reading ? words.readingNow : missing.has("clip") ? words.clipsAway : words.noClips}</p>
+        ) : (
+          <ul className="rows">{clips.map(row)}</ul>
+        )}
       </div>
     </div>
   );

@@ -53,13 +53,21 @@ export function Gather({ onNext, onAthletes }: Props) {
     },
     [call],
   );
-  const chooseDebrief = useCallback(() => setPicking({ wants: "debrief", dropped: NOTHING_DROPPED, take: (ids) => Promise.resolve(void openIt(ids[0])) }), [openIt]);
-  const lookFor = useCallback(() => setPicking({ wants: "folder", dropped: NOTHING_DROPPED, take: (ids) => desk.lookForMedia(ids[0]) }), []);
+  const chooseDebrief = useCallback(
+    () =>
+      setPicking({ wants: "debrief", dropped: NOTHING_DROPPED, take: (ids) => Promise.resolve(void openIt(ids[0])) }),
+    [openIt],
+  );
+  const lookFor = useCallback(
+    () => setPicking({ wants: "folder", dropped: NOTHING_DROPPED, take: (ids) => desk.lookForMedia(ids[0]) }),
+    [],
+  );
 
   const onFiles = useCallback(
     (files: readonly File[]) => {
       if (locked) return;
-      if (!seesDroppedPaths()) setPicking({ wants: "files", dropped: files.map(({ name, size }) => ({ name, bytes: size })), take: addFiles });
+      if (!seesDroppedPaths())
+        setPicking({ wants: "files", dropped: files.map(({ name, size }) => ({ name, bytes: size })), take: addFiles });
       else void call(async () => addFiles(await desk.idsOfDropped(dropTokens(files))));
     },
     [call, locked],
@@ -68,7 +76,9 @@ export function Gather({ onNext, onAthletes }: Props) {
 
   useKeys(words.title, [
     ...(locked ? [] : [{ keys: "f", words: debrief === null ? words.choose : words.chooseMore, run: choose }]),
-    ...(debrief === null ? [{ keys: "d", words: words.openDebrief, run: chooseDebrief }] : [{ keys: "Ctrl+Enter", words: words.next, run: onNext, inFields: true }]),
+    ...(debrief === null
+      ? [{ keys: "d", words: words.openDebrief, run: chooseDebrief }]
+      : [{ keys: "Ctrl+Enter", words: words.next, run: onNext, inFields: true }]),
   ]);
 
   return (
@@ -111,7 +121,9 @@ export function Gather({ onNext, onAthletes }: Props) {
                   <b>{words.missing(debrief.missingMedia.map((media) => media.name).join(", "))}</b> {words.missingMore}
                 </p>
                 <div>
-                  <Button kind="main" onClick={lookFor}>{words.look}</Button>
+                  <Button kind="main" onClick={lookFor}>
+                    {words.look}
+                  </Button>
                 </div>
               </div>
             )}
@@ -129,7 +141,12 @@ export function Gather({ onNext, onAthletes }: Props) {
           </section>
           <div className="stack wide">
             <AthleteChoice debrief={debrief} onUse={(id) => void call(() => desk.useAthlete(id))} />
-            <PlanForm debrief={debrief} onPlan={(plan: Plan, label) => void call(() => desk.edit({ part: "plan", value: plan, label }, debrief.edit))} />
+            <PlanForm
+              debrief={debrief}
+              onPlan={(plan: Plan, label) =>
+                void call(() => desk.edit({ part: "plan", value: plan, label }, debrief.edit))
+              }
+            />
             {debrief.readingLines.length > 0 && (
               <section className="part" aria-labelledby="saying-title">
                 <header>
@@ -165,11 +182,20 @@ export function Gather({ onNext, onAthletes }: Props) {
   );
 }
 
-function AthleteChoice({ debrief, onUse }: { readonly debrief: DebriefView; readonly onUse: (id: PathId | null) => void }) {
+function AthleteChoice({
+  debrief,
+  onUse,
+}: {
+  readonly debrief: DebriefView;
+  readonly onUse: (id: PathId | null) => void;
+}) {
   const [athletes, setAthletes] = useState<readonly AthleteEntry[]>([]);
   useEffect(() => {
     let here = true;
-    desk.athletes().then((found) => here && setAthletes(found), () => undefined);
+    desk.athletes().then(
+      (found) => here && setAthletes(found),
+      () => undefined,
+    );
     return () => {
       here = false;
     };
@@ -178,7 +204,12 @@ function AthleteChoice({ debrief, onUse }: { readonly debrief: DebriefView; read
   return (
     <Field label={words.athlete} hint={chosen?.lines.join("; ")}>
       {(props) => (
-        <select {...props} disabled={debrief.readOnly !== null} value={debrief.athleteId ?? ""} onChange={(event) => onUse(event.target.value === "" ? null : event.target.value)}>
+        <select
+          {...props}
+          disabled={debrief.readOnly !== null}
+          value={debrief.athleteId ?? ""}
+          onChange={(event) => onUse(event.target.value === "" ? null : event.target.value)}
+        >
           <option value="">{words.noAthlete}</option>
           {athletes.map((athlete) => (
             <option key={athlete.id} value={athlete.id}>

@@ -24,7 +24,8 @@ export function PlanForm({ debrief, onPlan }: Props) {
   const [adding, setAdding] = useState(false);
   const locked = debrief.readOnly !== null;
   const change = (part: Partial<Plan>, label: string) => onPlan({ ...plan, ...part }, label);
-  const note = (part: Partial<RiderNote>) => change({ note: { ...plan.note, ...part } }, words.labels.plain(words.note));
+  const note = (part: Partial<RiderNote>) =>
+    change({ note: { ...plan.note, ...part } }, words.labels.plain(words.note));
   return (
     <section className="part" aria-labelledby="plan-title">
       <header>
@@ -38,7 +39,12 @@ export function PlanForm({ debrief, onPlan }: Props) {
           <div className="oneof plan-settings">
             {SETTINGS.map((setting) => (
               <label key={setting}>
-                <input type="radio" name="setting" checked={plan.setting === setting} onChange={() => change({ setting }, words.labels.setting(words.settings[setting].name))} />
+                <input
+                  type="radio"
+                  name="setting"
+                  checked={plan.setting === setting}
+                  onChange={() => change({ setting }, words.labels.setting(words.settings[setting].name))}
+                />
                 <span className="choice">
                   <b>{words.settings[setting].name}</b>
                   <span>{words.settings[setting].more}</span>
@@ -48,22 +54,72 @@ export function PlanForm({ debrief, onPlan }: Props) {
           </div>
         </fieldset>
         <div className="plan-row">
-          <NumberField label={words.target} unit="W" value={plan.targetW} least={20} most={1000} onChange={(targetW) => change({ targetW }, words.labels.target(watts(targetW)))} />
-          <NumberField label={words.tolerance} unit="W" value={plan.toleranceW} least={1} most={300} onChange={(toleranceW) => change({ toleranceW }, words.labels.tolerance(watts(toleranceW)))} />
-          <NumberField label={words.warmUp} unit={words.minutes} value={minutes(plan.warmUpS)} least={0} most={600} onChange={(value) => change({ warmUpS: seconds(value) }, words.labels.plain(words.warmUp))} />
-          <NumberField label={words.coolDown} unit={words.minutes} value={minutes(plan.coolDownS)} least={0} most={600} onChange={(value) => change({ coolDownS: seconds(value) }, words.labels.plain(words.coolDown))} />
+          <NumberField
+            label={words.target}
+            unit="W"
+            value={plan.targetW}
+            least={20}
+            most={1000}
+            onChange={(targetW) => change({ targetW }, words.labels.target(watts(targetW)))}
+          />
+          <NumberField
+            label={words.tolerance}
+            unit="W"
+            value={plan.toleranceW}
+            least={1}
+            most={300}
+            onChange={(toleranceW) => change({ toleranceW }, words.labels.tolerance(watts(toleranceW)))}
+          />
+          <NumberField
+            label={words.warmUp}
+            unit={words.minutes}
+            value={minutes(plan.warmUpS)}
+            least={0}
+            most={600}
+            onChange={(value) => change({ warmUpS: seconds(value) }, words.labels.plain(words.warmUp))}
+          />
+          <NumberField
+            label={words.coolDown}
+            unit={words.minutes}
+            value={minutes(plan.coolDownS)}
+            least={0}
+            most={600}
+            onChange={(value) => change({ coolDownS: seconds(value) }, words.labels.plain(words.coolDown))}
+          />
         </div>
         <div className="plan-row two">
-          <TextField label={words.event} hint={words.eventHint} value={plan.eventName} onChange={(eventName) => change({ eventName }, words.labels.plain(words.event))} />
-          <DurationField label={words.eventLength} hint={words.eventLengthHint} fault={words.eventFault} valueS={plan.eventS} onChange={(eventS) => change({ eventS }, words.labels.plain(words.eventLength))} />
+          <TextField
+            label={words.event}
+            hint={words.eventHint}
+            value={plan.eventName}
+            onChange={(eventName) => change({ eventName }, words.labels.plain(words.event))}
+          />
+          <DurationField
+            label={words.eventLength}
+            hint={words.eventLengthHint}
+            fault={words.eventFault}
+            valueS={plan.eventS}
+            onChange={(eventS) => change({ eventS }, words.labels.plain(words.eventLength))}
+          />
         </div>
-        <TextField lines label={words.note} hint={words.noteHint} value={plan.note.feel} onChange={(feel) => note({ feel })} />
+        <TextField
+          lines
+          label={words.note}
+          hint={words.noteHint}
+          value={plan.note.feel}
+          onChange={(feel) => note({ feel })}
+        />
         {plan.blocks.length > 0 && (
           <ul className="rows plan-blocks" aria-label={words.blocks}>
             {plan.blocks.map((block, index) => (
               <li key={`${block.startS}-${block.endS}`} className="firm row apart">
                 <span>{blockText(block)}</span>
-                <Button kind="bare" onClick={() => change({ blocks: plan.blocks.filter((_, at) => at !== index) }, words.labels.plain(words.blocks))}>
+                <Button
+                  kind="bare"
+                  onClick={() =>
+                    change({ blocks: plan.blocks.filter((_, at) => at !== index) }, words.labels.plain(words.blocks))
+                  }
+                >
                   {words.removeBlock}
                 </Button>
               </li>
@@ -73,15 +129,46 @@ export function PlanForm({ debrief, onPlan }: Props) {
         <details>
           <summary>{words.more}</summary>
           <div className="stack plan-more">
-            <TextField label={words.rideTitle} value={plan.title} onChange={(title) => change({ title }, words.labels.plain(words.rideTitle))} />
+            <TextField
+              label={words.rideTitle}
+              value={plan.title}
+              onChange={(title) => change({ title }, words.labels.plain(words.rideTitle))}
+            />
             <div className="plan-row">
-              <NumberField label={words.heartLow} unit="bpm" value={plan.heartLowBpm} least={40} most={230} onChange={(heartLowBpm) => change({ heartLowBpm }, words.labels.plain(words.heartLow))} />
-              <NumberField label={words.heartHigh} unit="bpm" value={plan.heartHighBpm} least={40} most={230} onChange={(heartHighBpm) => change({ heartHighBpm }, words.labels.plain(words.heartLow))} />
-              <NumberField label={words.meter} unit="W" hint={words.meterHint} value={plan.meterOffsetW} least={-200} most={200} onChange={(value) => change({ meterOffsetW: value ?? 0 }, words.labels.plain(words.meter))} />
+              <NumberField
+                label={words.heartLow}
+                unit="bpm"
+                value={plan.heartLowBpm}
+                least={40}
+                most={230}
+                onChange={(heartLowBpm) => change({ heartLowBpm }, words.labels.plain(words.heartLow))}
+              />
+              <NumberField
+                label={words.heartHigh}
+                unit="bpm"
+                value={plan.heartHighBpm}
+                least={40}
+                most={230}
+                onChange={(heartHighBpm) => change({ heartHighBpm }, words.labels.plain(words.heartLow))}
+              />
+              <NumberField
+                label={words.meter}
+                unit="W"
+                hint={words.meterHint}
+                value={plan.meterOffsetW}
+                least={-200}
+                most={200}
+                onChange={(value) => change({ meterOffsetW: value ?? 0 }, words.labels.plain(words.meter))}
+              />
             </div>
             <div className="plan-row two">
               {NOTE_PARTS.map((part) => (
-                <TextField key={part} label={words.noteParts[part]} value={plan.note[part]} onChange={(value) => note({ [part]: value })} />
+                <TextField
+                  key={part}
+                  label={words.noteParts[part]}
+                  value={plan.note[part]}
+                  onChange={(value) => note({ [part]: value })}
+                />
               ))}
             </div>
             {adding ? (
@@ -89,7 +176,10 @@ export function PlanForm({ debrief, onPlan }: Props) {
                 onClose={() => setAdding(false)}
                 onAdd={(block) => {
                   setAdding(false);
-                  change({ blocks: [...plan.blocks, block].sort((a, b) => a.startS - b.startS) }, words.labels.plain(words.blocks));
+                  change(
+                    { blocks: [...plan.blocks, block].sort((a, b) => a.startS - b.startS) },
+                    words.labels.plain(words.blocks),
+                  );
                 }}
               />
             ) : (

@@ -22,8 +22,14 @@ export function Start({ over, onChoose, onOpen, onOpenOther, onAthlete, onAthlet
   const [athletes, setAthletes] = useState<readonly AthleteEntry[]>([]);
   useEffect(() => {
     let here = true;
-    desk.recent().then((found) => here && setRecent(found), () => here && setRecent([]));
-    desk.athletes().then((found) => here && setAthletes(found), () => undefined);
+    desk.recent().then(
+      (found) => here && setRecent(found),
+      () => here && setRecent([]),
+    );
+    desk.athletes().then(
+      (found) => here && setAthletes(found),
+      () => undefined,
+    );
     return () => {
       here = false;
     };
@@ -64,7 +70,9 @@ export function Start({ over, onChoose, onOpen, onOpenOther, onAthlete, onAthlet
                   <button type="button" className="start-open" onClick={() => onOpen(debrief.id)}>
                     <span className="name">{debrief.title}</span>
                     <span className="quiet">
-                      {debrief.rideDateText === null ? words.changed(dayText(debrief.modifiedUtcMs)) : words.ridden(debrief.rideDateText)}
+                      {debrief.rideDateText === null
+                        ? words.changed(dayText(debrief.modifiedUtcMs))
+                        : words.ridden(debrief.rideDateText)}
                       {debrief.handedOver && `, ${words.handedOver}`}
                     </span>
                     {debrief.prepared && <span className="small">{words.prepared}</span>}
@@ -88,9 +96,16 @@ export function Start({ over, onChoose, onOpen, onOpenOther, onAthlete, onAthlet
             <ul className="rows">
               {athletes.slice(0, 5).map((athlete) => (
                 <li key={athlete.id} className="firm">
-                  <button type="button" className="start-open" aria-label={words.useAthlete(athlete.name)} onClick={() => onAthlete(athlete.id)}>
+                  <button
+                    type="button"
+                    className="start-open"
+                    aria-label={words.useAthlete(athlete.name)}
+                    onClick={() => onAthlete(athlete.id)}
+                  >
                     <span className="name">{athlete.name}</span>
-                    <span className="quiet">{[words.debriefs(athlete.debriefs), ...athlete.lines.slice(0, 1)].join(", ")}</span>
+                    <span className="quiet">
+                      {[words.debriefs(athlete.debriefs), ...athlete.lines.slice(0, 1)].join(", ")}
+                    </span>
                   </button>
                 </li>
               ))}

@@ -21,7 +21,14 @@ export function ChoiceForm({ choices, onChange }: Props) {
         <div className="oneof down">
           {WHOM.map((whom) => (
             <label key={whom}>
-              <input type="radio" name="whom" checked={choices.forWhom === whom} onChange={() => onChange({ ...choices, forWhom: whom, asPercent: whom === "lesson" && choices.asPercent })} />
+              <input
+                type="radio"
+                name="whom"
+                checked={choices.forWhom === whom}
+                onChange={() =>
+                  onChange({ ...choices, forWhom: whom, asPercent: whom === "lesson" && choices.asPercent })
+                }
+              />
               <span className="choice">
                 <b>{words.whom[whom].name}</b>
                 <span>{words.whom[whom].more}</span>
@@ -31,7 +38,11 @@ export function ChoiceForm({ choices, onChange }: Props) {
         </div>
         {choices.forWhom === "lesson" && (
           <label className="row handover-percent">
-            <input type="checkbox" checked={choices.asPercent} onChange={(event) => onChange({ ...choices, asPercent: event.target.checked })} />
+            <input
+              type="checkbox"
+              checked={choices.asPercent}
+              onChange={(event) => onChange({ ...choices, asPercent: event.target.checked })}
+            />
             <span className="choice">
               <b>{words.asPercent}</b>
               <span>{words.asPercentMore}</span>
@@ -44,7 +55,12 @@ export function ChoiceForm({ choices, onChange }: Props) {
         <div className="oneof down handover-presets">
           {PRESETS.map((preset) => (
             <label key={preset}>
-              <input type="radio" name="preset" checked={choices.preset === preset} onChange={() => onChange({ ...choices, preset })} />
+              <input
+                type="radio"
+                name="preset"
+                checked={choices.preset === preset}
+                onChange={() => onChange({ ...choices, preset })}
+              />
               <span className="choice">
                 <b>{words.presets[preset].name}</b>
                 <span>{words.presets[preset].more}</span>
@@ -58,7 +74,12 @@ export function ChoiceForm({ choices, onChange }: Props) {
         <div className="oneof">
           {LANGUAGES.map((language) => (
             <label key={language}>
-              <input type="radio" name="language" checked={choices.language === language} onChange={() => onChange({ ...choices, language })} />
+              <input
+                type="radio"
+                name="language"
+                checked={choices.language === language}
+                onChange={() => onChange({ ...choices, language })}
+              />
               <span lang={language}>{words.languages[language]}</span>
             </label>
           ))}

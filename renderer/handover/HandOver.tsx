@@ -21,13 +21,28 @@ export function HandOver() {
   const { jobs } = useDesk();
   const debrief = useDebrief();
   const { settings } = debrief.document;
-  const [choices, setChoices] = useState<Omit<HandOverChoices, "agreed">>({ forWhom: settings.forWhom, preset: settings.preset, language: settings.language, asPercent: settings.asPercent });
+  const [choices, setChoices] = useState<Omit<HandOverChoices, "agreed">>({
+    forWhom: settings.forWhom,
+    preset: settings.preset,
+    language: settings.language,
+    asPercent: settings.asPercent,
+  });
   const [agreed, setAgreed] = useState<readonly string[]>([]);
-  const { plan, failure: planFailure } = usePlan(choices, debrief.edit, jobs.filter(({ what, state }) => what === "hand over" && state === "done").length);
+  const { plan, failure: planFailure } = usePlan(
+    choices,
+    debrief.edit,
+    jobs.filter(({ what, state }) => what === "hand over" && state === "done").length,
+  );
   const edits = useCalls();
   const giving = useCalls();
   const open = plan === null ? [] : plan.asks.filter((ask) => !agreed.includes(ask.key));
-  const ready = plan !== null && open.length === 0 && debrief.film !== null && !edits.busy && !giving.busy && debrief.readOnly === null;
+  const ready =
+    plan !== null &&
+    open.length === 0 &&
+    debrief.film !== null &&
+    !edits.busy &&
+    !giving.busy &&
+    debrief.readOnly === null;
   const own = jobs.filter((job) => job.what === "film" || job.what === "hand over");
   // Asked for while the last words are still on their way, it starts once they have arrived.
   const { call: give } = giving;
@@ -48,7 +63,9 @@ export function HandOver() {
         <section className="part" aria-labelledby="handover-title">
           <header>
             <h1 id="handover-title">{words.title}</h1>
-            {debrief.filmLengthS !== null && <span className="quiet">{words.filmLength(durationText(debrief.filmLengthS))}</span>}
+            {debrief.filmLengthS !== null && (
+              <span className="quiet">{words.filmLength(durationText(debrief.filmLengthS))}</span>
+            )}
           </header>
           <ChoiceForm
             choices={choices}
@@ -90,7 +107,9 @@ export function HandOver() {
                   <input
                     type="checkbox"
                     checked={agreed.includes(ask.key)}
-                    onChange={(event) => setAgreed(event.target.checked ? [...agreed, ask.key] : agreed.filter((key) => key !== ask.key))}
+                    onChange={(event) =>
+                      setAgreed(event.target.checked ? [...agreed, ask.key] : agreed.filter((key) => key !== ask.key))
+                    }
                   />
                   <span className="grow">
                     {ask.words} <b>{words.agree}</b>
@@ -116,8 +135,15 @@ export function HandOver() {
 }
 
 /** `handedOver`: after each hand-over the program knows better how long one takes here. */
-function usePlan(choices: Omit<HandOverChoices, "agreed">, edit: number, handedOver: number): { readonly plan: HandOverPlan | null; readonly failure: FailureData | null } {
-  const [found, setFound] = useState<{ readonly plan: HandOverPlan | null; readonly failure: FailureData | null }>({ plan: null, failure: null });
+function usePlan(
+  choices: Omit<HandOverChoices, "agreed">,
+  edit: number,
+  handedOver: number,
+): { readonly plan: HandOverPlan | null; readonly failure: FailureData | null } {
+  const [found, setFound] = useState<{ readonly plan: HandOverPlan | null; readonly failure: FailureData | null }>({
+    plan: null,
+    failure: null,
+  });
   const { forWhom, preset, language, asPercent } = choices;
   useEffect(() => {
     let here = true;

@@ -24,13 +24,20 @@ export function JobList({ jobs, onCall }: { readonly jobs: readonly JobView[]; r
               ) : (
                 <p>
                   <span className="name">{job.title}</span>{" "}
-                  <span className="quiet">{job.written.length > 0 ? `${words.states[job.state]}, ${words.files(job.written.length)}` : words.states[job.state]}</span>
+                  <span className="quiet">
+                    {job.written.length > 0
+                      ? `${words.states[job.state]}, ${words.files(job.written.length)}`
+                      : words.states[job.state]}
+                  </span>
                 </p>
               )}
               {job.failure !== null && <FailureNote failure={job.failure} />}
               <div className="row">
                 {open && (
-                  <Button aria-label={words.cancelJob(job.title)} onClick={() => void onCall(() => desk.cancelJob(job.id))}>
+                  <Button
+                    aria-label={words.cancelJob(job.title)}
+                    onClick={() => void onCall(() => desk.cancelJob(job.id))}
+                  >
                     {words.stop}
                   </Button>
                 )}

@@ -13,7 +13,9 @@ export function OwnWords({ debrief, onFailure }: { readonly debrief: DebriefView
   const own = debrief.document.words;
   const locked = debrief.readOnly !== null;
   const change = (part: Partial<CoachWords>, what: string) =>
-    void onFailure(() => desk.edit({ part: "words", value: { ...own, ...part }, label: words.wordsLabel(what) }, debrief.edit));
+    void onFailure(() =>
+      desk.edit({ part: "words", value: { ...own, ...part }, label: words.wordsLabel(what) }, debrief.edit),
+    );
   return (
     <section className="part" aria-labelledby="own-title">
       <header>
@@ -21,7 +23,14 @@ export function OwnWords({ debrief, onFailure }: { readonly debrief: DebriefView
         <span className="quiet small">{words.ownMore}</span>
       </header>
       {LINES.map((line) => (
-        <TextField key={line} label={words[line]} value={own[line]} lines={line === "notes"} disabled={locked} onChange={(value) => change({ [line]: value }, words[line])} />
+        <TextField
+          key={line}
+          label={words[line]}
+          value={own[line]}
+          lines={line === "notes"}
+          disabled={locked}
+          onChange={(value) => change({ [line]: value }, words[line])}
+        />
       ))}
       <TextField
         lines
@@ -30,7 +39,12 @@ export function OwnWords({ debrief, onFailure }: { readonly debrief: DebriefView
         disabled={locked}
         fault={own.questions !== null && own.questions.length > MOST_QUESTIONS ? words.questionsFault : null}
         onChange={(value) => {
-          const questions = value?.split("\n").map((one) => one.trim()).filter((one) => one !== "").slice(0, MOST_QUESTIONS) ?? null;
+          const questions =
+            value
+              ?.split("\n")
+              .map((one) => one.trim())
+              .filter((one) => one !== "")
+              .slice(0, MOST_QUESTIONS) ?? null;
           change({ questions }, words.questions);
         }}
       />

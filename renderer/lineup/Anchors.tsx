@@ -66,7 +66,16 @@ export function Anchors({ clips, anchors, lineup, atMediaS, locked, field, onSet
             hint={read !== null && "rideS" in read ? words.anchorIs(clockText(read.rideS)) : words.anchorHint}
             fault={read !== null && "fault" in read ? read.fault : null}
           >
-            {(props) => <input {...props} ref={field} value={typed} autoComplete="off" spellCheck={false} onChange={(event) => setTyped(event.target.value)} />}
+            {(props) => (
+              <input
+                {...props}
+                ref={field}
+                value={typed}
+                autoComplete="off"
+                spellCheck={false}
+                onChange={(event) => setTyped(event.target.value)}
+              />
+            )}
           </Field>
           <Button type="submit" disabled={typed.trim() === ""}>
             {words.setAnchor}
@@ -81,16 +90,26 @@ export function Anchors({ clips, anchors, lineup, atMediaS, locked, field, onSet
             const text = words.anchorLine(nameOf(anchor.clipId), clockText(anchor.mediaS), clockText(anchor.rideS));
             const offS = offOf(anchor, lineup);
             return (
-              <li key={`${anchor.clipId} ${anchor.mediaS} ${anchor.rideS}`} className={offS !== null && Math.abs(offS) > 3 * Math.max(0.3, anchor.sigmaS) ? "unsure" : "firm"}>
+              <li
+                key={`${anchor.clipId} ${anchor.mediaS} ${anchor.rideS}`}
+                className={offS !== null && Math.abs(offS) > 3 * Math.max(0.3, anchor.sigmaS) ? "unsure" : "firm"}
+              >
                 <div className="row apart">
                   <span>{text}</span>
                   {!locked && (
-                    <Button kind="bare" className="small-sign" aria-label={words.removeAnchor(text)} onClick={() => onRemove(index)}>
+                    <Button
+                      kind="bare"
+                      className="small-sign"
+                      aria-label={words.removeAnchor(text)}
+                      onClick={() => onRemove(index)}
+                    >
                       {"\u00d7"}
                     </Button>
                   )}
                 </div>
-                {offS !== null && Math.abs(offS) >= 0.1 && <span className="quiet small">{words.anchorOff(fixedText(Math.abs(offS), 1))}</span>}
+                {offS !== null && Math.abs(offS) >= 0.1 && (
+                  <span className="quiet small">{words.anchorOff(fixedText(Math.abs(offS), 1))}</span>
+                )}
               </li>
             );
           })}

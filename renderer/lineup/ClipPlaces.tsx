@@ -18,7 +18,10 @@ interface Props {
 }
 
 /** Words for how sure a placement is. What signals found is always shown as a proposal to be checked. */
-export function surenessOf(placement: ClipPlacement | undefined): { readonly kind: "firm" | "unsure" | "wrong"; readonly text: string } {
+export function surenessOf(placement: ClipPlacement | undefined): {
+  readonly kind: "firm" | "unsure" | "wrong";
+  readonly text: string;
+} {
   if (placement === undefined || placement.clock === null) return { kind: "wrong", text: words.sureness["no match"] };
   if (placement.method === "signals" && placement.verdict === "sure") return { kind: "unsure", text: words.check };
   if (placement.verdict === "no match") return { kind: "wrong", text: words.outside };
@@ -35,10 +38,19 @@ export function ClipPlaces({ clips, lineup, rideLengthS, chosenId, locked, onCho
         const { kind, text } = surenessOf(placement);
         const chosen = clip.id === chosenId;
         const tries = placement === undefined ? [] : otherPlaces(placement, clip.durationS, rideLengthS);
-        const others = placement === undefined || lineup === null ? 0 : lineup.clips.filter((one) => one.clockGroup === placement.clockGroup).length - 1;
+        const others =
+          placement === undefined || lineup === null
+            ? 0
+            : lineup.clips.filter((one) => one.clockGroup === placement.clockGroup).length - 1;
         return (
           <li key={clip.id} className={`${kind}${chosen ? " chosen" : ""}`}>
-            <button type="button" className="start-open" aria-pressed={chosen} aria-label={words.clipOf(clip.name)} onClick={() => onChoose(clip.id)}>
+            <button
+              type="button"
+              className="start-open"
+              aria-pressed={chosen}
+              aria-label={words.clipOf(clip.name)}
+              onClick={() => onChoose(clip.id)}
+            >
               <span className="row apart">
                 <span className="name">{clip.name}</span>
                 <span className="row place-sure">
@@ -74,13 +86,22 @@ export function ClipPlaces({ clips, lineup, rideLengthS, chosenId, locked, onCho
 }
 
 /** The candidates apart from the place in force, best first; where nothing of the ride would be seen is none. */
-export function otherPlaces({ candidates, clock }: ClipPlacement, clipS: number, rideS: number | null): ClipPlacement["candidates"] {
+export function otherPlaces(
+  { candidates, clock }: ClipPlacement,
+  clipS: number,
+  rideS: number | null,
+): ClipPlacement["candidates"] {
   const meetsRide = (startS: number) => rideS === null || (startS + clipS > 0 && startS < rideS);
-  return candidates.filter((one) => meetsRide(one.rideStartS) && (clock === null || Math.abs(one.rideStartS - clock.offsetS) >= 1)).slice(0, 4);
+  return candidates
+    .filter((one) => meetsRide(one.rideStartS) && (clock === null || Math.abs(one.rideStartS - clock.offsetS) >= 1))
+    .slice(0, 4);
 }
 
 function placedText(placement: ClipPlacement | undefined): string {
   if (placement === undefined || placement.clock === null) return words.unplaced;
-  const within = placement.uncertaintyS === null ? [] : [words.within(fixedText(placement.uncertaintyS, placement.uncertaintyS < 10 ? 1 : 0))];
+  const within =
+    placement.uncertaintyS === null
+      ? []
+      : [words.within(fixedText(placement.uncertaintyS, placement.uncertaintyS < 10 ? 1 : 0))];
   return [words.starts(clockText(placement.clock.offsetS)), words.methods[placement.method], ...within].join(", ");
 }

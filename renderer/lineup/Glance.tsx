@@ -24,7 +24,9 @@ export function Glance({ places, units, at, locked, onGo, onAgree, onDisagree }:
   const sentence = (place: PlaceToCheck) => {
     const time = clockText(place.rideS);
     if (place.kind === "stops") return words.stops(time);
-    return place.kind === "starts" ? words.starts_off(time) : words.slows(time, speed(place.fromMps), speed(place.toMps));
+    return place.kind === "starts"
+      ? words.starts_off(time)
+      : words.slows(time, speed(place.fromMps), speed(place.toMps));
   };
   return (
     <section className="part" aria-labelledby="glance-title">

@@ -52,14 +52,27 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
 
   const columns = useFetched(addresses.columns, fetchRideColumns).value;
   const clip = clips.find((one) => one.id === chosenId) ?? clips.at(0);
-  const signals = useFetched(clip?.hasSignals === true ? `${addresses.signals}/${clip.id}` : null, (address) => fetchSignals(address, clip!.id)).value;
+  const signals = useFetched(clip?.hasSignals === true ? `${addresses.signals}/${clip.id}` : null, (address) =>
+    fetchSignals(address, clip!.id),
+  ).value;
   const placement = lineup?.clips.find((one) => one.clipId === clip?.id);
   const placed = placement?.clock ?? null;
-  const clock = useMemo<RideClock>(() => ({ offsetS: (placed?.offsetS ?? 0) + pendingS, rate: placed?.rate ?? 1 }), [placed, pendingS]);
+  const clock = useMemo<RideClock>(
+    () => ({ offsetS: (placed?.offsetS ?? 0) + pendingS, rate: placed?.rate ?? 1 }),
+    [placed, pendingS],
+  );
   const speed = columns?.speed?.value ?? null;
   const frameS = clip === undefined || clip.frames === 0 ? FRAME_IF_UNKNOWN_S : clip.durationS / clip.frames;
-  const places = useMemo(() => (speed === null || placed === null || clip === undefined ? [] : placesToCheck(speed, { ...placed, offsetS: placed.offsetS + deviceDelayS }, clip.durationS)), [speed, placed, deviceDelayS, clip]);
-  const job = jobs.find((one) => (one.what === "lineup" || one.what === "signals") && (one.state === "running" || one.state === "waiting"));
+  const places = useMemo(
+    () =>
+      speed === null || placed === null || clip === undefined
+        ? []
+        : placesToCheck(speed, { ...placed, offsetS: placed.offsetS + deviceDelayS }, clip.durationS),
+    [speed, placed, deviceDelayS, clip],
+  );
+  const job = jobs.find(
+    (one) => (one.what === "lineup" || one.what === "signals") && (one.state === "running" || one.state === "waiting"),
+  );
   const unsure = lineup === null || lineup.clips.some((one) => !one.sure);
 
   // Moves still on their way are drawn at once; a new function repaints the numbers.
@@ -95,9 +108,11 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
     if (clipId !== undefined) player.current?.showClip(clipId, 0);
   }, [clipId]);
 
-  const setAnchors = (value: readonly Anchor[], label: string) => void call(() => desk.edit({ part: "anchors", value, label }, debrief.edit));
+  const setAnchors = (value: readonly Anchor[], label: string) =>
+    void call(() => desk.edit({ part: "anchors", value, label }, debrief.edit));
   const instant = () => player.current?.shown.mediaS ?? atMediaS;
-  const add = (mediaS: number, rideS: number, sigmaS: number, label: string) => clip !== undefined && setAnchors([...anchors, { clipId: clip.id, mediaS, rideS, sigmaS }], label);
+  const add = (mediaS: number, rideS: number, sigmaS: number, label: string) =>
+    clip !== undefined && setAnchors([...anchors, { clipId: clip.id, mediaS, rideS, sigmaS }], label);
   const moveBy = (byS: number, how: keyof typeof SET_BY) => {
     if (clip !== undefined && !locked) move(clip.id, byS, SET_BY[how], instant());
   };
@@ -114,7 +129,8 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
     const at = clips.findIndex((one) => one.id === clip?.id);
     setChosen(clips[(at + step + clips.length) % clips.length].id);
   };
-  const lookOn = (byS: number) => clip !== undefined && look(Math.max(0, Math.min(clip.durationS - frameS, instant() + byS)));
+  const lookOn = (byS: number) =>
+    clip !== undefined && look(Math.max(0, Math.min(clip.durationS - frameS, instant() + byS)));
 
   useKeys(
     words.title,
@@ -128,7 +144,9 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
             { keys: more, words: words.later[how], run: () => moveBy(byS ?? frameS, how) },
           ]),
           { keys: "a", words: words.keys.anchor, run: () => anchorField.current?.focus() },
-          ...(places.length === 0 ? [] : [{ keys: "g", words: words.keys.nextPlace, run: () => goTo(((glanceAt ?? -1) + 1) % places.length) }]),
+          ...(places.length === 0
+            ? []
+            : [{ keys: "g", words: words.keys.nextPlace, run: () => goTo(((glanceAt ?? -1) + 1) % places.length) }]),
           { keys: "y", words: words.keys.agree, run: agree },
           { keys: "+", words: words.zoomIn, run: () => setZoom((now) => Math.min(7, now + 1)) },
           { keys: "-", words: words.zoomOut, run: () => setZoom((now) => Math.max(-1, now - 1)) },
@@ -148,12 +166,29 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
         </div>
       </main>
     );
-  const span = laneSpan(clock, clip.durationS, columns?.seconds ?? clip.durationS, zoom, clock.offsetS + clock.rate * atMediaS);
+  const span = laneSpan(
+    clock,
+    clip.durationS,
+    columns?.seconds ?? clip.durationS,
+    zoom,
+    clock.offsetS + clock.rate * atMediaS,
+  );
   return (
     <main className="lineup">
       <h1 className="unseen">{words.title}</h1>
       <div className="lineup-picture stage">
-        <Player label={words.picture} clips={clips} framesAddress={addresses.frames} columns={columns} clockOf={clockOf} units={plan.units} handle={player} onShown={onShown} onPlaying={onPlaying} onWantProxy={(id) => void call(() => desk.makeProxy(id))} />
+        <Player
+          label={words.picture}
+          clips={clips}
+          framesAddress={addresses.frames}
+          columns={columns}
+          clockOf={clockOf}
+          units={plan.units}
+          handle={player}
+          onShown={onShown}
+          onPlaying={onPlaying}
+          onWantProxy={(id) => void call(() => desk.makeProxy(id))}
+        />
       </div>
       <div className="lineup-side scroll" tabIndex={-1}>
         {failure !== null && <FailureNote failure={failure} />}
@@ -172,14 +207,21 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
             chosenId={clip.id}
             locked={locked}
             onChoose={setChosen}
-            onTry={(id, rideS) => setAnchors(putFootage(anchors, lineup?.clips ?? [], { clipId: id, mediaS: 0, rideS, sigmaS: SET_BY.drag }), words.triedLabel(clip.name, clockText(rideS)))}
+            onTry={(id, rideS) =>
+              setAnchors(
+                putFootage(anchors, lineup?.clips ?? [], { clipId: id, mediaS: 0, rideS, sigmaS: SET_BY.drag }),
+                words.triedLabel(clip.name, clockText(rideS)),
+              )
+            }
           />
           {!locked && unsure && job === undefined && (
             <div className="stack">
               <div className="row">
                 <Button onClick={() => void call(() => desk.lineUp(true))}>{words.search}</Button>
               </div>
-              <p className="quiet small">{clips.every((one) => one.hasSignals) ? words.searchOpen : words.searchMore}</p>
+              <p className="quiet small">
+                {clips.every((one) => one.hasSignals) ? words.searchOpen : words.searchMore}
+              </p>
               <p className="quiet small">{words.unsureNext}</p>
             </div>
           )}
@@ -190,7 +232,15 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
           ))}
         </section>
         {placed !== null && placement !== undefined && placement.method !== "anchor" && (
-          <Glance places={places} units={plan.units} at={glanceAt} locked={locked} onGo={goTo} onAgree={agree} onDisagree={() => anchorField.current?.focus()} />
+          <Glance
+            places={places}
+            units={plan.units}
+            at={glanceAt}
+            locked={locked}
+            onGo={goTo}
+            onAgree={agree}
+            onDisagree={() => anchorField.current?.focus()}
+          />
         )}
         <Anchors
           clips={clips}
@@ -200,7 +250,12 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
           locked={locked}
           field={anchorField}
           onSet={(rideS) => add(instant(), rideS, SET_BY.typed, words.anchorSet(clip.name))}
-          onRemove={(index) => setAnchors(anchors.filter((_, at) => at !== index), words.anchorRemoved(clip.name))}
+          onRemove={(index) =>
+            setAnchors(
+              anchors.filter((_, at) => at !== index),
+              words.anchorRemoved(clip.name),
+            )
+          }
         />
         <NumberField
           label={words.delay}
@@ -210,7 +265,14 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
           least={-10}
           most={10}
           disabled={locked}
-          onChange={(value) => void call(() => desk.edit({ part: "deviceDelayS", value: value ?? 0, label: words.delayLabel(String(value ?? 0)) }, debrief.edit))}
+          onChange={(value) =>
+            void call(() =>
+              desk.edit(
+                { part: "deviceDelayS", value: value ?? 0, label: words.delayLabel(String(value ?? 0)) },
+                debrief.edit,
+              ),
+            )
+          }
         />
         {lineup !== null && lineup.rides.length > 1 && (
           <section className="part" aria-labelledby="rides-title">
@@ -218,11 +280,13 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
               <h2 id="rides-title">{words.rides}</h2>
             </header>
             <ul className="rows">
-              {lineup.rides.filter((ride) => !ride.shown).map((ride) => (
-                <li key={ride.file} className={ride.uncertaintyS === null ? "unsure" : "firm"}>
-                  {words.rideAt(ride.file, offsetText(ride.offsetS))}
-                </li>
-              ))}
+              {lineup.rides
+                .filter((ride) => !ride.shown)
+                .map((ride) => (
+                  <li key={ride.file} className={ride.uncertaintyS === null ? "unsure" : "firm"}>
+                    {words.rideAt(ride.file, offsetText(ride.offsetS))}
+                  </li>
+                ))}
             </ul>
           </section>
         )}
@@ -265,8 +329,15 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
 }
 
 /** What the lane shows: the clip with room on either side; wider: the whole ride; closer: around the picture that is shown. */
-function laneSpan(clock: RideClock, durationS: number, rideLengthS: number, zoom: number, centreS: number): { readonly fromS: number; readonly toS: number } {
-  if (zoom < 0) return { fromS: Math.min(0, clock.offsetS), toS: Math.max(rideLengthS, clock.offsetS + clock.rate * durationS) };
+function laneSpan(
+  clock: RideClock,
+  durationS: number,
+  rideLengthS: number,
+  zoom: number,
+  centreS: number,
+): { readonly fromS: number; readonly toS: number } {
+  if (zoom < 0)
+    return { fromS: Math.min(0, clock.offsetS), toS: Math.max(rideLengthS, clock.offsetS + clock.rate * durationS) };
   const room = Math.max(LEAST_ROOM_S, clock.rate * durationS * ROOM);
   const wide = clock.rate * durationS + 2 * room;
   if (zoom === 0) return { fromS: clock.offsetS - room, toS: clock.offsetS - room + wide };

@@ -1,4 +1,12 @@
-import { type KeyboardEvent, type PointerEvent, type Ref, useCallback, useImperativeHandle, useLayoutEffect, useRef } from "react";
+import {
+  type KeyboardEvent,
+  type PointerEvent,
+  type Ref,
+  useCallback,
+  useImperativeHandle,
+  useLayoutEffect,
+  useRef,
+} from "react";
 import type { Anchor, RideClock } from "../../main/contract/lineup.ts";
 import { clockText, fixedText } from "../../overlay/words/numbers.ts";
 import { type CanvasView, useCanvas } from "../look/useCanvas.ts";
@@ -33,12 +41,34 @@ interface Props {
   readonly onLook: (mediaS: number) => void;
 }
 
-const STEPS: Readonly<Record<string, readonly [number, "second" | "minute"]>> = { "Shift+ArrowLeft": [-1, "second"], "Shift+ArrowRight": [1, "second"], PageUp: [60, "minute"], PageDown: [-60, "minute"] };
+const STEPS: Readonly<Record<string, readonly [number, "second" | "minute"]>> = {
+  "Shift+ArrowLeft": [-1, "second"],
+  "Shift+ArrowRight": [1, "second"],
+  PageUp: [60, "minute"],
+  PageDown: [-60, "minute"],
+};
 /** A pointer that moved less than this meant to click, px. */
 const CLICK_PX = 4;
 
 /** Ride speed above, footage motion below, on one axis; the footage is dragged or moved by keys. */
-export function MotionLane({ clipName, speedMps, motion, stepS, clock, durationS, frameS, sure, anchors, fromS, toS, locked, mark, onDrag, onMove, onLook }: Props) {
+export function MotionLane({
+  clipName,
+  speedMps,
+  motion,
+  stepS,
+  clock,
+  durationS,
+  frameS,
+  sure,
+  anchors,
+  fromS,
+  toS,
+  locked,
+  mark,
+  onDrag,
+  onMove,
+  onLook,
+}: Props) {
   const from = useRef<{ readonly x: number; far: boolean } | null>(null);
   const line = useRef<HTMLDivElement>(null);
   const shownAt = useRef<number | null>(null);

@@ -20,13 +20,25 @@ export function Nudge({ frameS, onMove }: Props) {
     <div className="nudge" role="group" aria-label={words.nudge}>
       <span className="small quiet">{words.nudgeEarlier}</span>
       {MOVES.map(({ how, byS, less }) => (
-        <Button key={less} kind="bare" keys={less} aria-label={words.earlier[how]} onClick={() => onMove(-(byS ?? frameS), how)}>
+        <Button
+          key={less}
+          kind="bare"
+          keys={less}
+          aria-label={words.earlier[how]}
+          onClick={() => onMove(-(byS ?? frameS), how)}
+        >
           {words.step[how]}
         </Button>
       ))}
       <span className="small quiet nudge-later">{words.nudgeLater}</span>
       {[...MOVES].reverse().map(({ how, byS, more }) => (
-        <Button key={more} kind="bare" keys={more} aria-label={words.later[how]} onClick={() => onMove(byS ?? frameS, how)}>
+        <Button
+          key={more}
+          kind="bare"
+          keys={more}
+          aria-label={words.later[how]}
+          onClick={() => onMove(byS ?? frameS, how)}
+        >
           {words.step[how]}
         </Button>
       ))}

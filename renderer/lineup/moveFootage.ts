@@ -19,7 +19,9 @@ export function moveFootage(
   sigmaS: number,
 ): readonly Anchor[] {
   const own = placements.find((one) => one.clipId === clipId);
-  const together = new Set(placements.filter((one) => own !== undefined && one.clockGroup === own.clockGroup).map((one) => one.clipId));
+  const together = new Set(
+    placements.filter((one) => own !== undefined && one.clockGroup === own.clockGroup).map((one) => one.clipId),
+  );
   together.add(clipId);
   if (anchors.some((anchor) => together.has(anchor.clipId)))
     return anchors.map((anchor) => (together.has(anchor.clipId) ? { ...anchor, rideS: anchor.rideS + byS } : anchor));
@@ -28,9 +30,15 @@ export function moveFootage(
 }
 
 /** The anchors after one clip was put at a place of its own: anchors of its camera give way to this one. */
-export function putFootage(anchors: readonly Anchor[], placements: readonly ClipPlacement[], next: Anchor): readonly Anchor[] {
+export function putFootage(
+  anchors: readonly Anchor[],
+  placements: readonly ClipPlacement[],
+  next: Anchor,
+): readonly Anchor[] {
   const own = placements.find((one) => one.clipId === next.clipId);
-  const together = new Set(placements.filter((one) => own !== undefined && one.clockGroup === own.clockGroup).map((one) => one.clipId));
+  const together = new Set(
+    placements.filter((one) => own !== undefined && one.clockGroup === own.clockGroup).map((one) => one.clipId),
+  );
   together.add(next.clipId);
   return [...anchors.filter((anchor) => !together.has(anchor.clipId)), next];
 }

@@ -27,7 +27,12 @@ export interface MotionPicture {
   readonly durationS: number;
   readonly sure: boolean;
   readonly anchors: readonly Anchor[];
-  readonly words: { readonly speed: string; readonly motion: string; readonly noMotion: string; readonly noSpeed: string };
+  readonly words: {
+    readonly speed: string;
+    readonly motion: string;
+    readonly noMotion: string;
+    readonly noSpeed: string;
+  };
   /** Letter height, px. */
   readonly textPx: number;
 }
@@ -35,7 +40,11 @@ export interface MotionPicture {
 const FAMILY = '"Barlow Semi Condensed", system-ui, sans-serif';
 
 /** Draws speed upwards and motion downwards from one line, so that a right line-up looks like a bank mirrored in water. */
-export function paintMotionPicture(context: CanvasRenderingContext2D, picture: MotionPicture, colours: PictureColours): void {
+export function paintMotionPicture(
+  context: CanvasRenderingContext2D,
+  picture: MotionPicture,
+  colours: PictureColours,
+): void {
   const { widthPx: width, heightPx: height, fromS, toS, clock, durationS, textPx } = picture;
   const xOf = (rideS: number) => ((rideS - fromS) / (toS - fromS)) * width;
   const foot = textPx * 1.7;
@@ -60,7 +69,14 @@ export function paintMotionPicture(context: CanvasRenderingContext2D, picture: M
   if (picture.motion !== null) {
     const motion = perPixel(picture.motion, clock.offsetS, picture.stepS * clock.rate, fromS, toS, width);
     const { low, high } = usualRange(picture.motion);
-    area(context, motion.most, (value) => middle + Math.max(0, Math.min(1.05, (value - low) / (high - low))) * tall, middle, colours.off, 0.35);
+    area(
+      context,
+      motion.most,
+      (value) => middle + Math.max(0, Math.min(1.05, (value - low) / (high - low))) * tall,
+      middle,
+      colours.off,
+      0.35,
+    );
   }
   // The line between them is the clip: firm where it is sure, dotted where not.
   context.strokeStyle = colours.ink;
@@ -82,7 +98,10 @@ export function paintMotionPicture(context: CanvasRenderingContext2D, picture: M
     const top = xOf(anchor.rideS);
     const bottom = xOf(clock.offsetS + clock.rate * anchor.mediaS);
     line(context, top, middle - tall * 0.55, bottom, middle + tall * 0.55);
-    for (const [x, y] of [[top, middle - tall * 0.55], [bottom, middle + tall * 0.55]]) {
+    for (const [x, y] of [
+      [top, middle - tall * 0.55],
+      [bottom, middle + tall * 0.55],
+    ]) {
       context.beginPath();
       context.arc(x, y, 5, 0, 2 * Math.PI);
       context.fill();
@@ -92,10 +111,23 @@ export function paintMotionPicture(context: CanvasRenderingContext2D, picture: M
   context.textAlign = "left";
   const missing = picture.speedMps === null;
   told(context, missing ? picture.words.noSpeed : picture.words.speed, 8, textPx * 1.15, colours);
-  told(context, picture.motion === null ? picture.words.noMotion : picture.words.motion, 8, middle + tall + textPx * 0.35, colours);
+  told(
+    context,
+    picture.motion === null ? picture.words.noMotion : picture.words.motion,
+    8,
+    middle + tall + textPx * 0.35,
+    colours,
+  );
 }
 
-function area(context: CanvasRenderingContext2D, values: Float64Array, yOf: (value: number) => number, base: number, colour: string, alpha: number): void {
+function area(
+  context: CanvasRenderingContext2D,
+  values: Float64Array,
+  yOf: (value: number) => number,
+  base: number,
+  colour: string,
+  alpha: number,
+): void {
   context.strokeStyle = colour;
   context.fillStyle = colour;
   context.lineWidth = 2;
@@ -125,7 +157,13 @@ function usualRange(values: Float64Array): { low: number; high: number } {
   return { low, high: high > low ? high : low + 1 };
 }
 
-function ticks(context: CanvasRenderingContext2D, picture: MotionPicture, colours: PictureColours, xOf: (rideS: number) => number, bottom: number): void {
+function ticks(
+  context: CanvasRenderingContext2D,
+  picture: MotionPicture,
+  colours: PictureColours,
+  xOf: (rideS: number) => number,
+  bottom: number,
+): void {
   const steps = [1, 2, 5, 10, 20, 30, 60, 120, 300, 600, 1200, 1800, 3600, 7200, 14400];
   const room = picture.widthPx / (picture.textPx * 6.5);
   const step = steps.find((one) => (picture.toS - picture.fromS) / one <= room) ?? 28800;
@@ -137,7 +175,8 @@ function ticks(context: CanvasRenderingContext2D, picture: MotionPicture, colour
   for (let at = Math.ceil(picture.fromS / step) * step; at < picture.toS; at += step) {
     const x = Math.round(xOf(at)) + 0.5;
     line(context, x, 0, x, bottom);
-    if (x > picture.textPx * 2 && x < picture.widthPx - picture.textPx * 2) context.fillText(clockText(at), x, bottom + picture.textPx * 1.25);
+    if (x > picture.textPx * 2 && x < picture.widthPx - picture.textPx * 2)
+      context.fillText(clockText(at), x, bottom + picture.textPx * 1.25);
   }
 }
 

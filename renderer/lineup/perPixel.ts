@@ -11,7 +11,14 @@ export interface Extremes {
  * @param fromS time at the left edge
  * @param toS time at the right edge
  */
-export function perPixel(column: Float64Array, startS: number, stepS: number, fromS: number, toS: number, widthPx: number): Extremes {
+export function perPixel(
+  column: Float64Array,
+  startS: number,
+  stepS: number,
+  fromS: number,
+  toS: number,
+  widthPx: number,
+): Extremes {
   const least = new Float64Array(widthPx).fill(Number.NaN);
   const most = new Float64Array(widthPx).fill(Number.NaN);
   const secondsPerPx = (toS - fromS) / widthPx;

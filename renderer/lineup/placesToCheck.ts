@@ -29,8 +29,10 @@ export function placesToCheck(speedMps: Float64Array, clock: RideClock, duration
     const before = speedMps[k - BRAKING_OVER_S];
     const after = speedMps[k + BRAKING_OVER_S];
     const place = { rideS: k, mediaS: (k - clock.offsetS) / clock.rate, fromMps: before, toMps: speedMps[k] };
-    if (speedMps[k] < STANDING_MPS && speedMps[k - 1] >= STANDING_MPS && before > MOVING_MPS) found.push({ ...place, kind: "stops", weight: 200 + before });
-    else if (speedMps[k] >= STANDING_MPS && speedMps[k - 1] < STANDING_MPS && after > MOVING_MPS) found.push({ ...place, kind: "starts", toMps: after, weight: 100 + after });
+    if (speedMps[k] < STANDING_MPS && speedMps[k - 1] >= STANDING_MPS && before > MOVING_MPS)
+      found.push({ ...place, kind: "stops", weight: 200 + before });
+    else if (speedMps[k] >= STANDING_MPS && speedMps[k - 1] < STANDING_MPS && after > MOVING_MPS)
+      found.push({ ...place, kind: "starts", toMps: after, weight: 100 + after });
     else if (before - speedMps[k] > 3) found.push({ ...place, kind: "slows", weight: before - speedMps[k] });
   }
   const kept: PlaceToCheck[] = [];

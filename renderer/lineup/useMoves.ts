@@ -27,7 +27,13 @@ const NONE: Pending = { waitingS: 0, sentS: 0, onEdit: -1 };
  * the desk as it then stands. Gives what the desk that is drawn (`edit`) does not hold yet, so that no move is shown
  * twice or, for a moment, taken back.
  */
-export function useMoves(call: Calls["call"], edit: number): { readonly pendingS: number; readonly move: (clipId: string, byS: number, sigmaS: number, atMediaS: number) => void } {
+export function useMoves(
+  call: Calls["call"],
+  edit: number,
+): {
+  readonly pendingS: number;
+  readonly move: (clipId: string, byS: number, sigmaS: number, atMediaS: number) => void;
+} {
   const waiting = useRef<Move | null>(null);
   const sent = useRef<{ readonly byS: number; readonly onEdit: number } | null>(null);
   const [pending, setPending] = useState(NONE);
@@ -43,7 +49,13 @@ export function useMoves(call: Calls["call"], edit: number): { readonly pendingS
       if (byS === 0) return;
       const before = waiting.current?.clipId === clipId ? waiting.current.byS : 0;
       waiting.current = { clipId, byS: before + byS, sigmaS, atMediaS };
-      const tell = () => here.current && setPending({ waitingS: waiting.current?.byS ?? 0, sentS: sent.current?.byS ?? 0, onEdit: sent.current?.onEdit ?? -1 });
+      const tell = () =>
+        here.current &&
+        setPending({
+          waitingS: waiting.current?.byS ?? 0,
+          sentS: sent.current?.byS ?? 0,
+          onEdit: sent.current?.onEdit ?? -1,
+        });
       tell();
       if (sent.current !== null) return;
       void (async () => {

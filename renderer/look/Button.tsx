@@ -15,7 +15,11 @@ export function Button({ kind = "plain", keys, children, className, type, ...res
   return (
     <button type={type ?? "button"} className={classes} {...rest}>
       <span>{children}</span>
-      {keys !== undefined && <kbd className="keycap" aria-hidden="true">{keyText(keys)}</kbd>}
+      {keys !== undefined && (
+        <kbd className="keycap" aria-hidden="true">
+          {keyText(keys)}
+        </kbd>
+      )}
     </button>
   );
 }

@@ -16,8 +16,29 @@ export function ProgressLine({ title, progress }: { readonly title: string; read
       </div>
       <div role="progressbar" aria-label={title} aria-valuenow={percent} aria-valuemin={0} aria-valuemax={100}>
         <svg className="thread" viewBox="0 0 1000 14" preserveAspectRatio="none" aria-hidden="true">
-          <line x1="4" x2="996" y1="7" y2="7" stroke="var(--edge)" strokeWidth="3" strokeLinecap="round" strokeDasharray="0.1 9" vectorEffect="non-scaling-stroke" />
-          {percent > 0 && <line x1="4" x2={4 + percent * 9.92} y1="7" y2="7" stroke="var(--ink)" strokeWidth="5" strokeLinecap="round" vectorEffect="non-scaling-stroke" />}
+          <line
+            x1="4"
+            x2="996"
+            y1="7"
+            y2="7"
+            stroke="var(--edge)"
+            strokeWidth="3"
+            strokeLinecap="round"
+            strokeDasharray="0.1 9"
+            vectorEffect="non-scaling-stroke"
+          />
+          {percent > 0 && (
+            <line
+              x1="4"
+              x2={4 + percent * 9.92}
+              y1="7"
+              y2="7"
+              stroke="var(--ink)"
+              strokeWidth="5"
+              strokeLinecap="round"
+              vectorEffect="non-scaling-stroke"
+            />
+          )}
         </svg>
       </div>
     </div>

@@ -59,8 +59,11 @@ export function keyText(keys: string): string {
 
 function typing(target: EventTarget | null): boolean {
   if (!(target instanceof HTMLElement)) return false;
-  if (target.isContentEditable || target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement) return true;
-  return target instanceof HTMLInputElement && !["radio", "checkbox", "button", "submit", "range"].includes(target.type);
+  if (target.isContentEditable || target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement)
+    return true;
+  return (
+    target instanceof HTMLInputElement && !["radio", "checkbox", "button", "submit", "range"].includes(target.type)
+  );
 }
 
 /** What was last clicked by a pointer, until the focus goes on by Tab. */
@@ -77,10 +80,15 @@ function controlKey(target: EventTarget | null, name: string): boolean {
   const button = target.closest("button, a[href], summary");
   // Where the focus came by a click, and on the row that is chosen already, Space means what it means on the whole
   // screen: who has clicked Keep and then wants to see it play must not take it back.
-  if (button !== null) return pressed && !(name === " " && (button === clicked || button.getAttribute("aria-current") === "true"));
-  if (target instanceof HTMLInputElement && (target.type === "radio" || target.type === "range")) return pressed || name.startsWith("Arrow");
+  if (button !== null)
+    return pressed && !(name === " " && (button === clicked || button.getAttribute("aria-current") === "true"));
+  if (target instanceof HTMLInputElement && (target.type === "radio" || target.type === "range"))
+    return pressed || name.startsWith("Arrow");
   if (target instanceof HTMLInputElement && target.type === "checkbox") return name === " ";
-  return target.closest('[role="slider"], [role="listbox"], [role="tablist"], [role="menu"]') !== null && (pressed || /^(Arrow|Page|Home|End)/.test(name));
+  return (
+    target.closest('[role="slider"], [role="listbox"], [role="tablist"], [role="menu"]') !== null &&
+    (pressed || /^(Arrow|Page|Home|End)/.test(name))
+  );
 }
 
 function onKey(event: KeyboardEvent): void {
@@ -92,7 +100,9 @@ function onKey(event: KeyboardEvent): void {
   if (!types && controlKey(event.target, name)) return;
   for (const one of [...registered].reverse()) {
     if (one.inDialog !== inDialog) continue;
-    const binding = one.group.bindings.find((candidate) => candidate.keys === name && (!types || candidate.inFields === true));
+    const binding = one.group.bindings.find(
+      (candidate) => candidate.keys === name && (!types || candidate.inFields === true),
+    );
     if (binding === undefined) continue;
     event.preventDefault();
     binding.run(event);
@@ -104,7 +114,11 @@ function onKey(event: KeyboardEvent): void {
  * Listens for keys while the component is there and lists them on the sheet of keys. Later components win; while a
  * dialog is open, only those with `inDialog` are heard.
  */
-export function useKeys(title: string, bindings: readonly KeyBinding[], { inDialog = false }: { readonly inDialog?: boolean } = {}): void {
+export function useKeys(
+  title: string,
+  bindings: readonly KeyBinding[],
+  { inDialog = false }: { readonly inDialog?: boolean } = {},
+): void {
   const entry = useRef<Registered | null>(null);
   useEffect(() => {
     const own: Registered = { group: { title, bindings: [] }, inDialog };

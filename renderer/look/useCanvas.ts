@@ -1,7 +1,9 @@
 import { type RefObject, useEffect, useRef, useState } from "react";
 
 /** The theme's colours as a canvas needs them: resolved. */
-export type CanvasColours = Readonly<Record<"ground" | "raised" | "sunk" | "ink" | "quiet" | "line" | "band" | "off" | "above" | "wrong", string>>;
+export type CanvasColours = Readonly<
+  Record<"ground" | "raised" | "sunk" | "ink" | "quiet" | "line" | "band" | "off" | "above" | "wrong", string>
+>;
 
 const NAMES = ["ground", "raised", "sunk", "ink", "quiet", "line", "band", "off", "above", "wrong"] as const;
 
@@ -31,7 +33,9 @@ export interface CanvasView {
 }
 
 /** A canvas as large as its box, drawn anew when `draw` changes, its box grows, or the theme turns. */
-export function useCanvas(draw: (context: CanvasRenderingContext2D, view: CanvasView) => void): RefObject<HTMLCanvasElement | null> {
+export function useCanvas(
+  draw: (context: CanvasRenderingContext2D, view: CanvasView) => void,
+): RefObject<HTMLCanvasElement | null> {
   const canvas = useRef<HTMLCanvasElement>(null);
   const [turn, setTurn] = useState(0);
   useEffect(() => {

@@ -90,7 +90,10 @@ export function Picker({ wants, title, dropped = NOTHING_DROPPED, onPick, onClos
     })();
   }, [dropped, show]);
 
-  const entries = useMemo(() => visibleEntries(listing, wants, everything, filter), [listing, wants, everything, filter]);
+  const entries = useMemo(
+    () => visibleEntries(listing, wants, everything, filter),
+    [listing, wants, everything, filter],
+  );
   const at = Math.min(active, Math.max(0, entries.length - 1));
   useEffect(() => {
     document.getElementById(`${listId}-${at}`)?.scrollIntoView({ block: "nearest" });
@@ -108,11 +111,14 @@ export function Picker({ wants, title, dropped = NOTHING_DROPPED, onPick, onClos
     else if (wants === "files" && entry.kind !== "other") setChosen((old) => toggled(old, entry.id));
   };
   const onKeys = (event: KeyboardEvent) => {
-    const step = { ArrowDown: 1, ArrowUp: -1, PageDown: 10, PageUp: -10, Home: -entries.length, End: entries.length }[event.key];
+    const step = { ArrowDown: 1, ArrowUp: -1, PageDown: 10, PageUp: -10, Home: -entries.length, End: entries.length }[
+      event.key
+    ];
     const entry = entries.at(at);
     if (step !== undefined) setActive(Math.max(0, Math.min(entries.length - 1, at + step)));
     else if (event.key === " " && entry !== undefined && entry.kind !== "folder") press(entry);
-    else if (event.key === "Enter" && entry !== undefined && (entry.kind === "folder" || chosen.size === 0)) press(entry);
+    else if (event.key === "Enter" && entry !== undefined && (entry.kind === "folder" || chosen.size === 0))
+      press(entry);
     else if (event.key === "Enter") take();
     else if (event.key === "Backspace" && parentId !== null) void open(parentId);
     else return;
@@ -143,7 +149,8 @@ export function Picker({ wants, title, dropped = NOTHING_DROPPED, onPick, onClos
         {dropped.length > 0 && (
           <div className="note picker-told">
             <p>
-              {words.dropped(dropped.map((file) => file.name).join(", "))} {found > 0 && <b>{words.droppedFound(found, dropped.length)}</b>}
+              {words.dropped(dropped.map((file) => file.name).join(", "))}{" "}
+              {found > 0 && <b>{words.droppedFound(found, dropped.length)}</b>}
             </p>
           </div>
         )}
@@ -167,7 +174,15 @@ export function Picker({ wants, title, dropped = NOTHING_DROPPED, onPick, onClos
             <span className="grow picker-path">{listing === null ? words.loading : words.here(listing.path)}</span>
             <label className="row">
               <span className="small">{words.filter}</span>
-              <input className="input picker-filter" value={filter} autoComplete="off" onChange={(event) => { setFilter(event.target.value); setActive(0); }} />
+              <input
+                className="input picker-filter"
+                value={filter}
+                autoComplete="off"
+                onChange={(event) => {
+                  setFilter(event.target.value);
+                  setActive(0);
+                }}
+              />
             </label>
           </div>
           {failure !== null && <FailureNote failure={failure} />}
@@ -220,7 +235,12 @@ export function Picker({ wants, title, dropped = NOTHING_DROPPED, onPick, onClos
   );
 }
 
-function visibleEntries(listing: Listing | null, wants: PickerWants, everything: boolean, filter: string): readonly Entry[] {
+function visibleEntries(
+  listing: Listing | null,
+  wants: PickerWants,
+  everything: boolean,
+  filter: string,
+): readonly Entry[] {
   if (listing === null) return [];
   const letters = filter.trim().toLowerCase();
   const order = (entry: Entry) => (entry.kind === "folder" ? 0 : 1);
@@ -236,7 +256,10 @@ function toggled(set: ReadonlySet<PathId>, id: PathId): ReadonlySet<PathId> {
 }
 
 /** The first place that holds a dropped file, else the first place. A place that can't be read is passed over. */
-async function firstWith(places: readonly { readonly id: PathId }[], dropped: readonly DroppedFile[]): Promise<Listing | null> {
+async function firstWith(
+  places: readonly { readonly id: PathId }[],
+  dropped: readonly DroppedFile[],
+): Promise<Listing | null> {
   let first: Listing | null = null;
   for (const place of places) {
     const listing = await desk.listFolder(place.id).catch(() => null);

@@ -9,6 +9,8 @@ export interface DroppedFile {
 /** Ids of the entries that are the dropped files: same name and size; a dropped folder matches by name alone. */
 export function droppedMatches(listing: Listing, dropped: readonly DroppedFile[]): string[] {
   return listing.entries
-    .filter((entry) => dropped.some((file) => file.name === entry.name && (entry.kind === "folder" || file.bytes === entry.bytes)))
+    .filter((entry) =>
+      dropped.some((file) => file.name === entry.name && (entry.kind === "folder" || file.bytes === entry.bytes)),
+    )
     .map((entry) => entry.id);
 }

@@ -1,4 +1,13 @@
-import { type ReactNode, type Ref, useEffect, useImperativeHandle, useLayoutEffect, useMemo, useRef, useState } from "react";
+import {
+  type ReactNode,
+  type Ref,
+  useEffect,
+  useImperativeHandle,
+  useLayoutEffect,
+  useMemo,
+  useRef,
+  useState,
+} from "react";
 import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { FilmLook } from "../../main/contract/filmLook.ts";
 import type { RideClock } from "../../main/contract/lineup.ts";
@@ -75,7 +84,11 @@ interface Props {
   readonly notesAt?: (shown: ShownInstant) => PanelNotes;
   readonly pageAt?: (shown: ShownInstant) => PageSpan | null;
   /** Paints over picture and panels; the origin is the picture's corner, sizes in px of the canvas. */
-  readonly paintOver?: (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }, shown: ShownInstant) => void;
+  readonly paintOver?: (
+    context: CanvasRenderingContext2D,
+    size: { readonly width: number; readonly height: number },
+    shown: ShownInstant,
+  ) => void;
   /** Asked for when a clip can't be shown before small pictures of it are made. */
   readonly onWantProxy?: (clipId: string) => void;
   /** Lies over the picture, e.g. what takes a drawing. */
@@ -136,7 +149,10 @@ export function Player(props: Props) {
     const { clockOf: place, columns: ride, notesAt: notes, pageAt, paintOver: paint } = latest.current;
     const at = shown.current;
     const clock = at.clipId === null ? null : place(at.clipId);
-    const now = at.clipId === null || at.mediaS === null ? at : { ...at, rideS: clock === null ? null : rideTimeAt(clock, at.mediaS) };
+    const now =
+      at.clipId === null || at.mediaS === null
+        ? at
+        : { ...at, rideS: clock === null ? null : rideTimeAt(clock, at.mediaS) };
     shown.current = now;
     const under = panels.current?.getContext("2d");
     if (under !== null && under !== undefined && painting !== null && ride !== null) {
@@ -147,7 +163,12 @@ export function Player(props: Props) {
       } else {
         under.setTransform(1, 0, 0, 1, painting.layout.band.x, painting.layout.band.y);
         const page = pageAt?.(now) ?? turningPage(clock?.offsetS ?? 0, now.rideS);
-        painting.painter.paint(under, panelValuesAt(ride, now.rideS), threadPageAt(ride, page, now.rideS), notes?.(now));
+        painting.painter.paint(
+          under,
+          panelValuesAt(ride, now.rideS),
+          threadPageAt(ride, page, now.rideS),
+          notes?.(now),
+        );
       }
     }
     const top = over.current?.getContext("2d");
@@ -175,7 +196,9 @@ export function Player(props: Props) {
       },
     });
     core.current = one;
-    const sizes = new ResizeObserver(() => setRoom({ width: box.current!.clientWidth, height: box.current!.clientHeight }));
+    const sizes = new ResizeObserver(() =>
+      setRoom({ width: box.current!.clientWidth, height: box.current!.clientHeight }),
+    );
     sizes.observe(box.current!);
     return () => {
       clearInterval(alone.current);
@@ -212,7 +235,9 @@ export function Player(props: Props) {
         core.current!.seek(frameAt(times, mediaS));
       };
       if (current.current?.clipId === id) return go(current.current.starts);
-      void startsOf(`${framesAddress}/${id}`).then((times) => wish === asked.current && core.current !== null && go(times));
+      void startsOf(`${framesAddress}/${id}`).then(
+        (times) => wish === asked.current && core.current !== null && go(times),
+      );
     },
     showRide(rideS) {
       asked.current++;
@@ -232,7 +257,10 @@ export function Player(props: Props) {
       else {
         clearInterval(alone.current);
         const began = { atMs: performance.now(), rideS: shown.current.rideS ?? 0 };
-        alone.current = setInterval(() => rideAlone(began.rideS + ((performance.now() - began.atMs) / 1000) * speed), ALONE_MS);
+        alone.current = setInterval(
+          () => rideAlone(began.rideS + ((performance.now() - began.atMs) / 1000) * speed),
+          ALONE_MS,
+        );
       }
       latest.current.onPlaying?.(true);
     },
@@ -266,11 +294,24 @@ export function Player(props: Props) {
   useLayoutEffect(() => painter.current(), [clockOf, paintOver, notesAt]);
 
   const pictured = state !== "ride" && state !== "none";
-  const fitted = { width: `${width}px`, height: `${height}px`, ...(pictured && { background: themeFor(look?.ink ?? "light").margin }) };
+  const fitted = {
+    width: `${width}px`,
+    height: `${height}px`,
+    ...(pictured && { background: themeFor(look?.ink ?? "light").margin }),
+  };
   return (
     <div ref={box} className="player stage" role="group" aria-label={props.label} data-picture={state}>
       <div className="player-picture" style={fitted}>
-        <video ref={video} playsInline preload="auto" disablePictureInPicture tabIndex={-1} aria-hidden="true" hidden={!pictured} style={{ objectFit: props.fit === "crop" ? "cover" : "contain" }} />
+        <video
+          ref={video}
+          playsInline
+          preload="auto"
+          disablePictureInPicture
+          tabIndex={-1}
+          aria-hidden="true"
+          hidden={!pictured}
+          style={{ objectFit: props.fit === "crop" ? "cover" : "contain" }}
+        />
         {state === "ride" && <p className="player-said">{clips.length === 0 ? words.noFootage : words.notFilmed}</p>}
         {state === "none" && (
           <div className="player-said" role="status">

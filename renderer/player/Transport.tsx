@@ -47,7 +47,8 @@ export function Transport({ player, playing, handle, onMove, exact = false }: Pr
     else if (player.current?.playing === true) player.current.play(speed);
   }, [speed, player]);
   const toggle = () => (player.current?.playing === true ? player.current.pause() : player.current?.play(speed));
-  const change = (by: number) => setSpeed((now) => SPEEDS[Math.max(0, Math.min(SPEEDS.length - 1, SPEEDS.indexOf(now) + by))]);
+  const change = (by: number) =>
+    setSpeed((now) => SPEEDS[Math.max(0, Math.min(SPEEDS.length - 1, SPEEDS.indexOf(now) + by))]);
   const stepFrame = (by: 1 | -1) => player.current?.step(by);
   useKeys(words.title, [
     { keys: " ", words: words.playKey, run: toggle },
@@ -101,7 +102,13 @@ export function Transport({ player, playing, handle, onMove, exact = false }: Pr
           </Button>
           <div className="transport-speeds" role="group" aria-label={words.speedNow(factorText(speed))}>
             {SPEEDS.map((one) => (
-              <button key={one} type="button" className="transport-speed" aria-pressed={one === speed} onClick={() => setSpeed(one)}>
+              <button
+                key={one}
+                type="button"
+                className="transport-speed"
+                aria-pressed={one === speed}
+                onClick={() => setSpeed(one)}
+              >
                 {factorText(one)}
               </button>
             ))}

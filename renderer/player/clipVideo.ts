@@ -43,7 +43,8 @@ export class ClipVideo {
   constructor(video: HTMLVideoElement, events: ClipVideoEvents) {
     this.video = video;
     this.events = events;
-    const on = (name: keyof HTMLMediaElementEventMap, run: () => void) => video.addEventListener(name, run, { signal: this.ends.signal });
+    const on = (name: keyof HTMLMediaElementEventMap, run: () => void) =>
+      video.addEventListener(name, run, { signal: this.ends.signal });
     on("loadeddata", () => this.loaded());
     on("error", () => this.source !== null && this.unshown());
     on("seeked", () => this.seeked());
@@ -156,7 +157,11 @@ export class ClipVideo {
   private seeked(): void {
     clearTimeout(this.timer);
     const { target } = this;
-    if (target !== null) this.timer = setTimeout(() => this.target === target && !this.video.seeking && this.arrived(target), SAME_FRAME_MS);
+    if (target !== null)
+      this.timer = setTimeout(
+        () => this.target === target && !this.video.seeking && this.arrived(target),
+        SAME_FRAME_MS,
+      );
   }
 
   private arrived(frame: number): void {
@@ -195,7 +200,8 @@ export class ClipVideo {
   private sourceEnded(): void {
     if (!this.video.ended || this.speed === null || this.source === null || this.starts === null) return;
     const following = frameAt(this.starts, this.source.endS);
-    if (following > this.shown && following < this.frames && this.source.endS < this.starts[this.frames] - 1e-6) this.start(following);
+    if (following > this.shown && following < this.frames && this.source.endS < this.starts[this.frames] - 1e-6)
+      this.start(following);
     else {
       this.pause();
       this.events.onEnd();

@@ -20,7 +20,9 @@ export function placedClips({ clips, lineup }: Pick<DebriefView, "clips" | "line
       const placement = lineup.clips.find((one) => one.clipId === clip.id);
       if (placement === undefined || placement.clock === null || placement.verdict === "no match") return [];
       const clock = { offsetS: placement.clock.offsetS + lineup.deviceDelayS, rate: placement.clock.rate };
-      return [{ clip, clock, startS: clock.offsetS, endS: clock.offsetS + clock.rate * clip.durationS, sure: placement.sure }];
+      return [
+        { clip, clock, startS: clock.offsetS, endS: clock.offsetS + clock.rate * clip.durationS, sure: placement.sure },
+      ];
     })
     .sort((a, b) => a.startS - b.startS);
 }

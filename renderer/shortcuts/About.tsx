@@ -62,7 +62,8 @@ export function About({ onClose }: { readonly onClose: () => void }) {
                 <li key={tool}>{tool}</li>
               ))}
               <li>
-                {words.cache}: {about.cache.path}. {words.cacheHolds(bytesText(about.cache.bytes), bytesText(about.cache.limitBytes))}
+                {words.cache}: {about.cache.path}.{" "}
+                {words.cacheHolds(bytesText(about.cache.bytes), bytesText(about.cache.limitBytes))}
               </li>
             </ul>
           </section>

@@ -8,7 +8,15 @@ import { overrideOf } from "./overrides.ts";
 
 const OWN = "own words";
 /** Reasons a coach may give; a planned rest is the plan's to say. */
-const GIVEN = ["stopped", "corner", "braking", "steep descent", "slowed, cause not in the data", "unexplained", "cannot tell"] as const;
+const GIVEN = [
+  "stopped",
+  "corner",
+  "braking",
+  "steep descent",
+  "slowed, cause not in the data",
+  "unexplained",
+  "cannot tell",
+] as const;
 
 interface Props {
   readonly breaks: readonly Break[];
@@ -60,7 +68,9 @@ function BreakRow({ one, overrides, locked, onGo, onReason }: Omit<Props, "break
         ))}
         <option value={OWN}>{words.ownReason}</option>
       </select>
-      <span className="small quiet">{one.excused === null ? words.unclear : one.excused ? words.excused : words.notExcused}</span>
+      <span className="small quiet">
+        {one.excused === null ? words.unclear : one.excused ? words.excused : words.notExcused}
+      </span>
       {value === OWN && (
         <div className="skim-own">
           <TextField
@@ -80,7 +90,12 @@ function BreakRow({ one, overrides, locked, onGo, onReason }: Omit<Props, "break
           <span>
             {words.setByYou}; {words.computed(reasonWords(overruled.computed))}
           </span>
-          <button type="button" className="button bare" disabled={locked} onClick={() => onReason(overruled.what, null, one.startS)}>
+          <button
+            type="button"
+            className="button bare"
+            disabled={locked}
+            onClick={() => onReason(overruled.what, null, one.startS)}
+          >
             {words.takeComputed}
           </button>
         </div>

@@ -28,9 +28,11 @@ interface Props {
 
 /** One moment: what it is, whether it is kept, its times, name and note. */
 export function MomentDetail(props: Props) {
-  const { moment, sentence, choice, span, locked, onKeep, onEdge, onSpanBack, onName, onNote, onToFilm, onRemove } = props;
+  const { moment, sentence, choice, span, locked, onKeep, onEdge, onSpanBack, onName, onNote, onToFilm, onRemove } =
+    props;
   const box = useRef<HTMLElement>(null);
-  const focus = (which: "name" | "note") => box.current?.querySelector<HTMLElement>(which === "name" ? "input" : "textarea")?.focus();
+  const focus = (which: "name" | "note") =>
+    box.current?.querySelector<HTMLElement>(which === "name" ? "input" : "textarea")?.focus();
   const keep = choice?.keep ?? null;
   const unlocked = (run: () => void) => () => !locked && run();
   useKeys(words.views.moments, [
@@ -49,14 +51,26 @@ export function MomentDetail(props: Props) {
       {choice?.name !== null && choice !== null && <p className="quiet">{sentence}</p>}
       <p className="small">
         {words.span(clockText(span.startS), clockText(span.endS), durationText(span.endS - span.startS))}
-        {choice !== null && choice.span !== null && <span className="quiet">. {words.computedSpan(clockText(moment.startS), clockText(moment.endS))}</span>}
+        {choice !== null && choice.span !== null && (
+          <span className="quiet">. {words.computedSpan(clockText(moment.startS), clockText(moment.endS))}</span>
+        )}
       </p>
       {moment.coachOnly && keep !== true && <p className="note unsure small">{words.coachOnly}</p>}
       <div className="row">
-        <Button keys="k" aria-pressed={keep === true} disabled={locked} onClick={() => onKeep(keep === true ? null : true)}>
+        <Button
+          keys="k"
+          aria-pressed={keep === true}
+          disabled={locked}
+          onClick={() => onKeep(keep === true ? null : true)}
+        >
           {words.keep}
         </Button>
-        <Button keys="x" aria-pressed={keep === false} disabled={locked} onClick={() => onKeep(keep === false ? null : false)}>
+        <Button
+          keys="x"
+          aria-pressed={keep === false}
+          disabled={locked}
+          onClick={() => onKeep(keep === false ? null : false)}
+        >
           {words.drop}
         </Button>
         <Button kind="bare" keys="b" disabled={locked} onClick={onToFilm}>

@@ -30,7 +30,11 @@ export function MomentList({ moments, kinds, total, kind, selected, filmed, onKi
       {(kinds.length > 1 || kind !== null) && (
         <label className="skim-filter">
           <span>{words.filter}</span>
-          <select className="input" value={kind ?? ""} onChange={(event) => onKind(event.target.value === "" ? null : event.target.value)}>
+          <select
+            className="input"
+            value={kind ?? ""}
+            onChange={(event) => onKind(event.target.value === "" ? null : event.target.value)}
+          >
             <option value="">{words.all(total)}</option>
             {kinds.map((one) => (
               <option key={one.kind} value={one.kind}>
@@ -53,7 +57,13 @@ export function MomentList({ moments, kinds, total, kind, selected, filmed, onKi
               <span className="skim-at">{clockText(moment.startS)}</span>
               <span className="skim-words">{keepUnits(moment.words)}</span>
               <span className="skim-state">
-                {moment.keep === true ? words.state.keep : moment.keep === false ? words.state.drop : filmed(moment) ? "" : words.notFilmed}
+                {moment.keep === true
+                  ? words.state.keep
+                  : moment.keep === false
+                    ? words.state.drop
+                    : filmed(moment)
+                      ? ""
+                      : words.notFilmed}
               </span>
             </button>
           </li>

@@ -28,7 +28,8 @@ export function OwnMoment({ atS, kinds, onClose, onAdd }: Props) {
     const frame = requestAnimationFrame(() => first.current?.focus());
     return () => cancelAnimationFrame(frame);
   }, []);
-  const add = () => (kind.trim() === "" ? setFault(words.addFault) : onAdd({ kind: kind.trim(), words: said.trim(), lengthS }));
+  const add = () =>
+    kind.trim() === "" ? setFault(words.addFault) : onAdd({ kind: kind.trim(), words: said.trim(), lengthS });
   return (
     <Dialog
       title={`${words.addTitle}, ${clockText(atS)}`}
@@ -50,14 +51,27 @@ export function OwnMoment({ atS, kinds, onClose, onAdd }: Props) {
         }}
       >
         <Field label={words.addKind} hint={words.addKindHint} fault={fault}>
-          {(props) => <input {...props} ref={first} list="own-kinds" maxLength={60} value={kind} onChange={(event) => setKind(event.target.value)} />}
+          {(props) => (
+            <input
+              {...props}
+              ref={first}
+              list="own-kinds"
+              maxLength={60}
+              value={kind}
+              onChange={(event) => setKind(event.target.value)}
+            />
+          )}
         </Field>
         <datalist id="own-kinds">
           {kinds.map((one) => (
             <option key={one} value={one} />
           ))}
         </datalist>
-        <Field label={words.addWords}>{(props) => <input {...props} maxLength={200} value={said} onChange={(event) => setSaid(event.target.value)} />}</Field>
+        <Field label={words.addWords}>
+          {(props) => (
+            <input {...props} maxLength={200} value={said} onChange={(event) => setSaid(event.target.value)} />
+          )}
+        </Field>
         <Field label={words.addLength}>
           {(props) => (
             <select {...props} value={lengthS} onChange={(event) => setLength(Number(event.target.value))}>

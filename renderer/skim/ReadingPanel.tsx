@@ -45,7 +45,8 @@ export function ReadingPanel({ reading, lines, locked, here, onGo, onSet, onBack
     { keys: "l", words: `${words.last}: ${words.setHere}`, run: () => set("last") },
     { keys: "d", words: `${words.onset}: ${words.setHere}`, run: () => set("onset") },
   ]);
-  const reader = (bpm: number | null, atS: number | null) => (bpm === null || atS === null ? words.noneShown : words.at(wholeText(bpm), clockText(atS)));
+  const reader = (bpm: number | null, atS: number | null) =>
+    bpm === null || atS === null ? words.noneShown : words.at(wholeText(bpm), clockText(atS));
   const row = (what: What, value: string, more: string, tools: ReactNode) => {
     const overruled = overrideOf(overrides, what);
     return (
@@ -65,7 +66,12 @@ export function ReadingPanel({ reading, lines, locked, here, onGo, onSet, onBack
             <Button kind="bare" disabled={locked} onClick={() => onBack(what, words.labels.back(words[what]))}>
               {words.takeComputed}
             </Button>
-            <TextField label={words.why} value={overruled.reason} disabled={locked} onChange={(reason) => onWhy({ what, set: overruled.set, reason })} />
+            <TextField
+              label={words.why}
+              value={overruled.reason}
+              disabled={locked}
+              onChange={(reason) => onWhy({ what, set: overruled.set, reason })}
+            />
           </div>
         )}
       </li>
@@ -124,12 +130,18 @@ export function ReadingPanel({ reading, lines, locked, here, onGo, onSet, onBack
           {row(
             "onset",
             drift.onsetS === null ? words.noneShown : clockText(drift.onsetS),
-            drift.onsetLowS === null || drift.onsetHighS === null ? "" : words.between(clockText(drift.onsetLowS), clockText(drift.onsetHighS)),
+            drift.onsetLowS === null || drift.onsetHighS === null
+              ? ""
+              : words.between(clockText(drift.onsetLowS), clockText(drift.onsetHighS)),
             <>
               <Button kind="bare" keys="d" disabled={locked} onClick={() => set("onset")}>
                 {words.setHere}
               </Button>
-              <Button kind="bare" disabled={locked || drift.onsetS === null} onClick={() => onSet("onset", null, words.labels.override(words.onset))}>
+              <Button
+                kind="bare"
+                disabled={locked || drift.onsetS === null}
+                onClick={() => onSet("onset", null, words.labels.override(words.onset))}
+              >
                 {words.noOnset}
               </Button>
             </>,
@@ -153,8 +165,6 @@ export function ReadingPanel({ reading, lines, locked, here, onGo, onSet, onBack
     </div>
   );
 }
-
-
 
 function computedText(value: Override["set"]): string {
   if (value === null) return words.noneShown;

@@ -50,8 +50,14 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
   const [kind, setKind] = useState<string | null>(null);
   const [adding, setAdding] = useState<number | null>(null);
   const placed = useMemo(() => placedClips({ clips, lineup }), [clips, lineup]);
-  const clockOf = useCallback((clipId: string) => placed.find((one) => one.clip.id === clipId)?.clock ?? null, [placed]);
-  const coverage = useMemo(() => placed.map(({ clip, startS, endS, sure }) => ({ clipId: clip.id, name: clip.name, startS, endS, sure })), [placed]);
+  const clockOf = useCallback(
+    (clipId: string) => placed.find((one) => one.clip.id === clipId)?.clock ?? null,
+    [placed],
+  );
+  const coverage = useMemo(
+    () => placed.map(({ clip, startS, endS, sure }) => ({ clipId: clip.id, name: clip.name, startS, endS, sure })),
+    [placed],
+  );
 
   const all = useMemo(
     () =>
@@ -59,7 +65,14 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
         .map((moment, index): StripMoment & { readonly kind: string } => {
           const choice = choiceOf(doc.choices, moment);
           const { startS, endS } = choice?.span ?? moment;
-          return { index, kind: moment.kind, startS, endS, keep: choice?.keep ?? null, words: choice?.name ?? momentWords[index] };
+          return {
+            index,
+            kind: moment.kind,
+            startS,
+            endS,
+            keep: choice?.keep ?? null,
+            words: choice?.name ?? momentWords[index],
+          };
         })
         .sort((a, b) => a.startS - b.startS),
     [reading.moments, doc.choices, momentWords],
@@ -72,13 +85,18 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
     return [...counts].map(([name, count]) => ({ kind: name, count }));
   }, [all, kind]);
   const moments = useMemo(() => (kind === null ? all : all.filter((one) => one.kind === kind)), [all, kind]);
-  const filmed = ({ startS, endS }: { readonly startS: number; readonly endS: number }) => firstFilmed(placed, startS, endS) !== null;
+  const filmed = ({ startS, endS }: { readonly startS: number; readonly endS: number }) =>
+    firstFilmed(placed, startS, endS) !== null;
   // What was filmed is seen first.
   const firstRanked = () => {
     const ranked = [...reading.moments.keys()].sort((a, b) => reading.moments[a].rank - reading.moments[b].rank);
     return ranked.find((index) => filmed(reading.moments[index])) ?? ranked.at(0) ?? null;
   };
-  const asHeld = (moment: Moment): HeldMoment => ({ kind: moment.kind, startS: moment.startS, own: doc.ownMoments.some((one) => sameMoment(one, moment)) });
+  const asHeld = (moment: Moment): HeldMoment => ({
+    kind: moment.kind,
+    startS: moment.startS,
+    own: doc.ownMoments.some((one) => sameMoment(one, moment)),
+  });
   // The moment itself, not its place in the reading: an overruled break takes moments away, and another must not stand in.
   const [held, hold] = useState<HeldMoment | null>(() => {
     const first = reading.moments.at(firstRanked() ?? Infinity);
@@ -142,22 +160,44 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
   );
 
   const sentence = (moment: Moment) => momentWords[reading.moments.indexOf(moment)] ?? moment.kind;
-  const change = (moment: Moment, next: Partial<MomentChoice>, label: string) => void edit("choices", withChoice(doc.choices, moment, next), label);
-  const keep = (moment: Moment, value: boolean | null) => change(moment, { keep: value }, words.labels[value === null ? "open" : value ? "keep" : "drop"](sentence(moment)));
+  const change = (moment: Moment, next: Partial<MomentChoice>, label: string) =>
+    void edit("choices", withChoice(doc.choices, moment, next), label);
+  const keep = (moment: Moment, value: boolean | null) =>
+    change(moment, { keep: value }, words.labels[value === null ? "open" : value ? "keep" : "drop"](sentence(moment)));
   const edge = (moment: Moment, which: "startS" | "endS") => {
     const atS = here();
     if (atS === null) return;
-    const span = { ...(choiceOf(doc.choices, moment)?.span ?? { startS: moment.startS, endS: moment.endS }), [which]: Math.round(atS * 10) / 10 };
+    const span = {
+      ...(choiceOf(doc.choices, moment)?.span ?? { startS: moment.startS, endS: moment.endS }),
+      [which]: Math.round(atS * 10) / 10,
+    };
     if (span.endS > span.startS) change(moment, { span }, words.labels.span(sentence(moment)));
   };
-  const overrule = (what: string, set: Override["set"], label: string) => void edit("overrides", withOverride(doc.overrides, { what, set, reason: null }), label);
+  const overrule = (what: string, set: Override["set"], label: string) =>
+    void edit("overrides", withOverride(doc.overrides, { what, set, reason: null }), label);
   const back = (what: string, label: string) => void edit("overrides", withoutOverride(doc.overrides, what), label);
-  const reason = (what: string, set: Override["set"], atS: number) => (set === null ? back : (which: string, label: string) => overrule(which, set, label))(what, words.labels.break(clockText(atS)));
+  const reason = (what: string, set: Override["set"], atS: number) =>
+    (set === null ? back : (which: string, label: string) => overrule(which, set, label))(
+      what,
+      words.labels.break(clockText(atS)),
+    );
   const addOwn = (own: { readonly kind: string; readonly words: string; readonly lengthS: number }) => {
     const startS = Math.round((adding ?? 0) * 10) / 10;
-    const moment: Moment = { kind: own.kind, startS, endS: startS + own.lengthS, reason: own.words, excused: null, rank: reading.moments.length + 1, numbers: {}, setBy: "coach", coachOnly: false };
+    const moment: Moment = {
+      kind: own.kind,
+      startS,
+      endS: startS + own.lengthS,
+      reason: own.words,
+      excused: null,
+      rank: reading.moments.length + 1,
+      numbers: {},
+      setBy: "coach",
+      coachOnly: false,
+    };
     setAdding(null);
-    void edit("ownMoments", [...doc.ownMoments, moment], words.labels.own(own.kind)).then((done) => done && hold({ kind: moment.kind, startS, own: true }));
+    void edit("ownMoments", [...doc.ownMoments, moment], words.labels.own(own.kind)).then(
+      (done) => done && hold({ kind: moment.kind, startS, own: true }),
+    );
   };
   const startAdding = () => !locked && setAdding(here() ?? 0);
   const nextKind = () => {
@@ -176,8 +216,12 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
     { keys: "r", words: words.views.reading, run: () => setView("reading") },
   ]);
 
-  const ownIndex = chosen === undefined ? -1 : doc.ownMoments.findIndex((one) => one.kind === chosen.kind && one.startS === chosen.startS);
-  const breaksIn = (moment: Moment) => reading.breaks.filter((one) => one.endS > moment.startS - 1 && one.startS < moment.endS + 1).slice(0, 8);
+  const ownIndex =
+    chosen === undefined
+      ? -1
+      : doc.ownMoments.findIndex((one) => one.kind === chosen.kind && one.startS === chosen.startS);
+  const breaksIn = (moment: Moment) =>
+    reading.breaks.filter((one) => one.endS > moment.startS - 1 && one.startS < moment.endS + 1).slice(0, 8);
   return (
     <main className="fills skim">
       <h1 className="unseen">{words.title}</h1>
@@ -196,12 +240,23 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
           onWantProxy={(clipId) => void call(() => desk.makeProxy(clipId))}
         />
       </div>
-      <Transport player={player} playing={playing} handle={transport} onMove={(byS) => go(Math.max(0, (here() ?? 0) + byS))} />
+      <Transport
+        player={player}
+        playing={playing}
+        handle={transport}
+        onMove={(byS) => go(Math.max(0, (here() ?? 0) + byS))}
+      />
       <div className="side">
         <div className="skim-head">
           <div className="skim-views" role="group" aria-label={words.viewsLabel}>
             {(["moments", "reading"] as const).map((one) => (
-              <button key={one} type="button" className="skim-view" aria-pressed={view === one} onClick={() => setView(one)}>
+              <button
+                key={one}
+                type="button"
+                className="skim-view"
+                aria-pressed={view === one}
+                onClick={() => setView(one)}
+              >
                 {words.views[one]} <kbd aria-hidden="true">{one === "moments" ? "M" : "R"}</kbd>
               </button>
             ))}
@@ -224,7 +279,16 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
                 {words.add}
               </Button>
             </div>
-            <MomentList moments={moments} kinds={kinds} total={all.length} kind={kind} selected={selected} filmed={filmed} onKind={setKind} onSelect={select} />
+            <MomentList
+              moments={moments}
+              kinds={kinds}
+              total={all.length}
+              kind={kind}
+              selected={selected}
+              filmed={filmed}
+              onKind={setKind}
+              onSelect={select}
+            />
             {held !== null && !held.own && chosen === undefined && <p className="note skim-gone">{words.gone}</p>}
             {chosen !== undefined && (
               <MomentDetail
@@ -240,12 +304,27 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
                 onName={(name) => change(chosen, { name }, words.labels.name(sentence(chosen)))}
                 onNote={(note) => change(chosen, { note }, words.labels.note(sentence(chosen)))}
                 onToFilm={() => void call(() => desk.addMomentToFilm(selected!))}
-                onRemove={ownIndex < 0 ? null : () => void edit("ownMoments", doc.ownMoments.filter((_, index) => index !== ownIndex), words.labels.removed(chosen.kind))}
+                onRemove={
+                  ownIndex < 0
+                    ? null
+                    : () =>
+                        void edit(
+                          "ownMoments",
+                          doc.ownMoments.filter((_, index) => index !== ownIndex),
+                          words.labels.removed(chosen.kind),
+                        )
+                }
               >
                 {breaksIn(chosen).length > 0 && (
                   <div className="stack">
                     <h3>{words.breaks}</h3>
-                    <BreakReasons breaks={breaksIn(chosen)} overrides={reading.overrides} locked={locked} onGo={go} onReason={reason} />
+                    <BreakReasons
+                      breaks={breaksIn(chosen)}
+                      overrides={reading.overrides}
+                      locked={locked}
+                      onGo={go}
+                      onReason={reason}
+                    />
                   </div>
                 )}
               </MomentDetail>
@@ -281,7 +360,14 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
           />
         )}
       </div>
-      {adding !== null && <OwnMoment atS={adding} kinds={[...new Set(doc.ownMoments.map((one) => one.kind))]} onClose={() => setAdding(null)} onAdd={addOwn} />}
+      {adding !== null && (
+        <OwnMoment
+          atS={adding}
+          kinds={[...new Set(doc.ownMoments.map((one) => one.kind))]}
+          onClose={() => setAdding(null)}
+          onAdd={addOwn}
+        />
+      )}
     </main>
   );
 }

@@ -14,8 +14,19 @@ export function choiceOf(choices: readonly MomentChoice[], moment: KnownMoment):
 }
 
 /** The choices with some of one moment's changed; one that says nothing any more goes. */
-export function withChoice(choices: readonly MomentChoice[], moment: KnownMoment, change: Partial<MomentChoice>): readonly MomentChoice[] {
-  const before = choiceOf(choices, moment) ?? { kind: moment.kind, startS: moment.startS, keep: null, span: null, name: null, note: null };
+export function withChoice(
+  choices: readonly MomentChoice[],
+  moment: KnownMoment,
+  change: Partial<MomentChoice>,
+): readonly MomentChoice[] {
+  const before = choiceOf(choices, moment) ?? {
+    kind: moment.kind,
+    startS: moment.startS,
+    keep: null,
+    span: null,
+    name: null,
+    note: null,
+  };
   const next = { ...before, ...change };
   const says = next.keep !== null || next.span !== null || next.name !== null || next.note !== null;
   const rest = choices.filter((one) => !sameMoment(one, moment));

@@ -17,7 +17,14 @@ interface Props {
   readonly onSet: (rideS: number) => void;
 }
 
-const STEPS_S: Readonly<Record<string, number>> = { ArrowLeft: -1, ArrowRight: 1, ArrowDown: -1, ArrowUp: 1, PageDown: -60, PageUp: 60 };
+const STEPS_S: Readonly<Record<string, number>> = {
+  ArrowLeft: -1,
+  ArrowRight: 1,
+  ArrowDown: -1,
+  ArrowUp: 1,
+  PageDown: -60,
+  PageUp: 60,
+};
 /** Keys are taken together until they rest for so long, ms: one edit, one undo. */
 const REST_MS = 700;
 

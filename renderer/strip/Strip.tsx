@@ -1,4 +1,14 @@
-import { type KeyboardEvent, type PointerEvent, type Ref, useCallback, useEffect, useImperativeHandle, useLayoutEffect, useRef, useState } from "react";
+import {
+  type KeyboardEvent,
+  type PointerEvent,
+  type Ref,
+  useCallback,
+  useEffect,
+  useImperativeHandle,
+  useLayoutEffect,
+  useRef,
+  useState,
+} from "react";
 import type { Span } from "../../main/contract/ride.ts";
 import { traceEye, traceNeedle } from "../../overlay/thread/needle.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
@@ -27,7 +37,14 @@ interface Props extends StripContent {
   readonly onOverrule: (what: "first" | "last" | "onset" | "counted", set: number | Span) => void;
 }
 
-const GO_S: Readonly<Record<string, number>> = { ArrowLeft: -5, ArrowRight: 5, ArrowDown: -5, ArrowUp: 5, PageDown: -300, PageUp: 300 };
+const GO_S: Readonly<Record<string, number>> = {
+  ArrowLeft: -5,
+  ArrowRight: 5,
+  ArrowDown: -5,
+  ArrowUp: 5,
+  PageDown: -300,
+  PageUp: 300,
+};
 const CLOSER = 0.5;
 /** A pointer this near to a moment's mark means the moment, px. */
 const REACH_PX = 9;
@@ -46,28 +63,37 @@ export function Strip(props: Props) {
 
   const [layer] = useState(() => new RideLayer());
   const draw = useCallback(
-    (context: CanvasRenderingContext2D, view: CanvasView) => setDrawn({ ...layer.paint(context, view, { columns, reading, coverage, moments, selected }, span), widthPx: view.widthPx }),
+    (context: CanvasRenderingContext2D, view: CanvasView) =>
+      setDrawn({
+        ...layer.paint(context, view, { columns, reading, coverage, moments, selected }, span),
+        widthPx: view.widthPx,
+      }),
     [layer, columns, reading, coverage, moments, selected, span],
   );
   const canvas = useCanvas(draw);
-  const needle = useCanvas(useCallback((context: CanvasRenderingContext2D, { widthPx, heightPx, colours }: CanvasView) => {
-    context.clearRect(0, 0, widthPx, heightPx);
-    const pose = { x: 3, y: heightPx / 2, leanRad: 0, unitPx: 1 };
-    context.beginPath();
-    traceNeedle(context, pose);
-    context.lineWidth = 3;
-    context.strokeStyle = colours.ground;
-    context.stroke();
-    context.fillStyle = colours.ink;
-    context.fill();
-    context.beginPath();
-    traceEye(context, pose);
-    context.fillStyle = colours.ground;
-    context.fill();
-  }, []));
+  const needle = useCanvas(
+    useCallback((context: CanvasRenderingContext2D, { widthPx, heightPx, colours }: CanvasView) => {
+      context.clearRect(0, 0, widthPx, heightPx);
+      const pose = { x: 3, y: heightPx / 2, leanRad: 0, unitPx: 1 };
+      context.beginPath();
+      traceNeedle(context, pose);
+      context.lineWidth = 3;
+      context.strokeStyle = colours.ground;
+      context.stroke();
+      context.fillStyle = colours.ink;
+      context.fill();
+      context.beginPath();
+      traceEye(context, pose);
+      context.fillStyle = colours.ground;
+      context.fill();
+    }, []),
+  );
 
   const secondsAPx = drawn === null ? 1 : (span.toS - span.fromS) / (drawn.rooms.right - drawn.rooms.left);
-  const xOf = (rideS: number) => (drawn === null || rideS < span.fromS - 1 || rideS > span.toS + 1 ? null : drawn.rooms.left + (rideS - span.fromS) / secondsAPx);
+  const xOf = (rideS: number) =>
+    drawn === null || rideS < span.fromS - 1 || rideS > span.toS + 1
+      ? null
+      : drawn.rooms.left + (rideS - span.fromS) / secondsAPx;
   const place = () => {
     const { current } = cursor;
     if (current === null) return;
@@ -85,15 +111,21 @@ export function Strip(props: Props) {
   const spanNow = useRef(span);
   spanNow.current = span;
   useLayoutEffect(() => placing.current(), [drawn, span]);
-  useImperativeHandle(handle, () => ({
-    show(rideS) {
-      at.current = rideS;
-      if (rideS !== null && !dragging.current && (rideS < spanNow.current.fromS || rideS > spanNow.current.toS)) setSpan((before) => following(before, rideS, rideEndS));
-      placing.current();
-    },
-  }), [rideEndS]);
+  useImperativeHandle(
+    handle,
+    () => ({
+      show(rideS) {
+        at.current = rideS;
+        if (rideS !== null && !dragging.current && (rideS < spanNow.current.fromS || rideS > spanNow.current.toS))
+          setSpan((before) => following(before, rideS, rideEndS));
+        placing.current();
+      },
+    }),
+    [rideEndS],
+  );
 
-  const zoom = (factor: number, aboutS = at.current ?? (span.fromS + span.toS) / 2) => setSpan((before) => zoomed(before, factor, aboutS, rideEndS));
+  const zoom = (factor: number, aboutS = at.current ?? (span.fromS + span.toS) / 2) =>
+    setSpan((before) => zoomed(before, factor, aboutS, rideEndS));
   const whole = () => setSpan({ fromS: 0, toS: rideEndS });
   useKeys(words.title, [
     { keys: "+", words: words.closer, run: () => zoom(CLOSER) },
@@ -109,7 +141,8 @@ export function Strip(props: Props) {
       event.preventDefault();
       const { fromS, toS } = spanNow.current;
       const share = (event.clientX - element.getBoundingClientRect().left) / Math.max(1, element.clientWidth);
-      if (event.ctrlKey) setSpan((before) => zoomed(before, event.deltaY > 0 ? 1.25 : 0.8, fromS + share * (toS - fromS), rideEndS));
+      if (event.ctrlKey)
+        setSpan((before) => zoomed(before, event.deltaY > 0 ? 1.25 : 0.8, fromS + share * (toS - fromS), rideEndS));
       else setSpan((before) => movedBy(before, ((event.deltaX || event.deltaY) / 600) * (toS - fromS), rideEndS));
     };
     element.addEventListener("wheel", onWheel, { passive: false });
@@ -125,7 +158,15 @@ export function Strip(props: Props) {
     const box = canvas.current!.getBoundingClientRect();
     const x = event.clientX - box.left;
     if (event.clientY - box.top < drawn.rooms.moments.bottom + 6) {
-      const near = moments.map((one) => ({ one, far: Math.min(Math.abs((xOf(one.startS) ?? -1e6) - x), x >= (xOf(one.startS) ?? 1e6) && x <= (xOf(one.endS) ?? -1e6) ? 0 : 1e6) })).sort((a, b) => a.far - b.far)[0];
+      const near = moments
+        .map((one) => ({
+          one,
+          far: Math.min(
+            Math.abs((xOf(one.startS) ?? -1e6) - x),
+            x >= (xOf(one.startS) ?? 1e6) && x <= (xOf(one.endS) ?? -1e6) ? 0 : 1e6,
+          ),
+        }))
+        .sort((a, b) => a.far - b.far)[0];
       if (near !== undefined && near.far <= REACH_PX) return onSelect(near.one.index);
     }
     dragging.current = true;
@@ -135,7 +176,14 @@ export function Strip(props: Props) {
   const onKey = (event: KeyboardEvent) => {
     if (event.ctrlKey || event.altKey || at.current === null) return;
     const step = GO_S[event.key];
-    const target = event.key === "Home" ? 0 : event.key === "End" ? rideEndS - 1 : step === undefined ? null : at.current + step * (event.shiftKey ? 12 : 1);
+    const target =
+      event.key === "Home"
+        ? 0
+        : event.key === "End"
+          ? rideEndS - 1
+          : step === undefined
+            ? null
+            : at.current + step * (event.shiftKey ? 12 : 1);
     if (target === null) return;
     event.preventDefault();
     onGo(Math.max(0, Math.min(rideEndS - 1, target)));
@@ -144,8 +192,14 @@ export function Strip(props: Props) {
   const { counted, drift } = reading;
   const lanes = drawn?.rooms;
   const shared = { locked, xOf, secondsAPx };
-  const heart = lanes === undefined ? { topPx: 0, heightPx: 0 } : { topPx: lanes.heart.top, heightPx: lanes.heart.bottom - lanes.heart.top };
-  const all = lanes === undefined ? { topPx: 0, heightPx: 0 } : { topPx: lanes.thread.top, heightPx: lanes.heart.bottom - lanes.thread.top };
+  const heart =
+    lanes === undefined
+      ? { topPx: 0, heightPx: 0 }
+      : { topPx: lanes.heart.top, heightPx: lanes.heart.bottom - lanes.heart.top };
+  const all =
+    lanes === undefined
+      ? { topPx: 0, heightPx: 0 }
+      : { topPx: lanes.thread.top, heightPx: lanes.heart.bottom - lanes.thread.top };
   return (
     <section className="strip" aria-label={words.title}>
       <div
@@ -171,11 +225,62 @@ export function Strip(props: Props) {
       </div>
       {drawn !== null && (
         <>
-          <Handle {...shared} {...all} kind="edge" label={words.countedStart} atS={counted.startS} leastS={0} mostS={counted.endS - 60} onSet={(startS) => onOverrule("counted", { startS, endS: counted.endS })} />
-          <Handle {...shared} {...all} kind="edge" label={words.countedEnd} atS={counted.endS} leastS={counted.startS + 60} mostS={rideEndS} onSet={(endS) => onOverrule("counted", { startS: counted.startS, endS })} />
-          {drift.firstAtS !== null && <Handle {...shared} {...heart} kind="reading" label={words.first} atS={drift.firstAtS} leastS={counted.startS} mostS={counted.endS} onSet={(atS) => onOverrule("first", atS)} />}
-          {drift.lastAtS !== null && <Handle {...shared} {...heart} kind="reading" label={words.last} atS={drift.lastAtS} leastS={counted.startS} mostS={counted.endS} onSet={(atS) => onOverrule("last", atS)} />}
-          {drift.onsetS !== null && <Handle {...shared} {...heart} kind="onset" label={words.onset} atS={drift.onsetS} leastS={counted.startS} mostS={counted.endS} onSet={(atS) => onOverrule("onset", atS)} />}
+          <Handle
+            {...shared}
+            {...all}
+            kind="edge"
+            label={words.countedStart}
+            atS={counted.startS}
+            leastS={0}
+            mostS={counted.endS - 60}
+            onSet={(startS) => onOverrule("counted", { startS, endS: counted.endS })}
+          />
+          <Handle
+            {...shared}
+            {...all}
+            kind="edge"
+            label={words.countedEnd}
+            atS={counted.endS}
+            leastS={counted.startS + 60}
+            mostS={rideEndS}
+            onSet={(endS) => onOverrule("counted", { startS: counted.startS, endS })}
+          />
+          {drift.firstAtS !== null && (
+            <Handle
+              {...shared}
+              {...heart}
+              kind="reading"
+              label={words.first}
+              atS={drift.firstAtS}
+              leastS={counted.startS}
+              mostS={counted.endS}
+              onSet={(atS) => onOverrule("first", atS)}
+            />
+          )}
+          {drift.lastAtS !== null && (
+            <Handle
+              {...shared}
+              {...heart}
+              kind="reading"
+              label={words.last}
+              atS={drift.lastAtS}
+              leastS={counted.startS}
+              mostS={counted.endS}
+              onSet={(atS) => onOverrule("last", atS)}
+            />
+          )}
+          {drift.onsetS !== null && (
+            <Handle
+              {...shared}
+              {...heart}
+              kind="onset"
+              label={words.onset}
+              atS={drift.onsetS}
+              leastS={counted.startS}
+              mostS={counted.endS}
+              onSet={(atS) => onOverrule("onset", atS)}
+            />
+          )}
         </>
       )}
       <div className="strip-tools">

@@ -16,7 +16,11 @@ interface LaneName {
 export function laneNames({ altitudeM, setting, bandW }: WindowColumns): readonly LaneName[] {
   return [
     { lane: "thread", said: words.pressure, more: altitudeM === null || setting === "trainer" ? "" : words.onTheRoad },
-    { lane: "power", said: words.power, more: bandW === null ? "W" : words.band(`${wholeText(bandW.low)}\u2013${wholeText(bandW.high)}`) },
+    {
+      lane: "power",
+      said: words.power,
+      more: bandW === null ? "W" : words.band(`${wholeText(bandW.low)}\u2013${wholeText(bandW.high)}`),
+    },
     { lane: "heart", said: words.heart, more: words.bpm },
     { lane: "footage", said: words.footage, more: "" },
   ];
@@ -28,7 +32,10 @@ export function namesWidthPx(context: CanvasRenderingContext2D, textPx: number, 
     context.font = `${weight} ${sizePx}px ${FONT}`;
     return context.measureText(said).width;
   };
-  return Math.max(width(600, textPx, words.moments), ...names.flatMap(({ said, more }) => [width(600, textPx, said), width(500, textPx * MORE_SHARE, more)]));
+  return Math.max(
+    width(600, textPx, words.moments),
+    ...names.flatMap(({ said, more }) => [width(600, textPx, said), width(500, textPx * MORE_SHARE, more)]),
+  );
 }
 
 /** Writes the name of each lane that has room. */

@@ -45,7 +45,13 @@ export function drawMoments(pen: Pen, { moments, selected }: Pick<StripContent, 
     if (!chosen) continue;
     context.font = `600 ${textPx}px ${FONT}`;
     const width = context.measureText(moment.words).width;
-    text(pen, moment.words, Math.max(rooms.left, Math.min(left - 4, rooms.right - TOOLS * textPx - width)), rooms.moments.top + textPx * 0.62, { colour: colours.ink, strong: true });
+    text(
+      pen,
+      moment.words,
+      Math.max(rooms.left, Math.min(left - 4, rooms.right - TOOLS * textPx - width)),
+      rooms.moments.top + textPx * 0.62,
+      { colour: colours.ink, strong: true },
+    );
   }
   text(pen, words.moments, 2, y + 2, { colour: colours.ink, strong: true });
 }

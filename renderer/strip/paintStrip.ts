@@ -49,7 +49,12 @@ export interface DrawnStrip {
 export type RideContent = Pick<StripContent, "columns" | "reading" | "coverage">;
 
 /** Draws the lanes of the ride; the cost depends on the strip's width, not on the ride's length. */
-export function paintRide(context: CanvasRenderingContext2D, view: CanvasView, { columns, reading, coverage }: RideContent, span: StripSpan): DrawnStrip {
+export function paintRide(
+  context: CanvasRenderingContext2D,
+  view: CanvasView,
+  { columns, reading, coverage }: RideContent,
+  span: StripSpan,
+): DrawnStrip {
   const has = { power: columns.power30sW !== null, heart: columns.heartRate !== null, footage: coverage.length > 0 };
   const names = laneNames(columns);
   const rooms = stripRooms({ ...view, namesPx: namesWidthPx(context, view.textPx, names) }, has);
@@ -66,7 +71,13 @@ export function paintRide(context: CanvasRenderingContext2D, view: CanvasView, {
 }
 
 /** Draws the moments over the lanes of the ride. */
-export function paintMoments(context: CanvasRenderingContext2D, view: CanvasView, content: Pick<StripContent, "moments" | "selected">, span: StripSpan, rooms: StripRooms): void {
+export function paintMoments(
+  context: CanvasRenderingContext2D,
+  view: CanvasView,
+  content: Pick<StripContent, "moments" | "selected">,
+  span: StripSpan,
+  rooms: StripRooms,
+): void {
   drawMoments(penFor(context, view, rooms, span), content);
 }
 
@@ -118,6 +129,7 @@ function drawFootage(pen: Pen, coverage: readonly Coverage[]): void {
     if (sure) context.fillRect(from, top, width, height);
     else for (let x = from; x < from + width; x += 7) context.fillRect(x, top, Math.min(4, from + width - x), height);
     context.font = `500 ${view.textPx * 0.82}px ${FONT}`;
-    if (sure && context.measureText(clip).width < width - 12) text(pen, clip, from + 5, (lane.top + lane.bottom) / 2, { colour: view.colours.ground, share: 0.82 });
+    if (sure && context.measureText(clip).width < width - 12)
+      text(pen, clip, from + 5, (lane.top + lane.bottom) / 2, { colour: view.colours.ground, share: 0.82 });
   }
 }

@@ -22,7 +22,19 @@ export class RideLayer {
     const { columns, reading, coverage } = content;
     // The face of the letters may have come since.
     const face = document.fonts.check('600 14px "Barlow Semi Condensed"');
-    const of = [columns, reading.counted, reading.drift, coverage, span, view.widthPx, view.heightPx, view.textPx, ratio, face, ...Object.values(view.colours)];
+    const of = [
+      columns,
+      reading.counted,
+      reading.drift,
+      coverage,
+      span,
+      view.widthPx,
+      view.heightPx,
+      view.textPx,
+      ratio,
+      face,
+      ...Object.values(view.colours),
+    ];
     if (this.drawn !== null && of.every((part, k) => part === this.drawnOf[k])) return this.drawn;
     this.canvas.width = Math.round(view.widthPx * ratio);
     this.canvas.height = Math.round(view.heightPx * ratio);

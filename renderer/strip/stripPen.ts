@@ -16,7 +16,13 @@ export interface Pen {
 
 /** A pen for a strip that shows `span`. */
 export function penFor(context: CanvasRenderingContext2D, view: CanvasView, rooms: StripRooms, span: StripSpan): Pen {
-  return { context, view, rooms, span, x: (rideS) => rooms.left + ((rideS - span.fromS) / (span.toS - span.fromS)) * (rooms.right - rooms.left) };
+  return {
+    context,
+    view,
+    rooms,
+    span,
+    x: (rideS) => rooms.left + ((rideS - span.fromS) / (span.toS - span.fromS)) * (rooms.right - rooms.left),
+  };
 }
 
 /** An x, px, or the nearer end of the ride's room. */
@@ -25,7 +31,18 @@ export function inside({ rooms }: Pen, x: number): number {
 }
 
 /** Writes a line of text about a height. */
-export function text(pen: Pen, said: string, x: number, y: number, options: { readonly align?: CanvasTextAlign; readonly colour?: string; readonly strong?: boolean; readonly share?: number } = {}): void {
+export function text(
+  pen: Pen,
+  said: string,
+  x: number,
+  y: number,
+  options: {
+    readonly align?: CanvasTextAlign;
+    readonly colour?: string;
+    readonly strong?: boolean;
+    readonly share?: number;
+  } = {},
+): void {
   const { context, view } = pen;
   context.font = `${options.strong === true ? 600 : 500} ${view.textPx * (options.share ?? 1)}px ${FONT}`;
   context.textAlign = options.align ?? "left";

@@ -25,7 +25,15 @@ const NAMES_GAP = 0.8;
  *
  * @param view its size, and the width of the widest name of a lane, px
  */
-export function stripRooms({ widthPx, heightPx, textPx, namesPx }: { readonly widthPx: number; readonly heightPx: number; readonly textPx: number; readonly namesPx: number }, has: { readonly power: boolean; readonly heart: boolean; readonly footage: boolean }): StripRooms {
+export function stripRooms(
+  {
+    widthPx,
+    heightPx,
+    textPx,
+    namesPx,
+  }: { readonly widthPx: number; readonly heightPx: number; readonly textPx: number; readonly namesPx: number },
+  has: { readonly power: boolean; readonly heart: boolean; readonly footage: boolean },
+): StripRooms {
   const moments = textPx * 2.7;
   const footage = has.footage ? textPx * 1.35 : 0;
   const axis = textPx * 1.5;

@@ -23,7 +23,12 @@ export function drawThread(pen: Pen, columns: WindowColumns): (rideS: number) =>
   const page = threadPageAt(reduced, { startS: 0, endS: reduced.seconds }, reduced.seconds);
   const width = rooms.right - rooms.left;
   // The thread's own room at its ends lies outside, so that it shares the lanes' axis; its needle is the cursor's.
-  const rect = { x: Math.round(rooms.left - THREAD_PAD * unit), y: rooms.thread.top, width: Math.round(width + (2 * THREAD_PAD + NEEDLE_LENGTH) * unit), height: rooms.thread.bottom - rooms.thread.top };
+  const rect = {
+    x: Math.round(rooms.left - THREAD_PAD * unit),
+    y: rooms.thread.top,
+    width: Math.round(width + (2 * THREAD_PAD + NEEDLE_LENGTH) * unit),
+    height: rooms.thread.bottom - rooms.thread.top,
+  };
   const line = new RoadLine(rect, page, type);
   if (columns.altitudeM !== null && columns.setting !== "trainer") {
     context.beginPath();

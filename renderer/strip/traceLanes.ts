@@ -60,7 +60,14 @@ function drawExtremes(pen: Pen, { least, most }: Extremes, scale: Scale, colour:
 }
 
 function extremesOf(pen: Pen, column: Float64Array): Extremes {
-  return perPixel(column, 0, 1, pen.span.fromS, pen.span.toS, Math.max(1, Math.round(pen.rooms.right - pen.rooms.left)));
+  return perPixel(
+    column,
+    0,
+    1,
+    pen.span.fromS,
+    pen.span.toS,
+    Math.max(1, Math.round(pen.rooms.right - pen.rooms.left)),
+  );
 }
 
 /** Draws power over its band. */
@@ -107,7 +114,8 @@ export function drawHeart(pen: Pen, columns: WindowColumns, { drift }: ReadingVi
   if (drift.onsetS !== null) {
     context.fillStyle = colours.above;
     const x = pen.x(drift.onsetS);
-    if (x >= rooms.left && x <= rooms.right) context.fillRect(Math.round(x) - 1, lane.top + 1, 2.5, lane.bottom - lane.top - 2);
+    if (x >= rooms.left && x <= rooms.right)
+      context.fillRect(Math.round(x) - 1, lane.top + 1, 2.5, lane.bottom - lane.top - 2);
   }
   for (const [bpm, atS] of [
     [drift.firstBpm, drift.firstAtS],

@@ -31,7 +31,8 @@ export const athletes = {
   foundHow: "How it was found",
   foundMeter: "Meter it was found with",
   meterNow: "Meter ridden with now",
-  earlierCount: (count: number) => (count === 0 ? "Earlier targets: none" : count === 1 ? "1 earlier target" : `${count} earlier targets`),
+  earlierCount: (count: number) =>
+    count === 0 ? "Earlier targets: none" : count === 1 ? "1 earlier target" : `${count} earlier targets`,
   earlierMore: "A ride is judged by the target of its day.",
   earlierOf: (setting: string, day: string) => `${setting}, target of ${day === "" ? "a day not said yet" : day}`,
   addEarlier: "Add an earlier target",
@@ -56,7 +57,10 @@ export const athletes = {
   consentWhen: "When, in your words",
   consentFault: "Write when the athlete said so.",
   deleteTitle: (name: string) => `Delete ${name}?`,
-  deleteMore: (count: number) => (count === 1 ? "This 1 file goes, and can't be brought back:" : `These ${count} files go, and can't be brought back:`),
+  deleteMore: (count: number) =>
+    count === 1
+      ? "This 1 file goes, and can't be brought back:"
+      : `These ${count} files go, and can't be brought back:`,
   deleteLoading: "Looking what would go …",
   deleteConfirm: (name: string) => `To delete, type the name: ${name}`,
   deleteGo: "Delete for good",

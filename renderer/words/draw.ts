@@ -17,5 +17,9 @@ export const draw = {
   start: "Shows from",
   end: "until",
   from: (at: string, length: string) => `at ${at} of the shot, for ${length} s`,
-  labels: { add: (shape: string) => `drawn: ${shape.toLowerCase()}`, change: "drawing moved", remove: "drawing removed" },
+  labels: {
+    add: (shape: string) => `drawn: ${shape.toLowerCase()}`,
+    change: "drawing moved",
+    remove: "drawing removed",
+  },
 } as const;

@@ -21,7 +21,8 @@ export const frame = {
   working: "At work",
   connecting: "Opening the desk …",
   lost: "The window lost the program",
-  lostMore: "What was saved is safe: at most the last two seconds of edits are missing. Trying again. If this stays, close the window and start Followcar once more.",
+  lostMore:
+    "What was saved is safe: at most the last two seconds of edits are missing. Trying again. If this stays, close the window and start Followcar once more.",
   failed: "That did not work",
   fine: "Close this message",
 } as const;

@@ -2,8 +2,14 @@
 export const gather = {
   title: "What is on the desk",
   drop: "Drop a ride and its footage here",
-  dropMore: "A ride file alone is enough. Clips may come in any order and from several cameras; their clocks may be wrong.",
-  legend: ["An unbroken line is steady pressure on the cranks.", "Doubled: above the plan.", "Gone: freewheeling.", "Dotted: the road explains it."],
+  dropMore:
+    "A ride file alone is enough. Clips may come in any order and from several cameras; their clocks may be wrong.",
+  legend: [
+    "An unbroken line is steady pressure on the cranks.",
+    "Doubled: above the plan.",
+    "Gone: freewheeling.",
+    "Dotted: the road explains it.",
+  ],
   dropNow: "Let go to put them on the desk",
   choose: "Choose files",
   chooseMore: "Add files",
@@ -76,7 +82,14 @@ export const gather = {
   heartHigh: "to",
   meter: "The meter reads low by",
   meterHint: "Minus, if it reads high. The band is moved, never the watts shown.",
-  noteParts: { heat: "Heat", foodAndDrink: "Food and drink", sleep: "Sleep", illness: "Illness", medicine: "Medicine", kit: "Kit" },
+  noteParts: {
+    heat: "Heat",
+    foodAndDrink: "Food and drink",
+    sleep: "Sleep",
+    illness: "Illness",
+    medicine: "Medicine",
+    kit: "Kit",
+  },
   blocks: "Blocks",
   block: { steady: "steady", effort: "effort", rest: "rest" },
   removeBlock: "Remove this block",

@@ -4,7 +4,10 @@ export const handover = {
   forWhom: "For whom",
   whom: {
     athlete: { name: "the athlete", more: "name, date and place as they are; the home stays hidden" },
-    lesson: { name: "a lesson for others", more: "name, dates, place and serial numbers are left out; the athlete must have agreed" },
+    lesson: {
+      name: "a lesson for others",
+      more: "name, dates, place and serial numbers are left out; the athlete must have agreed",
+    },
   },
   asPercent: "Say watts as a share of the plan",
   asPercentMore: "so that nobody learns the athlete's numbers",
@@ -41,9 +44,16 @@ export const handover = {
   queueNone: "Nothing has been handed over yet.",
   cancelJob: (title: string) => `Stop ${title}`,
   stop: "Stop",
-  states: { waiting: "waits its turn", running: "at work", done: "done", cancelled: "stopped, nothing half-written was left", failed: "did not work" },
+  states: {
+    waiting: "waits its turn",
+    running: "at work",
+    done: "done",
+    cancelled: "stopped, nothing half-written was left",
+    failed: "did not work",
+  },
   openFolder: "Open the folder",
   files: (count: number) => (count === 1 ? "1 file" : `${count} files`),
   look: "Watch the film once yourself before you send it.",
-  caution: "The debrief is not medical advice. Heart readings of sports sensors can be wrong; someone with chest pain, faintness or a racing heart stops and gets help.",
+  caution:
+    "The debrief is not medical advice. Heart readings of sports sensors can be wrong; someone with chest pain, faintness or a racing heart stops and gets help.",
 } as const;

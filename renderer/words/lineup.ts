@@ -15,13 +15,20 @@ export const lineup = {
   within: (seconds: string) => `within ${seconds} s`,
   starts: (time: string) => `begins at ${time} of the ride`,
   unplaced: "not placed yet",
-  methods: { anchor: "by an anchor", telemetry: "by the camera's own positions", signals: "by motion and speed", clock: "by the clocks" },
-  together: (count: number) => (count === 1 ? "1 other clip of this camera moves with it" : `${count} other clips of this camera move with it`),
+  methods: {
+    anchor: "by an anchor",
+    telemetry: "by the camera's own positions",
+    signals: "by motion and speed",
+    clock: "by the clocks",
+  },
+  together: (count: number) =>
+    count === 1 ? "1 other clip of this camera moves with it" : `${count} other clips of this camera move with it`,
   candidates: "Other places that would fit",
   tryAt: (time: string) => `Try ${time}`,
   search: "Find it by motion and speed",
   searchMore: "Reads each clip once for how it moves; takes about a minute for each half hour of footage.",
-  searchOpen: "The motion was read and settles nothing by itself. Compare the picture with a place below, or set an anchor.",
+  searchOpen:
+    "The motion was read and settles nothing by itself. Compare the picture with a place below, or set an anchor.",
   searching: "Looking for where the motion fits the speed",
   glance: "Does the picture agree?",
   glanceMore: "Places that show it at once. Go to one, compare picture and numbers, then say.",
@@ -54,7 +61,8 @@ export const lineup = {
   delay: "The bike computer shows things late by",
   delayHint: "Only where picture and numbers are off by the same little bit everywhere.",
   delayLabel: (seconds: string) => `delay of ${seconds} s`,
-  motionTitle: "Speed of the ride above, motion of the picture below. Where the line-up is right, one mirrors the other.",
+  motionTitle:
+    "Speed of the ride above, motion of the picture below. Where the line-up is right, one mirrors the other.",
   speed: "speed",
   motion: "motion in the picture",
   noMotion: "The motion of this clip has not been read.",

@@ -19,6 +19,8 @@ export const picker = {
   help: "Arrow keys move, Space chooses, Enter opens a folder or takes what is chosen, Backspace goes up.",
   helpFolder: "Arrow keys move, Enter opens a folder, Backspace goes up.",
   kinds: { folder: "folder", ride: "ride", clip: "clip", debrief: "debrief", athlete: "athlete", other: "" },
-  dropped: (names: string) => `You dropped ${names}. This browser does not tell where dropped files lie, so open their folder once.`,
-  droppedFound: (count: number, of: number) => (count === of ? "All of them are here and chosen." : `${count} of ${of} are here and chosen.`),
+  dropped: (names: string) =>
+    `You dropped ${names}. This browser does not tell where dropped files lie, so open their folder once.`,
+  droppedFound: (count: number, of: number) =>
+    count === of ? "All of them are here and chosen." : `${count} of ${of} are here and chosen.`,
 } as const;

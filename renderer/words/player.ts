@@ -3,7 +3,8 @@ export const player = {
   picture: "Picture with the ride's numbers",
   noFootage: "No footage: the ride's numbers stand alone.",
   notFilmed: "Nothing was filmed here. The ride's numbers stand alone.",
-  needsProxy: "This window can't play the clip as it was filmed. Small pictures of it make it playable; the film is still made from the clip itself.",
+  needsProxy:
+    "This window can't play the clip as it was filmed. Small pictures of it make it playable; the film is still made from the clip itself.",
   makeProxy: "Make small pictures of this clip",
   title: "Picture",
   play: "Play",

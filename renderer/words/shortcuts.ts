@@ -7,7 +7,8 @@ export const shortcuts = {
   tools: "What it works with",
   cache: "Cache",
   cacheHolds: (used: string, limit: string) => `${used} of at most ${limit}; the oldest goes first.`,
-  local: "Everything stays on this machine. Nothing is sent anywhere, and nothing is fetched: a new version comes only when you install it.",
+  local:
+    "Everything stays on this machine. Nothing is sent anywhere, and nothing is fetched: a new version comes only when you install it.",
   theme: "Colours",
   themes: { system: "as the system", light: "light", dark: "dark" },
   cautions: "Cautions",
@@ -17,5 +18,6 @@ export const shortcuts = {
     "Brake, coast and stop whenever the road asks for it: a second without pressure in traffic is never a fault.",
     "Never operate a camera while riding. Local law decides where and how you may film.",
   ],
-  licence: "Licence: MIT. The figures' face is Barlow Semi Condensed (SIL Open Font License). ffmpeg is a program of its own with its own licence.",
+  licence:
+    "Licence: MIT. The figures' face is Barlow Semi Condensed (SIL Open Font License). ffmpeg is a program of its own with its own licence.",
 } as const;

@@ -2,7 +2,8 @@
 export const strip = {
   title: "The whole ride",
   slider: "Place in the ride",
-  sliderHint: "Click or drag to go there. Arrow keys move by 5 s, with Shift by a minute, Page up and down by 5 min. Ctrl and the wheel come closer.",
+  sliderHint:
+    "Click or drag to go there. Arrow keys move by 5 s, with Shift by a minute, Page up and down by 5 min. Ctrl and the wheel come closer.",
   nowhere: "not in the ride",
   moments: "moments",
   pressure: "pressure",

@@ -21,11 +21,27 @@ beforeAll(async () => {
   mkdirSync(join(folder, "default"));
   writeFileSync(join(folder, "default", "package.json"), "{}");
   await createPackage(join(folder, "default"), join(fake, "resources", "default_app.asar"));
-  const wire = Buffer.concat([Buffer.from(`padding ${FUSE_MARK}`), Buffer.from([1, FUSES_AS_SHIPPED.length]), Buffer.from(FUSES_AS_SHIPPED), Buffer.from(" padding")]);
+  const wire = Buffer.concat([
+    Buffer.from(`padding ${FUSE_MARK}`),
+    Buffer.from([1, FUSES_AS_SHIPPED.length]),
+    Buffer.from(FUSES_AS_SHIPPED),
+    Buffer.from(" padding"),
+  ]);
   writeFileSync(join(fake, "electron"), wire, { mode: 0o755 });
   for (const name of ["LICENSE", "LICENSES.chromium.html", "version"]) writeFileSync(join(fake, name), "45.5.0");
-  const run = spawnSync(process.execPath, [resolve("node_modules/electron-builder/cli.js"), "--linux", "dir", `-c.electronDist=${fake}`, `-c.directories.output=${join(folder, "out")}`], { encoding: "utf8", env: { ...process.env, USE_SYSTEM_7ZA: "true" } });
-  if (!existsSync(join(app, "resources", "app.asar"))) throw new Error(`${run.stdout.slice(-2000)}${run.stderr.slice(-2000)}`);
+  const run = spawnSync(
+    process.execPath,
+    [
+      resolve("node_modules/electron-builder/cli.js"),
+      "--linux",
+      "dir",
+      `-c.electronDist=${fake}`,
+      `-c.directories.output=${join(folder, "out")}`,
+    ],
+    { encoding: "utf8", env: { ...process.env, USE_SYSTEM_7ZA: "true" } },
+  );
+  if (!existsSync(join(app, "resources", "app.asar")))
+    throw new Error(`${run.stdout.slice(-2000)}${run.stderr.slice(-2000)}`);
   listed = listPackage(join(app, "resources", "app.asar"), { isPack: false });
 }, 180_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -38,8 +54,14 @@ describe.skipIf(process.platform !== "linux")("packing", () => {
     expect(listed).toContain("/dist/preload.cjs");
     expect(listed).toContain("/dist/window/index.html");
     expect(listed.filter((path) => path.startsWith("/main/") && path.endsWith(".ts"))).toEqual([]);
-    expect(listed.filter((path) => /\.npmrc|\.git|\/test\/|test-demo|\.map$/.test(path) && !path.startsWith("/node_modules/"))).toEqual([]);
-    expect(listed.filter((path) => /^\/node_modules\/(electron|vitest|typescript|playwright-core)(\/|$)/.test(path))).toEqual([]);
+    expect(
+      listed.filter(
+        (path) => /\.npmrc|\.git|\/test\/|test-demo|\.map$/.test(path) && !path.startsWith("/node_modules/"),
+      ),
+    ).toEqual([]);
+    expect(
+      listed.filter((path) => /^\/node_modules\/(electron|vitest|typescript|playwright-core)(\/|$)/.test(path)),
+    ).toEqual([]);
   });
 
   it("native code and fonts lie beside the archive", () => {
@@ -49,14 +71,25 @@ describe.skipIf(process.platform !== "linux")("packing", () => {
 
   it("fuses: no running as Node, no options from outside, no file privileges; cookies encrypted, only the checked archive", async () => {
     const wire = await getCurrentFuseWire(join(app, "followcar"));
-    const off = [FuseV1Options.RunAsNode, FuseV1Options.EnableNodeOptionsEnvironmentVariable, FuseV1Options.EnableNodeCliInspectArguments, FuseV1Options.GrantFileProtocolExtraPrivileges];
-    const on = [FuseV1Options.EnableCookieEncryption, FuseV1Options.EnableEmbeddedAsarIntegrityValidation, FuseV1Options.OnlyLoadAppFromAsar];
+    const off = [
+      FuseV1Options.RunAsNode,
+      FuseV1Options.EnableNodeOptionsEnvironmentVariable,
+      FuseV1Options.EnableNodeCliInspectArguments,
+      FuseV1Options.GrantFileProtocolExtraPrivileges,
+    ];
+    const on = [
+      FuseV1Options.EnableCookieEncryption,
+      FuseV1Options.EnableEmbeddedAsarIntegrityValidation,
+      FuseV1Options.OnlyLoadAppFromAsar,
+    ];
     expect(off.map((fuse) => wire[fuse])).toEqual(off.map(() => FuseState.DISABLE));
     expect(on.map((fuse) => wire[fuse])).toEqual(on.map(() => FuseState.ENABLE));
   });
 
   it("Electron is among the three newest majors of 2026-11 (45, 44, 43), pinned exactly", () => {
-    const { devDependencies } = JSON.parse(readFileSync("package.json", "utf8")) as { devDependencies: Record<string, string> };
+    const { devDependencies } = JSON.parse(readFileSync("package.json", "utf8")) as {
+      devDependencies: Record<string, string>;
+    };
     expect(devDependencies.electron).toMatch(/^4[345]\.\d+\.\d+$/);
   });
 });

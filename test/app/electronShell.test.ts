@@ -84,12 +84,30 @@ beforeAll(async () => {
   };
   await runElectron(electron as unknown as typeof Electron, {
     dist: resolve("dist"),
-    parts: (drops) => ({ shell: "electron", tools: testTools(), toolWords: () => Promise.resolve([]), chromiumPath: null, drops, debriefPath: null, makeDesk: fake.makeDesk, openFolder: () => Promise.resolve() }),
+    parts: (drops) => ({
+      shell: "electron",
+      tools: testTools(),
+      toolWords: () => Promise.resolve([]),
+      chromiumPath: null,
+      drops,
+      debriefPath: null,
+      makeDesk: fake.makeDesk,
+      openFolder: () => Promise.resolve(),
+    }),
   });
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-const HOSTILE = ["https://rides.example/", "followcar://window.rides.example/", "followcar://rides.example/", "file:///etc/passwd", "javascript:alert(1)", "followcar://window@rides.example/", "http://followcar://window/", ""];
+const HOSTILE = [
+  "https://rides.example/",
+  "followcar://window.rides.example/",
+  "followcar://rides.example/",
+  "file:///etc/passwd",
+  "javascript:alert(1)",
+  "followcar://window@rides.example/",
+  "http://followcar://window/",
+  "",
+];
 
 const ours = { sender: contents, senderFrame: contents.mainFrame };
 const settle = () => new Promise((done) => setTimeout(done, 30));
@@ -102,38 +120,81 @@ describe("checklist", () => {
       (handlers.load as (details: object, answer: (a: object) => void) => void)({ url }, (given) => (answer = given));
       return answer.cancel;
     };
-    expect(["https://rides.example/", "http://127.0.0.1/", "file:///etc/passwd", "ws://rides.example", "ftp://x"].map(refused)).toEqual([true, true, true, true, true]);
-    expect([WINDOW_URL, "blob:followcar://window/1", "data:image/png;base64,"].map(refused)).toEqual([false, false, false]);
+    expect(
+      ["https://rides.example/", "http://127.0.0.1/", "file:///etc/passwd", "ws://rides.example", "ftp://x"].map(
+        refused,
+      ),
+    ).toEqual([true, true, true, true, true]);
+    expect([WINDOW_URL, "blob:followcar://window/1", "data:image/png;base64,"].map(refused)).toEqual([
+      false,
+      false,
+      false,
+    ]);
   });
 
   it("2, 3, 4, 6, 8, 9, 10, 11: no Node in the page, isolated, sandboxed, web security on, nothing experimental, no webview", () => {
     expect(options).toEqual(windowOptions(resolve("dist", "preload.cjs")));
     expect(options!.webPreferences).toMatchObject({
-      contextIsolation: true, sandbox: true, webSecurity: true, nodeIntegration: false, nodeIntegrationInWorker: false,
-      nodeIntegrationInSubFrames: false, webviewTag: false, allowRunningInsecureContent: false, experimentalFeatures: false, spellcheck: false,
+      contextIsolation: true,
+      sandbox: true,
+      webSecurity: true,
+      nodeIntegration: false,
+      nodeIntegrationInWorker: false,
+      nodeIntegrationInSubFrames: false,
+      webviewTag: false,
+      allowRunningInsecureContent: false,
+      experimentalFeatures: false,
+      spellcheck: false,
     });
     expect(options!.webPreferences).not.toHaveProperty("enableBlinkFeatures");
     // The sandbox and the schemes have to be there before the program is ready.
     expect(order).toEqual(["sandbox", "schemes", "ready"]);
   });
 
-  it.each(["media", "geolocation", "notifications", "midi", "midiSysex", "pointerLock", "openExternal", "display-capture", "hid", "serial", "usb", "idle-detection", "clipboard-read"])("5: permission %s is refused", (permission) => {
+  it.each([
+    "media",
+    "geolocation",
+    "notifications",
+    "midi",
+    "midiSysex",
+    "pointerLock",
+    "openExternal",
+    "display-capture",
+    "hid",
+    "serial",
+    "usb",
+    "idle-detection",
+    "clipboard-read",
+  ])("5: permission %s is refused", (permission) => {
     let given: boolean | undefined;
-    (handlers.request as (...args: unknown[]) => void)(contents, permission, (answer: boolean) => (given = answer), { requestingUrl: WINDOW_URL, mediaTypes: ["audio"] });
+    (handlers.request as (...args: unknown[]) => void)(contents, permission, (answer: boolean) => (given = answer), {
+      requestingUrl: WINDOW_URL,
+      mediaTypes: ["audio"],
+    });
     expect(given).toBe(false);
-    expect((handlers.check as (...args: unknown[]) => boolean)(contents, permission, WINDOW_URL, { mediaType: "audio" })).toBe(false);
+    expect(
+      (handlers.check as (...args: unknown[]) => boolean)(contents, permission, WINDOW_URL, { mediaType: "audio" }),
+    ).toBe(false);
     expect((handlers.device as () => boolean)()).toBe(false);
   });
 
   it("5: the microphone, sound alone, to our page alone, between record and stop", () => {
     const asked = (url: string, mediaTypes: readonly string[]) => {
       let given = false;
-      (handlers.request as (...args: unknown[]) => void)(contents, "media", (answer: boolean) => (given = answer), { requestingUrl: url, mediaTypes });
+      (handlers.request as (...args: unknown[]) => void)(contents, "media", (answer: boolean) => (given = answer), {
+        requestingUrl: url,
+        mediaTypes,
+      });
       return given;
     };
     expect(asked(WINDOW_URL, ["audio"])).toBe(false);
     ipcMain.emit(CHANNEL, ours, { kind: "recording", on: true });
-    expect([asked(WINDOW_URL, ["audio"]), asked(WINDOW_URL, ["audio", "video"]), asked(WINDOW_URL, []), asked("https://rides.example/", ["audio"])]).toEqual([true, false, false, false]);
+    expect([
+      asked(WINDOW_URL, ["audio"]),
+      asked(WINDOW_URL, ["audio", "video"]),
+      asked(WINDOW_URL, []),
+      asked("https://rides.example/", ["audio"]),
+    ]).toEqual([true, false, false, false]);
     ipcMain.emit(CHANNEL, ours, { kind: "recording", on: false });
     expect(asked(WINDOW_URL, ["audio"])).toBe(false);
   });
@@ -150,7 +211,9 @@ describe("checklist", () => {
     const address = fake.surroundings().shelf.lendFile("media", clip);
     const part = await web!(new Request(new URL(address, WINDOW_URL), { headers: { range: "bytes=2-4" } }));
     expect([part.status, await part.text(), part.headers.get("content-range")]).toEqual([206, "234", "bytes 2-4/10"]);
-    expect((await web!(new Request(new URL(address, WINDOW_URL), { headers: { range: "bytes=99-" } }))).status).toBe(416);
+    expect((await web!(new Request(new URL(address, WINDOW_URL), { headers: { range: "bytes=99-" } }))).status).toBe(
+      416,
+    );
   });
 
   it("12, 13: no navigation away, no frame of others", () => {
@@ -170,7 +233,9 @@ describe("checklist", () => {
   });
 
   it("14: no new windows", () => {
-    expect((contents.openHandler as unknown as (details: object) => unknown)({ url: WINDOW_URL })).toEqual({ action: "deny" });
+    expect((contents.openHandler as unknown as (details: object) => unknown)({ url: WINDOW_URL })).toEqual({
+      action: "deny",
+    });
   });
 
   it("17: only our window's top frame on our page is heard", async () => {
@@ -187,7 +252,15 @@ describe("checklist", () => {
       await settle();
     }
     contents.mainFrame.url = WINDOW_URL;
-    for (const odd of [null, "text", { kind: "text" }, { kind: "text", text: 3 }, { kind: "path", path: "/" }, { kind: "dropped", token: "x", path: "/etc/passwd" }, { ...call, more: 1 }]) {
+    for (const odd of [
+      null,
+      "text",
+      { kind: "text" },
+      { kind: "text", text: 3 },
+      { kind: "path", path: "/" },
+      { kind: "dropped", token: "x", path: "/etc/passwd" },
+      { ...call, more: 1 },
+    ]) {
       ipcMain.emit(CHANNEL, ours, odd);
       await settle();
     }
@@ -198,16 +271,30 @@ describe("checklist", () => {
   });
 
   it("18: a scheme of our own, which obeys the policy; no file addresses", () => {
-    expect(schemes).toEqual([{ scheme: "followcar", privileges: { standard: true, secure: true, supportFetchAPI: true, stream: true, codeCache: true } }]);
+    expect(schemes).toEqual([
+      {
+        scheme: "followcar",
+        privileges: { standard: true, secure: true, supportFetchAPI: true, stream: true, codeCache: true },
+      },
+    ]);
   });
 
   it("20: the preload shows the page one object, of functions that hand over no event and no Electron", () => {
     const world: Record<string, Record<string, (...args: unknown[]) => unknown>> = {};
     const posted: unknown[] = [];
     const ipcRenderer = Object.assign(new EventEmitter(), { send: (...args: unknown[]) => void posted.push(args) });
-    const electron = { contextBridge: { exposeInMainWorld: (name: string, value: never) => (world[name] = value) }, ipcRenderer, webUtils: { getPathForFile: () => "/home/a/ride.fit" } };
+    const electron = {
+      contextBridge: { exposeInMainWorld: (name: string, value: never) => (world[name] = value) },
+      ipcRenderer,
+      webUtils: { getPathForFile: () => "/home/a/ride.fit" },
+    };
     const module = { exports: {} };
-    runInNewContext(readFileSync(resolve("dist", "preload.cjs"), "utf8"), { require: (name: string) => (name === "electron" ? electron : undefined), module, exports: module.exports, crypto });
+    runInNewContext(readFileSync(resolve("dist", "preload.cjs"), "utf8"), {
+      require: (name: string) => (name === "electron" ? electron : undefined),
+      module,
+      exports: module.exports,
+      crypto,
+    });
     expect(Object.keys(world)).toEqual(["followcar"]);
     expect(Object.keys(world.followcar).sort()).toEqual(["onText", "post", "recording", "tokenOf"]);
     const heard: unknown[][] = [];
@@ -227,8 +314,16 @@ it("a dropped file's token is good once", () => {
 });
 
 it("a packed program runs its own child bundles and no other file", () => {
-  expect(ownChild(["/app", join("/app.asar/dist", "paintChild.mjs")], "/app.asar/dist")).toBe(join("/app.asar/dist", "paintChild.mjs"));
-  for (const other of ["/tmp/paintChild.mjs", "paintChild.mjs", "/app.asar/dist/../dist/paintChild.mjs", "/app.asar/dist/followcar.mjs", undefined]) {
+  expect(ownChild(["/app", join("/app.asar/dist", "paintChild.mjs")], "/app.asar/dist")).toBe(
+    join("/app.asar/dist", "paintChild.mjs"),
+  );
+  for (const other of [
+    "/tmp/paintChild.mjs",
+    "paintChild.mjs",
+    "/app.asar/dist/../dist/paintChild.mjs",
+    "/app.asar/dist/followcar.mjs",
+    undefined,
+  ]) {
     expect(ownChild(["/app", other as string], "/app.asar/dist")).toBe(null);
   }
 });

@@ -3,7 +3,13 @@ import type { Desk, Surroundings } from "../../main/app/surroundings.ts";
 import { callSchemas } from "../../main/app/rpc/callSchemas.ts";
 
 /** A desk that only notes what it was asked; `answer` may give or throw what a call gives. */
-export function fakeDesk(answer: (name: string, args: readonly unknown[], surroundings: Surroundings) => unknown = () => null): { readonly makeDesk: (surroundings: Surroundings) => Desk; readonly asked: [string, readonly unknown[]][]; surroundings(): Surroundings } {
+export function fakeDesk(
+  answer: (name: string, args: readonly unknown[], surroundings: Surroundings) => unknown = () => null,
+): {
+  readonly makeDesk: (surroundings: Surroundings) => Desk;
+  readonly asked: [string, readonly unknown[]][];
+  surroundings(): Surroundings;
+} {
   const asked: [string, readonly unknown[]][] = [];
   let given: Surroundings | null = null;
   const empty: DeskState = { debrief: null, jobs: [] };

@@ -20,7 +20,8 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 describe("the handler for files and footage", () => {
   const shelf = makeShelf();
   let web: Web;
-  const ask = (path: string, headers: Record<string, string> = {}, method = "GET") => web(new Request(`http://127.0.0.1:1${path}`, { headers, method }));
+  const ask = (path: string, headers: Record<string, string> = {}, method = "GET") =>
+    web(new Request(`http://127.0.0.1:1${path}`, { headers, method }));
   beforeAll(async () => {
     web = await makeWeb(resolve("dist", "window"), shelf, "ws://127.0.0.1:1");
     mkdirSync(join(folder, "strip"));
@@ -34,7 +35,12 @@ describe("the handler for files and footage", () => {
     expect(shelf.lendFile("media", join(folder, "clip.mp4"))).toBe(address);
     const got = async (range: string, method = "GET") => {
       const response = await ask(address, { range }, method);
-      return [response.status, await response.text(), response.headers.get("content-range"), response.headers.get("content-length")];
+      return [
+        response.status,
+        await response.text(),
+        response.headers.get("content-range"),
+        response.headers.get("content-length"),
+      ];
     };
     expect(await got("bytes=2-4")).toEqual([206, "234", "bytes 2-4/10", "3"]);
     expect(await got("bytes=7-")).toEqual([206, "789", "bytes 7-9/10", "3"]);
@@ -51,7 +57,8 @@ describe("the handler for files and footage", () => {
   it("pictures of a folder by number, and nothing else of it", async () => {
     const strip = shelf.lendPictures(join(folder, "strip"));
     expect(await (await ask(`${strip}/0.jpg`)).text()).toBe("picture");
-    for (const other of ["", "/1.jpg", "/secret.txt", "/..%2fclip.mp4", "/0.jpg/x", "/00000000000.jpg"]) expect((await ask(strip + other)).status).toBe(404);
+    for (const other of ["", "/1.jpg", "/secret.txt", "/..%2fclip.mp4", "/0.jpg/x", "/00000000000.jpg"])
+      expect((await ask(strip + other)).status).toBe(404);
   });
 
   it("bytes made when asked, one of many by name; a page with a policy of its own", async () => {
@@ -64,7 +71,14 @@ describe("the handler for files and footage", () => {
   });
 
   it("no file but those that were built or lent", async () => {
-    for (const path of ["/bundle.stamp", "/../followcar.mjs", `/media/${"0".repeat(32)}`, "/%2e%2e/package.json", "/main.js/x"]) expect((await ask(path)).status).toBe(404);
+    for (const path of [
+      "/bundle.stamp",
+      "/../followcar.mjs",
+      `/media/${"0".repeat(32)}`,
+      "/%2e%2e/package.json",
+      "/main.js/x",
+    ])
+      expect((await ask(path)).status).toBe(404);
     expect((await ask("/", {}, "POST")).status).toBe(405);
   });
 });
@@ -77,33 +91,58 @@ describe("calls", () => {
   });
   const sent: Record<string, unknown>[] = [];
   let listen: (text: string) => void = () => undefined;
-  const window = serveWindow(fake.makeDesk({} as never).api, { post: (text) => sent.push(JSON.parse(text) as Record<string, unknown>), on: (listener) => (listen = listener) });
+  const window = serveWindow(fake.makeDesk({} as never).api, {
+    post: (text) => sent.push(JSON.parse(text) as Record<string, unknown>),
+    on: (listener) => (listen = listener),
+  });
   const call = async (m: string, a: unknown[], more: object = {}) => {
     sent.length = 0;
     listen(JSON.stringify({ t: "q", i: "1", m, a, ...more }));
     await new Promise((done) => setTimeout(done, 5));
-    return sent[0] as { r?: unknown; e?: { code: string; sentence: string; remedy: string; stack?: string } } | undefined;
+    return sent[0] as
+      { r?: unknown; e?: { code: string; sentence: string; remedy: string; stack?: string } } | undefined;
   };
 
   it("answers; a failure crosses as code, sentence and remedy, any other error without its stack", async () => {
     expect((await call("about", []))!.r).toEqual({ x: null });
-    expect((await call("undo", []))!.e).toEqual({ code: "debrief-not-usable", sentence: "It went wrong.", remedy: "Do this." });
+    expect((await call("undo", []))!.e).toEqual({
+      code: "debrief-not-usable",
+      sentence: "It went wrong.",
+      remedy: "Do this.",
+    });
     const { e } = (await call("redo", []))!;
     expect(e!.code).toBe("internal");
     expect(JSON.stringify(e)).not.toContain("at stack");
   });
 
-  it.each(["constructor", "toString", "__proto__", "hasOwnProperty", "close", "", "$close", "then"])("there is no call %j", async (name) => {
-    const before = fake.asked.length;
-    expect((await call(name, []))!.e!.code).toBe("internal");
-    expect(fake.asked.length).toBe(before);
-  });
+  it.each(["constructor", "toString", "__proto__", "hasOwnProperty", "close", "", "$close", "then"])(
+    "there is no call %j",
+    async (name) => {
+      const before = fake.asked.length;
+      expect((await call(name, []))!.e!.code).toBe("internal");
+      expect(fake.asked.length).toBe(before);
+    },
+  );
 
   it("arguments that do not fit reach no handler", async () => {
     const before = fake.asked.length;
-    const wrong: [string, unknown[]][] = [["about", [1]], ["listFolder", []], ["listFolder", [3]], ["listFolder", ["x".repeat(65)]], ["addFiles", ["x"]], ["lineUp", ["yes"]], ["edit", [{ part: "plan", value: 1 }, 0]], ["edit", [{ part: "plan", value: 1, label: "x", more: 1 }, 0]], ["edit", [{ part: "plan", value: 1, label: "x" }, -1]], ["pickFilm", [null]], ["setComment", ["a", "no base64!"]], ["handOver", [{ forWhom: "all" }]]];
+    const wrong: [string, unknown[]][] = [
+      ["about", [1]],
+      ["listFolder", []],
+      ["listFolder", [3]],
+      ["listFolder", ["x".repeat(65)]],
+      ["addFiles", ["x"]],
+      ["lineUp", ["yes"]],
+      ["edit", [{ part: "plan", value: 1 }, 0]],
+      ["edit", [{ part: "plan", value: 1, label: "x", more: 1 }, 0]],
+      ["edit", [{ part: "plan", value: 1, label: "x" }, -1]],
+      ["pickFilm", [null]],
+      ["setComment", ["a", "no base64!"]],
+      ["handOver", [{ forWhom: "all" }]],
+    ];
     for (const [name, args] of wrong) expect((await call(name, args))!.e!.code).toBe("usage");
-    for (const text of ["", "nonsense", "[]", "null", '{"t":"q"}', '{"t":"s","i":"1"}', '{"t":"q","m":"about","a":{}}']) listen(text);
+    for (const text of ["", "nonsense", "[]", "null", '{"t":"q"}', '{"t":"s","i":"1"}', '{"t":"q","m":"about","a":{}}'])
+      listen(text);
     await new Promise((done) => setTimeout(done, 5));
     expect(fake.asked.length).toBe(before);
     window.close();
@@ -120,7 +159,8 @@ describe("the picker", () => {
     mkdirSync(join(home, "old"));
     mkdirSync(outside);
     writeFileSync(join(home, "old", "debrief.json"), "{}");
-    for (const name of ["b.fit", "a.gpx.gz", "c.MP4", "notes.txt", ".hidden.fit", "athlete.json"]) writeFileSync(join(home, name), "x");
+    for (const name of ["b.fit", "a.gpx.gz", "c.MP4", "notes.txt", ".hidden.fit", "athlete.json"])
+      writeFileSync(join(home, name), "x");
     writeFileSync(join(home, "camera"), Buffer.concat([Buffer.from([0, 0, 0, 24]), Buffer.from("ftypmp42")]));
     writeFileSync(join(home, "computer"), Buffer.concat([Buffer.alloc(8), Buffer.from(".FIT")]));
     writeFileSync(join(home, "packed.bin"), gzipSync("x"));
@@ -133,8 +173,17 @@ describe("the picker", () => {
     const listing = await picker.listFolder(place.id);
     expect(listing.parentId).toBe(null);
     expect(listing.entries.map(({ name, kind }) => [name, kind])).toEqual([
-      ["ana", "folder"], ["in", "folder"], ["a.gpx.gz", "ride"], ["athlete.json", "athlete"], ["b.fit", "ride"], ["c.MP4", "clip"],
-      ["camera", "clip"], ["computer", "ride"], ["notes.txt", "other"], ["old", "debrief"], ["packed.bin", "other"],
+      ["ana", "folder"],
+      ["in", "folder"],
+      ["a.gpx.gz", "ride"],
+      ["athlete.json", "athlete"],
+      ["b.fit", "ride"],
+      ["c.MP4", "clip"],
+      ["camera", "clip"],
+      ["computer", "ride"],
+      ["notes.txt", "other"],
+      ["old", "debrief"],
+      ["packed.bin", "other"],
     ]);
     const linked = listing.entries.find(({ name }) => name === "in")!;
     expect(paths.pathOf(linked.id)).toBe(join(home, "ana"));
@@ -142,7 +191,8 @@ describe("the picker", () => {
   });
 
   it("goes nowhere else, even by an id that it knows; ids can't be guessed or reused", async () => {
-    for (const path of [outside, folder, "/", join(home, "..")]) await expect(picker.listFolder(paths.idOf(path))).rejects.toMatchObject({ code: "file-unreadable" });
+    for (const path of [outside, folder, "/", join(home, "..")])
+      await expect(picker.listFolder(paths.idOf(path))).rejects.toMatchObject({ code: "file-unreadable" });
     await expect(picker.listFolder("0".repeat(32))).rejects.toMatchObject({ code: "file-unreadable" });
     expect(makePathBook().idOf(home)).not.toBe(makePathBook().idOf(home));
     await expect(picker.idsOfDropped(["x"])).rejects.toMatchObject({ code: "usage" });

@@ -20,7 +20,19 @@ let lent = "";
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), "followcar-server-"));
   await writeFile(join(folder, "clip.mp4"), "footage of a person");
-  program = await startFallback({ shell: "chromium", tools: testTools(), toolWords: () => Promise.resolve([]), chromiumPath: null, drops: null, debriefPath: null, makeDesk: fake.makeDesk, openFolder: () => Promise.resolve() }, 50);
+  program = await startFallback(
+    {
+      shell: "chromium",
+      tools: testTools(),
+      toolWords: () => Promise.resolve([]),
+      chromiumPath: null,
+      drops: null,
+      debriefPath: null,
+      makeDesk: fake.makeDesk,
+      openFolder: () => Promise.resolve(),
+    },
+    50,
+  );
   port = Number(new URL(program.server.origin).port);
   lent = fake.surroundings().shelf.lendFile("media", join(folder, "clip.mp4"));
 });
@@ -85,7 +97,11 @@ describe("opening", () => {
 
   it("with the cookie: footage by ranges", async () => {
     const part = await fetch(program.server.origin + lent, { headers: { cookie, range: "bytes=0-6" } });
-    expect([part.status, await part.text(), part.headers.get("content-range")]).toEqual([206, "footage", "bytes 0-6/19"]);
+    expect([part.status, await part.text(), part.headers.get("content-range")]).toEqual([
+      206,
+      "footage",
+      "bytes 0-6/19",
+    ]);
   });
 
   it("with the cookie and our origin: the socket, and a call over it", async () => {
@@ -106,31 +122,114 @@ describe("1,000 hostile requests", () => {
   /** Each kind makes one request that must not get in; the cookie and origin are right except for what the kind is about. */
   const kinds: Readonly<Record<string, (random: () => number) => string>> = {
     "no cookie": () => request([`GET ${pick(["/", "/main.js", lent, "/desk"])} HTTP/1.1`, `Host: 127.0.0.1:${port}`]),
-    "a wrong secret": (random) => request([`GET ${lent} HTTP/1.1`, `Host: 127.0.0.1:${port}`, `Cookie: ${cookie.split("=")[0]}=${letters(random, 43)}`]),
-    "the secret of another name": () => request([`GET / HTTP/1.1`, `Host: 127.0.0.1:${port}`, `Cookie: followcar=${cookie.split("=")[1]}`]),
-    "a foreign host": (random) => request([`GET / HTTP/1.1`, `Host: ${pick([`localhost:${port}`, `rides.example:${port}`, "127.0.0.1", `127.0.0.1:${port + 1}`, `[::1]:${port}`, `127.0.0.1:${port}.example`, letters(random, 9)])}`, `Cookie: ${cookie}`]),
-    "two hosts": () => request([`GET / HTTP/1.1`, `Host: 127.0.0.1:${port}`, "Host: rides.example", `Cookie: ${cookie}`]),
-    "a foreign origin": (random) => request([`GET ${lent} HTTP/1.1`, `Host: 127.0.0.1:${port}`, `Cookie: ${cookie}`, `Origin: ${pick(["null", "https://rides.example", `http://localhost:${port}`, `http://127.0.0.1:${port}.example`, `https://127.0.0.1:${port}`, `http://127.0.0.1:${port + 1}`, letters(random, 12)])}`]),
-    "another site": () => request([`GET / HTTP/1.1`, `Host: 127.0.0.1:${port}`, `Cookie: ${cookie}`, `Sec-Fetch-Site: ${pick(["cross-site", "same-site", "", "none, cross-site"])}`]),
-    "another method": () => request([`${pick(["POST", "PUT", "DELETE", "OPTIONS", "PATCH", "TRACE", "CONNECT"])} ${lent} HTTP/1.1`, `Host: 127.0.0.1:${port}`, `Cookie: ${cookie}`]),
-    "a guessed ticket": (random) => request([`GET /open/${pick([letters(random, 43), "used", "", "../main.js", "%00"])} HTTP/1.1`, `Host: 127.0.0.1:${port}`]),
-    "a way out of the folder": (random) => request([`GET ${pick(["/../package.json", "/..%2f..%2fpackage.json", "/%2e%2e/%2e%2e/etc/passwd", `${lent}/../../../etc/passwd`, "/media//etc/passwd", "/strip/..%5c..%5c", "/main.js%00.html", "//etc/passwd", "/media/%zz", `/media/${letters(random, 32)}`, `${lent}/clip.mp4`, "/main.js?x=/../../", `/data/${"0".repeat(32)}`])} HTTP/1.1`, `Host: 127.0.0.1:${port}`, `Cookie: ${cookie}`]),
-    "a whole address as target": () => request([`GET ${pick(["http://rides.example/", "file:///etc/passwd", "*", "main.js"])} HTTP/1.1`, `Host: 127.0.0.1:${port}`, `Cookie: ${cookie}`]),
-    "an oversize target": (random) => request([`GET /${letters(random, 2100 + Math.floor(random() * 10_000))} HTTP/1.1`, `Host: 127.0.0.1:${port}`, `Cookie: ${cookie}`]),
-    "oversize headers": (random) => request([`GET / HTTP/1.1`, `Host: 127.0.0.1:${port}`, `Cookie: ${cookie}`, `X-Long: ${letters(random, 40_000)}`]),
-    "a body": () => request([`GET / HTTP/1.1`, `Host: 127.0.0.1:${port}`, `Cookie: ${cookie}`, "Content-Length: 5"], "12345"),
-    "two framings of a body": () => request([`GET / HTTP/1.1`, `Host: 127.0.0.1:${port}`, `Cookie: ${cookie}`, "Content-Length: 6", "Transfer-Encoding: chunked"], "0\r\n\r\nG"),
+    "a wrong secret": (random) =>
+      request([
+        `GET ${lent} HTTP/1.1`,
+        `Host: 127.0.0.1:${port}`,
+        `Cookie: ${cookie.split("=")[0]}=${letters(random, 43)}`,
+      ]),
+    "the secret of another name": () =>
+      request([`GET / HTTP/1.1`, `Host: 127.0.0.1:${port}`, `Cookie: followcar=${cookie.split("=")[1]}`]),
+    "a foreign host": (random) =>
+      request([
+        `GET / HTTP/1.1`,
+        `Host: ${pick([`localhost:${port}`, `rides.example:${port}`, "127.0.0.1", `127.0.0.1:${port + 1}`, `[::1]:${port}`, `127.0.0.1:${port}.example`, letters(random, 9)])}`,
+        `Cookie: ${cookie}`,
+      ]),
+    "two hosts": () =>
+      request([`GET / HTTP/1.1`, `Host: 127.0.0.1:${port}`, "Host: rides.example", `Cookie: ${cookie}`]),
+    "a foreign origin": (random) =>
+      request([
+        `GET ${lent} HTTP/1.1`,
+        `Host: 127.0.0.1:${port}`,
+        `Cookie: ${cookie}`,
+        `Origin: ${pick(["null", "https://rides.example", `http://localhost:${port}`, `http://127.0.0.1:${port}.example`, `https://127.0.0.1:${port}`, `http://127.0.0.1:${port + 1}`, letters(random, 12)])}`,
+      ]),
+    "another site": () =>
+      request([
+        `GET / HTTP/1.1`,
+        `Host: 127.0.0.1:${port}`,
+        `Cookie: ${cookie}`,
+        `Sec-Fetch-Site: ${pick(["cross-site", "same-site", "", "none, cross-site"])}`,
+      ]),
+    "another method": () =>
+      request([
+        `${pick(["POST", "PUT", "DELETE", "OPTIONS", "PATCH", "TRACE", "CONNECT"])} ${lent} HTTP/1.1`,
+        `Host: 127.0.0.1:${port}`,
+        `Cookie: ${cookie}`,
+      ]),
+    "a guessed ticket": (random) =>
+      request([
+        `GET /open/${pick([letters(random, 43), "used", "", "../main.js", "%00"])} HTTP/1.1`,
+        `Host: 127.0.0.1:${port}`,
+      ]),
+    "a way out of the folder": (random) =>
+      request([
+        `GET ${pick(["/../package.json", "/..%2f..%2fpackage.json", "/%2e%2e/%2e%2e/etc/passwd", `${lent}/../../../etc/passwd`, "/media//etc/passwd", "/strip/..%5c..%5c", "/main.js%00.html", "//etc/passwd", "/media/%zz", `/media/${letters(random, 32)}`, `${lent}/clip.mp4`, "/main.js?x=/../../", `/data/${"0".repeat(32)}`])} HTTP/1.1`,
+        `Host: 127.0.0.1:${port}`,
+        `Cookie: ${cookie}`,
+      ]),
+    "a whole address as target": () =>
+      request([
+        `GET ${pick(["http://rides.example/", "file:///etc/passwd", "*", "main.js"])} HTTP/1.1`,
+        `Host: 127.0.0.1:${port}`,
+        `Cookie: ${cookie}`,
+      ]),
+    "an oversize target": (random) =>
+      request([
+        `GET /${letters(random, 2100 + Math.floor(random() * 10_000))} HTTP/1.1`,
+        `Host: 127.0.0.1:${port}`,
+        `Cookie: ${cookie}`,
+      ]),
+    "oversize headers": (random) =>
+      request([`GET / HTTP/1.1`, `Host: 127.0.0.1:${port}`, `Cookie: ${cookie}`, `X-Long: ${letters(random, 40_000)}`]),
+    "a body": () =>
+      request([`GET / HTTP/1.1`, `Host: 127.0.0.1:${port}`, `Cookie: ${cookie}`, "Content-Length: 5"], "12345"),
+    "two framings of a body": () =>
+      request(
+        [
+          `GET / HTTP/1.1`,
+          `Host: 127.0.0.1:${port}`,
+          `Cookie: ${cookie}`,
+          "Content-Length: 6",
+          "Transfer-Encoding: chunked",
+        ],
+        "0\r\n\r\nG",
+      ),
     "a damaged request": (random) => `${letters(random, 5)} ${letters(random, 20)}\r\n${letters(random, 30)}\r\n\r\n`,
     "a socket without cookie": () => request(upgrade("/desk", [`Origin: http://127.0.0.1:${port}`])),
     "a socket without origin": () => request(upgrade("/desk", [`Cookie: ${cookie}`])),
-    "a socket of a foreign origin": () => request(upgrade("/desk", [`Cookie: ${cookie}`, `Origin: ${pick(["https://rides.example", "null", `http://localhost:${port}`, `https://127.0.0.1:${port}`])}`])),
-    "a socket elsewhere": () => request(upgrade(pick(["/", lent, "/desk/", "/desk?x", "//desk"]), [`Cookie: ${cookie}`, `Origin: http://127.0.0.1:${port}`])),
+    "a socket of a foreign origin": () =>
+      request(
+        upgrade("/desk", [
+          `Cookie: ${cookie}`,
+          `Origin: ${pick(["https://rides.example", "null", `http://localhost:${port}`, `https://127.0.0.1:${port}`])}`,
+        ]),
+      ),
+    "a socket elsewhere": () =>
+      request(
+        upgrade(pick(["/", lent, "/desk/", "/desk?x", "//desk"]), [
+          `Cookie: ${cookie}`,
+          `Origin: http://127.0.0.1:${port}`,
+        ]),
+      ),
   };
   const seeded = seededRandom(20_261_125);
   const random = () => seeded.uniform();
   const pick = <T>(choices: readonly T[]): T => choices[Math.floor(random() * choices.length)];
-  const letters = (uniform: () => number, count: number): string => Array.from({ length: count }, () => "abcdefghijklmnopqrstuvwxyzABCDEF0123456789_-"[Math.floor(uniform() * 44)]).join("");
-  const upgrade = (path: string, more: readonly string[]) => [`GET ${path} HTTP/1.1`, `Host: 127.0.0.1:${port}`, "Upgrade: websocket", "Sec-WebSocket-Version: 13", "Sec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==", ...more];
+  const letters = (uniform: () => number, count: number): string =>
+    Array.from(
+      { length: count },
+      () => "abcdefghijklmnopqrstuvwxyzABCDEF0123456789_-"[Math.floor(uniform() * 44)],
+    ).join("");
+  const upgrade = (path: string, more: readonly string[]) => [
+    `GET ${path} HTTP/1.1`,
+    `Host: 127.0.0.1:${port}`,
+    "Upgrade: websocket",
+    "Sec-WebSocket-Version: 13",
+    "Sec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==",
+    ...more,
+  ];
 
   it("0 are let in", async () => {
     const before = fake.asked.length;
@@ -142,10 +241,14 @@ describe("1,000 hostile requests", () => {
         Array.from({ length: 20 }, async (_, k) => {
           const name = names[(n + k) % names.length];
           // `Connection: close` on an upgrade would make it a plain request.
-          const text = kinds[name](random).replace(/Connection: close(?=\r\n\r\n$)/, name.startsWith("a socket") ? "Connection: Upgrade" : "Connection: close");
+          const text = kinds[name](random).replace(
+            /Connection: close(?=\r\n\r\n$)/,
+            name.startsWith("a socket") ? "Connection: Upgrade" : "Connection: close",
+          );
           const { status, text: answer } = await raw(text);
           // 0: the connection was closed without an answer.
-          if ((status !== 0 && status < 400) || /footage|<!doctype/.test(answer)) letIn.push(`${name}: ${status} for ${text.split("\r\n")[0].slice(0, 80)}`);
+          if ((status !== 0 && status < 400) || /footage|<!doctype/.test(answer))
+            letIn.push(`${name}: ${status} for ${text.split("\r\n")[0].slice(0, 80)}`);
           seen.set(`${name} ${status}`, (seen.get(`${name} ${status}`) ?? 0) + 1);
         }),
       );
@@ -156,9 +259,24 @@ describe("1,000 hostile requests", () => {
   });
 
   it("the same request is let in when nothing is wrong with it, so the refusals above are not for another reason", async () => {
-    const plain = await raw(request([`GET ${lent} HTTP/1.1`, `Host: 127.0.0.1:${port}`, `Cookie: ${cookie}`, `Origin: http://127.0.0.1:${port}`, "Sec-Fetch-Site: same-origin"]));
+    const plain = await raw(
+      request([
+        `GET ${lent} HTTP/1.1`,
+        `Host: 127.0.0.1:${port}`,
+        `Cookie: ${cookie}`,
+        `Origin: http://127.0.0.1:${port}`,
+        "Sec-Fetch-Site: same-origin",
+      ]),
+    );
     expect([plain.status, plain.text.endsWith("footage of a person")]).toEqual([200, true]);
-    const socket = await raw([...upgrade("/desk", [`Cookie: ${cookie}`, `Origin: http://127.0.0.1:${port}`]), "Connection: Upgrade", "", ""].join("\r\n"));
+    const socket = await raw(
+      [
+        ...upgrade("/desk", [`Cookie: ${cookie}`, `Origin: http://127.0.0.1:${port}`]),
+        "Connection: Upgrade",
+        "",
+        "",
+      ].join("\r\n"),
+    );
     expect(socket.status).toBe(101);
   });
 

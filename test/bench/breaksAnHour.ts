@@ -9,7 +9,9 @@ import { readRide } from "../../main/ride/readRide.edge.ts";
  * plan (as a trainer ride where the file holds no places), with the reasons. Files that can't be read are passed over.
  */
 export async function breaksAnHour(folders: readonly string[]): Promise<void> {
-  console.log(`${"ride".padEnd(36)}${["hours", "breaks/h", "10 s/h", "lapses/h", "unclear/h"].map((name) => name.padStart(11)).join("")}  judged by`);
+  console.log(
+    `${"ride".padEnd(36)}${["hours", "breaks/h", "10 s/h", "lapses/h", "unclear/h"].map((name) => name.padStart(11)).join("")}  judged by`,
+  );
   for (const folder of folders) {
     for (const name of readdirSync(folder).sort()) {
       const ride = await readRide(join(folder, name)).catch(() => null);
@@ -21,7 +23,9 @@ export async function breaksAnHour(folders: readonly string[]): Promise<void> {
       const by = !pressure.cranksKnown ? "nothing" : ride.grid.power ? `power, ${setting}` : `cadence, ${setting}`;
       const long = breaks.filter(({ startS, endS }) => endS - startS >= 10);
       const rates = pressure.cranksKnown
-        ? [breaks.length, long.length, pressure.lapses, breaks.filter(({ excused }) => excused === null).length].map((number) => (number / hours).toFixed(1))
+        ? [breaks.length, long.length, pressure.lapses, breaks.filter(({ excused }) => excused === null).length].map(
+            (number) => (number / hours).toFixed(1),
+          )
         : ["-", "-", "-", "-"];
       console.log(`${name.padEnd(36)}${[hours.toFixed(2), ...rates].map((text) => text.padStart(11)).join("")}  ${by}`);
     }

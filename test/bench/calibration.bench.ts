@@ -29,10 +29,21 @@ for (const cell of cells.filter((one) => one.name.includes(only))) {
   const held = result.held / result.claimed;
   if (!worst || held < worst.held) worst = { name: cell.name, held, claimed: result.claimed };
 }
-if (worst) console.log(`worst cell: ${worst.name}, held in ${(100 * worst.held).toFixed(0)} % of ${worst.claimed} claims`);
+if (worst)
+  console.log(`worst cell: ${worst.name}, held in ${(100 * worst.held).toFixed(0)} % of ${worst.claimed} claims`);
 if (onsets > 0) console.log(`claimed: ${((100 * claims) / onsets).toFixed(0)} % of ${onsets} rides with an onset`);
-for (const noise of await realNoises(process.env.FOLLOWCAR_DATA ? ["fit", "gpx", "tcx"].map((kind) => join(process.env.FOLLOWCAR_DATA!, kind)) : ["test/fixtures/rides"])) {
+for (const noise of await realNoises(
+  process.env.FOLLOWCAR_DATA
+    ? ["fit", "gpx", "tcx"].map((kind) => join(process.env.FOLLOWCAR_DATA!, kind))
+    : ["test/fixtures/rides"],
+)) {
   for (const cell of realNoiseCells(noise).filter((one) => one.name.includes(only))) {
-    console.log(lineOf(calibrate(cell, Math.min(count, 200), series, (one, index, ofSeries) => realNoiseRide(noise, one, index, ofSeries))));
+    console.log(
+      lineOf(
+        calibrate(cell, Math.min(count, 200), series, (one, index, ofSeries) =>
+          realNoiseRide(noise, one, index, ofSeries),
+        ),
+      ),
+    );
   }
 }

@@ -17,7 +17,12 @@ export interface CellResult {
 }
 
 /** Runs the product's own method over rides 0 to count - 1 of a cell. */
-export function calibrate(cell: Cell, count: number, series = 0, ride: (cell: Cell, index: number, series: number) => CalibrationRide = calibrationRide): CellResult {
+export function calibrate(
+  cell: Cell,
+  count: number,
+  series = 0,
+  ride: (cell: Cell, index: number, series: number) => CalibrationRide = calibrationRide,
+): CellResult {
   let [notEnough, none, start, unclear, claimed, held] = [0, 0, 0, 0, 0, 0];
   const errorsMin: number[] = [];
   for (let index = 0; index < count; index++) {
@@ -56,11 +61,15 @@ function wilson(hits: number, of: number): readonly [low: number, high: number] 
 /** One line of the table; its range is that of the share held, or of the share of false claims where there is no onset. */
 export function lineOf(result: CellResult): string {
   const { cell, rides, notEnough, none, start, unclear, claimed, held, errorsMin } = result;
-  const quantile = (share: number) => errorsMin[Math.min(errorsMin.length - 1, Math.floor(errorsMin.length * share))]?.toFixed(1) ?? "-";
+  const quantile = (share: number) =>
+    errorsMin[Math.min(errorsMin.length - 1, Math.floor(errorsMin.length * share))]?.toFixed(1) ?? "-";
   const isOnset = cell.drift === "onset";
   const right = isOnset && claimed > 0 ? (held / claimed).toFixed(2) : "-";
   const [low, high] = isOnset ? wilson(held, claimed) : wilson(claimed, rides);
-  const range = isOnset && claimed === 0 ? "-" : `${(100 * low).toFixed(isOnset ? 0 : 2)}-${(100 * high).toFixed(isOnset ? 0 : 2)} %`;
+  const range =
+    isOnset && claimed === 0
+      ? "-"
+      : `${(100 * low).toFixed(isOnset ? 0 : 2)}-${(100 * high).toFixed(isOnset ? 0 : 2)} %`;
   const columns = [rides, notEnough, none, start, unclear, claimed].map((value) => String(value).padStart(8)).join("");
   return `${cell.name.padEnd(36)}${cell.friendly ? "friendly" : "        "}${columns}${right.padStart(8)}${quantile(0.5).padStart(8)}${quantile(0.9).padStart(8)}${range.padStart(14)}`;
 }

@@ -52,7 +52,7 @@ function costAt(width: number, height: number): Cost {
   return {
     drawMs: median(drawMs),
     readMs: median(readMs),
-    bothMs: median(drawMs.map((ms, k) => ms + (readMs[k]))),
+    bothMs: median(drawMs.map((ms, k) => ms + readMs[k])),
     cpuMs: (cpu.user + cpu.system) / 1000 / drawMs.length,
     pixels: pixels / drawMs.length,
   };
@@ -61,8 +61,14 @@ function costAt(width: number, height: number): Cost {
 /** Prints the cost of a panel picture at three sizes; the aim at 1080p is 1.5 ms, conversion included. */
 export function drawingBench(): void {
   process.stdout.write("panel picture (six panels, thread, five a second), warm\n");
-  process.stdout.write("size        drawn      read and converted   together (medians)   processor time (mean)   changed pixels\n");
-  for (const [width, height] of [[1280, 720], [1920, 1080], [3840, 2160]] as const) {
+  process.stdout.write(
+    "size        drawn      read and converted   together (medians)   processor time (mean)   changed pixels\n",
+  );
+  for (const [width, height] of [
+    [1280, 720],
+    [1920, 1080],
+    [3840, 2160],
+  ] as const) {
     const cost = costAt(width, height);
     const cell = (ms: number, room: number): string => `${ms.toFixed(2)} ms`.padStart(room);
     process.stdout.write(

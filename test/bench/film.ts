@@ -21,7 +21,12 @@ const LOOP_FRAMES = 600;
 const LOOPS = 180;
 
 /** @param program the bundled job @param folder for the clip and the films @param shotCounts one film each */
-export async function benchFilm(program: string, folder: string, count = 3, shotCounts: readonly number[] = [6, 12]): Promise<void> {
+export async function benchFilm(
+  program: string,
+  folder: string,
+  count = 3,
+  shotCounts: readonly number[] = [6, 12],
+): Promise<void> {
   const path = join(folder, "hour.mp4");
   await writeHour(path, folder);
   const clip = await probeClip(path, "c1", testTools());
@@ -34,9 +39,15 @@ export async function benchFilm(program: string, folder: string, count = 3, shot
     await run(program, path, shots, "film", outPath);
     // A second into the film: its first card.
     await runProgram(testTools().ffmpeg, ["-v", "error", "-y", "-ss", "1", "-i", outPath, "-frames:v", "1", card]);
-    const { ratio, ratios, extraS } = await pairs(count, [program, path, String(shots), "film", outPath], [program, path, String(shots), "plain", join(folder, "plain.mp4"), card]);
+    const { ratio, ratios, extraS } = await pairs(
+      count,
+      [program, path, String(shots), "film", outPath],
+      [program, path, String(shots), "plain", join(folder, "plain.mp4"), card],
+    );
     const range = `[${(ratios[0] ?? 0).toFixed(3)}..${(ratios.at(-1) ?? 0).toFixed(3)}]`;
-    process.stdout.write(`${shots} shots and ${shots} cards: ratio ${ratio.toFixed(3)} ${range}, extra ${extraS.toFixed(1)} s; ${await soundLine(path, outPath, shots)}\n`);
+    process.stdout.write(
+      `${shots} shots and ${shots} cards: ratio ${ratio.toFixed(3)} ${range}, extra ${extraS.toFixed(1)} s; ${await soundLine(path, outPath, shots)}\n`,
+    );
   }
 }
 
@@ -69,7 +80,9 @@ async function soundLine(path: string, outPath: string, shots: number): Promise<
   for (const [k, span] of filmTimeline(film).entries()) {
     const item = film.items[k];
     if (item.type !== "shot") continue;
-    const [from, until] = [span.startFrame, span.startFrame + span.frames].map((frame) => Math.round((frame * 1001 * SOUND_RATE_HZ) / 30000));
+    const [from, until] = [span.startFrame, span.startFrame + span.frames].map((frame) =>
+      Math.round((frame * 1001 * SOUND_RATE_HZ) / 30000),
+    );
     const source = await soundOf(path, item.mediaStartS, 1.5);
     const { lag } = bestLag(heard, from + 4800, source, 4800, 9600, 1600);
     worst = Math.max(worst, Math.abs(lag) / SOUND_RATE_HZ);

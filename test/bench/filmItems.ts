@@ -19,7 +19,16 @@ export function filmItems(clip: Clip, shots: number): Film["items"] {
   return Array.from({ length: shots }, (_, k) => {
     const startS = Math.round((((k * 5) % shots) * stepS + 3.3) / frameS) * frameS;
     return [
-      { type: "card" as const, id: `k${k}`, durationS: CARD_FRAMES * frameS, card: { kind: "note" as const, title: `Part ${k + 1}`, lines: ["Held through the climb."] }, moment: null, why: "", commentPath: null, crossfadeS: 0 },
+      {
+        type: "card" as const,
+        id: `k${k}`,
+        durationS: CARD_FRAMES * frameS,
+        card: { kind: "note" as const, title: `Part ${k + 1}`, lines: ["Held through the climb."] },
+        moment: null,
+        why: "",
+        commentPath: null,
+        crossfadeS: 0,
+      },
       shotOf(clip, startS, startS + length * frameS),
     ];
   }).flat();

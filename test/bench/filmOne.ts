@@ -20,14 +20,42 @@ if (kind === "film") {
   const film = filmOf(clip, filmItems(clip, Number(shots)));
   const cacheDir = `${outPath}.cache`;
   const columns = countingRide(Math.ceil(clip.durationS) + 200);
-  const result = await renderFilm({ film, clips: [clip], columns, outPath, preset: PRESETS.share, layoutOptions: layoutOptionsFor(film.widthPx, film.heightPx), cacheDir }, tools, quietContext());
+  const result = await renderFilm(
+    {
+      film,
+      clips: [clip],
+      columns,
+      outPath,
+      preset: PRESETS.share,
+      layoutOptions: layoutOptionsFor(film.widthPx, film.heightPx),
+      cacheDir,
+    },
+    tools,
+    quietContext(),
+  );
   await rm(cacheDir, { recursive: true, force: true });
   if (result.kind !== "done") throw new Error(JSON.stringify(result));
 } else {
   const { shotFrames, cardFrames } = filmLengths(Number(shots));
   await runProgram(tools.ffmpeg, [
     ...["-v", "error", "-y", "-ss", "60", "-i", path, "-framerate", "30000/1001", "-i", card],
-    ...["-filter_complex", `[0:v]trim=end_frame=${shotFrames}[a];[1:v]format=yuv420p,loop=loop=${cardFrames - 1}:size=1:start=0,setpts=N/FRAME_RATE/TB[b];[a][b]concat=n=2:v=1:a=0[v]`, "-map", "[v]", "-map", "0:a"],
-    ...["-t", String(((shotFrames + cardFrames) * 1001) / 30000), ...encodingFor(PRESETS.share, "libx264", 1).options, "-c:a", "aac", "-b:a", `${PRESETS.share.audioKbps}k`, outPath],
+    ...[
+      "-filter_complex",
+      `[0:v]trim=end_frame=${shotFrames}[a];[1:v]format=yuv420p,loop=loop=${cardFrames - 1}:size=1:start=0,setpts=N/FRAME_RATE/TB[b];[a][b]concat=n=2:v=1:a=0[v]`,
+      "-map",
+      "[v]",
+      "-map",
+      "0:a",
+    ],
+    ...[
+      "-t",
+      String(((shotFrames + cardFrames) * 1001) / 30000),
+      ...encodingFor(PRESETS.share, "libx264", 1).options,
+      "-c:a",
+      "aac",
+      "-b:a",
+      `${PRESETS.share.audioKbps}k`,
+      outPath,
+    ],
   ]);
 }

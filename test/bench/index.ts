@@ -10,18 +10,31 @@ import { benchRender } from "./render.ts";
 import { benchReadProcess, benchRide } from "./ride.ts";
 
 /** Folders of real rides, else the fixtures. */
-const rideFolders = process.env.FOLLOWCAR_DATA ? ["fit", "gpx", "tcx"].map((kind) => join(process.env.FOLLOWCAR_DATA!, kind)) : ["test/fixtures/rides"];
+const rideFolders = process.env.FOLLOWCAR_DATA
+  ? ["fit", "gpx", "tcx"].map((kind) => join(process.env.FOLLOWCAR_DATA!, kind))
+  : ["test/fixtures/rides"];
 const benches: Readonly<Record<string, () => unknown>> = {
   ride: async () => {
     benchRide();
-    await benchReadProcess(process.env.FOLLOWCAR_DATA ? ["fit", "gpx", "tcx"].map((kind) => join(process.env.FOLLOWCAR_DATA!, kind)) : undefined);
+    await benchReadProcess(
+      process.env.FOLLOWCAR_DATA
+        ? ["fit", "gpx", "tcx"].map((kind) => join(process.env.FOLLOWCAR_DATA!, kind))
+        : undefined,
+    );
   },
   breaks: () => breaksAnHour(rideFolders),
   drawing: () => drawingBench(),
   render: () => benchRender(),
   window: async () => (await import("./window.ts")).benchWindow(),
-  ...(process.argv.includes("big") ? { big: async () => (await import("./windowBig.ts")).benchBigFootage(Number(process.env.FOLLOWCAR_BENCH_MINUTES ?? 60)) } : {}),
-  ...(process.argv.includes("second") ? { second: async () => (await import("./secondDebrief.ts")).benchSecondDebrief() } : {}),
+  ...(process.argv.includes("big")
+    ? {
+        big: async () =>
+          (await import("./windowBig.ts")).benchBigFootage(Number(process.env.FOLLOWCAR_BENCH_MINUTES ?? 60)),
+      }
+    : {}),
+  ...(process.argv.includes("second")
+    ? { second: async () => (await import("./secondDebrief.ts")).benchSecondDebrief() }
+    : {}),
   filmed: async () => (await import("./lineupFilmed.ts")).benchLineupFilmed([2, 3]),
   signals: async () => {
     const minutes = Number(process.env.FOLLOWCAR_BENCH_MINUTES ?? 60);

@@ -22,17 +22,34 @@ export async function benchLineupFilmed(seeds: readonly number[]): Promise<void>
     try {
       const truth = demoRide(seed);
       const filmed = demoClips(truth, false, false);
-      const orders = filmed.map((clip) => ({ seed, clip, outDir: folder, picture: { widthPx: 320, heightPx: 180 }, tools: testTools() }));
+      const orders = filmed.map((clip) => ({
+        seed,
+        clip,
+        outDir: folder,
+        picture: { widthPx: 320, heightPx: 180 },
+        tools: testTools(),
+      }));
       const paths = await filmClips(orders, new AbortController().signal, () => undefined);
       const clips = await Promise.all(paths.map((path, k) => probeClip(path, String(k), testTools())));
       const signals = [];
       for (const clip of clips) signals.push(await readSignals(clip, testTools(), {}));
-      const { clips: placed } = placeClips({ ride: parseRide(demoRideFile(truth), "ride.fit"), clips, anchors: [], deviceDelayS: 0, signals });
+      const { clips: placed } = placeClips({
+        ride: parseRide(demoRideFile(truth), "ride.fit"),
+        clips,
+        anchors: [],
+        deviceDelayS: 0,
+        signals,
+      });
       placed.forEach(({ clock, sure, candidates, method }, k) => {
         const errorS = clock ? clock.offsetS - filmed[k].startS : NaN;
-        const listedS = Math.min(...candidates.map(({ rideStartS }) => Math.abs(rideStartS - filmed[k].startS)), Math.abs(errorS));
+        const listedS = Math.min(
+          ...candidates.map(({ rideStartS }) => Math.abs(rideStartS - filmed[k].startS)),
+          Math.abs(errorS),
+        );
         errors.push({ errorS, listedS, sure });
-        console.log(`seed ${seed} ${clips[k].fileName}: by ${method}, ${sure ? "sure" : "not sure"}, error ${errorS.toFixed(2)} s, nearest candidate ${listedS.toFixed(2)} s off`);
+        console.log(
+          `seed ${seed} ${clips[k].fileName}: by ${method}, ${sure ? "sure" : "not sure"}, error ${errorS.toFixed(2)} s, nearest candidate ${listedS.toFixed(2)} s off`,
+        );
       });
     } finally {
       rmSync(folder, { recursive: true, force: true });
@@ -40,5 +57,7 @@ export async function benchLineupFilmed(seeds: readonly number[]): Promise<void>
   }
   const found = errors.map(({ errorS }) => Math.abs(errorS)).sort((a, b) => a - b);
   const sure = errors.filter((e) => e.sure);
-  console.log(`simulated, ${errors.length} filmed clips: median error ${found[found.length >> 1].toFixed(2)} s, worst ${found[found.length - 1].toFixed(2)} s; truth among the candidates (2 s) ${errors.filter((e) => e.listedS < 2).length}; sure ${sure.length}, sure but more than 2 s off ${sure.filter((e) => Math.abs(e.errorS) > 2).length}`);
+  console.log(
+    `simulated, ${errors.length} filmed clips: median error ${found[found.length >> 1].toFixed(2)} s, worst ${found[found.length - 1].toFixed(2)} s; truth among the candidates (2 s) ${errors.filter((e) => e.listedS < 2).length}; sure ${sure.length}, sure but more than 2 s off ${sure.filter((e) => Math.abs(e.errorS) > 2).length}`,
+  );
 }

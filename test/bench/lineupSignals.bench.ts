@@ -23,12 +23,15 @@ const firstSeed = Number(process.env["SEED"] ?? 1);
 if (!folder) throw new Error("FOLLOWCAR_DATA must name a folder with fit/*.fit");
 
 const rides: RideForSignals[] = [];
-for (const name of readdirSync(join(folder, "fit")).filter((n) => !n.startsWith("bad") && !n.startsWith("odd")).sort()) {
+for (const name of readdirSync(join(folder, "fit"))
+  .filter((n) => !n.startsWith("bad") && !n.startsWith("odd"))
+  .sort()) {
   try {
     const ride = await readRide(join(folder, "fit", name));
     const series = rideSeries(ride);
     const known = series.speedMps.filter(Number.isFinite).length;
-    if (ride.elapsedS > 2400 && known > 0.3 * series.speedMps.length && series.turning.some(Number.isFinite)) rides.push(rideForSignals(series, ride.elapsedS));
+    if (ride.elapsedS > 2400 && known > 0.3 * series.speedMps.length && series.turning.some(Number.isFinite))
+      rides.push(rideForSignals(series, ride.elapsedS));
   } catch {
     // not a ride for this bench
   }
@@ -85,15 +88,46 @@ for (let k = 0; k < pairs; k++) {
   const seconds = (performance.now() - began) / 1000;
   const errorS = found && !wrongRide ? found.members[0].offsetS - clip.startS : NaN;
   const covered = Math.abs(errorS) <= (found?.members[0].uncertaintyS ?? Infinity);
-  const clocks = [clip.startS + 60 * (next() - 0.5), (clip.startS + (0.2 + 0.6 * next()) * onto.elapsedS) % onto.elapsedS];
+  const clocks = [
+    clip.startS + 60 * (next() - 0.5),
+    (clip.startS + (0.2 + 0.6 * next()) * onto.elapsedS) % onto.elapsedS,
+  ];
   const byClock = clocks.map((clockS) => {
-    const readings = [0, -60, 60].map((zoneMin) => ({ startsS: [clockS + zoneMin * 60], zoneMin, weight: 1 / 3, mark: "start" as const }));
-    const again = solveGroup([{ series: clip.series, afterFirstS: 0 }], onto, priorOf(readings, null, onto.elapsedS), 0);
-    return { sure: again?.sure ?? false, right: !wrongRide && again !== null && Math.abs(again.members[0].offsetS - clip.startS) <= 2 };
+    const readings = [0, -60, 60].map((zoneMin) => ({
+      startsS: [clockS + zoneMin * 60],
+      zoneMin,
+      weight: 1 / 3,
+      mark: "start" as const,
+    }));
+    const again = solveGroup(
+      [{ series: clip.series, afterFirstS: 0 }],
+      onto,
+      priorOf(readings, null, onto.elapsedS),
+      0,
+    );
+    return {
+      sure: again?.sure ?? false,
+      right: !wrongRide && again !== null && Math.abs(again.members[0].offsetS - clip.startS) <= 2,
+    };
   });
   const listed = found?.candidates.some((c) => Math.abs(c.startS - clip.startS) < 2) ?? false;
-  rows.push({ minutes: lengthMin, wrongRide, mount: clip.mount, sure: found?.sure ?? false, errorS, covered, byClock, listed, seconds, stopAndTurn: hasStopAndTurn(from, clip.startS, durationS), doubts: found?.doubts ?? ["no signal"] });
-  if (found?.sure && (wrongRide || Math.abs(errorS) > 2)) console.log(`WRONG pair ${k}: ${lengthMin} min, wrong ride ${wrongRide}, error ${errorS.toFixed(1)}, evidence ${found.evidence.toFixed(1)}, gap ${found.gap.toFixed(1)}, lead ${found.lead.toFixed(1)}, without its best moments ${found.withoutBest.toFixed(1)}`);
+  rows.push({
+    minutes: lengthMin,
+    wrongRide,
+    mount: clip.mount,
+    sure: found?.sure ?? false,
+    errorS,
+    covered,
+    byClock,
+    listed,
+    seconds,
+    stopAndTurn: hasStopAndTurn(from, clip.startS, durationS),
+    doubts: found?.doubts ?? ["no signal"],
+  });
+  if (found?.sure && (wrongRide || Math.abs(errorS) > 2))
+    console.log(
+      `WRONG pair ${k}: ${lengthMin} min, wrong ride ${wrongRide}, error ${errorS.toFixed(1)}, evidence ${found.evidence.toFixed(1)}, gap ${found.gap.toFixed(1)}, lead ${found.lead.toFixed(1)}, without its best moments ${found.withoutBest.toFixed(1)}`,
+    );
   if (k % 50 === 49) console.log(`... ${k + 1}`);
 }
 const share = (part: number, of: number) => (of === 0 ? "-" : `${((100 * part) / of).toFixed(1)} %`);
@@ -104,30 +138,43 @@ for (const length of minutes) {
     const right = rows.filter((row) => !row.wrongRide && row.minutes === length && row.mount === mount);
     const sure = right.filter((row) => row.sure);
     const errors = sure.map((row) => Math.abs(row.errorS));
-    console.log(`          | ${length} | ${mount} | ${right.length} | ${share(sure.length, right.length)} | ${median(errors).toFixed(2)} | ${Math.max(0, ...errors).toFixed(2)} | ${share(right.filter((r) => r.listed).length, right.length)} | ${median(right.map((r) => r.seconds)).toFixed(1)}`);
+    console.log(
+      `          | ${length} | ${mount} | ${right.length} | ${share(sure.length, right.length)} | ${median(errors).toFixed(2)} | ${Math.max(0, ...errors).toFixed(2)} | ${share(right.filter((r) => r.listed).length, right.length)} | ${median(right.map((r) => r.seconds)).toFixed(1)}`,
+    );
   }
 }
 const right = rows.filter((row) => !row.wrongRide);
 const wrong = rows.filter((row) => row.wrongRide);
 const sure = right.filter((row) => row.sure);
 const errors = sure.map((row) => Math.abs(row.errorS));
-console.log(`right ride: sure ${sure.length}/${right.length}, of these more than 2 s off ${errors.filter((e) => e > 2).length}; median error ${median(errors).toFixed(2)} s, worst ${Math.max(0, ...errors).toFixed(2)} s`);
-console.log(`right ride, sure: error within the stated one ${share(sure.filter((row) => row.covered).length, sure.length)}`);
+console.log(
+  `right ride: sure ${sure.length}/${right.length}, of these more than 2 s off ${errors.filter((e) => e > 2).length}; median error ${median(errors).toFixed(2)} s, worst ${Math.max(0, ...errors).toFixed(2)} s`,
+);
+console.log(
+  `right ride, sure: error within the stated one ${share(sure.filter((row) => row.covered).length, sure.length)}`,
+);
 console.log(`wrong ride: sure ${wrong.filter((row) => row.sure).length}/${wrong.length}`);
 console.log("simulated, clips with a stop and a turn by the ride's record | min | pairs | sure");
 for (const length of minutes) {
   const told = right.filter((row) => row.minutes === length && row.stopAndTurn);
   console.log(`          | ${length} | ${told.length} | ${share(told.filter((row) => row.sure).length, told.length)}`);
 }
-console.log("simulated, right ride refused | min | refused | best place right all the same | rules that refused (of those: the only one)");
+console.log(
+  "simulated, right ride refused | min | refused | best place right all the same | rules that refused (of those: the only one)",
+);
 for (const length of minutes) {
   const refused = right.filter((row) => row.minutes === length && !row.sure);
   const found = refused.filter((row) => Math.abs(row.errorS) <= 2);
   const names = [...new Set(found.flatMap((row) => row.doubts))];
-  const rules = names.map((name) => `${name}: ${found.filter((row) => row.doubts.includes(name)).length} (${found.filter((row) => row.doubts.length === 1 && row.doubts[0] === name).length})`);
+  const rules = names.map(
+    (name) =>
+      `${name}: ${found.filter((row) => row.doubts.includes(name)).length} (${found.filter((row) => row.doubts.length === 1 && row.doubts[0] === name).length})`,
+  );
   console.log(`          | ${length} | ${refused.length} | ${found.length} | ${rules.join(", ")}`);
 }
 ["right", "wrong"].forEach((clock, c) => {
   const told = right.filter((row) => row.byClock[c].sure);
-  console.log(`simulated, a ${clock} clock beside: right ride sure ${told.length}/${right.length}, of these more than 2 s off ${told.filter((row) => !row.byClock[c].right).length}; wrong ride sure ${wrong.filter((row) => row.byClock[c].sure).length}/${wrong.length}`);
+  console.log(
+    `simulated, a ${clock} clock beside: right ride sure ${told.length}/${right.length}, of these more than 2 s off ${told.filter((row) => !row.byClock[c].right).length}; wrong ride sure ${wrong.filter((row) => row.byClock[c].sure).length}/${wrong.length}`,
+  );
 });

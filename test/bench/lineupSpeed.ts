@@ -24,7 +24,11 @@ export async function benchLineupSpeed(minutes: number): Promise<void> {
   const tools = testTools();
   try {
     const piece = join(folder, "piece.mp4");
-    await writeCameraLike(piece, { widthPx: 1920, heightPx: 1080, frames: PIECE_FRAMES, mbitPerSecond: 12, sound: true }, folder);
+    await writeCameraLike(
+      piece,
+      { widthPx: 1920, heightPx: 1080, frames: PIECE_FRAMES, mbitPerSecond: 12, sound: true },
+      folder,
+    );
     const list = join(folder, "list.txt");
     writeFileSync(list, "file 'piece.mp4'\n".repeat(Math.ceil((minutes * 60) / ((PIECE_FRAMES * 1001) / 30000))));
     const long = join(folder, "long.mp4");
@@ -34,10 +38,26 @@ export async function benchLineupSpeed(minutes: number): Promise<void> {
     const { bytesRead } = await readSignals(clip, tools, {});
     const signalsS = (performance.now() - began) / 1000;
     began = performance.now();
-    await runProgram(tools.ffmpeg, ["-v", "error", "-threads", "2", "-t", String(DECODED_S), "-i", long, "-map", "0:v:0", "-f", "null", "-"]);
+    await runProgram(tools.ffmpeg, [
+      "-v",
+      "error",
+      "-threads",
+      "2",
+      "-t",
+      String(DECODED_S),
+      "-i",
+      long,
+      "-map",
+      "0:v:0",
+      "-f",
+      "null",
+      "-",
+    ]);
     const decodedS = ((performance.now() - began) / 1000) * (clip.durationS / DECODED_S);
     const { size } = statSync(long);
-    console.log(`${minutes} min of 1080p30 at 12 Mbit/s: signals ${signalsS.toFixed(0)} s, 1/${(clip.durationS / signalsS).toFixed(1)} of its length; decoding all once ${decodedS.toFixed(0)} s (from ${DECODED_S} s of it); ratio ${(signalsS / decodedS).toFixed(2)}; ${((bytesRead ?? NaN) / 1e6).toFixed(0)} of ${(size / 1e6).toFixed(0)} MB read`);
+    console.log(
+      `${minutes} min of 1080p30 at 12 Mbit/s: signals ${signalsS.toFixed(0)} s, 1/${(clip.durationS / signalsS).toFixed(1)} of its length; decoding all once ${decodedS.toFixed(0)} s (from ${DECODED_S} s of it); ratio ${(signalsS / decodedS).toFixed(2)}; ${((bytesRead ?? NaN) / 1e6).toFixed(0)} of ${(size / 1e6).toFixed(0)} MB read`,
+    );
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

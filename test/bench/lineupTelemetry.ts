@@ -31,7 +31,24 @@ export async function benchLineupTelemetry(minutes: number): Promise<void> {
     const ridePath = join(folder, "ride.fit");
     writeFileSync(ridePath, demoRideFile(truth));
     const path = join(folder, filmed.fileName);
-    await runProgram(tools.ffmpeg, ["-v", "error", "-y", "-f", "lavfi", "-i", `color=size=64x36:rate=30000/1001:duration=${durationS}`, "-c:v", "libx264", "-preset", "ultrafast", "-g", "15", "-metadata", `creation_time=${cameraCreationTime(truth, filmed)}`, path]);
+    await runProgram(tools.ffmpeg, [
+      "-v",
+      "error",
+      "-y",
+      "-f",
+      "lavfi",
+      "-i",
+      `color=size=64x36:rate=30000/1001:duration=${durationS}`,
+      "-c:v",
+      "libx264",
+      "-preset",
+      "ultrafast",
+      "-g",
+      "15",
+      "-metadata",
+      `creation_time=${cameraCreationTime(truth, filmed)}`,
+      path,
+    ]);
     await addTelemetryTrack(path, cameraTelemetry(truth, filmed, durationS), PAYLOAD_S, durationS);
     const ride = await readRide(ridePath);
     const began = performance.now();
@@ -42,7 +59,9 @@ export async function benchLineupTelemetry(minutes: number): Promise<void> {
     const { clips } = placeClips({ ride, clips: [clip], anchors: [], deviceDelayS: 0, telemetry: [telemetry] });
     const done = performance.now();
     const s = (from: number, to: number) => ((to - from) / 1000).toFixed(2);
-    console.log(`${(durationS / 60).toFixed(0)} min with telemetry: ${s(began, done)} s in all (tables ${s(began, probed)}, track ${s(probed, read)}, match ${s(read, done)}); ${(telemetry.bytesRead / 1e6).toFixed(1)} MB of telemetry read of a file of ${(statSync(path).size / 1e6).toFixed(0)} MB; ${clips[0].method}, ${clips[0].verdict}, ${Math.abs((clips[0].clock?.offsetS ?? NaN) - startS).toFixed(2)} s off`);
+    console.log(
+      `${(durationS / 60).toFixed(0)} min with telemetry: ${s(began, done)} s in all (tables ${s(began, probed)}, track ${s(probed, read)}, match ${s(read, done)}); ${(telemetry.bytesRead / 1e6).toFixed(1)} MB of telemetry read of a file of ${(statSync(path).size / 1e6).toFixed(0)} MB; ${clips[0].method}, ${clips[0].verdict}, ${Math.abs((clips[0].clock?.offsetS ?? NaN) - startS).toFixed(2)} s off`,
+    );
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

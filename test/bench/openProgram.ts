@@ -13,12 +13,31 @@ export interface OpenedProgram {
 }
 
 /** Starts the program with a home folder of its own, whose `cache` and `state` it uses. */
-export async function openProgram(home: string, more: readonly string[] = [], browserArguments: readonly string[] = []): Promise<OpenedProgram> {
-  const env = { ...process.env, HOME: home, FOLLOWCAR_CACHE: join(home, "cache"), FOLLOWCAR_STATE: join(home, "state"), FOLLOWCAR_SHELL: "chromium", FOLLOWCAR_BROWSER_ARGUMENTS: ["--headless=new", "--disable-gpu", "--remote-debugging-port=0", ...browserArguments].join(" ") };
+export async function openProgram(
+  home: string,
+  more: readonly string[] = [],
+  browserArguments: readonly string[] = [],
+): Promise<OpenedProgram> {
+  const env = {
+    ...process.env,
+    HOME: home,
+    FOLLOWCAR_CACHE: join(home, "cache"),
+    FOLLOWCAR_STATE: join(home, "state"),
+    FOLLOWCAR_SHELL: "chromium",
+    FOLLOWCAR_BROWSER_ARGUMENTS: [
+      "--headless=new",
+      "--disable-gpu",
+      "--remote-debugging-port=0",
+      ...browserArguments,
+    ].join(" "),
+  };
   const portFile = join(home, "cache", "browser", "DevToolsActivePort");
   rmSync(portFile, { force: true });
   const startedMs = performance.now();
-  const child = spawn(process.execPath, [resolve("dist", "followcar.mjs"), "open", ...more], { env, stdio: process.env.FOLLOWCAR_DEBUG ? "inherit" : "ignore" });
+  const child = spawn(process.execPath, [resolve("dist", "followcar.mjs"), "open", ...more], {
+    env,
+    stdio: process.env.FOLLOWCAR_DEBUG ? "inherit" : "ignore",
+  });
   const ended = new Promise((done) => child.on("exit", done));
   const stop = async (): Promise<void> => {
     child.kill("SIGTERM");

@@ -4,8 +4,10 @@ import { SaxesParser } from "saxes";
 
 /** The libraries alone on the same bytes: the time that reading is held against. */
 export function parseAlone(bytes: Uint8Array, format: string): void {
-  if (format === "fit") new FitParser({ force: true, mode: "list" }).parse(bytes as Buffer<ArrayBuffer>, () => undefined);
-  else if (format === "csv") parse(new TextDecoder().decode(bytes), { relax_column_count: true, skip_empty_lines: true });
+  if (format === "fit")
+    new FitParser({ force: true, mode: "list" }).parse(bytes as Buffer<ArrayBuffer>, () => undefined);
+  else if (format === "csv")
+    parse(new TextDecoder().decode(bytes), { relax_column_count: true, skip_empty_lines: true });
   else {
     const parser = new SaxesParser({ xmlns: false });
     parser.on("error", () => undefined);

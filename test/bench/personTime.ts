@@ -86,12 +86,16 @@ export class Person {
   /** Leaves a field, by a click elsewhere where Escape does not: the screen's keys are heard again. */
   async leaveField(elsewhere: Locator, options: Parameters<Locator["click"]>[0] = {}): Promise<void> {
     await this.key("Escape", true);
-    if ((await this.page.locator("input:focus, select:focus, textarea:focus").count()) > 0) await this.click(elsewhere, options);
+    if ((await this.page.locator("input:focus, select:focus, textarea:focus").count()) > 0)
+      await this.click(elsewhere, options);
   }
 
   /** Reads what a part of the screen says now, each line once. */
   async read(target: Locator): Promise<void> {
-    const lines = (await target.allInnerTexts()).flatMap((text) => text.split("\n")).map((line) => line.trim()).filter((line) => line !== "" && !this.seen.has(line));
+    const lines = (await target.allInnerTexts())
+      .flatMap((text) => text.split("\n"))
+      .map((line) => line.trim())
+      .filter((line) => line !== "" && !this.seen.has(line));
     for (const line of lines) this.seen.add(line);
     this.add("reading", lines.reduce((sum, line) => sum + line.split(/\s+/).length, 0) / WORDS_A_SECOND);
   }

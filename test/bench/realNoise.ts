@@ -34,10 +34,16 @@ export async function realNoise(path: string): Promise<RealNoise | null> {
   const standing = maskOf(stopsOf(ride, 1), ride.grid.seconds);
   const laggedW = laggedPowerW(ride.grid.power.value, LAG_S, standing);
   const heart = ride.grid.heartRate.value;
-  const seconds = Array.from({ length: Math.floor(stretch.endS - stretch.startS) }, (_, s) => Math.floor(stretch.startS) + s);
+  const seconds = Array.from(
+    { length: Math.floor(stretch.endS - stretch.startS) },
+    (_, s) => Math.floor(stretch.startS) + s,
+  );
   const whole = seconds.filter((s) => Number.isFinite(heart[s] + laggedW[s]));
   const column = (of: (s: number) => number) => Float64Array.from(whole, of);
-  const fit = leastSquares([column(() => 1), column((s) => s), column((s) => laggedW[s])], column((s) => heart[s]));
+  const fit = leastSquares(
+    [column(() => 1), column((s) => s), column((s) => laggedW[s])],
+    column((s) => heart[s]),
+  );
   if (fit === null) return null;
   const [level, trend, beatsPerWatt] = fit.coefficients;
   return {

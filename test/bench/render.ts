@@ -21,15 +21,27 @@ const FEW = 2;
 const CONTROL_PAIRS = 3;
 
 /** Prints the table; `count` of 7 or more pairs for figures to speak of. */
-export async function benchRender(count = 7, sizes: readonly string[] = SIZES.map(({ name }) => name), withFilm = true): Promise<void> {
+export async function benchRender(
+  count = 7,
+  sizes: readonly string[] = SIZES.map(({ name }) => name),
+  withFilm = true,
+): Promise<void> {
   const folder = await mkdtemp(join(tmpdir(), "followcar-bench-"));
   try {
     const program = await bundled("renderOne");
-    process.stdout.write(`six panels, scrim and thread (5 steps a second) burnt in, against the same frames alone; libx264 veryfast crf 20; median of ${count} swapped pairs\n`);
+    process.stdout.write(
+      `six panels, scrim and thread (5 steps a second) burnt in, against the same frames alone; libx264 veryfast crf 20; median of ${count} swapped pairs\n`,
+    );
     for (const { name, frames, ...size } of SIZES.filter((one) => sizes.includes(one.name))) {
       const source = join(folder, `${name}.mp4`);
       await writeCameraLike(source, { ...size, frames: frames + 15 }, folder);
-      const job = (kind: string, encoder: string, length = frames): string[] => [program, source, String(length), kind, encoder];
+      const job = (kind: string, encoder: string, length = frames): string[] => [
+        program,
+        source,
+        String(length),
+        kind,
+        encoder,
+      ];
       const started = await pairs(count, job("panels", "none", FEW), job("plain", "none", FEW));
       process.stdout.write(`${name} start of the painter      ${(started.extraS * 1000).toFixed(0)} ms once a film\n`);
       // Without an encoder the panels' own cost shows, and nothing of what they change in the encoder's work.
@@ -39,7 +51,11 @@ export async function benchRender(count = 7, sizes: readonly string[] = SIZES.ma
         ["control, decoded only", "plain", "none"],
         ["panels, decoded only", "panels", "none"],
       ] as const) {
-        const { ratio, ratios, extraS } = await pairs(kind === "plain" ? Math.min(count, CONTROL_PAIRS) : count, job(kind, encoder), job("plain", encoder));
+        const { ratio, ratios, extraS } = await pairs(
+          kind === "plain" ? Math.min(count, CONTROL_PAIRS) : count,
+          job(kind, encoder),
+          job("plain", encoder),
+        );
         const startS = kind === "panels" ? started.extraS : 0;
         process.stdout.write(
           `${name} ${label.padEnd(21)} ratio ${ratio.toFixed(3)} [${(ratios[0] ?? 0).toFixed(3)}..${(ratios.at(-1) ?? 0).toFixed(3)}], start-up in it; extra ${(((extraS - startS) * 1000) / frames).toFixed(1)} ms a frame beside start-up  (${frames} frames)\n`,
@@ -55,6 +71,14 @@ export async function benchRender(count = 7, sizes: readonly string[] = SIZES.ma
 
 async function bundled(name: string): Promise<string> {
   const program = resolve("dist", "test", `bench-${name}.mjs`);
-  await build({ entryPoints: [`test/bench/${name}.ts`], outfile: program, bundle: true, platform: "node", format: "esm", packages: "external", logLevel: "error" });
+  await build({
+    entryPoints: [`test/bench/${name}.ts`],
+    outfile: program,
+    bundle: true,
+    platform: "node",
+    format: "esm",
+    packages: "external",
+    logLevel: "error",
+  });
   return program;
 }

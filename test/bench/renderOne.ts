@@ -19,19 +19,38 @@ const frames = Number(frameCount);
 const tools = testTools();
 const clip = await probeClip(path, "c1", tools);
 const film = filmOf(clip, [shotOf(clip, 0, (frames * clip.frameRate.den) / clip.frameRate.num)]);
-const job = { film, clips: [clip], columns: countingRide(600), preset: PRESETS.share, layoutOptions: layoutOptionsFor(film.widthPx, film.heightPx) };
+const job = {
+  film,
+  clips: [clip],
+  columns: countingRide(600),
+  preset: PRESETS.share,
+  layoutOptions: layoutOptionsFor(film.widthPx, film.heightPx),
+};
 const setup = paintSetup(job);
 const layout = layoutFor(setup.layoutOptions);
 const { signal } = new AbortController();
 const part = { startFrame: 0, frames, pieces: [{ item: 0, firstFrame: 0, frames, crossfadeFrames: 0 }] };
 const planned = planPart({ ...panelJob(job, layout), hasPanels: kind === "panels" }, part);
-const paint = kind === "panels" ? startPaintClient(setup, signal) : { paint: () => Promise.reject(new Error("nothing to paint")), guard: () => () => undefined, close: () => undefined };
+const paint =
+  kind === "panels"
+    ? startPaintClient(setup, signal)
+    : {
+        paint: () => Promise.reject(new Error("nothing to paint")),
+        guard: () => () => undefined,
+        close: () => undefined,
+      };
 const graph = await preparedGraph({ film, plan: planned, layout, fit: "pad", paint }, scratchFiles(path), false, tools);
 await runGraph({
   job: { film, plan: planned, paint, signal },
   pixels: "yuva420p",
   graph,
-  outputOptions: ["-map", `[${graph.videoLabel}]`, ...(encoder === "none" ? [] : encodingFor(PRESETS.share, "libx264", 1).options), "-f", "null"],
+  outputOptions: [
+    "-map",
+    `[${graph.videoLabel}]`,
+    ...(encoder === "none" ? [] : encodingFor(PRESETS.share, "libx264", 1).options),
+    "-f",
+    "null",
+  ],
   output: "-",
   frames,
   onFrames: () => undefined,

@@ -53,7 +53,12 @@ function longGpx(hours: number): Uint8Array {
 }
 
 const longCsv = (hours: number) =>
-  bytesOf("time,power,hr,cadence,speed (km/h),altitude (m)\n" + range(hours * 3600).map((k) => `${isoAt(k)},${200 + (k % 50)},140,88,29.4,${(900 + 60 * Math.sin(k / 300)).toFixed(1)}`).join("\n"));
+  bytesOf(
+    "time,power,hr,cadence,speed (km/h),altitude (m)\n" +
+      range(hours * 3600)
+        .map((k) => `${isoAt(k)},${200 + (k % 50)},140,88,29.4,${(900 + 60 * Math.sin(k / 300)).toFixed(1)}`)
+        .join("\n"),
+  );
 
 function heldMb(): number {
   (globalThis as { gc?: () => void }).gc?.();
@@ -66,7 +71,9 @@ function heldMb(): number {
  * those named, a folder's ride files, else the fixtures. Returns the worst ratio.
  */
 export function benchRide(paths: readonly string[] = ["test/fixtures/rides"]): number {
-  const files = paths.flatMap((path) => (statSync(path).isDirectory() ? readdirSync(path).map((name) => join(path, name)) : [path])).filter((path) => /\.(fit|gpx|tcx|csv)$/i.test(path));
+  const files = paths
+    .flatMap((path) => (statSync(path).isDirectory() ? readdirSync(path).map((name) => join(path, name)) : [path]))
+    .filter((path) => /\.(fit|gpx|tcx|csv)$/i.test(path));
   const inputs = [
     ...files.map((path) => ({ name: basename(path), bytes: () => new Uint8Array(readFileSync(path)) })),
     { name: "10 h at 1 s, FIT", bytes: () => longFit(10) },
@@ -89,17 +96,23 @@ export function benchRide(paths: readonly string[] = ["test/fixtures/rides"]): n
     // Below a millisecond both are noise.
     const counts = alone > 5;
     if (counts) worst = Math.max(worst, read / alone);
-    console.log(`  ${name.padEnd(34)} ${alone.toFixed(1).padStart(8)} ${read.toFixed(1).padStart(8)}  x${(read / alone).toFixed(2)}${counts ? "" : " (too short to count)"}`);
+    console.log(
+      `  ${name.padEnd(34)} ${alone.toFixed(1).padStart(8)} ${read.toFixed(1).padStart(8)}  x${(read / alone).toFixed(2)}${counts ? "" : " (too short to count)"}`,
+    );
   }
   const memory = [10, 24].map((hours) => {
     const bytes = longFit(hours);
     const before = heldMb();
     const ride = parseRide(bytes, "long.fit");
     const mb = heldMb() - before;
-    console.log(`  ${hours} h ride holds ${mb.toFixed(1)} MB, ${((mb * 1e6) / ride.grid.seconds).toFixed(0)} bytes a second of ride`);
+    console.log(
+      `  ${hours} h ride holds ${mb.toFixed(1)} MB, ${((mb * 1e6) / ride.grid.seconds).toFixed(0)} bytes a second of ride`,
+    );
     return mb / hours;
   });
-  console.log(`  worst ratio x${worst.toFixed(2)} (to hold: under 3); memory a ride hour, 24 h to 10 h: x${(memory[1] / memory[0]).toFixed(2)} (to hold: at most 1.1)`);
+  console.log(
+    `  worst ratio x${worst.toFixed(2)} (to hold: under 3); memory a ride hour, 24 h to 10 h: x${(memory[1] / memory[0]).toFixed(2)} (to hold: at most 1.1)`,
+  );
   return worst;
 }
 
@@ -117,13 +130,23 @@ export async function benchReadProcess(paths: readonly string[] = ["test/fixture
   const folder = mkdtempSync(join(tmpdir(), "followcar-bench-"));
   try {
     const child = join("dist", "test", "parseAloneChild.mjs");
-    await build({ entryPoints: ["test/bench/parseAloneChild.ts"], outfile: child, bundle: true, platform: "node", format: "esm", packages: "external", logLevel: "error" });
+    await build({
+      entryPoints: ["test/bench/parseAloneChild.ts"],
+      outfile: child,
+      bundle: true,
+      platform: "node",
+      format: "esm",
+      packages: "external",
+      logLevel: "error",
+    });
     const long = [10, 24].map((hours) => {
       const path = join(folder, `${hours}-hours.fit`);
       writeFileSync(path, longFit(hours));
       return path;
     });
-    const files = paths.flatMap((path) => (statSync(path).isDirectory() ? readdirSync(path).map((name) => join(path, name)) : [path])).filter((path) => /\.(fit|gpx|tcx|csv)$/i.test(path));
+    const files = paths
+      .flatMap((path) => (statSync(path).isDirectory() ? readdirSync(path).map((name) => join(path, name)) : [path]))
+      .filter((path) => /\.(fit|gpx|tcx|csv)$/i.test(path));
     let worst = 0;
     console.log(`read as a process: \`followcar read FILE\` against a process that only parses, best of ${pairs}, ms`);
     for (const path of [...files, ...long]) {
@@ -139,7 +162,9 @@ export async function benchReadProcess(paths: readonly string[] = ["test/fixture
         read = Math.min(read, elapsedMs([join("dist", "followcar.mjs"), "read", path]));
       }
       worst = Math.max(worst, read / alone);
-      console.log(`  ${basename(path).padEnd(34)} ${alone.toFixed(0).padStart(8)} ${read.toFixed(0).padStart(8)}  x${(read / alone).toFixed(2)}`);
+      console.log(
+        `  ${basename(path).padEnd(34)} ${alone.toFixed(0).padStart(8)} ${read.toFixed(0).padStart(8)}  x${(read / alone).toFixed(2)}`,
+      );
     }
     console.log(`  worst ratio x${worst.toFixed(2)} (to hold: under 3)`);
     return worst;

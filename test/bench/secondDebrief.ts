@@ -33,7 +33,11 @@ export async function benchSecondDebrief(): Promise<void> {
     const rides = join(home, "rides", "second");
     await cp(folder, rides, { recursive: true });
     const startedMs = performance.now();
-    const program = await openProgram(home, [], ["--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream"]);
+    const program = await openProgram(
+      home,
+      [],
+      ["--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream"],
+    );
     const { page } = program;
     const problems: string[] = [];
     page.on("pageerror", (error) => problems.push(error.message));
@@ -52,9 +56,15 @@ export async function benchSecondDebrief(): Promise<void> {
       const { streams, format } = await probeFile(film, testTools());
       const picture = streams.find((stream) => stream.codec_type === "video");
       print(person);
-      process.stdout.write(`machine alone, the person gone: rendering and writing ${machine.tookS.toFixed(0)} s (said before: ${machine.said})\n`);
-      process.stdout.write(`film: ${String(picture?.width)} x ${String(picture?.height)}, ${Number(format.duration).toFixed(1)} s, ${streams.map((stream) => stream.codec_name).join(" and ")}, ${(statSync(film).size / 1e6).toFixed(1)} MB\n`);
-      process.stdout.write(`the script itself took ${((performance.now() - startedMs) / 1000).toFixed(0)} s; errors on the page: ${problems.length}${problems.map((line) => `\n  ${line}`).join("")}\n`);
+      process.stdout.write(
+        `machine alone, the person gone: rendering and writing ${machine.tookS.toFixed(0)} s (said before: ${machine.said})\n`,
+      );
+      process.stdout.write(
+        `film: ${String(picture?.width)} x ${String(picture?.height)}, ${Number(format.duration).toFixed(1)} s, ${streams.map((stream) => stream.codec_name).join(" and ")}, ${(statSync(film).size / 1e6).toFixed(1)} MB\n`,
+      );
+      process.stdout.write(
+        `the script itself took ${((performance.now() - startedMs) / 1000).toFixed(0)} s; errors on the page: ${problems.length}${problems.map((line) => `\n  ${line}`).join("")}\n`,
+      );
     } catch (error) {
       print(person);
       await person.picture("stopped");
@@ -68,14 +78,28 @@ export async function benchSecondDebrief(): Promise<void> {
 }
 
 function print({ steps }: Person): void {
-  const line = (title: string, cells: readonly string[]): string => `  ${title.padEnd(58)}${cells.map((cell) => cell.padStart(9)).join("")}\n`;
+  const line = (title: string, cells: readonly string[]): string =>
+    `  ${title.padEnd(58)}${cells.map((cell) => cell.padStart(9)).join("")}\n`;
   process.stdout.write(line("step", ["person", "hands", "writing", "reading", "watching", "waiting"]));
   const kinds = ["hands", "writing", "reading", "watching", "waiting"] as const;
-  for (const { title, seconds } of steps) process.stdout.write(line(title, [totalS(seconds), ...kinds.map((kind) => seconds[kind])].map((s) => s.toFixed(1))));
+  for (const { title, seconds } of steps)
+    process.stdout.write(
+      line(
+        title,
+        [totalS(seconds), ...kinds.map((kind) => seconds[kind])].map((s) => s.toFixed(1)),
+      ),
+    );
   const sum = (of: (step: Person["steps"][number]) => number): number => steps.reduce((all, step) => all + of(step), 0);
   const whole = sum(({ seconds }) => totalS(seconds));
-  process.stdout.write(line("in all, s", [whole, ...kinds.map((kind) => sum(({ seconds }) => seconds[kind]))].map((s) => s.toFixed(1))));
-  process.stdout.write(`a person's time: ${Math.floor(whole / 60)} min ${Math.round(whole % 60)} s (wanted: at most ${WANTED_S / 60} min)\n`);
+  process.stdout.write(
+    line(
+      "in all, s",
+      [whole, ...kinds.map((kind) => sum(({ seconds }) => seconds[kind]))].map((s) => s.toFixed(1)),
+    ),
+  );
+  process.stdout.write(
+    `a person's time: ${Math.floor(whole / 60)} min ${Math.round(whole % 60)} s (wanted: at most ${WANTED_S / 60} min)\n`,
+  );
 }
 
 /** The athlete, with one debrief handed over, as another day left it. */
@@ -85,7 +109,12 @@ async function firstDebrief(home: string): Promise<void> {
     const rides = join(home, "rides", "first");
     await mkdir(rides, { recursive: true });
     const tools = testTools();
-    const { ridePath, truth } = await makeDemo(rides, tools, { signal: new AbortController().signal, report: () => undefined }, { small: true, seed: FIRST_SEED });
+    const { ridePath, truth } = await makeDemo(
+      rides,
+      tools,
+      { signal: new AbortController().signal, report: () => undefined },
+      { small: true, seed: FIRST_SEED },
+    );
     await mkdir(join(home, "athlete"));
     const entry = await desk.api.saveAthlete(desk.id(join(home, "athlete")), {
       name: truth.rider,
@@ -94,9 +123,16 @@ async function firstDebrief(home: string): Promise<void> {
     });
     await desk.api.useAthlete(entry.id);
     await desk.api.addFiles([desk.id(ridePath)]);
-    const { jobId } = await desk.api.handOver({ forWhom: "athlete", preset: "draft", language: "en", asPercent: false, agreed: [] });
+    const { jobId } = await desk.api.handOver({
+      forWhom: "athlete",
+      preset: "draft",
+      language: "en",
+      asPercent: false,
+      agreed: [],
+    });
     const job = (await desk.idle()).find(({ id }) => id === jobId);
-    if (job?.state !== "done") throw new Error(`the first debrief was not handed over: ${JSON.stringify(job?.failure)}`);
+    if (job?.state !== "done")
+      throw new Error(`the first debrief was not handed over: ${JSON.stringify(job?.failure)}`);
   } finally {
     await desk.close();
   }
@@ -105,19 +141,52 @@ async function firstDebrief(home: string): Promise<void> {
 /** A demo ride with its clips as large as a camera's, telemetry kept; made once for each state of the demo's sources. */
 async function cameraFiles(seed: number): Promise<string> {
   const hash = createHash("sha256").update(JSON.stringify(CAMERA));
-  for (const file of readdirSync("main/demo", { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith(".ts")).sort()) hash.update(readFileSync(join("main/demo", file)));
+  for (const file of readdirSync("main/demo", { recursive: true, encoding: "utf8" })
+    .filter((name) => name.endsWith(".ts"))
+    .sort())
+    hash.update(readFileSync(join("main/demo", file)));
   const folder = resolve("dist", "bench-demo", `${hash.digest("hex").slice(0, 16)}-${seed}`);
   if (existsSync(folder)) return folder;
   process.stdout.write("making a ride and its footage, once; takes some minutes\n");
   await mkdir(resolve("dist", "bench-demo"), { recursive: true });
   const draft = await mkdtemp(resolve("dist", "bench-demo", "draft-"));
   const tools = testTools();
-  const demo = await makeDemo(draft, tools, { signal: new AbortController().signal, report: () => undefined }, { seed, telemetry: false });
+  const demo = await makeDemo(
+    draft,
+    tools,
+    { signal: new AbortController().signal, report: () => undefined },
+    { seed, telemetry: false },
+  );
   for (const [k, path] of demo.clipPaths.entries()) {
     const { widthPx, heightPx, bitrate } = CAMERA;
     const clip = demo.clips[k];
     const large = `${path}.large.mp4`;
-    execFileSync(tools.ffmpeg, ["-v", "error", "-y", "-i", path, "-map", "0:v", "-map", "0:a", "-c:a", "copy", "-c:v", "libx264", "-preset", "veryfast", "-b:v", bitrate, "-vf", `scale=${widthPx}:${heightPx}`, "-map_metadata", "0", "-timecode", cameraTimecode(demo.truth, clip), large]);
+    execFileSync(tools.ffmpeg, [
+      "-v",
+      "error",
+      "-y",
+      "-i",
+      path,
+      "-map",
+      "0:v",
+      "-map",
+      "0:a",
+      "-c:a",
+      "copy",
+      "-c:v",
+      "libx264",
+      "-preset",
+      "veryfast",
+      "-b:v",
+      bitrate,
+      "-vf",
+      `scale=${widthPx}:${heightPx}`,
+      "-map_metadata",
+      "0",
+      "-timecode",
+      cameraTimecode(demo.truth, clip),
+      large,
+    ]);
     const { format } = await probeFile(path, tools);
     const lengthS = Number(format.duration);
     await addTelemetryTrack(large, cameraTelemetry(demo.truth, clip, lengthS), PAYLOAD_S, lengthS);
@@ -128,6 +197,8 @@ async function cameraFiles(seed: number): Promise<string> {
 }
 
 function newestFilm(folder: string): string {
-  const films = readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith("film.mp4")).map((name) => join(folder, name));
+  const films = readdirSync(folder, { recursive: true, encoding: "utf8" })
+    .filter((name) => name.endsWith("film.mp4"))
+    .map((name) => join(folder, name));
   return films.sort((a, b) => statSync(b).mtimeMs - statSync(a).mtimeMs)[0];
 }

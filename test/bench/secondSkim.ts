@@ -24,7 +24,8 @@ export async function gatherRide(person: Person, page: Page): Promise<void> {
   }
   await person.wait(() => list.getByRole("option", { name: "ride.fit" }).waitFor());
   await person.read(list);
-  for (const name of ["ride.fit", "bars-0001.mp4", "bars-0002.mp4", "bars-0003.mp4"]) await person.click(list.getByRole("option", { name }));
+  for (const name of ["ride.fit", "bars-0001.mp4", "bars-0002.mp4", "bars-0003.mp4"])
+    await person.click(list.getByRole("option", { name }));
   await person.click(page.getByRole("button", { name: "Take 4 files" }));
   await person.wait(async () => {
     await page.locator(".gather-lines li").first().waitFor();
@@ -42,11 +43,15 @@ export async function glanceAtLineUp(person: Person, page: Page): Promise<void> 
   await person.begin("a glance at the line-up");
   await person.wait(() => page.locator('.lineup .player[data-picture="shown"]').waitFor());
   await person.read(page.locator(".lineup-side .part").first());
-  const check = page.locator(".lineup-side .part").filter({ has: page.getByRole("heading", { name: "Does the picture agree?" }) });
+  const check = page
+    .locator(".lineup-side .part")
+    .filter({ has: page.getByRole("heading", { name: "Does the picture agree?" }) });
   await person.read(check);
   const before = await page.locator(".lineup .player").getAttribute("data-frame");
   await person.click(check.locator(".start-open").last());
-  await person.wait(() => page.locator(`.lineup .player[data-picture="shown"]:not([data-frame="${before}"])`).waitFor());
+  await person.wait(() =>
+    page.locator(`.lineup .player[data-picture="shown"]:not([data-frame="${before}"])`).waitFor(),
+  );
   await person.key(" ");
   await person.watch(() => page.waitForTimeout(GLANCE_S * 1000));
   await person.key("y");
@@ -108,7 +113,10 @@ export async function skimMoments(person: Person, page: Page): Promise<void> {
     await person.key("k");
     await person.wait(() => moment.and(page.locator(".kept")).waitFor());
   }
-  if (!dropped || !renamed || !overruled) throw new Error(`the ride gave nothing to ${[dropped ? "" : "drop", renamed ? "" : "rename", overruled ? "" : "overrule"].filter(Boolean).join(", ")}`);
+  if (!dropped || !renamed || !overruled)
+    throw new Error(
+      `the ride gave nothing to ${[dropped ? "" : "drop", renamed ? "" : "rename", overruled ? "" : "overrule"].filter(Boolean).join(", ")}`,
+    );
 }
 
 async function watchMoment(person: Person, page: Page): Promise<void> {
@@ -121,7 +129,8 @@ async function watchMoment(person: Person, page: Page): Promise<void> {
   const at = page.locator(".strip-all");
   const button = page.locator(".transport .button").first();
   await person.watch(async () => {
-    while (Number(await at.getAttribute("aria-valuenow")) < untilS && (await button.innerText()).startsWith("Stop")) await page.waitForTimeout(100);
+    while (Number(await at.getAttribute("aria-valuenow")) < untilS && (await button.innerText()).startsWith("Stop"))
+      await page.waitForTimeout(100);
   });
   if ((await button.innerText()).startsWith("Stop")) await person.key(" ");
   if (fast) await person.key("s", true);

@@ -26,7 +26,11 @@ export async function sideBySide(first: readonly string[], second: readonly stri
 }
 
 /** Median of some pairs, with the range of the ratios. */
-export async function pairs(count: number, first: readonly string[], second: readonly string[]): Promise<{ readonly ratios: readonly number[]; readonly ratio: number; readonly extraS: number }> {
+export async function pairs(
+  count: number,
+  first: readonly string[],
+  second: readonly string[],
+): Promise<{ readonly ratios: readonly number[]; readonly ratio: number; readonly extraS: number }> {
   const rounds: Compared[] = [];
   for (let pair = 0; pair < count; pair += 1) rounds.push(await sideBySide(first, second));
   const ratios = rounds.map(({ ratio }) => ratio).sort((a, b) => a - b);

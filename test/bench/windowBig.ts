@@ -99,11 +99,19 @@ export async function benchBigFootage(minutes: number): Promise<void> {
     const file = open.path("big.mp4");
     await writeHour(file, minutes, open.folder);
     await open.api.addFiles([open.id(open.path("ride.fit")), open.id(file)]);
-    await open.api.edit({ part: "anchors", value: [{ clipId: open.view().clips[0].id, mediaS: 0, rideS: BEGINS_S, sigmaS: 0.05 }], label: "anchor" }, open.view().edit);
+    await open.api.edit(
+      {
+        part: "anchors",
+        value: [{ clipId: open.view().clips[0].id, mediaS: 0, rideS: BEGINS_S, sigmaS: 0.05 }],
+        label: "anchor",
+      },
+      open.view().edit,
+    );
     await open.api.saveNow();
     const { folder } = open.view();
     await open.desk.close();
-    for (const room of ["proxies", "filmstrips"]) rmSync(join(open.folder, "cache", room), { recursive: true, force: true });
+    for (const room of ["proxies", "filmstrips"])
+      rmSync(join(open.folder, "cache", room), { recursive: true, force: true });
 
     const program = await openProgram(open.folder, [folder]);
     const { page } = program;
@@ -116,10 +124,13 @@ export async function benchBigFootage(minutes: number): Promise<void> {
       await page.waitForSelector(".skim-list");
       await page.locator(FILMED).first().click();
       await page.locator('.skim .player[data-picture="shown"]').waitFor({ timeout: 120_000 });
-      say(`of ${minutes} min (${(statSync(file).size / 1e9).toFixed(1)} GB): the first picture, as filmed, ${after()} s after the window was ready`);
+      say(
+        `of ${minutes} min (${(statSync(file).size / 1e9).toFixed(1)} GB): the first picture, as filmed, ${after()} s after the window was ready`,
+      );
       // While small pictures are being made, the clip itself is shown.
       for (const speed of [1, 4]) await sayPlayed(page, "as filmed, with the small pictures being made", speed);
-      const proxies = (): string[] => filesOf(join(open.folder, "cache", "proxies")).filter((name) => name.endsWith(".mp4"));
+      const proxies = (): string[] =>
+        filesOf(join(open.folder, "cache", "proxies")).filter((name) => name.endsWith(".mp4"));
       await until(() => proxies().length > 0);
       say(`the first moment's small picture after ${after()} s (wanted: within 30)`);
       let [made, madeAt] = [0, performance.now()];
@@ -128,11 +139,19 @@ export async function benchBigFootage(minutes: number): Promise<void> {
         if (proxies().length > made) [made, madeAt] = [proxies().length, performance.now()];
         return filmstripDone(open.folder);
       });
-      say(`${made} spans by ${((madeAt - begun) / 1000).toFixed(0)} s, the film strip of the whole clip by ${after()} s`);
+      say(
+        `${made} spans by ${((madeAt - begun) / 1000).toFixed(0)} s, the film strip of the whole clip by ${after()} s`,
+      );
       const hops = await page.evaluate<Hop[]>(HOPS);
       for (const proxy of [true, false]) {
-        const ms = hops.filter((hop) => hop.proxy === proxy).map((hop) => hop.ms).sort((a, b) => a - b);
-        if (ms.length > 0) say(`hop to a moment ${proxy ? "with a small picture" : "as filmed"}: median ${ms[Math.floor((ms.length - 1) / 2)].toFixed(0)} ms, slowest ${ms.at(-1)!.toFixed(0)} ms, ${ms.length} hops`);
+        const ms = hops
+          .filter((hop) => hop.proxy === proxy)
+          .map((hop) => hop.ms)
+          .sort((a, b) => a - b);
+        if (ms.length > 0)
+          say(
+            `hop to a moment ${proxy ? "with a small picture" : "as filmed"}: median ${ms[Math.floor((ms.length - 1) / 2)].toFixed(0)} ms, slowest ${ms.at(-1)!.toFixed(0)} ms, ${ms.length} hops`,
+          );
       }
       await page.locator(FILMED).first().click();
       await page.locator('.skim .player[data-picture="shown"]').waitFor();
@@ -151,16 +170,35 @@ function say(what: string): void {
 
 async function sayPlayed(page: Page, what: string, speed: number): Promise<void> {
   const { picturesPerS, kept, gapMs } = await page.evaluate<Played>(`${PLAY}(${speed}, ${PLAYED_S})`);
-  say(`played ${what} at ${speed}x: ${picturesPerS.toFixed(1)} pictures a second, ${(100 * kept).toFixed(0)} % of its speed, longest wait for a drawing ${gapMs.toFixed(0)} ms`);
+  say(
+    `played ${what} at ${speed}x: ${picturesPerS.toFixed(1)} pictures a second, ${(100 * kept).toFixed(0)} % of its speed, longest wait for a drawing ${gapMs.toFixed(0)} ms`,
+  );
 }
 
 /** A pattern of 20 s, looped by copying. */
 async function writeHour(path: string, minutes: number, folder: string): Promise<void> {
   const pattern = join(folder, "pattern.mp4");
-  await writeCameraLike(pattern, { widthPx: 3840, heightPx: 2160, frames: PATTERN_FRAMES, mbitPerSecond: MBIT_PER_SECOND, sound: true }, folder);
+  await writeCameraLike(
+    pattern,
+    { widthPx: 3840, heightPx: 2160, frames: PATTERN_FRAMES, mbitPerSecond: MBIT_PER_SECOND, sound: true },
+    folder,
+  );
   const created = new Date(demoRide(1).startUtcMs + BEGINS_S * 1000).toISOString();
   const times = Math.round((minutes * 60 * RATE) / PATTERN_FRAMES);
-  await runProgram(testTools().ffmpeg, ["-v", "error", "-y", "-stream_loop", String(times - 1), "-i", pattern, "-c", "copy", "-metadata", `creation_time=${created}`, path]);
+  await runProgram(testTools().ffmpeg, [
+    "-v",
+    "error",
+    "-y",
+    "-stream_loop",
+    String(times - 1),
+    "-i",
+    pattern,
+    "-c",
+    "copy",
+    "-metadata",
+    `creation_time=${created}`,
+    path,
+  ]);
   rmSync(pattern);
 }
 

@@ -38,10 +38,15 @@ export async function benchHop(): Promise<void> {
       await page.selectOption(".skim-filter select", "bench");
       await page.locator(".skim-moment").first().click();
       await page.locator('.skim .player[data-picture="shown"]').waitFor();
-      const hops = await page.evaluate<Hop[]>(`${PAGE}(${CLIPS.flatMap(({ momentsS }) => momentsS).length}, ${ROUNDS})`);
+      const hops = await page.evaluate<Hop[]>(
+        `${PAGE}(${CLIPS.flatMap(({ momentsS }) => momentsS).length}, ${ROUNDS})`,
+      );
       const all = hops.map(({ ms }) => ms);
       print("every hop", all);
-      print("of these into another file", hops.filter(({ other }) => other).map(({ ms }) => ms));
+      print(
+        "of these into another file",
+        hops.filter(({ other }) => other).map(({ ms }) => ms),
+      );
     } finally {
       await program.close();
     }
@@ -53,7 +58,9 @@ export async function benchHop(): Promise<void> {
 function print(what: string, ms: readonly number[]): void {
   const sorted = [...ms].sort((a, b) => a - b);
   const at = (share: number): string => sorted[Math.floor((sorted.length - 1) * share)].toFixed(0);
-  process.stdout.write(`hop to a moment, picture and numbers right, 1080p by proxies, ${what}: median ${at(0.5)} ms, nine in ten within ${at(0.9)} ms, ${sorted.length} hops (wanted: median under 150)\n`);
+  process.stdout.write(
+    `hop to a moment, picture and numbers right, 1080p by proxies, ${what}: median ${at(0.5)} ms, nine in ten within ${at(0.9)} ms, ${sorted.length} hops (wanted: median under 150)\n`,
+  );
 }
 
 /** Ride, clips, moments and every proxy in place; the debrief's folder. */
@@ -62,12 +69,52 @@ async function prepared(open: Awaited<ReturnType<typeof openDesk>>): Promise<str
   await writeFile(open.path("ride.fit"), demoRideFile(demoRide(1)));
   for (const { name, rideS, lengthS } of CLIPS) {
     const created = new Date(startUtcMs + rideS * 1000).toISOString();
-    execFileSync(testTools().ffmpeg, ["-v", "error", "-y", "-f", "lavfi", "-i", `testsrc2=s=1920x1080:r=25:d=${lengthS}`, "-c:v", "libx264", "-preset", "ultrafast", "-crf", "28", "-g", "250", "-pix_fmt", "yuv420p", "-metadata", `creation_time=${created}`, open.path(name)]);
+    execFileSync(testTools().ffmpeg, [
+      "-v",
+      "error",
+      "-y",
+      "-f",
+      "lavfi",
+      "-i",
+      `testsrc2=s=1920x1080:r=25:d=${lengthS}`,
+      "-c:v",
+      "libx264",
+      "-preset",
+      "ultrafast",
+      "-crf",
+      "28",
+      "-g",
+      "250",
+      "-pix_fmt",
+      "yuv420p",
+      "-metadata",
+      `creation_time=${created}`,
+      open.path(name),
+    ]);
   }
   await open.api.addFiles(["ride.fit", ...CLIPS.map(({ name }) => name)].map((name) => open.id(open.path(name))));
   const clipIds = open.view().clips.map(({ id }) => id);
-  await open.api.edit({ part: "anchors", value: CLIPS.map(({ rideS }, k) => ({ clipId: clipIds[k], mediaS: 0, rideS, sigmaS: 0.05 })), label: "anchors" }, open.view().edit);
-  const moments = CLIPS.flatMap(({ rideS, momentsS }) => momentsS.map((atS): Moment => ({ kind: "bench", startS: rideS + atS, endS: rideS + atS + 3, reason: "hop", excused: null, rank: 1, numbers: {}, setBy: "coach", coachOnly: false })));
+  await open.api.edit(
+    {
+      part: "anchors",
+      value: CLIPS.map(({ rideS }, k) => ({ clipId: clipIds[k], mediaS: 0, rideS, sigmaS: 0.05 })),
+      label: "anchors",
+    },
+    open.view().edit,
+  );
+  const moments = CLIPS.flatMap(({ rideS, momentsS }) =>
+    momentsS.map((atS): Moment => ({
+      kind: "bench",
+      startS: rideS + atS,
+      endS: rideS + atS + 3,
+      reason: "hop",
+      excused: null,
+      rank: 1,
+      numbers: {},
+      setBy: "coach",
+      coachOnly: false,
+    })),
+  );
   await open.api.edit({ part: "ownMoments", value: moments, label: "moments" }, open.view().edit);
   await open.idle();
   await open.api.saveNow();

@@ -61,16 +61,31 @@ const WIDTHS = [
 
 /** Prints how long a redraw takes: our part (what the window's thread is held up by), and until its pixels are there. */
 export async function benchStrip(): Promise<void> {
-  const { outputFiles } = await build({ stdin: { contents: PAGE, resolveDir: process.cwd(), loader: "ts" }, bundle: true, write: false, format: "iife", platform: "browser" });
-  const browser = await chromium.launch({ executablePath: findTools().chromium?.path, headless: true, args: ["--disable-gpu", "--disable-dev-shm-usage"] });
+  const { outputFiles } = await build({
+    stdin: { contents: PAGE, resolveDir: process.cwd(), loader: "ts" },
+    bundle: true,
+    write: false,
+    format: "iife",
+    platform: "browser",
+  });
+  const browser = await chromium.launch({
+    executablePath: findTools().chromium?.path,
+    headless: true,
+    args: ["--disable-gpu", "--disable-dev-shm-usage"],
+  });
   try {
     const page = await browser.newPage();
     await page.setContent("<canvas></canvas>");
     await page.addScriptTag({ content: outputFiles[0].text });
     for (const { widthPx, ratio } of WIDTHS) {
-      const times = await page.evaluate((given) => (globalThis as unknown as { strip: (given: unknown) => Times[] }).strip(given), { hours: 24, widthPx, heightPx: 243, ratio, draws: 60 });
+      const times = await page.evaluate(
+        (given) => (globalThis as unknown as { strip: (given: unknown) => Times[] }).strip(given),
+        { hours: 24, widthPx, heightPx: 243, ratio, draws: 60 },
+      );
       times.forEach(({ orderedMs, drawnMs, leastMs }, k) => {
-        process.stdout.write(`strip of a 24 h ride, ${widthPx} px wide, ${ratio === 1 ? "1 device px" : `${ratio} device px`} each, ${REDRAWS[k]}: median ${orderedMs.toFixed(1)} ms; until its pixels are there ${drawnMs.toFixed(1)} ms, least ${leastMs.toFixed(1)} ms (wanted: under 8)\n`);
+        process.stdout.write(
+          `strip of a 24 h ride, ${widthPx} px wide, ${ratio === 1 ? "1 device px" : `${ratio} device px`} each, ${REDRAWS[k]}: median ${orderedMs.toFixed(1)} ms; until its pixels are there ${drawnMs.toFixed(1)} ms, least ${leastMs.toFixed(1)} ms (wanted: under 8)\n`,
+        );
       });
     }
   } finally {

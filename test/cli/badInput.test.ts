@@ -1,7 +1,16 @@
 // What a person gets for input that cannot be used: one sentence that names the file, a remedy, the documented exit
 // code, no stack trace, nothing half-written.
 import { execFileSync } from "node:child_process";
-import { copyFileSync, existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, truncateSync, writeFileSync } from "node:fs";
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  rmSync,
+  truncateSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -16,8 +25,29 @@ const at = (name: string) => join(folder, name);
 /** A clip of 4 s; `created` is what its camera claims. */
 function makeClip(path: string, created = "2026-05-16T09:00:00Z", more: readonly string[] = []): void {
   execFileSync(testTools().ffmpeg, [
-    "-v", "error", "-f", "lavfi", "-i", "testsrc2=size=160x90:rate=25:duration=8", "-f", "lavfi", "-i", "sine=220:duration=8",
-    "-c:v", "libx264", "-preset", "ultrafast", "-pix_fmt", "yuv420p", "-c:a", "aac", "-metadata", `creation_time=${created}`, ...more, "-y", `file:${path}`,
+    "-v",
+    "error",
+    "-f",
+    "lavfi",
+    "-i",
+    "testsrc2=size=160x90:rate=25:duration=8",
+    "-f",
+    "lavfi",
+    "-i",
+    "sine=220:duration=8",
+    "-c:v",
+    "libx264",
+    "-preset",
+    "ultrafast",
+    "-pix_fmt",
+    "yuv420p",
+    "-c:a",
+    "aac",
+    "-metadata",
+    `creation_time=${created}`,
+    ...more,
+    "-y",
+    `file:${path}`,
   ]);
 }
 
@@ -28,7 +58,10 @@ beforeAll(() => {
   writeFileSync(at("empty.fit"), "");
   writeFileSync(at("letter.fit"), "Dear coach, the file is attached.\n");
   writeFileSync(at("headOnly.fit"), fit.subarray(0, 30));
-  writeFileSync(at("one.gpx"), '<?xml version="1.0"?><gpx version="1.1"><trk><trkseg><trkpt lat="1" lon="2"><time>2026-05-16T09:00:00Z</time></trkpt></trkseg></trk></gpx>');
+  writeFileSync(
+    at("one.gpx"),
+    '<?xml version="1.0"?><gpx version="1.1"><trk><trkseg><trkpt lat="1" lon="2"><time>2026-05-16T09:00:00Z</time></trkpt></trkseg></trk></gpx>',
+  );
   makeClip(at("clip.mp4"));
   makeClip(at("elsewhere.mp4"), "2019-01-01T00:00:00Z");
   makeClip(at("soundOnly.mp4"), undefined, ["-map", "1:a"]);
@@ -47,7 +80,9 @@ function expectRefusal(run: ProgramRun, code: number, names: string): void {
   expect(run.code, run.stderr).toBe(code);
   expect(run.stderr).toContain(names);
   // Lines of progress end in a percentage and are no message.
-  expect(run.stderr.split("\n").filter((line) => line !== "" && !/\[[#.]+\] +\d+ %/.test(line)).length).toBeLessThanOrEqual(3);
+  expect(
+    run.stderr.split("\n").filter((line) => line !== "" && !/\[[#.]+\] +\d+ %/.test(line)).length,
+  ).toBeLessThanOrEqual(3);
   expect(run.stderr).not.toMatch(/\n\s+at .*:\d+|Error:|undefined|NaN/);
   expect(run.stdout).toBe("");
 }
@@ -77,9 +112,24 @@ describe("clips and anchors", () => {
     ["a clip that ends in the middle", ["debrief", "ride.fit", "cut.mp4"], 3, "cut.mp4"],
     ["an empty clip", ["debrief", "ride.fit", "empty.mp4"], 3, "empty.mp4"],
     ["a clip of another year", ["debrief", "ride.fit", "elsewhere.mp4"], 4, "elsewhere.mp4"],
-    ["an anchor outside the ride", ["debrief", "ride.fit", "clip.mp4", "--anchor", "clip.mp4@0:01=9:00:00"], 3, "9:00:00"],
-    ["an anchor outside the clip", ["debrief", "ride.fit", "clip.mp4", "--anchor", "clip.mp4@0:59=1:00:00"], 3, "clip.mp4"],
-    ["an anchor for no clip", ["debrief", "ride.fit", "clip.mp4", "--anchor", "other.mp4@0:01=1:00:00"], 3, "other.mp4"],
+    [
+      "an anchor outside the ride",
+      ["debrief", "ride.fit", "clip.mp4", "--anchor", "clip.mp4@0:01=9:00:00"],
+      3,
+      "9:00:00",
+    ],
+    [
+      "an anchor outside the clip",
+      ["debrief", "ride.fit", "clip.mp4", "--anchor", "clip.mp4@0:59=1:00:00"],
+      3,
+      "clip.mp4",
+    ],
+    [
+      "an anchor for no clip",
+      ["debrief", "ride.fit", "clip.mp4", "--anchor", "other.mp4@0:01=1:00:00"],
+      3,
+      "other.mp4",
+    ],
     ["a clock alone", ["debrief", "ride.fit", "clip.mp4"], 4, "clip.mp4"],
     ["an output folder that is a file", ["debrief", "ride.fit", "--out", "aFile"], 1, "aFile"],
     ["clips without a ride", ["debrief", "clip.mp4"], 2, "ride"],
@@ -91,7 +141,7 @@ describe("clips and anchors", () => {
 });
 
 describe("odd names", () => {
-  const names = ["with space.fit", "it's \"quoted\".fit", "100%d.fit", "M\u00fcnsterl\u00e4nder.fit", "-dash.fit"];
+  const names = ["with space.fit", 'it\'s "quoted".fit', "100%d.fit", "M\u00fcnsterl\u00e4nder.fit", "-dash.fit"];
 
   it.each(names)("a ride called %s is read", async (name) => {
     copyFileSync(at("ride.fit"), at(name));
@@ -100,14 +150,19 @@ describe("odd names", () => {
     expect(JSON.parse(run.stdout).ride.file).toBe(name);
   });
 
-  it.each(["with space.mp4", "it's \"quoted\".mp4", "100%d.mp4", "\u00fc@=.mp4", "-dash.mp4"])("a clip called %s is lined up", async (name) => {
-    const place = at(`clips ${names.length}`);
-    mkdirSync(place, { recursive: true });
-    copyFileSync(at("clip.mp4"), join(place, name));
-    copyFileSync(at("ride.fit"), join(place, "ride.fit"));
-    const run = await runProgram(["lineup", "--json", `--anchor=${name}@0:01=1:00:00`, "--", "ride.fit", name], { cwd: place });
-    expect(run.code, run.stderr).toBe(0);
-    expect(JSON.parse(run.stdout).clips[0].rideStartS).toBeCloseTo(3599, 6);
-    expect(existsSync(join(place, name))).toBe(true);
-  });
+  it.each(["with space.mp4", 'it\'s "quoted".mp4', "100%d.mp4", "\u00fc@=.mp4", "-dash.mp4"])(
+    "a clip called %s is lined up",
+    async (name) => {
+      const place = at(`clips ${names.length}`);
+      mkdirSync(place, { recursive: true });
+      copyFileSync(at("clip.mp4"), join(place, name));
+      copyFileSync(at("ride.fit"), join(place, "ride.fit"));
+      const run = await runProgram(["lineup", "--json", `--anchor=${name}@0:01=1:00:00`, "--", "ride.fit", name], {
+        cwd: place,
+      });
+      expect(run.code, run.stderr).toBe(0);
+      expect(JSON.parse(run.stdout).clips[0].rideStartS).toBeCloseTo(3599, 6);
+      expect(existsSync(join(place, name))).toBe(true);
+    },
+  );
 });

@@ -21,8 +21,25 @@ let env: Record<string, string> = {};
 const at = (name: string) => join(folder, name);
 
 function blankClip(name: string, durationS: number, ...more: string[]): void {
-  execFileSync(testTools().ffmpeg, ["-v", "error", "-f", "lavfi", "-i", `color=gray:size=64x36:rate=30000/1001:duration=${durationS}`,
-    "-c:v", "libx264", "-preset", "ultrafast", "-g", "15", "-pix_fmt", "yuv420p", ...more, "-y", at(name)]);
+  execFileSync(testTools().ffmpeg, [
+    "-v",
+    "error",
+    "-f",
+    "lavfi",
+    "-i",
+    `color=gray:size=64x36:rate=30000/1001:duration=${durationS}`,
+    "-c:v",
+    "libx264",
+    "-preset",
+    "ultrafast",
+    "-g",
+    "15",
+    "-pix_fmt",
+    "yuv420p",
+    ...more,
+    "-y",
+    at(name),
+  ]);
 }
 
 beforeAll(async () => {
@@ -31,31 +48,70 @@ beforeAll(async () => {
   writeFileSync(at("ride.fit"), demoRideFile(truth));
   writeFileSync(at("ride-second.fit"), secondRideFile(truth));
   for (const clip of clips) {
-    blankClip(clip.fileName, clip.durationS, "-metadata", `creation_time=${cameraCreationTime(truth, clip)}`, "-timecode", cameraTimecode(truth, clip));
+    blankClip(
+      clip.fileName,
+      clip.durationS,
+      "-metadata",
+      `creation_time=${cameraCreationTime(truth, clip)}`,
+      "-timecode",
+      cameraTimecode(truth, clip),
+    );
     await addTelemetryTrack(at(clip.fileName), cameraTelemetry(truth, clip, clip.durationS), PAYLOAD_S, clip.durationS);
   }
-  writeFileSync(at("elsewhere.fit"), demoRideFile({ ...truth, records: { ...truth.records, latDeg: truth.records.latDeg.map((lat) => lat + 1) } }));
+  writeFileSync(
+    at("elsewhere.fit"),
+    demoRideFile({ ...truth, records: { ...truth.records, latDeg: truth.records.latDeg.map((lat) => lat + 1) } }),
+  );
   // Every byte of the telemetry overwritten, the container's tables whole.
   const bytes = readFileSync(at(names[0]));
-  for (let from = bytes.indexOf("DEVC"); from >= 0; from = bytes.indexOf("DEVC", from + 1)) bytes.fill(0xa7, from, from + 300);
+  for (let from = bytes.indexOf("DEVC"); from >= 0; from = bytes.indexOf("DEVC", from + 1))
+    bytes.fill(0xa7, from, from + 300);
   writeFileSync(at("corrupt.mp4"), bytes);
   blankClip("messenger.mp4", 20, "-map_metadata", "-1");
   blankClip("frozen.mp4", 20, "-metadata", "creation_time=2026-05-16T10:00:00Z");
   blankClip("clock1970.mp4", 20, "-metadata", "creation_time=1970-01-01T00:00:30Z");
   blankClip("clock2080.mp4", 20, "-metadata", "creation_time=2080-02-01T10:00:00Z");
-  execFileSync(testTools().ffmpeg, ["-v", "error", "-f", "lavfi", "-i", "testsrc2=size=128x72:rate=240:duration=6", "-c:v", "libx264", "-preset", "ultrafast", "-metadata", "creation_time=2026-05-16T10:00:00Z", at("fps240.mp4")]);
+  execFileSync(testTools().ffmpeg, [
+    "-v",
+    "error",
+    "-f",
+    "lavfi",
+    "-i",
+    "testsrc2=size=128x72:rate=240:duration=6",
+    "-c:v",
+    "libx264",
+    "-preset",
+    "ultrafast",
+    "-metadata",
+    "creation_time=2026-05-16T10:00:00Z",
+    at("fps240.mp4"),
+  ]);
 }, 120_000);
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 interface Answer {
-  readonly clips: readonly { readonly rideStartS: number | null; readonly method: string; readonly sure: boolean; readonly uncertaintyS: number; readonly reason: string }[];
-  readonly rides: readonly { readonly file: string; readonly shown: boolean; readonly offsetS: number; readonly uncertaintyS: number }[];
+  readonly clips: readonly {
+    readonly rideStartS: number | null;
+    readonly method: string;
+    readonly sure: boolean;
+    readonly uncertaintyS: number;
+    readonly reason: string;
+  }[];
+  readonly rides: readonly {
+    readonly file: string;
+    readonly shown: boolean;
+    readonly offsetS: number;
+    readonly uncertaintyS: number;
+  }[];
 }
 
 describe("the demo's telemetry, from the command line", () => {
   it("places its clips within 0.10 s without an anchor, and the second rider's file within 1 s", async () => {
-    const run = await runProgram(["lineup", "--json", "ride-second.fit", "ride.fit", ...names, "--show", "ride.fit"], { cwd: folder, env });
+    const run = await runProgram(["lineup", "--json", "ride-second.fit", "ride.fit", ...names, "--show", "ride.fit"], {
+      cwd: folder,
+      env,
+    });
     expect(run.code, run.stderr).toBe(0);
     const { clips: placed, rides } = JSON.parse(run.stdout) as Answer;
     clips.forEach(({ startS, fileName }, k) => {
@@ -69,7 +125,10 @@ describe("the demo's telemetry, from the command line", () => {
   });
 
   it("lets an anchor win over it", async () => {
-    const run = await runProgram(["lineup", "--json", "ride.fit", names[0], "--anchor", `${names[0]}@10=0:50:00`], { cwd: folder, env });
+    const run = await runProgram(["lineup", "--json", "ride.fit", names[0], "--anchor", `${names[0]}@10=0:50:00`], {
+      cwd: folder,
+      env,
+    });
     expect((JSON.parse(run.stdout) as Answer).clips[0]).toMatchObject({ method: "anchor", rideStartS: 2990 });
     expect(run.stderr).toMatch(/disagree by/);
   });
@@ -99,6 +158,7 @@ describe("footage that tells no place", () => {
       /clock2080\.mp4 was filmed outside this ride/,
       /fps240\.mp4 has no sound/,
       /--anchor/,
-    ]) expect(said).toMatch(words);
+    ])
+      expect(said).toMatch(words);
   });
 });

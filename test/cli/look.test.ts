@@ -15,14 +15,30 @@ import { testTools } from "../support/tools.ts";
 
 let folder = "";
 const at = (name: string) => join(folder, name);
-const run = (...args: string[]): Promise<ProgramRun> => runProgram(args, { cwd: folder, env: { FOLLOWCAR_CACHE: at("cache") } });
+const run = (...args: string[]): Promise<ProgramRun> =>
+  runProgram(args, { cwd: folder, env: { FOLLOWCAR_CACHE: at("cache") } });
 const CLIPS = ["ride.fit", "clip.mp4", "--anchor", "clip.mp4@0:01=1:32:30", "--target", "185", "--tolerance", "12"];
 const GREEN = "#4a7a3a";
 
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "followcar-look-"));
   writeFileSync(at("ride.fit"), demoRideFile(demoRide(1)));
-  execFileSync(testTools().ffmpeg, ["-v", "error", "-f", "lavfi", "-i", `color=${GREEN}:size=640x360:rate=25:duration=120`, "-c:v", "libx264", "-preset", "ultrafast", "-pix_fmt", "yuv420p", "-y", at("clip.mp4")]);
+  execFileSync(testTools().ffmpeg, [
+    "-v",
+    "error",
+    "-f",
+    "lavfi",
+    "-i",
+    `color=${GREEN}:size=640x360:rate=25:duration=120`,
+    "-c:v",
+    "libx264",
+    "-preset",
+    "ultrafast",
+    "-pix_fmt",
+    "yuv420p",
+    "-y",
+    at("clip.mp4"),
+  ]);
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -78,12 +94,53 @@ describe("a debrief's look", () => {
     expect(made.code, made.stderr).toBe(0);
     return pictureOf(at(name));
   };
-  const kept = () => (JSON.parse(readFileSync(at("kept/debrief.json"), "utf8")) as { settings: { look: unknown; preset: string }; film: { items: { type: string; durationS?: number }[] } });
+  const kept = () =>
+    JSON.parse(readFileSync(at("kept/debrief.json"), "utf8")) as {
+      settings: { look: unknown; preset: string };
+      film: { items: { type: string; durationS?: number }[] };
+    };
 
   it("is kept by the debrief, followed by a later render, and differs only when asked", async () => {
-    const made = await run("debrief", ...CLIPS, "--out", "kept", "--length", "60", "--preset", "draft", "--shape", "1:1", "--fit", "pad", "--ink", "dark", "--place", "top", "--panels", "power,time", "--units", "imperial", "--thread", "off", "--plan-band", "off", "--scale", "1.2");
+    const made = await run(
+      "debrief",
+      ...CLIPS,
+      "--out",
+      "kept",
+      "--length",
+      "60",
+      "--preset",
+      "draft",
+      "--shape",
+      "1:1",
+      "--fit",
+      "pad",
+      "--ink",
+      "dark",
+      "--place",
+      "top",
+      "--panels",
+      "power,time",
+      "--units",
+      "imperial",
+      "--thread",
+      "off",
+      "--plan-band",
+      "off",
+      "--scale",
+      "1.2",
+    );
     expect(made.code, made.stderr).toBe(0);
-    const look = { shape: "1:1", fit: "pad", ink: "dark", place: "top", panels: ["power", "time"], units: "imperial", showThread: false, showPlan: false, scale: 1.2 };
+    const look = {
+      shape: "1:1",
+      fit: "pad",
+      ink: "dark",
+      place: "top",
+      panels: ["power", "time"],
+      units: "imperial",
+      showThread: false,
+      showPlan: false,
+      scale: 1.2,
+    };
     expect(kept().settings).toMatchObject({ look, preset: "draft" });
     expect(sizeOf(at("kept/film.mp4"))).toEqual([360, 360]);
 
@@ -123,7 +180,22 @@ describe("a debrief's look", () => {
   }, 120_000);
 
   it("an overlay takes the same options; hardware that is not there is said and x264 used", async () => {
-    const made = await run("overlay", ...CLIPS, "--preset", "draft", "--panels", "power", "--place", "top", "--encoder", "hardware", "--shape", "9:16", "--out", "over.mp4");
+    const made = await run(
+      "overlay",
+      ...CLIPS,
+      "--preset",
+      "draft",
+      "--panels",
+      "power",
+      "--place",
+      "top",
+      "--encoder",
+      "hardware",
+      "--shape",
+      "9:16",
+      "--out",
+      "over.mp4",
+    );
     expect(made.code, made.stderr).toBe(0);
     expect(sizeOf(at("over.mp4"))).toEqual([360, 640]);
     // A machine that has such an encoder says nothing.
@@ -150,14 +222,16 @@ async function pictureOf(path: string): Promise<Picture> {
   const { context } = testCanvas(width, height);
   context.drawImage(image, 0, 0);
   const { data } = context.getImageData(0, 0, width, height);
-  const pixel = (x: number, y: number): Bytes => [0, 1, 2].map((c) => data[4 * (y * width + x) + c]) as unknown as Bytes;
+  const pixel = (x: number, y: number): Bytes =>
+    [0, 1, 2].map((c) => data[4 * (y * width + x) + c]) as unknown as Bytes;
   return {
     width,
     height,
     at: pixel,
     dark(x, y, wide, high) {
       let count = 0;
-      for (let row = y; row < y + high; row += 1) for (let column = x; column < x + wide; column += 1) if (Math.max(...pixel(column, row)) < 45) count += 1;
+      for (let row = y; row < y + high; row += 1)
+        for (let column = x; column < x + wide; column += 1) if (Math.max(...pixel(column, row)) < 45) count += 1;
       return count;
     },
   };
@@ -168,6 +242,10 @@ function far(bytes: Bytes, hex: string): number {
 }
 
 function sizeOf(path: string): number[] {
-  const said = execFileSync(testTools().ffprobe, ["-v", "error", "-select_streams", "v:0", "-show_entries", "stream=width,height", "-of", "csv=p=0", path], { encoding: "utf8" });
+  const said = execFileSync(
+    testTools().ffprobe,
+    ["-v", "error", "-select_streams", "v:0", "-show_entries", "stream=width,height", "-of", "csv=p=0", path],
+    { encoding: "utf8" },
+  );
   return said.trim().split(",").map(Number);
 }

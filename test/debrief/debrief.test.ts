@@ -29,14 +29,33 @@ function withFilm(): DebriefDocument {
   const reading = madeReading(ride);
   const clips = [madeClip("a", 240)];
   const film = chooseFilm({
-    ride, plan, reading, clips, story: tellStory(ride, plan, reading), lineup: madeLineup({ a: 1740 }), lengthS: 120,
-    shape: filmShape(clips, "share"), language: "en", titleLines: [], wishes: [], acceptUnsure: false, riderName: null, forWhom: "athlete", asPercent: false,
+    ride,
+    plan,
+    reading,
+    clips,
+    story: tellStory(ride, plan, reading),
+    lineup: madeLineup({ a: 1740 }),
+    lengthS: 120,
+    shape: filmShape(clips, "share"),
+    language: "en",
+    titleLines: [],
+    wishes: [],
+    acceptUnsure: false,
+    riderName: null,
+    forWhom: "athlete",
+    asPercent: false,
   });
-  return { ...newDebrief(plan, [{ id: "a", kind: "clip", path: "clips/a.mp4", bytes: 10, fingerprint: "f" }], "ride1"), film };
+  return {
+    ...newDebrief(plan, [{ id: "a", kind: "clip", path: "clips/a.mp4", bytes: 10, fingerprint: "f" }], "ride1"),
+    film,
+  };
 }
 
 async function failureOf(job: Promise<unknown>): Promise<Failure> {
-  const error = await job.then(() => null, (caught: unknown) => caught);
+  const error = await job.then(
+    () => null,
+    (caught: unknown) => caught,
+  );
   expect(error).toBeInstanceOf(Failure);
   return error as Failure;
 }
@@ -66,17 +85,20 @@ describe("the document", () => {
   });
 
   test("migrations run one after the other, and a missing one is an error", () => {
-    const steps = { 1: (old: Record<string, unknown>) => ({ ...old, a: 1 }), 2: (old: Record<string, unknown>) => ({ ...old, b: old["a"] }) };
+    const steps = {
+      1: (old: Record<string, unknown>) => ({ ...old, a: 1 }),
+      2: (old: Record<string, unknown>) => ({ ...old, b: old["a"] }),
+    };
     expect(migrate({ schema: 1 }, 1, 3, steps)).toEqual({ schema: 3, a: 1, b: 1 });
     expect(() => migrate({ schema: 1 }, 1, 4, steps)).toThrow("schema 3");
   });
 
   test.each([
     ["", "not JSON"],
-    ["{\"schema\": 1", "not JSON"],
+    ['{"schema": 1', "not JSON"],
     ["[]", "which schema"],
-    ["{\"schema\": \"1\"}", "which schema"],
-    ["{\"schema\": 1}", "revision"],
+    ['{"schema": "1"}', "which schema"],
+    ['{"schema": 1}', "revision"],
     ["null", "which schema"],
   ])("refuses %j in one sentence that names the file", (text, what) => {
     try {
@@ -190,9 +212,12 @@ describe("media", () => {
     expect(await findMedia(join(folder, "b"), ref, options)).toBeNull();
   });
 
-  test.each(["../x.mp4", "a/../../x", "/etc/passwd", "C:\\x.mp4", "\\\\server\\share\\x", "file:///x", "http://x/y"])("%s leaves the folder", (path) => {
-    expect(leavesFolder(path)).toBe(true);
-  });
+  test.each(["../x.mp4", "a/../../x", "/etc/passwd", "C:\\x.mp4", "\\\\server\\share\\x", "file:///x", "http://x/y"])(
+    "%s leaves the folder",
+    (path) => {
+      expect(leavesFolder(path)).toBe(true);
+    },
+  );
 
   test("and is not opened without consent", async () => {
     const outside = { id: "a", kind: "clip" as const, path: "../secret", bytes: 1, fingerprint: "" };
@@ -206,8 +231,16 @@ describe("media", () => {
 describe("undo", () => {
   const edit = fc.oneof(
     fc.double({ noNaN: true }).map((value): Edit => ({ part: "deviceDelayS", value, label: "delay" })),
-    fc.string().map((notes): Edit => ({ part: "words", value: { held: null, change: null, next: null, notes, questions: null }, label: "note" })),
-    fc.integer({ min: 1, max: 300 }).map((lengthS): Edit => ({ part: "settings", value: { ...newDebrief(madePlan(), [], "r").settings, lengthS }, label: "length" })),
+    fc.string().map((notes): Edit => ({
+      part: "words",
+      value: { held: null, change: null, next: null, notes, questions: null },
+      label: "note",
+    })),
+    fc.integer({ min: 1, max: 300 }).map((lengthS): Edit => ({
+      part: "settings",
+      value: { ...newDebrief(madePlan(), [], "r").settings, lengthS },
+      label: "length",
+    })),
   );
 
   test("taking back every edit gives the first document; making them again the last", () => {

@@ -6,7 +6,11 @@ const road = course();
 
 describe("the demo's road", () => {
   it("climbs by exactly its own gradient", () => {
-    for (const [fromM, toM] of [[9_000, 9_700], [15_700, 16_500], [42_300, 44_000]] as const) {
+    for (const [fromM, toM] of [
+      [9_000, 9_700],
+      [15_700, 16_500],
+      [42_300, 44_000],
+    ] as const) {
       let sumM = 0;
       for (let m = fromM; m < toM; m++) sumM += (road.gradientPercentAt(m) + road.gradientPercentAt(m + 1)) / 200;
       expect(road.elevationMAt(toM) - road.elevationMAt(fromM)).toBeCloseTo(sumM, 9);

@@ -34,7 +34,11 @@ describe("the demo, read by the ordinary rules", () => {
     const stops = truth.events.filter((e) => e.kind === "give way" || e.kind === "level crossing");
     // A corner right after a give-way is rolled through too slowly and briefly to be a break of its own.
     const corners = truth.events.filter(
-      (e) => e.kind === "corner" && e.startS > 620 && e.startS < 7180 && !stops.some((s) => e.startS > s.endS && e.startS < s.endS + 20),
+      (e) =>
+        e.kind === "corner" &&
+        e.startS > 620 &&
+        e.startS < 7180 &&
+        !stops.some((s) => e.startS > s.endS && e.startS < s.endS + 20),
     );
     expect(corners.length).toBeGreaterThan(7);
     for (const e of [...stops, ...corners]) {
@@ -56,7 +60,10 @@ describe("the demo, read by the ordinary rules", () => {
 
   it("sees the surges at the foot of the hard rises", () => {
     for (const e of truth.events.filter((one) => one.kind === "surge")) {
-      expect(reading.surges.some((s) => s.startS < e.endS + 2 && s.endS > e.startS - 2), `${e.note} at ${e.startS} s`).toBe(true);
+      expect(
+        reading.surges.some((s) => s.startS < e.endS + 2 && s.endS > e.startS - 2),
+        `${e.note} at ${e.startS} s`,
+      ).toBe(true);
     }
   });
 
@@ -72,6 +79,8 @@ describe("the demo, read by the ordinary rules", () => {
     // Quoted in minutes, never in seconds: within a quarter of an hour is what one ride can show.
     expect(Math.abs(reading.drift.onsetS! - truth.onsetS)).toBeLessThan(15 * 60);
     const endMin = (truth.durationS - truth.coolDownS - truth.onsetS) / 60;
-    expect(Math.abs(reading.drift.driftBeats! - truth.driftPerMin * (endMin - 2.5))).toBeLessThan(reading.drift.uncertaintyBeats!);
+    expect(Math.abs(reading.drift.driftBeats! - truth.driftPerMin * (endMin - 2.5))).toBeLessThan(
+      reading.drift.uncertaintyBeats!,
+    );
   });
 });

@@ -17,7 +17,12 @@ const folder = mkdtempSync(path.join(tmpdir(), "demo ü "));
 let demo: Demo;
 
 beforeAll(async () => {
-  demo = await makeDemo(folder, tools, { signal: new AbortController().signal, report: () => undefined }, { small: true, secondRider: true });
+  demo = await makeDemo(
+    folder,
+    tools,
+    { signal: new AbortController().signal, report: () => undefined },
+    { small: true, secondRider: true },
+  );
 }, 120_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -28,14 +33,28 @@ function anchored(): { readonly index: number; readonly mediaS: number; readonly
   return { index: demo.clipPaths.indexOf(match[1]), mediaS: Number(match[2]), rideS };
 }
 
-function probed(clip: string): { readonly streams: Record<string, string>[]; readonly format: { readonly tags: Record<string, string> } } {
+function probed(clip: string): {
+  readonly streams: Record<string, string>[];
+  readonly format: { readonly tags: Record<string, string> };
+} {
   const args = ["-v", "error", "-count_packets", "-show_streams", "-show_format", "-of", "json", clip];
   return JSON.parse(execFileSync(tools.ffprobe, args, { encoding: "utf8" })) as ReturnType<typeof probed>;
 }
 
 /** Small grey pictures of the whole clip, without the bars at the bottom. */
 function greyFrames(clip: string): Uint8Array[] {
-  const args = ["-v", "error", "-i", `file:${clip}`, "-an", "-vf", "crop=iw:ih*0.7:0:0,scale=64:32:flags=area,format=gray", "-f", "rawvideo", "-"];
+  const args = [
+    "-v",
+    "error",
+    "-i",
+    `file:${clip}`,
+    "-an",
+    "-vf",
+    "crop=iw:ih*0.7:0:0,scale=64:32:flags=area,format=gray",
+    "-f",
+    "rawvideo",
+    "-",
+  ];
   const bytes = execFileSync(tools.ffmpeg, args, { maxBuffer: 1 << 28 });
   return Array.from({ length: bytes.length / 2048 }, (_, i) => bytes.subarray(i * 2048, (i + 1) * 2048));
 }
@@ -47,7 +66,11 @@ function changeBetween(a: Uint8Array, b: Uint8Array): number {
 }
 
 function soundOf(clip: string): Int16Array {
-  const bytes = execFileSync(tools.ffmpeg, ["-v", "error", "-i", `file:${clip}`, "-vn", "-ac", "1", "-ar", "8000", "-f", "s16le", "-"], { maxBuffer: 1 << 28 });
+  const bytes = execFileSync(
+    tools.ffmpeg,
+    ["-v", "error", "-i", `file:${clip}`, "-vn", "-ac", "1", "-ar", "8000", "-f", "s16le", "-"],
+    { maxBuffer: 1 << 28 },
+  );
   return new Int16Array(bytes.buffer, bytes.byteOffset, bytes.length / 2);
 }
 
@@ -63,11 +86,25 @@ describe("the demo's footage", () => {
       const { streams } = probed(clip);
       const [video, audio] = streams;
       const frames = Math.round((demo.clips[i].durationS * 30000) / 1001);
-      expect(video).toMatchObject({ codec_name: "h264", r_frame_rate: "30000/1001", avg_frame_rate: "30000/1001", color_space: "bt709", color_range: "tv", pix_fmt: "yuv420p" });
+      expect(video).toMatchObject({
+        codec_name: "h264",
+        r_frame_rate: "30000/1001",
+        avg_frame_rate: "30000/1001",
+        color_space: "bt709",
+        color_range: "tv",
+        pix_fmt: "yuv420p",
+      });
       expect(Number(video["nb_read_packets"])).toBe(frames);
       expect(audio).toMatchObject({ codec_name: "aac" });
     }
-    expect(readdirSync(folder).sort()).toEqual(["bars-0001.mp4", "bars-0002.mp4", "bars-0003.mp4", "plan.json", "ride-second.fit", "ride.fit"]);
+    expect(readdirSync(folder).sort()).toEqual([
+      "bars-0001.mp4",
+      "bars-0002.mp4",
+      "bars-0003.mp4",
+      "plan.json",
+      "ride-second.fit",
+      "ride.fit",
+    ]);
   });
 
   it("has a camera clock 37.4 s ahead of local time, written as if it were UTC", () => {
@@ -118,7 +155,15 @@ describe("the demo's footage", () => {
       const at = mkdtempSync(path.join(tmpdir(), "demo-again-"));
       try {
         const picture = { widthPx: 160, heightPx: 90 };
-        const made = await filmClip(demoRide(seed), clip, at, picture, tools, new AbortController().signal, () => undefined);
+        const made = await filmClip(
+          demoRide(seed),
+          clip,
+          at,
+          picture,
+          tools,
+          new AbortController().signal,
+          () => undefined,
+        );
         return { frames: greyFrames(made), sound: soundOf(made) };
       } finally {
         rmSync(at, { recursive: true, force: true });
@@ -134,7 +179,12 @@ describe("the demo's footage", () => {
     const half = mkdtempSync(path.join(tmpdir(), "demo-half-"));
     const stop = new AbortController();
     try {
-      const making = makeDemo(half, tools, { signal: stop.signal, report: ({ done }) => (done > 0.1 ? stop.abort() : undefined) }, { small: true });
+      const making = makeDemo(
+        half,
+        tools,
+        { signal: stop.signal, report: ({ done }) => (done > 0.1 ? stop.abort() : undefined) },
+        { small: true },
+      );
       await expect(making).rejects.toThrow(Cancelled);
       expect(readdirSync(half).filter((name) => /mp4|part/.test(name))).toEqual([]);
     } finally {
@@ -143,7 +193,15 @@ describe("the demo's footage", () => {
   });
 
   it("says in one sentence when the folder cannot be written", async () => {
-    const making = makeDemo(path.join(demo.ridePath, "below-a-file"), tools, { signal: new AbortController().signal, report: () => undefined }, { small: true });
-    await expect(making).rejects.toMatchObject({ code: "output-not-writable", sentence: expect.stringContaining("below-a-file") });
+    const making = makeDemo(
+      path.join(demo.ridePath, "below-a-file"),
+      tools,
+      { signal: new AbortController().signal, report: () => undefined },
+      { small: true },
+    );
+    await expect(making).rejects.toMatchObject({
+      code: "output-not-writable",
+      sentence: expect.stringContaining("below-a-file"),
+    });
   });
 });

@@ -10,7 +10,13 @@ const { motion, records } = truth;
 describe("the demo's bicycle", () => {
   // Speeds of the published road-cycling model (Martin and others, J Appl Biomech 1998;14:276-291) for 82 kg,
   // CdA 0.32 m2, Crr 0.004, air 1.2 kg/m3 at a steady 240 W, computed apart from this code.
-  it.each([[-2, 12.6587], [0, 10.0942], [2, 7.6214], [4, 5.6271], [6, 4.2593]])("settles at the model's speed on %d %%", (percent, speedMps) => {
+  it.each([
+    [-2, 12.6587],
+    [0, 10.0942],
+    [2, 7.6214],
+    [4, 5.6271],
+    [6, 4.2593],
+  ])("settles at the model's speed on %d %%", (percent, speedMps) => {
     const slope = { ...course(), corners: [], stops: [], gradientPercentAt: () => percent };
     const bike = bicycle(slope);
     let moved = bike.step(240, 0.1, 0);
@@ -33,10 +39,13 @@ describe("the demo ride", () => {
 
   it("stands still where and as long as the truth says", () => {
     for (const place of truth.course.stops) {
-      const stop = truth.events.find((e) => e.kind === place.kind && Math.abs(motionAt(motion, motion.distanceM, e.startS) - place.atM) < 0.7);
+      const stop = truth.events.find(
+        (e) => e.kind === place.kind && Math.abs(motionAt(motion, motion.distanceM, e.startS) - place.atM) < 0.7,
+      );
       expect(stop, `stop at ${place.atM} m`).toBeDefined();
       expect(stop!.endS - stop!.startS).toBeCloseTo(place.standS, 6);
-      for (let t = stop!.startS; t <= stop!.endS; t += 0.1) expect(motionAt(motion, motion.speedMps, t)).toBeLessThan(0.01);
+      for (let t = stop!.startS; t <= stop!.endS; t += 0.1)
+        expect(motionAt(motion, motion.speedMps, t)).toBeLessThan(0.01);
       expect(motionAt(motion, motion.speedMps, stop!.startS - 2)).toBeGreaterThan(1);
       expect(motionAt(motion, motion.speedMps, stop!.endS + 4)).toBeGreaterThan(1);
     }
@@ -44,7 +53,8 @@ describe("the demo ride", () => {
 
   it("moves as far as its speed says", () => {
     let sumM = 0;
-    for (let i = 1; i < motion.speedMps.length; i++) sumM += ((motion.speedMps[i - 1] + motion.speedMps[i]) / 2) * motion.stepS;
+    for (let i = 1; i < motion.speedMps.length; i++)
+      sumM += ((motion.speedMps[i - 1] + motion.speedMps[i]) / 2) * motion.stepS;
     // Wheels that come to rest do so from a creep within one step.
     expect(Math.abs(sumM - motion.distanceM.at(-1)!)).toBeLessThan(0.2);
   });
@@ -70,7 +80,9 @@ describe("the demo ride", () => {
   });
 
   it("keeps the main part near the target", () => {
-    const main = Array.from(records.powerW.subarray(600, 7200)).filter((p) => p > 20).sort((a, b) => a - b);
+    const main = Array.from(records.powerW.subarray(600, 7200))
+      .filter((p) => p > 20)
+      .sort((a, b) => a - b);
     expect(Math.abs(main[Math.floor(main.length / 2)] - truth.targetW)).toBeLessThan(4);
   });
 
@@ -81,9 +93,12 @@ describe("the demo ride", () => {
       expect(Number.isInteger(records.heartRateBpm[k])).toBe(true);
       return records.heartRateBpm[k] - 0.27 * lagged;
     });
-    const mean = (fromS: number, toS: number): number => left.slice(fromS, toS).reduce((a, b) => a + b, 0) / (toS - fromS);
+    const mean = (fromS: number, toS: number): number =>
+      left.slice(fromS, toS).reduce((a, b) => a + b, 0) / (toS - fromS);
     const before = mean(900, truth.onsetS);
-    const sd = Math.sqrt(left.slice(900, truth.onsetS).reduce((a, b) => a + (b - before) ** 2, 0) / (truth.onsetS - 900));
+    const sd = Math.sqrt(
+      left.slice(900, truth.onsetS).reduce((a, b) => a + (b - before) ** 2, 0) / (truth.onsetS - 900),
+    );
     // 1.5 beats of wander and 0.29 of rounding.
     expect(sd).toBeGreaterThan(1.2);
     expect(sd).toBeLessThan(1.9);

@@ -17,7 +17,9 @@ interface Parsed {
 function parsed(bytes: Uint8Array): Promise<Parsed> {
   return new Promise((resolve, reject) => {
     const parser = new FitParser({ force: false, mode: "list", lengthUnit: "m", speedUnit: "m/s" });
-    parser.parse(Buffer.from(bytes), (error: unknown, data: unknown) => (error ? reject(new Error(JSON.stringify(error))) : resolve(data as Parsed)));
+    parser.parse(Buffer.from(bytes), (error: unknown, data: unknown) =>
+      error ? reject(new Error(JSON.stringify(error))) : resolve(data as Parsed),
+    );
   });
 }
 
@@ -59,14 +61,23 @@ describe("the demo's ride file", () => {
     const { records } = await parsed(
       writeFit({
         records: [0, 1].map((k) => ({
-          utcMs: truth.startUtcMs + k * 1000, latDeg: NaN, lonDeg: NaN, altitudeM: NaN, heartRateBpm: NaN, cadenceRpm: 80, distanceM: k * 8, speedMps: 8, powerW: NaN,
+          utcMs: truth.startUtcMs + k * 1000,
+          latDeg: NaN,
+          lonDeg: NaN,
+          altitudeM: NaN,
+          heartRateBpm: NaN,
+          cadenceRpm: 80,
+          distanceM: k * 8,
+          speedMps: 8,
+          powerW: NaN,
         })),
         lapPressesUtcMs: [],
         utcOffsetMin: 60,
       }),
     );
     expect(records[1]["cadence"]).toBe(80);
-    for (const name of ["power", "heart_rate", "position_lat", "enhanced_altitude"]) expect(records[1][name] ?? null).toBeNull();
+    for (const name of ["power", "heart_rate", "position_lat", "enhanced_altitude"])
+      expect(records[1][name] ?? null).toBeNull();
   });
 
   it("has a second rider on the same road a few seconds behind, who began to record later", async () => {
@@ -75,7 +86,12 @@ describe("the demo's ride file", () => {
     const k = 3000;
     const at = truth.course.positionAt(truth.records.distanceM[k]);
     const her = records[k - Math.ceil(SECOND_STARTS_S)];
-    const behindM = 111_195 * Math.hypot(her["position_lat"] - at.latDeg, (her["position_long"] - at.lonDeg) * Math.cos((at.latDeg * Math.PI) / 180));
+    const behindM =
+      111_195 *
+      Math.hypot(
+        her["position_lat"] - at.latDeg,
+        (her["position_long"] - at.lonDeg) * Math.cos((at.latDeg * Math.PI) / 180),
+      );
     expect(behindM / truth.records.speedMps[k]).toBeGreaterThan(2);
     expect(behindM / truth.records.speedMps[k]).toBeLessThan(6);
   });

@@ -11,7 +11,8 @@ const clips = [madeClip("a", 240), madeClip("b", 120), madeClip("c", 90)];
 const lineup = madeLineup({ a: 1740, b: 2960, c: 3500 });
 
 /** Only these moments, as a coach who keeps some and drops all others. */
-const only = (...indexes: number[]): FilmInput["wishes"] => Array.from({ length: 9 }, (_, index) => ({ keep: indexes.includes(index), name: null }));
+const only = (...indexes: number[]): FilmInput["wishes"] =>
+  Array.from({ length: 9 }, (_, index) => ({ keep: indexes.includes(index), name: null }));
 
 function input(more: Partial<FilmInput> = {}): FilmInput {
   const ride = more.ride ?? madeRide();
@@ -30,7 +31,9 @@ function input(more: Partial<FilmInput> = {}): FilmInput {
     titleLines: ["An evening in May"],
     wishes: [],
     acceptUnsure: false,
-    riderName: null, forWhom: "athlete", asPercent: false,
+    riderName: null,
+    forWhom: "athlete",
+    asPercent: false,
     ...more,
   };
 }
@@ -68,13 +71,23 @@ describe("chooseFilm", () => {
     const moments = madeReading(madeRide()).moments;
     const kinds = film.items.map((item) => (item.moment === null ? item.id : moments[item.moment].kind));
     expect(kinds).toEqual([
-      "title", "plan", "steadyStretch", "hardUpCoastOver", "lapse", "driftOnset", "heart", "change", "closing",
+      "title",
+      "plan",
+      "steadyStretch",
+      "hardUpCoastOver",
+      "lapse",
+      "driftOnset",
+      "heart",
+      "change",
+      "closing",
     ]);
     expect(lengthS(film)).toBeLessThanOrEqual(121);
     // The other rises are real, but nobody filmed them and the first shows the point; the turn is another point.
     expect(film.leftOut.join("\n")).toContain("Hard up, then freewheeling, 1:10:00: another one shows the same point");
     expect(film.leftOut.join("\n")).toContain("Tight turn, 0:41:40: it is not the one teaching point");
-    expect(film.leftOut.join("\n")).toContain("Heart rate to look at, 1:23:20: odd heart readings are for the coach until picked");
+    expect(film.leftOut.join("\n")).toContain(
+      "Heart rate to look at, 1:23:20: odd heart readings are for the coach until picked",
+    );
     // A name of the code in a person's sentence would be run together.
     for (const line of [...film.items.map((item) => item.why), ...film.leftOut]) expect(line).not.toMatch(/[a-z][A-Z]/);
   });
@@ -126,12 +139,17 @@ describe("chooseFilm", () => {
     // The made ride has no share of the main part to praise but the reading's own.
     const { inBandS, belowS, aboveS, offS } = reading.pressure;
     const percent = Math.round((100 * inBandS) / (inBandS + belowS + aboveS + offS));
-    expect(held.captions.map(({ text }) => text)).toEqual(["This went well: steady pressure", `${percent} % of the main part at the plan`]);
+    expect(held.captions.map(({ text }) => text)).toEqual([
+      "This went well: steady pressure",
+      `${percent} % of the main part at the plan`,
+    ]);
   });
 
   test("an onset that was not filmed is shown within what the ride can tell, never outside", () => {
     const at = (startS: number): string | undefined =>
-      chooseFilm(input({ clips: [madeClip("a", 60)], lineup: madeLineup({ a: startS }) })).items.find((item) => item.moment === 4)?.type;
+      chooseFilm(input({ clips: [madeClip("a", 60)], lineup: madeLineup({ a: startS }) })).items.find(
+        (item) => item.moment === 4,
+      )?.type;
     // The made ride's onset is 4830, between 4380 and 5220.
     expect([at(4400), at(4800), at(5150), at(5300), at(4200)]).toEqual(["shot", "shot", "shot", "card", "card"]);
   });
@@ -140,7 +158,9 @@ describe("chooseFilm", () => {
     const base = madeReading(madeRide());
     const marked = { ...base.moments[3], kind: "marked", startS: 1700, endS: 1750 };
     const has = (startS: number): boolean =>
-      chooseFilm(input({ reading: { ...base, moments: [...base.moments, { ...marked, startS, endS: startS + 30 }] } })).items.some((item) => item.moment === 8);
+      chooseFilm(
+        input({ reading: { ...base, moments: [...base.moments, { ...marked, startS, endS: startS + 30 }] } }),
+      ).items.some((item) => item.moment === 8);
     expect([has(1950), has(6200)]).toEqual([true, false]);
   });
 
@@ -156,13 +176,20 @@ describe("chooseFilm", () => {
     const kept = chooseFilm(input({ lineup: unsure }));
     expect(shots(kept).some((shot) => shot.clipId === "a")).toBe(false);
     expect(kept.leftOut).toContain("a.mp4: where it lies on the ride is not sure");
-    expect(shots(chooseFilm(input({ lineup: unsure, acceptUnsure: true }))).some((shot) => shot.clipId === "a")).toBe(true);
+    expect(shots(chooseFilm(input({ lineup: unsure, acceptUnsure: true }))).some((shot) => shot.clipId === "a")).toBe(
+      true,
+    );
   });
 
   test("a clip whose camera's clock an anchor has set is shown, one that shows nothing of the ride never", () => {
     const placed = (verdict: "not sure" | "no match") => {
       const lineup = madeLineup({ a: 1740, b: 2960, c: 3500 });
-      return { ...lineup, clips: lineup.clips.map((one) => (one.clipId === "a" ? { ...one, verdict, sure: false, inheritedFrom: "b" } : one)) };
+      return {
+        ...lineup,
+        clips: lineup.clips.map((one) =>
+          one.clipId === "a" ? { ...one, verdict, sure: false, inheritedFrom: "b" } : one,
+        ),
+      };
     };
     const usesA = (film: Film) => shots(film).some((shot) => shot.clipId === "a");
     expect(usesA(chooseFilm(input({ lineup: placed("not sure") })))).toBe(true);
@@ -173,8 +200,14 @@ describe("chooseFilm", () => {
     const film = chooseFilm(input({ wishes: only(6, 3) }));
     expect(film.items.flatMap((item) => (item.moment === null ? [] : [item.moment]))).toEqual([3, 6]);
     const many = madeReading(madeRide());
-    const moments = Array.from({ length: 9 }, (_, index) => ({ ...many.moments[3], startS: 2965 + index * 8, endS: 2970 + index * 8 }));
-    const crowded = chooseFilm(input({ reading: { ...many, moments }, wishes: moments.map(() => ({ keep: true, name: null })) }));
+    const moments = Array.from({ length: 9 }, (_, index) => ({
+      ...many.moments[3],
+      startS: 2965 + index * 8,
+      endS: 2970 + index * 8,
+    }));
+    const crowded = chooseFilm(
+      input({ reading: { ...many, moments }, wishes: moments.map(() => ({ keep: true, name: null })) }),
+    );
     expect(shots(crowded)).toHaveLength(6);
     expect(crowded.leftOut.filter((line) => line.includes("at most six shots"))).toHaveLength(3);
   });
@@ -186,24 +219,37 @@ describe("chooseFilm", () => {
 
   test("every number in captions and cards comes from the reading and the ride", () => {
     const figures = (film: Film): string[] =>
-      film.items.flatMap((item) =>
-        item.type === "shot"
-          ? item.captions.map((caption) => caption.text)
-          : "lines" in item.card && item.id !== "title"
-            ? [...item.card.lines]
-            : "rows" in item.card
-              ? item.card.rows.map((row) => ("value" in row ? row.value : row.left))
-              : [],
-      ).filter((text) => /\d/.test(text));
+      film.items
+        .flatMap((item) =>
+          item.type === "shot"
+            ? item.captions.map((caption) => caption.text)
+            : "lines" in item.card && item.id !== "title"
+              ? [...item.card.lines]
+              : "rows" in item.card
+                ? item.card.rows.map((row) => ("value" in row ? row.value : row.left))
+                : [],
+        )
+        .filter((text) => /\d/.test(text));
     const first = figures(chooseFilm(input()));
     const ride = madeRide(180, 12);
     const shifted = { ...madeReading(ride, {}, 180) };
     const later: typeof shifted = {
       ...shifted,
-      drift: { ...shifted.drift, firstBpm: 150.2, lastBpm: 158.1, onsetS: 5400, onsetLowS: 4900, onsetHighS: 5900, driftBeats: 9 },
+      drift: {
+        ...shifted.drift,
+        firstBpm: 150.2,
+        lastBpm: 158.1,
+        onsetS: 5400,
+        onsetLowS: 4900,
+        onsetHighS: 5900,
+        driftBeats: 9,
+      },
       target: { ...shifted.target, minimumS: 12_000, eventS: 10_000, aimS: 12_500 },
       counted: { ...shifted.counted, endS: 6000 },
-      moments: shifted.moments.slice(1).map((one) => ({ ...one, endS: one.endS + (one.kind === "steadyStretch" ? 200 : one.kind === "lapse" ? 5 : 0) })),
+      moments: shifted.moments.slice(1).map((one) => ({
+        ...one,
+        endS: one.endS + (one.kind === "steadyStretch" ? 200 : one.kind === "lapse" ? 5 : 0),
+      })),
     };
     // Off seconds of a rise are the ride's own and stay as they are: all else must move.
     const second = figures(chooseFilm(input({ ride, reading: later, plan: madePlan(180) })));
@@ -215,7 +261,8 @@ describe("chooseFilm", () => {
     const film = chooseFilm(input({ language: "de" }));
     const english = chooseFilm(input());
     expect(film.items.map((item) => item.id)).toEqual(english.items.map((item) => item.id));
-    for (const shot of shots(film)) for (const caption of shot.captions) expect(caption.text.split(/\s+/).length).toBeLessThanOrEqual(10);
+    for (const shot of shots(film))
+      for (const caption of shot.captions) expect(caption.text.split(/\s+/).length).toBeLessThanOrEqual(10);
   });
 });
 
@@ -235,7 +282,13 @@ describe("tellStory", () => {
   test("a ride that held all through has nothing to change", () => {
     const ride = madeRide();
     const base = madeReading(ride);
-    const reading = { ...base, breaks: [], surges: [], moments: [], drift: { ...base.drift, verdict: "no drift shown" as const, onsetS: null } };
+    const reading = {
+      ...base,
+      breaks: [],
+      surges: [],
+      moments: [],
+      drift: { ...base.drift, verdict: "no drift shown" as const, onsetS: null },
+    };
     const story = tellStory(ride, madePlan(), reading);
     expect(story.teaching).toBe("nothing");
     expect(story.held).toMatchObject({ kind: "share" });
@@ -253,13 +306,21 @@ describe("filmShape", () => {
     ["archive", 3840, 2160, 3840, 2160],
     ["phone", 3840, 2160, 1080, 1920],
   ] as const)("%s of %ix%i is %ix%i", (preset, widthPx, heightPx, wide, high) => {
-    expect(filmShape([madeClip("a", 10, { widthPx, heightPx })], preset)).toMatchObject({ widthPx: wide, heightPx: high });
+    expect(filmShape([madeClip("a", 10, { widthPx, heightPx })], preset)).toMatchObject({
+      widthPx: wide,
+      heightPx: high,
+    });
   });
 
   test("the rate is that of most seconds; a variable one is rounded; 120 is halved", () => {
     const slow = madeClip("a", 10, { frameRate: { num: 24, den: 1 } });
     expect(filmShape([slow, madeClip("b", 30)], "share").frameRate).toEqual({ num: 30_000, den: 1001 });
-    expect(filmShape([madeClip("b", 30, { frameRate: { num: 29_830, den: 1000 }, variableRate: true })], "share").frameRate).toEqual({ num: 30, den: 1 });
-    expect(filmShape([madeClip("b", 30, { frameRate: { num: 120_000, den: 1001 } })], "share").frameRate).toEqual({ num: 60_000, den: 1001 });
+    expect(
+      filmShape([madeClip("b", 30, { frameRate: { num: 29_830, den: 1000 }, variableRate: true })], "share").frameRate,
+    ).toEqual({ num: 30, den: 1 });
+    expect(filmShape([madeClip("b", 30, { frameRate: { num: 120_000, den: 1001 } })], "share").frameRate).toEqual({
+      num: 60_000,
+      den: 1001,
+    });
   });
 });

@@ -32,11 +32,30 @@ export function madeRide(targetW = 230, beatsMore = 0): Ride {
 
 /** The plan the made ride was asked for. */
 export function madePlan(targetW = 230): Plan {
-  return { ...defaultPlan(), title: "Base ride", rider: "Ines Falk", targetW, toleranceW: 15, eventS: 4 * 3600, eventName: "Three Valleys" };
+  return {
+    ...defaultPlan(),
+    title: "Base ride",
+    rider: "Ines Falk",
+    targetW,
+    toleranceW: 15,
+    eventS: 4 * 3600,
+    eventName: "Three Valleys",
+  };
 }
 
 function moment(kind: string, startS: number, endS: number, rank: number, more: Partial<Moment> = {}): Moment {
-  return { kind, startS, endS, reason: "unexplained", excused: false, rank, numbers: {}, setBy: "computed", coachOnly: false, ...more };
+  return {
+    kind,
+    startS,
+    endS,
+    reason: "unexplained",
+    excused: false,
+    rank,
+    numbers: {},
+    setBy: "computed",
+    coachOnly: false,
+    ...more,
+  };
 }
 
 /** A reading of the made ride, written by hand, for what film and page do with any reading. */
@@ -96,14 +115,30 @@ export function madeReading(ride: Ride, more: Partial<Reading> = {}, targetW = 2
       verdict: "began",
       confounds: [],
     },
-    target: { eventS: 14_400, minimumS: 14_400, aimS: 18_000, heldLowS: 3780, heldHighS: 4620, heldWords: "between 1 h 3 min and 1 h 17 min" },
+    target: {
+      eventS: 14_400,
+      minimumS: 14_400,
+      aimS: 18_000,
+      heldLowS: 3780,
+      heldHighS: 4620,
+      heldWords: "between 1 h 3 min and 1 h 17 min",
+    },
     breaks: [
       { startS: 3000, endS: 3042, reason: "unexplained", excused: false, lapse: true, setBy: "computed" },
-      ...hard.map((start) => ({ startS: start + 60, endS: start + 72, reason: "unexplained" as const, excused: false, lapse: true, setBy: "computed" as const })),
+      ...hard.map((start) => ({
+        startS: start + 60,
+        endS: start + 72,
+        reason: "unexplained" as const,
+        excused: false,
+        lapse: true,
+        setBy: "computed" as const,
+      })),
     ],
     surges: hard.map((start) => ({ startS: start, endS: start + 60, meanW: targetW + 95, peakW: targetW + 95 })),
     moments: [
-      ...hard.map((start, index) => moment("hardUpCoastOver", start, start + 72, 1 + index, { numbers: { coastS: 12 } })),
+      ...hard.map((start, index) =>
+        moment("hardUpCoastOver", start, start + 72, 1 + index, { numbers: { coastS: 12 } }),
+      ),
       moment("lapse", 3000, 3042, 4),
       moment("driftOnset", 4830, 4830, 5, { excused: null }),
       moment("steadyStretch", 3042, 4200, 6, { excused: null }),
@@ -111,7 +146,12 @@ export function madeReading(ride: Ride, more: Partial<Reading> = {}, targetW = 2
       moment("turn", 2500, 2515, 8, { excused: null }),
     ],
     overrides: [],
-    columns: { pressureState: state, surge: new Uint8Array(ride.grid.seconds), countedS: new Float64Array(ride.grid.seconds), likePowerBeats: new Float64Array(ride.grid.seconds) },
+    columns: {
+      pressureState: state,
+      surge: new Uint8Array(ride.grid.seconds),
+      countedS: new Float64Array(ride.grid.seconds),
+      likePowerBeats: new Float64Array(ride.grid.seconds),
+    },
     warnings: [],
     ...more,
   };
@@ -135,7 +175,12 @@ export function madeClip(id: string, durationS: number, more: Partial<Clip> = {}
     pixelAspect: { num: 1, den: 1 },
     frameRate: { num: 30_000, den: 1001 },
     variableRate: false,
-    frames: { timescale: 30_000, ticks: Float64Array.of(0), keyframes: Uint32Array.of(0), endTicks: durationS * 30_000 },
+    frames: {
+      timescale: 30_000,
+      ticks: Float64Array.of(0),
+      keyframes: Uint32Array.of(0),
+      endTicks: durationS * 30_000,
+    },
     videoCodec: "h264",
     colour: { range: "tv", primaries: null, transfer: null, matrix: null, bitDepth: 8, hdr: false },
     audio: null,

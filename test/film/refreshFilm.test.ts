@@ -15,8 +15,21 @@ function input(more: Partial<FilmInput> = {}): FilmInput {
   const plan = more.plan ?? madePlan();
   const reading = more.reading ?? madeReading(ride);
   return {
-    ride, plan, reading, story: tellStory(ride, plan, reading), clips, lineup: madeLineup({ a: 1740, b: 2960 }), lengthS: 120,
-    shape: filmShape(clips, "share"), language: "en", titleLines: [], wishes: [], acceptUnsure: false, riderName: null, forWhom: "athlete", asPercent: false,
+    ride,
+    plan,
+    reading,
+    story: tellStory(ride, plan, reading),
+    clips,
+    lineup: madeLineup({ a: 1740, b: 2960 }),
+    lengthS: 120,
+    shape: filmShape(clips, "share"),
+    language: "en",
+    titleLines: [],
+    wishes: [],
+    acceptUnsure: false,
+    riderName: null,
+    forWhom: "athlete",
+    asPercent: false,
     ...more,
   };
 }
@@ -27,9 +40,14 @@ const withoutStretch = (): Reading => {
   return { ...base, moments: base.moments.filter(({ kind }) => kind !== "steadyStretch") };
 };
 
-const shotOf = (film: Film, id: string): Shot => film.items.find((item): item is Shot => item.type === "shot" && item.id === id)!;
-const cardOf = (film: Film, id: string): CardItem => film.items.find((item): item is CardItem => item.type === "card" && item.id === id)!;
-const saying = (film: Film): string => film.items.map((item) => (item.type === "shot" ? item.captions.map(({ text }) => text).join("\n") : cardWords(item.card))).join("\n");
+const shotOf = (film: Film, id: string): Shot =>
+  film.items.find((item): item is Shot => item.type === "shot" && item.id === id)!;
+const cardOf = (film: Film, id: string): CardItem =>
+  film.items.find((item): item is CardItem => item.type === "card" && item.id === id)!;
+const saying = (film: Film): string =>
+  film.items
+    .map((item) => (item.type === "shot" ? item.captions.map(({ text }) => text).join("\n") : cardWords(item.card)))
+    .join("\n");
 
 describe("a film that a coach has set", () => {
   test("stays as it is while nothing has changed", () => {
@@ -45,7 +63,12 @@ describe("a film that a coach has set", () => {
       ...film,
       items: film.items.map((item) =>
         item.id === "moment-3" && item.type === "shot"
-          ? { ...item, captions: item.captions.map((caption, at) => (at === 0 ? { ...caption, text: "Here you looked at the dog" } : caption)) }
+          ? {
+              ...item,
+              captions: item.captions.map((caption, at) =>
+                at === 0 ? { ...caption, text: "Here you looked at the dog" } : caption,
+              ),
+            }
           : item.id === "change" && item.type === "card" && item.card.kind === "note"
             ? { ...item, card: { ...item.card, lines: ["Ask for a gap"] } }
             : item,
@@ -54,7 +77,10 @@ describe("a film that a coach has set", () => {
     const ride = madeRide(180, 12);
     const plan = madePlan(180);
     const base = madeReading(ride, {}, 180);
-    const reading = { ...base, drift: { ...base.drift, firstBpm: 150.2, lastBpm: 158.1, onsetS: 5400, onsetLowS: 4900, onsetHighS: 5900 } };
+    const reading = {
+      ...base,
+      drift: { ...base.drift, firstBpm: 150.2, lastBpm: 158.1, onsetS: 5400, onsetLowS: 4900, onsetHighS: 5900 },
+    };
     const { film: now } = refreshFilm(edited, input({ ride, plan, reading, story: tellStory(ride, plan, reading) }));
     expect(cardWords(cardOf(now, "heart").card)).toContain("150 early on, 158 at the end");
     expect(cardWords(cardOf(now, "plan").card)).toContain("180 W");
@@ -63,13 +89,18 @@ describe("a film that a coach has set", () => {
     expect(cardWords(cardOf(now, "change").card)).toContain("Ask for a gap");
     expect(saying(now)).not.toContain("325 W");
     const { card } = cardOf(now, "heart");
-    expect(card.kind === "chart" && card.series.heartRateBpm![3]).toBe((ride.grid.heartRate!.value.slice(24, 32).reduce((sum, value) => sum + value, 0)) / 8);
+    expect(card.kind === "chart" && card.series.heartRateBpm![3]).toBe(
+      ride.grid.heartRate!.value.slice(24, 32).reduce((sum, value) => sum + value, 0) / 8,
+    );
   });
 
   test("a moment is found again when the list has moved, and goes when it is gone", () => {
     const film = chooseFilm(input());
     const base = madeReading(madeRide());
-    const reading = { ...base, moments: [base.moments[7], ...base.moments.slice(1, 7).map((one) => ({ ...one, startS: one.startS + 1.5 }))] };
+    const reading = {
+      ...base,
+      moments: [base.moments[7], ...base.moments.slice(1, 7).map((one) => ({ ...one, startS: one.startS + 1.5 }))],
+    };
     const { film: now } = refreshFilm(film, input({ reading }));
     expect(reading.moments[shotOf(now, "moment-3").moment!].kind).toBe("lapse");
     expect(shotOf(now, "moment-0").moment).toBeNull();
@@ -83,7 +114,9 @@ describe("a film that a coach has set", () => {
     expect([after.mediaStartS, after.mediaEndS]).toEqual([before.mediaStartS, before.mediaEndS]);
     expect(after.pageStartS - before.pageStartS).toBeCloseTo(2.25);
     // A clip that nothing places any more keeps the clock its shot was made with.
-    expect(shotOf(refreshFilm(film, input({ lineup: madeLineup({ b: 2960 }) })).film, "moment-0").clock.offsetS).toBe(1740);
+    expect(shotOf(refreshFilm(film, input({ lineup: madeLineup({ b: 2960 }) })).film, "moment-0").clock.offsetS).toBe(
+      1740,
+    );
   });
 
   test("a lesson says no name, no event, no watts, whoever wrote it", () => {
@@ -91,12 +124,44 @@ describe("a film that a coach has set", () => {
     const edited: Film = {
       ...film,
       items: [
-        ...film.items.map((item) => (item.id === "moment-3" && item.type === "shot" ? { ...item, riderName: "Ines Falk", captions: [{ startS: 0, endS: 3, text: "INES, press on" }, { startS: 3, endS: 6, text: "Elbows in" }] } : item)),
-        { type: "card", id: "own", durationS: 4, card: { kind: "note", title: "For Three Valleys", lines: ["More of this"] }, moment: null, why: "", commentPath: null, crossfadeS: 0 },
-        { type: "card", id: "own-2", durationS: 4, card: { kind: "note", title: "Hold 230 W", lines: [] }, moment: null, why: "", commentPath: null, crossfadeS: 0 },
+        ...film.items.map((item) =>
+          item.id === "moment-3" && item.type === "shot"
+            ? {
+                ...item,
+                riderName: "Ines Falk",
+                captions: [
+                  { startS: 0, endS: 3, text: "INES, press on" },
+                  { startS: 3, endS: 6, text: "Elbows in" },
+                ],
+              }
+            : item,
+        ),
+        {
+          type: "card",
+          id: "own",
+          durationS: 4,
+          card: { kind: "note", title: "For Three Valleys", lines: ["More of this"] },
+          moment: null,
+          why: "",
+          commentPath: null,
+          crossfadeS: 0,
+        },
+        {
+          type: "card",
+          id: "own-2",
+          durationS: 4,
+          card: { kind: "note", title: "Hold 230 W", lines: [] },
+          moment: null,
+          why: "",
+          commentPath: null,
+          crossfadeS: 0,
+        },
       ],
     };
-    const { film: now, warnings } = refreshFilm(edited, input({ forWhom: "lesson", asPercent: true }), ["Ines", "Three Valleys"]);
+    const { film: now, warnings } = refreshFilm(edited, input({ forWhom: "lesson", asPercent: true }), [
+      "Ines",
+      "Three Valleys",
+    ]);
     expect(saying(now)).not.toMatch(/Ines|Falk|Three Valleys|Base ride|\d W\b/i);
     expect(saying(now)).toContain("141 %");
     expect(shotOf(now, "moment-3").captions.map(({ text }) => text)).toEqual(["Elbows in"]);

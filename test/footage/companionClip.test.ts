@@ -9,8 +9,26 @@ import { ffmpeg, scratchFolder } from "./makeClip.ts";
 
 const folder = scratchFolder();
 const made = (name: string, size: string, durationS = 4, created = "2026-05-16T10:00:00Z", rate = "30000/1001") => {
-  ffmpeg("-f", "lavfi", "-i", `testsrc2=size=${size}:rate=${rate}:duration=${durationS}`, "-c:v", "libx264", "-preset", "ultrafast", "-g", "15",
-    "-pix_fmt", "yuv420p", "-metadata", `creation_time=${created}`, "-f", "mp4", "-y", join(folder, name));
+  ffmpeg(
+    "-f",
+    "lavfi",
+    "-i",
+    `testsrc2=size=${size}:rate=${rate}:duration=${durationS}`,
+    "-c:v",
+    "libx264",
+    "-preset",
+    "ultrafast",
+    "-g",
+    "15",
+    "-pix_fmt",
+    "yuv420p",
+    "-metadata",
+    `creation_time=${created}`,
+    "-f",
+    "mp4",
+    "-y",
+    join(folder, name),
+  );
   return join(folder, name);
 };
 
@@ -27,7 +45,14 @@ describe("the small clip beside a big one", () => {
 
   it("is found by what it holds, whatever its ending, and read instead of the big one", async () => {
     const small = made("low0007.low", "320x180");
-    expect(await companionClip(big)).toMatchObject({ path: small, id: "7", fileName: "bars0007.mp4", codedWidthPx: 320, videoCodec: "h264", fingerprint: big.fingerprint });
+    expect(await companionClip(big)).toMatchObject({
+      path: small,
+      id: "7",
+      fileName: "bars0007.mp4",
+      codedWidthPx: 320,
+      videoCodec: "h264",
+      fingerprint: big.fingerprint,
+    });
     const { signals, kept } = await cachedSignals(big, testTools(), join(folder, "cache"), {});
     expect(kept).toBe(false);
     expect(signals).toMatchObject({ clipId: "7" });

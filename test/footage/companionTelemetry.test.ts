@@ -23,8 +23,23 @@ writeFileSync(ridePath, demoRideFile(truth));
 function made(dir: string, name: string, size: string): string {
   mkdirSync(join(folder, dir), { recursive: true });
   const path = join(folder, dir, name);
-  ffmpeg("-f", "lavfi", "-i", `testsrc2=size=${size}:rate=5:duration=${filmed.durationS}`, "-c:v", "libx264", "-preset", "ultrafast", "-g", "5",
-    "-metadata", `creation_time=${cameraCreationTime(truth, filmed)}`, "-f", "mp4", path);
+  ffmpeg(
+    "-f",
+    "lavfi",
+    "-i",
+    `testsrc2=size=${size}:rate=5:duration=${filmed.durationS}`,
+    "-c:v",
+    "libx264",
+    "-preset",
+    "ultrafast",
+    "-g",
+    "5",
+    "-metadata",
+    `creation_time=${cameraCreationTime(truth, filmed)}`,
+    "-f",
+    "mp4",
+    path,
+  );
   return path;
 }
 
@@ -32,7 +47,8 @@ const big = made("card", "bars0002.mp4", "320x180");
 const small = made("card", "bars0002.low", "128x72");
 await addTelemetryTrack(small, cameraTelemetry(truth, filmed, filmed.durationS), PAYLOAD_S, filmed.durationS);
 
-const lineup = (paths: string[], anchors: string[] = []) => lineupJourney({ paths: [ridePath, ...paths], anchors, deviceDelayS: 0, show: null }, testTools());
+const lineup = (paths: string[], anchors: string[] = []) =>
+  lineupJourney({ paths: [ridePath, ...paths], anchors, deviceDelayS: 0, show: null }, testTools());
 
 describe("a camera that writes telemetry into the small clip beside the big one only", () => {
   it("has it read from there, under the big clip's name", async () => {
@@ -54,17 +70,24 @@ describe("a camera that writes telemetry into the small clip beside the big one 
 });
 
 describe("the small clip given beside its big one", () => {
-  it.each([[[big, small]], [[small, big]]])("is said to be the same recording and left out, in whatever order", async (paths) => {
-    const { clips, lineup: found } = await lineup(paths);
-    expect(clips.map(({ fileName }) => fileName)).toEqual(["bars0002.mp4"]);
-    expect(found.clips).toHaveLength(1);
-    expect(found.clips[0]).toMatchObject({ method: "telemetry", sure: true });
-    expect(found.warnings).toEqual(["bars0002.low and bars0002.mp4 are one recording in two sizes, as the camera wrote it: bars0002.mp4 is used, bars0002.low is left out."]);
-  });
+  it.each([[[big, small]], [[small, big]]])(
+    "is said to be the same recording and left out, in whatever order",
+    async (paths) => {
+      const { clips, lineup: found } = await lineup(paths);
+      expect(clips.map(({ fileName }) => fileName)).toEqual(["bars0002.mp4"]);
+      expect(found.clips).toHaveLength(1);
+      expect(found.clips[0]).toMatchObject({ method: "telemetry", sure: true });
+      expect(found.warnings).toEqual([
+        "bars0002.low and bars0002.mp4 are one recording in two sizes, as the camera wrote it: bars0002.mp4 is used, bars0002.low is left out.",
+      ]);
+    },
+  );
 
   it("may carry the anchor of the recording", async () => {
     const atS = Math.round(filmed.startS + 10);
-    const clock = [Math.floor(atS / 3600), Math.floor(atS / 60) % 60, atS % 60].map((part) => String(part).padStart(2, "0")).join(":");
+    const clock = [Math.floor(atS / 3600), Math.floor(atS / 60) % 60, atS % 60]
+      .map((part) => String(part).padStart(2, "0"))
+      .join(":");
     const { lineup: found, clips } = await lineup([big, small], [`bars0002.low@0:10=${clock}`]);
     expect(found.clips[0]).toMatchObject({ clipId: clips[0].id, method: "anchor", sure: true });
   });
@@ -72,7 +95,10 @@ describe("the small clip given beside its big one", () => {
   it("stays in a debrief that lists both, with nothing to show of its own", async () => {
     const clips = [await probeClip(big, "clip1", testTools()), await probeClip(small, "clip2", testTools())];
     const found = await placeOn(await readRide(ridePath), clips, [], 0);
-    expect(found.clips.map(({ verdict, clipId }) => [clipId, verdict])).toEqual([["clip1", "sure"], ["clip2", "no match"]]);
+    expect(found.clips.map(({ verdict, clipId }) => [clipId, verdict])).toEqual([
+      ["clip1", "sure"],
+      ["clip2", "no match"],
+    ]);
     expect(found.clips[1].reason).toContain("small copy that the camera wrote of bars0002.mp4");
     expect(found.warnings.join(" ")).not.toContain("from two cameras");
   });

@@ -14,7 +14,9 @@ export function scratchFolder(): string {
 /** Runs ffmpeg with arguments; the last is the output, which may have any name. */
 export function ffmpeg(...args: string[]): void {
   const output = args.pop()!;
-  execFileSync(testTools().ffmpeg, ["-v", "error", "-nostdin", "-y", ...args, `file:${output}`], { stdio: ["ignore", "pipe", "pipe"] });
+  execFileSync(testTools().ffmpeg, ["-v", "error", "-nostdin", "-y", ...args, `file:${output}`], {
+    stdio: ["ignore", "pipe", "pipe"],
+  });
 }
 
 /** Presentation times that ffprobe lists for the video packets that are shown, in ticks, ascending, and which are keyframes. */

@@ -10,7 +10,12 @@ const folder = scratchFolder();
 const at = (name: string) => join(folder, name);
 const tools = testTools();
 const probe = (path: string) => probeClip(path, "1", tools);
-const picture = (rate: string, s = 2, size = "128x72") => ["-f", "lavfi", "-i", `testsrc2=size=${size}:rate=${rate}:duration=${s}`];
+const picture = (rate: string, s = 2, size = "128x72") => [
+  "-f",
+  "lavfi",
+  "-i",
+  `testsrc2=size=${size}:rate=${rate}:duration=${s}`,
+];
 const x264 = ["-c:v", "libx264", "-preset", "ultrafast", "-pix_fmt", "yuv420p"];
 
 async function sameAsFfprobe(path: string): Promise<void> {
@@ -31,17 +36,20 @@ async function failureOf(path: string): Promise<Failure> {
 }
 
 describe("frame times equal ffprobe's packet list", () => {
-  it.each(["30000/1001", "24000/1001", "25", "60", "60000/1001"])("at %s frames a second, with B-frames and an edit list", async (rate) => {
-    const path = at(`rate ${rate.replace("/", "-")}.mp4`);
-    // medium preset: B-frames, hence composition offsets and an edit list that takes the delay back
-    ffmpeg(...picture(rate, 1), "-c:v", "libx264", "-preset", "medium", "-g", "12", "-pix_fmt", "yuv420p", path);
-    await sameAsFfprobe(path);
-    const clip = await probe(path);
-    const [num, den = "1"] = rate.split("/");
-    expect(clip.frameRate).toEqual({ num: Number(num), den: Number(den) });
-    expect(clip.variableRate).toBe(false);
-    expect(clip.frames.ticks[0]).toBe(0);
-  });
+  it.each(["30000/1001", "24000/1001", "25", "60", "60000/1001"])(
+    "at %s frames a second, with B-frames and an edit list",
+    async (rate) => {
+      const path = at(`rate ${rate.replace("/", "-")}.mp4`);
+      // medium preset: B-frames, hence composition offsets and an edit list that takes the delay back
+      ffmpeg(...picture(rate, 1), "-c:v", "libx264", "-preset", "medium", "-g", "12", "-pix_fmt", "yuv420p", path);
+      await sameAsFfprobe(path);
+      const clip = await probe(path);
+      const [num, den = "1"] = rate.split("/");
+      expect(clip.frameRate).toEqual({ num: Number(num), den: Number(den) });
+      expect(clip.variableRate).toBe(false);
+      expect(clip.frames.ticks[0]).toBe(0);
+    },
+  );
 
   it("of a clip cut without re-coding, whose edit list drops frames at the front", async () => {
     const whole = at("whole.mp4");
@@ -53,15 +61,42 @@ describe("frame times equal ffprobe's packet list", () => {
 
   it("of a clip whose picture starts late (an empty edit)", async () => {
     const path = at("late.mp4");
-    ffmpeg("-f", "lavfi", "-i", "sine=duration=2", ...picture("25", 1), "-map", "1:v", "-map", "0:a",
-      "-vf", "setpts=PTS+0.4/TB", "-fps_mode", "passthrough", ...x264, "-c:a", "aac", path);
+    ffmpeg(
+      "-f",
+      "lavfi",
+      "-i",
+      "sine=duration=2",
+      ...picture("25", 1),
+      "-map",
+      "1:v",
+      "-map",
+      "0:a",
+      "-vf",
+      "setpts=PTS+0.4/TB",
+      "-fps_mode",
+      "passthrough",
+      ...x264,
+      "-c:a",
+      "aac",
+      path,
+    );
     await sameAsFfprobe(path);
     expect((await probe(path)).frames.ticks[0] / (await probe(path)).frames.timescale).toBeCloseTo(0.4, 2);
   });
 
   it("of a clip with frames at uneven times, which is found to be of variable rate", async () => {
     const path = at("uneven.mp4");
-    ffmpeg(...picture("50", 2), "-vf", "select='not(mod(n*n\\,7))+not(mod(n\\,5))'", "-fps_mode", "vfr", ...x264, "-video_track_timescale", "90000", path);
+    ffmpeg(
+      ...picture("50", 2),
+      "-vf",
+      "select='not(mod(n*n\\,7))+not(mod(n\\,5))'",
+      "-fps_mode",
+      "vfr",
+      ...x264,
+      "-video_track_timescale",
+      "90000",
+      path,
+    );
     await sameAsFfprobe(path);
     expect((await probe(path)).variableRate).toBe(true);
   });
@@ -83,26 +118,74 @@ describe("frame times equal ffprobe's packet list", () => {
 describe("what the container says", () => {
   it("reads time, sound, colour and size", async () => {
     const path = at("said.mp4");
-    ffmpeg(...picture("30", 1), "-f", "lavfi", "-i", "sine=duration=1:sample_rate=48000", ...x264, "-c:a", "aac", "-color_primaries", "bt709",
-      "-color_trc", "bt709", "-colorspace", "bt709", "-metadata", "creation_time=2024-06-01T10:10:37Z", path);
+    ffmpeg(
+      ...picture("30", 1),
+      "-f",
+      "lavfi",
+      "-i",
+      "sine=duration=1:sample_rate=48000",
+      ...x264,
+      "-c:a",
+      "aac",
+      "-color_primaries",
+      "bt709",
+      "-color_trc",
+      "bt709",
+      "-colorspace",
+      "bt709",
+      "-metadata",
+      "creation_time=2024-06-01T10:10:37Z",
+      path,
+    );
     expect(await probe(path)).toMatchObject({
       createdUtcMs: Date.UTC(2024, 5, 1, 10, 10, 37),
       audio: { codec: "aac", sampleRateHz: 48000, channels: 1 },
       colour: { primaries: "bt709", transfer: "bt709", matrix: "bt709", bitDepth: 8, hdr: false, range: "tv" },
-      widthPx: 128, heightPx: 72, rotationDeg: 0, mirrored: false, videoCodec: "h264", hasTelemetry: false, camera: null, timecode: null, warnings: [],
+      widthPx: 128,
+      heightPx: 72,
+      rotationDeg: 0,
+      mirrored: false,
+      videoCodec: "h264",
+      hasTelemetry: false,
+      camera: null,
+      timecode: null,
+      warnings: [],
     });
   });
 
   it("recognises high dynamic range and ten bits", async () => {
     const path = at("hlg.mp4");
-    ffmpeg(...picture("30", 1), "-c:v", "libx264", "-pix_fmt", "yuv420p10le", "-color_primaries", "bt2020", "-color_trc", "arib-std-b67", "-colorspace", "bt2020nc", path);
-    expect((await probe(path)).colour).toMatchObject({ hdr: true, bitDepth: 10, transfer: "arib-std-b67", primaries: "bt2020" });
+    ffmpeg(
+      ...picture("30", 1),
+      "-c:v",
+      "libx264",
+      "-pix_fmt",
+      "yuv420p10le",
+      "-color_primaries",
+      "bt2020",
+      "-color_trc",
+      "arib-std-b67",
+      "-colorspace",
+      "bt2020nc",
+      path,
+    );
+    expect((await probe(path)).colour).toMatchObject({
+      hdr: true,
+      bitDepth: 10,
+      transfer: "arib-std-b67",
+      primaries: "bt2020",
+    });
   });
 
   it("reads pixel shape, and shows its size with square pixels", async () => {
     const path = at("wide-pixels.mp4");
     ffmpeg(...picture("30", 1, "96x72"), "-vf", "setsar=4/3", ...x264, path);
-    expect(await probe(path)).toMatchObject({ pixelAspect: { num: 4, den: 3 }, widthPx: 128, heightPx: 72, codedWidthPx: 96 });
+    expect(await probe(path)).toMatchObject({
+      pixelAspect: { num: 4, den: 3 },
+      widthPx: 128,
+      heightPx: 72,
+      codedWidthPx: 96,
+    });
   });
 
   it.each([
@@ -120,7 +203,13 @@ describe("what the container says", () => {
     [0, 1, 3, 4].forEach((place, k) => bytes.writeInt32BE(matrix[k] * 65536, tkhd + 4 * place));
     writeFileSync(path, bytes);
     const sideways = rotationDeg === 90 || rotationDeg === 270;
-    expect(await probe(path)).toMatchObject({ rotationDeg, mirrored, widthPx: sideways ? 72 : 128, heightPx: sideways ? 128 : 72, codedWidthPx: 128 });
+    expect(await probe(path)).toMatchObject({
+      rotationDeg,
+      mirrored,
+      widthPx: sideways ? 72 : 128,
+      heightPx: sideways ? 128 : 72,
+      codedWidthPx: 128,
+    });
   });
 
   it("reads a timecode track against its own division, not by frames per second", async () => {
@@ -130,12 +219,15 @@ describe("what the container says", () => {
     expect((await probe(path)).timecode).toEqual({ frameNumber: 1_080_000, timeOfDayS: 36_036, dropFrame: false });
   });
 
-  it.each(["with space.mp4", "'quoted' \"twice\".mp4", "-leading.mp4", "100%d done.mp4", "\u00dcbung am Berg.mp4"])("opens %s", async (name) => {
-    const path = at(name);
-    ffmpeg(...picture("30", 1), ...x264, at("plain.mp4"));
-    copyFileSync(at("plain.mp4"), path);
-    expect((await probe(path)).fileName).toBe(name);
-  });
+  it.each(["with space.mp4", "'quoted' \"twice\".mp4", "-leading.mp4", "100%d done.mp4", "\u00dcbung am Berg.mp4"])(
+    "opens %s",
+    async (name) => {
+      const path = at(name);
+      ffmpeg(...picture("30", 1), ...x264, at("plain.mp4"));
+      copyFileSync(at("plain.mp4"), path);
+      expect((await probe(path)).fileName).toBe(name);
+    },
+  );
 
   it("keeps its fingerprint after a move", async () => {
     ffmpeg(...picture("30", 1), ...x264, at("here.mp4"));
@@ -217,6 +309,10 @@ describe.skipIf(!data || !existsSync(data))("real clips", () => {
   it("have the timecode that the camera's clock and the GPS beside it confirm", async () => {
     const clip = await probe(join(data, "karma.mp4"));
     expect(clip.timecode!.timeOfDayS).toBeCloseTo(70_078.1415, 3);
-    expect(clip).toMatchObject({ hasTelemetry: true, frameRate: { num: 30000, den: 1001 }, createdUtcMs: Date.UTC(2017, 3, 17, 19, 27, 57) });
+    expect(clip).toMatchObject({
+      hasTelemetry: true,
+      frameRate: { num: 30000, den: 1001 },
+      createdUtcMs: Date.UTC(2017, 3, 17, 19, 27, 57),
+    });
   });
 });

@@ -22,11 +22,19 @@ export function madeStill(moment: number): Still {
   context.fillRect(0, 0, 640, 360);
   context.fillStyle = "#39424a";
   context.fillRect(0, 200, 640, 160);
-  return { moment, png: canvas.toBuffer("image/png"), jpeg: canvas.toBuffer("image/jpeg"), widthPx: 640, heightPx: 360 };
+  return {
+    moment,
+    png: canvas.toBuffer("image/png"),
+    jpeg: canvas.toBuffer("image/jpeg"),
+    widthPx: 640,
+    heightPx: 360,
+  };
 }
 
 /** Everything a hand-over needs, from the made ride or another. */
-export function madeHandover(more: Partial<HandoverData> & { ride?: Ride; plan?: Plan; reading?: Reading } = {}): HandoverData {
+export function madeHandover(
+  more: Partial<HandoverData> & { ride?: Ride; plan?: Plan; reading?: Reading } = {},
+): HandoverData {
   const ride = more.ride ?? madeRide();
   const plan = more.plan ?? madePlan();
   const reading = more.reading ?? madeReading(ride);
@@ -34,9 +42,21 @@ export function madeHandover(more: Partial<HandoverData> & { ride?: Ride; plan?:
   const clips = [madeClip("a", 240), madeClip("c", 90)];
   const language = more.language ?? "en";
   const film = chooseFilm({
-    ride, plan, reading, story, clips, lineup: madeLineup({ a: 1740, c: 3500 }), lengthS: 120, shape: filmShape(clips, "share"),
-    language, titleLines: [], wishes: [], acceptUnsure: false, riderName: null,
-    forWhom: more.forWhom ?? "athlete", asPercent: more.asPercent ?? false,
+    ride,
+    plan,
+    reading,
+    story,
+    clips,
+    lineup: madeLineup({ a: 1740, c: 3500 }),
+    lengthS: 120,
+    shape: filmShape(clips, "share"),
+    language,
+    titleLines: [],
+    wishes: [],
+    acceptUnsure: false,
+    riderName: null,
+    forWhom: more.forWhom ?? "athlete",
+    asPercent: more.asPercent ?? false,
   });
   return {
     ride,
@@ -62,7 +82,10 @@ export function madeHandover(more: Partial<HandoverData> & { ride?: Ride; plan?:
     dropped: new Set(),
     questions: null,
     stills: [madeStill(0)],
-    fonts: ([500, 600] as const).map((weight) => ({ weight, woff2Base64: readFileSync(`assets/fonts/barlow-semi-condensed-latin-${weight}-normal.woff2`, "base64") })),
+    fonts: ([500, 600] as const).map((weight) => ({
+      weight,
+      woff2Base64: readFileSync(`assets/fonts/barlow-semi-condensed-latin-${weight}-normal.woff2`, "base64"),
+    })),
     ...more,
   };
 }

@@ -23,7 +23,9 @@ if (CHROMIUM === null) console.warn("no Chromium here: axe and PDF checks are sk
 /** Poppler's reader of text in a PDF; FOLLOWCAR_REQUIRE=pdftotext makes its absence an error. */
 const PDF_READER = "pdftotext";
 const pdfText = (path: string): string => execFileSync(PDF_READER, ["-layout", path, "-"], { encoding: "utf8" });
-const canReadPdf = spawnSync(PDF_READER, ["-v"]).status === 0 || (process.env["FOLLOWCAR_REQUIRE"] ?? "").split(",").includes(PDF_READER);
+const canReadPdf =
+  spawnSync(PDF_READER, ["-v"]).status === 0 ||
+  (process.env["FOLLOWCAR_REQUIRE"] ?? "").split(",").includes(PDF_READER);
 if (!canReadPdf) console.warn("no pdftotext here: the text of PDFs is not checked");
 const visible = (html: string): string =>
   html
@@ -43,33 +45,41 @@ describe("the pages", () => {
     ["no stills", pageHtml(madeHandover({ stills: [] }))],
     ["coach", coachHtml(madeHandover())],
   ])("%s: valid HTML (html-validate 10, its recommended and document rules)", async (_name, html) => {
-    const report = await new HtmlValidate({ extends: ["html-validate:recommended", "html-validate:document"], rules: { "no-inline-style": "off", "require-csp-nonce": "off" } }).validateString(html);
-    expect(report.results.flatMap((result) => result.messages.map((one) => `${one.line}: ${one.ruleId} ${one.message}`))).toEqual([]);
+    const report = await new HtmlValidate({
+      extends: ["html-validate:recommended", "html-validate:document"],
+      rules: { "no-inline-style": "off", "require-csp-nonce": "off" },
+    }).validateString(html);
+    expect(
+      report.results.flatMap((result) => result.messages.map((one) => `${one.line}: ${one.ruleId} ${one.message}`)),
+    ).toEqual([]);
     expect(html).not.toMatch(/<script|javascript:|\son[a-z]+=|https?:\/\/(?!www\.w3\.org\/2000\/svg)/i);
   });
 
-  withChromium(
-    "have no finding of axe (WCAG 2.2 A and AA) on a phone, and nothing is wider than it",
-    async () => {
-      const browser = await chromium.launch({ executablePath: CHROMIUM ?? "chromium", args: ["--no-sandbox"] });
-      try {
-        const context = await browser.newContext({ viewport: { width: 390, height: 844 } });
-        for (const html of [pageHtml(madeHandover()), pageHtml(madeHandover({ forWhom: "lesson" })), coachHtml(madeHandover())]) {
-          const page = await context.newPage();
-          const asked: string[] = [];
-          page.on("request", (request) => asked.push(request.url()));
-          await page.setContent(html);
-          const found = await new AxeBuilder({ page }).withTags(["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa", "best-practice"]).analyze();
-          expect(found.violations.map((one) => `${one.id}: ${one.nodes[0]?.html}`)).toEqual([]);
-          expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(390);
-          expect(asked.filter((url) => !url.startsWith("data:") && url !== "about:blank")).toEqual([]);
-          await page.close();
-        }
-      } finally {
-        await browser.close();
+  withChromium("have no finding of axe (WCAG 2.2 A and AA) on a phone, and nothing is wider than it", async () => {
+    const browser = await chromium.launch({ executablePath: CHROMIUM ?? "chromium", args: ["--no-sandbox"] });
+    try {
+      const context = await browser.newContext({ viewport: { width: 390, height: 844 } });
+      for (const html of [
+        pageHtml(madeHandover()),
+        pageHtml(madeHandover({ forWhom: "lesson" })),
+        coachHtml(madeHandover()),
+      ]) {
+        const page = await context.newPage();
+        const asked: string[] = [];
+        page.on("request", (request) => asked.push(request.url()));
+        await page.setContent(html);
+        const found = await new AxeBuilder({ page })
+          .withTags(["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa", "best-practice"])
+          .analyze();
+        expect(found.violations.map((one) => `${one.id}: ${one.nodes[0]?.html}`)).toEqual([]);
+        expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(390);
+        expect(asked.filter((url) => !url.startsWith("data:") && url !== "about:blank")).toEqual([]);
+        await page.close();
       }
-    },
-  );
+    } finally {
+      await browser.close();
+    }
+  });
 
   test("hostile text is shown as text", () => {
     const data = madeHandover({ title: `<script>alert("1")</script>`, notes: `"><img src=x onerror=1>\n&amp; 'x'` });
@@ -81,7 +91,8 @@ describe("the pages", () => {
 
   test.each(["en", "de"] as const)("the athlete reads none of the analyst's words (%s)", (language) => {
     const data = madeHandover({ language });
-    for (const text of [visible(pageHtml(data)), pageHtml(data)]) expect(text).not.toMatch(/\b(lapse|excused|verdict|onset|counted)s?\b|±/i);
+    for (const text of [visible(pageHtml(data)), pageHtml(data)])
+      expect(text).not.toMatch(/\b(lapse|excused|verdict|onset|counted)s?\b|±/i);
   });
 
   test("what the coach set says so", () => {
@@ -89,7 +100,9 @@ describe("the pages", () => {
     const base = madeReading(ride);
     const reading: Reading = {
       ...base,
-      moments: base.moments.map((one, index) => (index === 0 ? { ...one, setBy: "coach" as const, reason: "a tractor" } : one)),
+      moments: base.moments.map((one, index) =>
+        index === 0 ? { ...one, setBy: "coach" as const, reason: "a tractor" } : one,
+      ),
       overrides: [{ what: "onset", set: 4830, reason: "seen on the film", computed: null }],
     };
     const html = pageHtml(madeHandover({ ride, reading }));
@@ -103,7 +116,10 @@ describe("the pages", () => {
   // 206.835 - 1.015 words per sentence - 84.6 syllables per word. Formulas from memory; syllables by vowel groups.
   test("the athlete's page reads at grade 7 or lower and a reading ease of 70 or more", () => {
     const data = madeHandover({ notes: null, momentNotes: new Map() });
-    const body = pageHtml(data).replaceAll(/<svg.*?<\/svg>|<table>.*?<\/table>|<style>.*?<\/style>|<(title|h1|h2|h3|b)[ >].*?<\/\1>/gs, " ");
+    const body = pageHtml(data).replaceAll(
+      /<svg.*?<\/svg>|<table>.*?<\/table>|<style>.*?<\/style>|<(title|h1|h2|h3|b)[ >].*?<\/\1>/gs,
+      " ",
+    );
     // Running text only: headings, labels, tables and charts are no sentences and would flatter the figure.
     const sentences = body
       .replaceAll(/<\/(p|li|span|figcaption|div)>/g, ". ")
@@ -114,14 +130,19 @@ describe("the pages", () => {
       .filter((words) => words.length > 0);
     const words = sentences.flat();
     const syllables = words.reduce((sum, word) => {
-      const groups = word.toLowerCase().replace(/e$/, "").match(/[aeiouy]+/g);
+      const groups = word
+        .toLowerCase()
+        .replace(/e$/, "")
+        .match(/[aeiouy]+/g);
       return sum + Math.max(1, groups?.length ?? 1);
     }, 0);
     const perSentence = words.length / sentences.length;
     const perWord = syllables / words.length;
     const grade = 0.39 * perSentence + 11.8 * perWord - 15.59;
     const ease = 206.835 - 1.015 * perSentence - 84.6 * perWord;
-    console.info(`athlete's page: Flesch-Kincaid grade ${grade.toFixed(1)}, Flesch reading ease ${ease.toFixed(0)}, ${words.length} words`);
+    console.info(
+      `athlete's page: Flesch-Kincaid grade ${grade.toFixed(1)}, Flesch reading ease ${ease.toFixed(0)}, ${words.length} words`,
+    );
     expect(words.length).toBeGreaterThan(200);
     expect(grade).toBeLessThanOrEqual(7);
     expect(ease).toBeGreaterThanOrEqual(70);
@@ -135,17 +156,49 @@ describe("the pages", () => {
       ...base,
       counted: { ...base.counted, endS: 6300, stretches: [{ startS: 600, endS: 6300 }] },
       pressure: { ...base.pressure, inBandS: 4000, belowS: 700, aboveS: 500, offS: 300, longestUnbrokenS: 1300 },
-      drift: { ...base.drift, firstBpm: 150.2, lastBpm: 159.1, riseBeats: 8.9, driftBeats: 9.4, uncertaintyBeats: 4, onsetS: 5430, onsetLowS: 4980, onsetHighS: 5820 },
+      drift: {
+        ...base.drift,
+        firstBpm: 150.2,
+        lastBpm: 159.1,
+        riseBeats: 8.9,
+        driftBeats: 9.4,
+        uncertaintyBeats: 4,
+        onsetS: 5430,
+        onsetLowS: 4980,
+        onsetHighS: 5820,
+      },
       target: { ...base.target, eventS: 10_000, minimumS: 12_000, aimS: 12_500, heldLowS: 4380, heldHighS: 5220 },
-      moments: base.moments.map((one): Moment => ({ ...one, startS: one.startS + 61, endS: one.endS + 464, numbers: one.kind === "hardUpCoastOver" ? { times: 2, coastS: 17 } : ({}) })),
+      moments: base.moments.map((one): Moment => ({
+        ...one,
+        startS: one.startS + 61,
+        endS: one.endS + 464,
+        numbers: one.kind === "hardUpCoastOver" ? { times: 2, coastS: 17 } : {},
+      })),
       breaks: [],
     };
     const second = madeHandover({ ride, reading, dateText: null, stills: [], distanceM: 50_100 });
     // Chart ticks and the numbers of the list may agree; each number of the sentences and the table must not.
     const told = visible(pageHtml(first).replaceAll(/<svg.*?<\/svg>/gs, " ")).split("Good to know")[0];
-    for (const figure of ["0:50:42", "19 min", "230 W", "138", "145", "1 h 21 min", "1 h 13 min", "1 h 27 min", "325 W", "64.8 km", "96 %", "4 h", "5 h", "3 times"]) {
+    for (const figure of [
+      "0:50:42",
+      "19 min",
+      "230 W",
+      "138",
+      "145",
+      "1 h 21 min",
+      "1 h 13 min",
+      "1 h 27 min",
+      "325 W",
+      "64.8 km",
+      "96 %",
+      "4 h",
+      "5 h",
+      "3 times",
+    ]) {
       expect(told).toContain(figure);
-      expect(visible(pageHtml(second).replaceAll(/<svg.*?<\/svg>/gs, " ")).split("Good to know")[0]).not.toContain(figure);
+      expect(visible(pageHtml(second).replaceAll(/<svg.*?<\/svg>/gs, " ")).split("Good to know")[0]).not.toContain(
+        figure,
+      );
     }
   });
 });
@@ -153,19 +206,41 @@ describe("the pages", () => {
 describe("the chart", () => {
   const values = Float64Array.from({ length: 60 }, (_, index) => (index === 30 ? Number.NaN : 100 + 3 * index));
   const chart: RideChart = {
-    id: "x", title: "t", alt: "a", timeAxis: "time", startS: 600, stepS: 10, main: null,
-    panels: [{ axis: "power (W)", values, kind: "power", band: { low: 150, high: 200, key: "plan" }, points: [], interval: { lowS: 700, highS: 800, key: "" } }],
+    id: "x",
+    title: "t",
+    alt: "a",
+    timeAxis: "time",
+    startS: 600,
+    stepS: 10,
+    main: null,
+    panels: [
+      {
+        axis: "power (W)",
+        values,
+        kind: "power",
+        band: { low: 150, high: 200, key: "plan" },
+        points: [],
+        interval: { lowS: 700, highS: 800, key: "" },
+      },
+    ],
   };
   const svg = rideChartSvg(chart);
 
   test("its line, ticks, band and times lie where the data says", () => {
     // Scale read back from the printed ticks alone, as a reader would.
-    const ticks = [...svg.matchAll(/class="grid" d="M40 ([\d.]+)H390"\/><text[^>]*>([\d.-]+)</g)].map((one) => ({ y: Number(one[1]), value: Number(one[2]) }));
-    const times = [...svg.matchAll(/class="tick" d="M([\d.]+) [\d.]+v5"\/><text[^>]*>(\d+):(\d+)</g)].map((one) => ({ x: Number(one[1]), s: 3600 * Number(one[2]) + 60 * Number(one[3]) }));
+    const ticks = [...svg.matchAll(/class="grid" d="M40 ([\d.]+)H390"\/><text[^>]*>([\d.-]+)</g)].map((one) => ({
+      y: Number(one[1]),
+      value: Number(one[2]),
+    }));
+    const times = [...svg.matchAll(/class="tick" d="M([\d.]+) [\d.]+v5"\/><text[^>]*>(\d+):(\d+)</g)].map((one) => ({
+      x: Number(one[1]),
+      s: 3600 * Number(one[2]) + 60 * Number(one[3]),
+    }));
     expect(ticks.length).toBeGreaterThanOrEqual(3);
     expect(times.length).toBeGreaterThanOrEqual(3);
     const [lowest, highest] = [ticks[0], ticks.at(-1)!];
-    const valueAt = (y: number): number => lowest.value + ((y - lowest.y) / (highest.y - lowest.y)) * (highest.value - lowest.value);
+    const valueAt = (y: number): number =>
+      lowest.value + ((y - lowest.y) / (highest.y - lowest.y)) * (highest.value - lowest.value);
     const [early, late] = [times[0], times.at(-1)!];
     const timeAt = (x: number): number => early.s + ((x - early.x) / (late.x - early.x)) * (late.s - early.s);
     const line = [...svg.match(/class="power" d="([^"]+)"/)![1].matchAll(/[ML]([\d.]+) ([\d.]+)/g)];
@@ -183,56 +258,83 @@ describe("the chart", () => {
     const span = svg.match(/class="span" x="([\d.]+)" y="[\d.]+" width="([\d.]+)"/)!;
     expect(Math.abs(timeAt(Number(span[1])) - 700)).toBeLessThan(0.2);
     expect(Math.abs(timeAt(Number(span[1]) + Number(span[2])) - 800)).toBeLessThan(0.2);
-    expect(new Set(ticks.map((tick, index) => (index === 0 ? null : Math.round(tick.value - ticks[index - 1].value)))).size).toBe(2);
+    expect(
+      new Set(ticks.map((tick, index) => (index === 0 ? null : Math.round(tick.value - ticks[index - 1].value)))).size,
+    ).toBe(2);
   });
 
   test("no values, one value and a flat line make a scale too", () => {
     for (const few of [[], [Number.NaN], [5], [0, 0]]) {
       const scale = panelScale({ ...chart.panels[0], values: Float64Array.from(few), band: null, kind: "heart" });
       expect(scale.high).toBeGreaterThan(scale.low);
-      expect(rideChartSvg({ ...chart, panels: [{ ...chart.panels[0], values: Float64Array.from(few) }] })).not.toMatch(/NaN|Infinity/);
+      expect(rideChartSvg({ ...chart, panels: [{ ...chart.panels[0], values: Float64Array.from(few) }] })).not.toMatch(
+        /NaN|Infinity/,
+      );
     }
   });
 });
 
 describe("what is written", () => {
-  test.skipIf((CHROMIUM === null && !needed) || !canReadPdf)("the coach's PDF has every number of the JSON; the athlete's every number of its page", async () => {
-    const folder = await mkdtemp(join(tmpdir(), "hand over ü "));
-    const data = madeHandover();
-    await writeAtomic(join(folder, "coach.html"), coachHtml(data));
-    const { pagePdf } = await import("../../main/handover/pdf.edge.ts");
-    expect(await pagePdf(join(folder, "coach.html"), join(folder, "coach.pdf"), CHROMIUM)).toEqual({ written: true });
-    // Neither the day of printing nor the browser is in it: a lesson has no day.
-    expect((await readFile(join(folder, "coach.pdf"))).toString("latin1")).not.toMatch(/\(D:\d{8}|Mozilla|CreationDate|ModDate/);
-    const text = pdfText(join(folder, "coach.pdf"));
-    const numbers: number[] = [];
-    JSON.stringify(data.readJson, (key, value: unknown) => {
-      if (key === "firstPosition" || key === "lastPosition") return undefined;
-      if (typeof value === "number") numbers.push(value);
-      return value;
-    });
-    expect(numbers.length).toBeGreaterThan(60);
-    for (const number of numbers) expect(text).toContain(figure("", number));
+  test.skipIf((CHROMIUM === null && !needed) || !canReadPdf)(
+    "the coach's PDF has every number of the JSON; the athlete's every number of its page",
+    async () => {
+      const folder = await mkdtemp(join(tmpdir(), "hand over ü "));
+      const data = madeHandover();
+      await writeAtomic(join(folder, "coach.html"), coachHtml(data));
+      const { pagePdf } = await import("../../main/handover/pdf.edge.ts");
+      expect(await pagePdf(join(folder, "coach.html"), join(folder, "coach.pdf"), CHROMIUM)).toEqual({ written: true });
+      // Neither the day of printing nor the browser is in it: a lesson has no day.
+      expect((await readFile(join(folder, "coach.pdf"))).toString("latin1")).not.toMatch(
+        /\(D:\d{8}|Mozilla|CreationDate|ModDate/,
+      );
+      const text = pdfText(join(folder, "coach.pdf"));
+      const numbers: number[] = [];
+      JSON.stringify(data.readJson, (key, value: unknown) => {
+        if (key === "firstPosition" || key === "lastPosition") return undefined;
+        if (typeof value === "number") numbers.push(value);
+        return value;
+      });
+      expect(numbers.length).toBeGreaterThan(60);
+      for (const number of numbers) expect(text).toContain(figure("", number));
 
-    const written = await writeHandover(folder, data, { chromiumPath: CHROMIUM, writeFile: writeAtomic });
-    expect(written.warnings).toEqual([]);
-    const page = pdfText(join(folder, "debrief.pdf"));
-    for (const number of visible(pageHtml(data)).match(/\d+(?:[:.]\d+)*/g) ?? []) expect(page).toContain(number);
-  });
+      const written = await writeHandover(folder, data, { chromiumPath: CHROMIUM, writeFile: writeAtomic });
+      expect(written.warnings).toEqual([]);
+      const page = pdfText(join(folder, "debrief.pdf"));
+      for (const number of visible(pageHtml(data)).match(/\d+(?:[:.]\d+)*/g) ?? []) expect(page).toContain(number);
+    },
+  );
 
   test("without Chromium the page is HTML only, and it says so; no half files stay", async () => {
     const folder = await mkdtemp(join(tmpdir(), "hand over "));
-    const { written, warnings } = await writeHandover(folder, madeHandover(), { chromiumPath: null, writeFile: writeAtomic });
+    const { written, warnings } = await writeHandover(folder, madeHandover(), {
+      chromiumPath: null,
+      writeFile: writeAtomic,
+    });
     expect(warnings[0]).toContain("debrief.pdf was not made");
     const names = (await readdir(folder, { recursive: true })).sort();
-    expect(names).toEqual(expect.arrayContaining(["debrief.html", "coach.html", "message.txt", "moments.csv", "moments.json", "captions.vtt", "chapters.vtt", "chapters.txt", "timeline.otio"]));
+    expect(names).toEqual(
+      expect.arrayContaining([
+        "debrief.html",
+        "coach.html",
+        "message.txt",
+        "moments.csv",
+        "moments.json",
+        "captions.vtt",
+        "chapters.vtt",
+        "chapters.txt",
+        "timeline.otio",
+      ]),
+    );
     expect(names.filter((name) => name.includes(".part"))).toEqual([]);
     expect(written.length).toBe(names.filter((name) => name !== "stills").length);
   });
 
   test("a Chromium that can't start is a warning, not a failure", async () => {
     const folder = await mkdtemp(join(tmpdir(), "hand over "));
-    const { warnings } = await writeHandover(folder, madeHandover(), { chromiumPath: "/no/such/chromium", writeFile: writeAtomic });
+    const { warnings } = await writeHandover(folder, madeHandover(), {
+      chromiumPath: "/no/such/chromium",
+      writeFile: writeAtomic,
+    });
     expect(warnings[0]).toContain("could not be started");
   });
 
@@ -241,7 +343,8 @@ describe("what is written", () => {
     const { written } = await writeHandover(folder, madeHandover(), { chromiumPath: null, writeFile: writeAtomic });
     for (const path of written) {
       const bytes = (await readFile(path)).toString("latin1");
-      for (const place of ["47.12", "47.13", "11.65", "11.66"]) expect(bytes.includes(place), `${path} holds ${place}`).toBe(false);
+      for (const place of ["47.12", "47.13", "11.65", "11.66"])
+        expect(bytes.includes(place), `${path} holds ${place}`).toBe(false);
       if (!path.endsWith("coach.html")) expect(bytes).not.toContain("oddHeart");
     }
   });

@@ -21,7 +21,9 @@ test.skipIf(CHROMIUM === null && !needed)("a browser reads every cue with its ti
     await page.setContent("<video></video>");
     for (const texts of files) {
       const url = `data:text/vtt;base64,${Buffer.from(webVtt(texts)).toString("base64")}`;
-      const read = await page.evaluate<{ startS: number; endS: number; text: string }[]>(`new Promise((resolve, reject) => {
+      const read = await page.evaluate<
+        { startS: number; endS: number; text: string }[]
+      >(`new Promise((resolve, reject) => {
         const track = document.createElement("track");
         track.onload = () => resolve([...track.track.cues].map((cue) => ({ startS: cue.startTime, endS: cue.endTime, text: cue.getCueAsHTML().textContent })));
         track.onerror = () => reject(new Error("not WebVTT"));

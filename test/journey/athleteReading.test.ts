@@ -17,7 +17,11 @@ let root: string;
 
 /** A steady ride: 80 min at 185 W and 130 beats, one record a second. */
 function rideCsv(): string {
-  const rows = Array.from({ length: 4800 }, (_, s) => `${new Date(Date.parse("2026-06-01T08:00:00Z") + s * 1000).toISOString()},${185 + (s % 7) - 3},${130 + (s % 3) - 1},88`);
+  const rows = Array.from(
+    { length: 4800 },
+    (_, s) =>
+      `${new Date(Date.parse("2026-06-01T08:00:00Z") + s * 1000).toISOString()},${185 + (s % 7) - 3},${130 + (s % 3) - 1},88`,
+  );
   return ["time,power,heart rate,cadence", ...rows].join("\n");
 }
 
@@ -25,7 +29,11 @@ beforeEach(async () => {
   root = await mkdtemp(join(tmpdir(), "athlete reading "));
   await writeFile(join(root, "ride.csv"), rideCsv());
   const ida = newAthlete("Ida");
-  await saveAthlete(join(root, "ida"), { ...ida, units: "imperial", road: { ...ida.road, targetW: 185, toleranceW: 10, foundDate: "2026-01-05" } });
+  await saveAthlete(join(root, "ida"), {
+    ...ida,
+    units: "imperial",
+    road: { ...ida.road, targetW: 185, toleranceW: 10, foundDate: "2026-01-05" },
+  });
 });
 
 describe("a ride read for an athlete", () => {
@@ -38,23 +46,37 @@ describe("a ride read for an athlete", () => {
     expect(read.plan.units).toBe("imperial");
     expect(read.reading.warnings.join()).toMatch(/21 weeks before this ride/);
     await writeFile(join(root, "plan.json"), JSON.stringify({ target: 170 }));
-    const planned = await readJourney(join(root, "ride.csv"), { ...nothing, athleteDir, planPath: join(root, "plan.json") });
+    const planned = await readJourney(join(root, "ride.csv"), {
+      ...nothing,
+      athleteDir,
+      planPath: join(root, "plan.json"),
+    });
     expect(planned.reading.bandW).toEqual({ low: 158, high: 182, target: 170 });
     expect(planned.reading.warnings.join()).not.toMatch(/weeks before/);
-    const flagged = await readJourney(join(root, "ride.csv"), { ...nothing, athleteDir, planPath: join(root, "plan.json"), targetW: 175 });
+    const flagged = await readJourney(join(root, "ride.csv"), {
+      ...nothing,
+      athleteDir,
+      planPath: join(root, "plan.json"),
+      targetW: 175,
+    });
     expect(flagged.plan.targetW).toBe(175);
   });
 
   test("a folder without an athlete is named where one is asked for", async () => {
     await mkdir(join(root, "nobody"));
-    await expect(readJourney(join(root, "ride.csv"), { ...nothing, athleteDir: join(root, "nobody") })).rejects.toMatchObject({ code: "file-unreadable", sentence: expect.stringContaining("nobody") });
+    await expect(
+      readJourney(join(root, "ride.csv"), { ...nothing, athleteDir: join(root, "nobody") }),
+    ).rejects.toMatchObject({ code: "file-unreadable", sentence: expect.stringContaining("nobody") });
     expect((await planSource({ ...nothing, athleteDir: join(root, "nobody") })).athlete).toBeNull();
   });
 
   test("five earlier rides at like power tell an unusual heart, to the coach alone; four, later ones and the trainer's don't", async () => {
     const athleteDir = join(root, "ida");
     const first = await readJourney(join(root, "ride.csv"), { ...nothing, athleteDir });
-    const odd = async () => (await readJourney(join(root, "ride.csv"), { ...nothing, athleteDir })).reading.moments.filter(({ kind }) => kind === "oddHeart");
+    const odd = async () =>
+      (await readJourney(join(root, "ride.csv"), { ...nothing, athleteDir })).reading.moments.filter(
+        ({ kind }) => kind === "oddHeart",
+      );
     const keep = async (name: string, startUtcMs: number, setting: "road" | "trainer" = "road") => {
       const figures = { ...rideFigures(first.ride, first.plan, first.reading), firstBpm: 115, startUtcMs, setting };
       await mkdir(join(athleteDir, name), { recursive: true });

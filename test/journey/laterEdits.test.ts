@@ -1,7 +1,17 @@
 // What a person changes in debrief.json later makes another film and other pages; a lesson says nothing of who, when and
 // where; a folder of rides is prepared and handed over only once somebody has looked.
 import { execFileSync } from "node:child_process";
-import { copyFileSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
@@ -28,7 +38,14 @@ let folder = "";
 let request: DebriefRequest;
 
 const rendering = (debriefPath: string, more: Partial<RenderRequest> = {}): RenderRequest => ({
-  debriefPath, settings: {}, outPath: null, trustPaths: false, handOver: false, seen: false, consent: null, ...more,
+  debriefPath,
+  settings: {},
+  outPath: null,
+  trustPaths: false,
+  handOver: false,
+  seen: false,
+  consent: null,
+  ...more,
 });
 
 function change(edit: (document: DebriefDocument) => DebriefDocument): void {
@@ -42,7 +59,10 @@ beforeAll(async () => {
   demo = await makeDemo(join(root, "demo"), tools, context, { small: true });
   athleteDir = join(root, "ines");
   const { latDeg, lonDeg } = demo.truth.records;
-  await saveAthlete(athleteDir, { ...newAthlete("Ines Falk"), homeZone: { latDeg: latDeg[0], lonDeg: lonDeg[0], radiusM: 800 } });
+  await saveAthlete(athleteDir, {
+    ...newAthlete("Ines Falk"),
+    homeZone: { latDeg: latDeg[0], lonDeg: lonDeg[0], radiusM: 800 },
+  });
   request = {
     paths: [demo.ridePath, ...demo.clipPaths],
     anchors: [demo.anchor],
@@ -82,7 +102,14 @@ it("follows picks, words and overrules in the document", async () => {
   change((document) => ({
     ...document,
     choices: [
-      { kind: surge.kind, startS: surge.startS, keep: true, span: { startS: surge.startS - 10, endS: surge.endS }, name: "The bridge", note: null },
+      {
+        kind: surge.kind,
+        startS: surge.startS,
+        keep: true,
+        span: { startS: surge.startS - 10, endS: surge.endS },
+        name: "The bridge",
+        note: null,
+      },
       { kind: onset.kind, startS: onset.startS, keep: false, span: null, name: null, note: null },
     ],
     words: { ...document.words, change: "Breathe out first." },
@@ -92,8 +119,14 @@ it("follows picks, words and overrules in the document", async () => {
   const said = JSON.stringify(film.items);
   expect(said).toContain("The bridge");
   expect(said).toContain("Breathe out first.");
-  expect(film.items.some(({ moment }) => moment !== null && judged.reading.moments[moment].kind === "driftOnset")).toBe(false);
-  const last = film.items.flatMap((item) => (item.type === "card" && item.card.kind === "chart" && item.card.marks.last !== null ? [item.card.marks.last.bpm] : []));
+  expect(film.items.some(({ moment }) => moment !== null && judged.reading.moments[moment].kind === "driftOnset")).toBe(
+    false,
+  );
+  const last = film.items.flatMap((item) =>
+    item.type === "card" && item.card.kind === "chart" && item.card.marks.last !== null
+      ? [item.card.marks.last.bpm]
+      : [],
+  );
   expect(last[0]).toBe(judged.reading.drift.lastBpm);
   expect(last[0]).not.toBe(before.judged.reading.drift.lastBpm);
 });
@@ -103,19 +136,40 @@ it("keeps a film that was edited in the file, with comment, own caption and free
   const shots = standing.film.items.filter((item): item is Shot => item.type === "shot");
   expect(shots.length).toBeGreaterThan(0);
   mkdirSync(join(folder, "comments"));
-  execFileSync(tools.ffmpeg, ["-v", "error", "-f", "lavfi", "-i", "sine=400:r=48000:d=2.5,volume=0.1", join(folder, "comments", "one.wav")]);
+  execFileSync(tools.ffmpeg, [
+    "-v",
+    "error",
+    "-f",
+    "lavfi",
+    "-i",
+    "sine=400:r=48000:d=2.5,volume=0.1",
+    join(folder, "comments", "one.wav"),
+  ]);
   change((document) => ({
     ...document,
     film: {
       ...document.film!,
-      items: [{ ...shots[0], mediaEndS: shots[0].mediaStartS + 2, speed: 1, captions: [{ startS: 0, endS: 2, text: "Look up" }], commentPath: "comments/one.wav", crossfadeS: 0 }],
+      items: [
+        {
+          ...shots[0],
+          mediaEndS: shots[0].mediaStartS + 2,
+          speed: 1,
+          captions: [{ startS: 0, endS: 2, text: "Look up" }],
+          commentPath: "comments/one.wav",
+          crossfadeS: 0,
+        },
+      ],
     },
   }));
   expect((await loadDebrief(folder)).document.filmSetBy).toBe("coach");
   const rendered = await renderJourney(rendering(folder), tools, null, context);
   const film = join(folder, "film.mp4");
   expect(rendered.written).toEqual([film]);
-  const probed = JSON.parse(execFileSync(tools.ffprobe, ["-v", "error", "-show_format", "-show_streams", "-of", "json", film], { encoding: "utf8" })) as { format: { duration: string; tags?: object } };
+  const probed = JSON.parse(
+    execFileSync(tools.ffprobe, ["-v", "error", "-show_format", "-show_streams", "-of", "json", film], {
+      encoding: "utf8",
+    }),
+  ) as { format: { duration: string; tags?: object } };
   // The sentence lasts 2.5 s and the picture a breath longer, though the shot has 2 s.
   expect(Number(probed.format.duration)).toBeGreaterThan(2.85);
   expect(Number(probed.format.duration)).toBeLessThan(3.1);
@@ -137,7 +191,18 @@ it("makes a lesson only with consent, and it says nothing of who, when and where
   expect(written.every((path) => path.startsWith(join(folder, "lesson")))).toBe(true);
   const { plan } = (await loadDebrief(folder)).document;
   const { latDeg, lonDeg } = demo.truth.records;
-  const kept = ["Ines", "Falk", plan.rider!, plan.title!, plan.eventName ?? plan.title!, "bars-", "ride.fit", latDeg[400].toFixed(3), lonDeg[400].toFixed(3), new Date(demo.truth.startUtcMs).toISOString().slice(0, 10)];
+  const kept = [
+    "Ines",
+    "Falk",
+    plan.rider!,
+    plan.title!,
+    plan.eventName ?? plan.title!,
+    "bars-",
+    "ride.fit",
+    latDeg[400].toFixed(3),
+    lonDeg[400].toFixed(3),
+    new Date(demo.truth.startUtcMs).toISOString().slice(0, 10),
+  ];
   for (const path of written) {
     const bytes = readFileSync(path, "latin1");
     for (const word of kept) expect(bytes.includes(word), `${path} says ${word}`).toBe(false);
@@ -145,7 +210,11 @@ it("makes a lesson only with consent, and it says nothing of who, when and where
   const page = readFileSync(join(folder, "lesson", "debrief.html"), "utf8").replaceAll(/<style>.*?<\/style>/gs, "");
   expect(page).not.toMatch(/\d\sW\b/);
   expect(page).toMatch(/\d\s%/);
-  const tags = execFileSync(tools.ffprobe, ["-v", "error", "-show_entries", "format_tags:stream_tags", "-of", "json", join(folder, "lesson", "film.mp4")], { encoding: "utf8" });
+  const tags = execFileSync(
+    tools.ffprobe,
+    ["-v", "error", "-show_entries", "format_tags:stream_tags", "-of", "json", join(folder, "lesson", "film.mp4")],
+    { encoding: "utf8" },
+  );
   expect(tags).not.toMatch(/location|creation_time|make|model|serial|timecode/i);
 }, 120_000);
 
@@ -158,13 +227,21 @@ it("prepares a folder of rides, names what it could not read, and hands over onl
   expect(rides.map(({ state }) => state).sort()).toEqual(["failed", "prepared"]);
   expect(rides.find(({ state }) => state === "failed")!.failure!.sentence).toContain("broken.gpx");
   const made = join(batch, "tuesday", "spin-debrief");
-  expect(readdirSync(made).sort()).toEqual(["coach.html", "debrief.json", "debrief.json.bak", "film.mp4"].filter((name) => existsSync(join(made, name))));
+  expect(readdirSync(made).sort()).toEqual(
+    ["coach.html", "debrief.json", "debrief.json.bak", "film.mp4"].filter((name) => existsSync(join(made, name))),
+  );
   expect((await loadDebrief(made)).document.prepared).toBe(true);
-  await expect(renderJourney(rendering(made, { handOver: true }), tools, null, context)).rejects.toThrow(/nobody has looked/);
+  await expect(renderJourney(rendering(made, { handOver: true }), tools, null, context)).rejects.toThrow(
+    /nobody has looked/,
+  );
   await renderJourney(rendering(made, { handOver: true, seen: true }), tools, null, context);
   expect(existsSync(join(made, "debrief.html"))).toBe(true);
   expect((await loadDebrief(made)).document.prepared).toBe(false);
-  expect((await batchJourney(batch, { ...request, anchors: [], athleteDir: null }, tools, context)).map(({ state }) => state)).toContain("there already");
+  expect(
+    (await batchJourney(batch, { ...request, anchors: [], athleteDir: null }, tools, context)).map(
+      ({ state }) => state,
+    ),
+  ).toContain("there already");
 }, 120_000);
 
 it("deletes an athlete whole after the name was typed, pictures in the cache included", async () => {
@@ -183,6 +260,11 @@ it("deletes an athlete whole after the name was typed, pictures in the cache inc
 it("needs the athlete's file for whatever it hands over, since the place to hide stands in it", async () => {
   const other = join(root, "other");
   mkdirSync(other);
-  await saveDebrief(other, { ...(await loadDebrief(join(root, "batch", "tuesday", "spin-debrief"))).document, revision: 0, athletePath: "athlete", media: [] });
+  await saveDebrief(other, {
+    ...(await loadDebrief(join(root, "batch", "tuesday", "spin-debrief"))).document,
+    revision: 0,
+    athletePath: "athlete",
+    media: [],
+  });
   await expect(openDebrief(other, tools, true)).rejects.toThrow();
 });

@@ -21,20 +21,35 @@ function placement(clipId: string, more: Partial<ClipPlacement>): ClipPlacement 
 }
 
 const clips = [madeClip("a", 60), madeClip("b", 90)];
-const lineup = (...placements: ClipPlacement[]): Lineup => ({ clips: placements, rides: [], deviceDelayS: 0, warnings: [] });
-const open: Partial<ClipPlacement> = { verdict: "not sure", inheritedFrom: "a", reason: "it follows a by the camera's clock" };
+const lineup = (...placements: ClipPlacement[]): Lineup => ({
+  clips: placements,
+  rides: [],
+  deviceDelayS: 0,
+  warnings: [],
+});
+const open: Partial<ClipPlacement> = {
+  verdict: "not sure",
+  inheritedFrom: "a",
+  reason: "it follows a by the camera's clock",
+};
 
 describe("which clips a debrief may use", () => {
   test("one anchor sets the clock of all clips of its camera, and a doubt that stays is said", () => {
     const made = lineup(placement("a", {}), placement("b", open));
     expect(notUsable(clips, made)).toBeNull();
     expect(notSure(clips, made)?.code).toBe("lineup-not-sure");
-    expect(anchorWarnings(clips, made)).toEqual([expect.stringMatching(/it follows a by the camera's clock\. Give it one glance\./)]);
+    expect(anchorWarnings(clips, made)).toEqual([
+      expect.stringMatching(/it follows a by the camera's clock\. Give it one glance\./),
+    ]);
   });
 
   test("a clip by its clock alone, or whose camera's anchors disagree, may not be used", () => {
-    expect(notUsable(clips, lineup(placement("a", {}), placement("b", { ...open, method: "clock" })))?.code).toBe("lineup-not-sure");
-    expect(notUsable(clips, lineup(placement("a", {}), placement("b", { ...open, verdict: "conflict" })))?.code).toBe("lineup-not-sure");
+    expect(notUsable(clips, lineup(placement("a", {}), placement("b", { ...open, method: "clock" })))?.code).toBe(
+      "lineup-not-sure",
+    );
+    expect(notUsable(clips, lineup(placement("a", {}), placement("b", { ...open, verdict: "conflict" })))?.code).toBe(
+      "lineup-not-sure",
+    );
   });
 
   test("a clip that shows nothing of the ride is left out, unless none is left", () => {

@@ -77,7 +77,9 @@ describe("the demo's debrief", () => {
       const truth = demo.clips[demo.clipPaths.indexOf(clip.path)];
       expect(placement.sure, clip.fileName).toBe(true);
       // A camera's clock counts whole seconds; the anchored clip is placed to the mark itself.
-      expect(Math.abs(placement.clock!.offsetS - truth.startS), clip.fileName).toBeLessThan(placement.inheritedFrom === null ? 0.05 : 1);
+      expect(Math.abs(placement.clock!.offsetS - truth.startS), clip.fileName).toBeLessThan(
+        placement.inheritedFrom === null ? 0.05 : 1,
+      );
     }
   });
 
@@ -85,7 +87,8 @@ describe("the demo's debrief", () => {
     const shots = outcome.film.items.filter((item): item is Shot => item.type === "shot");
     expect(shots.length).toBeGreaterThanOrEqual(1);
     expect(shots.length).toBeLessThanOrEqual(6);
-    for (const shot of shots) expect((shot.mediaEndS - shot.mediaStartS) / shot.speed).toBeGreaterThanOrEqual(6 - 1 / 29);
+    for (const shot of shots)
+      expect((shot.mediaEndS - shot.mediaStartS) / shot.speed).toBeGreaterThanOrEqual(6 - 1 / 29);
   });
 
   it("renders every frame of the film, tagged and with sound", () => {
@@ -105,10 +108,28 @@ describe("the demo's debrief", () => {
       if (outcome.film.items[index].type !== "shot") continue;
       const frame = span.startFrame + Math.floor(span.frames / 3);
       const still = join(folder, "still.png");
-      await stillJourney({ debriefPath: outcome.folder, atS: ((frame + 0.5) * den) / num, outPath: still, trustPaths: false }, testTools(), context);
+      await stillJourney(
+        { debriefPath: outcome.folder, atS: ((frame + 0.5) * den) / num, outPath: still, trustPaths: false },
+        testTools(),
+        context,
+      );
       const shown = execFileSync(
         testTools().ffmpeg,
-        ["-v", "error", "-i", join(outcome.folder, "film.mp4"), "-vf", `select=eq(n\\,${frame}),scale=in_color_matrix=bt709:in_range=tv:out_range=pc,format=rgb24`, "-frames:v", "1", "-f", "image2pipe", "-c:v", "png", "-"],
+        [
+          "-v",
+          "error",
+          "-i",
+          join(outcome.folder, "film.mp4"),
+          "-vf",
+          `select=eq(n\\,${frame}),scale=in_color_matrix=bt709:in_range=tv:out_range=pc,format=rgb24`,
+          "-frames:v",
+          "1",
+          "-f",
+          "image2pipe",
+          "-c:v",
+          "png",
+          "-",
+        ],
         { maxBuffer: 1 << 26 },
       );
       const [a, b] = [await pixels(shown), await pixels(readFileSync(still))];
@@ -122,16 +143,32 @@ describe("the demo's debrief", () => {
 
   it("writes everything it says, and nothing half-done", () => {
     for (const path of outcome.written) expect(existsSync(path), path).toBe(true);
-    for (const name of ["debrief.json", "film.mp4", "debrief.html", "coach.html", "message.txt", "moments.csv", "moments.json", "captions.vtt", "chapters.vtt", "chapters.txt", "timeline.otio"]) {
+    for (const name of [
+      "debrief.json",
+      "film.mp4",
+      "debrief.html",
+      "coach.html",
+      "message.txt",
+      "moments.csv",
+      "moments.json",
+      "captions.vtt",
+      "chapters.vtt",
+      "chapters.txt",
+      "timeline.otio",
+    ]) {
       expect(existsSync(join(outcome.folder, name)), name).toBe(true);
     }
-    expect(readdirSync(outcome.folder, { recursive: true }).filter((name) => String(name).endsWith(".part"))).toEqual([]);
+    expect(readdirSync(outcome.folder, { recursive: true }).filter((name) => String(name).endsWith(".part"))).toEqual(
+      [],
+    );
   });
 
   it("leaves no place of the ride in any file that is handed over", () => {
     const at = outcome.read.ride.grid.position!;
     const first = at.latDeg.find((value) => Number.isFinite(value))!;
-    for (const path of outcome.written.filter((name) => !name.endsWith("coach.html") && !name.endsWith("debrief.json"))) {
+    for (const path of outcome.written.filter(
+      (name) => !name.endsWith("coach.html") && !name.endsWith("debrief.json"),
+    )) {
       expect(readFileSync(path).includes(first.toFixed(3)), path).toBe(false);
     }
   });

@@ -25,8 +25,22 @@ const truth = demoRide(DEMO_SEED);
 const ride = parseRide(demoRideFile(truth), "ride.fit");
 const column = (values: (number | null)[]) => Float64Array.from(values, (value) => value ?? NaN);
 const clips = read.map(({ fileName, durationS, createdUtcMs, timecodeS }, k) =>
-  madeClip(String(k), durationS, { fileName, createdUtcMs, frameRate: { num: 30000, den: 1001 }, timecode: { frameNumber: 0, timeOfDayS: timecodeS, dropFrame: false } }));
-const signals = read.map(({ motion, sound, turning }, k) => ({ clipId: String(k), count: motion.length, motion: column(motion), sound: column(sound), turning: column(turning), bytesRead: null, warnings: [] }));
+  madeClip(String(k), durationS, {
+    fileName,
+    createdUtcMs,
+    frameRate: { num: 30000, den: 1001 },
+    timecode: { frameNumber: 0, timeOfDayS: timecodeS, dropFrame: false },
+  }),
+);
+const signals = read.map(({ motion, sound, turning }, k) => ({
+  clipId: String(k),
+  count: motion.length,
+  motion: column(motion),
+  sound: column(sound),
+  turning: column(turning),
+  bytesRead: null,
+  warnings: [],
+}));
 
 it("without telemetry the three clips, solved together by signals with no hint, have the truth among their candidates", () => {
   const { clips: placed } = placeClips({ ride, clips, anchors: [], deviceDelayS: 0, signals });

@@ -18,29 +18,55 @@ const base = { ride, deviceDelayS: 0 };
 function filmedAt(id: string, rideS: number, durationS: number, more: Partial<Clip> = {}): Clip {
   const createdUtcMs = Math.round(ride.startUtcMs! + 1000 * (rideS + 100));
   const timeOfDayS = (createdUtcMs / 1000) % 86_400;
-  return madeClip(id, durationS, { audio, createdUtcMs, timecode: { frameNumber: Math.round(timeOfDayS * 30), timeOfDayS, dropFrame: false }, ...more });
+  return madeClip(id, durationS, {
+    audio,
+    createdUtcMs,
+    timecode: { frameNumber: Math.round(timeOfDayS * 30), timeOfDayS, dropFrame: false },
+    ...more,
+  });
 }
 
 const anchorOn = (clipId: string, rideS: number) => [{ clipId, mediaS: 0, rideS, sigmaS: 0.1 }];
 
-function signalsOf(clipId: string, seen: { readonly motion: Float64Array | null; readonly sound: Float64Array | null; readonly turning: Float64Array | null }): ClipSignals {
+function signalsOf(
+  clipId: string,
+  seen: {
+    readonly motion: Float64Array | null;
+    readonly sound: Float64Array | null;
+    readonly turning: Float64Array | null;
+  },
+): ClipSignals {
   return { clipId, count: seen.motion!.length, ...seen, bytesRead: 0, warnings: [] };
 }
 
 describe("a clip that is sure by nothing but its camera's clock", () => {
   it("stays sure where nothing speaks against it", () => {
-    const { clips } = placeClips({ ...base, clips: [filmedAt("a", 1500, 60), filmedAt("b", 1700, 60)], anchors: anchorOn("a", 1500) });
+    const { clips } = placeClips({
+      ...base,
+      clips: [filmedAt("a", 1500, 60), filmedAt("b", 1700, 60)],
+      anchors: anchorOn("a", 1500),
+    });
     expect(clips[1]).toMatchObject({ verdict: "sure", inheritedFrom: "a" });
     expect(clips[1].clock!.offsetS).toBeCloseTo(1700, 1);
   });
 
   it("is a conflict where it has no sound and the other clip has", () => {
-    const { clips } = placeClips({ ...base, clips: [filmedAt("a", 1500, 60), filmedAt("b", 1700, 60, { audio: null })], anchors: anchorOn("a", 1500) });
+    const { clips } = placeClips({
+      ...base,
+      clips: [filmedAt("a", 1500, 60), filmedAt("b", 1700, 60, { audio: null })],
+      anchors: anchorOn("a", 1500),
+    });
     expect(clips[1]).toMatchObject({ verdict: "conflict", sure: false });
-    expect(clips[1].reason).toMatch(/no sound, though a\.mp4 has: it may be slow motion or time lapse: one anchor in it settles it/);
+    expect(clips[1].reason).toMatch(
+      /no sound, though a\.mp4 has: it may be slow motion or time lapse: one anchor in it settles it/,
+    );
     expect(clips[1].candidates[0].rideStartS).toBeCloseTo(1700, 1);
     // With that anchor it is at rest.
-    const settled = placeClips({ ...base, clips: [filmedAt("a", 1500, 60), filmedAt("b", 1700, 60, { audio: null })], anchors: [...anchorOn("a", 1500), ...anchorOn("b", 1700)] });
+    const settled = placeClips({
+      ...base,
+      clips: [filmedAt("a", 1500, 60), filmedAt("b", 1700, 60, { audio: null })],
+      anchors: [...anchorOn("a", 1500), ...anchorOn("b", 1700)],
+    });
     expect(settled.clips.every(({ sure }) => sure)).toBe(true);
   });
 
@@ -75,10 +101,15 @@ describe("a clip that is sure by nothing but its camera's clock", () => {
     let doubted = 0;
     for (let seed = 1; seed <= 20; seed++) {
       const { series: seen, startS } = simulateClip(series, 120, seed);
-      const drawn = (column: Float64Array | null) => column && Float64Array.from({ length: 4 * column.length }, (_, k) => column[Math.floor(k / 4)]);
+      const drawn = (column: Float64Array | null) =>
+        column && Float64Array.from({ length: 4 * column.length }, (_, k) => column[Math.floor(k / 4)]);
       const anchorS = startS > 2000 ? 1000 : 6000;
       const clips = [filmedAt("a", anchorS, 60), filmedAt("b", startS, 480)];
-      const slowed = signalsOf("b", { motion: drawn(seen.motion), sound: drawn(seen.sound), turning: drawn(seen.turning) });
+      const slowed = signalsOf("b", {
+        motion: drawn(seen.motion),
+        sound: drawn(seen.sound),
+        turning: drawn(seen.turning),
+      });
       const [, placed] = placeClips({ ...base, clips, anchors: anchorOn("a", anchorS), signals: [slowed] }).clips;
       if (placed.sure) continue;
       doubted += 1;

@@ -19,7 +19,12 @@ export function madeClip(id: string, durationS: number, more: Partial<Clip> = {}
     pixelAspect: { num: 1, den: 1 },
     frameRate: { num: 30, den: 1 },
     variableRate: false,
-    frames: { timescale: 30, ticks: Float64Array.from({ length: frames }, (_, k) => k), keyframes: Uint32Array.of(0), endTicks: frames },
+    frames: {
+      timescale: 30,
+      ticks: Float64Array.from({ length: frames }, (_, k) => k),
+      keyframes: Uint32Array.of(0),
+      endTicks: frames,
+    },
     videoCodec: "h264",
     colour: { range: "tv", primaries: null, transfer: null, matrix: null, bitDepth: 8, hdr: false },
     audio: null,

@@ -83,7 +83,16 @@ describe("parseAnchor", () => {
   it("refuses what lies outside the clip or the ride, or is no anchor", () => {
     expect(failureOf(() => parseAnchor("left@61=5", clips, ride)).sentence).toContain("GX01.mp4");
     expect(failureOf(() => at("2:30:00")).sentence).toContain("2:00:00");
-    for (const text of ["left", "left@5", "left@x=5", "@1=5", "left@1=", "left@1=-5", "left@1=1:75:00", "left@1=5 miles"]) {
+    for (const text of [
+      "left",
+      "left@5",
+      "left@x=5",
+      "@1=5",
+      "left@1=",
+      "left@1=-5",
+      "left@1=1:75:00",
+      "left@1=5 miles",
+    ]) {
       expect(failureOf(() => parseAnchor(text, clips, ride)).code).toBe("usage");
     }
   });

@@ -11,11 +11,24 @@ import { testTools } from "../support/tools.ts";
 import { madeRide } from "./madeRide.ts";
 
 const folder = scratchFolder();
-const fixture = (name: string) => new Uint8Array(readFileSync(join(import.meta.dirname, "../fixtures/telemetry", name)));
+const fixture = (name: string) =>
+  new Uint8Array(readFileSync(join(import.meta.dirname, "../fixtures/telemetry", name)));
 
 async function clipWith(name: string) {
   const plain = join(folder, "plain.mp4");
-  ffmpeg("-f", "lavfi", "-i", "color=size=64x36:rate=10:duration=17", "-c:v", "libx264", "-preset", "ultrafast", "-metadata", "creation_time=2019-01-03T16:33:35Z", plain);
+  ffmpeg(
+    "-f",
+    "lavfi",
+    "-i",
+    "color=size=64x36:rate=10:duration=17",
+    "-c:v",
+    "libx264",
+    "-preset",
+    "ultrafast",
+    "-metadata",
+    "creation_time=2019-01-03T16:33:35Z",
+    plain,
+  );
   const path = join(folder, `${name}.mp4`);
   wrapTelemetry(plain, rawPayloads(fixture(name)), path);
   const clip = await probeClip(path, "1", testTools());
@@ -36,7 +49,8 @@ function rideAround(offsetS: number, startUtcMs: number): Ride {
     const f = (t - mediaS[i]) / (mediaS[i + 1] - mediaS[i]);
     const inside = t >= mediaS[0] && t <= mediaS[n - 1];
     const awayDeg = (t < mediaS[0] ? t - mediaS[0] : t - mediaS[n - 1]) * 6e-5;
-    const mix = (column: Float64Array) => (inside ? column[i] + f * (column[i + 1] - column[i]) : t < mediaS[0] ? column[0] : column[n - 1]);
+    const mix = (column: Float64Array) =>
+      inside ? column[i] + f * (column[i + 1] - column[i]) : t < mediaS[0] ? column[0] : column[n - 1];
     ride.raw.latDeg[k] = mix(latDeg) + (inside ? 0 : awayDeg);
     ride.raw.lonDeg[k] = mix(lonDeg);
     ride.raw.speedMps[k] = inside ? mix(speedMps) : 6.7;
@@ -53,7 +67,13 @@ describe("placing by a telemetry track", () => {
 
   it.each([37.4, 120.83, 411.02])("finds offset %f s within 0.10 s though the ride's clock is wrong", (offsetS) => {
     const ride = rideAround(offsetS, Date.UTC(2019, 0, 3, 12, 0, 0));
-    const { clips } = placeClips({ ride, clips: [track.clip], anchors: [], deviceDelayS: 0, telemetry: [track.telemetry] });
+    const { clips } = placeClips({
+      ride,
+      clips: [track.clip],
+      anchors: [],
+      deviceDelayS: 0,
+      telemetry: [track.telemetry],
+    });
     expect(clips[0]).toMatchObject({ method: "telemetry", verdict: "sure", sure: true });
     expect(Math.abs(clips[0].clock!.offsetS - offsetS)).toBeLessThan(0.1);
   });
@@ -61,13 +81,25 @@ describe("placing by a telemetry track", () => {
   it("still finds it when the two receivers are 4 m apart", () => {
     const ride = rideAround(120.83, Date.UTC(2019, 0, 3, 12, 0, 0));
     for (let k = 0; k < 600; k++) ride.raw.lonDeg[k] = ride.raw.lonDeg[k] + 4 / 82_000;
-    const { clips } = placeClips({ ride, clips: [track.clip], anchors: [], deviceDelayS: 0, telemetry: [track.telemetry] });
+    const { clips } = placeClips({
+      ride,
+      clips: [track.clip],
+      anchors: [],
+      deviceDelayS: 0,
+      telemetry: [track.telemetry],
+    });
     expect(Math.abs(clips[0].clock!.offsetS - 120.83)).toBeLessThan(0.5);
   });
 
   it("does not place it on a ride elsewhere", () => {
     const ride = madeRide(3000, { startUtcMs: Date.UTC(2019, 0, 3, 16, 30, 0) });
-    const { clips } = placeClips({ ride, clips: [track.clip], anchors: [], deviceDelayS: 0, telemetry: [track.telemetry] });
+    const { clips } = placeClips({
+      ride,
+      clips: [track.clip],
+      anchors: [],
+      deviceDelayS: 0,
+      telemetry: [track.telemetry],
+    });
     expect(clips[0].sure).toBe(false);
     expect(clips[0].method).toBe("clock");
   });
@@ -75,13 +107,21 @@ describe("placing by a telemetry track", () => {
   it("does not use positions without a fix", async () => {
     const { clip, telemetry } = await clipWith("no-lock.gpmf");
     const ride = madeRide(3000);
-    expect(placeClips({ ride, clips: [clip], anchors: [], deviceDelayS: 0, telemetry: [telemetry] }).clips[0].sure).toBe(false);
+    expect(
+      placeClips({ ride, clips: [clip], anchors: [], deviceDelayS: 0, telemetry: [telemetry] }).clips[0].sure,
+    ).toBe(false);
   });
 
   it("lets an anchor win and says by how much they disagree", () => {
     const ride = rideAround(120.83, Date.UTC(2019, 0, 3, 12, 0, 0));
     const anchors = [{ clipId: "1", mediaS: 0, rideS: 200, sigmaS: 0.1 }];
-    const { clips, warnings } = placeClips({ ride, clips: [track.clip], anchors, deviceDelayS: 0, telemetry: [track.telemetry] });
+    const { clips, warnings } = placeClips({
+      ride,
+      clips: [track.clip],
+      anchors,
+      deviceDelayS: 0,
+      telemetry: [track.telemetry],
+    });
     expect(clips[0]).toMatchObject({ method: "anchor", clock: { offsetS: 200 } });
     expect(warnings.join(" ")).toMatch(/disagree by 79\.\d s/);
   });

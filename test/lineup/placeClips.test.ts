@@ -7,9 +7,12 @@ import { madeRide } from "./madeRide.ts";
 const rideStart = Date.UTC(2024, 5, 1, 8, 0, 0);
 const ride = madeRide(7201);
 /** The camera's clock when its clip began at `rideS`: off by `errorS`, in a zone `zoneMin` from UTC. */
-const stamp = (rideS: number, zoneMin = 120, errorS = 37.4) => rideStart + Math.round(rideS + errorS) * 1000 + zoneMin * 60_000;
-const place = (clips: Parameters<typeof madeClip>[], anchors: { clipId: string; mediaS: number; rideS: number; sigmaS: number }[] = []) =>
-  placeClips({ ride, clips: clips.map((c) => madeClip(...c)), anchors, deviceDelayS: 0 });
+const stamp = (rideS: number, zoneMin = 120, errorS = 37.4) =>
+  rideStart + Math.round(rideS + errorS) * 1000 + zoneMin * 60_000;
+const place = (
+  clips: Parameters<typeof madeClip>[],
+  anchors: { clipId: string; mediaS: number; rideS: number; sigmaS: number }[] = [],
+) => placeClips({ ride, clips: clips.map((c) => madeClip(...c)), anchors, deviceDelayS: 0 });
 
 describe("placeClips by anchors", () => {
   const three: Parameters<typeof madeClip>[] = [
@@ -27,7 +30,10 @@ describe("placeClips by anchors", () => {
   });
 
   it("does not carry an anchor to another camera", () => {
-    const { clips } = place([three[0], ["x", 80, { createdUtcMs: stamp(2000), camera: "Bar 2" }]], [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }]);
+    const { clips } = place(
+      [three[0], ["x", 80, { createdUtcMs: stamp(2000), camera: "Bar 2" }]],
+      [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }],
+    );
     expect(clips[1]).toMatchObject({ sure: false, method: "clock", inheritedFrom: null });
     expect(clips[1].clockGroup).not.toBe(clips[0].clockGroup);
   });
@@ -67,7 +73,10 @@ describe("placeClips by anchors", () => {
   });
 
   it("names a clip of the camera that was filmed outside the ride", () => {
-    const { clips, warnings } = place([three[0], ["late", 80, { createdUtcMs: stamp(9000) }]], [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }]);
+    const { clips, warnings } = place(
+      [three[0], ["late", 80, { createdUtcMs: stamp(9000) }]],
+      [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }],
+    );
     expect(clips[1].verdict).toBe("no match");
     expect(warnings.join(" ")).toContain("late.mp4 shows nothing of the ride");
   });
@@ -104,17 +113,43 @@ describe("placeClips by the clock alone", () => {
 
   it("reads a timecode track to the frame", () => {
     const timeOfDayS = 10 * 3600 + 600.52;
-    const { clips } = place([["a", 80, { createdUtcMs: stamp(600, 120, 0), timecode: { frameNumber: 1, timeOfDayS, dropFrame: false } }]]);
+    const { clips } = place([
+      ["a", 80, { createdUtcMs: stamp(600, 120, 0), timecode: { frameNumber: 1, timeOfDayS, dropFrame: false } }],
+    ]);
     expect(clips[0].clock!.offsetS).toBeCloseTo(600.52, 6);
   });
 });
 
 it("prints the JSON contract", () => {
   const clip = madeClip("a", 80, { createdUtcMs: stamp(600) });
-  const lineup = placeClips({ ride, clips: [clip], anchors: [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }], deviceDelayS: 0 });
+  const lineup = placeClips({
+    ride,
+    clips: [clip],
+    anchors: [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }],
+    deviceDelayS: 0,
+  });
   const json = lineupJson(lineup, [clip]);
-  expect(Object.keys(json.clips[0])).toEqual(["file", "startTime", "durationS", "rideStartS", "clockRate", "method", "verdict",
-    "clockGroup", "inheritedFrom", "candidates", "confidence", "sure", "uncertaintyS", "reason"]);
-  expect(json.clips[0]).toMatchObject({ rideStartS: 600, clockRate: 1, sure: true, startTime: "2024-06-01T10:10:37.000Z" });
+  expect(Object.keys(json.clips[0])).toEqual([
+    "file",
+    "startTime",
+    "durationS",
+    "rideStartS",
+    "clockRate",
+    "method",
+    "verdict",
+    "clockGroup",
+    "inheritedFrom",
+    "candidates",
+    "confidence",
+    "sure",
+    "uncertaintyS",
+    "reason",
+  ]);
+  expect(json.clips[0]).toMatchObject({
+    rideStartS: 600,
+    clockRate: 1,
+    sure: true,
+    startTime: "2024-06-01T10:10:37.000Z",
+  });
   expect(json.rides).toEqual([{ file: "made.fit", shown: true, offsetS: 0, uncertaintyS: 0 }]);
 });

@@ -53,13 +53,19 @@ function bridged(column: Float64Array): Float64Array {
 }
 
 /** What the reader of signals leaves of a clip: of a long one motion at keyframes, about one a second, and turning in windows. */
-function asRead(motion: Float64Array, turning: Float64Array): { readonly motion: Float64Array; readonly turning: Float64Array } {
+function asRead(
+  motion: Float64Array,
+  turning: Float64Array,
+): { readonly motion: Float64Array; readonly turning: Float64Array } {
   const durationS = motion.length * SIGNAL_STEP_S;
   const spans = turningSpans(durationS);
   if (spans.length === 1) return { motion, turning };
   const perKeyframe = Math.round(1 / SIGNAL_STEP_S);
   const inSpan = (k: number) => spans.some(({ fromS, toS }) => k * SIGNAL_STEP_S >= fromS && k * SIGNAL_STEP_S < toS);
-  return { motion: bridged(motion.map((v, k) => (k % perKeyframe === 0 ? v : NaN))), turning: turning.map((v, k) => (inSpan(k) ? v : NaN)) };
+  return {
+    motion: bridged(motion.map((v, k) => (k % perKeyframe === 0 ? v : NaN))),
+    turning: turning.map((v, k) => (inSpan(k) ? v : NaN)),
+  };
 }
 
 export interface SimulatedClip {
@@ -93,7 +99,10 @@ export function simulateClip(ride: RideSeries, durationS: number, seed: number):
   const wind = wander(n, 3, 25, next);
   const gusts = wander(n, 2, 2, next);
   const traffic = bursts(n, 40, 4, () => 4 + 10 * next(), next);
-  const headTurns = mount === "helmet" ? bursts(n, 12, 1.5, () => (next() < 0.5 ? -1 : 1) * (10 + 30 * next()), next) : new Float64Array(n);
+  const headTurns =
+    mount === "helmet"
+      ? bursts(n, 12, 1.5, () => (next() < 0.5 ? -1 : 1) * (10 + 30 * next()), next)
+      : new Float64Array(n);
   const shake = wander(n, mount === "helmet" ? 5 : 3, 0.4, next);
   const leadS = mount === "helmet" ? next() : 0.3 * next();
   const motion = new Float64Array(n);

@@ -24,21 +24,36 @@ function slowTelemetry(clipId: string, startS: number) {
   const track = rideTrack(ride);
   // Ten a second as the receiver counts, straight between the ride's records.
   const atS = Float64Array.from({ length: 10 * filmedS }, (_, k) => startS + k / 10);
-  const pick = (column: Float64Array) => atS.map((t) => {
-    const after = track.mediaS.findIndex((other) => other > t);
-    const share = (t - track.mediaS[after - 1]) / (track.mediaS[after] - track.mediaS[after - 1]);
-    return column[after - 1] + share * (column[after] - column[after - 1]);
-  });
-  const positions = { mediaS: atS.map((t) => (t - startS) * TIMES), latDeg: pick(track.latDeg), lonDeg: pick(track.lonDeg), speedMps: pick(track.speedMps) };
+  const pick = (column: Float64Array) =>
+    atS.map((t) => {
+      const after = track.mediaS.findIndex((other) => other > t);
+      const share = (t - track.mediaS[after - 1]) / (track.mediaS[after] - track.mediaS[after - 1]);
+      return column[after - 1] + share * (column[after] - column[after - 1]);
+    });
+  const positions = {
+    mediaS: atS.map((t) => (t - startS) * TIMES),
+    latDeg: pick(track.latDeg),
+    lonDeg: pick(track.lonDeg),
+    speedMps: pick(track.speedMps),
+  };
   return { clipId, positions, utc: null, gyro: null, acceleration: null, bytesRead: 0, warnings: [] };
 }
 
 /** What a camera saw and heard in `filmedS`, each moment drawn out. */
 function slowSignals(clipId: string, seed: number, lengthS = filmedS): ClipSignals {
   const { series: seen } = simulateClip(series, lengthS, seed);
-  const drawn = (column: Float64Array | null) => column && Float64Array.from({ length: column.length * TIMES }, (_, k) => column[Math.floor(k / TIMES)]);
+  const drawn = (column: Float64Array | null) =>
+    column && Float64Array.from({ length: column.length * TIMES }, (_, k) => column[Math.floor(k / TIMES)]);
   const motion = drawn(seen.motion);
-  return { clipId, count: motion!.length, motion, sound: drawn(seen.sound), turning: drawn(seen.turning), bytesRead: 0, warnings: [] };
+  return {
+    clipId,
+    count: motion!.length,
+    motion,
+    sound: drawn(seen.sound),
+    turning: drawn(seen.turning),
+    bytesRead: 0,
+    warnings: [],
+  };
 }
 
 const input = { ride, anchors: [], deviceDelayS: 0 };
@@ -54,7 +69,21 @@ describe("240 pictures a second played at 30", () => {
 
   it("is known by the rate of taking that the file states", async () => {
     const path = join(scratchFolder(), "slow.mp4");
-    ffmpeg("-f", "lavfi", "-i", "testsrc2=size=64x36:rate=30:duration=4", "-c:v", "libx264", "-preset", "ultrafast", "-movflags", "use_metadata_tags", "-metadata", "com.android.capture.fps=240", path);
+    ffmpeg(
+      "-f",
+      "lavfi",
+      "-i",
+      "testsrc2=size=64x36:rate=30:duration=4",
+      "-c:v",
+      "libx264",
+      "-preset",
+      "ultrafast",
+      "-movflags",
+      "use_metadata_tags",
+      "-metadata",
+      "com.android.capture.fps=240",
+      path,
+    );
     const clip = await probeClip(path, "slow", testTools());
     expect(clip.slowedBy).toBeCloseTo(TIMES, 6);
     const { clips } = placeClips({ ...input, clips: [clip], signals: [slowSignals("slow", 1)] });
@@ -64,7 +93,11 @@ describe("240 pictures a second played at 30", () => {
 
   it("takes one anchor, and runs as slowly from there", () => {
     const clip = madeClip("slow", 240, { slowedBy: TIMES });
-    const { clips } = placeClips({ ...input, clips: [clip], anchors: [{ clipId: "slow", mediaS: 80, rideS: 1510, sigmaS: 0.1 }] });
+    const { clips } = placeClips({
+      ...input,
+      clips: [clip],
+      anchors: [{ clipId: "slow", mediaS: 80, rideS: 1510, sigmaS: 0.1 }],
+    });
     expect(clips[0]).toMatchObject({ method: "anchor", sure: true });
     expect(clips[0].clock!.offsetS).toBeCloseTo(1500, 6);
     expect(clips[0].clock!.rate).toBeCloseTo(1 / TIMES, 6);
@@ -74,7 +107,11 @@ describe("240 pictures a second played at 30", () => {
     const createdUtcMs = ride.startUtcMs! + 1500_000;
     const slow = madeClip("slow", 240, { slowedBy: TIMES, createdUtcMs });
     const other = madeClip("other", 60, { createdUtcMs: createdUtcMs + 100_000 });
-    const { clips } = placeClips({ ...input, clips: [slow, other], anchors: [{ clipId: "other", mediaS: 0, rideS: 1600, sigmaS: 0.1 }] });
+    const { clips } = placeClips({
+      ...input,
+      clips: [slow, other],
+      anchors: [{ clipId: "other", mediaS: 0, rideS: 1600, sigmaS: 0.1 }],
+    });
     expect(clips[0]).toMatchObject({ sure: false, inheritedFrom: null });
     expect(clips[1]).toMatchObject({ sure: true });
   });
@@ -94,7 +131,11 @@ describe("240 pictures a second played at 30", () => {
   it("leaves a clip at its own speed alone", () => {
     const telemetry = slowTelemetry("life", 1500);
     const positions = { ...telemetry.positions, mediaS: telemetry.positions.mediaS.map((t) => t / TIMES) };
-    const { clips } = placeClips({ ...input, clips: [madeClip("life", filmedS)], telemetry: [{ ...telemetry, positions }] });
+    const { clips } = placeClips({
+      ...input,
+      clips: [madeClip("life", filmedS)],
+      telemetry: [{ ...telemetry, positions }],
+    });
     expect(clips[0].clock!.rate).toBe(1);
     expect(clips[0].reason).not.toContain("slow motion");
   });

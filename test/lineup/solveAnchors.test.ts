@@ -16,7 +16,10 @@ describe("solveAnchors", () => {
 
   it("keeps the noise of two coarse marks out of the rate", () => {
     // 0.1 s each, 20 min apart: 118 ppm of error, of which about 6 % may stay (ridge of 30 ppm)
-    const { clock } = solveAnchors([{ mediaS: 0, rideS: 0, sigmaS: 0.1 }, { mediaS: 1200, rideS: 1200.2, sigmaS: 0.1 }]);
+    const { clock } = solveAnchors([
+      { mediaS: 0, rideS: 0, sigmaS: 0.1 },
+      { mediaS: 1200, rideS: 1200.2, sigmaS: 0.1 },
+    ]);
     expect(Math.abs(clock.rate - 1)).toBeLessThan(12e-6);
   });
 
@@ -30,12 +33,18 @@ describe("solveAnchors", () => {
   });
 
   it("says by how much two marks disagree", () => {
-    const { trouble } = solveAnchors([{ mediaS: 0, rideS: 50, sigmaS: 0.3 }, { mediaS: 300, rideS: 362, sigmaS: 0.3 }]);
+    const { trouble } = solveAnchors([
+      { mediaS: 0, rideS: 50, sigmaS: 0.3 },
+      { mediaS: 300, rideS: 362, sigmaS: 0.3 },
+    ]);
     expect(trouble).toContain("12.0 s");
   });
 
   it("reads slow motion from two marks", () => {
-    const { clock, trouble } = solveAnchors([{ mediaS: 0, rideS: 50, sigmaS: 0.3 }, { mediaS: 80, rideS: 60, sigmaS: 0.3 }]);
+    const { clock, trouble } = solveAnchors([
+      { mediaS: 0, rideS: 50, sigmaS: 0.3 },
+      { mediaS: 80, rideS: 60, sigmaS: 0.3 },
+    ]);
     expect(trouble).toBeNull();
     expect(clock.rate).toBeCloseTo(1 / 8, 9);
   });

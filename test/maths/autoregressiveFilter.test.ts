@@ -39,7 +39,14 @@ describe("autoregression of a series with holes", () => {
     const fitted = fitAutoregression(series, 2, 1);
     expect(fitted[0]).toBeCloseTo(0.9, 1);
     const left = innovationsOf(series, fitted, 1);
-    expect([998, 999, 1000, 1001, 1002, 1003].map((k) => Number.isFinite(left[k]))).toEqual([true, true, false, false, false, true]);
+    expect([998, 999, 1000, 1001, 1002, 1003].map((k) => Number.isFinite(left[k]))).toEqual([
+      true,
+      true,
+      false,
+      false,
+      false,
+      true,
+    ]);
   });
 
   it("gives 0 where nothing varies or hardly anything is there", () => {

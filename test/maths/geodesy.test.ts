@@ -11,32 +11,50 @@ const lon = fc.double({ min: -180, max: 180, noNaN: true });
 describe("geodesy against GeographicLib", () => {
   test("hops as between records: within 0.01 %", () => {
     fc.assert(
-      fc.property(lat, lon, fc.double({ min: 0.5, max: 100, noNaN: true }), fc.double({ min: 0, max: 360, noNaN: true }), (la, lo, m, azimuth) => {
-        const to = earth.Direct(la, lo, azimuth, m);
-        expect(Math.abs(distanceM(la, lo, to.lat2!, to.lon2!) / m - 1)).toBeLessThan(1e-4);
-      }),
+      fc.property(
+        lat,
+        lon,
+        fc.double({ min: 0.5, max: 100, noNaN: true }),
+        fc.double({ min: 0, max: 360, noNaN: true }),
+        (la, lo, m, azimuth) => {
+          const to = earth.Direct(la, lo, azimuth, m);
+          expect(Math.abs(distanceM(la, lo, to.lat2!, to.lon2!) / m - 1)).toBeLessThan(1e-4);
+        },
+      ),
       { seed: 12 },
     );
   });
 
   test("leaps of up to 1000 km: within 0.6 %, as a sphere is", () => {
     fc.assert(
-      fc.property(lat, lon, fc.double({ min: 200, max: 1e6, noNaN: true }), fc.double({ min: 0, max: 360, noNaN: true }), (la, lo, m, azimuth) => {
-        const to = earth.Direct(la, lo, azimuth, m);
-        expect(Math.abs(distanceM(la, lo, to.lat2!, to.lon2!) / m - 1)).toBeLessThan(0.006);
-      }),
+      fc.property(
+        lat,
+        lon,
+        fc.double({ min: 200, max: 1e6, noNaN: true }),
+        fc.double({ min: 0, max: 360, noNaN: true }),
+        (la, lo, m, azimuth) => {
+          const to = earth.Direct(la, lo, azimuth, m);
+          expect(Math.abs(distanceM(la, lo, to.lat2!, to.lon2!) / m - 1)).toBeLessThan(0.006);
+        },
+      ),
       { seed: 12 },
     );
   });
 
   test("directions of 10 m to 1 km: within 0.1 degree", () => {
     fc.assert(
-      fc.property(lat, lon, fc.double({ min: 10, max: 1000, noNaN: true }), fc.double({ min: 0, max: 360, noNaN: true }), (la, lo, m, azimuth) => {
-        const to = earth.Direct(la, lo, azimuth, m);
-        const { eastM, northM } = offsetM(la, lo, to.lat2!, to.lon2!);
-        const off = (Math.atan2(eastM, northM) * 180) / Math.PI - azimuth;
-        expect(Math.abs(off - 360 * Math.round(off / 360))).toBeLessThan(0.1);
-      }),
+      fc.property(
+        lat,
+        lon,
+        fc.double({ min: 10, max: 1000, noNaN: true }),
+        fc.double({ min: 0, max: 360, noNaN: true }),
+        (la, lo, m, azimuth) => {
+          const to = earth.Direct(la, lo, azimuth, m);
+          const { eastM, northM } = offsetM(la, lo, to.lat2!, to.lon2!);
+          const off = (Math.atan2(eastM, northM) * 180) / Math.PI - azimuth;
+          expect(Math.abs(off - 360 * Math.round(off / 360))).toBeLessThan(0.1);
+        },
+      ),
       { seed: 12 },
     );
   });

@@ -14,7 +14,7 @@ const columnsOf = (name: string) => {
     .split("\n")
     .slice(1)
     .map((line) => line.split(",").map(Number));
-  return (rows[0]).map((_, column) => Float64Array.from(rows, (row) => row[column]));
+  return rows[0].map((_, column) => Float64Array.from(rows, (row) => row[column]));
 };
 
 describe("linear regression", () => {
@@ -33,7 +33,8 @@ describe("linear regression", () => {
     const [y, ...x] = columnsOf("nist_longley.csv") as [Float64Array, ...Float64Array[]];
     const fit = leastSquares([new Float64Array(16).fill(1), ...x], y);
     const certified = [
-      -3482258.63459582, 15.0618722713733, -0.035819179292591, -2.02022980381683, -1.03322686717359, -0.0511041056535807, 1829.15146461355,
+      -3482258.63459582, 15.0618722713733, -0.035819179292591, -2.02022980381683, -1.03322686717359,
+      -0.0511041056535807, 1829.15146461355,
     ];
     certified.forEach((value, index) => expect(lre(fit?.coefficients[index], value)).toBeGreaterThan(7));
     expect(lre(fit?.residualDeviation, 304.854073561965)).toBeGreaterThan(7);
@@ -66,7 +67,9 @@ describe("mean, deviation and lag-1 autocorrelation", () => {
 
   // NumAcc3, values from memory: it catches a variance made in one pass.
   it("hold on NumAcc3", () => {
-    const values = Float64Array.from({ length: 1001 }, (_, i) => (i === 0 ? 1000000.2 : i % 2 === 1 ? 1000000.1 : 1000000.3));
+    const values = Float64Array.from({ length: 1001 }, (_, i) =>
+      i === 0 ? 1000000.2 : i % 2 === 1 ? 1000000.1 : 1000000.3,
+    );
     expect(lre(meanOf(values), 1000000.2)).toBeGreaterThan(14);
     expect(lre(standardDeviationOf(values), 0.1)).toBeGreaterThan(8);
     expect(lre(lagOneAutocorrelation(values), -0.999)).toBeGreaterThan(8);

@@ -59,7 +59,12 @@ describe("the middling rider", () => {
   });
 
   it("neither gains nor loses speed where the power is just enough", () => {
-    const stretch = { speedMps: steadySpeedMps(middlingRider, 200, 0.01), grade: 0.01, headwindMps: 0, accelerationMps2: 0 };
+    const stretch = {
+      speedMps: steadySpeedMps(middlingRider, 200, 0.01),
+      grade: 0.01,
+      headwindMps: 0,
+      accelerationMps2: 0,
+    };
     expect(accelerationAtMps2(middlingRider, 200, stretch)).toBeCloseTo(0, 6);
   });
 });

@@ -11,7 +11,8 @@ import { proofs, type Proof } from "./support/proofs.ts";
 /** The window's canvas against the exporter's: the same code, the same pixels. */
 const found = findTools().chromium;
 const needed = (process.env["FOLLOWCAR_REQUIRE"] ?? "").split(",").includes("chromium");
-if (found === null && !needed) console.log("skipped: no Chromium, so the window's pixels are not compared with the exporter's");
+if (found === null && !needed)
+  console.log("skipped: no Chromium, so the window's pixels are not compared with the exporter's");
 
 const FONTS = join("assets", "fonts");
 let browser: Browser | null = null;
@@ -78,7 +79,7 @@ for (const [name, proof] of Object.entries(proofs)) {
     let most = 0;
     let inked = 0;
     for (let k = 0; k < ours.length; k += 1) {
-      const difference = Math.abs((ours[k]) - (theirs[k]));
+      const difference = Math.abs(ours[k] - theirs[k]);
       sum += difference;
       most = Math.max(most, difference);
       if (k % 4 === 3 && ours[k] !== 0) inked += 1;

@@ -33,7 +33,11 @@ function picture(layout: Layout, ground: Ground, withInk: boolean, scrim: boolea
  * full ink against the inkless picture there and around it, for panels past the halo, so that the scrim is judged; for
  * captions, which carry a shade of their own, one pixel around.
  */
-function leastContrast(options: Partial<LayoutOptions>, ground: Ground, scrim = true): { least: number; letters: number } {
+function leastContrast(
+  options: Partial<LayoutOptions>,
+  ground: Ground,
+  scrim = true,
+): { least: number; letters: number } {
   // Without the rule beneath power, which is no text and has an accent upon it.
   const { widthPx, heightPx } = { widthPx: 1280, heightPx: 720, ...options };
   const layout = sampleLayout(columns, widthPx, heightPx, { ...options, showPlan: false });

@@ -11,8 +11,11 @@ test("the outlines are those of the licensed font: made anew they are the same",
 }, 60_000);
 
 test("figures are as wide as each other", () => {
-  for (const face of [mediumGlyphs, strongGlyphs]) expect(new Set(Object.values(face.figures).map(([advance]) => advance)).size).toBe(1);
-  expect(textWidthPx("1:11:11", { sizePx: 50, weight: "strong", tabular: true })).toBe(textWidthPx("8:08:00", { sizePx: 50, weight: "strong", tabular: true }));
+  for (const face of [mediumGlyphs, strongGlyphs])
+    expect(new Set(Object.values(face.figures).map(([advance]) => advance)).size).toBe(1);
+  expect(textWidthPx("1:11:11", { sizePx: 50, weight: "strong", tabular: true })).toBe(
+    textWidthPx("8:08:00", { sizePx: 50, weight: "strong", tabular: true }),
+  );
 });
 
 test("widths are those that the font gives when a canvas sets the same text", () => {
@@ -26,7 +29,8 @@ test("widths are those that the font gives when a canvas sets the same text", ()
 test("every fixed word has outlines, and what no bundled font draws is named", () => {
   for (const language of ["en", "de"] as const) {
     const { panels, units, chart } = phrasesFor(language);
-    for (const text of [panels, units, chart].flatMap((part) => Object.values(part))) expect(hasOutlines(text), text).toBe(true);
+    for (const text of [panels, units, chart].flatMap((part) => Object.values(part)))
+      expect(hasOutlines(text), text).toBe(true);
   }
   expect(hasOutlines("Łucja")).toBe(false);
   expect(missingCharacters("Łucja Müller")).toEqual([]);

@@ -16,9 +16,18 @@ const flatThenRise = (name: "A" | "B" | "C") => {
 };
 
 describe("the whitened profile of series A at an autocorrelation of 0.5", () => {
-  const expected = referenceOf<{ "fixed_rho_0.5": { psi: number[]; rss: number[]; rss_nodrift: number } }>("reference_A.json")["fixed_rho_0.5"];
+  const expected = referenceOf<{ "fixed_rho_0.5": { psi: number[]; rss: number[]; rss_nodrift: number } }>(
+    "reference_A.json",
+  )["fixed_rho_0.5"];
   const blocks = seriesBlocks("A");
-  const profile = hingeProfile([ones(100), blocks.overW], blocks.bpm, blocks.tMin, blocks.gaps, Float64Array.from(expected.psi), 0.5);
+  const profile = hingeProfile(
+    [ones(100), blocks.overW],
+    blocks.bpm,
+    blocks.tMin,
+    blocks.gaps,
+    Float64Array.from(expected.psi),
+    0.5,
+  );
 
   it("agrees with R to 10 digits at every corner", () => {
     expected.rss.forEach((rss, index) => {
@@ -60,7 +69,8 @@ describe("the flat-then-rise fit", () => {
   });
 
   it.each(["A", "B", "C"] as const)("lies near R's restricted likelihood for series %s", (name) => {
-    const r = referenceOf<Record<string, { rho_reml: number; coef: { pl: number; h: number } }>>("reference_ABC.json")[name];
+    const r =
+      referenceOf<Record<string, { rho_reml: number; coef: { pl: number; h: number } }>>("reference_ABC.json")[name];
     if (!r) throw new Error("no reference");
     const fit = flatThenRise(name);
     // The program's grid is 0.1 wide where these lie.
@@ -72,12 +82,14 @@ describe("the flat-then-rise fit", () => {
 describe("ordinary least squares on series A", () => {
   it("agrees with R's lm to 10 digits", () => {
     const blocks = seriesBlocks("A");
-    const expected = referenceOf<{ newey_west_linear: { coef: Record<string, number>; se_ols: Record<string, number> } }>("reference_A.json").newey_west_linear;
+    const expected = referenceOf<{
+      newey_west_linear: { coef: Record<string, number>; se_ols: Record<string, number> };
+    }>("reference_A.json").newey_west_linear;
     const lagged = blocks.overW.map((watts) => watts + 240);
     const fit = leastSquares([ones(100), lagged, blocks.tMin], blocks.bpm);
     ["(Intercept)", "pl", "t"].forEach((name, index) => {
-      expect(Math.abs((fit?.coefficients[index] as number) / (expected.coef[name]) - 1)).toBeLessThan(1e-10);
-      expect(Math.abs((fit?.standardErrors[index] as number) / (expected.se_ols[name]) - 1)).toBeLessThan(1e-10);
+      expect(Math.abs((fit?.coefficients[index] as number) / expected.coef[name] - 1)).toBeLessThan(1e-10);
+      expect(Math.abs((fit?.standardErrors[index] as number) / expected.se_ols[name] - 1)).toBeLessThan(1e-10);
     });
   });
 });

@@ -30,7 +30,9 @@ describe("durations as people write them", () => {
     ["0", 0],
   ])("%s", (text, seconds) => expect(parseDurationS(text)).toBe(seconds));
 
-  it.each(["", "soon", "-5", "1:75:00", "10:99", "h", Number.NaN, -1])("refuses %s", (text) => expect(parseDurationS(text)).toBeNull());
+  it.each(["", "soon", "-5", "1:75:00", "10:99", "h", Number.NaN, -1])("refuses %s", (text) =>
+    expect(parseDurationS(text)).toBeNull(),
+  );
 });
 
 describe("a plan file", () => {
@@ -49,7 +51,14 @@ describe("a plan file", () => {
       },
       "plan.json",
     );
-    expect(plan).toMatchObject({ targetW: 185, toleranceW: 12, warmUpS: 600, coolDownS: 600, eventS: 12600, meterOffsetW: 8 });
+    expect(plan).toMatchObject({
+      targetW: 185,
+      toleranceW: 12,
+      warmUpS: 600,
+      coolDownS: 600,
+      eventS: 12600,
+      meterOffsetW: 8,
+    });
     expect(plan.note.heat).toBe("hot, no shade");
     expect(plan.note.sleep).toBeNull();
   });
@@ -74,7 +83,15 @@ describe("a plan file", () => {
     [{ warmUp: "soon" }, "warmUp"],
     [{ event: { duration: "2:00" } }, "event"],
     [{ blocks: [{ from: 10, to: 5 }] }, "blocks.0.to"],
-    [{ blocks: [{ from: 0, to: 20 }, { from: 10, to: 30 }] }, "blocks"],
+    [
+      {
+        blocks: [
+          { from: 0, to: 20 },
+          { from: 10, to: 30 },
+        ],
+      },
+      "blocks",
+    ],
     [{ excuses: ["tired"] }, "excuses"],
     [{ setting: "velodrome" }, "setting"],
     [[], "whole"],
@@ -89,7 +106,25 @@ describe("a plan file", () => {
   });
 
   it("has every key in its help", () => {
-    for (const key of ["title", "rider", "setting", "target", "tolerance", "range", "heartBand", "warmUp", "coolDown", "blocks", "event", "floor", "excuses", "limits", "meterOffset", "units", "note"]) {
+    for (const key of [
+      "title",
+      "rider",
+      "setting",
+      "target",
+      "tolerance",
+      "range",
+      "heartBand",
+      "warmUp",
+      "coolDown",
+      "blocks",
+      "event",
+      "floor",
+      "excuses",
+      "limits",
+      "meterOffset",
+      "units",
+      "note",
+    ]) {
       expect(planHelp).toContain(`"${key}"`);
     }
     const example = /Example:\s+(\{[\s\S]*\})/.exec(planHelp)?.[1] ?? "";
@@ -107,7 +142,9 @@ describe("an athlete's dated targets", () => {
       foundMeter: "crank meter B",
       meter: "crank meter B",
       meterOffsetW: 3,
-      earlier: [{ date: "2026-01-10", targetW: 180, toleranceW: 10, source: "two steady hours", meter: "crank meter A" }],
+      earlier: [
+        { date: "2026-01-10", targetW: 180, toleranceW: 10, source: "two steady hours", meter: "crank meter A" },
+      ],
     },
     trainer: { targetW: 182, toleranceW: 8 },
     events: [
@@ -145,20 +182,41 @@ describe("an athlete's dated targets", () => {
 
   it("stand where the plan says nothing, with the next event, the units and the meter's offset", () => {
     const usual = athletePlan(athlete, "road", on("2026-05-20"));
-    expect(usual).toMatchObject({ rider: "Ida", targetW: 190, toleranceW: 12, meterOffsetW: 3, units: "imperial", eventName: "Three Valleys", eventS: 12_600 });
+    expect(usual).toMatchObject({
+      rider: "Ida",
+      targetW: 190,
+      toleranceW: 12,
+      meterOffsetW: 3,
+      units: "imperial",
+      eventName: "Three Valleys",
+      eventS: 12_600,
+    });
     expect(athletePlan(athlete, "road", on("2026-03-20")).eventName).toBe("Spring Loop");
-    expect(athletePlan(athlete, "trainer", on("2026-07-20"))).toMatchObject({ targetW: 182, toleranceW: 8, meterOffsetW: 0, eventName: "Whenever" });
+    expect(athletePlan(athlete, "trainer", on("2026-07-20"))).toMatchObject({
+      targetW: 182,
+      toleranceW: 8,
+      meterOffsetW: 0,
+      eventName: "Whenever",
+    });
     const january = athletePlan(athlete, "road", on("2026-02-20"));
     expect(parsePlan({}, "plan.json", january)).toEqual(january);
     expect(parsePlan({ target: 200 }, "plan.json", january)).toMatchObject({ targetW: 200, toleranceW: 12 });
     expect(parsePlan({ range: [170, 180] }, "plan.json", january)).toMatchObject({ targetW: 175, toleranceW: 5 });
-    expect(parsePlan({ heartBand: [120, 135] }, "plan.json", january)).toMatchObject({ targetW: null, toleranceW: null, heartLowBpm: 120 });
-    expect(parsePlan({ event: { duration: "5 h" }, units: "metric", meterOffset: 0 }, "plan.json", january)).toMatchObject({ eventName: null, eventS: 18_000, units: "metric", meterOffsetW: 0 });
+    expect(parsePlan({ heartBand: [120, 135] }, "plan.json", january)).toMatchObject({
+      targetW: null,
+      toleranceW: null,
+      heartLowBpm: 120,
+    });
+    expect(
+      parsePlan({ event: { duration: "5 h" }, units: "metric", meterOffset: 0 }, "plan.json", january),
+    ).toMatchObject({ eventName: null, eventS: 18_000, units: "metric", meterOffsetW: 0 });
   });
 
   it("that are wrong, and keys that are not known, are named", () => {
     const refused = (value: unknown) => () => parseAthlete(JSON.stringify(value), "ida/athlete.json");
-    expect(refused({ name: "Ida", road: { earlier: [{ date: "May", targetW: 180 }] } })).toThrow(/ida\/athlete\.json.*road\.earlier\.0\.date/);
+    expect(refused({ name: "Ida", road: { earlier: [{ date: "May", targetW: 180 }] } })).toThrow(
+      /ida\/athlete\.json.*road\.earlier\.0\.date/,
+    );
     expect(refused({ name: "Ida", target: 180 })).toThrow(/"target"/);
   });
 });

@@ -12,13 +12,19 @@ import { rideOf, set, steadyColumns } from "./testRides.ts";
 function numbersIn(value: unknown): number[] {
   if (typeof value === "number") return [value];
   if (Array.isArray(value)) return value.flatMap(numbersIn);
-  if (value !== null && typeof value === "object" && !ArrayBuffer.isView(value)) return Object.values(value).flatMap(numbersIn);
+  if (value !== null && typeof value === "object" && !ArrayBuffer.isView(value))
+    return Object.values(value).flatMap(numbersIn);
   return [];
 }
 
 const nonsense = (low: number, high: number) =>
   fc.option(
-    fc.record({ base: fc.double({ min: low, max: high, noNaN: true }), jump: fc.double({ min: 0, max: high - low, noNaN: true }), every: fc.integer({ min: 1, max: 400 }), holes: fc.integer({ min: 0, max: 9 }) }),
+    fc.record({
+      base: fc.double({ min: low, max: high, noNaN: true }),
+      jump: fc.double({ min: 0, max: high - low, noNaN: true }),
+      every: fc.integer({ min: 1, max: 400 }),
+      holes: fc.integer({ min: 0, max: 9 }),
+    }),
   );
 
 const rides = fc
@@ -42,7 +48,11 @@ const rides = fc
         name,
         channel === null
           ? undefined
-          : timeS.map((t, i) => (channel.holes > 0 && i % 10 < channel.holes ? NaN : channel.base + (Math.floor(t / channel.every) % 2) * channel.jump)),
+          : timeS.map((t, i) =>
+              channel.holes > 0 && i % 10 < channel.holes
+                ? NaN
+                : channel.base + (Math.floor(t / channel.every) % 2) * channel.jump,
+            ),
       ]),
     );
     const span = { startS: gapAt, endS: gapAt + gapS };
@@ -63,7 +73,9 @@ describe("any ride of gaps and nonsense", () => {
         const reading = read(ride, plan, []);
         for (const number of numbersIn({ ...reading, columns: null })) expect(Number.isFinite(number)).toBe(true);
         for (const number of numbersIn(readingJson({}, reading))) expect(Number.isFinite(number)).toBe(true);
-        const text = readingText(reading, { file: "x", elapsedS: ride.elapsedS, distanceM: null, ascentM: null }).join("\n");
+        const text = readingText(reading, { file: "x", elapsedS: ride.elapsedS, distanceM: null, ascentM: null }).join(
+          "\n",
+        );
         expect(text).not.toMatch(/NaN|Infinity|undefined|null/);
         const { pressure, counted } = reading;
         const judgedS = counted.stretches.reduce((sum, stretch) => sum + stretch.endS - stretch.startS, 0);
@@ -95,6 +107,8 @@ describe("what changes nothing", () => {
     const { powerW, heartRateBpm, cadenceRpm, speedMps, altitudeM } = columns;
     const bare = { powerW, heartRateBpm, cadenceRpm, speedMps, altitudeM };
     const doubled = Object.fromEntries(Object.entries(bare).map(([name, values]) => [name, twice(values)]));
-    expect(told(makeRide({ ...doubled, timeS, mode: "every second" }))).toBe(told(makeRide({ ...bare, mode: "every second" })));
+    expect(told(makeRide({ ...doubled, timeS, mode: "every second" }))).toBe(
+      told(makeRide({ ...bare, mode: "every second" })),
+    );
   });
 });

@@ -20,20 +20,38 @@ describe("trade facts", () => {
 
   it("a 2 h event asks for 2 h 24 at least and 2 h 30 as aim; an 8 h one is capped at 4 h and 5 h", () => {
     const ride = read(rideOf(steadyColumns(5400)), plan, []);
-    expect(targetReading(defaultPlan({ eventS: 7200 }), ride.drift, null, true)).toMatchObject({ minimumS: 8640, aimS: 9000 });
-    expect(targetReading(defaultPlan({ eventS: 28800 }), ride.drift, null, true)).toMatchObject({ minimumS: 14400, aimS: 18000 });
+    expect(targetReading(defaultPlan({ eventS: 7200 }), ride.drift, null, true)).toMatchObject({
+      minimumS: 8640,
+      aimS: 9000,
+    });
+    expect(targetReading(defaultPlan({ eventS: 28800 }), ride.drift, null, true)).toMatchObject({
+      minimumS: 14400,
+      aimS: 18000,
+    });
   });
 
   it("what was held is told as the coach would: of the whole ride, of a part between long stops, and with two readings that differ", () => {
     const { drift } = read(rideOf(steadyColumns(5400)), plan, []);
     const none = { ...drift, verdict: "no drift shown", driftBeats: 1, uncertaintyBeats: 3 } as const;
     const stretch = { startS: 600, endS: 600 + 72 * 60 };
-    expect(targetReading(plan, none, stretch, true)).toMatchObject({ heldLowS: 4320, heldHighS: null, heldWords: "at least 1 h 12, the ride was no longer" });
-    expect(targetReading(plan, none, stretch, false).heldWords).toBe("at least 1 h 12, the part between long stops was no longer");
-    expect(targetReading(plan, { ...none, driftBeats: 5, isShown: true }, stretch, true).heldWords).toMatch(/the two readings differ all the same$/);
+    expect(targetReading(plan, none, stretch, true)).toMatchObject({
+      heldLowS: 4320,
+      heldHighS: null,
+      heldWords: "at least 1 h 12, the ride was no longer",
+    });
+    expect(targetReading(plan, none, stretch, false).heldWords).toBe(
+      "at least 1 h 12, the part between long stops was no longer",
+    );
+    expect(targetReading(plan, { ...none, driftBeats: 5, isShown: true }, stretch, true).heldWords).toMatch(
+      /the two readings differ all the same$/,
+    );
     // Readings that differ by chance by 41 beats show nothing held; a coach who was there may say so all the same.
     const blind = { ...none, uncertaintyBeats: 41 };
-    expect(targetReading(plan, blind, stretch, true)).toMatchObject({ heldLowS: null, heldHighS: null, heldWords: "this ride can't tell how long the heart held: a drift of less than 41 beats would not show" });
+    expect(targetReading(plan, blind, stretch, true)).toMatchObject({
+      heldLowS: null,
+      heldHighS: null,
+      heldWords: "this ride can't tell how long the heart held: a drift of less than 41 beats would not show",
+    });
     expect(targetReading(plan, blind, stretch, true, true).heldLowS).toBe(4320);
   });
 
@@ -48,7 +66,8 @@ describe("trade facts", () => {
 
   it("a stretch held without a target has no share of a band", () => {
     const columns = steadyColumns(5400);
-    const share = (of: typeof plan) => read(rideOf(columns), of, []).moments.find(({ kind }) => kind === "steadyStretch")?.numbers.inBandPercent;
+    const share = (of: typeof plan) =>
+      read(rideOf(columns), of, []).moments.find(({ kind }) => kind === "steadyStretch")?.numbers.inBandPercent;
     expect(share(plan)).toBeGreaterThan(70);
     expect(share(defaultPlan())).toBeNull();
   });
@@ -87,7 +106,11 @@ describe("the counted part", () => {
       { startS: 4700, endS: 5400, trigger },
     ];
     const bare = defaultPlan();
-    expect(read(rideOf(columns, { laps: laps("manual") }), bare, []).counted).toMatchObject({ source: "laps", startS: 900, endS: 4700 });
+    expect(read(rideOf(columns, { laps: laps("manual") }), bare, []).counted).toMatchObject({
+      source: "laps",
+      startS: 900,
+      endS: 4700,
+    });
     expect(read(rideOf(columns, { laps: laps("auto") }), bare, []).counted.source).toBe("default minutes");
   });
 
@@ -102,7 +125,11 @@ describe("the counted part", () => {
   });
 
   it("is 10 min off either end else", () => {
-    expect(read(rideOf(columns), defaultPlan(), []).counted).toMatchObject({ source: "default minutes", startS: 600, endS: 4800 });
+    expect(read(rideOf(columns), defaultPlan(), []).counted).toMatchObject({
+      source: "default minutes",
+      startS: 600,
+      endS: 4800,
+    });
   });
 
   it("is parted by a stop of more than 5 min and by a planned rest, not by a shorter stop", () => {
@@ -114,7 +141,17 @@ describe("the counted part", () => {
     };
     expect(stop(320)).toBe(2);
     expect(stop(280)).toBe(1);
-    const rest = parsePlan({ target: 185, blocks: [{ from: 10, to: 40 }, { from: 40, to: 45, kind: "rest" }, { from: 45, to: 80 }] }, "p");
+    const rest = parsePlan(
+      {
+        target: 185,
+        blocks: [
+          { from: 10, to: 40 },
+          { from: 40, to: 45, kind: "rest" },
+          { from: 45, to: 80 },
+        ],
+      },
+      "p",
+    );
     expect(read(rideOf(columns), rest, []).counted.stretches).toEqual([
       { startS: 600, endS: 2400 },
       { startS: 2700, endS: 4800 },
@@ -123,7 +160,11 @@ describe("the counted part", () => {
 });
 
 describe("breaks and their reasons", () => {
-  const off = (fromS: number, toS: number, change: (columns: ReturnType<typeof steadyColumns>) => void = () => undefined) => {
+  const off = (
+    fromS: number,
+    toS: number,
+    change: (columns: ReturnType<typeof steadyColumns>) => void = () => undefined,
+  ) => {
     const columns = steadyColumns(3600);
     set(columns.powerW, fromS, toS, 0);
     set(columns.cadenceRpm, fromS, toS, 0);
@@ -134,12 +175,24 @@ describe("breaks and their reasons", () => {
 
   it("a coast of 20 s on a straight, flat road is unexplained and a lapse", () => {
     // 0.23 m/s2 is how a bicycle rolls out at this speed.
-    const reading = read(rideOf(off(1500, 1520, (c) => {
-      set(c.speedMps, 1500, 1520, (s) => 9 - 0.22 * (s - 1500));
-      set(c.speedMps, 1520, 1540, (s) => 4.6 + 0.22 * (s - 1520));
-    })), short, []);
+    const reading = read(
+      rideOf(
+        off(1500, 1520, (c) => {
+          set(c.speedMps, 1500, 1520, (s) => 9 - 0.22 * (s - 1500));
+          set(c.speedMps, 1520, 1540, (s) => 4.6 + 0.22 * (s - 1520));
+        }),
+      ),
+      short,
+      [],
+    );
     expect(reading.breaks).toHaveLength(1);
-    expect(reading.breaks[0]).toMatchObject({ reason: "unexplained", excused: false, lapse: true, startS: 1500, endS: 1520 });
+    expect(reading.breaks[0]).toMatchObject({
+      reason: "unexplained",
+      excused: false,
+      lapse: true,
+      startS: 1500,
+      endS: 1520,
+    });
     expect(reading.moments.find((moment) => moment.kind === "lapse")?.numbers["durationS"]).toBe(20);
   });
 
@@ -155,37 +208,59 @@ describe("breaks and their reasons", () => {
       set(c.speedMps, 1510, 1530, 0);
       set(c.speedMps, 1530, 1540, (s) => s - 1530);
     });
-    expect(read(rideOf(columns), short, []).breaks[0]).toMatchObject({ reason: "stopped", excused: true, lapse: false });
+    expect(read(rideOf(columns), short, []).breaks[0]).toMatchObject({
+      reason: "stopped",
+      excused: true,
+      lapse: false,
+    });
   });
 
   it("a corner excuses the seconds around it, and a long coast before it stays a lapse", () => {
     const corner = (fromS: number) =>
-      read(rideOf(off(fromS, 1509, (c) => {
-        set(c.speedMps, 1495, 1515, 6);
-        set(c.courseDeg, 1500, 1506, (s) => 90 + 15 * (s - 1499));
-        set(c.courseDeg, 1506, 3600, 180);
-      })), short, []).breaks[0];
+      read(
+        rideOf(
+          off(fromS, 1509, (c) => {
+            set(c.speedMps, 1495, 1515, 6);
+            set(c.courseDeg, 1500, 1506, (s) => 90 + 15 * (s - 1499));
+            set(c.courseDeg, 1506, 3600, 180);
+          }),
+        ),
+        short,
+        [],
+      ).breaks[0];
     expect(corner(1497)).toMatchObject({ reason: "corner", excused: true });
     expect(corner(1460)).toMatchObject({ excused: false, lapse: true });
   });
 
   it("braking is told from rolling out", () => {
     const slow = (mps2: number) =>
-      read(rideOf(off(1500, 1508, (c) => {
-        set(c.speedMps, 1500, 1504, (s) => 9 - mps2 * (s - 1499));
-        set(c.speedMps, 1504, 1530, 9 - 4 * mps2);
-      })), short, []).breaks[0]?.reason;
+      read(
+        rideOf(
+          off(1500, 1508, (c) => {
+            set(c.speedMps, 1500, 1504, (s) => 9 - mps2 * (s - 1499));
+            set(c.speedMps, 1504, 1530, 9 - 4 * mps2);
+          }),
+        ),
+        short,
+        [],
+      ).breaks[0]?.reason;
     expect(slow(1.5)).toBe("braking");
     expect(slow(0.2)).toBe("unexplained");
   });
 
   it("a steep, fast descent excuses, a gentle one does not", () => {
     const descent = (percent: number) =>
-      read(rideOf(off(1500, 1540, (c) => {
-        set(c.speedMps, 1400, 1600, 13);
-        set(c.altitudeM, 1440, 1600, (s) => 100 - (13 * (s - 1440) * percent) / 100);
-        set(c.altitudeM, 1600, 3600, 100 - (13 * 160 * percent) / 100);
-      })), short, []).breaks[0];
+      read(
+        rideOf(
+          off(1500, 1540, (c) => {
+            set(c.speedMps, 1400, 1600, 13);
+            set(c.altitudeM, 1440, 1600, (s) => 100 - (13 * (s - 1440) * percent) / 100);
+            set(c.altitudeM, 1600, 3600, 100 - (13 * 160 * percent) / 100);
+          }),
+        ),
+        short,
+        [],
+      ).breaks[0];
     expect(descent(6)).toMatchObject({ reason: "steep descent", excused: true });
     expect(descent(2)).toMatchObject({ excused: false });
   });
@@ -201,7 +276,11 @@ describe("breaks and their reasons", () => {
 
   it("in a group whatever is not excused is cannot tell; on a trainer there are no road excuses", () => {
     const ride = rideOf(off(1500, 1530));
-    expect(read(ride, { ...short, setting: "group" }, []).breaks[0]).toMatchObject({ reason: "cannot tell", excused: null, lapse: false });
+    expect(read(ride, { ...short, setting: "group" }, []).breaks[0]).toMatchObject({
+      reason: "cannot tell",
+      excused: null,
+      lapse: false,
+    });
     expect(read(ride, { ...short, setting: "trainer" }, []).breaks[0]).toMatchObject({ reason: "unexplained" });
   });
 
@@ -287,13 +366,20 @@ describe("what the coach overrules", () => {
     const before = read(ride, plan, []);
     expect(before.pressure.lapses).toBe(1);
     const reading = read(ride, plan, [{ what: "break@1500", set: "traffic", reason: "lorry" }]);
-    expect(reading.breaks[0]).toMatchObject({ reason: { coach: "traffic" }, excused: true, lapse: false, setBy: "coach" });
+    expect(reading.breaks[0]).toMatchObject({
+      reason: { coach: "traffic" },
+      excused: true,
+      lapse: false,
+      setBy: "coach",
+    });
     expect(reading.pressure.lapses).toBe(0);
     expect(reading.pressure.excusedOffS).toBe(30);
     expect(reading.pressure.longestUnbrokenS).toBeGreaterThan(before.pressure.longestUnbrokenS);
     expect(reading.moments.some((moment) => moment.kind === "lapse")).toBe(false);
     expect(reading.columns.pressureState[1510]).toBe(PressureState.offExcused);
-    expect(reading.overrides).toEqual([{ what: "break@1500", set: "traffic", reason: "lorry", computed: "unexplained" }]);
+    expect(reading.overrides).toEqual([
+      { what: "break@1500", set: "traffic", reason: "lorry", computed: "unexplained" },
+    ]);
   });
 
   it("moves readings, onset and counted part", () => {

@@ -23,7 +23,7 @@ export function seriesBlocks(name: "A" | "B" | "C"): HeartBlocks {
   return {
     tMin: Float64Array.from(rows, (row) => row[0]),
     bpm: Float64Array.from(rows, (row) => row[1]),
-    overW: Float64Array.from(rows, (row) => (row[2]) - 240),
+    overW: Float64Array.from(rows, (row) => row[2] - 240),
     gaps: Float64Array.from(rows, () => 1),
     asked: rows.length,
     lostToStops: 0,

@@ -43,7 +43,7 @@ export function rideOf(columns: Columns, more: Partial<MakeRideInput> = {}): Rid
   const latDeg: number[] = [];
   const lonDeg: number[] = [];
   columns.speedMps.forEach((metres, s) => {
-    const course = ((columns.courseDeg[s]) * Math.PI) / 180;
+    const course = (columns.courseDeg[s] * Math.PI) / 180;
     lat += (metres * Math.cos(course)) / 111_195;
     lon += (metres * Math.sin(course)) / (111_195 * Math.cos((lat * Math.PI) / 180));
     latDeg.push(lat);

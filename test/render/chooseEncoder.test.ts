@@ -9,7 +9,11 @@ test("hardware is used only after it has encoded a test, and what failed is said
   const deaf = { ...testTools(), ffmpeg: join(process.cwd(), "test", "fixtures", "standins", "die.mjs") };
   expect(await chooseEncoder("hardware", deaf)).toEqual({
     encoder: "libx264",
-    notes: ["The encoder h264_nvenc does not work here.", "The encoder h264_videotoolbox does not work here.", "libx264 is used instead."],
+    notes: [
+      "The encoder h264_nvenc does not work here.",
+      "The encoder h264_videotoolbox does not work here.",
+      "libx264 is used instead.",
+    ],
   });
   expect((await chooseEncoder("hevc", deaf)).encoder).toBe("libx264");
   expect(await chooseEncoder("x264", deaf)).toEqual({ encoder: "libx264", notes: [] });

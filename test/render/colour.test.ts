@@ -44,51 +44,114 @@ interface Variant {
   readonly options: readonly string[];
 }
 
-const tags = (matrix: string, range: string): string[] => ["-colorspace", matrix, "-color_primaries", "bt709", "-color_trc", "bt709", "-color_range", range];
+const tags = (matrix: string, range: string): string[] => [
+  "-colorspace",
+  matrix,
+  "-color_primaries",
+  "bt709",
+  "-color_trc",
+  "bt709",
+  "-color_range",
+  range,
+];
 
 const VARIANTS: readonly Variant[] = [
   { name: "limited", filter: "scale=out_color_matrix=bt709:out_range=tv,format=yuv420p", options: tags("bt709", "tv") },
-  { name: "untagged", filter: "scale=out_color_matrix=bt709:out_range=tv,format=yuv420p,setparams=range=unknown:colorspace=unknown", options: [] },
-  { name: "full range", filter: "scale=out_color_matrix=bt709:out_range=pc,format=yuvj420p", options: tags("bt709", "pc") },
-  { name: "BT.601", filter: "scale=out_color_matrix=smpte170m:out_range=tv,format=yuv420p", options: tags("smpte170m", "tv") },
-  { name: "10 bit", filter: "scale=out_color_matrix=bt709:out_range=tv,format=yuv420p10le", options: tags("bt709", "tv") },
+  {
+    name: "untagged",
+    filter: "scale=out_color_matrix=bt709:out_range=tv,format=yuv420p,setparams=range=unknown:colorspace=unknown",
+    options: [],
+  },
+  {
+    name: "full range",
+    filter: "scale=out_color_matrix=bt709:out_range=pc,format=yuvj420p",
+    options: tags("bt709", "pc"),
+  },
+  {
+    name: "BT.601",
+    filter: "scale=out_color_matrix=smpte170m:out_range=tv,format=yuv420p",
+    options: tags("smpte170m", "tv"),
+  },
+  {
+    name: "10 bit",
+    filter: "scale=out_color_matrix=bt709:out_range=tv,format=yuv420p10le",
+    options: tags("bt709", "tv"),
+  },
 ];
 
-test.each(VARIANTS)("panels and picture keep their colours over a clip that is $name", async ({ name, filter, options }) => {
-  const path = join(scratch.path, `${name}.mp4`);
-  const hex = GROUND.map((value) => value.toString(16).padStart(2, "0")).join("");
-  await runProgram(tools.ffmpeg, [
-    ...["-v", "error", "-f", "lavfi", "-i", `color=0x${hex}:s=${WIDTH}x${HEIGHT}:r=25:d=1,format=rgb24`, "-vf", filter],
-    ...["-c:v", "libx264", "-qp", "0", "-preset", "ultrafast", ...options, path],
-  ]);
-  const rgb = await overPatches(path);
-  expect(far(pixel(rgb, WIDTH - 8, HEIGHT - 8), GROUND)).toBeLessThanOrEqual(3);
-  PATCHES.forEach((patch, k) => {
-    const x = k * PATCH_PX + PATCH_PX / 2;
-    expect(far(pixel(rgb, x, PATCH_PX / 2), patch)).toBeLessThanOrEqual(3);
-    const half = patch.map((value, c) => (value * 128 + (GROUND[c]) * 127) / 255) as unknown as Rgb;
-    expect(far(pixel(rgb, x, PATCH_PX + PATCH_PX / 2), half)).toBeLessThanOrEqual(3);
-  });
-});
+test.each(VARIANTS)(
+  "panels and picture keep their colours over a clip that is $name",
+  async ({ name, filter, options }) => {
+    const path = join(scratch.path, `${name}.mp4`);
+    const hex = GROUND.map((value) => value.toString(16).padStart(2, "0")).join("");
+    await runProgram(tools.ffmpeg, [
+      ...[
+        "-v",
+        "error",
+        "-f",
+        "lavfi",
+        "-i",
+        `color=0x${hex}:s=${WIDTH}x${HEIGHT}:r=25:d=1,format=rgb24`,
+        "-vf",
+        filter,
+      ],
+      ...["-c:v", "libx264", "-qp", "0", "-preset", "ultrafast", ...options, path],
+    ]);
+    const rgb = await overPatches(path);
+    expect(far(pixel(rgb, WIDTH - 8, HEIGHT - 8), GROUND)).toBeLessThanOrEqual(3);
+    PATCHES.forEach((patch, k) => {
+      const x = k * PATCH_PX + PATCH_PX / 2;
+      expect(far(pixel(rgb, x, PATCH_PX / 2), patch)).toBeLessThanOrEqual(3);
+      const half = patch.map((value, c) => (value * 128 + GROUND[c] * 127) / 255) as unknown as Rgb;
+      expect(far(pixel(rgb, x, PATCH_PX + PATCH_PX / 2), half)).toBeLessThanOrEqual(3);
+    });
+  },
+);
 
-test.each(["smpte2084", "arib-std-b67"])("an HDR clip (%s) comes out as tagged SDR, white near white and black near black", async (transfer) => {
-  expect(await missingFilters(tools, hdrFilters)).toEqual([]);
-  const path = join(scratch.path, `${transfer}.mp4`);
-  // Code values of 10-bit BT.2100: diffuse white 203 cd/m2 is 0.58 of full in PQ and 0.75 in HLG (ITU-R BT.2408-7, table 1).
-  const white = transfer === "smpte2084" ? 0.58 : 0.75;
-  const luma = Math.round(64 + 876 * white);
-  await runProgram(tools.ffmpeg, [
-    ...["-v", "error", "-f", "lavfi", "-i", `color=black:s=${WIDTH}x${HEIGHT}:r=25:d=1,format=yuv420p10le,geq=lum='if(gt(Y\\,64)\\,${luma}\\,64)':cb=512:cr=512`],
-    ...["-c:v", "libx264", "-qp", "0", "-preset", "ultrafast", "-colorspace", "bt2020nc", "-color_primaries", "bt2020", "-color_trc", transfer, "-color_range", "tv", path],
-  ]);
-  const rgb = await overPatches(path);
-  PATCHES.forEach((patch, k) => expect(far(pixel(rgb, k * PATCH_PX + 16, 16), patch)).toBeLessThanOrEqual(3));
-  const bright = pixel(rgb, WIDTH - 8, HEIGHT - 8);
-  const dark = pixel(rgb, WIDTH - 8, 40);
-  expect(Math.min(...bright)).toBeGreaterThan(150);
-  expect(Math.max(...bright) - Math.min(...bright)).toBeLessThanOrEqual(3);
-  expect(Math.max(...dark)).toBeLessThan(12);
-});
+test.each(["smpte2084", "arib-std-b67"])(
+  "an HDR clip (%s) comes out as tagged SDR, white near white and black near black",
+  async (transfer) => {
+    expect(await missingFilters(tools, hdrFilters)).toEqual([]);
+    const path = join(scratch.path, `${transfer}.mp4`);
+    // Code values of 10-bit BT.2100: diffuse white 203 cd/m2 is 0.58 of full in PQ and 0.75 in HLG (ITU-R BT.2408-7, table 1).
+    const white = transfer === "smpte2084" ? 0.58 : 0.75;
+    const luma = Math.round(64 + 876 * white);
+    await runProgram(tools.ffmpeg, [
+      ...[
+        "-v",
+        "error",
+        "-f",
+        "lavfi",
+        "-i",
+        `color=black:s=${WIDTH}x${HEIGHT}:r=25:d=1,format=yuv420p10le,geq=lum='if(gt(Y\\,64)\\,${luma}\\,64)':cb=512:cr=512`,
+      ],
+      ...[
+        "-c:v",
+        "libx264",
+        "-qp",
+        "0",
+        "-preset",
+        "ultrafast",
+        "-colorspace",
+        "bt2020nc",
+        "-color_primaries",
+        "bt2020",
+        "-color_trc",
+        transfer,
+        "-color_range",
+        "tv",
+        path,
+      ],
+    ]);
+    const rgb = await overPatches(path);
+    PATCHES.forEach((patch, k) => expect(far(pixel(rgb, k * PATCH_PX + 16, 16), patch)).toBeLessThanOrEqual(3));
+    const bright = pixel(rgb, WIDTH - 8, HEIGHT - 8);
+    const dark = pixel(rgb, WIDTH - 8, 40);
+    expect(Math.min(...bright)).toBeGreaterThan(150);
+    expect(Math.max(...bright) - Math.min(...bright)).toBeLessThanOrEqual(3);
+    expect(Math.max(...dark)).toBeLessThan(12);
+  },
+);
 
 test("an edge to clear has the ink's own colour: no dark or light rim", () => {
   const picture = emptyYuva420p(4, 2);
@@ -114,7 +177,8 @@ async function overPatches(path: string): Promise<Buffer> {
     part,
     film,
     pieces: [{ piece, source: { kind: "shot", shot, clip, timing }, comment: null }],
-    fit: "pad", margin: "#000000",
+    fit: "pad",
+    margin: "#000000",
     panels: { x: 0, y: 0 },
     drawings: null,
     sound: false,
@@ -130,7 +194,12 @@ async function overPatches(path: string): Promise<Buffer> {
   convertToYuva420p(rgba, { x: 0, y: 0, width, height: 2 * PATCH_PX }, picture);
   await runFfmpeg({
     ffmpeg: tools.ffmpeg,
-    args: ffmpegArguments({ inputs: graph.inputs, filterGraph: graph.filterGraph, outputOptions: ["-map", `[${graph.videoLabel}]`, "-c:v", "ffv1", "-f", "matroska"], output: out }),
+    args: ffmpegArguments({
+      inputs: graph.inputs,
+      filterGraph: graph.filterGraph,
+      outputOptions: ["-map", `[${graph.videoLabel}]`, "-c:v", "ffv1", "-f", "matroska"],
+      output: out,
+    }),
     subject: "patches",
     signal: new AbortController().signal,
     feed: async (stdin) => {
@@ -140,7 +209,19 @@ async function overPatches(path: string): Promise<Buffer> {
       }
     },
   });
-  return runProgram(tools.ffmpeg, ["-v", "error", "-i", out, "-frames:v", "1", "-vf", "scale=in_color_matrix=bt709:in_range=tv:out_range=pc,format=rgb24", "-f", "rawvideo", "pipe:1"]);
+  return runProgram(tools.ffmpeg, [
+    "-v",
+    "error",
+    "-i",
+    out,
+    "-frames:v",
+    "1",
+    "-vf",
+    "scale=in_color_matrix=bt709:in_range=tv:out_range=pc,format=rgb24",
+    "-f",
+    "rawvideo",
+    "pipe:1",
+  ]);
 }
 
 function pixel(rgb: Buffer, x: number, y: number): Rgb {
@@ -149,5 +230,5 @@ function pixel(rgb: Buffer, x: number, y: number): Rgb {
 }
 
 function far(a: Rgb, b: Rgb): number {
-  return Math.max(...a.map((value, c) => Math.abs(value - (b[c]))));
+  return Math.max(...a.map((value, c) => Math.abs(value - b[c])));
 }

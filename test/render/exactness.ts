@@ -76,30 +76,80 @@ const SOURCES: readonly Source[] = [
   { name: "mirrored", rate: "30000/1001", filters: "hflip", matrix: [-1, 0, 0, 1, WIDTH, 0] },
   { name: "narrow pixels", rate: "30000/1001", filters: "scale=160:180,setsar=2/1" },
   { name: "millisecond base", rate: "30000/1001", output: ["-video_track_timescale", "1000"] },
-  { name: "keyframe each 4", rate: "30000/1001", frames: 720, output: ["-g", "4", "-keyint_min", "4", "-sc_threshold", "0"] },
+  {
+    name: "keyframe each 4",
+    rate: "30000/1001",
+    frames: 720,
+    output: ["-g", "4", "-keyint_min", "4", "-sc_threshold", "0"],
+  },
 ];
 
 const atOne = (clip: Clip): Shot[] => [counted(clip, 0.9, 2.4)];
 
 const CASES: readonly Case[] = [
-  ...["29.97", "23.976", "25", "50", "59.94", "60", "120", "variable", "millisecond base", "edit list", "turned", "mirrored", "narrow pixels"].map((source) => ({
+  ...[
+    "29.97",
+    "23.976",
+    "25",
+    "50",
+    "59.94",
+    "60",
+    "120",
+    "variable",
+    "millisecond base",
+    "edit list",
+    "turned",
+    "mirrored",
+    "narrow pixels",
+  ].map((source) => ({
     name: `${source}, cut at 0.9 s`,
     source,
     items: atOne,
   })),
-  { name: "29.97, from its first frame to its last", source: "29.97", items: (clip) => [counted(clip, 0, clip.durationS)] },
+  {
+    name: "29.97, from its first frame to its last",
+    source: "29.97",
+    items: (clip) => [counted(clip, 0, clip.durationS)],
+  },
   { name: "starts late, cut", source: "starts late", items: (clip) => [counted(clip, 4.5, 6)] },
-  { name: "starts late, from its first frame", source: "starts late", items: (clip) => [counted(clip, (clip.frames.ticks[0] ?? 0) / clip.frames.timescale, 5)] },
+  {
+    name: "starts late, from its first frame",
+    source: "starts late",
+    items: (clip) => [counted(clip, (clip.frames.ticks[0] ?? 0) / clip.frames.timescale, 5)],
+  },
   { name: "60 in a film at 29.97", source: "60", frameRate: { num: 30000, den: 1001 }, items: atOne },
   { name: "23.976 in a film at 30", source: "23.976", frameRate: { num: 30, den: 1 }, items: atOne },
   { name: "variable in a film at 25", source: "variable", frameRate: { num: 25, den: 1 }, items: atOne },
   { name: "slowed to a quarter", source: "60", items: (clip) => [counted(clip, 0.9, 1.3, { speed: 0.25 })] },
   { name: "slowed to 0.4", source: "29.97", items: (clip) => [counted(clip, 0.9, 1.7, { speed: 0.4 })] },
-  { name: "frozen twice", source: "29.97", items: (clip) => [counted(clip, 0.9, 1.9, { freezes: [{ atMediaS: 1.2, durationS: 0.51 }, { atMediaS: 1.6, durationS: 0.3 }] })] },
+  {
+    name: "frozen twice",
+    source: "29.97",
+    items: (clip) => [
+      counted(clip, 0.9, 1.9, {
+        freezes: [
+          { atMediaS: 1.2, durationS: 0.51 },
+          { atMediaS: 1.6, durationS: 0.3 },
+        ],
+      }),
+    ],
+  },
   { name: "twice as fast", source: "29.97", items: (clip) => [counted(clip, 0.5, 3.4, { speed: 2 })] },
-  { name: "8 times, frozen", source: "29.97", items: (clip) => [counted(clip, 0.2, 3.6, { speed: 8, freezes: [{ atMediaS: 2, durationS: 0.4 }] })] },
-  { name: "16 times, keyframes only", source: "keyframe each 4", items: (clip) => [counted(clip, 1, 23, { speed: 16 })] },
-  { name: "32 times, keyframes only", source: "keyframe each 4", items: (clip) => [counted(clip, 0, 24, { speed: 32 })] },
+  {
+    name: "8 times, frozen",
+    source: "29.97",
+    items: (clip) => [counted(clip, 0.2, 3.6, { speed: 8, freezes: [{ atMediaS: 2, durationS: 0.4 }] })],
+  },
+  {
+    name: "16 times, keyframes only",
+    source: "keyframe each 4",
+    items: (clip) => [counted(clip, 1, 23, { speed: 16 })],
+  },
+  {
+    name: "32 times, keyframes only",
+    source: "keyframe each 4",
+    items: (clip) => [counted(clip, 0, 24, { speed: 32 })],
+  },
   {
     name: "three shots, one crossfade",
     source: "29.97",
@@ -148,7 +198,9 @@ export async function exactnessMatrix(tools: Tools, options: ExactnessOptions = 
       made.set(source.name, known);
       const result = await runCase(one, known, plantedErrorS, scratch.path, tools);
       results.push(result);
-      log(`${result.name}: ${result.frames} frames, ${result.wrongPictures} wrong pictures, ${result.wrongPanels} wrong panels, ${result.missingFrames} missing, ${result.unevenPackets} uneven`);
+      log(
+        `${result.name}: ${result.frames} frames, ${result.wrongPictures} wrong pictures, ${result.wrongPanels} wrong panels, ${result.missingFrames} missing, ${result.unevenPackets} uneven`,
+      );
     }
   } finally {
     await scratch.remove();
@@ -172,18 +224,49 @@ async function makeSource(source: Source, folder: string, tools: Tools): Promise
   const all = packets.filter((packet) => packet.stream_index === video);
   // What an edit list cuts off is read but not shown.
   const shown = all.filter((packet) => !packet.flags.includes("D"));
-  return { clip, pts: shown.map((packet) => Number(packet.pts_time)).sort((a, b) => a - b), firstNumber: all.length - shown.length };
+  return {
+    clip,
+    pts: shown.map((packet) => Number(packet.pts_time)).sort((a, b) => a - b),
+    firstNumber: all.length - shown.length,
+  };
 }
 
-async function runCase(one: Case, { clip, pts, firstNumber }: MadeSource, plantedErrorS: number, folder: string, tools: Tools): Promise<ExactnessResult> {
+async function runCase(
+  one: Case,
+  { clip, pts, firstNumber }: MadeSource,
+  plantedErrorS: number,
+  folder: string,
+  tools: Tools,
+): Promise<ExactnessResult> {
   const items = one.items(clip);
   const clock = { offsetS: RIDE_OFFSET_S + RIDE_SECONDS_A_SECOND * plantedErrorS, rate: RIDE_SECONDS_A_SECOND };
-  const film = filmOf(clip, items.map((shot) => ({ ...shot, clock })), { ...(one.frameRate ? { frameRate: one.frameRate } : clip.variableRate ? { frameRate: { num: 30000, den: 1001 } } : {}) });
+  const film = filmOf(
+    clip,
+    items.map((shot) => ({ ...shot, clock })),
+    {
+      ...(one.frameRate
+        ? { frameRate: one.frameRate }
+        : clip.variableRate
+          ? { frameRate: { num: 30000, den: 1001 } }
+          : {}),
+    },
+  );
   const columns = countingRide(4000);
-  const layoutOptions: LayoutOptions = { ...layoutOptionsFor(WIDTH, HEIGHT), panels: ["power"], showThread: false, showPlan: false, headLine: false, scale: 1.6 };
+  const layoutOptions: LayoutOptions = {
+    ...layoutOptionsFor(WIDTH, HEIGHT),
+    panels: ["power"],
+    showThread: false,
+    showPlan: false,
+    headLine: false,
+    scale: 1.6,
+  };
   const outPath = join(folder, "out.mp4");
   const preset = { ...PRESETS.share, crf: 14 };
-  const result = await renderFilm({ film, clips: [clip], columns, outPath, preset, layoutOptions, cacheDir: join(folder, "cache") }, tools, quietContext());
+  const result = await renderFilm(
+    { film, clips: [clip], columns, outPath, preset, layoutOptions, cacheDir: join(folder, "cache") },
+    tools,
+    quietContext(),
+  );
   if (result.kind !== "done") throw new Error(`${one.name}: ${JSON.stringify(result)}`);
 
   const lumas = await lumaFrames(outPath, WIDTH, HEIGHT, tools);
@@ -198,15 +281,25 @@ async function runCase(one: Case, { clip, pts, firstNumber }: MadeSource, plante
     if (numbers[k] !== frame.source) wrongPictures += 1;
     // The instant is that of the source frame that is really seen, at the frame when the figures last changed.
     const seen = numbers[frame.figuresFrom];
-    const rideS = RIDE_OFFSET_S + RIDE_SECONDS_A_SECOND * (pts[seen]);
+    const rideS = RIDE_OFFSET_S + RIDE_SECONDS_A_SECOND * pts[seen];
     if (!reader.shows(luma, rideS)) wrongPanels += 1;
   });
   const { packets, streams } = await probeFile(outPath, tools, true);
   const video = streams.findIndex((stream) => stream.codec_type === "video");
   const frameS = film.frameRate.den / film.frameRate.num;
-  const times = packets.filter((packet) => packet.stream_index === video).map((packet) => Number(packet.pts_time)).sort((a, b) => a - b);
+  const times = packets
+    .filter((packet) => packet.stream_index === video)
+    .map((packet) => Number(packet.pts_time))
+    .sort((a, b) => a - b);
   const unevenPackets = times.filter((time, k) => Math.abs(time - k * frameS) > 2e-6).length;
-  return { name: one.name, frames: lumas.length, missingFrames: Math.abs(expected.length - lumas.length), wrongPictures, wrongPanels, unevenPackets };
+  return {
+    name: one.name,
+    frames: lumas.length,
+    missingFrames: Math.abs(expected.length - lumas.length),
+    wrongPictures,
+    wrongPanels,
+    unevenPackets,
+  };
 }
 
 interface Expected {
@@ -232,8 +325,12 @@ function expectedFrames(film: Film, items: readonly Shot[], pts: readonly number
     for (let k = 0; k < frames; k += 1) {
       const seekable = shot.speed >= 15 ? pts.filter((_, index) => index % 4 === 0) : pts;
       const atS = mediaAt(shot, k * frameS) + 1e-6;
-      const shown = seekable.findLast((time) => time <= atS) ?? (seekable[0]);
-      const one = { source: pts.indexOf(shown), fading: k < fading, figuresFrom: start + (shot.speed > 1 ? k - (k % step) : k) };
+      const shown = seekable.findLast((time) => time <= atS) ?? seekable[0];
+      const one = {
+        source: pts.indexOf(shown),
+        fading: k < fading,
+        figuresFrom: start + (shot.speed > 1 ? k - (k % step) : k),
+      };
       if (k < fading) expected[start + k] = one;
       else expected.push(one);
     }
@@ -256,7 +353,10 @@ function mediaAt(shot: Shot, itemS: number): number {
 }
 
 /** Tells whether a frame's figures are those of a ride time, and no neighbour's. */
-function panelReader(options: LayoutOptions, columns: ReturnType<typeof countingRide>): { shows(luma: Uint8Array, rideS: number): boolean } {
+function panelReader(
+  options: LayoutOptions,
+  columns: ReturnType<typeof countingRide>,
+): { shows(luma: Uint8Array, rideS: number): boolean } {
   const layout = layoutFor(options);
   const { band } = layout;
   const place = layout.panels[0]?.rect;
@@ -272,7 +372,10 @@ function panelReader(options: LayoutOptions, columns: ReturnType<typeof counting
     context.clearRect(0, 0, band.width, band.height);
     painter.paint(context, panelValuesAt(columns, second), page);
     const { data } = context.getImageData(place.x, place.y, place.width, place.height);
-    const ink = Float64Array.from({ length: place.width * place.height }, (_, k) => ((data[4 * k]) * (data[4 * k + 3])) / 255);
+    const ink = Float64Array.from(
+      { length: place.width * place.height },
+      (_, k) => (data[4 * k] * data[4 * k + 3]) / 255,
+    );
     known.set(second, ink);
     return ink;
   };
@@ -280,7 +383,9 @@ function panelReader(options: LayoutOptions, columns: ReturnType<typeof counting
     let sum = 0;
     for (let y = 0; y < place.height; y += 1) {
       for (let x = 0; x < place.width; x += 1) {
-        sum += Math.abs((luma[(band.y + place.y + y) * WIDTH + band.x + place.x + x]) - 16 - (ink[y * place.width + x]) * 0.86);
+        sum += Math.abs(
+          luma[(band.y + place.y + y) * WIDTH + band.x + place.x + x] - 16 - ink[y * place.width + x] * 0.86,
+        );
       }
     }
     return sum;

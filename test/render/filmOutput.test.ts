@@ -22,7 +22,11 @@ beforeAll(async () => {
   scratch = await scratchFolder();
   const path = join(scratch.path, "clip 100% \u00fc.mp4");
   const place = ["-metadata", "location=+46.5+007.5/", "-metadata", "title=My place"];
-  await writeNumberedClip(path, { widthPx: 320, heightPx: 180, frames: 150, rate: "30000/1001", sound: "sine=440:r=48000:d=6", output: place }, tools);
+  await writeNumberedClip(
+    path,
+    { widthPx: 320, heightPx: 180, frames: 150, rate: "30000/1001", sound: "sine=440:r=48000:d=6", output: place },
+    tools,
+  );
   clip = await probeClip(path, "c1", tools);
 });
 
@@ -119,7 +123,11 @@ test("progress names what is worked on, never goes back and is whole only at the
   const whole = { clip, clock: { offsetS: 10, rate: 1 }, riderName: null };
   const layoutOptions = layoutOptionsFor(clip.widthPx, clip.heightPx);
   const { columns, preset, cacheDir } = jobOf(filmOf(clip, []), "told");
-  await renderOverlay({ columns, preset, cacheDir, layoutOptions, clips: [whole], outPath: join(scratch.path, "told", "ride.mp4") }, tools, context);
+  await renderOverlay(
+    { columns, preset, cacheDir, layoutOptions, clips: [whole], outPath: join(scratch.path, "told", "ride.mp4") },
+    tools,
+    context,
+  );
   const steps = [...new Set(told.map(({ step }) => step))];
   expect(steps).toEqual(["clip 100% \u00fc.mp4, 1 of 1", "putting the parts together", "ride.mp4"]);
   const done = told.map((one) => one.done);
@@ -129,7 +137,9 @@ test("progress names what is worked on, never goes back and is whole only at the
 
   told.length = 0;
   await renderFilm(jobOf(filmOf(clip, [card, shotOf(clip, 0, 1)]), "told too"), tools, context);
-  expect([...new Set(told.map(({ step }) => step))]).toEqual(expect.arrayContaining(["card 1 of 1", "putting the parts together"]));
+  expect([...new Set(told.map(({ step }) => step))]).toEqual(
+    expect.arrayContaining(["card 1 of 1", "putting the parts together"]),
+  );
 });
 
 test("a changed caption renders its own part anew, and only that", async () => {
@@ -147,7 +157,11 @@ test("outputs that cannot be written, and clips that are gone, are told before a
   await writeFile(file, "");
   const onFile = await renderFilm(jobOf(film, "x", { outPath: join(file, "film.mp4") }), tools, quietContext());
   expect(onFile).toMatchObject({ kind: "failed", failure: { code: "output-not-writable" } });
-  const gone = await renderFilm({ ...jobOf(film, "y"), clips: [{ ...clip, path: join(scratch.path, "gone.mp4") }] }, tools, quietContext());
+  const gone = await renderFilm(
+    { ...jobOf(film, "y"), clips: [{ ...clip, path: join(scratch.path, "gone.mp4") }] },
+    tools,
+    quietContext(),
+  );
   expect(gone).toMatchObject({ kind: "failed", failure: { code: "file-unreadable" } });
   const unknown = await renderFilm({ ...jobOf(film, "z"), clips: [] }, tools, quietContext());
   expect(unknown).toMatchObject({ kind: "failed", failure: { code: "debrief-not-usable" } });
@@ -167,7 +181,11 @@ test("a clip that ends before it should is told by name", async () => {
   const whole = await readFile(clip.path);
   // The index stands at the end of what the encoder wrote: without it nothing can be decoded.
   await writeFile(path, whole.subarray(0, whole.length / 3));
-  const result = await renderFilm({ ...jobOf(filmOf(clip, [shotOf(clip, 1, 2)]), "short"), clips: [{ ...clip, path, fileName: "cut short.mp4" }] }, tools, quietContext());
+  const result = await renderFilm(
+    { ...jobOf(filmOf(clip, [shotOf(clip, 1, 2)]), "short"), clips: [{ ...clip, path, fileName: "cut short.mp4" }] },
+    tools,
+    quietContext(),
+  );
   expect(result).toMatchObject({ kind: "failed", failure: { code: "tool-failed" } });
   if (result.kind === "failed") expect(result.failure.sentence).toContain("cut short.mp4");
   expect(existsSync(join(scratch.path, "short", "film.mp4"))).toBe(false);
@@ -184,26 +202,66 @@ test("a still is the film's own frame, in a crossfade too", async () => {
     const still = await renderStill({ ...job, atS, outPath }, tools, quietContext());
     if (still.kind !== "done") throw new Error(JSON.stringify(still));
     const picture = await runProgram(tools.ffmpeg, [
-      ...["-v", "error", "-f", "png_pipe", "-i", outPath, "-vf", "scale=out_color_matrix=bt709:out_range=tv,format=yuv420p,extractplanes=y"],
+      ...[
+        "-v",
+        "error",
+        "-f",
+        "png_pipe",
+        "-i",
+        outPath,
+        "-vf",
+        "scale=out_color_matrix=bt709:out_range=tv,format=yuv420p,extractplanes=y",
+      ],
       ...["-f", "rawvideo", "-pix_fmt", "gray", "pipe:1"],
     ]);
     const luma = frames[still.value.frame];
-    const meanOff = picture.reduce((sum, value, k) => sum + Math.abs(value - (luma[k])), 0) / picture.length;
+    const meanOff = picture.reduce((sum, value, k) => sum + Math.abs(value - luma[k]), 0) / picture.length;
     expect(meanOff).toBeLessThan(2);
   }
 });
 
 test("a transparent track has the clip's size, rate and length, and is clear where nothing is drawn", async () => {
   const clips = [{ clip, clock: { offsetS: 100, rate: 1 }, riderName: null }];
-  for (const [transparent, codec] of [["animation", "qtrle"], ["prores", "prores"]] as const) {
+  for (const [transparent, codec] of [
+    ["animation", "qtrle"],
+    ["prores", "prores"],
+  ] as const) {
     const outPath = join(scratch.path, "alpha", `${transparent}.mov`);
-    const job = { clips, columns: countingRide(400), preset: PRESETS.share, layoutOptions: layoutOptionsFor(320, 180), cacheDir: join(scratch.path, "alpha cache"), outPath, transparent };
+    const job = {
+      clips,
+      columns: countingRide(400),
+      preset: PRESETS.share,
+      layoutOptions: layoutOptionsFor(320, 180),
+      cacheDir: join(scratch.path, "alpha cache"),
+      outPath,
+      transparent,
+    };
     const result = await renderOverlay(job, tools, quietContext());
     expect(result).toMatchObject({ kind: "done", value: { frames: 150 } });
     const { streams } = await probeFile(outPath, tools);
     expect(streams).toHaveLength(1);
-    expect(streams[0]).toMatchObject({ codec_name: codec, width: 320, height: 180, avg_frame_rate: "30000/1001", nb_frames: "150" });
-    const alpha = await runProgram(tools.ffmpeg, ["-v", "error", "-i", outPath, "-vf", "format=rgba,alphaextract", "-frames:v", "1", "-f", "rawvideo", "-pix_fmt", "gray", "pipe:1"]);
+    expect(streams[0]).toMatchObject({
+      codec_name: codec,
+      width: 320,
+      height: 180,
+      avg_frame_rate: "30000/1001",
+      nb_frames: "150",
+    });
+    const alpha = await runProgram(tools.ffmpeg, [
+      "-v",
+      "error",
+      "-i",
+      outPath,
+      "-vf",
+      "format=rgba,alphaextract",
+      "-frames:v",
+      "1",
+      "-f",
+      "rawvideo",
+      "-pix_fmt",
+      "gray",
+      "pipe:1",
+    ]);
     expect(alpha.subarray(0, 320 * 60).every((value) => value === 0)).toBe(true);
     expect(Math.max(...alpha)).toBeGreaterThan(250);
   }

@@ -32,61 +32,97 @@ afterAll(() => scratch.remove());
 async function filmSound(name: string, items: readonly Shot[]): Promise<Float32Array> {
   const outPath = join(scratch.path, `${name}.mp4`);
   const film = filmOf(clip, items);
-  const job = { film, clips: [clip], columns: countingRide(400), outPath, preset: PRESETS.draft, layoutOptions: layoutOptionsFor(320, 180), cacheDir: join(scratch.path, "cache") };
+  const job = {
+    film,
+    clips: [clip],
+    columns: countingRide(400),
+    outPath,
+    preset: PRESETS.draft,
+    layoutOptions: layoutOptionsFor(320, 180),
+    cacheDir: join(scratch.path, "cache"),
+  };
   const result = await renderFilm(job, tools, quietContext());
   if (result.kind !== "done") throw new Error(JSON.stringify(result));
   return soundOf(outPath);
 }
 
-test("after twelve cuts the sound is the picture's own to 4 ms, with no gap at any join", { timeout: 180_000 }, async () => {
-  const starts = [0, 3.3, 1.1, 6.7, 0.4, 9.2, 5.5, 2.2, 8.1, 4.4, 7.3, 10.1];
-  const shots = starts.map((startS, k) => shotOf(clip, startS, startS + 0.7 + (k % 4) * 0.2));
-  const film = await filmSound("cuts", shots);
-  const frameS = 1001 / 30000;
-  let frames = 0;
-  const joins: number[] = [];
-  for (const shot of shots) {
-    const length = Math.round((shot.mediaEndS - shot.mediaStartS) / frameS);
-    // The first picture is the last frame at or before the start.
-    const firstS = Math.floor(shot.mediaStartS / frameS + 1e-6) * frameS;
-    const filmAt = Math.round(frames * frameS * SOUND_RATE_HZ);
-    const { lag, likeness } = bestLag(film, filmAt + 4800, source, Math.round(firstS * SOUND_RATE_HZ) + 4800, 9600, 1600);
-    expect(likeness).toBeGreaterThan(0.9);
-    // Half a frame of 33 ms would be 800 samples; 4 ms are 192. Sound may also lead by the part of a frame that the cut lies past it.
-    const pastFrame = Math.round((shot.mediaStartS - firstS) * SOUND_RATE_HZ);
-    expect(Math.abs(lag - pastFrame)).toBeLessThanOrEqual(192);
-    frames += length;
-    joins.push(Math.round(frames * frameS * SOUND_RATE_HZ));
-  }
-  for (const join of joins.slice(0, -1)) expect(longestSilence(film, join - 2400, join + 2400)).toBeLessThan(24);
-  expect(Math.abs(film.length / SOUND_RATE_HZ - frames * frameS)).toBeLessThan(0.03);
-});
+test(
+  "after twelve cuts the sound is the picture's own to 4 ms, with no gap at any join",
+  { timeout: 180_000 },
+  async () => {
+    const starts = [0, 3.3, 1.1, 6.7, 0.4, 9.2, 5.5, 2.2, 8.1, 4.4, 7.3, 10.1];
+    const shots = starts.map((startS, k) => shotOf(clip, startS, startS + 0.7 + (k % 4) * 0.2));
+    const film = await filmSound("cuts", shots);
+    const frameS = 1001 / 30000;
+    let frames = 0;
+    const joins: number[] = [];
+    for (const shot of shots) {
+      const length = Math.round((shot.mediaEndS - shot.mediaStartS) / frameS);
+      // The first picture is the last frame at or before the start.
+      const firstS = Math.floor(shot.mediaStartS / frameS + 1e-6) * frameS;
+      const filmAt = Math.round(frames * frameS * SOUND_RATE_HZ);
+      const { lag, likeness } = bestLag(
+        film,
+        filmAt + 4800,
+        source,
+        Math.round(firstS * SOUND_RATE_HZ) + 4800,
+        9600,
+        1600,
+      );
+      expect(likeness).toBeGreaterThan(0.9);
+      // Half a frame of 33 ms would be 800 samples; 4 ms are 192. Sound may also lead by the part of a frame that the cut lies past it.
+      const pastFrame = Math.round((shot.mediaStartS - firstS) * SOUND_RATE_HZ);
+      expect(Math.abs(lag - pastFrame)).toBeLessThanOrEqual(192);
+      frames += length;
+      joins.push(Math.round(frames * frameS * SOUND_RATE_HZ));
+    }
+    for (const join of joins.slice(0, -1)) expect(longestSilence(film, join - 2400, join + 2400)).toBeLessThan(24);
+    expect(Math.abs(film.length / SOUND_RATE_HZ - frames * frameS)).toBeLessThan(0.03);
+  },
+);
 
 function loudness(film: Float32Array, fromS: number, toS: number): number {
   const piece = film.subarray(Math.round(fromS * SOUND_RATE_HZ), Math.round(toS * SOUND_RATE_HZ));
   return Math.sqrt(piece.reduce((sum, value) => sum + value * value, 0) / piece.length);
 }
 
-test("a freeze is silent for as long as it lasts, and the sound goes on where it stopped", { timeout: 120_000 }, async () => {
-  const frameS = 1001 / 30000;
-  const film = await filmSound("freeze", [shotOf(clip, 30 * frameS, 90 * frameS, { freezes: [{ atMediaS: 60 * frameS, durationS: 30 * frameS }] })]);
-  expect(loudness(film, 0.1, 0.95)).toBeGreaterThan(0.02);
-  expect(loudness(film, 1.06, 1.94)).toBeLessThan(0.002);
-  const { lag, likeness } = bestLag(film, Math.round(62 * frameS * SOUND_RATE_HZ), source, Math.round(62 * frameS * SOUND_RATE_HZ), 9600, 800);
-  expect(likeness).toBeGreaterThan(0.9);
-  expect(Math.abs(lag)).toBeLessThanOrEqual(192);
-});
+test(
+  "a freeze is silent for as long as it lasts, and the sound goes on where it stopped",
+  { timeout: 120_000 },
+  async () => {
+    const frameS = 1001 / 30000;
+    const film = await filmSound("freeze", [
+      shotOf(clip, 30 * frameS, 90 * frameS, { freezes: [{ atMediaS: 60 * frameS, durationS: 30 * frameS }] }),
+    ]);
+    expect(loudness(film, 0.1, 0.95)).toBeGreaterThan(0.02);
+    expect(loudness(film, 1.06, 1.94)).toBeLessThan(0.002);
+    const { lag, likeness } = bestLag(
+      film,
+      Math.round(62 * frameS * SOUND_RATE_HZ),
+      source,
+      Math.round(62 * frameS * SOUND_RATE_HZ),
+      9600,
+      800,
+    );
+    expect(likeness).toBeGreaterThan(0.9);
+    expect(Math.abs(lag)).toBeLessThanOrEqual(192);
+  },
+);
 
-test("fast shots carry their sound softly as filmed, slowed ones last to the end, and none makes the film longer", { timeout: 180_000 }, async () => {
-  const frameS = 1001 / 30000;
-  const fast = await filmSound("fast", [shotOf(clip, 0, 240 * frameS, { speed: 8 }), shotOf(clip, 0, 60 * frameS)]);
-  const { likeness } = bestLag(fast, 4800, source, 4800, 9600, 200);
-  expect(likeness).toBeGreaterThan(0.9);
-  expect(loudness(fast, 0.1, 0.9)).toBeLessThan(0.5 * loudness(fast, 1.2, 2.8));
-  const slow = await filmSound("slow", [shotOf(clip, 0, 30 * frameS, { speed: 0.25 })]);
-  expect(Math.abs(slow.length / SOUND_RATE_HZ - 120 * frameS)).toBeLessThan(0.03);
-  expect(loudness(slow, 3.5, 3.9)).toBeGreaterThan(0.02);
-});
+test(
+  "fast shots carry their sound softly as filmed, slowed ones last to the end, and none makes the film longer",
+  { timeout: 180_000 },
+  async () => {
+    const frameS = 1001 / 30000;
+    const fast = await filmSound("fast", [shotOf(clip, 0, 240 * frameS, { speed: 8 }), shotOf(clip, 0, 60 * frameS)]);
+    const { likeness } = bestLag(fast, 4800, source, 4800, 9600, 200);
+    expect(likeness).toBeGreaterThan(0.9);
+    expect(loudness(fast, 0.1, 0.9)).toBeLessThan(0.5 * loudness(fast, 1.2, 2.8));
+    const slow = await filmSound("slow", [shotOf(clip, 0, 30 * frameS, { speed: 0.25 })]);
+    expect(Math.abs(slow.length / SOUND_RATE_HZ - 120 * frameS)).toBeLessThan(0.03);
+    expect(loudness(slow, 3.5, 3.9)).toBeGreaterThan(0.02);
+  },
+);
 
 /** Strength of a tone of 1 kHz. */
 function tone(film: Float32Array, fromS: number): number {
@@ -102,11 +138,27 @@ function tone(film: Float32Array, fromS: number): number {
 
 test("at 2x a voice keeps its pitch", { timeout: 60_000 }, async () => {
   const path = join(scratch.path, "voice.mp4");
-  await writeNumberedClip(path, { widthPx: 320, heightPx: 180, frames: 150, rate: "30000/1001", sound: "sine=1000:r=48000:d=5" }, tools);
+  await writeNumberedClip(
+    path,
+    { widthPx: 320, heightPx: 180, frames: 150, rate: "30000/1001", sound: "sine=1000:r=48000:d=5" },
+    tools,
+  );
   const voice = await probeClip(path, "c1", tools);
   const outPath = join(scratch.path, "voice-film.mp4");
   const film = filmOf(voice, [shotOf(voice, 0, 4, { speed: 2 })]);
-  const result = await renderFilm({ film, clips: [voice], columns: countingRide(400), outPath, preset: PRESETS.draft, layoutOptions: layoutOptionsFor(320, 180), cacheDir: join(scratch.path, "cache") }, tools, quietContext());
+  const result = await renderFilm(
+    {
+      film,
+      clips: [voice],
+      columns: countingRide(400),
+      outPath,
+      preset: PRESETS.draft,
+      layoutOptions: layoutOptionsFor(320, 180),
+      cacheDir: join(scratch.path, "cache"),
+    },
+    tools,
+    quietContext(),
+  );
   if (result.kind !== "done") throw new Error(JSON.stringify(result));
   const heard = await soundOf(outPath);
   expect(heard.length / SOUND_RATE_HZ).toBeCloseTo(2, 1);
@@ -120,60 +172,125 @@ function rideOnly(film: Float32Array): Float32Array {
 
 async function spoken(seconds: number, more = ""): Promise<string> {
   const path = join(scratch.path, `comment-${seconds}${more === "" ? "" : "-quiet"}.wav`);
-  await runProgram(tools.ffmpeg, ["-v", "error", "-f", "lavfi", "-i", `sine=1000:r=44100:d=${seconds}${more}`, "-y", path]);
+  await runProgram(tools.ffmpeg, [
+    "-v",
+    "error",
+    "-f",
+    "lavfi",
+    "-i",
+    `sine=1000:r=44100:d=${seconds}${more}`,
+    "-y",
+    path,
+  ]);
   return path;
 }
 
-test("a comment is heard over its shot, which goes down beneath it and comes up again", { timeout: 120_000 }, async () => {
-  const commentPath = await spoken(1.2);
-  const film = await filmSound("comment", [shotOf(clip, 1, 5, { commentPath, commentS: 1.2 })]);
-  expect(tone(film, 0.3)).toBeGreaterThan(20 * tone(film, 2));
-  const ride = rideOnly(film);
-  const beneath = loudness(ride, 0.4, 1.1) / loudness(ride, 2, 3.5);
-  console.info(`ride beneath speech: ${(20 * Math.log10(beneath)).toFixed(1)} dB`);
-  expect(beneath).toBeLessThan(0.3);
-  // The same shot whose own sound carries speech stays up.
-  const kept = rideOnly(await filmSound("kept", [shotOf(clip, 1, 5, { commentPath, commentS: 1.2, keepRideSound: true })]));
-  expect(loudness(kept, 0.4, 1.1) / loudness(kept, 2, 3.5)).toBeGreaterThan(0.7);
-});
+test(
+  "a comment is heard over its shot, which goes down beneath it and comes up again",
+  { timeout: 120_000 },
+  async () => {
+    const commentPath = await spoken(1.2);
+    const film = await filmSound("comment", [shotOf(clip, 1, 5, { commentPath, commentS: 1.2 })]);
+    expect(tone(film, 0.3)).toBeGreaterThan(20 * tone(film, 2));
+    const ride = rideOnly(film);
+    const beneath = loudness(ride, 0.4, 1.1) / loudness(ride, 2, 3.5);
+    console.info(`ride beneath speech: ${(20 * Math.log10(beneath)).toFixed(1)} dB`);
+    expect(beneath).toBeLessThan(0.3);
+    // The same shot whose own sound carries speech stays up.
+    const kept = rideOnly(
+      await filmSound("kept", [shotOf(clip, 1, 5, { commentPath, commentS: 1.2, keepRideSound: true })]),
+    );
+    expect(loudness(kept, 0.4, 1.1) / loudness(kept, 2, 3.5)).toBeGreaterThan(0.7);
+  },
+);
 
-test("the picture waits for the last word: shot and card hold, with silence from the ride and the comment whole", { timeout: 120_000 }, async () => {
-  const commentPath = await spoken(3);
-  const items = [shotOf(clip, 1, 2.5, { commentPath, commentS: 3 }), shotOf(clip, 6, 7)];
-  const held = holdForComments(filmOf(clip, items));
-  const film = await filmSound("held", held.items as Shot[]);
-  const lengthS = film.length / SOUND_RATE_HZ;
-  expect(lengthS).toBeGreaterThanOrEqual(3.4 + 1 - 0.05);
-  expect(lengthS).toBeLessThan(3.4 + 1 + 0.15);
-  for (const atS of [0.2, 1.5, 2.7]) expect(tone(film, atS)).toBeGreaterThan(0.05);
-  expect(tone(film, 3.1)).toBeLessThan(0.01);
-  expect(loudness(rideOnly(film), 1.8, 2.8)).toBeLessThan(0.01);
-  const card = holdForComments({ ...held, items: [{ type: "card", id: "k", durationS: 2, card: { kind: "note", title: "t", lines: [] }, moment: null, why: "", commentPath, commentS: 3, crossfadeS: 0 }] }).items[0];
-  expect(card.type === "card" && card.durationS).toBeGreaterThanOrEqual(3.4);
-  // Reckoned twice it is the same; a comment taken away lets the shot go.
-  expect(holdForComments(held)).toEqual(held);
-  expect(holdForComments({ ...held, items: [{ ...held.items[0], commentPath: null }] }).items[0]).toMatchObject({ freezes: [] });
-});
+test(
+  "the picture waits for the last word: shot and card hold, with silence from the ride and the comment whole",
+  { timeout: 120_000 },
+  async () => {
+    const commentPath = await spoken(3);
+    const items = [shotOf(clip, 1, 2.5, { commentPath, commentS: 3 }), shotOf(clip, 6, 7)];
+    const held = holdForComments(filmOf(clip, items));
+    const film = await filmSound("held", held.items as Shot[]);
+    const lengthS = film.length / SOUND_RATE_HZ;
+    expect(lengthS).toBeGreaterThanOrEqual(3.4 + 1 - 0.05);
+    expect(lengthS).toBeLessThan(3.4 + 1 + 0.15);
+    for (const atS of [0.2, 1.5, 2.7]) expect(tone(film, atS)).toBeGreaterThan(0.05);
+    expect(tone(film, 3.1)).toBeLessThan(0.01);
+    expect(loudness(rideOnly(film), 1.8, 2.8)).toBeLessThan(0.01);
+    const card = holdForComments({
+      ...held,
+      items: [
+        {
+          type: "card",
+          id: "k",
+          durationS: 2,
+          card: { kind: "note", title: "t", lines: [] },
+          moment: null,
+          why: "",
+          commentPath,
+          commentS: 3,
+          crossfadeS: 0,
+        },
+      ],
+    }).items[0];
+    expect(card.type === "card" && card.durationS).toBeGreaterThanOrEqual(3.4);
+    // Reckoned twice it is the same; a comment taken away lets the shot go.
+    expect(holdForComments(held)).toEqual(held);
+    expect(holdForComments({ ...held, items: [{ ...held.items[0], commentPath: null }] }).items[0]).toMatchObject({
+      freezes: [],
+    });
+  },
+);
 
 // EBU R 128 (2020), measured by ffmpeg's ebur128: programme loudness within 0.5 LU of the target, true peak under -1 dBTP.
 test.each([
   ["quiet speech over wind", { volume: ",volume=0.05", comment: true }],
   ["wind alone", { volume: "", comment: false }],
-])("the film of %s is at -16 LUFS with true peaks under -1 dBTP", { timeout: 120_000 }, async (name, { volume, comment }) => {
-  const commentPath = comment ? await spoken(2.5, volume) : null;
-  await filmSound(name, [shotOf(clip, 1, 5, { commentPath, ...(comment ? { commentS: 2.5 } : {}) }), shotOf(clip, 6, 11)]);
-  const { integratedLufs, truePeakDbtp } = await measureLoudness(join(scratch.path, `${name}.mp4`), [], null, tools);
-  console.info(`${name}: ${integratedLufs} LUFS, ${truePeakDbtp} dBTP`);
-  expect(Math.abs(integratedLufs! + 16)).toBeLessThanOrEqual(0.5);
-  expect(truePeakDbtp!).toBeLessThan(-1);
-});
+])(
+  "the film of %s is at -16 LUFS with true peaks under -1 dBTP",
+  { timeout: 120_000 },
+  async (name, { volume, comment }) => {
+    const commentPath = comment ? await spoken(2.5, volume) : null;
+    await filmSound(name, [
+      shotOf(clip, 1, 5, { commentPath, ...(comment ? { commentS: 2.5 } : {}) }),
+      shotOf(clip, 6, 11),
+    ]);
+    const { integratedLufs, truePeakDbtp } = await measureLoudness(join(scratch.path, `${name}.mp4`), [], null, tools);
+    console.info(`${name}: ${integratedLufs} LUFS, ${truePeakDbtp} dBTP`);
+    expect(Math.abs(integratedLufs! + 16)).toBeLessThanOrEqual(0.5);
+    expect(truePeakDbtp!).toBeLessThan(-1);
+  },
+);
 
 test("one comment taken anew renders one part anew", { timeout: 120_000 }, async () => {
   const commentPath = join(scratch.path, "retake.wav");
-  const take = async (hz: number): Promise<void> => void (await runProgram(tools.ffmpeg, ["-v", "error", "-f", "lavfi", "-i", `sine=${hz}:r=44100:d=0.8`, "-y", commentPath]));
+  const take = async (hz: number): Promise<void> =>
+    void (await runProgram(tools.ffmpeg, [
+      "-v",
+      "error",
+      "-f",
+      "lavfi",
+      "-i",
+      `sine=${hz}:r=44100:d=0.8`,
+      "-y",
+      commentPath,
+    ]));
   const render = async () => {
-    const film = filmOf(clip, [shotOf(clip, 1, 2), shotOf(clip, 3, 4.2, { commentPath, commentS: 0.8 }), shotOf(clip, 6, 7)]);
-    const job = { film, clips: [clip], columns: countingRide(400), outPath: join(scratch.path, "retake.mp4"), preset: PRESETS.draft, layoutOptions: layoutOptionsFor(320, 180), cacheDir: join(scratch.path, "retake-cache") };
+    const film = filmOf(clip, [
+      shotOf(clip, 1, 2),
+      shotOf(clip, 3, 4.2, { commentPath, commentS: 0.8 }),
+      shotOf(clip, 6, 7),
+    ]);
+    const job = {
+      film,
+      clips: [clip],
+      columns: countingRide(400),
+      outPath: join(scratch.path, "retake.mp4"),
+      preset: PRESETS.draft,
+      layoutOptions: layoutOptionsFor(320, 180),
+      cacheDir: join(scratch.path, "retake-cache"),
+    };
     const result = await renderFilm(job, tools, quietContext());
     if (result.kind !== "done") throw new Error(JSON.stringify(result));
     return result.value.partsKept;

@@ -22,15 +22,22 @@ test("what the child said before it ended stands in the failure, with a remedy",
 
 test("a child that is ended from outside says so without words of its own", async () => {
   const client = startPaintClient(setup, new AbortController().signal);
-  const painting = client.paint({ kind: "card", card: { kind: "title", title: "Ride", lines: [] } }, () => Promise.resolve());
+  const painting = client.paint({ kind: "card", card: { kind: "title", title: "Ride", lines: [] } }, () =>
+    Promise.resolve(),
+  );
   client.close();
-  await expect(painting).rejects.toMatchObject({ code: "internal", sentence: "The pictures of the panels could not be painted." });
+  await expect(painting).rejects.toMatchObject({
+    code: "internal",
+    sentence: "The pictures of the panels could not be painted.",
+  });
 });
 
 test("a cancelled job is a result, not a failure of the painter", async () => {
   const stop = new AbortController();
   const client = startPaintClient(setup, stop.signal);
-  const painting = client.paint({ kind: "card", card: { kind: "title", title: "Ride", lines: [] } }, () => Promise.resolve());
+  const painting = client.paint({ kind: "card", card: { kind: "title", title: "Ride", lines: [] } }, () =>
+    Promise.resolve(),
+  );
   stop.abort();
   await expect(painting).rejects.toMatchObject({ name: "Cancelled" });
 });

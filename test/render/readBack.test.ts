@@ -39,55 +39,94 @@ const FRAMES = 48;
 /** The film's rate: each frame shows another picture of the clip and another minute or so of the ride. */
 const RATE = { num: 5, den: 1 };
 
-test.skipIf(!there)("a reading program finds the ride's own figures on at least 200 fields, none wrong", { timeout: 400_000 }, async () => {
-  const tools = testTools();
-  const scratch = await scratchFolder();
-  try {
-    const truth = demoRide(DEMO_SEED);
-    const [filmed] = demoClips(truth, true);
-    const order = { seed: truth.seed, clip: filmed, outDir: scratch.path, picture: { widthPx: 320, heightPx: 180 }, tools };
-    const [path] = await filmClips([order], new AbortController().signal, () => undefined);
-    const clip = await probeClip(path, "c1", tools);
-    const ride = parseRide(demoRideFile(truth), "ride.fit");
-    const columns = rideColumns(ride, read(ride, parsePlan(demoPlan(truth), "plan.json"), []));
-    const clock = { offsetS: 7, rate: (columns.seconds - 20) / (FRAMES / RATE.num) };
-    const layoutOptions = { ...layoutOptionsFor(WIDTH, HEIGHT), headLine: false, showPlan: false, showThread: false };
-    const outPath = join(scratch.path, "film.mp4");
-    const film = filmOf(clip, [shotOf(clip, 0, FRAMES / RATE.num, { clock })], { widthPx: WIDTH, heightPx: HEIGHT, frameRate: RATE });
-    const job = { film, clips: [clip], columns, outPath, preset: PRESETS.share, layoutOptions, cacheDir: join(scratch.path, "cache") };
-    expect(await renderFilm(job, tools, quietContext())).toMatchObject({ kind: "done", value: { frames: FRAMES } });
-
-    const layout = layoutFor(layoutOptions);
-    const valuesAt = (frame: number): PanelValues => {
-      // The source frame that is seen: the last one at or before the film's instant.
-      const { ticks, timescale } = clip.frames;
-      const mediaS = Array.from(ticks, (tick) => tick / timescale).findLast((time) => time <= (frame * RATE.den) / RATE.num + 1e-6) ?? 0;
-      return panelValuesAt(columns, clock.offsetS + clock.rate * mediaS);
-    };
-    const lumas = await lumaFrames(outPath, WIDTH, HEIGHT, tools);
-    const wrong: string[] = [];
-    let fields = 0;
-    for (const name of FIELDS) {
-      const place = layout.panels.find((candidate) => candidate.name === name);
-      if (place === undefined) throw new Error(`no panel ${name}`);
-      // A dash has no digit to read; dashes are tested elsewhere.
-      const shown = Array.from({ length: FRAMES }, (_, frame) => ({ frame, figure: panelTexts(name, valuesAt(frame), layoutOptions).figure })).filter(({ figure }) => /\d/.test(figure));
-      const sheet = join(scratch.path, `${name}.png`);
-      const pictures = shown.map(({ frame }) => lumas[frame]);
-      await writeFile(sheet, figuresSheet(pictures, shown.map(({ figure }) => figure), place, layout.band));
-      const text = (await runProgram("tesseract", [sheet, "-", "--psm", "6", "-c", "tessedit_char_whitelist=0123456789.:"])).toString();
-      const lines = text.split("\n").filter((line) => /\d/.test(line));
-      shown.forEach(({ frame, figure }, k) => {
-        fields += 1;
-        if ((lines[k] ?? "").trim() !== figure) wrong.push(`${name} at frame ${frame}: ${figure}, read as ${lines[k] ?? "nothing"}`);
+test.skipIf(!there)(
+  "a reading program finds the ride's own figures on at least 200 fields, none wrong",
+  { timeout: 400_000 },
+  async () => {
+    const tools = testTools();
+    const scratch = await scratchFolder();
+    try {
+      const truth = demoRide(DEMO_SEED);
+      const [filmed] = demoClips(truth, true);
+      const order = {
+        seed: truth.seed,
+        clip: filmed,
+        outDir: scratch.path,
+        picture: { widthPx: 320, heightPx: 180 },
+        tools,
+      };
+      const [path] = await filmClips([order], new AbortController().signal, () => undefined);
+      const clip = await probeClip(path, "c1", tools);
+      const ride = parseRide(demoRideFile(truth), "ride.fit");
+      const columns = rideColumns(ride, read(ride, parsePlan(demoPlan(truth), "plan.json"), []));
+      const clock = { offsetS: 7, rate: (columns.seconds - 20) / (FRAMES / RATE.num) };
+      const layoutOptions = { ...layoutOptionsFor(WIDTH, HEIGHT), headLine: false, showPlan: false, showThread: false };
+      const outPath = join(scratch.path, "film.mp4");
+      const film = filmOf(clip, [shotOf(clip, 0, FRAMES / RATE.num, { clock })], {
+        widthPx: WIDTH,
+        heightPx: HEIGHT,
+        frameRate: RATE,
       });
+      const job = {
+        film,
+        clips: [clip],
+        columns,
+        outPath,
+        preset: PRESETS.share,
+        layoutOptions,
+        cacheDir: join(scratch.path, "cache"),
+      };
+      expect(await renderFilm(job, tools, quietContext())).toMatchObject({ kind: "done", value: { frames: FRAMES } });
+
+      const layout = layoutFor(layoutOptions);
+      const valuesAt = (frame: number): PanelValues => {
+        // The source frame that is seen: the last one at or before the film's instant.
+        const { ticks, timescale } = clip.frames;
+        const mediaS =
+          Array.from(ticks, (tick) => tick / timescale).findLast(
+            (time) => time <= (frame * RATE.den) / RATE.num + 1e-6,
+          ) ?? 0;
+        return panelValuesAt(columns, clock.offsetS + clock.rate * mediaS);
+      };
+      const lumas = await lumaFrames(outPath, WIDTH, HEIGHT, tools);
+      const wrong: string[] = [];
+      let fields = 0;
+      for (const name of FIELDS) {
+        const place = layout.panels.find((candidate) => candidate.name === name);
+        if (place === undefined) throw new Error(`no panel ${name}`);
+        // A dash has no digit to read; dashes are tested elsewhere.
+        const shown = Array.from({ length: FRAMES }, (_, frame) => ({
+          frame,
+          figure: panelTexts(name, valuesAt(frame), layoutOptions).figure,
+        })).filter(({ figure }) => /\d/.test(figure));
+        const sheet = join(scratch.path, `${name}.png`);
+        const pictures = shown.map(({ frame }) => lumas[frame]);
+        await writeFile(
+          sheet,
+          figuresSheet(
+            pictures,
+            shown.map(({ figure }) => figure),
+            place,
+            layout.band,
+          ),
+        );
+        const text = (
+          await runProgram("tesseract", [sheet, "-", "--psm", "6", "-c", "tessedit_char_whitelist=0123456789.:"])
+        ).toString();
+        const lines = text.split("\n").filter((line) => /\d/.test(line));
+        shown.forEach(({ frame, figure }, k) => {
+          fields += 1;
+          if ((lines[k] ?? "").trim() !== figure)
+            wrong.push(`${name} at frame ${frame}: ${figure}, read as ${lines[k] ?? "nothing"}`);
+        });
+      }
+      expect(wrong).toEqual([]);
+      expect(fields).toBeGreaterThanOrEqual(200);
+    } finally {
+      await scratch.remove();
     }
-    expect(wrong).toEqual([]);
-    expect(fields).toBeGreaterThanOrEqual(200);
-  } finally {
-    await scratch.remove();
-  }
-});
+  },
+);
 
 /** Height of a figure that tesseract reads best, px: at twice this it takes flat-topped threes for fives. */
 const FIGURE_HEIGHT_PX = 27;
@@ -98,7 +137,10 @@ function figuresSheet(lumas: readonly Buffer[], figures: readonly string[], plac
   const height = Math.round(place.figurePx * 1.04);
   const scale = FIGURE_HEIGHT_PX / (place.figurePx * CAP_HEIGHT);
   const width = Math.max(...figures.map((figure) => widthOf(figure, place)));
-  const { canvas, context } = testCanvas(Math.ceil((width + 60) * scale), Math.ceil((height + LINE_GAP_PX) * figures.length * scale));
+  const { canvas, context } = testCanvas(
+    Math.ceil((width + 60) * scale),
+    Math.ceil((height + LINE_GAP_PX) * figures.length * scale),
+  );
   context.fillStyle = "#fff";
   context.fillRect(0, 0, canvas.width, canvas.height);
   const left = band.x + place.x - 2;

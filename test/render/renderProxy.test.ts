@@ -21,23 +21,31 @@ describe("a proxy of a run of frames", () => {
   afterAll(() => scratch.remove());
 
   for (const [name, made] of Object.entries(CLIPS)) {
-    it.each([[0, 90], [0, 25], [31, 40], [89, 1]])(`shows exactly those frames, each a keyframe, at their own times: ${name}, from %i, %i`, async (firstFrame, frames) => {
-      const path = join(scratch.path, "clip.mp4");
-      await writeNumberedClip(path, made, tools);
-      const clip = await probeClip(path, "clip1", tools);
-      const outPath = join(scratch.path, "proxies", "one.mp4");
-      await renderProxy({ clip, firstFrame, frames, outPath, signal, onFrames: () => undefined }, tools);
-      const proxy = await probeClip(outPath, "proxy", tools);
-      expect(proxy.frames.keyframes.length).toBe(frames);
-      const startS = clip.frames.ticks[firstFrame] / clip.frames.timescale;
-      for (let k = 0; k < frames; k++) {
-        const wanted = clip.frames.ticks[firstFrame + k] / clip.frames.timescale - startS;
-        expect(Math.abs(proxy.frames.ticks[k] / proxy.frames.timescale - wanted)).toBeLessThan(1e-4);
-      }
-      const shown = (await lumaFrames(outPath, 320, 192, tools)).map((luma) => frameNumber(luma, 320));
-      expect(shown).toEqual(Array.from({ length: frames }, (_, k) => firstFrame + k));
-      expect((await readdir(join(scratch.path, "proxies"))).filter((file) => file !== "one.mp4")).toEqual([]);
-    });
+    it.each([
+      [0, 90],
+      [0, 25],
+      [31, 40],
+      [89, 1],
+    ])(
+      `shows exactly those frames, each a keyframe, at their own times: ${name}, from %i, %i`,
+      async (firstFrame, frames) => {
+        const path = join(scratch.path, "clip.mp4");
+        await writeNumberedClip(path, made, tools);
+        const clip = await probeClip(path, "clip1", tools);
+        const outPath = join(scratch.path, "proxies", "one.mp4");
+        await renderProxy({ clip, firstFrame, frames, outPath, signal, onFrames: () => undefined }, tools);
+        const proxy = await probeClip(outPath, "proxy", tools);
+        expect(proxy.frames.keyframes.length).toBe(frames);
+        const startS = clip.frames.ticks[firstFrame] / clip.frames.timescale;
+        for (let k = 0; k < frames; k++) {
+          const wanted = clip.frames.ticks[firstFrame + k] / clip.frames.timescale - startS;
+          expect(Math.abs(proxy.frames.ticks[k] / proxy.frames.timescale - wanted)).toBeLessThan(1e-4);
+        }
+        const shown = (await lumaFrames(outPath, 320, 192, tools)).map((luma) => frameNumber(luma, 320));
+        expect(shown).toEqual(Array.from({ length: frames }, (_, k) => firstFrame + k));
+        expect((await readdir(join(scratch.path, "proxies"))).filter((file) => file !== "one.mp4")).toEqual([]);
+      },
+    );
   }
 
   it("leaves nothing when it is stopped", async () => {
@@ -47,7 +55,9 @@ describe("a proxy of a run of frames", () => {
     const abort = new AbortController();
     abort.abort();
     const outPath = join(scratch.path, "stopped", "one.mp4");
-    await expect(renderProxy({ clip, firstFrame: 0, frames: 90, outPath, signal: abort.signal, onFrames: () => undefined }, tools)).rejects.toMatchObject({ name: "Cancelled" });
+    await expect(
+      renderProxy({ clip, firstFrame: 0, frames: 90, outPath, signal: abort.signal, onFrames: () => undefined }, tools),
+    ).rejects.toMatchObject({ name: "Cancelled" });
     expect(await readdir(join(scratch.path, "stopped"))).toEqual([]);
   });
 

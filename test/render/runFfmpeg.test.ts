@@ -6,7 +6,13 @@ import { Cancelled, runFfmpeg, type FfmpegRun } from "../../main/render/runFfmpe
 const standIn = (name: string): string => join(process.cwd(), "test", "fixtures", "standins", `${name}.mjs`);
 
 function run(name: string, more: Partial<FfmpegRun> = {}): Promise<number> {
-  return runFfmpeg({ ffmpeg: standIn(name), args: [], subject: "ride.mp4", signal: new AbortController().signal, ...more });
+  return runFfmpeg({
+    ffmpeg: standIn(name),
+    args: [],
+    subject: "ride.mp4",
+    signal: new AbortController().signal,
+    ...more,
+  });
 }
 
 async function failureOf(running: Promise<unknown>): Promise<Failure> {
@@ -38,15 +44,21 @@ test("a flood of messages neither blocks it nor fills memory", async () => {
 });
 
 test("what it died of is told in one sentence", async () => {
-  expect(await failureOf(run("die", { args: ["av_interleaved_write_frame(): No space left on device"] }))).toMatchObject({ code: "disk-full" });
-  expect(await failureOf(run("die", { args: ["out.mp4: Permission denied"] }))).toMatchObject({ code: "output-not-writable" });
+  expect(
+    await failureOf(run("die", { args: ["av_interleaved_write_frame(): No space left on device"] })),
+  ).toMatchObject({ code: "disk-full" });
+  expect(await failureOf(run("die", { args: ["out.mp4: Permission denied"] }))).toMatchObject({
+    code: "output-not-writable",
+  });
   const odd = await failureOf(run("die", { args: ["Error while decoding"] }));
   expect(odd.code).toBe("tool-failed");
   expect(odd.sentence).toContain("Error while decoding");
 });
 
 test("a program that is not there is named with the remedy", async () => {
-  const failure = await failureOf(runFfmpeg({ ffmpeg: "/nowhere/ffmpeg", args: [], subject: "ride.mp4", signal: new AbortController().signal }));
+  const failure = await failureOf(
+    runFfmpeg({ ffmpeg: "/nowhere/ffmpeg", args: [], subject: "ride.mp4", signal: new AbortController().signal }),
+  );
   expect(failure).toMatchObject({ code: "tool-missing", remedy: "Run: npm run setup" });
 });
 
@@ -55,7 +67,9 @@ test("one that stops listening before all is sent has not failed", async () => {
     feed: async (stdin) => {
       const piece = new Uint8Array(1e6);
       for (let k = 0; k < 20; k += 1) {
-        await new Promise<void>((resolve, reject) => stdin.write(piece, (error) => (error ? reject(error) : resolve())));
+        await new Promise<void>((resolve, reject) =>
+          stdin.write(piece, (error) => (error ? reject(error) : resolve())),
+        );
       }
     },
   });

@@ -8,9 +8,17 @@ import { describeWindow, openWindow, type OpenedWindow } from "./openWindow.ts";
 /** Pictures of every state are kept here where a person wants to look at them. */
 const shots = process.env.FOLLOWCAR_SHOTS;
 
-const LOOKS = shots === undefined
-  ? [{ theme: "dark", widthPx: 1280, heightPx: 720 } as const]
-  : ([["dark", 1440, 900], ["light", 1440, 900], ["dark", 1280, 720], ["light", 1280, 720]] as const).map(([theme, widthPx, heightPx]) => ({ theme, widthPx, heightPx }));
+const LOOKS =
+  shots === undefined
+    ? [{ theme: "dark", widthPx: 1280, heightPx: 720 } as const]
+    : (
+        [
+          ["dark", 1440, 900],
+          ["light", 1440, 900],
+          ["dark", 1280, 720],
+          ["light", 1280, 720],
+        ] as const
+      ).map(([theme, widthPx, heightPx]) => ({ theme, widthPx, heightPx }));
 
 describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
   let opened: OpenedWindow;
@@ -40,13 +48,22 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await opened.page.getByRole("heading", { level: 2, name: "Shot" }).waitFor();
     // Its first frame stands there, not one from before that is still on the screen.
     const beginS = Number(await opened.page.getByRole("slider", { name: "Begins" }).getAttribute("aria-valuenow"));
-    const frame = () => opened.page.locator(".build .player").getAttribute("data-frame").then((number) => (number === "" ? Number.NaN : Number(number)));
-    await expect.poll(async () => Math.abs((await frame()) - beginS * (30_000 / 1001)), { timeout: 30_000 }).toBeLessThan(2);
+    const frame = () =>
+      opened.page
+        .locator(".build .player")
+        .getAttribute("data-frame")
+        .then((number) => (number === "" ? Number.NaN : Number(number)));
+    await expect
+      .poll(async () => Math.abs((await frame()) - beginS * (30_000 / 1001)), { timeout: 30_000 })
+      .toBeLessThan(2);
   };
 
   beforeAll(async () => {
     // A made-up microphone, so that recording is tried where there is none.
-    opened = await openWindow({ ...look, browserArguments: ["--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream"] });
+    opened = await openWindow({
+      ...look,
+      browserArguments: ["--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream"],
+    });
     await gatherDemo(opened);
     await opened.page.locator("body").click({ position: { x: 3, y: 300 } });
     await opened.page.keyboard.press("3");
@@ -91,7 +108,10 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await openShot();
     await page.keyboard.press("Alt+ArrowDown");
     await undone("move a part of the film");
-    await page.waitForFunction((first) => document.querySelector(".build-part .name")?.textContent === first, before[0]);
+    await page.waitForFunction(
+      (first) => document.querySelector(".build-part .name")?.textContent === first,
+      before[0],
+    );
     expect(await titles()).toEqual(before);
   });
 
@@ -111,7 +131,10 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     expect(await inked("panels")).toBe(written);
     await shot("build-dragged");
     await undone("move a part of the film");
-    await page.waitForFunction((first) => document.querySelector(".build-part .name")?.textContent === first, before[0]);
+    await page.waitForFunction(
+      (first) => document.querySelector(".build-part .name")?.textContent === first,
+      before[0],
+    );
     expect(await titles()).toEqual(before);
   });
 
@@ -124,7 +147,10 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await page.locator(`.build-card[aria-label^="${before[1]}"]`).waitFor({ timeout: 20_000 });
     expect(await page.locator(".build-parts > li.chosen .name").textContent()).toBe(before[1]);
     await undone("take a part out of the film");
-    await page.waitForFunction((first) => document.querySelector(".build-part .name")?.textContent === first, before[0]);
+    await page.waitForFunction(
+      (first) => document.querySelector(".build-part .name")?.textContent === first,
+      before[0],
+    );
     expect(await titles()).toEqual(before);
     expect(await page.locator(".build-parts > li.chosen .name").textContent()).toBe(before[1]);
     await page.locator(`.build-card[aria-label^="${before[1]}"]`).waitFor();
@@ -170,9 +196,12 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
       page.evaluate(() => {
         const canvas = document.querySelector<HTMLCanvasElement>(".build .player-over")!;
         const top = Math.round(0.2 * canvas.height);
-        const { data, width } = canvas.getContext("2d")!.getImageData(0, top, canvas.width, Math.round(0.4 * canvas.height));
+        const { data, width } = canvas
+          .getContext("2d")!
+          .getImageData(0, top, canvas.width, Math.round(0.4 * canvas.height));
         let [count, sum] = [0, 0];
-        for (let at = 0; at < data.length / 4; at++) if (data[4 * at + 3] > 200) [count, sum] = [count + 1, sum + (at % width)];
+        for (let at = 0; at < data.length / 4; at++)
+          if (data[4 * at + 3] > 200) [count, sum] = [count + 1, sum + (at % width)];
         return sum / count / width;
       });
     expect(await centreX()).toBeCloseTo(0.5, 1);
@@ -237,7 +266,10 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
 
   it("stays on its part until the last word, and keeps what was said where it was begun", async () => {
     const { page } = opened;
-    const chosen = () => page.locator(".build-parts > li").evaluateAll((rows) => rows.findIndex((row) => row.classList.contains("chosen")));
+    const chosen = () =>
+      page
+        .locator(".build-parts > li")
+        .evaluateAll((rows) => rows.findIndex((row) => row.classList.contains("chosen")));
     const meter = page.getByRole("meter", { name: "Loudness of your voice" });
     const takeAway = page.getByRole("button", { name: "Take the comment away" });
     // A card of 4 s, spoken on for longer.
@@ -273,21 +305,42 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     const frame = () => page.locator(".build .player").getAttribute("data-frame").then(Number);
     const first = await frame();
     await page.getByRole("button", { name: "1 frame on" }).click();
-    await page.waitForFunction((number) => document.querySelector<HTMLElement>(".build .player")!.dataset.frame === String(number), first + 1, { timeout: 20_000 });
+    await page.waitForFunction(
+      (number) => document.querySelector<HTMLElement>(".build .player")!.dataset.frame === String(number),
+      first + 1,
+      { timeout: 20_000 },
+    );
     await page.getByRole("button", { name: "1 frame back" }).click();
-    await page.waitForFunction((number) => document.querySelector<HTMLElement>(".build .player")!.dataset.frame === String(number), first, { timeout: 20_000 });
+    await page.waitForFunction(
+      (number) => document.querySelector<HTMLElement>(".build .player")!.dataset.frame === String(number),
+      first,
+      { timeout: 20_000 },
+    );
   });
 
   it("plays the whole film unrendered: from a card into a shot", async () => {
     const { page } = opened;
-    const at = await page.locator(".build-parts > li").evaluateAll((rows) => rows.findIndex((row) => row.classList.contains("firm")));
-    await page.locator(".build-part").nth(at - 1).click();
+    const at = await page
+      .locator(".build-parts > li")
+      .evaluateAll((rows) => rows.findIndex((row) => row.classList.contains("firm")));
+    await page
+      .locator(".build-part")
+      .nth(at - 1)
+      .click();
     await page.locator("body").click({ position: { x: 3, y: 300 } });
     await page.keyboard.press(" ");
-    await page.waitForFunction((index) => document.querySelectorAll(".build-parts > li")[index]?.classList.contains("chosen"), at, { timeout: 40_000 });
+    await page.waitForFunction(
+      (index) => document.querySelectorAll(".build-parts > li")[index]?.classList.contains("chosen"),
+      at,
+      { timeout: 40_000 },
+    );
     const frame = () => page.locator(".build .player").getAttribute("data-frame");
     const first = await frame();
-    await page.waitForFunction((before) => document.querySelector<HTMLElement>(".build .player")!.dataset.frame !== before, first, { timeout: 20_000 });
+    await page.waitForFunction(
+      (before) => document.querySelector<HTMLElement>(".build .player")!.dataset.frame !== before,
+      first,
+      { timeout: 20_000 },
+    );
     await page.keyboard.press(" ");
     await page.getByRole("button", { name: "Play the film" }).waitFor();
   });
@@ -303,12 +356,21 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await page.mouse.down();
     await page.mouse.move(3000, (await ends.boundingBox())!.y, { steps: 4 });
     await page.mouse.up();
-    await expect.poll(async () => Number(await ends.getAttribute("aria-valuenow")), { timeout: 20_000 }).toBeCloseTo(clipEndS, 1);
-    const chosen = () => page.locator(".build-parts > li").evaluateAll((rows) => rows.findIndex((row) => row.classList.contains("chosen")));
+    await expect
+      .poll(async () => Number(await ends.getAttribute("aria-valuenow")), { timeout: 20_000 })
+      .toBeCloseTo(clipEndS, 1);
+    const chosen = () =>
+      page
+        .locator(".build-parts > li")
+        .evaluateAll((rows) => rows.findIndex((row) => row.classList.contains("chosen")));
     const at = await chosen();
     await page.locator("body").click({ position: { x: 3, y: 300 } });
     await page.keyboard.press(" ");
-    await page.waitForFunction((index) => document.querySelectorAll(".build-parts > li")[index + 1]?.classList.contains("chosen"), at, { timeout: 40_000 });
+    await page.waitForFunction(
+      (index) => document.querySelectorAll(".build-parts > li")[index + 1]?.classList.contains("chosen"),
+      at,
+      { timeout: 40_000 },
+    );
     await page.keyboard.press(" ");
     await page.getByRole("button", { name: "Play the film" }).waitFor();
   });

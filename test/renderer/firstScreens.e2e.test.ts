@@ -7,9 +7,17 @@ import { describeWindow, openWindow, type OpenedWindow } from "./openWindow.ts";
 /** Pictures of every state are kept here where a person wants to look at them. */
 const shots = process.env.FOLLOWCAR_SHOTS;
 
-const LOOKS = shots === undefined
-  ? [{ theme: "dark", widthPx: 1280, heightPx: 720 } as const]
-  : ([["dark", 1440, 900], ["light", 1440, 900], ["dark", 1280, 720], ["light", 1280, 720]] as const).map(([theme, widthPx, heightPx]) => ({ theme, widthPx, heightPx }));
+const LOOKS =
+  shots === undefined
+    ? [{ theme: "dark", widthPx: 1280, heightPx: 720 } as const]
+    : (
+        [
+          ["dark", 1440, 900],
+          ["light", 1440, 900],
+          ["dark", 1280, 720],
+          ["light", 1280, 720],
+        ] as const
+      ).map(([theme, widthPx, heightPx]) => ({ theme, widthPx, heightPx }));
 
 describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at $widthPx x $heightPx", (look) => {
   let opened: OpenedWindow;
@@ -49,7 +57,9 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     const list = page.getByRole("listbox");
     await list.getByRole("option", { name: /rides/ }).click();
     await page.getByText("All of them are here and chosen.").waitFor();
-    expect(await list.locator('[aria-selected="true"]').allTextContents()).toEqual([expect.stringContaining(demo.rideName)]);
+    expect(await list.locator('[aria-selected="true"]').allTextContents()).toEqual([
+      expect.stringContaining(demo.rideName),
+    ]);
     await shot("dropped");
     await page.keyboard.press("Escape");
   });
@@ -62,7 +72,8 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await list.getByRole("option", { name: /rides/ }).waitFor();
     await page.keyboard.press("Home");
     const names = await list.getByRole("option").allTextContents();
-    for (let step = names.findIndex((name) => name.startsWith("rides")); step > 0; step--) await page.keyboard.press("ArrowDown");
+    for (let step = names.findIndex((name) => name.startsWith("rides")); step > 0; step--)
+      await page.keyboard.press("ArrowDown");
     await page.keyboard.press("Enter");
     await list.getByRole("option", { name: demo.rideName }).waitFor();
     const inside = await list.getByRole("option").allTextContents();
@@ -74,7 +85,8 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     expect(await opened.faults()).toEqual([]);
     await page.getByRole("button", { name: `Take ${1 + demo.clipNames.length} files` }).press("Enter");
     await page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor({ timeout: 60_000 });
-    for (const name of [demo.rideName, ...demo.clipNames]) await page.locator(".gather .name", { hasText: name }).first().waitFor();
+    for (const name of [demo.rideName, ...demo.clipNames])
+      await page.locator(".gather .name", { hasText: name }).first().waitFor();
   });
 
   it("opens a folder by one click or two, and a file clicked twice stays chosen", async () => {
@@ -86,7 +98,9 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await ride.waitFor();
     expect(await list.locator('[aria-selected="true"]').count()).toBe(0);
     await ride.dblclick();
-    expect(await list.locator('[aria-selected="true"]').allTextContents()).toEqual([expect.stringContaining(demo.rideName)]);
+    expect(await list.locator('[aria-selected="true"]').allTextContents()).toEqual([
+      expect.stringContaining(demo.rideName),
+    ]);
     await page.keyboard.press("Escape");
   });
 
@@ -137,11 +151,19 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     const before = Number(await slider.getAttribute("aria-valuenow"));
     await slider.focus();
     await page.keyboard.press("Shift+ArrowRight");
-    await page.waitForFunction((value) => Math.abs(Number(document.querySelector('[role="slider"]')!.getAttribute("aria-valuenow")) - value - 1) < 0.05, before);
+    await page.waitForFunction(
+      (value) =>
+        Math.abs(Number(document.querySelector('[role="slider"]')!.getAttribute("aria-valuenow")) - value - 1) < 0.05,
+      before,
+    );
     await shot("lineup-anchored");
     expect(await opened.faults()).toEqual([]);
     await page.keyboard.press("Control+z");
-    await page.waitForFunction((value) => Math.abs(Number(document.querySelector('[role="slider"]')!.getAttribute("aria-valuenow")) - value) < 0.05, before);
+    await page.waitForFunction(
+      (value) =>
+        Math.abs(Number(document.querySelector('[role="slider"]')!.getAttribute("aria-valuenow")) - value) < 0.05,
+      before,
+    );
   });
 
   it("takes the footage along by dragging it, with the numbers on the picture at once, and undoes it", async () => {
@@ -151,7 +173,9 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     const rideTime = () => page.getByRole("group", { name: "Picture", exact: true }).locator(".figure").textContent();
     const before = await valueOf("aria-valuenow");
     const stoodAt = await rideTime();
-    const secondsAPx = ((await valueOf("aria-valuemax")) - (await valueOf("aria-valuemin"))) / (await lane.locator("canvas").evaluate((canvas) => canvas.clientWidth));
+    const secondsAPx =
+      ((await valueOf("aria-valuemax")) - (await valueOf("aria-valuemin"))) /
+      (await lane.locator("canvas").evaluate((canvas) => canvas.clientWidth));
     const box = (await lane.boundingBox())!;
     const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
     await page.mouse.move(x, y);
@@ -160,7 +184,8 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await expect.poll(rideTime).not.toBe(stoodAt);
     await shot("lineup-dragging");
     await page.mouse.up();
-    const is = (value: number) => expect.poll(() => valueOf("aria-valuenow"), { timeout: 20_000 }).toBeCloseTo(value, 0);
+    const is = (value: number) =>
+      expect.poll(() => valueOf("aria-valuenow"), { timeout: 20_000 }).toBeCloseTo(value, 0);
     await is(before + 60 * secondsAPx);
     await page.keyboard.press("Control+z");
     await is(before);
@@ -170,7 +195,12 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
   it("has a button for every step and every nudge, which does what its key does", async () => {
     const { page } = opened;
     const shownFrame = () => page.locator(".lineup .player").getAttribute("data-frame").then(Number);
-    const frameIs = (frame: number) => page.waitForFunction((number) => document.querySelector<HTMLElement>(".lineup .player")!.dataset.frame === String(number), frame, { timeout: 30_000 });
+    const frameIs = (frame: number) =>
+      page.waitForFunction(
+        (number) => document.querySelector<HTMLElement>(".lineup .player")!.dataset.frame === String(number),
+        frame,
+        { timeout: 30_000 },
+      );
     const transport = page.getByRole("group", { name: "Picture", exact: true });
     const press = (name: string) => transport.getByRole("button", { name, exact: true }).click();
     await press("1 min back");
@@ -188,7 +218,11 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.keyboard.press("l");
     await frameIs(aSecond);
     await press("Play");
-    await page.waitForFunction((frame) => Number(document.querySelector<HTMLElement>(".lineup .player")!.dataset.frame) > frame, aSecond, { timeout: 30_000 });
+    await page.waitForFunction(
+      (frame) => Number(document.querySelector<HTMLElement>(".lineup .player")!.dataset.frame) > frame,
+      aSecond,
+      { timeout: 30_000 },
+    );
     await press("Stop");
     await transport.getByRole("button", { name: "Play", exact: true }).waitFor();
     // What the anchor would be set for is the frame that now stands there.
@@ -196,11 +230,26 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.getByLabel(`At 0:00:${String(atS).padStart(2, "0")} of the clip, the ride is at`).waitFor();
 
     const place = () => page.getByRole("slider").getAttribute("aria-valuenow").then(Number);
-    const moved = (from: number, by: number) => page.waitForFunction(({ to }) => Math.abs(Number(document.querySelector('[role="slider"]')!.getAttribute("aria-valuenow")) - to) < 0.06, { to: from + by }, { timeout: 30_000 });
+    const moved = (from: number, by: number) =>
+      page.waitForFunction(
+        ({ to }) =>
+          Math.abs(Number(document.querySelector('[role="slider"]')!.getAttribute("aria-valuenow")) - to) < 0.06,
+        { to: from + by },
+        { timeout: 30_000 },
+      );
     const before = await place();
-    for (const [name, byS] of [["1 s later", 1], ["1 min later", 60], ["1 min earlier", -60], ["1 s earlier", -1]] as const) {
+    for (const [name, byS] of [
+      ["1 s later", 1],
+      ["1 min later", 60],
+      ["1 min earlier", -60],
+      ["1 s earlier", -1],
+    ] as const) {
       const from = await place();
-      const rideTime = () => transport.locator(".figure").textContent().then((text) => (text ?? "").split(":").reduce((sum, part) => sum * 60 + Number(part), 0));
+      const rideTime = () =>
+        transport
+          .locator(".figure")
+          .textContent()
+          .then((text) => (text ?? "").split(":").reduce((sum, part) => sum * 60 + Number(part), 0));
       const stoodAt = await rideTime();
       await page.getByRole("button", { name, exact: true }).click();
       await moved(from, byS);
@@ -208,7 +257,10 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
       await expect.poll(rideTime).toBe(stoodAt + byS);
     }
     await page.getByRole("button", { name: "1 frame later", exact: true }).click();
-    await page.waitForFunction((value) => Number(document.querySelector('[role="slider"]')!.getAttribute("aria-valuenow")) > value + 0.01, before);
+    await page.waitForFunction(
+      (value) => Number(document.querySelector('[role="slider"]')!.getAttribute("aria-valuenow")) > value + 0.01,
+      before,
+    );
     await page.getByRole("button", { name: "1 frame earlier", exact: true }).click();
     await moved(before, 0);
     await shot("lineup-steps");

@@ -8,16 +8,25 @@ export async function gatherDemo({ page, demo }: OpenedWindow): Promise<void> {
   const list = page.getByRole("listbox");
   await list.getByRole("option", { name: /rides/ }).dblclick();
   await list.getByRole("option", { name: demo.rideName }).waitFor();
-  for (const name of [demo.rideName, ...demo.clipNames]) await list.getByRole("option", { name }).click({ modifiers: ["Control"] });
+  for (const name of [demo.rideName, ...demo.clipNames])
+    await list.getByRole("option", { name }).click({ modifiers: ["Control"] });
   await page.getByRole("button", { name: `Take ${1 + demo.clipNames.length} files` }).click();
   await page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor({ timeout: 60_000 });
-  for (const [label, value] of [["Target power", "185"], ["Give or take", "12"], ["Warm-up", "10"]] as const) {
+  for (const [label, value] of [
+    ["Target power", "185"],
+    ["Give or take", "12"],
+    ["Warm-up", "10"],
+  ] as const) {
     await page.getByLabel(label).fill(value);
     await page.getByLabel(label).press("Enter");
   }
   await page.waitForFunction(() => document.querySelector(".gather-lines")?.textContent?.includes("185") === true);
   // Typed faster than the ride is judged: each of the three holds.
-  await page.waitForFunction(() => ["185", "12", "10"].every((value) => [...document.querySelectorAll<HTMLInputElement>(".plan-row input")].some((input) => input.value === value)));
+  await page.waitForFunction(() =>
+    ["185", "12", "10"].every((value) =>
+      [...document.querySelectorAll<HTMLInputElement>(".plan-row input")].some((input) => input.value === value),
+    ),
+  );
   const [clipName, rest] = demo.anchor.split("@");
   await page.getByRole("button", { name: "Line up", exact: false }).first().click();
   await page.getByRole("button", { name: `Look at ${clipName}` }).click();
@@ -34,11 +43,17 @@ export async function gatherDemo({ page, demo }: OpenedWindow): Promise<void> {
 async function lookAt(page: Page, mediaS: number): Promise<void> {
   const lane = page.locator(".lane");
   // A video that is being put in place has no length yet.
-  await page.waitForFunction(() => Number.isFinite(document.querySelector<HTMLVideoElement>(".lineup video")?.duration));
+  await page.waitForFunction(() =>
+    Number.isFinite(document.querySelector<HTMLVideoElement>(".lineup video")?.duration),
+  );
   const durationS = await page.locator(".lineup video").evaluate((video: HTMLVideoElement) => video.duration);
   const roomS = Math.max(20, 0.3 * durationS);
   const { width, height } = (await lane.boundingBox())!;
   const before = await page.locator(".lineup .player").getAttribute("data-frame");
   await lane.click({ position: { x: ((roomS + mediaS) / (durationS + 2 * roomS)) * width, y: height / 2 } });
-  await page.waitForFunction((frame) => document.querySelector<HTMLElement>(".lineup .player")!.dataset.frame !== frame, before, { timeout: 90_000 });
+  await page.waitForFunction(
+    (frame) => document.querySelector<HTMLElement>(".lineup .player")!.dataset.frame !== frame,
+    before,
+    { timeout: 90_000 },
+  );
 }

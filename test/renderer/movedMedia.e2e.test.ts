@@ -8,9 +8,17 @@ import { describeWindow, openWindow, type OpenedWindow } from "./openWindow.ts";
 /** Pictures of every state are kept here where a person wants to look at them. */
 const shots = process.env.FOLLOWCAR_SHOTS;
 
-const LOOKS = shots === undefined
-  ? [{ theme: "dark", widthPx: 1280, heightPx: 720 } as const]
-  : ([["dark", 1440, 900], ["light", 1440, 900], ["dark", 1280, 720], ["light", 1280, 720]] as const).map(([theme, widthPx, heightPx]) => ({ theme, widthPx, heightPx }));
+const LOOKS =
+  shots === undefined
+    ? [{ theme: "dark", widthPx: 1280, heightPx: 720 } as const]
+    : (
+        [
+          ["dark", 1440, 900],
+          ["light", 1440, 900],
+          ["dark", 1280, 720],
+          ["light", 1280, 720],
+        ] as const
+      ).map(([theme, widthPx, heightPx]) => ({ theme, widthPx, heightPx }));
 
 describeWindow.each(LOOKS)("files that have moved, $theme at $widthPx x $heightPx", (look) => {
   let opened: OpenedWindow;
@@ -20,7 +28,8 @@ describeWindow.each(LOOKS)("files that have moved, $theme at $widthPx x $heightP
     mkdirSync(shots, { recursive: true });
     await opened.page.screenshot({ path: join(shots, `${name}-${look.theme}-${look.widthPx}.png`) });
   };
-  const onDesk = () => opened.page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor({ timeout: 60_000 });
+  const onDesk = () =>
+    opened.page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor({ timeout: 60_000 });
   const clearDesk = async () => {
     await opened.page.getByRole("button", { name: "Files", exact: true }).click();
     await opened.page.getByRole("button", { name: "Clear the desk" }).click();
@@ -50,7 +59,8 @@ describeWindow.each(LOOKS)("files that have moved, $theme at $widthPx x $heightP
     mkdirSync(join(opened.home, "empty"));
     const { demo } = opened;
     renameSync(join(rides, demo.rideName), join(opened.home, "disk", "tours", "sunday morning.fit"));
-    for (const [index, name] of demo.clipNames.entries()) renameSync(join(rides, name), join(card, `renamed ${index + 1}.mp4`));
+    for (const [index, name] of demo.clipNames.entries())
+      renameSync(join(rides, name), join(card, `renamed ${index + 1}.mp4`));
     // The same name and size, but another ride: known by content, it is not taken.
     const other = readFileSync(join(opened.home, "disk", "tours", "sunday morning.fit"));
     other[other.length >> 1] ^= 0xff;
@@ -60,7 +70,10 @@ describeWindow.each(LOOKS)("files that have moved, $theme at $widthPx x $heightP
 
   it("asks for all of them once, in one sentence with their names", async () => {
     const { page, demo } = opened;
-    await page.getByRole("button", { name: /ride-debrief/ }).first().click();
+    await page
+      .getByRole("button", { name: /ride-debrief/ })
+      .first()
+      .click();
     await onDesk();
     expect(await notFound().count()).toBe(1);
     for (const name of [demo.rideName, ...demo.clipNames]) expect(await notFound().textContent()).toContain(name);
@@ -78,7 +91,10 @@ describeWindow.each(LOOKS)("files that have moved, $theme at $widthPx x $heightP
     await shot("missing-picker");
     expect(await opened.faults()).toEqual([]);
     await takeFolder("empty");
-    await page.getByRole("alert").filter({ hasText: /^None of the missing files is in .*empty or right below it\./ }).waitFor({ timeout: 20_000 });
+    await page
+      .getByRole("alert")
+      .filter({ hasText: /^None of the missing files is in .*empty or right below it\./ })
+      .waitFor({ timeout: 20_000 });
     await shot("missing-not-there");
     expect(await opened.faults()).toEqual([]);
     expect(await notFound().count()).toBe(1);
@@ -106,7 +122,10 @@ describeWindow.each(LOOKS)("files that have moved, $theme at $widthPx x $heightP
     const { page } = opened;
     await page.getByText("Saved", { exact: true }).waitFor({ timeout: 20_000 });
     await clearDesk();
-    await page.getByRole("button", { name: /ride-debrief/ }).first().click();
+    await page
+      .getByRole("button", { name: /ride-debrief/ })
+      .first()
+      .click();
     await onDesk();
     expect(await notFound().count()).toBe(0);
   });

@@ -15,11 +15,14 @@ import { demoFiles, type DemoFiles } from "./demoFiles.ts";
 const forced = process.env.FOLLOWCAR_SHELL;
 const electronPath = forced === "chromium" ? null : findElectron();
 const chromiumPath = findTools().chromium?.path ?? null;
-if (forced === "electron" && electronPath === null) throw new Error("FOLLOWCAR_SHELL=electron, but Electron's binary is not here: npx install-electron");
-if (electronPath === null && chromiumPath === null && (process.env.FOLLOWCAR_REQUIRE ?? "").includes("chromium")) throw new Error("Chromium is required here and was not found");
+if (forced === "electron" && electronPath === null)
+  throw new Error("FOLLOWCAR_SHELL=electron, but Electron's binary is not here: npx install-electron");
+if (electronPath === null && chromiumPath === null && (process.env.FOLLOWCAR_REQUIRE ?? "").includes("chromium"))
+  throw new Error("Chromium is required here and was not found");
 
 /** Which shell the window's tests run in on this machine. */
-export const testShell: "electron" | "chromium" | null = electronPath !== null ? "electron" : chromiumPath !== null ? "chromium" : null;
+export const testShell: "electron" | "chromium" | null =
+  electronPath !== null ? "electron" : chromiumPath !== null ? "chromium" : null;
 process.stdout.write(`window tests run in: ${testShell ?? "no shell was found, skipped"}\n`);
 
 /** `describe` for tests that need a window; skipped where no shell is. */
@@ -85,9 +88,16 @@ export async function openWindow(options: OpenWindowOptions = {}): Promise<Opene
       const { violations } = await new AxeBuilder({ page: page }).setLegacyMode(true).analyze();
       const grave = violations
         .filter(({ impact }) => impact === "serious" || impact === "critical")
-        .map(({ id, nodes }) => `${id}: ${nodes.map(({ html, failureSummary }) => `${html.slice(0, 160)} (${(failureSummary ?? "").replace(/\s+/g, " ").slice(0, 200)})`).join(" | ")}`);
+        .map(
+          ({ id, nodes }) =>
+            `${id}: ${nodes.map(({ html, failureSummary }) => `${html.slice(0, 160)} (${(failureSummary ?? "").replace(/\s+/g, " ").slice(0, 200)})`).join(" | ")}`,
+        );
       const overPx = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-      return [...grave, ...(await coveredControls(page)), ...(overPx > 0 ? [`wider than the window by ${overPx} px`] : [])];
+      return [
+        ...grave,
+        ...(await coveredControls(page)),
+        ...(overPx > 0 ? [`wider than the window by ${overPx} px`] : []),
+      ];
     },
     async close() {
       await context.close();
@@ -108,7 +118,11 @@ interface Opened {
 async function inChromium(options: OpenWindowOptions, home: string): Promise<Opened> {
   const { widthPx = 1440, heightPx = 900, theme = "dark", reducedMotion = false } = options;
   const debriefPath = options.debrief === undefined ? null : resolve(home, options.debrief);
-  const program = await startFallback({ ...shellParts("chromium", null, debriefPath), openFolder: () => Promise.resolve(), ...options.parts });
+  const program = await startFallback({
+    ...shellParts("chromium", null, debriefPath),
+    openFolder: () => Promise.resolve(),
+    ...options.parts,
+  });
   const profile = await mkdtemp(join(tmpdir(), "followcar-browser-"));
   const context = await chromium.launchPersistentContext(profile, {
     executablePath: chromiumPath!,
@@ -116,7 +130,12 @@ async function inChromium(options: OpenWindowOptions, home: string): Promise<Ope
     viewport: { width: widthPx, height: heightPx },
     colorScheme: theme,
     reducedMotion: reducedMotion ? "reduce" : "no-preference",
-    args: ["--disable-gpu", "--disable-dev-shm-usage", "--autoplay-policy=no-user-gesture-required", ...(options.browserArguments ?? [])],
+    args: [
+      "--disable-gpu",
+      "--disable-dev-shm-usage",
+      "--autoplay-policy=no-user-gesture-required",
+      ...(options.browserArguments ?? []),
+    ],
   });
   const heard = hear(context);
   const page = context.pages()[0] ?? (await context.newPage());
@@ -135,7 +154,10 @@ async function inChromium(options: OpenWindowOptions, home: string): Promise<Ope
 }
 
 async function inElectron({ debrief, theme = "dark" }: OpenWindowOptions): Promise<Opened> {
-  const program = await _electron.launch({ args: [resolve("dist", "electronMain.mjs"), ...(debrief === undefined ? [] : [debrief])], colorScheme: theme });
+  const program = await _electron.launch({
+    args: [resolve("dist", "electronMain.mjs"), ...(debrief === undefined ? [] : [debrief])],
+    colorScheme: theme,
+  });
   const context = program.context();
   const heard = hear(context);
   const page = await program.firstWindow();

@@ -15,7 +15,11 @@ import { droppedMatches } from "../../renderer/picker/droppedMatches.ts";
 import { clipAt, firstFilmed, type PlacedClip } from "../../renderer/player/placedClips.ts";
 
 describe("an edit made on a document that has changed since", () => {
-  const document = { plan: { targetW: 185, toleranceW: null, note: { feel: null } }, choices: [], deviceDelayS: 0 } as unknown as DebriefDocument;
+  const document = {
+    plan: { targetW: 185, toleranceW: null, note: { feel: null } },
+    choices: [],
+    deviceDelayS: 0,
+  } as unknown as DebriefDocument;
   const withPlan = (part: object) => ({ ...document, plan: { ...document.plan, ...part } });
   const plan = (part: object): Edit => ({ part: "plan", value: { ...document.plan, ...part }, label: "plan" });
 
@@ -24,11 +28,19 @@ describe("an edit made on a document that has changed since", () => {
     expect(rebased(edit, document, { ...document, deviceDelayS: 1 })).toBe(edit);
   });
   it("keeps what the other changed in other fields", () => {
-    expect(rebased(plan({ toleranceW: 12 }), document, withPlan({ targetW: 190 }))?.value).toMatchObject({ targetW: 190, toleranceW: 12 });
+    expect(rebased(plan({ toleranceW: 12 }), document, withPlan({ targetW: 190 }))?.value).toMatchObject({
+      targetW: 190,
+      toleranceW: 12,
+    });
   });
   it("is refused where both changed the same field to different things, and where a list changed", () => {
     expect(rebased(plan({ targetW: 200 }), document, withPlan({ targetW: 190 }))).toBeNull();
-    expect(rebased({ part: "choices", value: [], label: "x" }, document, { ...document, choices: [{ kind: "a", startS: 1, keep: true, span: null, name: null, note: null }] })).toBeNull();
+    expect(
+      rebased({ part: "choices", value: [], label: "x" }, document, {
+        ...document,
+        choices: [{ kind: "a", startS: 1, keep: true, span: null, name: null, note: null }],
+      }),
+    ).toBeNull();
   });
 });
 
@@ -57,7 +69,11 @@ describe("places that show at once whether a line-up is right", () => {
   const speed = Float64Array.from({ length: 400 }, (_, k) => (k >= 100 && k < 130 ? 0 : k >= 200 && k < 215 ? 2.6 : 8));
   it("are the stop, the start and the braking, in order, with their time in the clip", () => {
     const places = placesToCheck(speed, { offsetS: 50, rate: 1 }, 300);
-    expect(places.map(({ kind, rideS, mediaS }) => [kind, rideS, mediaS])).toEqual([["stops", 100, 50], ["starts", 130, 80], ["slows", 200, 150]]);
+    expect(places.map(({ kind, rideS, mediaS }) => [kind, rideS, mediaS])).toEqual([
+      ["stops", 100, 50],
+      ["starts", 130, 80],
+      ["slows", 200, 150],
+    ]);
   });
   it("lie inside the clip, and no figure is made of missing speed", () => {
     expect(placesToCheck(speed, { offsetS: 140, rate: 1 }, 40)).toEqual([]);
@@ -66,7 +82,10 @@ describe("places that show at once whether a line-up is right", () => {
 });
 
 describe("other places that would fit", () => {
-  const placement = { candidates: [-1600, 20, 0.4, 5000, 9000].map((rideStartS) => ({ rideStartS })), clock: { offsetS: 0, rate: 1 } } as unknown as ClipPlacement;
+  const placement = {
+    candidates: [-1600, 20, 0.4, 5000, 9000].map((rideStartS) => ({ rideStartS })),
+    clock: { offsetS: 0, rate: 1 },
+  } as unknown as ClipPlacement;
   it("are those where something of the ride would be seen, other than the place in force", () => {
     expect(otherPlaces(placement, 12, 8000).map(({ rideStartS }) => rideStartS)).toEqual([20, 5000]);
     expect(otherPlaces(placement, 1700, 8000).map(({ rideStartS }) => rideStartS)).toEqual([-1600, 20, 5000]);
@@ -75,10 +94,14 @@ describe("other places that would fit", () => {
 });
 
 describe("footage that is moved", () => {
-  const placement = (clipId: string, clockGroup: string, offsetS: number) => ({ clipId, clockGroup, clock: { offsetS, rate: 1 } }) as unknown as ClipPlacement;
+  const placement = (clipId: string, clockGroup: string, offsetS: number) =>
+    ({ clipId, clockGroup, clock: { offsetS, rate: 1 } }) as unknown as ClipPlacement;
   const placements = [placement("a", "one", 10), placement("b", "one", 500), placement("c", "two", 90)];
   it("takes the anchors of its whole camera along, and no other camera's", () => {
-    const anchors = [{ clipId: "b", mediaS: 0, rideS: 500, sigmaS: 0.5 }, { clipId: "c", mediaS: 1, rideS: 91, sigmaS: 0.5 }];
+    const anchors = [
+      { clipId: "b", mediaS: 0, rideS: 500, sigmaS: 0.5 },
+      { clipId: "c", mediaS: 1, rideS: 91, sigmaS: 0.5 },
+    ];
     expect(moveFootage(anchors, placements, "a", 3, 2.5, 0.3).map(({ rideS }) => rideS)).toEqual([502.5, 91]);
   });
   it("gets an anchor at the picture that was looked at, where its camera has none", () => {
@@ -86,12 +109,24 @@ describe("footage that is moved", () => {
   });
   it("put at a place of its own, it is held there by that anchor alone", () => {
     const next = { clipId: "a", mediaS: 0, rideS: 700, sigmaS: 0.5 };
-    expect(putFootage([{ clipId: "b", mediaS: 0, rideS: 500, sigmaS: 0.5 }, { clipId: "c", mediaS: 1, rideS: 91, sigmaS: 0.5 }], placements, next).map(({ clipId }) => clipId)).toEqual(["c", "a"]);
+    expect(
+      putFootage(
+        [
+          { clipId: "b", mediaS: 0, rideS: 500, sigmaS: 0.5 },
+          { clipId: "c", mediaS: 1, rideS: 91, sigmaS: 0.5 },
+        ],
+        placements,
+        next,
+      ).map(({ clipId }) => clipId),
+    ).toEqual(["c", "a"]);
   });
 });
 
 describe("what was filmed of a span", () => {
-  const placed = [{ clip: { id: "unsure" }, startS: 100, endS: 200, sure: false }, { clip: { id: "sure" }, startS: 150, endS: 180, sure: true }] as unknown as PlacedClip[];
+  const placed = [
+    { clip: { id: "unsure" }, startS: 100, endS: 200, sure: false },
+    { clip: { id: "sure" }, startS: 150, endS: 180, sure: true },
+  ] as unknown as PlacedClip[];
   it("is its start, else its first picture, else nothing", () => {
     expect(firstFilmed(placed, 120, 130)).toBe(120);
     expect(firstFilmed(placed, 90, 130)).toBe(100);
@@ -114,22 +149,55 @@ describe("a length as typed", () => {
 });
 
 describe("files that were dropped", () => {
-  const entry = (id: string, name: string, kind: "ride" | "folder", bytes: number) => ({ id, name, kind, bytes, modifiedUtcMs: 0 });
-  const listing = { id: "f", parentId: null, path: "/rides", entries: [entry("1", "a.fit", "ride", 10), entry("2", "a.fit", "ride", 11), entry("3", "rides", "folder", 0)] };
+  const entry = (id: string, name: string, kind: "ride" | "folder", bytes: number) => ({
+    id,
+    name,
+    kind,
+    bytes,
+    modifiedUtcMs: 0,
+  });
+  const listing = {
+    id: "f",
+    parentId: null,
+    path: "/rides",
+    entries: [entry("1", "a.fit", "ride", 10), entry("2", "a.fit", "ride", 11), entry("3", "rides", "folder", 0)],
+  };
   it("are those of the same name and size; a folder goes by its name", () => {
-    expect(droppedMatches(listing, [{ name: "a.fit", bytes: 11 }, { name: "rides", bytes: 4096 }])).toEqual(["2", "3"]);
+    expect(
+      droppedMatches(listing, [
+        { name: "a.fit", bytes: 11 },
+        { name: "rides", bytes: 4096 },
+      ]),
+    ).toEqual(["2", "3"]);
     expect(droppedMatches(listing, [{ name: "b.fit", bytes: 10 }])).toEqual([]);
   });
 });
 
 describe("a caption of one's own", () => {
-  const shot = (captions: readonly Caption[], lengthS = 12) => ({ type: "shot", mediaStartS: 100, mediaEndS: 100 + lengthS, speed: 1, freezes: [], crossfadeS: 0, captions }) as unknown as Shot;
+  const shot = (captions: readonly Caption[], lengthS = 12) =>
+    ({
+      type: "shot",
+      mediaStartS: 100,
+      mediaEndS: 100 + lengthS,
+      speed: 1,
+      freezes: [],
+      crossfadeS: 0,
+      captions,
+    }) as unknown as Shot;
   const one = (startS: number, endS: number, text: string): Caption => ({ startS, endS, text });
   it("ends the one that stands there, where enough of that stays, and leaves the next whole", () => {
-    expect(withNewCaption(shot([one(0, 6, "a"), one(8, 12, "b")]), 4, "mine").captions).toEqual([one(0, 4, "a"), one(4, 8, "mine"), one(8, 12, "b")]);
+    expect(withNewCaption(shot([one(0, 6, "a"), one(8, 12, "b")]), 4, "mine").captions).toEqual([
+      one(0, 4, "a"),
+      one(4, 8, "mine"),
+      one(8, 12, "b"),
+    ]);
   });
   it("waits until the one that stands there has had its least time", () => {
-    expect(withNewCaption(shot([one(0, 6, "a"), one(6, 9, "b")], 9), 0, "mine").captions).toEqual([one(0, 3, "a"), one(3, 6, "mine"), one(6, 9, "b")]);
+    expect(withNewCaption(shot([one(0, 6, "a"), one(6, 9, "b")], 9), 0, "mine").captions).toEqual([
+      one(0, 3, "a"),
+      one(3, 6, "mine"),
+      one(6, 9, "b"),
+    ]);
   });
   it("shows first where there is no room for both, and the other is said to wait", () => {
     const { captions } = withNewCaption(shot([one(6, 9, "a")], 9), 7, "mine");
@@ -145,7 +213,16 @@ describe("a caption of one's own", () => {
 });
 
 describe("the drawing under the pointer", () => {
-  const ring = (startS: number) => ({ shape: "ring" as const, points: [{ x: 0.5, y: 0.5 }, { x: 0.6, y: 0.5 }], text: null, startS, endS: startS + 4 });
+  const ring = (startS: number) => ({
+    shape: "ring" as const,
+    points: [
+      { x: 0.5, y: 0.5 },
+      { x: 0.6, y: 0.5 },
+    ],
+    text: null,
+    startS,
+    endS: startS + 4,
+  });
   const drawings = [ring(0), ring(10)];
   it("is one that shows, though another lies over it at another time", () => {
     const rim = { x: 0.4, y: 0.5 };
@@ -154,11 +231,26 @@ describe("the drawing under the pointer", () => {
     expect(drawingAt(drawings, () => false, rim, 16 / 9)).toBe(-1);
   });
   it("is words as far as they reach, in a wide picture and an upright one", () => {
-    const words = { shape: "text" as const, points: [{ x: 0.1, y: 0.5 }], text: "Hands low, eyes up", startS: 0, endS: 4 };
-    for (const [aspect, endX] of [[16 / 9, 0.37], [9 / 16, 0.69]] as const) {
+    const words = {
+      shape: "text" as const,
+      points: [{ x: 0.1, y: 0.5 }],
+      text: "Hands low, eyes up",
+      startS: 0,
+      endS: 4,
+    };
+    for (const [aspect, endX] of [
+      [16 / 9, 0.37],
+      [9 / 16, 0.69],
+    ] as const) {
       // Painted, they reach from 0.10 to 0.38 and to 0.70 of the width.
-      expect(drawingAt([words], () => true, { x: endX, y: 0.49 }, aspect), String(aspect)).toBe(0);
-      expect(drawingAt([words], () => true, { x: endX + 0.12, y: 0.49 }, aspect), String(aspect)).toBe(-1);
+      expect(
+        drawingAt([words], () => true, { x: endX, y: 0.49 }, aspect),
+        String(aspect),
+      ).toBe(0);
+      expect(
+        drawingAt([words], () => true, { x: endX + 0.12, y: 0.49 }, aspect),
+        String(aspect),
+      ).toBe(-1);
     }
   });
   it("is taken by its rim, not by its middle", () => {

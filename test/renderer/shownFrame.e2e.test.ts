@@ -57,16 +57,61 @@ describe.skipIf(chromiumPath === null)("the frame on the screen", () => {
   let folder = "";
   beforeAll(() => {
     folder = mkdtempSync(join(tmpdir(), "followcar-frames-"));
-    const ffmpeg = (...args: string[]) => execFileSync(testTools().ffmpeg, ["-hide_banner", "-loglevel", "error", "-y", ...args]);
+    const ffmpeg = (...args: string[]) =>
+      execFileSync(testTools().ffmpeg, ["-hide_banner", "-loglevel", "error", "-y", ...args]);
     const picture = `color=gray:s=320x180:r=30:d=${FRAMES / 30},geq=lum='if(lt(Y,32),if(mod(floor(N/pow(2,floor(X/20))),2),235,16),128)':cb=128:cr=128`;
-    ffmpeg("-f", "lavfi", "-i", picture, "-frames:v", String(FRAMES), "-c:v", "libx264", "-g", "15", "-bf", "2", "-pix_fmt", "yuv420p", "-movflags", "+faststart", join(folder, "whole.mp4"));
-    ffmpeg("-i", join(folder, "whole.mp4"), "-vf", `select='between(n,${PROXY.first},${PROXY.last})',setpts=PTS-STARTPTS`, "-c:v", "libx264", "-g", "1", "-bf", "0", "-pix_fmt", "yuv420p", "-movflags", "+faststart", join(folder, "proxy.mp4"));
+    ffmpeg(
+      "-f",
+      "lavfi",
+      "-i",
+      picture,
+      "-frames:v",
+      String(FRAMES),
+      "-c:v",
+      "libx264",
+      "-g",
+      "15",
+      "-bf",
+      "2",
+      "-pix_fmt",
+      "yuv420p",
+      "-movflags",
+      "+faststart",
+      join(folder, "whole.mp4"),
+    );
+    ffmpeg(
+      "-i",
+      join(folder, "whole.mp4"),
+      "-vf",
+      `select='between(n,${PROXY.first},${PROXY.last})',setpts=PTS-STARTPTS`,
+      "-c:v",
+      "libx264",
+      "-g",
+      "1",
+      "-bf",
+      "0",
+      "-pix_fmt",
+      "yuv420p",
+      "-movflags",
+      "+faststart",
+      join(folder, "proxy.mp4"),
+    );
   }, 60_000);
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
   it(`is the one that was told: ${SEEKS} random seeks across a clip and its proxy, 0 wrong; the latest wish wins`, async () => {
-    const { outputFiles } = await build({ stdin: { contents: PAGE, resolveDir: process.cwd(), loader: "ts" }, bundle: true, write: false, format: "iife", platform: "browser" });
-    const browser = await chromium.launch({ executablePath: chromiumPath!, headless: true, args: ["--disable-gpu", "--disable-dev-shm-usage"] });
+    const { outputFiles } = await build({
+      stdin: { contents: PAGE, resolveDir: process.cwd(), loader: "ts" },
+      bundle: true,
+      write: false,
+      format: "iife",
+      platform: "browser",
+    });
+    const browser = await chromium.launch({
+      executablePath: chromiumPath!,
+      headless: true,
+      args: ["--disable-gpu", "--disable-dev-shm-usage"],
+    });
     try {
       const page = await browser.newPage();
       await page.setContent("<video muted width=320 height=180></video>");
@@ -79,7 +124,15 @@ describe.skipIf(chromiumPath === null)("the frame on the screen", () => {
         seeks: SEEKS,
         seed: 20261125,
       };
-      const result = await page.evaluate(async (given) => (window as unknown as { check: (given: unknown) => Promise<{ wrong: unknown[]; many: number; medianMs: number }> }).check(given), order);
+      const result = await page.evaluate(
+        async (given) =>
+          (
+            window as unknown as {
+              check: (given: unknown) => Promise<{ wrong: unknown[]; many: number; medianMs: number }>;
+            }
+          ).check(given),
+        order,
+      );
       process.stdout.write(`seek to a frame on the screen: median ${Math.round(result.medianMs)} ms\n`);
       expect(result.wrong).toEqual([]);
       expect(result.many).toBe(7);

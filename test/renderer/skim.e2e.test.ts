@@ -8,9 +8,17 @@ import { describeWindow, openWindow, type OpenedWindow } from "./openWindow.ts";
 /** Pictures of every state are kept here where a person wants to look at them. */
 const shots = process.env.FOLLOWCAR_SHOTS;
 
-const LOOKS = shots === undefined
-  ? [{ theme: "dark", widthPx: 1280, heightPx: 720 } as const]
-  : ([["dark", 1440, 900], ["light", 1440, 900], ["dark", 1280, 720], ["light", 1280, 720]] as const).map(([theme, widthPx, heightPx]) => ({ theme, widthPx, heightPx }));
+const LOOKS =
+  shots === undefined
+    ? [{ theme: "dark", widthPx: 1280, heightPx: 720 } as const]
+    : (
+        [
+          ["dark", 1440, 900],
+          ["light", 1440, 900],
+          ["dark", 1280, 720],
+          ["light", 1280, 720],
+        ] as const
+      ).map(([theme, widthPx, heightPx]) => ({ theme, widthPx, heightPx }));
 
 describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
   let opened: OpenedWindow;
@@ -32,7 +40,9 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
 
   it("shows picture, strip and moments at once, and is clean for axe", async () => {
     const { page } = opened;
-    await page.locator('.skim .player[data-picture="shown"], .skim .player[data-picture="ride"]').waitFor({ timeout: 30_000 });
+    await page
+      .locator('.skim .player[data-picture="shown"], .skim .player[data-picture="ride"]')
+      .waitFor({ timeout: 30_000 });
     await page.waitForTimeout(300);
     await shot("skim");
     expect(await opened.faults()).toEqual([]);
@@ -52,12 +62,21 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     await page.locator('.skim-moment:focus[aria-current="true"]').waitFor();
     expect(await current.textContent()).not.toBe(first);
     await page.keyboard.press("p");
-    await page.waitForFunction((text) => document.querySelector('.skim-moment[aria-current="true"]')?.textContent === text, first);
+    await page.waitForFunction(
+      (text) => document.querySelector('.skim-moment[aria-current="true"]')?.textContent === text,
+      first,
+    );
     await page.locator(".stage-cell").click();
     await page.keyboard.press("n");
-    await page.waitForFunction((text) => document.querySelector('.skim-moment[aria-current="true"]')?.textContent !== text, first);
+    await page.waitForFunction(
+      (text) => document.querySelector('.skim-moment[aria-current="true"]')?.textContent !== text,
+      first,
+    );
     await page.keyboard.press("p");
-    await page.waitForFunction((text) => document.querySelector('.skim-moment[aria-current="true"]')?.textContent === text, first);
+    await page.waitForFunction(
+      (text) => document.querySelector('.skim-moment[aria-current="true"]')?.textContent === text,
+      first,
+    );
     await page.keyboard.press("k");
     await page.locator('.skim-moment.kept[aria-current="true"]').waitFor({ timeout: 20_000 });
     await page.keyboard.press("x");
@@ -78,7 +97,9 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     await page.locator(".skim-detail", { hasText: "computed:" }).waitFor({ timeout: 20_000 });
     const before = await page.locator(".skim-moment").count();
     await page.keyboard.press("a");
-    await page.waitForFunction(() => document.activeElement instanceof HTMLInputElement && document.querySelector("dialog:modal") !== null);
+    await page.waitForFunction(
+      () => document.activeElement instanceof HTMLInputElement && document.querySelector("dialog:modal") !== null,
+    );
     await page.keyboard.type("line in corners");
     await page.keyboard.press("Enter");
     await page.waitForFunction((count) => document.querySelectorAll(".skim-moment").length === count + 1, before);
@@ -148,7 +169,11 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
       const from = await frame();
       await page.keyboard.press(" ");
       await expect.poll(frame, { timeout: 20_000 }).not.toBe(from);
-      expect(await page.locator(".skim video").evaluateAll((videos) => videos.map((one) => (one as HTMLVideoElement).playbackRate))).toContain(Number(speed));
+      expect(
+        await page
+          .locator(".skim video")
+          .evaluateAll((videos) => videos.map((one) => (one as HTMLVideoElement).playbackRate)),
+      ).toContain(Number(speed));
       await page.keyboard.press(" ");
       await page.getByRole("button", { name: /^Play/ }).waitFor();
       await page.locator('.skim-moment[aria-current="true"]').click();
@@ -170,12 +195,21 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     expect(Number(await edge.getAttribute("aria-valuenow"))).toBe(startS + 60);
     await page.getByRole("button", { name: "Take the computed value" }).first().click();
     await undoTo("Counted part as computed");
-    await page.waitForFunction((value) => Number(document.querySelector('[aria-label="Counted from"]')?.getAttribute("aria-valuenow")) === value, startS);
+    await page.waitForFunction(
+      (value) => Number(document.querySelector('[aria-label="Counted from"]')?.getAttribute("aria-valuenow")) === value,
+      startS,
+    );
     await page.keyboard.press("Control+z");
     await undoTo("Counted part set");
-    await page.waitForFunction((value) => Number(document.querySelector('[aria-label="Counted from"]')?.getAttribute("aria-valuenow")) === value, startS + 60);
+    await page.waitForFunction(
+      (value) => Number(document.querySelector('[aria-label="Counted from"]')?.getAttribute("aria-valuenow")) === value,
+      startS + 60,
+    );
     await page.keyboard.press("Control+z");
-    await page.waitForFunction((value) => Number(document.querySelector('[aria-label="Counted from"]')?.getAttribute("aria-valuenow")) === value, startS);
+    await page.waitForFunction(
+      (value) => Number(document.querySelector('[aria-label="Counted from"]')?.getAttribute("aria-valuenow")) === value,
+      startS,
+    );
     const reason = page.getByLabel(/Reason of the break at/).first();
     await reason.selectOption("braking");
     await page.locator(".skim-breaks", { hasText: "set by you" }).waitFor({ timeout: 20_000 });
@@ -188,7 +222,9 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     const { page } = opened;
     const slider = (name: string) => page.getByRole("slider", { name });
     const valueOf = (name: string) => slider(name).getAttribute("aria-valuenow").then(Number);
-    const perPx = await page.locator(".strip-all").evaluate((strip) => Number(strip.getAttribute("aria-valuemax")) / strip.clientWidth);
+    const perPx = await page
+      .locator(".strip-all")
+      .evaluate((strip) => Number(strip.getAttribute("aria-valuemax")) / strip.clientWidth);
     for (const [name, label, farPx] of [
       ["Counted from", "Counted part set", 40],
       ["Counted to", "Counted part set", -40],
@@ -204,7 +240,8 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
       await page.mouse.down();
       await page.mouse.move(x + farPx / 2, y + 3, { steps: 4 });
       await page.mouse.move(x + farPx, y, { steps: 4 });
-      if (name === "Onset" || name === "Counted from") await shot(`skim-drag-${name === "Onset" ? "onset" : "counted"}`);
+      if (name === "Onset" || name === "Counted from")
+        await shot(`skim-drag-${name === "Onset" ? "onset" : "counted"}`);
       await page.mouse.up();
       await undoTo(label);
       const after = await valueOf(name);
@@ -213,7 +250,11 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
       expect(after - before, name).toBeLessThan(Math.max(farPx * perPx * 0.9, farPx * perPx * 1.35));
       await page.keyboard.press("Control+z");
       await page.getByTitle(`Redo: ${label}`).waitFor({ timeout: 20_000 });
-      await page.waitForFunction(([at, value]) => Number(document.querySelector(`.strip-handle[aria-label="${at}"]`)?.getAttribute("aria-valuenow")) === value, [name, before] as const);
+      await page.waitForFunction(
+        ([at, value]) =>
+          Number(document.querySelector(`.strip-handle[aria-label="${at}"]`)?.getAttribute("aria-valuenow")) === value,
+        [name, before] as const,
+      );
     }
   });
 
@@ -229,7 +270,9 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     const lapses = page.locator(".skim-breaks li.lapse");
     for (let left = await lapses.count(); left > 0; left = await lapses.count()) {
       await lapses.first().locator("select").selectOption("braking");
-      await page.waitForFunction((before) => document.querySelectorAll(".skim-breaks li.lapse").length < before, left, { timeout: 20_000 });
+      await page.waitForFunction((before) => document.querySelectorAll(".skim-breaks li.lapse").length < before, left, {
+        timeout: 20_000,
+      });
     }
     await page.getByText("this is no moment any more").waitFor({ timeout: 20_000 });
     expect(await page.locator('.skim-moment[aria-current="true"]').count()).toBe(0);
@@ -239,7 +282,9 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     await page.keyboard.press("Control+Shift+z");
     await page.getByText("this is no moment any more").waitFor({ timeout: 20_000 });
     await page.keyboard.press("n");
-    await page.locator('.skim-moment[aria-current="true"]', { hasText: times[times.indexOf(time) + 1] ?? times.at(-2)! }).waitFor();
+    await page
+      .locator('.skim-moment[aria-current="true"]', { hasText: times[times.indexOf(time) + 1] ?? times.at(-2)! })
+      .waitFor();
     await page.keyboard.press("Control+z");
   });
 

@@ -8,9 +8,17 @@ import { describeWindow, openWindow, type OpenedWindow } from "./openWindow.ts";
 /** Pictures of every state are kept here where a person wants to look at them. */
 const shots = process.env.FOLLOWCAR_SHOTS;
 
-const LOOKS = shots === undefined
-  ? [{ theme: "light", widthPx: 1280, heightPx: 720 } as const]
-  : ([["dark", 1440, 900], ["light", 1440, 900], ["dark", 1280, 720], ["light", 1280, 720]] as const).map(([theme, widthPx, heightPx]) => ({ theme, widthPx, heightPx }));
+const LOOKS =
+  shots === undefined
+    ? [{ theme: "light", widthPx: 1280, heightPx: 720 } as const]
+    : (
+        [
+          ["dark", 1440, 900],
+          ["light", 1440, 900],
+          ["dark", 1280, 720],
+          ["light", 1280, 720],
+        ] as const
+      ).map(([theme, widthPx, heightPx]) => ({ theme, widthPx, heightPx }));
 
 describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look) => {
   let opened: OpenedWindow;
@@ -37,17 +45,20 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
   };
   /** How far the green of a canvas's opaque pixels goes apart, of 255: one that was drawn in the ground's colour alone shows nothing. */
   const spreadOf = (selector: string) =>
-    opened.page.locator(selector).first().evaluate((canvas: HTMLCanvasElement) => {
-      const { data } = canvas.getContext("2d")!.getImageData(0, 0, canvas.width, canvas.height);
-      let least = 255;
-      let most = 0;
-      for (let at = 0; at < data.length; at += 4) {
-        if (data[at + 3] < 250) continue;
-        least = Math.min(least, data[at + 1]);
-        most = Math.max(most, data[at + 1]);
-      }
-      return most - least;
-    });
+    opened.page
+      .locator(selector)
+      .first()
+      .evaluate((canvas: HTMLCanvasElement) => {
+        const { data } = canvas.getContext("2d")!.getImageData(0, 0, canvas.width, canvas.height);
+        let least = 255;
+        let most = 0;
+        for (let at = 0; at < data.length; at += 4) {
+          if (data[at + 3] < 250) continue;
+          least = Math.min(least, data[at + 1]);
+          most = Math.max(most, data[at + 1]);
+        }
+        return most - least;
+      });
   const clean = async (name: string) => {
     await shot(name);
     expect(await opened.faults(), name).toEqual([]);
@@ -80,7 +91,8 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     await choose([demo.rideName, "notes.fit", "broken.mp4", ...demo.clipNames]);
     // While some are still read, nothing is missed yet.
     const missed = () => page.getByText("Add the ride file").count();
-    while ((await page.locator(".gather .name", { hasText: demo.rideName }).count()) === 0) expect(await missed()).toBe(0);
+    while ((await page.locator(".gather .name", { hasText: demo.rideName }).count()) === 0)
+      expect(await missed()).toBe(0);
     await page.getByRole("heading", { name: "Not usable" }).waitFor();
     const rows = await page.locator(".rows > li.wrong").allTextContents();
     expect(rows.map((text) => /notes\.fit|broken\.mp4/.exec(text)?.[0]).sort()).toEqual(["broken.mp4", "notes.fit"]);
@@ -88,7 +100,8 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     expect(await page.getByLabel("Target power").inputValue()).toBe("185");
     await page.getByRole("button", { name: "Line up" }).and(page.locator(":not([disabled])")).last().waitFor();
     await clean("gather-athlete-bad-file");
-    for (const name of ["notes.fit", "broken.mp4"]) await page.getByRole("button", { name: `Take ${name} off the desk` }).click();
+    for (const name of ["notes.fit", "broken.mp4"])
+      await page.getByRole("button", { name: `Take ${name} off the desk` }).click();
     await page.getByRole("heading", { name: "Not usable" }).waitFor({ state: "detached" });
   });
 

@@ -1,6 +1,15 @@
 // The whole job on the demo, from the picker to a rendered film; and a program that is killed in the middle of it.
 import { spawn, type ChildProcess } from "node:child_process";
-import { chmodSync, existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
+import {
+  chmodSync,
+  existsSync,
+  mkdtempSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
@@ -25,7 +34,9 @@ describeWindow("the whole job", () => {
       await page.getByLabel("For the next ride").fill("Press on over every top.");
       await page.keyboard.press("Control+Enter");
       await page.getByText(/^done, \d+ files$/).waitFor({ timeout: 240_000 });
-      const films = readdirSync(home, { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith("film.mp4"));
+      const films = readdirSync(home, { recursive: true, encoding: "utf8" }).filter((name) =>
+        name.endsWith("film.mp4"),
+      );
       expect(films).toHaveLength(1);
       expect(readFileSync(join(home, dirname(films[0]), "debrief.html"), "utf8")).toContain("Press on over every top.");
       const { streams, format } = await probeFile(join(home, films[0]), testTools());
@@ -41,14 +52,26 @@ describeWindow("the whole job", () => {
 });
 
 /** `followcar open` as a person starts it, with a stand-in for the browser that only notes the address. */
-async function startCommand(home: string, folder: string): Promise<{ readonly child: ChildProcess; readonly url: string }> {
+async function startCommand(
+  home: string,
+  folder: string,
+): Promise<{ readonly child: ChildProcess; readonly url: string }> {
   const note = join(folder, "url");
   rmSync(note, { force: true });
   const standIn = join(folder, "browser.sh");
-  writeFileSync(standIn, `#!/bin/sh\nfor a in "$@"; do case "$a" in --app=*) printf %s "\${a#--app=}" > "${note}";; esac; done\necho $$ >> "${join(folder, "pids")}"\nexec sleep 600\n`);
+  writeFileSync(
+    standIn,
+    `#!/bin/sh\nfor a in "$@"; do case "$a" in --app=*) printf %s "\${a#--app=}" > "${note}";; esac; done\necho $$ >> "${join(folder, "pids")}"\nexec sleep 600\n`,
+  );
   chmodSync(standIn, 0o755);
   const child = spawn(process.execPath, [resolve("dist", "followcar.mjs"), "open"], {
-    env: { ...process.env, HOME: home, FOLLOWCAR_CACHE: join(home, ".cache", "followcar"), FOLLOWCAR_SHELL: "chromium", FOLLOWCAR_CHROMIUM: standIn },
+    env: {
+      ...process.env,
+      HOME: home,
+      FOLLOWCAR_CACHE: join(home, ".cache", "followcar"),
+      FOLLOWCAR_SHELL: "chromium",
+      FOLLOWCAR_CHROMIUM: standIn,
+    },
     stdio: "ignore",
   });
   for (let tries = 0; tries < 600 && !(existsSync(note) && statSync(note).size > 0); tries++) await sleep(50);
@@ -58,7 +81,9 @@ async function startCommand(home: string, folder: string): Promise<{ readonly ch
 describe.skipIf(testShell !== "chromium" || process.platform === "win32")("killed in the middle", () => {
   const folder = mkdtempSync(join(tmpdir(), "followcar-crash-"));
   afterAll(() => {
-    for (const pid of existsSync(join(folder, "pids")) ? readFileSync(join(folder, "pids"), "utf8").trim().split("\n") : []) {
+    for (const pid of existsSync(join(folder, "pids"))
+      ? readFileSync(join(folder, "pids"), "utf8").trim().split("\n")
+      : []) {
       try {
         process.kill(Number(pid), "SIGKILL");
       } catch {
@@ -87,7 +112,10 @@ describe.skipIf(testShell !== "chromium" || process.platform === "win32")("kille
       const second = await startCommand(home, folder);
       children.push(second.child);
       await page.goto(second.url);
-      await page.getByRole("button", { name: /ride\.fit|rides/ }).first().click();
+      await page
+        .getByRole("button", { name: /ride\.fit|rides/ })
+        .first()
+        .click();
       await page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor({ timeout: 60_000 });
       expect(await page.getByLabel("Target power").inputValue()).toBe("185");
     } finally {

@@ -9,7 +9,15 @@ import { readRide } from "../../main/ride/readRide.edge.ts";
 import { RecordTable } from "../../main/ride/rideRecords.ts";
 import { rideSummary } from "../../main/ride/rideSummary.ts";
 import { unpackGzip } from "../../main/ride/unpackGzip.ts";
-import { FitBytes, fitTime, plainFit, plainFitWriter, RECORD_FIELDS, recordValues, START } from "../support/fitBytes.ts";
+import {
+  FitBytes,
+  fitTime,
+  plainFit,
+  plainFitWriter,
+  RECORD_FIELDS,
+  recordValues,
+  START,
+} from "../support/fitBytes.ts";
 import { bytesOf, gpxText, isoAt, range, trkpt } from "../support/trackText.ts";
 
 function refusal(run: () => unknown): Failure {
@@ -33,16 +41,28 @@ function expectPlain(failure: Failure, name: string): void {
 describe("what is no ride is refused in one sentence", () => {
   test.each([
     ["empty", new Uint8Array(0), /is empty/],
-    ["a picture", Uint8Array.from([0xff, 0xd8, 0xff, 0xe0, ...range(3000).map((i) => (i * 7919) & 0xff)]), /not a ride file/],
+    [
+      "a picture",
+      Uint8Array.from([0xff, 0xd8, 0xff, 0xe0, ...range(3000).map((i) => (i * 7919) & 0xff)]),
+      /not a ride file/,
+    ],
     ["a web page", bytesOf("<!DOCTYPE html><html><body>Sign in</body></html>"), /not a ride file/],
     ["prose", bytesOf("Dear coach, here is my ride."), /not a ride file/],
     ["other tables", bytesOf("name,age\nEda,31\n"), /without a header/],
     ["a zip archive", Uint8Array.from([0x50, 0x4b, 3, 4, ...range(100)]), /zip archive/],
-    ["waypoints only", bytesOf('<?xml version="1.0"?><gpx><wpt lat="1" lon="2"><time>2026-05-17T08:00:00Z</time></wpt></gpx>'), /holds no track point/],
+    [
+      "waypoints only",
+      bytesOf('<?xml version="1.0"?><gpx><wpt lat="1" lon="2"><time>2026-05-17T08:00:00Z</time></wpt></gpx>'),
+      /holds no track point/,
+    ],
     ["zero bytes", new Uint8Array(5000), /not a ride file/],
     ["a header alone", plainFit(0).subarray(0, 14), /holds no record/],
     ["cut before the first record", plainFit(5).subarray(0, 40), /holds no record/],
-    ["times without values", bytesOf(gpxText([`<trkpt lat="undefined" lon="undefined"><time>${isoAt(0)}</time></trkpt>`])), /no place and no sensor/],
+    [
+      "times without values",
+      bytesOf(gpxText([`<trkpt lat="undefined" lon="undefined"><time>${isoAt(0)}</time></trkpt>`])),
+      /no place and no sensor/,
+    ],
     ["a gzip of nothing", Uint8Array.from(gzipSync(new Uint8Array(0))), /damaged|not a ride|no ride/],
     ["a gzip header alone", Uint8Array.from([0x1f, 0x8b, 8, 0, 0, 0, 0, 0, 0, 3]), /nothing can be unpacked/],
     ["gzip in gzip", Uint8Array.from(gzipSync(gzipSync(plainFit(5)))), /more than once/],
@@ -68,7 +88,9 @@ describe("what is no ride is refused in one sentence", () => {
   test("more records than any ride has are refused", () => {
     const table = new RecordTable("flood.fit", 3);
     for (let i = 0; i < 3; i++) table.add(i, { powerW: 200 });
-    expect(refusal(() => table.add(3, { powerW: 200 })).sentence).toBe("flood.fit holds more than 2 million records, which is no ride.");
+    expect(refusal(() => table.add(3, { powerW: 200 })).sentence).toBe(
+      "flood.fit holds more than 2 million records, which is no ride.",
+    );
   });
 
   test("a track of weeks is no single ride", () => {
@@ -81,7 +103,17 @@ describe("what is whole is read, and what is odd is said once", () => {
   test("gzip of each format", () => {
     expect(parseRide(gzipSync(plainFit(30)), "a.fit.gz").format).toBe("fit");
     expect(parseRide(gzipSync(gpxText(range(30).map((i) => trkpt(i)))), "a.gpx.gz").format).toBe("gpx");
-    expect(parseRide(gzipSync("secs,watts\n" + range(30).map((i) => `${i},200`).join("\n")), "a.csv.gz").format).toBe("csv");
+    expect(
+      parseRide(
+        gzipSync(
+          "secs,watts\n" +
+            range(30)
+              .map((i) => `${i},200`)
+              .join("\n"),
+        ),
+        "a.csv.gz",
+      ).format,
+    ).toBe("csv");
   });
 
   test("a gzip cut short gives its beginning", () => {
@@ -104,7 +136,9 @@ describe("what is whole is read, and what is odd is said once", () => {
     const ride = parseRide(bytesOf(text), "date.gpx");
     expect(ride.startUtcMs).toBeNull();
     expect(ride.elapsedS).toBe(29);
-    expect(ride.warnings[0]).toBe(`The date in the file (${year}) cannot be right; the ride is read without one and cannot be lined up by clock.`);
+    expect(ride.warnings[0]).toBe(
+      `The date in the file (${year}) cannot be right; the ride is read without one and cannot be lined up by clock.`,
+    );
   });
 
   test("a single record with a date of 1901 is left out, the others keep their times", () => {
@@ -112,7 +146,9 @@ describe("what is whole is read, and what is odd is said once", () => {
     const ride = parseRide(bytesOf(gpxText(points)), "jump.gpx");
     expect(ride.raw.count).toBe(59);
     expect(ride.startUtcMs).toBe(Date.UTC(2026, 4, 17, 8));
-    expect(ride.warnings).toContain("The times in the file jump: the longest piece is read, left out are 1 record from 1901-05-17T08:00:20Z.");
+    expect(ride.warnings).toContain(
+      "The times in the file jump: the longest piece is read, left out are 1 record from 1901-05-17T08:00:20Z.",
+    );
   });
 
   test("a clock set back by an hour is split, not believed: the longer piece stays", () => {
@@ -121,7 +157,9 @@ describe("what is whole is read, and what is odd is said once", () => {
     for (let i = 300; i < 400; i++) fit.data(1, recordValues(i, START - 250));
     const ride = parseRide(fit.finish(), "back.fit");
     expect(ride.raw.count).toBe(300);
-    expect(ride.warnings).toEqual(["The times in the file jump: the longest piece is read, left out are 100 records from 2026-05-17T08:00:50Z."]);
+    expect(ride.warnings).toEqual([
+      "The times in the file jump: the longest piece is read, left out are 100 records from 2026-05-17T08:00:50Z.",
+    ]);
   });
 
   test("two rides of different days in one file: the longer is read, the other named", () => {
@@ -130,7 +168,9 @@ describe("what is whole is read, and what is odd is said once", () => {
     for (let i = 0; i < 300; i++) fit.data(1, recordValues(i));
     const ride = parseRide(fit.finish(), "two.fit");
     expect(ride.startUtcMs).toBe(Date.UTC(2026, 4, 17, 8));
-    expect(ride.warnings).toEqual(["The times in the file jump: the longest piece is read, left out are 100 records from 2026-05-16T08:00:00Z."]);
+    expect(ride.warnings).toEqual([
+      "The times in the file jump: the longest piece is read, left out are 100 records from 2026-05-16T08:00:00Z.",
+    ]);
   });
 
   test("records out of order are sorted and said; a block in the wrong place too", () => {
@@ -170,7 +210,8 @@ describe("what is whole is read, and what is odd is said once", () => {
 
   test("every warning is one sentence, given once", () => {
     const fit = plainFitWriter(200, fitTime(Date.UTC(2026, 4, 17, 8)));
-    for (let i = 0; i < 40; i++) fit.data(1, [START + 200 + i, 0, 0, 4500, i % 4 ? 140 : 250, 90, 160_000, 8000, i % 5 ? 200 : 3000]);
+    for (let i = 0; i < 40; i++)
+      fit.data(1, [START + 200 + i, 0, 0, 4500, i % 4 ? 140 : 250, 90, 160_000, 8000, i % 5 ? 200 : 3000]);
     const ride = parseRide(fit.finish({ crc: 7 }), "odd.fit");
     expect(ride.warnings.length).toBeGreaterThan(2);
     expect(new Set(ride.warnings).size).toBe(ride.warnings.length);
@@ -182,8 +223,14 @@ describe("readRide", () => {
   test("what cannot be read is said with the path's name", async () => {
     const folder = mkdtempSync(join(tmpdir(), "ride-"));
     try {
-      await expect(readRide(join(folder, "none.fit"))).rejects.toMatchObject({ code: "file-unreadable", sentence: expect.stringContaining("does not exist") as string });
-      await expect(readRide(folder)).rejects.toMatchObject({ code: "file-unreadable", sentence: expect.stringContaining("is a folder") as string });
+      await expect(readRide(join(folder, "none.fit"))).rejects.toMatchObject({
+        code: "file-unreadable",
+        sentence: expect.stringContaining("does not exist") as string,
+      });
+      await expect(readRide(folder)).rejects.toMatchObject({
+        code: "file-unreadable",
+        sentence: expect.stringContaining("is a folder") as string,
+      });
       const odd = join(folder, "-100% 'Größe' \"x\".fit");
       writeFileSync(odd, plainFit(30));
       expect((await readRide(odd)).fileName).toBe("-100% 'Größe' \"x\".fit");

@@ -43,7 +43,10 @@ describe("CSV", () => {
   });
 
   test("dates, units in brackets, quotes, a BOM and CRLF", () => {
-    const ride = read(`\uFEFF"Time","Power (W)","Heart Rate","Speed (km/h)","Altitude (ft)"\r\n` + rows(60, (i) => `"${isoAt(i)}",${200 + i},140,36,1000`, "\r\n"));
+    const ride = read(
+      `\uFEFF"Time","Power (W)","Heart Rate","Speed (km/h)","Altitude (ft)"\r\n` +
+        rows(60, (i) => `"${isoAt(i)}",${200 + i},140,36,1000`, "\r\n"),
+    );
     expect(ride.startUtcMs).toBe(Date.UTC(2026, 4, 17, 8));
     expect(ride.raw.powerW[59]).toBe(259);
     expect(ride.raw.speedMps[0]).toBeCloseTo(10, 9);
@@ -52,7 +55,9 @@ describe("CSV", () => {
   });
 
   test("semicolons with decimal commas, titles before the header, blank lines", () => {
-    const ride = read("Export of a ride\nRider;Nobody\n\nSekunden?;x\nsecs;power;speed (km/h)\n\n" + rows(60, (i) => `${i};201,5;36,0`));
+    const ride = read(
+      "Export of a ride\nRider;Nobody\n\nSekunden?;x\nsecs;power;speed (km/h)\n\n" + rows(60, (i) => `${i};201,5;36,0`),
+    );
     expect(ride.raw.count).toBe(60);
     expect(ride.raw.powerW[0]).toBe(201.5);
     expect(ride.raw.speedMps[0]).toBeCloseTo(10, 9);
@@ -73,8 +78,13 @@ describe("CSV", () => {
   });
 
   test("a spreadsheet in another language, one byte a letter", () => {
-    const text = "Zeit;Leistung [W];Herzfrequenz;Trittfrequenz;Geschwindigkeit (km/h);H\u00f6he (m)\r\n" + rows(60, (i) => `17.05.2026 08:00:${String(i).padStart(2, "0")};${200 + (i % 3)};140;88;28,8;300,5`);
-    const ride = parseRide(Uint8Array.from(text, (letter) => letter.charCodeAt(0)), "zeit.csv");
+    const text =
+      "Zeit;Leistung [W];Herzfrequenz;Trittfrequenz;Geschwindigkeit (km/h);H\u00f6he (m)\r\n" +
+      rows(60, (i) => `17.05.2026 08:00:${String(i).padStart(2, "0")};${200 + (i % 3)};140;88;28,8;300,5`);
+    const ride = parseRide(
+      Uint8Array.from(text, (letter) => letter.charCodeAt(0)),
+      "zeit.csv",
+    );
     expect(ride.raw.speedMps[5]).toBeCloseTo(8, 9);
     expect(ride.raw.altitudeM[5]).toBe(300.5);
     expect(ride.raw.powerW[4]).toBe(201);
@@ -93,7 +103,12 @@ describe("CSV", () => {
     const fast = read("secs,speed,distance\n" + rows(100, (i) => `${i},34.2,${(i * 0.0095).toFixed(4)}`));
     expect(fast.raw.speedMps[0]).toBeCloseTo(9.5, 6);
     expect(fast.raw.distanceM[99]).toBeCloseTo(940.5, 1);
-    expect(fast.warnings).toEqual(expect.arrayContaining(["The speed column names no unit; it is taken as km/h.", "The distance column names no unit; it is taken as km."]));
+    expect(fast.warnings).toEqual(
+      expect.arrayContaining([
+        "The speed column names no unit; it is taken as km/h.",
+        "The distance column names no unit; it is taken as km.",
+      ]),
+    );
     const slow = read("secs,speed,distance\n" + rows(100, (i) => `${i},9.5,${i * 9.5}`));
     expect(slow.raw.speedMps[0]).toBe(9.5);
     expect(slow.raw.distanceM[99]).toBe(940.5);
@@ -114,8 +129,12 @@ describe("CSV", () => {
   });
 
   test("no header, no time, or no readable time is refused with what to do", () => {
-    expect(() => read("1,2,3\n4,5,6\n")).toThrow(/without a header that names a time and a value\. Give the columns a header/);
+    expect(() => read("1,2,3\n4,5,6\n")).toThrow(
+      /without a header that names a time and a value\. Give the columns a header/,
+    );
     expect(() => read("power,hr\n200,140\n")).toThrow(/without a header/);
-    expect(() => read("time,power\nsoon,200\nlater,210\n")).toThrow(/No line of ride\.csv has a time that can be read\./);
+    expect(() => read("time,power\nsoon,200\nlater,210\n")).toThrow(
+      /No line of ride\.csv has a time that can be read\./,
+    );
   });
 });

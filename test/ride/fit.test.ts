@@ -1,7 +1,19 @@
 import { describe, expect, test } from "vitest";
 import { parseRide } from "../../main/ride/parseRide.ts";
 import { fitCrc } from "../../main/ride/fit/fitCrc.ts";
-import { ENUM, FitBytes, plainFit, plainFitWriter, RECORD_FIELDS, recordValues, START, STRING, U16, U32, U8 } from "../support/fitBytes.ts";
+import {
+  ENUM,
+  FitBytes,
+  plainFit,
+  plainFitWriter,
+  RECORD_FIELDS,
+  recordValues,
+  START,
+  STRING,
+  U16,
+  U32,
+  U8,
+} from "../support/fitBytes.ts";
 
 const join = (...parts: Uint8Array[]) => Uint8Array.from(parts.flatMap((p) => [...p]));
 const mean = (a: Float64Array) => a.reduce((s, v) => s + v, 0) / a.length;
@@ -63,7 +75,9 @@ describe("FIT", () => {
   test("a wrong checksum is a warning, not a refusal", () => {
     const ride = parseRide(plainFitWriter(60).finish({ crc: 1 }), "crc.fit");
     expect(ride.raw.count).toBe(60);
-    expect(ride.warnings).toEqual(["The file's checksum does not match: it was damaged or changed, and some values may be wrong."]);
+    expect(ride.warnings).toEqual([
+      "The file's checksum does not match: it was damaged or changed, and some values may be wrong.",
+    ]);
   });
 
   test("cut anywhere, a file gives exactly the records that are whole, or a refusal", () => {
@@ -88,7 +102,12 @@ describe("FIT", () => {
 
   test("compressed time stamps roll over every 32 s", () => {
     const fit = new FitBytes().define(0, 0, [[0, 1, ENUM]]).data(0, [4]);
-    fit.define(1, 20, [[253, 4, U32], [7, 2, U16]]).data(1, [START, 100]);
+    fit
+      .define(1, 20, [
+        [253, 4, U32],
+        [7, 2, U16],
+      ])
+      .data(1, [START, 100]);
     for (let i = 1; i < 100; i++) fit.data(1, [0, 100 + i], (START + i) & 31);
     const ride = parseRide(fit.finish(), "compressed.fit");
     expect(ride.raw.count).toBe(100);
@@ -98,7 +117,16 @@ describe("FIT", () => {
 
   test("compressed records whose definition has no time stamp work as well", () => {
     const fit = new FitBytes().define(0, 0, [[0, 1, ENUM]]).data(0, [4]);
-    fit.define(1, 20, [[253, 4, U32], [7, 2, U16]]).data(1, [START, 100]).define(2, 20, [[7, 2, U16], [3, 1, U8]]);
+    fit
+      .define(1, 20, [
+        [253, 4, U32],
+        [7, 2, U16],
+      ])
+      .data(1, [START, 100])
+      .define(2, 20, [
+        [7, 2, U16],
+        [3, 1, U8],
+      ]);
     for (let i = 1; i < 70; i++) fit.data(2, [100 + i, 120], (START + i) & 31);
     const ride = parseRide(fit.finish(), "compressed.fit");
     expect(ride.elapsedS).toBe(69);
@@ -114,9 +142,26 @@ describe("FIT", () => {
 
   test("a developer field described after its first use, with a native number, is read for a sensor the file lacks", () => {
     const fit = new FitBytes().define(0, 0, [[0, 1, ENUM]]).data(0, [4]);
-    fit.define(1, 20, [[253, 4, U32], [3, 1, U8]], { developer: [[5, 2, 0]] });
+    fit.define(
+      1,
+      20,
+      [
+        [253, 4, U32],
+        [3, 1, U8],
+      ],
+      { developer: [[5, 2, 0]] },
+    );
     for (let i = 0; i < 40; i++) fit.data(1, [START + i, 140, 250 + i]);
-    fit.define(2, 206, [[0, 1, U8], [1, 1, U8], [2, 1, U8], [3, 8, STRING], [14, 2, U16], [15, 1, U8]]).data(2, [0, 5, U16, "watt", 20, 7]);
+    fit
+      .define(2, 206, [
+        [0, 1, U8],
+        [1, 1, U8],
+        [2, 1, U8],
+        [3, 8, STRING],
+        [14, 2, U16],
+        [15, 1, U8],
+      ])
+      .data(2, [0, 5, U16, "watt", 20, 7]);
     const ride = parseRide(fit.finish(), "late.fit");
     expect(mean(ride.raw.powerW)).toBe(269.5);
     expect(ride.warnings).toEqual(["Power comes from a field that an add-on has described in the file."]);
@@ -124,14 +169,38 @@ describe("FIT", () => {
 
   test("a developer field never takes the place of a native sensor, whatever its name", () => {
     const fit = new FitBytes().define(0, 0, [[0, 1, ENUM]]).data(0, [4]);
-    fit.define(2, 206, [[0, 1, U8], [1, 1, U8], [2, 1, U8], [3, 8, STRING], [14, 2, U16], [15, 1, U8]]).data(2, [0, 5, U16, "power", 20, 7]);
-    fit.define(1, 20, [[253, 4, U32], [7, 2, U16]], { developer: [[5, 2, 0]] });
+    fit
+      .define(2, 206, [
+        [0, 1, U8],
+        [1, 1, U8],
+        [2, 1, U8],
+        [3, 8, STRING],
+        [14, 2, U16],
+        [15, 1, U8],
+      ])
+      .data(2, [0, 5, U16, "power", 20, 7]);
+    fit.define(
+      1,
+      20,
+      [
+        [253, 4, U32],
+        [7, 2, U16],
+      ],
+      { developer: [[5, 2, 0]] },
+    );
     for (let i = 0; i < 40; i++) fit.data(1, [START + i, 200, 999]);
     expect(mean(parseRide(fit.finish(), "both.fit").raw.powerW)).toBe(200);
   });
 
   test("a field of unusual width is read by its own width", () => {
-    const fit = new FitBytes().define(0, 0, [[0, 1, ENUM]]).data(0, [4]).define(1, 20, [[253, 4, U32], [7, 4, U32], [3, 2, U16]]);
+    const fit = new FitBytes()
+      .define(0, 0, [[0, 1, ENUM]])
+      .data(0, [4])
+      .define(1, 20, [
+        [253, 4, U32],
+        [7, 4, U32],
+        [3, 2, U16],
+      ]);
     for (let i = 0; i < 40; i++) fit.data(1, [START + i, 300, 150]);
     const ride = parseRide(fit.finish(), "wide.fit");
     expect(mean(ride.raw.powerW)).toBe(300);
@@ -139,15 +208,41 @@ describe("FIT", () => {
   });
 
   test("invalid values are missing, never 65535 W or 255 bpm", () => {
-    const fit = plainFitWriter(10).data(1, [START + 10, 0x7fffffff, 0x7fffffff, 0xffff, 0xff, 0xff, 0xffffffff, 0xffff, 0xffff]);
+    const fit = plainFitWriter(10).data(1, [
+      START + 10,
+      0x7fffffff,
+      0x7fffffff,
+      0xffff,
+      0xff,
+      0xff,
+      0xffffffff,
+      0xffff,
+      0xffff,
+    ]);
     const { raw } = parseRide(fit.finish(), "invalid.fit");
-    for (const name of ["powerW", "heartRateBpm", "cadenceRpm", "speedMps", "distanceM", "altitudeM", "latDeg"] as const) {
+    for (const name of [
+      "powerW",
+      "heartRateBpm",
+      "cadenceRpm",
+      "speedMps",
+      "distanceM",
+      "altitudeM",
+      "latDeg",
+    ] as const) {
       expect(raw[name][10], name).toBeNaN();
     }
   });
 
   test("timer stops are pauses, whether or not records go on, and the last stop is none", () => {
-    const fit = new FitBytes().define(0, 0, [[0, 1, ENUM]]).data(0, [4]).define(1, 20, RECORD_FIELDS).define(2, 21, [[253, 4, U32], [0, 1, ENUM], [1, 1, ENUM]]);
+    const fit = new FitBytes()
+      .define(0, 0, [[0, 1, ENUM]])
+      .data(0, [4])
+      .define(1, 20, RECORD_FIELDS)
+      .define(2, 21, [
+        [253, 4, U32],
+        [0, 1, ENUM],
+        [1, 1, ENUM],
+      ]);
     fit.data(2, [START, 0, 0]);
     for (let i = 0; i <= 60; i++) fit.data(1, recordValues(i));
     fit.data(2, [START + 60, 0, 4]).data(2, [START + 360, 0, 0]);
@@ -162,8 +257,16 @@ describe("FIT", () => {
   });
 
   test("laps carry who pressed: manual, auto or unknown", () => {
-    const fit = plainFitWriter(100).define(3, 19, [[253, 4, U32], [2, 4, U32], [7, 4, U32], [24, 1, ENUM]]);
-    fit.data(3, [START + 40, START, 40_000, 0]).data(3, [START + 80, START + 40, 40_000, 2]).data(3, [START + 99, START + 80, 19_000, 0xff]);
+    const fit = plainFitWriter(100).define(3, 19, [
+      [253, 4, U32],
+      [2, 4, U32],
+      [7, 4, U32],
+      [24, 1, ENUM],
+    ]);
+    fit
+      .data(3, [START + 40, START, 40_000, 0])
+      .data(3, [START + 80, START + 40, 40_000, 2])
+      .data(3, [START + 99, START + 80, 19_000, 0xff]);
     expect(parseRide(fit.finish(), "laps.fit").laps).toEqual([
       { startS: 0, endS: 40, trigger: "manual" },
       { startS: 40, endS: 80, trigger: "auto" },
@@ -178,19 +281,37 @@ describe("FIT", () => {
     [-983_793_600, null],
     [1234, null],
   ])("a local time %i s from UTC gives an offset of %s min", (seconds, minutes) => {
-    const fit = new FitBytes().define(0, 0, [[0, 1, ENUM]]).data(0, [4]).define(1, 20, RECORD_FIELDS);
+    const fit = new FitBytes()
+      .define(0, 0, [[0, 1, ENUM]])
+      .data(0, [4])
+      .define(1, 20, RECORD_FIELDS);
     for (let i = 0; i < 20; i++) {
       const values = recordValues(i);
       values[2] = Math.round((120 * 2 ** 31) / 180);
       fit.data(1, values);
     }
-    fit.define(3, 34, [[253, 4, U32], [5, 4, U32]]).data(3, [START, START + seconds]);
+    fit
+      .define(3, 34, [
+        [253, 4, U32],
+        [5, 4, U32],
+      ])
+      .data(3, [START, START + seconds]);
     expect(parseRide(fit.finish(), "zone.fit").utcOffsetMin).toBe(minutes);
   });
 
   test("left share comes from the balance field when it names the side", () => {
-    const fit = new FitBytes().define(0, 0, [[0, 1, ENUM]]).data(0, [4]).define(1, 20, [[253, 4, U32], [7, 2, U16], [30, 1, U8]]);
-    fit.data(1, [START, 200, 0x80 | 48]).data(1, [START + 1, 200, 48]).data(1, [START + 2, 200, 0xff]);
+    const fit = new FitBytes()
+      .define(0, 0, [[0, 1, ENUM]])
+      .data(0, [4])
+      .define(1, 20, [
+        [253, 4, U32],
+        [7, 2, U16],
+        [30, 1, U8],
+      ]);
+    fit
+      .data(1, [START, 200, 0x80 | 48])
+      .data(1, [START + 1, 200, 48])
+      .data(1, [START + 2, 200, 0xff]);
     const { leftPercent } = parseRide(fit.finish(), "balance.fit").raw;
     expect(leftPercent[0]).toBe(52);
     expect(leftPercent[1]).toBeNaN();
@@ -198,7 +319,10 @@ describe("FIT", () => {
   });
 
   test("file without records is refused with its name and a remedy", () => {
-    const fit = new FitBytes().define(0, 0, [[0, 1, ENUM]]).data(0, [5]).finish();
+    const fit = new FitBytes()
+      .define(0, 0, [[0, 1, ENUM]])
+      .data(0, [5])
+      .finish();
     expect(() => parseRide(fit, "workout.fit")).toThrow(/workout\.fit holds no record of a ride\. Choose/);
   });
 });

@@ -18,9 +18,12 @@ describe("GPX", () => {
   });
 
   test("plain power without any prefix, and speed of GPX 1.0", () => {
-    const text = gpxText(range(20).map((i) => trkpt(i, `<speed>7.5</speed><extensions><power>250</power></extensions>`)), {
-      open: '<gpx version="1.0" xmlns="http://www.topografix.com/GPX/1/0">',
-    });
+    const text = gpxText(
+      range(20).map((i) => trkpt(i, `<speed>7.5</speed><extensions><power>250</power></extensions>`)),
+      {
+        open: '<gpx version="1.0" xmlns="http://www.topografix.com/GPX/1/0">',
+      },
+    );
     const { raw, warnings } = read(text);
     expect(raw.powerW[3]).toBe(250);
     expect(raw.speedMps[3]).toBe(7.5);
@@ -39,7 +42,10 @@ describe("GPX", () => {
   });
 
   test("UTF-16 with its mark is read", () => {
-    const text = gpxText(range(5).map((i) => trkpt(i)), { head: '<?xml version="1.0" encoding="UTF-16"?>' });
+    const text = gpxText(
+      range(5).map((i) => trkpt(i)),
+      { head: '<?xml version="1.0" encoding="UTF-16"?>' },
+    );
     expect(parseRide(Uint8Array.from(Buffer.from(`\uFEFF${text}`, "utf16le")), "wide.gpx").raw.count).toBe(5);
   });
 
@@ -62,8 +68,12 @@ describe("GPX", () => {
   });
 
   test("segments are parted by pauses over which no distance is counted", () => {
-    const first = range(60).map((i) => trkpt(i)).join("");
-    const second = range(60, 600).map((i) => trkpt(i)).join("");
+    const first = range(60)
+      .map((i) => trkpt(i))
+      .join("");
+    const second = range(60, 600)
+      .map((i) => trkpt(i))
+      .join("");
     const ride = read(gpxText([`${first}</trkseg><trkseg>${second}`]));
     expect(ride.gaps).toEqual([{ startS: 59, endS: 600, kind: "pause" }]);
     expect(ride.grid.distanceM![659]).toBeCloseTo(2 * 59 * 8, -1);
@@ -78,8 +88,18 @@ describe("GPX", () => {
   });
 
   test("a position at exactly 0,0 is none, and neither is one off the globe", () => {
-    const at = (lat: string, lon: string, s: number) => `<trkpt lat="${lat}" lon="${lon}"><time>${isoAt(s)}</time></trkpt>`;
-    const ride = read(gpxText([trkpt(0), at("0", "0", 1), at("91", "0", 2), at("undefined", "undefined", 3), at("12", "200", 4), trkpt(5)]));
+    const at = (lat: string, lon: string, s: number) =>
+      `<trkpt lat="${lat}" lon="${lon}"><time>${isoAt(s)}</time></trkpt>`;
+    const ride = read(
+      gpxText([
+        trkpt(0),
+        at("0", "0", 1),
+        at("91", "0", 2),
+        at("undefined", "undefined", 3),
+        at("12", "200", 4),
+        trkpt(5),
+      ]),
+    );
     expect([...ride.raw.latDeg].map((v) => v === v)).toEqual([true, false, false, false, false, true]);
     expect(ride.warnings).toContain("1 position is exactly 0,0 and no position.");
   });
@@ -99,10 +119,13 @@ describe("GPX", () => {
     expect(ride.raw.powerW.every((w) => w === 200)).toBe(true);
   });
 
-  test.each(["<!-- no end", "<![CDATA[ no end", "<?no end", "<name a='no end>"])("what is opened and never closed (%s) costs its point, again and again", (open) => {
-    const ride = read(gpxText(range(2000).map((i) => trkpt(i, i % 100 === 50 ? open : ""))));
-    expect(ride.raw.count).toBeGreaterThanOrEqual(1960);
-  });
+  test.each(["<!-- no end", "<![CDATA[ no end", "<?no end", "<name a='no end>"])(
+    "what is opened and never closed (%s) costs its point, again and again",
+    (open) => {
+      const ride = read(gpxText(range(2000).map((i) => trkpt(i, i % 100 === 50 ? open : ""))));
+      expect(ride.raw.count).toBeGreaterThanOrEqual(1960);
+    },
+  );
 
   test("cut anywhere, it gives points that were whole or a refusal", () => {
     const text = gpxText(range(8).map((i) => trkpt(i, "<extensions><hr>150</hr></extensions>")));
@@ -123,7 +146,10 @@ describe("GPX", () => {
   });
 
   test("two tracks are one ride, and said", () => {
-    const part = (from: number) => range(30, from).map((i) => trkpt(i)).join("");
+    const part = (from: number) =>
+      range(30, from)
+        .map((i) => trkpt(i))
+        .join("");
     const ride = read(gpxText([`${part(0)}</trkseg></trk><trk><trkseg>${part(100)}`]));
     expect(ride.raw.count).toBe(60);
     expect(ride.warnings).toContain("The file holds 2 tracks; they are read as one ride.");

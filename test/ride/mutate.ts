@@ -3,7 +3,18 @@ import { Failure } from "../../main/contract/failure.ts";
 import type { Ride } from "../../main/contract/ride.ts";
 import { parseRide } from "../../main/ride/parseRide.ts";
 import { rideSummary } from "../../main/ride/rideSummary.ts";
-import { FitBytes, plainFit, plainFitWriter, RECORD_FIELDS, recordValues, START, STRING, U16, U32, U8 } from "../support/fitBytes.ts";
+import {
+  FitBytes,
+  plainFit,
+  plainFitWriter,
+  RECORD_FIELDS,
+  recordValues,
+  START,
+  STRING,
+  U16,
+  U32,
+  U8,
+} from "../support/fitBytes.ts";
 import { bytesOf, gpxText, isoAt, range, tcxText, trackpoint, trkpt } from "../support/trackText.ts";
 
 /** Seeded generator of 32-bit numbers (mulberry32, public domain, from memory); returns 0 <= x < 1. */
@@ -20,26 +31,93 @@ export function seeded(seed: number): () => number {
 
 /** Small sound files of every format and FIT feature; the mutations start from them. */
 export function mutationSeeds(): Uint8Array[] {
-  const rich = new FitBytes().define(0, 0, [[0, 1, 0]]).data(0, [4]).define(2, 21, [[253, 4, U32], [0, 1, 0], [1, 1, 0]]).data(2, [START, 0, 0]);
-  rich.define(1, 20, [[253, 4, U32], [7, 2, U16], [3, 1, U8]], { developer: [[5, 2, 0]] });
+  const rich = new FitBytes()
+    .define(0, 0, [[0, 1, 0]])
+    .data(0, [4])
+    .define(2, 21, [
+      [253, 4, U32],
+      [0, 1, 0],
+      [1, 1, 0],
+    ])
+    .data(2, [START, 0, 0]);
+  rich.define(
+    1,
+    20,
+    [
+      [253, 4, U32],
+      [7, 2, U16],
+      [3, 1, U8],
+    ],
+    { developer: [[5, 2, 0]] },
+  );
   for (let i = 0; i < 30; i++) rich.data(1, [START + i, 200 + i, 140, 300]);
   for (let i = 30; i < 50; i++) rich.data(1, [0, 200, 140, 300], (START + i) & 31);
   rich.data(2, [START + 49, 0, 4]).data(2, [START + 90, 0, 0]);
   for (let i = 90; i < 100; i++) rich.data(1, [START + i, 200, 140, 300]);
-  rich.define(3, 206, [[0, 1, U8], [1, 1, U8], [2, 1, U8], [3, 8, STRING], [14, 2, U16], [15, 1, U8]]).data(3, [0, 5, U16, "temp", 20, 13]);
-  rich.define(4, 19, [[253, 4, U32], [2, 4, U32], [7, 4, U32], [24, 1, 0]]).data(4, [START + 99, START, 99_000, 0]);
-  rich.define(5, 34, [[253, 4, U32], [5, 4, U32]]).data(5, [START + 99, START + 99 + 7200]);
-  const odd = new FitBytes().define(1, 20, [[253, 4, U32], [7, 4, U32], [3, 2, U16], [8, 3, 0x0d]]);
-  for (let i = 0; i < 40; i++) odd.data(1, [START + i, 200, 140, i * 8000]);
-  const gpx = gpxText(range(25).map((i) => trkpt(i, `<ele>${400 + i}</ele><extensions><a:hr>140</a:hr><power>200</power></extensions>`)));
-  const tcx = tcxText([
-    `<Lap StartTime="${isoAt(0)}"><TotalTimeSeconds>60</TotalTimeSeconds><Track>${range(15).map((i) => trackpoint(i, `<HeartRateBpm><Value>140</Value></HeartRateBpm><Extensions><TPX><Watts>200</Watts></TPX></Extensions>`)).join("")}</Track></Lap>`,
+  rich
+    .define(3, 206, [
+      [0, 1, U8],
+      [1, 1, U8],
+      [2, 1, U8],
+      [3, 8, STRING],
+      [14, 2, U16],
+      [15, 1, U8],
+    ])
+    .data(3, [0, 5, U16, "temp", 20, 13]);
+  rich
+    .define(4, 19, [
+      [253, 4, U32],
+      [2, 4, U32],
+      [7, 4, U32],
+      [24, 1, 0],
+    ])
+    .data(4, [START + 99, START, 99_000, 0]);
+  rich
+    .define(5, 34, [
+      [253, 4, U32],
+      [5, 4, U32],
+    ])
+    .data(5, [START + 99, START + 99 + 7200]);
+  const odd = new FitBytes().define(1, 20, [
+    [253, 4, U32],
+    [7, 4, U32],
+    [3, 2, U16],
+    [8, 3, 0x0d],
   ]);
-  const csv = "time,power (w),hr,speed (km/h),lat,lon\n" + range(30).map((i) => `${isoAt(i)},200,140,30,${47 + i / 10_000},11`).join("\n");
+  for (let i = 0; i < 40; i++) odd.data(1, [START + i, 200, 140, i * 8000]);
+  const gpx = gpxText(
+    range(25).map((i) => trkpt(i, `<ele>${400 + i}</ele><extensions><a:hr>140</a:hr><power>200</power></extensions>`)),
+  );
+  const tcx = tcxText([
+    `<Lap StartTime="${isoAt(0)}"><TotalTimeSeconds>60</TotalTimeSeconds><Track>${range(15)
+      .map((i) =>
+        trackpoint(
+          i,
+          `<HeartRateBpm><Value>140</Value></HeartRateBpm><Extensions><TPX><Watts>200</Watts></TPX></Extensions>`,
+        ),
+      )
+      .join("")}</Track></Lap>`,
+  ]);
+  const csv =
+    "time,power (w),hr,speed (km/h),lat,lon\n" +
+    range(30)
+      .map((i) => `${isoAt(i)},200,140,30,${47 + i / 10_000},11`)
+      .join("\n");
   const chain = [...plainFit(15), ...plainFitWriter(15, START + 40, true).finish()];
   const drive = new FitBytes().define(1, 20, RECORD_FIELDS, { big: true });
   for (let i = 0; i < 30; i++) drive.data(1, recordValues(i * 4));
-  return [plainFit(40), rich.finish(), odd.finish(), Uint8Array.from(chain), drive.finish(), bytesOf(gpx), bytesOf(tcx), bytesOf(csv), gzipSync(plainFit(40)), gzipSync(gpx)];
+  return [
+    plainFit(40),
+    rich.finish(),
+    odd.finish(),
+    Uint8Array.from(chain),
+    drive.finish(),
+    bytesOf(gpx),
+    bytesOf(tcx),
+    bytesOf(csv),
+    gzipSync(plainFit(40)),
+    gzipSync(gpx),
+  ];
 }
 
 /** A damaged copy: bits flipped, bytes set, blocks cut, doubled, moved or filled, the end cut off, another file spliced in. */
@@ -90,7 +168,9 @@ export function faultOf(bytes: Uint8Array): string | null {
     ride = parseRide(bytes, "mutant.fit");
   } catch (error) {
     if (!(error instanceof Failure)) return `crash: ${(error as Error).stack ?? String(error)}`;
-    return error.sentence.includes("mutant.fit") && error.remedy.length > 0 ? null : `a refusal that says nothing: ${error.message}`;
+    return error.sentence.includes("mutant.fit") && error.remedy.length > 0
+      ? null
+      : `a refusal that says nothing: ${error.message}`;
   }
   return gridFault(ride) ?? summaryFault(ride);
 }
@@ -103,17 +183,22 @@ function gridFault(ride: Ride): string | null {
     if (!Number.isFinite(raw.timeS[i])) return `timeS[${i}] ${raw.timeS[i]}`;
     if (i > 0 && raw.timeS[i] < raw.timeS[i - 1]) return `timeS falls at ${i}`;
   }
-  for (const [name, column] of Object.entries(raw)) if (column instanceof Float64Array && column.some((v) => Math.abs(v) === Infinity)) return `raw.${name} is infinite`;
+  for (const [name, column] of Object.entries(raw))
+    if (column instanceof Float64Array && column.some((v) => Math.abs(v) === Infinity))
+      return `raw.${name} is infinite`;
   for (const name of ["power", "heartRate", "cadence", "speed", "altitude"] as const) {
     const channel = grid[name];
     if (!channel) continue;
     for (let k = 0; k < grid.seconds; k++) {
       const carries = channel.state[k] === 1 || channel.state[k] === 3;
-      if (carries !== Number.isFinite(channel.value[k])) return `${name}[${k}] is ${channel.value[k]} in state ${channel.state[k]}`;
+      if (carries !== Number.isFinite(channel.value[k]))
+        return `${name}[${k}] is ${channel.value[k]} in state ${channel.state[k]}`;
     }
   }
-  for (const name of ["timerS", "movingS"] as const) if (grid[name].some((v) => !Number.isFinite(v) || v < 0)) return `${name} not finite`;
-  for (const gap of [...ride.gaps, ...ride.laps]) if (!(gap.endS > gap.startS) || !(gap.startS >= 0)) return `span ${gap.startS} to ${gap.endS}`;
+  for (const name of ["timerS", "movingS"] as const)
+    if (grid[name].some((v) => !Number.isFinite(v) || v < 0)) return `${name} not finite`;
+  for (const gap of [...ride.gaps, ...ride.laps])
+    if (!(gap.endS > gap.startS) || !(gap.startS >= 0)) return `span ${gap.startS} to ${gap.endS}`;
   if (new Set(ride.warnings).size !== ride.warnings.length) return "a warning given twice";
   return null;
 }

@@ -7,10 +7,18 @@ import { FitBytes, plainFit, RECORD_FIELDS, recordValues, START } from "../suppo
 import { bytesOf, gpxText, isoAt, range, tcxText, trackpoint } from "../support/trackText.ts";
 
 /** A ride's records as the tests vary them: whole numbers that every format carries exactly. */
-const rideArb = fc.array(fc.record({ step: fc.integer({ min: 1, max: 4 }), w: fc.integer({ min: 1, max: 900 }), bpm: fc.integer({ min: 90, max: 180 }) }), { minLength: 2, maxLength: 120 });
+const rideArb = fc.array(
+  fc.record({
+    step: fc.integer({ min: 1, max: 4 }),
+    w: fc.integer({ min: 1, max: 900 }),
+    bpm: fc.integer({ min: 90, max: 180 }),
+  }),
+  { minLength: 2, maxLength: 120 },
+);
 type Rows = readonly { readonly step: number; readonly w: number; readonly bpm: number }[];
 
-const times = (rows: Rows) => rows.reduce<number[]>((list, row) => [...list, (list[list.length - 1] ?? -row.step) + row.step], []);
+const times = (rows: Rows) =>
+  rows.reduce<number[]>((list, row) => [...list, (list[list.length - 1] ?? -row.step) + row.step], []);
 
 function fitOf(rows: Rows, start = START, order?: readonly number[], double = false): Ride {
   const at = times(rows);
@@ -25,7 +33,13 @@ function fitOf(rows: Rows, start = START, order?: readonly number[], double = fa
   return parseRide(fit.finish(), "a.fit");
 }
 
-const gridOf = (ride: Ride) => ({ grid: ride.grid, gaps: ride.gaps, laps: ride.laps, mode: ride.mode, elapsedS: ride.elapsedS });
+const gridOf = (ride: Ride) => ({
+  grid: ride.grid,
+  gaps: ride.gaps,
+  laps: ride.laps,
+  mode: ride.mode,
+  elapsedS: ride.elapsedS,
+});
 
 describe("what must not change a ride does not", () => {
   test("the start time shifts the start and nothing else", () => {
@@ -44,7 +58,9 @@ describe("what must not change a ride does not", () => {
   test("the order of records in the file", () => {
     fc.assert(
       fc.property(
-        rideArb.chain((rows) => fc.tuple(fc.constant(rows), fc.shuffledSubarray(range(rows.length), { minLength: rows.length }))),
+        rideArb.chain((rows) =>
+          fc.tuple(fc.constant(rows), fc.shuffledSubarray(range(rows.length), { minLength: rows.length })),
+        ),
         ([rows, order]) => {
           const shuffled = fitOf(rows, START, order);
           expect(shuffled.raw).toEqual(fitOf(rows).raw);
@@ -89,7 +105,12 @@ describe("what must not change a ride does not", () => {
     fc.assert(
       fc.property(rideArb, (rows) => {
         const at = times(rows);
-        const gpx = gpxText(rows.map((r, i) => `<trkpt lat="47" lon="11"><time>${isoAt(at[i])}</time><extensions><power>${r.w}</power><hr>${r.bpm}</hr></extensions></trkpt>`));
+        const gpx = gpxText(
+          rows.map(
+            (r, i) =>
+              `<trkpt lat="47" lon="11"><time>${isoAt(at[i])}</time><extensions><power>${r.w}</power><hr>${r.bpm}</hr></extensions></trkpt>`,
+          ),
+        );
         const tcx = tcxText([
           `<Lap StartTime="${isoAt(0)}"><Track>${rows.map((r, i) => trackpoint(at[i], `<HeartRateBpm><Value>${r.bpm}</Value></HeartRateBpm><Extensions><TPX><Watts>${r.w}</Watts></TPX></Extensions>`)).join("")}</Track></Lap>`,
         ]);
@@ -99,7 +120,8 @@ describe("what must not change a ride does not", () => {
           const ride = parseRide(bytesOf(text), "a.txt");
           expect(ride.startUtcMs).toBe(fit.startUtcMs);
           expect(ride.mode).toBe(fit.mode);
-          for (const name of ["timeS", "powerW", "heartRateBpm"] as const) expect(ride.raw[name]).toEqual(fit.raw[name]);
+          for (const name of ["timeS", "powerW", "heartRateBpm"] as const)
+            expect(ride.raw[name]).toEqual(fit.raw[name]);
           expect(ride.grid.power).toEqual(fit.grid.power);
           expect(ride.grid.heartRate).toEqual(fit.grid.heartRate);
         }

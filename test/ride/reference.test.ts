@@ -8,9 +8,12 @@ test("the fixtures are there", () => {
   expect(lines.length).toBeGreaterThanOrEqual(30);
 });
 
-test.each(lines.map((l) => [l.file, l] as const))("%s agrees with its figures, or differs for a stated reason", (_, line) => {
-  expect(line.verdict, line.notes.join("; ")).not.toBe("differs");
-});
+test.each(lines.map((l) => [l.file, l] as const))(
+  "%s agrees with its figures, or differs for a stated reason",
+  (_, line) => {
+    expect(line.verdict, line.notes.join("; ")).not.toBe("differs");
+  },
+);
 
 const read = (file: string) => lines.find((l) => l.file === file)!;
 

@@ -49,14 +49,27 @@ const EXPLANATIONS: readonly { readonly figure: string; readonly warning: RegExp
 ];
 
 /** Tolerances: 0.5 W, 0.3 bpm, 1 s, 1 % of distance; the others of the same order. */
-const TOLERANCE = { powerW: 0.5, heartBpm: 0.3, cadenceRpm: 0.3, speedMps: 0.01, startMs: 1000, distanceShare: 0.01, degrees: 1e-6, offsetMin: 0 };
+const TOLERANCE = {
+  powerW: 0.5,
+  heartBpm: 0.3,
+  cadenceRpm: 0.3,
+  speedMps: 0.01,
+  startMs: 1000,
+  distanceShare: 0.01,
+  degrees: 1e-6,
+  offsetMin: 0,
+};
 
 /** Reads every ride file that the folder's REFERENCE.json names and holds it to its figures. */
 export function referenceTable(folder: string): ReferenceLine[] {
-  const { files } = JSON.parse(readFileSync(join(folder, "REFERENCE.json"), "utf8")) as { files: Record<string, { kind: string; reference: Reference }> };
+  const { files } = JSON.parse(readFileSync(join(folder, "REFERENCE.json"), "utf8")) as {
+    files: Record<string, { kind: string; reference: Reference }>;
+  };
   return Object.entries(files)
     .filter(([, { kind }]) => kind !== "camera")
-    .map(([file, { kind, reference }]) => line(file, kind, reference, new Uint8Array(readFileSync(join(folder, file)))));
+    .map(([file, { kind, reference }]) =>
+      line(file, kind, reference, new Uint8Array(readFileSync(join(folder, file)))),
+    );
 }
 
 function line(file: string, kind: string, reference: Reference, bytes: Uint8Array): ReferenceLine {
@@ -66,7 +79,13 @@ function line(file: string, kind: string, reference: Reference, bytes: Uint8Arra
   } catch (error) {
     if (!(error instanceof Failure)) throw error;
     const why = whyRefused(reference, error.sentence);
-    return { file, verdict: why ? "explained" : "differs", read: "refused", notes: [`${error.sentence}${why ? ` (${why})` : ""}`], warnings: [] };
+    return {
+      file,
+      verdict: why ? "explained" : "differs",
+      read: "refused",
+      notes: [`${error.sentence}${why ? ` (${why})` : ""}`],
+      warnings: [],
+    };
   }
   const deviations = compare(ride, kind, reference).map(({ figure, text }) => {
     const found = EXPLANATIONS.find((e) => e.figure === figure && ride.warnings.some((w) => e.warning.test(w)));
@@ -74,8 +93,16 @@ function line(file: string, kind: string, reference: Reference, bytes: Uint8Arra
   });
   const verdict = deviations.length === 0 ? "agrees" : deviations.every((d) => d.explained) ? "explained" : "differs";
   const s = rideSummary(ride, "road");
-  const show = (value: number | null, unit: string, digits = 0) => (value === null ? `- ${unit}` : `${value.toFixed(digits)} ${unit}`);
-  const read = [`${s.records} records`, show(s.power.meanW, "W", 1), show(s.heartRate.meanBpm, "bpm", 1), show(s.distanceM, "m"), s.startTime ?? "no date", ride.mode];
+  const show = (value: number | null, unit: string, digits = 0) =>
+    value === null ? `- ${unit}` : `${value.toFixed(digits)} ${unit}`;
+  const read = [
+    `${s.records} records`,
+    show(s.power.meanW, "W", 1),
+    show(s.heartRate.meanBpm, "bpm", 1),
+    show(s.distanceM, "m"),
+    s.startTime ?? "no date",
+    ride.mode,
+  ];
   return { file, verdict, read: read.join(", "), notes: deviations.map((d) => d.text), warnings: ride.warnings };
 }
 
@@ -83,7 +110,8 @@ function line(file: string, kind: string, reference: Reference, bytes: Uint8Arra
 function whyRefused(reference: Reference, sentence: string): string | null {
   if (reference.records === 0) return "the figures hold no record either";
   if (!reference.start) return "the figures hold no start either";
-  if (!reference.positions && !reference.power && !reference.hr) return "the figures hold no place and no sensor either";
+  if (!reference.positions && !reference.power && !reference.hr)
+    return "the figures hold no place and no sensor either";
   const few = /Only (\d+) of the (\d+) points/.exec(sentence);
   if (few && Number(few[2]) === reference.records) return "the figures count all points, few of which have a time";
   return null;
@@ -92,7 +120,13 @@ function whyRefused(reference: Reference, sentence: string): string | null {
 function compare(ride: Ride, kind: string, reference: Reference): { figure: string; text: string }[] {
   const s = rideSummary(ride, "road");
   const out: { figure: string; text: string }[] = [];
-  const check = (figure: string, name: string, ours: number | null, theirs: number | null | undefined, tolerance: number) => {
+  const check = (
+    figure: string,
+    name: string,
+    ours: number | null,
+    theirs: number | null | undefined,
+    tolerance: number,
+  ) => {
     if (ours === null && (theirs === null || theirs === undefined)) return;
     if (ours !== null && theirs !== null && theirs !== undefined && Math.abs(ours - theirs) <= tolerance) return;
     out.push({ figure, text: `${name} ${ours ?? "none"}, reference ${theirs ?? "none"}` });
@@ -110,16 +144,22 @@ function compare(ride: Ride, kind: string, reference: Reference): { figure: stri
   const distance = reference.lastRecordDistance ?? reference.lastTrackpointDistance ?? reference.haversine_m;
   const haversine = reference.lastRecordDistance === undefined && reference.lastTrackpointDistance === undefined;
   // Without a distance in the file, too few places give 0 m in the figures and none here.
-  if (!(haversine && s.distanceM === null && distance === 0)) check("distance", "distance", s.distanceM, distance, Math.max(0.1, TOLERANCE.distanceShare * (distance ?? 0)));
+  if (!(haversine && s.distanceM === null && distance === 0))
+    check("distance", "distance", s.distanceM, distance, Math.max(0.1, TOLERANCE.distanceShare * (distance ?? 0)));
   const start = reference.start ? new Date(reference.start).getTime() : null;
   check("start", "start", ride.startUtcMs, start, TOLERANCE.startMs);
   const nullIsland = (p?: readonly [number, number]) => p !== undefined && p[0] === 0 && p[1] === 0;
-  for (const [name, ours, theirs] of [["first", s.firstPosition, reference.firstPos], ["last", s.lastPosition, reference.lastPos]] as const) {
+  for (const [name, ours, theirs] of [
+    ["first", s.firstPosition, reference.firstPos],
+    ["last", s.lastPosition, reference.lastPos],
+  ] as const) {
     if (nullIsland(theirs)) continue;
-    for (const i of [0, 1] as const) check("position", `${name} ${i ? "longitude" : "latitude"}`, ours?.[i] ?? null, theirs?.[i], TOLERANCE.degrees);
+    for (const i of [0, 1] as const)
+      check("position", `${name} ${i ? "longitude" : "latitude"}`, ours?.[i] ?? null, theirs?.[i], TOLERANCE.degrees);
   }
   // Offsets of 0 may mean `not set`; those beyond 14 h are none.
   const offset = reference.utcOffsetH;
-  if (kind === "fit" && offset && Math.abs(offset) <= 14) check("offset", "UTC offset, min", ride.utcOffsetMin, offset * 60, TOLERANCE.offsetMin);
+  if (kind === "fit" && offset && Math.abs(offset) <= 14)
+    check("offset", "UTC offset, min", ride.utcOffsetMin, offset * 60, TOLERANCE.offsetMin);
   return out;
 }

@@ -5,7 +5,11 @@ import { makeRide } from "../support/makeRide.ts";
 import { range } from "../support/trackText.ts";
 
 test("means count zeros and skip what is missing, maxima are as recorded", () => {
-  const ride = makeRide({ powerW: [0, 100, NaN, 200, 2600, 100], heartRateBpm: [140, NaN, 142, 143, 143, 142], speedMps: [0, 5, 5, 5, 5, 5] });
+  const ride = makeRide({
+    powerW: [0, 100, NaN, 200, 2600, 100],
+    heartRateBpm: [140, NaN, 142, 143, 143, 142],
+    speedMps: [0, 5, 5, 5, 5, 5],
+  });
   const summary = rideSummary(ride, "group");
   expect(summary.power).toEqual({ meanW: 600, maxW: 2600, samples: 5 });
   expect(summary.heartRate).toEqual({ meanBpm: 142, maxBpm: 143 });
@@ -27,7 +31,10 @@ test("timer time is elapsed less pauses; gaps list both kinds", () => {
 });
 
 test("distance is the recorder's last one, else from places", () => {
-  expect(rideSummary(makeRide({ distanceM: range(100).map((k) => k * 7.123), speedMps: range(100).map(() => 7) }), "road").distanceM).toBe(705.18);
+  expect(
+    rideSummary(makeRide({ distanceM: range(100).map((k) => k * 7.123), speedMps: range(100).map(() => 7) }), "road")
+      .distanceM,
+  ).toBe(705.18);
   const path = makeRide({ latDeg: range(100).map((k) => 47 + k * 1e-4), lonDeg: range(100).map(() => 11) });
   // Meridian arc of 0.0099 degrees at 47 N on WGS 84: 1100.6 m (meridian radius 6,369,618 m, Snyder p. 24).
   expect(rideSummary(path, "road").distanceM! / 1100.6).toBeCloseTo(1, 3);

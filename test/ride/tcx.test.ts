@@ -51,13 +51,25 @@ describe("TCX", () => {
   });
 
   test("cadence from the run extension", () => {
-    const text = tcxText([lap(0, [range(20).map((s) => trackpoint(s, `<Extensions><TPX><RunCadence>80</RunCadence></TPX></Extensions>`)).join("")])]);
+    const text = tcxText([
+      lap(0, [
+        range(20)
+          .map((s) => trackpoint(s, `<Extensions><TPX><RunCadence>80</RunCadence></TPX></Extensions>`))
+          .join(""),
+      ]),
+    ]);
     expect(read(text).raw.cadenceRpm[3]).toBe(80);
   });
 
   test("an entity bomb is neither expanded nor fatal", () => {
-    const bomb = `<!DOCTYPE lolz [<!ENTITY a "aaaaaaaaaa">${range(12).map((i) => `<!ENTITY b${i} "${(i ? `&b${i - 1};` : "&a;").repeat(10)}">`).join("")}]>`;
-    const ride = read(tcxText([lap(0, [points(30)])]).replace("?>", `?>${bomb}`).replace("<Cadence>88", "<Cadence>&b11;"));
+    const bomb = `<!DOCTYPE lolz [<!ENTITY a "aaaaaaaaaa">${range(12)
+      .map((i) => `<!ENTITY b${i} "${(i ? `&b${i - 1};` : "&a;").repeat(10)}">`)
+      .join("")}]>`;
+    const ride = read(
+      tcxText([lap(0, [points(30)])])
+        .replace("?>", `?>${bomb}`)
+        .replace("<Cadence>88", "<Cadence>&b11;"),
+    );
     expect(ride.raw.count).toBe(30);
     // The entity stands for nothing, so the value is missing; all others are there.
     expect(ride.raw.cadenceRpm[0]).toBeNaN();
@@ -66,8 +78,13 @@ describe("TCX", () => {
 
   test("a course and two activities are said", () => {
     const text = tcxText([lap(0, [points(30)])]);
-    expect(read(text.replaceAll("Activity", "Course")).warnings).toContain("The file says that it is a course, not a ride.");
-    const two = text.replace("</Activity></Activities>", `</Activity><Activity>${lap(60, [points(30, 60)])}</Activity></Activities>`);
+    expect(read(text.replaceAll("Activity", "Course")).warnings).toContain(
+      "The file says that it is a course, not a ride.",
+    );
+    const two = text.replace(
+      "</Activity></Activities>",
+      `</Activity><Activity>${lap(60, [points(30, 60)])}</Activity></Activities>`,
+    );
     expect(read(two).warnings).toContain("The file holds 2 activities; they are read as one ride.");
   });
 });

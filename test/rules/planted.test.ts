@@ -21,11 +21,29 @@ const PLANTED: Readonly<Record<string, readonly [file: string, text: string][]>>
   "renderer-sees-overlay-and-contract": [["renderer/toRide.ts", 'import "../main/ride/target.ts";']],
   "nothing-imports-tests": [["main/cli/toTest.ts", 'import "../../test/target.ts";']],
   "pure-not-to-edge": [["main/ride/toEdge.ts", 'import "./disk.edge.ts";']],
-  "pure-not-to-node": [["main/ride/toDisk.ts", 'import { readFileSync } from "node:fs"; export const f = readFileSync;']],
-  "pure-not-to-machine": [["main/render/toCanvas.ts", 'import { createCanvas } from "@napi-rs/canvas"; export const c = createCanvas;']],
+  "pure-not-to-node": [
+    ["main/ride/toDisk.ts", 'import { readFileSync } from "node:fs"; export const f = readFileSync;'],
+  ],
+  "pure-not-to-machine": [
+    ["main/render/toCanvas.ts", 'import { createCanvas } from "@napi-rs/canvas"; export const c = createCanvas;'],
+  ],
 };
 
-const ROOMS = ["main/ride", "main/reading", "main/journey", "main/debrief", "main/maths", "main/contract", "main/cli", "main/app", "main/film", "main/render", "overlay", "renderer", "test"];
+const ROOMS = [
+  "main/ride",
+  "main/reading",
+  "main/journey",
+  "main/debrief",
+  "main/maths",
+  "main/contract",
+  "main/cli",
+  "main/app",
+  "main/film",
+  "main/render",
+  "overlay",
+  "renderer",
+  "test",
+];
 
 describe("the rules of the rooms", () => {
   let root = "";
@@ -40,14 +58,28 @@ describe("the rules of the rooms", () => {
     for (const room of ROOMS) write(`${room}/target.ts`, "export const target = 1;\n");
     write("main/ride/disk.edge.ts", 'import { readFileSync } from "node:fs"; export const f = readFileSync;\n');
     for (const files of Object.values(PLANTED)) for (const [file, text] of files) write(file, `${text}\n`);
-    write("tsconfig.json", '{ "compilerOptions": { "module": "ESNext", "moduleResolution": "bundler", "allowImportingTsExtensions": true, "noEmit": true } }');
+    write(
+      "tsconfig.json",
+      '{ "compilerOptions": { "module": "ESNext", "moduleResolution": "bundler", "allowImportingTsExtensions": true, "noEmit": true } }',
+    );
     symlinkSync(resolve("node_modules"), join(root, "node_modules"), "dir");
     const run = spawnSync(
       process.execPath,
-      [resolve("node_modules/dependency-cruiser/bin/dependency-cruise.mjs"), "--config", resolve(".dependency-cruiser.cjs"), "--output-type", "json", "main", "overlay", "renderer"],
+      [
+        resolve("node_modules/dependency-cruiser/bin/dependency-cruise.mjs"),
+        "--config",
+        resolve(".dependency-cruiser.cjs"),
+        "--output-type",
+        "json",
+        "main",
+        "overlay",
+        "renderer",
+      ],
       { cwd: root, encoding: "utf8" },
     );
-    const { summary } = JSON.parse(run.stdout) as { summary: { violations: { from: string; rule: { name: string } }[] } };
+    const { summary } = JSON.parse(run.stdout) as {
+      summary: { violations: { from: string; rule: { name: string } }[] };
+    };
     for (const { from, rule } of summary.violations) broken.add(`${rule.name} ${from}`);
   });
 

@@ -8,9 +8,13 @@ const FONTS = join(process.cwd(), "assets", "fonts");
 let registered = false;
 
 /** A canvas with the bundled fonts, as the program's own driver has them. */
-export function testCanvas(width: number, height: number): { readonly canvas: Canvas; readonly context: SKRSContext2D } {
+export function testCanvas(
+  width: number,
+  height: number,
+): { readonly canvas: Canvas; readonly context: SKRSContext2D } {
   if (!registered) {
-    for (const file of readdirSync(FONTS).filter((name) => name.endsWith(".woff2"))) GlobalFonts.registerFromPath(join(FONTS, file), FONT_FAMILY);
+    for (const file of readdirSync(FONTS).filter((name) => name.endsWith(".woff2")))
+      GlobalFonts.registerFromPath(join(FONTS, file), FONT_FAMILY);
     registered = true;
   }
   const canvas = createCanvas(width, height);

@@ -14,9 +14,17 @@ export const STRING = 0x07;
 /** Writes FIT files byte by byte for tests, sound ones and damaged ones. */
 export class FitBytes {
   private readonly out: number[] = [];
-  private readonly definitions = new Map<number, { fields: readonly FitFieldSpec[]; developer: readonly (readonly [number, number, number])[]; big: boolean }>();
+  private readonly definitions = new Map<
+    number,
+    { fields: readonly FitFieldSpec[]; developer: readonly (readonly [number, number, number])[]; big: boolean }
+  >();
 
-  define(local: number, global: number, fields: readonly FitFieldSpec[], options: { big?: boolean; developer?: readonly (readonly [number, number, number])[] } = {}): this {
+  define(
+    local: number,
+    global: number,
+    fields: readonly FitFieldSpec[],
+    options: { big?: boolean; developer?: readonly (readonly [number, number, number])[] } = {},
+  ): this {
     const { big = false, developer = [] } = options;
     this.definitions.set(local, { fields, developer, big });
     this.out.push(0x40 | (developer.length ? 0x20 : 0) | local, 0, big ? 1 : 0);
@@ -61,7 +69,10 @@ export class FitBytes {
   }
 
   private number(value: number, size: number, big: boolean): void {
-    const bytes = Array.from({ length: size }, (_, i) => Math.floor((value < 0 ? value + 2 ** (8 * size) : value) / 2 ** (8 * i)) & 0xff);
+    const bytes = Array.from(
+      { length: size },
+      (_, i) => Math.floor((value < 0 ? value + 2 ** (8 * size) : value) / 2 ** (8 * i)) & 0xff,
+    );
     this.out.push(...(big ? bytes.reverse() : bytes));
   }
 }
@@ -89,7 +100,17 @@ export const RECORD_FIELDS: readonly FitFieldSpec[] = [
 /** A plain record's values, in the order of RECORD_FIELDS: power 200 + i % 50, heart 140, 8 m/s northwards. */
 export function recordValues(i: number, start = START): number[] {
   const semicircles = (deg: number) => Math.round((deg * 2 ** 31) / 180);
-  return [start + i, semicircles(47 + (i * 8) / 111_177), semicircles(11), (400 + 500) * 5, 140, 90, i * 800, 8000, 200 + (i % 50)];
+  return [
+    start + i,
+    semicircles(47 + (i * 8) / 111_177),
+    semicircles(11),
+    (400 + 500) * 5,
+    140,
+    90,
+    i * 800,
+    8000,
+    200 + (i % 50),
+  ];
 }
 
 /** A sound FIT ride of `n` records at 1 s. */
@@ -98,7 +119,10 @@ export function plainFit(n: number, start = START, big = false): Uint8Array {
 }
 
 export function plainFitWriter(n: number, start = START, big = false): FitBytes {
-  const fit = new FitBytes().define(0, 0, [[0, 1, ENUM]]).data(0, [4]).define(1, 20, RECORD_FIELDS, { big });
+  const fit = new FitBytes()
+    .define(0, 0, [[0, 1, ENUM]])
+    .data(0, [4])
+    .define(1, 20, RECORD_FIELDS, { big });
   for (let i = 0; i < n; i++) fit.data(1, recordValues(i, start));
   return fit;
 }

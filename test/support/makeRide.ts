@@ -33,11 +33,20 @@ export function makeRide(input: MakeRideInput): Ride {
   const raw: RawRecords = {
     count: kept.length,
     timeS: Float64Array.from(kept, time),
-    ...(Object.fromEntries(COLUMN_NAMES.map((name) => [name, column(input[name])])) as Record<ColumnName, Float64Array>),
+    ...(Object.fromEntries(COLUMN_NAMES.map((name) => [name, column(input[name])])) as Record<
+      ColumnName,
+      Float64Array
+    >),
   };
   const startsSegment = new Uint8Array(raw.count);
   const mode = input.mode ?? recordingMode(raw.timeS, startsSegment, pauses);
-  const { grid, warnings } = gridRide({ raw, startsSegment, pauses, mode, gradientWindowM: input.gradientWindowM ?? 60 });
+  const { grid, warnings } = gridRide({
+    raw,
+    startsSegment,
+    pauses,
+    mode,
+    gradientWindowM: input.gradientWindowM ?? 60,
+  });
   const gaps: Gap[] = findGaps(raw.timeS, pauses, mode);
   return {
     fileName: input.fileName ?? "test.fit",

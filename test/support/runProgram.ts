@@ -8,7 +8,10 @@ export interface ProgramRun {
 }
 
 /** Runs the bundled command line as a user would. `after` may act on the running child, for example interrupt it. */
-export function runProgram(args: readonly string[], options: { cwd?: string; env?: Record<string, string>; interruptAfter?: RegExp } = {}): Promise<ProgramRun> {
+export function runProgram(
+  args: readonly string[],
+  options: { cwd?: string; env?: Record<string, string>; interruptAfter?: RegExp } = {},
+): Promise<ProgramRun> {
   return new Promise((done, fail) => {
     const child = spawn(process.execPath, [resolve("dist/followcar.mjs"), ...args], {
       cwd: options.cwd,

@@ -6,12 +6,34 @@ export const SOUND_RATE_HZ = 48_000;
 /** A file's sound, mono. @param fromS @param lengthS a stretch of it; default: all */
 export async function soundOf(path: string, fromS = 0, lengthS?: number): Promise<Float32Array> {
   const stretch = lengthS === undefined ? [] : ["-ss", fromS.toFixed(6), "-t", String(lengthS)];
-  const bytes = await runProgram(testTools().ffmpeg, ["-v", "error", ...stretch, "-i", path, "-map", "0:a", "-ac", "1", "-ar", String(SOUND_RATE_HZ), "-f", "f32le", "pipe:1"]);
+  const bytes = await runProgram(testTools().ffmpeg, [
+    "-v",
+    "error",
+    ...stretch,
+    "-i",
+    path,
+    "-map",
+    "0:a",
+    "-ac",
+    "1",
+    "-ar",
+    String(SOUND_RATE_HZ),
+    "-f",
+    "f32le",
+    "pipe:1",
+  ]);
   return new Float32Array(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length));
 }
 
 /** Lag at which a stretch of a film's sound is most like the source's, samples; and how like it is, 0 to 1. */
-export function bestLag(film: Float32Array, filmAt: number, source: Float32Array, sourceAt: number, length: number, reach: number): { lag: number; likeness: number } {
+export function bestLag(
+  film: Float32Array,
+  filmAt: number,
+  source: Float32Array,
+  sourceAt: number,
+  length: number,
+  reach: number,
+): { lag: number; likeness: number } {
   let best = { lag: 0, likeness: -1 };
   for (let lag = -reach; lag <= reach; lag += 1) {
     let product = 0;

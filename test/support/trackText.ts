@@ -1,6 +1,9 @@
 /** Texts of track files for tests. Every builder takes the inside of its points, so that a test shows what matters. */
 export function gpxText(points: readonly string[], options: { head?: string; open?: string } = {}): string {
-  const { head = '<?xml version="1.0" encoding="UTF-8"?>', open = '<gpx version="1.1" xmlns="http://www.topografix.com/GPX/1/1">' } = options;
+  const {
+    head = '<?xml version="1.0" encoding="UTF-8"?>',
+    open = '<gpx version="1.1" xmlns="http://www.topografix.com/GPX/1/1">',
+  } = options;
   return `${head}\n${open}<trk><trkseg>${points.join("\n")}</trkseg></trk></gpx>`;
 }
 

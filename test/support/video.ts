@@ -5,7 +5,11 @@ import { join } from "node:path";
 import type { Tools } from "../../main/contract/tools.ts";
 
 /** Runs a program; its whole stdout. Throws with its last messages where it fails. */
-export function runProgram(program: string, args: readonly string[], input: Iterable<Uint8Array> = []): Promise<Buffer> {
+export function runProgram(
+  program: string,
+  args: readonly string[],
+  input: Iterable<Uint8Array> = [],
+): Promise<Buffer> {
   return new Promise((resolve, reject) => {
     const child = spawn(program, args, { stdio: ["pipe", "pipe", "pipe"] });
     const out: Buffer[] = [];
@@ -14,7 +18,9 @@ export function runProgram(program: string, args: readonly string[], input: Iter
     child.stderr.on("data", (chunk: Buffer) => (messages = (messages + chunk.toString()).slice(-2000)));
     child.stdin.on("error", () => undefined);
     child.on("error", reject);
-    child.on("close", (code) => (code === 0 ? resolve(Buffer.concat(out)) : reject(new Error(`${program}: ${messages}`))));
+    child.on("close", (code) =>
+      code === 0 ? resolve(Buffer.concat(out)) : reject(new Error(`${program}: ${messages}`)),
+    );
     void (async () => {
       for (const piece of input) {
         await new Promise((written) => child.stdin.write(piece, written));
@@ -57,11 +63,40 @@ export async function writeNumberedClip(path: string, clip: NumberedClip, tools:
   await runProgram(
     tools.ffmpeg,
     [
-      ...["-v", "error", "-y", "-f", "rawvideo", "-pixel_format", "yuv420p", "-video_size", `${widthPx}x${heightPx}`, "-framerate", rate],
+      ...[
+        "-v",
+        "error",
+        "-y",
+        "-f",
+        "rawvideo",
+        "-pixel_format",
+        "yuv420p",
+        "-video_size",
+        `${widthPx}x${heightPx}`,
+        "-framerate",
+        rate,
+      ],
       ...["-i", "pipe:0", ...sound],
       ...["-vf", [times, clip.filters ?? "null"].join(",")],
-      ...["-c:v", "libx264", "-preset", "ultrafast", "-crf", "18", "-bf", "2", "-b_strategy", "0", "-g", "24", "-pix_fmt", "yuv420p"],
-      ...(clip.times === undefined ? [] : ["-fps_mode", "passthrough", "-enc_time_base", "1/90000", "-video_track_timescale", "90000"]),
+      ...[
+        "-c:v",
+        "libx264",
+        "-preset",
+        "ultrafast",
+        "-crf",
+        "18",
+        "-bf",
+        "2",
+        "-b_strategy",
+        "0",
+        "-g",
+        "24",
+        "-pix_fmt",
+        "yuv420p",
+      ],
+      ...(clip.times === undefined
+        ? []
+        : ["-fps_mode", "passthrough", "-enc_time_base", "1/90000", "-video_track_timescale", "90000"]),
       ...(clip.sound === undefined ? [] : ["-c:a", "aac", "-shortest"]),
       ...(clip.output ?? []),
       path,
@@ -111,7 +146,7 @@ export function frameNumber(luma: Uint8Array, widthPx: number): number {
   let number = 0;
   for (let block = 0; block < BLOCKS; block += 1) {
     const x = Math.floor((block + 0.5) * blockPx);
-    if ((luma[(BLOCK_ROWS / 2) * widthPx + x]) > 125) number |= 1 << block;
+    if (luma[(BLOCK_ROWS / 2) * widthPx + x] > 125) number |= 1 << block;
   }
   return number;
 }
@@ -119,7 +154,12 @@ export function frameNumber(luma: Uint8Array, widthPx: number): number {
 export interface ProbedFile {
   readonly streams: readonly Readonly<Record<string, unknown>>[];
   readonly format: Readonly<Record<string, unknown>>;
-  readonly packets: readonly { readonly stream_index: number; readonly pts_time: string; readonly duration_time: string; readonly flags: string }[];
+  readonly packets: readonly {
+    readonly stream_index: number;
+    readonly pts_time: string;
+    readonly duration_time: string;
+    readonly flags: string;
+  }[];
   readonly chapters: readonly { readonly start_time: string; readonly tags: Readonly<Record<string, string>> }[];
 }
 

@@ -35,11 +35,21 @@ const months = [
 
 describe("weeksLog", () => {
   test("road and trainer stand apart, oldest first; what has no date or figures is left out and said", () => {
-    const log = weeksLog([...months].reverse().concat([ride(3, { startUtcMs: null }), { name: "new", figures: null } as never]));
-    expect(log.groups.map((group) => [group.place, group.rides.length])).toEqual([["road", 6], ["trainer", 1]]);
+    const log = weeksLog(
+      [...months].reverse().concat([ride(3, { startUtcMs: null }), { name: "new", figures: null } as never]),
+    );
+    expect(log.groups.map((group) => [group.place, group.rides.length])).toEqual([
+      ["road", 6],
+      ["trainer", 1],
+    ]);
     expect(log.groups[1].offsetsW).toEqual([5]);
-    expect(log.groups[0].rides.map((one) => one.startUtcMs)).toEqual([...log.groups[0].rides.map((one) => one.startUtcMs)].sort((a, b) => a - b));
-    expect(log.leftOut).toEqual([{ name: "ride-3", because: "no date" }, { name: "new", because: "no figures" }]);
+    expect(log.groups[0].rides.map((one) => one.startUtcMs)).toEqual(
+      [...log.groups[0].rides.map((one) => one.startUtcMs)].sort((a, b) => a - b),
+    );
+    expect(log.leftOut).toEqual([
+      { name: "ride-3", because: "no date" },
+      { name: "new", because: "no figures" },
+    ]);
   });
 
   test("only rides like the newest in duration and power are compared", () => {
@@ -68,7 +78,10 @@ describe("weeksLog", () => {
   test("excused breaks enter no score", () => {
     const made = madeRide();
     const reading = madeReading(made);
-    const excused = { ...reading, pressure: { ...reading.pressure, offS: reading.pressure.offS + 900, excusedOffS: 900 } };
+    const excused = {
+      ...reading,
+      pressure: { ...reading.pressure, offS: reading.pressure.offS + 900, excusedOffS: 900 },
+    };
     expect(rideFigures(made, madePlan(), excused).inBandPercent).toBeCloseTo(base.inBandPercent!, 9);
   });
 });
@@ -83,15 +96,25 @@ describe("the page", () => {
     expect(html).toContain("at least 1\u00a0h\u00a020\u00a0min");
     expect(html.match(/class="trend"/g)).toHaveLength(1);
     expect(html).toContain("Over 5 rides alike, drift went down by");
-    expect(weeksHtml(weeksLog(months.slice(0, 3)), null, "en", [])).toContain("Rides alike: 2. Under 5 there is no line.");
+    expect(weeksHtml(weeksLog(months.slice(0, 3)), null, "en", [])).toContain(
+      "Rides alike: 2. Under 5 there is no line.",
+    );
     expect(html).not.toMatch(/NaN|Infinity|undefined/);
     expect(html).toContain("Ines &lt;Falk&gt;");
   });
 
-  test.each([html, weeksHtml(weeksLog([]), null, "de", []), weeksHtml(weeksLog([months[0]]), null, "de", [])])("is valid HTML", async (page) => {
-    const report = await new HtmlValidate({ extends: ["html-validate:recommended", "html-validate:document"], rules: { "require-csp-nonce": "off" } }).validateString(page);
-    expect(report.results.flatMap((result) => result.messages.map((one) => `${one.line}: ${one.ruleId} ${one.message}`))).toEqual([]);
-  });
+  test.each([html, weeksHtml(weeksLog([]), null, "de", []), weeksHtml(weeksLog([months[0]]), null, "de", [])])(
+    "is valid HTML",
+    async (page) => {
+      const report = await new HtmlValidate({
+        extends: ["html-validate:recommended", "html-validate:document"],
+        rules: { "require-csp-nonce": "off" },
+      }).validateString(page);
+      expect(
+        report.results.flatMap((result) => result.messages.map((one) => `${one.line}: ${one.ruleId} ${one.message}`)),
+      ).toEqual([]);
+    },
+  );
 
   const CHROMIUM = ["/usr/bin/chromium", "/usr/bin/google-chrome"].find((path) => existsSync(path)) ?? null;
   const needed = (process.env["FOLLOWCAR_REQUIRE"] ?? "").split(",").includes("chromium");
@@ -113,7 +136,8 @@ describe("debriefsUnder", () => {
   test("reads each debrief below, and a broken one is a warning", async () => {
     const folder = await mkdtemp(join(tmpdir(), "weeks ü "));
     for (const name of ["a", "b", "broken", "none"]) await mkdir(join(folder, name));
-    for (const name of ["a", "b"]) await saveDebrief(join(folder, name), { ...newDebrief(madePlan(), [], "r"), figures: base });
+    for (const name of ["a", "b"])
+      await saveDebrief(join(folder, name), { ...newDebrief(madePlan(), [], "r"), figures: base });
     await writeFile(join(folder, "broken", "debrief.json"), "{");
     const { debriefs, warnings } = await debriefsUnder(folder);
     expect(debriefs.map((one) => one.name)).toEqual(["a", "b"]);

@@ -8,12 +8,19 @@ import { defaultPlan } from "../../reading/plan/defaultPlan.ts";
 export function planOfAthlete(plan: Plan, athlete: Athlete, rideUtcMs: number | null): Plan {
   const unsaid = defaultPlan();
   const lasting = athletePlan(athlete, plan.setting, rideUtcMs);
-  const filled = Object.entries(lasting).filter(([key]) => JSON.stringify(plan[key as keyof Plan]) === JSON.stringify(unsaid[key as keyof Plan]));
+  const filled = Object.entries(lasting).filter(
+    ([key]) => JSON.stringify(plan[key as keyof Plan]) === JSON.stringify(unsaid[key as keyof Plan]),
+  );
   return { ...plan, ...Object.fromEntries(filled) };
 }
 
 /** What an athlete's file brings to a debrief as edits: the plan's gaps, language and preset. */
-export function athleteDefaults(athlete: Athlete, { plan, settings }: DebriefDocument, rideUtcMs: number | null, label: string): Edit[] {
+export function athleteDefaults(
+  athlete: Athlete,
+  { plan, settings }: DebriefDocument,
+  rideUtcMs: number | null,
+  label: string,
+): Edit[] {
   return [
     { part: "plan", value: planOfAthlete(plan, athlete, rideUtcMs), label },
     { part: "settings", value: { ...settings, language: athlete.language, preset: athlete.preset }, label },

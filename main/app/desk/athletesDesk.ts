@@ -12,7 +12,10 @@ import { athleteLines } from "../../../overlay/words/athleteWords.ts";
 import type { DeskContext } from "./deskContext.ts";
 import { knownFolders, remember } from "./userLists.ts";
 
-type AthleteCalls = Pick<DebriefApi, "athletes" | "saveAthlete" | "readAthlete" | "filesOfAthlete" | "deleteAthlete" | "weeksPage">;
+type AthleteCalls = Pick<
+  DebriefApi,
+  "athletes" | "saveAthlete" | "readAthlete" | "filesOfAthlete" | "deleteAthlete" | "weeksPage"
+>;
 
 /** The athlete's folder that an id stands for: itself, or that of the athlete.json it names. */
 export function athleteFolderOf(path: string): string {
@@ -21,14 +24,31 @@ export function athleteFolderOf(path: string): string {
 
 /** A name as a folder: letters and digits of any script stay, what no system takes does not. */
 function folderName(name: string): string {
-  const plain = name.normalize("NFC").replace(/[^\p{L}\p{N} ._-]+/gu, "").replace(/^[. ]+|[. ]+$/g, "");
+  const plain = name
+    .normalize("NFC")
+    .replace(/[^\p{L}\p{N} ._-]+/gu, "")
+    .replace(/^[. ]+|[. ]+$/g, "");
   return plain === "" || /^(con|prn|aux|nul|com\d|lpt\d)$/i.test(plain) ? "athlete" : plain;
 }
 
 function linesOf({ road, trainer, events, homeZone, lessonConsent }: Athlete): string[] {
-  const targets = ([["road", road], ["trainer", trainer]] as const).flatMap(([setting, { targetW, toleranceW, foundDate }]) => {
+  const targets = (
+    [
+      ["road", road],
+      ["trainer", trainer],
+    ] as const
+  ).flatMap(([setting, { targetW, toleranceW, foundDate }]) => {
     const foundMs = foundDate === null ? Number.NaN : Date.parse(foundDate);
-    return targetW === null ? [] : [{ setting, targetW, toleranceW, dateText: Number.isNaN(foundMs) ? foundDate : rideDateText(foundMs, 0, "en") }];
+    return targetW === null
+      ? []
+      : [
+          {
+            setting,
+            targetW,
+            toleranceW,
+            dateText: Number.isNaN(foundMs) ? foundDate : rideDateText(foundMs, 0, "en"),
+          },
+        ];
   });
   return athleteLines({ targets, events, homeHidden: homeZone !== null, lessonConsent: lessonConsent?.given ?? null });
 }
@@ -55,11 +75,22 @@ export function athletesDesk({ surroundings }: DeskContext, heard: AthletesHeard
     const athlete = await loadAthlete(folder).catch(() => null);
     if (athlete === null) return null;
     const { debriefs, warnings } = await debriefsUnder(folder);
-    return { id: paths.idOf(folder), folder, name: athlete.name, debriefs: debriefs.length + warnings.length, lines: linesOf(athlete) };
+    return {
+      id: paths.idOf(folder),
+      folder,
+      name: athlete.name,
+      debriefs: debriefs.length + warnings.length,
+      lines: linesOf(athlete),
+    };
   };
   const known = async (folder: string): Promise<Athlete> => {
     const athlete = await loadAthlete(folder);
-    if (athlete === null) throw new Failure("file-unreadable", `${folder} holds no ${ATHLETE_FILE} any more.`, "Choose the athlete's folder anew.");
+    if (athlete === null)
+      throw new Failure(
+        "file-unreadable",
+        `${folder} holds no ${ATHLETE_FILE} any more.`,
+        "Choose the athlete's folder anew.",
+      );
     return athlete;
   };
 
@@ -75,7 +106,15 @@ export function athletesDesk({ surroundings }: DeskContext, heard: AthletesHeard
       if ((await loadAthlete(given)) === null) {
         const wished = join(given, folderName(athlete.name));
         folder = wished;
-        for (let n = 2; await stat(folder).then(() => true, () => false); n++) folder = `${wished}-${n}`;
+        for (
+          let n = 2;
+          await stat(folder).then(
+            () => true,
+            () => false,
+          );
+          n++
+        )
+          folder = `${wished}-${n}`;
       }
       await saveAthlete(folder, athlete);
       await remember("athletes", folder);
@@ -97,12 +136,22 @@ export function athletesDesk({ surroundings }: DeskContext, heard: AthletesHeard
     async deleteAthlete(id, confirmName) {
       const folder = folderOf(id);
       const listing = shown.get(folder);
-      if (listing === undefined) throw new Failure("usage", "The files that would go were not shown yet; nothing was deleted.", "Look at the list first.");
+      if (listing === undefined)
+        throw new Failure(
+          "usage",
+          "The files that would go were not shown yet; nothing was deleted.",
+          "Look at the list first.",
+        );
       await heard.gone(folder);
       const { kept } = await deleteListed(folder, listing, confirmName);
       shown.delete(folder);
       await heard.picturesGone();
-      if (kept.length > 0) throw new Failure("output-not-writable", `${kept.length} files of ${listing.athlete.name} could not be deleted, the first ${kept[0]}.`, "Close what has them open, then delete again.");
+      if (kept.length > 0)
+        throw new Failure(
+          "output-not-writable",
+          `${kept.length} files of ${listing.athlete.name} could not be deleted, the first ${kept[0]}.`,
+          "Close what has them open, then delete again.",
+        );
       await remember("athletes", folder, false);
     },
     async weeksPage(id) {

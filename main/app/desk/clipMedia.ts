@@ -41,13 +41,30 @@ export class ClipMedia {
     const proxySpans = this.spans.get(clip.fingerprint) ?? [];
     const whole = proxySpans.find(({ startS, endS }) => startS <= firstS(clip) && endS >= clip.durationS - 1e-6);
     const companion = this.companions.get(clip.fingerprint) ?? null;
-    const original = companion !== null ? shelf.lendFile("media", companion.path) : plays(clip) ? shelf.lendFile("media", clip.path) : null;
+    const original =
+      companion !== null
+        ? shelf.lendFile("media", companion.path)
+        : plays(clip)
+          ? shelf.lendFile("media", clip.path)
+          : null;
     const strip = this.strips.get(clip.fingerprint);
     return {
-      picture: whole !== undefined ? "proxy" : companion !== null ? "companion" : original !== null ? "original" : proxySpans.length > 0 ? "proxy" : "none",
+      picture:
+        whole !== undefined
+          ? "proxy"
+          : companion !== null
+            ? "companion"
+            : original !== null
+              ? "original"
+              : proxySpans.length > 0
+                ? "proxy"
+                : "none",
       proxySpans,
       address: original,
-      filmstrip: strip === undefined ? null : { address: strip.address, everyS: filmstripStepS(clip.durationS), count: strip.count },
+      filmstrip:
+        strip === undefined
+          ? null
+          : { address: strip.address, everyS: filmstripStepS(clip.durationS), count: strip.count },
     };
   }
 
@@ -66,18 +83,32 @@ export class ClipMedia {
     if (lineup === null || standing === null) return;
     const clips = session.clipsInUse();
     const { jobs, surroundings } = this.desk;
-    const wanted = proxyPlan({ moments: standing.judged.reading.moments, clips: clips.filter(({ fingerprint }) => !this.companions.get(fingerprint)), lineup, film: standing.film });
+    const wanted = proxyPlan({
+      moments: standing.judged.reading.moments,
+      clips: clips.filter(({ fingerprint }) => !this.companions.get(fingerprint)),
+      lineup,
+      film: standing.film,
+    });
     const plan = wanted.map(nameOf).join(" ");
     if (plan !== this.planned) {
       this.planned = plan;
       if (this.job !== null) void jobs.cancel(this.job);
       const pieces = wanted.filter((piece) => !this.has(piece));
-      this.job = pieces.length === 0 ? null : jobs.add(this.proxyOrder("Small pictures around the moments", pieces, true)).id;
+      this.job =
+        pieces.length === 0 ? null : jobs.add(this.proxyOrder("Small pictures around the moments", pieces, true)).id;
     }
     for (const clip of clips) {
       if (this.strips.has(clip.fingerprint)) continue;
-      this.strips.set(clip.fingerprint, { address: surroundings.shelf.lendPictures(filmstripFolder(clip.fingerprint)), count: 0 });
-      jobs.add({ what: "filmstrip", title: `Small pictures of ${clip.fileName}`, background: true, run: (context) => this.makeStrip(clip, context) });
+      this.strips.set(clip.fingerprint, {
+        address: surroundings.shelf.lendPictures(filmstripFolder(clip.fingerprint)),
+        count: 0,
+      });
+      jobs.add({
+        what: "filmstrip",
+        title: `Small pictures of ${clip.fileName}`,
+        background: true,
+        run: (context) => this.makeStrip(clip, context),
+      });
     }
   }
 
@@ -115,7 +146,13 @@ export class ClipMedia {
   }
 
   private proxyOrder(title: string, pieces: readonly ProxyPiece[], background: boolean) {
-    return { what: "proxies" as const, title, background, soon: true, run: (context: JobContext) => this.makeProxies(pieces, context) };
+    return {
+      what: "proxies" as const,
+      title,
+      background,
+      soon: true,
+      run: (context: JobContext) => this.makeProxies(pieces, context),
+    };
   }
 
   private async makeProxies(pieces: readonly ProxyPiece[], context: JobContext): Promise<void> {
@@ -126,8 +163,13 @@ export class ClipMedia {
       const { clip, firstFrame, frames } = piece;
       const path = proxyPath(clip.fingerprint, firstFrame, frames);
       if (!this.has(piece)) {
-        const onFrames = (made: number): void => context.report({ done: (done + made) / total, leftS: null, step: clip.fileName });
-        if (!existsSync(path)) await renderProxy({ clip, firstFrame, frames, outPath: path, signal: context.signal, onFrames }, this.desk.surroundings.tools);
+        const onFrames = (made: number): void =>
+          context.report({ done: (done + made) / total, leftS: null, step: clip.fileName });
+        if (!existsSync(path))
+          await renderProxy(
+            { clip, firstFrame, frames, outPath: path, signal: context.signal, onFrames },
+            this.desk.surroundings.tools,
+          );
         this.lend(piece, path);
       }
       done += frames;
@@ -155,7 +197,13 @@ export class ClipMedia {
     };
     const whole = await filmstripThere(folder);
     if (whole !== null) return there(whole);
-    await renderFilmstrip(this.companions.get(clip.fingerprint) ?? clip, folder, this.desk.surroundings.tools, context, there);
+    await renderFilmstrip(
+      this.companions.get(clip.fingerprint) ?? clip,
+      folder,
+      this.desk.surroundings.tools,
+      context,
+      there,
+    );
     await touch(folder);
     await pruneMediaCache(this.inUse);
   }

@@ -27,8 +27,13 @@ import type { RideGrid } from "../../contract/ride.ts";
 type Column = Float64Array | Uint8Array | null;
 
 /** Values (JSON) and columns in the form above; a null column is left out. */
-function pack(values: Readonly<Record<string, unknown>>, columns: Readonly<Record<string, Column>>): Uint8Array<ArrayBuffer> {
-  const present = Object.entries(columns).filter((entry): entry is [string, Float64Array | Uint8Array] => entry[1] !== null);
+function pack(
+  values: Readonly<Record<string, unknown>>,
+  columns: Readonly<Record<string, Column>>,
+): Uint8Array<ArrayBuffer> {
+  const present = Object.entries(columns).filter(
+    (entry): entry is [string, Float64Array | Uint8Array] => entry[1] !== null,
+  );
   const headerFor = (payloadStart: number): string => {
     let offset = payloadStart;
     const listed = present.map(([name, column]) => {

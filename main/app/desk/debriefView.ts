@@ -26,7 +26,12 @@ export type ClipPictures = Pick<ClipView, "picture" | "proxySpans" | "address" |
 /** Everything the window draws of the debrief on the desk, as plain JSON. */
 export function debriefView(
   session: Session,
-  more: { readonly addresses: ViewAddresses; readonly athleteId: string | null; readonly pictures: (clip: Clip) => ClipPictures; readonly lendSound: (path: string) => string },
+  more: {
+    readonly addresses: ViewAddresses;
+    readonly athleteId: string | null;
+    readonly pictures: (clip: Clip) => ClipPictures;
+    readonly lendSound: (path: string) => string;
+  },
 ): DebriefView {
   const { document, outcome } = session;
   const { lineup, standing } = outcome;
@@ -65,16 +70,36 @@ export function debriefView(
     addresses: more.addresses,
     commentAddresses: commentAddresses(film, session.folder, more.lendSound),
     missingMedia: session.missing.map(({ id, path }) => ({ id, name: path.split("/").at(-1) ?? path })),
-    warnings: [...new Set([...session.notes, ...(lineup ? [...lineup.warnings, ...anchorWarnings(clips, lineup)] : []), ...(judged?.reading.warnings ?? []), ...(standing?.warnings ?? [])].map(windowWords))],
+    warnings: [
+      ...new Set(
+        [
+          ...session.notes,
+          ...(lineup ? [...lineup.warnings, ...anchorWarnings(clips, lineup)] : []),
+          ...(judged?.reading.warnings ?? []),
+          ...(standing?.warnings ?? []),
+        ].map(windowWords),
+      ),
+    ],
   };
 }
 
-function commentAddresses(film: Film | null, folder: string | null, lend: (path: string) => string): Record<string, string> {
+function commentAddresses(
+  film: Film | null,
+  folder: string | null,
+  lend: (path: string) => string,
+): Record<string, string> {
   if (film === null || folder === null) return {};
-  return Object.fromEntries(film.items.flatMap(({ id, commentPath }) => (commentPath === null || leavesFolder(commentPath) ? [] : [[id, lend(join(folder, commentPath))]])));
+  return Object.fromEntries(
+    film.items.flatMap(({ id, commentPath }) =>
+      commentPath === null || leavesFolder(commentPath) ? [] : [[id, lend(join(folder, commentPath))]],
+    ),
+  );
 }
 
-function withoutColumns<T extends { readonly columns: unknown }>({ columns: _columns, ...rest }: T): Omit<T, "columns"> {
+function withoutColumns<T extends { readonly columns: unknown }>({
+  columns: _columns,
+  ...rest
+}: T): Omit<T, "columns"> {
   return rest;
 }
 
@@ -99,10 +124,23 @@ function filesView(session: Session): GatheredFile[] {
   const files = document.media.flatMap(({ id, kind }): GatheredFile[] => {
     const ride = session.rides.get(id)?.ride;
     if (kind === "ride" && ride !== undefined) {
-      return [{ id, kind, name: ride.fileName, ...rideWords(ride, document), failure: null, shown: id === document.shownRideId, durationS: ride.elapsedS }];
+      return [
+        {
+          id,
+          kind,
+          name: ride.fileName,
+          ...rideWords(ride, document),
+          failure: null,
+          shown: id === document.shownRideId,
+          durationS: ride.elapsedS,
+        },
+      ];
     }
     const clip = session.clips.get(id);
-    if (kind === "clip" && clip !== undefined) return [{ id, kind, name: clip.fileName, ...clipWords(clip), failure: null, shown: false, durationS: clip.durationS }];
+    if (kind === "clip" && clip !== undefined)
+      return [
+        { id, kind, name: clip.fileName, ...clipWords(clip), failure: null, shown: false, durationS: clip.durationS },
+      ];
     return [];
   });
   return [...files, ...session.unusable.map(({ view }) => view)];

@@ -71,7 +71,11 @@ export class DeskTeller {
     const judged = session.outcome.standing?.judged ?? null;
     if (this.columns === null || this.columns.of !== (judged?.reading ?? null)) {
       if (this.columns?.before) shelf.takeBack(this.columns.before);
-      const address = shelf.lendBytes((name) => (judged === null || name !== "" ? null : rideColumnsBytes(rideColumns(judged.ride, judged.reading), judged.ride.grid)));
+      const address = shelf.lendBytes((name) =>
+        judged === null || name !== ""
+          ? null
+          : rideColumnsBytes(rideColumns(judged.ride, judged.reading), judged.ride.grid),
+      );
       this.columns = { of: judged?.reading ?? null, address, before: this.columns?.address ?? null };
     }
     return this.columns.address;

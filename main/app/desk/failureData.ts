@@ -3,7 +3,12 @@ import { windowWords } from "./windowWords.ts";
 
 /** Any error as the plain data that crosses to the window: never a stack. */
 export function failureData(error: unknown): FailureData {
-  if (error instanceof Failure) return { code: error.code, sentence: windowWords(error.sentence), remedy: windowWords(error.remedy) };
+  if (error instanceof Failure)
+    return { code: error.code, sentence: windowWords(error.sentence), remedy: windowWords(error.remedy) };
   const [why] = (error instanceof Error ? error.message : String(error)).split("\n");
-  return { code: "internal", sentence: `Something went wrong inside Followcar: ${why}.`, remedy: "Try again; if it stays, report it with the line above." };
+  return {
+    code: "internal",
+    sentence: `Something went wrong inside Followcar: ${why}.`,
+    remedy: "Try again; if it stays, report it with the line above.",
+  };
 }

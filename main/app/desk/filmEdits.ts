@@ -18,7 +18,15 @@ const LENGTH_S = { least: 20, most: 1800 } as const;
 export async function pickFilm(session: Session, lengthS: number): Promise<void> {
   const label = "automatic film";
   const { settings } = session.document;
-  await session.change([{ part: "settings", value: { ...settings, lengthS: Math.min(LENGTH_S.most, Math.max(LENGTH_S.least, lengthS)) }, label }, { part: "film", value: null, label }, setBy("computed", label)]);
+  await session.change([
+    {
+      part: "settings",
+      value: { ...settings, lengthS: Math.min(LENGTH_S.most, Math.max(LENGTH_S.least, lengthS)) },
+      label,
+    },
+    { part: "film", value: null, label },
+    setBy("computed", label),
+  ]);
 }
 
 /** A moment of the reading as one more shot of the film, before the closing card. @throws Failure `usage` where there is no such moment */
@@ -26,7 +34,12 @@ export async function addMoment(session: Session, moment: number): Promise<void>
   const { standing } = session.outcome;
   if (standing === null) throw new Failure("usage", "There is no ride on the desk yet.", "Add a ride file first.");
   const made = filmItemFor(filmWishes(standing), moment);
-  if (made === null) throw new Failure("usage", "There is no such moment in the reading as it is now.", "Choose one of the moments that are listed.");
+  if (made === null)
+    throw new Failure(
+      "usage",
+      "There is no such moment in the reading as it is now.",
+      "Choose one of the moments that are listed.",
+    );
   const { items } = standing.film;
   const item: FilmItem = { ...made, id: freeItemId(items, made.id) };
   const last = items.at(-1);
@@ -40,10 +53,16 @@ export async function addMoment(session: Session, moment: number): Promise<void>
 }
 
 /** A spoken comment on a part of the film, as a WAV file; null takes it away. @throws Failure `usage` where the part is gone, and what the file may give */
-export async function setComment(session: Session, itemId: string, wavBase64: string | null, tools: Tools): Promise<void> {
+export async function setComment(
+  session: Session,
+  itemId: string,
+  wavBase64: string | null,
+  tools: Tools,
+): Promise<void> {
   const { standing } = session.outcome;
   const film = standing?.film;
-  if (film === undefined || !film.items.some(({ id }) => id === itemId)) throw new Failure("usage", "That part is no longer in the film.", "Choose one of its shots or cards.");
+  if (film === undefined || !film.items.some(({ id }) => id === itemId))
+    throw new Failure("usage", "That part is no longer in the film.", "Choose one of its shots or cards.");
   const folder = await session.settle();
   let comment: { commentPath: string | null; commentS?: number } = { commentPath: null };
   if (wavBase64 !== null) {
@@ -54,10 +73,7 @@ export async function setComment(session: Session, itemId: string, wavBase64: st
   }
   const label = wavBase64 === null ? "remove a comment" : "record a comment";
   const items = film.items.map((item) => (item.id === itemId ? { ...withoutComment(item), ...comment } : item));
-  await session.change([
-    { part: "film", value: { ...film, items }, label },
-    setBy("coach", label),
-  ]);
+  await session.change([{ part: "film", value: { ...film, items }, label }, setBy("coach", label)]);
 }
 
 function withoutComment(item: FilmItem): FilmItem {

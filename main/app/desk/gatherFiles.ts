@@ -18,7 +18,8 @@ interface Found {
 
 /** The next free id of a kind, `ride1`, `clip1` …; those of files taken off the desk are not used again. */
 function freeId(session: Session, kind: MediaRef["kind"]): string {
-  const taken = (id: string): boolean => session.rides.has(id) || session.clips.has(id) || session.document.media.some((media) => media.id === id);
+  const taken = (id: string): boolean =>
+    session.rides.has(id) || session.clips.has(id) || session.document.media.some((media) => media.id === id);
   let n = 1;
   while (taken(`${kind}${n}`)) n++;
   return `${kind}${n}`;
@@ -52,8 +53,10 @@ export async function gatherFiles(session: Session, paths: readonly string[], de
         }
         done += 1;
       };
-      for (const path of ridePaths) await each(path, async () => ({ kind: "ride", ride: await reader.read(path, path) }));
-      for (const path of clipPaths) await each(path, async () => ({ kind: "clip", clip: await probeClip(path, "clip", surroundings.tools) }));
+      for (const path of ridePaths)
+        await each(path, async () => ({ kind: "ride", ride: await reader.read(path, path) }));
+      for (const path of clipPaths)
+        await each(path, async () => ({ kind: "clip", clip: await probeClip(path, "clip", surroundings.tools) }));
     },
   });
   if ((await job.settled).state === "cancelled") return;
@@ -63,7 +66,10 @@ export async function gatherFiles(session: Session, paths: readonly string[], de
 function onDesk(session: Session, path: string): boolean {
   const { media } = session.document;
   const has = (id: string, of: string): boolean => of === path && media.some((one) => one.id === id);
-  return [...session.rides].some(([id, ride]) => has(id, ride.path)) || [...session.clips].some(([id, clip]) => has(id, clip.path));
+  return (
+    [...session.rides].some(([id, ride]) => has(id, ride.path)) ||
+    [...session.clips].some(([id, clip]) => has(id, clip.path))
+  );
 }
 
 async function putOnDesk(session: Session, found: readonly Found[]): Promise<void> {
@@ -83,7 +89,9 @@ async function putOnDesk(session: Session, found: readonly Found[]): Promise<voi
     else await session.takeClip({ ...read.clip, id });
     added.push(await session.refer(path, id, read.kind));
   }
-  const shown = before.media.some(({ id }) => id === before.shownRideId) ? before.shownRideId : (added.find(({ kind }) => kind === "ride")?.id ?? before.shownRideId);
+  const shown = before.media.some(({ id }) => id === before.shownRideId)
+    ? before.shownRideId
+    : (added.find(({ kind }) => kind === "ride")?.id ?? before.shownRideId);
   const label = `add ${added.length === 1 ? basename(found[0].path) : `${added.length} files`}`;
   const edits: Edit[] = [{ part: "media", value: [...kept, ...added], label }];
   if (shown !== before.shownRideId) edits.push({ part: "shownRideId", value: shown, label });
@@ -92,10 +100,12 @@ async function putOnDesk(session: Session, found: readonly Found[]): Promise<voi
   const athletePath = athleteDir !== null && folder !== null ? athletePathFrom(folder, athleteDir) : before.athletePath;
   if (placeIsNew || before.media.length === 0) {
     const { athlete } = session;
-    const plan = placeIsNew && athlete !== null && firstRide.read.kind === "ride" ? planOfAthlete(defaultPlan({ setting: before.plan.setting }), athlete, firstRide.read.ride.startUtcMs) : before.plan;
+    const plan =
+      placeIsNew && athlete !== null && firstRide.read.kind === "ride"
+        ? planOfAthlete(defaultPlan({ setting: before.plan.setting }), athlete, firstRide.read.ride.startUtcMs)
+        : before.plan;
     await session.note({ media: [...kept, ...added], shownRideId: shown, athletePath, plan });
-  }
-  else await session.arrange(edits);
+  } else await session.arrange(edits);
 }
 
 function forgetUnusable(session: Session, path: string): void {
@@ -106,7 +116,19 @@ function forgetUnusable(session: Session, path: string): void {
 function listUnusable(session: Session, path: string, error: unknown): void {
   const failure = failureData(error);
   const id = `file${session.unusable.length + 1}-${session.edit}`;
-  session.unusable.push({ path, view: { id, kind: "unusable", name: basename(path), understood: "", missing: [], failure, shown: false, durationS: 0 } });
+  session.unusable.push({
+    path,
+    view: {
+      id,
+      kind: "unusable",
+      name: basename(path),
+      understood: "",
+      missing: [],
+      failure,
+      shown: false,
+      durationS: 0,
+    },
+  });
 }
 
 /** Takes a file off the desk; what stands in the film or hangs on it is left out with it. */
@@ -122,12 +144,14 @@ export async function removeFromDesk(session: Session, mediaId: string): Promise
   const label = `remove ${name}`;
   const media = document.media.filter(({ id }) => id !== mediaId);
   const edits: Edit[] = [{ part: "media", value: media, label }];
-  if (document.shownRideId === mediaId) edits.push({ part: "shownRideId", value: media.find(({ kind }) => kind === "ride")?.id ?? "", label });
+  if (document.shownRideId === mediaId)
+    edits.push({ part: "shownRideId", value: media.find(({ kind }) => kind === "ride")?.id ?? "", label });
   const anchors = document.anchors.filter(({ clipId }) => clipId !== mediaId);
   if (anchors.length < document.anchors.length) edits.push({ part: "anchors", value: anchors, label });
   if (document.film !== null) {
     const items = document.film.items.filter((item) => item.type === "card" || item.clipId !== mediaId);
-    if (items.length < document.film.items.length) edits.push({ part: "film", value: { ...document.film, items }, label });
+    if (items.length < document.film.items.length)
+      edits.push({ part: "film", value: { ...document.film, items }, label });
   }
   await session.arrange(edits);
 }

@@ -24,14 +24,26 @@ const BITS_A_PIXEL = 0.1;
 const PAGES_BYTES = 5e6;
 /** Pixels a second that two ordinary cores bring through, by x264's speed; measured on two cores without a graphics card. */
 const PIXELS_A_SECOND: Readonly<Record<Preset["speed"], number>> = { ultrafast: 40e6, veryfast: 55e6, medium: 12e6 };
-const JOB_TITLES: Readonly<Record<FilmSettings["preset"], string>> = { share: "Film to share", phone: "Film for a phone", draft: "Film for a quick look", archive: "Film to keep" };
+const JOB_TITLES: Readonly<Record<FilmSettings["preset"], string>> = {
+  share: "Film to share",
+  phone: "Film for a phone",
+  draft: "Film for a quick look",
+  archive: "Film to keep",
+};
 /** Starting, page and stills, s. */
 const PAGES_S = 8;
 
 /** The document's settings with what was chosen for this hand-over. */
 function settingsWith({ settings }: DebriefDocument, choices: HandOverChoices): FilmSettings {
   const { forWhom, preset, language, asPercent, agreed } = choices;
-  return { ...settings, forWhom, preset, language, asPercent, acceptUnsure: settings.acceptUnsure || agreed.includes("unsure") };
+  return {
+    ...settings,
+    forWhom,
+    preset,
+    language,
+    asPercent,
+    acceptUnsure: settings.acceptUnsure || agreed.includes("unsure"),
+  };
 }
 
 /** Hand-overs of the debrief on the desk. */
@@ -68,17 +80,30 @@ export class HandOverDesk {
     const settings = settingsWith(session.document, choices);
     const foreseen = await session.standingWith({ settings });
     const open = this.asks(session, foreseen).find(({ key }) => !choices.agreed.includes(key));
-    if (open !== undefined) throw new Failure(open.key === "unsure" ? "lineup-not-sure" : "usage", open.words, "Agree to it, or change what it is about.");
+    if (open !== undefined)
+      throw new Failure(
+        open.key === "unsure" ? "lineup-not-sure" : "usage",
+        open.words,
+        "Agree to it, or change what it is about.",
+      );
     if (JSON.stringify(settings) !== JSON.stringify(session.document.settings)) {
       const edit: Edit = { part: "settings", value: settings, label: "settings of the hand-over" };
       await session.change([edit]);
     }
     const standing = await session.standingWith({});
-    const consent = choices.agreed.includes("consent") ? `agreed, as the coach said on ${rideDateText(Date.now(), -new Date().getTimezoneOffset(), "en")}` : null;
+    const consent = choices.agreed.includes("consent")
+      ? `agreed, as the coach said on ${rideDateText(Date.now(), -new Date().getTimezoneOffset(), "en")}`
+      : null;
     // Read from its file anew: without the place to hide nothing is handed over.
-    const athlete = await consentedAthlete(folder, standing.document, await athleteOf(folder, standing.document, true), consent);
+    const athlete = await consentedAthlete(
+      folder,
+      standing.document,
+      await athleteOf(folder, standing.document, true),
+      consent,
+    );
     await session.saver.now();
-    if (typeof session.saver.state === "object") throw new Failure(session.saver.state.code, session.saver.state.sentence, session.saver.state.remedy);
+    if (typeof session.saver.state === "object")
+      throw new Failure(session.saver.state.code, session.saver.state.sentence, session.saver.state.remedy);
     return this.queue(standing, folder, athlete);
   }
 
@@ -93,11 +118,21 @@ export class HandOverDesk {
       background: false,
       run: async (context) => {
         const startMs = performance.now();
-        const { written, warnings } = await handOver(standing, folder, athlete, surroundings.tools, surroundings.chromiumPath, context);
+        const { written, warnings } = await handOver(
+          standing,
+          folder,
+          athlete,
+          surroundings.tools,
+          surroundings.chromiumPath,
+          context,
+        );
         const foreseenS = filmS(standing.film, PRESETS[preset]) + PAGES_S;
         this.pace = Math.min(10, Math.max(0.05, (performance.now() - startMs) / 1000 / foreseenS));
         await remember("debriefs", folder);
-        return { folderId: surroundings.paths.idOf(dirname(written[0])), written: [...written, ...warnings.map((line) => `note: ${line}`)] };
+        return {
+          folderId: surroundings.paths.idOf(dirname(written[0])),
+          written: [...written, ...warnings.map((line) => `note: ${line}`)],
+        };
       },
     });
     return id;
@@ -106,9 +141,14 @@ export class HandOverDesk {
   private asks(session: Session, standing: DebriefStanding): HandOverPlan["asks"] {
     const asks: HandOverPlan["asks"][number][] = [];
     const { document, clips, lineup } = standing;
-    if (document.prepared) asks.push({ key: "prepared", words: "This debrief was prepared by a batch: you have seen it and it may be handed over." });
+    if (document.prepared)
+      asks.push({
+        key: "prepared",
+        words: "This debrief was prepared by a batch: you have seen it and it may be handed over.",
+      });
     const consent = mayHandOver({ ...document, prepared: false }, session.athlete);
-    if (consent !== null) asks.push({ key: "consent", words: `${windowWords(consent.sentence)} You have asked, and the athlete agreed.` });
+    if (consent !== null)
+      asks.push({ key: "consent", words: `${windowWords(consent.sentence)} You have asked, and the athlete agreed.` });
     const doubt = document.settings.acceptUnsure ? null : notUsable(clips, lineup);
     if (doubt !== null) asks.push({ key: "unsure", words: `${windowWords(doubt.sentence)} It is shown all the same.` });
     return asks;

@@ -45,7 +45,10 @@ export class JobQueue {
   private readonly changed: () => void;
   private readonly progressed: (jobId: string, progress: Progress) => void;
 
-  constructor(events: { readonly changed: () => void; readonly progressed: (jobId: string, progress: Progress) => void }) {
+  constructor(events: {
+    readonly changed: () => void;
+    readonly progressed: (jobId: string, progress: Progress) => void;
+  }) {
     this.changed = events.changed;
     this.progressed = events.progressed;
   }
@@ -58,7 +61,16 @@ export class JobQueue {
   add(order: JobOrder): { readonly id: string; readonly settled: Promise<JobView> } {
     let settle: (view: JobView) => void = () => undefined;
     const settled = new Promise<JobView>((resolve) => (settle = resolve));
-    const view: JobView = { id: randomBytes(6).toString("hex"), what: order.what, title: order.title, state: "waiting", progress: null, failure: null, folderId: null, written: [] };
+    const view: JobView = {
+      id: randomBytes(6).toString("hex"),
+      what: order.what,
+      title: order.title,
+      state: "waiting",
+      progress: null,
+      failure: null,
+      folderId: null,
+      written: [],
+    };
     this.jobs.push({ order, view, abort: new AbortController(), yielding: false, settled, settle });
     if (order.beside) {
       this.begin(this.jobs.at(-1)!);
@@ -84,7 +96,11 @@ export class JobQueue {
 
   /** Ends every job of these kinds. */
   async cancelAll(kinds: readonly JobView["what"][] | null = null): Promise<void> {
-    await Promise.all(this.jobs.filter(({ view }) => kinds === null || kinds.includes(view.what)).map(({ view }) => this.cancel(view.id)));
+    await Promise.all(
+      this.jobs
+        .filter(({ view }) => kinds === null || kinds.includes(view.what))
+        .map(({ view }) => this.cancel(view.id)),
+    );
   }
 
   private next(): void {
@@ -133,7 +149,10 @@ export class JobQueue {
       const left = await job.order.run({ signal: job.abort.signal, report });
       outcome = { state: "done", ...left };
     } catch (error) {
-      outcome = error instanceof Cancelled || job.abort.signal.aborted ? { state: "cancelled" } : { state: "failed", failure: failureData(error) };
+      outcome =
+        error instanceof Cancelled || job.abort.signal.aborted
+          ? { state: "cancelled" }
+          : { state: "failed", failure: failureData(error) };
     }
     if (this.running === job) this.running = null;
     if (this.besideIt === job) this.besideIt = null;

@@ -50,7 +50,11 @@ class DeskOfOne implements Desk {
     };
     this.media = new ClipMedia(this.desk);
     this.handOvers = new HandOverDesk(this.desk);
-    this.teller = new DeskTeller(surroundings, () => ({ session: this.session, jobs: this.desk.jobs.views(), pictures: (clip) => this.media.pictures(clip) }));
+    this.teller = new DeskTeller(surroundings, () => ({
+      session: this.session,
+      jobs: this.desk.jobs.views(),
+      pictures: (clip) => this.media.pictures(clip),
+    }));
     this.api = this.calls();
   }
 
@@ -72,7 +76,8 @@ class DeskOfOne implements Desk {
         this.teller.tellSoon();
       },
       gone: async (folder) => {
-        if (typeof this.session?.folder === "string" && !leavesFolder(athletePathFrom(folder, this.session.folder))) await this.put(null);
+        if (typeof this.session?.folder === "string" && !leavesFolder(athletePathFrom(folder, this.session.folder)))
+          await this.put(null);
       },
       picturesGone: () => this.media.deleted(this.session),
     });
@@ -101,10 +106,12 @@ class DeskOfOne implements Desk {
       showRide: (mediaId) =>
         this.withSession(async (session) => {
           const ride = session.rides.get(mediaId);
-          if (ride === undefined || !session.document.media.some(({ id }) => id === mediaId)) throw new Failure("usage", "That is no ride on the desk.", "Choose one of the rides that are listed.");
+          if (ride === undefined || !session.document.media.some(({ id }) => id === mediaId))
+            throw new Failure("usage", "That is no ride on the desk.", "Choose one of the rides that are listed.");
           await session.arrange([{ part: "shownRideId", value: mediaId, label: `show ${ride.ride.fileName}` }]);
         }),
-      useAthlete: (id) => this.inTurn(() => useAthlete(id === null ? null : athleteFolderOf(paths.pathOf(id)), () => this.begun())),
+      useAthlete: (id) =>
+        this.inTurn(() => useAthlete(id === null ? null : athleteFolderOf(paths.pathOf(id)), () => this.begun())),
       openDebrief: (id, trustPaths) =>
         this.inTurn(async () => {
           const path = paths.pathOf(id);
@@ -117,20 +124,28 @@ class DeskOfOne implements Desk {
         this.withSession(async (session) => {
           const place = paths.pathOf(folder);
           const found = await lookForMissing(session, await placesBelow(place), this.desk);
-          if (found === 0) throw new Failure("file-unreadable", `None of the missing files is in ${place} or right below it.`, "Choose the folder that holds them, or the one right above it.");
+          if (found === 0)
+            throw new Failure(
+              "file-unreadable",
+              `None of the missing files is in ${place} or right below it.`,
+              "Choose the folder that holds them, or the one right above it.",
+            );
           await session.refresh();
         }),
       closeDebrief: () => this.inTurn(async () => void (await this.put(null))),
 
       lineUp: (withSignals) =>
-        withSignals
-          ? this.lineUpWithSignals()
-          : this.withSession((session) => session.lineUpAnew()),
+        withSignals ? this.lineUpWithSignals() : this.withSession((session) => session.lineUpAnew()),
       parseRideTime: (text) => Promise.resolve().then(() => this.rideTimeOf(text)),
 
       edit: (edit, madeOn) =>
         this.withSession(async (session) => {
-          if (madeOn !== session.edit) throw new Failure("usage", "The debrief had changed before this edit came.", "Look at it as it is now and make the edit again.");
+          if (madeOn !== session.edit)
+            throw new Failure(
+              "usage",
+              "The debrief had changed before this edit came.",
+              "Look at it as it is now and make the edit again.",
+            );
           const checked = parseEdit(edit, session.document);
           await session.change(checked.part === "film" ? [checked, setBy("coach", checked.label)] : [checked]);
           if (session.folder !== null) await remember("debriefs", session.folder);
@@ -143,14 +158,18 @@ class DeskOfOne implements Desk {
 
       makeProxy: async (clipId) => {
         const clip = this.need().clips.get(clipId);
-        if (clip === undefined) throw new Failure("usage", "That is no clip on the desk.", "Choose one of the clips that are listed.");
+        if (clip === undefined)
+          throw new Failure("usage", "That is no clip on the desk.", "Choose one of the clips that are listed.");
         const { failure } = await this.media.whole(clip);
         if (failure !== null) throw new Failure(failure.code, failure.sentence, failure.remedy);
       },
-      setComment: (itemId, wavBase64) => this.withSession((session) => setComment(session, itemId, wavBase64, surroundings.tools)),
+      setComment: (itemId, wavBase64) =>
+        this.withSession((session) => setComment(session, itemId, wavBase64, surroundings.tools)),
 
       planHandOver: (choices) => this.handOvers.plan(this.need(), choices),
-      handOver: async (choices) => ({ jobId: await this.withSession((session) => this.handOvers.start(session, choices)) }),
+      handOver: async (choices) => ({
+        jobId: await this.withSession((session) => this.handOvers.start(session, choices)),
+      }),
       cancelJob: (jobId) => jobs.cancel(jobId),
       openFolder: (id) => {
         const path = paths.pathOf(id);
@@ -168,7 +187,17 @@ class DeskOfOne implements Desk {
 
   /** The debrief on the desk, or a new one. */
   private async begun(): Promise<Session> {
-    return this.session ?? (await this.put(new Session(newDebrief(defaultPlan(), [], ""), { folder: null, onDisk: false }, this.desk.reader, this.desk.changed)));
+    return (
+      this.session ??
+      (await this.put(
+        new Session(
+          newDebrief(defaultPlan(), [], ""),
+          { folder: null, onDisk: false },
+          this.desk.reader,
+          this.desk.changed,
+        ),
+      ))
+    );
   }
 
   /** Another debrief on the desk, or none; the one before is saved and let go. */
@@ -182,7 +211,8 @@ class DeskOfOne implements Desk {
   }
 
   private need(): Session {
-    if (this.session === null) throw new Failure("usage", "There is no debrief on the desk.", "Add a ride file, or open a debrief.");
+    if (this.session === null)
+      throw new Failure("usage", "There is no debrief on the desk.", "Add a ride file, or open a debrief.");
     return this.session;
   }
 
@@ -198,17 +228,19 @@ class DeskOfOne implements Desk {
 
   /** Calls that change the desk are done one after the other, and the window is told before each answers. */
   private inTurn<T>(run: () => Promise<T>): Promise<T> {
-    const mine = this.turn.catch(() => undefined).then(async () => {
-      try {
-        return await run();
-      } finally {
-        if (this.session !== null) {
-          await this.media.meet(this.session.clipsInUse());
-          this.media.follow(this.session);
+    const mine = this.turn
+      .catch(() => undefined)
+      .then(async () => {
+        try {
+          return await run();
+        } finally {
+          if (this.session !== null) {
+            await this.media.meet(this.session.clipsInUse());
+            this.media.follow(this.session);
+          }
+          this.teller.tell();
         }
-        this.teller.tell();
-      }
-    });
+      });
     this.turn = mine;
     return mine;
   }

@@ -29,7 +29,12 @@ export async function openSession(path: string, trustPaths: boolean, desk: DeskC
   const folder = folderOfDebrief(path);
   const { opened, recovered } = await loadOrRecover(folder);
   const { document } = opened;
-  if (document.media.some(({ id }) => !ID_FORM.test(id))) throw new Failure("debrief-not-usable", `The debrief in ${folder} names its media in a way this program does not.`, "Make it again from its ride and clips.");
+  if (document.media.some(({ id }) => !ID_FORM.test(id)))
+    throw new Failure(
+      "debrief-not-usable",
+      `The debrief in ${folder} names its media in a way this program does not.`,
+      "Make it again from its ride and clips.",
+    );
   const consent = trustPaths || (await wasMadeHere(folder));
   if (!consent) refuseStrayPaths(document, folder);
   const session = new Session(document, { folder, onDisk: true }, desk.reader, desk.changed);
@@ -37,10 +42,12 @@ export async function openSession(path: string, trustPaths: boolean, desk: DeskC
     session.readOnly = opened.readOnly;
     await session.lock();
     if (recovered) session.notes.push("The last save was damaged: the copy before it was opened.");
-    if (recovered && session.readOnly === null) await copyFile(join(folder, `${DEBRIEF_FILE}.bak`), join(folder, DEBRIEF_FILE));
+    if (recovered && session.readOnly === null)
+      await copyFile(join(folder, `${DEBRIEF_FILE}.bak`), join(folder, DEBRIEF_FILE));
     await findAthlete(session, consent);
     const missing: MediaRef[] = [];
-    for (const media of document.media) if (!(await loadMedia(session, media, consent, [folder, dirname(folder)], desk))) missing.push(media);
+    for (const media of document.media)
+      if (!(await loadMedia(session, media, consent, [folder, dirname(folder)], desk))) missing.push(media);
     session.missing = missing;
     await measureComments(session, desk);
     await session.refresh();
@@ -103,9 +110,16 @@ async function loadOrRecover(folder: string): Promise<{ opened: OpenedDebrief; r
 
 /** All that lies outside is named at once, so that a person is asked once. */
 function refuseStrayPaths(document: DebriefDocument, folder: string): void {
-  const stray = [...document.media.map(({ path }) => path), ...(document.athletePath === null ? [] : [document.athletePath])].filter(leavesFolder);
+  const stray = [
+    ...document.media.map(({ path }) => path),
+    ...(document.athletePath === null ? [] : [document.athletePath]),
+  ].filter(leavesFolder);
   if (stray.length === 0) return;
-  throw new Failure("debrief-not-trusted", `The debrief in ${folder} was not made here and points outside its folder: ${stray.join(", ")}.`, "Open it all the same if you trust who made it.");
+  throw new Failure(
+    "debrief-not-trusted",
+    `The debrief in ${folder} was not made here and points outside its folder: ${stray.join(", ")}.`,
+    "Open it all the same if you trust who made it.",
+  );
 }
 
 async function findAthlete(session: Session, consent: boolean): Promise<void> {
@@ -132,7 +146,13 @@ async function measureComments(session: Session, desk: DeskContext): Promise<voi
   }
 }
 
-async function loadMedia(session: Session, media: MediaRef, consent: boolean, searchIn: readonly string[], desk: DeskContext): Promise<boolean> {
+async function loadMedia(
+  session: Session,
+  media: MediaRef,
+  consent: boolean,
+  searchIn: readonly string[],
+  desk: DeskContext,
+): Promise<boolean> {
   const { folder } = session;
   if (folder === null) return false;
   const path = await findMedia(folder, media, { consent, searchIn, fingerprint: fingerprintFile });

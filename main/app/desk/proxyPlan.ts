@@ -49,7 +49,12 @@ export function proxyPlan(input: {
   }
   for (const item of input.film?.items ?? []) {
     const clip = item.type === "shot" ? clips.find(({ id }) => id === item.clipId) : undefined;
-    if (item.type === "shot" && clip !== undefined) wanted.push({ clip, startS: item.mediaStartS - 2, endS: Math.min(item.mediaEndS, item.mediaStartS + SHOT_MOST_S) + 2 });
+    if (item.type === "shot" && clip !== undefined)
+      wanted.push({
+        clip,
+        startS: item.mediaStartS - 2,
+        endS: Math.min(item.mediaEndS, item.mediaStartS + SHOT_MOST_S) + 2,
+      });
   }
   // Short clips cost little: all of them, whatever they show.
   for (const clip of clips) if (clip.durationS <= WHOLE_UP_TO_S) wanted.push({ clip, startS: 0, endS: clip.durationS });
@@ -60,7 +65,9 @@ export function proxyPlan(input: {
     const startS = whole ? 0 : Math.max(0, span.startS);
     const endS = whole ? clip.durationS : Math.min(clip.durationS, span.endS);
     if (endS - startS <= 0 || span.endS <= 0 || span.startS >= clip.durationS) continue;
-    const covered = planned.some((one) => one.clip === clip && one.startS <= startS + UNCOVERED_MOST_S && one.endS >= endS - UNCOVERED_MOST_S);
+    const covered = planned.some(
+      (one) => one.clip === clip && one.startS <= startS + UNCOVERED_MOST_S && one.endS >= endS - UNCOVERED_MOST_S,
+    );
     if (!covered) planned.push({ clip, startS, endS });
   }
   return planned.map(({ clip, startS, endS }) => pieceOf(clip, startS, endS));

@@ -36,9 +36,13 @@ async function entryOf(folder: string, paths: PathBook): Promise<RecentDebrief |
     const names = new Set(await readdir(folder));
     return {
       id: paths.idOf(folder),
-      title: plan.title ?? plan.rider ?? (ridePath === null ? basename(folder) : (ridePath.split("/").at(-1) ?? ridePath)),
+      title:
+        plan.title ?? plan.rider ?? (ridePath === null ? basename(folder) : (ridePath.split("/").at(-1) ?? ridePath)),
       folder,
-      rideDateText: figures === null || figures.startUtcMs === null ? null : rideDateText(figures.startUtcMs, figures.utcOffsetMin, "en"),
+      rideDateText:
+        figures === null || figures.startUtcMs === null
+          ? null
+          : rideDateText(figures.startUtcMs, figures.utcOffsetMin, "en"),
       modifiedUtcMs: mtimeMs,
       prepared: document.prepared,
       handedOver: !document.prepared && names.has("film.mp4") && names.has("debrief.html"),

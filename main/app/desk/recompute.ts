@@ -38,12 +38,16 @@ export const NO_OUTCOME: Outcome = { judged: null, lineup: null, standing: null 
 
 /** The clips that the document names and that are in memory, in its order. */
 export function clipsOf(document: DebriefDocument, media: LoadedMedia): Clip[] {
-  return document.media.flatMap(({ id, kind }) => (kind === "clip" && media.clips.has(id) ? [media.clips.get(id)!] : []));
+  return document.media.flatMap(({ id, kind }) =>
+    kind === "clip" && media.clips.has(id) ? [media.clips.get(id)!] : [],
+  );
 }
 
 /** The ride whose numbers are shown, or null. */
 export function shownRideOf(document: DebriefDocument, media: LoadedMedia): LoadedRide | null {
-  return document.media.some(({ id }) => id === document.shownRideId) ? (media.rides.get(document.shownRideId) ?? null) : null;
+  return document.media.some(({ id }) => id === document.shownRideId)
+    ? (media.rides.get(document.shownRideId) ?? null)
+    : null;
 }
 
 /** The athlete of a debrief and their folder. */
@@ -55,7 +59,11 @@ export interface Rider {
 let lastEarlier: { readonly key: string; readonly readings: Promise<readonly EarlierReading[]> } | null = null;
 
 /** The athlete's earlier rides, looked up once for a ride: an edit should not read a folder of debriefs. */
-function earlierOf({ athleteDir }: Rider, rideUtcMs: number | null, setting: Setting): Promise<readonly EarlierReading[]> {
+function earlierOf(
+  { athleteDir }: Rider,
+  rideUtcMs: number | null,
+  setting: Setting,
+): Promise<readonly EarlierReading[]> {
   const key = `${athleteDir} ${rideUtcMs} ${setting}`;
   if (lastEarlier?.key !== key) lastEarlier = { key, readings: earlierReadings(athleteDir, rideUtcMs, setting) };
   return lastEarlier.readings;
@@ -69,11 +77,16 @@ function same(before: DebriefDocument, now: DebriefDocument, parts: readonly (ke
 }
 
 /** What is known of the clips and riders beside the files themselves. */
-export function placeChoices(document: DebriefDocument, media: LoadedMedia): Required<Pick<PlaceChoices, "signals" | "indoors" | "others">> {
+export function placeChoices(
+  document: DebriefDocument,
+  media: LoadedMedia,
+): Required<Pick<PlaceChoices, "signals" | "indoors" | "others">> {
   return {
     signals: clipsOf(document, media).flatMap(({ id }) => media.signals.get(id) ?? []),
     indoors: document.plan.setting === "trainer",
-    others: document.media.flatMap(({ id, kind }) => (kind === "ride" && id !== document.shownRideId && media.rides.has(id) ? [media.rides.get(id)!.ride] : [])),
+    others: document.media.flatMap(({ id, kind }) =>
+      kind === "ride" && id !== document.shownRideId && media.rides.has(id) ? [media.rides.get(id)!.ride] : [],
+    ),
   };
 }
 
@@ -97,8 +110,17 @@ export async function recompute(
     judged = { ...(await reader.judge(shown.path, now, { athlete: rider.athlete, earlier })), ride };
   }
   let lineup = before?.outcome.lineup ?? null;
-  if (before === null || lineup === null || !same(before.document, now, LINEUP_PARTS) || before.document.plan.setting !== now.plan.setting) {
+  if (
+    before === null ||
+    lineup === null ||
+    !same(before.document, now, LINEUP_PARTS) ||
+    before.document.plan.setting !== now.plan.setting
+  ) {
     lineup = await placeOn(ride, clips, now.anchors, now.deviceDelayS, placeChoices(now, media));
   }
-  return { judged, lineup, standing: debriefStanding({ document: now, ride, clips, lineup, athlete: rider.athlete }, judged) };
+  return {
+    judged,
+    lineup,
+    standing: debriefStanding({ document: now, ride, clips, lineup, athlete: rider.athlete }, judged),
+  };
 }

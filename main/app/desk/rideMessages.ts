@@ -12,7 +12,13 @@ export type JudgedParts = Pick<DebriefDocument, "plan" | "overrides" | "ownMomen
 /** What the ride worker is asked. `rideId` names the ride in its own memory. */
 export type RideQuestion =
   | { readonly id: number; readonly kind: "read"; readonly rideId: string; readonly path: string }
-  | { readonly id: number; readonly kind: "judge"; readonly rideId: string; readonly document: JudgedParts; readonly known: KnownOfRider }
+  | {
+      readonly id: number;
+      readonly kind: "judge";
+      readonly rideId: string;
+      readonly document: JudgedParts;
+      readonly known: KnownOfRider;
+    }
   | { readonly id: number; readonly kind: "keep"; readonly rideIds: readonly string[] };
 
 export type RideAnswer =

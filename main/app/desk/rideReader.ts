@@ -53,12 +53,20 @@ export class RideReader {
     worker.on("message", (answer: RideAnswer) => {
       const waiting = this.open.get(answer.id);
       this.open.delete(answer.id);
-      if ("failure" in answer) waiting?.reject(new Failure(answer.failure.code, answer.failure.sentence, answer.failure.remedy));
+      if ("failure" in answer)
+        waiting?.reject(new Failure(answer.failure.code, answer.failure.sentence, answer.failure.remedy));
       else waiting?.resolve(answer);
     });
     const ended = (why: string): void => {
       if (this.worker === worker) this.worker = null;
-      for (const { reject } of this.open.values()) reject(new Failure("internal", `Reading the ride was broken off: ${why}.`, "Open the files again; if it stays, report it with the line above."));
+      for (const { reject } of this.open.values())
+        reject(
+          new Failure(
+            "internal",
+            `Reading the ride was broken off: ${why}.`,
+            "Open the files again; if it stays, report it with the line above.",
+          ),
+        );
       this.open.clear();
     };
     worker.on("error", (error) => ended(error instanceof Error ? error.message : String(error)));

@@ -47,7 +47,12 @@ export class Session {
   private release: (() => Promise<void>) | null = null;
 
   /** `folder` null: not known before there is a ride. `onDisk`: it was opened from there. */
-  constructor(document: DebriefDocument, place: { readonly folder: string | null; readonly onDisk: boolean }, reader: RideReader, changed: () => void) {
+  constructor(
+    document: DebriefDocument,
+    place: { readonly folder: string | null; readonly onDisk: boolean },
+    reader: RideReader,
+    changed: () => void,
+  ) {
     this.history = editHistory(document);
     this.folderPath = place.folder;
     this.onDisk = place.onDisk;
@@ -74,17 +79,21 @@ export class Session {
     const lock = await lockDebrief(this.folderPath);
     if (!lock.held) {
       const mine = lock.by.pid === process.pid;
-      this.readOnly = mine ? "This folder cannot be written to" : `Another window has it open (process ${lock.by.pid} on ${lock.by.host})`;
+      this.readOnly = mine
+        ? "This folder cannot be written to"
+        : `Another window has it open (process ${lock.by.pid} on ${lock.by.host})`;
       return;
     }
     this.release = lock.release;
-    for (const name of await readdir(this.folderPath)) if (/^\.debrief\.json\.\d+\.[0-9a-f]+\.part$/.test(name)) await rm(join(this.folderPath, name), { force: true });
+    for (const name of await readdir(this.folderPath))
+      if (/^\.debrief\.json\.\d+\.[0-9a-f]+\.part$/.test(name)) await rm(join(this.folderPath, name), { force: true });
   }
 
   /** Makes the folder and takes its lock, once. @throws Failure */
   async settle(): Promise<string> {
     this.mayEdit();
-    if (this.folderPath === null) throw new Failure("usage", "There is no ride on the desk yet.", "Add a ride file first.");
+    if (this.folderPath === null)
+      throw new Failure("usage", "There is no ride on the desk yet.", "Add a ride file first.");
     if (this.onDisk) return this.folderPath;
     await makeFolder(this.folderPath);
     await this.lock();
@@ -95,7 +104,12 @@ export class Session {
   }
 
   mayEdit(): void {
-    if (this.readOnly !== null) throw new Failure("debrief-not-usable", `${this.readOnly}: this debrief may only be looked at.`, "Close it there, or work on a copy of its folder.");
+    if (this.readOnly !== null)
+      throw new Failure(
+        "debrief-not-usable",
+        `${this.readOnly}: this debrief may only be looked at.`,
+        "Close it there, or work on a copy of its folder.",
+      );
   }
 
   /** A person's edits, made as one and saved soon. */
@@ -135,7 +149,13 @@ export class Session {
 
   /** Reads everything anew from the files in memory. */
   async refresh(outcome: Outcome | null = null): Promise<void> {
-    this.outcome = await recompute(this.document, outcome && { document: this.document, outcome }, this, this, this.reader);
+    this.outcome = await recompute(
+      this.document,
+      outcome && { document: this.document, outcome },
+      this,
+      this,
+      this.reader,
+    );
   }
 
   /** How the debrief would stand with other values; nothing is changed. @throws Failure without a ride */
@@ -156,7 +176,15 @@ export class Session {
     if (this.folderPath !== null) return;
     const wished = defaultFolder(ridePath, athleteDir);
     let folder = wished;
-    for (let n = 2; await stat(join(folder, DEBRIEF_FILE)).then(() => true, () => false); n++) folder = `${wished}-${n}`;
+    for (
+      let n = 2;
+      await stat(join(folder, DEBRIEF_FILE)).then(
+        () => true,
+        () => false,
+      );
+      n++
+    )
+      folder = `${wished}-${n}`;
     if (folder !== wished) this.notes.push(`A debrief is there already (${wished}); this one goes to ${folder}.`);
     this.folderPath = folder;
   }
@@ -196,7 +224,8 @@ export class Session {
     const { judged, standing } = this.outcome;
     const figures = judged === null ? document.figures : rideFigures(judged.ride, judged.plan, judged.reading);
     // The coach's film is saved as the coach left it: what a lesson leaves out is not lost.
-    const film = document.filmSetBy === "coach" && document.film !== null ? document.film : (standing?.film ?? document.film);
+    const film =
+      document.filmSetBy === "coach" && document.film !== null ? document.film : (standing?.film ?? document.film);
     const { revision } = await saveDebrief(this.folderPath, { ...document, film, figures });
     // Only the counter: the film of the document stays the coach's or none.
     this.history = { ...this.history, document: { ...this.history.document, revision } };

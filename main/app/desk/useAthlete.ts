@@ -9,7 +9,12 @@ import { remember } from "./userLists.ts";
 /** Makes a debrief one of an athlete, with their defaults; a null folder takes it from them. `begin` gives the debrief once the athlete's file was read. @throws Failure `file-unreadable` without an athlete.json there */
 export async function useAthlete(folder: string | null, begin: () => Promise<Session>): Promise<void> {
   const athlete = folder === null ? null : await loadAthlete(folder);
-  if (folder !== null && athlete === null) throw new Failure("file-unreadable", `${folder} holds no athlete.json.`, "Choose an athlete's folder, or make an athlete.");
+  if (folder !== null && athlete === null)
+    throw new Failure(
+      "file-unreadable",
+      `${folder} holds no athlete.json.`,
+      "Choose an athlete's folder, or make an athlete.",
+    );
   const session = await begin();
   session.mayEdit();
   session.athleteDir = folder;
@@ -18,6 +23,9 @@ export async function useAthlete(folder: string | null, begin: () => Promise<Ses
   const path = folder === null || session.folder === null ? null : athletePathFrom(session.folder, folder);
   const rideUtcMs = session.rides.get(session.document.shownRideId)?.ride.startUtcMs ?? null;
   const label = athlete === null ? "no athlete" : `athlete ${athlete.name}`;
-  const edits: Edit[] = [{ part: "athletePath", value: path, label }, ...(athlete === null ? [] : athleteDefaults(athlete, session.document, rideUtcMs, label))];
+  const edits: Edit[] = [
+    { part: "athletePath", value: path, label },
+    ...(athlete === null ? [] : athleteDefaults(athlete, session.document, rideUtcMs, label)),
+  ];
   await session.arrange(edits);
 }

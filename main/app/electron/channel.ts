@@ -25,7 +25,13 @@ export interface ChannelListener {
 export function electronChannel(ipcMain: IpcMain, contents: WebContents, listener: ChannelListener): WindowChannel {
   const listeners = new Set<(text: string) => void>();
   ipcMain.on(CHANNEL, (event: IpcMainEvent, sent: unknown) => {
-    if (event.sender !== contents || event.senderFrame === null || event.senderFrame !== contents.mainFrame || !isOurs(event.senderFrame.url)) return;
+    if (
+      event.sender !== contents ||
+      event.senderFrame === null ||
+      event.senderFrame !== contents.mainFrame ||
+      !isOurs(event.senderFrame.url)
+    )
+      return;
     const parsed = message.safeParse(sent);
     if (!parsed.success) return;
     switch (parsed.data.kind) {

@@ -15,7 +15,10 @@ if (child !== null) {
   await import(pathToFileURL(child).href);
 } else {
   const given = process.argv.slice(electron.app.isPackaged ? 1 : 2).find((arg) => !arg.startsWith("-"));
-  runElectron(electron, { dist, parts: (drops) => shellParts("electron", drops, given === undefined ? null : resolve(given)) }).catch((error: unknown) => {
+  runElectron(electron, {
+    dist,
+    parts: (drops) => shellParts("electron", drops, given === undefined ? null : resolve(given)),
+  }).catch((error: unknown) => {
     const text = error instanceof Failure ? `${error.sentence}\n\n${error.remedy}` : String(error);
     electron.dialog.showErrorBox("Followcar", text);
     electron.app.exit(1);

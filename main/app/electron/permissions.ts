@@ -15,12 +15,16 @@ const GIVEN = new Set(["fullscreen", "clipboard-sanitized-write"]);
  */
 export function guardSession(session: Session, state: RecordingState): void {
   const allowed = (permission: string, origin: string, kinds: readonly string[]): boolean =>
-    isOurs(origin) && (GIVEN.has(permission) || (permission === "media" && state.recording && kinds.length > 0 && kinds.every((kind) => kind === "audio")));
+    isOurs(origin) &&
+    (GIVEN.has(permission) ||
+      (permission === "media" && state.recording && kinds.length > 0 && kinds.every((kind) => kind === "audio")));
 
   session.setPermissionRequestHandler((_contents, permission, answer, details) => {
     answer(allowed(permission, details.requestingUrl, "mediaTypes" in details ? (details.mediaTypes ?? []) : []));
   });
-  session.setPermissionCheckHandler((_contents, permission, origin, details) => allowed(permission, origin, details.mediaType === undefined ? [] : [details.mediaType]));
+  session.setPermissionCheckHandler((_contents, permission, origin, details) =>
+    allowed(permission, origin, details.mediaType === undefined ? [] : [details.mediaType]),
+  );
   session.setDevicePermissionHandler(() => false);
   session.webRequest.onBeforeRequest((details, answer) => {
     answer({ cancel: !new RegExp(`^(${SCHEME}|blob|data|devtools):`).test(details.url) });

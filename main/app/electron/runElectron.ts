@@ -24,7 +24,12 @@ export async function runElectron(electron: typeof Electron, { dist, parts }: El
     return;
   }
   app.enableSandbox();
-  protocol.registerSchemesAsPrivileged([{ scheme: SCHEME, privileges: { standard: true, secure: true, supportFetchAPI: true, stream: true, codeCache: true } }]);
+  protocol.registerSchemesAsPrivileged([
+    {
+      scheme: SCHEME,
+      privileges: { standard: true, secure: true, supportFetchAPI: true, stream: true, codeCache: true },
+    },
+  ]);
   guardContents(app);
   await app.whenReady();
 
@@ -33,7 +38,11 @@ export async function runElectron(electron: typeof Electron, { dist, parts }: El
   const drops = new DropBook();
   const program = await startProgram(parts(drops));
   protocol.handle(SCHEME, await makeWeb(join(dist, "window"), program.shelf, null));
-  Menu.setApplicationMenu(process.platform === "darwin" ? Menu.buildFromTemplate([{ role: "appMenu" }, { role: "editMenu" }, { role: "windowMenu" }]) : null);
+  Menu.setApplicationMenu(
+    process.platform === "darwin"
+      ? Menu.buildFromTemplate([{ role: "appMenu" }, { role: "editMenu" }, { role: "windowMenu" }])
+      : null,
+  );
 
   const window = new BrowserWindow(windowOptions(join(dist, "preload.cjs")));
   const channel = electronChannel(ipcMain, window.webContents, {

@@ -11,7 +11,10 @@ export interface Knock {
 }
 
 /** What to do with a request: let it in, swap the ticket for the cookie, or refuse with a status. */
-export type Verdict = { readonly kind: "in" } | { readonly kind: "ticket"; readonly cookie: string } | { readonly kind: "out"; readonly status: number };
+export type Verdict =
+  | { readonly kind: "in" }
+  | { readonly kind: "ticket"; readonly cookie: string }
+  | { readonly kind: "out"; readonly status: number };
 
 const LONGEST_TARGET = 2048;
 
@@ -53,7 +56,8 @@ export class Gatekeeper {
     if (knock.target.length > LONGEST_TARGET || !knock.target.startsWith("/")) return out(400);
     if (knock.method !== "GET" && knock.method !== "HEAD") return out(405);
     // A body has no business here, and two framings of one are how requests are smuggled.
-    if (knock.headers["transfer-encoding"] !== undefined || (knock.headers["content-length"] ?? ["0"]).join() !== "0") return out(400);
+    if (knock.headers["transfer-encoding"] !== undefined || (knock.headers["content-length"] ?? ["0"]).join() !== "0")
+      return out(400);
     const origin = knock.headers.origin;
     if (origin === undefined ? knock.upgrade : one(origin) !== this.origin) return out(403);
     const site = knock.headers["sec-fetch-site"];

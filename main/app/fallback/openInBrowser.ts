@@ -56,13 +56,23 @@ export async function startFallback(parts: ShellParts, goneMs = GONE_MS): Promis
 }
 
 /** Opens the window in the browser at `browserPath` and comes back when it was closed, by hand or by `signal`. */
-export async function openInBrowser(parts: ShellParts, browserPath: string, signal: AbortSignal, say: (line: string) => void): Promise<void> {
+export async function openInBrowser(
+  parts: ShellParts,
+  browserPath: string,
+  signal: AbortSignal,
+  say: (line: string) => void,
+): Promise<void> {
   const program = await startFallback(parts);
   try {
     const browser = await openBrowser(browserPath, program.server.openUrl, cacheFolder());
     const stopped = new Promise<void>((resolve) => signal.addEventListener("abort", () => resolve(), { once: true }));
     say(`The window is open in ${browserPath}. Closing it ends Followcar.`);
-    const noWindow = (why: string) => new Failure("tool-failed", `${browserPath} showed no window: ${why}.`, "Name another Chromium, Chrome or Edge in FOLLOWCAR_CHROMIUM.");
+    const noWindow = (why: string) =>
+      new Failure(
+        "tool-failed",
+        `${browserPath} showed no window: ${why}.`,
+        "Name another Chromium, Chrome or Edge in FOLLOWCAR_CHROMIUM.",
+      );
     // A browser that already runs on our profile takes the window over and the one we started ends at once.
     const closed = browser.ended.then(async (wrong) => {
       if (wrong !== null) throw noWindow(wrong);

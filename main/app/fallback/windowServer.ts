@@ -36,7 +36,10 @@ export async function startWindowServer(parts: WindowServerParts): Promise<Windo
   });
   const { port } = server.address() as AddressInfo;
   const gate = new Gatekeeper(port);
-  const listener = getRequestListener(await parts.makeWeb(`ws://127.0.0.1:${port}`), { hostname: `127.0.0.1:${port}`, overrideGlobalObjects: false });
+  const listener = getRequestListener(await parts.makeWeb(`ws://127.0.0.1:${port}`), {
+    hostname: `127.0.0.1:${port}`,
+    overrideGlobalObjects: false,
+  });
 
   server.on("request", (request, response) => {
     const verdict = gate.judge(knockOf(request, false));
@@ -51,7 +54,10 @@ export async function startWindowServer(parts: WindowServerParts): Promise<Windo
   server.on("upgrade", (request: IncomingMessage, socket: Socket, head: Buffer) => {
     socket.on("error", () => socket.destroy());
     const verdict = gate.judge(knockOf(request, true));
-    if (verdict.kind !== "in") return void socket.end(`HTTP/1.1 ${verdict.kind === "out" ? verdict.status : 404} Refused\r\nConnection: close\r\nContent-Length: 0\r\n\r\n`);
+    if (verdict.kind !== "in")
+      return void socket.end(
+        `HTTP/1.1 ${verdict.kind === "out" ? verdict.status : 404} Refused\r\nConnection: close\r\nContent-Length: 0\r\n\r\n`,
+      );
     sockets.handleUpgrade(request, socket, head, (webSocket) => serve(webSocket, parts.onWindow));
   });
 
@@ -91,4 +97,3 @@ function serve(socket: WebSocket, onWindow: WindowServerParts["onWindow"]): void
   });
   socket.on("close", gone);
 }
-

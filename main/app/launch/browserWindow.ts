@@ -14,7 +14,12 @@ export interface BrowserWindow {
 const SIZE = "1440,900";
 
 /** Arguments for app mode: a profile of our own, no first-run pages, no traffic of the browser's own. */
-export function browserArguments(url: string, profile: string, asRoot: boolean, more: readonly string[] = []): readonly string[] {
+export function browserArguments(
+  url: string,
+  profile: string,
+  asRoot: boolean,
+  more: readonly string[] = [],
+): readonly string[] {
   return [
     `--app=${url}`,
     `--user-data-dir=${profile}`,

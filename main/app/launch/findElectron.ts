@@ -8,7 +8,12 @@ import { projectFile } from "../../render/projectFile.edge.ts";
  */
 export function findElectron(): string | null {
   const named = process.env.ELECTRON_OVERRIDE_DIST_PATH;
-  const binary = process.platform === "win32" ? "electron.exe" : process.platform === "darwin" ? "Electron.app/Contents/MacOS/Electron" : "electron";
+  const binary =
+    process.platform === "win32"
+      ? "electron.exe"
+      : process.platform === "darwin"
+        ? "Electron.app/Contents/MacOS/Electron"
+        : "electron";
   if (named) return existing(join(named, binary));
   try {
     const folder = dirname(projectFile("node_modules", "electron", "package.json"));

@@ -3,14 +3,32 @@ import { Failure } from "../../contract/failure.ts";
 import { projectFile } from "../../render/projectFile.edge.ts";
 
 /** Opens the window in Electron and comes back when it was closed, by hand or by `signal`. */
-export async function openInElectron(electronPath: string, debriefPath: string | null, signal: AbortSignal): Promise<void> {
+export async function openInElectron(
+  electronPath: string,
+  debriefPath: string | null,
+  signal: AbortSignal,
+): Promise<void> {
   const asRoot = process.platform === "linux" && process.getuid?.() === 0;
-  const args = [...(asRoot ? ["--no-sandbox"] : []), projectFile("dist", "electronMain.mjs"), ...(debriefPath === null ? [] : [debriefPath])];
+  const args = [
+    ...(asRoot ? ["--no-sandbox"] : []),
+    projectFile("dist", "electronMain.mjs"),
+    ...(debriefPath === null ? [] : [debriefPath]),
+  ];
   const { ELECTRON_RUN_AS_NODE: _, ...env } = process.env;
-  const child = spawn(electronPath, args, { stdio: ["ignore", "inherit", "inherit"], env, signal, killSignal: "SIGTERM" });
+  const child = spawn(electronPath, args, {
+    stdio: ["ignore", "inherit", "inherit"],
+    env,
+    signal,
+    killSignal: "SIGTERM",
+  });
   const wrong = await new Promise<string | null>((resolve) => {
     child.on("error", (error) => resolve(signal.aborted ? null : error.message));
     child.on("exit", (code) => resolve(code === 0 || signal.aborted ? null : `it ended with code ${code}`));
   });
-  if (wrong !== null) throw new Failure("tool-failed", `Electron showed no window: ${wrong}.`, "Start with FOLLOWCAR_SHELL=chromium to use a browser instead.");
+  if (wrong !== null)
+    throw new Failure(
+      "tool-failed",
+      `Electron showed no window: ${wrong}.`,
+      "Start with FOLLOWCAR_SHELL=chromium to use a browser instead.",
+    );
 }

@@ -7,7 +7,8 @@ type Kind = Listing["entries"][number]["kind"];
 const RIDE_NAMES = /\.(fit|gpx|tcx|csv)(\.gz)?$/i;
 const CLIP_NAMES = /\.(mp4|mov|m4v)$/i;
 /** What is surely neither, so that it need not be opened. */
-const OTHER_NAMES = /\.(jpe?g|png|heic|webp|gif|pdf|txt|md|html?|json|zip|gz|7z|docx?|xlsx?|pptx?|mp3|m4a|wav|flac|db|xmp|thm|log|ini|exe|dmg|pkg|deb)$/i;
+const OTHER_NAMES =
+  /\.(jpe?g|png|heic|webp|gif|pdf|txt|md|html?|json|zip|gz|7z|docx?|xlsx?|pptx?|mp3|m4a|wav|flac|db|xmp|thm|log|ini|exe|dmg|pkg|deb)$/i;
 
 const HEAD_BYTES = 512;
 

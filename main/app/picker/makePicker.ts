@@ -26,7 +26,11 @@ const MOST_RECENT = 4;
  * The in-app picker. It goes no further than the home folder and mounted volumes; links are followed to where they
  * lead, and what leads outside is not listed. `places` is handed in by tests.
  */
-export function makePicker(paths: PathBook, drops: Drops | null, places: () => Promise<readonly Place[]> = volumes): Picker {
+export function makePicker(
+  paths: PathBook,
+  drops: Drops | null,
+  places: () => Promise<readonly Place[]> = volumes,
+): Picker {
   let recent: readonly string[] = [];
 
   const roots = async (): Promise<readonly string[]> => {
@@ -39,31 +43,57 @@ export function makePicker(paths: PathBook, drops: Drops | null, places: () => P
     if (path === null || !isBelow(path, allowed)) return null;
     const facts = await stat(path).catch(() => null);
     if (facts === null || !(facts.isFile() || facts.isDirectory())) return null;
-    const kind = facts.isDirectory() ? (existsSync(join(path, "debrief.json")) ? "debrief" : "folder") : await kindOfFile(path);
-    return { id: paths.idOf(path), name, kind, bytes: facts.isDirectory() ? 0 : facts.size, modifiedUtcMs: Math.round(facts.mtimeMs) };
+    const kind = facts.isDirectory()
+      ? existsSync(join(path, "debrief.json"))
+        ? "debrief"
+        : "folder"
+      : await kindOfFile(path);
+    return {
+      id: paths.idOf(path),
+      name,
+      kind,
+      bytes: facts.isDirectory() ? 0 : facts.size,
+      modifiedUtcMs: Math.round(facts.mtimeMs),
+    };
   };
 
   return {
     async places() {
       const fixed = await places();
       const last = recent.filter((path) => !fixed.some((place) => place.path === path));
-      return [...fixed, ...last.map((path) => ({ path, name: basename(path) }))].map(({ path, name }) => ({ id: paths.idOf(path), name }));
+      return [...fixed, ...last.map((path) => ({ path, name: basename(path) }))].map(({ path, name }) => ({
+        id: paths.idOf(path),
+        name,
+      }));
     },
 
     async listFolder(id) {
       const shown = paths.pathOf(id);
       const folder = await realpath(shown).catch(() => null);
       const allowed = await roots();
-      if (folder === null || !isBelow(folder, allowed)) throw new Failure("file-unreadable", `The folder ${basename(shown)} can't be opened here.`, "Choose a folder below your home folder or on a mounted disk.");
+      if (folder === null || !isBelow(folder, allowed))
+        throw new Failure(
+          "file-unreadable",
+          `The folder ${basename(shown)} can't be opened here.`,
+          "Choose a folder below your home folder or on a mounted disk.",
+        );
       const names = await readdir(folder).catch(() => null);
-      if (names === null) throw new Failure("file-unreadable", `The folder ${folder} can't be read.`, "Check that you may read it, or copy the files to a folder of your own.");
+      if (names === null)
+        throw new Failure(
+          "file-unreadable",
+          `The folder ${folder} can't be read.`,
+          "Check that you may read it, or copy the files to a folder of your own.",
+        );
       const visible = names.filter((name) => !name.startsWith(".")).slice(0, MOST_ENTRIES);
       const entries: Entry[] = [];
       for (let from = 0; from < visible.length; from += AT_ONCE) {
-        const some = await Promise.all(visible.slice(from, from + AT_ONCE).map((name) => entryOf(folder, name, allowed)));
+        const some = await Promise.all(
+          visible.slice(from, from + AT_ONCE).map((name) => entryOf(folder, name, allowed)),
+        );
         entries.push(...some.filter((entry) => entry !== null));
       }
-      if (entries.some(({ kind }) => kind === "ride" || kind === "clip")) recent = [folder, ...recent.filter((path) => path !== folder)].slice(0, MOST_RECENT);
+      if (entries.some(({ kind }) => kind === "ride" || kind === "clip"))
+        recent = [folder, ...recent.filter((path) => path !== folder)].slice(0, MOST_RECENT);
       const parent = dirname(folder);
       return {
         id: paths.idOf(folder),
@@ -74,9 +104,19 @@ export function makePicker(paths: PathBook, drops: Drops | null, places: () => P
     },
 
     async idsOfDropped(tokens) {
-      if (drops === null) throw new Failure("usage", "This window can't see where dropped files lie.", "Choose them in the list that opens; it shows files of the same name first.");
+      if (drops === null)
+        throw new Failure(
+          "usage",
+          "This window can't see where dropped files lie.",
+          "Choose them in the list that opens; it shows files of the same name first.",
+        );
       const found = tokens.map((token) => drops.take(token));
-      if (found.some((path) => path === null)) throw new Failure("file-unreadable", "A dropped file could not be found.", "Drop it again, or choose it from its folder.");
+      if (found.some((path) => path === null))
+        throw new Failure(
+          "file-unreadable",
+          "A dropped file could not be found.",
+          "Drop it again, or choose it from its folder.",
+        );
       const real = await Promise.all(found.map((path) => realpath(path!).catch(() => path!)));
       return real.map((path) => paths.idOf(path));
     },
@@ -87,7 +127,10 @@ export function makePicker(paths: PathBook, drops: Drops | null, places: () => P
 function isBelow(path: string, folders: readonly string[]): boolean {
   return folders.some((folder) => {
     const way = relative(folder, path);
-    return way === "" || (way !== ".." && !way.startsWith(`..${process.platform === "win32" ? "\\" : "/"}`) && !isAbsolute(way));
+    return (
+      way === "" ||
+      (way !== ".." && !way.startsWith(`..${process.platform === "win32" ? "\\" : "/"}`) && !isAbsolute(way))
+    );
   });
 }
 

@@ -19,7 +19,16 @@ async function mounted(): Promise<readonly Place[]> {
     const letters = Array.from({ length: 26 }, (_, i) => `${String.fromCharCode(65 + i)}:\\`);
     return letters.filter((path) => existsSync(path)).map((path) => ({ path, name: `Drive ${path.slice(0, 2)}` }));
   }
-  const parents = platform() === "darwin" ? ["/Volumes"] : [join("/media", userInfo().username), join("/run/media", userInfo().username), "/mnt"];
-  const below = await Promise.all(parents.map(async (parent) => (await readdir(parent, { withFileTypes: true }).catch(() => [])).filter((entry) => entry.isDirectory()).map((entry) => join(parent, entry.name))));
+  const parents =
+    platform() === "darwin"
+      ? ["/Volumes"]
+      : [join("/media", userInfo().username), join("/run/media", userInfo().username), "/mnt"];
+  const below = await Promise.all(
+    parents.map(async (parent) =>
+      (await readdir(parent, { withFileTypes: true }).catch(() => []))
+        .filter((entry) => entry.isDirectory())
+        .map((entry) => join(parent, entry.name)),
+    ),
+  );
   return below.flat().map((path) => ({ path, name: basename(path) }));
 }

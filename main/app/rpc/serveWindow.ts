@@ -26,18 +26,27 @@ export function serveWindow(api: DebriefApi, channel: WindowChannel): ServedWind
     const handler = api[name].bind(api) as Call;
     return async (...args) => {
       const parsed = callSchemas[name].safeParse(args);
-      if (!parsed.success) throw new Failure("usage", `The window asked for "${name}" in a form the program does not know.`, "Close the window and start Followcar again.", parsed.error);
+      if (!parsed.success)
+        throw new Failure(
+          "usage",
+          `The window asked for "${name}" in a form the program does not know.`,
+          "Close the window and start Followcar again.",
+          parsed.error,
+        );
       return handler(...(parsed.data as readonly unknown[]));
     };
   };
-  const calls = new Map<string, Call>((Object.keys(callSchemas) as (keyof DebriefApi)[]).map((name) => [name, checked(name)]));
+  const calls = new Map<string, Call>(
+    (Object.keys(callSchemas) as (keyof DebriefApi)[]).map((name) => [name, checked(name)]),
+  );
 
   const rpc = createBirpc<DeskEvents>(
     {},
     {
       post: (text: string) => channel.post(text),
       on: (listener) => channel.on(listener as (text: string) => void),
-      serialize: (message: { readonly e?: unknown }) => JSON.stringify(message.e === undefined ? message : { ...message, e: failureData(message.e) }),
+      serialize: (message: { readonly e?: unknown }) =>
+        JSON.stringify(message.e === undefined ? message : { ...message, e: failureData(message.e) }),
       deserialize: (text: unknown) => readMessage(text),
       // Not birpc's own look-up: that reaches `constructor` and whatever else an object inherits.
       resolver: (name) => calls.get(name),
@@ -62,6 +71,13 @@ export function serveWindow(api: DebriefApi, channel: WindowChannel): ServedWind
 function readMessage(text: unknown): unknown {
   if (typeof text !== "string") throw new Error("not text");
   const message = JSON.parse(text) as { readonly t?: unknown; readonly m?: unknown; readonly a?: unknown };
-  if (message === null || typeof message !== "object" || message.t !== "q" || typeof message.m !== "string" || !Array.isArray(message.a)) throw new Error("no request");
+  if (
+    message === null ||
+    typeof message !== "object" ||
+    message.t !== "q" ||
+    typeof message.m !== "string" ||
+    !Array.isArray(message.a)
+  )
+    throw new Error("no request");
   return message;
 }

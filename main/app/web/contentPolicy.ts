@@ -19,7 +19,8 @@ export function contentPolicy(socket: string | null): string {
 }
 
 /** A page of ours in a frame: its own styles and pictures, no script, no address but its own text. */
-export const PAGE_POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'self'; sandbox";
+export const PAGE_POLICY =
+  "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'self'; sandbox";
 
 /** Headers of every answer of the window's origin. */
 export function commonHeaders(policy: string): Readonly<Record<string, string>> {

@@ -30,27 +30,44 @@ const TYPES: Readonly<Record<string, string>> = {
  * shell has none.
  */
 export async function makeWeb(windowFolder: string, shelf: StockedShelf, socket: string | null): Promise<Web> {
-  const built = new Set((await readdir(windowFolder, { withFileTypes: true })).filter((entry) => entry.isFile()).map((entry) => entry.name));
+  const built = new Set(
+    (await readdir(windowFolder, { withFileTypes: true })).filter((entry) => entry.isFile()).map((entry) => entry.name),
+  );
   const headers = commonHeaders(contentPolicy(socket));
 
-  const refuse = (status: number, more: Readonly<Record<string, string>> = {}): Response => new Response(null, { status, headers: { ...headers, ...more } });
+  const refuse = (status: number, more: Readonly<Record<string, string>> = {}): Response =>
+    new Response(null, { status, headers: { ...headers, ...more } });
 
-  const whole = (request: Request, body: Uint8Array<ArrayBuffer>, type: string, more: Readonly<Record<string, string>> = {}): Response =>
-    new Response(request.method === "HEAD" ? null : body, { headers: { ...headers, "Content-Type": type, "Content-Length": String(body.byteLength), ...more } });
+  const whole = (
+    request: Request,
+    body: Uint8Array<ArrayBuffer>,
+    type: string,
+    more: Readonly<Record<string, string>> = {},
+  ): Response =>
+    new Response(request.method === "HEAD" ? null : body, {
+      headers: { ...headers, "Content-Type": type, "Content-Length": String(body.byteLength), ...more },
+    });
 
   return async (request) => {
     if (request.method !== "GET" && request.method !== "HEAD") return refuse(405, { Allow: "GET, HEAD" });
     const { pathname, search } = new URL(request.url);
     if (search !== "") return refuse(404);
     const name = pathname === "/" ? "index.html" : pathname.slice(1);
-    if (built.has(name)) return whole(request, await readFile(join(windowFolder, name)), TYPES[extname(name)] ?? "application/octet-stream");
+    if (built.has(name))
+      return whole(
+        request,
+        await readFile(join(windowFolder, name)),
+        TYPES[extname(name)] ?? "application/octet-stream",
+      );
     const lent = shelf.find(pathname);
     if (lent === null) return refuse(404);
     switch (lent.kind) {
       case "file":
         return fileResponse(request, lent.path, headers, refuse);
       case "page":
-        return whole(request, new TextEncoder().encode(lent.html), TYPES[".html"], { "Content-Security-Policy": PAGE_POLICY });
+        return whole(request, new TextEncoder().encode(lent.html), TYPES[".html"], {
+          "Content-Security-Policy": PAGE_POLICY,
+        });
       case "bytes": {
         const bytes = await lent.make();
         return bytes === null ? refuse(404) : whole(request, bytes, "application/octet-stream");
@@ -61,10 +78,19 @@ export async function makeWeb(windowFolder: string, shelf: StockedShelf, socket:
 
 type Refuse = (status: number, more?: Readonly<Record<string, string>>) => Response;
 
-async function fileResponse(request: Request, path: string, headers: Readonly<Record<string, string>>, refuse: Refuse): Promise<Response> {
+async function fileResponse(
+  request: Request,
+  path: string,
+  headers: Readonly<Record<string, string>>,
+  refuse: Refuse,
+): Promise<Response> {
   const file = await stat(path).catch(() => null);
   if (file === null || !file.isFile()) return refuse(404);
-  const described = { ...headers, "Content-Type": TYPES[extname(path).toLowerCase()] ?? "video/mp4", "Accept-Ranges": "bytes" };
+  const described = {
+    ...headers,
+    "Content-Type": TYPES[extname(path).toLowerCase()] ?? "video/mp4",
+    "Accept-Ranges": "bytes",
+  };
   const range = request.headers.get("range");
   const ranges = range === null ? null : rangeParser(file.size, range);
   if (ranges === -1) return refuse(416, { "Content-Range": `bytes */${file.size}` });
@@ -72,7 +98,16 @@ async function fileResponse(request: Request, path: string, headers: Readonly<Re
   const one = Array.isArray(ranges) && ranges.type === "bytes" && ranges.length === 1 ? ranges[0] : null;
   const start = one?.start ?? 0;
   const end = one?.end ?? file.size - 1;
-  const lengths = { "Content-Length": String(Math.max(0, end - start + 1)), ...(one === null ? {} : { "Content-Range": `bytes ${start}-${end}/${file.size}` }) };
-  const body = request.method === "HEAD" || file.size === 0 ? null : Readable.toWeb(createReadStream(path, { start, end, highWaterMark: PIECE_BYTES }));
-  return new Response(body as ReadableStream | null, { status: one === null ? 200 : 206, headers: { ...described, ...lengths } });
+  const lengths = {
+    "Content-Length": String(Math.max(0, end - start + 1)),
+    ...(one === null ? {} : { "Content-Range": `bytes ${start}-${end}/${file.size}` }),
+  };
+  const body =
+    request.method === "HEAD" || file.size === 0
+      ? null
+      : Readable.toWeb(createReadStream(path, { start, end, highWaterMark: PIECE_BYTES }));
+  return new Response(body as ReadableStream | null, {
+    status: one === null ? 200 : 206,
+    headers: { ...described, ...lengths },
+  });
 }

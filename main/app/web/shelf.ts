@@ -24,7 +24,10 @@ export interface Shelf {
 /** What stands behind an address. */
 export type Lent =
   | { readonly kind: "file"; readonly path: string }
-  | { readonly kind: "bytes"; readonly make: () => Promise<Uint8Array<ArrayBuffer> | null> | Uint8Array<ArrayBuffer> | null }
+  | {
+      readonly kind: "bytes";
+      readonly make: () => Promise<Uint8Array<ArrayBuffer> | null> | Uint8Array<ArrayBuffer> | null;
+    }
   | { readonly kind: "page"; readonly html: string };
 
 /** The shelf as the web handler sees it. */
@@ -36,7 +39,10 @@ export interface StockedShelf extends Shelf {
 type Item =
   | { readonly kind: "file"; readonly path: string }
   | { readonly kind: "pictures"; readonly folder: string }
-  | { readonly kind: "many"; readonly make: (name: string) => Promise<Uint8Array<ArrayBuffer> | null> | Uint8Array<ArrayBuffer> | null }
+  | {
+      readonly kind: "many";
+      readonly make: (name: string) => Promise<Uint8Array<ArrayBuffer> | null> | Uint8Array<ArrayBuffer> | null;
+    }
   | { readonly kind: "page"; readonly html: string };
 
 const ADDRESS = /^\/(media|proxy|strip|data|page)\/([0-9a-f]{32})(?:\/([A-Za-z0-9_-]{1,64}|\d{1,7}\.jpg))?$/;
@@ -79,7 +85,8 @@ export function makeShelf(): StockedShelf {
       const [, room, id, name = ""] = match;
       const item = items.get(`/${room}/${id}`);
       if (item === undefined) return null;
-      if (item.kind === "pictures") return name.endsWith(".jpg") ? { kind: "file", path: join(item.folder, name) } : null;
+      if (item.kind === "pictures")
+        return name.endsWith(".jpg") ? { kind: "file", path: join(item.folder, name) } : null;
       if (item.kind === "many") return name.includes(".") ? null : { kind: "bytes", make: () => item.make(name) };
       return name === "" ? item : null;
     },

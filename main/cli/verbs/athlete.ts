@@ -10,7 +10,9 @@ function listingLines(listing: AthleteListing): string[] {
   return [
     `${listing.athlete.name}: ${listing.files.length} files`,
     ...listing.files.map((path) => `  ${path}`),
-    ...(listing.outside.length === 0 ? [] : ["", "Rides and clips elsewhere, which stay where they are:", ...listing.outside.map((path) => `  ${path}`)]),
+    ...(listing.outside.length === 0
+      ? []
+      : ["", "Rides and clips elsewhere, which stay where they are:", ...listing.outside.map((path) => `  ${path}`)]),
   ];
 }
 
@@ -20,7 +22,9 @@ async function askName(listing: AthleteListing): Promise<string> {
   process.stderr.write(`${listingLines(listing).join("\n")}\n\n`);
   const question = createInterface({ input: process.stdin, output: process.stderr });
   try {
-    return await question.question(`To delete all of this for good, type the athlete's name (${listing.athlete.name}): `);
+    return await question.question(
+      `To delete all of this for good, type the athlete's name (${listing.athlete.name}): `,
+    );
   } finally {
     question.close();
   }
@@ -48,15 +52,27 @@ the name was not the athlete's: nothing was deleted; 3 athlete.json cannot be re
   async run(positionals, values) {
     const [action, folder, ...more] = positionals;
     if ((action !== "files" && action !== "delete") || folder === undefined || more.length > 0) {
-      throw new Failure("usage", "athlete takes `files` or `delete`, and one athlete's folder.", "See: followcar athlete --help.");
+      throw new Failure(
+        "usage",
+        "athlete takes `files` or `delete`, and one athlete's folder.",
+        "See: followcar athlete --help.",
+      );
     }
     const listing = await athleteListing(folder);
     const listed = { name: listing.athlete.name, files: listing.files, outside: listing.outside };
-    if (action === "files") return { json: { ...listed, removed: [], kept: [] }, lines: listingLines(listing), warnings: [] };
-    const { removed, kept } = await deleteListed(folder, listing, textOption(values, "confirm") ?? (await askName(listing)));
+    if (action === "files")
+      return { json: { ...listed, removed: [], kept: [] }, lines: listingLines(listing), warnings: [] };
+    const { removed, kept } = await deleteListed(
+      folder,
+      listing,
+      textOption(values, "confirm") ?? (await askName(listing)),
+    );
     return {
       json: { ...listed, removed, kept },
-      lines: [`Deleted ${removed.length} files of ${listing.athlete.name}.`, ...kept.map((path) => `could not be deleted: ${path}`)],
+      lines: [
+        `Deleted ${removed.length} files of ${listing.athlete.name}.`,
+        ...kept.map((path) => `could not be deleted: ${path}`),
+      ],
       warnings: listing.outside.map((path) => `not deleted, it lies elsewhere: ${path}`),
       exitCode: kept.length === 0 ? ExitCode.done : ExitCode.failed,
     };

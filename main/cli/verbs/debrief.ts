@@ -2,7 +2,14 @@ import { Failure } from "../../contract/failure.ts";
 import { PRESET_NAMES } from "../../contract/presets.ts";
 import { batchJourney, type BatchRide } from "../../journey/batchJourney.ts";
 import { debriefJourney, type DebriefOutcome } from "../../journey/debriefJourney.ts";
-import { lookChoices, lookOptions, lookOptionsHelp, outputChoices, outputOptions, outputOptionsHelp } from "../lookOptions.ts";
+import {
+  lookChoices,
+  lookOptions,
+  lookOptionsHelp,
+  outputChoices,
+  outputOptions,
+  outputOptionsHelp,
+} from "../lookOptions.ts";
 import { choiceOption, numberOption, textOption } from "../options.ts";
 import { chromiumInUse, toolsInUse } from "../toolsInUse.ts";
 import { ExitCode } from "../exitCode.ts";
@@ -20,7 +27,14 @@ export function debriefLines(outcome: DebriefOutcome, why: boolean): string[] {
     ...read.lines,
     "",
     ...lineupLines(lineup),
-    ...(why ? ["", "Why each part is in the film:", ...film.items.map((item, index) => `  ${index + 1}. ${item.why}`), ...film.leftOut.map((line) => `  left out: ${line}`)] : []),
+    ...(why
+      ? [
+          "",
+          "Why each part is in the film:",
+          ...film.items.map((item, index) => `  ${index + 1}. ${item.why}`),
+          ...film.leftOut.map((line) => `  left out: ${line}`),
+        ]
+      : []),
     "",
     "Written:",
     ...written.map((path) => `  ${path}`),
@@ -49,8 +63,15 @@ export const handOverOptionsHelp = `  --for WHOM             athlete (default), 
 function batchOutcome(rides: readonly BatchRide[]): VerbOutcome {
   const failed = rides.filter(({ state }) => state === "failed");
   return {
-    json: { written: rides.flatMap(({ written }) => written), warnings: rides.flatMap(({ warnings }) => warnings), rides },
-    lines: rides.map(({ ridePath, state, folder, failure }) => `${state}: ${ridePath}${failure === null ? `, in ${folder}` : `: ${failure.sentence} ${failure.remedy}`}`),
+    json: {
+      written: rides.flatMap(({ written }) => written),
+      warnings: rides.flatMap(({ warnings }) => warnings),
+      rides,
+    },
+    lines: rides.map(
+      ({ ridePath, state, folder, failure }) =>
+        `${state}: ${ridePath}${failure === null ? `, in ${folder}` : `: ${failure.sentence} ${failure.remedy}`}`,
+    ),
     warnings: rides.flatMap(({ ridePath, warnings }) => warnings.map((warning) => `${ridePath}: ${warning}`)),
     exitCode: failed.length === 0 ? ExitCode.done : ExitCode.failed,
   };
@@ -119,17 +140,30 @@ Exit codes: 0 done, 1 failed (with --batch: some ride could not be prepared), 2 
     const batch = textOption(values, "batch");
     if (batch !== null) {
       if (positionals.length > 0 || textOption(values, "out") !== null || shared.anchors.length > 0) {
-        throw new Failure("usage", "--batch DIR takes no files, no --anchor and no --out of its own.", "Put the rides and their clips into the folder.");
+        throw new Failure(
+          "usage",
+          "--batch DIR takes no files, no --anchor and no --out of its own.",
+          "Put the rides and their clips into the folder.",
+        );
       }
       return batchOutcome(await batchJourney(batch, shared, toolsInUse(), context));
     }
-    if (positionals.length === 0) throw new Failure("usage", "debrief takes a ride file and clips; none were given.", "See: followcar debrief --help.");
+    if (positionals.length === 0)
+      throw new Failure(
+        "usage",
+        "debrief takes a ride file and clips; none were given.",
+        "See: followcar debrief --help.",
+      );
     const outcome = await debriefJourney(
       { ...shared, paths: positionals, outDir: textOption(values, "out") },
       toolsInUse(),
       chromiumInUse(),
       context,
     );
-    return { json: writtenJson(outcome), lines: debriefLines(outcome, values.why === true), warnings: outcome.warnings };
+    return {
+      json: writtenJson(outcome),
+      lines: debriefLines(outcome, values.why === true),
+      warnings: outcome.warnings,
+    };
   },
 };

@@ -28,7 +28,8 @@ Options:
     const tools = toolsInUse();
     const part = (from: number, share: number) => ({
       signal: context.signal,
-      report: (progress: Parameters<typeof context.report>[0]) => context.report({ ...progress, done: from + share * progress.done }),
+      report: (progress: Parameters<typeof context.report>[0]) =>
+        context.report({ ...progress, done: from + share * progress.done }),
     });
     const small = values.small === true;
     const made = await makeDemo(outDir, tools, part(0, MAKING_SHARE), { small, secondRider: true });

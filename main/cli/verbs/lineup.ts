@@ -47,7 +47,9 @@ function rideLines({ lineup }: LineupOutcome): string[] {
     .filter((ride) => !ride.shown)
     .map(({ file, offsetS, uncertaintyS }) => {
       const off = `${offsetS < 0 ? "-" : "+"}${Math.abs(offsetS).toFixed(1)} s`;
-      return uncertaintyS === null ? `${file}: ${off} by its clock alone; nothing shows that the two rode together` : `${file}: ${off} against the shown ride, to about ${uncertaintyS.toFixed(1)} s`;
+      return uncertaintyS === null
+        ? `${file}: ${off} by its clock alone; nothing shows that the two rode together`
+        : `${file}: ${off} against the shown ride, to about ${uncertaintyS.toFixed(1)} s`;
     });
 }
 
@@ -55,7 +57,11 @@ function rideLines({ lineup }: LineupOutcome): string[] {
 function heardLines({ heard }: LineupOutcome): string[] {
   if (heard === null) return [];
   const mb = (bytes: number) => (bytes / 1e6).toFixed(1);
-  return [heard.bytesRead === 0 ? "Signals kept from an earlier run." : `Looked and listened for ${heard.tookS.toFixed(1)} s: ${mb(heard.bytesRead)} MB read of clips of ${mb(heard.bytes)} MB.`];
+  return [
+    heard.bytesRead === 0
+      ? "Signals kept from an earlier run."
+      : `Looked and listened for ${heard.tookS.toFixed(1)} s: ${mb(heard.bytesRead)} MB read of clips of ${mb(heard.bytes)} MB.`,
+  ];
 }
 
 export const lineup: Verb = {

@@ -27,7 +27,12 @@ Example:
 Exit codes: 0 the window was closed, 1 no window could be opened, 2 wrong usage, 3 the debrief cannot be used.`,
   async run(positionals, _values, { signal }) {
     const [given, ...more] = positionals;
-    if (more.length > 0) throw new Failure("usage", `open takes one debrief; ${positionals.length} were given.`, "See: followcar open --help.");
+    if (more.length > 0)
+      throw new Failure(
+        "usage",
+        `open takes one debrief; ${positionals.length} were given.`,
+        "See: followcar open --help.",
+      );
     const debriefPath = given === undefined ? null : resolve(given);
     const shell = pickShell(process.env.FOLLOWCAR_SHELL, findElectron(), chromiumInUse());
     const say = (line: string) => process.stderr.write(`${line}\n`);

@@ -1,7 +1,14 @@
 import { Failure } from "../../contract/failure.ts";
 import { PRESET_NAMES } from "../../contract/presets.ts";
 import { overlayJourney } from "../../journey/overlayJourney.ts";
-import { lookChoices, lookOptions, lookOptionsHelp, outputChoices, outputOptions, outputOptionsHelp } from "../lookOptions.ts";
+import {
+  lookChoices,
+  lookOptions,
+  lookOptionsHelp,
+  outputChoices,
+  outputOptions,
+  outputOptionsHelp,
+} from "../lookOptions.ts";
 import { choiceOption, outFileOption } from "../options.ts";
 import { toolsInUse } from "../toolsInUse.ts";
 import type { OptionValues, Verb } from "../verb.ts";
@@ -17,14 +24,27 @@ function refuseIdle(values: OptionValues, transparent: boolean): void {
   const idle = (transparent ? IDLE.track : IDLE.film).find((name) => values[name] !== undefined);
   if (idle === undefined) return;
   throw transparent
-    ? new Failure("usage", `--${idle} says nothing with --transparent: the track is as large as the clips, and lossless or ProRes.`, `Leave --${idle} away.`)
+    ? new Failure(
+        "usage",
+        `--${idle} says nothing with --transparent: the track is as large as the clips, and lossless or ProRes.`,
+        `Leave --${idle} away.`,
+      )
     : new Failure("usage", `--${idle} is for a transparent track.`, `Leave --${idle} away, or add --transparent.`);
 }
 
 export const overlay: Verb = {
   name: "overlay",
   summary: "panels over whole clips, or as a transparent track for an editing program",
-  options: { ...planOptions, ...lineupOptions, out: { type: "string" }, preset: { type: "string" }, transparent: { type: "boolean" }, codec: { type: "string" }, ...lookOptions, ...outputOptions },
+  options: {
+    ...planOptions,
+    ...lineupOptions,
+    out: { type: "string" },
+    preset: { type: "string" },
+    transparent: { type: "boolean" },
+    codec: { type: "string" },
+    ...lookOptions,
+    ...outputOptions,
+  },
   help: `followcar overlay RIDE CLIP… --out FILE [options]
 
 Lays the ride's numbers over whole clips, one after the other.
@@ -45,8 +65,15 @@ Example:
   followcar overlay sunday.fit bar-1.mp4 --anchor bar-1.mp4@0:12=1:08:05 --transparent --out bar-1-panels.mov`,
   async run(positionals, values, context) {
     const transparent = values.transparent === true;
-    const out = transparent ? outFileOption(values, ".mov", "a QuickTime track") : outFileOption(values, ".mp4", "an MP4 film");
-    if (positionals.length < 2 || out === null) throw new Failure("usage", "overlay takes a ride, at least one clip and --out.", "See: followcar overlay --help.");
+    const out = transparent
+      ? outFileOption(values, ".mov", "a QuickTime track")
+      : outFileOption(values, ".mp4", "an MP4 film");
+    if (positionals.length < 2 || out === null)
+      throw new Failure(
+        "usage",
+        "overlay takes a ride, at least one clip and --out.",
+        "See: followcar overlay --help.",
+      );
     refuseIdle(values, transparent);
     const codec = choiceOption(values, "codec", ["animation", "prores"]) ?? "animation";
     const outcome = await overlayJourney(

@@ -27,8 +27,13 @@ Options:
 
 ${planHelp}`,
   async run(positionals, values) {
-    if (positionals.length > 0) throw new Failure("usage", "plan takes no file but --plan FILE.", "See: followcar plan --help.");
-    const outcome = await planJourney(planChoices(values), textOption(values, "out") ?? ".", choiceOption(values, "language", ["en", "de"]));
+    if (positionals.length > 0)
+      throw new Failure("usage", "plan takes no file but --plan FILE.", "See: followcar plan --help.");
+    const outcome = await planJourney(
+      planChoices(values),
+      textOption(values, "out") ?? ".",
+      choiceOption(values, "language", ["en", "de"]),
+    );
     return { json: writtenJson(outcome), lines: outcome.written, warnings: outcome.warnings };
   },
 };

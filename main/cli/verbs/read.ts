@@ -55,11 +55,19 @@ Exit codes: 0 done, 2 wrong usage, 3 the ride or the plan cannot be used.`,
   async run(positionals, values) {
     const [ridePath, ...more] = positionals;
     if (ridePath === undefined || more.length > 0) {
-      throw new Failure("usage", `read takes one ride file; ${positionals.length} were given.`, "See: followcar read --help.");
+      throw new Failure(
+        "usage",
+        `read takes one ride file; ${positionals.length} were given.`,
+        "See: followcar read --help.",
+      );
     }
     const outcome = await readJourney(ridePath, planChoices(values));
     const { json, lines, reading } = outcome;
     // The lines and the JSON hold the reading's warnings themselves.
-    return { json, lines: values.breaks === true ? [...lines, "", ...breakLines(reading.breaks)] : lines, warnings: [] };
+    return {
+      json,
+      lines: values.breaks === true ? [...lines, "", ...breakLines(reading.breaks)] : lines,
+      warnings: [],
+    };
   },
 };

@@ -1,13 +1,21 @@
 import { Failure } from "../../contract/failure.ts";
 import { PRESET_NAMES } from "../../contract/presets.ts";
 import { renderJourney } from "../../journey/renderJourney.ts";
-import { lookChoices, lookOptions, lookOptionsHelp, outputChoices, outputOptions, outputOptionsHelp } from "../lookOptions.ts";
+import {
+  lookChoices,
+  lookOptions,
+  lookOptionsHelp,
+  outputChoices,
+  outputOptions,
+  outputOptionsHelp,
+} from "../lookOptions.ts";
 import { choiceOption, outFileOption, textOption } from "../options.ts";
 import { chromiumInUse, toolsInUse } from "../toolsInUse.ts";
 import type { Verb } from "../verb.ts";
 import { handOverOptions, handOverOptionsHelp, writtenJson } from "./debrief.ts";
 
-export const trustPathsHelp = "  --trust-paths          open media outside the debrief's folder although someone else made it";
+export const trustPathsHelp =
+  "  --trust-paths          open media outside the debrief's folder although someone else made it";
 
 export const render: Verb = {
   name: "render",
@@ -44,13 +52,19 @@ Example:
   followcar render sunday-debrief --preset phone --out sunday-phone.mp4`,
   async run(positionals, values, context) {
     const [debriefPath, ...more] = positionals;
-    if (debriefPath === undefined || more.length > 0) throw new Failure("usage", "render takes one debrief folder.", "See: followcar render --help.");
+    if (debriefPath === undefined || more.length > 0)
+      throw new Failure("usage", "render takes one debrief folder.", "See: followcar render --help.");
     const preset = choiceOption(values, "preset", PRESET_NAMES);
     const forWhom = choiceOption(values, "for", ["athlete", "lesson"]);
     const language = choiceOption(values, "language", ["en", "de"]);
     const handOver = values["hand-over"] === true;
     const outPath = outFileOption(values, ".mp4", "an MP4 film");
-    if (handOver && outPath !== null) throw new Failure("usage", "--hand-over writes into the debrief's folder and takes no --out.", "Leave one of the two away.");
+    if (handOver && outPath !== null)
+      throw new Failure(
+        "usage",
+        "--hand-over writes into the debrief's folder and takes no --out.",
+        "Leave one of the two away.",
+      );
     const rendered = await renderJourney(
       {
         debriefPath,
@@ -72,7 +86,8 @@ Example:
       chromiumInUse(),
       context,
     );
-    const why = values.why === true ? ["Why each part is in the film:", ...rendered.why.map((line) => `  ${line}`), ""] : [];
+    const why =
+      values.why === true ? ["Why each part is in the film:", ...rendered.why.map((line) => `  ${line}`), ""] : [];
     return { json: writtenJson(rendered), lines: [...why, ...rendered.written], warnings: rendered.warnings };
   },
 };

@@ -32,7 +32,17 @@ Example:
     if (debriefPath === undefined || more.length > 0 || at === null || out === null) {
       throw new Failure("usage", "still takes one debrief folder, --at and --out.", "See: followcar still --help.");
     }
-    const path = await stillJourney({ debriefPath, atS: parseClockS(at, "--at"), outPath: out, trustPaths: values["trust-paths"] === true, settings: { look: lookChoices(values) } }, toolsInUse(), context);
+    const path = await stillJourney(
+      {
+        debriefPath,
+        atS: parseClockS(at, "--at"),
+        outPath: out,
+        trustPaths: values["trust-paths"] === true,
+        settings: { look: lookChoices(values) },
+      },
+      toolsInUse(),
+      context,
+    );
     return { json: writtenJson({ written: [path], warnings: [] }), lines: [path], warnings: [] };
   },
 };

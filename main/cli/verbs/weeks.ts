@@ -19,8 +19,13 @@ Options:
   --json                 { "written": [paths], "warnings": [] }`,
   async run(positionals, values) {
     const [folder, ...more] = positionals;
-    if (folder === undefined || more.length > 0) throw new Failure("usage", "weeks takes one folder of debriefs.", "See: followcar weeks --help.");
-    const outcome = await weeksJourney(folder, textOption(values, "name"), choiceOption(values, "language", ["en", "de"]) ?? "en");
+    if (folder === undefined || more.length > 0)
+      throw new Failure("usage", "weeks takes one folder of debriefs.", "See: followcar weeks --help.");
+    const outcome = await weeksJourney(
+      folder,
+      textOption(values, "name"),
+      choiceOption(values, "language", ["en", "de"]) ?? "en",
+    );
     return { json: writtenJson(outcome), lines: outcome.written, warnings: outcome.warnings };
   },
 };

@@ -86,7 +86,11 @@ function paintBars(view: View): void {
     surface.fill();
     surface.strokeStyle = "rgb(222,184,156)";
     surface.lineWidth = 6.5;
-    for (const [ax, ay, bx, by] of [[126, -74, 117, -66], [123, -65, 115, -56], [125, -56, 118, -47]] as const) {
+    for (const [ax, ay, bx, by] of [
+      [126, -74, 117, -66],
+      [123, -65, 115, -56],
+      [125, -56, 118, -47],
+    ] as const) {
       surface.beginPath();
       surface.moveTo(x(ax), ay);
       surface.lineTo(x(bx), by);
@@ -117,7 +121,12 @@ function paintBars(view: View): void {
   roundRect(view, -15, -54, 30, 30, 2);
   surface.fill();
   surface.fillStyle = "rgb(70,82,82)";
-  for (const [x, y, w] of [[-11, -49, 14], [-11, -42, 20], [-11, -35, 9]] as const) surface.fillRect(x, y, w, 3.4);
+  for (const [x, y, w] of [
+    [-11, -49, 14],
+    [-11, -42, 20],
+    [-11, -35, 9],
+  ] as const)
+    surface.fillRect(x, y, w, 3.4);
 }
 
 function lens(view: View, x: number, y: number, rx: number, ry: number): void {

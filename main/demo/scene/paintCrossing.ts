@@ -23,7 +23,10 @@ export function paintCrossing(view: View, fromM: number, toM: number): void {
 
 function paintRails(view: View, m: number): void {
   const strip = (fromM: number, toM: number, up: number, wide: number): Point3[] => [
-    view.point(m + fromM, -wide, up), view.point(m + toM, -wide, up), view.point(m + toM, wide, up), view.point(m + fromM, wide, up),
+    view.point(m + fromM, -wide, up),
+    view.point(m + toM, -wide, up),
+    view.point(m + toM, wide, up),
+    view.point(m + fromM, wide, up),
   ];
   fillPolygon(view, strip(-1.9, 1.9, 0.02, 90), css(hazed([128, 116, 102], m)));
   fillPolygon(view, strip(-1.9, 1.9, 0.03, 2.9), css(hazed([92, 90, 92], m)));
@@ -38,7 +41,16 @@ function paintTrain(view: View, m: number, middleM: number): void {
     const x0 = Math.max(leftM, -70);
     const x1 = Math.min(rightM, 70);
     if (x1 <= x0) return;
-    fillPolygon(view, [view.point(m - 1.3, x0, lowM), view.point(m - 1.3, x0, highM), view.point(m - 1.3, x1, highM), view.point(m - 1.3, x1, lowM)], css(colour, alpha));
+    fillPolygon(
+      view,
+      [
+        view.point(m - 1.3, x0, lowM),
+        view.point(m - 1.3, x0, highM),
+        view.point(m - 1.3, x1, highM),
+        view.point(m - 1.3, x1, lowM),
+      ],
+      css(colour, alpha),
+    );
   };
   for (let c = -2; c < 2; c++) {
     const from = middleM + c * CARRIAGE_M;
@@ -60,13 +72,21 @@ function paintBoom(view: View, m: number, side: number): void {
   if (pivot[2] < 1.2) return;
   const raised = ((1 - view.at.crossing.boom) * 82 * Math.PI) / 180;
   const along = (r: number, across: number): Point3 =>
-    view.point(m, side * (3.7 - r * Math.cos(raised) - across * Math.sin(raised)), 1.05 + r * Math.sin(raised) - across * Math.cos(raised));
+    view.point(
+      m,
+      side * (3.7 - r * Math.cos(raised) - across * Math.sin(raised)),
+      1.05 + r * Math.sin(raised) - across * Math.cos(raised),
+    );
   const stripes = 12;
   const length = 7;
   for (let i = 0; i < stripes; i++) {
     const a = (length * i) / stripes;
     const b = (length * (i + 1)) / stripes;
-    fillPolygon(view, [along(a, -0.09), along(b, -0.09), along(b, 0.09), along(a, 0.09)], css(hazed(i % 2 ? WHITE : RED, m)));
+    fillPolygon(
+      view,
+      [along(a, -0.09), along(b, -0.09), along(b, 0.09), along(a, 0.09)],
+      css(hazed(i % 2 ? WHITE : RED, m)),
+    );
   }
   const foot = view.point(m, side * 3.9, 0);
   const scale = view.focalPx / foot[2];
@@ -78,7 +98,10 @@ function paintBoom(view: View, m: number, side: number): void {
   surface.fillRect(x - 0.3 * scale, y - 1.3 * scale, 0.6 * scale, 1.3 * scale);
   if (side > 0) return;
   surface.lineCap = "butt";
-  for (const [width, colour] of [[0.26, RED], [0.16, WHITE]] as const) {
+  for (const [width, colour] of [
+    [0.26, RED],
+    [0.16, WHITE],
+  ] as const) {
     surface.strokeStyle = css(hazed(colour, m));
     surface.lineWidth = width * scale;
     for (const way of [-1, 1]) {

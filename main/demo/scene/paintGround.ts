@@ -47,7 +47,11 @@ export function paintSlice(view: View, fromM: number, toM: number): void {
   fillPolygon(view, across(view, fromM, roadEndM, -ROAD_HALF_M, ROAD_HALF_M), css(tone));
   if (fromM < 90) {
     // Wheel tracks, worn paler.
-    fillPolygons(view, [across(view, fromM, roadEndM, -1.9, -1.3), across(view, fromM, roadEndM, 1.2, 1.8)], css(lit(tone, 1.06)));
+    fillPolygons(
+      view,
+      [across(view, fromM, roadEndM, -1.9, -1.3), across(view, fromM, roadEndM, 1.2, 1.8)],
+      css(lit(tone, 1.06)),
+    );
   }
   if (fromM < 140) {
     const lines = [across(view, fromM, roadEndM, -2.56, -2.44), across(view, fromM, roadEndM, 2.44, 2.56)];
@@ -75,7 +79,12 @@ export function paintTexture(view: View, fromM: number, toM: number): void {
     for (let k = Math.ceil((s + fromM) / 7); k * 7 < s + toM; k++) {
       const h = hash01(k, 13);
       const a = k * 7 - s;
-      if (h < 0.18) fillPolygon(view, across(view, a, a + 1.2 + 5 * hash01(k, 14), -2.2 + 3 * hash01(k, 15), -0.6 + 3 * hash01(k, 15)), "rgba(60,60,66,0.30)");
+      if (h < 0.18)
+        fillPolygon(
+          view,
+          across(view, a, a + 1.2 + 5 * hash01(k, 14), -2.2 + 3 * hash01(k, 15), -0.6 + 3 * hash01(k, 15)),
+          "rgba(60,60,66,0.30)",
+        );
       else if (h < 0.42) fillPolygon(view, across(view, a, a + 0.07 + smearM, -2.7, 2.7), "rgba(48,48,54,0.35)");
     }
   }
@@ -91,7 +100,8 @@ export function paintTexture(view: View, fromM: number, toM: number): void {
       const size = 0.012 + 0.03 * hash01(k, 17);
       grit[hash01(k, 18) > 0.5 ? "pale" : "dark"].push(across(view, a, a + size * 2 + smearM, x, x + size));
     }
-    for (const side of [-1, 1]) blades[hash01(k, 25 + side) > 0.5 ? "dark" : "pale"].push(tuft(view, k, a, side, smearM));
+    for (const side of [-1, 1])
+      blades[hash01(k, 25 + side) > 0.5 ? "dark" : "pale"].push(tuft(view, k, a, side, smearM));
   }
   fillPolygons(view, grit.pale, "rgba(206,202,196,0.5)");
   fillPolygons(view, grit.dark, "rgba(46,46,50,0.5)");
@@ -104,7 +114,15 @@ function tuft(view: View, k: number, aheadM: number, side: number, smearM: numbe
   const x = side * (3.15 + 3.2 * hash01(k, 19 + side) ** 1.4);
   const tall = 0.07 + 0.13 * hash01(k, 22 + side);
   const p = (dx: number, up: number): Point3 => view.point(aheadM + (dx + 0.1) * smearM * 2, x + dx, up);
-  return [p(-0.07, 0), p(-0.11, tall * 0.8), p(-0.02, tall * 0.3), p(0.01, tall), p(0.04, tall * 0.3), p(0.12, tall * 0.7), p(0.08, 0)];
+  return [
+    p(-0.07, 0),
+    p(-0.11, tall * 0.8),
+    p(-0.02, tall * 0.3),
+    p(0.01, tall),
+    p(0.04, tall * 0.3),
+    p(0.12, tall * 0.7),
+    p(0.08, 0),
+  ];
 }
 
 function paintEdge(view: View, side: number, block: number, fromM: number, toM: number, look: (c: Rgb) => Rgb): void {
@@ -112,7 +130,8 @@ function paintEdge(view: View, side: number, block: number, fromM: number, toM: 
   const x = side * EDGE_M;
   const s = view.at.distanceM;
   if (edge === "hedge") {
-    const top = (m: number): number => 1.15 + 0.55 * noise1((s + m) / 2.3, 31 + side) + 0.3 * noise1((s + m) / 0.8, 33 + side);
+    const top = (m: number): number =>
+      1.15 + 0.55 * noise1((s + m) / 2.3, 31 + side) + 0.3 * noise1((s + m) / 0.8, 33 + side);
     standing(view, fromM, toM, x, top, css(look(HEDGE)));
     if (fromM < 80) standing(view, fromM, toM, x, (m) => top(m) * 0.45, css(look(lit(HEDGE, 0.8))));
   } else if (edge === "wall") {
@@ -122,7 +141,14 @@ function paintEdge(view: View, side: number, block: number, fromM: number, toM: 
 }
 
 /** A fence-like strip along the road, its height a function of the distance. */
-function standing(view: View, fromM: number, toM: number, sideM: number, upM: (m: number) => number, style: string): void {
+function standing(
+  view: View,
+  fromM: number,
+  toM: number,
+  sideM: number,
+  upM: (m: number) => number,
+  style: string,
+): void {
   const foot: Point3[] = [];
   const head: Point3[] = [];
   const endM = toM * OVERLAP;
@@ -136,7 +162,12 @@ function standing(view: View, fromM: number, toM: number, sideM: number, upM: (m
 }
 
 function across(view: View, fromM: number, toM: number, leftM: number, rightM: number): Point3[] {
-  return [view.point(fromM, leftM, 0), view.point(toM, leftM, 0), view.point(toM, rightM, 0), view.point(fromM, rightM, 0)];
+  return [
+    view.point(fromM, leftM, 0),
+    view.point(toM, leftM, 0),
+    view.point(toM, rightM, 0),
+    view.point(fromM, rightM, 0),
+  ];
 }
 
 interface SideEdges {

@@ -14,7 +14,9 @@ export function paintSkyShades(view: View): void {
   const rowPx = Math.max(3, Math.round(heightPx / 90));
   const downPx = horizonPx + heightPx * 0.12;
   for (let y = 0; y < downPx; y += rowPx) {
-    surface.fillStyle = css(mixed(ZENITH, LOW_SKY, Math.min(1, (y + heightPx * 0.1) / (horizonPx + heightPx * 0.1)) ** 1.3));
+    surface.fillStyle = css(
+      mixed(ZENITH, LOW_SKY, Math.min(1, (y + heightPx * 0.1) / (horizonPx + heightPx * 0.1)) ** 1.3),
+    );
     surface.fillRect(0, y, widthPx, rowPx);
   }
 }
@@ -58,7 +60,10 @@ function paintClouds(view: View): void {
     if (x === null || x < -0.5 * view.widthPx || x > 1.5 * view.widthPx) continue;
     const size = view.widthPx * (0.035 + 0.045 * hash01(i, 6));
     const y = view.horizonPx - view.focalPx * (0.11 + 0.3 * hash01(i, 7));
-    for (const [shade, dy] of [["rgba(196,208,218,0.55)", 0.16], ["rgba(250,252,253,0.8)", 0]] as const) {
+    for (const [shade, dy] of [
+      ["rgba(196,208,218,0.55)", 0.16],
+      ["rgba(250,252,253,0.8)", 0],
+    ] as const) {
       surface.fillStyle = shade;
       surface.beginPath();
       for (let k = 0; k < 6; k++) {

@@ -130,8 +130,18 @@ function paintRails(view: View, aheadM: number, side: number, stepM: number): vo
   if (aheadM < 0.5) return;
   const x = side * EDGE_M;
   const style = css(hazed([126, 104, 80], aheadM));
-  const post = (m: number, w: number): Point3[] => [view.point(m, x, 0), view.point(m, x, 1.25), view.point(m + w, x, 1.25), view.point(m + w, x, 0)];
-  const bar = (up: number): Point3[] => [view.point(aheadM, x, up), view.point(aheadM, x, up + 0.11), view.point(aheadM + stepM, x, up + 0.11), view.point(aheadM + stepM, x, up)];
+  const post = (m: number, w: number): Point3[] => [
+    view.point(m, x, 0),
+    view.point(m, x, 1.25),
+    view.point(m + w, x, 1.25),
+    view.point(m + w, x, 0),
+  ];
+  const bar = (up: number): Point3[] => [
+    view.point(aheadM, x, up),
+    view.point(aheadM, x, up + 0.11),
+    view.point(aheadM + stepM, x, up + 0.11),
+    view.point(aheadM + stepM, x, up),
+  ];
   fillPolygons(view, [bar(0.55), bar(1.0)], style);
   fillPolygon(view, post(aheadM, 0.14), css(hazed([104, 84, 62], aheadM)));
 }

@@ -52,7 +52,11 @@ export function childBoxes(view: DataView, start: number, end: number): Box[] {
 }
 
 /** First child of that type, or null. */
-export function childBox(view: DataView, parent: { readonly start: number; readonly end: number }, type: string): Box | null {
+export function childBox(
+  view: DataView,
+  parent: { readonly start: number; readonly end: number },
+  type: string,
+): Box | null {
   return childBoxes(view, parent.start, parent.end).find((box) => box.type === type) ?? null;
 }
 

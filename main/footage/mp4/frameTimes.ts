@@ -80,7 +80,11 @@ function inOrder(placed: Placed): Placed {
   const { ticks, samples } = placed;
   if (ticks.every((tick, k) => k === 0 || ticks[k - 1] <= tick)) return placed;
   const order = Uint32Array.from(ticks, (_, k) => k).sort((a, b) => ticks[a] - ticks[b] || a - b);
-  return { ...placed, ticks: Float64Array.from(order, (k) => ticks[k]), samples: Uint32Array.from(order, (k) => samples[k]) };
+  return {
+    ...placed,
+    ticks: Float64Array.from(order, (k) => ticks[k]),
+    samples: Uint32Array.from(order, (k) => samples[k]),
+  };
 }
 
 /**
@@ -89,9 +93,16 @@ function inOrder(placed: Placed): Placed {
  *
  * `present` limits the samples to those that are in the file (fewer when it was cut off). Empty when none is shown.
  */
-export function frameTimes(track: Track, movieTimescale: number, present: number): FrameTimes & { readonly samples: Uint32Array } {
+export function frameTimes(
+  track: Track,
+  movieTimescale: number,
+  present: number,
+): FrameTimes & { readonly samples: Uint32Array } {
   const { cts, durations } = sampleTimes(track, present);
-  const shown = track.edits.length === 0 ? placeAll(cts, durations) : placeByEdits(track.edits, cts, durations, track.timescale, movieTimescale);
+  const shown =
+    track.edits.length === 0
+      ? placeAll(cts, durations)
+      : placeByEdits(track.edits, cts, durations, track.timescale, movieTimescale);
   const { ticks, samples, endTicks } = inOrder(shown);
   const sync = track.syncSamples && new Set(track.syncSamples);
   const keyframes = Uint32Array.from(ticks.keys()).filter((k) => !sync || sync.has(samples[k]));

@@ -131,7 +131,8 @@ function parseTrack(view: DataView, trak: Box): Track | null {
   if (!trackTimes || !mediaTimes) return null;
   // tkhd after the times: id 4, reserved 4, duration 4 or 8, reserved 8, layer 2, group 2, volume 2, reserved 2, matrix 36
   const matrixAt = trackTimes.after + 8 + (trackTimes.wide ? 8 : 4) + 16;
-  const fixed = (k: number) => (matrixAt + 4 * k + 4 <= tkhd.end ? view.getInt32(matrixAt + 4 * k) / 65536 : k % 4 === 0 ? 1 : 0);
+  const fixed = (k: number) =>
+    matrixAt + 4 * k + 4 <= tkhd.end ? view.getInt32(matrixAt + 4 * k) / 65536 : k % 4 === 0 ? 1 : 0;
   const tref = childBox(view, trak, "tref");
   const tmcd = tref && childBox(view, tref, "tmcd");
   const timecodeTracks: number[] = [];

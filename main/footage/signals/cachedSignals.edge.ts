@@ -19,7 +19,10 @@ function keptPath(clip: Clip, cacheDir: string): string {
 
 /** What `cachedSignals` kept of a clip; null where it was never looked at. */
 export async function keptSignals(clip: Clip, cacheDir: string): Promise<ClipSignals | null> {
-  const kept = await readFile(keptPath(clip, cacheDir), "utf8").then((text) => parseSignals(text, clip.id), () => null);
+  const kept = await readFile(keptPath(clip, cacheDir), "utf8").then(
+    (text) => parseSignals(text, clip.id),
+    () => null,
+  );
   return kept && { ...kept, warnings: kept.warnings.map((words) => words.replaceAll("{clip}", clip.fileName)) };
 }
 
@@ -27,7 +30,12 @@ export async function keptSignals(clip: Clip, cacheDir: string): Promise<ClipSig
  * `readSignals` of the clip, or of the camera's small one beside it, kept under `cacheDir` by the clip's fingerprint, so that a clip is looked at once wherever it lies. A
  * cache that cannot be written is done without. What was broken off by the signal is not kept.
  */
-export async function cachedSignals(clip: Clip, tools: Tools, cacheDir: string, options: SignalOptions): Promise<FoundSignals> {
+export async function cachedSignals(
+  clip: Clip,
+  tools: Tools,
+  cacheDir: string,
+  options: SignalOptions,
+): Promise<FoundSignals> {
   const path = keptPath(clip, cacheDir);
   const before = await keptSignals(clip, cacheDir);
   if (before) return { signals: before, kept: true };
@@ -36,7 +44,10 @@ export async function cachedSignals(clip: Clip, tools: Tools, cacheDir: string, 
   const part = `${path}.${process.pid}.part`;
   try {
     await mkdir(dirname(path), { recursive: true });
-    await writeFile(part, signalsText({ ...signals, warnings: signals.warnings.map((words) => words.replaceAll(clip.fileName, "{clip}")) }));
+    await writeFile(
+      part,
+      signalsText({ ...signals, warnings: signals.warnings.map((words) => words.replaceAll(clip.fileName, "{clip}")) }),
+    );
     await rename(part, path);
   } catch {
     await rm(part, { force: true }).catch(() => undefined);

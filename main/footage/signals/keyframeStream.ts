@@ -41,14 +41,23 @@ function takeUnits(view: DataView, at: number, count: number, into: Uint8Array[]
 export function streamForm({ format, bytes }: SampleEntry): StreamForm | null {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const inside = { start: VISUAL_BYTES, end: bytes.length };
-  const box = /^avc[13]$/.test(format) ? childBox(view, inside, "avcC") : /^h(vc|ev)1$/.test(format) ? childBox(view, inside, "hvcC") : null;
+  const box = /^avc[13]$/.test(format)
+    ? childBox(view, inside, "avcC")
+    : /^h(vc|ev)1$/.test(format)
+      ? childBox(view, inside, "hvcC")
+      : null;
   if (!box) return null;
   const config = new DataView(bytes.buffer, bytes.byteOffset + box.start, box.end - box.start);
   const units: Uint8Array[] = [];
   if (box.type === "avcC") {
     if (config.byteLength < 7) return null;
     const after = takeUnits(config, 6, config.getUint8(5) & 31, units);
-    if (after === null || after >= config.byteLength || takeUnits(config, after + 1, config.getUint8(after), units) === null) return null;
+    if (
+      after === null ||
+      after >= config.byteLength ||
+      takeUnits(config, after + 1, config.getUint8(after), units) === null
+    )
+      return null;
     return { format: "h264", head: startCoded(units), lengthBytes: (config.getUint8(4) & 3) + 1 };
   }
   if (config.byteLength < 23) return null;

@@ -144,7 +144,9 @@ export class PictureSignals {
         if (foreign) this.foreignCells.push(Math.floor(atS / SIGNAL_STEP_S));
         else this.turnCells.add((atS + last.atS) / 2, turn);
       }
-      const back = [...this.recent].reverse().find((old) => atS - old.atS >= Math.min(MOTION_STEP_S, this.intervalS) - 0.01);
+      const back = [...this.recent]
+        .reverse()
+        .find((old) => atS - old.atS >= Math.min(MOTION_STEP_S, this.intervalS) - 0.01);
       if (back) {
         const value = foreign ? NaN : change(back.pixels, pixels);
         this.motionCells.add((atS + back.atS) / 2, value);

@@ -43,10 +43,18 @@ export function turningSpans(durationS: number): { readonly fromS: number; reado
 
 function check(result: ToolResult, what: string, clip: Clip): void {
   if (result.trouble === "missing") {
-    throw new Failure("tool-missing", "ffmpeg could not be started.", "Run `npm run setup`, which finds or installs it.");
+    throw new Failure(
+      "tool-missing",
+      "ffmpeg could not be started.",
+      "Run `npm run setup`, which finds or installs it.",
+    );
   }
   if (result.trouble === "hung") {
-    throw new Failure("tool-hung", `ffmpeg gave nothing for 30 s while reading the ${what} of ${clip.fileName}.`, "Copy the clip to a local disk, or set an anchor.");
+    throw new Failure(
+      "tool-hung",
+      `ffmpeg gave nothing for 30 s while reading the ${what} of ${clip.fileName}.`,
+      "Copy the clip to a local disk, or set an anchor.",
+    );
   }
 }
 
@@ -86,15 +94,42 @@ interface Looked {
 }
 
 /** Hands on grey pictures with their media times; gives the bytes read. */
-async function look({ clip, tools, signal, reached }: Look, before: readonly string[], filter: string, mode: string, timeOf: (k: number) => number, signals: PictureSignals): Promise<number> {
+async function look(
+  { clip, tools, signal, reached }: Look,
+  before: readonly string[],
+  filter: string,
+  mode: string,
+  timeOf: (k: number) => number,
+  signals: PictureSignals,
+): Promise<number> {
   let k = 0;
   const take = inPieces(GREY_WIDTH * GREY_HEIGHT, (piece) => {
     const time = timeOf(k++);
     if (Number.isFinite(time)) signals.add(time, Uint8Array.from(piece));
     if (k % 20 === 0) reached(time);
   });
-  const args = ["-nostdin", "-v", "verbose", "-threads", "2", ...before, "-i", `file:${clip.path}`, "-map", "0:v:0", "-an", "-sn", "-dn",
-    "-vf", filter, "-fps_mode", mode, "-f", "rawvideo", "-"];
+  const args = [
+    "-nostdin",
+    "-v",
+    "verbose",
+    "-threads",
+    "2",
+    ...before,
+    "-i",
+    `file:${clip.path}`,
+    "-map",
+    "0:v:0",
+    "-an",
+    "-sn",
+    "-dn",
+    "-vf",
+    filter,
+    "-fps_mode",
+    mode,
+    "-f",
+    "rawvideo",
+    "-",
+  ];
   const result = await runTool(tools.ffmpeg, args, { signal, onData: take });
   check(result, "picture", clip);
   return bytesOf(result);
@@ -123,7 +158,9 @@ async function lookAtSparseKeyframes(job: Look): Promise<Looked | null> {
   const source = await fileSource(clip.path);
   try {
     const movie = await readMovie(source, clip.fileName);
-    const track = movie.tracks.filter(({ handler }) => handler === "vide").sort((a, b) => b.samples.count - a.samples.count)[0];
+    const track = movie.tracks
+      .filter(({ handler }) => handler === "vide")
+      .sort((a, b) => b.samples.count - a.samples.count)[0];
     const form = track?.entry ? streamForm(track.entry) : null;
     if (!track || !form || chosen.length < 2) return null;
     const { offsets, sizes } = sampleOffsets(track.samples);
@@ -141,7 +178,10 @@ async function lookAtSparseKeyframes(job: Look): Promise<Looked | null> {
         yield picture;
       }
     };
-    const gapS = (clip.frames.ticks[chosen[chosen.length - 1]] - clip.frames.ticks[chosen[0]]) / clip.frames.timescale / (chosen.length - 1);
+    const gapS =
+      (clip.frames.ticks[chosen[chosen.length - 1]] - clip.frames.ticks[chosen[0]]) /
+      clip.frames.timescale /
+      (chosen.length - 1);
     const signals = new PictureSignals(count, gapS);
     let shown = 0;
     const take = inPieces(GREY_WIDTH * GREY_HEIGHT, (piece) => {
@@ -151,7 +191,25 @@ async function lookAtSparseKeyframes(job: Look): Promise<Looked | null> {
       signals.add(atS, Uint8Array.from(piece));
       if (shown % 20 === 0) job.reached(atS);
     });
-    const args = ["-v", "error", "-threads", "2", "-skip_loop_filter", "all", "-f", form.format, "-i", "pipe:0", "-vf", SIZE, "-fps_mode", "passthrough", "-f", "rawvideo", "-"];
+    const args = [
+      "-v",
+      "error",
+      "-threads",
+      "2",
+      "-skip_loop_filter",
+      "all",
+      "-f",
+      form.format,
+      "-i",
+      "pipe:0",
+      "-vf",
+      SIZE,
+      "-fps_mode",
+      "passthrough",
+      "-f",
+      "rawvideo",
+      "-",
+    ];
     const result = await runTool(job.tools.ffmpeg, args, { signal: job.signal, feed: feed(), onData: take });
     check(result, "picture", clip);
     // One picture out for each one in, or none can be told from another.
@@ -166,13 +224,17 @@ async function lookAtSparseKeyframes(job: Look): Promise<Looked | null> {
 async function lookAtKeyframes(job: Look, gapS: number): Promise<Looked> {
   const { frames } = job.clip;
   const signals = new PictureSignals(job.count, gapS);
-  const timeOf = (k: number) => (k < frames.keyframes.length ? frames.ticks[frames.keyframes[k]] / frames.timescale : NaN);
+  const timeOf = (k: number) =>
+    k < frames.keyframes.length ? frames.ticks[frames.keyframes[k]] / frames.timescale : NaN;
   const bytes = await look(job, ["-discard", "nokey"], SIZE, "passthrough", timeOf, signals);
   return { signals, bytes };
 }
 
 /** Every picture of some spans, at `FULL_RATE`. */
-async function lookAtAll(job: Look, spans: readonly { readonly fromS: number; readonly toS: number }[]): Promise<Looked> {
+async function lookAtAll(
+  job: Look,
+  spans: readonly { readonly fromS: number; readonly toS: number }[],
+): Promise<Looked> {
   const { frames, durationS } = job.clip;
   const signals = new PictureSignals(job.count, 1 / FULL_RATE);
   const firstS = frames.ticks[0] / frames.timescale;
@@ -183,7 +245,14 @@ async function lookAtAll(job: Look, spans: readonly { readonly fromS: number; re
     // The loop filter only tidies up block edges; what is compared here is far coarser.
     const cut = whole ? [] : ["-ss", fromS.toFixed(3), "-t", (toS - fromS).toFixed(3)];
     const begin = whole ? firstS : fromS;
-    bytes += await look(job, ["-skip_loop_filter", "all", ...cut], `fps=${FULL_RATE}:start_time=0,${SIZE}`, "cfr", (k) => begin + k / FULL_RATE, signals);
+    bytes += await look(
+      job,
+      ["-skip_loop_filter", "all", ...cut],
+      `fps=${FULL_RATE}:start_time=0,${SIZE}`,
+      "cfr",
+      (k) => begin + k / FULL_RATE,
+      signals,
+    );
   }
   return { signals, bytes };
 }
@@ -199,12 +268,20 @@ interface Pictures {
 async function readPictures(job: Look): Promise<Pictures> {
   const { frames, durationS } = job.clip;
   const atS = (frame: number) => frames.ticks[frame] / frames.timescale;
-  const gaps = Array.from(frames.keyframes.subarray(1), (key, k) => atS(key) - atS(frames.keyframes[k])).sort((a, b) => a - b);
+  const gaps = Array.from(frames.keyframes.subarray(1), (key, k) => atS(key) - atS(frames.keyframes[k])).sort(
+    (a, b) => a - b,
+  );
   const gapS = gaps[gaps.length >> 1] ?? Infinity;
   const spans = turningSpans(durationS);
   if (spans.length === 1 || gapS > KEYFRAME_LIMIT_S) {
     const { signals, bytes } = await lookAtAll(job, [{ fromS: 0, toS: durationS }]);
-    return { motion: signals.motion(), turning: signals.turning(), frozen: signals.frozen(), withoutPassing: (series) => signals.withoutPassing(series), bytes };
+    return {
+      motion: signals.motion(),
+      turning: signals.turning(),
+      frozen: signals.frozen(),
+      withoutPassing: (series) => signals.withoutPassing(series),
+      bytes,
+    };
   }
   const keys = (await lookAtSparseKeyframes(job)) ?? (await lookAtKeyframes(job, gapS));
   const windows = await lookAtAll(job, spans);
@@ -217,7 +294,12 @@ async function readPictures(job: Look): Promise<Pictures> {
   };
 }
 
-async function readSound(clip: Clip, count: number, tools: Tools, signal: AbortSignal | undefined): Promise<{ series: Float64Array | null; bytes: number }> {
+async function readSound(
+  clip: Clip,
+  count: number,
+  tools: Tools,
+  signal: AbortSignal | undefined,
+): Promise<{ series: Float64Array | null; bytes: number }> {
   if (!clip.audio) return { series: null, bytes: 0 };
   const sound = new SoundSignal();
   const take = inPieces(2 * 400, (piece) => {
@@ -226,8 +308,25 @@ async function readSound(clip: Clip, count: number, tools: Tools, signal: AbortS
     sound.add(samples);
   });
   // first_pts=0 puts silence before a sound that begins late, so that sample 0 is media time 0.
-  const args = ["-nostdin", "-v", "verbose", "-i", `file:${clip.path}`, "-map", "0:a:0", "-vn", "-sn", "-dn", "-ac", "1",
-    "-af", `aresample=${SOUND_RATE_HZ}:async=1:first_pts=0`, "-f", "s16le", "-"];
+  const args = [
+    "-nostdin",
+    "-v",
+    "verbose",
+    "-i",
+    `file:${clip.path}`,
+    "-map",
+    "0:a:0",
+    "-vn",
+    "-sn",
+    "-dn",
+    "-ac",
+    "1",
+    "-af",
+    `aresample=${SOUND_RATE_HZ}:async=1:first_pts=0`,
+    "-f",
+    "s16le",
+    "-",
+  ];
   const result = await runTool(tools.ffmpeg, args, { signal, onData: take });
   check(result, "sound", clip);
   return { series: sound.series(count), bytes: bytesOf(result) };
@@ -241,10 +340,19 @@ async function readSound(clip: Clip, count: number, tools: Tools, signal: AbortS
 export async function readSignals(clip: Clip, tools: Tools, options: SignalOptions): Promise<ClipSignals> {
   const { signal, report } = options;
   const count = Math.ceil(clip.durationS / SIGNAL_STEP_S);
-  const reached = (atS: number) => report?.({ done: Math.max(0, Math.min(1, atS / clip.durationS)), leftS: null, step: `looking at ${clip.fileName}` });
-  const [pictures, sound] = await Promise.all([readPictures({ clip, count, tools, signal, reached }), readSound(clip, count, tools, signal)]);
+  const reached = (atS: number) =>
+    report?.({
+      done: Math.max(0, Math.min(1, atS / clip.durationS)),
+      leftS: null,
+      step: `looking at ${clip.fileName}`,
+    });
+  const [pictures, sound] = await Promise.all([
+    readPictures({ clip, count, tools, signal, reached }),
+    readSound(clip, count, tools, signal),
+  ]);
   const warnings: string[] = [];
-  if (pictures.frozen) warnings.push(`The picture of ${clip.fileName} stands still throughout: it shows no motion to line up by.`);
+  if (pictures.frozen)
+    warnings.push(`The picture of ${clip.fileName} stands still throughout: it shows no motion to line up by.`);
   if (!sound.series) warnings.push(`${clip.fileName} has no sound to line up by.`);
   return {
     clipId: clip.id,

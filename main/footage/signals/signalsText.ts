@@ -25,7 +25,15 @@ function read(values: readonly (number | null)[] | null): Float64Array | null {
 
 /** Signals as JSON; missing values are null, the rest is good to 1e-5. */
 export function signalsText({ count, motion, sound, turning, bytesRead, warnings }: ClipSignals): string {
-  return JSON.stringify({ version: SIGNALS_VERSION, count, motion: written(motion), sound: written(sound), turning: written(turning), bytesRead, warnings });
+  return JSON.stringify({
+    version: SIGNALS_VERSION,
+    count,
+    motion: written(motion),
+    sound: written(sound),
+    turning: written(turning),
+    bytesRead,
+    warnings,
+  });
 }
 
 /** Signals from `signalsText`, of the clip with this id; null when the text is of another version or damaged. */

@@ -37,7 +37,8 @@ function fixesOf(streams: readonly TimedStream[], key: "GPS5" | "GPS9"): { fixes
     const payloadGood = goodFix(stream.fix, stream.precision);
     const written = stream.utcText === null ? null : gpsuUtcMs(stream.utcText);
     // The first payload carries a stale time.
-    if (key === "GPS5" && payloadGood && payload > 0 && written !== null) points.push({ mediaS: times[k], utcMs: written });
+    if (key === "GPS5" && payloadGood && payload > 0 && written !== null)
+      points.push({ mediaS: times[k], utcMs: written });
     for (const row of stream.rows) {
       const mediaS = times[k++];
       const good = key === "GPS5" ? payloadGood : goodFix(row[8] ?? null, row[7] === undefined ? null : row[7] * 100);
@@ -64,7 +65,8 @@ function trusted(fixes: readonly Fix[]): TelemetryPositions | null {
     while (to + 1 < fixes.length && fixes[to + 1].good) to++;
     const run = fixes.slice(from, to + 1);
     const settledAt = run[0].mediaS + SETTLE_S;
-    if (run[run.length - 1].mediaS >= settledAt) kept.push(...(from === 0 ? run : run.filter((fix) => fix.mediaS >= settledAt)).filter(isPlace));
+    if (run[run.length - 1].mediaS >= settledAt)
+      kept.push(...(from === 0 ? run : run.filter((fix) => fix.mediaS >= settledAt)).filter(isPlace));
     from = to;
   }
   if (kept.length === 0) return null;
@@ -110,6 +112,15 @@ export function clipTelemetry(clipId: string, payloads: readonly TelemetryPayloa
   const warnings: string[] = [];
   if (unread > 0) warnings.push(`${unread} of ${payloads.length} parts of the telemetry track could not be read.`);
   if (fixes.length === 0) warnings.push("The telemetry track holds no satellite positions.");
-  else if (!positions) warnings.push("The camera's satellite receiver had no fix that can be trusted: no GPS time, no GPS place.");
-  return { clipId, positions, utc, gyro: threeAxes(byKey.get("GYRO") ?? []), acceleration: threeAxes(byKey.get("ACCL") ?? []), bytesRead, warnings };
+  else if (!positions)
+    warnings.push("The camera's satellite receiver had no fix that can be trusted: no GPS time, no GPS place.");
+  return {
+    clipId,
+    positions,
+    utc,
+    gyro: threeAxes(byKey.get("GYRO") ?? []),
+    acceleration: threeAxes(byKey.get("ACCL") ?? []),
+    bytesRead,
+    warnings,
+  };
 }

@@ -29,29 +29,65 @@ export function klvItems(view: DataView): Klv[] {
     const repeat = view.getUint16(at + 6);
     const bytes = structBytes * repeat;
     if (at + 8 + bytes > view.byteLength) break;
-    items.push({ key, type: text(view, at + 4, 1), structBytes, repeat, value: new DataView(view.buffer, view.byteOffset + at + 8, bytes) });
+    items.push({
+      key,
+      type: text(view, at + 4, 1),
+      structBytes,
+      repeat,
+      value: new DataView(view.buffer, view.byteOffset + at + 8, bytes),
+    });
     at += 8 + 4 * Math.ceil(bytes / 4);
   }
   return items;
 }
 
-const TYPE_BYTES: Readonly<Record<string, number>> = { b: 1, B: 1, s: 2, S: 2, l: 4, L: 4, f: 4, q: 4, j: 8, J: 8, d: 8, Q: 8, c: 1, F: 4, G: 16, U: 16 };
+const TYPE_BYTES: Readonly<Record<string, number>> = {
+  b: 1,
+  B: 1,
+  s: 2,
+  S: 2,
+  l: 4,
+  L: 4,
+  f: 4,
+  q: 4,
+  j: 8,
+  J: 8,
+  d: 8,
+  Q: 8,
+  c: 1,
+  F: 4,
+  G: 16,
+  U: 16,
+};
 
 function number(view: DataView, at: number, type: string): number {
   switch (type) {
-    case "b": return view.getInt8(at);
-    case "B": return view.getUint8(at);
-    case "s": return view.getInt16(at);
-    case "S": return view.getUint16(at);
-    case "l": return view.getInt32(at);
-    case "L": return view.getUint32(at);
-    case "f": return view.getFloat32(at);
-    case "d": return view.getFloat64(at);
-    case "q": return view.getInt32(at) / 65536;
-    case "Q": return Number(view.getBigInt64(at)) / 2 ** 32;
-    case "j": return Number(view.getBigInt64(at));
-    case "J": return Number(view.getBigUint64(at));
-    default: return NaN;
+    case "b":
+      return view.getInt8(at);
+    case "B":
+      return view.getUint8(at);
+    case "s":
+      return view.getInt16(at);
+    case "S":
+      return view.getUint16(at);
+    case "l":
+      return view.getInt32(at);
+    case "L":
+      return view.getUint32(at);
+    case "f":
+      return view.getFloat32(at);
+    case "d":
+      return view.getFloat64(at);
+    case "q":
+      return view.getInt32(at) / 65536;
+    case "Q":
+      return Number(view.getBigInt64(at)) / 2 ** 32;
+    case "j":
+      return Number(view.getBigInt64(at));
+    case "J":
+      return Number(view.getBigUint64(at));
+    default:
+      return NaN;
   }
 }
 

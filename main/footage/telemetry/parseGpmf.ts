@@ -28,8 +28,31 @@ export interface GpmfDevice {
 }
 
 /** Keys that describe the stream and are never its samples. */
-const DESCRIBING = new Set(["STNM", "RMRK", "SCAL", "SIUN", "UNIT", "TYPE", "TSMP", "TIMO", "EMPT", "STMP", "TMPC", "GPSU", "GPSF",
-  "GPSP", "GPSA", "MTRX", "ORIN", "ORIO", "TICK", "TOCK", "DVID", "DVNM", "VPTS"]);
+const DESCRIBING = new Set([
+  "STNM",
+  "RMRK",
+  "SCAL",
+  "SIUN",
+  "UNIT",
+  "TYPE",
+  "TSMP",
+  "TIMO",
+  "EMPT",
+  "STMP",
+  "TMPC",
+  "GPSU",
+  "GPSF",
+  "GPSP",
+  "GPSA",
+  "MTRX",
+  "ORIN",
+  "ORIO",
+  "TICK",
+  "TOCK",
+  "DVID",
+  "DVNM",
+  "VPTS",
+]);
 
 function single(item: Klv | undefined): number | null {
   const value = item && klvRows(item, "")?.[0]?.[0];

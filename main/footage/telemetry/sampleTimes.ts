@@ -44,7 +44,9 @@ export function sampleTimes(streams: readonly TimedStream[]): Float64Array {
   for (const run of runs(streams)) {
     const arrivals = run.map((timed) => timed.stream.arrivalS);
     // Both clocks begin with the capture; where they part by more than this, the arrival is not on the media's line.
-    const useArrival = run.every((timed, k) => arrivals[k] !== null && Math.abs(arrivals[k] - timed.payloadStartS) < 2.5);
+    const useArrival = run.every(
+      (timed, k) => arrivals[k] !== null && Math.abs(arrivals[k] - timed.payloadStartS) < 2.5,
+    );
     const firsts: number[] = [];
     let next = 0;
     for (const { stream } of run) {
@@ -52,7 +54,13 @@ export function sampleTimes(streams: readonly TimedStream[]): Float64Array {
       next = firsts[firsts.length - 1] + stream.rows.length;
     }
     const base = firsts[0];
-    const fit = !useArrival && run.length > 2 ? line(firsts.map((n) => n - base), run.map((timed) => timed.payloadStartS)) : null;
+    const fit =
+      !useArrival && run.length > 2
+        ? line(
+            firsts.map((n) => n - base),
+            run.map((timed) => timed.payloadStartS),
+          )
+        : null;
     run.forEach((timed, k) => {
       const n = timed.stream.rows.length;
       for (let j = 0; j < n; j++) {

@@ -24,7 +24,13 @@ export function peakOf(values: ArrayLike<number>): number {
 const SUMS = 6;
 
 /** Sums of each block at `width` lags from `first` on, in the order block, lag, sum. */
-function blockSums({ seen, expected }: FeatureScore, block: number, blocks: number, first: number, width: number): Float64Array {
+function blockSums(
+  { seen, expected }: FeatureScore,
+  block: number,
+  blocks: number,
+  first: number,
+  width: number,
+): Float64Array {
   const out = new Float64Array(blocks * width * SUMS);
   for (let b = 0; b < blocks; b++) {
     for (let d = 0; d < width; d++) {
@@ -70,7 +76,9 @@ export function bootstrapError(score: RecordingScore, lag: number): number | nul
         const variance = (sxx - (sx * sx) / n) * (syy - (sy * sy) / n);
         return variance > 0 ? tieEvidence((sxy - (sx * sy) / n) / Math.sqrt(variance), n) : 0;
       });
-      led(own, part.leadSteps).subarray(0, evidence.length).forEach((v, d) => (evidence[d] += v));
+      led(own, part.leadSteps)
+        .subarray(0, evidence.length)
+        .forEach((v, d) => (evidence[d] += v));
     });
     peaks.push(peakOf(evidence));
   }

@@ -38,7 +38,10 @@ function quantile(series: Float64Array, share: number): number {
  */
 export function motionLevels(motion: Float64Array): { readonly riding: number; readonly still: number } | null {
   const ordinary = quantile(motion, 0.5);
-  const riding = quantile(motion.filter((v) => v > ordinary - STILL_DROP), 0.3);
+  const riding = quantile(
+    motion.filter((v) => v > ordinary - STILL_DROP),
+    0.3,
+  );
   const still = quantile(motion, 0.03);
   return still < riding - STILL_DROP ? { riding, still } : null;
 }
@@ -136,7 +139,17 @@ function featureScore(feature: Feature, series: Float64Array | null, ride: Prepa
   const { firstLag, r } = new MaskedCorrelator(expected).against(seen, 0.6);
   if (!r.some(Number.isFinite)) return null;
   const leadSteps = feature === "turning" ? Math.round(TURN_LEAD_S / SIGNAL_STEP_S) : 0;
-  return { feature, firstLag, evidence: led(r.map((v) => (Number.isFinite(v) ? tieEvidence(v, steps) : NaN)), leadSteps), seen, expected, leadSteps };
+  return {
+    feature,
+    firstLag,
+    evidence: led(
+      r.map((v) => (Number.isFinite(v) ? tieEvidence(v, steps) : NaN)),
+      leadSteps,
+    ),
+    seen,
+    expected,
+    leadSteps,
+  };
 }
 
 /** A recording held against the whole ride by all its features: their noises are apart, so their evidence adds up. */
@@ -146,12 +159,16 @@ export interface RecordingScore extends Evidence {
 
 /** Evidence of a recording over all lags, from whichever features it has; null when it has none. */
 export function recordingScore(series: FeatureSeries, ride: PreparedRide): RecordingScore | null {
-  const parts = FEATURES.map((feature) => featureScore(feature, series[feature], ride)).filter((part): part is FeatureScore => part !== null);
+  const parts = FEATURES.map((feature) => featureScore(feature, series[feature], ride)).filter(
+    (part): part is FeatureScore => part !== null,
+  );
   if (parts.length === 0) return null;
   const { firstLag } = parts[0];
   const evidence = new Float64Array(parts[0].evidence.length).fill(NaN);
   for (let k = 0; k < evidence.length; k++) {
-    for (const part of parts) if (Number.isFinite(part.evidence[k])) evidence[k] = (Number.isFinite(evidence[k]) ? evidence[k] : 0) + part.evidence[k];
+    for (const part of parts)
+      if (Number.isFinite(part.evidence[k]))
+        evidence[k] = (Number.isFinite(evidence[k]) ? evidence[k] : 0) + part.evidence[k];
   }
   return { firstLag, evidence, parts };
 }

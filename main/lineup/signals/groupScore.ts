@@ -1,5 +1,11 @@
 import { SIGNAL_STEP_S } from "../../contract/signals.ts";
-import { recordingScore, type Evidence, type FeatureSeries, type PreparedRide, type RecordingScore } from "./featureScores.ts";
+import {
+  recordingScore,
+  type Evidence,
+  type FeatureSeries,
+  type PreparedRide,
+  type RecordingScore,
+} from "./featureScores.ts";
 
 /** A recording of a group: its series, and where its start lies against the group's first by the camera's clock. */
 export interface GroupMember {
@@ -20,7 +26,8 @@ function widened(values: Float64Array, reach: number): Float64Array {
   const out = new Float64Array(values.length).fill(NaN);
   for (let k = 0; k < values.length; k++) {
     let best = NaN;
-    for (let j = Math.max(0, k - reach); j <= Math.min(values.length - 1, k + reach); j++) if (!(values[j] <= best) && Number.isFinite(values[j])) best = values[j]!;
+    for (let j = Math.max(0, k - reach); j <= Math.min(values.length - 1, k + reach); j++)
+      if (!(values[j] <= best) && Number.isFinite(values[j])) best = values[j]!;
     out[k] = best;
   }
   return out;
@@ -35,7 +42,13 @@ export function groupScore(members: readonly GroupMember[], ride: PreparedRide, 
   const reach = members.length > 1 ? Math.round(slackS / SIGNAL_STEP_S) : 0;
   const used = scores.flatMap((score, k) =>
     score
-      ? [{ evidence: widened(score.evidence, reach), from: score.firstLag - Math.round(members[k].afterFirstS / SIGNAL_STEP_S), size: score.parts[0].seen.length }]
+      ? [
+          {
+            evidence: widened(score.evidence, reach),
+            from: score.firstLag - Math.round(members[k].afterFirstS / SIGNAL_STEP_S),
+            size: score.parts[0].seen.length,
+          },
+        ]
       : [],
   );
   if (used.length === 0) return null;

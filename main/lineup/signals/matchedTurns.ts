@@ -11,7 +11,10 @@ const LEAD_S = 1;
  * the same side by more than it does at half of all times. `turning` as in `ClipSignals`, `ride` as in `RideSeries`.
  */
 export function matchedTurns(turning: Float64Array, ride: Float64Array, offsetS: number): number {
-  const usual = [...turning].filter(Number.isFinite).map(Math.abs).sort((a, b) => a - b);
+  const usual = [...turning]
+    .filter(Number.isFinite)
+    .map(Math.abs)
+    .sort((a, b) => a - b);
   const typical = usual[usual.length >> 1] ?? Infinity;
   const first = Math.max(0, Math.round(offsetS / SIGNAL_STEP_S));
   const last = Math.min(ride.length, first + turning.length);

@@ -32,7 +32,11 @@ export interface MemberPlace {
 }
 
 /** Highest value within `reach` steps of a place, and where. */
-function localPeak(values: Float64Array, centre: number, reach: number): { readonly at: number; readonly value: number } {
+function localPeak(
+  values: Float64Array,
+  centre: number,
+  reach: number,
+): { readonly at: number; readonly value: number } {
   const from = Math.max(0, centre - reach);
   const window = values.subarray(from, Math.min(values.length, centre + reach + 1));
   if (window.length === 0 || !window.some(Number.isFinite)) return { at: centre, value: NaN };
@@ -72,7 +76,13 @@ function weighted(a: Estimate, b: Estimate): Estimate {
  * Where each member of a group lies when the first starts at `startS` by the coarse score: by its own evidence and stops
  * together, else by the clock from the sharpest of the others.
  */
-export function memberPlaces(score: GroupScore, members: readonly GroupMember[], startS: number, slackS: number, ride: RideForSignals): MemberPlace[] {
+export function memberPlaces(
+  score: GroupScore,
+  members: readonly GroupMember[],
+  startS: number,
+  slackS: number,
+  ride: RideForSignals,
+): MemberPlace[] {
   const own = members.map((member, k): MemberPlace | null => {
     const found = score.members[k];
     const offsetS = startS + member.afterFirstS;
@@ -80,24 +90,45 @@ export function memberPlaces(score: GroupScore, members: readonly GroupMember[],
     const reach = Math.round(slackS / SIGNAL_STEP_S);
     const peak = localPeak(found.evidence, Math.round(offsetS / SIGNAL_STEP_S) - found.firstLag, reach + 1);
     const levels = member.series.motion && motionLevels(member.series.motion);
-    const edges = levels ? edgeShift(cameraStops(member.series.motion, levels.riding, levels.still), ride.stops, offsetS) : null;
+    const edges = levels
+      ? edgeShift(cameraStops(member.series.motion, levels.riding, levels.still), ride.stops, offsetS)
+      : null;
     const turns = member.series.turning ? matchedTurns(member.series.turning, ride.series.turning, offsetS) : 0;
     const lagS = (found.firstLag + peak.at) * SIGNAL_STEP_S;
     const error = bootstrapError(found, Math.round(lagS / SIGNAL_STEP_S));
-    const byEvidence = { atS: lagS, seS: error === null || !(peak.value >= OWN_EVIDENCE) ? Infinity : Math.hypot(error, OTHER_CAUSE_S / 2) };
-    const byEdges = { atS: offsetS + (edges?.shiftS ?? 0), seS: edges && Math.abs(offsetS + edges.shiftS - lagS) <= EDGES_AGREE_S ? edges.seS : Infinity };
+    const byEvidence = {
+      atS: lagS,
+      seS: error === null || !(peak.value >= OWN_EVIDENCE) ? Infinity : Math.hypot(error, OTHER_CAUSE_S / 2),
+    };
+    const byEdges = {
+      atS: offsetS + (edges?.shiftS ?? 0),
+      seS: edges && Math.abs(offsetS + edges.shiftS - lagS) <= EDGES_AGREE_S ? edges.seS : Infinity,
+    };
     const { atS, seS } = weighted(byEvidence, byEdges);
-    return { offsetS: atS, evidence: peak.value, uncertaintyS: Number.isFinite(seS) ? Math.max(LEAST_S, 2 * seS) : null, stopsS: edges?.stopsS ?? [], turns };
+    return {
+      offsetS: atS,
+      evidence: peak.value,
+      uncertaintyS: Number.isFinite(seS) ? Math.max(LEAST_S, 2 * seS) : null,
+      stopsS: edges?.stopsS ?? [],
+      turns,
+    };
   });
   // The sharpest member fixes the place of those without a sharp place of their own, through the camera's clock.
   let anchor = -1;
   own.forEach((place, k) => {
-    if (place && place.uncertaintyS !== null && (anchor < 0 || place.uncertaintyS < own[anchor]!.uncertaintyS!)) anchor = k;
+    if (place && place.uncertaintyS !== null && (anchor < 0 || place.uncertaintyS < own[anchor]!.uncertaintyS!))
+      anchor = k;
   });
   const firstS = anchor < 0 ? startS : own[anchor]!.offsetS - members[anchor].afterFirstS;
   return members.map((member, k) => {
     const place = own[k];
     if (place && place.uncertaintyS !== null && (k === anchor || place.uncertaintyS <= slackS)) return place;
-    return { offsetS: firstS + member.afterFirstS, evidence: place?.evidence ?? NaN, uncertaintyS: null, stopsS: place?.stopsS ?? [], turns: place?.turns ?? 0 };
+    return {
+      offsetS: firstS + member.afterFirstS,
+      evidence: place?.evidence ?? NaN,
+      uncertaintyS: null,
+      stopsS: place?.stopsS ?? [],
+      turns: place?.turns ?? 0,
+    };
   });
 }

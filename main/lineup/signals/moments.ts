@@ -32,7 +32,14 @@ function tieAt({ seen, expected }: FeatureScore, lag: number): Tie {
   }
   const [vx, vy, vxy] = [sxx - (sx * sx) / n, syy - (sy * sy) / n, sxy - (sx * sy) / n];
   const slope = vy > 0 ? vxy / vy : 0;
-  return { lag, meanSeen: sx / n, meanExpected: sy / n, slope, explained: slope * vxy, evidence: vx * vy > 0 ? tieEvidence(vxy / Math.sqrt(vx * vy), count) : 0 };
+  return {
+    lag,
+    meanSeen: sx / n,
+    meanExpected: sy / n,
+    slope,
+    explained: slope * vxy,
+    evidence: vx * vy > 0 ? tieEvidence(vxy / Math.sqrt(vx * vy), count) : 0,
+  };
 }
 
 /** Adds what each moment gives to one feature's evidence at the best lag from `lag` to its lead; the sum is that evidence. */
@@ -45,7 +52,9 @@ function addMoments(part: FeatureScore, lag: number, moments: Float64Array): voi
   if (!(tie.evidence > 0) || !(tie.explained > 0)) return;
   part.seen.forEach((v, i) => {
     const [x, y] = [v - tie.meanSeen, (part.expected[i + tie.lag] ?? NaN) - tie.meanExpected];
-    if (Number.isFinite(x) && Number.isFinite(y)) moments[Math.floor(i / (MOMENT_S * STEPS_A_SECOND))] += (tie.evidence * (x * x - (x - tie.slope * y) ** 2)) / tie.explained;
+    if (Number.isFinite(x) && Number.isFinite(y))
+      moments[Math.floor(i / (MOMENT_S * STEPS_A_SECOND))] +=
+        (tie.evidence * (x * x - (x - tie.slope * y) ** 2)) / tie.explained;
   });
 }
 
@@ -53,14 +62,20 @@ function addMoments(part: FeatureScore, lag: number, moments: Float64Array): voi
  * What each `MOMENT_S` of a group's footage says for a place (a step of ride time), natural log; less than 0 where it
  * speaks against it. Two places compare moment by moment.
  */
-export function momentEvidence(score: GroupScore, members: readonly GroupMember[], startStep: number, slackS: number): Float64Array {
+export function momentEvidence(
+  score: GroupScore,
+  members: readonly GroupMember[],
+  startStep: number,
+  slackS: number,
+): Float64Array {
   const reach = members.length > 1 ? Math.round(slackS / SIGNAL_STEP_S) : 0;
   const all = score.members.map((member, k) => {
     if (!member) return new Float64Array(0);
     const moments = new Float64Array(Math.ceil(member.parts[0].seen.length / (MOMENT_S * STEPS_A_SECOND)));
     const centre = startStep + Math.round(members[k].afterFirstS / SIGNAL_STEP_S) - member.firstLag;
     let best = -1;
-    for (let at = centre - reach; at <= centre + reach; at++) if (Number.isFinite(member.evidence[at]) && !(member.evidence[at] <= member.evidence[best])) best = at;
+    for (let at = centre - reach; at <= centre + reach; at++)
+      if (Number.isFinite(member.evidence[at]) && !(member.evidence[at] <= member.evidence[best])) best = at;
     if (best >= 0) for (const part of member.parts) addMoments(part, best + member.firstLag, moments);
     return moments;
   });

@@ -40,24 +40,37 @@ function standingPauses(ride: Ride): Span[] {
     while (after < count && timeS[after] < endS) after++;
     while (before >= 0 && !known(before)) before--;
     while (after < count && !known(after)) after++;
-    if (before < 0 || after >= count || startS - timeS[before] > PAUSE_EDGE_S || timeS[after] - endS > PAUSE_EDGE_S) return false;
+    if (before < 0 || after >= count || startS - timeS[before] > PAUSE_EDGE_S || timeS[after] - endS > PAUSE_EDGE_S)
+      return false;
     return distanceM(latDeg[before], lonDeg[before], latDeg[after], lonDeg[after]) <= STANDING_PAUSE_M;
   });
 }
 
 /** Times and values of a column's records that have one, and of the ends of `held` spans, at which it has `heldValue`. */
-function knots(ride: Ride, column: Float64Array, held: readonly Span[], heldValue: number): { readonly atS: number; readonly value: number }[] {
+function knots(
+  ride: Ride,
+  column: Float64Array,
+  held: readonly Span[],
+  heldValue: number,
+): { readonly atS: number; readonly value: number }[] {
   const { timeS, count } = ride.raw;
   const out: { atS: number; value: number }[] = [];
   for (let k = 0; k < count; k++) {
-    if (Number.isFinite(column[k]) && !held.some((span) => timeS[k] >= span.startS && timeS[k] <= span.endS)) out.push({ atS: timeS[k], value: column[k] });
+    if (Number.isFinite(column[k]) && !held.some((span) => timeS[k] >= span.startS && timeS[k] <= span.endS))
+      out.push({ atS: timeS[k], value: column[k] });
   }
   for (const span of held) out.push({ atS: span.startS, value: heldValue }, { atS: span.endS, value: heldValue });
   return out.sort((a, b) => a.atS - b.atS);
 }
 
 /** Reads knots at the middle of each grid cell, straight between neighbours no further apart than `LONGEST_STEP_S`, or at both ends of one of `held`. */
-function onGrid(points: readonly { readonly atS: number; readonly value: number }[], held: readonly Span[], paused: Uint8Array, cells: number, longestS: number): Float64Array {
+function onGrid(
+  points: readonly { readonly atS: number; readonly value: number }[],
+  held: readonly Span[],
+  paused: Uint8Array,
+  cells: number,
+  longestS: number,
+): Float64Array {
   const out = new Float64Array(cells).fill(NaN);
   let k = 0;
   for (let cell = 0; cell < cells; cell++) {
@@ -65,7 +78,9 @@ function onGrid(points: readonly { readonly atS: number; readonly value: number 
     while (k < points.length && points[k].atS <= t) k++;
     if (k === 0 || k >= points.length) continue;
     const [before, after] = [points[k - 1], points[k]];
-    const bridged = held.some((span) => before.atS <= span.endS && after.atS >= span.startS && t >= span.startS && t <= span.endS);
+    const bridged = held.some(
+      (span) => before.atS <= span.endS && after.atS >= span.startS && t >= span.startS && t <= span.endS,
+    );
     if (!bridged && (after.atS - before.atS > longestS || paused[Math.floor(t)] === 1)) continue;
     out[cell] = before.value + ((t - before.atS) / (after.atS - before.atS)) * (after.value - before.value);
   }

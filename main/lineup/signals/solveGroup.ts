@@ -68,7 +68,9 @@ function peaks(logP: Float64Array, most: number): Peak[] {
  * taken for exponential), at least 1. The camera's clock has no say in it. NaN where there are too few places.
  */
 function leadOverChance(score: GroupScore, at: number): number {
-  const others = peaks(score.evidence, CHANCE_PLACES + 2).filter(({ index }) => Math.abs(index - at) > SURE.rivalS / SIGNAL_STEP_S).slice(0, CHANCE_PLACES + 1);
+  const others = peaks(score.evidence, CHANCE_PLACES + 2)
+    .filter(({ index }) => Math.abs(index - at) > SURE.rivalS / SIGNAL_STEP_S)
+    .slice(0, CHANCE_PLACES + 1);
   if (others.length <= LEAST_CHANCE_PLACES) return NaN;
   const last = others[others.length - 1].logP;
   const scale = others.slice(0, -1).reduce((sum, { logP }) => sum + logP - last, 0) / (others.length - 1);
@@ -78,32 +80,48 @@ function leadOverChance(score: GroupScore, at: number): number {
 /** Sum of the largest values, `leftOutShare` of them and one at least; none counts less than 0. */
 function mostOf(values: Float64Array): number {
   const count = Math.max(1, Math.ceil(SURE.leftOutShare * values.length));
-  return values.sort().slice(-count).reduce((sum, value) => sum + Math.max(0, value), 0);
+  return values
+    .sort()
+    .slice(-count)
+    .reduce((sum, value) => sum + Math.max(0, value), 0);
 }
 
 /**
  * Finds one place in the ride for all recordings of a clock group by what was seen and heard, and how sure that is.
  * Null when the group has nothing to hold on to (no signals, or a ride too short to tell chance from agreement).
  */
-export function solveGroup(members: readonly GroupMember[], ride: RideForSignals, prior: LogPrior, slackS: number): GroupSolution | null {
+export function solveGroup(
+  members: readonly GroupMember[],
+  ride: RideForSignals,
+  prior: LogPrior,
+  slackS: number,
+): GroupSolution | null {
   const score = groupScore(members, ride.prepared, slackS);
   if (!score) return null;
   const startS = (index: number) => (score.firstLag + index) * SIGNAL_STEP_S;
-  const found = peaks(score.evidence.map((evidence, k) => evidence + prior(startS(k))), 4);
+  const found = peaks(
+    score.evidence.map((evidence, k) => evidence + prior(startS(k))),
+    4,
+  );
   const best = found[0];
   if (!best) return null;
   const evidence = score.evidence[best.index];
   const gap = best.logP - (found[1]?.logP ?? -Infinity);
   const lead = leadOverChance(score, best.index);
   const moments = found.map(({ index }) => momentEvidence(score, members, score.firstLag + index, slackS));
-  const withoutBest = Math.min(...found.slice(1).map((rival, k) => best.logP - rival.logP - mostOf(moments[0].map((value, i) => value - moments[k + 1][i]))));
+  const withoutBest = Math.min(
+    ...found
+      .slice(1)
+      .map((rival, k) => best.logP - rival.logP - mostOf(moments[0].map((value, i) => value - moments[k + 1][i]))),
+  );
   const places = memberPlaces(score, members, startS(best.index), slackS, ride);
   const errors = places.map((place) => place.uncertaintyS).filter((e): e is number => e !== null);
   const doubts: string[] = [];
   if (!(evidence >= SURE.leastEvidence)) doubts.push("the agreement could be chance");
   if (!(gap >= SURE.leastGap && lead >= SURE.leastLead)) doubts.push("another place in the ride fits nearly as well");
   if (!(withoutBest >= SURE.leastWithoutBest)) doubts.push("it rests on a few moments alone");
-  if (moments[0].length < SURE.leastMoments) doubts.push("two minutes of footage at least are needed to tell chance from agreement");
+  if (moments[0].length < SURE.leastMoments)
+    doubts.push("two minutes of footage at least are needed to tell chance from agreement");
   if (errors.length === 0 || Math.min(...errors) > SURE.most2SeS) doubts.push("the place is not sharp");
   return {
     sure: doubts.length === 0,
@@ -112,7 +130,10 @@ export function solveGroup(members: readonly GroupMember[], ride: RideForSignals
     lead,
     withoutBest,
     members: places,
-    candidates: found.slice(0, 3).map((peak) => ({ startS: peak === best ? places[0].offsetS : startS(peak.index), evidence: score.evidence[peak.index] })),
+    candidates: found.slice(0, 3).map((peak) => ({
+      startS: peak === best ? places[0].offsetS : startS(peak.index),
+      evidence: score.evidence[peak.index],
+    })),
     doubts,
   };
 }

@@ -50,7 +50,8 @@ function crossings(series: Float64Array, level: number): Omit<StopEdge, "softS">
 function stepsUntil(speedMps: Float64Array, from: number, step: 1 | -1, past: (mps: number) => boolean): number {
   const most = SOFTEST_S / SIGNAL_STEP_S;
   let steps = 0;
-  while (steps < most && Number.isFinite(speedMps[from + step * steps]) && !past(speedMps[from + step * steps])) steps++;
+  while (steps < most && Number.isFinite(speedMps[from + step * steps]) && !past(speedMps[from + step * steps]))
+    steps++;
   return steps;
 }
 
@@ -64,7 +65,9 @@ export function rideStops(speedMps: Float64Array): StopEdge[] {
   return crossings(speedMps, EDGE_MPS).map((edge) => {
     const at = Math.round(edge.atS / SIGNAL_STEP_S);
     const toStanding = edge.kind === "stop" ? 1 : -1;
-    const steps = stepsUntil(speedMps, at, toStanding, (mps) => mps <= STANDS_MPS) + stepsUntil(speedMps, at, toStanding === 1 ? -1 : 1, (mps) => mps >= RIDES_MPS);
+    const steps =
+      stepsUntil(speedMps, at, toStanding, (mps) => mps <= STANDS_MPS) +
+      stepsUntil(speedMps, at, toStanding === 1 ? -1 : 1, (mps) => mps >= RIDES_MPS);
     return { ...edge, softS: steps * SIGNAL_STEP_S };
   });
 }
@@ -107,7 +110,15 @@ export function edgeShift(camera: readonly StopEdge[], ride: readonly StopEdge[]
   const kinds = (["stop", "start"] as const).flatMap((kind) => {
     const own = fitting.filter((edge) => edge.kind === kind);
     const lags = own.map(({ lagS }) => lagS).sort((a, b) => a - b);
-    return own.length ? [{ shiftS: medianOf(lags), spreadS: lags[lags.length - 1] - lags[0], softS: medianOf(own.map(({ softS }) => softS).sort((a, b) => a - b)) }] : [];
+    return own.length
+      ? [
+          {
+            shiftS: medianOf(lags),
+            spreadS: lags[lags.length - 1] - lags[0],
+            softS: medianOf(own.map(({ softS }) => softS).sort((a, b) => a - b)),
+          },
+        ]
+      : [];
   });
   if (kinds.length === 0 || kinds.some(({ spreadS }) => spreadS > SPREAD_S)) return NO_EDGES;
   const shiftS = kinds.reduce((sum, kind) => sum + kind.shiftS, 0) / kinds.length;

@@ -34,14 +34,18 @@ export function confoundsOf(ride: Ride, plan: Plan, stretch: Span | null): strin
     const cool = inSpan(stretch.startS, stretch.startS + third);
     const warm = inSpan(stretch.endS - third, stretch.endS);
     if (Math.abs(warm - cool) >= 4) {
-      found.push(`the computer's own thermometer went from ${Math.round(cool)} to ${Math.round(warm)} C (sun on it counts too)`);
+      found.push(
+        `the computer's own thermometer went from ${Math.round(cool)} to ${Math.round(warm)} C (sun on it counts too)`,
+      );
     } else if (warm >= 28) {
       found.push(`warm: about ${Math.round(warm)} C on the computer's own thermometer (sun on it counts too)`);
     }
     const stops = stopsOf(ride, 30).filter((stop) => sharedS(stop, stretch) > 0);
     if (stops.length > 0) {
       const minutes = Math.max(1, Math.round(stops.reduce((sum, stop) => sum + sharedS(stop, stretch), 0) / 60));
-      found.push(`${stops.length} ${stops.length === 1 ? "stop" : "stops"} of half a minute or more, ${minutes} min in all`);
+      found.push(
+        `${stops.length} ${stops.length === 1 ? "stop" : "stops"} of half a minute or more, ${minutes} min in all`,
+      );
     }
     if (grid.heartRate) {
       const missing = 1 - countOf(grid.heartRate.value, stretch.startS, stretch.endS) / lengthS(stretch);
@@ -59,7 +63,8 @@ export function confoundsOf(ride: Ride, plan: Plan, stretch: Span | null): strin
       const lows = grid.altitude.value.slice(stretch.startS, stretch.endS).filter((metres) => Number.isFinite(metres));
       const top = lows.reduce((most, metres) => Math.max(most, metres), -Infinity);
       const bottom = lows.reduce((least, metres) => Math.min(least, metres), Infinity);
-      if (top - bottom >= 300) found.push(`climbing: ${Math.round(top - bottom)} m between the lowest and the highest point`);
+      if (top - bottom >= 300)
+        found.push(`climbing: ${Math.round(top - bottom)} m between the lowest and the highest point`);
     }
   }
   for (const [key, name] of noteNames) {

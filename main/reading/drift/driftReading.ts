@@ -79,13 +79,15 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
   const laggedW = power ? laggedPowerW(power, fit?.tauS ?? limits.lagS, standing) : null;
   const beatsPerWatt = fit?.beatsPerWatt ?? limits.beatsPerWatt;
   const adjustedBpm = laggedW
-    ? heart.value.map((bpm, s) => bpm - beatsPerWatt * ((laggedW[s]) - referenceW))
+    ? heart.value.map((bpm, s) => bpm - beatsPerWatt * (laggedW[s] - referenceW))
     : heart.value;
   const columns: HeartColumns = { heartBpm: heart.value, adjustedBpm, laggedW, stops };
 
   const warnings: string[] = [];
   if (counted.stretches.reduce((sum, one) => sum + lengthS(one), 0) - lengthS(stretch) > limits.readingS) {
-    warnings.push(`Heart readings and drift are of ${clockText(stretch.startS)} to ${clockText(stretch.endS)}, the longest part without a stop of more than 5 minutes.`);
+    warnings.push(
+      `Heart readings and drift are of ${clockText(stretch.startS)} to ${clockText(stretch.endS)}, the longest part without a stop of more than 5 minutes.`,
+    );
   }
   const foundFirst = firstReading(columns, stretch);
   const first = choices.firstAtS === null ? foundFirst.reading : readingOver(columns, around(choices.firstAtS));
@@ -96,7 +98,8 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
 
   const rise = first && last ? last.bpm - first.bpm : null;
   const drift = first && last ? last.adjustedBpm - first.adjustedBpm : null;
-  const uncertainty = drift === null ? null : uncertaintyBeats(fit?.sigmaBeats, fit?.rho, fit?.beatsPerWattError, first, last);
+  const uncertainty =
+    drift === null ? null : uncertaintyBeats(fit?.sigmaBeats, fit?.rho, fit?.beatsPerWattError, first, last);
   const coachOnset = choices.onsetS;
   const verdict = coachOnset === undefined ? onset.verdict : coachOnset === null ? "no drift shown" : "began";
   const computed = onset.verdict === "began" || onset.verdict === "start unclear" ? onset : null;

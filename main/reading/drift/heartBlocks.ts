@@ -61,7 +61,7 @@ export function heartBlocks(input: BlockInput): HeartBlocks {
     let count = 0;
     for (let s = fromS; s < fromS + blockS; s++) {
       const bpm = heartBpm[s];
-      const lag = laggedW ? (laggedW[s]) : referenceW;
+      const lag = laggedW ? laggedW[s] : referenceW;
       if (!Number.isFinite(bpm) || !Number.isFinite(lag) || (powerW && !Number.isFinite(powerW[s]))) continue;
       beats += bpm;
       watts += lag - referenceW;

@@ -38,7 +38,11 @@ export function psiGrid(blocks: HeartBlocks): Float64Array {
  * @param base columns besides the hinge, a constant among them
  * @returns null when there are too few blocks or the columns are not independent
  */
-export function hingeFit(blocks: HeartBlocks, base: readonly Float64Array[], psi: Float64Array = psiGrid(blocks)): HingeFit | null {
+export function hingeFit(
+  blocks: HeartBlocks,
+  base: readonly Float64Array[],
+  psi: Float64Array = psiGrid(blocks),
+): HingeFit | null {
   const n = blocks.bpm.length;
   const p = base.length + 1;
   if (n <= p + 2) return null;
@@ -63,7 +67,7 @@ export function hingeFit(blocks: HeartBlocks, base: readonly Float64Array[], psi
     slopePerMin: profile.slope[best],
     variance,
     gainOverNone: (profile.rssWithout - least) / variance,
-    gainOverStart: ((profile.rss[0]) - least) / variance,
+    gainOverStart: (profile.rss[0] - least) / variance,
   };
 }
 
@@ -74,7 +78,7 @@ export function hingeInterval(fit: HingeFit, within: number): { readonly low: nu
   let low = Infinity;
   let high = -Infinity;
   profile.psiMin.forEach((psi, index) => {
-    if (((profile.rss[index]) - least) / variance > within) return;
+    if ((profile.rss[index] - least) / variance > within) return;
     low = Math.min(low, psi);
     high = Math.max(high, psi);
   });
@@ -84,7 +88,7 @@ export function hingeInterval(fit: HingeFit, within: number): { readonly low: nu
 export function indexOfLeast(values: Float64Array): number {
   let best = 0;
   values.forEach((value, index) => {
-    if (value < (values[best])) best = index;
+    if (value < values[best]) best = index;
   });
   return best;
 }

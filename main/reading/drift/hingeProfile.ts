@@ -44,7 +44,7 @@ export function hingeProfile(
     const along = project(q, v);
     const length = Math.sqrt(dot(v, v));
     if (!(length > 1e-9 * before)) return null;
-    for (let i = 0; i < n; i++) v[i] = (v[i]) / length;
+    for (let i = 0; i < n; i++) v[i] = v[i] / length;
     q.push(v);
     r.push([...along, length]);
     logRest += 2 * Math.log(length);
@@ -59,7 +59,7 @@ export function hingeProfile(
   const hingeAt = (index: number) => {
     const psi = psiMin[index];
     const hinge = new Float64Array(n);
-    for (let i = n - 1; i >= 0 && (tMin[i]) > psi; i--) hinge[i] = (tMin[i]) - psi;
+    for (let i = n - 1; i >= 0 && tMin[i] > psi; i--) hinge[i] = tMin[i] - psi;
     return whitened(hinge, gaps, rho);
   };
   const r1 = Float64Array.from(gaps, (gap, i) => (i === 0 ? 0 : rho ** gap));
@@ -68,19 +68,19 @@ export function hingeProfile(
   let first = 0;
   for (let k = 0; k < psiMin.length; k++) {
     const psi = psiMin[k];
-    while (first < n && (tMin[first]) <= psi) first++;
+    while (first < n && tMin[first] <= psi) first++;
     // The hinge is whitened as it goes along: it is 0 up to the corner.
     let squares = 0;
     let withY = 0;
     along.fill(0);
     let before = 0;
     for (let i = first; i < n; i++) {
-      const hinge = (tMin[i]) - psi;
-      const value = (hinge - (r1[i]) * before) / (root[i]);
+      const hinge = tMin[i] - psi;
+      const value = (hinge - r1[i] * before) / root[i];
       before = hinge;
       squares += value * value;
-      withY += value * (restY[i]);
-      for (let j = 0; j < q.length; j++) along[j] = (along[j]) + value * ((q[j])[i]);
+      withY += value * restY[i];
+      for (let j = 0; j < q.length; j++) along[j] = along[j] + value * q[j][i];
     }
     let length2 = squares;
     for (const part of along) length2 -= part * part;
@@ -97,11 +97,11 @@ export function hingeProfile(
   const coefficientsAt = (index: number) => {
     const hinge = hingeAt(index);
     const b = new Float64Array(q.length);
-    const left = whiteY.map((value, i) => value - (slope[index]) * (hinge[i]));
+    const left = whiteY.map((value, i) => value - slope[index] * hinge[i]);
     for (let j = q.length - 1; j >= 0; j--) {
       let value = dot(q[j], left);
-      for (let k = j + 1; k < q.length; k++) value -= ((r[k])[j]) * (b[k]);
-      b[j] = value / ((r[j])[j]);
+      for (let k = j + 1; k < q.length; k++) value -= r[k][j] * b[k];
+      b[j] = value / r[j][j];
     }
     return b;
   };
@@ -110,7 +110,7 @@ export function hingeProfile(
 
 function dot(one: Float64Array, other: Float64Array): number {
   let sum = 0;
-  for (let i = 0; i < one.length; i++) sum += (one[i]) * (other[i]);
+  for (let i = 0; i < one.length; i++) sum += one[i] * other[i];
   return sum;
 }
 
@@ -121,8 +121,8 @@ function project(q: readonly Float64Array[], v: Float64Array): number[] {
     for (let j = 0; j < q.length; j++) {
       const column = q[j];
       const part = dot(column, v);
-      along[j] = (along[j]) + part;
-      for (let i = 0; i < v.length; i++) v[i] = (v[i]) - part * (column[i]);
+      along[j] = along[j] + part;
+      for (let i = 0; i < v.length; i++) v[i] = v[i] - part * column[i];
     }
   }
   return along;

@@ -42,7 +42,11 @@ export interface OnsetFit {
 /** One of the five answers. `notes` are plain sentences. */
 export type Onset =
   | { readonly verdict: "not enough data"; readonly notes: readonly string[] }
-  | { readonly verdict: "no drift shown" | "rose from the start"; readonly fit: OnsetFit; readonly notes: readonly string[] }
+  | {
+      readonly verdict: "no drift shown" | "rose from the start";
+      readonly fit: OnsetFit;
+      readonly notes: readonly string[];
+    }
   | {
       readonly verdict: "start unclear" | "began";
       readonly fit: OnsetFit;
@@ -66,7 +70,13 @@ export function findOnset(input: OnsetInput): Onset {
   const notes = notesOf(blocks);
   const n = blocks.bpm.length;
   if (n < limits.leastBlocks) {
-    return { verdict: "not enough data", notes: [...notes, `There are ${n} whole minutes of steady riding; the start of a drift needs ${limits.leastBlocks}.`] };
+    return {
+      verdict: "not enough data",
+      notes: [
+        ...notes,
+        `There are ${n} whole minutes of steady riding; the start of a drift needs ${limits.leastBlocks}.`,
+      ],
+    };
   }
   const ones = new Float64Array(n).fill(1);
   const prepared = withPower(input, blocks, ones);
@@ -81,13 +91,24 @@ export function findOnset(input: OnsetInput): Onset {
   if (!(flat.gainOverNone > limits.gainOverNone && flat.slopePerMin > 0 && riseBeats >= thresholds.drift.shownBeats)) {
     return { verdict: "no drift shown", fit, notes };
   }
-  const weights = onsetWeights({ blocks, bpm, powerColumn, psiMin: psiGrid(blocks), noiseSd: sigmaBeats, priors: limits.priors });
+  const weights = onsetWeights({
+    blocks,
+    bpm,
+    powerColumn,
+    psiMin: psiGrid(blocks),
+    noiseSd: sigmaBeats,
+    priors: limits.priors,
+  });
   const long = blocks.asked > limits.longStretchMin;
   const placed = placeOf(weights, long ? limits.longIntervalShare : limits.intervalShare);
   if (placed.inside < limits.startBelowShare) return { verdict: "rose from the start", fit, notes };
   // Where a rise from the start is not ruled out, the interval reaches back to it.
   const ruledOut = placed.inside >= limits.insideShare;
-  const clear = ruledOut && weights.logOverNone >= limits.insideOverNone && placed.highMin - placed.lowMin <= limits.widestMin && !input.variable;
+  const clear =
+    ruledOut &&
+    weights.logOverNone >= limits.insideOverNone &&
+    placed.highMin - placed.lowMin <= limits.widestMin &&
+    !input.variable;
   return {
     verdict: clear ? "began" : "start unclear",
     fit,
@@ -99,7 +120,10 @@ export function findOnset(input: OnsetInput): Onset {
 }
 
 /** Where the corner lies: the weighted middle and the interval, minutes, and how likely it lies inside at all, 0 to 1. */
-export function placeOf({ psiMin, weight }: OnsetWeights, intervalShare: number): { inside: number; middleMin: number; lowMin: number; highMin: number } {
+export function placeOf(
+  { psiMin, weight }: OnsetWeights,
+  intervalShare: number,
+): { inside: number; middleMin: number; lowMin: number; highMin: number } {
   // Before looking, a rise from the start is as likely as all corners inside together.
   const inner = weight.slice(1).map((one) => one / (weight.length - 1));
   const total = inner.reduce((sum, one) => sum + one, 0);
@@ -126,7 +150,14 @@ function bestLag(input: OnsetInput): { blocks: HeartBlocks; tauS: number } {
   const { heartBpm, powerW, standing, stops, stretch, referenceW } = input;
   const window = { startS: stretch.startS + limits.settleS, endS: stretch.endS };
   const blocksAt = (tauS: number) =>
-    heartBlocks({ heartBpm, powerW, laggedW: powerW && laggedPowerW(powerW, tauS, standing), referenceW, window, stops });
+    heartBlocks({
+      heartBpm,
+      powerW,
+      laggedW: powerW && laggedPowerW(powerW, tauS, standing),
+      referenceW,
+      window,
+      stops,
+    });
   const usual = { blocks: blocksAt(thresholds.drift.lagS), tauS: thresholds.drift.lagS };
   if (!powerW || usual.blocks.bpm.length < limits.leastBlocks) return usual;
   const tried = limits.lagsS.map((tauS) => {
@@ -134,7 +165,7 @@ function bestLag(input: OnsetInput): { blocks: HeartBlocks; tauS: number } {
     const ones = new Float64Array(blocks.bpm.length).fill(1);
     const coarse = psiGrid(blocks).filter((_, index) => index % 5 === 0);
     const profile = hingeProfile([ones, blocks.overW], blocks.bpm, blocks.tMin, blocks.gaps, coarse, 0);
-    return { blocks, tauS, rss: profile ? (profile.rss[indexOfLeast(profile.rss)]) : Infinity };
+    return { blocks, tauS, rss: profile ? profile.rss[indexOfLeast(profile.rss)] : Infinity };
   });
   const best = tried.reduce((least, next) => (next.rss < least.rss ? next : least));
   const worst = Math.max(...tried.map((one) => one.rss));
@@ -155,7 +186,9 @@ interface Prepared {
 function withPower(input: OnsetInput, blocks: HeartBlocks, ones: Float64Array): Prepared | null {
   const plain = (bpm: Float64Array, note: string | null): Prepared | null => {
     const flat = hingeFit({ ...blocks, bpm }, [ones]);
-    return flat && { flat, bpm, powerColumn: null, beatsPerWatt: thresholds.drift.beatsPerWatt, beatsPerWattError: 0, note };
+    return (
+      flat && { flat, bpm, powerColumn: null, beatsPerWatt: thresholds.drift.beatsPerWatt, beatsPerWattError: 0, note }
+    );
   };
   if (!input.powerW) return plain(blocks.bpm, null);
   const free = hingeFit(blocks, [ones, blocks.overW]);
@@ -165,13 +198,24 @@ function withPower(input: OnsetInput, blocks: HeartBlocks, ones: Float64Array): 
     const fit = leastSquares(white, whitened(blocks.bpm, blocks.gaps, free.rho));
     const beatsPerWatt = fit?.coefficients[1] ?? NaN;
     const error = fit?.standardErrors[1] ?? NaN;
-    if (error <= limits.powerErrorBpmPerW && beatsPerWatt >= limits.beatsPerWattLow && beatsPerWatt <= limits.beatsPerWattHigh) {
-      return { flat: free, bpm: blocks.bpm, powerColumn: blocks.overW, beatsPerWatt, beatsPerWattError: error, note: null };
+    if (
+      error <= limits.powerErrorBpmPerW &&
+      beatsPerWatt >= limits.beatsPerWattLow &&
+      beatsPerWatt <= limits.beatsPerWattHigh
+    ) {
+      return {
+        flat: free,
+        bpm: blocks.bpm,
+        powerColumn: blocks.overW,
+        beatsPerWatt,
+        beatsPerWattError: error,
+        note: null,
+      };
     }
   }
   const usual = thresholds.drift.beatsPerWatt;
   return plain(
-    blocks.bpm.map((bpm, i) => bpm - usual * (blocks.overW[i])),
+    blocks.bpm.map((bpm, i) => bpm - usual * blocks.overW[i]),
     `This ride can't show how the heart follows power; the usual ${usual} beats a watt stand in.`,
   );
 }
@@ -183,5 +227,7 @@ function notesOf(blocks: HeartBlocks): string[] {
   ].filter((part) => part !== null);
   if (parts.length === 0) return [];
   const lost = blocks.lostToStops + blocks.lostToData;
-  return [`The start of a drift was looked for in ${blocks.asked - lost} of ${blocks.asked} minutes; ${parts.join(" and ")} ${lost === 1 ? "was" : "were"} left out.`];
+  return [
+    `The start of a drift was looked for in ${blocks.asked - lost} of ${blocks.asked} minutes; ${parts.join(" and ")} ${lost === 1 ? "was" : "were"} left out.`,
+  ];
 }

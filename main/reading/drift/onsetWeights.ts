@@ -57,7 +57,7 @@ export function onsetWeights(question: OnsetQuestion): OnsetWeights {
     none += Math.exp(without - most);
     for (let k = 0; k < corners.length; k++) {
       const likely = Math.exp(corners[k] - most);
-      weight[k] = (weight[k]) + likely;
+      weight[k] = weight[k] + likely;
       sum += likely;
     }
   }
@@ -66,7 +66,10 @@ export function onsetWeights(question: OnsetQuestion): OnsetWeights {
 }
 
 /** Log marginal likelihood of each corner, and without a rise, up to one constant. */
-function logLikelihoods(question: OnsetQuestion, noise: MixedNoise): { readonly corners: Float64Array; readonly without: number } {
+function logLikelihoods(
+  question: OnsetQuestion,
+  noise: MixedNoise,
+): { readonly corners: Float64Array; readonly without: number } {
   const { blocks, bpm, powerColumn, psiMin, noiseSd, priors } = question;
   const { tMin, gaps } = blocks;
   const n = bpm.length;
@@ -74,9 +77,17 @@ function logLikelihoods(question: OnsetQuestion, noise: MixedNoise): { readonly 
   const startMin = tMin[0];
   const creepRow = noiseSd / priors.creepSd;
   const slopeRow = noiseSd / priors.slopeSd;
-  const creep = whiten(whitener, tMin.map((t) => t - startMin), 1);
+  const creep = whiten(
+    whitener,
+    tMin.map((t) => t - startMin),
+    1,
+  );
   creep[n] = creepRow;
-  const base = [whiten(whitener, new Float64Array(n).fill(1), 1), ...(powerColumn ? [whiten(whitener, powerColumn, 1)] : []), creep];
+  const base = [
+    whiten(whitener, new Float64Array(n).fill(1), 1),
+    ...(powerColumn ? [whiten(whitener, powerColumn, 1)] : []),
+    creep,
+  ];
   const y = whiten(whitener, bpm, 1);
   y[n] = creepRow * priors.creepMean;
   const q: Float64Array[] = [];
@@ -94,7 +105,7 @@ function logLikelihoods(question: OnsetQuestion, noise: MixedNoise): { readonly 
   const result = new Float64Array(psiMin.length);
   let first = 0;
   for (let k = 0; k < psiMin.length; k++) {
-    while (first < n && (tMin[first]) <= (psiMin[k])) first++;
+    while (first < n && tMin[first] <= psiMin[k]) first++;
     const { squares, withY } = hingeSums(whitener, tMin, psiMin[k], first, q, y, along);
     let length2 = squares + slopeRow * slopeRow;
     for (const part of along) length2 -= part * part;
@@ -123,20 +134,20 @@ function hingeSums(
   for (let i = first; i < tMin.length; i++) {
     quick *= whitener.quick[i];
     slow *= whitener.slow[i];
-    const innovation = (tMin[i]) - psi - quick - slow;
-    const value = innovation / (whitener.root[i]);
-    quick += (whitener.gainQuick[i]) * innovation;
-    slow += (whitener.gainSlow[i]) * innovation;
+    const innovation = tMin[i] - psi - quick - slow;
+    const value = innovation / whitener.root[i];
+    quick += whitener.gainQuick[i] * innovation;
+    slow += whitener.gainSlow[i] * innovation;
     squares += value * value;
-    withY += value * (y[i]);
-    for (let j = 0; j < q.length; j++) along[j] = (along[j]) + value * ((q[j])[i]);
+    withY += value * y[i];
+    for (let j = 0; j < q.length; j++) along[j] = along[j] + value * q[j][i];
   }
   return { squares, withY };
 }
 
 function dot(one: Float64Array, other: Float64Array): number {
   let sum = 0;
-  for (let i = 0; i < one.length; i++) sum += (one[i]) * (other[i]);
+  for (let i = 0; i < one.length; i++) sum += one[i] * other[i];
   return sum;
 }
 
@@ -144,7 +155,7 @@ function takeOut(q: readonly Float64Array[], v: Float64Array): void {
   for (let pass = 0; pass < 2; pass++) {
     for (const column of q) {
       const part = dot(column, v);
-      for (let i = 0; i < v.length; i++) v[i] = (v[i]) - part * (column[i]);
+      for (let i = 0; i < v.length; i++) v[i] = v[i] - part * column[i];
     }
   }
 }

@@ -21,14 +21,18 @@ export function breakRuns({ breaks }: MomentContext): Candidate[] {
     if (run.length === runBreaks) runs.push(run);
   }
   return runs.map((found) => {
-    const startS = (found[0]).startS;
+    const startS = found[0].startS;
     const endS = (found.at(-1) as Break).endS;
     const offS = found.reduce((sum, one) => sum + lengthS(one), 0);
-    return candidate("breakRun", { startS, endS }, {
-      reason: "breaks in a row",
-      excused: false,
-      numbers: { breaks: found.length, offS, durationS: endS - startS },
-      weight: Math.min(1, found.length / 10),
-    });
+    return candidate(
+      "breakRun",
+      { startS, endS },
+      {
+        reason: "breaks in a row",
+        excused: false,
+        numbers: { breaks: found.length, offS, durationS: endS - startS },
+        weight: Math.min(1, found.length / 10),
+      },
+    );
   });
 }

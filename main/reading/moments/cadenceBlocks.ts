@@ -20,7 +20,7 @@ export function cadenceBlocks({ ride, counted }: MomentContext): Candidate[] {
     }
   }
   const blocks = (sign: 1 | -1) =>
-    runsOf((s) => sign * (offBy[s]) >= limits.cadenceOffRpm, 0, turning.length)
+    runsOf((s) => sign * offBy[s] >= limits.cadenceOffRpm, 0, turning.length)
       .filter((run) => lengthS(run) >= limits.cadenceS)
       .map((run) =>
         candidate("cadenceBlock", run, {

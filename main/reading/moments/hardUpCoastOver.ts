@@ -10,11 +10,11 @@ const limits = thresholds.moment;
 export function risesOf({ ride, counted }: MomentContext): Span[] {
   const { gradientPercent, altitude } = ride.grid;
   if (!gradientPercent || !altitude) return [];
-  const up = (s: number) => (gradientPercent[s]) >= limits.risePercent;
+  const up = (s: number) => gradientPercent[s] >= limits.risePercent;
   const rises: Span[] = [];
   for (const stretch of counted.stretches) {
     for (const span of joinSpans(runsOf(up, stretch.startS, stretch.endS), 8)) {
-      const gainedM = (altitude.value[span.endS - 1]) - (altitude.value[span.startS]);
+      const gainedM = altitude.value[span.endS - 1] - altitude.value[span.startS];
       if (gainedM >= limits.riseM) rises.push(span);
     }
   }
@@ -38,7 +38,11 @@ export function hardUpCoastOver(context: MomentContext): Candidate[] {
     hard++;
     const over = { startS: rise.endS - 5, endS: rise.endS + limits.overTopWithinS };
     const coast = breaks.find(
-      (one) => one.excused !== true && lengthS(one) >= limits.overTopBreakS && one.startS >= over.startS && sharedS(one, over) > 0,
+      (one) =>
+        one.excused !== true &&
+        lengthS(one) >= limits.overTopBreakS &&
+        one.startS >= over.startS &&
+        sharedS(one, over) > 0,
     );
     if (coast) found.push({ rise, coast });
   }
@@ -46,11 +50,15 @@ export function hardUpCoastOver(context: MomentContext): Candidate[] {
   const clearest = found.reduce((best, next) => (lengthS(next.coast) > lengthS(best.coast) ? next : best));
   const fromS = Math.max(clearest.rise.startS, clearest.rise.endS - 60);
   return [
-    candidate("hardUpCoastOver", { startS: fromS, endS: clearest.coast.endS }, {
-      reason: "hard up, coast over",
-      excused: false,
-      numbers: { times: found.length, rises: rises.length, risesRiddenHard: hard, coastS: lengthS(clearest.coast) },
-      weight: Math.min(1, found.length / rises.length),
-    }),
+    candidate(
+      "hardUpCoastOver",
+      { startS: fromS, endS: clearest.coast.endS },
+      {
+        reason: "hard up, coast over",
+        excused: false,
+        numbers: { times: found.length, rises: rises.length, risesRiddenHard: hard, coastS: lengthS(clearest.coast) },
+        weight: Math.min(1, found.length / rises.length),
+      },
+    ),
   ];
 }

@@ -11,12 +11,18 @@ export function marked({ ride, counted }: MomentContext): Candidate[] {
     .filter((lap) => lap.trigger === "manual")
     .map((lap) => lap.endS)
     .filter((atS) => atS < ride.elapsedS - 5)
-    .filter((atS) => counted.source !== "laps" || (Math.abs(atS - counted.startS) > 5 && Math.abs(atS - counted.endS) > 5))
+    .filter(
+      (atS) => counted.source !== "laps" || (Math.abs(atS - counted.startS) > 5 && Math.abs(atS - counted.endS) > 5),
+    )
     .map((atS) =>
-      candidate("marked", { startS: Math.max(0, atS - markBeforeS), endS: Math.min(ride.grid.seconds, atS + markAfterS) }, {
-        reason: "lap pressed by hand",
-        numbers: { atS },
-        weight: 1,
-      }),
+      candidate(
+        "marked",
+        { startS: Math.max(0, atS - markBeforeS), endS: Math.min(ride.grid.seconds, atS + markAfterS) },
+        {
+          reason: "lap pressed by hand",
+          numbers: { atS },
+          weight: 1,
+        },
+      ),
     );
 }

@@ -1,5 +1,13 @@
 import type { Plan } from "../../contract/plan.ts";
-import type { Break, CountedPart, DriftReading, Moment, MomentKind, PressureReading, Surge } from "../../contract/reading.ts";
+import type {
+  Break,
+  CountedPart,
+  DriftReading,
+  Moment,
+  MomentKind,
+  PressureReading,
+  Surge,
+} from "../../contract/reading.ts";
 import type { Ride, Span } from "../../contract/ride.ts";
 import { meanOf } from "../../maths/statistics.ts";
 import type { Asked } from "../band.ts";

@@ -17,7 +17,10 @@ export function oddHeart(context: MomentContext): Candidate[] {
 function spikes({ ride }: MomentContext): Candidate[] {
   const heart = ride.grid.heartRate;
   if (!heart) return [];
-  const rejected = joinSpans(runsOf((s) => heart.state[s] === CellState.rejected, 0, ride.grid.seconds), 60);
+  const rejected = joinSpans(
+    runsOf((s) => heart.state[s] === CellState.rejected, 0, ride.grid.seconds),
+    60,
+  );
   return rejected.flatMap((span) => {
     const usual = medianOf(heart.value.slice(Math.max(0, span.startS - 60), span.endS + 60));
     let seen = NaN;
@@ -50,11 +53,15 @@ function unusualLevel({ drift, earlier }: MomentContext): Candidate[] {
   if (Math.abs(byBeats) < limits.unusualBeats) return [];
   const half = thresholds.drift.readingS / 2;
   return [
-    candidate("oddHeart", { startS: drift.firstAtS - half, endS: drift.firstAtS + half }, {
-      reason: "unusual level",
-      coachOnly: true,
-      numbers: { firstBpm: drift.firstBpm, usualBpm, byBeats, earlierRides: like.length },
-      weight: 1,
-    }),
+    candidate(
+      "oddHeart",
+      { startS: drift.firstAtS - half, endS: drift.firstAtS + half },
+      {
+        reason: "unusual level",
+        coachOnly: true,
+        numbers: { firstBpm: drift.firstBpm, usualBpm, byBeats, earlierRides: like.length },
+        weight: 1,
+      },
+    ),
   ];
 }

@@ -27,7 +27,8 @@ export function mergeNearby(candidates: readonly Candidate[]): Candidate[] {
   const merged: Candidate[] = [];
   for (const next of [...candidates].sort((one, other) => one.startS - other.startS)) {
     const index = merged.findLastIndex(
-      (one) => one.kind === next.kind && one.reason === next.reason && one.setBy === next.setBy && next.kind !== "marked",
+      (one) =>
+        one.kind === next.kind && one.reason === next.reason && one.setBy === next.setBy && next.kind !== "marked",
     );
     const last = merged[index];
     if (last && next.startS - last.endS <= thresholds.moment.mergeS) merged[index] = joined(last, next);
@@ -45,7 +46,13 @@ function joined(one: Candidate, other: Candidate): Candidate {
     const second = other.numbers[key];
     if (typeof first === "number" && typeof second === "number") numbers[key] = first + second;
   }
-  return { ...heavier, startS: one.startS, endS: Math.max(one.endS, other.endS), numbers, weight: Math.min(1, one.weight + other.weight) };
+  return {
+    ...heavier,
+    startS: one.startS,
+    endS: Math.max(one.endS, other.endS),
+    numbers,
+    weight: Math.min(1, one.weight + other.weight),
+  };
 }
 
 /** Leaves out what a pattern already shows: a lapse inside a run of breaks, or in the pattern's own place. */

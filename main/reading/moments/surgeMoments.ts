@@ -10,7 +10,13 @@ export function surgeMoments({ surges, ride, askedAt }: MomentContext): Candidat
     return candidate("surge", surge, {
       reason: gradientPercent !== null && gradientPercent > 1 ? "on a rise" : "above the band",
       excused: false,
-      numbers: { durationS: lengthS(surge), meanW: surge.meanW, peakW: surge.peakW, overTargetW: overW, gradientPercent },
+      numbers: {
+        durationS: lengthS(surge),
+        meanW: surge.meanW,
+        peakW: surge.peakW,
+        overTargetW: overW,
+        gradientPercent,
+      },
       weight: Math.min(1, (lengthS(surge) * Math.max(0, overW ?? 0)) / 4000),
     });
   });

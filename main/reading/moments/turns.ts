@@ -9,15 +9,17 @@ export function turns({ ride, plan }: MomentContext): Candidate[] {
   const limits = thresholds.moment;
   const half = Math.floor(limits.turnWithinS / 2);
   const change = (s: number) => {
-    const turned = (headingDeg[Math.min(seconds - 1, s + half)]) - (headingDeg[Math.max(0, s - half)]);
+    const turned = headingDeg[Math.min(seconds - 1, s + half)] - headingDeg[Math.max(0, s - half)];
     return Number.isFinite(turned) ? turned : 0;
   };
-  const tight = (s: number) => (turnRadiusM[s]) <= limits.turnRadiusM && Math.abs(change(s)) >= limits.turnDeg;
+  const tight = (s: number) => turnRadiusM[s] <= limits.turnRadiusM && Math.abs(change(s)) >= limits.turnDeg;
   return joinSpans(runsOf(tight, 0, seconds), half).map((span) => {
     const middle = Math.floor((span.startS + span.endS) / 2);
     const turnedDeg = change(middle);
     const around = { startS: Math.max(0, span.startS - half), endS: Math.min(seconds, span.endS + half) };
-    const slowest = speed ? speed.value.slice(around.startS, around.endS).reduce((least, v) => (v < least ? v : least), Infinity) : NaN;
+    const slowest = speed
+      ? speed.value.slice(around.startS, around.endS).reduce((least, v) => (v < least ? v : least), Infinity)
+      : NaN;
     return candidate("turn", around, {
       reason: Math.abs(turnedDeg) >= 150 ? "U-turn" : "tight turn",
       numbers: {

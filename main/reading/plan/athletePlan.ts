@@ -5,9 +5,13 @@ import { targetFor, whereOf } from "./targetFor.ts";
 
 /** The first event that is not known to lie before the ride's day; dated ones in the order of their days, then the rest. */
 function nextEvent(events: readonly AthleteEvent[], rideUtcMs: number | null): AthleteEvent | null {
-  const dayMs = (event: AthleteEvent): number => (/^\d{4}-\d{2}-\d{2}$/.test(event.dateText ?? "") ? Date.parse(event.dateText!) : Infinity);
+  const dayMs = (event: AthleteEvent): number =>
+    /^\d{4}-\d{2}-\d{2}$/.test(event.dateText ?? "") ? Date.parse(event.dateText!) : Infinity;
   const open = events.filter((event) => rideUtcMs === null || dayMs(event) + 86_400_000 > rideUtcMs);
-  return open.reduce<AthleteEvent | null>((next, event) => (next === null || dayMs(event) < dayMs(next) ? event : next), null);
+  return open.reduce<AthleteEvent | null>(
+    (next, event) => (next === null || dayMs(event) < dayMs(next) ? event : next),
+    null,
+  );
 }
 
 /**

@@ -12,7 +12,10 @@ export function parseDurationS(value: number | string): number | null {
     if (hours !== undefined && Number(minutes) > 59) return null;
     return Number(hours ?? 0) * 3600 + Number(minutes) * 60 + Number(seconds);
   }
-  const words = /^(?:(\d+(?:\.\d+)?)\s*h(?:ours?)?)?\s*(?:(\d+(?:\.\d+)?)\s*(min(?:utes?)?|m)?(?![\d.]|\s*s))?\s*(?:(\d+)\s*s(?:ec(?:onds?)?)?)?$/.exec(text);
+  const words =
+    /^(?:(\d+(?:\.\d+)?)\s*h(?:ours?)?)?\s*(?:(\d+(?:\.\d+)?)\s*(min(?:utes?)?|m)?(?![\d.]|\s*s))?\s*(?:(\d+)\s*s(?:ec(?:onds?)?)?)?$/.exec(
+      text,
+    );
   if (!words || text === "") return null;
   const [, hours, minutes, unit, seconds] = words;
   if (hours === undefined && minutes !== undefined && unit === undefined) return Number(minutes) * 60;

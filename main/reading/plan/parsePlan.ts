@@ -10,7 +10,10 @@ export { defaultPlan };
 const durationInput = z.union([z.number(), z.string()]).transform((value, context) => {
   const seconds = parseDurationS(value);
   if (seconds === null) {
-    context.addIssue({ code: "custom", message: "write minutes as a number, or text such as \"10:00\", \"1:30:00\" or \"2 h 30\"" });
+    context.addIssue({
+      code: "custom",
+      message: 'write minutes as a number, or text such as "10:00", "1:30:00" or "2 h 30"',
+    });
     return z.NEVER;
   }
   return seconds;
@@ -33,7 +36,7 @@ const block = z
     target: watts.optional(),
     tolerance: watts.optional(),
   })
-  .refine((one) => one.from < one.to, { message: "\"to\" must come after \"from\"", path: ["to"] });
+  .refine((one) => one.from < one.to, { message: '"to" must come after "from"', path: ["to"] });
 
 const planInput = z
   .strictObject({
@@ -76,13 +79,14 @@ const planInput = z
     const wrong = (path: string, message: string) => context.addIssue({ code: "custom", path: [path], message });
     if (plan.range && plan.target !== undefined) wrong("range", "give either a target with a tolerance, or a range");
     if (plan.range && plan.tolerance !== undefined) wrong("tolerance", "a range needs no tolerance");
-    if (plan.tolerance !== undefined && plan.target === undefined && !plan.range) wrong("tolerance", "a tolerance needs a target");
+    if (plan.tolerance !== undefined && plan.target === undefined && !plan.range)
+      wrong("tolerance", "a tolerance needs a target");
     if (plan.target !== undefined && plan.tolerance !== undefined && plan.tolerance >= plan.target) {
       wrong("tolerance", "the tolerance must be smaller than the target");
     }
     const duration = plan.event?.duration;
     if (duration !== undefined && duration < 600) {
-      wrong("event", "an event of less than 10 minutes: write hours as \"2:00:00\" or \"2 h\"");
+      wrong("event", 'an event of less than 10 minutes: write hours as "2:00:00" or "2 h"');
     }
     let end = -1;
     for (const one of plan.blocks ?? []) {
@@ -117,9 +121,13 @@ export function parsePlan(json: unknown, fileName: string, usual: Plan = default
     );
   }
   const input = result.data;
-  const targetW = input.range ? (input.range[0] + input.range[1]) / 2 : (input.target ?? (input.heartBand ? null : usual.targetW));
+  const targetW = input.range
+    ? (input.range[0] + input.range[1]) / 2
+    : (input.target ?? (input.heartBand ? null : usual.targetW));
   const ownTarget = input.range !== undefined || input.target !== undefined;
-  const toleranceW = input.range ? (input.range[1] - input.range[0]) / 2 : (input.tolerance ?? (ownTarget || targetW === null ? null : usual.toleranceW));
+  const toleranceW = input.range
+    ? (input.range[1] - input.range[0]) / 2
+    : (input.tolerance ?? (ownTarget || targetW === null ? null : usual.toleranceW));
   // An event in the file stands for itself: the athlete's name with the file's duration would be an event of nobody's.
   const event = input.event ?? { name: usual.eventName, duration: usual.eventS };
   return defaultPlan({
@@ -132,15 +140,13 @@ export function parsePlan(json: unknown, fileName: string, usual: Plan = default
     heartHighBpm: input.heartBand?.[1] ?? usual.heartHighBpm,
     warmUpS: input.warmUp ?? usual.warmUpS,
     coolDownS: input.coolDown ?? usual.coolDownS,
-    blocks: (input.blocks ?? []).map(
-      (one): PlanBlock => ({
-        startS: one.from,
-        endS: one.to,
-        kind: one.kind,
-        targetW: one.target ?? null,
-        toleranceW: one.tolerance ?? null,
-      }),
-    ),
+    blocks: (input.blocks ?? []).map((one): PlanBlock => ({
+      startS: one.from,
+      endS: one.to,
+      kind: one.kind,
+      targetW: one.target ?? null,
+      toleranceW: one.tolerance ?? null,
+    })),
     eventS: event.duration ?? null,
     eventName: event.name ?? null,
     floorW: input.floor ?? usual.floorW,

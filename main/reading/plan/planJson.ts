@@ -3,12 +3,19 @@ import { durationText } from "./duration.ts";
 
 /** A plan as the file form that `parsePlan` takes; what is unset or default is left out, but the keys most wanted stand. */
 export function planJson(plan: Plan): Record<string, unknown> {
-  const given = (entries: Record<string, unknown>) => Object.fromEntries(Object.entries(entries).filter(([, value]) => value !== null));
+  const given = (entries: Record<string, unknown>) =>
+    Object.fromEntries(Object.entries(entries).filter(([, value]) => value !== null));
   const duration = (seconds: number | null) => (seconds === null ? null : durationText(seconds));
   const note = given({ ...plan.note });
   const event = given({ name: plan.eventName, duration: duration(plan.eventS) });
   const blocks = plan.blocks.map((block) =>
-    given({ from: durationText(block.startS), to: durationText(block.endS), kind: block.kind, target: block.targetW, tolerance: block.toleranceW }),
+    given({
+      from: durationText(block.startS),
+      to: durationText(block.endS),
+      kind: block.kind,
+      target: block.targetW,
+      tolerance: block.toleranceW,
+    }),
   );
   return given({
     title: plan.title ?? "Base ride",
@@ -23,7 +30,12 @@ export function planJson(plan: Plan): Record<string, unknown> {
     event: Object.keys(event).length === 0 ? null : event,
     floor: plan.floorW,
     excuses: plan.excuses,
-    limits: { leastFactor: plan.targetLeastFactor, aimFactor: plan.targetAimFactor, leastCap: durationText(plan.targetLeastCapS), aimCap: durationText(plan.targetAimCapS) },
+    limits: {
+      leastFactor: plan.targetLeastFactor,
+      aimFactor: plan.targetAimFactor,
+      leastCap: durationText(plan.targetLeastCapS),
+      aimCap: durationText(plan.targetAimCapS),
+    },
     meterOffset: plan.meterOffsetW === 0 ? null : plan.meterOffsetW,
     units: plan.units,
     note: Object.keys(note).length === 0 ? null : note,

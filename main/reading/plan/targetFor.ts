@@ -24,11 +24,20 @@ export function whereOf(setting: Setting): "road" | "trainer" {
 export function targetFor(athlete: Athlete, setting: Setting, rideUtcMs: number | null): ChosenTarget | null {
   const { targetW, toleranceW, foundDate, foundHow, foundMeter, earlier } = athlete[whereOf(setting)];
   const before = [...earlier].sort((one, other) => Date.parse(one.date) - Date.parse(other.date));
-  const now: ChosenTarget[] = targetW === null ? [] : [{ date: foundDate, targetW, toleranceW, source: foundHow, meter: foundMeter }];
+  const now: ChosenTarget[] =
+    targetW === null ? [] : [{ date: foundDate, targetW, toleranceW, source: foundHow, meter: foundMeter }];
   const dayEndMs = rideUtcMs === null ? Infinity : rideUtcMs + DAY_MS;
   let lastMs = -Infinity;
-  const dated = [...before, ...now].map((target) => ({ target, foundMs: (lastMs = target.date === null ? lastMs : Date.parse(target.date)) }));
-  return dated.filter(({ foundMs }) => foundMs <= dayEndMs).sort((one, other) => one.foundMs - other.foundMs).at(-1)?.target ?? null;
+  const dated = [...before, ...now].map((target) => ({
+    target,
+    foundMs: (lastMs = target.date === null ? lastMs : Date.parse(target.date)),
+  }));
+  return (
+    dated
+      .filter(({ foundMs }) => foundMs <= dayEndMs)
+      .sort((one, other) => one.foundMs - other.foundMs)
+      .at(-1)?.target ?? null
+  );
 }
 
 /**
@@ -37,23 +46,35 @@ export function targetFor(athlete: Athlete, setting: Setting, rideUtcMs: number 
  *
  * @param askedW target of the plan in force, W; null: none
  */
-export function targetWarnings(athlete: Athlete, setting: Setting, rideUtcMs: number | null, askedW: number | null): string[] {
+export function targetWarnings(
+  athlete: Athlete,
+  setting: Setting,
+  rideUtcMs: number | null,
+  askedW: number | null,
+): string[] {
   const where = whereOf(setting);
   const { targetW, meter, earlier } = athlete[where];
   const target = targetFor(athlete, setting, rideUtcMs);
   if (target === null) {
     const any = targetW !== null || earlier.length > 0;
-    return any && askedW === null ? [`Every ${where} target of the athlete was found after this ride, so none was used.`] : [];
+    return any && askedW === null
+      ? [`Every ${where} target of the athlete was found after this ride, so none was used.`]
+      : [];
   }
   if (askedW !== target.targetW) return [];
   const found: string[] = [];
-  const ageDays = rideUtcMs === null || target.date === null ? 0 : Math.floor((rideUtcMs - Date.parse(target.date)) / DAY_MS);
+  const ageDays =
+    rideUtcMs === null || target.date === null ? 0 : Math.floor((rideUtcMs - Date.parse(target.date)) / DAY_MS);
   const how = target.source === null ? "" : ` (${target.source})`;
   if (ageDays > thresholds.target.oldDays) {
-    found.push(`The ${where} target of ${target.targetW} W${how} is from ${target.date}, ${Math.floor(ageDays / 7)} weeks before this ride: find it anew.`);
+    found.push(
+      `The ${where} target of ${target.targetW} W${how} is from ${target.date}, ${Math.floor(ageDays / 7)} weeks before this ride: find it anew.`,
+    );
   }
   if (target.meter !== null && meter !== null && target.meter.trim() !== meter.trim()) {
-    found.push(`The ${where} target of ${target.targetW} W was found with another meter (${target.meter}; now ${meter}): meters differ by a few watts.`);
+    found.push(
+      `The ${where} target of ${target.targetW} W was found with another meter (${target.meter}; now ${meter}): meters differ by a few watts.`,
+    );
   }
   return found;
 }

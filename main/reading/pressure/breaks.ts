@@ -75,7 +75,8 @@ function reasonOf(context: BreakContext, span: Span): BreakReason {
   ];
   const allowed = plan.excuses ?? defaultExcuses;
   let covered = 0;
-  for (let s = span.startS; s < span.endS; s++) if (masks.some(([name, mask]) => allowed.includes(name) && mask[s] === 1)) covered++;
+  for (let s = span.startS; s < span.endS; s++)
+    if (masks.some(([name, mask]) => allowed.includes(name) && mask[s] === 1)) covered++;
   const length = lengthS(span);
   if (covered >= limits.coveredShare * length && length - covered < pressure.lapseS) {
     const shares = masks.map(([name, mask]) => [name, allowed.includes(name) ? countIn(mask, span) : 0] as const);

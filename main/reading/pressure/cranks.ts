@@ -50,11 +50,15 @@ function mendWithCadence(cranks: Uint8Array, cadenceRpm: Float64Array): void {
     let end = s;
     while (end < cranks.length && cranks[end] === Cranks.off) end++;
     let turning = end - s <= limits.dropoutS && cranks[end] === Cranks.pressed;
-    for (let k = s; turning && k < end; k++) turning = (cadenceRpm[k]) > limits.dropoutCadenceRpm;
+    for (let k = s; turning && k < end; k++) turning = cadenceRpm[k] > limits.dropoutCadenceRpm;
     if (turning) {
       cranks.fill(Cranks.pressed, s, end);
     } else {
-      for (let k = s - 1; k >= Math.max(0, s - limits.heldValueS) && cadenceRpm[k] === 0 && cranks[k] === Cranks.pressed; k--) {
+      for (
+        let k = s - 1;
+        k >= Math.max(0, s - limits.heldValueS) && cadenceRpm[k] === 0 && cranks[k] === Cranks.pressed;
+        k--
+      ) {
         cranks[k] = Cranks.off;
       }
     }

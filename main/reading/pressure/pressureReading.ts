@@ -1,4 +1,10 @@
-import { PressureState, type Break, type PressureReading, type StateShares, type Surge } from "../../contract/reading.ts";
+import {
+  PressureState,
+  type Break,
+  type PressureReading,
+  type StateShares,
+  type Surge,
+} from "../../contract/reading.ts";
 import type { Ride, Span } from "../../contract/ride.ts";
 import { meanOf, standardDeviationOf } from "../../maths/statistics.ts";
 import { lengthS } from "../spans.ts";
@@ -38,7 +44,8 @@ export function pressureReading(parts: PressureParts): PressureReading {
       if (state === PressureState.offUnclear) cannotTellOffS++;
       add(all, state);
       const percent = grade?.[s] ?? NaN;
-      if (Number.isFinite(percent)) add(percent > limit ? byClass.up : percent < -limit ? byClass.down : byClass.flat, state);
+      if (Number.isFinite(percent))
+        add(percent > limit ? byClass.up : percent < -limit ? byClass.down : byClass.flat, state);
       const value = ride.grid.power?.value[s] ?? NaN;
       if (Number.isFinite(value)) {
         watts.push(value);

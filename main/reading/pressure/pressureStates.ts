@@ -59,7 +59,8 @@ export function pressureStates(
   for (const one of breaks) {
     if (one.excused === false) continue;
     for (let s = one.startS; s < one.endS; s++) {
-      if (states[s] === PressureState.off) states[s] = one.excused ? PressureState.offExcused : PressureState.offUnclear;
+      if (states[s] === PressureState.off)
+        states[s] = one.excused ? PressureState.offExcused : PressureState.offUnclear;
     }
   }
   return states;

@@ -56,9 +56,11 @@ export function roadOf(ride: Ride): Road {
   };
   const braking = runsOf(beyondRoll, 1, seconds - 1).filter((run) => run.endS - run.startS >= limits.brakingS);
 
-  const steep = runsOf((s) => gradeAt(s) <= limits.descentPercent && speedAt(s) >= limits.descentMps, 0, seconds).filter(
-    (run) => run.endS - run.startS >= limits.descentS,
-  );
+  const steep = runsOf(
+    (s) => gradeAt(s) <= limits.descentPercent && speedAt(s) >= limits.descentMps,
+    0,
+    seconds,
+  ).filter((run) => run.endS - run.startS >= limits.descentS);
 
   const known = new Uint8Array(seconds);
   if (speed && headingDeg) {
@@ -72,7 +74,12 @@ export function roadOf(ride: Ride): Road {
 
   return {
     stopped: maskOf(stopSpans, seconds, limits.stopBeforeS, limits.stopAfterS),
-    corner: maskOf(runsOf((s) => cornerSeconds[s] === 1, 0, seconds), seconds, limits.cornerBeforeS, limits.cornerAfterS),
+    corner: maskOf(
+      runsOf((s) => cornerSeconds[s] === 1, 0, seconds),
+      seconds,
+      limits.cornerBeforeS,
+      limits.cornerAfterS,
+    ),
     braking: maskOf(braking, seconds, limits.brakingBeforeS, limits.brakingAfterS),
     steepDescent: maskOf(steep, seconds, 1, 1),
     known,
@@ -106,7 +113,10 @@ export function slowedBeyondRolling(ride: Ride, span: Span): boolean {
     const v = speed[s];
     if (!Number.isFinite(v) || !Number.isFinite(rolledMps)) return false;
     const grade = ride.grid.gradientPercent?.[s] ?? NaN;
-    rolledMps = Math.max(0, rolledMps - freeRollDecelerationMps2(middlingRider, rolledMps, Number.isFinite(grade) ? grade / 100 : 0));
+    rolledMps = Math.max(
+      0,
+      rolledMps - freeRollDecelerationMps2(middlingRider, rolledMps, Number.isFinite(grade) ? grade / 100 : 0),
+    );
     worst = Math.max(worst, rolledMps - v);
   }
   return worst >= limits.slowedMps;

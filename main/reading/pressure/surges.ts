@@ -24,7 +24,7 @@ export function surgesOf(
   const over = (s: number) => {
     const { band, planned } = askedAt(s);
     if (!band || planned !== "steady" || road.pullingAway[s] === 1) return false;
-    return (power3sW[s]) > Math.max(band.highW, band.targetW * (1 + limits.overTarget));
+    return power3sW[s] > Math.max(band.highW, band.targetW * (1 + limits.overTarget));
   };
   const leastS = Math.max(limits.lengthS, ride.mode === "variable" ? leastBreakS(ride) : 0);
   return stretches.flatMap((stretch) =>

@@ -33,7 +33,12 @@ export function distanceFromPositions(raw: RawRecords, startsSegment: Uint8Array
  * cells are filled in a straight line, longer ones stay NaN. It never falls: a recorder's count that starts again is
  * carried on, a smaller step back stands still.
  */
-export function distanceOnGrid(timeS: Float64Array, distanceM: Float64Array, seconds: number, bridgeS: number): Float64Array {
+export function distanceOnGrid(
+  timeS: Float64Array,
+  distanceM: Float64Array,
+  seconds: number,
+  bridgeS: number,
+): Float64Array {
   const out = new Float64Array(seconds).fill(NaN);
   let carried = 0;
   let before = NaN;
@@ -56,7 +61,8 @@ export function fillStraight(column: Float64Array, bridgeS: number): void {
   for (let k = 0; k < column.length; k++) {
     if (column[k] !== column[k]) continue;
     if (last >= 0 && k - last > 1 && k - last - 1 <= bridgeS) {
-      for (let i = last + 1; i < k; i++) column[i] = column[last] + ((column[k] - column[last]) * (i - last)) / (k - last);
+      for (let i = last + 1; i < k; i++)
+        column[i] = column[last] + ((column[k] - column[last]) * (i - last)) / (k - last);
     }
     last = k;
   }

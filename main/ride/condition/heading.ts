@@ -71,7 +71,10 @@ function plane(path: Path): { eastM: Float64Array; northM: Float64Array } {
   let last = -1;
   for (let k = 0; k < n; k++) {
     if (path.latDeg[k] !== path.latDeg[k]) continue;
-    const hop = last < 0 ? { eastM: 0, northM: 0 } : offsetM(path.latDeg[last], path.lonDeg[last], path.latDeg[k], path.lonDeg[k]);
+    const hop =
+      last < 0
+        ? { eastM: 0, northM: 0 }
+        : offsetM(path.latDeg[last], path.lonDeg[last], path.latDeg[k], path.lonDeg[k]);
     eastM[k] = (last < 0 ? 0 : eastM[last]) + hop.eastM;
     northM[k] = (last < 0 ? 0 : northM[last]) + hop.northM;
     last = k;

@@ -31,7 +31,8 @@ export function rejectPower(power: Channel, cadence: Channel | null): { spikes: 
       if (value[k] !== 0 || !(value[k - 1] > 0)) continue;
       let end = k;
       while (end < n && value[end] === 0) end++;
-      if (end - k <= 2 && value[end] > 0 && turning(cadence, k - 1, end)) for (let i = k; i < end; i++) rejected.push(i);
+      if (end - k <= 2 && value[end] > 0 && turning(cadence, k - 1, end))
+        for (let i = k; i < end; i++) rejected.push(i);
       k = end;
     }
   }
@@ -59,7 +60,13 @@ export function power30s(power: Channel, paused: Uint8Array): Float64Array {
 }
 
 /** Mean over cells k - before .. k + after that lie on k's side of any pause; NaN with fewer than `least` values or in a pause. */
-function windowMean(value: Float64Array, paused: Uint8Array, before: number, after: number, least: number): Float64Array {
+function windowMean(
+  value: Float64Array,
+  paused: Uint8Array,
+  before: number,
+  after: number,
+  least: number,
+): Float64Array {
   const n = value.length;
   const sum = new Float64Array(n + 1);
   const count = new Int32Array(n + 1);

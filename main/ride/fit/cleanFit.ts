@@ -57,7 +57,8 @@ export function cleanFit(bytes: Uint8Array): CleanFit {
       break;
     }
     if (!isHeader(bytes, at)) {
-      if (at > 0 && bytes.length - at > 2) warnings.add("The file goes on after its ride with bytes that are no ride; they are left out.");
+      if (at > 0 && bytes.length - at > 2)
+        warnings.add("The file goes on after its ride with bytes that are no ride; they are left out.");
       break;
     }
     const { piece, next } = cleanPiece(bytes, at, warnings);
@@ -92,7 +93,8 @@ function cleanPiece(bytes: Uint8Array, at: number, warnings: Set<string>): { pie
   const fits = declaredEnd + 2 <= bytes.length;
   const sound = fits && fitCrc(bytes, at, declaredEnd) === view.getUint16(declaredEnd, true);
   // An unsound size is believed only where the file, or the next of the chain, goes on right behind its checksum.
-  const believed = sound || (fits && declaredEnd > start && (declaredEnd + 2 === bytes.length || isHeader(bytes, declaredEnd + 2)));
+  const believed =
+    sound || (fits && declaredEnd > start && (declaredEnd + 2 === bytes.length || isHeader(bytes, declaredEnd + 2)));
   const walk = new Walk(bytes, view, start, believed ? declaredEnd : bytes.length, believed);
   walk.run();
   if (walk.damagedBytes > 0) {
@@ -199,7 +201,10 @@ class Walk {
       }
       const profile = known?.[field];
       const base = FIT_BASE_TYPES[type];
-      if (isTime || (profile && base && width >= base.bytes && width % base.bytes === 0 && typesAgree(type, profile.type))) {
+      if (
+        isTime ||
+        (profile && base && width >= base.bytes && width % base.bytes === 0 && typesAgree(type, profile.type))
+      ) {
         const last = copied[copied.length - 1];
         if (last && last.at + last.size === size) last.size += width;
         else copied.push({ at: size, size: width });
@@ -244,7 +249,8 @@ class Walk {
     const skipped = compressed ? definition.leadingTime : 0;
     const next = at + 1 + definition.size - skipped;
     if (next > this.limit) return -1;
-    if (!compressed && definition.timeAt >= 0) this.lastTime = this.view.getUint32(at + 1 + definition.timeAt, definition.littleEndian);
+    if (!compressed && definition.timeAt >= 0)
+      this.lastTime = this.view.getUint32(at + 1 + definition.timeAt, definition.littleEndian);
     this.compressed ||= compressed;
     // A message of no size says nothing, unless its header carries a time; each would cost the parser an object.
     const wanted = definition.wanted && (definition.size > 0 || compressed);

@@ -41,7 +41,11 @@ const STOPS = new Set(["stop", "stop_all", "stop_disable", "stop_disable_all"]);
 export function decodeFit(bytes: Uint8Array, fileName: string): DecodedRide {
   const { pieces, warnings } = cleanFit(bytes);
   const table = new RecordTable(fileName);
-  const found = { pauses: [] as SpanMs[], laps: [] as (SpanMs & { trigger: Lap["trigger"] })[], warnings: new Set(warnings) };
+  const found = {
+    pauses: [] as SpanMs[],
+    laps: [] as (SpanMs & { trigger: Lap["trigger"] })[],
+    warnings: new Set(warnings),
+  };
   let utcOffsetMin: number | null = null;
   const recordings = pieces.filter((piece) => piece.records > 0).length;
   if (recordings > 1) found.warnings.add(`The file chains ${recordings} recordings; they are read as one ride.`);
@@ -61,22 +65,38 @@ export function decodeFit(bytes: Uint8Array, fileName: string): DecodedRide {
       found.laps.push(...lapSpans(parsed.laps));
       const local = localTime(parsed.activity);
       if (local !== null) utcOffsetMin = local;
-      if (parsed.file_ids.some((f) => f.type === "course")) found.warnings.add("The file says that it is a course, not a ride.");
+      if (parsed.file_ids.some((f) => f.type === "course"))
+        found.warnings.add("The file says that it is a course, not a ride.");
     }
     reader.finish(piece.sides);
     found.pauses.push(...timerPauses(events));
     if (sessions.length > 1) {
       const sports = sessions.map((s) => (typeof s.sport === "string" ? s.sport.replaceAll("_", " ") : "unknown"));
-      found.warnings.add(`The file holds ${sports.length} sessions (${sports.slice(0, 8).join(", ")}); all are read as one ride.`);
+      found.warnings.add(
+        `The file holds ${sports.length} sessions (${sports.slice(0, 8).join(", ")}); all are read as one ride.`,
+      );
     }
   }
   // 0 is also what recorders write that do not know their zone: believed only near Greenwich.
   if (utcOffsetMin === 0 && !nearGreenwich(table.columns.lonDeg)) utcOffsetMin = null;
-  return { table, utcOffsetMin, pauses: found.pauses, laps: found.laps, gradientWindowM: 60, warnings: [...found.warnings] };
+  return {
+    table,
+    utcOffsetMin,
+    pauses: found.pauses,
+    laps: found.laps,
+    gradientWindowM: 60,
+    warnings: [...found.warnings],
+  };
 }
 
 function parseFile(bytes: Uint8Array): Parsed | null {
-  const parser = new FitParser({ force: true, mode: "list", speedUnit: "m/s", lengthUnit: "m", temperatureUnit: "celsius" });
+  const parser = new FitParser({
+    force: true,
+    mode: "list",
+    speedUnit: "m/s",
+    lengthUnit: "m",
+    temperatureUnit: "celsius",
+  });
   let result: Parsed | null = null;
   try {
     // It takes any view of bytes, and calls back before it returns.
@@ -132,13 +152,17 @@ class PieceReader {
   finish(sides: readonly SideColumn[]): void {
     const { table, rows, first, warnings } = this;
     const untimed = this.seen - rows.length;
-    if (untimed > 0) warnings.add(`${untimed} ${untimed === 1 ? "record has" : "records have"} no time and ${untimed === 1 ? "is" : "are"} left out.`);
+    if (untimed > 0)
+      warnings.add(
+        `${untimed} ${untimed === 1 ? "record has" : "records have"} no time and ${untimed === 1 ? "is" : "are"} left out.`,
+      );
     const known = new Set<ColumnName>();
     for (const side of [...sides].sort((a, b) => Number(a.developer) - Number(b.developer))) {
       const column = table.columns[side.column];
       if (known.has(side.column) || rows.some((_, k) => column[first + k] === column[first + k])) continue;
       known.add(side.column);
-      if (side.developer) warnings.add(`${COLUMN_WORDS[side.column]} comes from a field that an add-on has described in the file.`);
+      if (side.developer)
+        warnings.add(`${COLUMN_WORDS[side.column]} comes from a field that an add-on has described in the file.`);
       rows.forEach((record, k) => (column[first + k] = side.values[record] ?? NaN));
     }
   }
@@ -158,7 +182,8 @@ function timerPauses(events: readonly ParsedMessage[]): SpanMs[] {
     if (e.event_type === "start") {
       if (timeMs > stoppedMs) pauses.push({ startMs: stoppedMs, endMs: timeMs });
       stoppedMs = NaN;
-    } else if (typeof e.event_type === "string" && STOPS.has(e.event_type) && stoppedMs !== stoppedMs) stoppedMs = timeMs;
+    } else if (typeof e.event_type === "string" && STOPS.has(e.event_type) && stoppedMs !== stoppedMs)
+      stoppedMs = timeMs;
   }
   return pauses;
 }

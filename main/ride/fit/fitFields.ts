@@ -78,7 +78,13 @@ export function typesAgree(wire: number, profile: number): boolean {
 }
 
 /** The first element of a field as a number, NaN when invalid, not numeric, or narrower than its type. */
-export function readFitNumber(view: DataView, offset: number, size: number, type: number, littleEndian: boolean): number {
+export function readFitNumber(
+  view: DataView,
+  offset: number,
+  size: number,
+  type: number,
+  littleEndian: boolean,
+): number {
   const base = FIT_BASE_TYPES[type];
   if (!base || size < base.bytes || offset + base.bytes > view.byteLength) return NaN;
   const unless = (value: number, invalid: number) => (value === invalid ? NaN : value);

@@ -34,7 +34,10 @@ interface SideRecord {
 /** Remembers where such values stand, and reads them once the whole piece, and so every description, has been seen. */
 export class SideValues {
   private readonly records: SideRecord[] = [];
-  private readonly descriptions = new Map<string, { type: number; column: ColumnName; scale: number; offset: number }>();
+  private readonly descriptions = new Map<
+    string,
+    { type: number; column: ColumnName; scale: number; offset: number }
+  >();
 
   constructor(
     private readonly bytes: Uint8Array,
@@ -53,7 +56,13 @@ export class SideValues {
     for (let i = 0; i < definition.count; i++) {
       const f = definition.at + 6 + i * 3;
       const size = this.bytes[f + 1];
-      numbers[this.bytes[f]] = readFitNumber(this.view, offset, size, this.bytes[f + 2] & 0x1f, definition.littleEndian);
+      numbers[this.bytes[f]] = readFitNumber(
+        this.view,
+        offset,
+        size,
+        this.bytes[f + 2] & 0x1f,
+        definition.littleEndian,
+      );
       offset += size;
     }
     const native = FIT_FIELDS[FitMessage.record][numbers[15] ?? -1];
@@ -82,7 +91,12 @@ export class SideValues {
       for (const { field, type, at: offset, size } of definition.odd) {
         const { column, scale = 1, offset: zero = 0 } = FIT_FIELDS[FitMessage.record][field];
         if (offset < skipped || !column) continue;
-        put(column, false, record, readFitNumber(this.view, at + offset, size, type, definition.littleEndian) / scale - zero);
+        put(
+          column,
+          false,
+          record,
+          readFitNumber(this.view, at + offset, size, type, definition.littleEndian) / scale - zero,
+        );
       }
       for (const { field, index, at: offset, size } of definition.developer) {
         const described = this.descriptions.get(`${index}:${field}`);

@@ -27,7 +27,8 @@ export class FileTimes {
     const hour = twoDigits(text, 11);
     const minute = twoDigits(text, 14);
     const second = twoDigits(text, 17);
-    if (!(hour < 24 && minute < 60 && second < 60) || text.charCodeAt(13) !== 58 || text.charCodeAt(16) !== 58) return null;
+    if (!(hour < 24 && minute < 60 && second < 60) || text.charCodeAt(13) !== 58 || text.charCodeAt(16) !== 58)
+      return null;
     const day = text.slice(0, 10);
     if (day !== this.day) {
       const time = isoTime(day);

@@ -4,7 +4,8 @@ export interface IsoTime {
   readonly offsetMin: number | null;
 }
 
-const ISO = /^(\d{4})-(\d{1,2})-(\d{1,2})(?:[T ]\s*(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,](\d+))?)?)?\s*(Z|UTC|[+-]\d{2}(?::?\d{2})?)?$/i;
+const ISO =
+  /^(\d{4})-(\d{1,2})-(\d{1,2})(?:[T ]\s*(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,](\d+))?)?)?\s*(Z|UTC|[+-]\d{2}(?::?\d{2})?)?$/i;
 
 /**
  * Reads an ISO 8601 date and time (blank or T between, fraction of any length, zone Z, +hh, +hhmm or +hh:mm); blanks
@@ -19,7 +20,9 @@ export function isoTime(text: string): IsoTime | null {
   if (date.getUTCMonth() !== Number(month) - 1 || date.getUTCDate() !== Number(day)) return null;
   // 60 is a leap second, 24:00 the end of a day.
   if (Number(hour) > 24 || Number(minute) > 59 || Number(second) > 60) return null;
-  const ofDayMs = ((Number(hour) * 60 + Number(minute)) * 60 + Number(second)) * 1000 + (fraction ? Number(`0.${fraction}`) * 1000 : 0);
+  const ofDayMs =
+    ((Number(hour) * 60 + Number(minute)) * 60 + Number(second)) * 1000 +
+    (fraction ? Number(`0.${fraction}`) * 1000 : 0);
   const offsetMin = zone === undefined ? null : zoneMin(zone);
   return { ms: date.getTime() + Math.round(ofDayMs) - (offsetMin ?? 0) * 60_000, offsetMin };
 }

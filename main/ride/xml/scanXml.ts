@@ -38,7 +38,7 @@ export function scanXml(source: string, handler: XmlHandler): string | null {
   };
   let fault: string | null = null;
   let from = 0;
-  for (let readable = MOST_READS * text.length + 1; readable > 0; ) {
+  for (let readable = MOST_READS * text.length + 1; readable > 0;) {
     const parser = new SaxesParser({ xmlns: false, fragment: from > 0 });
     const texts: string[] = [];
     let soundTo = 1;
@@ -49,7 +49,10 @@ export function scanXml(source: string, handler: XmlHandler): string | null {
       soundTo = parser.position;
       texts.push("");
       const attributes = tag.attributes as Record<string, string>;
-      handler.open(plain(tag.name), (name) => attributes[name] ?? Object.entries(attributes).find(([key]) => plain(key) === name)?.[1]);
+      handler.open(
+        plain(tag.name),
+        (name) => attributes[name] ?? Object.entries(attributes).find(([key]) => plain(key) === name)?.[1],
+      );
     });
     parser.on("text", (t) => {
       const last = texts.length - 1;

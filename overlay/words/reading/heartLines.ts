@@ -17,7 +17,9 @@ export function heartLines(reading: ReadingForWords): string[] {
 }
 
 function readingLine(which: string, bpm: number | null, atS: number | null): string[] {
-  return bpm === null || atS === null ? [] : [`${which} heart reading ${Math.round(bpm)}, around ${spokenMinutes(atS)} into the ride.`];
+  return bpm === null || atS === null
+    ? []
+    : [`${which} heart reading ${Math.round(bpm)}, around ${spokenMinutes(atS)} into the ride.`];
 }
 
 /** The two always stand together, with the reason where they differ. */
@@ -39,7 +41,9 @@ function riseAndDrift(drift: ReadingForWords["drift"]): string[] {
 function wattsForEachBeat(percent: number | null): string[] {
   if (percent === null) return [];
   const direction = percent >= 0 ? "fewer" : "more";
-  return [`Watts for each beat: ${Math.abs(percent).toFixed(1)} % ${direction} in the second half than in the first (good to about 1.5 %; halves show about half of what builds up from end to end).`];
+  return [
+    `Watts for each beat: ${Math.abs(percent).toFixed(1)} % ${direction} in the second half than in the first (good to about 1.5 %; halves show about half of what builds up from end to end).`,
+  ];
 }
 
 function onsetSentence({ drift, overrides }: ReadingForWords): string | null {
@@ -61,6 +65,8 @@ function onsetSentence({ drift, overrides }: ReadingForWords): string | null {
         ? "Between the two readings the ride shows no steady rise, so no start of a drift can be told."
         : `No drift that this ride can show${byCoach}.`;
     default:
-      return drift.firstBpm === null && drift.lastBpm === null ? null : "When a drift began can't be told: there is not enough data.";
+      return drift.firstBpm === null && drift.lastBpm === null
+        ? null
+        : "When a drift began can't be told: there is not enough data.";
   }
 }

@@ -18,7 +18,12 @@ export function breakReasonWords(reason: string): string {
 export function momentLines(moments: readonly MomentForWords[], units: UnitSystem, most: number): string[] {
   const ranked = [...moments].sort((one, other) => one.rank - other.rank);
   const entries = ranked.reduce<MomentForWords[][]>((lines, moment) => {
-    const same = moment.kind === "marked" ? lines.find(([first]) => first.kind === "marked" && first.reason === moment.reason && first.setBy === moment.setBy) : undefined;
+    const same =
+      moment.kind === "marked"
+        ? lines.find(
+            ([first]) => first.kind === "marked" && first.reason === moment.reason && first.setBy === moment.setBy,
+          )
+        : undefined;
     if (same === undefined) return [...lines, [moment]];
     same.push(moment);
     return lines;
@@ -43,9 +48,15 @@ export function momentWords(moment: MomentForWords, units: UnitSystem = "metric"
     case "marked":
       return moment.reason;
     case "hardUpCoastOver":
-      return list(`hard up, coast over: ${n("times") ?? 0} of ${n("rises") ?? 0} rises`, said(n("coastS"), (s) => `here off for ${Math.round(s)} s after the top`));
+      return list(
+        `hard up, coast over: ${n("times") ?? 0} of ${n("rises") ?? 0} rises`,
+        said(n("coastS"), (s) => `here off for ${Math.round(s)} s after the top`),
+      );
     case "breakRun":
-      return list(`${n("breaks") ?? 0} breaks in ${lasting}`, said(n("offS"), (s) => `${durationText(s)} off in all`));
+      return list(
+        `${n("breaks") ?? 0} breaks in ${lasting}`,
+        said(n("offS"), (s) => `${durationText(s)} off in all`),
+      );
     case "lapse":
       return list(
         `off for ${lasting}`,
@@ -60,11 +71,20 @@ export function momentWords(moment: MomentForWords, units: UnitSystem = "metric"
         said(n("peakW"), (watts) => `peak ${Math.round(watts)} W`),
       );
     case "driftOnset":
-      return list("drift began about here", said(n("onsetLowS"), (low) => `between ${spokenMinutes(low)} and ${spokenMinutes(n("onsetHighS") ?? low)}`));
+      return list(
+        "drift began about here",
+        said(n("onsetLowS"), (low) => `between ${spokenMinutes(low)} and ${spokenMinutes(n("onsetHighS") ?? low)}`),
+      );
     case "oddHeart":
       return moment.reason === "spike"
-        ? list("odd heart reading", said(n("byBeats"), (beats) => aside(beats, `the ${Math.round(n("usualBpm") ?? 0)} around it`)))
-        : list("heart unlike earlier rides", said(n("byBeats"), (beats) => aside(beats, `the usual ${Math.round(n("usualBpm") ?? 0)}`)));
+        ? list(
+            "odd heart reading",
+            said(n("byBeats"), (beats) => aside(beats, `the ${Math.round(n("usualBpm") ?? 0)} around it`)),
+          )
+        : list(
+            "heart unlike earlier rides",
+            said(n("byBeats"), (beats) => aside(beats, `the usual ${Math.round(n("usualBpm") ?? 0)}`)),
+          );
     case "steadyStretch":
       return list(
         `pressure held for ${lasting}`,
@@ -72,9 +92,15 @@ export function momentWords(moment: MomentForWords, units: UnitSystem = "metric"
         said(n("meanW"), (watts) => `${Math.round(watts)} W`),
       );
     case "turn":
-      return list(moment.reason, said(n("slowestMps"), (mps) => `slowest ${spokenSpeed(mps, units)}`));
+      return list(
+        moment.reason,
+        said(n("slowestMps"), (mps) => `slowest ${spokenSpeed(mps, units)}`),
+      );
     case "cadenceBlock":
-      return list(`${moment.reason}: ${Math.round(n("meanRpm") ?? 0)} for ${lasting}`, said(n("usualRpm"), (rpm) => `${Math.round(rpm)} over the ride`));
+      return list(
+        `${moment.reason}: ${Math.round(n("meanRpm") ?? 0)} for ${lasting}`,
+        said(n("usualRpm"), (rpm) => `${Math.round(rpm)} over the ride`),
+      );
     default:
       return list(moment.kind, moment.reason === moment.kind ? null : moment.reason);
   }

@@ -10,7 +10,9 @@ export function pressureLines(reading: ReadingForWords): string[] {
   return [
     ...shareLines(reading),
     ...(pressure.cranksKnown ? [breakSentence(reading), ...unbrokenLines(pressure)] : []),
-    ...(pressure.judgedBy === "power" ? [`${count(pressure.surges, "surge").replace(/^n/, "N")} of 5 s or more, a quarter or more over the target.`] : []),
+    ...(pressure.judgedBy === "power"
+      ? [`${count(pressure.surges, "surge").replace(/^n/, "N")} of 5 s or more, a quarter or more over the target.`]
+      : []),
     ...gradientLines(pressure),
     ...swingLines(pressure),
     ...cadenceLines(reading.cadence),
@@ -23,7 +25,9 @@ function percents(parts: readonly number[]): number[] {
   if (total <= 0) return parts.map(() => 0);
   const exact = parts.map((part) => (100 * part) / total);
   const whole = exact.map(Math.floor);
-  const order = exact.map((value, index) => ({ index, rest: value - Math.floor(value) })).sort((one, other) => other.rest - one.rest);
+  const order = exact
+    .map((value, index) => ({ index, rest: value - Math.floor(value) }))
+    .sort((one, other) => other.rest - one.rest);
   const left = 100 - whole.reduce((sum, part) => sum + part, 0);
   for (const { index } of order.slice(0, left)) whole[index] += 1;
   return whole;
@@ -33,12 +37,29 @@ function shareLines({ pressure }: ReadingForWords): string[] {
   const { inBandS, belowS, aboveS, offS, unknownS } = pressure;
   if (pressure.judgedBy !== null) {
     const [inside, below, above, off, unknown] = percents([inBandS, belowS, aboveS, offS, unknownS]);
-    const parts = [`in the band ${inside} % of the main part`, `below it ${below} %`, `above it ${above} %`, `off ${off} %`, unknown ? `not known ${unknown} %` : null];
-    return [sentence(parts).replace(/\.$/, ` (by the 30 s mean of ${pressure.judgedBy === "power" ? "power" : "heart rate"}).`)];
+    const parts = [
+      `in the band ${inside} % of the main part`,
+      `below it ${below} %`,
+      `above it ${above} %`,
+      `off ${off} %`,
+      unknown ? `not known ${unknown} %` : null,
+    ];
+    return [
+      sentence(parts).replace(
+        /\.$/,
+        ` (by the 30 s mean of ${pressure.judgedBy === "power" ? "power" : "heart rate"}).`,
+      ),
+    ];
   }
   if (!pressure.cranksKnown) return [];
   const [on, off, unknown] = percents([inBandS + belowS + aboveS, offS, unknownS]);
-  return [sentence([`pressure on the cranks ${on} % of the main part`, `off ${off} %`, unknown ? `not known ${unknown} %` : null])];
+  return [
+    sentence([
+      `pressure on the cranks ${on} % of the main part`,
+      `off ${off} %`,
+      unknown ? `not known ${unknown} %` : null,
+    ]),
+  ];
 }
 
 function breakSentence({ breaks, pressure }: ReadingForWords): string {
@@ -59,7 +80,10 @@ function breakSentence({ breaks, pressure }: ReadingForWords): string {
 
 function unbrokenLines({ longestUnbrokenS, longestUnbrokenStrictS }: ReadingForWords["pressure"]): string[] {
   if (longestUnbrokenS <= 0) return [];
-  const passedOver = longestUnbrokenStrictS === longestUnbrokenS ? "" : `; ${durationText(longestUnbrokenS)} if short breaks with a fair reason are passed over`;
+  const passedOver =
+    longestUnbrokenStrictS === longestUnbrokenS
+      ? ""
+      : `; ${durationText(longestUnbrokenS)} if short breaks with a fair reason are passed over`;
   return [`Longest stretch without a break: ${durationText(longestUnbrokenStrictS)}${passedOver}.`];
 }
 
@@ -70,17 +94,24 @@ function gradientLines({ judgedBy, byGradient }: ReadingForWords["pressure"]): s
     const [inside, below, above, off] = percents([shares.inBandS, shares.belowS, shares.aboveS, shares.offS]);
     return `${name} in ${inside} %, below ${below} %, above ${above} %, off ${off} %`;
   };
-  const line = sentence([tell("uphill", byGradient.up), tell("on the flat", byGradient.flat), tell("downhill", byGradient.down)], "; ");
+  const line = sentence(
+    [tell("uphill", byGradient.up), tell("on the flat", byGradient.flat), tell("downhill", byGradient.down)],
+    "; ",
+  );
   return line === "" ? [] : [line];
 }
 
 function swingLines({ swing, swingPedalling }: ReadingForWords["pressure"]): string[] {
   if (swing === null) return [];
   const percent = (value: number): string => `${Math.round(100 * value)} %`;
-  return [`From second to second power swings ${percent(swing)} about its mean${swingPedalling === null ? "" : `, ${percent(swingPedalling)} while pedalling`} (standard deviation).`];
+  return [
+    `From second to second power swings ${percent(swing)} about its mean${swingPedalling === null ? "" : `, ${percent(swingPedalling)} while pedalling`} (standard deviation).`,
+  ];
 }
 
 function cadenceLines({ meanRpm, lowRpm, highRpm }: ReadingForWords["cadence"]): string[] {
   if (meanRpm === null || lowRpm === null || highRpm === null) return [];
-  return [`Cadence while pedalling: ${Math.round(meanRpm)}, mostly between ${Math.round(lowRpm)} and ${Math.round(highRpm)}.`];
+  return [
+    `Cadence while pedalling: ${Math.round(meanRpm)}, mostly between ${Math.round(lowRpm)} and ${Math.round(highRpm)}.`,
+  ];
 }

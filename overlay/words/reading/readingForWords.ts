@@ -34,13 +34,21 @@ export interface ReadingForWords {
     readonly surges: number;
     readonly longestUnbrokenS: number;
     readonly longestUnbrokenStrictS: number;
-    readonly byGradient: { readonly up: SharesForWords; readonly flat: SharesForWords; readonly down: SharesForWords } | null;
+    readonly byGradient: {
+      readonly up: SharesForWords;
+      readonly flat: SharesForWords;
+      readonly down: SharesForWords;
+    } | null;
     readonly swing: number | null;
     readonly swingPedalling: number | null;
     readonly judgedBy: "power" | "heart" | null;
     readonly cranksKnown: boolean;
   };
-  readonly cadence: { readonly meanRpm: number | null; readonly lowRpm: number | null; readonly highRpm: number | null };
+  readonly cadence: {
+    readonly meanRpm: number | null;
+    readonly lowRpm: number | null;
+    readonly highRpm: number | null;
+  };
   readonly drift: {
     readonly firstBpm: number | null;
     readonly firstAtS: number | null;
@@ -65,7 +73,10 @@ export interface ReadingForWords {
     readonly aimS: number | null;
     readonly heldWords: string;
   };
-  readonly breaks: readonly { readonly reason: string | { readonly coach: string }; readonly excused: boolean | null }[];
+  readonly breaks: readonly {
+    readonly reason: string | { readonly coach: string };
+    readonly excused: boolean | null;
+  }[];
   readonly moments: readonly MomentForWords[];
   readonly overrides: readonly { readonly what: string; readonly computed: unknown; readonly reason: string | null }[];
   readonly warnings: readonly string[];

@@ -42,8 +42,16 @@ function rideLines(reading: ReadingForWords, summary: SummaryForWords, units: Un
   const lines = [
     parted([
       `${summary.file}: ${durationText(summary.elapsedS)}`,
-      far === null ? null : units === "imperial" ? `${(far / 1609.344).toFixed(1)} miles` : `${(far / 1000).toFixed(1)} km`,
-      up === null ? null : units === "imperial" ? `${Math.round(up / 0.3048)} feet of climbing` : `${Math.round(up)} m of climbing`,
+      far === null
+        ? null
+        : units === "imperial"
+          ? `${(far / 1609.344).toFixed(1)} miles`
+          : `${(far / 1000).toFixed(1)} km`,
+      up === null
+        ? null
+        : units === "imperial"
+          ? `${Math.round(up / 0.3048)} feet of climbing`
+          : `${Math.round(up)} m of climbing`,
       said(summary.power?.meanW, (watts) => `mean power ${Math.round(watts)} W`),
       said(summary.heartRate?.meanBpm, (bpm) => `mean heart rate ${Math.round(bpm)}`),
     ]),
@@ -53,9 +61,14 @@ function rideLines(reading: ReadingForWords, summary: SummaryForWords, units: Un
   if (judgedS > 0) {
     const pieces = counted.stretches.length > 1 ? ` in ${counted.stretches.length} stretches` : "";
     const source = sourceWords[counted.source] ?? counted.source;
-    lines.push(`Main part: ${clockText(counted.startS)} to ${clockText(counted.endS)}, ${durationText(judgedS)}${pieces} (${source}).`);
+    lines.push(
+      `Main part: ${clockText(counted.startS)} to ${clockText(counted.endS)}, ${durationText(judgedS)}${pieces} (${source}).`,
+    );
   }
-  if (bandW) lines.push(`Asked for: ${Math.round(bandW.target)} W, between ${Math.round(bandW.low)} and ${Math.round(bandW.high)} W on this meter.`);
+  if (bandW)
+    lines.push(
+      `Asked for: ${Math.round(bandW.target)} W, between ${Math.round(bandW.low)} and ${Math.round(bandW.high)} W on this meter.`,
+    );
   return lines;
 }
 
@@ -66,6 +79,7 @@ function targetLines({ target, drift }: ReadingForWords): string[] {
       `The event takes ${spokenMinutes(target.eventS)}: it asks for at least ${spokenMinutes(target.minimumS)} without drift, better ${spokenMinutes(target.aimS)}.`,
     );
   }
-  if (drift.verdict !== "not enough data" || target.eventS !== null) lines.push(`Held without drift: ${target.heldWords}.`);
+  if (drift.verdict !== "not enough data" || target.eventS !== null)
+    lines.push(`Held without drift: ${target.heldWords}.`);
   return lines;
 }

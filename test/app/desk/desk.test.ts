@@ -25,13 +25,20 @@ describe("a ride on the desk", () => {
   });
 
   it("lends its columns in the documented form, anew with each reading", async () => {
-    const { address, bytes } = { address: open.view().addresses.columns, bytes: await lent(open, open.view().addresses.columns) };
+    const { address, bytes } = {
+      address: open.view().addresses.columns,
+      bytes: await lent(open, open.view().addresses.columns),
+    };
     const { values, columns } = unpacked(bytes);
     const seconds = Number(values.seconds);
-    for (const name of ["power3s", "heartRate", "power30sW", "distanceM", "timerS", "countedS"]) expect(columns.get(name)?.length, name).toBe(seconds);
+    for (const name of ["power3s", "heartRate", "power30sW", "distanceM", "timerS", "countedS"])
+      expect(columns.get(name)?.length, name).toBe(seconds);
     expect(columns.get("power3s.state")).toBeInstanceOf(Uint8Array);
     expect(columns.get("pressureState")).toBeInstanceOf(Uint8Array);
-    await made({ part: "plan", value: { ...open.view().document.plan, targetW: 150, toleranceW: 10 }, label: "target" }, open);
+    await made(
+      { part: "plan", value: { ...open.view().document.plan, targetW: 150, toleranceW: 10 }, label: "target" },
+      open,
+    );
     expect(open.view().addresses.columns).not.toBe(address);
     expect(unpacked(await lent(open, open.view().addresses.columns)).values.bandW).toMatchObject({ target: 150 });
   });
@@ -54,16 +61,32 @@ describe("a ride on the desk", () => {
 
   it("takes a second ride, shows it on wish, and takes files off again, all undone", async () => {
     const csv = join(rides, "other.csv");
-    await writeFile(csv, ["time,power,heart_rate", ...Array.from({ length: 1200 }, (_, i) => `${new Date(Date.UTC(2026, 4, 16, 8, 0, i)).toISOString()},${180 + (i % 7)},${130 + Math.floor(i / 200)}`)].join("\n"));
+    await writeFile(
+      csv,
+      [
+        "time,power,heart_rate",
+        ...Array.from(
+          { length: 1200 },
+          (_, i) =>
+            `${new Date(Date.UTC(2026, 4, 16, 8, 0, i)).toISOString()},${180 + (i % 7)},${130 + Math.floor(i / 200)}`,
+        ),
+      ].join("\n"),
+    );
     await open.api.addFiles([open.id(csv)]);
-    expect(open.view().files.map(({ id, shown }) => [id, shown])).toEqual([["ride1", true], ["ride2", false]]);
+    expect(open.view().files.map(({ id, shown }) => [id, shown])).toEqual([
+      ["ride1", true],
+      ["ride2", false],
+    ]);
     await open.api.showRide("ride2");
     expect(open.view().files.find(({ shown }) => shown)?.name).toBe("other.csv");
     await open.api.removeFile("ride2");
     expect(open.view().files.map(({ id, shown }) => [id, shown])).toEqual([["ride1", true]]);
     await open.api.undo();
     await open.api.undo();
-    expect(open.view().files.map(({ id, shown }) => [id, shown])).toEqual([["ride1", true], ["ride2", false]]);
+    expect(open.view().files.map(({ id, shown }) => [id, shown])).toEqual([
+      ["ride1", true],
+      ["ride2", false],
+    ]);
     await expect(open.api.showRide("clip9")).rejects.toMatchObject({ code: "usage" });
   });
 

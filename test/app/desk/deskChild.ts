@@ -7,7 +7,10 @@ const open = await openDesk(folder);
 const ride = await putRide(join(folder, "rides"));
 await open.api.addFiles([open.id(ride)]);
 for (let n = 1; ; n++) {
-  await open.api.edit({ part: "words", value: { ...open.view().document.words, notes: String(n) }, label: "note" }, open.view().edit);
+  await open.api.edit(
+    { part: "words", value: { ...open.view().document.words, notes: String(n) }, label: "note" },
+    open.view().edit,
+  );
   process.stdout.write(`${n} ${Date.now()}\n`);
   await new Promise((resolve) => setTimeout(resolve, 100));
 }

@@ -7,7 +7,13 @@ import { debriefSchema } from "../../../main/debrief/debriefDocument.ts";
 import type { OpenDesk } from "./openDesk.ts";
 
 /** A draft for the athlete, as the tests of the desk hand over. */
-export const CHOICES: HandOverChoices = { forWhom: "athlete", preset: "draft", language: "en", asPercent: false, agreed: [] };
+export const CHOICES: HandOverChoices = {
+  forWhom: "athlete",
+  preset: "draft",
+  language: "en",
+  asPercent: false,
+  agreed: [],
+};
 
 /** The debrief as it lies in its folder. */
 export async function documentIn(folder: string): Promise<DebriefDocument> {
@@ -28,7 +34,12 @@ export function unpacked(bytes: Uint8Array<ArrayBuffer>) {
     columns: { name: string; type: "float64" | "uint8"; offset: number; count: number }[];
   };
   expect((4 + length) % 8).toBe(0);
-  const columns = new Map(header.columns.map(({ name, type, offset, count }) => [name, type === "uint8" ? new Uint8Array(bytes.buffer, offset, count) : new Float64Array(bytes.buffer, offset, count)]));
+  const columns = new Map(
+    header.columns.map(({ name, type, offset, count }) => [
+      name,
+      type === "uint8" ? new Uint8Array(bytes.buffer, offset, count) : new Float64Array(bytes.buffer, offset, count),
+    ]),
+  );
   return { values: header.values, columns };
 }
 

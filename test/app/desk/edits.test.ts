@@ -16,11 +16,35 @@ describe("edits of a debrief on the desk", () => {
   it("undoes and redoes every part a person edits, to the same desk", async () => {
     const start = open.view();
     const { document } = start;
-    const own = { ...start.reading!.moments[0], kind: "look at the hands", reason: "hands", setBy: "coach" as const, startS: 100, endS: 130 };
+    const own = {
+      ...start.reading!.moments[0],
+      kind: "look at the hands",
+      reason: "hands",
+      setBy: "coach" as const,
+      startS: 100,
+      endS: 130,
+    };
     const edits: Edit[] = [
       { part: "plan", value: { ...document.plan, targetW: 170, toleranceW: 12 }, label: "target" },
-      { part: "overrides", value: [{ what: "counted", set: { startS: 900, endS: 5000 }, reason: "coach" }], label: "counted part" },
-      { part: "choices", value: [{ kind: start.reading!.moments[0].kind, startS: start.reading!.moments[0].startS, keep: false, span: null, name: "x", note: "y" }], label: "drop" },
+      {
+        part: "overrides",
+        value: [{ what: "counted", set: { startS: 900, endS: 5000 }, reason: "coach" }],
+        label: "counted part",
+      },
+      {
+        part: "choices",
+        value: [
+          {
+            kind: start.reading!.moments[0].kind,
+            startS: start.reading!.moments[0].startS,
+            keep: false,
+            span: null,
+            name: "x",
+            note: "y",
+          },
+        ],
+        label: "drop",
+      },
       { part: "ownMoments", value: [own], label: "own moment" },
       { part: "words", value: { held: "a", change: "b", next: "c", notes: null, questions: ["q"] }, label: "words" },
       { part: "settings", value: { ...document.settings, lengthS: 60 }, label: "length" },
@@ -34,7 +58,12 @@ describe("edits of a debrief on the desk", () => {
     }
     expect(open.view().reading?.moments.at(-1)).toMatchObject({ kind: "look at the hands", setBy: "coach" });
     expect(open.view().film?.items.length).toBe(2);
-    const told = ({ document: { revision: _, ...rest }, reading, film, momentWords }: typeof start) => ({ rest, reading, film, momentWords });
+    const told = ({ document: { revision: _, ...rest }, reading, film, momentWords }: typeof start) => ({
+      rest,
+      reading,
+      film,
+      momentWords,
+    });
     for (let at = edits.length - 1; at >= 0; at--) {
       expect(open.view().undo).toBe(edits[at].label);
       await open.api.undo();
@@ -48,24 +77,47 @@ describe("edits of a debrief on the desk", () => {
 
   it("keeps the computed value beside an overruled one, and recomputes", async () => {
     const { drift, counted } = open.view().reading!;
-    await made({ part: "overrides", value: [{ what: "counted", set: { startS: 1200, endS: 4800 }, reason: "traffic before" }, { what: "first", set: 1500, reason: null }], label: "overrule" }, open);
+    await made(
+      {
+        part: "overrides",
+        value: [
+          { what: "counted", set: { startS: 1200, endS: 4800 }, reason: "traffic before" },
+          { what: "first", set: 1500, reason: null },
+        ],
+        label: "overrule",
+      },
+      open,
+    );
     const { reading } = open.view();
     expect(reading?.counted).toMatchObject({ startS: 1200, endS: 4800, source: "coach" });
     expect(reading?.drift.firstAtS).not.toBe(drift.firstAtS);
-    expect(reading?.overrides.find(({ what }) => what === "counted")?.computed).toMatchObject({ startS: counted.startS, endS: counted.endS });
+    expect(reading?.overrides.find(({ what }) => what === "counted")?.computed).toMatchObject({
+      startS: counted.startS,
+      endS: counted.endS,
+    });
   });
 
   it("refuses an edit made on an older desk, of another part, or of another form, and changes nothing", async () => {
     const before = JSON.stringify(open.view().document);
     const { edit } = open.view();
-    await expect(open.api.edit({ part: "deviceDelayS", value: 2, label: "x" }, edit - 1)).rejects.toMatchObject({ code: "usage" });
+    await expect(open.api.edit({ part: "deviceDelayS", value: 2, label: "x" }, edit - 1)).rejects.toMatchObject({
+      code: "usage",
+    });
     const bad: unknown[] = [
-      { part: "media", value: [{ id: "ride1", kind: "ride", path: "/etc/passwd", bytes: 1, fingerprint: "" }], label: "x" },
+      {
+        part: "media",
+        value: [{ id: "ride1", kind: "ride", path: "/etc/passwd", bytes: 1, fingerprint: "" }],
+        label: "x",
+      },
       { part: "athletePath", value: "/etc", label: "x" },
       { part: "revision", value: 9, label: "x" },
       { part: "__proto__", value: {}, label: "x" },
       { part: "plan", value: { ...open.view().document.plan, targetW: "much" }, label: "x" },
-      { part: "film", value: { ...open.view().film!, items: [{ ...open.view().film!.items[0], commentPath: "../../secret.wav" }] }, label: "x" },
+      {
+        part: "film",
+        value: { ...open.view().film!, items: [{ ...open.view().film!.items[0], commentPath: "../../secret.wav" }] },
+        label: "x",
+      },
     ];
     for (const one of bad) await expect(open.api.edit(one as Edit, edit)).rejects.toMatchObject({ code: "usage" });
     expect(JSON.stringify(open.view().document)).toBe(before);
@@ -118,10 +170,17 @@ describe("edits of a debrief on the desk", () => {
     expect(other.commentPath).toMatch(/^comments\//);
     for (const path of [now.commentPath!, taken]) expect(existsSync(join(open.view().folder, path)), path).toBe(true);
     await open.api.setComment(first.id, null);
-    expect(open.view().film!.items.slice(0, 2).map(({ commentPath }) => commentPath === null)).toEqual([true, false]);
+    expect(
+      open
+        .view()
+        .film!.items.slice(0, 2)
+        .map(({ commentPath }) => commentPath === null),
+    ).toEqual([true, false]);
     await open.api.undo();
     expect(open.view().film!.items[0].commentPath).toBe(now.commentPath);
-    await expect(open.api.setComment(first.id, Buffer.from("text").toString("base64"))).rejects.toMatchObject({ code: "usage" });
+    await expect(open.api.setComment(first.id, Buffer.from("text").toString("base64"))).rejects.toMatchObject({
+      code: "usage",
+    });
     await expect(open.api.setComment("nothing", wav(1))).rejects.toMatchObject({ code: "usage" });
   });
 });

@@ -16,7 +16,9 @@ describe("a hand-over from the desk", () => {
   it("says what a hand-over would write and asks for consent before a lesson", async () => {
     const plan = await open.api.planHandOver(CHOICES);
     expect(plan).toMatchObject({ folder: join(rides, "sunday-debrief"), asks: [] });
-    expect(plan.files.map(({ name }) => name)).toEqual(expect.arrayContaining(["film.mp4", "debrief.html", "message.txt", "coach.html"]));
+    expect(plan.files.map(({ name }) => name)).toEqual(
+      expect.arrayContaining(["film.mp4", "debrief.html", "message.txt", "coach.html"]),
+    );
     expect(plan.estimateBytes).toBeGreaterThan(1e5);
     expect(plan.estimateS).toBeGreaterThan(1);
     const lesson = await open.api.planHandOver({ ...CHOICES, forWhom: "lesson" });
@@ -50,7 +52,10 @@ describe("clips on the desk", () => {
       expect(heard.values.stepS).toBe(0.25);
       expect(heard.columns.get("motion")?.length).toBe(heard.values.count);
 
-      await made({ part: "anchors", value: [{ clipId: "clip1", mediaS: 2, rideS: 602, sigmaS: 0.1 }], label: "anchor" }, open);
+      await made(
+        { part: "anchors", value: [{ clipId: "clip1", mediaS: 2, rideS: 602, sigmaS: 0.1 }], label: "anchor" },
+        open,
+      );
       expect(open.view().lineup?.clips[0]).toMatchObject({ method: "anchor", clock: { offsetS: 600 } });
       await open.idle();
       const view = open.view().clips[0];

@@ -6,7 +6,13 @@ import { Cancelled } from "../../../main/journey/cancelled.ts";
 
 function queue() {
   const reports: { readonly jobId: string; readonly atMs: number }[] = [];
-  return { reports, jobs: new JobQueue({ changed: () => undefined, progressed: (jobId) => void reports.push({ jobId, atMs: performance.now() }) }) };
+  return {
+    reports,
+    jobs: new JobQueue({
+      changed: () => undefined,
+      progressed: (jobId) => void reports.push({ jobId, atMs: performance.now() }),
+    }),
+  };
 }
 
 function order(title: string, run: JobOrder["run"], more: Partial<JobOrder> = {}): JobOrder {
@@ -43,7 +49,11 @@ describe("the queue of jobs", () => {
   it("lets background work give way and begin again", async () => {
     const { jobs } = queue();
     let begun = 0;
-    const behind = jobs.add(order("behind", async (context) => void (++begun === 1 ? await untilStopped(context) : undefined), { background: true }));
+    const behind = jobs.add(
+      order("behind", async (context) => void (++begun === 1 ? await untilStopped(context) : undefined), {
+        background: true,
+      }),
+    );
     const asked = jobs.add(order("asked", () => Promise.resolve({ folderId: "f", written: ["film.mp4"] })));
     expect(await asked.settled).toMatchObject({ state: "done", folderId: "f", written: ["film.mp4"] });
     expect((await behind.settled).state).toBe("done");
@@ -54,10 +64,11 @@ describe("the queue of jobs", () => {
     const { jobs } = queue();
     const begun: string[] = [];
     const ends = new Map<string, () => void>();
-    const held = (name: string) => () => new Promise<void>((done) => {
-      begun.push(name);
-      ends.set(name, done);
-    });
+    const held = (name: string) => () =>
+      new Promise<void>((done) => {
+        begun.push(name);
+        ends.set(name, done);
+      });
     const film = jobs.add(order("film", held("film")));
     const strip = jobs.add(order("strip", held("strip"), { background: true }));
     const near = jobs.add(order("near", held("near"), { background: true, soon: true, what: "proxies" }));
@@ -86,8 +97,13 @@ describe("the queue of jobs", () => {
     await jobs.cancel(running.id);
     await jobs.cancel("unknown");
     expect([(await running.settled).state, (await waiting.settled).state]).toEqual(["cancelled", "cancelled"]);
-    const failed = await jobs.add(order("failed", () => Promise.reject(new Failure("disk-full", "No room.", "Free some.")))).settled;
-    expect(failed).toMatchObject({ state: "failed", failure: { code: "disk-full", sentence: "No room.", remedy: "Free some." } });
+    const failed = await jobs.add(
+      order("failed", () => Promise.reject(new Failure("disk-full", "No room.", "Free some."))),
+    ).settled;
+    expect(failed).toMatchObject({
+      state: "failed",
+      failure: { code: "disk-full", sentence: "No room.", remedy: "Free some." },
+    });
     const broken = await jobs.add(order("broken", () => Promise.reject(new TypeError("x is not a function")))).settled;
     expect(JSON.stringify(broken)).not.toContain("at ");
     expect(broken.failure?.code).toBe("internal");

@@ -8,7 +8,9 @@ function dayOfRiding(): string {
   const lines = ["time,power,heart_rate,cadence,speed"];
   for (let s = 0; s < 86_400; s++) {
     const off = s % 1200 < 45;
-    lines.push(`${new Date(startMs + s * 1000).toISOString()},${off ? 0 : 170 + ((s * 7919) % 41)},${130 + Math.floor(s / 8640)},${off ? 0 : 88},${(8 + Math.sin(s / 100)).toFixed(2)}`);
+    lines.push(
+      `${new Date(startMs + s * 1000).toISOString()},${off ? 0 : 170 + ((s * 7919) % 41)},${130 + Math.floor(s / 8640)},${off ? 0 : 88},${(8 + Math.sin(s / 100)).toFixed(2)}`,
+    );
   }
   return lines.join("\n");
 }
@@ -25,7 +27,10 @@ describe("a ride of 24 hours", () => {
       const whileRead = ticks;
       ticks = 0;
       const { document, edit } = open.view();
-      await open.api.edit({ part: "plan", value: { ...document.plan, targetW: 190, toleranceW: 10 }, label: "target" }, edit);
+      await open.api.edit(
+        { part: "plan", value: { ...document.plan, targetW: 190, toleranceW: 10 }, label: "target" },
+        edit,
+      );
       clearInterval(timer);
       expect(open.view().reading?.bandW?.target).toBe(190);
       // Held up, a timer fires once or twice in all that time, however long it takes.

@@ -25,7 +25,10 @@ describe("a debrief opened elsewhere than it was made", () => {
     expect(open.view().reading).toBeNull();
     await expect(open.api.lookForMedia(open.id(rides))).rejects.toMatchObject({ code: "file-unreadable" });
     await open.api.lookForMedia(open.id(away));
-    expect(open.view()).toMatchObject({ missingMedia: [], document: { media: [{ path: "../../moved/deep/renamed.fit" }] } });
+    expect(open.view()).toMatchObject({
+      missingMedia: [],
+      document: { media: [{ path: "../../moved/deep/renamed.fit" }] },
+    });
     expect(open.view().reading?.moments.length).toBeGreaterThan(0);
   });
 

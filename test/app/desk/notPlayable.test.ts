@@ -7,7 +7,10 @@ import { testTools } from "../../support/tools.ts";
 import { openDesk, putRide, type OpenDesk } from "./openDesk.ts";
 
 const KINDS = [
-  { name: "hevc.mp4", output: ["-c:v", "libx265", "-preset", "ultrafast", "-x265-params", "log-level=none", "-tag:v", "hvc1"] },
+  {
+    name: "hevc.mp4",
+    output: ["-c:v", "libx265", "-preset", "ultrafast", "-x265-params", "log-level=none", "-tag:v", "hvc1"],
+  },
   { name: "ten-bit.mp4", output: ["-pix_fmt", "yuv420p10le"] },
 ];
 
@@ -17,14 +20,26 @@ describe.each(KINDS)("a clip that no browser plays: $name", ({ name, output }) =
     open = await openDesk();
     await putRide(open.folder);
     const created = new Date(demoRide(1).startUtcMs + 1_901_000).toISOString();
-    await writeNumberedClip(open.path(name), { widthPx: 320, heightPx: 192, frames: 50, rate: "25", output: [...output, "-metadata", `creation_time=${created}`] }, testTools());
+    await writeNumberedClip(
+      open.path(name),
+      {
+        widthPx: 320,
+        heightPx: 192,
+        frames: 50,
+        rate: "25",
+        output: [...output, "-metadata", `creation_time=${created}`],
+      },
+      testTools(),
+    );
   });
   afterEach(() => open.close());
 
   it("is never offered as it is, and is shown by an H.264 proxy of all its frames", async () => {
     await open.api.addFiles([open.id(join(open.folder, "sunday.fit")), open.id(open.path(name))]);
     const { id } = open.view().clips[0];
-    expect(open.states.flatMap(({ debrief }) => debrief?.clips ?? []).every(({ address }) => address === null)).toBe(true);
+    expect(open.states.flatMap(({ debrief }) => debrief?.clips ?? []).every(({ address }) => address === null)).toBe(
+      true,
+    );
     await open.api.makeProxy(id);
     await open.idle();
     const clip = open.view().clips[0];
@@ -33,7 +48,10 @@ describe.each(KINDS)("a clip that no browser plays: $name", ({ name, output }) =
     const lent = open.shelf.find(clip.proxySpans[0].address);
     if (lent?.kind !== "file") throw new Error("the proxy is not lent");
     const { streams, packets } = await probeFile(lent.path, testTools(), true);
-    expect(streams.find((stream) => stream.codec_type === "video")).toMatchObject({ codec_name: "h264", pix_fmt: "yuv420p" });
+    expect(streams.find((stream) => stream.codec_type === "video")).toMatchObject({
+      codec_name: "h264",
+      pix_fmt: "yuv420p",
+    });
     expect(packets.filter(({ stream_index }) => stream_index === 0)).toHaveLength(50);
   });
 });
@@ -44,8 +62,16 @@ describe("a camera's own small clip beside the big one", () => {
     open = await openDesk();
     await putRide(open.folder);
     const created = ["-metadata", `creation_time=${new Date(demoRide(1).startUtcMs + 1_901_000).toISOString()}`];
-    await writeNumberedClip(open.path("bars-0007.mp4"), { widthPx: 640, heightPx: 384, frames: 50, rate: "25", output: [...KINDS[0].output, ...created] }, testTools());
-    await writeNumberedClip(open.path("bars-0007.low.mp4"), { widthPx: 320, heightPx: 192, frames: 50, rate: "25", output: created }, testTools());
+    await writeNumberedClip(
+      open.path("bars-0007.mp4"),
+      { widthPx: 640, heightPx: 384, frames: 50, rate: "25", output: [...KINDS[0].output, ...created] },
+      testTools(),
+    );
+    await writeNumberedClip(
+      open.path("bars-0007.low.mp4"),
+      { widthPx: 320, heightPx: 192, frames: 50, rate: "25", output: created },
+      testTools(),
+    );
   });
   afterEach(() => open.close());
 

@@ -47,8 +47,15 @@ export async function openDesk(folder: string | null = null): Promise<OpenDesk> 
     chromiumPath: null,
     shelf,
     paths,
-    picker: { places: () => Promise.resolve([]), listFolder: () => Promise.reject(new Error("no picker")), idsOfDropped: () => Promise.resolve([]) },
-    events: { state: (state) => void states.push(JSON.parse(JSON.stringify(state)) as DeskState), progress: (jobId) => void progress.push({ jobId, atMs: performance.now() }) },
+    picker: {
+      places: () => Promise.resolve([]),
+      listFolder: () => Promise.reject(new Error("no picker")),
+      idsOfDropped: () => Promise.resolve([]),
+    },
+    events: {
+      state: (state) => void states.push(JSON.parse(JSON.stringify(state)) as DeskState),
+      progress: (jobId) => void progress.push({ jobId, atMs: performance.now() }),
+    },
     openFolder: (path) => Promise.resolve(void opened.push(path)),
   });
   const busy = (): boolean => desk_jobs().some(({ state }) => state === "waiting" || state === "running");
@@ -69,7 +76,7 @@ export async function openDesk(folder: string | null = null): Promise<OpenDesk> 
       return view;
     },
     async idle() {
-      for (let quiet = 0; quiet < 3; ) {
+      for (let quiet = 0; quiet < 3;) {
         await new Promise((resolve) => setTimeout(resolve, 60));
         quiet = busy() ? 0 : quiet + 1;
       }
@@ -103,6 +110,17 @@ export async function putClip(folder: string, name: string, rideS: number, frame
   const path = join(folder, name);
   const startUtcMs = demoRide(1).startUtcMs + rideS * 1000;
   const created = new Date(startUtcMs).toISOString();
-  await writeNumberedClip(path, { widthPx: 320, heightPx: 192, frames, rate: "25", sound: "sine=frequency=300", output: ["-metadata", `creation_time=${created}`] }, testTools());
+  await writeNumberedClip(
+    path,
+    {
+      widthPx: 320,
+      heightPx: 192,
+      frames,
+      rate: "25",
+      sound: "sine=frequency=300",
+      output: ["-metadata", `creation_time=${created}`],
+    },
+    testTools(),
+  );
   return path;
 }

@@ -36,7 +36,10 @@ describe("a debrief that is saved", () => {
     const folder = join(rides, "sunday-debrief");
     await writeFile(join(folder, ".debrief.json.77.abcdef01.part"), "{");
     // A process that died leaves its lock.
-    await writeFile(join(folder, "debrief.lock"), JSON.stringify({ pid: 2 ** 22 + 1, host: (await import("node:os")).hostname(), since: "" }));
+    await writeFile(
+      join(folder, "debrief.lock"),
+      JSON.stringify({ pid: 2 ** 22 + 1, host: (await import("node:os")).hostname(), since: "" }),
+    );
     const again = await openDesk(open.folder);
     await again.api.openDebrief(again.id(folder), false);
     expect(again.view()).toMatchObject({ readOnly: null, document: { words: { notes: "kept" } }, missingMedia: [] });
@@ -67,14 +70,22 @@ describe("a debrief that is saved", () => {
     const folder = join(rides, "sunday-debrief");
     const second = await openDesk(open.folder);
     // The same process stands for another: its lock is held by a live one.
-    await writeFile(join(folder, "debrief.lock"), JSON.stringify({ pid: process.ppid, host: (await import("node:os")).hostname(), since: "" }));
+    await writeFile(
+      join(folder, "debrief.lock"),
+      JSON.stringify({ pid: process.ppid, host: (await import("node:os")).hostname(), since: "" }),
+    );
     await second.api.openDebrief(second.id(folder), false);
     expect(second.view().readOnly).toContain("Another window");
-    await expect(made({ part: "deviceDelayS", value: 3, label: "x" }, second)).rejects.toMatchObject({ code: "debrief-not-usable" });
+    await expect(made({ part: "deviceDelayS", value: 3, label: "x" }, second)).rejects.toMatchObject({
+      code: "debrief-not-usable",
+    });
     await second.api.closeDebrief();
     const newer = join(rides, "newer");
     await mkdir(newer);
-    await writeFile(join(newer, "debrief.json"), JSON.stringify({ ...(JSON.parse(await readFile(join(folder, "debrief.json"), "utf8")) as object), schema: 99 }));
+    await writeFile(
+      join(newer, "debrief.json"),
+      JSON.stringify({ ...(JSON.parse(await readFile(join(folder, "debrief.json"), "utf8")) as object), schema: 99 }),
+    );
     await second.api.openDebrief(second.id(newer), true);
     expect(second.view().readOnly).toContain("newer version");
     await second.close();

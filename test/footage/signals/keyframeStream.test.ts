@@ -19,15 +19,35 @@ describe("keyframes taken out of their container", () => {
     ["libx265", ["-tag:v", "hvc1", "-x265-params", "log-level=error:open-gop=1"]],
   ])("by %s %s decode to the pictures that ffmpeg finds in the file", async (codec, more) => {
     const path = join(folder, `${codec}${more.length}${more[1].length}.mp4`);
-    ffmpeg("-f", "lavfi", "-i", "testsrc2=size=192x108:rate=25:duration=4", "-c:v", codec, "-preset", "ultrafast", "-g", "12", "-pix_fmt", "yuv420p", ...more, "-y", path);
+    ffmpeg(
+      "-f",
+      "lavfi",
+      "-i",
+      "testsrc2=size=192x108:rate=25:duration=4",
+      "-c:v",
+      codec,
+      "-preset",
+      "ultrafast",
+      "-g",
+      "12",
+      "-pix_fmt",
+      "yuv420p",
+      ...more,
+      "-y",
+      path,
+    );
     const bytes = new Uint8Array(readFileSync(path));
     const moov = (await topBoxes(bytesSource(bytes))).find(({ type }) => type === "moov")!;
     const track = parseMovie(bytes.subarray(moov.start, moov.end))!.tracks[0];
     const { offsets, sizes } = sampleOffsets(track.samples);
     const form = streamForm(track.entry!)!;
-    const pictures = [...track.syncSamples!].map((k) => streamPicture(bytes.subarray(offsets[k], offsets[k] + sizes[k]), form)!);
+    const pictures = [...track.syncSamples!].map((k) =>
+      streamPicture(bytes.subarray(offsets[k], offsets[k] + sizes[k]), form)!,
+    );
     const shape = ["-vf", "scale=64:36:flags=area,format=gray", "-fps_mode", "passthrough", "-f", "rawvideo", "-"];
-    const found = execFileSync(testTools().ffmpeg, ["-v", "error", "-f", form.format, "-i", "pipe:0", ...shape], { input: Buffer.concat([form.head, ...pictures]) });
+    const found = execFileSync(testTools().ffmpeg, ["-v", "error", "-f", form.format, "-i", "pipe:0", ...shape], {
+      input: Buffer.concat([form.head, ...pictures]),
+    });
     const wanted = execFileSync(testTools().ffmpeg, ["-v", "error", "-skip_frame", "nokey", "-i", path, ...shape]);
     expect(pictures.length).toBeGreaterThan(5);
     expect(found.equals(wanted)).toBe(true);
@@ -38,6 +58,8 @@ describe("keyframes taken out of their container", () => {
     const lying = new Uint8Array(70 + 8 + 8);
     lying.set([0, 0, 0, 16, 0x61, 0x76, 0x63, 0x43, 1, 66, 0, 30, 255, 225, 255, 255], 70);
     expect(streamForm({ format: "avc1", bytes: lying })).toBeNull();
-    expect(streamPicture(Uint8Array.of(0, 0, 0, 99, 1), { format: "h264", head: new Uint8Array(0), lengthBytes: 4 })).toBeNull();
+    expect(
+      streamPicture(Uint8Array.of(0, 0, 0, 99, 1), { format: "h264", head: new Uint8Array(0), lengthBytes: 4 }),
+    ).toBeNull();
   });
 });

@@ -10,20 +10,52 @@ import { rawPayloads } from "./wrapTelemetry.ts";
 
 const raw = (name: string) => new Uint8Array(readFileSync(join(import.meta.dirname, "../../fixtures/telemetry", name)));
 const payloads = (...names: string[]) =>
-  names.flatMap((name) => rawPayloads(raw(name))).map((bytes, k) => ({ startS: k * 1.001, endS: (k + 1) * 1.001, bytes }));
+  names
+    .flatMap((name) => rawPayloads(raw(name)))
+    .map((bytes, k) => ({ startS: k * 1.001, endS: (k + 1) * 1.001, bytes }));
 const view = (...bytes: number[]) => new DataView(Uint8Array.from(bytes).buffer);
 const word = (text: string) => [...text].map((c) => c.charCodeAt(0));
 const streamsOf = (name: string, key: string) =>
   payloads(name).map((payload) => ({
     payloadStartS: payload.startS,
     payloadEndS: payload.endS,
-    stream: parseGpmf(payload.bytes).flatMap((d) => d.streams).find((s) => s.key === key)!,
+    stream: parseGpmf(payload.bytes)
+      .flatMap((d) => d.streams)
+      .find((s) => s.key === key)!,
   }));
 
 describe("items as the public GPMF specification writes them", () => {
   it("pads one byte by three and fifteen by one", () => {
     // DEMO 'b' 1 1 <value> 0 0 0, then DEMO 'b' 1 15 <values> 0: the specification's own examples of alignment
-    const items = klvItems(view(...word("DEMO"), 0x62, 1, 0, 1, 0xfe, 0, 0, 0, ...word("DEM2"), 0x62, 1, 0, 15, ...Array(15).fill(1), 0, ...word("DMO3"), 0x4c, 4, 0, 1, 0, 1, 0, 0));
+    const items = klvItems(
+      view(
+        ...word("DEMO"),
+        0x62,
+        1,
+        0,
+        1,
+        0xfe,
+        0,
+        0,
+        0,
+        ...word("DEM2"),
+        0x62,
+        1,
+        0,
+        15,
+        ...Array(15).fill(1),
+        0,
+        ...word("DMO3"),
+        0x4c,
+        4,
+        0,
+        1,
+        0,
+        1,
+        0,
+        0,
+      ),
+    );
     expect(items.map((item) => item.key)).toEqual(["DEMO", "DEM2", "DMO3"]);
     expect(klvRows(items[0], "")![0][0]).toBe(-2);
     expect(items[1].repeat).toBe(15);
@@ -31,7 +63,30 @@ describe("items as the public GPMF specification writes them", () => {
   });
 
   it("reads the specification's nest: DEVC with DVID 0x1001 and DVNM Camera", () => {
-    const bytes = [...word("DEVC"), 0, 4, 0, 7, ...word("DVID"), 0x4c, 4, 0, 1, 0, 0, 0x10, 1, ...word("DVNM"), 0x63, 1, 0, 6, ...word("Camera"), 0, 0];
+    const bytes = [
+      ...word("DEVC"),
+      0,
+      4,
+      0,
+      7,
+      ...word("DVID"),
+      0x4c,
+      4,
+      0,
+      1,
+      0,
+      0,
+      0x10,
+      1,
+      ...word("DVNM"),
+      0x63,
+      1,
+      0,
+      6,
+      ...word("Camera"),
+      0,
+      0,
+    ];
     expect(parseGpmf(Uint8Array.from(bytes))).toEqual([{ id: 0x1001, name: "Camera", streams: [] }]);
   });
 
@@ -39,7 +94,14 @@ describe("items as the public GPMF specification writes them", () => {
     const sf = [...word("FACE"), 0x3f, 6, 0, 1, 0, 7, 0x3f, 0x80, 0, 0, 0, 0];
     expect([...klvRows(klvItems(view(...sf))[0], "Sf")![0]]).toEqual([7, 1]);
     expect(klvRows(klvItems(view(...word("QNUM"), 0x71, 4, 0, 1, 0xff, 0xff, 0x80, 0))[0], "")![0][0]).toBe(-0.5);
-    expect(klvRows(klvItems(view(...word("GYRO"), 0x73, 6, 0, 2, 0, 1, 0, 2, 0, 3, 0, 4, 0, 5, 0, 6))[0], "")!.map((row) => [...row])).toEqual([[1, 2, 3], [4, 5, 6]]);
+    expect(
+      klvRows(klvItems(view(...word("GYRO"), 0x73, 6, 0, 2, 0, 1, 0, 2, 0, 3, 0, 4, 0, 5, 0, 6))[0], "")!.map((row) => [
+        ...row,
+      ]),
+    ).toEqual([
+      [1, 2, 3],
+      [4, 5, 6],
+    ]);
     expect(klvRows(klvItems(view(...word("LONG"), 0x3f, 12, 0, 1, ...Array(12).fill(0)))[0], "f[8]L")).toBeNull();
   });
 
@@ -71,7 +133,10 @@ describe("real streams", () => {
 
   it("finds satellite time on an even grid of samples, to the millisecond", () => {
     const streams = streamsOf("clean-lock.gpmf", "GPS5");
-    const points = streams.map(({ stream }) => ({ n: stream.totalSamples! - stream.rows.length, ms: gpsuUtcMs(stream.utcText!)! }));
+    const points = streams.map(({ stream }) => ({
+      n: stream.totalSamples! - stream.rows.length,
+      ms: gpsuUtcMs(stream.utcText!)!,
+    }));
     // 55 ms a sample: 18.1818 Hz
     for (const point of points) expect(Math.abs(point.ms - points[0].ms - 55 * point.n)).toBeLessThanOrEqual(1);
   });
@@ -100,7 +165,9 @@ describe("real streams", () => {
   it("does not take the sample counter of two chapters for one", () => {
     const chapters = payloads("chapter-a.gpmf", "chapter-b.gpmf");
     const streams = chapters.map((payload) => ({
-      payloadStartS: payload.startS, payloadEndS: payload.endS, stream: parseGpmf(payload.bytes)[0].streams.find((s) => s.key === "GPS5")!,
+      payloadStartS: payload.startS,
+      payloadEndS: payload.endS,
+      stream: parseGpmf(payload.bytes)[0].streams.find((s) => s.key === "GPS5")!,
     }));
     const times = sampleTimes(streams);
     expect(times).toHaveLength(41 + 59);
@@ -118,22 +185,65 @@ describe("real streams", () => {
 describe("satellite time", () => {
   it("reads dates and refuses garbage", () => {
     expect(gpsuUtcMs("190103163334.094")).toBe(Date.UTC(2019, 0, 3, 16, 33, 34, 94));
-    for (const text of ["5509100082240400", "", "191303163334.094", "190103253334.094", "1901031633"]) expect(gpsuUtcMs(text)).toBeNull();
+    for (const text of ["5509100082240400", "", "191303163334.094", "190103253334.094", "1901031633"])
+      expect(gpsuUtcMs(text)).toBeNull();
   });
 
   // No real file seen: from the specification's bytes only (days since 2000-01-01, seconds of the day).
   it("reads GPS9 with a time and fix for each sample", () => {
     expect(gps9UtcMs(8767, 36_000.5)).toBe(Date.UTC(2024, 0, 2, 10, 0, 0, 500));
     const l = (value: number) => [(value >>> 24) & 255, (value >>> 16) & 255, (value >>> 8) & 255, value & 255];
-    const row = (k: number) => [...l(470_000_000 + k), ...l(80_000_000), ...l(400_000), ...l(8000), ...l(800), ...l(8767), ...l(36_000_000 + 100 * k), 0, 150, 0, 3];
+    const row = (k: number) => [
+      ...l(470_000_000 + k),
+      ...l(80_000_000),
+      ...l(400_000),
+      ...l(8000),
+      ...l(800),
+      ...l(8767),
+      ...l(36_000_000 + 100 * k),
+      0,
+      150,
+      0,
+      3,
+    ];
     const scales = [1e7, 1e7, 1000, 1000, 100, 1, 1000, 100, 1].flatMap(l);
     const payload = (p: number) => {
       const rows = Array.from({ length: 10 }, (_, k) => row(10 * p + k)).flat();
-      const body = [...word("TYPE"), 0x63, 1, 0, 9, ...word("lllllllSS"), 0, 0, 0, ...word("SCAL"), 0x6c, 4, 0, 9, ...scales, ...word("GPS9"), 0x3f, 32, 0, 10, ...rows];
+      const body = [
+        ...word("TYPE"),
+        0x63,
+        1,
+        0,
+        9,
+        ...word("lllllllSS"),
+        0,
+        0,
+        0,
+        ...word("SCAL"),
+        0x6c,
+        4,
+        0,
+        9,
+        ...scales,
+        ...word("GPS9"),
+        0x3f,
+        32,
+        0,
+        10,
+        ...rows,
+      ];
       const stream = [...word("STRM"), 0, 1, body.length >> 8, body.length & 255, ...body];
-      return { startS: p, endS: p + 1, bytes: Uint8Array.from([...word("DEVC"), 0, 1, stream.length >> 8, stream.length & 255, ...stream]) };
+      return {
+        startS: p,
+        endS: p + 1,
+        bytes: Uint8Array.from([...word("DEVC"), 0, 1, stream.length >> 8, stream.length & 255, ...stream]),
+      };
     };
-    const { positions, utc } = clipTelemetry("x", Array.from({ length: 15 }, (_, p) => payload(p)), 0);
+    const { positions, utc } = clipTelemetry(
+      "x",
+      Array.from({ length: 15 }, (_, p) => payload(p)),
+      0,
+    );
     expect(positions!.mediaS).toHaveLength(150);
     expect(positions!.speedMps[0]).toBe(8);
     expect(positions!.mediaS[25]).toBeCloseTo(2.5, 6);
@@ -141,7 +251,10 @@ describe("satellite time", () => {
   });
 
   it("leaves outliers out and wants ten readings", () => {
-    const points = Array.from({ length: 20 }, (_, k) => ({ mediaS: k, utcMs: 1.7e12 + 1000 * k + (k === 5 ? 18_000 : 0) }));
+    const points = Array.from({ length: 20 }, (_, k) => ({
+      mediaS: k,
+      utcMs: 1.7e12 + 1000 * k + (k === 5 ? 18_000 : 0),
+    }));
     expect(fitUtc(points, "GPSU")!.startUtcMs).toBe(1.7e12);
     expect(fitUtc(points.slice(0, 9), "GPSU")).toBeNull();
   });

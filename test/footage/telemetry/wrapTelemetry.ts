@@ -5,7 +5,7 @@ export function rawPayloads(raw: Uint8Array): Uint8Array[] {
   const view = new DataView(raw.buffer, raw.byteOffset, raw.byteLength);
   const starts: number[] = [];
   let first = -1;
-  for (let at = 0; at + 20 <= raw.length; ) {
+  for (let at = 0; at + 20 <= raw.length;) {
     const id = view.getUint32(at + 16);
     if (first < 0) first = id;
     if (id === first) starts.push(at);
@@ -45,16 +45,25 @@ export function wrapTelemetry(mp4: string, payloads: readonly Uint8Array[], outp
   }
   const durationMs = payloads.length * payloadMs;
   const unity = u32(0x10000, 0, 0, 0, 0x10000, 0, 0, 0, 0x40000000);
-  const trak = box("trak",
+  const trak = box(
+    "trak",
     box("tkhd", u32(7, 0, 0, 99, 0, durationMs), new Uint8Array(16), unity, u32(0, 0)),
-    box("mdia",
+    box(
+      "mdia",
       box("mdhd", u32(0, 0, 0, 1000, durationMs, 0)),
       box("hdlr", u32(0, 0), Buffer.from("meta"), u32(0, 0, 0), [0]),
-      box("minf", box("stbl",
-        box("stsd", u32(0, 1), box("gpmd", u32(0, 1))),
-        box("stts", u32(0, 1, payloads.length, payloadMs)),
-        box("stsc", u32(0, 1, 1, 1, 1)),
-        box("stsz", u32(0, 0, payloads.length, ...payloads.map((p) => p.length))),
-        box("stco", u32(0, payloads.length, ...offsets))))));
+      box(
+        "minf",
+        box(
+          "stbl",
+          box("stsd", u32(0, 1), box("gpmd", u32(0, 1))),
+          box("stts", u32(0, 1, payloads.length, payloadMs)),
+          box("stsc", u32(0, 1, 1, 1, 1)),
+          box("stsz", u32(0, 0, payloads.length, ...payloads.map((p) => p.length))),
+          box("stco", u32(0, payloads.length, ...offsets)),
+        ),
+      ),
+    ),
+  );
   writeFileSync(output, Buffer.concat([file.subarray(0, moovAt), mdat, box("moov", moov, trak)]));
 }

@@ -48,21 +48,31 @@ describe("solveGroup on simulated cameras", () => {
   });
 
   it("is never sure on another ride", () => {
-    for (const clip of clips) expect(solveGroup([{ series: clip.series, afterFirstS: 0 }], ready[1], uniform, 0)?.sure ?? false).toBe(false);
+    for (const clip of clips)
+      expect(solveGroup([{ series: clip.series, afterFirstS: 0 }], ready[1], uniform, 0)?.sure ?? false).toBe(false);
   });
 
   it("has nothing to say of a frozen, silent clip", () => {
-    expect(solveGroup([{ series: { motion: null, sound: null, turning: null }, afterFirstS: 0 }], ready[0], uniform, 0)).toBeNull();
+    expect(
+      solveGroup([{ series: { motion: null, sound: null, turning: null }, afterFirstS: 0 }], ready[0], uniform, 0),
+    ).toBeNull();
   });
 });
 
 describe("placeClips by signals", () => {
   const startUtcMs = rides[0].startUtcMs!;
   const sim = simulateClip(ready[0].series, 1000, 777);
-  const signalsOf = (clipId: string): ClipSignals => ({ clipId, count: sim.series.motion!.length, ...sim.series, bytesRead: null, warnings: [] });
+  const signalsOf = (clipId: string): ClipSignals => ({
+    clipId,
+    count: sim.series.motion!.length,
+    ...sim.series,
+    bytesRead: null,
+    warnings: [],
+  });
   const placed = (createdUtcMs: number | null) => {
     const clip = madeClip("a", 1000, { createdUtcMs });
-    return placeClips({ ride: rides[0], clips: [clip], anchors: [], deviceDelayS: 0, signals: [signalsOf("a")] }).clips[0];
+    return placeClips({ ride: rides[0], clips: [clip], anchors: [], deviceDelayS: 0, signals: [signalsOf("a")] })
+      .clips[0];
   };
 
   it.each([60, 345, -480])("finds the place under a clock %i min off, and corrects it", (zoneMin) => {
@@ -118,8 +128,11 @@ describe("edges of standing", () => {
 
 describe("matchedTurns", () => {
   it("counts bends that the picture shows to the same side, and not those to the other", () => {
-    const ride = Float64Array.from({ length: 400 }, (_, k) => (k >= 100 && k < 120 ? 15 : k >= 200 && k < 220 ? -15 : 0));
-    const seen = (side: number) => Float64Array.from({ length: 400 }, (_, k) => 0.001 * (k % 3) + side * (ride[k] / 100));
+    const ride = Float64Array.from({ length: 400 }, (_, k) =>
+      k >= 100 && k < 120 ? 15 : k >= 200 && k < 220 ? -15 : 0,
+    );
+    const seen = (side: number) =>
+      Float64Array.from({ length: 400 }, (_, k) => 0.001 * (k % 3) + side * (ride[k] / 100));
     expect(matchedTurns(seen(1), ride, 0)).toBe(2);
     expect(matchedTurns(seen(-1), ride, 0)).toBe(0);
   });

@@ -21,7 +21,10 @@ for (const scene of scenes) {
     scene.paint(context, width, height);
     const file = join(GOLDEN, `${scene.name}.png`);
     if (process.env.FOLLOWCAR_UPDATE_GOLDEN === "1") writeFileSync(file, canvas.toBuffer("image/png"));
-    expect(existsSync(file), `no golden ${file}: look at the scene (npm run gallery), then FOLLOWCAR_UPDATE_GOLDEN=1`).toBe(true);
+    expect(
+      existsSync(file),
+      `no golden ${file}: look at the scene (npm run gallery), then FOLLOWCAR_UPDATE_GOLDEN=1`,
+    ).toBe(true);
     const stored = testCanvas(width, height);
     stored.context.drawImage(await loadImage(readFileSync(file)), 0, 0);
     const now = context.getImageData(0, 0, width, height).data;
@@ -29,7 +32,7 @@ for (const scene of scenes) {
     let sum = 0;
     let most = 0;
     for (let k = 0; k < now.length; k += 1) {
-      const difference = Math.abs((now[k]) - (then[k]));
+      const difference = Math.abs(now[k] - then[k]);
       sum += difference;
       most = Math.max(most, difference);
     }
@@ -37,6 +40,8 @@ for (const scene of scenes) {
       mkdirSync(CHANGED, { recursive: true });
       writeFileSync(join(CHANGED, `${scene.name}.png`), canvas.toBuffer("image/png"));
     }
-    expect(sum / now.length, `most ${most} of 255; the new picture is in ${CHANGED}`).toBeLessThanOrEqual(scene.tolerance);
+    expect(sum / now.length, `most ${most} of 255; the new picture is in ${CHANGED}`).toBeLessThanOrEqual(
+      scene.tolerance,
+    );
   });
 }

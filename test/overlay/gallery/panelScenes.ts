@@ -40,8 +40,24 @@ function dropout(): Partial<RideColumns> {
 
 const shownAll = { startS: 0, endS: 4 };
 const pointing: readonly Drawing[] = [
-  { ...shownAll, shape: "arrow", text: null, points: [{ x: 0.24, y: 0.2 }, { x: 0.44, y: 0.4 }] },
-  { ...shownAll, shape: "ring", text: null, points: [{ x: 0.52, y: 0.45 }, { x: 0.58, y: 0.45 }] },
+  {
+    ...shownAll,
+    shape: "arrow",
+    text: null,
+    points: [
+      { x: 0.24, y: 0.2 },
+      { x: 0.44, y: 0.4 },
+    ],
+  },
+  {
+    ...shownAll,
+    shape: "ring",
+    text: null,
+    points: [
+      { x: 0.52, y: 0.45 },
+      { x: 0.58, y: 0.45 },
+    ],
+  },
   { ...shownAll, shape: "text", text: "Hands low, eyes up", points: [{ x: 0.1, y: 0.17 }] },
 ];
 /** Ten words, none of them short. */
@@ -55,7 +71,12 @@ const scenes: readonly PanelScene[] = [
   { name: "row-wet", ground: "wet", notes: { caption: CAPTION, speed: 8 } },
   { name: "row-leaves", ground: "leaves", notes: { caption: CAPTION, rider: "Mara" } },
   { name: "upright-leaves", shape: UPRIGHT, ground: "leaves", notes: { caption: `${CAPTION}, eight seconds long` } },
-  { name: "upright-snow", shape: UPRIGHT, ground: "snow", notes: { caption: `${CAPTION}, eight seconds long`, speed: 0.5 } },
+  {
+    name: "upright-snow",
+    shape: UPRIGHT,
+    ground: "snow",
+    notes: { caption: `${CAPTION}, eight seconds long`, speed: 0.5 },
+  },
   { name: "square-snow", shape: SQUARE, ground: "snow", notes: { caption: CAPTION, rider: "Mara", speed: 0.5 } },
   { name: "square-wet-all", shape: SQUARE, ground: "wet", options: all },
   { name: "row-all-panels", ground: "leaves", options: all },
@@ -67,17 +88,32 @@ const scenes: readonly PanelScene[] = [
   { name: "row-missing-values", ground: "wet", ride: dropout() },
   { name: "trainer", ground: "wet", ride: { setting: "trainer" } },
   { name: "no-power", ground: "leaves", ride: { power3s: null, bandW: null } },
-  { name: "no-heart-rate", ground: "leaves", ride: { heartRate: null, likePowerBeats: new Float64Array(7800).fill(Number.NaN) } },
+  {
+    name: "no-heart-rate",
+    ground: "leaves",
+    ride: { heartRate: null, likePowerBeats: new Float64Array(7800).fill(Number.NaN) },
+  },
   { name: "variable-recording", ground: "wet", ride: { mode: "variable" } },
   { name: "warm-up", ground: "leaves", atS: 410.2 },
-  { name: "imperial-german", ground: "leaves", options: { units: "imperial", language: "de" }, notes: { caption: "Über die Kuppe hinweg kein Druck" } },
+  {
+    name: "imperial-german",
+    ground: "leaves",
+    options: { units: "imperial", language: "de" },
+    notes: { caption: "Über die Kuppe hinweg kein Druck" },
+  },
   { name: "small-type", ground: "wet", options: { scale: 0.7, showPlan: false } },
   { name: "large-type", ground: "snow", options: { scale: 1.5, panels: ["heartRate", "power", "time"] } },
   { name: "busy-row", ground: "leaves", ...BUSY },
   { name: "busy-upright", shape: UPRIGHT, ground: "wet", ...BUSY },
   { name: "busy-square", shape: SQUARE, ground: "leaves", ...BUSY },
   { name: "busy-column", ground: "snow", options: { place: "right" }, ...BUSY },
-  { name: "square-dark-ink-top", shape: SQUARE, ground: "snow", options: { ink: "dark", place: "top" }, notes: { caption: CAPTION } },
+  {
+    name: "square-dark-ink-top",
+    shape: SQUARE,
+    ground: "snow",
+    options: { ink: "dark", place: "top" },
+    notes: { caption: CAPTION },
+  },
   { name: "name-outside-outlines", ground: "wet", notes: { rider: "Łucja Wiśniewska" }, tolerance: 12 },
 ];
 

@@ -18,7 +18,11 @@ const film = (items: FilmItemLike[], num = 25, den = 1) => ({ frameRate: { num, 
 
 test("shots and cards follow each other without a frame between or twice", () => {
   const made = film([card(2), shot(), shot({ mediaStartS: 100, mediaEndS: 108 })]);
-  expect(filmTimeline(made).map((span) => [span.startFrame, span.frames])).toEqual([[0, 50], [50, 150], [200, 200]]);
+  expect(filmTimeline(made).map((span) => [span.startFrame, span.frames])).toEqual([
+    [0, 50],
+    [50, 150],
+    [200, 200],
+  ]);
   expect(filmFrames(made)).toBe(400);
   expect(filmAt(made, 49)).toMatchObject({ index: 0, mediaS: null });
   expect(filmAt(made, 50)).toMatchObject({ index: 1, mediaS: 10, frameInItem: 0 });
@@ -53,10 +57,28 @@ test("a crossfade overlaps its neighbours and goes from one to the other", () =>
 test("any film: each frame belongs to one item, clip time never runs back within a shot", () => {
   const items = fc.array(
     fc.oneof(
-      fc.record({ type: fc.constant("card" as const), durationS: fc.double({ min: 0.1, max: 8, noNaN: true }), crossfadeS: fc.constantFrom(0, 0.5) }),
+      fc.record({
+        type: fc.constant("card" as const),
+        durationS: fc.double({ min: 0.1, max: 8, noNaN: true }),
+        crossfadeS: fc.constantFrom(0, 0.5),
+      }),
       fc
-        .record({ startS: fc.integer({ min: 0, max: 100 }), lengthS: fc.integer({ min: 1, max: 20 }), speed: fc.constantFrom(0.25, 1, 1.5, 8), hold: fc.integer({ min: 0, max: 3 }), crossfadeS: fc.constantFrom(0, 0.5) })
-        .map(({ startS, lengthS, speed, hold, crossfadeS }) => shot({ mediaStartS: startS, mediaEndS: startS + lengthS, speed, crossfadeS, freezes: [{ atMediaS: startS + lengthS / 2, durationS: hold }] })),
+        .record({
+          startS: fc.integer({ min: 0, max: 100 }),
+          lengthS: fc.integer({ min: 1, max: 20 }),
+          speed: fc.constantFrom(0.25, 1, 1.5, 8),
+          hold: fc.integer({ min: 0, max: 3 }),
+          crossfadeS: fc.constantFrom(0, 0.5),
+        })
+        .map(({ startS, lengthS, speed, hold, crossfadeS }) =>
+          shot({
+            mediaStartS: startS,
+            mediaEndS: startS + lengthS,
+            speed,
+            crossfadeS,
+            freezes: [{ atMediaS: startS + lengthS / 2, durationS: hold }],
+          }),
+        ),
     ),
     { minLength: 1, maxLength: 6 },
   );
@@ -73,7 +95,9 @@ test("any film: each frame belongs to one item, clip time never runs back within
         last = { index: at?.index ?? 0, mediaS: at?.mediaS ?? -Infinity };
       }
       expect(wrong).toBe(0);
-      list.forEach((item, k) => expect(Math.abs((timeline[k]?.frames ?? 0) * (den / num) - itemDurationS(item))).toBeLessThanOrEqual(den / num));
+      list.forEach((item, k) =>
+        expect(Math.abs((timeline[k]?.frames ?? 0) * (den / num) - itemDurationS(item))).toBeLessThanOrEqual(den / num),
+      );
     }),
     { numRuns: 40 },
   );

@@ -32,9 +32,13 @@ test("a page that begins before the ride draws nothing there", () => {
 test("the road: flat on a trainer or without altitude, within the strip on a mountain, its gaps bridged", () => {
   expect(new Set(threadPageAt(sampleRide({ setting: "trainer" }), page, 130).heights)).toEqual(new Set([0.5]));
   expect(new Set(threadPageAt(sampleRide({ altitudeM: null }), page, 130).heights)).toEqual(new Set([0.5]));
-  const steep = threadPageAt(sampleRide({ altitudeM: Float64Array.from({ length: 7800 }, (_, k) => k * 3) }), page, 130).heights;
+  const steep = threadPageAt(
+    sampleRide({ altitudeM: Float64Array.from({ length: 7800 }, (_, k) => k * 3) }),
+    page,
+    130,
+  ).heights;
   expect([Math.min(...steep), Math.max(...steep)]).toEqual([0, 1]);
-  expect(steep.every((height, k) => k === 0 || height >= (steep[k - 1]))).toBe(true);
+  expect(steep.every((height, k) => k === 0 || height >= steep[k - 1])).toBe(true);
   const gappy = sampleRide();
   gappy.altitudeM?.fill(Number.NaN, 110, 150);
   expect(threadPageAt(gappy, page, 130).heights.every((height) => Number.isFinite(height))).toBe(true);

@@ -1,7 +1,13 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { availableIn } from "../../../overlay/layout/availableIn.ts";
-import { defaultLayoutOptions, defaultPanels, layoutFor, type AvailableChannels, type LayoutOptions } from "../../../overlay/layout/layout.ts";
+import {
+  defaultLayoutOptions,
+  defaultPanels,
+  layoutFor,
+  type AvailableChannels,
+  type LayoutOptions,
+} from "../../../overlay/layout/layout.ts";
 import type { Rect } from "../../../overlay/surface.ts";
 import { sampleRide } from "../support/sampleRide.ts";
 
@@ -24,7 +30,9 @@ const anyOptions: fc.Arbitrary<LayoutOptions> = fc.record({
   showThread: fc.boolean(),
   headLine: fc.boolean(),
   available: fc.record(
-    Object.fromEntries(Object.keys(available).map((name) => [name, fc.boolean()])) as { [name in keyof AvailableChannels]: fc.Arbitrary<boolean> },
+    Object.fromEntries(Object.keys(available).map((name) => [name, fc.boolean()])) as {
+      [name in keyof AvailableChannels]: fc.Arbitrary<boolean>;
+    },
   ),
 });
 
@@ -36,10 +44,16 @@ test("whatever is asked for: even band in the picture, nothing overlaps, all tex
       expect(band.x + band.width).toBeLessThanOrEqual(options.widthPx);
       expect(band.y + band.height).toBeLessThanOrEqual(options.heightPx);
       expect(scrim.alpha.length).toBe(scrim.along === "rows" ? band.height : band.width);
-      const rects = [...panels.map((panel) => panel.rect), ...(thread === null ? [] : [thread]), ...(captionArea === null ? [] : [captionArea])];
+      const rects = [
+        ...panels.map((panel) => panel.rect),
+        ...(thread === null ? [] : [thread]),
+        ...(captionArea === null ? [] : [captionArea]),
+      ];
       rects.forEach((rect, k) => {
         for (const value of [rect.x, rect.y, rect.width, rect.height]) expect(Number.isInteger(value)).toBe(true);
-        expect(rect.x >= 0 && rect.y >= 0 && rect.x + rect.width <= band.width && rect.y + rect.height <= band.height).toBe(true);
+        expect(
+          rect.x >= 0 && rect.y >= 0 && rect.x + rect.width <= band.width && rect.y + rect.height <= band.height,
+        ).toBe(true);
         for (const other of rects.slice(k + 1)) expect(apart(rect, other)).toBe(true);
       });
       for (const panel of panels) {
@@ -54,13 +68,34 @@ test("whatever is asked for: even band in the picture, nothing overlaps, all tex
 });
 
 test("what the ride lacks is left out, with the reason, and the others close up", () => {
-  const bare = layoutFor(defaultLayoutOptions(1280, 720, availableIn(sampleRide({ power3s: null, bandW: null, heartRate: null, likePowerBeats: new Float64Array(7800).fill(Number.NaN) }))));
+  const bare = layoutFor(
+    defaultLayoutOptions(
+      1280,
+      720,
+      availableIn(
+        sampleRide({
+          power3s: null,
+          bandW: null,
+          heartRate: null,
+          likePowerBeats: new Float64Array(7800).fill(Number.NaN),
+        }),
+      ),
+    ),
+  );
   expect(bare.panels.map((panel) => panel.name)).toEqual(["cadence", "speed", "gradient", "time"]);
-  expect(bare.hidden).toEqual([{ panel: "heartRate", reason: "no heart rate" }, { panel: "power", reason: "no power" }]);
+  expect(bare.hidden).toEqual([
+    { panel: "heartRate", reason: "no heart rate" },
+    { panel: "power", reason: "no power" },
+  ]);
   expect(bare.panels[0]?.x).toBe(64);
   const trainer = layoutFor(defaultLayoutOptions(1280, 720, availableIn(sampleRide({ setting: "trainer" }))));
   expect(trainer.panels.map((panel) => panel.name)).toEqual(["heartRate", "cadence", "power", "time"]);
-  const nothing = layoutFor({ ...defaultLayoutOptions(1280, 720, available), panels: [], showThread: false, headLine: false });
+  const nothing = layoutFor({
+    ...defaultLayoutOptions(1280, 720, available),
+    panels: [],
+    showThread: false,
+    headLine: false,
+  });
   expect(nothing.band).toEqual({ x: 0, y: 0, width: 0, height: 0 });
 });
 
@@ -83,7 +118,9 @@ test("720 to 2160 lines are the same layout, larger", () => {
     large.panels.forEach((panel, k) => {
       const same = small.panels[k];
       expect(Math.abs(panel.x - (same?.x ?? 0) * times)).toBeLessThanOrEqual(times + 1);
-      expect(Math.abs(panel.baselineY + large.band.y - ((same?.baselineY ?? 0) + small.band.y) * times)).toBeLessThanOrEqual(2 * times + 1);
+      expect(
+        Math.abs(panel.baselineY + large.band.y - ((same?.baselineY ?? 0) + small.band.y) * times),
+      ).toBeLessThanOrEqual(2 * times + 1);
     });
   }
 });
@@ -91,8 +128,9 @@ test("720 to 2160 lines are the same layout, larger", () => {
 test("the scrim is full beneath all panels, rises smoothly and never falls back", () => {
   const { scrim, panels, theme } = layoutFor(defaultLayoutOptions(1920, 1080, available));
   // 0.54 of black gives white text 4.6:1 over snow by WCAG's formula.
-  for (const { rect } of panels) for (let y = rect.y; y < rect.y + rect.height; y += 1) expect(scrim.alpha[y]).toBeGreaterThanOrEqual(0.54 * 255);
+  for (const { rect } of panels)
+    for (let y = rect.y; y < rect.y + rect.height; y += 1) expect(scrim.alpha[y]).toBeGreaterThanOrEqual(0.54 * 255);
   expect(Math.max(...scrim.alpha)).toBe(Math.ceil(theme.scrimAlpha * 255));
   expect(scrim.alpha[0]).toBe(0);
-  scrim.alpha.forEach((alpha, k) => k > 0 && expect(Math.abs(alpha - (scrim.alpha[k - 1]))).toBeLessThanOrEqual(3));
+  scrim.alpha.forEach((alpha, k) => k > 0 && expect(Math.abs(alpha - scrim.alpha[k - 1])).toBeLessThanOrEqual(3));
 });

@@ -34,7 +34,8 @@ for (const [name, width, height, options] of [
     stepped.paint(4250.1);
     let before = bandPixels(stepped);
     for (let rideS = 4250.2; rideS < 4369; rideS += 6.7) {
-      const notes = rideS > 4300 && rideS < 4330 ? { caption: "Pressure off over the top", speed: 8, rider: "Mara" } : {};
+      const notes =
+        rideS > 4300 && rideS < 4330 ? { caption: "Pressure off over the top", speed: 8, rider: "Mara" } : {};
       const changed = stepped.paint(rideS, notes);
       const after = bandPixels(stepped);
       expect(differing(before, after, layout.band.width).filter((at) => !within(changed)(at))).toEqual([]);

@@ -26,7 +26,8 @@ export function fractalNoise(seed: number, octaves: number): (x: number, y: numb
     const left = Math.floor(x);
     const top = Math.floor(y);
     const [u, v] = [smooth(x - left), smooth(y - top)];
-    const at = (dx: number, dy: number): number => values[((top + dy) & (GRID - 1)) * GRID + ((left + dx) & (GRID - 1))];
+    const at = (dx: number, dy: number): number =>
+      values[((top + dy) & (GRID - 1)) * GRID + ((left + dx) & (GRID - 1))];
     const upper = at(0, 0) + (at(1, 0) - at(0, 0)) * u;
     const lower = at(0, 1) + (at(1, 1) - at(0, 1)) * u;
     return upper + (lower - upper) * v;

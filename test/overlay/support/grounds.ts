@@ -85,7 +85,8 @@ function wetAt(): ColourAt {
     const { across, ahead } = onGround(x, y, aspect);
     const stone = grain(across * 42, ahead * 42) * (1 - Math.min(1, ahead / 9)) + 0.4 * Math.min(1, ahead / 9);
     const dry = mix([14, 16, 18], [66, 68, 70], stone);
-    const water = Math.max(0, Math.min(1, (pools(across * 1.1, ahead * 0.5) - 0.5) * 6)) * 0.55 + Math.min(0.5, ahead / 16);
+    const water =
+      Math.max(0, Math.min(1, (pools(across * 1.1, ahead * 0.5) - 0.5) * 6)) * 0.55 + Math.min(0.5, ahead / 16);
     const streak = Math.exp(-(((x - 0.68) / 0.035) ** 2)) * (0.35 + 0.65 * grain(x * 30, ahead * 6));
     const wet = mix(mix(dry, [116, 126, 134], water * 0.75), [255, 226, 170], streak * 0.85);
     const line = Math.abs(across + 0.55) < 0.07 && grain(across * 16, ahead * 5) > 0.38;

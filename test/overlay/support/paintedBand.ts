@@ -13,7 +13,12 @@ import { testCanvas } from "../../support/canvas.ts";
 export const samplePage: PageSpan = { startS: 4250, endS: 4370 };
 
 /** The layout of a ride at a size. */
-export function sampleLayout(columns: RideColumns, width: number, height: number, options: Partial<LayoutOptions> = {}): Layout {
+export function sampleLayout(
+  columns: RideColumns,
+  width: number,
+  height: number,
+  options: Partial<LayoutOptions> = {},
+): Layout {
   return layoutFor({ ...defaultLayoutOptions(width, height, availableIn(columns)), ...options });
 }
 

@@ -41,10 +41,30 @@ function panels(width: number, height: number, changes: Partial<LayoutOptions>, 
 export const proofs: Readonly<Record<string, Proof>> = {
   row: panels(1280, 720, {}, [4344.4]),
   "row grown in steps": panels(1280, 720, {}, [4290, 4301.2, 4301.4, 4302.6, 4318.2]),
-  "all panels, upright, dark ink": panels(540, 960, { ink: "dark", panels: [...defaultPanels, "mainPart", "drift", "route"] }, [4344.4]),
-  "all panels at the top, large": panels(1920, 1080, { place: "top", panels: [...defaultPanels, "mainPart", "drift", "route"] }, [4275.4, 4333.2]),
-  "a side column in steps": panels(1280, 720, { place: "right" }, Array.from({ length: 60 }, (_, k) => 4255 + 1.8 * k)),
-  "a small row in steps": panels(854, 480, {}, Array.from({ length: 60 }, (_, k) => 4255 + 1.8 * k)),
+  "all panels, upright, dark ink": panels(
+    540,
+    960,
+    { ink: "dark", panels: [...defaultPanels, "mainPart", "drift", "route"] },
+    [4344.4],
+  ),
+  "all panels at the top, large": panels(
+    1920,
+    1080,
+    { place: "top", panels: [...defaultPanels, "mainPart", "drift", "route"] },
+    [4275.4, 4333.2],
+  ),
+  "a side column in steps": panels(
+    1280,
+    720,
+    { place: "right" },
+    Array.from({ length: 60 }, (_, k) => 4255 + 1.8 * k),
+  ),
+  "a small row in steps": panels(
+    854,
+    480,
+    {},
+    Array.from({ length: 60 }, (_, k) => 4255 + 1.8 * k),
+  ),
   chart: {
     width: 640,
     height: 360,
@@ -55,7 +75,12 @@ export const proofs: Readonly<Record<string, Proof>> = {
           kind: "chart",
           title: "Your heart rate began to climb",
           lines: ["At the same power."],
-          series: { power30sW: ride.power3s?.value ?? null, heartRateBpm: ride.heartRate?.value ?? null, startS: 0, stepS: 1 },
+          series: {
+            power30sW: ride.power3s?.value ?? null,
+            heartRateBpm: ride.heartRate?.value ?? null,
+            startS: 0,
+            stepS: 1,
+          },
           marks: {
             bandW: ride.bandW,
             counted: { startS: 600, endS: 7200 },
@@ -75,7 +100,16 @@ export const proofs: Readonly<Record<string, Proof>> = {
     draw: (surface) =>
       paintDrawing(
         surface,
-        { shape: "arrow", points: [{ x: 0.2, y: 0.3 }, { x: 0.6, y: 0.7 }], text: null, startS: 0, endS: 1 },
+        {
+          shape: "arrow",
+          points: [
+            { x: 0.2, y: 0.3 },
+            { x: 0.6, y: 0.7 },
+          ],
+          text: null,
+          startS: 0,
+          endS: 1,
+        },
         { width: 640, height: 360 },
         darkInk,
       ),
@@ -87,7 +121,12 @@ export const proofs: Readonly<Record<string, Proof>> = {
       surface.fillStyle = "#405060";
       surface.fillRect(0, 0, 640, 120);
       const style = { sizePx: 48, weight: "strong" } as const;
-      drawText(surface, "Łucja Wiśniewska", 20, 80, style, { ink: "#ffffff", halo: "#000000", haloAlpha: 0.6, haloPx: 3 });
+      drawText(surface, "Łucja Wiśniewska", 20, 80, style, {
+        ink: "#ffffff",
+        halo: "#000000",
+        haloAlpha: 0.6,
+        haloPx: 3,
+      });
     },
   },
 };

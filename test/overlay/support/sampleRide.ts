@@ -13,7 +13,10 @@ export function seededShares(seed: number): () => number {
 }
 
 function sensor(value: (k: number) => number): SensorColumn {
-  return { value: Float64Array.from({ length: SECONDS }, (_, k) => value(k)), state: new Uint8Array(SECONDS).fill(RECORDED) };
+  return {
+    value: Float64Array.from({ length: SECONDS }, (_, k) => value(k)),
+    state: new Uint8Array(SECONDS).fill(RECORDED),
+  };
 }
 
 /** Height of an invented rolling road, m. */
@@ -39,18 +42,32 @@ export function sampleRide(changes: Partial<RideColumns> = {}): RideColumns {
     seconds: SECONDS,
     mode: "every second",
     setting: "road",
-    power3s: sensor((k) => (pressureState[k] === 1 || pressureState[k] === 2 ? 0 : 187 + 16 * Math.sin(k / 7) + 6 * Math.sin(k / 2.3))),
+    power3s: sensor((k) =>
+      pressureState[k] === 1 || pressureState[k] === 2 ? 0 : 187 + 16 * Math.sin(k / 7) + 6 * Math.sin(k / 2.3),
+    ),
     heartRate: sensor((k) => Math.round(128 + k / 1100 + 2 * Math.sin(k / 31))),
-    cadence: sensor((k) => (pressureState[k] === 1 || pressureState[k] === 2 ? 0 : Math.round(86 + 3 * Math.sin(k / 11)))),
-    speed: sensor((k) => 8.7 - (gradient[k]) * 0.55),
+    cadence: sensor((k) =>
+      pressureState[k] === 1 || pressureState[k] === 2 ? 0 : Math.round(86 + 3 * Math.sin(k / 11)),
+    ),
+    speed: sensor((k) => 8.7 - gradient[k] * 0.55),
     gradientPercent: gradient,
     altitudeM: Float64Array.from({ length: SECONDS }, (_, k) => altitudeM(k)),
-    latDeg: Float64Array.from({ length: SECONDS }, (_, k) => 47.1 + 0.06 * Math.sin((2 * Math.PI * k) / SECONDS) + 0.011 * Math.sin(k / 400)),
-    lonDeg: Float64Array.from({ length: SECONDS }, (_, k) => 9.4 + 0.1 * Math.cos((2 * Math.PI * k) / SECONDS) + 0.014 * Math.cos(k / 530)),
+    latDeg: Float64Array.from(
+      { length: SECONDS },
+      (_, k) => 47.1 + 0.06 * Math.sin((2 * Math.PI * k) / SECONDS) + 0.011 * Math.sin(k / 400),
+    ),
+    lonDeg: Float64Array.from(
+      { length: SECONDS },
+      (_, k) => 9.4 + 0.1 * Math.cos((2 * Math.PI * k) / SECONDS) + 0.014 * Math.cos(k / 530),
+    ),
     pressureState,
     surge: new Uint8Array(SECONDS),
-    countedS: Float64Array.from({ length: SECONDS }, (_, k) => (k >= counted.startS && k < counted.endS ? k - counted.startS : Number.NaN)),
-    likePowerBeats: Float64Array.from({ length: SECONDS }, (_, k) => (k > 2400 ? Math.round((k - 2400) / 330) : Number.NaN)),
+    countedS: Float64Array.from({ length: SECONDS }, (_, k) =>
+      k >= counted.startS && k < counted.endS ? k - counted.startS : Number.NaN,
+    ),
+    likePowerBeats: Float64Array.from({ length: SECONDS }, (_, k) =>
+      k > 2400 ? Math.round((k - 2400) / 330) : Number.NaN,
+    ),
     bandW: { low: 175, high: 199, target: 187 },
     countedStartS: counted.startS,
     countedEndS: counted.endS,

@@ -84,7 +84,10 @@ describe("what is said of the climb", () => {
     // Without power the readings themselves are the drift.
     expect(heartStory({ ...none, driftBeats: 13.1, isShown: false, correctedForPower: false })).toBe("within noise");
     const little = { ...heart, verdict: "not enough data", onsetS: null } as const;
-    expect([heartStory(little), heartStory({ ...little, isShown: false, driftBeats: 1 })]).toEqual(["no start", "no data"]);
+    expect([heartStory(little), heartStory({ ...little, isShown: false, driftBeats: 1 })]).toEqual([
+      "no start",
+      "no data",
+    ]);
     for (const language of ["en", "de"] as const) {
       const words = debriefWords(language);
       for (const facts of [none, little, heart]) expect(words.film.heartLines(facts).length).toBeLessThanOrEqual(3);
@@ -93,9 +96,17 @@ describe("what is said of the climb", () => {
 
   test("a file without power never speaks of the same power", () => {
     const facts = { ...heart, correctedForPower: false };
-    for (const verdict of ["began", "start unclear", "rose from the start", "no drift shown", "not enough data"] as const) {
+    for (const verdict of [
+      "began",
+      "start unclear",
+      "rose from the start",
+      "no drift shown",
+      "not enough data",
+    ] as const) {
       const { page, film } = debriefWords("en");
-      expect([...page.heart({ ...facts, verdict }), ...film.heartLines({ ...facts, verdict })].join(" ")).not.toMatch(/same power|like power/);
+      expect([...page.heart({ ...facts, verdict }), ...film.heartLines({ ...facts, verdict })].join(" ")).not.toMatch(
+        /same power|like power/,
+      );
     }
   });
 });

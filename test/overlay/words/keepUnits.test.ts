@@ -4,8 +4,12 @@ import { keepUnits } from "../../../overlay/words/keepUnits.ts";
 
 describe("keepUnits", () => {
   it("keeps a figure with its unit, and nothing else", () => {
-    expect(keepUnits("off for 40 s at 39 km/h, 191 W before it")).toBe("off for 40\u00a0s at 39\u00a0km/h, 191\u00a0W before it");
-    expect(keepUnits("1 h 20 min, between 1 h 00 and 1 h 16")).toBe("1\u00a0h\u00a020\u00a0min, between 1\u00a0h\u00a000 and 1\u00a0h\u00a016");
+    expect(keepUnits("off for 40 s at 39 km/h, 191 W before it")).toBe(
+      "off for 40\u00a0s at 39\u00a0km/h, 191\u00a0W before it",
+    );
+    expect(keepUnits("1 h 20 min, between 1 h 00 and 1 h 16")).toBe(
+      "1\u00a0h\u00a020\u00a0min, between 1\u00a0h\u00a000 and 1\u00a0h\u00a016",
+    );
     expect(keepUnits("7 of 13 rises, 3 stops, 2 hours, 5 Wochen")).toBe("7 of 13 rises, 3 stops, 2 hours, 5 Wochen");
     expect(keepUnits("um 6 Schl\u00e4ge h\u00f6her")).toBe("um 6\u00a0Schl\u00e4ge h\u00f6her");
   });

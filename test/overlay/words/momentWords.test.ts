@@ -3,13 +3,25 @@ import { momentLines, momentWords } from "../../../overlay/words/reading/momentW
 import type { MomentForWords } from "../../../overlay/words/reading/readingForWords.ts";
 
 const moment = (kind: string, rank: number, more: Partial<MomentForWords> = {}): MomentForWords => ({
-  kind, rank, startS: 60 * rank, endS: 60 * rank + 20, reason: kind, numbers: {}, setBy: "computed", coachOnly: false, ...more,
+  kind,
+  rank,
+  startS: 60 * rank,
+  endS: 60 * rank + 20,
+  reason: kind,
+  numbers: {},
+  setBy: "computed",
+  coachOnly: false,
+  ...more,
 });
 
 describe("the moments as a coach reads them aloud", () => {
   test("laps pressed by hand share one line, so that the others are seen", () => {
     const laps = [1, 2, 3].map((rank) => moment("marked", rank, { reason: "lap pressed by hand" }));
-    const lines = momentLines([...laps, moment("lapse", 4, { reason: "unexplained" }), moment("turn", 5, { reason: "U-turn" })], "metric", 2);
+    const lines = momentLines(
+      [...laps, moment("lapse", 4, { reason: "unexplained" }), moment("turn", 5, { reason: "U-turn" })],
+      "metric",
+      2,
+    );
     expect(lines).toEqual([
       "The 4 moments to see first, of 5:",
       "  1. 0:01:00  lap pressed by hand, also at 0:02:00, 0:03:00",
@@ -20,11 +32,16 @@ describe("the moments as a coach reads them aloud", () => {
   test("an odd heart reading is told by how far it is from what is around it, with the caution", () => {
     const odd = moment("oddHeart", 1, { reason: "spike", numbers: { byBeats: -26.4, usualBpm: 109.2 } });
     expect(momentWords(odd)).toBe("odd heart reading, 26 beats below the 109 around it");
-    expect(momentLines([odd], "metric", 10).at(-1)).toMatch(/could be the strap\. This is not medical advice: stop and seek help/);
+    expect(momentLines([odd], "metric", 10).at(-1)).toMatch(
+      /could be the strap\. This is not medical advice: stop and seek help/,
+    );
   });
 
   test("speeds follow the rider's units", () => {
-    const lapse = moment("lapse", 1, { reason: "slowed, cause not in the data", numbers: { speedBeforeMps: 10, durationS: 12 } });
+    const lapse = moment("lapse", 1, {
+      reason: "slowed, cause not in the data",
+      numbers: { speedBeforeMps: 10, durationS: 12 },
+    });
     expect(momentWords(lapse)).toBe("off for 12 s, slowed with no cause in the data, at 36 km/h");
     expect(momentWords(lapse, "imperial")).toContain("at 22 mph");
   });

@@ -40,23 +40,44 @@ describe("gradient", () => {
 
   test("an even slope is its grade exactly, uphill positive", () => {
     const distanceM = range(200).map((k) => k * 6);
-    const up = makeRide({ distanceM, speedMps: range(200).map(() => 6), altitudeM: distanceM.map((d) => 100 + 0.05 * d) });
+    const up = makeRide({
+      distanceM,
+      speedMps: range(200).map(() => 6),
+      altitudeM: distanceM.map((d) => 100 + 0.05 * d),
+    });
     expect(up.grid.gradientPercent![100]).toBeCloseTo(5, 9);
-    const down = makeRide({ distanceM, speedMps: range(200).map(() => 6), altitudeM: distanceM.map((d) => 100 - 0.07 * d) });
+    const down = makeRide({
+      distanceM,
+      speedMps: range(200).map(() => 6),
+      altitudeM: distanceM.map((d) => 100 - 0.07 * d),
+    });
     expect(down.grid.gradientPercent![100]).toBeCloseTo(-7, 9);
   });
 
   test("none below 2 m/s, none beyond 25 %, none without altitude", () => {
-    const slow = makeRide({ distanceM: range(200), speedMps: range(200).map(() => 1), altitudeM: range(200).map((k) => k * 0.05) });
+    const slow = makeRide({
+      distanceM: range(200),
+      speedMps: range(200).map(() => 1),
+      altitudeM: range(200).map((k) => k * 0.05),
+    });
     expect(slow.grid.gradientPercent!.every(Number.isNaN)).toBe(true);
-    const cliff = makeRide({ distanceM: range(200).map((k) => k * 6), speedMps: range(200).map(() => 6), altitudeM: range(200).map((k) => k * 2) });
+    const cliff = makeRide({
+      distanceM: range(200).map((k) => k * 6),
+      speedMps: range(200).map(() => 6),
+      altitudeM: range(200).map((k) => k * 2),
+    });
     expect(cliff.grid.gradientPercent!.every(Number.isNaN)).toBe(true);
     expect(makeRide({ distanceM: range(200), speedMps: range(200).map(() => 6) }).grid.gradientPercent).toBeNull();
   });
 
   test("a variable recording of an even slope keeps its grade between samples", () => {
     const timeS = range(60).map((i) => i * 4);
-    const ride = makeRide({ timeS, distanceM: timeS.map((t) => t * 7), speedMps: timeS.map(() => 7), altitudeM: timeS.map((t) => 100 + t * 7 * 0.03) });
+    const ride = makeRide({
+      timeS,
+      distanceM: timeS.map((t) => t * 7),
+      speedMps: timeS.map(() => 7),
+      altitudeM: timeS.map((t) => 100 + t * 7 * 0.03),
+    });
     for (let k = 20; k < 200; k++) expect(ride.grid.gradientPercent![k]).toBeCloseTo(3, 6);
   });
 });
@@ -118,7 +139,11 @@ describe("moving, distance, speed, climb", () => {
     expect(makeRide({ speedMps }).grid.movingS[99]).toBe(79);
     const cadenceRpm = range(100).map((k) => (k >= 40 && k < 60 ? 0 : 85));
     expect(makeRide({ cadenceRpm }).grid.movingS[99]).toBe(79);
-    const paused = makeRide({ speedMps: range(100).map(() => 7), pauses: [{ startS: 40, endS: 60 }], dropPaused: true });
+    const paused = makeRide({
+      speedMps: range(100).map(() => 7),
+      pauses: [{ startS: 40, endS: 60 }],
+      dropPaused: true,
+    });
     expect(paused.grid.movingS[99]).toBe(80);
     expect(paused.grid.moving[50]).toBe(0);
   });
@@ -132,7 +157,10 @@ describe("moving, distance, speed, climb", () => {
   });
 
   test("a recorder's count that starts again is carried on", () => {
-    const ride = makeRide({ distanceM: range(200).map((k) => (k < 100 ? k * 8 : (k - 100) * 8)), speedMps: range(200).map(() => 8) });
+    const ride = makeRide({
+      distanceM: range(200).map((k) => (k < 100 ? k * 8 : (k - 100) * 8)),
+      speedMps: range(200).map(() => 8),
+    });
     expect(ride.grid.distanceM![199]).toBe(792 + 792);
   });
 
