@@ -32,7 +32,12 @@ module.exports = {
       from: { path: `^main/${STEPS}/` },
       to: { path: "^main/debrief/" },
     },
-    { name: "overlay-imports-nothing", severity: "error", from: { path: "^overlay/" }, to: { pathNot: "^overlay/" } },
+    {
+      name: "overlay-sees-contract",
+      severity: "error",
+      from: { path: "^overlay/" },
+      to: { pathNot: "^(overlay|main/contract)/" },
+    },
     {
       name: "maths-imports-nothing",
       severity: "error",

@@ -5,6 +5,8 @@
  * in single values; it is never 0.
  */
 
+import type { Note } from "./notice.ts";
+
 export type RideFormat = "fit" | "gpx" | "tcx" | "csv";
 
 /** `every second`: at least 80 % of the steps between records are 1 s. `variable`: the recorder chose its own steps. */
@@ -104,6 +106,6 @@ export interface Ride {
   readonly grid: RideGrid;
   readonly gaps: readonly Gap[];
   readonly laps: readonly Lap[];
-  /** One plain sentence each, each once. */
-  readonly warnings: readonly string[];
+  /** What is odd in the file, each once. */
+  readonly warnings: readonly Note[];
 }

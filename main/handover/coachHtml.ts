@@ -7,6 +7,7 @@ import { handoverWords } from "./pageHtml.ts";
 import { pageFacts } from "./pageFacts.ts";
 import { rideChart } from "./rideChart.ts";
 import { rideChartSvg } from "./rideChartSvg.ts";
+import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 
 /** Units that end a key, and how they are written. */
 const UNITS: readonly (readonly [RegExp, string])[] = [
@@ -143,7 +144,7 @@ export function coachHtml(data: HandoverData): string {
       "Empty.",
     ),
     list("Left out", data.film.leftOut),
-    list("Warnings", [...new Set([...data.ride.warnings, ...data.reading.warnings])]),
+    list("Warnings", [...noticeTexts(data.ride.warnings, "en", "command"), ...data.reading.warnings]),
     "</main>",
   ];
   return htmlPage("en", title, body.filter((part) => part !== "").join("\n"), data.fonts);

@@ -1,6 +1,7 @@
 import type { RawRecords } from "../contract/ride.ts";
 import { COLUMN_NAMES } from "./rideRecords.ts";
 import type { ColumnName, OrderedRecords, RecordTable } from "./rideRecords.ts";
+import { note, type Note } from "../contract/notice.ts";
 
 /** A step back further than this, or onwards further than LEAP_MS, is a jump of the clock and not a record out of place. */
 const BACK_MS = 60_000;
@@ -11,7 +12,7 @@ const FEW = 10;
 /** Records in order of time, with the absolute time of the first. */
 export interface Arranged extends OrderedRecords {
   readonly startMs: number;
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Note[];
 }
 
 interface Run {
@@ -27,7 +28,7 @@ interface Run {
  * others are left out and named. The table must hold at least one record.
  */
 export function arrangeRecords(table: RecordTable): Arranged {
-  const warnings: string[] = [];
+  const warnings: Note[] = [];
   const time = table.timeMs;
   const runs: Run[] = [];
   let disordered = 0;
@@ -51,7 +52,7 @@ export function arrangeRecords(table: RecordTable): Arranged {
   const indices: number[] = [];
   for (const run of kept) for (let i = run.from; i < run.to; i++) indices.push(i);
   if (disordered > 0 && kept.some((run, k) => unsorted(time, run) || (k > 0 && run.startMs < kept[k - 1].endMs))) {
-    warnings.push("Some records are not in order of time; they are sorted.");
+    warnings.push(note("ride-records-out-of-order", {}));
   }
   if (disordered > 0) indices.sort((a, b) => time[a] - time[b] || a - b);
 
@@ -111,13 +112,7 @@ function unsorted(time: readonly number[], run: Run): boolean {
   return false;
 }
 
-function leftOut(left: readonly Run[]): string {
-  const named = left
-    .slice(0, 3)
-    .map(
-      (run) =>
-        `${run.to - run.from} ${run.to - run.from === 1 ? "record" : "records"} from ${new Date(run.startMs).toISOString().slice(0, 19)}Z`,
-    );
-  const more = left.length > 3 ? ` and ${left.length - 3} more` : "";
-  return `The times in the file jump: the longest piece is read, left out are ${named.join(", ")}${more}.`;
+function leftOut(left: readonly Run[]): Note {
+  const named = left.slice(0, 3).map((run) => ({ records: run.to - run.from, startMs: run.startMs }));
+  return note("ride-times-jump", { left: named, more: left.length - named.length });
 }

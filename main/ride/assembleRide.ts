@@ -6,6 +6,7 @@ import { gridRide } from "./gridRide.ts";
 import { recordingMode } from "./recordingMode.ts";
 import { COLUMN_NAMES } from "./rideRecords.ts";
 import type { ColumnName, DecodedRide, SpanMs } from "./rideRecords.ts";
+import { distinctNotices, note, type Note } from "../contract/notice.ts";
 
 /** Dates outside are faults: FIT values below 0x10000000 (July 1998) are seconds since power-on, and no ride is from the far future. */
 const EARLIEST_MS = Date.UTC(1998, 6, 3);
@@ -13,14 +14,7 @@ const LATEST_MS = Date.UTC(2060, 0, 1);
 /** Longer than any ride; a grid beyond it would only cost memory, s. */
 const LONGEST_S = 7 * 24 * 3600;
 
-const SENSORS: readonly { readonly column: ColumnName; readonly name: string }[] = [
-  { column: "powerW", name: "Power" },
-  { column: "heartRateBpm", name: "Heart rate" },
-  { column: "cadenceRpm", name: "Cadence" },
-  { column: "speedMps", name: "Speed" },
-  { column: "distanceM", name: "Distance" },
-  { column: "altitudeM", name: "Altitude" },
-];
+const SENSORS: readonly ColumnName[] = ["powerW", "heartRateBpm", "cadenceRpm", "speedMps", "distanceM", "altitudeM"];
 
 /**
  * Makes the one `Ride` from what a decoder found: checks positions and clock, sorts, drops sensors that never spoke, and
@@ -29,46 +23,31 @@ const SENSORS: readonly { readonly column: ColumnName; readonly name: string }[]
 export function assembleRide(decoded: DecodedRide, fileName: string, format: RideFormat): Ride {
   const { table } = decoded;
   if (table.count === 0) {
-    throw new Failure(
-      "ride-not-usable",
-      `${fileName} holds no record of a ride.`,
-      "Choose the file of a recorded ride, or export it again.",
-    );
+    throw new Failure("ride-without-records", { fileName });
   }
   const arranged = arrangeRecords(table);
   const { startsSegment, startMs } = arranged;
-  const warnings = new Set([...decoded.warnings, ...arranged.warnings]);
+  const warnings: Note[] = [...decoded.warnings, ...arranged.warnings];
   const raw = arranged.raw;
   cleanColumns(raw, warnings);
   if (COLUMN_NAMES.every((name) => raw[name].every((v) => v !== v))) {
-    throw new Failure(
-      "ride-not-usable",
-      `${fileName} has times but no place and no sensor value.`,
-      "Choose another export of the ride.",
-    );
+    throw new Failure("ride-without-values", { fileName });
   }
   const elapsedS = raw.timeS[raw.count - 1];
   if (elapsedS > LONGEST_S) {
-    throw new Failure(
-      "ride-not-usable",
-      `${fileName} spans more than 7 days, which is no single ride.`,
-      "Split it into rides, or export the ride again.",
-    );
+    throw new Failure("ride-over-a-week", { fileName });
   }
-  if (elapsedS < 10)
-    warnings.add(
-      `The ride is only ${Math.round(elapsedS)} s long (${raw.count} ${raw.count === 1 ? "record" : "records"}).`,
-    );
+  if (elapsedS < 10) warnings.push(note("ride-very-short", { elapsedS, records: raw.count }));
 
   const dated = startMs >= EARLIEST_MS && startMs < LATEST_MS;
   if (!dated) {
     const year = new Date(startMs).getUTCFullYear();
-    warnings.add(
+    warnings.push(
       format === "fit" && startMs < EARLIEST_MS
-        ? "The file has no calendar date: its clock counts from when it was switched on. It cannot be lined up by clock."
+        ? note("ride-without-date", { why: "counts from switch-on" })
         : year === 1970
-          ? "The file has no calendar date. It cannot be lined up by clock."
-          : `The date in the file (${year}) cannot be right; the ride is read without one and cannot be lined up by clock.`,
+          ? note("ride-without-date", { why: "none" })
+          : note("ride-wrong-date", { year }),
     );
   }
   const toSpan = (s: SpanMs): Span => ({
@@ -77,10 +56,7 @@ export function assembleRide(decoded: DecodedRide, fileName: string, format: Rid
   });
   const pauses = mergeSpans(decoded.pauses.map(toSpan));
   const mode = recordingMode(raw.timeS, startsSegment, pauses);
-  if (mode === "variable")
-    warnings.add(
-      "The recorder chose its own steps instead of 1 s: a value stands until the next one, and short breaks cannot be told.",
-    );
+  if (mode === "variable") warnings.push(note("ride-own-steps", {}));
   const { grid, warnings: conditioned } = gridRide({
     raw,
     startsSegment,
@@ -88,7 +64,7 @@ export function assembleRide(decoded: DecodedRide, fileName: string, format: Rid
     mode,
     gradientWindowM: decoded.gradientWindowM,
   });
-  for (const w of conditioned) warnings.add(w);
+  warnings.push(...conditioned);
   const laps = decoded.laps
     .map((lap) => ({ ...toSpan(lap), trigger: lap.trigger }))
     .filter((lap) => lap.endS > lap.startS)
@@ -104,12 +80,12 @@ export function assembleRide(decoded: DecodedRide, fileName: string, format: Rid
     grid,
     gaps: findGaps(raw.timeS, pauses, mode),
     laps,
-    warnings: [...warnings],
+    warnings: distinctNotices(warnings),
   };
 }
 
 /** Empties, in place, what is no value: places at 0,0 or off the globe, impossible readings, sensors that never spoke. */
-function cleanColumns(raw: RawRecords, warnings: Set<string>): void {
+function cleanColumns(raw: RawRecords, warnings: Note[]): void {
   const { latDeg, lonDeg } = raw;
   let nullIsland = 0;
   for (let i = 0; i < raw.count; i++) {
@@ -119,9 +95,8 @@ function cleanColumns(raw: RawRecords, warnings: Set<string>): void {
     if (zero) nullIsland++;
     if (zero || !(Math.abs(lat) <= 90) || !(Math.abs(lon) <= 180)) latDeg[i] = lonDeg[i] = NaN;
   }
-  if (nullIsland > 0)
-    warnings.add(`${nullIsland} ${nullIsland === 1 ? "position is" : "positions are"} exactly 0,0 and no position.`);
-  for (const { column, name } of SENSORS) {
+  if (nullIsland > 0) warnings.push(note("ride-null-positions", { count: nullIsland }));
+  for (const column of SENSORS) {
     const values = raw[column];
     let any = false;
     let nonZero = false;
@@ -131,7 +106,7 @@ function cleanColumns(raw: RawRecords, warnings: Set<string>): void {
     }
     if (!any || nonZero) continue;
     values.fill(NaN);
-    warnings.add(`${name} is 0 throughout: the sensor is taken as absent.`);
+    warnings.push(note("ride-dead-sensor", { column }));
   }
 }
 

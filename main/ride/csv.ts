@@ -8,6 +8,7 @@ import type { ColumnName, DecodedRide } from "./rideRecords.ts";
 import { localOffsetMin } from "./localOffsetMin.ts";
 import { asIsoTime } from "./asIsoTime.ts";
 import { isoTime } from "./xml/isoTime.ts";
+import { note, type Note } from "../contract/notice.ts";
 
 /** The header stands within so many lines; before it exports put titles. */
 const HEADER_WITHIN = 30;
@@ -35,13 +36,9 @@ interface Layout {
 export function decodeCsv(text: string, fileName: string): DecodedRide {
   const layout = findLayout(text);
   if (!layout) {
-    throw new Failure(
-      "ride-not-usable",
-      `${fileName} is not a ride file, or a CSV file without a header that names a time and a value.`,
-      "Give the columns a header such as `time,power,heart rate,cadence,speed (km/h)`, or choose a FIT, GPX or TCX file.",
-    );
+    throw new Failure("csv-without-header", { fileName });
   }
-  const warnings: string[] = [];
+  const warnings: Note[] = [];
   let skipped = 0;
   // A quotation mark left open would swallow all lines behind it.
   const quoted = !text.split("\n").some((line) => (line.split('"').length - 1) % 2 === 1);
@@ -66,7 +63,7 @@ export function decodeCsv(text: string, fileName: string): DecodedRide {
   const commaDecimal = layout.delimiter !== ",";
   const numberOf = (cell: string) => decimal(commaDecimal ? cell.replace(",", ".") : cell);
   const times = bestTimes(rows, layout.columns, numberOf);
-  if (times.withoutZone) warnings.push("Times in the file name no zone; they are taken as UTC.");
+  if (times.withoutZone) warnings.push(note("ride-times-without-zone", {}));
 
   const values = layout.columns.map((c, i) =>
     c && c.column !== "time" && layout.columns.findIndex((d) => d?.column === c.column) === i ? c : null,
@@ -89,16 +86,10 @@ export function decodeCsv(text: string, fileName: string): DecodedRide {
     table.add(timeMs, record);
   });
   if (table.count === 0) {
-    throw new Failure(
-      "ride-not-usable",
-      `No line of ${fileName} has a time that can be read.`,
-      "Write times as 2026-05-17T08:00:00Z, as seconds, or as h:mm:ss.",
-    );
+    throw new Failure("csv-without-times", { fileName });
   }
   if (untimed + skipped > 0)
-    warnings.push(
-      `${untimed + skipped} of ${rows.length + skipped} lines have no time or are damaged and are left out.`,
-    );
+    warnings.push(note("ride-untimed-lines", { left: untimed + skipped, lines: rows.length + skipped }));
   return { table, utcOffsetMin: times.utcOffsetMin, pauses: [], laps: [], gradientWindowM: 150, warnings };
 }
 
@@ -183,20 +174,20 @@ function guessScale(
   rows: readonly string[][],
   at: number,
   numberOf: (cell: string) => number,
-  warnings: string[],
+  warnings: Note[],
 ): number {
   const numbers = rows.map((row) => numberOf(row[at] ?? "")).filter((v) => v === v);
   if (column === "speedMps") {
     const sorted = [...numbers].sort((a, b) => a - b);
     const high = sorted[Math.floor(sorted.length * 0.9)] ?? 0;
     const isKmh = high > FASTEST_USUAL_MPS;
-    warnings.push(`The speed column names no unit; it is taken as ${isKmh ? "km/h" : "m/s"}.`);
+    warnings.push(note("csv-guessed-unit", { column: "speed", unit: isKmh ? "km/h" : "m/s" }));
     return isKmh ? 1 / 3.6 : 1;
   }
   const last = numbers[numbers.length - 1] ?? 0;
   const first = numbers[0] ?? 0;
   // A ride of less than 1 m per record in the mean is a count of kilometres.
   const isKm = last - first < numbers.length;
-  warnings.push(`The distance column names no unit; it is taken as ${isKm ? "km" : "m"}.`);
+  warnings.push(note("csv-guessed-unit", { column: "distance", unit: isKm ? "km" : "m" }));
   return isKm ? 1000 : 1;
 }

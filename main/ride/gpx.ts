@@ -4,6 +4,7 @@ import type { ColumnName, DecodedRide, SpanMs } from "./rideRecords.ts";
 import { Failure } from "../contract/failure.ts";
 import { FileTimes } from "./xml/fileTimes.ts";
 import { scanXml } from "./xml/scanXml.ts";
+import { note } from "../contract/notice.ts";
 
 /**
  * Values of a track point by local name in lower case, whatever prefix and however deep (GPX 1.1 schema; the common
@@ -52,7 +53,7 @@ export function decodeGpx(text: string, fileName: string): DecodedRide {
     point = null;
   };
 
-  const fault = scanXml(text, {
+  const faultLine = scanXml(text, {
     abandon() {
       point = null;
     },
@@ -79,24 +80,14 @@ export function decodeGpx(text: string, fileName: string): DecodedRide {
   });
   const all = table.count + untimed;
   if (all === 0) {
-    throw new Failure(
-      "ride-not-usable",
-      `${fileName} holds no track point.`,
-      "Choose the file of a recorded ride, not of waypoints, a route or a course.",
-    );
+    throw new Failure("gpx-without-points", { fileName });
   }
   if (untimed > 0 && untimed >= table.count) {
-    throw new Failure(
-      "ride-not-usable",
-      table.count === 0
-        ? `No point of ${fileName} has a time.`
-        : `Only ${table.count} of the ${all} points of ${fileName} have a time.`,
-      "Export the ride with its times, for example as FIT.",
-    );
+    throw new Failure("gpx-without-times", { fileName, timed: table.count, points: all });
   }
   const warnings = [...times.warnings];
-  if (untimed > 0) warnings.push(`${untimed} of ${all} points have no time and are left out.`);
-  if (tracks > 1) warnings.push(`The file holds ${tracks} tracks; they are read as one ride.`);
-  if (fault) warnings.push(`The file is damaged (${fault}); what is whole in it is read.`);
+  if (untimed > 0) warnings.push(note("ride-untimed-points", { untimed, points: all }));
+  if (tracks > 1) warnings.push(note("ride-several-tracks", { count: tracks }));
+  if (faultLine !== null) warnings.push(note("ride-text-damaged", { line: faultLine }));
   return { table, utcOffsetMin: times.utcOffsetMin, pauses, laps: [], gradientWindowM: 150, warnings };
 }

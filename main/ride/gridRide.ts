@@ -10,6 +10,7 @@ import { movingMask } from "./condition/moving.ts";
 import { power30s, power3s, rejectPower } from "./condition/power.ts";
 import { NEVER_MPS, speedFromDistance } from "./condition/speed.ts";
 import type { Span } from "../contract/ride.ts";
+import { note, type Note } from "../contract/notice.ts";
 
 /** Longest holes that are bridged, s: power and cadence change fast, the others slowly. */
 const BRIDGE_FAST_S = 3;
@@ -29,11 +30,11 @@ export interface GridInput {
 
 /**
  * Puts records on the 1 s grid and conditions them: cell k holds the records with ride time in [k, k+1) - their mean,
- * of positions and distance the last. Warnings name what was dropped, one plain sentence each.
+ * of positions and distance the last. Warnings tell what was dropped.
  */
-export function gridRide(input: GridInput): { grid: RideGrid; warnings: string[] } {
+export function gridRide(input: GridInput): { grid: RideGrid; warnings: Note[] } {
   const { raw, mode } = input;
-  const warnings: string[] = [];
+  const warnings: Note[] = [];
   const seconds = Math.floor(raw.timeS[raw.count - 1] ?? 0) + 1;
   const cell = new Int32Array(raw.count);
   for (let i = 0; i < raw.count; i++) cell[i] = Math.floor(raw.timeS[i]);
@@ -49,35 +50,21 @@ export function gridRide(input: GridInput): { grid: RideGrid; warnings: string[]
   // Judged as recorded, before any hole is bridged: a held value is no evidence.
   if (power) {
     const { spikes, dropouts } = rejectPower(power, cadence);
-    if (spikes)
-      warnings.push(`${plural(spikes, "power value")} no rider makes ${spikes === 1 ? "is" : "are"} left out.`);
-    if (dropouts)
-      warnings.push(
-        `${plural(dropouts, "second")} of power dropped to 0 while the cranks turned and ${dropouts === 1 ? "is" : "are"} left out.`,
-      );
+    if (spikes) warnings.push(note("ride-power-spikes", { count: spikes }));
+    if (dropouts) warnings.push(note("ride-power-dropouts", { seconds: dropouts }));
     fillChannel(power, paused, mode, BRIDGE_FAST_S);
   }
   const power30sW = power && power30s(power, paused);
   if (heartRate) {
     const rejects = rejectHeartRate(heartRate, cadence, power30sW);
-    if (rejects.spikesS)
-      warnings.push(
-        `${plural(rejects.spikesS, "second")} of heart rate jumped as no heart does and ${rejects.spikesS === 1 ? "is" : "are"} left out.`,
-      );
-    if (rejects.cadenceLockS)
-      warnings.push(
-        `Heart rate followed the cadence for ${plural(rejects.cadenceLockS, "second")} and is left out there: the sensor may have counted pedal turns.`,
-      );
-    if (rejects.stuckS)
-      warnings.push(
-        `Heart rate stood still for ${plural(rejects.stuckS, "second")} while power changed and is left out there.`,
-      );
+    if (rejects.spikesS) warnings.push(note("ride-heart-jumps", { seconds: rejects.spikesS }));
+    if (rejects.cadenceLockS) warnings.push(note("ride-heart-follows-cadence", { seconds: rejects.cadenceLockS }));
+    if (rejects.stuckS) warnings.push(note("ride-heart-stuck", { seconds: rejects.stuckS }));
     fillChannel(heartRate, paused, mode, BRIDGE_SLOW_S);
   }
   if (cadence) {
     const spikes = rejectCadence(cadence);
-    if (spikes)
-      warnings.push(`${plural(spikes, "second")} of cadence no legs turn ${spikes === 1 ? "is" : "are"} left out.`);
+    if (spikes) warnings.push(note("ride-cadence-spikes", { seconds: spikes }));
     fillChannel(cadence, paused, mode, BRIDGE_FAST_S);
   }
   const bridgeS = mode === "variable" ? VARIABLE_HOLD_S : BRIDGE_SLOW_S;
@@ -94,7 +81,7 @@ export function gridRide(input: GridInput): { grid: RideGrid; warnings: string[]
   if (speed) fillChannel(speed, paused, mode, BRIDGE_SLOW_S);
   else if (distanceM) {
     speed = speedFromDistance(distanceM, paused);
-    if (speed) warnings.push("Speed is not in the file; it is worked out from the distance between places.");
+    if (speed) warnings.push(note("ride-speed-from-places", {}));
   }
   const path = position && heldPosition(position, paused, mode);
   const course = position && speed && courseOf(position, speed.value, paused);
@@ -125,10 +112,6 @@ export function gridRide(input: GridInput): { grid: RideGrid; warnings: string[]
 }
 
 /** `1 second`, `2 seconds`. */
-function plural(count: number, noun: string): string {
-  return `${count} ${noun}${count === 1 ? "" : "s"}`;
-}
-
 /** 1 in cells that begin while the timer is stopped and hold no record. */
 function pausedCells(input: GridInput, cell: Int32Array, seconds: number): Uint8Array {
   const paused = new Uint8Array(seconds);

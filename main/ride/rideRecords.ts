@@ -1,5 +1,6 @@
 import { Failure } from "../contract/failure.ts";
 import type { Lap, RawRecords } from "../contract/ride.ts";
+import type { Note } from "../contract/notice.ts";
 
 /** Names of the columns of `RawRecords` that a file may fill. */
 export const COLUMN_NAMES = [
@@ -45,11 +46,7 @@ export class RecordTable {
   /** Adds a record; Failure `ride-not-usable` past 2 million; columns not named hold NaN, and so do values that are not finite. */
   add(timeMs: number, values: Partial<Record<ColumnName, number>>, startsSegment = false): void {
     if (this.count >= this.most) {
-      throw new Failure(
-        "ride-not-usable",
-        `${this.fileName} holds more than 2 million records, which is no ride.`,
-        "Choose the file of a recorded ride.",
-      );
+      throw new Failure("ride-too-many-records", { fileName: this.fileName });
     }
     this.timeMs.push(timeMs);
     this.startsSegment.push(startsSegment ? 1 : 0);
@@ -75,7 +72,7 @@ export interface DecodedRide {
   readonly laps: readonly (SpanMs & { readonly trigger: Lap["trigger"] })[];
   /** Metres over which a gradient is taken: longer where altitude may come from satellites alone. */
   readonly gradientWindowM: number;
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Note[];
 }
 
 /** Sorted records and what was found about them; the input of the grid. */

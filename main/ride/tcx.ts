@@ -4,6 +4,7 @@ import { RecordTable } from "./rideRecords.ts";
 import type { ColumnName, DecodedRide, SpanMs } from "./rideRecords.ts";
 import { FileTimes } from "./xml/fileTimes.ts";
 import { scanXml } from "./xml/scanXml.ts";
+import { note } from "../contract/notice.ts";
 
 /** Values of a track point by local name in lower case (TCX v2 schema and its activity extension v2). */
 const POINT_VALUES: Readonly<Record<string, ColumnName>> = {
@@ -56,7 +57,7 @@ export function decodeTcx(text: string, fileName: string): DecodedRide {
     lap = null;
   };
 
-  const fault = scanXml(text, {
+  const faultLine = scanXml(text, {
     abandon() {
       point = null;
       inHeart = false;
@@ -97,9 +98,9 @@ export function decodeTcx(text: string, fileName: string): DecodedRide {
     },
   });
   const warnings = [...times.warnings];
-  if (untimed > 0) warnings.push(`${untimed} of ${table.count + untimed} points have no time and are left out.`);
-  if (activities > 1) warnings.push(`The file holds ${activities} activities; they are read as one ride.`);
-  if (isCourse) warnings.push("The file says that it is a course, not a ride.");
-  if (fault) warnings.push(`The file is damaged (${fault}); what is whole in it is read.`);
+  if (untimed > 0) warnings.push(note("ride-untimed-points", { untimed, points: table.count + untimed }));
+  if (activities > 1) warnings.push(note("ride-several-activities", { count: activities }));
+  if (isCourse) warnings.push(note("ride-is-course", {}));
+  if (faultLine !== null) warnings.push(note("ride-text-damaged", { line: faultLine }));
   return { table, utcOffsetMin: times.utcOffsetMin, pauses, laps, gradientWindowM: 150, warnings };
 }

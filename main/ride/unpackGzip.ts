@@ -1,5 +1,6 @@
 import { constants, gunzipSync, inflateRawSync } from "node:zlib";
 import { Failure } from "../contract/failure.ts";
+import { note, type Note } from "../contract/notice.ts";
 
 /** Larger than a day's ride at 1 s in the wordiest format; what unpacks to more is no ride. */
 export const MOST_BYTES = 128 * 1024 * 1024;
@@ -17,7 +18,7 @@ export function unpackGzip(
   bytes: Uint8Array,
   fileName: string,
   limit = MOST_BYTES,
-): { bytes: Uint8Array; warnings: string[] } {
+): { bytes: Uint8Array; warnings: Note[] } {
   const bounds = { maxOutputLength: limit };
   try {
     return { bytes: gunzipSync(bytes, bounds), warnings: [] };
@@ -31,26 +32,17 @@ export function unpackGzip(
     if (whole.length > 0)
       return {
         bytes: whole,
-        warnings: ["The compressed file is damaged or cut short; what could be unpacked is read."],
+        warnings: [note("ride-gzip-cut", {})],
       };
   } catch (error) {
     refuseBomb(error, fileName, limit);
   }
-  throw new Failure(
-    "ride-not-usable",
-    `${fileName} is compressed, and damaged so that nothing can be unpacked.`,
-    "Copy or export the ride again.",
-  );
+  throw new Failure("ride-gzip-damaged", { fileName });
 }
 
 function refuseBomb(error: unknown, fileName: string, limit: number): void {
   if ((error as { code?: string }).code !== "ERR_BUFFER_TOO_LARGE") return;
-  const mb = Math.round(limit / 1024 / 1024);
-  throw new Failure(
-    "ride-not-usable",
-    `${fileName} unpacks to more than ${mb} MB, which is no ride.`,
-    "Choose the file of a recorded ride.",
-  );
+  throw new Failure("ride-gzip-too-large", { fileName, limitMb: Math.round(limit / 1024 / 1024) }, error);
 }
 
 /** Length of a gzip header with its optional parts (RFC 1952, 2.3). */

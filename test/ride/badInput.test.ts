@@ -19,6 +19,7 @@ import {
   START,
 } from "../support/fitBytes.ts";
 import { bytesOf, gpxText, isoAt, range, trkpt } from "../support/trackText.ts";
+import { said } from "../support/said.ts";
 
 function refusal(run: () => unknown): Failure {
   try {
@@ -120,14 +121,14 @@ describe("what is whole is read, and what is odd is said once", () => {
     const packed = gzipSync(plainFit(500));
     const ride = parseRide(packed.subarray(0, packed.length - 100), "cut.fit.gz");
     expect(ride.raw.count).toBeGreaterThan(100);
-    expect(ride.warnings[0]).toBe("The compressed file is damaged or cut short; what could be unpacked is read.");
+    expect(said(ride.warnings)[0]).toBe("The compressed file is damaged or cut short; what could be unpacked is read.");
   });
 
   test("one record is a ride of one record", () => {
     const ride = parseRide(plainFit(1), "one.fit");
     expect(ride.raw.count).toBe(1);
     expect(ride.grid.seconds).toBe(1);
-    expect(ride.warnings).toContain("The ride is only 0 s long (1 record).");
+    expect(said(ride.warnings)).toContain("The ride is only 0 s long (1 record).");
     expect(rideSummary(ride, "road").power.meanW).toBe(200);
   });
 
@@ -136,7 +137,7 @@ describe("what is whole is read, and what is odd is said once", () => {
     const ride = parseRide(bytesOf(text), "date.gpx");
     expect(ride.startUtcMs).toBeNull();
     expect(ride.elapsedS).toBe(29);
-    expect(ride.warnings[0]).toBe(
+    expect(said(ride.warnings)[0]).toBe(
       `The date in the file (${year}) cannot be right; the ride is read without one and cannot be lined up by clock.`,
     );
   });
@@ -146,7 +147,7 @@ describe("what is whole is read, and what is odd is said once", () => {
     const ride = parseRide(bytesOf(gpxText(points)), "jump.gpx");
     expect(ride.raw.count).toBe(59);
     expect(ride.startUtcMs).toBe(Date.UTC(2026, 4, 17, 8));
-    expect(ride.warnings).toContain(
+    expect(said(ride.warnings)).toContain(
       "The times in the file jump: the longest piece is read, left out are 1 record from 1901-05-17T08:00:20Z.",
     );
   });
@@ -157,7 +158,7 @@ describe("what is whole is read, and what is odd is said once", () => {
     for (let i = 300; i < 400; i++) fit.data(1, recordValues(i, START - 250));
     const ride = parseRide(fit.finish(), "back.fit");
     expect(ride.raw.count).toBe(300);
-    expect(ride.warnings).toEqual([
+    expect(said(ride.warnings)).toEqual([
       "The times in the file jump: the longest piece is read, left out are 100 records from 2026-05-17T08:00:50Z.",
     ]);
   });
@@ -168,7 +169,7 @@ describe("what is whole is read, and what is odd is said once", () => {
     for (let i = 0; i < 300; i++) fit.data(1, recordValues(i));
     const ride = parseRide(fit.finish(), "two.fit");
     expect(ride.startUtcMs).toBe(Date.UTC(2026, 4, 17, 8));
-    expect(ride.warnings).toEqual([
+    expect(said(ride.warnings)).toEqual([
       "The times in the file jump: the longest piece is read, left out are 100 records from 2026-05-16T08:00:00Z.",
     ]);
   });
@@ -180,7 +181,7 @@ describe("what is whole is read, and what is odd is said once", () => {
     const ride = parseRide(fit.finish(), "mixed.fit");
     expect(ride.raw.count).toBe(60);
     expect([...ride.raw.timeS]).toEqual(range(60));
-    expect(ride.warnings).toEqual(["Some records are not in order of time; they are sorted."]);
+    expect(said(ride.warnings)).toEqual(["Some records are not in order of time; they are sorted."]);
   });
 
   test("sensors that are 0 throughout are absent: null in the summary, never 0", () => {
@@ -198,7 +199,7 @@ describe("what is whole is read, and what is odd is said once", () => {
     expect(summary.distanceM).toBeNull();
     expect(summary.movingS).toBeNull();
     expect(summary.firstPosition).toBeNull();
-    expect(ride.warnings).toEqual([
+    expect(said(ride.warnings)).toEqual([
       "60 positions are exactly 0,0 and no position.",
       "Power is 0 throughout: the sensor is taken as absent.",
       "Cadence is 0 throughout: the sensor is taken as absent.",
@@ -215,7 +216,7 @@ describe("what is whole is read, and what is odd is said once", () => {
     const ride = parseRide(fit.finish({ crc: 7 }), "odd.fit");
     expect(ride.warnings.length).toBeGreaterThan(2);
     expect(new Set(ride.warnings).size).toBe(ride.warnings.length);
-    for (const w of ride.warnings) expect(w).toMatch(/^[A-Z0-9][^\n]*\.$/);
+    for (const w of said(ride.warnings)) expect(w).toMatch(/^[A-Z0-9][^\n]*\.$/);
   });
 });
 

@@ -4,6 +4,7 @@ import { Failure } from "../../main/contract/failure.ts";
 import type { Ride } from "../../main/contract/ride.ts";
 import { parseRide } from "../../main/ride/parseRide.ts";
 import { rideSummary } from "../../main/ride/rideSummary.ts";
+import { said } from "../support/said.ts";
 
 interface Figures {
   readonly n?: number;
@@ -88,7 +89,7 @@ function line(file: string, kind: string, reference: Reference, bytes: Uint8Arra
     };
   }
   const deviations = compare(ride, kind, reference).map(({ figure, text }) => {
-    const found = EXPLANATIONS.find((e) => e.figure === figure && ride.warnings.some((w) => e.warning.test(w)));
+    const found = EXPLANATIONS.find((e) => e.figure === figure && said(ride.warnings).some((w) => e.warning.test(w)));
     return { text: found ? `${text}: ${found.why}` : `${text}: NOT EXPLAINED`, explained: found !== undefined };
   });
   const verdict = deviations.length === 0 ? "agrees" : deviations.every((d) => d.explained) ? "explained" : "differs";
@@ -103,7 +104,7 @@ function line(file: string, kind: string, reference: Reference, bytes: Uint8Arra
     s.startTime ?? "no date",
     ride.mode,
   ];
-  return { file, verdict, read: read.join(", "), notes: deviations.map((d) => d.text), warnings: ride.warnings };
+  return { file, verdict, read: read.join(", "), notes: deviations.map((d) => d.text), warnings: said(ride.warnings) };
 }
 
 /** A refusal is right where the figures themselves say that there is no ride to be placed in time. */

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { parseRide } from "../../main/ride/parseRide.ts";
 import { bytesOf, isoAt, range, tcxText, trackpoint } from "../support/trackText.ts";
+import { said } from "../support/said.ts";
 
 const read = (text: string) => parseRide(bytesOf(text), "ride.tcx");
 const point = (s: number) =>
@@ -25,7 +26,7 @@ describe("TCX", () => {
     expect(raw.speedMps[5]).toBe(8.1);
     expect(raw.distanceM[59]).toBe(472);
     expect(raw.altitudeM[5]).toBe(400);
-    expect(warnings).toEqual([]);
+    expect(said(warnings)).toEqual([]);
   });
 
   test("several tracks of a lap are pauses", () => {
@@ -78,13 +79,13 @@ describe("TCX", () => {
 
   test("a course and two activities are said", () => {
     const text = tcxText([lap(0, [points(30)])]);
-    expect(read(text.replaceAll("Activity", "Course")).warnings).toContain(
+    expect(said(read(text.replaceAll("Activity", "Course")).warnings)).toContain(
       "The file says that it is a course, not a ride.",
     );
     const two = text.replace(
       "</Activity></Activities>",
       `</Activity><Activity>${lap(60, [points(30, 60)])}</Activity></Activities>`,
     );
-    expect(read(two).warnings).toContain("The file holds 2 activities; they are read as one ride.");
+    expect(said(read(two).warnings)).toContain("The file holds 2 activities; they are read as one ride.");
   });
 });

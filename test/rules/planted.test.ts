@@ -13,7 +13,7 @@ const PLANTED: Readonly<Record<string, readonly [file: string, text: string][]>>
   "step-not-to-step": [["main/ride/toReading.ts", 'import "../reading/target.ts";']],
   "steps-not-upwards": [["main/reading/toJourney.ts", 'import "../journey/target.ts";']],
   "step-not-to-debrief": [["main/film/toDebrief.ts", 'import "../debrief/target.ts";']],
-  "overlay-imports-nothing": [["overlay/toMaths.ts", 'import "../main/maths/target.ts";']],
+  "overlay-sees-contract": [["overlay/toMaths.ts", 'import "../main/maths/target.ts";']],
   "maths-imports-nothing": [["main/maths/toRide.ts", 'import "../contract/target.ts";']],
   "contract-only-types": [["main/contract/toMaths.ts", 'import "../maths/target.ts";']],
   "journey-not-upwards": [["main/journey/toCli.ts", 'import "../cli/target.ts";']],

@@ -12,6 +12,7 @@ import { clipFileWords, rideFileWords } from "../../../overlay/words/gatherWords
 import { momentWords } from "../../../overlay/words/reading/momentWords.ts";
 import type { Session } from "./session.ts";
 import { windowWords } from "./windowWords.ts";
+import { noticeTexts } from "../../../overlay/words/notices/noticeText.ts";
 
 /** Where things that do not cross as JSON are lent for one debrief. */
 export interface ViewAddresses {
@@ -161,7 +162,7 @@ function rideWords(ride: Ride, document: DebriefDocument) {
       altitude: grid.altitude !== null,
       calendar: ride.startUtcMs !== null,
     },
-    warnings: ride.warnings,
+    warnings: noticeTexts(ride.warnings, "en", "window"),
   });
 }
 

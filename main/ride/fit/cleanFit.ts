@@ -4,6 +4,7 @@ import { FIT_BASE_TYPES, FIT_FIELDS, FitMessage, TIMESTAMP_FIELD, typesAgree } f
 import { SideValues } from "./sideValues.ts";
 import type { FieldPlan, SideColumn, SideFields } from "./sideValues.ts";
 import { MOST_RECORDS } from "../rideRecords.ts";
+import { distinctNotices, note, type Note } from "../../contract/notice.ts";
 
 /**
  * One FIT file of a chain, made whole: header, sizes and messages agree and only what is read is in it. A long one comes
@@ -18,7 +19,7 @@ export interface FitPiece {
 /** The pieces of a file and what was odd about it. */
 export interface CleanFit {
   readonly pieces: readonly FitPiece[];
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Note[];
 }
 
 /** More than any recorder chains; a longer chain is made to waste our time. */
@@ -47,31 +48,30 @@ interface Definition extends SideFields {
  * the same name, and drops a field whose width is not the profile's. Fields and messages that are not needed are left out, which also halves its work.
  */
 export function cleanFit(bytes: Uint8Array): CleanFit {
-  const warnings = new Set<string>();
+  const warnings: Note[] = [];
   const pieces: FitPiece[] = [];
   const kept: Uint8Array[] = [];
   let at = 0;
   for (let n = 0; at < bytes.length; n++) {
     if (n === MOST_PIECES) {
-      warnings.add(`The file chains more than ${MOST_PIECES} parts; the rest is left out.`);
+      warnings.push(note("fit-many-parts", { limit: MOST_PIECES }));
       break;
     }
     if (!isHeader(bytes, at)) {
-      if (at > 0 && bytes.length - at > 2)
-        warnings.add("The file goes on after its ride with bytes that are no ride; they are left out.");
+      if (at > 0 && bytes.length - at > 2) warnings.push(note("fit-foreign-end", {}));
       break;
     }
     const { piece, next } = cleanPiece(bytes, at, warnings);
     const source = bytes.subarray(at + bytes[at], next - 2);
     if (piece.records > 0 && kept.some((k) => sameBytes(k, source))) {
-      warnings.add("The file holds the same ride twice; the copy is left out.");
+      warnings.push(note("fit-ride-twice", {}));
     } else if (piece.files.length > 0) {
       pieces.push(piece);
       if (piece.records > 0) kept.push(source);
     }
     at = next;
   }
-  return { pieces, warnings: [...warnings] };
+  return { pieces, warnings: distinctNotices(warnings) };
 }
 
 /** Whether a FIT file header starts here. */
@@ -86,7 +86,7 @@ export function isHeader(bytes: Uint8Array, at: number): boolean {
   );
 }
 
-function cleanPiece(bytes: Uint8Array, at: number, warnings: Set<string>): { piece: FitPiece; next: number } {
+function cleanPiece(bytes: Uint8Array, at: number, warnings: Note[]): { piece: FitPiece; next: number } {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const start = Math.min(at + bytes[at], bytes.length);
   const declaredEnd = start + view.getUint32(at + 4, true);
@@ -98,15 +98,11 @@ function cleanPiece(bytes: Uint8Array, at: number, warnings: Set<string>): { pie
   const walk = new Walk(bytes, view, start, believed ? declaredEnd : bytes.length, believed);
   walk.run();
   if (walk.damagedBytes > 0) {
-    warnings.add(`${walk.damagedBytes} bytes of the file are damaged; the whole records around them are read.`);
+    warnings.push(note("fit-bytes-damaged", { bytes: walk.damagedBytes }));
   } else if (!believed) {
-    warnings.add(
-      declaredEnd + 2 > bytes.length
-        ? "The file is shorter than it says; the records that are whole are read."
-        : "The file's stated size is wrong; the records that are whole are read.",
-    );
+    warnings.push(declaredEnd + 2 > bytes.length ? note("fit-cut-short", {}) : note("fit-wrong-size", {}));
   } else if (!sound) {
-    warnings.add("The file's checksum does not match: it was damaged or changed, and some values may be wrong.");
+    warnings.push(note("fit-wrong-checksum", {}));
   }
   return { piece: walk.piece(), next: believed ? declaredEnd + 2 : walk.end + 2 };
 }

@@ -6,6 +6,7 @@ import { RecordTable } from "../rideRecords.ts";
 import type { ColumnName, DecodedRide, SpanMs } from "../rideRecords.ts";
 import { localOffsetMin } from "../localOffsetMin.ts";
 import type { Lap } from "../../contract/ride.ts";
+import { distinctNotices, note, type Note } from "../../contract/notice.ts";
 
 /** What is used of a message as the parser gives it. */
 interface ParsedMessage {
@@ -22,19 +23,6 @@ interface Parsed {
   readonly activity?: ParsedMessage;
 }
 
-const COLUMN_WORDS: Readonly<Record<ColumnName, string>> = {
-  powerW: "Power",
-  heartRateBpm: "Heart rate",
-  cadenceRpm: "Cadence",
-  speedMps: "Speed",
-  distanceM: "Distance",
-  altitudeM: "Altitude",
-  latDeg: "Latitude",
-  lonDeg: "Longitude",
-  temperatureC: "Temperature",
-  leftPercent: "Left share",
-};
-
 const STOPS = new Set(["stop", "stop_all", "stop_disable", "stop_disable_all"]);
 
 /** Reads a FIT file, chained or damaged ones too; the records of all parts in file order. An empty table when none is whole. */
@@ -44,11 +32,11 @@ export function decodeFit(bytes: Uint8Array, fileName: string): DecodedRide {
   const found = {
     pauses: [] as SpanMs[],
     laps: [] as (SpanMs & { trigger: Lap["trigger"] })[],
-    warnings: new Set(warnings),
+    warnings: [...warnings],
   };
   let utcOffsetMin: number | null = null;
   const recordings = pieces.filter((piece) => piece.records > 0).length;
-  if (recordings > 1) found.warnings.add(`The file chains ${recordings} recordings; they are read as one ride.`);
+  if (recordings > 1) found.warnings.push(note("ride-several-recordings", { count: recordings }));
   for (const piece of pieces) {
     const reader = new PieceReader(table, found.warnings);
     const events: ParsedMessage[] = [];
@@ -56,7 +44,7 @@ export function decodeFit(bytes: Uint8Array, fileName: string): DecodedRide {
     for (const file of piece.files) {
       const parsed = parseFile(file);
       if (!parsed) {
-        found.warnings.add("A part of the file cannot be decoded; it is left out.");
+        found.warnings.push(note("fit-part-undecoded", {}));
         break;
       }
       reader.add(parsed.records);
@@ -65,16 +53,13 @@ export function decodeFit(bytes: Uint8Array, fileName: string): DecodedRide {
       found.laps.push(...lapSpans(parsed.laps));
       const local = localTime(parsed.activity);
       if (local !== null) utcOffsetMin = local;
-      if (parsed.file_ids.some((f) => f.type === "course"))
-        found.warnings.add("The file says that it is a course, not a ride.");
+      if (parsed.file_ids.some((f) => f.type === "course")) found.warnings.push(note("ride-is-course", {}));
     }
     reader.finish(piece.sides);
     found.pauses.push(...timerPauses(events));
     if (sessions.length > 1) {
       const sports = sessions.map((s) => (typeof s.sport === "string" ? s.sport.replaceAll("_", " ") : "unknown"));
-      found.warnings.add(
-        `The file holds ${sports.length} sessions (${sports.slice(0, 8).join(", ")}); all are read as one ride.`,
-      );
+      found.warnings.push(note("ride-several-sessions", { count: sports.length, sports: sports.slice(0, 8) }));
     }
   }
   // 0 is also what recorders write that do not know their zone: believed only near Greenwich.
@@ -85,7 +70,7 @@ export function decodeFit(bytes: Uint8Array, fileName: string): DecodedRide {
     pauses: found.pauses,
     laps: found.laps,
     gradientWindowM: 60,
-    warnings: [...found.warnings],
+    warnings: distinctNotices(found.warnings),
   };
 }
 
@@ -119,7 +104,7 @@ class PieceReader {
 
   constructor(
     private readonly table: RecordTable,
-    private readonly warnings: Set<string>,
+    private readonly warnings: Note[],
   ) {
     this.first = table.count;
   }
@@ -152,17 +137,13 @@ class PieceReader {
   finish(sides: readonly SideColumn[]): void {
     const { table, rows, first, warnings } = this;
     const untimed = this.seen - rows.length;
-    if (untimed > 0)
-      warnings.add(
-        `${untimed} ${untimed === 1 ? "record has" : "records have"} no time and ${untimed === 1 ? "is" : "are"} left out.`,
-      );
+    if (untimed > 0) warnings.push(note("ride-untimed-records", { count: untimed }));
     const known = new Set<ColumnName>();
     for (const side of [...sides].sort((a, b) => Number(a.developer) - Number(b.developer))) {
       const column = table.columns[side.column];
       if (known.has(side.column) || rows.some((_, k) => column[first + k] === column[first + k])) continue;
       known.add(side.column);
-      if (side.developer)
-        warnings.add(`${COLUMN_WORDS[side.column]} comes from a field that an add-on has described in the file.`);
+      if (side.developer) warnings.push(note("fit-developer-column", { column: side.column }));
       rows.forEach((record, k) => (column[first + k] = side.values[record] ?? NaN));
     }
   }

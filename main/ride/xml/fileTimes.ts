@@ -1,5 +1,6 @@
 import { isoTime } from "./isoTime.ts";
 import { localOffsetMin } from "../localOffsetMin.ts";
+import { note, type Note } from "../../contract/notice.ts";
 
 /** Reads the times of one file and remembers what they say about zones. */
 export class FileTimes {
@@ -47,8 +48,8 @@ export class FileTimes {
   }
 
   /** The warning due, or none. */
-  get warnings(): string[] {
-    return this.withoutZone > 0 ? ["Times in the file name no zone; they are taken as UTC."] : [];
+  get warnings(): Note[] {
+    return this.withoutZone > 0 ? [note("ride-times-without-zone", {})] : [];
   }
 }
 

@@ -22,9 +22,9 @@ const RESTART = /<(?:[\w.-]+:)?(?:trkpt|trkseg|trk|trackpoint|track|lap|activity
 /**
  * Walks an XML text element by element. After a fault it goes on at the next track element, so that a fault costs the
  * point it hit and no more; `abandon` says that what was open is lost. No document type is followed: entities of a file's
- * own are not expanded. Returns where the first fault stood, or null.
+ * own are not expanded. Returns the line of the first fault, or null.
  */
-export function scanXml(source: string, handler: XmlHandler): string | null {
+export function scanXml(source: string, handler: XmlHandler): number | null {
   const text = source.includes("&") ? source.replace(BARE_AMPERSAND, "&amp;") : source;
   const names = new Map<string, string>();
   const plain = (name: string) => {
@@ -36,7 +36,7 @@ export function scanXml(source: string, handler: XmlHandler): string | null {
     }
     return known;
   };
-  let fault: string | null = null;
+  let faultLine: number | null = null;
   let from = 0;
   for (let readable = MOST_READS * text.length + 1; readable > 0;) {
     const parser = new SaxesParser({ xmlns: false, fragment: from > 0 });
@@ -68,19 +68,19 @@ export function scanXml(source: string, handler: XmlHandler): string | null {
         if (parser.position - soundTo > LONGEST_UNTAGGED) throw new XmlFault();
       }
       parser.close();
-      return fault;
+      return faultLine;
     } catch (error) {
       if (!(error instanceof XmlFault)) throw error;
     }
-    fault ??= `line ${parser.line}`;
+    faultLine ??= parser.line;
     handler.abandon();
     readable -= parser.position;
     RESTART.lastIndex = from + soundTo;
     const next = RESTART.exec(text);
-    if (!next) return fault;
+    if (!next) return faultLine;
     from = next.index;
   }
-  return fault;
+  return faultLine;
 }
 
 class XmlFault extends Error {}

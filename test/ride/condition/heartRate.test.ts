@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { makeRide } from "../../support/makeRide.ts";
 import { range } from "../../support/trackText.ts";
 import { seeded } from "../mutate.ts";
+import { said } from "../../support/said.ts";
 
 /** Whole beats that wander slowly, as a sound sensor gives. */
 const sound = (n: number) => range(n).map((k) => Math.round(140 + 10 * Math.sin(k / 60)));
@@ -10,7 +11,7 @@ describe("heart rate", () => {
   test("a sound recording is left alone, a hard start too", () => {
     expect(makeRide({ heartRateBpm: sound(600) }).warnings).toEqual([]);
     const start = range(300).map((k) => Math.round(100 + 60 * (1 - Math.exp(-Math.max(0, k - 100) / 30))));
-    expect(makeRide({ heartRateBpm: start }).warnings).toEqual([]);
+    expect(said(makeRide({ heartRateBpm: start }).warnings)).toEqual([]);
   });
 
   test("spikes, steps and values no heart has are rejected and shown as a dash", () => {
@@ -33,14 +34,14 @@ describe("heart rate", () => {
     const ride = makeRide({ heartRateBpm, cadenceRpm });
     expect(ride.grid.heartRate!.state[300]).toBe(2);
     expect(ride.grid.heartRate!.state[500]).toBe(1);
-    expect(ride.warnings.some((w) => w.includes("followed the cadence"))).toBe(true);
+    expect(said(ride.warnings).some((w) => w.includes("followed the cadence"))).toBe(true);
   });
 
   test("a heart that merely beats as often as the cranks turn is kept", () => {
     const random = seeded(4);
     const cadenceRpm = range(600).map(() => Math.round(140 + random() * 3));
     const heartRateBpm = range(600).map(() => Math.round(140 + random() * 3));
-    expect(makeRide({ heartRateBpm, cadenceRpm }).warnings.some((w) => w.includes("cadence for"))).toBe(false);
+    expect(said(makeRide({ heartRateBpm, cadenceRpm }).warnings).some((w) => w.includes("cadence for"))).toBe(false);
   });
 
   test("a stuck sensor is dropped while power moves, kept while it does not", () => {
@@ -48,7 +49,7 @@ describe("heart rate", () => {
     const heartRateBpm = sound(600).map((bpm, k) => (k >= 200 && k < 400 ? 141 : bpm));
     const moving = makeRide({ heartRateBpm, powerW });
     expect(moving.grid.heartRate!.state[300]).toBe(2);
-    expect(moving.warnings.some((w) => w.includes("stood still"))).toBe(true);
+    expect(said(moving.warnings).some((w) => w.includes("stood still"))).toBe(true);
     const even = makeRide({ heartRateBpm, powerW: range(600).map(() => 200) });
     expect(even.grid.heartRate!.state[300]).toBe(1);
   });

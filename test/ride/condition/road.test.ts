@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { makeRide } from "../../support/makeRide.ts";
 import { range } from "../../support/trackText.ts";
 import { seeded } from "../mutate.ts";
+import { said } from "../../support/said.ts";
 
 const earth = geodesic.Geodesic.WGS84;
 
@@ -153,7 +154,9 @@ describe("moving, distance, speed, climb", () => {
     const ride = makeRide({ latDeg, lonDeg });
     expect(ride.grid.speed!.value[50] / 8).toBeCloseTo(1, 2);
     expect(ride.raw.speedMps[50]).toBeNaN();
-    expect(ride.warnings).toEqual(["Speed is not in the file; it is worked out from the distance between places."]);
+    expect(said(ride.warnings)).toEqual([
+      "Speed is not in the file; it is worked out from the distance between places.",
+    ]);
   });
 
   test("a recorder's count that starts again is carried on", () => {

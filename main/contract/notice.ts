@@ -1,0 +1,37 @@
+/**
+ * Everything the program says beside its results, as data: `{ code, facts }` from a closed list. Facts are raw numbers
+ * with their unit in the key, names as given, and tags of closed unions; never words. The words of both languages stand
+ * in `overlay/words/notices/`, where the compiler asks for every code.
+ *
+ * A new one: its code and facts into the file of its room below `notices/`, a failure's kind into `failureKinds.ts`, its
+ * words into `overlay/words/notices/en/` and `de/`.
+ */
+import type { ProseFailures, ProseNotes } from "./notices/prose.ts";
+import type { RideFailures, RideNotes } from "./notices/ride.ts";
+
+/** Facts of what stops a job and leaves a person something to do, by code. */
+export interface FailureFacts extends ProseFailures, RideFailures {}
+
+/** Facts of warnings and notes, by code. */
+export interface NoteFacts extends ProseNotes, RideNotes {}
+
+export interface NoticeFacts extends FailureFacts, NoteFacts {}
+
+type NoticeOf<F> = { readonly [C in keyof F]: { readonly code: C; readonly facts: F[C] } }[keyof F];
+
+/** Why something failed. */
+export type FailureNotice = NoticeOf<FailureFacts>;
+/** A warning or note: the job went on. */
+export type Note = NoticeOf<NoteFacts>;
+/** What a list of warnings holds: notes, and failures that were passed over. */
+export type Notice = FailureNotice | Note;
+
+/** One note. */
+export function note<C extends keyof NoteFacts>(code: C, facts: NoteFacts[C]): Note {
+  return { code, facts } as Note;
+}
+
+/** The notices in their order, each that says the same once. */
+export function distinctNotices<N extends Notice>(notices: Iterable<N>): N[] {
+  return [...new Map([...notices].map((one) => [JSON.stringify([one.code, one.facts]), one])).values()];
+}

@@ -1,0 +1,2 @@
+/** Facts of a notice that has none. */
+export type NoFacts = Readonly<Record<string, never>>;

@@ -1,0 +1,84 @@
+import type { RawRecords } from "../ride.ts";
+import type { NoFacts } from "./noFacts.ts";
+
+/** A column of a ride's records. */
+export type RideColumn = Exclude<keyof RawRecords, "count" | "timeS">;
+
+interface OfFile {
+  /** Base name. */
+  readonly fileName: string;
+}
+interface Count {
+  readonly count: number;
+}
+
+/** What makes a file no ride that can be read. */
+export interface RideFailures {
+  readonly "ride-empty": OfFile;
+  readonly "ride-file-too-large": OfFile;
+  readonly "ride-packed-twice": OfFile;
+  readonly "ride-zip-archive": OfFile;
+  readonly "ride-no-ride-file": OfFile;
+  readonly "ride-without-records": OfFile;
+  readonly "ride-without-values": OfFile;
+  readonly "ride-over-a-week": OfFile;
+  readonly "ride-too-many-records": OfFile;
+  readonly "ride-one-record": OfFile;
+  readonly "ride-gzip-damaged": OfFile;
+  readonly "ride-gzip-too-large": OfFile & { readonly limitMb: number };
+  readonly "gpx-without-points": OfFile;
+  readonly "gpx-without-times": OfFile & { readonly timed: number; readonly points: number };
+  readonly "csv-without-header": OfFile;
+  readonly "csv-without-times": OfFile;
+  readonly "ride-is-folder": OfFile;
+  readonly "ride-no-ordinary-file": OfFile;
+  readonly "ride-file-missing": { readonly path: string };
+  readonly "ride-file-forbidden": OfFile;
+  /** `error`: the system's code, such as `EIO`; null where it gave none. */
+  readonly "ride-file-unreadable": OfFile & { readonly error: string | null };
+}
+
+/** What is odd in a ride that was read. */
+export interface RideNotes {
+  readonly "ride-gzip-cut": NoFacts;
+  readonly "ride-very-short": { readonly elapsedS: number; readonly records: number };
+  readonly "ride-without-date": { readonly why: "counts from switch-on" | "none" };
+  readonly "ride-wrong-date": { readonly year: number };
+  readonly "ride-own-steps": NoFacts;
+  readonly "ride-null-positions": Count;
+  readonly "ride-dead-sensor": { readonly column: RideColumn };
+  readonly "ride-records-out-of-order": NoFacts;
+  /** `left`: the first few pieces, by size and first time (ms since 1970, UTC). */
+  readonly "ride-times-jump": {
+    readonly left: readonly { readonly records: number; readonly startMs: number }[];
+    readonly more: number;
+  };
+  readonly "ride-power-spikes": Count;
+  readonly "ride-power-dropouts": { readonly seconds: number };
+  readonly "ride-heart-jumps": { readonly seconds: number };
+  readonly "ride-heart-follows-cadence": { readonly seconds: number };
+  readonly "ride-heart-stuck": { readonly seconds: number };
+  readonly "ride-cadence-spikes": { readonly seconds: number };
+  readonly "ride-speed-from-places": NoFacts;
+  readonly "ride-times-without-zone": NoFacts;
+  readonly "ride-untimed-points": { readonly untimed: number; readonly points: number };
+  readonly "ride-untimed-records": Count;
+  readonly "ride-untimed-lines": { readonly left: number; readonly lines: number };
+  readonly "ride-several-tracks": Count;
+  readonly "ride-several-activities": Count;
+  readonly "ride-several-recordings": Count;
+  /** `sports`: the first eight, as the file names them. */
+  readonly "ride-several-sessions": Count & { readonly sports: readonly string[] };
+  readonly "ride-text-damaged": { readonly line: number };
+  readonly "ride-is-course": NoFacts;
+  readonly "csv-guessed-unit": { readonly column: "speed" | "distance"; readonly unit: "km/h" | "m/s" | "km" | "m" };
+  readonly "fit-part-undecoded": NoFacts;
+  readonly "fit-developer-column": { readonly column: RideColumn };
+  readonly "fit-many-parts": { readonly limit: number };
+  readonly "fit-foreign-end": NoFacts;
+  readonly "fit-ride-twice": NoFacts;
+  readonly "fit-bytes-damaged": { readonly bytes: number };
+  readonly "fit-cut-short": NoFacts;
+  readonly "fit-wrong-size": NoFacts;
+  readonly "fit-wrong-checksum": NoFacts;
+}

@@ -1,0 +1,15 @@
+import type { FailureFacts, NoteFacts } from "../../../../main/contract/notice.ts";
+import type { FailureWords, NoteWords } from "../tables.ts";
+import { rideFailures, rideNotes } from "./ride.ts";
+
+/** Every failure in German. */
+export const failuresDe: FailureWords<FailureFacts> = {
+  prose: ({ sentence, remedy }) => [sentence, remedy],
+  ...rideFailures,
+};
+
+/** Every warning and note in German. */
+export const notesDe: NoteWords<NoteFacts> = {
+  "prose-note": ({ sentence }) => sentence,
+  ...rideNotes,
+};

@@ -1,0 +1,21 @@
+import { fixedText } from "../numbers.ts";
+
+/** `1 record`, `3 records`: a count with its noun. */
+export function counted(count: number, one: string, many: string): string {
+  return `${count} ${count === 1 ? one : many}`;
+}
+
+/** `a`, `a and b`, `a, b and c`. */
+export function listed(parts: readonly string[], and: string): string {
+  return parts.length < 2 ? parts.join("") : `${parts.slice(0, -1).join(", ")} ${and} ${parts[parts.length - 1]}`;
+}
+
+/** `2026-05-17T08:00:00Z` of ms since 1970, UTC. */
+export function utcText(ms: number): string {
+  return `${new Date(ms).toISOString().slice(0, 19)}Z`;
+}
+
+/** A number with a decimal comma, as German has it. */
+export function komma(value: number, decimals: number): string {
+  return fixedText(value, decimals, { decimal: "," });
+}
