@@ -56,6 +56,12 @@ module.exports = {
       from: { path: "^main/journey/" },
       to: { path: "^(main/(cli|app|demo)|renderer)/" },
     },
+    {
+      name: "host-imports-no-room",
+      severity: "error",
+      from: { path: "^main/host/" },
+      to: { path: "^main/", pathNot: "^main/(host|contract|setup)/" },
+    },
     { name: "main-not-to-renderer", severity: "error", from: { path: "^main/" }, to: { path: "^renderer/" } },
     {
       name: "renderer-sees-overlay-and-contract",

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import type { AboutProgram, DeskEvents } from "../contract/debriefApi.ts";
 import { Failure } from "../contract/failure.ts";
 import type { Tools } from "../contract/tools.ts";
-import { projectFile } from "../render/projectFile.edge.ts";
+import { projectFile } from "../host/projectFile.edge.ts";
 import { makePathBook } from "./desk/pathBook.ts";
 import { makePicker, type Drops } from "./picker/makePicker.ts";
 import { serveWindow, type ServedWindow, type WindowChannel } from "./rpc/serveWindow.ts";

@@ -4,12 +4,12 @@ import { realpathSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
 import { Failure } from "../contract/failure.ts";
-import { Cancelled } from "../journey/cancelled.ts";
 import { ExitCode, exitCodeOf } from "./exitCode.ts";
 import { overallHelp } from "./help.ts";
 import { ProgressLine } from "./progressLine.ts";
 import type { Verb } from "./verb.ts";
 import { verbs } from "./verbs/verbs.ts";
+import { Cancelled } from "../contract/job.ts";
 
 /** Runs one command line and gives its exit code; never throws. */
 export async function followcar(args: readonly string[]): Promise<number> {

@@ -1,7 +1,7 @@
 import { Failure } from "../contract/failure.ts";
 import type { FilmLook } from "../contract/filmLook.ts";
 import type { ShapeName } from "../contract/presets.ts";
-import type { OutputWish } from "../journey/outputChoices.ts";
+import type { OutputWish } from "../render/outputChoices.edge.ts";
 import type { PanelName } from "../../overlay/layout/layout.ts";
 import { choiceOption, numberOption, textOption } from "./options.ts";
 import type { OptionValues } from "./verb.ts";

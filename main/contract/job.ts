@@ -1,5 +1,5 @@
 /** Progress and results of anything that takes time. */
-import type { FailureData } from "./failure.ts";
+import { Failure, type FailureData } from "./failure.ts";
 
 export interface Progress {
   /** 0 to 1. */
@@ -18,4 +18,19 @@ export type JobResult<T> =
 export interface JobContext {
   readonly signal: AbortSignal;
   readonly report: (progress: Progress) => void;
+}
+
+/** Thrown through a job when its signal was aborted: a result, not a failure. */
+export class Cancelled extends Error {
+  constructor() {
+    super("Cancelled.");
+    this.name = "Cancelled";
+  }
+}
+
+/** The value of a finished job; throws Cancelled or the job's Failure. */
+export function settled<T>(result: JobResult<T>): T {
+  if (result.kind === "done") return result.value;
+  if (result.kind === "cancelled") throw new Cancelled();
+  throw new Failure(result.failure.code, result.failure.sentence, result.failure.remedy);
 }

@@ -5,7 +5,7 @@ import { type Athlete, parseAthlete } from "./athlete.ts";
 import { DEBRIEF_FILE } from "./debriefStore.edge.ts";
 import { leavesFolder } from "./mediaPath.ts";
 import { parseDebrief } from "./parseDebrief.ts";
-import { writeAtomic } from "./writeAtomic.edge.ts";
+import { writeAtomic } from "../host/writeAtomic.edge.ts";
 
 /** Name of the athlete's file in their folder. */
 export const ATHLETE_FILE = "athlete.json";

@@ -5,7 +5,7 @@ import { Failure } from "../contract/failure.ts";
 import type { DebriefDocument } from "../contract/debrief.ts";
 import { filmMark } from "./filmMark.ts";
 import { type OpenedDebrief, debriefText, parseDebrief } from "./parseDebrief.ts";
-import { writeAtomic } from "./writeAtomic.edge.ts";
+import { writeAtomic } from "../host/writeAtomic.edge.ts";
 
 /** Name of the document in a debrief's folder. */
 export const DEBRIEF_FILE = "debrief.json";

@@ -5,8 +5,9 @@ import path from "node:path";
 import { createInterface } from "node:readline";
 import { fileURLToPath } from "node:url";
 import { Failure } from "../contract/failure.ts";
-import { Cancelled, childEnvironment } from "../render/runFfmpeg.edge.ts";
+import { childEnvironment } from "../render/runFfmpeg.edge.ts";
 import type { FilmOrder, FilmReport } from "./filmOrder.ts";
+import { Cancelled } from "../contract/job.ts";
 
 /** Painting takes most of a core, encoding the rest of another. */
 const AT_ONCE = 2;

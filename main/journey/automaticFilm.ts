@@ -9,7 +9,7 @@ import { type RefreshedFilm, refreshFilm } from "../film/refreshFilm.ts";
 import { tellStory } from "../film/tellStory.ts";
 import { lessonMoments } from "../debrief/lessonMoments.ts";
 import type { DebriefStory } from "../../overlay/words/debriefStory.ts";
-import type { ReadOutcome } from "./readJourney.ts";
+import type { ReadOutcome } from "./judge.ts";
 
 export interface AutomaticFilmInput {
   readonly judged: ReadOutcome;

@@ -9,8 +9,8 @@ import { rideColumns } from "../reading/rideColumns.ts";
 import { PLAIN_LOOK } from "../contract/filmLook.ts";
 import { fitFor, type Preset } from "../contract/presets.ts";
 import type { FilmJob } from "../render/renderFilm.edge.ts";
-import { cacheFolder } from "./cacheFolder.ts";
-import { lookLayout } from "./lookLayout.ts";
+import { cacheFolder } from "../host/cacheFolder.edge.ts";
+import { lookLayout } from "../render/lookLayout.ts";
 
 /** What rendering needs, from what the steps before it made. */
 export function filmJob(

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { Film } from "../contract/film.ts";
-import type { JobContext } from "../contract/job.ts";
+import { Cancelled, settled, type JobContext } from "../contract/job.ts";
 import { PRESETS } from "../contract/presets.ts";
 import type { Tools } from "../contract/tools.ts";
 import { filmFrames, filmTimeline } from "../../overlay/instant/filmAt.ts";
@@ -12,7 +12,7 @@ import { debriefWords } from "../../overlay/words/debriefWords.ts";
 import { rideDateText } from "../../overlay/words/dateText.ts";
 import type { DebriefDocument } from "../contract/debrief.ts";
 import { type Athlete, requireLessonConsent } from "../debrief/athlete.ts";
-import { writeAtomic } from "../debrief/writeAtomic.edge.ts";
+import { writeAtomic } from "../host/writeAtomic.edge.ts";
 import { cardWords } from "../film/cardWords.ts";
 import { holdForComments } from "../film/holdForComments.ts";
 import { planFacts } from "../film/planFacts.ts";
@@ -25,14 +25,13 @@ import { renderFilm, type FilmJob } from "../render/renderFilm.edge.ts";
 import { renderStill } from "../render/renderStill.edge.ts";
 import { smallPicture } from "../render/smallPicture.edge.ts";
 import { choiceOf, shownReading, storyOf } from "./automaticFilm.ts";
-import { Cancelled } from "./cancelled.ts";
-import { commentLengths } from "./commentLengths.ts";
-import type { DebriefStanding } from "./debriefStanding.ts";
+import { commentLengths } from "../debrief/commentLengths.ts";
+import type { DebriefStanding } from "./standing.ts";
 import { filmJob } from "./filmJob.ts";
-import { makeFolder } from "./makeFolder.ts";
-import { pageFonts } from "./pageFonts.ts";
-import { outputFor, PLAIN_OUTPUT, type OutputWish } from "./outputChoices.ts";
-import { settled } from "./settled.ts";
+import { makeFolder } from "../host/makeFolder.edge.ts";
+import { pageFonts } from "../host/pageFonts.edge.ts";
+import { outputFor, PLAIN_OUTPUT, type OutputWish } from "../render/outputChoices.edge.ts";
+import { soundLengthS } from "../footage/soundLength.edge.ts";
 
 /** Width of a still in the page, px: sharp on a phone, small in the file. */
 const PAGE_STILL_PX = 960;
@@ -134,7 +133,10 @@ export async function renderStanding(
 
 /** Its film lasting until every comment has ended, as their files now are. */
 async function withComments(standing: DebriefStanding, folder: string, tools: Tools): Promise<DebriefStanding> {
-  return { ...standing, film: holdForComments(await commentLengths(standing.film, folder, tools, true)) };
+  return {
+    ...standing,
+    film: holdForComments(await commentLengths(standing.film, true, (path) => soundLengthS(join(folder, path), tools))),
+  };
 }
 
 /** What rendering needs of a debrief. */

@@ -13,11 +13,12 @@ import { leavesFolder } from "../debrief/mediaPath.ts";
 import { fingerprintFile } from "../footage/fingerprint.edge.ts";
 import { probeClip } from "../footage/probeClip.edge.ts";
 import { readRide } from "../ride/readRide.edge.ts";
-import { commentLengths } from "./commentLengths.ts";
+import { commentLengths } from "../debrief/commentLengths.ts";
 import { earlierReadings } from "./earlierReadings.ts";
-import { debriefStanding, type DebriefStanding } from "./debriefStanding.ts";
-import { placeByAll } from "./lineupJourney.ts";
-import { wasMadeHere } from "./madeHere.ts";
+import { debriefStanding, type DebriefStanding } from "./standing.ts";
+import { placeByAll } from "./place.ts";
+import { wasMadeHere } from "../debrief/madeHere.edge.ts";
+import { soundLengthS } from "../footage/soundLength.edge.ts";
 
 export interface OpenDebrief {
   readonly folder: string;
@@ -41,7 +42,8 @@ export async function openDebrief(
   const folder = isFile ? dirname(path) : path;
   const loaded = (await loadDebrief(folder)).document;
   const consent = trustPaths || (await wasMadeHere(folder));
-  const film = loaded.film === null ? null : await commentLengths(loaded.film, folder, tools, consent);
+  const film =
+    loaded.film && (await commentLengths(loaded.film, consent, (one) => soundLengthS(join(folder, one), tools)));
   const document = {
     ...loaded,
     film,

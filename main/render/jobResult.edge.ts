@@ -1,6 +1,5 @@
 import { Failure } from "../contract/failure.ts";
-import type { JobContext, JobResult } from "../contract/job.ts";
-import { Cancelled } from "./runFfmpeg.edge.ts";
+import { Cancelled, type JobContext, type JobResult } from "../contract/job.ts";
 
 /** Runs a job and turns whatever ends it into a result. */
 export async function jobResult<T>(run: () => Promise<T>): Promise<JobResult<T>> {

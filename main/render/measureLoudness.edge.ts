@@ -3,8 +3,8 @@ import { Failure } from "../contract/failure.ts";
 import type { Tools } from "../contract/tools.ts";
 import { basename } from "node:path";
 import { fileUrl } from "./ffmpegArguments.edge.ts";
-import { Cancelled } from "./runFfmpeg.edge.ts";
 import { LOUDNESS_LUFS, type Loudness, loudnessOf } from "./loudness.ts";
+import { Cancelled } from "../contract/job.ts";
 
 /**
  * Loudness of a file's sound by EBU R 128, as ffmpeg's `ebur128` measures it; null for a file without sound.

@@ -13,8 +13,9 @@ import {
   type PictureChange,
 } from "./paintMessages.ts";
 import { SENTINEL_US } from "./panelPictures.ts";
-import { projectFile } from "./projectFile.edge.ts";
-import { Cancelled, childEnvironment } from "./runFfmpeg.edge.ts";
+import { projectFile } from "../host/projectFile.edge.ts";
+import { childEnvironment } from "./runFfmpeg.edge.ts";
+import { Cancelled } from "../contract/job.ts";
 
 /** A painting child, ready for orders; one at a time. */
 export interface PaintClient {

@@ -2,6 +2,7 @@ import { spawn, type ChildProcess } from "node:child_process";
 import { readFileSync } from "node:fs";
 import type { Writable } from "node:stream";
 import { Failure } from "../contract/failure.ts";
+import { Cancelled } from "../contract/job.ts";
 
 export interface FfmpegRun {
   readonly ffmpeg: string;
@@ -17,14 +18,6 @@ export interface FfmpegRun {
   readonly onFrames?: (frames: number) => void;
   /** No output and no processor time for so long is hung, s. */
   readonly hungAfterS?: number;
-}
-
-/** Thrown when the signal asked for an end; becomes the result `cancelled`. */
-export class Cancelled extends Error {
-  constructor() {
-    super("Cancelled.");
-    this.name = "Cancelled";
-  }
 }
 
 const HUNG_AFTER_S = 30;

@@ -12,7 +12,7 @@ import { doEdit, editHistory, redoEdit, undoEdit } from "../../main/debrief/edit
 import { findMedia, mediaRef } from "../../main/debrief/findMedia.edge.ts";
 import { leavesFolder, mediaNeedingConsent } from "../../main/debrief/mediaPath.ts";
 import { debriefText, migrate, parseDebrief } from "../../main/debrief/parseDebrief.ts";
-import { renameHeld, writeAtomic } from "../../main/debrief/writeAtomic.edge.ts";
+import { renameHeld, writeAtomic } from "../../main/host/writeAtomic.edge.ts";
 import { chooseFilm } from "../../main/film/chooseFilm.ts";
 import { filmShape } from "../../main/film/filmShape.ts";
 import { tellStory } from "../../main/film/tellStory.ts";

@@ -9,8 +9,8 @@ import { filmClip } from "../../main/demo/filmClip.edge.ts";
 import { makeDemo } from "../../main/demo/makeDemo.edge.ts";
 import type { Demo } from "../../main/demo/makeDemo.edge.ts";
 import { demoRide } from "../../main/demo/rideModel.ts";
-import { Cancelled } from "../../main/render/runFfmpeg.edge.ts";
 import { testTools } from "../support/tools.ts";
+import { Cancelled } from "../../main/contract/job.ts";
 
 const tools = testTools();
 const folder = mkdtempSync(path.join(tmpdir(), "demo ü "));

@@ -9,7 +9,7 @@ import { demoRide } from "../../main/demo/rideModel.ts";
 import { companionClip } from "../../main/footage/companionClip.edge.ts";
 import { probeClip } from "../../main/footage/probeClip.edge.ts";
 import { readTelemetry } from "../../main/footage/telemetry/readTelemetry.edge.ts";
-import { lineupJourney, placeOn } from "../../main/journey/lineupJourney.ts";
+import { lineupJourney, placeOn } from "../../main/journey/place.ts";
 import { readRide } from "../../main/ride/readRide.edge.ts";
 import { testTools } from "../support/tools.ts";
 import { ffmpeg, scratchFolder } from "./makeClip.ts";

@@ -7,7 +7,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { chromium } from "playwright-core";
 import { describe, expect, test } from "vitest";
-import { writeAtomic } from "../../main/debrief/writeAtomic.edge.ts";
+import { writeAtomic } from "../../main/host/writeAtomic.edge.ts";
 import { coachHtml, figure } from "../../main/handover/coachHtml.ts";
 import { pageHtml } from "../../main/handover/pageHtml.ts";
 import { panelScale, rideChartSvg, type RideChart } from "../../main/handover/rideChartSvg.ts";

@@ -8,7 +8,7 @@ import { newDebrief } from "../../main/debrief/debriefDocument.ts";
 import { saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
 import { rideFigures } from "../../main/debrief/rideFigures.ts";
 import { planSource } from "../../main/journey/planSource.ts";
-import { readJourney } from "../../main/journey/readJourney.ts";
+import { readJourney } from "../../main/journey/judge.ts";
 import { madePlan } from "../film/madeReading.ts";
 
 const nothing = { planPath: null, targetW: null, toleranceW: null, setting: null } as const;

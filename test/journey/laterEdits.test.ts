@@ -21,11 +21,11 @@ import { newAthlete } from "../../main/debrief/athlete.ts";
 import { loadAthlete, saveAthlete } from "../../main/debrief/athleteStore.edge.ts";
 import { loadDebrief, saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
 import { makeDemo, type Demo } from "../../main/demo/makeDemo.edge.ts";
-import { athleteListing, deleteListed } from "../../main/journey/athleteJourney.ts";
-import { batchJourney } from "../../main/journey/batchJourney.ts";
-import { prepareDebrief, type DebriefRequest } from "../../main/journey/debriefJourney.ts";
+import { athleteListing, deleteListed } from "../../main/debrief/athleteListing.edge.ts";
+import { batchJourney } from "../../main/journey/preparedRides.ts";
+import { prepareDebrief, type DebriefRequest } from "../../main/journey/preparedDebrief.ts";
 import { openDebrief } from "../../main/journey/openDebrief.ts";
-import { renderJourney, type RenderRequest } from "../../main/journey/renderJourney.ts";
+import { renderJourney, type RenderRequest } from "../../main/journey/renderedFilm.ts";
 import { measureLoudness } from "../../main/render/measureLoudness.edge.ts";
 import { testTools } from "../support/tools.ts";
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { ClipPlacement, Lineup } from "../../main/contract/lineup.ts";
-import { anchorWarnings, notSure, notUsable } from "../../main/journey/lineupJourney.ts";
+import { anchorWarnings, notSure, notUsable } from "../../main/journey/place.ts";
 import { madeClip } from "../lineup/madeClip.ts";
 
 function placement(clipId: string, more: Partial<ClipPlacement>): ClipPlacement {

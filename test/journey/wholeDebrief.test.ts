@@ -8,8 +8,8 @@ import { loadImage, createCanvas } from "@napi-rs/canvas";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Shot } from "../../main/contract/film.ts";
 import { makeDemo, type Demo } from "../../main/demo/makeDemo.edge.ts";
-import { debriefJourney, type DebriefOutcome } from "../../main/journey/debriefJourney.ts";
-import { stillJourney } from "../../main/journey/renderJourney.ts";
+import { debriefJourney, type DebriefOutcome } from "../../main/journey/preparedDebrief.ts";
+import { stillJourney } from "../../main/journey/renderedFilm.ts";
 import { filmFrames, filmTimeline } from "../../overlay/instant/filmAt.ts";
 import { testTools } from "../support/tools.ts";
 

@@ -1,7 +1,8 @@
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { Failure } from "../../main/contract/failure.ts";
-import { Cancelled, runFfmpeg, type FfmpegRun } from "../../main/render/runFfmpeg.edge.ts";
+import { runFfmpeg, type FfmpegRun } from "../../main/render/runFfmpeg.edge.ts";
+import { Cancelled } from "../../main/contract/job.ts";
 
 const standIn = (name: string): string => join(process.cwd(), "test", "fixtures", "standins", `${name}.mjs`);
 

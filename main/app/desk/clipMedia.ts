@@ -1,11 +1,10 @@
 import { existsSync } from "node:fs";
 import type { ClipView, JobView } from "../../contract/debriefApi.ts";
 import type { Clip } from "../../contract/footage.ts";
-import type { JobContext } from "../../contract/job.ts";
+import { Cancelled, type JobContext } from "../../contract/job.ts";
 import { companionClip } from "../../footage/companionClip.edge.ts";
 import { filmstripStepS, filmstripThere, renderFilmstrip } from "../../render/renderFilmstrip.edge.ts";
 import { renderProxy } from "../../render/renderProxy.edge.ts";
-import { Cancelled } from "../../journey/cancelled.ts";
 import type { DeskContext } from "./deskContext.ts";
 import type { ClipPictures } from "./debriefView.ts";
 import { filmstripFolder, proxyPath, pruneMediaCache, touch } from "./mediaCache.ts";

@@ -6,7 +6,7 @@ import type { Clip } from "../../contract/footage.ts";
 import type { Ride } from "../../contract/ride.ts";
 import { columnsAsLists } from "../../debrief/filmSchema.ts";
 import { leavesFolder } from "../../debrief/mediaPath.ts";
-import { anchorWarnings } from "../../journey/lineupJourney.ts";
+import { anchorWarnings } from "../../journey/place.ts";
 import { filmFrames } from "../../../overlay/instant/filmAt.ts";
 import { clipFileWords, rideFileWords } from "../../../overlay/words/gatherWords.ts";
 import { momentWords } from "../../../overlay/words/reading/momentWords.ts";

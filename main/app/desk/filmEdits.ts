@@ -4,10 +4,10 @@ import type { Edit } from "../../contract/debrief.ts";
 import { Failure } from "../../contract/failure.ts";
 import type { FilmItem } from "../../contract/film.ts";
 import type { Tools } from "../../contract/tools.ts";
-import { writeAtomic } from "../../debrief/writeAtomic.edge.ts";
+import { writeAtomic } from "../../host/writeAtomic.edge.ts";
 import { soundLengthS } from "../../footage/soundLength.edge.ts";
 import { filmItemFor } from "../../journey/automaticFilm.ts";
-import { filmWishes } from "../../journey/debriefStanding.ts";
+import { filmWishes } from "../../journey/standing.ts";
 import { commentFile } from "./commentFile.ts";
 import type { Session } from "./session.ts";
 

@@ -3,7 +3,7 @@ import type { Edit, MediaRef } from "../../contract/debrief.ts";
 import type { Clip } from "../../contract/footage.ts";
 import type { Ride } from "../../contract/ride.ts";
 import { probeClip } from "../../footage/probeClip.edge.ts";
-import { athletePathFrom } from "../../journey/athleteFolder.ts";
+import { athletePathFrom } from "../../debrief/athleteFolder.edge.ts";
 import { sortFiles } from "../../journey/gather.ts";
 import { defaultPlan } from "../../reading/plan/defaultPlan.ts";
 import { planOfAthlete } from "./athleteDefaults.ts";

@@ -1,5 +1,5 @@
 import { Failure } from "../../contract/failure.ts";
-import { clipSignals } from "../../journey/clipSignals.ts";
+import { clipSignals } from "../../journey/heardClips.ts";
 import type { DeskContext } from "./deskContext.ts";
 import type { Session } from "./session.ts";
 

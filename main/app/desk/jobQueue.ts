@@ -1,7 +1,6 @@
 import { randomBytes } from "node:crypto";
 import type { JobView } from "../../contract/debriefApi.ts";
-import type { JobContext, Progress } from "../../contract/job.ts";
-import { Cancelled } from "../../journey/cancelled.ts";
+import { Cancelled, type JobContext, type Progress } from "../../contract/job.ts";
 import { failureData } from "./failureData.ts";
 
 /** Progress crosses to the window at most so often, ms. */

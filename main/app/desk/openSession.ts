@@ -9,12 +9,13 @@ import { leavesFolder } from "../../debrief/mediaPath.ts";
 import { parseDebrief, type OpenedDebrief } from "../../debrief/parseDebrief.ts";
 import { fingerprintFile } from "../../footage/fingerprint.edge.ts";
 import { probeClip } from "../../footage/probeClip.edge.ts";
-import { commentLengths } from "../../journey/commentLengths.ts";
-import { noteMadeHere, wasMadeHere } from "../../journey/madeHere.ts";
+import { commentLengths } from "../../debrief/commentLengths.ts";
+import { noteMadeHere, wasMadeHere } from "../../debrief/madeHere.edge.ts";
 import { athleteOf } from "../../journey/openDebrief.ts";
 import type { DeskContext } from "./deskContext.ts";
 import { failureData } from "./failureData.ts";
 import { Session } from "./session.ts";
+import { soundLengthS } from "../../footage/soundLength.edge.ts";
 
 /** Ids stand in addresses of the window. */
 const ID_FORM = /^[A-Za-z0-9_-]{1,64}$/;
@@ -139,7 +140,9 @@ async function measureComments(session: Session, desk: DeskContext): Promise<voi
   const { document, folder } = session;
   if (folder === null || document.film === null) return;
   try {
-    const film = await commentLengths(document.film, folder, desk.surroundings.tools, false);
+    const film = await commentLengths(document.film, false, (path) =>
+      soundLengthS(join(folder, path), desk.surroundings.tools),
+    );
     session.history = editHistory({ ...document, film });
   } catch (error) {
     session.notes.push(failureData(error).sentence);

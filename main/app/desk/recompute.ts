@@ -7,9 +7,9 @@ import type { Athlete } from "../../contract/athlete.ts";
 import type { Setting } from "../../contract/plan.ts";
 import { earlierReadings } from "../../journey/earlierReadings.ts";
 import type { EarlierReading } from "../../reading/moments/momentContext.ts";
-import { debriefStanding, type DebriefStanding } from "../../journey/debriefStanding.ts";
-import { placeOn, type PlaceChoices } from "../../journey/lineupJourney.ts";
-import type { ReadOutcome } from "../../journey/readJourney.ts";
+import { debriefStanding, type DebriefStanding } from "../../journey/standing.ts";
+import { placeOn, type PlaceChoices } from "../../journey/place.ts";
+import type { ReadOutcome } from "../../journey/judge.ts";
 import type { RideReader } from "./rideReader.ts";
 
 /** A ride in memory. */

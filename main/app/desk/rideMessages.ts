@@ -1,7 +1,7 @@
 import type { DebriefDocument } from "../../contract/debrief.ts";
 import type { FailureData } from "../../contract/failure.ts";
 import type { Ride } from "../../contract/ride.ts";
-import type { KnownOfRider, ReadOutcome } from "../../journey/readJourney.ts";
+import type { KnownOfRider, ReadOutcome } from "../../journey/judge.ts";
 
 /** A judged ride without the ride, which both sides have. */
 export type Judged = Omit<ReadOutcome, "ride">;

@@ -1,8 +1,8 @@
 import { Worker } from "node:worker_threads";
 import { Failure } from "../../contract/failure.ts";
 import type { Ride } from "../../contract/ride.ts";
-import type { KnownOfRider } from "../../journey/readJourney.ts";
-import { projectFile } from "../../render/projectFile.edge.ts";
+import type { KnownOfRider } from "../../journey/judge.ts";
+import { projectFile } from "../../host/projectFile.edge.ts";
 import type { Judged, JudgedParts, RideAnswer, RideQuestion } from "./rideMessages.ts";
 
 type Asked<Q> = Q extends RideQuestion ? Omit<Q, "id"> : never;

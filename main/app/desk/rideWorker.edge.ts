@@ -1,7 +1,7 @@
 // Reads and judges rides away from the program's event loop. It keeps the rides it has read, by id.
 import { parentPort } from "node:worker_threads";
 import type { Ride } from "../../contract/ride.ts";
-import { judgeDebrief } from "../../journey/debriefStanding.ts";
+import { judgeDebrief } from "../../journey/standing.ts";
 import { readRide } from "../../ride/readRide.edge.ts";
 import { failureData } from "./failureData.ts";
 import type { RideAnswer, RideQuestion } from "./rideMessages.ts";

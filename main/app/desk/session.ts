@@ -11,11 +11,11 @@ import { doEdits, editHistory, redoEdit, undoEdit, type EditHistory } from "../.
 import { mediaRef } from "../../debrief/findMedia.edge.ts";
 import { rideFigures } from "../../debrief/rideFigures.ts";
 import { fingerprintFile } from "../../footage/fingerprint.edge.ts";
-import { clipSignalsKept } from "../../journey/clipSignals.ts";
-import type { DebriefStanding } from "../../journey/debriefStanding.ts";
-import { defaultFolder } from "../../journey/debriefJourney.ts";
-import { noteMadeHere } from "../../journey/madeHere.ts";
-import { makeFolder } from "../../journey/makeFolder.ts";
+import { clipSignalsKept } from "../../journey/heardClips.ts";
+import type { DebriefStanding } from "../../journey/standing.ts";
+import { defaultFolder } from "../../journey/preparedDebrief.ts";
+import { noteMadeHere } from "../../debrief/madeHere.edge.ts";
+import { makeFolder } from "../../host/makeFolder.edge.ts";
 import { clipsOf, NO_OUTCOME, recompute, type LoadedRide, type Outcome } from "./recompute.ts";
 import type { RideReader } from "./rideReader.ts";
 import { Saver } from "./saver.ts";

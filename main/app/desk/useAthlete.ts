@@ -1,7 +1,7 @@
 import type { Edit } from "../../contract/debrief.ts";
 import { Failure } from "../../contract/failure.ts";
 import { loadAthlete } from "../../debrief/athleteStore.edge.ts";
-import { athletePathFrom } from "../../journey/athleteFolder.ts";
+import { athletePathFrom } from "../../debrief/athleteFolder.edge.ts";
 import { athleteDefaults } from "./athleteDefaults.ts";
 import type { Session } from "./session.ts";
 import { remember } from "./userLists.ts";

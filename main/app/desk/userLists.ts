@@ -2,7 +2,7 @@ import { mkdir, readFile } from "node:fs/promises";
 import { homedir, platform } from "node:os";
 import { dirname, join } from "node:path";
 import { z } from "zod";
-import { writeAtomic } from "../../debrief/writeAtomic.edge.ts";
+import { writeAtomic } from "../../host/writeAtomic.edge.ts";
 
 /** So many of each are remembered. */
 const KEPT = 100;

@@ -1,6 +1,6 @@
 import { setTimeout as sleep } from "node:timers/promises";
-import { cacheFolder } from "../../journey/cacheFolder.ts";
-import { projectFile } from "../../render/projectFile.edge.ts";
+import { cacheFolder } from "../../host/cacheFolder.edge.ts";
+import { projectFile } from "../../host/projectFile.edge.ts";
 import { Failure } from "../../contract/failure.ts";
 import { openBrowser } from "../launch/browserWindow.ts";
 import { startProgram, type ShellParts } from "../program.ts";

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { projectFile } from "../../render/projectFile.edge.ts";
+import { projectFile } from "../../host/projectFile.edge.ts";
 
 /**
  * The Electron binary that its package fetched, or null. Read by hand: asking the package itself would start a download.

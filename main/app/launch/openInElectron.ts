@@ -1,6 +1,6 @@
 import { spawn } from "node:child_process";
 import { Failure } from "../../contract/failure.ts";
-import { projectFile } from "../../render/projectFile.edge.ts";
+import { projectFile } from "../../host/projectFile.edge.ts";
 
 /** Opens the window in Electron and comes back when it was closed, by hand or by `signal`. */
 export async function openInElectron(

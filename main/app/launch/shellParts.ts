@@ -1,4 +1,4 @@
-import { chromiumInUse, toolsInUse } from "../../cli/toolsInUse.ts";
+import { chromiumInUse, toolsInUse } from "../../host/toolsInUse.edge.ts";
 import { ffmpegVersion } from "../../render/ffmpegFacts.edge.ts";
 import { findTools, type Found } from "../../setup/tools.mjs";
 import { makeDesk } from "../desk/makeDesk.ts";

@@ -1,7 +1,7 @@
 import { createInterface } from "node:readline/promises";
 import { Failure } from "../../contract/failure.ts";
 import { athleteHelp } from "../../debrief/athleteHelp.ts";
-import { athleteListing, deleteListed, type AthleteListing } from "../../journey/athleteJourney.ts";
+import { athleteListing, deleteListed, type AthleteListing } from "../../debrief/athleteListing.edge.ts";
 import { ExitCode } from "../exitCode.ts";
 import { textOption } from "../options.ts";
 import type { Verb } from "../verb.ts";

@@ -1,7 +1,7 @@
 import { Failure } from "../../contract/failure.ts";
 import { PRESET_NAMES } from "../../contract/presets.ts";
-import { batchJourney, type BatchRide } from "../../journey/batchJourney.ts";
-import { debriefJourney, type DebriefOutcome } from "../../journey/debriefJourney.ts";
+import { batchJourney, type BatchRide } from "../../journey/preparedRides.ts";
+import { debriefJourney, type DebriefOutcome } from "../../journey/preparedDebrief.ts";
 import {
   lookChoices,
   lookOptions,
@@ -11,7 +11,7 @@ import {
   outputOptionsHelp,
 } from "../lookOptions.ts";
 import { choiceOption, numberOption, textOption } from "../options.ts";
-import { chromiumInUse, toolsInUse } from "../toolsInUse.ts";
+import { chromiumInUse, toolsInUse } from "../../host/toolsInUse.edge.ts";
 import { ExitCode } from "../exitCode.ts";
 import type { Verb, VerbOutcome } from "../verb.ts";
 import { lineupChoices, lineupLines, lineupOptions, lineupOptionsHelp } from "./lineup.ts";

@@ -1,8 +1,8 @@
 import { join } from "node:path";
 import { makeDemo } from "../../demo/makeDemo.edge.ts";
-import { debriefJourney } from "../../journey/debriefJourney.ts";
+import { debriefJourney } from "../../journey/preparedDebrief.ts";
 import { textOption } from "../options.ts";
-import { chromiumInUse, toolsInUse } from "../toolsInUse.ts";
+import { chromiumInUse, toolsInUse } from "../../host/toolsInUse.edge.ts";
 import type { Verb } from "../verb.ts";
 import { debriefLines, FILM_LENGTH_S, writtenJson } from "./debrief.ts";
 

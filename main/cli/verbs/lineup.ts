@@ -1,9 +1,9 @@
 import { lineupJson } from "../../lineup/lineupJson.ts";
-import { writeEvidence } from "../../journey/writeEvidence.ts";
-import { lineupJourney, notSure, type LineupOutcome } from "../../journey/lineupJourney.ts";
+import { writeEvidence } from "../../journey/evidencePictures.ts";
+import { lineupJourney, notSure, type LineupOutcome } from "../../journey/place.ts";
 import { ExitCode } from "../exitCode.ts";
 import { numberOption, textOption, textOptions } from "../options.ts";
-import { toolsInUse } from "../toolsInUse.ts";
+import { toolsInUse } from "../../host/toolsInUse.edge.ts";
 import type { OptionValues, Verb } from "../verb.ts";
 import { clockText } from "../../../overlay/words/numbers.ts";
 

@@ -5,7 +5,7 @@ import { openInElectron } from "../../app/launch/openInElectron.ts";
 import { pickShell } from "../../app/launch/pickShell.ts";
 import { shellParts } from "../../app/launch/shellParts.ts";
 import { Failure } from "../../contract/failure.ts";
-import { chromiumInUse } from "../toolsInUse.ts";
+import { chromiumInUse } from "../../host/toolsInUse.edge.ts";
 import type { Verb } from "../verb.ts";
 
 export const open: Verb = {

@@ -1,6 +1,6 @@
 import { Failure } from "../../contract/failure.ts";
 import { PRESET_NAMES } from "../../contract/presets.ts";
-import { overlayJourney } from "../../journey/overlayJourney.ts";
+import { overlayJourney } from "../../journey/overlaidClips.ts";
 import {
   lookChoices,
   lookOptions,
@@ -10,7 +10,7 @@ import {
   outputOptionsHelp,
 } from "../lookOptions.ts";
 import { choiceOption, outFileOption } from "../options.ts";
-import { toolsInUse } from "../toolsInUse.ts";
+import { toolsInUse } from "../../host/toolsInUse.edge.ts";
 import type { OptionValues, Verb } from "../verb.ts";
 import { writtenJson } from "./debrief.ts";
 import { lineupChoices, lineupOptions, lineupOptionsHelp } from "./lineup.ts";

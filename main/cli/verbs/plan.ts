@@ -1,5 +1,5 @@
 import { Failure } from "../../contract/failure.ts";
-import { planJourney } from "../../journey/planJourney.ts";
+import { planJourney } from "../../journey/planSheet.ts";
 import { planHelp } from "../../reading/plan/planHelp.ts";
 import { choiceOption, textOption } from "../options.ts";
 import type { Verb } from "../verb.ts";

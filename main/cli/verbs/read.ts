@@ -1,6 +1,6 @@
 import { Failure } from "../../contract/failure.ts";
 import type { PlanChoices } from "../../journey/planSource.ts";
-import { readJourney } from "../../journey/readJourney.ts";
+import { readJourney } from "../../journey/judge.ts";
 import { breakLines } from "../../../overlay/words/breakWords.ts";
 import { choiceOption, numberOption, textOption } from "../options.ts";
 import type { OptionValues, Verb } from "../verb.ts";

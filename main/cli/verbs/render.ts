@@ -1,6 +1,6 @@
 import { Failure } from "../../contract/failure.ts";
 import { PRESET_NAMES } from "../../contract/presets.ts";
-import { renderJourney } from "../../journey/renderJourney.ts";
+import { renderJourney } from "../../journey/renderedFilm.ts";
 import {
   lookChoices,
   lookOptions,
@@ -10,7 +10,7 @@ import {
   outputOptionsHelp,
 } from "../lookOptions.ts";
 import { choiceOption, outFileOption, textOption } from "../options.ts";
-import { chromiumInUse, toolsInUse } from "../toolsInUse.ts";
+import { chromiumInUse, toolsInUse } from "../../host/toolsInUse.edge.ts";
 import type { Verb } from "../verb.ts";
 import { handOverOptions, handOverOptionsHelp, writtenJson } from "./debrief.ts";
 

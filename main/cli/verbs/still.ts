@@ -1,9 +1,9 @@
 import { Failure } from "../../contract/failure.ts";
-import { stillJourney } from "../../journey/renderJourney.ts";
+import { stillJourney } from "../../journey/renderedFilm.ts";
 import { parseClockS } from "../parseClockS.ts";
 import { lookChoices, lookOptions, lookOptionsHelp } from "../lookOptions.ts";
 import { outFileOption, textOption } from "../options.ts";
-import { toolsInUse } from "../toolsInUse.ts";
+import { toolsInUse } from "../../host/toolsInUse.edge.ts";
 import type { Verb } from "../verb.ts";
 import { writtenJson } from "./debrief.ts";
 import { trustPathsHelp } from "./render.ts";

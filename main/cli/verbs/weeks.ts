@@ -1,5 +1,5 @@
 import { Failure } from "../../contract/failure.ts";
-import { weeksJourney } from "../../journey/weeksJourney.ts";
+import { weeksJourney } from "../../journey/weeksPage.ts";
 import { choiceOption, textOption } from "../options.ts";
 import type { Verb } from "../verb.ts";
 import { writtenJson } from "./debrief.ts";

@@ -1,8 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { JobQueue, type JobOrder } from "../../../main/app/desk/jobQueue.ts";
 import { Failure } from "../../../main/contract/failure.ts";
-import type { JobContext } from "../../../main/contract/job.ts";
-import { Cancelled } from "../../../main/journey/cancelled.ts";
+import { Cancelled, type JobContext } from "../../../main/contract/job.ts";
 
 function queue() {
   const reports: { readonly jobId: string; readonly atMs: number }[] = [];

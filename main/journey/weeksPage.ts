@@ -2,10 +2,10 @@ import { join } from "node:path";
 import type { Language } from "../../overlay/words/phrases.ts";
 import { loadAthlete } from "../debrief/athleteStore.edge.ts";
 import { debriefsUnder } from "../debrief/debriefsUnder.edge.ts";
-import { writeAtomic } from "../debrief/writeAtomic.edge.ts";
+import { writeAtomic } from "../host/writeAtomic.edge.ts";
 import { weeksHtml } from "../weeks/weeksHtml.ts";
 import { weeksLog, type WeeksLog } from "../weeks/weeksLog.ts";
-import { pageFonts } from "./pageFonts.ts";
+import { pageFonts } from "../host/pageFonts.edge.ts";
 
 /** The log over the debriefs in a folder, of the athlete whose file lies there where no name is given, as a page without scripts; `lines`: what is left out and why. */
 export async function weeksPage(

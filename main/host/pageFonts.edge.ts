@@ -1,6 +1,6 @@
 import { readFile } from "node:fs/promises";
 import type { PageFont } from "../../overlay/page/htmlPage.ts";
-import { projectFile } from "../render/projectFile.edge.ts";
+import { projectFile } from "./projectFile.edge.ts";
 
 const WEIGHTS = [500, 600] as const;
 

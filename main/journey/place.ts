@@ -13,9 +13,9 @@ import { parseAnchor } from "../lineup/parseAnchor.ts";
 import { placeClips, signalsWanted } from "../lineup/placeClips.ts";
 import { placeRides } from "../lineup/placeRides.ts";
 import { spareWarnings, withSpare } from "../lineup/spareCopies.ts";
-import { clipSignals, type HeardClips } from "./clipSignals.ts";
+import { clipSignals, type HeardClips } from "./heardClips.ts";
 import { gather, shownRide } from "./gather.ts";
-import { placeApart } from "./placeApart.ts";
+import { placeApart } from "../lineup/placeApart.edge.ts";
 
 export interface LineupRequest {
   readonly paths: readonly string[];

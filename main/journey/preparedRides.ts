@@ -1,13 +1,12 @@
 import { readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { Failure, type FailureData } from "../contract/failure.ts";
-import type { JobContext } from "../contract/job.ts";
+import { Cancelled, type JobContext } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
 import { DEBRIEF_FILE } from "../debrief/debriefStore.edge.ts";
-import { writeAtomic } from "../debrief/writeAtomic.edge.ts";
+import { writeAtomic } from "../host/writeAtomic.edge.ts";
 import { coachHtml } from "../handover/coachHtml.ts";
-import { Cancelled } from "./cancelled.ts";
-import { type DebriefRequest, defaultFolder, prepareDebrief } from "./debriefJourney.ts";
+import { type DebriefRequest, defaultFolder, prepareDebrief } from "./preparedDebrief.ts";
 import { sortFiles } from "./gather.ts";
 import { handoverData, renderStanding } from "./handOver.ts";
 

@@ -3,13 +3,13 @@ import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { Language } from "../../overlay/words/phrases.ts";
 import { planSheetHtml } from "../handover/planSheetHtml.ts";
-import { writeAtomic } from "../debrief/writeAtomic.edge.ts";
+import { writeAtomic } from "../host/writeAtomic.edge.ts";
 import { planBand } from "../reading/band.ts";
 import { planJson } from "../reading/plan/planJson.ts";
 import { targetWarnings } from "../reading/plan/targetFor.ts";
-import { pageFonts } from "./pageFonts.ts";
+import { pageFonts } from "../host/pageFonts.edge.ts";
 import { planSourceOfKnown, type PlanChoices } from "./planSource.ts";
-import { makeFolder } from "./makeFolder.ts";
+import { makeFolder } from "../host/makeFolder.edge.ts";
 
 /**
  * Writes `plan.json`, and `plan.html`: half a page for the athlete before the ride. Gives both paths, and what

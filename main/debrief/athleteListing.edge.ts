@@ -1,9 +1,9 @@
 import { readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
-import type { Athlete } from "../debrief/athlete.ts";
-import { athleteFiles, deleteAthlete, loadAthlete } from "../debrief/athleteStore.edge.ts";
-import { cacheFolder } from "./cacheFolder.ts";
+import type { Athlete } from "./athlete.ts";
+import { athleteFiles, deleteAthlete, loadAthlete } from "./athleteStore.edge.ts";
+import { cacheFolder } from "../host/cacheFolder.edge.ts";
 
 /** Rooms of the cache that may hold pictures and sound of any athlete; all of it can be made again. */
 const PICTURE_ROOMS = ["parts", "proxies", "filmstrips"];

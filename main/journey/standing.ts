@@ -10,7 +10,7 @@ import { hideHome } from "../debrief/hideHome.ts";
 import { holdForComments } from "../film/holdForComments.ts";
 import { textChance } from "../maths/textMark.ts";
 import { type AutomaticFilmInput, automaticFilm, coachFilm } from "./automaticFilm.ts";
-import { type KnownOfRider, type ReadOutcome, judge } from "./readJourney.ts";
+import { type KnownOfRider, type ReadOutcome, judge } from "./judge.ts";
 
 /** A debrief with its ride judged as the document says: what film, pages and window speak from. */
 export interface DebriefStanding {

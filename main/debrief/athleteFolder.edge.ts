@@ -1,8 +1,8 @@
 import { isAbsolute, join, relative } from "node:path";
 import type { DebriefDocument } from "../contract/debrief.ts";
-import { type Athlete, newAthlete } from "../debrief/athlete.ts";
-import { loadAthlete, saveAthlete } from "../debrief/athleteStore.edge.ts";
-import { portablePath } from "../debrief/mediaPath.ts";
+import { type Athlete, newAthlete } from "./athlete.ts";
+import { loadAthlete, saveAthlete } from "./athleteStore.edge.ts";
+import { portablePath } from "./mediaPath.ts";
 
 /** The athlete of a folder; a new file of the name given is made where there is none. */
 export async function athleteIn(folder: string, name: string): Promise<Athlete> {

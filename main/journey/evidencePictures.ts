@@ -4,9 +4,9 @@ import { Failure } from "../contract/failure.ts";
 import type { JobContext } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
 import { evidencePicture } from "../lineup/evidencePicture.edge.ts";
-import { clipSignals } from "./clipSignals.ts";
-import type { LineupOutcome } from "./lineupJourney.ts";
-import { makeFolder } from "./makeFolder.ts";
+import { clipSignals } from "./heardClips.ts";
+import type { LineupOutcome } from "./place.ts";
+import { makeFolder } from "../host/makeFolder.edge.ts";
 
 /** Writes `CLIP-lineup.png` for each clip that has a place; gives the paths. Failure `output-not-writable`, Cancelled, and as `readSignals`. */
 export async function writeEvidence(

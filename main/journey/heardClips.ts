@@ -1,10 +1,9 @@
 import type { Clip } from "../contract/footage.ts";
-import type { JobContext } from "../contract/job.ts";
+import { Cancelled, type JobContext } from "../contract/job.ts";
 import type { ClipSignals } from "../contract/signals.ts";
 import type { Tools } from "../contract/tools.ts";
 import { cachedSignals, keptSignals } from "../footage/signals/cachedSignals.edge.ts";
-import { cacheFolder } from "./cacheFolder.ts";
-import { Cancelled } from "./cancelled.ts";
+import { cacheFolder } from "../host/cacheFolder.edge.ts";
 
 export interface HeardClips {
   readonly signals: readonly ClipSignals[];

@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { mkdir, realpath, stat, writeFile } from "node:fs/promises";
 import { join } from "node:path";
-import { cacheFolder } from "./cacheFolder.ts";
+import { cacheFolder } from "../host/cacheFolder.edge.ts";
 
 async function markPath(folder: string): Promise<string> {
   const name = createHash("sha256")

@@ -1,9 +1,9 @@
 import { Worker } from "node:worker_threads";
 import { Failure } from "../contract/failure.ts";
 import type { Lineup } from "../contract/lineup.ts";
-import type { PlaceClipsInput } from "../lineup/placeClips.ts";
-import { projectFile } from "../render/projectFile.edge.ts";
-import { Cancelled } from "./cancelled.ts";
+import type { PlaceClipsInput } from "./placeClips.ts";
+import { projectFile } from "../host/projectFile.edge.ts";
+import { Cancelled } from "../contract/job.ts";
 
 /** `placeClips` in a thread of its own, so that the caller stays free. Throws Cancelled after the signal. */
 export function placeApart(input: PlaceClipsInput, signal: AbortSignal | null): Promise<Lineup> {

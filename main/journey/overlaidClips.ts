@@ -1,19 +1,18 @@
 import { basename } from "node:path";
 import { Failure } from "../contract/failure.ts";
-import type { JobContext } from "../contract/job.ts";
+import { settled, type JobContext } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
 import { PLAIN_LOOK, type FilmLook } from "../contract/filmLook.ts";
 import { rideColumns } from "../reading/rideColumns.ts";
 import type { AlphaCodec } from "../render/alphaTrack.ts";
 import { fitFor, type PresetName } from "../contract/presets.ts";
 import { renderOverlay } from "../render/renderOverlay.edge.ts";
-import { cacheFolder } from "./cacheFolder.ts";
-import { anchorWarnings, lineupJourney, notUsable, type LineupRequest } from "./lineupJourney.ts";
-import { lookLayout } from "./lookLayout.ts";
-import { outputFor, type OutputWish } from "./outputChoices.ts";
+import { cacheFolder } from "../host/cacheFolder.edge.ts";
+import { anchorWarnings, lineupJourney, notUsable, type LineupRequest } from "./place.ts";
+import { lookLayout } from "../render/lookLayout.ts";
+import { outputFor, type OutputWish } from "../render/outputChoices.edge.ts";
 import { planSource, type PlanChoices } from "./planSource.ts";
-import { judge } from "./readJourney.ts";
-import { settled } from "./settled.ts";
+import { judge } from "./judge.ts";
 
 export interface OverlayRequest extends LineupRequest {
   readonly plan: PlanChoices;

@@ -1,7 +1,7 @@
 import { basename, dirname, join } from "node:path";
 import type { Film } from "../contract/film.ts";
 import type { FilmLook } from "../contract/filmLook.ts";
-import type { JobContext } from "../contract/job.ts";
+import { Cancelled, type JobContext } from "../contract/job.ts";
 import type { PresetName } from "../contract/presets.ts";
 import type { Tools } from "../contract/tools.ts";
 import type { Language } from "../../overlay/words/phrases.ts";
@@ -12,12 +12,11 @@ import { loadDebrief, saveDebrief } from "../debrief/debriefStore.edge.ts";
 import { mediaRef } from "../debrief/findMedia.edge.ts";
 import { rideFigures } from "../debrief/rideFigures.ts";
 import { fingerprintFile } from "../footage/fingerprint.edge.ts";
-import { athleteIn, athletePathFrom, consentedAthlete } from "./athleteFolder.ts";
-import { Cancelled } from "./cancelled.ts";
-import { carryOver } from "./carryOver.ts";
-import { commentLengths } from "./commentLengths.ts";
+import { athleteIn, athletePathFrom, consentedAthlete } from "../debrief/athleteFolder.edge.ts";
+import { carryOver } from "../debrief/carryOver.ts";
+import { commentLengths } from "../debrief/commentLengths.ts";
 import { earlierReadings } from "./earlierReadings.ts";
-import { debriefStanding, type DebriefStanding } from "./debriefStanding.ts";
+import { debriefStanding, type DebriefStanding } from "./standing.ts";
 import { handOver, mayHandOver } from "./handOver.ts";
 import {
   anchorWarnings,
@@ -26,12 +25,13 @@ import {
   placeByAll,
   type LineupOutcome,
   type LineupRequest,
-} from "./lineupJourney.ts";
-import { makeFolder } from "./makeFolder.ts";
-import { noteMadeHere } from "./madeHere.ts";
-import type { OutputWish } from "./outputChoices.ts";
+} from "./place.ts";
+import { makeFolder } from "../host/makeFolder.edge.ts";
+import { noteMadeHere } from "../debrief/madeHere.edge.ts";
+import type { OutputWish } from "../render/outputChoices.edge.ts";
 import { planSource, type PlanChoices } from "./planSource.ts";
-import type { ReadOutcome } from "./readJourney.ts";
+import type { ReadOutcome } from "./judge.ts";
+import { soundLengthS } from "../footage/soundLength.edge.ts";
 
 export interface DebriefRequest extends LineupRequest {
   /** Wishes for the look; they join those of an earlier run in the same folder. */
@@ -167,7 +167,8 @@ export async function prepareDebrief(
   const consented = await consentedAthlete(folder, decided, athlete, request.consent);
   const refused = forLater ? null : mayHandOver(decided, consented);
   if (refused) throw refused;
-  const film = carried.film === null ? null : await commentLengths(carried.film, folder, tools, true);
+  const film =
+    carried.film && (await commentLengths(carried.film, true, (path) => soundLengthS(join(folder, path), tools)));
   const earlierRides = await earlierReadings(request.athleteDir, ride.startUtcMs, plan.setting);
   const standing = debriefStanding({
     document: { ...decided, film },

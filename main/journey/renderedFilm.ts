@@ -1,16 +1,15 @@
 import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { FilmSettings } from "../contract/debrief.ts";
-import type { JobContext } from "../contract/job.ts";
+import { settled, type JobContext } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
 import { filmFrames } from "../../overlay/instant/filmAt.ts";
 import { loadDebrief, saveDebrief } from "../debrief/debriefStore.edge.ts";
 import { renderStill } from "../render/renderStill.edge.ts";
-import { consentedAthlete } from "./athleteFolder.ts";
+import { consentedAthlete } from "../debrief/athleteFolder.edge.ts";
 import { handOver, handOverFolder, jobOfStanding, mayHandOver, renderStanding, type HandedOver } from "./handOver.ts";
 import { openDebrief } from "./openDebrief.ts";
-import type { OutputWish } from "./outputChoices.ts";
-import { settled } from "./settled.ts";
+import type { OutputWish } from "../render/outputChoices.edge.ts";
 
 export interface RenderRequest {
   readonly debriefPath: string;

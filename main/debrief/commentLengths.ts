@@ -1,15 +1,18 @@
-import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { Film, FilmItem } from "../contract/film.ts";
-import type { Tools } from "../contract/tools.ts";
-import { leavesFolder } from "../debrief/mediaPath.ts";
-import { soundLengthS } from "../footage/soundLength.edge.ts";
+import { leavesFolder } from "./mediaPath.ts";
 
 /**
  * The film with the length of every spoken comment as its file now is. Comments lie below the debrief's folder; one
- * elsewhere needs consent. Failures: `debrief-not-usable`, `file-unreadable`.
+ * elsewhere needs consent. Failure `debrief-not-usable`, and what measuring one gives.
+ *
+ * @param lengthS length of the sound in a file named from the debrief's folder, s
  */
-export async function commentLengths(film: Film, folder: string, tools: Tools, consent: boolean): Promise<Film> {
+export async function commentLengths(
+  film: Film,
+  consent: boolean,
+  lengthS: (path: string) => Promise<number>,
+): Promise<Film> {
   const items: FilmItem[] = [];
   for (const item of film.items) {
     if (item.commentPath === null) {
@@ -22,7 +25,7 @@ export async function commentLengths(film: Film, folder: string, tools: Tools, c
         `The debrief points at ${item.commentPath}, outside its folder.`,
         "Agree to open it if you trust who made the debrief.",
       );
-    items.push({ ...item, commentS: await soundLengthS(join(folder, item.commentPath), tools) });
+    items.push({ ...item, commentS: await lengthS(item.commentPath) });
   }
   return { ...film, items };
 }

@@ -1,7 +1,0 @@
-/** Thrown through a journey when its signal was aborted: a result, not a failure. */
-export class Cancelled extends Error {
-  constructor() {
-    super("cancelled");
-    this.name = "Cancelled";
-  }
-}
