@@ -1,8 +1,8 @@
 // `npm run bench [-- NAME …]`: figures printed, nothing failed. Each bench says what it compares with what.
 // Names: ride, breaks, drawing, render (its last part alone: film), window, calibration, filmed (line-up through real decoding), signals (how
 // long line-up takes on an hour, by telemetry and by signals), second (a whole debrief by the clock) and
-// big (an hour of 2160p in the window; 18 GB of disk) only when named, lineup (needs FOLLOWCAR_DATA,
-// a folder of real rides).
+// big (an hour of 2160p in the window; 18 GB of disk) only when named, lineup (PAIRS=n of each case; its second part,
+// by signals, needs FOLLOWCAR_DATA, a folder of real rides).
 import { join } from "node:path";
 import { breaksAnHour } from "./breaksAnHour.ts";
 import { drawingBench } from "./drawing.ts";
@@ -42,7 +42,11 @@ const benches: Readonly<Record<string, () => unknown>> = {
     await (await import("./lineupSpeed.ts")).benchLineupSpeed(minutes);
   },
   calibration: () => import("./calibration.bench.ts"),
-  ...(process.env.FOLLOWCAR_DATA ? { lineup: () => import("./lineupSignals.bench.ts") } : {}),
+  lineup: async () => {
+    const asked = (name: string, otherwise: number) => Number(process.env[name] ?? otherwise);
+    (await import("./lineup.ts")).benchLineupCases(asked("PAIRS", 40), asked("SEED", 1_000_000));
+    if (process.env.FOLLOWCAR_DATA) await import("./lineupSignals.bench.ts");
+  },
 };
 
 /** Parts of others, run when named. */
