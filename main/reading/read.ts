@@ -10,12 +10,13 @@ import type { EarlierReading } from "./moments/momentContext.ts";
 import { momentsOf } from "./moments/moments.ts";
 import { applyBreakOverrides, sortOverrides } from "./overrides.ts";
 import { breaksOf } from "./pressure/breaks.ts";
-import { cranksOf } from "./pressure/cranks.ts";
+import { Cranks, cranksOf } from "./pressure/cranks.ts";
 import { longestUnbroken, pressureReading } from "./pressure/pressureReading.ts";
 import { judgedBy, pressureStates } from "./pressure/pressureStates.ts";
 import { roadOf } from "./pressure/road.ts";
 import { surgesOf } from "./pressure/surges.ts";
 import { targetReading } from "./target.ts";
+import { thresholds } from "./thresholds.ts";
 import { readingWarnings } from "./warnings.ts";
 
 /**
@@ -37,7 +38,7 @@ export function read(
   const askedAt = askedOf(plan);
   const band = planBand(plan);
   const cranks = cranksOf(ride, plan, askedAt);
-  const road = roadOf(ride);
+  const road = roadOf(ride, levelPowerW(ride, cranks, band?.targetW ?? null));
 
   const computedBreaks = breaksOf({ ride, plan, cranks, road, askedAt, stretches: counted.stretches });
   const overruled = applyBreakOverrides(plan, computedBreaks, sorted);
@@ -94,6 +95,13 @@ export function read(
     columns: readingColumns(ride, states, counted, surges, found),
     warnings: [...readingWarnings(ride, plan, counted), ...found.warnings, ...sorted.warnings, ...overruled.warnings],
   };
+}
+
+/** What this ride's pressure is, W: the target, else the mean while the cranks are pressed, else the usual figure. */
+function levelPowerW(ride: Ride, cranks: Uint8Array, targetW: number | null): number {
+  if (targetW !== null) return targetW;
+  const mean = meanOf(ride.grid.power?.value.filter((_, s) => cranks[s] === Cranks.pressed) ?? []);
+  return mean > 0 ? mean : thresholds.excuse.levelW;
 }
 
 /** The coach's overrides of counted part, readings and onset, each with what the program computes without any of them. */

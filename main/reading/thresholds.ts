@@ -82,13 +82,29 @@ export const thresholds = {
     brakingS: 2,
     brakingBeforeS: 5,
     brakingAfterS: 3,
-    /** Steep descent: grade and speed at which pedalling adds nothing. Physics: terminal roll at -4 % is 44 km/h. */
-    descentPercent: -4,
+    /**
+     * Steep descent: for so long, the road falls by this at least, and rolling free from the rider's own speed comes within
+     * so long to the speed that the ride's own pressure gives on the level. Physics: main/maths/roadPower.ts; percent and
+     * seconds: own choice.
+     */
+    descentPercent: -2.5,
     descentS: 5,
-    descentMps: 11,
+    descentReachS: 20,
+    /** Pressure on the level where the ride has none of its own, W. Own choice. */
+    levelW: 150,
+    /** Walking pace: slower than this nobody is asked for pressure, m/s (6 km/h). Own choice. */
+    walkingMps: 6 / 3.6,
+    /** A break that slows down to this was on its way to a stop, m/s (8 km/h). Own choice. */
+    nearStandMps: 8 / 3.6,
+    /** Slowing down into walking pace or a turn: by so much over so long; the pace is reached by so long after the break. Own choice. */
+    slowingMps: 0.25,
+    slowingOverS: 5,
+    reachedWithinS: 3,
+    /** A turn this wide is one at any radius: a hairpin or a U-turn on a wide road, degrees. Own choice. */
+    wideTurnDeg: 90,
     /** Slowed: speed falls by this much more than rolling free explains, m/s. Own choice. */
     slowedMps: 2,
-    /** An excuse holds for the whole break when it covers this share of it and leaves less than a lapse. Own choice. */
+    /** What is left of a break besides its lapses has one reason when excuses cover this share of it. Own choice. */
     coveredShare: 0.5,
     /** Share of a break's seconds that must be known before its want of an excuse can be told. Own choice. */
     knownShare: 0.8,
