@@ -24,6 +24,15 @@ const KINDS: Readonly<Record<Exclude<keyof FailureFacts, "prose">, FailureKind>>
   "ride-file-missing": "file-unreadable",
   "ride-file-forbidden": "file-unreadable",
   "ride-file-unreadable": "file-unreadable",
+  "anchor-form": "usage",
+  "anchor-clip-ambiguous": "anchor-not-valid",
+  "anchor-clip-unknown": "anchor-not-valid",
+  "anchor-outside-clip": "anchor-not-valid",
+  "ride-time-form": "usage",
+  "ride-time-outside": "anchor-not-valid",
+  "ride-time-without-clock": "anchor-not-valid",
+  "ride-time-without-distance": "anchor-not-valid",
+  "lineup-open": "lineup-not-sure",
 };
 
 /** The kind of a failure. */

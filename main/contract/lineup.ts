@@ -1,4 +1,6 @@
 /** Footage and rides on one clock. */
+import type { Note } from "./notice.ts";
+import type { PlacementReason } from "./notices/placement.ts";
 
 /** rideS = offsetS + rate * mediaS (+ device delay, applied apart). One per clip. */
 export interface RideClock {
@@ -39,8 +41,7 @@ export interface ClipPlacement {
   /** The clip whose placement this one inherits within its clock group, or null. */
   readonly inheritedFrom: string | null;
   readonly candidates: readonly LineupCandidate[];
-  /** One sentence for a person. */
-  readonly reason: string;
+  readonly reason: PlacementReason;
 }
 
 export interface RidePlacement {
@@ -54,5 +55,5 @@ export interface Lineup {
   readonly clips: readonly ClipPlacement[];
   readonly rides: readonly RidePlacement[];
   readonly deviceDelayS: number;
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Note[];
 }

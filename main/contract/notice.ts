@@ -6,14 +6,15 @@
  * A new one: its code and facts into the file of its room below `notices/`, a failure's kind into `failureKinds.ts`, its
  * words into `overlay/words/notices/en/` and `de/`.
  */
+import type { LineupFailures, LineupNotes } from "./notices/lineup.ts";
 import type { ProseFailures, ProseNotes } from "./notices/prose.ts";
 import type { RideFailures, RideNotes } from "./notices/ride.ts";
 
 /** Facts of what stops a job and leaves a person something to do, by code. */
-export interface FailureFacts extends ProseFailures, RideFailures {}
+export interface FailureFacts extends ProseFailures, RideFailures, LineupFailures {}
 
 /** Facts of warnings and notes, by code. */
-export interface NoteFacts extends ProseNotes, RideNotes {}
+export interface NoteFacts extends ProseNotes, RideNotes, LineupNotes {}
 
 export interface NoticeFacts extends FailureFacts, NoteFacts {}
 

@@ -3,6 +3,10 @@
 /** Step of all signals, s; entry k stands for media time [k, k + 1) steps. */
 export const SIGNAL_STEP_S = 0.25;
 
+export const SIGNALS_LACKS = ["motion", "sound"] as const;
+/** `motion`: the picture stands still throughout. */
+export type SignalsLack = (typeof SIGNALS_LACKS)[number];
+
 export interface ClipSignals {
   readonly clipId: string;
   /** Entries of each series. */
@@ -15,5 +19,6 @@ export interface ClipSignals {
   readonly turning: Float64Array | null;
   /** Bytes of the file that had to be read. */
   readonly bytesRead: number | null;
-  readonly warnings: readonly string[];
+  /** What is missing to line up by. */
+  readonly lacks: readonly SignalsLack[];
 }

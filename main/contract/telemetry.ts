@@ -17,6 +17,12 @@ export interface TelemetryUtc {
   readonly source: "GPSU" | "GPS9";
 }
 
+/** What a telemetry track fails to give. */
+export type TelemetryLack =
+  | { readonly kind: "parts unread"; readonly unread: number; readonly parts: number }
+  | { readonly kind: "no places" }
+  | { readonly kind: "no fix" };
+
 export interface ClipTelemetry {
   readonly clipId: string;
   /** Only samples with a fix that can be trusted, 10 s or more after lock; null when there are none. */
@@ -34,6 +40,5 @@ export interface ClipTelemetry {
   } | null;
   /** Bytes read for it, beside the container's tables. */
   readonly bytesRead: number;
-  /** One sentence each: no fix, parts that could not be read. */
-  readonly warnings: readonly string[];
+  readonly lacks: readonly TelemetryLack[];
 }

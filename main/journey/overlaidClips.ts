@@ -13,6 +13,7 @@ import { lookLayout } from "../render/lookLayout.ts";
 import { outputFor, type OutputWish } from "../render/outputChoices.edge.ts";
 import { planSource, type PlanChoices } from "./planSource.ts";
 import { judge } from "./judge.ts";
+import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 
 export interface OverlayRequest extends LineupRequest {
   readonly plan: PlanChoices;
@@ -74,6 +75,10 @@ export async function overlayJourney(
   const { path } = settled(await renderOverlay(job, tools, context));
   return {
     written: [path],
-    warnings: [...lineup.warnings, ...anchorWarnings(clips, lineup), ...judged.reading.warnings, ...warnings],
+    warnings: [
+      ...noticeTexts([...lineup.warnings, ...anchorWarnings(clips, lineup)], "en", "command"),
+      ...judged.reading.warnings,
+      ...warnings,
+    ],
   };
 }

@@ -10,12 +10,13 @@ import { companionClip } from "../footage/companionClip.edge.ts";
 import { companionsAmong } from "../footage/companionsAmong.edge.ts";
 import { readTelemetry } from "../footage/telemetry/readTelemetry.edge.ts";
 import { parseAnchor } from "../lineup/parseAnchor.ts";
-import { placeClips, signalsWanted } from "../lineup/placeClips.ts";
+import { placeClips, signalNotes, signalsWanted } from "../lineup/placeClips.ts";
 import { placeRides } from "../lineup/placeRides.ts";
 import { spareWarnings, withSpare } from "../lineup/spareCopies.ts";
 import { clipSignals, type HeardClips } from "./heardClips.ts";
 import { gather, shownRide } from "./gather.ts";
 import { placeApart } from "../lineup/placeApart.edge.ts";
+import { note, type Note } from "../contract/notice.ts";
 
 export interface LineupRequest {
   readonly paths: readonly string[];
@@ -121,7 +122,10 @@ export async function placeByAll(
     signal: context.signal,
   });
   const open = new Set(lineup.clips.filter((clip) => !clip.sure).map((clip) => clip.clipId));
-  const doubts = heard.signals.filter((signals) => open.has(signals.clipId)).flatMap((signals) => signals.warnings);
+  const doubts = signalNotes(
+    clips,
+    heard.signals.filter((signals) => open.has(signals.clipId)),
+  );
   return { lineup: { ...lineup, warnings: [...lineup.warnings, ...doubts] }, heard };
 }
 
@@ -155,11 +159,11 @@ export function notSure(clips: readonly Clip[], lineup: Lineup): Failure | null 
   return unsure.length === 0 ? null : doubtAbout(clips, unsure);
 }
 
-/** One sentence for each clip that is used because an anchor set its camera's clock, though a doubt stays. */
-export function anchorWarnings(clips: readonly Clip[], lineup: Lineup): string[] {
+/** A note for each clip that is used because an anchor set its camera's clock, though a doubt stays. */
+export function anchorWarnings(clips: readonly Clip[], lineup: Lineup): Note[] {
   return lineup.clips
     .filter(followsAnchor)
-    .map((placement) => `${nameOf(clips, placement.clipId)}: ${placement.reason}. Give it one glance.`);
+    .map(({ clipId, reason }) => note("clip-by-anchored-clock", { fileName: nameOf(clips, clipId), reason }));
 }
 
 function followsAnchor(placement: ClipPlacement): boolean {
@@ -171,12 +175,6 @@ function nameOf(clips: readonly Clip[], clipId: string): string {
 }
 
 function doubtAbout(clips: readonly Clip[], unsure: readonly ClipPlacement[]): Failure {
-  const first = unsure[0];
-  const others = unsure.length === 1 ? "" : ` (and ${unsure.length - 1} more)`;
-  const name = nameOf(clips, first.clipId);
-  return new Failure(
-    "lineup-not-sure",
-    `Where ${name}${others} belongs in the ride is not sure: ${first.reason}.`,
-    `Set one anchor at something you see, e.g. --anchor ${name}@0:12=1:08:05, or take it as it is with --accept-unsure.`,
-  );
+  const { clipId, reason } = unsure[0];
+  return new Failure("lineup-open", { fileName: nameOf(clips, clipId), more: unsure.length - 1, reason });
 }

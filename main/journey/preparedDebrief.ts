@@ -32,6 +32,7 @@ import type { OutputWish } from "../render/outputChoices.edge.ts";
 import { planSource, type PlanChoices } from "./planSource.ts";
 import type { ReadOutcome } from "./judge.ts";
 import { soundLengthS } from "../footage/soundLength.edge.ts";
+import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 
 export interface DebriefRequest extends LineupRequest {
   /** Wishes for the look; they join those of an earlier run in the same folder. */
@@ -188,8 +189,7 @@ export async function prepareDebrief(
   });
   await noteMadeHere(folder);
   const warnings = [
-    ...lineup.lineup.warnings,
-    ...anchorWarnings(lineup.clips, lineup.lineup),
+    ...noticeTexts([...lineup.lineup.warnings, ...anchorWarnings(lineup.clips, lineup.lineup)], "en", "command"),
     ...standing.judged.reading.warnings,
   ];
   return { folder, standing: { ...standing, document }, athlete: consented, lineup, warnings };

@@ -3,7 +3,7 @@ import type { RecordingPlacement } from "./placement.ts";
 import { recordingSeries } from "./recordingSeries.ts";
 import { recordingScore, type RecordingScore } from "./signals/featureScores.ts";
 import type { RideForSignals } from "./signals/memberPlaces.ts";
-import { clockText } from "./timeText.ts";
+import { placedBecause, type InheritDoubt } from "../contract/notices/placement.ts";
 
 /** One camera films one thing at a time: recordings of it may overlap by this much of whole-second clocks, s. */
 const MOST_OVERLAP_S = 2;
@@ -51,13 +51,14 @@ function span(placed: RecordingPlacement): readonly [number, number] {
 function overlapping(
   placed: RecordingPlacement,
   all: readonly RecordingPlacement[],
-): { readonly name: string; readonly s: number } | null {
+): { readonly fileName: string; readonly overlapS: number } | null {
   const [from, to] = span(placed);
   for (const other of all) {
     if (other === placed || !other.clock || other.verdict === "no match") continue;
     const [otherFrom, otherTo] = span(other);
     const s = Math.min(to, otherTo) - Math.max(from, otherFrom);
-    if (s > MOST_OVERLAP_S + (placed.uncertaintyS ?? 0)) return { name: other.recording.clips[0].fileName, s };
+    if (s > MOST_OVERLAP_S + (placed.uncertaintyS ?? 0))
+      return { fileName: other.recording.clips[0].fileName, overlapS: s };
   }
   return null;
 }
@@ -74,20 +75,18 @@ export function doubtInherited(
   signals: readonly ClipSignals[],
   ride: () => RideForSignals,
 ): RecordingPlacement[] {
-  const doubtOf = (p: RecordingPlacement): string | null => {
+  const doubtOf = (p: RecordingPlacement): InheritDoubt | null => {
     const source = placed.find(({ recording }) => recording.clips.some(({ id }) => id === p.inheritedFrom));
     const other = overlapping(p, placed);
-    if (other) return `it would still run ${clockText(other.s)} while the same camera filmed ${other.name}`;
+    if (other) return { kind: "camera filmed another", ...other };
     if (source && source.recording.clips[0].audio !== null && p.recording.clips[0].audio === null)
-      return `it has no sound, though ${source.recording.clips[0].fileName} has: it may be slow motion or time lapse`;
+      return { kind: "no sound", sourceName: source.recording.clips[0].fileName };
     if (p.recording.durationS < LEAST_HEARD_S) return null;
     const series = recordingSeries(p.recording, signals);
     if (!series.motion && !series.sound && !series.turning) return null;
     const score = recordingScore(series, ride().prepared);
     const beaten = score && beatenBy(score, p.clock!.offsetS);
-    return beaten !== null && beaten > MOST_BEATEN_BY
-      ? "what it shows and lets hear fits other places in the ride better"
-      : null;
+    return beaten !== null && beaten > MOST_BEATEN_BY ? { kind: "fits elsewhere" } : null;
   };
   return placed.map((p) => {
     if (p.inheritedFrom === null || p.verdict !== "sure" || !p.clock) return p;
@@ -99,7 +98,7 @@ export function doubtInherited(
       verdict: "conflict" as const,
       confidence: 0.4,
       candidates,
-      reason: `${p.reason}, puts it at ${clockText(p.clock.offsetS)}, but ${doubt}: one anchor in it settles it`,
+      reason: placedBecause("inherited-doubted", { own: p.reason, atS: p.clock.offsetS, doubt }),
     };
   });
 }

@@ -3,7 +3,7 @@ import { SIGNAL_STEP_S, type ClipSignals } from "../contract/signals.ts";
 import type { RideClock } from "../contract/lineup.ts";
 import type { Ride } from "../contract/ride.ts";
 import { rideSeries } from "./signals/rideSeries.ts";
-import { clockText } from "./timeText.ts";
+import { exactClockText } from "../../overlay/words/notices/parts.ts";
 
 const WIDTH = 1200;
 const HEIGHT = 560;
@@ -89,7 +89,7 @@ export function evidencePicture(clipName: string, signals: ClipSignals, clock: R
   context.textBaseline = "alphabetic";
   context.fillStyle = INK;
   context.font = "600 26px sans-serif";
-  context.fillText(`${clipName} on the ride from ${clockText(Math.round(clock.offsetS))}`, LEFT, 42);
+  context.fillText(`${clipName} on the ride from ${exactClockText(Math.round(clock.offsetS))}`, LEFT, 42);
   const height = (HEIGHT - 130) / Math.max(1, bands.length);
   bands.forEach((band, k) => {
     const top = 62 + k * height;
@@ -110,7 +110,7 @@ export function evidencePicture(clipName: string, signals: ClipSignals, clock: R
   for (let k = 0; k <= 4; k++) {
     const atS = clock.offsetS + (k / 4) * (lastS - clock.offsetS);
     context.textAlign = k === 0 ? "left" : k === 4 ? "right" : "center";
-    context.fillText(clockText(Math.round(atS)), LEFT + (k / 4) * (WIDTH - LEFT - RIGHT), HEIGHT - 26);
+    context.fillText(exactClockText(Math.round(atS)), LEFT + (k / 4) * (WIDTH - LEFT - RIGHT), HEIGHT - 26);
   }
   return canvas.toBuffer("image/png");
 }

@@ -2,6 +2,7 @@ import { claimedStart, type CreationMark } from "./claimedStart.ts";
 import type { ClockGroup } from "./clockGroups.ts";
 import { overlapShare, type RecordingPlacement } from "./placement.ts";
 import type { Recording } from "./recordings.ts";
+import { placedBecause } from "../contract/notices/placement.ts";
 
 /** Recordings of one camera whose clocks differ by more than this do not share a clock, s. */
 const SAME_CLOCK_S = 2;
@@ -48,7 +49,6 @@ export function inheritClock(
       return away(a) - away(b);
     })[0];
     if (claimed === null || !nearest) {
-      const reason = `${nameOf(recording)} carries no clock to tie it to the others: give it an anchor of its own`;
       return {
         recording,
         clock: null,
@@ -58,7 +58,7 @@ export function inheritClock(
         uncertaintyS: null,
         inheritedFrom: null,
         candidates: [],
-        reason,
+        reason: placedBecause("no-clock-to-tie", { fileName: nameOf(recording) }),
       };
     }
     const startAt = (mark: CreationMark) => claimedStart(recording.clips[0], mark)! - clockErrorS(nearest, mark)!;
@@ -74,13 +74,13 @@ export function inheritClock(
     const base = { recording, clock, method: nearest.method, inheritedFrom: from.id, uncertaintyS };
     const candidates = [...new Set(starts)].map((rideStartS, k) => ({ rideStartS, score: k === 0 ? 0.8 : 0.2 }));
     if (overlapShare(recording, clock, rideElapsedS) === 0) {
-      const where = clock.offsetS < 0 ? "before the ride began" : "after the ride ended";
+      const side = clock.offsetS < 0 ? "before the ride" : "after the ride";
       return {
         ...base,
         verdict: "no match",
         confidence: nearest.confidence,
         candidates: [],
-        reason: `by the camera's clock, as ${from.fileName} fixes it, ${nameOf(recording)} was filmed ${where}`,
+        reason: placedBecause("clock-of-outside", { fileName: nameOf(recording), sourceName: from.fileName, side }),
       };
     }
     if (marks.length === 0) {
@@ -89,7 +89,7 @@ export function inheritClock(
         verdict: "conflict",
         confidence: 0.3,
         candidates,
-        reason: `the placed clips of this camera do not agree on one clock; ${nameOf(recording)} follows ${from.fileName}, the nearest in time`,
+        reason: placedBecause("clocks-disagree", { fileName: nameOf(recording), sourceName: from.fileName }),
       };
     }
     if (spreadS > SAME_CLOCK_S) {
@@ -98,7 +98,7 @@ export function inheritClock(
         verdict: "not sure",
         confidence: 0.6,
         candidates,
-        reason: `it follows ${from.fileName} by the camera's clock, but whether that clock marks a clip's start or its end makes ${spreadS.toFixed(0)} s: one anchor in another clip settles it`,
+        reason: placedBecause("clock-mark-open", { sourceName: from.fileName, spreadS }),
       };
     }
     return {
@@ -106,7 +106,7 @@ export function inheritClock(
       verdict: "sure",
       confidence: Math.min(nearest.confidence, 0.95),
       candidates: [],
-      reason: `the camera's clock, as ${from.fileName} fixes it`,
+      reason: placedBecause("clock-of", { sourceName: from.fileName }),
     };
   });
 }

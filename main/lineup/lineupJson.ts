@@ -1,5 +1,7 @@
 import type { Clip } from "../contract/footage.ts";
 import type { Lineup } from "../contract/lineup.ts";
+import { placementReasonText } from "../../overlay/words/notices/placementReason.ts";
+import type { Language } from "../../overlay/words/phrases.ts";
 
 function rounded(value: number, decimals: number): number {
   const f = 10 ** decimals;
@@ -33,7 +35,7 @@ export interface LineupJson {
 }
 
 /** The line-up in its printed form; `clips` are those it was made from, by id. Times to the millisecond. */
-export function lineupJson(lineup: Lineup, clips: readonly Clip[]): LineupJson {
+export function lineupJson(lineup: Lineup, clips: readonly Clip[], language: Language): LineupJson {
   const byId = new Map(clips.map((clip) => [clip.id, clip]));
   return {
     clips: lineup.clips.map((placed) => {
@@ -56,7 +58,7 @@ export function lineupJson(lineup: Lineup, clips: readonly Clip[]): LineupJson {
         confidence: rounded(placed.confidence, 3),
         sure: placed.sure,
         uncertaintyS: placed.uncertaintyS === null ? null : rounded(placed.uncertaintyS, 3),
-        reason: placed.reason,
+        reason: placementReasonText(placed.reason, language),
       };
     }),
     rides: lineup.rides.map((ride) => ({

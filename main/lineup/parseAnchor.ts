@@ -3,7 +3,7 @@ import type { Clip } from "../contract/footage.ts";
 import type { Anchor } from "../contract/lineup.ts";
 import type { Ride } from "../contract/ride.ts";
 import { parseRideTime } from "./parseRideTime.ts";
-import { clockText, readingErrorS, secondsOf } from "./timeText.ts";
+import { readingErrorS, secondsOf } from "./timeText.ts";
 
 /** Composed form, so that an umlaut typed and one stored by another system are the same. */
 function plain(text: string): string {
@@ -22,18 +22,10 @@ function findClip(name: string, clips: readonly Clip[], bigOf: ReadonlyMap<strin
     const found = fitting.filter(({ id }) => !fitting.some((other) => other.id === bigOf.get(id)?.id));
     if (found.length === 1) return found[0];
     if (found.length > 1) {
-      throw new Failure(
-        "anchor-not-valid",
-        `The anchor's clip "${name}" could be any of ${found.map((clip) => clip.path).join(", ")}.`,
-        "Give more of its path.",
-      );
+      throw new Failure("anchor-clip-ambiguous", { name, paths: found.map((clip) => clip.path) });
     }
   }
-  throw new Failure(
-    "anchor-not-valid",
-    `The anchor's clip "${name}" is not among the clips given (${clips.map((clip) => clip.fileName).join(", ") || "none"}).`,
-    "Give the name of one of them.",
-  );
+  throw new Failure("anchor-clip-unknown", { name, given: clips.map((clip) => clip.fileName) });
 }
 
 /**
@@ -53,19 +45,15 @@ export function parseAnchor(
   const mediaText = equals < 0 ? "" : text.slice(at + 1, equals);
   const mediaS = secondsOf(mediaText);
   if (at <= 0 || mediaS === null) {
-    throw new Failure(
-      "usage",
-      `"${text}" is no anchor.`,
-      "Write CLIP@T=RIDE_T, for example `ride.mp4@12.5=1:08:05`: this instant of the clip is this instant of the ride.",
-    );
+    throw new Failure("anchor-form", { text });
   }
   const clip = findClip(text.slice(0, at), clips, bigOf);
   if (mediaS > clip.durationS) {
-    throw new Failure(
-      "anchor-not-valid",
-      `The anchor at ${mediaText} lies outside the clip ${clip.fileName}, which is ${clockText(clip.durationS)} long.`,
-      "Give a time inside the clip.",
-    );
+    throw new Failure("anchor-outside-clip", {
+      fileName: clip.fileName,
+      text: mediaText,
+      durationS: clip.durationS,
+    });
   }
   const instant = parseRideTime(text.slice(equals + 1), ride);
   return {

@@ -1,7 +1,8 @@
 import { Failure } from "../contract/failure.ts";
 import type { Ride } from "../contract/ride.ts";
 import { rideUtcOffset } from "./rideUtcOffset.ts";
-import { clockText, readingErrorS, secondsOf } from "./timeText.ts";
+import { readingErrorS, secondsOf } from "./timeText.ts";
+import type { RideTimeFault } from "../contract/notices/lineup.ts";
 
 /** An instant of the ride as a person read it off something. */
 export interface RideInstant {
@@ -11,16 +12,14 @@ export interface RideInstant {
   readonly sigmaS: number;
 }
 
-const FORMS = "Write a ride time (1:08:05), `timer 1:06:30`, `clock 10:42:17`, `32.41 km` or `lap 3`.";
-
-function outside(text: string, ride: Ride, what: string): Failure {
-  return new Failure("anchor-not-valid", `"${text}" lies outside the ride ${ride.fileName}, ${what}.`, FORMS);
+function outside(text: string, ride: Ride, fault: RideTimeFault): Failure {
+  return new Failure("ride-time-outside", { text, rideName: ride.fileName, fault });
 }
 
 function fromTimer(text: string, seconds: number, ride: Ride): number {
   const { timerS, paused } = ride.grid;
   const total = timerS.length > 0 ? timerS[timerS.length - 1] + (paused[timerS.length - 1] ? 0 : 1) : 0;
-  if (seconds > total) throw outside(text, ride, `whose timer ends at ${clockText(total)}`);
+  if (seconds > total) throw outside(text, ride, { kind: "timer ends", atS: total });
   for (let k = 0; k < timerS.length; k++) {
     const runs = paused[k] ? 0 : 1;
     if (seconds <= timerS[k] + runs) return Math.min(ride.elapsedS, k + Math.max(0, seconds - timerS[k]));
@@ -31,19 +30,14 @@ function fromTimer(text: string, seconds: number, ride: Ride): number {
 function fromClock(text: string, timeOfDayS: number, ride: Ride): number {
   const offsetMin = rideUtcOffset(ride);
   if (ride.startUtcMs === null || offsetMin === null) {
-    const lack = ride.startUtcMs === null ? "has no calendar time" : "says neither its time zone nor its place";
-    throw new Failure(
-      "anchor-not-valid",
-      `"${text}" cannot be found: the ride ${ride.fileName} ${lack}.`,
-      "Give the ride time, the timer, the distance or a lap instead.",
-    );
+    const lack = ride.startUtcMs === null ? "date" : "zone and place";
+    throw new Failure("ride-time-without-clock", { text, rideName: ride.fileName, lack });
   }
   const startOfDayS = (((ride.startUtcMs / 1000 + offsetMin * 60) % 86_400) + 86_400) % 86_400;
   const rideS = (((timeOfDayS - startOfDayS) % 86_400) + 86_400) % 86_400;
   if (timeOfDayS >= 86_400 || rideS > ride.elapsedS) {
-    const from = clockText(Math.floor(startOfDayS));
-    const to = clockText(Math.floor((startOfDayS + ride.elapsedS) % 86_400));
-    throw outside(text, ride, `which ran from ${from} to ${to} local time`);
+    const toS = Math.floor((startOfDayS + ride.elapsedS) % 86_400);
+    throw outside(text, ride, { kind: "ran", fromS: Math.floor(startOfDayS), toS });
   }
   return rideS;
 }
@@ -51,11 +45,7 @@ function fromClock(text: string, timeOfDayS: number, ride: Ride): number {
 function fromDistance(text: string, km: number, decimals: number, ride: Ride): RideInstant {
   const column = ride.grid.distanceM;
   if (!column) {
-    throw new Failure(
-      "anchor-not-valid",
-      `"${text}" cannot be found: the ride ${ride.fileName} has no distance.`,
-      "Give the ride time, the timer, the clock or a lap instead.",
-    );
+    throw new Failure("ride-time-without-distance", { text, rideName: ride.fileName });
   }
   const target = km * 1000;
   let before = -1;
@@ -77,16 +67,13 @@ function fromDistance(text: string, km: number, decimals: number, ride: Ride): R
   throw outside(
     text,
     ride,
-    before < 0 ? "whose distance is not known there" : `which is ${(column[before] / 1000).toFixed(2)} km long`,
+    before < 0 ? { kind: "distance unknown there" } : { kind: "long in km", km: column[before] / 1000 },
   );
 }
 
 function fromLap(text: string, number: number, ride: Ride): number {
   const lap = ride.laps[number - 1];
-  if (!lap) {
-    const count = ride.laps.length;
-    throw outside(text, ride, count === 0 ? "which has no laps" : `which has ${count} ${count === 1 ? "lap" : "laps"}`);
-  }
+  if (!lap) throw outside(text, ride, { kind: "laps", count: ride.laps.length });
   return lap.startS;
 }
 
@@ -102,10 +89,10 @@ export function parseRideTime(text: string, ride: Ride): RideInstant {
   if (km) return fromDistance(text, Number(km[1]), km[2]?.length ?? 0, ride);
   const named = /^(timer|clock)\s+(.+)$/i.exec(words);
   const seconds = secondsOf(named?.[2] ?? words);
-  if (seconds === null) throw new Failure("usage", `"${text}" is no instant of a ride.`, FORMS);
+  if (seconds === null) throw new Failure("ride-time-form", { text });
   const sigmaS = readingErrorS(words);
   if (named?.[1]?.toLowerCase() === "timer") return { rideS: fromTimer(text, seconds, ride), sigmaS };
   if (named) return { rideS: fromClock(text, seconds, ride), sigmaS };
-  if (seconds > ride.elapsedS) throw outside(text, ride, `which is ${clockText(ride.elapsedS)} long`);
+  if (seconds > ride.elapsedS) throw outside(text, ride, { kind: "long", elapsedS: ride.elapsedS });
   return { rideS: seconds, sigmaS };
 }

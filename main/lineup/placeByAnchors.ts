@@ -2,6 +2,7 @@ import type { Anchor } from "../contract/lineup.ts";
 import type { ClockGroup } from "./clockGroups.ts";
 import { overlapShare, type RecordingPlacement } from "./placement.ts";
 import { solveAnchors } from "./solveAnchors.ts";
+import { placedBecause } from "../contract/notices/placement.ts";
 
 /**
  * Places the recordings of a group that carry anchors. Anchors belong to the recording: those in any of its chapters
@@ -22,10 +23,6 @@ export function placeByAnchors(
     const { clock, uncertaintyS, residualsS, badMark, trouble } = solveAnchors(marks);
     const conflict = trouble !== null && badMark === null;
     const worst = Math.max(...residualsS.filter((_, k) => k !== badMark).map(Math.abs));
-    const words = [marks.length === 1 ? "one anchor" : `${marks.length} anchors`];
-    if (marks.length > 1 && !conflict) words.push(`agreeing to ${worst.toFixed(2)} s`);
-    if (Math.abs(clock.rate - 1) > 1e-3) words.push(`played at ${Number(clock.rate.toPrecision(3))} of its speed`);
-    if (trouble) words.push(trouble);
     placed.push({
       recording,
       clock,
@@ -35,7 +32,12 @@ export function placeByAnchors(
       uncertaintyS: conflict ? null : uncertaintyS,
       inheritedFrom: null,
       candidates: conflict ? marks.slice(0, 3).map((mark) => ({ rideStartS: mark.rideS - mark.mediaS, score: 1 })) : [],
-      reason: words.join(", "),
+      reason: placedBecause("anchors", {
+        count: marks.length,
+        agreeToS: marks.length > 1 && !conflict ? worst : null,
+        rate: Math.abs(clock.rate - 1) > 1e-3 ? clock.rate : null,
+        trouble,
+      }),
     });
   }
   return placed;

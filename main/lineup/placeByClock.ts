@@ -2,15 +2,10 @@ import type { LineupCandidate } from "../contract/lineup.ts";
 import type { ClockGroup } from "./clockGroups.ts";
 import type { ClockHypothesis } from "./clockHypotheses.ts";
 import { overlapShare, type RecordingPlacement } from "./placement.ts";
-import { clockText } from "./timeText.ts";
+import { placedBecause } from "../contract/notices/placement.ts";
 
 /** A camera's clock is set by hand or from a phone: this far off as a rule, s (one standard error). */
 const CLOCK_SIGMA_S = 30;
-
-function zoneWords(zoneMin: number): string {
-  if (zoneMin === 0) return "read as UTC";
-  return `read as local time (UTC${zoneMin > 0 ? "+" : "-"}${clockText(Math.abs(zoneMin) * 60).slice(0, -3)})`;
-}
 
 /**
  * Places a group by nothing but its camera's clock. Never sure: a clock may be minutes off without a sign of it.
@@ -23,7 +18,7 @@ export function placeByClock(
 ): RecordingPlacement[] {
   const best = hypotheses[0];
   return group.recordings.map((recording, k): RecordingPlacement => {
-    const name = recording.clips[0].fileName;
+    const fileName = recording.clips[0].fileName;
     const base = { recording, method: "clock" as const, inheritedFrom: null };
     if (recording.clips[0].createdUtcMs === null) {
       return {
@@ -33,7 +28,7 @@ export function placeByClock(
         confidence: 0,
         uncertaintyS: null,
         candidates: [],
-        reason: `${name} carries no clock, and nothing else places it`,
+        reason: placedBecause("no-clock", { fileName }),
       };
     }
     const startS = best?.startsS[k] ?? null;
@@ -45,12 +40,12 @@ export function placeByClock(
         confidence: 0,
         uncertaintyS: null,
         candidates: [],
-        reason: `by its clock, ${name} was filmed outside this ride in any time zone`,
+        reason: placedBecause("clock-in-no-zone", { fileName }),
       };
     }
     const clock = { offsetS: startS, rate: 1 };
     if (overlapShare(recording, clock, rideElapsedS) === 0) {
-      const where = startS < 0 ? "before the ride began" : "after the ride ended";
+      const side = startS < 0 ? "before the ride" : "after the ride";
       return {
         ...base,
         clock,
@@ -58,7 +53,7 @@ export function placeByClock(
         confidence: best.weight / 2,
         uncertaintyS: 2 * CLOCK_SIGMA_S,
         candidates: [],
-        reason: `by the camera's clock (${zoneWords(best.zoneMin)}), ${name} was filmed ${where}`,
+        reason: placedBecause("clock-outside", { fileName, zoneMin: best.zoneMin, side }),
       };
     }
     const candidates: LineupCandidate[] = [];
@@ -76,7 +71,7 @@ export function placeByClock(
       confidence: best.weight / 2,
       uncertaintyS: 2 * CLOCK_SIGMA_S,
       candidates,
-      reason: `from the camera's clock alone, ${zoneWords(best.zoneMin)}, unchecked`,
+      reason: placedBecause("clock-unchecked", { zoneMin: best.zoneMin }),
     };
   });
 }

@@ -8,9 +8,9 @@ import type { Recording } from "./recordings.ts";
 import { recordingSeries } from "./recordingSeries.ts";
 import { FEATURES, type Feature, type FeatureSeries } from "./signals/featureScores.ts";
 import type { GroupMember } from "./signals/groupScore.ts";
-import { clockText } from "./timeText.ts";
 import type { RideForSignals } from "./signals/memberPlaces.ts";
 import { solveGroup, SURE, type GroupSolution, type LogPrior } from "./signals/solveGroup.ts";
+import { placedBecause, type PlacementReason } from "../contract/notices/placement.ts";
 
 /** Error of a camera's clock beyond its zone, s (one standard error). */
 const CLOCK_SIGMA_S = 30;
@@ -56,20 +56,7 @@ function againstRival(best: GroupSolution, rival: GroupSolution | undefined): Gr
   const moved = best.members.some((place, k) => Math.abs(place.offsetS - rival.members[k].offsetS) > 2);
   const gap = best.evidence - rival.evidence;
   if (!moved || gap >= SURE.leastGap) return best;
-  return { ...best, sure: false, gap, doubts: ["the camera's clock may mark the start or the end of its clips"] };
-}
-
-/** `a stop at 0:33:12 and 4 turns`; what the score rests on where neither stands out. */
-function matchWords(solution: GroupSolution, used: readonly Feature[]): string {
-  const stops = solution.members.flatMap((member) => member.stopsS).sort((a, b) => a - b);
-  const turns = solution.members.reduce((sum, member) => sum + member.turns, 0);
-  const words: string[] = [];
-  if (stops.length === 1) words.push(`a stop at ${clockText(stops[0])}`);
-  else if (stops.length > 1) words.push(`${stops.length} stops (the first at ${clockText(stops[0])})`);
-  if (turns > 0) words.push(turns === 1 ? "one turn" : `${turns} turns`);
-  if (used.includes("sound")) words.push("wind and tyre noise");
-  else if (words.length === 0) words.push("stop and go");
-  return words.length === 1 ? words[0] : `${words.slice(0, -1).join(", ")} and ${words[words.length - 1]}`;
+  return { ...best, sure: false, gap, doubts: ["mark of the clock open"] };
 }
 
 /** Evidence as deviations of a normal variable, as people are used to scores. */
@@ -77,15 +64,23 @@ function scoreOf(evidence: number): number {
   return Math.sqrt(2 * Math.max(0, evidence));
 }
 
-function reasonOf(solution: GroupSolution, alone: boolean, used: readonly Feature[]): string {
-  if (solution.sure)
-    return `check this: ${matchWords(solution, used)} match the ride${alone ? "" : ", all clips of this camera together"} (score ${scoreOf(solution.evidence).toFixed(1)})`;
-  const names: Readonly<Record<Feature, string>> = {
-    motion: "stop and go",
-    sound: "wind and tyre noise",
-    turning: "turns",
-  };
-  return `${used.map((feature) => names[feature]).join(", ")} were held against the ride, but ${solution.doubts.join("; ")}`;
+function reasonOf(
+  solution: GroupSolution,
+  together: boolean,
+  used: readonly Feature[],
+  farFromClock: boolean,
+): PlacementReason {
+  if (!solution.sure) return placedBecause("signals-open", { used, doubts: solution.doubts });
+  const stopsS = solution.members.flatMap((member) => member.stopsS).sort((a, b) => a - b);
+  const turns = solution.members.reduce((sum, member) => sum + member.turns, 0);
+  return placedBecause("signals-match", {
+    stopsS,
+    turns,
+    used,
+    together,
+    score: scoreOf(solution.evidence),
+    farFromClock,
+  });
 }
 
 /**
@@ -136,9 +131,7 @@ export function placeBySignals(
         verdict === "sure"
           ? []
           : best.candidates.map((c) => ({ rideStartS: c.startS + shift, score: scoreOf(c.evidence) })),
-      reason:
-        reasonOf(best, recordings.length === 1, used) +
-        (verdict === "conflict" ? "; but that is far from where the camera's clock puts it" : ""),
+      reason: reasonOf(best, recordings.length > 1, used, verdict === "conflict"),
     };
   });
 }

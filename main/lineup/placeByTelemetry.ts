@@ -4,6 +4,7 @@ import type { TelemetryPositions } from "../contract/telemetry.ts";
 import { matchTracks, type TrackMatch } from "./matchTracks.ts";
 import type { RecordingPlacement } from "./placement.ts";
 import type { Recording } from "./recordings.ts";
+import { placedBecause } from "../contract/notices/placement.ts";
 
 /** Camera positions of a recording on its own timeline; `utcMs` of its time 0 where the receiver told it. */
 export interface RecordingTelemetry {
@@ -20,10 +21,6 @@ export function rideTrack(ride: Ride): TelemetryPositions {
     if (Number.isFinite(raw.latDeg[k]) && Number.isFinite(raw.lonDeg[k])) kept.push(k);
   const pick = (column: Float64Array) => Float64Array.from(kept, (k) => column[k]);
   return { mediaS: pick(raw.timeS), latDeg: pick(raw.latDeg), lonDeg: pick(raw.lonDeg), speedMps: pick(raw.speedMps) };
-}
-
-function words(match: TrackMatch): string {
-  return `the camera's own positions follow the ride's to ${match.rmsM.toFixed(1)} m over ${Math.round(match.movedM)} m`;
 }
 
 /**
@@ -51,12 +48,6 @@ export function placeByTelemetry(
   const candidates: LineupCandidate[] = [choice, ...[best, ...rivals].filter((m) => m !== choice)]
     .slice(0, 3)
     .map((m) => ({ rideStartS: m.offsetS, score: m.score }));
-  const reasons = [words(choice)];
-  if (!decided) reasons.push("but another part of the ride fits as well");
-  if (choice.movedM < 30) reasons.push("but the camera hardly moved, so its place does not tell the time");
-  if (expectedS !== null && near(choice) > 5) {
-    reasons.push(`its satellite time differs from the ride's clock by ${near(choice).toFixed(0)} s`);
-  }
   return {
     recording,
     clock: { offsetS: choice.offsetS, rate: 1 },
@@ -66,6 +57,12 @@ export function placeByTelemetry(
     uncertaintyS: choice.uncertaintyS,
     inheritedFrom: null,
     candidates: sure ? [] : candidates,
-    reason: reasons.join(", "),
+    reason: placedBecause("camera-positions", {
+      rmsM: choice.rmsM,
+      movedM: choice.movedM,
+      anotherFits: !decided,
+      hardlyMoved: choice.movedM < 30,
+      clockOffS: expectedS !== null && near(choice) > 5 ? near(choice) : null,
+    }),
   };
 }

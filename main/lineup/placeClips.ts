@@ -2,7 +2,7 @@ import type { Clip } from "../contract/footage.ts";
 import type { Anchor, ClipPlacement, Lineup } from "../contract/lineup.ts";
 import type { Ride } from "../contract/ride.ts";
 import type { ClipSignals } from "../contract/signals.ts";
-import type { ClipTelemetry } from "../contract/telemetry.ts";
+import type { ClipTelemetry, TelemetryLack } from "../contract/telemetry.ts";
 import { clockGroups, type ClockGroup } from "./clockGroups.ts";
 import { clockHypotheses } from "./clockHypotheses.ts";
 import { doubtInherited } from "./doubtInherited.ts";
@@ -20,6 +20,7 @@ import { placementWarnings } from "./placementWarnings.ts";
 import { recordingTelemetry } from "./recordingTelemetry.ts";
 import { shareClock } from "./shareClock.ts";
 import { placeSlow, slowedBy } from "./slowMotion.ts";
+import { note, type Note } from "../contract/notice.ts";
 
 export interface PlaceClipsInput {
   /** The carrier's ride. */
@@ -46,7 +47,7 @@ function placeGroup(
   group: ClockGroup,
   input: PlaceClipsInput,
   heard: () => RideForSignals,
-  warnings: string[],
+  warnings: Note[],
 ): RecordingPlacement[] {
   const slow = group.recordings.flatMap((recording) => {
     const telemetry = recordingTelemetry(recording, input.telemetry ?? []);
@@ -61,7 +62,7 @@ function placeAtSpeed(
   group: ClockGroup,
   input: PlaceClipsInput,
   heard: () => RideForSignals,
-  warnings: string[],
+  warnings: Note[],
 ): RecordingPlacement[] {
   const { ride } = input;
   const anchored = placeByAnchors(group, input.anchors, ride.elapsedS);
@@ -73,10 +74,8 @@ function placeAtSpeed(
     const byHand = anchored.find((p) => p.recording === recording);
     if (!byHand) byTelemetry.push(found);
     else if (found.verdict === "sure" && Math.abs(found.clock!.offsetS - byHand.clock!.offsetS) > 2) {
-      const apart = Math.abs(found.clock!.offsetS - byHand.clock!.offsetS).toFixed(1);
-      warnings.push(
-        `The anchor on ${recording.clips[0].fileName} and the camera's own positions disagree by ${apart} s: the anchor is used.`,
-      );
+      const apartS = Math.abs(found.clock!.offsetS - byHand.clock!.offsetS);
+      warnings.push(note("anchor-against-positions", { fileName: recording.clips[0].fileName, apartS }));
     }
   }
   const placed = [...anchored, ...shareClock(group, byTelemetry)];
@@ -108,7 +107,7 @@ function placeAtSpeed(
  */
 export function placeClips(input: PlaceClipsInput): Lineup {
   const placed = new Map<string, ClipPlacement>();
-  const warnings: string[] = [];
+  const warnings: Note[] = [];
   let ready: RideForSignals | null = null;
   const heard = () => (ready ??= rideForSignals(rideSeries(input.ride), input.ride.elapsedS));
   for (const group of clockGroups(input.clips)) {
@@ -117,9 +116,9 @@ export function placeClips(input: PlaceClipsInput): Lineup {
     }
   }
   const clips = input.clips.map((clip) => placed.get(clip.id)!);
-  for (const { clipId, warnings: doubts } of input.telemetry ?? []) {
+  for (const { clipId, lacks } of input.telemetry ?? []) {
     const clip = input.clips.find(({ id }) => id === clipId);
-    if (clip && !placed.get(clipId)!.sure) warnings.push(...doubts.map((doubt) => `${clip.fileName}: ${doubt}`));
+    if (clip && !placed.get(clipId)!.sure) warnings.push(...lacks.map((lack) => telemetryNote(clip.fileName, lack)));
   }
   return {
     clips,
@@ -127,6 +126,25 @@ export function placeClips(input: PlaceClipsInput): Lineup {
     deviceDelayS: input.deviceDelayS,
     warnings: [...warnings, ...placementWarnings(input.clips, clips, input.ride.elapsedS)],
   };
+}
+
+function telemetryNote(fileName: string, lack: TelemetryLack): Note {
+  switch (lack.kind) {
+    case "parts unread":
+      return note("clip-telemetry-parts-unread", { fileName, unread: lack.unread, parts: lack.parts });
+    case "no places":
+      return note("clip-telemetry-without-places", { fileName });
+    case "no fix":
+      return note("clip-telemetry-without-fix", { fileName });
+  }
+}
+
+/** What the signals of clips lack to line them up by. */
+export function signalNotes(clips: readonly Clip[], signals: readonly ClipSignals[]): Note[] {
+  return signals.flatMap(({ clipId, lacks }) => {
+    const fileName = clips.find(({ id }) => id === clipId)?.fileName ?? clipId;
+    return lacks.map((lack) => note(lack === "motion" ? "clip-picture-still" : "clip-without-sound", { fileName }));
+  });
 }
 
 /** Ids of the clips whose signals `placeClips` would use: those that anchors, telemetry and clocks leave open, and those that only follow another clip's clock. */

@@ -1,5 +1,6 @@
 import type { ClipPlacement, LineupCandidate, LineupMethod, LineupVerdict, RideClock } from "../contract/lineup.ts";
 import type { Recording } from "./recordings.ts";
+import type { PlacementReason } from "../contract/notices/placement.ts";
 
 /** Where one recording lies; its clips differ only by where they begin on it. */
 export interface RecordingPlacement {
@@ -13,7 +14,7 @@ export interface RecordingPlacement {
   readonly inheritedFrom: string | null;
   /** `rideStartS` of the recording's first frame. */
   readonly candidates: readonly LineupCandidate[];
-  readonly reason: string;
+  readonly reason: PlacementReason;
 }
 
 /** Share of a recording that lies inside the ride, 0 to 1. */

@@ -1,28 +1,25 @@
 import type { Clip } from "../contract/footage.ts";
 import type { ClipPlacement } from "../contract/lineup.ts";
-import { clockText } from "./timeText.ts";
+import { note, type Note } from "../contract/notice.ts";
 
-/** Sentences about clips that lie partly or wholly outside the ride, and about clips of one camera that overlap. */
+/** Notes about clips that lie partly or wholly outside the ride, and about clips of one camera that overlap. */
 export function placementWarnings(
   clips: readonly Clip[],
   placements: readonly ClipPlacement[],
   rideElapsedS: number,
-): string[] {
-  const warnings: string[] = [];
+): Note[] {
+  const warnings: Note[] = [];
   const spans = placements.map((placed, k) => {
     const from = placed.clock?.offsetS ?? NaN;
     return { clip: clips[k], placed, from, to: from + (placed.clock?.rate ?? 1) * clips[k].durationS };
   });
   for (const { clip, placed, from, to } of spans) {
     if (placed.verdict === "no match") {
-      warnings.push(`${clip.fileName} shows nothing of the ride: ${placed.reason}.`);
+      warnings.push(note("clip-outside-ride", { fileName: clip.fileName, reason: placed.reason }));
     } else if (placed.clock) {
-      if (from < -0.5)
-        warnings.push(`${clip.fileName} begins ${clockText(-from)} before the ride: there its panels show dashes.`);
+      if (from < -0.5) warnings.push(note("clip-begins-before", { fileName: clip.fileName, byS: -from }));
       if (to > rideElapsedS + 0.5)
-        warnings.push(
-          `${clip.fileName} ends ${clockText(to - rideElapsedS)} after the ride: there its panels show dashes.`,
-        );
+        warnings.push(note("clip-ends-after", { fileName: clip.fileName, byS: to - rideElapsedS }));
     }
   }
   for (let a = 0; a < spans.length; a++) {
@@ -31,11 +28,13 @@ export function placementWarnings(
       if (first.placed.verdict === "no match" || second.placed.verdict === "no match") continue;
       const both = Math.min(first.to, second.to) - Math.max(first.from, second.from);
       if (!(both > 2)) continue;
-      const same = first.placed.clockGroup === second.placed.clockGroup;
       warnings.push(
-        same
-          ? `${first.clip.fileName} and ${second.clip.fileName} are of one camera, yet their places overlap by ${clockText(both)}: check them.`
-          : `${first.clip.fileName} and ${second.clip.fileName} show the same ${clockText(both)} from two cameras.`,
+        note("clips-overlap", {
+          fileName: first.clip.fileName,
+          otherName: second.clip.fileName,
+          overlapS: both,
+          sameCamera: first.placed.clockGroup === second.placed.clockGroup,
+        }),
       );
     }
   }

@@ -1,6 +1,7 @@
 import { claimedStart } from "./claimedStart.ts";
 import type { ClockGroup } from "./clockGroups.ts";
 import type { RecordingPlacement } from "./placement.ts";
+import { placedBecause } from "../contract/notices/placement.ts";
 
 /** Timecodes place recordings of one camera to about a frame of each other, s. */
 const FRAME_S = 0.1;
@@ -35,12 +36,11 @@ export function shareClock(group: ClockGroup, placed: readonly RecordingPlacemen
   return placed.map((placement) => {
     const own = shown.find((s) => s.placement === placement);
     if (!own) return placement;
-    const others = shown.length - 1;
     return {
       ...placement,
       clock: { offsetS: own.claimed - errorS, rate: 1 },
       uncertaintyS,
-      reason: `${placement.reason}; solved together with ${others} more ${others === 1 ? "recording" : "recordings"} of this camera, whose clock they share`,
+      reason: placedBecause("shared-clock", { own: placement.reason, others: shown.length - 1 }),
     };
   });
 }

@@ -6,6 +6,7 @@ import { placeByAnchors } from "./placeByAnchors.ts";
 import { placeByTelemetry, type RecordingTelemetry } from "./placeByTelemetry.ts";
 import type { RecordingPlacement } from "./placement.ts";
 import type { Recording } from "./recordings.ts";
+import { placedBecause } from "../contract/notices/placement.ts";
 
 /** Positions this far apart in media time are compared, s; more than this apart there was a gap. */
 const STEP_S = 1;
@@ -45,10 +46,6 @@ export function slowedBy(recording: Recording, telemetry: RecordingTelemetry | n
   return Math.abs(stated / seen - 1) < 0.15 ? stated : Math.round(seen);
 }
 
-function timesWords(times: number): string {
-  return `it is slow motion that plays ${Number(times.toFixed(1))} times slower than it was filmed`;
-}
-
 /** The recording as it would last at its own speed. */
 function atLifeSpeed(recording: Recording, times: number): Recording {
   return { ...recording, startS: recording.startS.map((s) => s / times), durationS: recording.durationS / times };
@@ -82,7 +79,7 @@ export function placeSlow(
       ...found,
       recording,
       clock: found.clock && { offsetS: found.clock.offsetS, rate: found.clock.rate / times },
-      reason: `${found.reason}; ${timesWords(times)}`,
+      reason: placedBecause("slow-motion", { own: found.reason, times }),
     };
   return {
     recording,
@@ -93,6 +90,6 @@ export function placeSlow(
     uncertaintyS: null,
     inheritedFrom: null,
     candidates: [],
-    reason: `${timesWords(times)}, so neither its clock nor what it shows places it by itself`,
+    reason: placedBecause("slow-motion", { own: null, times }),
   };
 }

@@ -1,4 +1,5 @@
 import type { RideClock } from "../contract/lineup.ts";
+import type { AnchorTrouble } from "../contract/notices/placement.ts";
 
 /** A mark on a recording's own timeline. */
 export interface Mark {
@@ -15,8 +16,8 @@ export interface SolvedAnchors {
   readonly residualsS: readonly number[];
   /** Index of a mark that the others speak against, or null. */
   readonly badMark: number | null;
-  /** Sentence about marks that cannot all be right, or null. */
-  readonly trouble: string | null;
+  /** Marks that cannot all be right, or null. */
+  readonly trouble: AnchorTrouble | null;
 }
 
 /** Spread of crystal clocks about their nominal rate: 30 ppm (published pairs of recorders lie between 3 and 273 ppm apart). */
@@ -89,7 +90,7 @@ export function solveAnchors(marks: readonly Mark[]): SolvedAnchors {
   const settle = (
     used: readonly Mark[],
     badMark: number | null,
-    trouble: string | null,
+    trouble: AnchorTrouble | null,
     line = fitLine(used),
   ): SolvedAnchors => {
     const clock = { offsetS: line.offsetS, rate: line.rate };
@@ -107,12 +108,8 @@ export function solveAnchors(marks: readonly Mark[]): SolvedAnchors {
   const badMark = findBadMark(marks);
   if (badMark !== null) {
     const kept = marks.filter((_, k) => k !== badMark);
-    const off = Math.abs(residuals(marks, fitLine(kept))[badMark]);
-    return settle(
-      kept,
-      badMark,
-      `mark ${badMark + 1} disagrees with the others by ${off.toFixed(1)} s and is left out`,
-    );
+    const byS = Math.abs(residuals(marks, fitLine(kept))[badMark]);
+    return settle(kept, badMark, { kind: "one left out", mark: badMark + 1, byS });
   }
   const sorted = [...marks].sort((a, b) => a.mediaS - b.mediaS);
   const [first, last] = [sorted[0], sorted[sorted.length - 1]];
@@ -127,6 +124,6 @@ export function solveAnchors(marks: readonly Mark[]): SolvedAnchors {
     );
     if (fits) return settle(marks, null, null, { offsetS, rate, variance: 1 / total });
   }
-  const apart = Math.abs(last.rideS - first.rideS - spanS);
-  return settle(marks, null, `the marks disagree by ${apart.toFixed(1)} s, which no clock error explains`, line);
+  const byS = Math.abs(last.rideS - first.rideS - spanS);
+  return settle(marks, null, { kind: "all disagree", byS }, line);
 }

@@ -1,15 +1,13 @@
 import type { Clip } from "../contract/footage.ts";
 import type { Lineup } from "../contract/lineup.ts";
+import { note, type Note } from "../contract/notice.ts";
+import { placedBecause } from "../contract/notices/placement.ts";
 
-/** One sentence for each clip that is only the camera's small copy of another one given; `bigOf` holds that one by the small one's id. */
-export function spareWarnings(clips: readonly Clip[], bigOf: ReadonlyMap<string, Clip>): string[] {
+/** A note for each clip that is only the camera's small copy of another one given; `bigOf` holds that one by the small one's id. */
+export function spareWarnings(clips: readonly Clip[], bigOf: ReadonlyMap<string, Clip>): Note[] {
   return clips.flatMap(({ id, fileName }) => {
     const big = bigOf.get(id);
-    return big
-      ? [
-          `${fileName} and ${big.fileName} are one recording in two sizes, as the camera wrote it: ${big.fileName} is used, ${fileName} is left out.`,
-        ]
-      : [];
+    return big ? [note("clip-small-copy", { fileName, bigName: big.fileName })] : [];
   });
 }
 
@@ -20,7 +18,6 @@ export function withSpare(lineup: Lineup, clips: readonly Clip[], bigOf: Readonl
     const big = bigOf.get(clip.id);
     const own = lineup.clips.find(({ clipId }) => clipId === (big ?? clip).id)!;
     if (!big) return own;
-    const reason = `it is the small copy that the camera wrote of ${big.fileName}: the same recording, of which that one is used`;
     return {
       ...own,
       clipId: clip.id,
@@ -31,7 +28,7 @@ export function withSpare(lineup: Lineup, clips: readonly Clip[], bigOf: Readonl
       uncertaintyS: null,
       inheritedFrom: big.id,
       candidates: [],
-      reason,
+      reason: placedBecause("small-copy", { bigName: big.fileName }),
     };
   });
   return { ...lineup, clips: placed, warnings: [...lineup.warnings, ...spareWarnings(clips, bigOf)] };

@@ -16,12 +16,3 @@ export function readingErrorS(text: string): number {
   const decimals = /\.(\d+)$/.exec(text.trim())?.[1]?.length ?? 0;
   return Math.max(0.02, 10 ** -decimals / Math.sqrt(12));
 }
-
-/** `h:mm:ss`, with tenths where there are any; whole hours may exceed 24. */
-export function clockText(seconds: number): string {
-  const tenths = Math.round(Math.abs(seconds) * 10);
-  const two = (n: number) => String(n).padStart(2, "0");
-  const whole = Math.floor(tenths / 10);
-  const rest = tenths % 10 ? `.${tenths % 10}` : "";
-  return `${seconds < 0 ? "-" : ""}${Math.floor(whole / 3600)}:${two(Math.floor(whole / 60) % 60)}:${two(whole % 60)}${rest}`;
-}

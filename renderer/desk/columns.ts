@@ -92,10 +92,10 @@ export async function fetchSignals(
   signal?: AbortSignal,
 ): Promise<ClipSignals & { readonly stepS: number }> {
   const { values, column } = await fetchColumns(address, signal);
-  const { stepS, count, warnings } = values as {
+  const { stepS, count, lacks } = values as {
     readonly stepS: number;
     readonly count: number;
-    readonly warnings: readonly string[];
+    readonly lacks: ClipSignals["lacks"];
   };
   const series = (name: string) => column(name) as Float64Array | null;
   return {
@@ -106,6 +106,6 @@ export async function fetchSignals(
     sound: series("sound"),
     turning: series("turning"),
     bytesRead: null,
-    warnings,
+    lacks,
   };
 }

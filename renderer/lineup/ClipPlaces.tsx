@@ -5,6 +5,7 @@ import { clockText, fixedText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
 import { LineSign } from "../look/LineSign.tsx";
 import { lineup as words } from "../words/lineup.ts";
+import { placementReasonText } from "../../overlay/words/notices/placementReason.ts";
 
 interface Props {
   readonly clips: readonly ClipView[];
@@ -62,7 +63,7 @@ export function ClipPlaces({ clips, lineup, rideLengthS, chosenId, locked, onCho
             </button>
             {chosen && placement !== undefined && (
               <div className="stack place-more">
-                <p>{keepUnits(placement.reason)}</p>
+                <p>{keepUnits(placementReasonText(placement.reason, "en"))}</p>
                 {others > 0 && <p className="quiet small">{words.together(others)}</p>}
                 {!placement.sure && tries.length > 0 && !locked && (
                   <div className="stack place-candidates">

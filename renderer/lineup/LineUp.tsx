@@ -23,6 +23,7 @@ import { SET_BY, putFootage } from "./moveFootage.ts";
 import { placesToCheck } from "./placesToCheck.ts";
 import { useMoves } from "./useMoves.ts";
 import "./lineup.css";
+import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 
 /** The lane begins with the clip and this share of it on either side. */
 const ROOM = 0.3;
@@ -225,7 +226,7 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
               <p className="quiet small">{words.unsureNext}</p>
             </div>
           )}
-          {lineup?.warnings.map((warning) => (
+          {noticeTexts(lineup?.warnings ?? [], "en", "window").map((warning) => (
             <p key={warning} className="note unsure">
               {warning}
             </p>

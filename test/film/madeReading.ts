@@ -5,6 +5,7 @@ import { PressureState, type Moment, type Reading } from "../../main/contract/re
 import type { Ride } from "../../main/contract/ride.ts";
 import { defaultPlan } from "../../main/reading/plan/defaultPlan.ts";
 import { makeRide } from "../support/makeRide.ts";
+import { placedBecause } from "../../main/contract/notices/placement.ts";
 
 /** Two hours at about `targetW`, a lapse of 42 s at 0:50:00, three hard rises, a heart that climbs from 1:20:00. */
 export function madeRide(targetW = 230, beatsMore = 0): Ride {
@@ -207,7 +208,7 @@ export function madeLineup(starts: Readonly<Record<string, number>>, unsure: rea
       clockGroup: "a",
       inheritedFrom: null,
       candidates: [],
-      reason: "set by hand",
+      reason: placedBecause("clock-of", { sourceName: "a.mp4" }),
     })),
     rides: [],
     deviceDelayS: 0,

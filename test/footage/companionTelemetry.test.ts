@@ -13,6 +13,8 @@ import { lineupJourney, placeOn } from "../../main/journey/place.ts";
 import { readRide } from "../../main/ride/readRide.edge.ts";
 import { testTools } from "../support/tools.ts";
 import { ffmpeg, scratchFolder } from "./makeClip.ts";
+import { said } from "../support/said.ts";
+import { placementReasonText } from "../../overlay/words/notices/placementReason.ts";
 
 const folder = scratchFolder();
 const truth = demoRide(2);
@@ -77,7 +79,7 @@ describe("the small clip given beside its big one", () => {
       expect(clips.map(({ fileName }) => fileName)).toEqual(["bars0002.mp4"]);
       expect(found.clips).toHaveLength(1);
       expect(found.clips[0]).toMatchObject({ method: "telemetry", sure: true });
-      expect(found.warnings).toEqual([
+      expect(said(found.warnings)).toEqual([
         "bars0002.low and bars0002.mp4 are one recording in two sizes, as the camera wrote it: bars0002.mp4 is used, bars0002.low is left out.",
       ]);
     },
@@ -99,7 +101,9 @@ describe("the small clip given beside its big one", () => {
       ["clip1", "sure"],
       ["clip2", "no match"],
     ]);
-    expect(found.clips[1].reason).toContain("small copy that the camera wrote of bars0002.mp4");
-    expect(found.warnings.join(" ")).not.toContain("from two cameras");
+    expect(placementReasonText(found.clips[1].reason, "en")).toContain(
+      "small copy that the camera wrote of bars0002.mp4",
+    );
+    expect(said(found.warnings).join(" ")).not.toContain("from two cameras");
   });
 });

@@ -2,6 +2,8 @@ import { describe, expect, test } from "vitest";
 import type { ClipPlacement, Lineup } from "../../main/contract/lineup.ts";
 import { anchorWarnings, notSure, notUsable } from "../../main/journey/place.ts";
 import { madeClip } from "../lineup/madeClip.ts";
+import { placedBecause } from "../../main/contract/notices/placement.ts";
+import { note } from "../../main/contract/notice.ts";
 
 function placement(clipId: string, more: Partial<ClipPlacement>): ClipPlacement {
   return {
@@ -15,7 +17,7 @@ function placement(clipId: string, more: Partial<ClipPlacement>): ClipPlacement 
     clockGroup: "camera 1",
     inheritedFrom: null,
     candidates: [],
-    reason: "set by hand",
+    reason: placedBecause("anchors", { count: 1, agreeToS: null, rate: null, trouble: null }),
     ...more,
   };
 }
@@ -30,7 +32,7 @@ const lineup = (...placements: ClipPlacement[]): Lineup => ({
 const open: Partial<ClipPlacement> = {
   verdict: "not sure",
   inheritedFrom: "a",
-  reason: "it follows a by the camera's clock",
+  reason: placedBecause("clock-mark-open", { sourceName: "a", spreadS: 12 }),
 };
 
 describe("which clips a debrief may use", () => {
@@ -39,7 +41,7 @@ describe("which clips a debrief may use", () => {
     expect(notUsable(clips, made)).toBeNull();
     expect(notSure(clips, made)?.code).toBe("lineup-not-sure");
     expect(anchorWarnings(clips, made)).toEqual([
-      expect.stringMatching(/it follows a by the camera's clock\. Give it one glance\./),
+      note("clip-by-anchored-clock", { fileName: "b.mp4", reason: made.clips[1].reason }),
     ]);
   });
 

@@ -39,7 +39,7 @@ const signals = read.map(({ motion, sound, turning }, k) => ({
   sound: column(sound),
   turning: column(turning),
   bytesRead: null,
-  warnings: [],
+  lacks: [],
 }));
 
 it("without telemetry the three clips, solved together by signals with no hint, have the truth among their candidates", () => {

@@ -8,6 +8,7 @@ import { rideSeries } from "../../main/lineup/signals/rideSeries.ts";
 import { parseRide } from "../../main/ride/parseRide.ts";
 import { madeClip } from "./madeClip.ts";
 import { simulateClip } from "./simulateSignals.ts";
+import { placementReasonText } from "../../overlay/words/notices/placementReason.ts";
 
 const ride = parseRide(demoRideFile(demoRide(2)), "ride.fit");
 const series = rideSeries(ride);
@@ -36,7 +37,7 @@ function signalsOf(
     readonly turning: Float64Array | null;
   },
 ): ClipSignals {
-  return { clipId, count: seen.motion!.length, ...seen, bytesRead: 0, warnings: [] };
+  return { clipId, count: seen.motion!.length, ...seen, bytesRead: 0, lacks: [] };
 }
 
 describe("a clip that is sure by nothing but its camera's clock", () => {
@@ -57,7 +58,7 @@ describe("a clip that is sure by nothing but its camera's clock", () => {
       anchors: anchorOn("a", 1500),
     });
     expect(clips[1]).toMatchObject({ verdict: "conflict", sure: false });
-    expect(clips[1].reason).toMatch(
+    expect(placementReasonText(clips[1].reason, "en")).toMatch(
       /no sound, though a\.mp4 has: it may be slow motion or time lapse: one anchor in it settles it/,
     );
     expect(clips[1].candidates[0].rideStartS).toBeCloseTo(1700, 1);
@@ -75,7 +76,9 @@ describe("a clip that is sure by nothing but its camera's clock", () => {
     const clips = [filmedAt("slow", 1500, 240), filmedAt("b", 1640, 60), filmedAt("c", 2000, 60)];
     const placed = placeClips({ ...base, clips, anchors: anchorOn("c", 2000) }).clips;
     expect(placed[0]).toMatchObject({ verdict: "conflict", sure: false });
-    expect(placed[0].reason).toContain("it would still run 0:01:00 while the same camera filmed b.mp4");
+    expect(placementReasonText(placed[0].reason, "en")).toContain(
+      "it would still run 0:01:00 while the same camera filmed b.mp4",
+    );
     // Which of the two is wrong, nobody knows.
     expect(placed[1]).toMatchObject({ verdict: "conflict", sure: false });
     expect(placed[2].sure).toBe(true);
@@ -113,7 +116,7 @@ describe("a clip that is sure by nothing but its camera's clock", () => {
       const [, placed] = placeClips({ ...base, clips, anchors: anchorOn("a", anchorS), signals: [slowed] }).clips;
       if (placed.sure) continue;
       doubted += 1;
-      expect(placed.reason).toContain("fits other places in the ride better");
+      expect(placementReasonText(placed.reason, "en")).toContain("fits other places in the ride better");
     }
     expect(doubted).toBeGreaterThanOrEqual(12);
   });

@@ -9,6 +9,7 @@ import { ffmpeg, scratchFolder } from "../footage/makeClip.ts";
 import { rawPayloads, wrapTelemetry } from "../footage/telemetry/wrapTelemetry.ts";
 import { testTools } from "../support/tools.ts";
 import { madeRide } from "./madeRide.ts";
+import { said } from "../support/said.ts";
 
 const folder = scratchFolder();
 const fixture = (name: string) =>
@@ -123,6 +124,6 @@ describe("placing by a telemetry track", () => {
       telemetry: [track.telemetry],
     });
     expect(clips[0]).toMatchObject({ method: "anchor", clock: { offsetS: 200 } });
-    expect(warnings.join(" ")).toMatch(/disagree by 79\.\d s/);
+    expect(said(warnings).join(" ")).toMatch(/disagree by 79\.\d s/);
   });
 });

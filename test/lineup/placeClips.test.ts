@@ -3,6 +3,7 @@ import { lineupJson } from "../../main/lineup/lineupJson.ts";
 import { placeClips } from "../../main/lineup/placeClips.ts";
 import { madeClip } from "./madeClip.ts";
 import { madeRide } from "./madeRide.ts";
+import { said } from "../support/said.ts";
 
 const rideStart = Date.UTC(2024, 5, 1, 8, 0, 0);
 const ride = madeRide(7201);
@@ -78,7 +79,7 @@ describe("placeClips by anchors", () => {
       [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }],
     );
     expect(clips[1].verdict).toBe("no match");
-    expect(warnings.join(" ")).toContain("late.mp4 shows nothing of the ride");
+    expect(said(warnings).join(" ")).toContain("late.mp4 shows nothing of the ride");
   });
 });
 
@@ -128,7 +129,7 @@ it("prints the JSON contract", () => {
     anchors: [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }],
     deviceDelayS: 0,
   });
-  const json = lineupJson(lineup, [clip]);
+  const json = lineupJson(lineup, [clip], "en");
   expect(Object.keys(json.clips[0])).toEqual([
     "file",
     "startTime",

@@ -210,7 +210,7 @@ export function filmed(
       gyro: null,
       acceleration: null,
       bytesRead: 0,
-      warnings: [],
+      lacks: [],
     },
   };
 }

@@ -12,6 +12,7 @@ import { ffmpeg, scratchFolder } from "../footage/makeClip.ts";
 import { testTools } from "../support/tools.ts";
 import { madeClip } from "./madeClip.ts";
 import { simulateClip } from "./simulateSignals.ts";
+import { placementReasonText } from "../../overlay/words/notices/placementReason.ts";
 
 const ride = parseRide(demoRideFile(demoRide(2)), "ride.fit");
 const series = rideSeries(ride);
@@ -36,7 +37,7 @@ function slowTelemetry(clipId: string, startS: number) {
     lonDeg: pick(track.lonDeg),
     speedMps: pick(track.speedMps),
   };
-  return { clipId, positions, utc: null, gyro: null, acceleration: null, bytesRead: 0, warnings: [] };
+  return { clipId, positions, utc: null, gyro: null, acceleration: null, bytesRead: 0, lacks: [] };
 }
 
 /** What a camera saw and heard in `filmedS`, each moment drawn out. */
@@ -52,7 +53,7 @@ function slowSignals(clipId: string, seed: number, lengthS = filmedS): ClipSigna
     sound: drawn(seen.sound),
     turning: drawn(seen.turning),
     bytesRead: 0,
-    warnings: [],
+    lacks: [],
   };
 }
 
@@ -62,7 +63,7 @@ describe("240 pictures a second played at 30", () => {
   it("is known by its own positions and gets the clock that runs as slowly", () => {
     const clip = madeClip("slow", filmedS * TIMES, { hasTelemetry: true });
     const { clips } = placeClips({ ...input, clips: [clip], telemetry: [slowTelemetry("slow", 1500)] });
-    expect(clips[0].reason).toContain("slow motion that plays 8 times slower");
+    expect(placementReasonText(clips[0].reason, "en")).toContain("slow motion that plays 8 times slower");
     expect(clips[0].clock!.rate).toBeCloseTo(1 / TIMES, 6);
     expect(Math.abs(clips[0].clock!.offsetS - 1500)).toBeLessThan(0.5);
   });
@@ -88,7 +89,9 @@ describe("240 pictures a second played at 30", () => {
     expect(clip.slowedBy).toBeCloseTo(TIMES, 6);
     const { clips } = placeClips({ ...input, clips: [clip], signals: [slowSignals("slow", 1)] });
     expect(clips[0]).toMatchObject({ sure: false, verdict: "not sure", clock: null });
-    expect(clips[0].reason).toContain("slow motion that plays 8 times slower than it was filmed");
+    expect(placementReasonText(clips[0].reason, "en")).toContain(
+      "slow motion that plays 8 times slower than it was filmed",
+    );
   });
 
   it("takes one anchor, and runs as slowly from there", () => {
@@ -124,7 +127,7 @@ describe("240 pictures a second played at 30", () => {
       expect(signals.motion!.length).toBe((lengthS * TIMES) / SIGNAL_STEP_S);
       const { clips } = placeClips({ ...input, clips: [clip], signals: [signals] });
       expect(clips[0].sure).toBe(false);
-      expect(clips[0].reason).toMatch(/were held against the ride, but/);
+      expect(placementReasonText(clips[0].reason, "en")).toMatch(/were held against the ride, but/);
     }
   });
 
@@ -137,6 +140,6 @@ describe("240 pictures a second played at 30", () => {
       telemetry: [{ ...telemetry, positions }],
     });
     expect(clips[0].clock!.rate).toBe(1);
-    expect(clips[0].reason).not.toContain("slow motion");
+    expect(placementReasonText(clips[0].reason, "en")).not.toContain("slow motion");
   });
 });

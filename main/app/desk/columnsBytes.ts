@@ -17,7 +17,7 @@
  * `frames/<clipId>`: values `frames`; column `startS`: presentation time of each frame and, last, the end of the last
  * frame, s of clip time (frames + 1 entries).
  *
- * `signals/<clipId>`: values `stepS`, `count`, `warnings`; columns `motion`, `sound`, `turning` as in `ClipSignals`.
+ * `signals/<clipId>`: values `stepS`, `count`, `lacks`; columns `motion`, `sound`, `turning` as in `ClipSignals`.
  */
 import type { RideColumns, SensorColumn } from "../../../overlay/instant/columns.ts";
 import { SIGNAL_STEP_S, type ClipSignals } from "../../contract/signals.ts";
@@ -104,6 +104,6 @@ export function frameTimesBytes(frames: FrameTimes): Uint8Array<ArrayBuffer> {
 
 /** What was seen and heard of a clip's motion, for `DeskAddresses.signals`. */
 export function signalsBytes(signals: ClipSignals): Uint8Array<ArrayBuffer> {
-  const { count, motion, sound, turning, warnings } = signals;
-  return pack({ stepS: SIGNAL_STEP_S, count, warnings }, { motion, sound, turning });
+  const { count, motion, sound, turning, lacks } = signals;
+  return pack({ stepS: SIGNAL_STEP_S, count, lacks }, { motion, sound, turning });
 }

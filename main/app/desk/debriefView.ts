@@ -62,7 +62,7 @@ export function debriefView(
       hasSignals: session.signals.has(clip.id),
       ...more.pictures(clip),
     })),
-    lineup: lineup && { ...lineup, warnings: lineup.warnings.map(windowWords) },
+    lineup,
     reading,
     readingLines: judged?.lines.map(windowWords) ?? [],
     momentWords: judged?.reading.moments.map((moment) => momentWords(moment, judged.plan.units)) ?? [],
@@ -75,7 +75,7 @@ export function debriefView(
       ...new Set(
         [
           ...session.notes,
-          ...(lineup ? [...lineup.warnings, ...anchorWarnings(clips, lineup)] : []),
+          ...(lineup ? noticeTexts([...lineup.warnings, ...anchorWarnings(clips, lineup)], "en", "window") : []),
           ...(judged?.reading.warnings ?? []),
           ...(standing?.warnings ?? []),
         ].map(windowWords),

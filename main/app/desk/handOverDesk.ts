@@ -17,6 +17,7 @@ import type { DeskContext } from "./deskContext.ts";
 import type { Session } from "./session.ts";
 import { remember } from "./userLists.ts";
 import { windowWords } from "./windowWords.ts";
+import { failureText } from "../../../overlay/words/notices/noticeText.ts";
 
 /** Bits a pixel of a film at crf 20 as rides come out, about; halved every 6 steps of crf. From our own films, no source. */
 const BITS_A_PIXEL = 0.1;
@@ -150,7 +151,11 @@ export class HandOverDesk {
     if (consent !== null)
       asks.push({ key: "consent", words: `${windowWords(consent.sentence)} You have asked, and the athlete agreed.` });
     const doubt = document.settings.acceptUnsure ? null : notUsable(clips, lineup);
-    if (doubt !== null) asks.push({ key: "unsure", words: `${windowWords(doubt.sentence)} It is shown all the same.` });
+    if (doubt !== null)
+      asks.push({
+        key: "unsure",
+        words: `${failureText(doubt.notice, "en", "window").sentence} It is shown all the same.`,
+      });
     return asks;
   }
 }

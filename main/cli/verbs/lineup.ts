@@ -6,6 +6,8 @@ import { numberOption, textOption, textOptions } from "../options.ts";
 import { toolsInUse } from "../../host/toolsInUse.edge.ts";
 import type { OptionValues, Verb } from "../verb.ts";
 import { clockText } from "../../../overlay/words/numbers.ts";
+import { noticeTexts } from "../../../overlay/words/notices/noticeText.ts";
+import { placementReasonText } from "../../../overlay/words/notices/placementReason.ts";
 
 export const lineupOptions = {
   anchor: { type: "string", multiple: true },
@@ -37,7 +39,7 @@ export function lineupLines({ clips, lineup }: LineupOutcome): string[] {
     const clip = clips.find((entry) => entry.id === placement.clipId)!;
     const at = placement.clock === null ? "nowhere" : `at ${clockText(placement.clock.offsetS)}`;
     const about = placement.uncertaintyS === null ? "" : `, to about ${placement.uncertaintyS.toFixed(1)} s`;
-    return `${clip.fileName}: ${at} of the ride (${placement.verdict}${about}). ${placement.reason}`;
+    return `${clip.fileName}: ${at} of the ride (${placement.verdict}${about}). ${placementReasonText(placement.reason, "en")}`;
   });
 }
 
@@ -91,9 +93,12 @@ Exit codes: 0 every clip is sure, 4 at least one is not (unless --accept-unsure)
     const evidenceDir = textOption(values, "evidence");
     const pictures = evidenceDir === null ? [] : await writeEvidence(outcome, evidenceDir, toolsInUse(), context);
     return {
-      json: lineupJson(outcome.lineup, outcome.clips),
+      json: lineupJson(outcome.lineup, outcome.clips, "en"),
       lines: [...lineupLines(outcome), ...rideLines(outcome), ...heardLines(outcome), ...pictures],
-      warnings: [...outcome.lineup.warnings, ...(doubt ? [`${doubt.sentence} ${doubt.remedy}`] : [])],
+      warnings: [
+        ...noticeTexts(outcome.lineup.warnings, "en", "command"),
+        ...(doubt ? [`${doubt.sentence} ${doubt.remedy}`] : []),
+      ],
       exitCode: doubt ? ExitCode.notSure : ExitCode.done,
     };
   },

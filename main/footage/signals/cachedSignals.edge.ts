@@ -19,11 +19,10 @@ function keptPath(clip: Clip, cacheDir: string): string {
 
 /** What `cachedSignals` kept of a clip; null where it was never looked at. */
 export async function keptSignals(clip: Clip, cacheDir: string): Promise<ClipSignals | null> {
-  const kept = await readFile(keptPath(clip, cacheDir), "utf8").then(
+  return readFile(keptPath(clip, cacheDir), "utf8").then(
     (text) => parseSignals(text, clip.id),
     () => null,
   );
-  return kept && { ...kept, warnings: kept.warnings.map((words) => words.replaceAll("{clip}", clip.fileName)) };
 }
 
 /**
@@ -44,10 +43,7 @@ export async function cachedSignals(
   const part = `${path}.${process.pid}.part`;
   try {
     await mkdir(dirname(path), { recursive: true });
-    await writeFile(
-      part,
-      signalsText({ ...signals, warnings: signals.warnings.map((words) => words.replaceAll(clip.fileName, "{clip}")) }),
-    );
+    await writeFile(part, signalsText(signals));
     await rename(part, path);
   } catch {
     await rm(part, { force: true }).catch(() => undefined);

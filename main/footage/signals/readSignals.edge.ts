@@ -1,7 +1,7 @@
 import { Failure } from "../../contract/failure.ts";
 import type { Clip } from "../../contract/footage.ts";
 import type { JobContext } from "../../contract/job.ts";
-import { SIGNAL_STEP_S, type ClipSignals } from "../../contract/signals.ts";
+import { SIGNAL_STEP_S, type ClipSignals, type SignalsLack } from "../../contract/signals.ts";
 import type { Tools } from "../../contract/tools.ts";
 import { fileSource } from "../mp4/fileSource.edge.ts";
 import { frameTimes } from "../mp4/frameTimes.ts";
@@ -350,10 +350,9 @@ export async function readSignals(clip: Clip, tools: Tools, options: SignalOptio
     readPictures({ clip, count, tools, signal, reached }),
     readSound(clip, count, tools, signal),
   ]);
-  const warnings: string[] = [];
-  if (pictures.frozen)
-    warnings.push(`The picture of ${clip.fileName} stands still throughout: it shows no motion to line up by.`);
-  if (!sound.series) warnings.push(`${clip.fileName} has no sound to line up by.`);
+  const lacks: SignalsLack[] = [];
+  if (pictures.frozen) lacks.push("motion");
+  if (!sound.series) lacks.push("sound");
   return {
     clipId: clip.id,
     count,
@@ -361,6 +360,6 @@ export async function readSignals(clip: Clip, tools: Tools, options: SignalOptio
     sound: sound.series && pictures.withoutPassing(sound.series),
     turning: pictures.frozen ? null : pictures.turning,
     bytesRead: pictures.bytes + sound.bytes,
-    warnings,
+    lacks,
   };
 }

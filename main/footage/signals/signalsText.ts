@@ -1,8 +1,8 @@
 import { z } from "zod";
-import type { ClipSignals } from "../../contract/signals.ts";
+import { SIGNALS_LACKS, type ClipSignals } from "../../contract/signals.ts";
 
 /** Changes whenever the same clip would give other signals than before. */
-export const SIGNALS_VERSION = 2;
+export const SIGNALS_VERSION = 3;
 
 const column = z.array(z.number().nullable()).nullable();
 const stored = z.object({
@@ -12,7 +12,7 @@ const stored = z.object({
   sound: column,
   turning: column,
   bytesRead: z.number().nullable(),
-  warnings: z.array(z.string()),
+  lacks: z.array(z.enum(SIGNALS_LACKS)),
 });
 
 function written(series: Float64Array | null): (number | null)[] | null {
@@ -24,7 +24,7 @@ function read(values: readonly (number | null)[] | null): Float64Array | null {
 }
 
 /** Signals as JSON; missing values are null, the rest is good to 1e-5. */
-export function signalsText({ count, motion, sound, turning, bytesRead, warnings }: ClipSignals): string {
+export function signalsText({ count, motion, sound, turning, bytesRead, lacks }: ClipSignals): string {
   return JSON.stringify({
     version: SIGNALS_VERSION,
     count,
@@ -32,7 +32,7 @@ export function signalsText({ count, motion, sound, turning, bytesRead, warnings
     sound: written(sound),
     turning: written(turning),
     bytesRead,
-    warnings,
+    lacks,
   });
 }
 
@@ -46,7 +46,7 @@ export function parseSignals(text: string, clipId: string): ClipSignals | null {
   }
   const found = stored.safeParse(json);
   if (!found.success) return null;
-  const { count, motion, sound, turning, bytesRead, warnings } = found.data;
+  const { count, motion, sound, turning, bytesRead, lacks } = found.data;
   if ([motion, sound, turning].some((series) => series !== null && series.length !== count)) return null;
-  return { clipId, count, motion: read(motion), sound: read(sound), turning: read(turning), bytesRead, warnings };
+  return { clipId, count, motion: read(motion), sound: read(sound), turning: read(turning), bytesRead, lacks };
 }

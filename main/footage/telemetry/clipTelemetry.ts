@@ -1,4 +1,4 @@
-import type { ClipTelemetry, TelemetryPositions, TelemetryUtc } from "../../contract/telemetry.ts";
+import type { ClipTelemetry, TelemetryLack, TelemetryPositions, TelemetryUtc } from "../../contract/telemetry.ts";
 import { parseGpmf } from "./parseGpmf.ts";
 import { fitUtc, gps9UtcMs, gpsuUtcMs, type UtcPoint } from "./gpsTime.ts";
 import { sampleTimes, type TimedStream } from "./sampleTimes.ts";
@@ -109,11 +109,10 @@ export function clipTelemetry(clipId: string, payloads: readonly TelemetryPayloa
   const gps = byKey.get(key) ?? [];
   const { fixes, utc } = fixesOf(gps, key);
   const positions = trusted(fixes);
-  const warnings: string[] = [];
-  if (unread > 0) warnings.push(`${unread} of ${payloads.length} parts of the telemetry track could not be read.`);
-  if (fixes.length === 0) warnings.push("The telemetry track holds no satellite positions.");
-  else if (!positions)
-    warnings.push("The camera's satellite receiver had no fix that can be trusted: no GPS time, no GPS place.");
+  const lacks: TelemetryLack[] = [];
+  if (unread > 0) lacks.push({ kind: "parts unread", unread, parts: payloads.length });
+  if (fixes.length === 0) lacks.push({ kind: "no places" });
+  else if (!positions) lacks.push({ kind: "no fix" });
   return {
     clipId,
     positions,
@@ -121,6 +120,6 @@ export function clipTelemetry(clipId: string, payloads: readonly TelemetryPayloa
     gyro: threeAxes(byKey.get("GYRO") ?? []),
     acceleration: threeAxes(byKey.get("ACCL") ?? []),
     bytesRead,
-    warnings,
+    lacks,
   };
 }

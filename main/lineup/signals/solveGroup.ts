@@ -2,6 +2,7 @@ import { SIGNAL_STEP_S } from "../../contract/signals.ts";
 import { groupScore, type GroupMember, type GroupScore } from "./groupScore.ts";
 import { memberPlaces, type MemberPlace, type RideForSignals } from "./memberPlaces.ts";
 import { momentEvidence } from "./moments.ts";
+import type { SignalDoubt } from "../../contract/notices/placement.ts";
 
 /** What must hold for `sure` (each is asked). */
 export const SURE = {
@@ -36,7 +37,7 @@ export interface GroupSolution {
   /** Places of the group's first start, best first, at most three, with their evidence. */
   readonly candidates: readonly { readonly startS: number; readonly evidence: number }[];
   /** Which conditions failed, in words. */
-  readonly doubts: readonly string[];
+  readonly doubts: readonly SignalDoubt[];
 }
 
 /** Log of how likely a start of the group's first recording is before anything is heard or seen. */
@@ -116,13 +117,12 @@ export function solveGroup(
   );
   const places = memberPlaces(score, members, startS(best.index), slackS, ride);
   const errors = places.map((place) => place.uncertaintyS).filter((e): e is number => e !== null);
-  const doubts: string[] = [];
-  if (!(evidence >= SURE.leastEvidence)) doubts.push("the agreement could be chance");
-  if (!(gap >= SURE.leastGap && lead >= SURE.leastLead)) doubts.push("another place in the ride fits nearly as well");
-  if (!(withoutBest >= SURE.leastWithoutBest)) doubts.push("it rests on a few moments alone");
-  if (moments[0].length < SURE.leastMoments)
-    doubts.push("two minutes of footage at least are needed to tell chance from agreement");
-  if (errors.length === 0 || Math.min(...errors) > SURE.most2SeS) doubts.push("the place is not sharp");
+  const doubts: SignalDoubt[] = [];
+  if (!(evidence >= SURE.leastEvidence)) doubts.push("could be chance");
+  if (!(gap >= SURE.leastGap && lead >= SURE.leastLead)) doubts.push("another place fits");
+  if (!(withoutBest >= SURE.leastWithoutBest)) doubts.push("few moments");
+  if (moments[0].length < SURE.leastMoments) doubts.push("too short");
+  if (errors.length === 0 || Math.min(...errors) > SURE.most2SeS) doubts.push("not sharp");
   return {
     sure: doubts.length === 0,
     evidence,

@@ -19,3 +19,12 @@ export function utcText(ms: number): string {
 export function komma(value: number, decimals: number): string {
   return fixedText(value, decimals, { decimal: "," });
 }
+
+/** `h:mm:ss`, with tenths where there are any; whole hours may exceed 24. */
+export function exactClockText(seconds: number): string {
+  const tenths = Math.round(Math.abs(seconds) * 10);
+  const two = (n: number) => String(n).padStart(2, "0");
+  const whole = Math.floor(tenths / 10);
+  const rest = tenths % 10 ? `.${tenths % 10}` : "";
+  return `${seconds < 0 ? "-" : ""}${Math.floor(whole / 3600)}:${two(Math.floor(whole / 60) % 60)}:${two(whole % 60)}${rest}`;
+}

@@ -8,7 +8,7 @@ const signals = {
   sound: null,
   turning: Float64Array.of(0.01, -0.02, NaN),
   bytesRead: 7,
-  warnings: ["no sound"],
+  lacks: ["sound"] as const,
 };
 
 describe("signalsText", () => {

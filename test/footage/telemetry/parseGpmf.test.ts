@@ -142,18 +142,18 @@ describe("real streams", () => {
   });
 
   it("tells UTC from a clean lock", () => {
-    const { utc, positions, warnings } = clipTelemetry("x", payloads("clean-lock.gpmf"), 0);
-    expect(warnings).toEqual([]);
+    const { utc, positions, lacks } = clipTelemetry("x", payloads("clean-lock.gpmf"), 0);
+    expect(lacks).toEqual([]);
     expect(positions!.latDeg).toHaveLength(308);
     expect(Math.abs(utc!.startUtcMs - Date.UTC(2019, 0, 3, 16, 33, 34, 94))).toBeLessThan(60);
     expect(utc!.sigmaS).toBeGreaterThanOrEqual(1);
   });
 
   it("claims neither time nor place without lock, though positions move", () => {
-    const { utc, positions, warnings } = clipTelemetry("x", payloads("no-lock.gpmf"), 0);
+    const { utc, positions, lacks } = clipTelemetry("x", payloads("no-lock.gpmf"), 0);
     expect(utc).toBeNull();
     expect(positions).toBeNull();
-    expect(warnings.join(" ")).toContain("no GPS time");
+    expect(lacks).toEqual([{ kind: "no fix" }]);
   });
 
   it("does not trust a fix that comes with a precision of 9999, nor the first seconds after lock", () => {

@@ -67,7 +67,7 @@ describe("placeClips by signals", () => {
     count: sim.series.motion!.length,
     ...sim.series,
     bytesRead: null,
-    warnings: [],
+    lacks: [],
   });
   const placed = (createdUtcMs: number | null) => {
     const clip = madeClip("a", 1000, { createdUtcMs });

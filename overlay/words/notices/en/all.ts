@@ -1,15 +1,18 @@
 import type { FailureFacts, NoteFacts } from "../../../../main/contract/notice.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 import { rideFailures, rideNotes } from "./ride.ts";
+import { lineupFailures, lineupNotes } from "./lineup.ts";
 
 /** Every failure in English. */
 export const failuresEn: FailureWords<FailureFacts> = {
   prose: ({ sentence, remedy }) => [sentence, remedy],
   ...rideFailures,
+  ...lineupFailures,
 };
 
 /** Every warning and note in English. */
 export const notesEn: NoteWords<NoteFacts> = {
   "prose-note": ({ sentence }) => sentence,
   ...rideNotes,
+  ...lineupNotes,
 };

@@ -1,4 +1,5 @@
 import type { FailureFacts, NoteFacts } from "../../../../main/contract/notice.ts";
+import * as lineup from "./samples/lineup.ts";
 import * as ride from "./samples/ride.ts";
 
 /** Facts to try each code with: every tag of a union, and 1 and many of a count. */
@@ -7,9 +8,11 @@ export type Samples<F> = { readonly [C in keyof F]: readonly [F[C], ...F[C][]] }
 export const sampleFailures: Samples<FailureFacts> = {
   prose: [{ kind: "usage", sentence: "Something is wrong.", remedy: "Do it otherwise." }],
   ...ride.failures,
+  ...lineup.failures,
 };
 
 export const sampleNotes: Samples<NoteFacts> = {
   "prose-note": [{ sentence: "Something is odd." }],
   ...ride.notes,
+  ...lineup.notes,
 };

@@ -1,0 +1,79 @@
+/** Why a clip lies where it lies, or why nothing places it: the list that `ClipPlacement.reason` is from. */
+
+/** On which side of the ride a clip was filmed. */
+export type RideSide = "before the ride" | "after the ride";
+
+/** What a clip's picture and sound hold that the ride holds too. */
+export type SignalFeature = "motion" | "sound" | "turning";
+
+/** Why a place found by signals is not sure. */
+export type SignalDoubt =
+  "could be chance" | "another place fits" | "few moments" | "too short" | "not sharp" | "mark of the clock open";
+
+/** Marks of anchors that cannot all be right. `mark` counts from 1, in the order in which they were given. */
+export type AnchorTrouble =
+  | { readonly kind: "one left out"; readonly mark: number; readonly byS: number }
+  | { readonly kind: "all disagree"; readonly byS: number };
+
+/** Why a place by nothing but another clip's clock is doubted. */
+export type InheritDoubt =
+  | { readonly kind: "camera filmed another"; readonly fileName: string; readonly overlapS: number }
+  | { readonly kind: "no sound"; readonly sourceName: string }
+  | { readonly kind: "fits elsewhere" };
+
+interface OfFile {
+  readonly fileName: string;
+}
+
+export interface PlacementReasons {
+  readonly anchors: {
+    readonly count: number;
+    /** The worst of what several leave between them; null for one, and where they contradict each other. */
+    readonly agreeToS: number | null;
+    /** Ride seconds per media second where it is not 1; else null. */
+    readonly rate: number | null;
+    readonly trouble: AnchorTrouble | null;
+  };
+  readonly "camera-positions": {
+    readonly rmsM: number;
+    readonly movedM: number;
+    readonly anotherFits: boolean;
+    readonly hardlyMoved: boolean;
+    /** What the receiver's time and the ride's clock differ by, where that is much; else null. */
+    readonly clockOffS: number | null;
+  };
+  /** Of one camera's recordings, solved together. */
+  readonly "shared-clock": { readonly own: PlacementReason; readonly others: number };
+  readonly "signals-match": {
+    /** Ride time of each stop that matches, ascending. */
+    readonly stopsS: readonly number[];
+    readonly turns: number;
+    readonly used: readonly SignalFeature[];
+    readonly together: boolean;
+    readonly score: number;
+    readonly farFromClock: boolean;
+  };
+  readonly "signals-open": { readonly used: readonly SignalFeature[]; readonly doubts: readonly SignalDoubt[] };
+  readonly "slow-motion": { readonly own: PlacementReason | null; readonly times: number };
+  readonly "clock-of": { readonly sourceName: string };
+  readonly "clock-of-outside": OfFile & { readonly sourceName: string; readonly side: RideSide };
+  readonly "clocks-disagree": OfFile & { readonly sourceName: string };
+  readonly "clock-mark-open": { readonly sourceName: string; readonly spreadS: number };
+  readonly "inherited-doubted": { readonly own: PlacementReason; readonly atS: number; readonly doubt: InheritDoubt };
+  readonly "no-clock-to-tie": OfFile;
+  readonly "no-clock": OfFile;
+  readonly "clock-in-no-zone": OfFile;
+  /** `zoneMin`: what the clock was read as, minutes from UTC. */
+  readonly "clock-outside": OfFile & { readonly zoneMin: number; readonly side: RideSide };
+  readonly "clock-unchecked": { readonly zoneMin: number };
+  readonly "small-copy": { readonly bigName: string };
+}
+
+export type PlacementReason = {
+  readonly [C in keyof PlacementReasons]: { readonly code: C; readonly facts: PlacementReasons[C] };
+}[keyof PlacementReasons];
+
+/** One reason. */
+export function placedBecause<C extends keyof PlacementReasons>(code: C, facts: PlacementReasons[C]): PlacementReason {
+  return { code, facts } as PlacementReason;
+}

@@ -1,0 +1,91 @@
+import type { LineupFailures, LineupNotes, RideTimeFault } from "../../../../main/contract/notices/lineup.ts";
+import { exactClockText, komma } from "../parts.ts";
+import type { FailureWords, NoteWords } from "../tables.ts";
+import { placementReasonDe } from "./placement.ts";
+
+const FORMS = "Eine Fahrzeit (1:08:05), `timer 1:06:30`, `clock 10:42:17`, `32.41 km` oder `lap 3` schreiben.";
+
+function rideFact(fault: RideTimeFault): string {
+  switch (fault.kind) {
+    case "timer ends":
+      return `ihre Laufzeit endet bei ${exactClockText(fault.atS)}`;
+    case "ran":
+      return `sie ging von ${exactClockText(fault.fromS)} bis ${exactClockText(fault.toS)} Ortszeit`;
+    case "long in km":
+      return `sie ist ${komma(fault.km, 2)} km lang`;
+    case "distance unknown there":
+      return "ihre Strecke ist dort nicht bekannt";
+    case "laps":
+      return fault.count === 0
+        ? "sie hat keine Runden"
+        : `sie hat ${fault.count === 1 ? "1 Runde" : `${fault.count} Runden`}`;
+    case "long":
+      return `sie dauert ${exactClockText(fault.elapsedS)}`;
+  }
+}
+
+export const lineupFailures: FailureWords<LineupFailures> = {
+  "anchor-form": ({ text }) => [
+    `„${text}“ ist kein Anker.`,
+    "CLIP@T=RIDE_T schreiben, zum Beispiel `ride.mp4@12.5=1:08:05`: dieser Augenblick des Clips ist dieser Augenblick der Fahrt.",
+  ],
+  "anchor-clip-ambiguous": ({ name, paths }) => [
+    `Der Clip „${name}“ des Ankers ist nicht eindeutig, es passen: ${paths.join(", ")}.`,
+    "Mehr von seinem Pfad angeben.",
+  ],
+  "anchor-clip-unknown": ({ name, given }) => [
+    `Der Clip „${name}“ des Ankers ist nicht unter den angegebenen Clips (${given.join(", ") || "keine"}).`,
+    "Den Namen eines dieser Clips angeben.",
+  ],
+  "anchor-outside-clip": ({ fileName, text, durationS }) => [
+    `Der Anker bei ${text} liegt außerhalb des Clips ${fileName}, der ${exactClockText(durationS)} lang ist.`,
+    "Eine Zeit innerhalb des Clips angeben.",
+  ],
+  "ride-time-form": ({ text }) => [`„${text}“ ist kein Augenblick einer Fahrt.`, FORMS],
+  "ride-time-outside": ({ text, rideName, fault }) => [
+    `„${text}“ liegt außerhalb der Fahrt ${rideName}: ${rideFact(fault)}.`,
+    FORMS,
+  ],
+  "ride-time-without-clock": ({ text, rideName, lack }) => [
+    `„${text}“ ist nicht zu finden: die Fahrt ${rideName} ${lack === "date" ? "hat kein Datum" : "nennt weder Zeitzone noch Ort"}.`,
+    "Stattdessen die Fahrzeit, die Laufzeit, die Strecke oder eine Runde angeben.",
+  ],
+  "ride-time-without-distance": ({ text, rideName }) => [
+    `„${text}“ ist nicht zu finden: die Fahrt ${rideName} enthält keine Strecke.`,
+    "Stattdessen die Fahrzeit, die Laufzeit, die Uhrzeit oder eine Runde angeben.",
+  ],
+  "lineup-open": ({ fileName, more, reason }, door) => [
+    `Wo ${fileName}${more > 0 ? ` (und ${more} weitere)` : ""} in die Fahrt gehört, ist nicht sicher: ${placementReasonDe(reason)}.`,
+    door === "window"
+      ? "Einen Anker an etwas setzen, das zu sehen ist, oder zustimmen, dass es so gezeigt wird."
+      : `Einen Anker an etwas setzen, das zu sehen ist, z. B. --anchor ${fileName}@0:12=1:08:05, oder es mit --accept-unsure so nehmen.`,
+  ],
+};
+
+export const lineupNotes: NoteWords<LineupNotes> = {
+  "clip-outside-ride": ({ fileName, reason }) =>
+    `${fileName} zeigt nichts von der Fahrt: ${placementReasonDe(reason)}.`,
+  "clip-begins-before": ({ fileName, byS }) =>
+    `${fileName} beginnt ${exactClockText(byS)} vor der Fahrt: dort zeigen die Anzeigen Striche.`,
+  "clip-ends-after": ({ fileName, byS }) =>
+    `${fileName} endet ${exactClockText(byS)} nach der Fahrt: dort zeigen die Anzeigen Striche.`,
+  "clips-overlap": ({ fileName, otherName, overlapS, sameCamera }) =>
+    sameCamera
+      ? `${fileName} und ${otherName} sind von einer Kamera, überschneiden sich aber um ${exactClockText(overlapS)}: bitte prüfen.`
+      : `${fileName} und ${otherName} zeigen dieselben ${exactClockText(overlapS)} aus zwei Kameras.`,
+  "anchor-against-positions": ({ fileName, apartS }) =>
+    `Der Anker in ${fileName} und die Positionen der Kamera weichen um ${komma(apartS, 1)} s voneinander ab: der Anker gilt.`,
+  "clip-small-copy": ({ fileName, bigName }) =>
+    `${fileName} und ${bigName} sind dieselbe Aufnahme in zwei Größen, wie die Kamera sie schreibt: ${bigName} wird verwendet, ${fileName} weggelassen.`,
+  "clip-by-anchored-clock": ({ fileName, reason }) =>
+    `${fileName}: ${placementReasonDe(reason)}. Bitte einen Blick darauf werfen.`,
+  "clip-telemetry-parts-unread": ({ fileName, unread, parts }) =>
+    `${fileName}: ${unread} von ${parts} Teilen der Telemetriespur ließen sich nicht lesen.`,
+  "clip-telemetry-without-places": ({ fileName }) =>
+    `${fileName}: die Telemetriespur enthält keine Satellitenpositionen.`,
+  "clip-telemetry-without-fix": ({ fileName }) =>
+    `${fileName}: der Satellitenempfänger der Kamera hatte keinen verlässlichen Empfang, weder Zeit noch Ort.`,
+  "clip-picture-still": ({ fileName }) =>
+    `Das Bild von ${fileName} steht durchgehend still: es zeigt keine Bewegung, nach der es sich zuordnen ließe.`,
+  "clip-without-sound": ({ fileName }) => `${fileName} hat keinen Ton, nach dem sich der Clip zuordnen ließe.`,
+};

@@ -1,0 +1,111 @@
+import type { LineupFailures, LineupNotes } from "../../../../../main/contract/notices/lineup.ts";
+import type { PlacementReason, PlacementReasons } from "../../../../../main/contract/notices/placement.ts";
+import type { Samples } from "../samples.ts";
+
+const fileName = "bar-1.mp4";
+const sourceName = "bar-2.mp4";
+const rideName = "sunday.fit";
+const text = "9:00:00";
+const file = [{ fileName }] as const;
+const followed: PlacementReason = { code: "clock-of", facts: { sourceName } };
+
+/** Facts to try each reason of a placement with. */
+const reasons: Samples<PlacementReasons> = {
+  anchors: [
+    { count: 1, agreeToS: null, rate: null, trouble: null },
+    { count: 3, agreeToS: 0.234, rate: 0.25, trouble: { kind: "one left out", mark: 2, byS: 12.34 } },
+    { count: 2, agreeToS: null, rate: null, trouble: { kind: "all disagree", byS: 40.06 } },
+  ],
+  "camera-positions": [
+    { rmsM: 3.21, movedM: 412.4, anotherFits: false, hardlyMoved: false, clockOffS: null },
+    { rmsM: 3.21, movedM: 12.4, anotherFits: true, hardlyMoved: true, clockOffS: 3600.2 },
+  ],
+  "shared-clock": [
+    { own: followed, others: 1 },
+    { own: followed, others: 2 },
+  ],
+  "signals-match": [
+    { stopsS: [1992], turns: 1, used: ["motion", "turning"], together: false, score: 6.12, farFromClock: false },
+    { stopsS: [1992, 2400], turns: 4, used: ["motion", "sound"], together: true, score: 6.12, farFromClock: true },
+    { stopsS: [], turns: 0, used: ["motion"], together: false, score: 6.12, farFromClock: false },
+  ],
+  "signals-open": [
+    { used: ["motion", "sound", "turning"], doubts: ["could be chance", "another place fits", "few moments"] },
+    { used: ["sound"], doubts: ["too short", "not sharp"] },
+    { used: ["turning"], doubts: ["mark of the clock open"] },
+  ],
+  "slow-motion": [
+    { own: followed, times: 8 },
+    { own: null, times: 4.2 },
+  ],
+  "clock-of": [{ sourceName }],
+  "clock-of-outside": [{ fileName, sourceName, side: "before the ride" }],
+  "clocks-disagree": [{ fileName, sourceName }],
+  "clock-mark-open": [{ sourceName, spreadS: 42.3 }],
+  "inherited-doubted": [
+    { own: followed, atS: 812, doubt: { kind: "camera filmed another", fileName: "bar-3.mp4", overlapS: 60 } },
+    { own: followed, atS: 812, doubt: { kind: "no sound", sourceName } },
+    { own: followed, atS: 812, doubt: { kind: "fits elsewhere" } },
+  ],
+  "no-clock-to-tie": file,
+  "no-clock": file,
+  "clock-in-no-zone": file,
+  "clock-outside": [
+    { fileName, zoneMin: 120, side: "after the ride" },
+    { fileName, zoneMin: -210, side: "before the ride" },
+  ],
+  "clock-unchecked": [{ zoneMin: 0 }, { zoneMin: 60 }],
+  "small-copy": [{ bigName: "DR0001.mp4" }],
+};
+
+const byEachReason = Object.entries(reasons).flatMap(([code, all]) =>
+  all.map((facts) => ({ fileName, reason: { code, facts } as PlacementReason })),
+);
+
+export const failures: Samples<LineupFailures> = {
+  "anchor-form": [{ text: "bar-1" }],
+  "anchor-clip-ambiguous": [{ name: "bar", paths: ["films/bar-1.mp4", "films/bar-2.mp4"] }],
+  "anchor-clip-unknown": [
+    { name: "bar", given: [fileName] },
+    { name: "bar", given: [] },
+  ],
+  "anchor-outside-clip": [{ fileName, text: "9:00", durationS: 108.4 }],
+  "ride-time-form": [{ text: "noon" }],
+  "ride-time-outside": [
+    { text, rideName, fault: { kind: "timer ends", atS: 7300 } },
+    { text, rideName, fault: { kind: "ran", fromS: 36_000, toS: 43_801 } },
+    { text, rideName, fault: { kind: "long in km", km: 65.81 } },
+    { text, rideName, fault: { kind: "distance unknown there" } },
+    { text, rideName, fault: { kind: "laps", count: 0 } },
+    { text, rideName, fault: { kind: "laps", count: 1 } },
+    { text, rideName, fault: { kind: "laps", count: 3 } },
+    { text, rideName, fault: { kind: "long", elapsedS: 7801 } },
+  ],
+  "ride-time-without-clock": [
+    { text, rideName, lack: "date" },
+    { text, rideName, lack: "zone and place" },
+  ],
+  "ride-time-without-distance": [{ text: "32 km", rideName }],
+  "lineup-open": [
+    { fileName, more: 0, reason: followed },
+    { fileName, more: 2, reason: followed },
+  ],
+};
+
+export const notes: Samples<LineupNotes> = {
+  "clip-outside-ride": [{ fileName, reason: { code: "small-copy", facts: { bigName: "DR0001.mp4" } } }],
+  "clip-begins-before": [{ fileName, byS: 12.34 }],
+  "clip-ends-after": [{ fileName, byS: 61 }],
+  "clips-overlap": [
+    { fileName, otherName: sourceName, overlapS: 30, sameCamera: true },
+    { fileName, otherName: sourceName, overlapS: 30, sameCamera: false },
+  ],
+  "anchor-against-positions": [{ fileName, apartS: 79.23 }],
+  "clip-small-copy": [{ fileName: "DR0001.lrv", bigName: "DR0001.mp4" }],
+  "clip-by-anchored-clock": byEachReason as [LineupNotes["clip-by-anchored-clock"]],
+  "clip-telemetry-parts-unread": [{ fileName, unread: 2, parts: 108 }],
+  "clip-telemetry-without-places": file,
+  "clip-telemetry-without-fix": file,
+  "clip-picture-still": file,
+  "clip-without-sound": file,
+};
