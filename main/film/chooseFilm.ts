@@ -8,7 +8,7 @@ import { debriefWords } from "../../overlay/words/debriefWords.ts";
 import type { DebriefPhrases, WhyFacts } from "../../overlay/words/debriefPhrases.ts";
 import { type DebriefStory, storyForLesson } from "../../overlay/words/debriefStory.ts";
 import type { Language } from "../../overlay/words/phrases.ts";
-import { filmTimeline } from "../../overlay/instant/filmAt.ts";
+import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { cardItem, changeCard, closingCard, heartCard, momentCard, planCard, titleCard } from "./filmCards.ts";
 import { type PlacedClip, placedClips } from "./filmedSpan.ts";
 import type { FilmShape } from "./filmShape.ts";
@@ -399,8 +399,7 @@ export function chooseFilm(given: FilmInput): Film {
     items: withCrossfades([...title, ...planItems, ...held, ...items, ...heart, ...change, ...closing]),
     leftOut,
   };
-  const last = filmTimeline(film).at(-1)!;
-  const lengthS = ((last.startFrame + last.frames) * shape.frameRate.den) / shape.frameRate.num;
+  const { lengthS } = filmClock(film);
   if (lengthS > input.lengthS + 1)
     leftOut.push(words.film.leftOut({ kind: "over length", lengthS, wishedS: input.lengthS }));
   return film;

@@ -1,4 +1,5 @@
 import type { Film, FilmItem } from "../contract/film.ts";
+import { shotLengthS } from "../../overlay/instant/shotTime.ts";
 
 /** After the last word the picture stands for a breath, s; common practice, no source. */
 const BREATH_S = 0.4;
@@ -20,9 +21,7 @@ export function holdForComments(film: Film): Film {
       return spokenS <= item.durationS ? item : { ...item, durationS: Math.ceil(spokenS / frameS - 1e-6) * frameS };
     // What an earlier pass held is reckoned anew.
     const freezes = item.freezes.filter((freeze) => freeze.forComment !== true);
-    const lengthS =
-      (item.mediaEndS - item.mediaStartS) / item.speed + freezes.reduce((sum, freeze) => sum + freeze.durationS, 0);
-    const missingS = Math.ceil((spokenS - lengthS) / frameS - 1e-6) * frameS;
+    const missingS = Math.ceil((spokenS - shotLengthS({ ...item, freezes })) / frameS - 1e-6) * frameS;
     if (missingS <= 0) return freezes.length === item.freezes.length ? item : { ...item, freezes };
     const atMediaS = Math.max(item.mediaStartS, item.mediaEndS - item.speed * frameS);
     return { ...item, freezes: [...freezes, { atMediaS, durationS: missingS, forComment: true }] };

@@ -3,6 +3,8 @@ import type { Rational } from "../contract/footage.ts";
 import type { Span } from "../contract/ride.ts";
 import { PressureState, type Moment, type Reading } from "../contract/reading.ts";
 import { type PlacedClip, type WantedSpan, clipFor } from "./filmedSpan.ts";
+import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
+import { shotPage } from "../../overlay/instant/threadPageAt.ts";
 import { textMark } from "../maths/textMark.ts";
 import { CLIMB_S, coastStartS } from "./momentFacts.ts";
 
@@ -14,8 +16,6 @@ const LONGEST_SHOT_S = 24;
 const LONGEST_OF_KIND: Readonly<Record<string, number>> = { driftOnset: 12, marked: 10, turn: 10, oddHeart: 12 };
 const HANDLE_BEFORE_S = 4;
 const HANDLE_AFTER_S = 3;
-/** Ride before the shot that its thread shows, s. */
-const PAGE_BEFORE_S = 60;
 /** A stretch worth showing as one that held, s; common practice, no source. */
 const LEAST_HOLD_S = 15;
 const CAPTION_LEAST_S = 3;
@@ -194,7 +194,7 @@ export function rideSpan({
   mediaStartS,
   mediaEndS,
 }: Pick<Shot, "clock" | "mediaStartS" | "mediaEndS">): [number, number] {
-  return [clock.offsetS + clock.rate * mediaStartS, clock.offsetS + clock.rate * mediaEndS];
+  return [rideTimeAt(clock, mediaStartS), rideTimeAt(clock, mediaEndS)];
 }
 
 /** A shot of a moment, `wishedS` long where its clip allows, on whole frames. */
@@ -221,18 +221,20 @@ export function makeShot(order: ShotOrder): Shot {
     kind === "hardUpCoastOver",
   );
   const mediaStartS = Math.max(0, (startS - clip.clock.offsetS) / clip.clock.rate);
+  const mediaEndS = mediaStartS + filmS * speed;
+  const page = shotPage(clip.clock, mediaStartS, mediaEndS);
   return {
     type: "shot",
     id: order.id,
     clipId: clip.clip.id,
     mediaStartS,
-    mediaEndS: mediaStartS + filmS * speed,
+    mediaEndS,
     speed,
     freezes: [],
     captions,
     drawings: [],
-    pageStartS: Math.max(0, startS - PAGE_BEFORE_S),
-    pageEndS: startS + spanS,
+    pageStartS: page.startS,
+    pageEndS: page.endS,
     clock: clip.clock,
     moment: about?.index ?? null,
     riderName: order.riderName,

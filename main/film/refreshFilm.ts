@@ -1,6 +1,7 @@
 import type { CardItem, Film, FilmItem, MomentKey, Shot } from "../contract/film.ts";
 import type { Moment } from "../contract/reading.ts";
 import { type FilmInput, HOLD_ID, anonymous, holdWords, momentWords, storyCards } from "./chooseFilm.ts";
+import { shotPage } from "../../overlay/instant/threadPageAt.ts";
 import { textMark } from "../maths/textMark.ts";
 import { cardWords } from "./cardWords.ts";
 import { type PlacedClip, placedClips } from "./filmedSpan.ts";
@@ -80,13 +81,12 @@ function momentOf(item: FilmItem, input: FilmInput): number | null {
   return best;
 }
 
-/** The shot with its clip's clock as the line-up now has it, and its thread's page moved along; as it was where the clip is not placed. */
+/** The shot with its clip's clock as the line-up now has it, and the page of its thread by that; as it was where the clip is not placed. */
 function onTheClock(shot: Shot, placed: readonly PlacedClip[]): Shot {
   const clock = placed.find(({ clip }) => clip.id === shot.clipId)?.clock;
   if (clock === undefined) return shot;
-  const movedS =
-    clock.offsetS + clock.rate * shot.mediaStartS - (shot.clock.offsetS + shot.clock.rate * shot.mediaStartS);
-  return { ...shot, clock, pageStartS: Math.max(0, shot.pageStartS + movedS), pageEndS: shot.pageEndS + movedS };
+  const page = shotPage(clock, shot.mediaStartS, shot.mediaEndS);
+  return { ...shot, clock, pageStartS: page.startS, pageEndS: page.endS };
 }
 
 /** A chart that a person gave other words still has its curve in watts: it goes where a lesson keeps them back. */

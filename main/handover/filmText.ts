@@ -1,6 +1,6 @@
 import type { Film, FilmItem } from "../contract/film.ts";
 import type { Moment } from "../contract/reading.ts";
-import { filmTimeline } from "../../overlay/instant/filmAt.ts";
+import { type CaptionLike, filmClock } from "../../overlay/instant/filmClock.ts";
 import type { DebriefPhrases } from "../../overlay/words/debriefPhrases.ts";
 
 /** A text with its time on film, s. */
@@ -24,19 +24,30 @@ function cardTexts(item: FilmItem): string[] {
   );
 }
 
-/** Every text the film shows, in film time: the captions of shots, and what the cards say. */
+/**
+ * Every text the film shows, in film time and to the frame: what the cards say while they are seen, and the caption that
+ * stands on a shot.
+ */
 export function filmCaptions(film: Film): FilmText[] {
-  const secondsPerFrame = film.frameRate.den / film.frameRate.num;
-  return filmTimeline(film).flatMap((span, index): FilmText[] => {
+  const clock = filmClock(film);
+  return clock.spans.flatMap((span, index): FilmText[] => {
     const item = film.items[index];
-    const startS = span.startFrame * secondsPerFrame;
-    if (item.type === "shot")
-      return item.captions.map((caption) => ({
-        startS: startS + caption.startS,
-        endS: startS + caption.endS,
-        text: caption.text,
-      }));
-    return [{ startS, endS: startS + span.frames * secondsPerFrame, text: cardTexts(item).join("\n") }];
+    const endFrame = span.startFrame + span.frames;
+    if (item.type === "card")
+      return [
+        { startS: clock.timeOf(span.startFrame), endS: clock.timeOf(endFrame), text: cardTexts(item).join("\n") },
+      ];
+    if (item.captions.length === 0) return [];
+    const texts: (FilmText & { readonly caption: CaptionLike })[] = [];
+    for (let frame = span.startFrame; frame < endFrame; frame += 1) {
+      const instant = clock.at(frame);
+      if (instant === null || instant.caption === null || instant.upper.index !== index) continue;
+      const [startS, endS] = [clock.timeOf(frame), clock.timeOf(frame + 1)];
+      const last = texts.at(-1);
+      if (last?.caption === instant.caption && last.endS === startS) texts[texts.length - 1] = { ...last, endS };
+      else texts.push({ startS, endS, text: instant.caption.text, caption: instant.caption });
+    }
+    return texts.map(({ caption: _, ...text }) => text);
   });
 }
 
@@ -55,23 +66,16 @@ export function filmChapters(
   words: DebriefPhrases,
   names: ReadonlyMap<number, string> = new Map(),
 ): FilmText[] {
-  const secondsPerFrame = film.frameRate.den / film.frameRate.num;
-  const spans = filmTimeline(film);
-  return spans.map((span, index) => {
+  const clock = filmClock(film);
+  return clock.spans.map((span, index) => {
     const item = film.items[index];
-    const next = spans[index + 1];
+    const next = clock.spans[index + 1];
     const moment = item.moment === null ? undefined : moments[item.moment];
     const text = moment !== undefined ? (names.get(item.moment!) ?? words.momentName(moment.kind)) : itemTitle(item);
     return {
-      startS: span.startFrame * secondsPerFrame,
-      endS: (next?.startFrame ?? span.startFrame + span.frames) * secondsPerFrame,
+      startS: clock.timeOf(span.startFrame),
+      endS: clock.timeOf(next?.startFrame ?? clock.frames),
       text,
     };
   });
-}
-
-/** Length of the film, s. */
-export function filmLengthS(film: Film): number {
-  const last = filmTimeline(film).at(-1);
-  return last === undefined ? 0 : ((last.startFrame + last.frames) * film.frameRate.den) / film.frameRate.num;
 }

@@ -1,5 +1,5 @@
 import { durationText } from "../../overlay/words/numbers.ts";
-import { filmLengthS } from "./filmText.ts";
+import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { type HandoverData, handoverTitle } from "./handoverData.ts";
 import { handoverWords, questionsFor, threeLines } from "./pageHtml.ts";
 
@@ -10,7 +10,7 @@ export function message(data: HandoverData): string {
   const lines = words.page.message({
     rider: data.forWhom === "lesson" ? null : data.plan.rider,
     title: title === words.film.titleFallback ? null : title,
-    filmLength: durationText(filmLengthS(data.film)),
+    filmLength: durationText(filmClock(data.film).lengthS),
     lines: threeLines(data, words),
     question: data.forWhom === "lesson" ? words.page.lessonQuestion : (questionsFor(data, words)[0] ?? null),
   });

@@ -1,7 +1,7 @@
-import type { Film, Shot } from "../contract/film.ts";
+import type { Film } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { Moment } from "../contract/reading.ts";
-import { filmTimeline } from "../../overlay/instant/filmAt.ts";
+import { filmClock } from "../../overlay/instant/filmClock.ts";
 import type { DebriefPhrases } from "../../overlay/words/debriefPhrases.ts";
 import { itemTitle } from "./filmText.ts";
 
@@ -68,31 +68,6 @@ const freezeFrame: Json = {
   time_scalar: 0,
 };
 
-/** The pieces of a shot between its freezes, in whole film frames that add up to the shot's own. */
-function pieces(shot: Shot, frames: number, perSecond: number): { mediaS: number; frames: number; frozen: boolean }[] {
-  const freezes = shot.freezes
-    .filter((freeze) => freeze.durationS > 0 && freeze.atMediaS >= shot.mediaStartS && freeze.atMediaS < shot.mediaEndS)
-    .sort((a, b) => a.atMediaS - b.atMediaS);
-  const cuts: { mediaS: number; endS: number; frozen: boolean }[] = [];
-  let mediaS = shot.mediaStartS;
-  let filmS = 0;
-  for (const freeze of freezes) {
-    filmS += (freeze.atMediaS - mediaS) / shot.speed;
-    cuts.push({ mediaS, endS: filmS, frozen: false });
-    filmS += freeze.durationS;
-    cuts.push({ mediaS: freeze.atMediaS, endS: filmS, frozen: true });
-    mediaS = freeze.atMediaS;
-  }
-  cuts.push({ mediaS, endS: frames / perSecond, frozen: false });
-  let before = 0;
-  return cuts.flatMap((cut) => {
-    const end = Math.min(frames, Math.round(cut.endS * perSecond));
-    const piece = { mediaS: cut.mediaS, frames: end - before, frozen: cut.frozen };
-    before = end;
-    return piece.frames > 0 ? [piece] : [];
-  });
-}
-
 /**
  * The film as an OpenTimelineIO file: one video track, a clip per shot (with its speed as a linear time warp and its
  * freezes as freeze frames), cards as spans of the rendered film, a marker per moment. Crossfades are cut in their
@@ -111,12 +86,10 @@ export function timelineOtio(
 ): string {
   const perSecond = film.frameRate.num / film.frameRate.den;
   const make = schemas(perSecond);
-  const spans = filmTimeline(film);
-  const lastSpan = spans.at(-1);
-  const filmFrames = lastSpan === undefined ? 0 : lastSpan.startFrame + lastSpan.frames;
-  const children = spans.flatMap((span, index): Json[] => {
+  const clock = filmClock(film);
+  const children = clock.spans.flatMap((span, index): Json[] => {
     const item = film.items[index];
-    const next = spans[index + 1];
+    const next = clock.spans[index + 1];
     // A crossfade is shared: half belongs to either side.
     const cutIn = Math.floor(span.crossfadeFrames / 2);
     const cutOut = Math.ceil((next?.crossfadeFrames ?? 0) / 2);
@@ -139,7 +112,7 @@ export function timelineOtio(
           ];
     if (item.type === "card")
       return [
-        make.clip(name, span.startFrame + cutIn, frames, make.reference("film.mp4", "film.mp4", filmFrames), {
+        make.clip(name, span.startFrame + cutIn, frames, make.reference("film.mp4", "film.mp4", clock.frames), {
           markers: marker(span.startFrame + cutIn),
           metadata,
         }),
@@ -151,15 +124,15 @@ export function timelineOtio(
       where.name,
       Math.floor((clip?.durationS ?? item.mediaEndS) * perSecond),
     );
-    return pieces(item, span.frames, perSecond)
-      .map((piece, at, all) => ({
-        ...piece,
-        mediaS: at === 0 && !piece.frozen ? piece.mediaS + (cutIn / perSecond) * item.speed : piece.mediaS,
-        frames: piece.frames - (at === 0 ? cutIn : 0) - (at === all.length - 1 ? cutOut : 0),
-      }))
-      .filter((piece) => piece.frames > 0)
+    return clock
+      .runs(index)
+      .flatMap((run) => {
+        const first = Math.max(cutIn, run.firstFrame);
+        const length = Math.min(span.frames - cutOut, run.firstFrame + run.frames) - first;
+        return length <= 0 ? [] : [{ frozen: run.frozen, first, frames: length }];
+      })
       .map((piece, at) => {
-        const start = Math.round(piece.mediaS * perSecond);
+        const start = Math.round((clock.within(index, piece.first)?.mediaS ?? 0) * perSecond);
         const effects = piece.frozen ? [freezeFrame] : item.speed === 1 ? [] : [timeWarp(item.speed)];
         return make.clip(name, start, piece.frames, reference, {
           effects,

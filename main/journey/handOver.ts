@@ -6,7 +6,7 @@ import type { Film } from "../contract/film.ts";
 import { Cancelled, settled, type JobContext } from "../contract/job.ts";
 import { PRESETS } from "../contract/presets.ts";
 import type { Tools } from "../contract/tools.ts";
-import { filmFrames, filmTimeline } from "../../overlay/instant/filmAt.ts";
+import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { missingCharacters } from "../../overlay/drawText.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
 import { rideDateText } from "../../overlay/words/dateText.ts";
@@ -119,11 +119,10 @@ export async function renderStanding(
   output: OutputWish = PLAIN_OUTPUT,
 ): Promise<{ readonly path: string; readonly job: FilmJob; readonly warnings: readonly string[] }> {
   const plain = jobOfStanding(standing, folder, outPath);
-  const { num, den } = plain.film.frameRate;
   const { preset, encoder, warnings } = await outputFor(
     plain.preset.name,
     output,
-    (filmFrames(plain.film) * den) / num,
+    filmClock(plain.film).lengthS,
     tools,
   );
   const job = { ...plain, preset, encoder };
@@ -253,11 +252,12 @@ async function stillsOf(film: Film, job: FilmJob, tools: Tools, context: JobCont
   const folder = await mkdtemp(join(tmpdir(), "followcar-stills-"));
   const stills: Still[] = [];
   try {
-    for (const [index, span] of filmTimeline(film).entries()) {
+    const clock = filmClock(film);
+    for (const [index, span] of clock.spans.entries()) {
       const item = film.items[index];
       if (item.type !== "shot" || item.moment === null || stills.some((still) => still.moment === item.moment))
         continue;
-      const atS = ((span.startFrame + Math.floor(span.frames / 2)) * film.frameRate.den) / film.frameRate.num;
+      const atS = clock.timeOf(span.startFrame + Math.floor(span.frames / 2));
       const { path } = settled(
         await renderStill({ ...job, atS, outPath: join(folder, `${index}.png`) }, tools, context),
       );

@@ -3,7 +3,7 @@ import { Failure } from "../contract/failure.ts";
 import type { FilmSettings } from "../contract/debrief.ts";
 import { settled, type JobContext } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
-import { filmFrames } from "../../overlay/instant/filmAt.ts";
+import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { loadDebrief, saveDebrief } from "../debrief/debriefStore.edge.ts";
 import { renderStill } from "../render/renderStill.edge.ts";
 import { consentedAthlete } from "../debrief/athleteFolder.edge.ts";
@@ -82,8 +82,7 @@ export async function stillJourney(
 ): Promise<string> {
   const { folder, standing } = await openDebrief(request.debriefPath, tools, request.trustPaths, request.settings);
   const job = jobOfStanding(standing, folder, request.outPath);
-  const { num, den } = job.film.frameRate;
-  const lengthS = (filmFrames(job.film) * den) / num;
+  const { lengthS } = filmClock(job.film);
   if (request.atS >= lengthS) {
     throw new Failure(
       "usage",

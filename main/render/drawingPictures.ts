@@ -1,6 +1,5 @@
 import type { Film } from "../contract/film.ts";
-import { drawingShows } from "../../overlay/drawing/paintDrawing.ts";
-import { filmAt, filmTimeline } from "../../overlay/instant/filmAt.ts";
+import { filmClock } from "../../overlay/instant/filmClock.ts";
 import type { TimedDrawings } from "./paintMessages.ts";
 import { pictureTimeUs } from "./panelPictures.ts";
 import type { Part } from "./planParts.ts";
@@ -12,17 +11,16 @@ export function drawingPictures(film: Film, part: Part): TimedDrawings[] {
     return shot?.type === "shot" && shot.drawings.length > 0;
   });
   if (!drawn) return [];
-  const timeline = filmTimeline(film);
+  const clock = filmClock(film);
   const pictures: TimedDrawings[] = [];
   let lastKey: string | null = null;
   for (let frame = 0; frame < part.frames; frame += 1) {
-    const instant = filmAt(film, part.startFrame + frame, timeline);
+    const instant = clock.at(part.startFrame + frame);
     if (instant === null) break;
-    const upper = instant.from !== null && instant.share < 0.5 ? instant.from : instant;
-    const item = film.items[upper.index];
-    const seen = item?.type === "shot" ? item.drawings.filter((drawing) => drawingShows(drawing, upper.itemS)) : [];
-    const key = `${upper.index}:${item?.type === "shot" ? seen.map((drawing) => item.drawings.indexOf(drawing)).join(",") : ""}`;
-    if (key !== lastKey) pictures.push({ timeUs: pictureTimeUs(frame, film.frameRate), drawings: seen });
+    const { upper, drawings } = instant;
+    const { item } = upper;
+    const key = `${upper.index}:${item.type === "shot" ? drawings.map((one) => item.drawings.indexOf(one)).join(",") : ""}`;
+    if (key !== lastKey) pictures.push({ timeUs: pictureTimeUs(frame, film.frameRate), drawings });
     lastKey = key;
   }
   return pictures.some((picture) => picture.drawings.length > 0) ? pictures : [];

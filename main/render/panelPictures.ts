@@ -1,7 +1,7 @@
 import type { Film, Shot } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { RideColumns } from "../../overlay/instant/columns.ts";
-import { filmAt, filmTimeline, mediaTimeIn, type ItemInstant } from "../../overlay/instant/filmAt.ts";
+import { type FilmClock, filmClock } from "../../overlay/instant/filmClock.ts";
 import { panelValuesAt, type PanelValues } from "../../overlay/instant/panelValuesAt.ts";
 import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
 import { stateKey } from "../../overlay/instant/stateKey.ts";
@@ -44,32 +44,31 @@ export interface PanelJob {
 export function panelPictures(job: PanelJob, part: Part, sources: readonly (ShotFrames | null)[]): PanelPicture[] {
   const { film, columns } = job;
   if (!job.hasPanels) return [];
-  const timeline = filmTimeline(film);
+  const clock = filmClock(film);
   const stepFrames = threadStepFrames(film.frameRate, job.threadStepsPerSecond);
   const pictures: PanelPicture[] = [];
   let lastKey = "";
   for (let frame = 0; frame < part.frames; frame += 1) {
-    const instant = filmAt(film, part.startFrame + frame, timeline);
+    const instant = clock.at(part.startFrame + frame);
     if (instant === null) break;
-    const uppermost: ItemInstant = instant.from !== null && instant.share < 0.5 ? instant.from : instant;
-    const opacity = instant.from === null ? 1 : Math.abs(2 * instant.share - 1);
-    const item = film.items[uppermost.index];
-    if (item === undefined || item.type === "card") {
+    const { upper, panelOpacity: opacity } = instant;
+    const { item } = upper;
+    if (item.type === "card" || instant.page === null) {
       if (lastKey !== "none") pictures.push({ frame, shown: null, opacity: 0 });
       lastKey = "none";
       continue;
     }
     const clip = job.clips.get(item.clipId) as Clip;
-    const piece = part.pieces.findIndex((candidate) => candidate.item === uppermost.index);
+    const piece = part.pieces.findIndex((candidate) => candidate.item === upper.index);
     const first = part.pieces[piece]?.firstFrame ?? 0;
     const source = sources[piece]?.source;
     const rideSOf = (frameInItem: number): number =>
-      rideTimeAt(item.clock, shownMediaS(film, item, clip, source, first, frameInItem));
-    const shown = shownFrames(uppermost.frameInItem, stepFrames, item.speed);
+      rideTimeAt(item.clock, shownMediaS(clock, upper.index, clip, source, first, frameInItem));
+    const shown = shownFrames(upper.frameInItem, stepFrames, item.speed);
     const threadS = rideSOf(shown.thread);
     const values = panelValuesAt(columns, shown.figures === shown.thread ? threadS : rideSOf(shown.figures));
-    const notes = notesAt(item, uppermost.itemS);
-    const span = pageOf(job.paging, item, clip, threadS);
+    const notes = { caption: instant.caption?.text ?? null, speed: item.speed, rider: item.riderName };
+    const span = job.paging === "shot" ? instant.page : turningPageOf(item, clip, threadS);
     const key = [stateKey(values, threadS), span.startS, notes.caption, notes.rider, notes.speed, opacity].join("|");
     if (key !== lastKey)
       pictures.push({ frame, shown: { values, page: threadPageAt(columns, span, threadS), notes }, opacity });
@@ -80,8 +79,8 @@ export function panelPictures(job: PanelJob, part: Part, sources: readonly (Shot
 
 /** Presentation time of the source frame on a film frame, s. */
 function shownMediaS(
-  film: Film,
-  shot: Shot,
+  clock: FilmClock,
+  index: number,
   clip: Clip,
   source: Uint32Array | undefined,
   firstFrame: number,
@@ -91,18 +90,12 @@ function shownMediaS(
   const known = source?.[frameInItem - firstFrame];
   if (known !== undefined) return ticks[known] / timescale;
   // A step of the thread that began before this part did.
-  const { mediaS } = mediaTimeIn(shot, (frameInItem * film.frameRate.den) / film.frameRate.num);
-  const at = lastAtOrBefore((index) => ticks[index], ticks.length, wholeTicks(mediaS * timescale));
+  const mediaS = clock.within(index, frameInItem)?.mediaS ?? 0;
+  const at = lastAtOrBefore((tick) => ticks[tick], ticks.length, wholeTicks(mediaS * timescale));
   return ticks[at] / timescale;
 }
 
-function notesAt(shot: Shot, itemS: number): PanelNotes {
-  const caption = shot.captions.find((candidate) => itemS >= candidate.startS && itemS < candidate.endS);
-  return { caption: caption?.text ?? null, speed: shot.speed, rider: shot.riderName };
-}
-
-function pageOf(paging: Paging, shot: Shot, clip: Clip, rideS: number): PageSpan {
-  if (paging === "shot") return { startS: shot.pageStartS, endS: shot.pageEndS };
+function turningPageOf(shot: Shot, clip: Clip, rideS: number): PageSpan {
   const firstTick = clip.frames.ticks[0] ?? 0;
   return turningPage(rideTimeAt(shot.clock, firstTick / clip.frames.timescale), rideS);
 }

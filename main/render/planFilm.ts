@@ -1,7 +1,7 @@
 import type { Card, Shot } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import { Failure } from "../contract/failure.ts";
-import { filmTimeline } from "../../overlay/instant/filmAt.ts";
+import { filmClock } from "../../overlay/instant/filmClock.ts";
 import type { PieceComment } from "./partGraph.ts";
 import { panelPictures, type PanelJob, type PanelPicture } from "./panelPictures.ts";
 import { planParts, type Part, type Piece } from "./planParts.ts";
@@ -25,12 +25,11 @@ export interface PartPlan {
 /** A part with its source frames and panel pictures reckoned. @throws Failure where a shot's clip is not there */
 export function planPart(job: PanelJob, part: Part): PartPlan {
   const { film, clips } = job;
-  const timeline = filmTimeline(film);
+  const clock = filmClock(film);
   const planned = part.pieces.map((piece) => {
     const item = film.items[piece.item];
-    const { commentPath: path, commentS } = item;
-    const comment =
-      path === null ? null : { path, startFrame: timeline[piece.item].crossfadeFrames, lengthS: commentS ?? null };
+    const spoken = clock.commentOf(piece.item);
+    const comment = spoken === null ? null : { ...spoken, lengthS: item.commentS ?? null };
     if (item.type === "card") {
       return { frames: null, piece: { piece, source: { kind: "card" as const, card: item.card }, comment } };
     }

@@ -1,5 +1,5 @@
 import type { Film } from "../contract/film.ts";
-import { filmTimeline, type ItemSpan } from "../../overlay/instant/filmAt.ts";
+import { filmClock, type ItemSpan } from "../../overlay/instant/filmClock.ts";
 
 /** An item's share of a part. */
 export interface Piece {
@@ -24,7 +24,7 @@ const LONGEST_PART_S = 60;
 
 /** The film in parts: cut at every hard cut, and within long shots at whole steps so that a cut changes no picture. */
 export function planParts(film: Film): Part[] {
-  const timeline = filmTimeline(film);
+  const timeline = filmClock(film).spans;
   const parts: Part[] = [];
   let from = 0;
   while (from < timeline.length) {
@@ -36,10 +36,17 @@ export function planParts(film: Film): Part[] {
   return parts;
 }
 
-/** The frames [start, stop) as one part. A crossfade must lie wholly inside or outside. */
-export function partBetween(film: Film, start: number, stop: number): Part {
-  const timeline = filmTimeline(film);
-  return partOf(timeline, 0, timeline.length, start, stop);
+/**
+ * The frame at a film time, in a part of its own: with the whole crossfade where it lies in one. A time past either end
+ * takes the nearest frame.
+ */
+export function partAround(film: Film, atS: number): { readonly part: Part; readonly frame: number } {
+  const clock = filmClock(film);
+  const frame = Math.max(0, Math.min(clock.frames - 1, clock.frameAt(atS)));
+  const instant = clock.at(frame);
+  const span = instant?.from ? clock.spans[instant.index] : undefined;
+  const [start, stop] = span ? [span.startFrame, span.startFrame + span.crossfadeFrames] : [frame, frame + 1];
+  return { part: partOf(clock.spans, 0, clock.spans.length, start, stop), frame };
 }
 
 function cutRun(film: Film, timeline: readonly ItemSpan[], from: number, until: number): Part[] {

@@ -7,7 +7,7 @@ import type { Clip } from "../contract/footage.ts";
 import type { JobContext, JobResult } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
 import type { RideColumns } from "../../overlay/instant/columns.ts";
-import { filmFrames } from "../../overlay/instant/filmAt.ts";
+import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { routePath } from "../../overlay/instant/routePath.ts";
 import { layoutFor, type Layout, type LayoutOptions } from "../../overlay/layout/layout.ts";
 import type { AlphaCodec } from "./alphaTrack.ts";
@@ -72,18 +72,17 @@ export function renderFilm(job: FilmJob, tools: Tools, context: JobContext): Pro
 
 async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<RenderedFilm> {
   const { film, preset } = job;
-  const frames = filmFrames(film);
-  const perSecond = film.frameRate.num / film.frameRate.den;
+  const { frames, lengthS } = filmClock(film);
   if (frames === 0)
     throw new Failure("debrief-not-usable", "The film has no shot and no card.", "Add a moment or a card to the film.");
   const version = await ffmpegVersion(tools);
   await checkClips(job, tools);
   const folder = join(job.cacheDir, "parts");
-  await checkOutput(job, folder, neededBytes(preset, film.widthPx, film.heightPx, perSecond, frames / perSecond));
+  await checkOutput(job, folder, neededBytes(preset, film.widthPx, film.heightPx, frames / lengthS, lengthS));
 
   const setup = paintSetup(job);
   const layout = layoutFor(setup.layoutOptions);
-  const encoding = job.transparent ?? encodingFor(preset, job.encoder ?? "libx264", frames / perSecond);
+  const encoding = job.transparent ?? encodingFor(preset, job.encoder ?? "libx264", lengthS);
   const fit = job.fit ?? fitFor(preset, null, null);
   const progress = frameProgress(
     { ...context, report: (made) => context.report({ ...made, done: made.done * (1 - JOINING_SHARE) }) },
@@ -139,7 +138,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
   );
   context.report({ done: 1, leftS: 0, step: basename(job.outPath) });
   await pruneParts(folder, new Set(parts.map(({ name }) => name)));
-  return { path: job.outPath, frames, durationS: frames / perSecond, ffmpegVersion: version, partsKept: kept };
+  return { path: job.outPath, frames, durationS: lengthS, ffmpegVersion: version, partsKept: kept };
 }
 
 /** What the painting child must know for a job. */

@@ -2,15 +2,13 @@ import { mkdir, rename, rm } from "node:fs/promises";
 import { dirname } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import { fitFor } from "../contract/presets.ts";
-import type { Film } from "../contract/film.ts";
 import type { JobContext, JobResult } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
-import { filmAt, filmFrames, filmTimeline } from "../../overlay/instant/filmAt.ts";
 import { layoutFor } from "../../overlay/layout/layout.ts";
 import { jobResult } from "./jobResult.edge.ts";
 import { startPaintClient } from "./paintClient.edge.ts";
 import { planPart } from "./planFilm.ts";
-import { partBetween, type Part } from "./planParts.ts";
+import { partAround } from "./planParts.ts";
 import { checkClips, paintSetup, panelJob, type FilmJob } from "./renderFilm.edge.ts";
 import { preparedGraph, runGraph, scratchFiles } from "./renderPart.edge.ts";
 
@@ -32,6 +30,12 @@ export interface RenderedStill {
 export function renderStill(job: StillJob, tools: Tools, context: JobContext): Promise<JobResult<RenderedStill>> {
   return jobResult(async () => {
     const { film, outPath } = job;
+    if (film.items.length === 0)
+      throw new Failure(
+        "debrief-not-usable",
+        "The film has no shot and no card.",
+        "Add a moment or a card to the film.",
+      );
     const { part, frame } = partAround(film, job.atS);
     await checkClips(job, tools);
     await mkdir(dirname(outPath), { recursive: true });
@@ -71,17 +75,4 @@ export function renderStill(job: StillJob, tools: Tools, context: JobContext): P
     }
     return { path: outPath, frame };
   });
-}
-
-/** The frame at a film time, in a part of its own: with the whole crossfade where it lies in one. */
-function partAround(film: Film, atS: number): { readonly part: Part; readonly frame: number } {
-  const timeline = filmTimeline(film);
-  const last = filmFrames(film) - 1;
-  if (last < 0)
-    throw new Failure("debrief-not-usable", "The film has no shot and no card.", "Add a moment or a card to the film.");
-  const frame = Math.max(0, Math.min(last, Math.floor((atS * film.frameRate.num) / film.frameRate.den + 1e-6)));
-  const instant = filmAt(film, frame, timeline);
-  const span = instant?.from ? timeline[instant.index] : undefined;
-  const [start, stop] = span ? [span.startFrame, span.startFrame + span.crossfadeFrames] : [frame, frame + 1];
-  return { part: partBetween(film, start, stop), frame };
 }

@@ -1,6 +1,6 @@
 import type { Clip, Rational } from "../contract/footage.ts";
 import type { Shot } from "../contract/film.ts";
-import { mediaTimeIn } from "../../overlay/instant/filmAt.ts";
+import { holdsIn, mediaTimeIn } from "../../overlay/instant/shotTime.ts";
 
 /** What ffmpeg is told so that it shows exactly the source frames that the panels speak of. */
 export interface ShotTiming {
@@ -68,7 +68,7 @@ export function shotFrames(
   const origin = ticksAt(first);
   const phaseTicks = Math.max(0, startTick - origin);
   const speed = speedAsRational(shot.speed);
-  const holds = holdsOf(shot, firstItemS).map(({ atMediaS, heldS }) => ({
+  const holds = holdsFrom(shot, firstItemS).map(({ atMediaS, heldS }) => ({
     afterFrame: Math.max(0, lastAtOrBefore(ticksAt, count, wholeTicks(atMediaS * timescale)) - first),
     ticks: Math.round(heldS * shot.speed * timescale),
     afterSourceS: Math.max(0, atMediaS - startTick / timescale),
@@ -120,19 +120,11 @@ function readsKeyframesOnly(shot: Shot, clip: Clip): boolean {
 }
 
 /** What is left of each freeze from a film time within the shot on. */
-function holdsOf(shot: Shot, fromItemS: number): { readonly atMediaS: number; readonly heldS: number }[] {
-  const left: { atMediaS: number; heldS: number }[] = [];
-  let heldBeforeS = 0;
-  const freezes = shot.freezes
-    .filter((freeze) => freeze.atMediaS >= shot.mediaStartS && freeze.atMediaS < shot.mediaEndS && freeze.durationS > 0)
-    .sort((a, b) => a.atMediaS - b.atMediaS);
-  for (const freeze of freezes) {
-    const reachedS = (freeze.atMediaS - shot.mediaStartS) / shot.speed + heldBeforeS;
-    const heldS = freeze.durationS - Math.max(0, fromItemS - reachedS);
-    if (heldS > 1e-9) left.push({ atMediaS: freeze.atMediaS, heldS });
-    heldBeforeS += freeze.durationS;
-  }
-  return left;
+function holdsFrom(shot: Shot, fromItemS: number): { readonly atMediaS: number; readonly heldS: number }[] {
+  return holdsIn(shot).flatMap(({ atMediaS, durationS, startS }) => {
+    const heldS = durationS - Math.max(0, fromItemS - startS);
+    return heldS > 1e-9 ? [{ atMediaS, heldS }] : [];
+  });
 }
 
 /** Index of the last frame at or before a tick; the first where none is. */

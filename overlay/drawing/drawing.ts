@@ -8,3 +8,8 @@ export interface Drawing {
   readonly startS: number;
   readonly endS: number;
 }
+
+/** Whether a drawing shows at a time, s from the item's start on film. */
+export function drawingShows(drawing: Drawing, itemS: number): boolean {
+  return itemS >= drawing.startS && itemS < drawing.endS;
+}

@@ -19,11 +19,6 @@ interface Point {
   readonly y: number;
 }
 
-/** Whether a drawing shows at a time, s from the item's start on film. */
-export function drawingShows(drawing: Drawing, itemS: number): boolean {
-  return itemS >= drawing.startS && itemS < drawing.endS;
-}
-
 /** Size of the letters of words on a picture so many times as wide as high, share of its width. */
 export function wordsEmShare(aspect: number): number {
   return (TEXT * unitPxFor(aspect, 1)) / aspect;

@@ -1,4 +1,5 @@
 import type { RideColumns } from "./columns.ts";
+import { rideTimeAt } from "./rideTimeAt.ts";
 
 /** The part of the ride that the thread's page stands for, ride s. */
 export interface PageSpan {
@@ -118,6 +119,21 @@ function fillGaps(heights: Float64Array): void {
 
 function clamp01(share: number): number {
   return share < 0 ? 0 : share > 1 ? 1 : share;
+}
+
+/** Ride before a shot that its thread shows, s. */
+const PAGE_BEFORE_S = 60;
+
+/** The page of a shot: its span of the ride with the 60 s before it, no earlier than the ride begins. */
+export function shotPage(
+  clock: { readonly offsetS: number; readonly rate: number },
+  mediaStartS: number,
+  mediaEndS: number,
+): PageSpan {
+  return {
+    startS: Math.max(0, rideTimeAt(clock, mediaStartS) - PAGE_BEFORE_S),
+    endS: rideTimeAt(clock, mediaEndS),
+  };
 }
 
 /** Page length and what of it is kept when it turns, s, for overlays over whole clips. */

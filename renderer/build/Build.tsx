@@ -1,7 +1,7 @@
 import { type CSSProperties, useEffect, useMemo, useRef, useState } from "react";
 import type { Film, FilmItem } from "../../main/contract/film.ts";
 import type { FilmLook } from "../../main/contract/filmLook.ts";
-import { filmFrames } from "../../overlay/instant/filmAt.ts";
+import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { clockText, durationText } from "../../overlay/words/numbers.ts";
 import { fetchRideColumns } from "../desk/columns.ts";
 import { desk } from "../desk/desk.ts";
@@ -49,10 +49,7 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
   );
   const item = items[chosen];
   const clip = item?.type === "shot" ? clips.find(({ id }) => id === item.clipId) : undefined;
-  const lengthS = useMemo(
-    () => (film === null ? 0 : (filmFrames(film) * film.frameRate.den) / film.frameRate.num),
-    [film],
-  );
+  const lengthS = useMemo(() => (film === null ? 0 : filmClock(film).lengthS), [film]);
 
   const show = (place: FilmPlace) => {
     if (film === null) return;

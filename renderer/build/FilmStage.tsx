@@ -14,8 +14,10 @@ import type { Film, Shot } from "../../main/contract/film.ts";
 import type { FilmLook } from "../../main/contract/filmLook.ts";
 import { fitFor, PRESETS, type PresetName } from "../../main/contract/presets.ts";
 import { paintCard } from "../../overlay/cards/paintCard.ts";
-import { drawingShows, paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
-import { filmTimeline, itemDurationS, mediaTimeIn } from "../../overlay/instant/filmAt.ts";
+import { drawingShows } from "../../overlay/drawing/drawing.ts";
+import { paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
+import { filmClock, itemLengthS } from "../../overlay/instant/filmClock.ts";
+import { itemTimeAt, mediaTimeIn } from "../../overlay/instant/shotTime.ts";
 import { type Theme, themeFor } from "../../overlay/theme.ts";
 import type { Language } from "../../overlay/words/phrases.ts";
 import type { WindowColumns } from "../desk/columns.ts";
@@ -73,15 +75,6 @@ interface Props {
 
 /** A browser plays no faster than this; a faster shot takes longer here than in the film. */
 const FASTEST = 16;
-
-/** Film time at a clip time of a shot, with the holds before it counted, s. */
-function itemTimeOf(shot: Shot, mediaS: number): number {
-  const heldS = shot.freezes.reduce(
-    (sum, freeze) => (freeze.atMediaS >= shot.mediaStartS && freeze.atMediaS < mediaS ? sum + freeze.durationS : sum),
-    0,
-  );
-  return (mediaS - shot.mediaStartS) / shot.speed + heldS;
-}
 
 /** The whole film played from the clips themselves, nothing rendered: shots by the player, cards by the painter of the film. */
 export function FilmStage(props: Props) {
@@ -218,7 +211,7 @@ export function FilmStage(props: Props) {
   const onShown = useCallback(({ clipId, mediaS }: ShownInstant) => {
     const shot = shotNow();
     if (shot === null || clipId !== shot.clipId || mediaS === null || heldUntil.current !== null) return;
-    at(place.current.index, Math.max(0, itemTimeOf(shot, mediaS)));
+    at(place.current.index, Math.max(0, itemTimeAt(shot, mediaS)));
     if (!playing.current || waiting.current) return;
     const index = shot.freezes.findIndex(
       (freeze, k) => !done.current.has(k) && mediaS >= freeze.atMediaS && freeze.atMediaS >= shot.mediaStartS,
@@ -349,8 +342,9 @@ export function FilmStage(props: Props) {
 
 /** Film time at which a place stands, s. */
 export function filmTimeS(film: Film, place: FilmPlace): number {
-  const span = filmTimeline(film)[place.index];
+  const clock = filmClock(film);
+  const span = clock.spans[place.index];
   const item = film.items[place.index];
   if (span === undefined || item === undefined) return 0;
-  return (span.startFrame * film.frameRate.den) / film.frameRate.num + Math.min(place.itemS, itemDurationS(item));
+  return clock.timeOf(span.startFrame) + Math.min(place.itemS, itemLengthS(item));
 }

@@ -2,7 +2,7 @@ import { type DragEvent, useEffect, useRef, useState } from "react";
 import type { DebriefView } from "../../main/contract/debriefApi.ts";
 import type { Film } from "../../main/contract/film.ts";
 import { keepUnits } from "../../overlay/words/keepUnits.ts";
-import { itemDurationS } from "../../overlay/instant/filmAt.ts";
+import { itemLengthS } from "../../overlay/instant/filmClock.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
 import { build as words } from "../words/build.ts";
 import { itemTitle } from "./itemTitle.ts";
@@ -27,7 +27,7 @@ export function PartList({ film, debrief, chosen, locked, onChoose, onMove }: Pr
     // Keys that go on from a focused row take the focus along, lest Space and Enter go to the row left behind.
     if (row.current?.closest("ol")?.contains(document.activeElement)) row.current.focus({ preventScroll: true });
   }, [chosen]);
-  const longestS = Math.max(1, ...film.items.map(itemDurationS));
+  const longestS = Math.max(1, ...film.items.map(itemLengthS));
   const drop = (event: DragEvent, to: number) => {
     event.preventDefault();
     if (from !== null && from !== to) onMove(from, to);
@@ -37,7 +37,7 @@ export function PartList({ film, debrief, chosen, locked, onChoose, onMove }: Pr
   return (
     <ol className="rows build-parts scroll" aria-label={words.list}>
       {film.items.map((item, index) => {
-        const lengthS = itemDurationS(item);
+        const lengthS = itemLengthS(item);
         const title = itemTitle(item, debrief);
         return (
           <li

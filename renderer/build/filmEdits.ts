@@ -1,6 +1,6 @@
 import type { Caption, Film, FilmItem, Shot } from "../../main/contract/film.ts";
-import { itemDurationS } from "../../overlay/instant/filmAt.ts";
-import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
+import { shotLengthS } from "../../overlay/instant/shotTime.ts";
+import { shotPage } from "../../overlay/instant/threadPageAt.ts";
 
 /** No shot is cut shorter than this on film, s. */
 export const LEAST_SHOT_S = 6;
@@ -8,8 +8,6 @@ export const LEAST_SHOT_S = 6;
 export const CARD_STAYS_S = { least: 2, most: 60 } as const;
 /** Speeds to choose from; sound keeps its pitch to 2. */
 export const SPEEDS = [0.25, 0.5, 1, 2, 4, 8, 15, 32] as const;
-/** Ride before the shot that its thread shows, s. */
-const PAGE_BEFORE_S = 60;
 
 /** The film with an item at another place; the same film when it would leave the film. */
 export function movedItem(film: Film, from: number, to: number): Film {
@@ -31,11 +29,8 @@ export function withItem(film: Film, changed: FilmItem): Film {
 }
 
 function withPage(shot: Shot): Shot {
-  return {
-    ...shot,
-    pageStartS: rideTimeAt(shot.clock, shot.mediaStartS) - PAGE_BEFORE_S,
-    pageEndS: rideTimeAt(shot.clock, shot.mediaEndS),
-  };
+  const page = shotPage(shot.clock, shot.mediaStartS, shot.mediaEndS);
+  return { ...shot, pageStartS: page.startS, pageEndS: page.endS };
 }
 
 /** A shot cut to a span of its clip, kept inside the clip and no shorter than 6 s of film. */
@@ -65,7 +60,7 @@ export function frozenAt(shot: Shot, atMediaS: number, durationS: number): Shot 
 
 /** A shot with a caption put in, changed or (empty text) taken out; captions stay at least 3 s and inside the shot. */
 export function captioned(shot: Shot, index: number, caption: Caption): Shot {
-  const lengthS = itemDurationS(shot);
+  const lengthS = shotLengthS(shot);
   const startS = Math.max(0, Math.min(caption.startS, lengthS - 3));
   const endS = Math.min(lengthS, Math.max(caption.endS, startS + 3));
   const text = caption.text.trim();
@@ -80,7 +75,7 @@ const CAPTION_S = { least: 3, usual: 5 } as const;
 /** A shot with a new caption at a film time of the shot, s: one that stands there has its least time and then ends for it; the next is left whole where there is room. */
 export function withNewCaption(shot: Shot, atS: number, text: string): Shot {
   const tenth = (value: number) => Math.round(value * 10) / 10;
-  const lengthS = itemDurationS(shot);
+  const lengthS = shotLengthS(shot);
   const standing = shot.captions.find((one) => one.startS <= atS && one.endS > atS);
   const freeS = standing === undefined ? atS : Math.max(atS, standing.startS + CAPTION_S.least);
   const startS = tenth(Math.max(0, Math.min(freeS, lengthS - CAPTION_S.least)));

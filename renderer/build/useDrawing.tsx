@@ -1,7 +1,8 @@
 import { type ReactNode, type RefObject, useEffect, useRef, useState } from "react";
 import type { Drawing, Film, FilmItem, Shot } from "../../main/contract/film.ts";
-import { drawingShows, paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
-import { itemDurationS } from "../../overlay/instant/filmAt.ts";
+import { drawingShows } from "../../overlay/drawing/drawing.ts";
+import { paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
+import { shotLengthS } from "../../overlay/instant/shotTime.ts";
 import type { Theme } from "../../overlay/theme.ts";
 import { type Draft, DrawLayer } from "../draw/DrawLayer.tsx";
 import { DrawTools } from "../draw/DrawTools.tsx";
@@ -57,7 +58,7 @@ export function useDrawing({ film, item, stage, locked, onChange, onLook }: Wish
   const add = (shape: Shape, points: Drawing["points"]) => {
     if (shot === null || stage.current === null) return;
     // The picture at the cut is the frame under way, which began a little before it.
-    const startS = Math.max(0, Math.min(stage.current.place.itemS, itemDurationS(shot) - 1));
+    const startS = Math.max(0, Math.min(stage.current.place.itemS, shotLengthS(shot) - 1));
     const drawing: Drawing = {
       shape,
       points,

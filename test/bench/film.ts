@@ -7,7 +7,7 @@ import { rm, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { promisify } from "node:util";
 import { probeClip } from "../../main/footage/probeClip.edge.ts";
-import { filmTimeline } from "../../overlay/instant/filmAt.ts";
+import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { filmOf } from "../render/filmFixtures.ts";
 import { bestLag, longestSilence, SOUND_RATE_HZ, soundOf } from "../support/sound.ts";
 import { testTools } from "../support/tools.ts";
@@ -77,7 +77,7 @@ async function soundLine(path: string, outPath: string, shots: number): Promise<
   const heard = await soundOf(outPath);
   let worst = 0;
   let longest = 0;
-  for (const [k, span] of filmTimeline(film).entries()) {
+  for (const [k, span] of filmClock(film).spans.entries()) {
     const item = film.items[k];
     if (item.type !== "shot") continue;
     const [from, until] = [span.startFrame, span.startFrame + span.frames].map((frame) =>

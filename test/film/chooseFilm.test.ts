@@ -3,7 +3,7 @@ import type { Film, Shot } from "../../main/contract/film.ts";
 import { type FilmInput, chooseFilm } from "../../main/film/chooseFilm.ts";
 import { filmShape } from "../../main/film/filmShape.ts";
 import { tellStory } from "../../main/film/tellStory.ts";
-import { filmFrames } from "../../overlay/instant/filmAt.ts";
+import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { madeClip, madeLineup, madePlan, madeReading, madeRide } from "./madeReading.ts";
 
 const clips = [madeClip("a", 240), madeClip("b", 120), madeClip("c", 90)];
@@ -39,7 +39,7 @@ function input(more: Partial<FilmInput> = {}): FilmInput {
 }
 
 const shots = (film: Film): Shot[] => film.items.filter((item) => item.type === "shot");
-const lengthS = (film: Film): number => (filmFrames(film) * film.frameRate.den) / film.frameRate.num;
+const lengthS = (film: Film): number => filmClock(film).lengthS;
 const filmS = (shot: Shot): number => (shot.mediaEndS - shot.mediaStartS) / shot.speed;
 
 describe("chooseFilm", () => {

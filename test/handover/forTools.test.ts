@@ -8,12 +8,12 @@ import type { Film, Shot } from "../../main/contract/film.ts";
 import type { Moment } from "../../main/contract/reading.ts";
 import { chaptersTxt } from "../../main/handover/chaptersTxt.ts";
 import { ffmetadata } from "../../main/handover/ffmetadata.ts";
-import { filmCaptions, filmChapters, filmLengthS } from "../../main/handover/filmText.ts";
+import { filmCaptions, filmChapters } from "../../main/handover/filmText.ts";
 import { momentsCsv } from "../../main/handover/momentsCsv.ts";
 import { momentsJson, openMoments } from "../../main/handover/momentsJson.ts";
 import { timelineOtio } from "../../main/handover/timelineOtio.ts";
 import { webVtt } from "../../main/handover/webVtt.ts";
-import { filmFrames } from "../../overlay/instant/filmAt.ts";
+import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
 import { testTools } from "../support/tools.ts";
 import { madeHandover } from "./madeHandover.ts";
@@ -73,7 +73,7 @@ describe("captions and chapters", () => {
     const shots = data.film.items.filter((item): item is Shot => item.type === "shot");
     for (const caption of shots.flatMap((shot) => shot.captions))
       expect(captions.map((cue) => cue.text)).toContain(caption.text);
-    expect(captions.at(-1)!.endS).toBeLessThanOrEqual(filmLengthS(data.film) + 0.001);
+    expect(captions.at(-1)!.endS).toBeLessThanOrEqual(filmClock(data.film).lengthS + 0.001);
     const read = readVtt(webVtt(chapters));
     expect(read).toHaveLength(data.film.items.length);
     expect(read[0].startS).toBe(0);
@@ -255,7 +255,7 @@ describe("the timeline", () => {
     const children = track["children"] as Node[];
     const value = (node: unknown, key: string): number => ((node as Node)[key] as Node)["value"] as number;
     const total = children.reduce((sum, clip) => sum + value(clip["source_range"], "duration"), 0);
-    expect(total).toBe(filmFrames(film));
+    expect(total).toBe(filmClock(film).frames);
     for (const clip of children) {
       const reference = (clip["media_references"] as Record<string, Node>)[
         clip["active_media_reference_key"] as string

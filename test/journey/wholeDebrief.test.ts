@@ -10,7 +10,7 @@ import type { Shot } from "../../main/contract/film.ts";
 import { makeDemo, type Demo } from "../../main/demo/makeDemo.edge.ts";
 import { debriefJourney, type DebriefOutcome } from "../../main/journey/preparedDebrief.ts";
 import { stillJourney } from "../../main/journey/renderedFilm.ts";
-import { filmFrames, filmTimeline } from "../../overlay/instant/filmAt.ts";
+import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { testTools } from "../support/tools.ts";
 
 const context = { signal: new AbortController().signal, report: () => undefined };
@@ -96,15 +96,15 @@ describe("the demo's debrief", () => {
     const video = film.streams.find(({ codec_name }) => codec_name === "h264")!;
     const audio = film.streams.find(({ codec_name }) => codec_name === "aac")!;
     const { num, den } = outcome.film.frameRate;
-    expect(Number(video.nb_read_frames)).toBe(filmFrames(outcome.film));
+    expect(Number(video.nb_read_frames)).toBe(filmClock(outcome.film).frames);
     expect(video.color_space).toBe("bt709");
-    expect(Math.abs(Number(audio.duration) - (filmFrames(outcome.film) * den) / num)).toBeLessThan(0.05);
+    expect(Math.abs(Number(audio.duration) - (filmClock(outcome.film).frames * den) / num)).toBeLessThan(0.05);
     expect(JSON.stringify(film.format.tags ?? {})).not.toMatch(/location|bars-/);
   });
 
   it("shows on film what a still of the same instant shows", async () => {
     const { num, den } = outcome.film.frameRate;
-    for (const [index, span] of filmTimeline(outcome.film).entries()) {
+    for (const [index, span] of filmClock(outcome.film).spans.entries()) {
       if (outcome.film.items[index].type !== "shot") continue;
       const frame = span.startFrame + Math.floor(span.frames / 3);
       const still = join(folder, "still.png");

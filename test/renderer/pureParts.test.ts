@@ -2,8 +2,8 @@
 import { describe, expect, it } from "vitest";
 import type { DebriefDocument, Edit } from "../../main/contract/debrief.ts";
 import type { ClipPlacement } from "../../main/contract/lineup.ts";
-import type { Caption, Shot } from "../../main/contract/film.ts";
-import { shownInstead, withNewCaption } from "../../renderer/build/filmEdits.ts";
+import type { Caption, Film, Shot } from "../../main/contract/film.ts";
+import { shownInstead, withItem, withNewCaption } from "../../renderer/build/filmEdits.ts";
 import { rebased } from "../../renderer/desk/rebased.ts";
 import { otherPlaces } from "../../renderer/lineup/ClipPlaces.tsx";
 import { moveFootage, putFootage } from "../../renderer/lineup/moveFootage.ts";
@@ -173,6 +173,15 @@ describe("files that were dropped", () => {
   });
 });
 
+describe("the thread's page of a shot that was cut", () => {
+  it("begins a minute before the shot, and no earlier than the ride", () => {
+    const shot = { type: "shot", id: "a", mediaStartS: 5, mediaEndS: 15, clock: { offsetS: 20, rate: 1 } } as Shot;
+    const film = { items: [shot] } as unknown as Film;
+    expect(withItem(film, shot).items[0]).toMatchObject({ pageStartS: 0, pageEndS: 35 });
+    expect(withItem(film, { ...shot, clock: { offsetS: 120, rate: 1 } }).items[0]).toMatchObject({ pageStartS: 65 });
+  });
+});
+
 describe("a caption of one's own", () => {
   const shot = (captions: readonly Caption[], lengthS = 12) =>
     ({
@@ -181,6 +190,7 @@ describe("a caption of one's own", () => {
       mediaEndS: 100 + lengthS,
       speed: 1,
       freezes: [],
+      drawings: [],
       crossfadeS: 0,
       captions,
     }) as unknown as Shot;

@@ -7,7 +7,7 @@ import type { Ride } from "../../contract/ride.ts";
 import { columnsAsLists } from "../../debrief/filmSchema.ts";
 import { leavesFolder } from "../../debrief/mediaPath.ts";
 import { anchorWarnings } from "../../journey/place.ts";
-import { filmFrames } from "../../../overlay/instant/filmAt.ts";
+import { filmClock } from "../../../overlay/instant/filmClock.ts";
 import { clipFileWords, rideFileWords } from "../../../overlay/words/gatherWords.ts";
 import { momentWords } from "../../../overlay/words/reading/momentWords.ts";
 import type { Session } from "./session.ts";
@@ -67,7 +67,7 @@ export function debriefView(
     readingLines: judged?.lines.map(windowWords) ?? [],
     momentWords: judged?.reading.moments.map((moment) => momentWords(moment, judged.plan.units)) ?? [],
     film: wireFilm,
-    filmLengthS: film && (filmFrames(film) * film.frameRate.den) / film.frameRate.num,
+    filmLengthS: film && filmClock(film).lengthS,
     addresses: more.addresses,
     commentAddresses: commentAddresses(film, session.folder, more.lendSound),
     missingMedia: session.missing.map(({ id, path }) => ({ id, name: path.split("/").at(-1) ?? path })),

@@ -10,7 +10,7 @@ import type { DebriefStanding } from "../../journey/standing.ts";
 import { handOver, handOverFolder, mayHandOver } from "../../journey/handOver.ts";
 import { notUsable } from "../../journey/place.ts";
 import { athleteOf } from "../../journey/openDebrief.ts";
-import { filmFrames } from "../../../overlay/instant/filmAt.ts";
+import { filmClock } from "../../../overlay/instant/filmClock.ts";
 import { rideDateText } from "../../../overlay/words/dateText.ts";
 import { handOverFiles } from "../../../overlay/words/handOverWords.ts";
 import type { DeskContext } from "./deskContext.ts";
@@ -161,11 +161,11 @@ export class HandOverDesk {
 }
 
 function pixels(film: Film): number {
-  return film.widthPx * film.heightPx * filmFrames(film);
+  return film.widthPx * film.heightPx * filmClock(film).frames;
 }
 
 function filmBytes(film: Film, preset: Preset): number {
-  const lengthS = (filmFrames(film) * film.frameRate.den) / film.frameRate.num;
+  const { lengthS } = filmClock(film);
   const picture = (pixels(film) * BITS_A_PIXEL * 2 ** ((20 - preset.crf) / 6)) / 8;
   const whole = picture + (preset.audioKbps * 1000 * lengthS) / 8;
   return preset.sizeMb === null ? whole : Math.min(whole, preset.sizeMb * 1e6);

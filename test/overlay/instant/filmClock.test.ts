@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { filmAt, filmFrames, filmTimeline, itemDurationS, type FilmItemLike } from "../../../overlay/instant/filmAt.ts";
+import { filmClock, itemLengthS, type FilmItemLike } from "../../../overlay/instant/filmClock.ts";
 import { rideTimeAt } from "../../../overlay/instant/rideTimeAt.ts";
 import { shownFrames, threadStepFrames } from "../../../overlay/instant/threadSteps.ts";
 
@@ -11,47 +11,57 @@ const shot = (changes: Partial<Extract<FilmItemLike, { type: "shot" }>> = {}): F
   speed: 1,
   freezes: [],
   crossfadeS: 0,
+  captions: [],
+  drawings: [],
+  pageStartS: 0,
+  pageEndS: 66,
+  commentPath: null,
   ...changes,
 });
-const card = (durationS: number, crossfadeS = 0): FilmItemLike => ({ type: "card", durationS, crossfadeS });
-const film = (items: FilmItemLike[], num = 25, den = 1) => ({ frameRate: { num, den }, items });
+const card = (durationS: number, crossfadeS = 0): FilmItemLike => ({
+  type: "card",
+  durationS,
+  crossfadeS,
+  commentPath: null,
+});
+const film = (items: FilmItemLike[], num = 25, den = 1) => filmClock({ frameRate: { num, den }, items });
 
 test("shots and cards follow each other without a frame between or twice", () => {
   const made = film([card(2), shot(), shot({ mediaStartS: 100, mediaEndS: 108 })]);
-  expect(filmTimeline(made).map((span) => [span.startFrame, span.frames])).toEqual([
+  expect(made.spans.map((span) => [span.startFrame, span.frames])).toEqual([
     [0, 50],
     [50, 150],
     [200, 200],
   ]);
-  expect(filmFrames(made)).toBe(400);
-  expect(filmAt(made, 49)).toMatchObject({ index: 0, mediaS: null });
-  expect(filmAt(made, 50)).toMatchObject({ index: 1, mediaS: 10, frameInItem: 0 });
-  expect(filmAt(made, 199)).toMatchObject({ index: 1, mediaS: 10 + 149 / 25 });
-  expect(filmAt(made, 400)).toBeNull();
-  expect(filmAt(made, -1)).toBeNull();
+  expect(made.frames).toBe(400);
+  expect(made.at(49)).toMatchObject({ index: 0, mediaS: null });
+  expect(made.at(50)).toMatchObject({ index: 1, mediaS: 10, frameInItem: 0 });
+  expect(made.at(199)).toMatchObject({ index: 1, mediaS: 10 + 149 / 25 });
+  expect(made.at(400)).toBeNull();
+  expect(made.at(-1)).toBeNull();
 });
 
 test("speed and freezes: film time to clip time", () => {
   const fast = film([shot({ mediaEndS: 90, speed: 8 })]);
-  expect(filmFrames(fast)).toBe(250);
-  expect(filmAt(fast, 125)?.mediaS).toBe(10 + 5 * 8);
+  expect(fast.frames).toBe(250);
+  expect(fast.at(125)?.mediaS).toBe(10 + 5 * 8);
   const held = film([shot({ freezes: [{ atMediaS: 12, durationS: 3 }] })]);
-  expect(filmFrames(held)).toBe(225);
-  expect(filmAt(held, 49)).toMatchObject({ frozen: false, mediaS: 10 + 49 / 25 });
-  expect(filmAt(held, 50)).toMatchObject({ frozen: true, mediaS: 12 });
-  expect(filmAt(held, 124)).toMatchObject({ frozen: true, mediaS: 12 });
-  expect(filmAt(held, 125)).toMatchObject({ frozen: false, mediaS: 12 });
-  expect(filmAt(held, 150)?.mediaS).toBe(13);
+  expect(held.frames).toBe(225);
+  expect(held.at(49)).toMatchObject({ frozen: false, mediaS: 10 + 49 / 25 });
+  expect(held.at(50)).toMatchObject({ frozen: true, mediaS: 12 });
+  expect(held.at(124)).toMatchObject({ frozen: true, mediaS: 12 });
+  expect(held.at(125)).toMatchObject({ frozen: false, mediaS: 12 });
+  expect(held.at(150)?.mediaS).toBe(13);
 });
 
 test("a crossfade overlaps its neighbours and goes from one to the other", () => {
   const made = film([shot(), shot({ mediaStartS: 50, mediaEndS: 56, crossfadeS: 1 })]);
-  expect(filmFrames(made)).toBe(275);
-  const first = filmAt(made, 125);
+  expect(made.frames).toBe(275);
+  const first = made.at(125);
   expect(first).toMatchObject({ index: 1, mediaS: 50, from: { index: 0, mediaS: 15 } });
   expect(first?.share).toBeCloseTo(1 / 26, 10);
-  expect(filmAt(made, 149)?.share).toBeCloseTo(25 / 26, 10);
-  expect(filmAt(made, 150)).toMatchObject({ index: 1, from: null, share: 1 });
+  expect(made.at(149)?.share).toBeCloseTo(25 / 26, 10);
+  expect(made.at(150)).toMatchObject({ index: 1, from: null, share: 1 });
 });
 
 test("any film: each frame belongs to one item, clip time never runs back within a shot", () => {
@@ -59,6 +69,7 @@ test("any film: each frame belongs to one item, clip time never runs back within
     fc.oneof(
       fc.record({
         type: fc.constant("card" as const),
+        commentPath: fc.constant(null),
         durationS: fc.double({ min: 0.1, max: 8, noNaN: true }),
         crossfadeS: fc.constantFrom(0, 0.5),
       }),
@@ -85,18 +96,17 @@ test("any film: each frame belongs to one item, clip time never runs back within
   fc.assert(
     fc.property(items, fc.constantFrom([25, 1], [30000, 1001], [24000, 1001]), (list, [num, den]) => {
       const made = film(list, num, den);
-      const timeline = filmTimeline(made);
       let last = { index: 0, mediaS: -Infinity };
       let wrong = 0;
-      for (let frame = 0; frame < filmFrames(made); frame += 1) {
-        const at = filmAt(made, frame, timeline);
+      for (let frame = 0; frame < made.frames; frame += 1) {
+        const at = made.at(frame);
         if (at === null || at.index < last.index) wrong += 1;
         if (at !== null && at.index === last.index && at.mediaS !== null && at.mediaS < last.mediaS - 1e-9) wrong += 1;
         last = { index: at?.index ?? 0, mediaS: at?.mediaS ?? -Infinity };
       }
       expect(wrong).toBe(0);
       list.forEach((item, k) =>
-        expect(Math.abs((timeline[k]?.frames ?? 0) * (den / num) - itemDurationS(item))).toBeLessThanOrEqual(den / num),
+        expect(Math.abs((made.spans[k]?.frames ?? 0) * (den / num) - itemLengthS(item))).toBeLessThanOrEqual(den / num),
       );
     }),
     { numRuns: 40 },
