@@ -4,7 +4,7 @@ const STEPS = "(ride|footage|lineup|reading|film|render|handover|weeks)";
 const MACHINE_PACKAGES = ["@napi-rs/canvas", "fluent-ffmpeg", "ffmpeg-static", "electron", "playwright-core"];
 
 /** Pure rooms: everything under a step, debrief, maths, contract or overlay that is not an edge. */
-const PURE = `^(overlay/|main/(contract|maths|debrief|${STEPS.slice(1, -1)})/)(?!.*\\.edge\\.ts$)`;
+const PURE = `^(overlay/|main/(contract|maths|page|debrief|${STEPS.slice(1, -1)})/)(?!.*\\.edge\\.ts$)`;
 
 module.exports = {
   forbidden: [
@@ -43,6 +43,12 @@ module.exports = {
       severity: "error",
       from: { path: "^main/maths/" },
       to: { pathNot: "^main/maths/" },
+    },
+    {
+      name: "page-of-contract-overlay-and-react",
+      severity: "error",
+      from: { path: "^main/page/" },
+      to: { pathNot: "^(main/(page|contract)|overlay)/|node_modules/(@types/)?(react|react-dom)/" },
     },
     {
       name: "contract-only-types",

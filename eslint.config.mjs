@@ -2,7 +2,7 @@ import tseslint from "typescript-eslint";
 
 const PURE_ROOMS = [
   "overlay/**/*.ts",
-  "main/{contract,maths,ride,footage,lineup,reading,film,render,handover,weeks,debrief}/**/*.ts",
+  "main/{contract,maths,page,ride,footage,lineup,reading,film,render,handover,weeks,debrief}/**/*.{ts,tsx}",
 ];
 
 /** Electron's published checklist (tutorial/security.md, 2026-08-22), as far as a linter can hold it; test/app/electronRules.test.ts plants each. */
@@ -40,6 +40,11 @@ const ELECTRON_RULES = [
   },
   { selector: "Literal[value=/^file:\\u002f/]", message: "Nothing is read by file address." },
 ];
+
+const NO_DATE_OF_NOW = {
+  selector: "NewExpression[callee.name='Date'][arguments.length=0]",
+  message: "Time is handed in.",
+};
 
 /** A page of ours makes no markup or code from text. */
 const WINDOW_RULES = [
@@ -94,10 +99,7 @@ export default tseslint.config(
         { object: "Date", property: "now", message: "Time is handed in, so that preview and export agree." },
         { object: "Math", property: "random", message: "Chance comes from a seed that is handed in." },
       ],
-      "no-restricted-syntax": [
-        "error",
-        { selector: "NewExpression[callee.name='Date'][arguments.length=0]", message: "Time is handed in." },
-      ],
+      "no-restricted-syntax": ["error", NO_DATE_OF_NOW],
     },
   },
   {
@@ -105,7 +107,7 @@ export default tseslint.config(
     rules: { "no-restricted-syntax": ["error", ...ELECTRON_RULES] },
   },
   {
-    files: ["main/**/*.ts"],
+    files: ["main/**/*.{ts,tsx}"],
     ignores: ["main/app/electron/**"],
     rules: {
       "no-restricted-imports": [
@@ -124,6 +126,10 @@ export default tseslint.config(
   {
     files: ["renderer/**/*.{ts,tsx}"],
     rules: { "no-restricted-syntax": ["error", ...WINDOW_RULES] },
+  },
+  {
+    files: ["main/**/*.tsx"],
+    rules: { "no-restricted-syntax": ["error", NO_DATE_OF_NOW, ...WINDOW_RULES] },
   },
   {
     files: ["test/**/*.{ts,tsx}"],

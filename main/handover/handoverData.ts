@@ -3,7 +3,7 @@ import type { Clip } from "../contract/footage.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
-import type { PageFont } from "../../overlay/page/htmlPage.ts";
+import type { PageFont } from "../contract/pageFont.ts";
 import type { DebriefPhrases, MomentFacts, PlanFacts } from "../../overlay/words/debriefPhrases.ts";
 import type { DebriefStory } from "../../overlay/words/debriefStory.ts";
 import type { Language } from "../../overlay/words/phrases.ts";

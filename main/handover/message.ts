@@ -1,7 +1,7 @@
 import { durationText } from "../../overlay/words/numbers.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { type HandoverData, handoverTitle } from "./handoverData.ts";
-import { handoverWords, questionsFor, threeLines } from "./pageHtml.ts";
+import { handoverWords, questionsFor, threeLines } from "./handoverLines.ts";
 
 /** The five lines that go with the film: greeting, what went well, what to change, the next ride, one question. */
 export function message(data: HandoverData): string {

@@ -4,7 +4,7 @@ import { meanSteps } from "../maths/meanSteps.ts";
 import type { DebriefPhrases, PageFacts } from "../../overlay/words/debriefPhrases.ts";
 import { wholeText } from "../../overlay/words/numbers.ts";
 import type { HandoverData } from "./handoverData.ts";
-import { type ChartPanel, type RideChart } from "./rideChartSvg.ts";
+import type { ChartPanel, RideChart } from "./rideChartSvg.tsx";
 
 /** Points across the page: one a CSS pixel of a phone. */
 const POINTS = 360;

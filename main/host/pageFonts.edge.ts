@@ -1,5 +1,5 @@
 import { readFile } from "node:fs/promises";
-import type { PageFont } from "../../overlay/page/htmlPage.ts";
+import type { PageFont } from "../contract/pageFont.ts";
 import { projectFile } from "./projectFile.edge.ts";
 
 const WEIGHTS = [500, 600] as const;

@@ -2,7 +2,7 @@ import { access } from "node:fs/promises";
 import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { Language } from "../../overlay/words/phrases.ts";
-import { planSheetHtml } from "../handover/planSheetHtml.ts";
+import { planSheetHtml } from "../handover/planSheetHtml.tsx";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
 import { planBand } from "../reading/band.ts";
 import { planJson } from "../reading/plan/planJson.ts";

@@ -5,7 +5,7 @@ import { Cancelled, type JobContext } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
 import { DEBRIEF_FILE } from "../debrief/debriefStore.edge.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
-import { coachHtml } from "../handover/coachHtml.ts";
+import { coachHtml } from "../handover/coachHtml.tsx";
 import { type DebriefRequest, defaultFolder, prepareDebrief } from "./preparedDebrief.ts";
 import { sortFiles } from "./gather.ts";
 import { handoverData, renderStanding } from "./handOver.ts";

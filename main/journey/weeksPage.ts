@@ -3,7 +3,7 @@ import type { Language } from "../../overlay/words/phrases.ts";
 import { loadAthlete } from "../debrief/athleteStore.edge.ts";
 import { debriefsUnder } from "../debrief/debriefsUnder.edge.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
-import { weeksHtml } from "../weeks/weeksHtml.ts";
+import { weeksHtml } from "../weeks/weeksHtml.tsx";
 import { weeksLog, type WeeksLog } from "../weeks/weeksLog.ts";
 import { pageFonts } from "../host/pageFonts.edge.ts";
 

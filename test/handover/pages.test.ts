@@ -6,12 +6,14 @@ import { HtmlValidate } from "html-validate";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { chromium } from "playwright-core";
+import { createElement } from "react";
 import { describe, expect, test } from "vitest";
 import { writeAtomic } from "../../main/host/writeAtomic.edge.ts";
-import { coachHtml, figure } from "../../main/handover/coachHtml.ts";
-import { pageHtml } from "../../main/handover/pageHtml.ts";
-import { panelScale, rideChartSvg, type RideChart } from "../../main/handover/rideChartSvg.ts";
+import { coachHtml, figure } from "../../main/handover/coachHtml.tsx";
+import { pageHtml } from "../../main/handover/pageHtml.tsx";
+import { type RideChart, RideChartSvg, panelScale } from "../../main/handover/rideChartSvg.tsx";
 import { writeHandover } from "../../main/handover/writeHandover.edge.ts";
+import { markup } from "../../main/page/htmlPage.tsx";
 import type { Moment, Reading } from "../../main/contract/reading.ts";
 import { madeReading, madeRide } from "../film/madeReading.ts";
 import { madeHandover } from "./madeHandover.ts";
@@ -32,7 +34,7 @@ const visible = (html: string): string =>
     .replaceAll(/<style>.*?<\/style>/gs, " ")
     .replaceAll(/<(title|desc)[^>]*>.*?<\/\1>/gs, " ")
     .replaceAll(/<[^>]+>/g, " ")
-    .replaceAll("&#39;", "'")
+    .replaceAll("&#x27;", "'")
     .replaceAll("&quot;", '"')
     .replaceAll("\u00a0", " ")
     .replaceAll("&amp;", "&");
@@ -204,6 +206,7 @@ describe("the pages", () => {
 });
 
 describe("the chart", () => {
+  const rideChartSvg = (chart: RideChart): string => markup(createElement(RideChartSvg, { chart }));
   const values = Float64Array.from({ length: 60 }, (_, index) => (index === 30 ? Number.NaN : 100 + 3 * index));
   const chart: RideChart = {
     id: "x",
@@ -228,11 +231,11 @@ describe("the chart", () => {
 
   test("its line, ticks, band and times lie where the data says", () => {
     // Scale read back from the printed ticks alone, as a reader would.
-    const ticks = [...svg.matchAll(/class="grid" d="M40 ([\d.]+)H390"\/><text[^>]*>([\d.-]+)</g)].map((one) => ({
+    const ticks = [...svg.matchAll(/class="grid" d="M40 ([\d.]+)H390"><\/path><text[^>]*>([\d.-]+)</g)].map((one) => ({
       y: Number(one[1]),
       value: Number(one[2]),
     }));
-    const times = [...svg.matchAll(/class="tick" d="M([\d.]+) [\d.]+v5"\/><text[^>]*>(\d+):(\d+)</g)].map((one) => ({
+    const times = [...svg.matchAll(/class="tick" d="M([\d.]+) [\d.]+v5"><\/path><text[^>]*>(\d+):(\d+)</g)].map((one) => ({
       x: Number(one[1]),
       s: 3600 * Number(one[2]) + 60 * Number(one[3]),
     }));

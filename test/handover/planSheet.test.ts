@@ -1,6 +1,6 @@
 import { HtmlValidate } from "html-validate";
 import { expect, test } from "vitest";
-import { planSheetHtml } from "../../main/handover/planSheetHtml.ts";
+import { planSheetHtml } from "../../main/handover/planSheetHtml.tsx";
 import { planBand } from "../../main/reading/band.ts";
 import { defaultPlan } from "../../main/reading/plan/defaultPlan.ts";
 import { madePlan } from "../film/madeReading.ts";

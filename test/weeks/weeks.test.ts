@@ -12,7 +12,7 @@ import { saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
 import { debriefsUnder } from "../../main/debrief/debriefsUnder.edge.ts";
 import { rideFigures } from "../../main/debrief/rideFigures.ts";
 import { driftTrend, weeksLog } from "../../main/weeks/weeksLog.ts";
-import { weeksHtml } from "../../main/weeks/weeksHtml.ts";
+import { weeksHtml } from "../../main/weeks/weeksHtml.tsx";
 import { madePlan, madeReading, madeRide } from "../film/madeReading.ts";
 
 const DAY_MS = 86_400_000;

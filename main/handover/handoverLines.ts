@@ -1,0 +1,29 @@
+import type { DebriefPhrases } from "../../overlay/words/debriefPhrases.ts";
+import { storyForLesson } from "../../overlay/words/debriefStory.ts";
+import { debriefWords } from "../../overlay/words/debriefWords.ts";
+import { type HandoverData, shownMoments } from "./handoverData.ts";
+
+/** The phrase table of what is handed over: a lesson may say watts as a share of the plan. */
+export function handoverWords(data: HandoverData): DebriefPhrases {
+  return debriefWords(
+    data.language,
+    data.forWhom === "lesson" && data.asPercent ? (data.reading.bandW?.target ?? null) : null,
+  );
+}
+
+/** The three lines of the debrief: what went well, what to change, the next ride. */
+export function threeLines(data: HandoverData, words: DebriefPhrases): [string, string, string] {
+  const kept = data.forWhom === "lesson" ? storyForLesson(data.story, data.asPercent) : data.story;
+  return [words.heldLine(kept), words.changeLine(kept), words.nextLine(kept)];
+}
+
+/** Up to three questions: the coach's, else made from the ride. */
+export function questionsFor(data: HandoverData, words: DebriefPhrases): readonly string[] {
+  if (data.forWhom === "lesson") return [];
+  if (data.questions !== null) return data.questions.slice(0, 3);
+  const shown = shownMoments(data).map((index) => data.momentFacts[index]);
+  const { heat, sleep, foodAndDrink } = data.plan.note;
+  return words.page.makeQuestions(data.story, shown, data.reading.drift, {
+    day: heat !== null || sleep !== null || foodAndDrink !== null,
+  });
+}

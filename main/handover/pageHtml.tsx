@@ -1,0 +1,287 @@
+import type { ReactNode } from "react";
+import type { DebriefPhrases, PageFacts } from "../../overlay/words/debriefPhrases.ts";
+import { durationText } from "../../overlay/words/numbers.ts";
+import { htmlPage } from "../page/htmlPage.tsx";
+import { Bullets, Section } from "../page/parts.tsx";
+import { base64 } from "./base64.ts";
+import { type EventLadder, EventLadderSvg } from "./eventLadderSvg.tsx";
+import { type HandoverData, type Still, handoverTitle, momentTitle, shownMoments } from "./handoverData.ts";
+import { handoverWords, questionsFor, threeLines } from "./handoverLines.ts";
+import { pageFacts } from "./pageFacts.ts";
+import { rideChart } from "./rideChart.ts";
+import { RideChartSvg } from "./rideChartSvg.tsx";
+
+/** Ride shown on either side of a moment without a picture, s. */
+const CONTEXT_S = 180;
+
+/** Moments that the heart tells, not the power. */
+const HEART_KINDS = new Set(["driftOnset", "oddHeart"]);
+
+interface Told {
+  readonly data: HandoverData;
+  readonly words: DebriefPhrases;
+  readonly facts: PageFacts;
+}
+
+function Note({ text }: { readonly text: string }): ReactNode {
+  const lines = text.split("\n").filter((line) => line.trim() !== "");
+  return (
+    <div className="note">
+      {lines.map((line, index) => (
+        <p key={index}>{line}</p>
+      ))}
+    </div>
+  );
+}
+
+function SetByCoach({ words, shown }: { readonly words: DebriefPhrases; readonly shown: boolean }): ReactNode {
+  return (
+    shown && (
+      <>
+        {" "}
+        <span className="quiet">({words.page.setByCoach})</span>
+      </>
+    )
+  );
+}
+
+function ThreeLines({ data, words }: Told): ReactNode {
+  const { page } = words;
+  const [held, change, next] = threeLines(data, words);
+  return (
+    <Section title={page.three}>
+      <ul className="three">
+        <li>
+          <b>{page.wentWell}</b>
+          <span>{held}</span>
+        </li>
+        <li className="gap">
+          <b>{page.toChange}</b>
+          <span>{change}</span>
+        </li>
+        <li>
+          <b>{page.nextRide}</b>
+          <span>{next}</span>
+        </li>
+      </ul>
+    </Section>
+  );
+}
+
+function PlanTable({ data, words, facts }: Told): ReactNode {
+  const { page } = words;
+  const { counted, overrides } = data.reading;
+  const countedSet = counted.source === "coach" || overrides.some((one) => one.what === "counted");
+  return (
+    <table>
+      <thead>
+        <tr>
+          {page.columns.map((column, index) =>
+            index === 0 ? (
+              <td key={index} />
+            ) : (
+              <th scope="col" key={index}>
+                {column}
+              </th>
+            ),
+          )}
+        </tr>
+      </thead>
+      <tbody>
+        {page.rows(facts).map((row, index) => (
+          <tr key={index}>
+            <th scope="row">{row.label}</th>
+            <td>{row.plan}</td>
+            <td>
+              {row.ride}
+              <SetByCoach words={words} shown={index === 0 && countedSet} />
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function WholeRide({ data, words, facts }: Told): ReactNode {
+  const { page } = words;
+  const { ride, reading } = data;
+  const chart = rideChart(data, words, facts, {
+    id: "ride",
+    fromS: 0,
+    toS: ride.grid.seconds,
+    title: page.chart,
+    moment: null,
+    heart: true,
+  });
+  if (chart === null) return null;
+  const heart = ride.grid.heartRate === null ? [] : page.heart(reading.drift);
+  return (
+    <Section title={page.chart}>
+      <figure>
+        <RideChartSvg chart={chart} />
+        {heart.length > 0 && (
+          <figcaption>
+            {heart.join(" ")}
+            <SetByCoach
+              words={words}
+              shown={reading.overrides.some((one) => ["first", "last", "onset"].includes(one.what))}
+            />
+          </figcaption>
+        )}
+      </figure>
+    </Section>
+  );
+}
+
+function StillPicture({ still, alt }: { readonly still: Still; readonly alt: string }): ReactNode {
+  const [type, bytes] = still.jpeg === null ? ["image/png", still.png] : ["image/jpeg", still.jpeg];
+  return <img src={`data:${type};base64,${base64(bytes)}`} width={still.widthPx} height={still.heightPx} alt={alt} />;
+}
+
+/** A moment by its still, else by its stretch of the ride, else in words alone. */
+function MomentSection({ data, words, facts, index }: Told & { readonly index: number }): ReactNode {
+  const { page } = words;
+  const moment = data.reading.moments[index];
+  const name = momentTitle(data, words, index);
+  const began = moment.kind === "driftOnset";
+  const heading = page.momentHeading(name, began ? (data.reading.drift.onsetS ?? moment.startS) : moment.startS, began);
+  const sentence = page.momentSentence(words.film.caption(data.momentFacts[index]));
+  const caption = (
+    <>
+      {sentence}
+      <SetByCoach words={words} shown={moment.setBy === "coach"} />
+    </>
+  );
+  const still = data.stills.find((one) => one.moment === index);
+  const chart =
+    still === undefined
+      ? rideChart(data, words, facts, {
+          id: `moment-${index}`,
+          fromS: moment.startS - CONTEXT_S,
+          toS: moment.endS + CONTEXT_S,
+          title: name,
+          moment,
+          heart: HEART_KINDS.has(moment.kind),
+        })
+      : null;
+  const note = data.forWhom === "lesson" ? undefined : data.momentNotes.get(index);
+  return (
+    <section>
+      <h3>{heading}</h3>
+      {still === undefined && chart === null ? (
+        <p>{caption}</p>
+      ) : (
+        <figure className="moment">
+          {still !== undefined && <StillPicture still={still} alt={page.stillAlt(name, moment.startS)} />}
+          {chart !== null && <RideChartSvg chart={{ ...chart, alt: `${heading}. ${sentence}` }} />}
+          <figcaption>{caption}</figcaption>
+        </figure>
+      )}
+      {note !== undefined && <Note text={note} />}
+    </section>
+  );
+}
+
+function EventSection({ data, words }: Told): ReactNode {
+  const { event } = data.story;
+  if (event === null) return null;
+  const { page } = words;
+  const lines = page.eventLines(data.forWhom === "lesson" ? { ...event, name: null } : event);
+  const held = page.heldText(event.heldLowS, event.heldHighS);
+  const asked = (label: string, seconds: number): EventLadder["rungs"][number] => ({
+    label,
+    text: durationText(seconds),
+    lowS: seconds,
+    highS: seconds,
+    kind: "asked",
+  });
+  const rungs: EventLadder["rungs"] = [
+    asked(page.eventKeys.event, event.eventS),
+    asked(page.eventKeys.least, event.leastS),
+    asked(page.eventKeys.aim, event.aimS),
+    ...(event.heldLowS === null
+      ? []
+      : [
+          {
+            label: page.eventKeys.held,
+            text: held,
+            lowS: event.heldLowS,
+            highS: event.heldHighS,
+            kind: "ridden" as const,
+          },
+        ]),
+  ];
+  return (
+    <section className="whole">
+      <h2>{page.event}</h2>
+      {lines.map((line, index) => (
+        <p key={index}>{line}</p>
+      ))}
+      <figure>
+        <EventLadderSvg
+          ladder={{ title: page.event, alt: `${lines.join(" ")} ${page.eventKeys.held}: ${held}.`, rungs }}
+        />
+      </figure>
+    </section>
+  );
+}
+
+/**
+ * The athlete's debrief as one HTML file that works offline and without scripts, on a phone and on paper. Plain
+ * sentences from the phrase table; every number from the reading. A lesson has no name, day, place or note in it.
+ */
+export function pageHtml(data: HandoverData): string {
+  const words = handoverWords(data);
+  const { page } = words;
+  const told: Told = { data, words, facts: pageFacts(data) };
+  const lesson = data.forWhom === "lesson";
+  const title = handoverTitle(data, words);
+  const who = lesson ? [] : [data.plan.rider, data.dateText].filter((one) => one !== null);
+  const moments = shownMoments(data);
+  const questions = questionsFor(data, words);
+  const body = (
+    <>
+      <header>
+        <h1>{title}</h1>
+        {who.length > 0 && <p className="quiet">{who.join(", ")}</p>}
+      </header>
+      <main>
+        <ThreeLines {...told} />
+        {data.notes !== null && !lesson && (
+          <Section title={page.notes}>
+            <Note text={data.notes} />
+          </Section>
+        )}
+        <Section title={page.planAndRide}>
+          <PlanTable {...told} />
+        </Section>
+        <WholeRide {...told} />
+        {moments.length > 0 && (
+          <Section title={page.moments}>
+            {moments.map((index) => (
+              <MomentSection key={index} {...told} index={index} />
+            ))}
+          </Section>
+        )}
+        <EventSection {...told} />
+        {questions.length > 0 && (
+          <Section title={page.questions}>
+            <ol>
+              {questions.map((question, index) => (
+                <li key={index}>{question}</li>
+              ))}
+            </ol>
+          </Section>
+        )}
+        <Section title={page.cautionsTitle}>
+          <Bullets items={page.cautions} />
+        </Section>
+      </main>
+      <footer>
+        <p>{page.footer}</p>
+      </footer>
+    </>
+  );
+  return htmlPage(words.language, [title, ...who].join(", "), body, data.fonts);
+}
