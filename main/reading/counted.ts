@@ -1,7 +1,7 @@
 import type { Plan } from "../contract/plan.ts";
 import type { CountedPart, CountedSource } from "../contract/reading.ts";
 import type { Ride, Span } from "../contract/ride.ts";
-import { meanOf } from "../maths/statistics.ts";
+import { countOf, meanOf } from "../maths/statistics.ts";
 import { planBand } from "./band.ts";
 import { lengthS } from "./spans.ts";
 import { stopsOf } from "./stops.ts";
@@ -83,8 +83,14 @@ function settledPower(ride: Ride, plan: Plan): Span | null {
   const first = inBand.findIndex((held, step) => held && staysAfter(step));
   const last = inBand.findLastIndex((held, step) => held && stayedBefore(step));
   if (first < 0 || last <= first) return null;
-  const startS = first * stepS;
-  const endS = last * stepS + limits.settleMeanS;
+  // Where the meter is silent power has not left the band: it is not known.
+  const silent = (fromS: number, toS: number) =>
+    toS - fromS > limits.settleMeanS && countOf(power.value, fromS, toS) < (toS - fromS) / 2;
+  const ends = defaultEndS(seconds);
+  const settledS = first * stepS;
+  const leftS = last * stepS + limits.settleMeanS;
+  const startS = silent(0, settledS) ? ends : settledS;
+  const endS = silent(leftS, seconds) ? seconds - ends : leftS;
   return startS <= withinS && endS >= seconds - withinS ? { startS, endS } : null;
 }
 

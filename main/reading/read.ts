@@ -64,6 +64,7 @@ export function read(
     found.stretch,
     counted.stretches.length <= 1,
     sorted.onsetS !== undefined,
+    "seenUntilS" in found.onset ? found.onset.seenUntilS : null,
   );
   const moments = momentsOf({
     ride,

@@ -10,6 +10,7 @@ import { thresholds } from "./thresholds.ts";
  * Rules of thumb of the trade: at least 1.2 times the event, aim at 1.25, capped at 4 h and 5 h; all settable.
  *
  * @param whole the judged stretch is all of the counted part: no long stop parts it
+ * @param seenUntilS end of the last minute whose heart rate and power could be compared, s; null: the stretch's end
  * @param byCoach the coach says when the drift began, or that there was none
  */
 export function targetReading(
@@ -18,6 +19,7 @@ export function targetReading(
   stretch: Span | null,
   whole: boolean,
   byCoach = false,
+  seenUntilS: number | null = null,
 ): TargetReading {
   const eventS = plan.eventS;
   const asked = {
@@ -25,7 +27,7 @@ export function targetReading(
     minimumS: eventS === null ? null : Math.min(plan.targetLeastFactor * eventS, plan.targetLeastCapS),
     aimS: eventS === null ? null : Math.min(plan.targetAimFactor * eventS, plan.targetAimCapS),
   };
-  return { ...asked, ...heldBy(drift, stretch, whole, byCoach) };
+  return { ...asked, ...heldBy(drift, stretch, whole, byCoach, seenUntilS) };
 }
 
 function heldBy(
@@ -33,6 +35,7 @@ function heldBy(
   stretch: Span | null,
   whole: boolean,
   byCoach: boolean,
+  seenUntilS: number | null,
 ): Pick<TargetReading, "heldLowS" | "heldHighS" | "heldWords"> {
   const nothing = { heldLowS: null, heldHighS: null, heldWords: "this ride can't tell how long the heart held" };
   if (!stretch) return nothing;
@@ -46,12 +49,16 @@ function heldBy(
   const since = (atS: number) => Math.max(0, atS - stretch.startS);
   switch (drift.verdict) {
     case "no drift shown": {
-      const heldLowS = since(stretch.endS);
+      // Where the sensors end long before the ride, nothing is known of the rest; a few minutes are a stop's.
+      const cut = !byCoach && seenUntilS !== null && stretch.endS - seenUntilS > thresholds.drift.readingS;
+      const heldLowS = since(cut ? seenUntilS : stretch.endS);
       const but = roseAllTheSame(drift) ? "; the two readings differ all the same" : "";
       return {
         heldLowS,
         heldHighS: null,
-        heldWords: `at least ${spokenMinutes(heldLowS)}, ${whole ? "the ride" : "the part between long stops"} was no longer${but}`,
+        heldWords: cut
+          ? `at least ${spokenMinutes(heldLowS)}, as far as heart rate and power are known`
+          : `at least ${spokenMinutes(heldLowS)}, ${whole ? "the ride" : "the part between long stops"} was no longer${but}`,
       };
     }
     case "rose from the start":

@@ -5,10 +5,19 @@ import { rejectCadence } from "./condition/cadence.ts";
 import { fillChannel, VARIABLE_HOLD_S } from "./condition/fillChannel.ts";
 import { gradientPercent } from "./condition/gradient.ts";
 import { courseOf } from "./condition/heading.ts";
-import { rejectHeartRate } from "./condition/heartRate.ts";
+import {
+  altitudeBeginsAt,
+  cadenceZeroWhilePressed,
+  frozenPower,
+  noPulse,
+  silentSpans,
+  zeroWhileTurning,
+} from "./condition/deadSensors.ts";
+import { HIGHEST_BPM, LOWEST_BPM, rejectHeartRate } from "./condition/heartRate.ts";
 import { movingMask } from "./condition/moving.ts";
 import { power30s, power3s, rejectPower } from "./condition/power.ts";
 import { NEVER_MPS, speedFromDistance } from "./condition/speed.ts";
+import type { ColumnName } from "./rideRecords.ts";
 import type { Span } from "../contract/ride.ts";
 import { note, type Note } from "../contract/notice.ts";
 
@@ -48,6 +57,32 @@ export function gridRide(input: GridInput): { grid: RideGrid; warnings: Note[] }
   const position = lastPosition(raw, cell, seconds);
 
   // Judged as recorded, before any hole is bridged: a held value is no evidence.
+  const told = (code: SpansCode, channel: Channel, column: ColumnName, spans: readonly Span[]) => {
+    if (spans.length === 0) return;
+    markDead(channel, raw[column], cell, spans);
+    warnings.push(note(code, spansFacts(spans)));
+  };
+  for (const [column, channel] of [
+    ["powerW", power],
+    ["heartRateBpm", heartRate],
+    ["cadenceRpm", cadence],
+  ] as const) {
+    const silent = channel && mode === "every second" ? silentSpans(channel, speed, paused) : [];
+    if (silent.length > 0) warnings.push(note("ride-sensor-silent", { column, ...spansFacts(silent) }));
+  }
+  if (power) {
+    const frozen = frozenPower(power, cadence, speed);
+    told("ride-power-zero-turning", power, "powerW", zeroWhileTurning(power, cadence));
+    told("ride-power-frozen", power, "powerW", frozen);
+  }
+  if (cadence) told("ride-cadence-zero-pressed", cadence, "cadenceRpm", cadenceZeroWhilePressed(cadence, power));
+  if (altitude) {
+    const begins = altitudeBeginsAt(altitude);
+    if (begins > 0) {
+      markDead(altitude, raw.altitudeM, cell, [{ startS: 0, endS: begins }]);
+      warnings.push(note("ride-altitude-begins-wrong", { untilS: begins }));
+    }
+  }
   if (power) {
     const { spikes, dropouts } = rejectPower(power, cadence);
     if (spikes) warnings.push(note("ride-power-spikes", { count: spikes }));
@@ -56,10 +91,11 @@ export function gridRide(input: GridInput): { grid: RideGrid; warnings: Note[] }
   }
   const power30sW = power && power30s(power, paused);
   if (heartRate) {
+    told("ride-heart-no-pulse", heartRate, "heartRateBpm", noPulse(heartRate, LOWEST_BPM, HIGHEST_BPM));
     const rejects = rejectHeartRate(heartRate, cadence, power30sW);
     if (rejects.spikesS) warnings.push(note("ride-heart-jumps", { seconds: rejects.spikesS }));
-    if (rejects.cadenceLockS) warnings.push(note("ride-heart-follows-cadence", { seconds: rejects.cadenceLockS }));
-    if (rejects.stuckS) warnings.push(note("ride-heart-stuck", { seconds: rejects.stuckS }));
+    told("ride-heart-follows-cadence", heartRate, "heartRateBpm", rejects.cadenceLock);
+    told("ride-heart-stuck", heartRate, "heartRateBpm", rejects.stuck);
     fillChannel(heartRate, paused, mode, BRIDGE_SLOW_S);
   }
   if (cadence) {
@@ -112,6 +148,37 @@ export function gridRide(input: GridInput): { grid: RideGrid; warnings: Note[] }
 }
 
 /** `1 second`, `2 seconds`. */
+/** Notes that name spans of a sensor that is no data. */
+type SpansCode =
+  | "ride-power-zero-turning"
+  | "ride-power-frozen"
+  | "ride-cadence-zero-pressed"
+  | "ride-heart-no-pulse"
+  | "ride-heart-follows-cadence"
+  | "ride-heart-stuck";
+
+/** The first three spans, how many more there are, and all their seconds. */
+function spansFacts(spans: readonly Span[]) {
+  const inOrder = [...spans].sort((one, other) => one.startS - other.startS);
+  return {
+    spans: inOrder.slice(0, 3).map(({ startS, endS }) => ({ startS, endS })),
+    more: Math.max(0, spans.length - 3),
+    seconds: spans.reduce((sum, { startS, endS }) => sum + endS - startS, 0),
+  };
+}
+
+/** Takes a dead sensor's spans out of its channel and out of the records: no number is made from them. */
+function markDead(channel: Channel, column: Float64Array, cell: Int32Array, spans: readonly Span[]): void {
+  for (const { startS, endS } of spans) {
+    for (let k = startS; k < endS; k++) {
+      channel.value[k] = NaN;
+      channel.state[k] = CellState.rejected;
+    }
+  }
+  for (let i = 0; i < cell.length; i++)
+    if (spans.some(({ startS, endS }) => cell[i] >= startS && cell[i] < endS)) column[i] = NaN;
+}
+
 /** 1 in cells that begin while the timer is stopped and hold no record. */
 function pausedCells(input: GridInput, cell: Int32Array, seconds: number): Uint8Array {
   const paused = new Uint8Array(seconds);

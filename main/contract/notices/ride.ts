@@ -12,6 +12,13 @@ interface Count {
   readonly count: number;
 }
 
+/** The first spans, ride seconds, how many more, and the seconds of all. */
+interface Spans {
+  readonly spans: readonly { readonly startS: number; readonly endS: number }[];
+  readonly more: number;
+  readonly seconds: number;
+}
+
 /** What makes a file no ride that can be read. */
 export interface RideFailures {
   readonly "ride-empty": OfFile;
@@ -56,8 +63,15 @@ export interface RideNotes {
   readonly "ride-power-spikes": Count;
   readonly "ride-power-dropouts": { readonly seconds: number };
   readonly "ride-heart-jumps": { readonly seconds: number };
-  readonly "ride-heart-follows-cadence": { readonly seconds: number };
-  readonly "ride-heart-stuck": { readonly seconds: number };
+  readonly "ride-heart-follows-cadence": Spans;
+  readonly "ride-heart-stuck": Spans;
+  readonly "ride-heart-no-pulse": Spans;
+  readonly "ride-power-zero-turning": Spans;
+  readonly "ride-power-frozen": Spans;
+  readonly "ride-cadence-zero-pressed": Spans;
+  /** The sensor gives nothing while the rider moves. */
+  readonly "ride-sensor-silent": Spans & { readonly column: RideColumn };
+  readonly "ride-altitude-begins-wrong": { readonly untilS: number };
   readonly "ride-cadence-spikes": { readonly seconds: number };
   readonly "ride-speed-from-places": NoFacts;
   readonly "ride-times-without-zone": NoFacts;

@@ -97,7 +97,9 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
   if (choices.lastAtS === null) warnings.push(...saidOf("last", foundLast.reading, foundLast.moved));
 
   const rise = first && last ? last.bpm - first.bpm : null;
-  const drift = first && last ? last.adjustedBpm - first.adjustedBpm : null;
+  const difference = first && last ? last.adjustedBpm - first.adjustedBpm : NaN;
+  // Without power over one of the readings nothing is known at equal power.
+  const drift = Number.isFinite(difference) ? difference : null;
   const uncertainty =
     drift === null ? null : uncertaintyBeats(fit?.sigmaBeats, fit?.rho, fit?.beatsPerWattError, first, last);
   const coachOnset = choices.onsetS;

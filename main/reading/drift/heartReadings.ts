@@ -10,7 +10,7 @@ export interface HeartReading {
   readonly span: Span;
   /** Recorded mean, bpm. */
   readonly bpm: number;
-  /** The same at the reference power, bpm; equal to `bpm` where power is not corrected for. */
+  /** The same at the reference power, bpm; equal to `bpm` where power is not corrected for, NaN where power is missing. */
   readonly adjustedBpm: number;
   /** Mean lagged power over the same seconds, W; NaN without power. */
   readonly laggedW: number;
@@ -34,12 +34,12 @@ export interface FoundReading {
 export function readingOver(columns: HeartColumns, span: Span): HeartReading | null {
   if (countOf(columns.heartBpm, span.startS, span.endS) < limits.readingValidS) return null;
   const bpm = meanOf(columns.heartBpm, span.startS, span.endS);
-  const adjusted = meanOf(columns.adjustedBpm, span.startS, span.endS);
+  const known = countOf(columns.adjustedBpm, span.startS, span.endS) >= limits.readingValidS;
   return {
     span,
     bpm,
-    adjustedBpm: Number.isFinite(adjusted) ? adjusted : bpm,
-    laggedW: columns.laggedW ? meanOf(columns.laggedW, span.startS, span.endS) : NaN,
+    adjustedBpm: known ? meanOf(columns.adjustedBpm, span.startS, span.endS) : NaN,
+    laggedW: columns.laggedW && known ? meanOf(columns.laggedW, span.startS, span.endS) : NaN,
   };
 }
 

@@ -45,11 +45,14 @@ export type Onset =
   | {
       readonly verdict: "no drift shown" | "rose from the start";
       readonly fit: OnsetFit;
+      /** End of the last minute that was looked at, ride time, s. */
+      readonly seenUntilS: number;
       readonly notes: readonly string[];
     }
   | {
       readonly verdict: "start unclear" | "began";
       readonly fit: OnsetFit;
+      readonly seenUntilS: number;
       /** Ride time, s, to the minute. */
       readonly onsetS: number;
       readonly lowS: number;
@@ -87,9 +90,10 @@ export function findOnset(input: OnsetInput): Onset {
   const fit: OnsetFit = { tauS, beatsPerWatt, beatsPerWattError, sigmaBeats, rho: flat.rho };
 
   const lastMin = blocks.tMin[n - 1];
+  const seenUntilS = Math.round(lastMin * 60 + 30);
   const riseBeats = flat.slopePerMin * (lastMin - flat.psiMin);
   if (!(flat.gainOverNone > limits.gainOverNone && flat.slopePerMin > 0 && riseBeats >= thresholds.drift.shownBeats)) {
-    return { verdict: "no drift shown", fit, notes };
+    return { verdict: "no drift shown", fit, seenUntilS, notes };
   }
   const weights = onsetWeights({
     blocks,
@@ -101,7 +105,7 @@ export function findOnset(input: OnsetInput): Onset {
   });
   const long = blocks.asked > limits.longStretchMin;
   const placed = placeOf(weights, long ? limits.longIntervalShare : limits.intervalShare);
-  if (placed.inside < limits.startBelowShare) return { verdict: "rose from the start", fit, notes };
+  if (placed.inside < limits.startBelowShare) return { verdict: "rose from the start", fit, seenUntilS, notes };
   // Where a rise from the start is not ruled out, the interval reaches back to it.
   const ruledOut = placed.inside >= limits.insideShare;
   const clear =
@@ -112,6 +116,7 @@ export function findOnset(input: OnsetInput): Onset {
   return {
     verdict: clear ? "began" : "start unclear",
     fit,
+    seenUntilS,
     notes,
     onsetS: Math.round(placed.middleMin) * 60,
     lowS: ruledOut ? Math.round(placed.lowMin * 60) : input.stretch.startS,

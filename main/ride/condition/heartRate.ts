@@ -1,31 +1,43 @@
 import { CellState } from "../../contract/ride.ts";
-import type { Channel } from "../../contract/ride.ts";
+import type { Channel, Span } from "../../contract/ride.ts";
 import { median } from "../../maths/median.ts";
 import { slidingMedian } from "../../maths/slidingMedian.ts";
 
 /** Bounds of a believable heart rate, bpm; our own choice. */
-const LOWEST_BPM = 30;
-const HIGHEST_BPM = 220;
+export const LOWEST_BPM = 30;
+export const HIGHEST_BPM = 220;
 /** A heart does not step further than this in one second; our own choice. */
 const STEP_BPM = 8;
 const HALF_WINDOW_S = 15;
 const LOCK_S = 60;
+/** So many seconds of a lock may be off it: a coast, a sample lost; our own choice. */
+const LOCK_GAP_S = 4;
+/** A sensor that counts pedal turns may show them so many seconds late, and with so many beats of jitter; our own choice. */
+const LOCK_LAG_S = 8;
+const LOCK_BEATS = 4;
+const LOCK_CORRELATION = 0.75;
+/** Cadence must move for a lock to be told: SD of its changes over 10 s, rpm; our own choice. */
+const LOCK_MOVES_RPM = 1;
 const STUCK_S = 120;
+/** The same beat for so long is stuck whatever the power does, s; our own choice. */
+const STUCK_ANYWAY_S = 360;
 /** The 30 s power must have moved by this much for an unmoving heart rate to count as stuck, W; our own choice. */
 const STUCK_POWER_W = 40;
 
-/** Seconds of heart rate marked as rejected, by cause. */
+/** What was found wrong with a heart rate, by cause. */
 export interface HeartRejects {
+  /** Seconds. */
   readonly spikesS: number;
-  readonly cadenceLockS: number;
-  readonly stuckS: number;
+  readonly cadenceLock: readonly Span[];
+  readonly stuck: readonly Span[];
 }
 
 /**
  * Marks heart rate that no heart made as rejected, in place, on a 1 s channel of recorded values: outside 30 to 220 bpm;
  * a step of more than 8 bpm in 1 s; further from the median of 31 s than max(8, 5 x 1.4826 x MAD) bpm (Hampel's rule;
- * Davies and Gather, JASA 1993;88:782, from memory); within 3 of the cadence for 60 s with r > 0.9 between their 5 s
- * changes (the sensor counts pedal turns); the same value for 120 s while the 30 s power moves.
+ * Davies and Gather, JASA 1993;88:782, from memory). Spans in which the sensor counts pedal turns - within 4 of the cadence
+ * of up to 8 s before for 60 s, with r > 0.75 between their changes over 10 s - and spans of the same value for 120 s while
+ * the 30 s power moves, or for 360 s, are returned for the caller to mark as missing.
  */
 export function rejectHeartRate(heart: Channel, cadence: Channel | null, power30sW: Float64Array | null): HeartRejects {
   const { value, state } = heart;
@@ -44,37 +56,61 @@ export function rejectHeartRate(heart: Channel, cadence: Channel | null, power30
     }
   }
   const spikesS = count(bad);
-  if (cadence) markCadenceLock(value, cadence.value, bad);
-  const afterLock = count(bad);
-  if (power30sW) markStuck(value, power30sW, bad);
-  const all = count(bad);
+  const cadenceLock = cadence ? cadenceLocks(value, cadence.value) : [];
+  const stuck = stuckSpans(value, power30sW);
   for (let k = 0; k < n; k++) {
     if (!bad[k]) continue;
     value[k] = NaN;
     state[k] = CellState.rejected;
   }
-  return { spikesS, cadenceLockS: afterLock - spikesS, stuckS: all - afterLock };
+  return { spikesS, cadenceLock, stuck };
 }
 
-function markCadenceLock(heart: Float64Array, cadence: Float64Array, bad: Uint8Array): void {
-  for (let k = 0; k < heart.length; k++) {
-    let end = k;
-    while (end < heart.length && Math.abs(heart[end] - cadence[end]) <= 3) end++;
-    if (end - k >= LOCK_S && changesCorrelation(heart, cadence, k, end) > 0.9) bad.fill(1, k, end);
-    if (end > k) k = end;
+/** Spans in which heart rate is the cadence of a few seconds before. */
+function cadenceLocks(heart: Float64Array, cadence: Float64Array): Span[] {
+  const found: Span[] = [];
+  const heart3s = smooth(heart);
+  const cadence3s = smooth(cadence);
+  for (let lag = 0; lag <= LOCK_LAG_S; lag++) {
+    for (let k = lag; k < heart.length; k++) {
+      if (!close(k)) continue;
+      let end = k + 1;
+      for (let i = end; i < heart.length && i - end <= LOCK_GAP_S; i++) if (close(i)) end = i + 1;
+      if (end - k >= LOCK_S && changesCorrelation(heart3s, cadence3s, lag, k, end) > LOCK_CORRELATION)
+        found.push({ startS: k, endS: end });
+      k = end;
+    }
+    function close(k: number): boolean {
+      return Math.abs(heart[k] - cadence[k - lag]) <= LOCK_BEATS;
+    }
   }
+  return merged(found);
 }
 
-function changesCorrelation(a: Float64Array, b: Float64Array, from: number, to: number): number {
+function smooth(values: Float64Array): Float64Array {
+  return values.map((_, k) => {
+    let sum = 0;
+    let n = 0;
+    for (let i = Math.max(0, k - 1); i <= Math.min(values.length - 1, k + 1); i++) {
+      if (!Number.isFinite(values[i])) continue;
+      sum += values[i];
+      n++;
+    }
+    return sum / n;
+  });
+}
+
+function changesCorrelation(heart: Float64Array, cadence: Float64Array, lag: number, from: number, to: number): number {
   let n = 0;
   let sa = 0;
   let sb = 0;
   let saa = 0;
   let sbb = 0;
   let sab = 0;
-  for (let k = from + 5; k < to; k++) {
-    const x = a[k] - a[k - 5];
-    const y = b[k] - b[k - 5];
+  for (let k = from + 10; k < to; k++) {
+    const x = heart[k] - heart[k - 10];
+    const y = cadence[k - lag] - cadence[k - lag - 10];
+    if (!Number.isFinite(x + y)) continue;
     n++;
     sa += x;
     sb += y;
@@ -84,23 +120,38 @@ function changesCorrelation(a: Float64Array, b: Float64Array, from: number, to: 
   }
   const va = saa - (sa * sa) / n;
   const vb = sbb - (sb * sb) / n;
-  return va > 0 && vb > 0 ? (sab - (sa * sb) / n) / Math.sqrt(va * vb) : 0;
+  return va > 0 && vb >= LOCK_MOVES_RPM ** 2 * n ? (sab - (sa * sb) / n) / Math.sqrt(va * vb) : 0;
 }
 
-function markStuck(heart: Float64Array, power30sW: Float64Array, bad: Uint8Array): void {
+/** Spans of one and the same value that are too long for a heart. */
+function stuckSpans(heart: Float64Array, power30sW: Float64Array | null): Span[] {
+  const found: Span[] = [];
   for (let k = 0; k < heart.length; k++) {
     let end = k;
     let low = Infinity;
     let high = -Infinity;
     while (end < heart.length && heart[end] === heart[k]) {
-      const w = power30sW[end];
+      const w = power30sW?.[end] ?? NaN;
       if (w < low) low = w;
       if (w > high) high = w;
       end++;
     }
-    if (end - k >= STUCK_S && high - low >= STUCK_POWER_W) bad.fill(1, k, end);
+    const forS = end - k;
+    if (forS >= STUCK_ANYWAY_S || (forS >= STUCK_S && high - low >= STUCK_POWER_W))
+      found.push({ startS: k, endS: end });
     if (end > k) k = end - 1;
   }
+  return found;
+}
+
+function merged(spans: Span[]): Span[] {
+  const joined: Span[] = [];
+  for (const span of spans.sort((one, other) => one.startS - other.startS)) {
+    const last = joined.at(-1);
+    if (last && span.startS <= last.endS) joined[joined.length - 1] = { ...last, endS: Math.max(last.endS, span.endS) };
+    else joined.push(span);
+  }
+  return joined;
 }
 
 function count(flags: Uint8Array): number {

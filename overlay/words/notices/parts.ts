@@ -1,4 +1,4 @@
-import { fixedText } from "../numbers.ts";
+import { clockText, fixedText } from "../numbers.ts";
 
 /** `1 record`, `3 records`: a count with its noun. */
 export function counted(count: number, one: string, many: string): string {
@@ -27,4 +27,16 @@ export function exactClockText(seconds: number): string {
   const whole = Math.floor(tenths / 10);
   const rest = tenths % 10 ? `.${tenths % 10}` : "";
   return `${seconds < 0 ? "-" : ""}${Math.floor(whole / 3600)}:${two(Math.floor(whole / 60) % 60)}:${two(whole % 60)}${rest}`;
+}
+
+/** `0:12:00 to 0:31:10 and 0:40:00 to 0:42:00` of ride seconds; `more` others are counted. */
+export function spansText(
+  {
+    spans,
+    more,
+  }: { readonly spans: readonly { readonly startS: number; readonly endS: number }[]; readonly more: number },
+  words: { readonly to: string; readonly and: string; readonly more: string },
+): string {
+  const told = spans.map(({ startS, endS }) => `${clockText(startS)} ${words.to} ${clockText(endS)}`);
+  return more > 0 ? `${told.join(", ")} ${words.and} ${more} ${words.more}` : listed(told, words.and);
 }

@@ -25,17 +25,17 @@ function readingLine(which: string, bpm: number | null, atS: number | null): str
 /** The two always stand together, with the reason where they differ. */
 function riseAndDrift(drift: ReadingForWords["drift"]): string[] {
   const rise = shownRise(drift.firstBpm, drift.lastBpm);
-  if (rise === null || drift.driftBeats === null || drift.uncertaintyBeats === null) return [];
+  if (rise === null) return [];
+  const asRecorded = `Rise as recorded: ${signedBeats(rise.beats)} (${rise.percent.toFixed(1)} %)`;
+  if (drift.driftBeats === null || drift.uncertaintyBeats === null)
+    return [`${asRecorded}; at the same power it can't be told, for power is missing over one of the readings.`];
   const give = Math.max(1, Math.round(drift.uncertaintyBeats));
   const atPower = drift.correctedForPower ? "Drift at equal power" : "Drift, not corrected for power";
   const why = drift.whyRiseDiffers === null ? "" : `; it differs from the rise because ${drift.whyRiseDiffers}`;
   const doubt = drift.isShown ? "" : "; that is no drift that one ride can show";
   // Without power the drift is the rise itself, and is told as the same whole beats.
   const beats = drift.correctedForPower ? drift.driftBeats : rise.beats;
-  return [
-    `Rise as recorded: ${signedBeats(rise.beats)} (${rise.percent.toFixed(1)} %).`,
-    `${atPower}: ${signedBeats(beats)}, give or take ${give}${why}${doubt}.`,
-  ];
+  return [`${asRecorded}.`, `${atPower}: ${signedBeats(beats)}, give or take ${give}${why}${doubt}.`];
 }
 
 function wattsForEachBeat(percent: number | null): string[] {

@@ -1,5 +1,6 @@
 import type { RideColumn, RideFailures, RideNotes } from "../../../../main/contract/notices/ride.ts";
-import { counted, utcText } from "../parts.ts";
+import { clockText } from "../../numbers.ts";
+import { counted, spansText, utcText } from "../parts.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 
 const KINDS_OF_FILE = "Eine FIT-, GPX-, TCX- oder CSV-Datei einer aufgezeichneten Fahrt wählen, auch gzip-gepackt.";
@@ -19,6 +20,8 @@ export const rideColumnWords: Readonly<Record<RideColumn, string>> = {
   leftPercent: "Anteil links",
 };
 
+const times = (facts: Parameters<typeof spansText>[0]) =>
+  `von ${spansText(facts, { to: "bis", and: "und", more: "weitere Male" })}`;
 const seconds = (count: number) => counted(count, "Sekunde", "Sekunden");
 
 export const rideFailures: FailureWords<RideFailures> = {
@@ -128,9 +131,19 @@ export const rideNotes: NoteWords<RideNotes> = {
   "ride-heart-jumps": (facts) =>
     `Der Puls sprang ${seconds(facts.seconds)} lang, wie kein Herz es tut; das ist weggelassen.`,
   "ride-heart-follows-cadence": (facts) =>
-    `Der Puls folgte ${seconds(facts.seconds)} lang der Trittfrequenz und ist dort weggelassen: der Sensor hat vielleicht Kurbelumdrehungen gezählt.`,
-  "ride-heart-stuck": (facts) =>
-    `Der Puls stand ${seconds(facts.seconds)} lang still, während die Leistung sich änderte; er ist dort weggelassen.`,
+    `Der Puls folgte ${times(facts)} der Trittfrequenz und zählt dort nicht: Der Sensor hat wohl Kurbelumdrehungen gezählt.`,
+  "ride-heart-stuck": (facts) => `Der Puls blieb ${times(facts)} auf einem Wert stehen und zählt dort nicht.`,
+  "ride-heart-no-pulse": (facts) =>
+    `Der Pulssensor fand ${times(facts)} keinen Puls; was er dort lieferte, zählt nicht.`,
+  "ride-power-zero-turning": (facts) =>
+    `Die Leistung blieb ${times(facts)} auf 0, obwohl die Kurbel sich drehte: Dort gibt es keine Messung.`,
+  "ride-power-frozen": (facts) =>
+    `Die Leistung blieb ${times(facts)} auf einem Wert stehen, während Trittfrequenz und Tempo sich änderten; sie zählt dort nicht.`,
+  "ride-cadence-zero-pressed": (facts) =>
+    `Die Trittfrequenz blieb ${times(facts)} auf 0, obwohl Druck auf dem Pedal war; sie zählt dort nicht.`,
+  "ride-sensor-silent": ({ column, ...facts }) => `${rideColumnWords[column]} fehlt ${times(facts)}.`,
+  "ride-altitude-begins-wrong": ({ untilS }) =>
+    `Die Höhe beginnt mit Werten, die es auf keiner Straße gibt; vor ${clockText(untilS)} zählt sie nicht.`,
   "ride-cadence-spikes": (facts) =>
     `${seconds(facts.seconds)} mit einer Trittfrequenz, die kein Mensch tritt, ${facts.seconds === 1 ? "ist" : "sind"} weggelassen.`,
   "ride-speed-from-places": () => "Die Geschwindigkeit fehlt in der Datei; sie ist aus dem Abstand der Orte berechnet.",

@@ -1,5 +1,6 @@
 import type { RideColumn, RideFailures, RideNotes } from "../../../../main/contract/notices/ride.ts";
-import { counted, utcText } from "../parts.ts";
+import { clockText } from "../../numbers.ts";
+import { counted, spansText, utcText } from "../parts.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 
 const KINDS_OF_FILE = "Choose a FIT, GPX, TCX or CSV file of a recorded ride, plain or gzipped.";
@@ -19,6 +20,7 @@ export const rideColumnWords: Readonly<Record<RideColumn, string>> = {
   leftPercent: "Left share",
 };
 
+const times = (facts: Parameters<typeof spansText>[0]) => spansText(facts, { to: "to", and: "and", more: "more" });
 const isOrAre = (count: number) => (count === 1 ? "is" : "are");
 
 export const rideFailures: FailureWords<RideFailures> = {
@@ -114,10 +116,20 @@ export const rideNotes: NoteWords<RideNotes> = {
     `${counted(seconds, "second", "seconds")} of power dropped to 0 while the cranks turned and ${isOrAre(seconds)} left out.`,
   "ride-heart-jumps": ({ seconds }) =>
     `${counted(seconds, "second", "seconds")} of heart rate jumped as no heart does and ${isOrAre(seconds)} left out.`,
-  "ride-heart-follows-cadence": ({ seconds }) =>
-    `Heart rate followed the cadence for ${counted(seconds, "second", "seconds")} and is left out there: the sensor may have counted pedal turns.`,
-  "ride-heart-stuck": ({ seconds }) =>
-    `Heart rate stood still for ${counted(seconds, "second", "seconds")} while power changed and is left out there.`,
+  "ride-heart-follows-cadence": (facts) =>
+    `Heart rate followed the cadence from ${times(facts)} and is left out there: the sensor may have counted pedal turns.`,
+  "ride-heart-stuck": (facts) => `Heart rate stood still from ${times(facts)} and is left out there.`,
+  "ride-heart-no-pulse": (facts) =>
+    `The heart rate sensor had no pulse from ${times(facts)}: what it gave there is left out.`,
+  "ride-power-zero-turning": (facts) =>
+    `Power stayed at 0 with the cranks turning from ${times(facts)}: the meter gave no data there.`,
+  "ride-power-frozen": (facts) =>
+    `Power stood still at one value from ${times(facts)} while cadence and speed changed: it is left out there.`,
+  "ride-cadence-zero-pressed": (facts) =>
+    `Cadence stayed at 0 with pressure on the pedals from ${times(facts)}: it is left out there.`,
+  "ride-sensor-silent": ({ column, ...facts }) => `${rideColumnWords[column]} is missing from ${times(facts)}.`,
+  "ride-altitude-begins-wrong": ({ untilS }) =>
+    `Altitude begins with values that no road has; before ${clockText(untilS)} it is left out.`,
   "ride-cadence-spikes": ({ seconds }) =>
     `${counted(seconds, "second", "seconds")} of cadence no legs turn ${isOrAre(seconds)} left out.`,
   "ride-speed-from-places": () => "Speed is not in the file; it is worked out from the distance between places.",

@@ -5,6 +5,18 @@ const fileName = "sunday.fit";
 const file = [{ fileName }] as const;
 const counts = [{ count: 1 }, { count: 3 }] as const;
 const seconds = [{ seconds: 1 }, { seconds: 41 }] as const;
+const spans = [
+  { spans: [{ startS: 720, endS: 1870 }], more: 0, seconds: 1150 },
+  {
+    spans: [
+      { startS: 720, endS: 1870 },
+      { startS: 2000, endS: 2100 },
+      { startS: 3000, endS: 3100 },
+    ],
+    more: 2,
+    seconds: 1800,
+  },
+] as const;
 const none = [{}] as const;
 
 export const failures: Samples<RideFailures> = {
@@ -62,8 +74,17 @@ export const notes: Samples<RideNotes> = {
   "ride-power-spikes": counts,
   "ride-power-dropouts": seconds,
   "ride-heart-jumps": seconds,
-  "ride-heart-follows-cadence": seconds,
-  "ride-heart-stuck": seconds,
+  "ride-heart-follows-cadence": spans,
+  "ride-heart-stuck": spans,
+  "ride-heart-no-pulse": spans,
+  "ride-power-zero-turning": spans,
+  "ride-power-frozen": spans,
+  "ride-cadence-zero-pressed": spans,
+  "ride-sensor-silent": [
+    { column: "powerW", ...spans[0] },
+    { column: "heartRateBpm", ...spans[1] },
+  ],
+  "ride-altitude-begins-wrong": [{ untilS: 41 }],
   "ride-cadence-spikes": seconds,
   "ride-speed-from-places": none,
   "ride-times-without-zone": none,
