@@ -2,11 +2,11 @@
  * The debrief as a document: everything a person decided about one ride, and the film as it stands. It is what
  * `debrief.json` holds and what the window edits, part by part.
  */
-import type { Film } from "./film.ts";
+import type { Film, MomentKey } from "./film.ts";
 import type { FilmLook } from "./filmLook.ts";
 import type { Anchor } from "./lineup.ts";
 import type { Plan } from "./plan.ts";
-import type { Moment, Override } from "./reading.ts";
+import type { BreakOverride, Moment, Override } from "./reading.ts";
 import type { RideFigures } from "./rideFigures.ts";
 
 /** A file the debrief needs: found again by its path from the debrief's folder, else by size and fingerprint. */
@@ -20,10 +20,12 @@ export interface MediaRef {
   readonly fingerprint: string;
 }
 
-/** What the coach said about one moment of the reading, known again by kind and start. */
+/** What the coach said about one moment of the reading, known again by its kind and span as they then were. */
 export interface MomentChoice {
   readonly kind: string;
   readonly startS: number;
+  /** Null: only the start is known. */
+  readonly endS: number | null;
   /** True: in the film and on the page. False: dropped. Null: the story decides. */
   readonly keep: boolean | null;
   /** The coach's own span, or null. */
@@ -56,7 +58,7 @@ export interface FilmSettings {
 
 /** Everything a person decided about one ride, and the film as it stands. Times are ride seconds unless named otherwise. */
 export interface DebriefDocument {
-  readonly schema: 1;
+  readonly schema: 2;
   /** Grows by one with each save. */
   readonly revision: number;
   readonly media: readonly MediaRef[];
@@ -84,6 +86,22 @@ export interface DebriefDocument {
   /** True: prepared by a batch; nothing is handed over before a person has opened it. */
   readonly prepared: boolean;
 }
+
+/**
+ * What a coach said or set that no longer surely belongs to one moment (of an override: to one break) of the ride as it
+ * is read now. It stays in the document and holds for nothing until the coach says which it is or lets it go. `among`:
+ * indices of moments (breaks) it may be, likeliest first.
+ */
+export type AskedChoice =
+  | { readonly what: "choice"; readonly choice: MomentChoice; readonly among: readonly number[] }
+  | { readonly what: "break"; readonly override: BreakOverride; readonly among: readonly number[] }
+  | {
+      readonly what: "part";
+      /** Of the film. */
+      readonly itemId: string;
+      readonly key: MomentKey;
+      readonly among: readonly number[];
+    };
 
 /** The parts of a document that a person edits. */
 export type EditablePart = Exclude<keyof DebriefDocument, "schema" | "revision">;

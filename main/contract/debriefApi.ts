@@ -6,7 +6,7 @@
  * the whole `DeskState` once (`DeskEvents.state`), which the window draws; progress of jobs comes apart, at most 5 a second.
  * A call that fails rejects with a `FailureData`.
  */
-import type { DebriefDocument, Edit } from "./debrief.ts";
+import type { AskedChoice, DebriefDocument, Edit, MomentChoice } from "./debrief.ts";
 import type { FailureData } from "./failure.ts";
 import type { Film } from "./film.ts";
 import type { Progress } from "./job.ts";
@@ -133,6 +133,10 @@ export interface DebriefView {
   readonly readingLines: readonly string[];
   /** One short sentence for each moment of the reading, same order, e.g. `freewheeling 41 s after the bridge, no reason seen`. */
   readonly momentWords: readonly string[];
+  /** What the coach said about each moment of the reading, same order; null: nothing. */
+  readonly momentChoices: readonly (MomentChoice | null)[];
+  /** What the coach said or set and that is asked about: which moment it is, or whether to let it go. */
+  readonly asked: readonly AskedChoice[];
   /** The film in force: the document's when the coach set it, else the automatic pick. Null before there is a reading. */
   readonly film: Film | null;
   readonly filmLengthS: number | null;
@@ -225,6 +229,11 @@ export interface DebriefApi {
   redo(): Promise<void>;
   /** The automatic film for a wished length, put into the document as an edit set by the program. */
   pickFilm(lengthS: number): Promise<void>;
+  /**
+   * Answers one of `asked` of the debrief as it stood at `madeOn`: `to` is the moment (for a reason: the break) it
+   * belongs to, null lets it go.
+   */
+  settleAsked(asked: number, to: number | null, madeOn: number): Promise<void>;
   /** One shot or card for a moment, appended to the film (set by the coach). */
   addMomentToFilm(moment: number): Promise<void>;
   saveNow(): Promise<void>;

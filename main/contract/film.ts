@@ -6,10 +6,12 @@ import type { Card } from "../../overlay/cards/card.ts";
 
 export type { Card, Drawing };
 
-/** A moment known again by its kind and start, s, when the list of moments changes. */
+/** A moment as it was when a film took it: by this it is known again when the list of moments changes. */
 export interface MomentKey {
   readonly kind: string;
   readonly startS: number;
+  /** Missing: only the start is known. */
+  readonly endS?: number;
 }
 
 export interface Caption {

@@ -17,16 +17,21 @@ export const PressureState = {
 } as const;
 export type PressureState = (typeof PressureState)[keyof typeof PressureState];
 
-export type BreakReason =
-  | "stopped"
-  | "corner"
-  | "braking"
-  | "steep descent"
-  | "slowed, cause not in the data"
-  | "unexplained"
-  | "cannot tell"
-  | "planned rest"
-  | { readonly coach: string };
+/** Reasons of a break that the data show and a coach may give; a planned rest is the plan's to say. */
+export const GIVEN_REASONS = [
+  "stopped",
+  "corner",
+  "braking",
+  "steep descent",
+  "slowed, cause not in the data",
+  "unexplained",
+  "cannot tell",
+] as const;
+
+/** A reason that a coach gives: one of the program's own, or words, which excuse the break. */
+export type GivenReason = (typeof GIVEN_REASONS)[number] | { readonly coach: string };
+
+export type BreakReason = GivenReason | "planned rest";
 
 export interface Break extends Span {
   readonly reason: BreakReason;
@@ -138,16 +143,38 @@ export interface CountedPart extends Span {
   readonly stretches: readonly Span[];
 }
 
-/** What the coach overruled. `what` names the value: `counted`, `first`, `last`, `onset`, or `break@<startS>`. */
-export interface Override {
-  readonly what: string;
-  readonly set: number | string | Span | null;
+interface Overruling<What extends string, Set> {
+  readonly what: What;
+  readonly set: Set;
+  /** Why, in the coach's words, or null. */
   readonly reason: string | null;
 }
 
-/** An override with the value the program had computed beside it. */
-export interface AppliedOverride extends Override {
-  readonly computed: number | string | Span | null;
+/** The coach's counted part, heart readings, or onset (null: there is none). */
+export type ValueOverride =
+  | Overruling<"counted", Span>
+  | Overruling<"first" | "last", number>
+  | Overruling<"onset", number | null>;
+
+/** The coach's reason of a break, known again by its span as it was when the coach spoke of it. */
+export interface BreakOverride extends Overruling<"break", GivenReason> {
+  readonly startS: number;
+  /** Null: only the start is known. */
+  readonly endS: number | null;
+}
+
+/** What the coach overruled. */
+export type Override = ValueOverride | BreakOverride;
+
+/** An override in force, with what the program had computed beside it. A break's: one for each break of today that it is about. */
+export type AppliedOverride =
+  | (ValueOverride & { readonly computed: number | Span | null })
+  | (BreakOverride & { readonly computed: BreakReason; readonly at: Span });
+
+/** A break's reason that no break of today surely takes; `among`: indices of breaks it may be about, likeliest first. */
+export interface UnsureOverride {
+  readonly override: BreakOverride;
+  readonly among: readonly number[];
 }
 
 /** Spans and columns that panels, charts and the page draw; all on the ride's 1 s grid. */
@@ -179,6 +206,8 @@ export interface Reading {
   readonly surges: readonly Surge[];
   readonly moments: readonly Moment[];
   readonly overrides: readonly AppliedOverride[];
+  /** Overrides that hold for nothing until the coach says which break they are about. */
+  readonly unsureOverrides: readonly UnsureOverride[];
   readonly columns: ReadingColumns;
   readonly warnings: readonly string[];
 }

@@ -1,10 +1,11 @@
 import { z } from "zod";
 import type { CoachWords, DebriefDocument, MediaRef } from "../contract/debrief.ts";
 import type { Plan } from "../contract/plan.ts";
+import { GIVEN_REASONS } from "../contract/reading.ts";
 import { filmSchema } from "./filmSchema.ts";
 
 /** Version of the form of `debrief.json` that this program writes. */
-export const DEBRIEF_SCHEMA = 1;
+export const DEBRIEF_SCHEMA = 2;
 
 const seconds = z.number();
 const text = z.string().max(20_000);
@@ -119,7 +120,18 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
   shownRideId: text,
   plan: planSchema,
   overrides: z.array(
-    z.object({ what: text, set: z.union([z.number(), text, span]).nullable(), reason: text.nullable() }),
+    z.discriminatedUnion("what", [
+      z.object({ what: z.literal("counted"), set: span, reason: text.nullable() }),
+      z.object({ what: z.enum(["first", "last"]), set: seconds, reason: text.nullable() }),
+      z.object({ what: z.literal("onset"), set: seconds.nullable(), reason: text.nullable() }),
+      z.object({
+        what: z.literal("break"),
+        startS: seconds,
+        endS: seconds.nullable(),
+        set: z.union([z.enum(GIVEN_REASONS), z.object({ coach: text.min(1) })]),
+        reason: text.nullable(),
+      }),
+    ]),
   ),
   anchors: z.array(z.object({ clipId: text, mediaS: seconds, rideS: seconds, sigmaS: z.number().nonnegative() })),
   deviceDelayS: seconds,
@@ -127,6 +139,7 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
     z.object({
       kind: text,
       startS: seconds,
+      endS: seconds.nullable(),
       keep: z.boolean().nullable(),
       span: span.nullable(),
       name: text.nullable(),

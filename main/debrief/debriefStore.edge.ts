@@ -29,9 +29,30 @@ export async function loadDebrief(folder: string): Promise<OpenedDebrief> {
   return parseDebrief(text, path);
 }
 
+/** Copies the document under another name in its folder. @throws Failure `output-not-writable` */
+async function copyBeside(folder: string, name: string): Promise<void> {
+  await copyFile(join(folder, DEBRIEF_FILE), join(folder, name)).catch((error: unknown) => {
+    throw new Failure(
+      "output-not-writable",
+      `The copy ${name} in ${folder} could not be written.`,
+      "Check that you may write to the folder.",
+      error,
+    );
+  });
+}
+
+/** `debrief.schema-1.json` for a document of schema 1; with a number where that is another one. */
+async function freeCopyName(folder: string, schema: number, text: string): Promise<string> {
+  for (let n = 1; ; n++) {
+    const name = `debrief.schema-${schema}${n === 1 ? "" : `-${n}`}.json`;
+    const there = await readFile(join(folder, name), "utf8").catch(() => null);
+    if (there === null || there === text) return name;
+  }
+}
+
 /**
  * Saves a document whose revision is the one it was loaded with, and gives it back with the next. The one before
- * stays as `.bak`. Failure `debrief-not-usable` when someone else saved in between: nothing is overwritten.
+ * stays as `.bak`, one of an older schema also as `debrief.schema-N.json`. Failure `debrief-not-usable` when someone else saved in between: nothing is overwritten.
  */
 export async function saveDebrief(folder: string, document: DebriefDocument): Promise<DebriefDocument> {
   const path = join(folder, DEBRIEF_FILE);
@@ -50,14 +71,8 @@ export async function saveDebrief(folder: string, document: DebriefDocument): Pr
         `${path} was changed by another window since it was opened.`,
         "Open it again, or save to another folder.",
       );
-    await copyFile(path, join(folder, BACKUP_FILE)).catch((error: unknown) => {
-      throw new Failure(
-        "output-not-writable",
-        `The copy ${BACKUP_FILE} in ${folder} could not be written.`,
-        "Check that you may write to the folder.",
-        error,
-      );
-    });
+    if (before.schema !== document.schema) await copyBeside(folder, await freeCopyName(folder, before.schema, onDisk));
+    await copyBeside(folder, BACKUP_FILE);
   }
   const made = document.filmSetBy === "computed" && document.film !== null ? filmMark(document.film) : null;
   const saved = { ...document, revision: document.revision + 1, filmMark: made };

@@ -11,7 +11,7 @@ const column = z
   .array(z.number().nullable())
   .transform((values) => Float64Array.from(values, (value) => value ?? Number.NaN));
 const lines = z.array(text);
-const momentKey = z.object({ kind: text, startS: seconds });
+const momentKey = z.object({ kind: text, startS: seconds, endS: seconds.optional() });
 const atBpm = z.object({ atS: seconds, bpm: z.number() }).nullable();
 
 const card = z.discriminatedUnion("kind", [

@@ -4,15 +4,18 @@ import type { DebriefDocument } from "../contract/debrief.ts";
 import { DEBRIEF_SCHEMA, debriefSchema } from "./debriefDocument.ts";
 import { filmMark } from "./filmMark.ts";
 import { columnsAsLists } from "./filmSchema.ts";
+import { fromSchema1 } from "./fromSchema1.ts";
 
 /** Turns the document of one schema version into that of the next; pure. */
 export type Migration = (old: Record<string, unknown>) => Record<string, unknown>;
 
-/** `MIGRATIONS[n]` takes version n to n + 1. None yet: version 1 is the first. */
-export const MIGRATIONS: Readonly<Record<number, Migration>> = {};
+/** `MIGRATIONS[n]` takes version n to n + 1. */
+export const MIGRATIONS: Readonly<Record<number, Migration>> = { 1: fromSchema1 };
 
 export interface OpenedDebrief {
   readonly document: DebriefDocument;
+  /** Version of the form that the text has. */
+  readonly schema: number;
   /** Why it may only be looked at, in words; null when it may be changed. */
   readonly readOnly: string | null;
 }
@@ -61,6 +64,7 @@ export function parseDebrief(text: string, fileName: string): OpenedDebrief {
   if (parsed.success)
     return {
       document: noticingEdits(parsed.data),
+      schema,
       readOnly: newer ? `${fileName} was made by a newer version of this program` : null,
     };
   if (newer)

@@ -1,5 +1,6 @@
-import type { CardItem, Film, FilmItem, MomentKey, Shot } from "../contract/film.ts";
-import type { Moment } from "../contract/reading.ts";
+import type { AskedChoice } from "../contract/debrief.ts";
+import type { CardItem, Film, FilmItem, Shot } from "../contract/film.ts";
+import { matchSpans } from "../maths/matchSpans.ts";
 import { type FilmInput, HOLD_ID, anonymous, holdWords, momentWords, storyCards } from "./chooseFilm.ts";
 import { shotPage } from "../../overlay/instant/threadPageAt.ts";
 import { textMark } from "../maths/textMark.ts";
@@ -11,10 +12,11 @@ export interface RefreshedFilm {
   readonly film: Film;
   /** One sentence each: a person's words that a lesson can't carry. */
   readonly warnings: readonly string[];
+  /** Parts whose moment is not surely one of today's: they are without the program's words until the coach says which it is. */
+  readonly asked: readonly AskedPart[];
 }
 
-/** How far a moment may have moved since a film took it, s. */
-const SAME_MOMENT_S = 30;
+type AskedPart = Extract<AskedChoice, { readonly what: "part" }>;
 
 /**
  * A film that a person has set, on the numbers of today: clocks from the line-up as it now is, moments found again, and
@@ -28,10 +30,11 @@ export function refreshFilm(film: Film, given: FilmInput, keptBack: readonly str
   const cards = storyCards(input);
   const placed = placedClips(input.clips, input.lineup, true);
   const warnings: string[] = [];
+  const { of, asked } = momentsShown(film, given);
   const mayStay = (words: string): boolean => !lesson || !saysTooMuch(words, keptBack, input.asPercent);
 
   const items = film.items.flatMap((item): FilmItem[] => {
-    const index = momentOf(item, given);
+    const index = of.get(item.id) ?? null;
     const about = index === null ? null : momentWords(input, index);
     const keyed = { moment: index, ...(about === null ? {} : { momentKey: about.key }) };
     if (item.type === "shot") {
@@ -58,27 +61,38 @@ export function refreshFilm(film: Film, given: FilmInput, keptBack: readonly str
     warnings.push(`The card "${item.card.title}" is left out of the lesson.`);
     return [];
   });
-  return { film: { ...film, ...input.shape, items }, warnings };
+  return { film: { ...film, ...input.shape, items }, warnings, asked };
 }
 
-/** The moment an item shows, found again by its key; without a key, by its number as it stands. */
-function momentOf(item: FilmItem, input: FilmInput): number | null {
-  const { moments } = input.reading;
-  if (item.moment === null) return null;
-  const { momentKey } = item;
-  if (momentKey === undefined) return moments[item.moment] === undefined ? null : item.moment;
-  const keyOf = (moment: Moment, index: number): MomentKey => input.wishes[index]?.key ?? moment;
-  let best: number | null = null;
-  let bestS = SAME_MOMENT_S;
-  moments.forEach((moment, index) => {
-    const key = keyOf(moment, index);
-    const awayS = Math.abs(key.startS - momentKey.startS);
-    if (key.kind === momentKey.kind && awayS <= bestS && (best === null || awayS < bestS)) {
-      best = index;
-      bestS = awayS;
-    }
+/** The moment of each part that shows one, by the part's id: found again by its key; without a key, by its number as it stands. */
+function momentsShown(
+  film: Film,
+  { reading, wishes }: FilmInput,
+): { readonly of: ReadonlyMap<string, number>; readonly asked: readonly AskedPart[] } {
+  const now = reading.moments.map((moment, index) => {
+    const { kind, startS, endS } = wishes[index]?.key ?? moment;
+    return { kind, startS, endS: endS ?? moment.endS };
   });
-  return best;
+  const of = new Map<string, number>();
+  const asked: AskedPart[] = [];
+  // Two parts may show one moment: what is sought is the moment, once.
+  const keyed = new Map<string, { readonly key: NonNullable<FilmItem["momentKey"]>; readonly itemIds: string[] }>();
+  for (const { id, moment, momentKey: key } of film.items) {
+    if (key !== undefined) {
+      const name = JSON.stringify([key.kind, key.startS, key.endS]);
+      keyed.set(name, { key, itemIds: [...(keyed.get(name)?.itemIds ?? []), id] });
+    } else if (moment !== null && moment < now.length) of.set(id, moment);
+  }
+  const sought = [...keyed.values()];
+  matchSpans(
+    sought.map(({ key }) => ({ ...key, endS: key.endS ?? null })),
+    now,
+  ).forEach(({ sure, among }, at) => {
+    for (const itemId of sought[at].itemIds)
+      if (sure === null) asked.push({ what: "part", itemId, key: sought[at].key, among });
+      else of.set(itemId, sure);
+  });
+  return { of, asked };
 }
 
 /** The shot with its clip's clock as the line-up now has it, and the page of its thread by that; as it was where the clip is not placed. */

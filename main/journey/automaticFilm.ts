@@ -2,7 +2,8 @@ import type { DebriefDocument, MomentChoice } from "../contract/debrief.ts";
 import type { Film, FilmItem } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { Lineup } from "../contract/lineup.ts";
-import type { Moment, Reading } from "../contract/reading.ts";
+import type { Reading } from "../contract/reading.ts";
+import { choicesOn } from "../debrief/choicesOn.ts";
 import { type FilmInput, type MomentWish, chooseFilm, itemForMoment } from "../film/chooseFilm.ts";
 import { filmShape } from "../film/filmShape.ts";
 import { type RefreshedFilm, refreshFilm } from "../film/refreshFilm.ts";
@@ -45,6 +46,7 @@ function filmInput(input: AutomaticFilmInput): FilmInput {
   const { judged, clips, lineup, settings, choices } = input;
   const { ride, plan } = judged;
   const reading = shownReading(judged.reading, choices, settings.forWhom);
+  const said = choicesOn(judged.reading.moments, choices).of;
   return {
     ride,
     plan,
@@ -56,14 +58,13 @@ function filmInput(input: AutomaticFilmInput): FilmInput {
     shape: filmShape(clips, settings.preset, settings.look?.shape),
     language: settings.language,
     titleLines: [],
-    wishes: judged.reading.moments.map((moment): MomentWish => {
-      const choice = choiceOf(choices, moment);
-      return {
-        key: { kind: moment.kind, startS: moment.startS },
-        keep: choice?.keep ?? null,
-        name: choice?.name ?? null,
-      };
-    }),
+    wishes: judged.reading.moments.map(
+      ({ kind, startS, endS }, index): MomentWish => ({
+        key: { kind, startS, endS },
+        keep: said[index]?.keep ?? null,
+        name: said[index]?.name ?? null,
+      }),
+    ),
     acceptUnsure: settings.acceptUnsure,
     forWhom: settings.forWhom,
     asPercent: settings.asPercent,
@@ -77,7 +78,8 @@ export function shownReading(
   choices: readonly MomentChoice[],
   forWhom: "athlete" | "lesson",
 ): Reading {
-  const moments = reading.moments.map((moment) => ({ ...moment, ...choiceOf(choices, moment)?.span }));
+  const said = choicesOn(reading.moments, choices).of;
+  const moments = reading.moments.map((moment, index) => ({ ...moment, ...said[index]?.span }));
   return { ...reading, moments: forWhom === "lesson" ? lessonMoments(moments) : moments };
 }
 
@@ -90,13 +92,9 @@ export function storyOf(
 ): DebriefStory {
   const { ride, plan, reading } = judged;
   const shown = shownReading(reading, choices, forWhom);
-  const moments = shown.moments.filter((_, index) => choiceOf(choices, reading.moments[index])?.keep !== false);
+  const said = choicesOn(reading.moments, choices).of;
+  const moments = shown.moments.filter((_, index) => said[index]?.keep !== false);
   return tellStory(ride, plan, { ...shown, moments }, { words: spokenWords(words) });
-}
-
-/** What the coach said about a moment, or null. */
-export function choiceOf(choices: readonly MomentChoice[], moment: Moment): MomentChoice | null {
-  return choices.find(({ kind, startS }) => kind === moment.kind && startS === moment.startS) ?? null;
 }
 
 /** The coach's own lines in place of the made ones. */

@@ -8,10 +8,12 @@ import { PRESETS } from "../contract/presets.ts";
 import type { Tools } from "../contract/tools.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { missingCharacters } from "../../overlay/drawText.ts";
+import { askedSentence } from "../../overlay/words/askedWords.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
 import { rideDateText } from "../../overlay/words/dateText.ts";
 import type { DebriefDocument } from "../contract/debrief.ts";
 import { type Athlete, requireLessonConsent } from "../debrief/athlete.ts";
+import { choicesOn } from "../debrief/choicesOn.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
 import { cardWords } from "../film/cardWords.ts";
 import { holdForComments } from "../film/holdForComments.ts";
@@ -24,7 +26,7 @@ import type { Chapter } from "../render/joinParts.edge.ts";
 import { renderFilm, type FilmJob } from "../render/renderFilm.edge.ts";
 import { renderStill } from "../render/renderStill.edge.ts";
 import { smallPicture } from "../render/smallPicture.edge.ts";
-import { choiceOf, shownReading, storyOf } from "./automaticFilm.ts";
+import { shownReading, storyOf } from "./automaticFilm.ts";
 import { commentLengths } from "../debrief/commentLengths.ts";
 import type { DebriefStanding } from "./standing.ts";
 import { filmJob } from "./filmJob.ts";
@@ -127,7 +129,7 @@ export async function renderStanding(
   );
   const job = { ...plain, preset, encoder };
   const { path } = settled(await renderFilm(job, tools, context));
-  return { path, job, warnings: [...warnings, ...unreadable(standing.film)] };
+  return { path, job, warnings: [...warnings, ...askedWarnings(standing), ...unreadable(standing.film)] };
 }
 
 /** Its film lasting until every comment has ended, as their files now are. */
@@ -174,11 +176,17 @@ function chaptersOf(standing: DebriefStanding): Chapter[] {
 function namesOf({ document, judged }: DebriefStanding): ReadonlyMap<number, string> {
   if (document.settings.forWhom === "lesson") return new Map();
   return new Map(
-    judged.reading.moments.flatMap((moment, index) => {
-      const name = choiceOf(document.choices, moment)?.name ?? null;
-      return name === null ? [] : [[index, name] as const];
-    }),
+    choicesOn(judged.reading.moments, document.choices).of.flatMap((choice, index) =>
+      choice === null || choice.name === null ? [] : [[index, choice.name] as const],
+    ),
   );
+}
+
+/** What is rendered without the coach's word on it: one sentence for each thing that is asked about. */
+function askedWarnings({ asked, document, judged }: DebriefStanding): string[] {
+  const { momentName } = debriefWords(document.settings.language);
+  const { moments, breaks } = judged.reading;
+  return asked.map((one) => askedSentence(one, one.what === "break" ? breaks : moments, momentName));
 }
 
 /** Letters that the film's face does not have are drawn by the system's: said, so that somebody looks. */
@@ -216,7 +224,8 @@ export async function handoverData(standing: DebriefStanding, stills: readonly S
   const { ride, plan } = judged;
   const { settings, words, choices } = document;
   const reading = shownReading(judged.reading, choices, settings.forWhom);
-  const notes = judged.reading.moments.map((moment) => choiceOf(choices, moment)?.note ?? null);
+  const said = choicesOn(judged.reading.moments, choices).of;
+  const notes = said.map((choice) => choice?.note ?? null);
   return {
     ride,
     plan,
@@ -238,9 +247,7 @@ export async function handoverData(standing: DebriefStanding, stills: readonly S
     notes: words.notes,
     momentNotes: new Map(notes.flatMap((note, index) => (note === null ? [] : [[index, note] as const]))),
     momentNames: namesOf(standing),
-    dropped: new Set(
-      judged.reading.moments.flatMap((moment, index) => (choiceOf(choices, moment)?.keep === false ? [index] : [])),
-    ),
+    dropped: new Set(said.flatMap((choice, index) => (choice?.keep === false ? [index] : []))),
     questions: words.questions,
     stills,
     fonts: await pageFonts(),

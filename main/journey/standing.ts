@@ -1,11 +1,12 @@
 import { basename } from "node:path";
-import type { DebriefDocument } from "../contract/debrief.ts";
+import type { AskedChoice, DebriefDocument } from "../contract/debrief.ts";
 import type { Film } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { Lineup } from "../contract/lineup.ts";
 import type { Ride } from "../contract/ride.ts";
 import type { Athlete } from "../debrief/athlete.ts";
 import { athleteWords } from "../debrief/athlete.ts";
+import { choicesOn } from "../debrief/choicesOn.ts";
 import { hideHome } from "../debrief/hideHome.ts";
 import { holdForComments } from "../film/holdForComments.ts";
 import { textChance } from "../maths/textMark.ts";
@@ -23,6 +24,8 @@ export interface DebriefStanding {
   readonly film: Film;
   /** A person's words that a lesson could not carry, one sentence each. */
   readonly warnings: readonly string[];
+  /** What the coach is asked about: choices, reasons of breaks and parts of the film without a sure place. */
+  readonly asked: readonly AskedChoice[];
 }
 
 export interface StandingInput {
@@ -73,9 +76,16 @@ export function debriefStanding(
   const wishes = filmWishes({ document, judged, clips, lineup });
   const standing = { document, judged, clips, lineup };
   if (document.film === null || document.filmSetBy === "computed")
-    return { ...standing, film: automaticFilm(wishes), warnings: [] };
-  const { film, warnings } = coachFilm(document.film, wishes, keptBackWords(document, athlete));
-  return { ...standing, film: holdForComments(film), warnings };
+    return { ...standing, film: automaticFilm(wishes), warnings: [], asked: askedOf(document, judged) };
+  const { film, warnings, asked } = coachFilm(document.film, wishes, keptBackWords(document, athlete));
+  return { ...standing, film: holdForComments(film), warnings, asked: [...askedOf(document, judged), ...asked] };
+}
+
+function askedOf({ choices }: DebriefDocument, { reading }: ReadOutcome): AskedChoice[] {
+  return [
+    ...choicesOn(reading.moments, choices).asked,
+    ...reading.unsureOverrides.map((one) => ({ what: "break" as const, ...one })),
+  ];
 }
 
 /** Words that no lesson may hold: the athlete's, the plan's names, the rider's note. */

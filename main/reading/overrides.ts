@@ -1,7 +1,17 @@
-import type { AppliedOverride, Break, BreakReason, Override } from "../contract/reading.ts";
+import type {
+  AppliedOverride,
+  Break,
+  BreakOverride,
+  BreakReason,
+  Override,
+  UnsureOverride,
+  ValueOverride,
+} from "../contract/reading.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { Span } from "../contract/ride.ts";
+import { matchSpans } from "../maths/matchSpans.ts";
 import { judgedBreak } from "./pressure/breaks.ts";
+import { lengthS, sharedS } from "./spans.ts";
 
 /** What the coach overruled, sorted by what it is about; of two about the same thing the later one holds. */
 export interface SortedOverrides {
@@ -10,96 +20,110 @@ export interface SortedOverrides {
   readonly lastAtS: number | null;
   /** `undefined`: not overruled; null: the coach says that there is none. */
   readonly onsetS: number | null | undefined;
-  readonly breaks: readonly { readonly atS: number; readonly reason: string; readonly override: Override }[];
+  /** Those that the four above are from, one of each. */
+  readonly values: readonly ValueOverride[];
+  readonly breaks: readonly BreakOverride[];
   readonly warnings: readonly string[];
-}
-
-const reasonNames: readonly string[] = [
-  "stopped",
-  "corner",
-  "braking",
-  "steep descent",
-  "slowed, cause not in the data",
-  "unexplained",
-  "cannot tell",
-] satisfies BreakReason[];
-
-function isSpan(value: Override["set"]): value is Span {
-  return (
-    typeof value === "object" &&
-    value !== null &&
-    Number.isFinite(value.startS) &&
-    Number.isFinite(value.endS) &&
-    value.endS > value.startS
-  );
-}
-
-/** Middle of a time or a span that was set; null where it is neither. */
-function middleOf(value: Override["set"]): number | null {
-  if (typeof value === "number" && Number.isFinite(value)) return value;
-  return isSpan(value) ? (value.startS + value.endS) / 2 : null;
 }
 
 /** Sorts the coach's overrides; one that can't be used is named in the warnings and left out, never half applied. */
 export function sortOverrides(overrides: readonly Override[]): SortedOverrides {
-  let counted: Span | null = null;
-  let firstAtS: number | null = null;
-  let lastAtS: number | null = null;
-  let onsetS: number | null | undefined;
-  const breaks: SortedOverrides["breaks"][number][] = [];
+  const values = new Map<ValueOverride["what"], ValueOverride>();
+  const breaks: BreakOverride[] = [];
   const warnings: string[] = [];
   for (const override of overrides) {
-    const { what, set } = override;
-    const unusable = () => warnings.push(`The coach's "${what}" can't be used: it holds no time that this ride has.`);
-    if (what === "counted") {
-      if (isSpan(set)) counted = set;
-      else unusable();
-    } else if (what === "first" || what === "last") {
-      const atS = middleOf(set);
-      if (atS === null) unusable();
-      else if (what === "first") firstAtS = atS;
-      else lastAtS = atS;
-    } else if (what === "onset") {
-      if (set === null) onsetS = null;
-      else if (middleOf(set) === null) unusable();
-      else onsetS = middleOf(set);
-    } else if (/^break@\d+(\.\d+)?$/.test(what)) {
-      if (typeof set === "string" && set.trim() !== "")
-        breaks.push({ atS: Number(what.slice(6)), reason: set.trim(), override });
-      else unusable();
-    } else {
-      warnings.push(`The coach's "${what}" is nothing that can be overruled.`);
+    if (override.what === "break") breaks.push(override);
+    else if (override.what === "counted" && !(override.set.endS > override.set.startS))
+      warnings.push(`The coach's "counted" can't be used: it holds no time that this ride has.`);
+    else values.set(override.what, override);
+  }
+  const setOf = <What extends ValueOverride["what"]>(what: What) =>
+    values.get(what)?.set as Extract<ValueOverride, { readonly what: What }>["set"] | undefined;
+  return {
+    counted: setOf("counted") ?? null,
+    firstAtS: setOf("first") ?? null,
+    lastAtS: setOf("last") ?? null,
+    onsetS: setOf("onset"),
+    values: [...values.values()],
+    breaks,
+    warnings,
+  };
+}
+
+/** A break of which an override covers so much is what the coach spoke of, or a part of it. Own choice. */
+const COVERED_SHARE = 0.5;
+
+/** Indices of the breaks an override is about, by its span alone: none, one, or the parts into which it was cut. */
+function coveredBy(override: BreakOverride, breaks: readonly Break[]): number[] {
+  const { startS, endS } = override;
+  return breaks.flatMap((one, index) => {
+    const covered =
+      endS === null
+        ? startS >= one.startS && startS < one.endS
+        : sharedS({ startS, endS }, one) >= COVERED_SHARE * lengthS(one);
+    return covered ? [index] : [];
+  });
+}
+
+/** How much of two spans together they share, 0 to 1; an override without an end names the whole break it starts in: 1. */
+function alike({ startS, endS }: BreakOverride, one: Break): number {
+  if (endS === null) return 1;
+  const shared = sharedS({ startS, endS }, one);
+  return shared / (endS - startS + lengthS(one) - shared);
+}
+
+/** The override of each break, by index; those that cover none are matched by times that moved. */
+function overrideOfEach(
+  overrides: readonly BreakOverride[],
+  breaks: readonly Break[],
+): { readonly of: ReadonlyMap<number, BreakOverride>; readonly unsure: readonly UnsureOverride[] } {
+  const of = new Map<number, BreakOverride>();
+  const uncovering: BreakOverride[] = [];
+  for (const override of overrides) {
+    const covered = coveredBy(override, breaks);
+    if (covered.length === 0) uncovering.push(override);
+    for (const index of covered) {
+      const before = of.get(index);
+      // The one that fits the break best; of two that fit alike the later.
+      if (before === undefined || alike(override, breaks[index]) >= alike(before, breaks[index]))
+        of.set(index, override);
     }
   }
-  return { counted, firstAtS, lastAtS, onsetS, breaks, warnings };
+  const asFound = breaks.map(({ startS, endS }, index) => ({ kind: of.has(index) ? "overruled" : "break", startS, endS }));
+  const unsure: UnsureOverride[] = [];
+  matchSpans(
+    uncovering.map(({ startS, endS }) => ({ kind: "break", startS, endS })),
+    asFound,
+  ).forEach(({ sure, among }, at) => {
+    const override = uncovering[at];
+    // A short break's reason does not stand for a long one that it became part of.
+    const fits =
+      sure !== null && (override.endS === null || lengthS(breaks[sure]) <= 2 * (override.endS - override.startS));
+    if (fits) of.set(sure, override);
+    else unsure.push({ override, among: sure === null ? among : [sure] });
+  });
+  return { of, unsure };
 }
 
 /**
  * Breaks with the coach's reasons in place of the computed ones. A reason in the coach's own words excuses the break; one
- * of the program's own reasons means what it always means.
+ * of the program's own reasons means what it always means. A break that was cut since takes it in each of its parts.
  */
 export function applyBreakOverrides(
   plan: Plan,
   breaks: readonly Break[],
   sorted: SortedOverrides,
-): { breaks: Break[]; applied: AppliedOverride[]; warnings: string[] } {
-  const result = [...breaks];
-  const applied: AppliedOverride[] = [];
-  const warnings: string[] = [];
-  for (const { atS, reason, override } of sorted.breaks) {
-    // A break may have moved by a second or two since the coach saw it.
-    const index = result.findIndex((one) => atS >= one.startS - 2 && atS < one.endS);
-    const old = result[index];
-    const computed = breaks[index];
-    if (!old || !computed) {
-      warnings.push(`The coach's "${override.what}" names a break that is not there now.`);
-      continue;
-    }
-    const meant: BreakReason = reasonNames.includes(reason) ? (reason as BreakReason) : { coach: reason };
-    result[index] = judgedBreak(plan, old, meant, "coach");
-    applied.push({ ...override, computed: reasonText(computed.reason) });
-  }
-  return { breaks: result, applied, warnings };
+): { breaks: Break[]; applied: AppliedOverride[]; unsure: readonly UnsureOverride[] } {
+  const { of, unsure } = overrideOfEach(sorted.breaks, breaks);
+  const result = breaks.map((one, index) => {
+    const override = of.get(index);
+    return override === undefined ? one : judgedBreak(plan, one, override.set, "coach");
+  });
+  const applied = [...of].map(([index, override]): AppliedOverride => {
+    const { startS, endS, reason } = breaks[index];
+    return { ...override, computed: reason, at: { startS, endS } };
+  });
+  return { breaks: result, applied, unsure };
 }
 
 /** A break's reason as one text: the program's own code, or the coach's words. */

@@ -1,5 +1,5 @@
 import type { Plan } from "../contract/plan.ts";
-import { type AppliedOverride, type Override, type Reading } from "../contract/reading.ts";
+import type { AppliedOverride, Override, Reading } from "../contract/reading.ts";
 import type { Ride, Span } from "../contract/ride.ts";
 import { meanOf, quantileOf } from "../maths/statistics.ts";
 import { askedOf, planBand } from "./band.ts";
@@ -92,9 +92,10 @@ export function read(
     breaks,
     surges,
     moments,
-    overrides: [...appliedOf(ride, plan, overrides, sorted), ...overruled.applied],
+    overrides: [...appliedOf(ride, plan, sorted), ...overruled.applied],
+    unsureOverrides: overruled.unsure,
     columns: readingColumns(ride, states, counted, surges, found),
-    warnings: [...readingWarnings(ride, plan, counted), ...found.warnings, ...sorted.warnings, ...overruled.warnings],
+    warnings: [...readingWarnings(ride, plan, counted), ...found.warnings, ...sorted.warnings],
   };
 }
 
@@ -106,34 +107,17 @@ function levelPowerW(ride: Ride, cranks: Uint8Array, targetW: number | null): nu
 }
 
 /** The coach's overrides of counted part, readings and onset, each with what the program computes without any of them. */
-function appliedOf(
-  ride: Ride,
-  plan: Plan,
-  overrides: readonly Override[],
-  sorted: ReturnType<typeof sortOverrides>,
-): AppliedOverride[] {
-  const used = overrides.filter(
-    (one, index) =>
-      ((one.what === "counted" && sorted.counted !== null) ||
-        (one.what === "first" && sorted.firstAtS !== null) ||
-        (one.what === "last" && sorted.lastAtS !== null) ||
-        (one.what === "onset" && sorted.onsetS !== undefined)) &&
-      index === overrides.findLastIndex((other) => other.what === one.what),
-  );
-  if (used.length === 0) return [];
+function appliedOf(ride: Ride, plan: Plan, sorted: ReturnType<typeof sortOverrides>): AppliedOverride[] {
+  if (sorted.values.length === 0) return [];
   const counted = countedPart(ride, plan, null);
   const { drift } = driftReading(ride, plan, counted, { firstAtS: null, lastAtS: null, onsetS: undefined });
-  return used.map((one) => {
-    const computed =
-      one.what === "counted"
-        ? { startS: counted.startS, endS: counted.endS }
-        : one.what === "first"
-          ? drift.firstAtS
-          : one.what === "last"
-            ? drift.lastAtS
-            : drift.onsetS;
-    return { ...one, computed };
-  });
+  const computed = {
+    counted: { startS: counted.startS, endS: counted.endS },
+    first: drift.firstAtS,
+    last: drift.lastAtS,
+    onset: drift.onsetS,
+  };
+  return sorted.values.map((one) => ({ ...one, computed: computed[one.what] }));
 }
 
 /** Cadence of the judged stretches: mean while pedalling, 5th and 95th percentiles. */

@@ -1,5 +1,6 @@
 import type { Moment, Reading, StateShares } from "../contract/reading.ts";
 import type { Span } from "../contract/ride.ts";
+import { reasonText } from "./overrides.ts";
 
 /**
  * The object that `followcar read --json` prints, with the keys of the contract. Times are seconds from the ride's first
@@ -73,8 +74,9 @@ export function readingJson(summary: object, reading: Reading): Record<string, u
     moments: reading.moments.map(momentJson),
     overrides: reading.overrides.map((one) => ({
       what: one.what,
-      computed: one.computed,
-      set: one.set,
+      ...(one.what === "break"
+        ? { startS: one.at.startS, endS: one.at.endS, computed: reasonText(one.computed), set: reasonText(one.set) }
+        : { computed: one.computed, set: one.set }),
       reason: one.reason,
     })),
     warnings: reading.warnings,

@@ -1,47 +1,44 @@
 import { useState } from "react";
-import type { Break, BreakReason, Override } from "../../main/contract/reading.ts";
+import {
+  type Break,
+  type BreakReason,
+  GIVEN_REASONS,
+  type BreakOverride,
+  type GivenReason,
+} from "../../main/contract/reading.ts";
 import type { ReadingView } from "../../main/contract/debriefApi.ts";
 import { clockText, durationText } from "../../overlay/words/numbers.ts";
 import { TextField } from "../look/TextField.tsx";
 import { skim as words } from "../words/skim.ts";
-import { overrideOf } from "./overrides.ts";
+import { overrideOfBreak } from "./overrides.ts";
 
 const OWN = "own words";
-/** Reasons a coach may give; a planned rest is the plan's to say. */
-const GIVEN = [
-  "stopped",
-  "corner",
-  "braking",
-  "steep descent",
-  "slowed, cause not in the data",
-  "unexplained",
-  "cannot tell",
-] as const;
 
 interface Props {
   readonly breaks: readonly Break[];
   readonly overrides: ReadingView["overrides"];
   readonly locked: boolean;
   readonly onGo: (rideS: number) => void;
-  /** Null: the computed reason holds again. */
-  readonly onReason: (what: string, set: Override["set"], atS: number) => void;
+  readonly onReason: (of: Break, reason: GivenReason) => void;
+  /** The computed reason holds again. */
+  readonly onComputed: (override: BreakOverride) => void;
 }
 
 /** Breaks of the pressure, each with its reason, the coach's beside the computed one. */
-export function BreakReasons({ breaks, overrides, locked, onGo, onReason }: Props) {
+export function BreakReasons({ breaks, ...rest }: Props) {
   return (
     <ul className="skim-breaks">
       {breaks.map((one) => (
-        <BreakRow key={one.startS} one={one} overrides={overrides} locked={locked} onGo={onGo} onReason={onReason} />
+        <BreakRow key={one.startS} one={one} {...rest} />
       ))}
     </ul>
   );
 }
 
-function BreakRow({ one, overrides, locked, onGo, onReason }: Omit<Props, "breaks"> & { readonly one: Break }) {
+function BreakRow(props: Omit<Props, "breaks"> & { readonly one: Break }) {
+  const { one, overrides, locked, onGo, onReason, onComputed } = props;
   const [writing, setWriting] = useState(false);
-  const what = `break@${one.startS}`;
-  const overruled = overrideOf(overrides, what);
+  const overruled = overrideOfBreak(overrides, one);
   const at = clockText(one.startS);
   const own = typeof one.reason === "object" ? one.reason.coach : null;
   const value = own !== null || writing ? OWN : (one.reason as Exclude<BreakReason, object>);
@@ -56,12 +53,12 @@ function BreakRow({ one, overrides, locked, onGo, onReason }: Omit<Props, "break
         value={value}
         disabled={locked || one.reason === "planned rest"}
         onChange={(event) => {
-          if (event.target.value === OWN) return setWriting(true);
-          setWriting(false);
-          onReason(what, event.target.value, one.startS);
+          const given = GIVEN_REASONS.find((reason) => reason === event.target.value);
+          setWriting(given === undefined);
+          if (given !== undefined) onReason(one, given);
         }}
       >
-        {(one.reason === "planned rest" ? ["planned rest" as const] : GIVEN).map((reason) => (
+        {(one.reason === "planned rest" ? ["planned rest" as const] : GIVEN_REASONS).map((reason) => (
           <option key={reason} value={reason}>
             {words.reasons[reason]}
           </option>
@@ -80,7 +77,7 @@ function BreakRow({ one, overrides, locked, onGo, onReason }: Omit<Props, "break
             disabled={locked}
             onChange={(text) => {
               setWriting(false);
-              if (text !== null) onReason(what, text, one.startS);
+              if (text !== null) onReason(one, { coach: text });
             }}
           />
         </div>
@@ -90,12 +87,7 @@ function BreakRow({ one, overrides, locked, onGo, onReason }: Omit<Props, "break
           <span>
             {words.setByYou}; {words.computed(reasonWords(overruled.computed))}
           </span>
-          <button
-            type="button"
-            className="button bare"
-            disabled={locked}
-            onClick={() => onReason(overruled.what, null, one.startS)}
-          >
+          <button type="button" className="button bare" disabled={locked} onClick={() => onComputed(overruled)}>
             {words.takeComputed}
           </button>
         </div>
@@ -104,7 +96,6 @@ function BreakRow({ one, overrides, locked, onGo, onReason }: Omit<Props, "break
   );
 }
 
-function reasonWords(reason: Override["set"]): string {
-  if (typeof reason !== "string") return words.noneShown;
-  return reason in words.reasons ? words.reasons[reason as keyof typeof words.reasons] : reason;
+function reasonWords(reason: BreakReason): string {
+  return typeof reason === "string" ? words.reasons[reason] : reason.coach;
 }

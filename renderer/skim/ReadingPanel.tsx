@@ -1,6 +1,7 @@
 import { Fragment, type ReactNode, useState } from "react";
 import type { ReadingView } from "../../main/contract/debriefApi.ts";
-import type { Override } from "../../main/contract/reading.ts";
+import type { Break, BreakOverride, GivenReason, Override, ValueOverride } from "../../main/contract/reading.ts";
+import type { Span } from "../../main/contract/ride.ts";
 import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { clockText, wholeText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
@@ -10,7 +11,7 @@ import { skim as words } from "../words/skim.ts";
 import { BreakReasons } from "./BreakReasons.tsx";
 import { overrideOf } from "./overrides.ts";
 
-type What = "counted" | "first" | "last" | "onset";
+type What = ValueOverride["what"];
 
 interface Props {
   readonly reading: ReadingView;
@@ -19,24 +20,27 @@ interface Props {
   /** Ride time on the screen now, s; null: none. */
   readonly here: () => number | null;
   readonly onGo: (rideS: number) => void;
-  readonly onSet: (what: string, set: Override["set"], label: string) => void;
-  readonly onBack: (what: string, label: string) => void;
+  readonly onSet: (override: Override, label: string) => void;
+  readonly onBack: (what: What, label: string) => void;
   readonly onWhy: (override: Override) => void;
-  readonly onReason: (what: string, set: Override["set"], atS: number) => void;
+  readonly onReason: (of: Break, reason: GivenReason) => void;
+  readonly onComputed: (override: BreakOverride) => void;
 }
 
 /** What the ride says, and where the coach sets it otherwise. */
-export function ReadingPanel({ reading, lines, locked, here, onGo, onSet, onBack, onWhy, onReason }: Props) {
+export function ReadingPanel(props: Props) {
+  const { reading, lines, locked, here, onGo, onSet, onBack, onWhy, onReason, onComputed } = props;
   const [allBreaks, setAll] = useState(false);
   const { counted, drift, overrides, breaks } = reading;
   const set = (what: What, edge?: "startS" | "endS") => {
     const atS = here();
     if (atS === null || locked) return;
     const rideS = Math.round(atS);
-    if (what !== "counted") return onSet(what, rideS, words.labels.override(words[what]));
+    if (what !== "counted") return onSet({ what, set: rideS, reason: null }, words.labels.override(words[what]));
     const startS = edge === "endS" ? counted.startS : rideS;
     const endS = edge === "endS" ? rideS : counted.endS;
-    if (endS > startS) onSet("counted", { startS, endS }, words.labels.override(words.counted));
+    if (endS > startS)
+      onSet({ what: "counted", set: { startS, endS }, reason: null }, words.labels.override(words.counted));
   };
   useKeys(words.views.reading, [
     { keys: "c", words: `${words.counted}: ${words.countedStart}`, run: () => set("counted", "startS") },
@@ -70,7 +74,10 @@ export function ReadingPanel({ reading, lines, locked, here, onGo, onSet, onBack
               label={words.why}
               value={overruled.reason}
               disabled={locked}
-              onChange={(reason) => onWhy({ what, set: overruled.set, reason })}
+              onChange={(reason) => {
+                const { computed: _, ...override } = overruled;
+                onWhy({ ...override, reason });
+              }}
             />
           </div>
         )}
@@ -140,7 +147,7 @@ export function ReadingPanel({ reading, lines, locked, here, onGo, onSet, onBack
               <Button
                 kind="bare"
                 disabled={locked || drift.onsetS === null}
-                onClick={() => onSet("onset", null, words.labels.override(words.onset))}
+                onClick={() => onSet({ what: "onset", set: null, reason: null }, words.labels.override(words.onset))}
               >
                 {words.noOnset}
               </Button>
@@ -154,7 +161,14 @@ export function ReadingPanel({ reading, lines, locked, here, onGo, onSet, onBack
             <h2>{words.allBreaks}</h2>
           </header>
           <p className="quiet small">{words.caution}</p>
-          <BreakReasons breaks={shown} overrides={overrides} locked={locked} onGo={onGo} onReason={onReason} />
+          <BreakReasons
+            breaks={shown}
+            overrides={overrides}
+            locked={locked}
+            onGo={onGo}
+            onReason={onReason}
+            onComputed={onComputed}
+          />
           {!allBreaks && shown.length < breaks.length && (
             <Button kind="bare" onClick={() => setAll(true)}>
               {words.moreBreaks(breaks.length - shown.length)}
@@ -166,9 +180,8 @@ export function ReadingPanel({ reading, lines, locked, here, onGo, onSet, onBack
   );
 }
 
-function computedText(value: Override["set"]): string {
+function computedText(value: number | Span | null): string {
   if (value === null) return words.noneShown;
-  if (typeof value === "string") return value;
   if (typeof value === "number") return clockText(value);
   return `${clockText(value.startS)}\u2013${clockText(value.endS)}`;
 }

@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import type { MomentChoice } from "../../main/contract/debrief.ts";
-import type { Moment, Override } from "../../main/contract/reading.ts";
+import type { Break, BreakOverride, GivenReason, Moment, Override } from "../../main/contract/reading.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
 import { fetchRideColumns } from "../desk/columns.ts";
 import { desk } from "../desk/desk.ts";
@@ -16,12 +16,13 @@ import { Strip, type StripHandle } from "../strip/Strip.tsx";
 import type { StripMoment } from "../strip/paintStrip.ts";
 import { player as playerWords } from "../words/player.ts";
 import { skim as words } from "../words/skim.ts";
+import { AskedList } from "./AskedList.tsx";
 import { BreakReasons } from "./BreakReasons.tsx";
 import { MomentDetail } from "./MomentDetail.tsx";
 import { MomentList } from "./MomentList.tsx";
 import { OwnMoment } from "./OwnMoment.tsx";
 import { ReadingPanel } from "./ReadingPanel.tsx";
-import { choiceOf, type KnownMoment, sameMoment, withChoice } from "./momentChoices.ts";
+import { type KnownMoment, sameMoment, withChoice, withoutChoice } from "./momentChoices.ts";
 import { withOverride, withoutOverride } from "./overrides.ts";
 import { useEdits } from "./useEdits.ts";
 import "./skim.css";
@@ -37,7 +38,7 @@ const LEAD_S = 1;
 /** Skim: picture, strip and moments; what is kept, dropped, named, or set otherwise than computed. */
 export function Skim({ onNext }: { readonly onNext: () => void }) {
   const debrief = useDebrief();
-  const { document: doc, clips, lineup, addresses, momentWords } = debrief;
+  const { document: doc, clips, lineup, addresses, momentWords, momentChoices } = debrief;
   const reading = debrief.reading!;
   const locked = debrief.readOnly !== null;
   const { edit, call, failure } = useEdits();
@@ -63,7 +64,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
     () =>
       reading.moments
         .map((moment, index): StripMoment & { readonly kind: string } => {
-          const choice = choiceOf(doc.choices, moment);
+          const choice = momentChoices[index];
           const { startS, endS } = choice?.span ?? moment;
           return {
             index,
@@ -75,7 +76,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
           };
         })
         .sort((a, b) => a.startS - b.startS),
-    [reading.moments, doc.choices, momentWords],
+    [reading.moments, momentChoices, momentWords],
   );
   const kinds = useMemo(() => {
     const counts = new Map<string, number>();
@@ -160,27 +161,38 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
   );
 
   const sentence = (moment: Moment) => momentWords[reading.moments.indexOf(moment)] ?? moment.kind;
+  const said = (moment: Moment) => momentChoices[reading.moments.indexOf(moment)] ?? null;
   const change = (moment: Moment, next: Partial<MomentChoice>, label: string) =>
-    void edit("choices", withChoice(doc.choices, moment, next), label);
+    void edit("choices", withChoice(doc.choices, moment, said(moment), next), label);
   const keep = (moment: Moment, value: boolean | null) =>
     change(moment, { keep: value }, words.labels[value === null ? "open" : value ? "keep" : "drop"](sentence(moment)));
   const edge = (moment: Moment, which: "startS" | "endS") => {
     const atS = here();
     if (atS === null) return;
     const span = {
-      ...(choiceOf(doc.choices, moment)?.span ?? { startS: moment.startS, endS: moment.endS }),
+      ...(said(moment)?.span ?? { startS: moment.startS, endS: moment.endS }),
       [which]: Math.round(atS * 10) / 10,
     };
     if (span.endS > span.startS) change(moment, { span }, words.labels.span(sentence(moment)));
   };
-  const overrule = (what: string, set: Override["set"], label: string) =>
-    void edit("overrides", withOverride(doc.overrides, { what, set, reason: null }), label);
-  const back = (what: string, label: string) => void edit("overrides", withoutOverride(doc.overrides, what), label);
-  const reason = (what: string, set: Override["set"], atS: number) =>
-    (set === null ? back : (which: string, label: string) => overrule(which, set, label))(
-      what,
-      words.labels.break(clockText(atS)),
+  const overrule = (override: Override, label: string) =>
+    void edit("overrides", withOverride(doc.overrides, override), label);
+  const back = (gone: Parameters<typeof withoutOverride>[1], label: string) =>
+    void edit("overrides", withoutOverride(doc.overrides, gone), label);
+  const reason = ({ startS, endS }: Break, set: GivenReason) =>
+    overrule({ what: "break", startS, endS, set, reason: null }, words.labels.break(clockText(startS)));
+  const computedReason = (override: BreakOverride) => back(override, words.labels.break(clockText(override.startS)));
+  const removeOwn = async (moment: Moment, ownIndex: number) => {
+    // What was said about it goes with it, or it would be asked about.
+    const choice = said(moment);
+    const label = words.labels.removed(moment.kind);
+    if (choice !== null && !(await edit("choices", withoutChoice(doc.choices, choice), label))) return;
+    await edit(
+      "ownMoments",
+      doc.ownMoments.filter((_, index) => index !== ownIndex),
+      label,
     );
+  };
   const addOwn = (own: { readonly kind: string; readonly words: string; readonly lengthS: number }) => {
     const startS = Math.round((adding ?? 0) * 10) / 10;
     const moment: Moment = {
@@ -266,6 +278,14 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
           </Button>
         </div>
         {failure !== null && <FailureNote failure={failure} />}
+        <AskedList
+          asked={debrief.asked}
+          reading={reading}
+          momentWords={momentWords}
+          selected={selected}
+          locked={locked}
+          onSettle={(index, to) => void call(() => desk.settleAsked(index, to, debrief.edit))}
+        />
         {view === "moments" ? (
           <>
             <div className="skim-tools row">
@@ -295,8 +315,8 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
                 key={`${chosen.kind}@${chosen.startS}`}
                 moment={chosen}
                 sentence={sentence(chosen)}
-                choice={choiceOf(doc.choices, chosen)}
-                span={choiceOf(doc.choices, chosen)?.span ?? chosen}
+                choice={said(chosen)}
+                span={said(chosen)?.span ?? chosen}
                 locked={locked}
                 onKeep={(value) => keep(chosen, value)}
                 onEdge={(which) => edge(chosen, which)}
@@ -304,16 +324,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
                 onName={(name) => change(chosen, { name }, words.labels.name(sentence(chosen)))}
                 onNote={(note) => change(chosen, { note }, words.labels.note(sentence(chosen)))}
                 onToFilm={() => void call(() => desk.addMomentToFilm(selected!))}
-                onRemove={
-                  ownIndex < 0
-                    ? null
-                    : () =>
-                        void edit(
-                          "ownMoments",
-                          doc.ownMoments.filter((_, index) => index !== ownIndex),
-                          words.labels.removed(chosen.kind),
-                        )
-                }
+                onRemove={ownIndex < 0 ? null : () => void removeOwn(chosen, ownIndex)}
               >
                 {breaksIn(chosen).length > 0 && (
                   <div className="stack">
@@ -324,6 +335,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
                       locked={locked}
                       onGo={go}
                       onReason={reason}
+                      onComputed={computedReason}
                     />
                   </div>
                 )}
@@ -338,9 +350,10 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
             here={here}
             onGo={go}
             onSet={overrule}
-            onBack={back}
-            onWhy={(override) => void edit("overrides", withOverride(doc.overrides, override), words.why)}
+            onBack={(what, label) => back({ what }, label)}
+            onWhy={(override) => overrule(override, words.why)}
             onReason={reason}
+            onComputed={computedReason}
           />
         )}
       </div>
@@ -356,7 +369,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
             locked={locked}
             onGo={go}
             onSelect={select}
-            onOverrule={(what, set) => overrule(what, set, words.labels.override(words[what]))}
+            onOverrule={(override) => overrule(override, words.labels.override(words[override.what]))}
           />
         )}
       </div>

@@ -9,7 +9,7 @@ import {
   useRef,
   useState,
 } from "react";
-import type { Span } from "../../main/contract/ride.ts";
+import type { ValueOverride } from "../../main/contract/reading.ts";
 import { traceEye, traceNeedle } from "../../overlay/thread/needle.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
@@ -34,7 +34,7 @@ interface Props extends StripContent {
   readonly onGo: (rideS: number) => void;
   readonly onSelect: (moment: number) => void;
   /** The coach's own value in place of the computed one. */
-  readonly onOverrule: (what: "first" | "last" | "onset" | "counted", set: number | Span) => void;
+  readonly onOverrule: (override: ValueOverride) => void;
 }
 
 const GO_S: Readonly<Record<string, number>> = {
@@ -233,7 +233,7 @@ export function Strip(props: Props) {
             atS={counted.startS}
             leastS={0}
             mostS={counted.endS - 60}
-            onSet={(startS) => onOverrule("counted", { startS, endS: counted.endS })}
+            onSet={(startS) => onOverrule({ what: "counted", set: { startS, endS: counted.endS }, reason: null })}
           />
           <Handle
             {...shared}
@@ -243,7 +243,7 @@ export function Strip(props: Props) {
             atS={counted.endS}
             leastS={counted.startS + 60}
             mostS={rideEndS}
-            onSet={(endS) => onOverrule("counted", { startS: counted.startS, endS })}
+            onSet={(endS) => onOverrule({ what: "counted", set: { startS: counted.startS, endS }, reason: null })}
           />
           {drift.firstAtS !== null && (
             <Handle
@@ -254,7 +254,7 @@ export function Strip(props: Props) {
               atS={drift.firstAtS}
               leastS={counted.startS}
               mostS={counted.endS}
-              onSet={(atS) => onOverrule("first", atS)}
+              onSet={(atS) => onOverrule({ what: "first", set: atS, reason: null })}
             />
           )}
           {drift.lastAtS !== null && (
@@ -266,7 +266,7 @@ export function Strip(props: Props) {
               atS={drift.lastAtS}
               leastS={counted.startS}
               mostS={counted.endS}
-              onSet={(atS) => onOverrule("last", atS)}
+              onSet={(atS) => onOverrule({ what: "last", set: atS, reason: null })}
             />
           )}
           {drift.onsetS !== null && (
@@ -278,7 +278,7 @@ export function Strip(props: Props) {
               atS={drift.onsetS}
               leastS={counted.startS}
               mostS={counted.endS}
-              onSet={(atS) => onOverrule("onset", atS)}
+              onSet={(atS) => onOverrule({ what: "onset", set: atS, reason: null })}
             />
           )}
         </>

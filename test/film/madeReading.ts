@@ -147,6 +147,7 @@ export function madeReading(ride: Ride, more: Partial<Reading> = {}, targetW = 2
       moment("turn", 2500, 2515, 8, { excused: null }),
     ],
     overrides: [],
+    unsureOverrides: [],
     columns: {
       pressureState: state,
       surge: new Uint8Array(ride.grid.seconds),

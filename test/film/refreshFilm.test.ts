@@ -53,7 +53,7 @@ describe("a film that a coach has set", () => {
   test("stays as it is while nothing has changed", () => {
     for (const given of [input(), input({ reading: withoutStretch() })]) {
       const film = chooseFilm(given);
-      expect(refreshFilm(film, given)).toEqual({ film, warnings: [] });
+      expect(refreshFilm(film, given)).toEqual({ film, warnings: [], asked: [] });
     }
   });
 
@@ -104,6 +104,10 @@ describe("a film that a coach has set", () => {
     const { film: now } = refreshFilm(film, input({ reading }));
     expect(reading.moments[shotOf(now, "moment-3").moment!].kind).toBe("lapse");
     expect(shotOf(now, "moment-0").moment).toBeNull();
+    // Its card or shot is asked about, and says nothing of what it no longer surely shows.
+    const { asked } = refreshFilm(film, input({ reading }));
+    expect(asked.find(({ itemId }) => itemId === "moment-0")).toMatchObject({ what: "part", key: { startS: 1800 } });
+    expect(shotOf(now, "moment-0").captions).toEqual([]);
   });
 
   test("an anchor moves the clock of its shots, and the thread's page with it", () => {

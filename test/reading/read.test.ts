@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { PressureState } from "../../main/contract/reading.ts";
+import { type Override, PressureState } from "../../main/contract/reading.ts";
 import { read } from "../../main/reading/read.ts";
 import { readingJson } from "../../main/reading/readingJson.ts";
 import { rideColumns } from "../../main/reading/rideColumns.ts";
@@ -357,6 +357,14 @@ describe("sums", () => {
   });
 });
 
+const trafficAt = (startS: number, endS: number | null, reason: string | null): Override => ({
+  what: "break",
+  startS,
+  endS,
+  set: { coach: "traffic" },
+  reason,
+});
+
 describe("what the coach overrules", () => {
   const columns = steadyColumns(5400);
   set(columns.powerW, 1500, 1530, 0);
@@ -365,7 +373,7 @@ describe("what the coach overrules", () => {
   it("gives a break its reason, keeps the computed one and recomputes what depends on it", () => {
     const before = read(ride, plan, []);
     expect(before.pressure.lapses).toBe(1);
-    const reading = read(ride, plan, [{ what: "break@1500", set: "traffic", reason: "lorry" }]);
+    const reading = read(ride, plan, [trafficAt(1500, 1530, "lorry")]);
     expect(reading.breaks[0]).toMatchObject({
       reason: { coach: "traffic" },
       excused: true,
@@ -378,8 +386,9 @@ describe("what the coach overrules", () => {
     expect(reading.moments.some((moment) => moment.kind === "lapse")).toBe(false);
     expect(reading.columns.pressureState[1510]).toBe(PressureState.offExcused);
     expect(reading.overrides).toEqual([
-      { what: "break@1500", set: "traffic", reason: "lorry", computed: "unexplained" },
+      { ...trafficAt(1500, 1530, "lorry"), computed: "unexplained", at: { startS: 1500, endS: 1530 } },
     ]);
+    expect(reading.unsureOverrides).toEqual([]);
   });
 
   it("moves readings, onset and counted part", () => {
@@ -395,13 +404,48 @@ describe("what the coach overrules", () => {
     expect(reading.overrides.find((one) => one.what === "first")?.computed).toBe(1350);
   });
 
-  it("that names nothing of this ride is said and left out", () => {
-    const reading = read(ride, plan, [
-      { what: "break@3000", set: "traffic", reason: null },
-      { what: "weather", set: 1, reason: null },
-      { what: "counted", set: 5, reason: null },
-    ]);
+  it("that names nothing of this ride is asked about or said, and left out", () => {
+    const gone = trafficAt(3000, null, null);
+    const reading = read(ride, plan, [gone, { what: "counted", set: { startS: 900, endS: 900 }, reason: null }]);
     expect(reading.overrides).toEqual([]);
-    expect(reading.warnings.filter((warning) => warning.includes("coach"))).toHaveLength(3);
+    expect(reading.unsureOverrides).toEqual([{ override: gone, among: [] }]);
+    expect(reading.warnings.filter((warning) => warning.includes("coach"))).toHaveLength(1);
+  });
+
+  describe("a reason whose break is read otherwise now", () => {
+    const reasons = (override: Override) => {
+      const cut = steadyColumns(5400);
+      for (const [fromS, toS] of [
+        [1500, 1518],
+        [1524, 1540],
+        [2000, 2008],
+        [2600, 2640],
+      ])
+        set(cut.powerW, fromS, toS, 0);
+      const { breaks, unsureOverrides } = read(rideOf(cut), plan, [override]);
+      return {
+        excused: breaks.filter(({ setBy }) => setBy === "coach").map(({ startS, endS }) => [startS, endS]),
+        unsure: unsureOverrides.map(({ among }) => among.map((index) => breaks[index].startS)),
+      };
+    };
+
+    it.each([
+      ["moved by seconds", trafficAt(2005, 2013, null), [[2000, 2008]]],
+      [
+        "cut in parts: each takes it",
+        trafficAt(1500, 1540, null),
+        [
+          [1500, 1518],
+          [1524, 1540],
+        ],
+      ],
+      ["known by its start alone", trafficAt(2601, null, null), [[2600, 2640]]],
+    ])("%s", (_, override, excused) => expect(reasons(override)).toEqual({ excused, unsure: [] }));
+
+    it("became part of a much longer one, or went: it excuses nothing and is asked about", () => {
+      expect(reasons(trafficAt(2610, 2614, null))).toEqual({ excused: [], unsure: [[2600]] });
+      expect(reasons(trafficAt(2030, 2040, null))).toEqual({ excused: [], unsure: [[2000]] });
+      expect(reasons(trafficAt(4000, 4010, null))).toEqual({ excused: [], unsure: [[]] });
+    });
   });
 });

@@ -38,7 +38,7 @@ describe("an edit made on a document that has changed since", () => {
     expect(
       rebased({ part: "choices", value: [], label: "x" }, document, {
         ...document,
-        choices: [{ kind: "a", startS: 1, keep: true, span: null, name: null, note: null }],
+        choices: [{ kind: "a", startS: 1, endS: 2, keep: true, span: null, name: null, note: null }],
       }),
     ).toBeNull();
   });

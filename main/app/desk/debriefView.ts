@@ -6,6 +6,7 @@ import type { Clip } from "../../contract/footage.ts";
 import type { Ride } from "../../contract/ride.ts";
 import { columnsAsLists } from "../../debrief/filmSchema.ts";
 import { leavesFolder } from "../../debrief/mediaPath.ts";
+import { choicesOn } from "../../debrief/choicesOn.ts";
 import { anchorWarnings } from "../../journey/place.ts";
 import { filmClock } from "../../../overlay/instant/filmClock.ts";
 import { clipFileWords, rideFileWords } from "../../../overlay/words/gatherWords.ts";
@@ -66,6 +67,8 @@ export function debriefView(
     reading,
     readingLines: judged?.lines.map(windowWords) ?? [],
     momentWords: judged?.reading.moments.map((moment) => momentWords(moment, judged.plan.units)) ?? [],
+    momentChoices: judged === null ? [] : choicesOn(judged.reading.moments, document.choices).of,
+    asked: standing?.asked ?? [],
     film: wireFilm,
     filmLengthS: film && filmClock(film).lengthS,
     addresses: more.addresses,

@@ -2,9 +2,10 @@ import { mkdir } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import type { Edit } from "../../contract/debrief.ts";
 import { Failure } from "../../contract/failure.ts";
-import type { FilmItem } from "../../contract/film.ts";
+import type { Film, FilmItem } from "../../contract/film.ts";
 import type { Tools } from "../../contract/tools.ts";
 import { writeAtomic } from "../../host/writeAtomic.edge.ts";
+import { withAskedParts } from "../../debrief/settleAsked.ts";
 import { soundLengthS } from "../../footage/soundLength.edge.ts";
 import { filmItemFor } from "../../journey/automaticFilm.ts";
 import { filmWishes } from "../../journey/standing.ts";
@@ -45,11 +46,8 @@ export async function addMoment(session: Session, moment: number): Promise<void>
   const last = items.at(-1);
   const closing = last?.type === "card" && last.card.kind === "closing";
   const at = closing ? items.length - 1 : items.length;
-  const label = "add a moment to the film";
-  await session.change([
-    { part: "film", value: { ...standing.film, items: [...items.slice(0, at), item, ...items.slice(at)] }, label },
-    setBy("coach", label),
-  ]);
+  const film = { ...standing.film, items: [...items.slice(0, at), item, ...items.slice(at)] };
+  await session.change(coachFilmEdits(session, film, "add a moment to the film"));
 }
 
 /** A spoken comment on a part of the film, as a WAV file; null takes it away. @throws Failure `usage` where the part is gone, and what the file may give */
@@ -73,7 +71,7 @@ export async function setComment(
   }
   const label = wavBase64 === null ? "remove a comment" : "record a comment";
   const items = film.items.map((item) => (item.id === itemId ? { ...withoutComment(item), ...comment } : item));
-  await session.change([{ part: "film", value: { ...film, items }, label }, setBy("coach", label)]);
+  await session.change(coachFilmEdits(session, { ...film, items }, label));
 }
 
 function withoutComment(item: FilmItem): FilmItem {
@@ -81,8 +79,16 @@ function withoutComment(item: FilmItem): FilmItem {
   return rest;
 }
 
+/** A film that a coach made out of the one in force, as edits: what that one holds back for want of a sure moment stays. */
+export function coachFilmEdits({ document, outcome }: Session, film: Film | null, label: string): Edit[] {
+  const { standing } = outcome;
+  const value =
+    film === null || standing === null ? film : withAskedParts(film, document, standing.film, standing.asked);
+  return [{ part: "film", value, label }, setBy("coach", label)];
+}
+
 /** Who made the film, as an edit. */
-export function setBy(value: "coach" | "computed", label: string): Edit {
+function setBy(value: "coach" | "computed", label: string): Edit {
   return { part: "filmSetBy", value, label };
 }
 

@@ -14,7 +14,7 @@ import { athleteFolderOf, athletesDesk } from "./athletesDesk.ts";
 import { ClipMedia } from "./clipMedia.ts";
 import type { DeskContext } from "./deskContext.ts";
 import { DeskTeller } from "./deskTeller.ts";
-import { addMoment, pickFilm, setBy, setComment } from "./filmEdits.ts";
+import { addMoment, coachFilmEdits, pickFilm, setComment } from "./filmEdits.ts";
 import { gatherFiles, removeFromDesk } from "./gatherFiles.ts";
 import { HandOverDesk } from "./handOverDesk.ts";
 import { JobQueue } from "./jobQueue.ts";
@@ -24,6 +24,7 @@ import { folderOfDebrief, lookForMissing, openSession, placesBelow } from "./ope
 import { recentDebriefs } from "./recentDebriefs.ts";
 import { RideReader } from "./rideReader.ts";
 import { Session } from "./session.ts";
+import { settleOnDesk } from "./settleOnDesk.ts";
 import { useAthlete } from "./useAthlete.ts";
 import { remember } from "./userLists.ts";
 
@@ -140,15 +141,17 @@ class DeskOfOne implements Desk {
 
       edit: (edit, madeOn) =>
         this.withSession(async (session) => {
-          if (madeOn !== session.edit)
-            throw new Failure(
-              "usage",
-              "The debrief had changed before this edit came.",
-              "Look at it as it is now and make the edit again.",
-            );
+          mustBeOf(session, madeOn);
           const checked = parseEdit(edit, session.document);
-          await session.change(checked.part === "film" ? [checked, setBy("coach", checked.label)] : [checked]);
+          await session.change(
+            checked.part === "film" ? coachFilmEdits(session, checked.value, checked.label) : [checked],
+          );
           if (session.folder !== null) await remember("debriefs", session.folder);
+        }),
+      settleAsked: (asked, to, madeOn) =>
+        this.withSession(async (session) => {
+          mustBeOf(session, madeOn);
+          await settleOnDesk(session, asked, to);
         }),
       undo: () => this.withSession((session) => session.undo()),
       redo: () => this.withSession((session) => session.redo()),
@@ -251,4 +254,14 @@ class DeskOfOne implements Desk {
     const heard = await hearClips(session, this.desk);
     if (heard && this.session === session) await this.inTurn(() => session.lineUpAnew());
   }
+}
+
+/** @throws Failure `usage` where the debrief is not any more as the window saw it */
+function mustBeOf(session: Session, madeOn: number): void {
+  if (madeOn !== session.edit)
+    throw new Failure(
+      "usage",
+      "The debrief had changed before this edit came.",
+      "Look at it as it is now and make the edit again.",
+    );
 }

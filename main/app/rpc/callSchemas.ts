@@ -43,6 +43,11 @@ export const callSchemas = {
   lineUp: z.tuple([z.boolean()]),
   parseRideTime: z.tuple([text]),
   edit: z.tuple([edit, z.number().int().min(0)]),
+  settleAsked: z.tuple([
+    z.number().int().min(0).max(100_000),
+    z.number().int().min(0).max(100_000).nullable(),
+    z.number().int().min(0),
+  ]),
   undo: z.tuple([]),
   redo: z.tuple([]),
   pickFilm: z.tuple([seconds.min(0)]),

@@ -37,6 +37,7 @@ describe("edits of a debrief on the desk", () => {
           {
             kind: start.reading!.moments[0].kind,
             startS: start.reading!.moments[0].startS,
+            endS: start.reading!.moments[0].endS,
             keep: false,
             span: null,
             name: "x",
@@ -122,6 +123,43 @@ describe("edits of a debrief on the desk", () => {
     for (const one of bad) await expect(open.api.edit(one as Edit, edit)).rejects.toMatchObject({ code: "usage" });
     expect(JSON.stringify(open.view().document)).toBe(before);
     expect(existsSync(join(rides, "sunday-debrief"))).toBe(false);
+  });
+
+  it("a note whose moment an overrule took away is asked about, goes where the coach says, and comes back by undo", async () => {
+    const [first, second] = open.view().reading!.moments.filter(({ kind }) => kind === "lapse");
+    const note = {
+      kind: "lapse",
+      startS: first.startS,
+      endS: first.endS,
+      keep: true,
+      span: null,
+      name: null,
+      note: "x",
+    };
+    await made({ part: "choices", value: [note], label: "note" }, open);
+    const noted = () => open.view().momentChoices.findIndex((one) => one !== null);
+    expect(open.view().reading!.moments[noted()].startS).toBe(first.startS);
+    const { startS, endS } = first;
+    await made(
+      {
+        part: "overrides",
+        value: [{ what: "break", startS, endS, set: { coach: "lorry" }, reason: null }],
+        label: "reason",
+      },
+      open,
+    );
+    expect(noted()).toBe(-1);
+    expect(open.view().asked).toMatchObject([{ what: "choice", choice: note }]);
+    expect(open.view().document.choices).toEqual([note]);
+    const to = open.view().reading!.moments.findIndex((one) => one.startS === second.startS);
+    const { edit } = open.view();
+    await expect(open.api.settleAsked(0, to, edit - 1)).rejects.toMatchObject({ code: "usage" });
+    await expect(open.api.settleAsked(0, 9999, edit)).rejects.toMatchObject({ code: "usage" });
+    await open.api.settleAsked(0, to, edit);
+    expect(open.view().asked).toEqual([]);
+    expect(noted()).toBe(to);
+    for (let n = 0; n < 2; n++) await open.api.undo();
+    expect(open.view().reading!.moments[noted()].startS).toBe(first.startS);
   });
 
   it("picks the film anew for a length, adds a moment, and goes back", async () => {

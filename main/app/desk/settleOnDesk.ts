@@ -1,0 +1,23 @@
+import { Failure } from "../../contract/failure.ts";
+import { settleAsked } from "../../debrief/settleAsked.ts";
+import type { Session } from "./session.ts";
+
+/**
+ * A coach's answer to what is asked about. `index`: in the standing's list; `to`: the moment (for a reason: the break) it
+ * belongs to, null: let it go.
+ * @throws Failure `usage` where there is no such question, moment or break
+ */
+export async function settleOnDesk(session: Session, index: number, to: number | null): Promise<void> {
+  const { standing } = session.outcome;
+  const asked = standing?.asked[index];
+  const reading = standing?.judged.reading;
+  const there = asked?.what === "break" ? reading?.breaks : reading?.moments;
+  if (standing === null || asked === undefined || reading === undefined || (to !== null && there?.[to] === undefined))
+    throw new Failure(
+      "usage",
+      "There is no such question about this debrief any more.",
+      "Look at the list as it is now.",
+    );
+  const label = to === null ? "let go" : "say which moment it is";
+  await session.change(settleAsked(session.document, reading, standing.film, asked, to, label));
+}
