@@ -51,10 +51,11 @@ module.exports = {
       to: { pathNot: "^(main/(page|contract)|overlay)/|node_modules/(@types/)?(react|react-dom)/" },
     },
     {
-      name: "contract-only-types",
+      name: "contract-imports-nothing",
       severity: "error",
-      from: { path: "^main/contract/" },
-      to: { pathNot: "^(main/contract|overlay)/" },
+      // failure.ts asks the words for its sentences until every room gives its failures as data.
+      from: { path: "^main/contract/", pathNot: "^main/contract/failure\\.ts$" },
+      to: { pathNot: "^main/contract/" },
     },
     {
       name: "journey-not-upwards",

@@ -50,6 +50,7 @@ const PURE_TESTS = [
   "test/lineup",
   "test/film",
   "test/debrief",
+  "test/contract",
   "test/rules",
   "test/app",
 ];

@@ -1,8 +1,8 @@
 import { Failure } from "../contract/failure.ts";
-import type { FilmLook } from "../contract/filmLook.ts";
-import type { ShapeName } from "../contract/presets.ts";
+import { INKS, PLACES, type FilmLook, type PanelName } from "../contract/filmLook.ts";
+import { UNIT_SYSTEMS } from "../contract/languageAndUnits.ts";
+import { FITS, SHAPE_NAMES } from "../contract/presets.ts";
 import type { OutputWish } from "../render/outputChoices.edge.ts";
-import type { PanelName } from "../../overlay/layout/layout.ts";
 import { choiceOption, numberOption, textOption } from "./options.ts";
 import type { OptionValues } from "./verb.ts";
 
@@ -46,19 +46,18 @@ export const lookOptionsHelp = `  --shape S              16:9, 9:16 or 1:1 (defa
 
 /** What the command line wishes of the look; what it does not name is not there. */
 export function lookChoices(values: OptionValues): Partial<FilmLook> {
-  const shape =
-    values["as-filmed"] === true ? "as filmed" : choiceOption<ShapeName>(values, "shape", ["16:9", "9:16", "1:1"]);
+  const shape = values["as-filmed"] === true ? "as filmed" : choiceOption(values, "shape", SHAPE_NAMES.slice(1));
   if (values["as-filmed"] === true && textOption(values, "shape") !== null) {
     throw new Failure("usage", "--as-filmed and --shape say two different things.", "Leave one of the two away.");
   }
   return given({
     shape,
-    fit: choiceOption(values, "fit", ["crop", "pad"]),
+    fit: choiceOption(values, "fit", FITS),
     panels: panelChoice(values),
-    place: choiceOption(values, "place", ["bottom", "top", "left", "right"]),
+    place: choiceOption(values, "place", PLACES),
     scale: numberOption(values, "scale", "times the usual size", 0.6, 1.6),
-    ink: choiceOption(values, "ink", ["light", "dark"]),
-    units: choiceOption(values, "units", ["metric", "imperial"]),
+    ink: choiceOption(values, "ink", INKS),
+    units: choiceOption(values, "units", UNIT_SYSTEMS),
     showPlan: switchOption(values, "plan-band"),
     showThread: switchOption(values, "thread"),
   });

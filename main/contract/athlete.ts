@@ -1,4 +1,6 @@
 /** One athlete, as `athlete.json` in their folder holds it. Lasting values: a ride's plan and the command line win over them. */
+import type { Language, UnitSystem } from "./languageAndUnits.ts";
+import type { PresetName } from "./presets.ts";
 
 /** A target that an athlete trains at, with when and how it was found. */
 export interface DatedTarget {
@@ -52,11 +54,11 @@ export interface Athlete {
   /** Version of the form. */
   readonly schema: 1;
   readonly name: string;
-  readonly language: "en" | "de";
-  readonly units: "metric" | "imperial";
+  readonly language: Language;
+  readonly units: UnitSystem;
   readonly events: readonly AthleteEvent[];
   readonly homeZone: HomeZone | null;
-  readonly preset: "draft" | "share" | "phone" | "archive";
+  readonly preset: PresetName;
   /** Whether the athlete agreed to lessons for others, and when, in the coach's words; null: not asked. */
   readonly lessonConsent: { readonly given: boolean; readonly dateText: string } | null;
   readonly road: AthleteTarget;

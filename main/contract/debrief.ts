@@ -4,8 +4,10 @@
  */
 import type { Film, MomentKey } from "./film.ts";
 import type { FilmLook } from "./filmLook.ts";
+import type { Language } from "./languageAndUnits.ts";
 import type { Anchor } from "./lineup.ts";
 import type { Plan } from "./plan.ts";
+import type { ForWhom, PresetName } from "./presets.ts";
 import type { BreakOverride, Moment, Override } from "./reading.ts";
 import type { RideFigures } from "./rideFigures.ts";
 
@@ -46,9 +48,9 @@ export interface CoachWords {
 
 export interface FilmSettings {
   readonly lengthS: number;
-  readonly preset: "draft" | "share" | "phone" | "archive";
-  readonly language: "en" | "de";
-  readonly forWhom: "athlete" | "lesson";
+  readonly preset: PresetName;
+  readonly language: Language;
+  readonly forWhom: ForWhom;
   /** In a lesson: watts as percent of the plan. */
   readonly asPercent: boolean;
   readonly acceptUnsure: boolean;

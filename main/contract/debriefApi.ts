@@ -10,7 +10,9 @@ import type { AskedChoice, DebriefDocument, Edit, MomentChoice } from "./debrief
 import type { FailureData } from "./failure.ts";
 import type { Film } from "./film.ts";
 import type { Progress } from "./job.ts";
+import type { Language } from "./languageAndUnits.ts";
 import type { Lineup } from "./lineup.ts";
+import type { ForWhom, PresetName } from "./presets.ts";
 import type { Reading } from "./reading.ts";
 
 /** A path the window never sees: stands for one file or folder that the program has shown it. */
@@ -177,9 +179,9 @@ export interface HandOverPlan {
 }
 
 export interface HandOverChoices {
-  readonly forWhom: "athlete" | "lesson";
-  readonly preset: "draft" | "share" | "phone" | "archive";
-  readonly language: "en" | "de";
+  readonly forWhom: ForWhom;
+  readonly preset: PresetName;
+  readonly language: Language;
   readonly asPercent: boolean;
   /** Keys of `asks` that the person agreed to. */
   readonly agreed: readonly string[];

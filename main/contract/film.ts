@@ -1,8 +1,8 @@
 /** A debrief film: shots of footage and still cards, in order. Film time is counted in whole frames. */
 import type { Rational } from "./footage.ts";
 import type { RideClock } from "./lineup.ts";
-import type { Drawing } from "../../overlay/drawing/drawing.ts";
-import type { Card } from "../../overlay/cards/card.ts";
+import type { Drawing } from "./drawing.ts";
+import type { Card } from "./card.ts";
 
 export type { Card, Drawing };
 

@@ -1,12 +1,17 @@
 /** What the rider was asked to do. Every field may be missing: the reading says which numbers need it. */
+import type { UnitSystem } from "./languageAndUnits.ts";
 
-export type Setting = "road" | "trainer" | "group";
+export const SETTINGS = ["road", "trainer", "group"] as const;
+export type Setting = (typeof SETTINGS)[number];
+
+/** Judged against the target, a planned effort (no surge), or a planned rest (no break). */
+export const BLOCK_KINDS = ["steady", "effort", "rest"] as const;
+export type BlockKind = (typeof BLOCK_KINDS)[number];
 
 export interface PlanBlock {
   readonly startS: number;
   readonly endS: number;
-  /** Judged against the target, a planned effort (no surge), or a planned rest (no break). */
-  readonly kind: "steady" | "effort" | "rest";
+  readonly kind: BlockKind;
   readonly targetW: number | null;
   readonly toleranceW: number | null;
 }
@@ -48,6 +53,6 @@ export interface Plan {
   readonly targetAimCapS: number;
   /** What the meter reads too low (positive) or too high (negative), W: the band moves by minus this. */
   readonly meterOffsetW: number;
-  readonly units: "metric" | "imperial";
+  readonly units: UnitSystem;
   readonly note: RiderNote;
 }

@@ -1,12 +1,20 @@
-/** The one set of presets: what a film is made for, and how large it then is. */
+/** The one set of presets: what a film is made for, for whom, and how large it then is. */
 
-export type PresetName = "draft" | "share" | "phone" | "archive";
-
-/** The names, in the order in which they are offered. */
-export const PRESET_NAMES: readonly PresetName[] = ["draft", "share", "phone", "archive"];
+/** The names; `PresetName` and every option and schema come from them. */
+export const PRESET_NAMES = ["draft", "share", "phone", "archive"] as const;
+export type PresetName = (typeof PRESET_NAMES)[number];
 
 /** Width to height of a picture; `as filmed` is the footage's own. */
-export type ShapeName = "as filmed" | "16:9" | "9:16" | "1:1";
+export const SHAPE_NAMES = ["as filmed", "16:9", "9:16", "1:1"] as const;
+export type ShapeName = (typeof SHAPE_NAMES)[number];
+
+/** How footage goes into another shape: fill it and lose the sides, or keep the whole picture on black. */
+export const FITS = ["crop", "pad"] as const;
+export type Fit = (typeof FITS)[number];
+
+/** Whom a film or page is made for: the rider in it, or others who may learn from it. */
+export const FOR_WHOM = ["athlete", "lesson"] as const;
+export type ForWhom = (typeof FOR_WHOM)[number];
 
 export interface Preset {
   readonly name: PresetName;
@@ -87,7 +95,7 @@ export function filmSizeFor(preset: Preset, footage: PictureSize | null, shape: 
  *
  * @param wished null: `crop` where a shape was chosen, else `pad`
  */
-export function fitFor(preset: Preset, shape: ShapeName | null, wished: "crop" | "pad" | null): "crop" | "pad" {
+export function fitFor(preset: Preset, shape: ShapeName | null, wished: Fit | null): Fit {
   return wished ?? ((shape ?? preset.shape?.name ?? "as filmed") === "as filmed" ? "pad" : "crop");
 }
 

@@ -99,7 +99,14 @@ export interface PressureReading extends StateShares {
   readonly cranksKnown: boolean;
 }
 
-export type DriftVerdict = "not enough data" | "no drift shown" | "rose from the start" | "start unclear" | "began";
+export const DRIFT_VERDICTS = [
+  "not enough data",
+  "no drift shown",
+  "rose from the start",
+  "start unclear",
+  "began",
+] as const;
+export type DriftVerdict = (typeof DRIFT_VERDICTS)[number];
 
 export interface DriftReading {
   readonly firstBpm: number | null;
@@ -152,9 +159,7 @@ interface Overruling<What extends string, Set> {
 
 /** The coach's counted part, heart readings, or onset (null: there is none). */
 export type ValueOverride =
-  | Overruling<"counted", Span>
-  | Overruling<"first" | "last", number>
-  | Overruling<"onset", number | null>;
+  Overruling<"counted", Span> | Overruling<"first" | "last", number> | Overruling<"onset", number | null>;
 
 /** The coach's reason of a break, known again by its span as it was when the coach spoke of it. */
 export interface BreakOverride extends Overruling<"break", GivenReason> {

@@ -1,3 +1,5 @@
+import { LANGUAGES, UNIT_SYSTEMS } from "../contract/languageAndUnits.ts";
+import { PRESET_NAMES } from "../contract/presets.ts";
 import { z } from "zod";
 import type { Athlete } from "../contract/athlete.ts";
 import { Failure } from "../contract/failure.ts";
@@ -31,8 +33,8 @@ const target = z.strictObject({
 const athleteSchema: z.ZodType<Athlete> = z.strictObject({
   schema: z.literal(1).default(1),
   name: text.min(1),
-  language: z.enum(["en", "de"]).default("en"),
-  units: z.enum(["metric", "imperial"]).default("metric"),
+  language: z.enum(LANGUAGES).default("en"),
+  units: z.enum(UNIT_SYSTEMS).default("metric"),
   events: z
     .array(
       z.strictObject({
@@ -51,7 +53,7 @@ const athleteSchema: z.ZodType<Athlete> = z.strictObject({
     })
     .nullable()
     .default(null),
-  preset: z.enum(["draft", "share", "phone", "archive"]).default("share"),
+  preset: z.enum(PRESET_NAMES).default("share"),
   lessonConsent: z.strictObject({ given: z.boolean(), dateText: text }).nullable().default(null),
   road: target.prefault({}),
   trainer: target.prefault({}),

@@ -1,7 +1,10 @@
+import { LANGUAGES, UNIT_SYSTEMS } from "../contract/languageAndUnits.ts";
+import { PANEL_NAMES, PLACES, INKS } from "../contract/filmLook.ts";
+import { FITS, FOR_WHOM, SHAPE_NAMES, PRESET_NAMES } from "../contract/presets.ts";
+import { SETTINGS, BLOCK_KINDS, type Plan } from "../contract/plan.ts";
+import { DRIFT_VERDICTS, GIVEN_REASONS } from "../contract/reading.ts";
 import { z } from "zod";
 import type { CoachWords, DebriefDocument, MediaRef } from "../contract/debrief.ts";
-import type { Plan } from "../contract/plan.ts";
-import { GIVEN_REASONS } from "../contract/reading.ts";
 import { filmSchema } from "./filmSchema.ts";
 
 /** Version of the form of `debrief.json` that this program writes. */
@@ -15,7 +18,7 @@ const count = z.number().int().nonnegative();
 const planSchema = z.object({
   title: text.nullable(),
   rider: text.nullable(),
-  setting: z.enum(["road", "trainer", "group"]),
+  setting: z.enum(SETTINGS),
   targetW: z.number().nullable(),
   toleranceW: z.number().nullable(),
   heartLowBpm: z.number().nullable(),
@@ -24,7 +27,7 @@ const planSchema = z.object({
   coolDownS: seconds.nullable(),
   blocks: z.array(
     span.extend({
-      kind: z.enum(["steady", "effort", "rest"]),
+      kind: z.enum(BLOCK_KINDS),
       targetW: z.number().nullable(),
       toleranceW: z.number().nullable(),
     }),
@@ -38,7 +41,7 @@ const planSchema = z.object({
   targetLeastCapS: seconds,
   targetAimCapS: seconds,
   meterOffsetW: z.number(),
-  units: z.enum(["metric", "imperial"]),
+  units: z.enum(UNIT_SYSTEMS),
   note: z.object({
     feel: text.nullable(),
     heat: text.nullable(),
@@ -62,15 +65,13 @@ const momentSchema = span.extend({
 
 const lookSchema = z
   .object({
-    shape: z.enum(["as filmed", "16:9", "9:16", "1:1"]).nullable(),
-    fit: z.enum(["crop", "pad"]).nullable(),
-    panels: z
-      .array(z.enum(["time", "cadence", "speed", "power", "heartRate", "gradient", "mainPart", "drift", "route"]))
-      .nullable(),
-    place: z.enum(["bottom", "top", "left", "right"]),
+    shape: z.enum(SHAPE_NAMES).nullable(),
+    fit: z.enum(FITS).nullable(),
+    panels: z.array(z.enum(PANEL_NAMES)).nullable(),
+    place: z.enum(PLACES),
     scale: z.number().min(0.6).max(1.6),
-    ink: z.enum(["light", "dark"]),
-    units: z.enum(["metric", "imperial"]).nullable(),
+    ink: z.enum(INKS),
+    units: z.enum(UNIT_SYSTEMS).nullable(),
     showPlan: z.boolean(),
     showThread: z.boolean(),
   })
@@ -81,7 +82,7 @@ const figuresSchema = z.object({
   title: text.nullable(),
   startUtcMs: maybe,
   utcOffsetMin: maybe,
-  setting: z.enum(["road", "trainer", "group"]),
+  setting: z.enum(SETTINGS),
   countedS: seconds,
   meanW: maybe,
   targetW: maybe,
@@ -93,7 +94,7 @@ const figuresSchema = z.object({
   driftBeats: maybe,
   uncertaintyBeats: maybe,
   correctedForPower: z.boolean(),
-  verdict: z.enum(["not enough data", "no drift shown", "rose from the start", "start unclear", "began"]),
+  verdict: z.enum(DRIFT_VERDICTS),
   heldLowS: maybe,
   heldHighS: maybe,
   eventS: maybe,
@@ -156,9 +157,9 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
   }),
   settings: z.object({
     lengthS: z.number().positive(),
-    preset: z.enum(["draft", "share", "phone", "archive"]),
-    language: z.enum(["en", "de"]),
-    forWhom: z.enum(["athlete", "lesson"]),
+    preset: z.enum(PRESET_NAMES),
+    language: z.enum(LANGUAGES),
+    forWhom: z.enum(FOR_WHOM),
     asPercent: z.boolean().default(false),
     acceptUnsure: z.boolean(),
     look: lookSchema.optional(),

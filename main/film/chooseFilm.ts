@@ -1,3 +1,5 @@
+import type { Language } from "../contract/languageAndUnits.ts";
+import type { ForWhom } from "../contract/presets.ts";
 import type { CardItem, Film, FilmItem, MomentKey } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { Lineup } from "../contract/lineup.ts";
@@ -7,7 +9,6 @@ import type { Ride } from "../contract/ride.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
 import type { DebriefPhrases, WhyFacts } from "../../overlay/words/debriefPhrases.ts";
 import { type DebriefStory, storyForLesson } from "../../overlay/words/debriefStory.ts";
-import type { Language } from "../../overlay/words/phrases.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { cardItem, changeCard, closingCard, heartCard, momentCard, planCard, titleCard } from "./filmCards.ts";
 import { type PlacedClip, placedClips } from "./filmedSpan.ts";
@@ -48,7 +49,7 @@ export interface FilmInput {
   /** Whose numbers; null when there is one rider. */
   readonly riderName: string | null;
   /** `lesson`: for others; names, the day and the coach's own words are left out. */
-  readonly forWhom: "athlete" | "lesson";
+  readonly forWhom: ForWhom;
   /** In a lesson: watts as percent of the plan, where the plan has a target. */
   readonly asPercent: boolean;
 }

@@ -4,7 +4,7 @@ import type { Plan } from "../contract/plan.ts";
 import type { Ride } from "../contract/ride.ts";
 import { chartPower } from "../maths/chartPower.ts";
 import { meanSteps } from "../maths/meanSteps.ts";
-import type { Card, ChartMarks, ChartSeries } from "../../overlay/cards/card.ts";
+import type { Card, ChartMarks, ChartSeries } from "../contract/card.ts";
 import type { DebriefPhrases, MomentFacts } from "../../overlay/words/debriefPhrases.ts";
 import { textMark } from "../maths/textMark.ts";
 import { cardWords } from "./cardWords.ts";

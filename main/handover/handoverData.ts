@@ -1,3 +1,5 @@
+import type { Language, UnitSystem } from "../contract/languageAndUnits.ts";
+import type { ForWhom } from "../contract/presets.ts";
 import type { Film } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { Plan } from "../contract/plan.ts";
@@ -6,7 +8,6 @@ import type { Ride } from "../contract/ride.ts";
 import type { PageFont } from "../contract/pageFont.ts";
 import type { DebriefPhrases, MomentFacts, PlanFacts } from "../../overlay/words/debriefPhrases.ts";
 import type { DebriefStory } from "../../overlay/words/debriefStory.ts";
-import type { Language } from "../../overlay/words/phrases.ts";
 
 /** A picture of a moment with its panels. */
 export interface Still {
@@ -36,9 +37,9 @@ export interface HandoverData {
   /** What `read` prints, for the coach's page; an empty line parts its sections. */
   readonly readLines: readonly string[];
   readonly language: Language;
-  readonly units: "metric" | "imperial";
+  readonly units: UnitSystem;
   /** `lesson`: for others. Names, dates, place, file names and notes are left out. */
-  readonly forWhom: "athlete" | "lesson";
+  readonly forWhom: ForWhom;
   /** In a lesson: watts as percent of the plan. */
   readonly asPercent: boolean;
   /** Title of the debrief; null: the plan's, else a plain one. */

@@ -2,7 +2,7 @@ import type { PageFont } from "../contract/pageFont.ts";
 import type { Plan } from "../contract/plan.ts";
 import { htmlPage } from "../page/htmlPage.tsx";
 import { Bullets, NamedRows, Section } from "../page/parts.tsx";
-import type { Language } from "../../overlay/words/phrases.ts";
+import type { Language } from "../contract/languageAndUnits.ts";
 import { planSheetWords } from "../../overlay/words/planSheetWords.ts";
 
 /**

@@ -1,3 +1,4 @@
+import type { ForWhom } from "../contract/presets.ts";
 import type { DebriefDocument, MomentChoice } from "../contract/debrief.ts";
 import type { Film, FilmItem } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
@@ -58,13 +59,11 @@ function filmInput(input: AutomaticFilmInput): FilmInput {
     shape: filmShape(clips, settings.preset, settings.look?.shape),
     language: settings.language,
     titleLines: [],
-    wishes: judged.reading.moments.map(
-      ({ kind, startS, endS }, index): MomentWish => ({
-        key: { kind, startS, endS },
-        keep: said[index]?.keep ?? null,
-        name: said[index]?.name ?? null,
-      }),
-    ),
+    wishes: judged.reading.moments.map(({ kind, startS, endS }, index): MomentWish => ({
+      key: { kind, startS, endS },
+      keep: said[index]?.keep ?? null,
+      name: said[index]?.name ?? null,
+    })),
     acceptUnsure: settings.acceptUnsure,
     forWhom: settings.forWhom,
     asPercent: settings.asPercent,
@@ -73,11 +72,7 @@ function filmInput(input: AutomaticFilmInput): FilmInput {
 }
 
 /** The reading as film and page show it: moments with the coach's spans; in a lesson without the coach's own words. */
-export function shownReading(
-  reading: Reading,
-  choices: readonly MomentChoice[],
-  forWhom: "athlete" | "lesson",
-): Reading {
+export function shownReading(reading: Reading, choices: readonly MomentChoice[], forWhom: ForWhom): Reading {
   const said = choicesOn(reading.moments, choices).of;
   const moments = reading.moments.map((moment, index) => ({ ...moment, ...said[index]?.span }));
   return { ...reading, moments: forWhom === "lesson" ? lessonMoments(moments) : moments };
@@ -88,7 +83,7 @@ export function storyOf(
   judged: ReadOutcome,
   choices: readonly MomentChoice[],
   words: DebriefDocument["words"],
-  forWhom: "athlete" | "lesson",
+  forWhom: ForWhom,
 ): DebriefStory {
   const { ride, plan, reading } = judged;
   const shown = shownReading(reading, choices, forWhom);

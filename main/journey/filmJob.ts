@@ -4,7 +4,7 @@ import type { Plan } from "../contract/plan.ts";
 import type { Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
 import type { FilmSettings } from "../contract/debrief.ts";
-import type { RideColumns } from "../../overlay/instant/columns.ts";
+import type { RideColumns } from "../contract/rideColumns.ts";
 import { rideColumns } from "../reading/rideColumns.ts";
 import { PLAIN_LOOK } from "../contract/filmLook.ts";
 import { fitFor, type Preset } from "../contract/presets.ts";

@@ -1,10 +1,10 @@
+import { PRESETS, type ForWhom } from "../contract/presets.ts";
 import { mkdtemp, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { Film } from "../contract/film.ts";
 import { Cancelled, settled, type JobContext } from "../contract/job.ts";
-import { PRESETS } from "../contract/presets.ts";
 import type { Tools } from "../contract/tools.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { missingCharacters } from "../../overlay/drawText.ts";
@@ -46,7 +46,7 @@ export interface HandedOver {
 }
 
 /** Where what is handed over goes: a lesson has a folder of its own, so that all of it may be given away. */
-export function handOverFolder(folder: string, forWhom: "athlete" | "lesson"): string {
+export function handOverFolder(folder: string, forWhom: ForWhom): string {
   return forWhom === "lesson" ? join(folder, "lesson") : folder;
 }
 

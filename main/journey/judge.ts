@@ -1,3 +1,4 @@
+import type { RideSummary } from "../contract/rideSummary.ts";
 import type { Athlete } from "../contract/athlete.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { Override, Reading } from "../contract/reading.ts";
@@ -8,7 +9,7 @@ import { targetWarnings } from "../reading/plan/targetFor.ts";
 import { read } from "../reading/read.ts";
 import { readingJson } from "../reading/readingJson.ts";
 import { readRide } from "../ride/readRide.edge.ts";
-import { rideSummary, type RideSummary } from "../ride/rideSummary.ts";
+import { rideSummary } from "../ride/rideSummary.ts";
 import { earlierReadings } from "./earlierReadings.ts";
 import { planSourceOfKnown, type PlanChoices } from "./planSource.ts";
 

@@ -1,7 +1,7 @@
+import type { Language } from "../contract/languageAndUnits.ts";
 import { access } from "node:fs/promises";
 import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
-import type { Language } from "../../overlay/words/phrases.ts";
 import { planSheetHtml } from "../handover/planSheetHtml.tsx";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
 import { planBand } from "../reading/band.ts";

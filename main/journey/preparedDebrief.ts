@@ -1,10 +1,10 @@
+import type { Language } from "../contract/languageAndUnits.ts";
+import type { ForWhom, PresetName } from "../contract/presets.ts";
 import { basename, dirname, join } from "node:path";
 import type { Film } from "../contract/film.ts";
 import type { FilmLook } from "../contract/filmLook.ts";
 import { Cancelled, type JobContext } from "../contract/job.ts";
-import type { PresetName } from "../contract/presets.ts";
 import type { Tools } from "../contract/tools.ts";
-import type { Language } from "../../overlay/words/phrases.ts";
 import type { DebriefDocument } from "../contract/debrief.ts";
 import type { Athlete } from "../debrief/athlete.ts";
 import { newDebrief } from "../debrief/debriefDocument.ts";
@@ -45,7 +45,7 @@ export interface DebriefRequest extends LineupRequest {
   readonly lengthS: number;
   /** Null: the athlete's, else `share`. */
   readonly preset: PresetName | null;
-  readonly forWhom: "athlete" | "lesson";
+  readonly forWhom: ForWhom;
   /** In a lesson: watts as percent of the plan. */
   readonly asPercent: boolean;
   /** Null: the athlete's, else English. */

@@ -1,5 +1,5 @@
+import type { Language } from "../contract/languageAndUnits.ts";
 import { join } from "node:path";
-import type { Language } from "../../overlay/words/phrases.ts";
 import { loadAthlete } from "../debrief/athleteStore.edge.ts";
 import { debriefsUnder } from "../debrief/debriefsUnder.edge.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";

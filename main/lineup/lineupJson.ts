@@ -1,7 +1,7 @@
 import type { Clip } from "../contract/footage.ts";
 import type { Lineup } from "../contract/lineup.ts";
 import { placementReasonText } from "../../overlay/words/notices/placementReason.ts";
-import type { Language } from "../../overlay/words/phrases.ts";
+import type { Language } from "../contract/languageAndUnits.ts";
 
 function rounded(value: number, decimals: number): number {
   const f = 10 ** decimals;

@@ -1,6 +1,6 @@
 import type { Reading } from "../contract/reading.ts";
 import type { Channel, Ride } from "../contract/ride.ts";
-import type { RideColumns, SensorColumn } from "../../overlay/instant/columns.ts";
+import type { RideColumns, SensorColumn } from "../contract/rideColumns.ts";
 
 /** The plain columns that panels, thread and cards are drawn from: the ride's grid and the reading's own spans. */
 export function rideColumns(ride: Ride, reading: Reading): RideColumns {

@@ -1,9 +1,9 @@
+import type { Language } from "../contract/languageAndUnits.ts";
 import type { FilmLook } from "../contract/filmLook.ts";
 import type { PictureSize } from "../contract/presets.ts";
-import type { RideColumns } from "../../overlay/instant/columns.ts";
+import type { RideColumns } from "../contract/rideColumns.ts";
 import { availableIn } from "../../overlay/layout/availableIn.ts";
 import { defaultLayoutOptions, type LayoutOptions } from "../../overlay/layout/layout.ts";
-import type { Language } from "../../overlay/words/phrases.ts";
 
 /** Where the panels stand on a picture of this size, for what the ride can fill and a person wished. */
 export function lookLayout(

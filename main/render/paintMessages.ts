@@ -1,5 +1,5 @@
 import type { Card } from "../contract/film.ts";
-import type { Drawing } from "../../overlay/drawing/drawing.ts";
+import type { Drawing } from "../contract/drawing.ts";
 import type { RoutePath } from "../../overlay/instant/routePath.ts";
 import type { LayoutOptions } from "../../overlay/layout/layout.ts";
 import type { Patch } from "./keptPicture.ts";

@@ -1,6 +1,6 @@
 import type { Film, Shot } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
-import type { RideColumns } from "../../overlay/instant/columns.ts";
+import type { RideColumns } from "../contract/rideColumns.ts";
 import { type FilmClock, filmClock } from "../../overlay/instant/filmClock.ts";
 import { panelValuesAt, type PanelValues } from "../../overlay/instant/panelValuesAt.ts";
 import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";

@@ -1,8 +1,8 @@
+import type { Fit, PictureSize } from "../contract/presets.ts";
 import type { Clip, Rational } from "../contract/footage.ts";
 import type { Film, Shot } from "../contract/film.ts";
 import { bt709Params, pictureFilters } from "./pictureFilters.ts";
 import type { Part, Piece } from "./planParts.ts";
-import type { PictureSize } from "../contract/presets.ts";
 import type { ShotTiming } from "./shotFrames.ts";
 import { SAMPLE_RATE_HZ, soundFilters, type SoundPiece } from "./soundFilters.ts";
 
@@ -41,7 +41,7 @@ export interface GraphJob {
   readonly part: Part;
   readonly film: Film;
   readonly pieces: readonly GraphPiece[];
-  readonly fit: "pad" | "crop";
+  readonly fit: Fit;
   /** Colour around a padded picture, #rrggbb. */
   readonly margin: string;
   /** The panels' stream on stdin, or null where the part has none. */

@@ -1,3 +1,4 @@
+import type { Fit } from "../contract/presets.ts";
 import { createHash } from "node:crypto";
 import { stat } from "node:fs/promises";
 import { availableParallelism } from "node:os";
@@ -15,7 +16,7 @@ export interface PartSettings {
   readonly film: Film;
   readonly paint: Pick<PaintSetup, "layoutOptions" | "route" | "bandW">;
   readonly encoding: Encoding | AlphaCodec;
-  readonly fit: "pad" | "crop";
+  readonly fit: Fit;
   readonly ffmpegVersion: string;
 }
 

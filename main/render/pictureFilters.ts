@@ -1,5 +1,5 @@
+import type { Fit, PictureSize } from "../contract/presets.ts";
 import type { Clip } from "../contract/footage.ts";
-import type { PictureSize } from "../contract/presets.ts";
 
 /**
  * Filters that bring a clip's picture to the film's size and to 8-bit BT.709, limited range. Rotation and mirroring are
@@ -10,7 +10,7 @@ import type { PictureSize } from "../contract/presets.ts";
  *
  * @param margin colour around a padded picture, #rrggbb
  */
-export function pictureFilters(clip: Clip, size: PictureSize, fit: "pad" | "crop", margin = "#000000"): string[] {
+export function pictureFilters(clip: Clip, size: PictureSize, fit: Fit, margin = "#000000"): string[] {
   const resize = resizeFilters(clip, size, fit, margin);
   if (clip.colour.hdr) return [...toneMapped(clip), ...resize, ...SAME_PIXELS];
   return [...rangeFilters(clip), ...matrixFilters(clip), ...resize, ...SAME_PIXELS];
@@ -25,7 +25,7 @@ export const bt709Params = "setparams=range=limited:color_primaries=bt709:color_
 /** What stands at the end of every picture, so that pictures of all sources may be joined. */
 const SAME_PIXELS = ["format=yuv420p", "setsar=1", bt709Params];
 
-function resizeFilters(clip: Clip, size: PictureSize, fit: "pad" | "crop", margin: string): string[] {
+function resizeFilters(clip: Clip, size: PictureSize, fit: Fit, margin: string): string[] {
   const { widthPx, heightPx } = size;
   const square = clip.pixelAspect.num === clip.pixelAspect.den;
   if (square && clip.widthPx === widthPx && clip.heightPx === heightPx) return [];

@@ -1,3 +1,4 @@
+import { fitFor, type Fit, type Preset } from "../contract/presets.ts";
 import { existsSync } from "node:fs";
 import { mkdir, readdir, rm, stat, open } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
@@ -6,7 +7,7 @@ import type { Film } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { JobContext, JobResult } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
-import type { RideColumns } from "../../overlay/instant/columns.ts";
+import type { RideColumns } from "../contract/rideColumns.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { routePath } from "../../overlay/instant/routePath.ts";
 import { layoutFor, type Layout, type LayoutOptions } from "../../overlay/layout/layout.ts";
@@ -23,7 +24,6 @@ import type { Paging, PanelJob } from "./panelPictures.ts";
 import { partName } from "./partName.edge.ts";
 import { hdrFilters } from "./pictureFilters.ts";
 import { planFilm, type PartPlan } from "./planFilm.ts";
-import { fitFor, type Preset } from "../contract/presets.ts";
 import { renderPart } from "./renderPart.edge.ts";
 
 export interface FilmJob {
@@ -40,7 +40,7 @@ export interface FilmJob {
   /** libx264 unless another was chosen (`chooseEncoder`). */
   readonly encoder?: VideoEncoder;
   /** The preset's own unless given: `crop` fills the film's shape, `pad` keeps the whole picture. */
-  readonly fit?: "pad" | "crop";
+  readonly fit?: Fit;
   /** The panels alone, with alpha, in a .mov without sound. */
   readonly transparent?: AlphaCodec;
   /** How the thread's page turns; `turning` for overlays over whole clips. */

@@ -1,3 +1,4 @@
+import type { Fit } from "../contract/presets.ts";
 import { once } from "node:events";
 import { createWriteStream } from "node:fs";
 import { open, rename, rm } from "node:fs/promises";
@@ -23,7 +24,7 @@ export interface PartJob {
   readonly film: Film;
   readonly plan: PartPlan;
   readonly layout: Layout;
-  readonly fit: "pad" | "crop";
+  readonly fit: Fit;
   /** A codec: the panels alone, with alpha. */
   readonly encoding: Encoding | AlphaCodec;
   readonly paint: PaintClient;

@@ -4,7 +4,7 @@ import { axisTicks, timeTicks } from "../page/axisTicks.ts";
 import { htmlPage } from "../page/htmlPage.tsx";
 import { Bullets, CHART_WIDTH, Drawing, Section, WideTable, fixed, hourMinute } from "../page/parts.tsx";
 import { durationText, fixedText, wholeText } from "../../overlay/words/numbers.ts";
-import type { Language } from "../../overlay/words/phrases.ts";
+import type { Language } from "../contract/languageAndUnits.ts";
 import { type WeeksPhrases, heldWords, weeksWords } from "../../overlay/words/weeksWords.ts";
 import type { WeeksGroup, WeeksLog, WeeksRide } from "./weeksLog.ts";
 

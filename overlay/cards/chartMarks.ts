@@ -3,7 +3,7 @@ import { traceDisc, traceLine } from "../shapes.ts";
 import type { Surface } from "../surface.ts";
 import type { Phrases } from "../words/phrases.ts";
 import { wholeText } from "../words/numbers.ts";
-import type { ChartMarks } from "./card.ts";
+import type { ChartMarks } from "../../main/contract/card.ts";
 import type { CardPage } from "./cardPage.ts";
 import { xOf, yOf, type PlotScale } from "./chartScale.ts";
 

@@ -1,7 +1,7 @@
+import type { Language } from "../../main/contract/languageAndUnits.ts";
 import type { Surface } from "../surface.ts";
 import type { Theme } from "../theme.ts";
-import type { Language } from "../words/phrases.ts";
-import type { Card } from "./card.ts";
+import type { Card } from "../../main/contract/card.ts";
 import type { SizePx } from "./cardPage.ts";
 import { paintChartCard } from "./paintChartCard.ts";
 import { paintTableCard } from "./paintTableCard.ts";

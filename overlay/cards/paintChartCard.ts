@@ -1,9 +1,10 @@
+import type { Language } from "../../main/contract/languageAndUnits.ts";
 import { drawText, textWidthPx, withAlpha, type TextStyle } from "../drawText.ts";
 import type { Surface } from "../surface.ts";
 import type { Theme } from "../theme.ts";
 import { hourText } from "../words/numbers.ts";
-import { phrasesFor, type Language } from "../words/phrases.ts";
-import type { Card } from "./card.ts";
+import { phrasesFor } from "../words/phrases.ts";
+import type { Card } from "../../main/contract/card.ts";
 import { openPage, paragraph, writeParagraph, type CardPage, type SizePx } from "./cardPage.ts";
 import { quantile, thinned, timeStepS, valueStep, xOf, yOf, type PlotScale } from "./chartScale.ts";
 import { drawHeartMarks, drawMomentMark, drawPowerBand } from "./chartMarks.ts";

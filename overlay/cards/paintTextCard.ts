@@ -1,6 +1,6 @@
 import type { Surface } from "../surface.ts";
 import type { Theme } from "../theme.ts";
-import type { Card } from "./card.ts";
+import type { Card } from "../../main/contract/card.ts";
 import {
   drawCardThread,
   openPage,

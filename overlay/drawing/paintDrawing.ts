@@ -3,7 +3,7 @@ import { unitPxFor } from "../layout/typeScale.ts";
 import { traceDisc, traceLine } from "../shapes.ts";
 import type { Surface } from "../surface.ts";
 import type { Theme } from "../theme.ts";
-import type { Drawing } from "./drawing.ts";
+import type { Drawing } from "../../main/contract/drawing.ts";
 
 /** Sizes in units of the type scale. */
 const LINE = 6;

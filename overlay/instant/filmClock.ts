@@ -1,4 +1,4 @@
-import { type Drawing, drawingShows } from "../drawing/drawing.ts";
+import { type Drawing, drawingShows } from "../../main/contract/drawing.ts";
 import { type Hold, holdsIn, itemTimeAt, mediaTimeIn, shotLengthS, type ShotSpan } from "./shotTime.ts";
 import type { PageSpan } from "./threadPageAt.ts";
 

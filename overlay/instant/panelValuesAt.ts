@@ -1,4 +1,4 @@
-import type { RideColumns, SensorColumn } from "./columns.ts";
+import type { RideColumns, SensorColumn } from "../../main/contract/rideColumns.ts";
 import { cellAt } from "./rideTimeAt.ts";
 
 /** What the panels show at one instant. Null is a dash. Units are the ride's; words and units are put to them when drawn. */

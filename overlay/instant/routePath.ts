@@ -1,4 +1,4 @@
-import type { RideColumns } from "./columns.ts";
+import type { RideColumns } from "../../main/contract/rideColumns.ts";
 
 /** The ride's course on a flat map, north up, in shares of a square; one point a second, NaN where the position is unknown. */
 export interface RoutePath {

@@ -1,4 +1,4 @@
-import type { RideColumns } from "./columns.ts";
+import type { RideColumns } from "../../main/contract/rideColumns.ts";
 import { rideTimeAt } from "./rideTimeAt.ts";
 
 /** The part of the ride that the thread's page stands for, ride s. */

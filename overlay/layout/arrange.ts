@@ -1,7 +1,8 @@
+import type { PanelName } from "../../main/contract/filmLook.ts";
 import { scrimRamp } from "../scrim.ts";
 import type { Rect } from "../surface.ts";
 import { themeFor } from "../theme.ts";
-import type { Layout, LayoutOptions, PanelName, PanelPlace } from "./layout.ts";
+import type { Layout, LayoutOptions, PanelPlace } from "./layout.ts";
 import { arrangeRows, type Row } from "./arrangeRows.ts";
 import { shapeOf, typeScale, unitPxFor, type Shape, type TypeScale } from "./typeScale.ts";
 

@@ -1,5 +1,6 @@
+import type { PanelName } from "../../main/contract/filmLook.ts";
 import { CAP_HEIGHT, textWidthPx } from "../drawText.ts";
-import type { LayoutOptions, PanelName } from "./layout.ts";
+import type { LayoutOptions } from "./layout.ts";
 import { widestTexts } from "./panelTexts.ts";
 import type { TypeScale } from "./typeScale.ts";
 

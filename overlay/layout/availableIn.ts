@@ -1,4 +1,4 @@
-import type { RideColumns, SensorColumn } from "../instant/columns.ts";
+import type { RideColumns, SensorColumn } from "../../main/contract/rideColumns.ts";
 import type { AvailableChannels } from "./layout.ts";
 
 /** What a ride's columns can fill. */

@@ -1,18 +1,13 @@
 import type { Rect } from "../surface.ts";
 import type { Scrim } from "../scrim.ts";
-import type { Language } from "../words/phrases.ts";
-import type { UnitSystem } from "../words/numbers.ts";
+import type { Ink, PanelName, Place } from "../../main/contract/filmLook.ts";
+import type { Language, UnitSystem } from "../../main/contract/languageAndUnits.ts";
 import { themeFor, type Theme } from "../theme.ts";
 import { arrange } from "./arrange.ts";
 import type { TypeScale } from "./typeScale.ts";
 
-export type PanelName =
-  "time" | "cadence" | "speed" | "power" | "heartRate" | "gradient" | "mainPart" | "drift" | "route";
-
 /** The panels of an ordinary film, in the order in which they stand. */
 export const defaultPanels: readonly PanelName[] = ["heartRate", "cadence", "power", "speed", "gradient", "time"];
-
-export type Place = "bottom" | "top" | "left" | "right";
 
 /** What the ride can fill; a panel without its channel is left out and the others close up. */
 export interface AvailableChannels {
@@ -41,7 +36,7 @@ export interface LayoutOptions {
   /** Size of all type, 0.6 to 1.6; 1 is ours. Made smaller where it would not fit. */
   readonly scale: number;
   readonly panels: readonly PanelName[];
-  readonly ink: "light" | "dark";
+  readonly ink: Ink;
   readonly units: UnitSystem;
   /** `%`: the power column is a share of the plan, in percent. Missing: watts. */
   readonly powerUnit?: "W" | "%";

@@ -1,3 +1,4 @@
+import type { PanelName } from "../../main/contract/filmLook.ts";
 import type { PanelValues } from "../instant/panelValuesAt.ts";
 import {
   cadenceText,
@@ -9,7 +10,7 @@ import {
   speedText,
 } from "../words/numbers.ts";
 import { phrasesFor } from "../words/phrases.ts";
-import type { LayoutOptions, PanelName } from "./layout.ts";
+import type { LayoutOptions } from "./layout.ts";
 
 /** The texts of one panel. Empty: nothing stands there. */
 export interface PanelTexts {

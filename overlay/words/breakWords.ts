@@ -1,15 +1,8 @@
+import type { Break } from "../../main/contract/reading.ts";
 import { clockText, durationText } from "./numbers.ts";
 
-export interface BreakForWords {
-  readonly startS: number;
-  readonly endS: number;
-  readonly reason: string | { readonly coach: string };
-  /** true, false, or null for what can't be told. */
-  readonly excused: boolean | null;
-}
-
 /** Every break of 10 s or more in the order of the ride, one line each: when, how long, why; for the coach, in English. */
-export function breakLines(breaks: readonly BreakForWords[]): string[] {
+export function breakLines(breaks: readonly Break[]): string[] {
   const long = breaks.filter(({ startS, endS }) => endS - startS >= 10);
   if (long.length === 0) return ["No break of 10 s or more."];
   const lines = long.map(({ startS, endS, reason, excused }) => {

@@ -1,4 +1,4 @@
-import type { Language } from "./phrases.ts";
+import type { Language } from "../../main/contract/languageAndUnits.ts";
 
 const LOCALES: Readonly<Record<Language, string>> = { en: "en-GB", de: "de-DE" };
 

@@ -1,4 +1,5 @@
 /** What every language table of the written debrief and of the film's cards and captions must be able to say. */
+import type { UnitSystem } from "../../main/contract/languageAndUnits.ts";
 import type { DebriefStory } from "./debriefStory.ts";
 
 /** A moment in plain values, for its caption, its heading and its sentence. */
@@ -110,7 +111,7 @@ export interface PageFacts {
   readonly plan: PlanFacts;
   readonly distanceM: number | null;
   readonly elapsedS: number;
-  readonly units: "metric" | "imperial";
+  readonly units: UnitSystem;
   /** Mean power of the main part, W. */
   readonly meanW: number | null;
   /** Shares of the main part, percent. */

@@ -1,8 +1,8 @@
+import type { Language } from "../../main/contract/languageAndUnits.ts";
 import { debriefDe } from "./debriefDe.ts";
 import { debriefEn } from "./debriefEn.ts";
 import type { DebriefPhrases, PowerText } from "./debriefPhrases.ts";
 import { wholeText } from "./numbers.ts";
-import type { Language } from "./phrases.ts";
 
 /**
  * The phrase table of the written debrief and of the film's cards and captions in one language.

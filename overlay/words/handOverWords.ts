@@ -1,3 +1,4 @@
+import type { ForWhom } from "../../main/contract/presets.ts";
 /** What each file of a hand-over is for, for the coach, in English; the order is that of use. */
 const FILE_WORDS: Readonly<Record<string, string>> = {
   "film.mp4": "the film",
@@ -18,7 +19,7 @@ const COACH_ONLY = new Set(["coach.html", "moments.csv", "moments.json", "timeli
 
 /** The files that a hand-over writes, with what each is for. */
 export function handOverFiles(choices: {
-  readonly forWhom: "athlete" | "lesson";
+  readonly forWhom: ForWhom;
   readonly pdf: boolean;
   readonly stills: boolean;
 }): { readonly name: string; readonly what: string }[] {

@@ -1,12 +1,10 @@
+import type { UnitSystem } from "../../main/contract/languageAndUnits.ts";
 /** Numbers as text. Null or NaN is the dash, everywhere. */
 
 /** What stands where a value is missing. */
 export const DASH = "\u2013";
 /** A true minus, as wide as a plus. */
 const MINUS = "\u2212";
-
-/** Metric or imperial, for speed, distance and height. */
-export type UnitSystem = "metric" | "imperial";
 
 /** A figure and its unit, for example `31.4` and `km/h`. */
 export interface Quantity {

@@ -1,8 +1,7 @@
 import { de } from "./de.ts";
 import { en } from "./en.ts";
+import type { Language } from "../../main/contract/languageAndUnits.ts";
 import type { NumberStyle } from "./numbers.ts";
-
-export type Language = "en" | "de";
 
 /** Every fixed text of panels and charts, in one language. What the debrief says stands in `debriefPhrases.ts`. */
 export interface Phrases {

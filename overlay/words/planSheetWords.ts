@@ -1,5 +1,5 @@
+import type { Language } from "../../main/contract/languageAndUnits.ts";
 import { durationText as length, wholeText as whole } from "./numbers.ts";
-import type { Language } from "./phrases.ts";
 
 /** A plan in plain values, for the half page an athlete reads before the ride. Null: not asked for. */
 export interface PlanSheetFacts {

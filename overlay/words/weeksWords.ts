@@ -1,5 +1,5 @@
+import type { Language } from "../../main/contract/languageAndUnits.ts";
 import { durationText, fixedText, wholeText } from "./numbers.ts";
-import type { Language } from "./phrases.ts";
 
 /** What the weeks page says, to the coach. */
 export interface WeeksPhrases {

@@ -1,3 +1,4 @@
+import type { Language, UnitSystem } from "../../main/contract/languageAndUnits.ts";
 import {
   type ReactNode,
   type Ref,
@@ -14,13 +15,12 @@ import type { Film, Shot } from "../../main/contract/film.ts";
 import type { FilmLook } from "../../main/contract/filmLook.ts";
 import { fitFor, PRESETS, type PresetName } from "../../main/contract/presets.ts";
 import { paintCard } from "../../overlay/cards/paintCard.ts";
-import { drawingShows } from "../../overlay/drawing/drawing.ts";
+import { drawingShows } from "../../main/contract/drawing.ts";
 import { paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
 import { filmClock, itemLengthS } from "../../overlay/instant/filmClock.ts";
 import { itemTimeAt, mediaTimeIn } from "../../overlay/instant/shotTime.ts";
 import { type Theme, themeFor } from "../../overlay/theme.ts";
-import type { Language } from "../../overlay/words/phrases.ts";
-import type { WindowColumns } from "../desk/columns.ts";
+import type { WindowColumns } from "../../main/contract/columnBytes.ts";
 import { Player, type PlayerHandle, type ShownInstant } from "../player/Player.tsx";
 import { build as words } from "../words/build.ts";
 import { cardForPainting } from "./cardForPainting.ts";
@@ -51,7 +51,7 @@ interface Props {
   readonly clips: readonly ClipView[];
   readonly framesAddress: string;
   readonly columns: WindowColumns | null;
-  readonly units: "metric" | "imperial";
+  readonly units: UnitSystem;
   readonly language: Language;
   readonly look: Partial<FilmLook> | undefined;
   readonly preset: PresetName;

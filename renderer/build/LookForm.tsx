@@ -1,6 +1,7 @@
+import type { UnitSystem } from "../../main/contract/languageAndUnits.ts";
+import { PLAIN_LOOK, type FilmLook, type PanelName } from "../../main/contract/filmLook.ts";
 import { useEffect, useRef, useState } from "react";
-import type { FilmLook } from "../../main/contract/filmLook.ts";
-import { type PanelName, defaultPanels } from "../../overlay/layout/layout.ts";
+import { defaultPanels } from "../../overlay/layout/layout.ts";
 import { Button } from "../look/Button.tsx";
 import { Field } from "../look/Field.tsx";
 import { NumberField } from "../look/NumberField.tsx";
@@ -8,22 +9,12 @@ import { build as words } from "../words/build.ts";
 
 interface Props {
   readonly look: Partial<FilmLook>;
-  readonly planUnits: "metric" | "imperial";
+  readonly planUnits: UnitSystem;
   readonly locked: boolean;
   /** The whole look, plain parts left out, and what the change was. */
   readonly onChange: (look: Partial<FilmLook>, label: string) => void;
 }
 
-/** The look of a film for which nobody wished anything. */
-const PLAIN = {
-  panels: null,
-  place: "bottom",
-  scale: 1,
-  ink: "light",
-  units: null,
-  showPlan: true,
-  showThread: true,
-} as const satisfies Partial<FilmLook>;
 /** Choices are taken together until they rest for so long, ms: one edit, one undo. */
 const REST_MS = 300;
 const PANELS = Object.keys(words.panelNames) as PanelName[];
@@ -38,7 +29,7 @@ export function LookForm({ look, planUnits, locked, onChange }: Props) {
   const there = JSON.stringify(look);
   useEffect(() => setChosen(JSON.parse(there) as Partial<FilmLook>), [there]);
   useEffect(() => () => clearTimeout(rest.current), []);
-  const now = { ...PLAIN, ...chosen };
+  const now = { ...PLAIN_LOOK, ...chosen };
   const panels = now.panels ?? defaultPanels;
   const take = (next: Partial<FilmLook>, what: string) => {
     setChosen(next);
@@ -113,7 +104,7 @@ export function LookForm({ look, planUnits, locked, onChange }: Props) {
           least={0.6}
           most={1.6}
           disabled={locked}
-          onChange={(scale) => set({ scale: scale ?? PLAIN.scale }, words.size)}
+          onChange={(scale) => set({ scale: scale ?? PLAIN_LOOK.scale }, words.size)}
         />
       </div>
       <div>

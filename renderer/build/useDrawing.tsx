@@ -1,6 +1,6 @@
 import { type ReactNode, type RefObject, useEffect, useRef, useState } from "react";
 import type { Drawing, Film, FilmItem, Shot } from "../../main/contract/film.ts";
-import { drawingShows } from "../../overlay/drawing/drawing.ts";
+import { drawingShows } from "../../main/contract/drawing.ts";
 import { paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
 import { shotLengthS } from "../../overlay/instant/shotTime.ts";
 import type { Theme } from "../../overlay/theme.ts";

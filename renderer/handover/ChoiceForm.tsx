@@ -1,4 +1,6 @@
 import type { HandOverChoices } from "../../main/contract/debriefApi.ts";
+import { LANGUAGES } from "../../main/contract/languageAndUnits.ts";
+import { FOR_WHOM, type PresetName } from "../../main/contract/presets.ts";
 import { handover as words } from "../words/handover.ts";
 
 type Choices = Omit<HandOverChoices, "agreed">;
@@ -8,9 +10,8 @@ interface Props {
   readonly onChange: (choices: Choices) => void;
 }
 
-const WHOM = ["athlete", "lesson"] as const;
-const PRESETS = ["share", "phone", "draft", "archive"] as const;
-const LANGUAGES = ["en", "de"] as const;
+/** The usual one first. */
+const PRESETS: readonly PresetName[] = ["share", "phone", "draft", "archive"];
 
 /** For whom, as what film, in which language. */
 export function ChoiceForm({ choices, onChange }: Props) {
@@ -19,7 +20,7 @@ export function ChoiceForm({ choices, onChange }: Props) {
       <fieldset>
         <legend>{words.forWhom}</legend>
         <div className="oneof down">
-          {WHOM.map((whom) => (
+          {FOR_WHOM.map((whom) => (
             <label key={whom}>
               <input
                 type="radio"

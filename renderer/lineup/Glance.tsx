@@ -1,3 +1,4 @@
+import type { UnitSystem } from "../../main/contract/languageAndUnits.ts";
 import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { clockText, speedText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
@@ -6,7 +7,7 @@ import type { PlaceToCheck } from "./placesToCheck.ts";
 
 interface Props {
   readonly places: readonly PlaceToCheck[];
-  readonly units: "metric" | "imperial";
+  readonly units: UnitSystem;
   /** Index of the place that is looked at, or null. */
   readonly at: number | null;
   readonly locked: boolean;

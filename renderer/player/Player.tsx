@@ -1,3 +1,5 @@
+import type { Language, UnitSystem } from "../../main/contract/languageAndUnits.ts";
+import type { Fit } from "../../main/contract/presets.ts";
 import {
   type ReactNode,
   type Ref,
@@ -19,8 +21,8 @@ import { availableIn } from "../../overlay/layout/availableIn.ts";
 import { defaultLayoutOptions, layoutFor } from "../../overlay/layout/layout.ts";
 import { createPanelPainter, type PanelNotes } from "../../overlay/panels/paintPanels.ts";
 import { themeFor } from "../../overlay/theme.ts";
-import type { Language } from "../../overlay/words/phrases.ts";
-import { fetchFrameStarts, type FrameStarts, type WindowColumns } from "../desk/columns.ts";
+import type { FrameStarts, WindowColumns } from "../../main/contract/columnBytes.ts";
+import { fetchFrameStarts } from "../desk/columns.ts";
 import { player as words } from "../words/player.ts";
 import { ClipVideo, type PictureState } from "./clipVideo.ts";
 import { frameAt } from "./frameTimes.ts";
@@ -64,7 +66,7 @@ interface Props {
   readonly columns: WindowColumns | null;
   /** Where a clip lies in the ride, device delay counted in; null: nowhere yet. A new function repaints the numbers. */
   readonly clockOf: (clipId: string) => RideClock | null;
-  readonly units: "metric" | "imperial";
+  readonly units: UnitSystem;
   /** Language of the numbers' labels; missing: English, as the window. */
   readonly language?: Language;
   /** What differs from the plain look of the numbers. */
@@ -78,7 +80,7 @@ interface Props {
   /** Width over height of what is shown; missing: the clip's own. */
   readonly aspect?: number;
   /** How a clip of another shape goes into that, as in the film; missing: whole. */
-  readonly fit?: "crop" | "pad";
+  readonly fit?: Fit;
   readonly sound?: boolean;
   /** What else stands on the picture, and the span of the thread's page. */
   readonly notesAt?: (shown: ShownInstant) => PanelNotes;

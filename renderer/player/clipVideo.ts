@@ -1,5 +1,5 @@
 import type { ClipView } from "../../main/contract/debriefApi.ts";
-import type { FrameStarts } from "../desk/columns.ts";
+import type { FrameStarts } from "../../main/contract/columnBytes.ts";
 import { frameAt, frameNearest, middleOf } from "./frameTimes.ts";
 import { type PictureSource, pictureSource } from "./pictureSource.ts";
 

@@ -1,4 +1,4 @@
-import type { FrameStarts } from "../desk/columns.ts";
+import type { FrameStarts } from "../../main/contract/columnBytes.ts";
 
 /** Binary fractions may fall this far short of a time that they stand for, s. */
 const ROUNDING_S = 1e-6;

@@ -1,5 +1,5 @@
 import { wholeText } from "../../overlay/words/numbers.ts";
-import type { WindowColumns } from "../desk/columns.ts";
+import type { WindowColumns } from "../../main/contract/columnBytes.ts";
 import { strip as words } from "../words/strip.ts";
 import { FONT, type Pen, text } from "./stripPen.ts";
 

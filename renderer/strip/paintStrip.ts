@@ -1,6 +1,6 @@
 import type { ReadingView } from "../../main/contract/debriefApi.ts";
 import { hourText, clockText } from "../../overlay/words/numbers.ts";
-import type { WindowColumns } from "../desk/columns.ts";
+import type { WindowColumns } from "../../main/contract/columnBytes.ts";
 import type { CanvasView } from "../look/useCanvas.ts";
 import { laneNames, namesWidthPx, writeNames } from "./laneNames.ts";
 import { drawMoments } from "./momentsLane.ts";

@@ -1,4 +1,4 @@
-import type { RideColumns } from "../../overlay/instant/columns.ts";
+import type { RideColumns } from "../../main/contract/rideColumns.ts";
 import type { StripSpan } from "./stripSpan.ts";
 
 const STATES = 7;

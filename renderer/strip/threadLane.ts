@@ -4,7 +4,7 @@ import { lightInk } from "../../overlay/theme.ts";
 import { NEEDLE_LENGTH } from "../../overlay/thread/needle.ts";
 import { paintStandingThread } from "../../overlay/thread/paintStandingThread.ts";
 import { RoadLine } from "../../overlay/thread/roadLine.ts";
-import type { WindowColumns } from "../desk/columns.ts";
+import type { WindowColumns } from "../../main/contract/columnBytes.ts";
 import { reducedRide } from "./reducedRide.ts";
 import { inside, type Pen } from "./stripPen.ts";
 

@@ -1,6 +1,6 @@
 import type { ReadingView } from "../../main/contract/debriefApi.ts";
 import { wholeText } from "../../overlay/words/numbers.ts";
-import type { WindowColumns } from "../desk/columns.ts";
+import type { WindowColumns } from "../../main/contract/columnBytes.ts";
 import { type Extremes, perPixel } from "../lineup/perPixel.ts";
 import { figure, inside, type Pen } from "./stripPen.ts";
 import type { Lane } from "./stripRooms.ts";

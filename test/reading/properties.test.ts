@@ -1,3 +1,4 @@
+import { rideSummary } from "../../main/ride/rideSummary.ts";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { read } from "../../main/reading/read.ts";
@@ -73,9 +74,7 @@ describe("any ride of gaps and nonsense", () => {
         const reading = read(ride, plan, []);
         for (const number of numbersIn({ ...reading, columns: null })) expect(Number.isFinite(number)).toBe(true);
         for (const number of numbersIn(readingJson({}, reading))) expect(Number.isFinite(number)).toBe(true);
-        const text = readingText(reading, { file: "x", elapsedS: ride.elapsedS, distanceM: null, ascentM: null }).join(
-          "\n",
-        );
+        const text = readingText(reading, rideSummary(ride, plan.setting)).join("\n");
         expect(text).not.toMatch(/NaN|Infinity|undefined|null/);
         const { pressure, counted } = reading;
         const judgedS = counted.stretches.reduce((sum, stretch) => sum + stretch.endS - stretch.startS, 0);

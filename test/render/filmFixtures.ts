@@ -1,7 +1,7 @@
 import type { Film, Shot } from "../../main/contract/film.ts";
 import type { Clip } from "../../main/contract/footage.ts";
 import type { JobContext } from "../../main/contract/job.ts";
-import type { RideColumns } from "../../overlay/instant/columns.ts";
+import type { RideColumns } from "../../main/contract/rideColumns.ts";
 import { defaultLayoutOptions, type LayoutOptions } from "../../overlay/layout/layout.ts";
 
 /** A ride whose every second has a power of its own, so that a picture tells its second. */

@@ -1,4 +1,5 @@
 /** Numbers read off rendered frames of the demo by an OCR program (tesseract) against the demo ride's own. */
+import type { PanelName } from "../../main/contract/filmLook.ts";
 import { writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { createCanvas } from "@napi-rs/canvas";
@@ -19,7 +20,7 @@ import { PRESETS } from "../../main/contract/presets.ts";
 import { renderFilm } from "../../main/render/renderFilm.edge.ts";
 import { panelValuesAt, type PanelValues } from "../../overlay/instant/panelValuesAt.ts";
 import { CAP_HEIGHT, textWidthPx } from "../../overlay/drawText.ts";
-import { layoutFor, type PanelName, type PanelPlace } from "../../overlay/layout/layout.ts";
+import { layoutFor, type PanelPlace } from "../../overlay/layout/layout.ts";
 import { panelTexts } from "../../overlay/layout/panelTexts.ts";
 import type { Rect } from "../../overlay/surface.ts";
 import { testCanvas } from "../support/canvas.ts";

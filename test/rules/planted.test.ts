@@ -16,7 +16,7 @@ const PLANTED: Readonly<Record<string, readonly [file: string, text: string][]>>
   "overlay-sees-contract": [["overlay/toMaths.ts", 'import "../main/maths/target.ts";']],
   "maths-imports-nothing": [["main/maths/toRide.ts", 'import "../contract/target.ts";']],
   "page-of-contract-overlay-and-react": [["main/page/toReading.ts", 'import "../reading/target.ts";']],
-  "contract-only-types": [["main/contract/toMaths.ts", 'import "../maths/target.ts";']],
+  "contract-imports-nothing": [["main/contract/toOverlay.ts", 'import "../../overlay/target.ts";']],
   "journey-not-upwards": [["main/journey/toCli.ts", 'import "../cli/target.ts";']],
   "host-imports-no-room": [["main/host/toRide.ts", 'import "../ride/target.ts";']],
   "main-not-to-renderer": [["main/app/toRenderer.ts", 'import "../../renderer/target.ts";']],

@@ -2,7 +2,7 @@ import type { DeskState, JobView } from "../../contract/debriefApi.ts";
 import type { Clip } from "../../contract/footage.ts";
 import { rideColumns } from "../../reading/rideColumns.ts";
 import type { Surroundings } from "../surroundings.ts";
-import { frameTimesBytes, rideColumnsBytes, signalsBytes } from "./columnsBytes.ts";
+import { frameTimesBytes, rideColumnsBytes, signalsBytes } from "../../contract/columnBytes.ts";
 import { debriefView, type ClipPictures, type ViewAddresses } from "./debriefView.ts";
 import type { Session } from "./session.ts";
 

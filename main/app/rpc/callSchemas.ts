@@ -1,3 +1,5 @@
+import { LANGUAGES } from "../../contract/languageAndUnits.ts";
+import { FOR_WHOM, PRESET_NAMES } from "../../contract/presets.ts";
 import { z } from "zod";
 import type { DebriefApi } from "../../contract/debriefApi.ts";
 
@@ -10,9 +12,9 @@ const id = z.string().min(1).max(64);
 const text = z.string().max(TEXT);
 const seconds = z.number().min(-1e7).max(1e7);
 const choices = z.strictObject({
-  forWhom: z.enum(["athlete", "lesson"]),
-  preset: z.enum(["draft", "share", "phone", "archive"]),
-  language: z.enum(["en", "de"]),
+  forWhom: z.enum(FOR_WHOM),
+  preset: z.enum(PRESET_NAMES),
+  language: z.enum(LANGUAGES),
   asPercent: z.boolean(),
   agreed: z.array(z.string().max(64)).max(16),
 });

@@ -1,5 +1,6 @@
 import { Failure } from "../../contract/failure.ts";
-import { PRESET_NAMES } from "../../contract/presets.ts";
+import { LANGUAGES } from "../../contract/languageAndUnits.ts";
+import { FOR_WHOM, PRESET_NAMES } from "../../contract/presets.ts";
 import { batchJourney, type BatchRide } from "../../journey/preparedRides.ts";
 import { debriefJourney, type DebriefOutcome } from "../../journey/preparedDebrief.ts";
 import {
@@ -129,9 +130,9 @@ Exit codes: 0 done, 1 failed (with --batch: some ride could not be prepared), 2 
       plan: planChoices(values),
       lengthS: numberOption(values, "length", "seconds", 20, 1800) ?? FILM_LENGTH_S,
       preset: choiceOption(values, "preset", PRESET_NAMES),
-      forWhom: choiceOption(values, "for", ["athlete", "lesson"]) ?? "athlete",
+      forWhom: choiceOption(values, "for", FOR_WHOM) ?? "athlete",
       asPercent: values.percent === true,
-      language: choiceOption(values, "language", ["en", "de"]),
+      language: choiceOption(values, "language", LANGUAGES),
       athleteDir: textOption(values, "athlete"),
       consent: textOption(values, "consent"),
       look: lookChoices(values),

@@ -1,3 +1,4 @@
+import { LANGUAGES } from "../../contract/languageAndUnits.ts";
 import { Failure } from "../../contract/failure.ts";
 import { planJourney } from "../../journey/planSheet.ts";
 import { planHelp } from "../../reading/plan/planHelp.ts";
@@ -32,7 +33,7 @@ ${planHelp}`,
     const outcome = await planJourney(
       planChoices(values),
       textOption(values, "out") ?? ".",
-      choiceOption(values, "language", ["en", "de"]),
+      choiceOption(values, "language", LANGUAGES),
     );
     return { json: writtenJson(outcome), lines: outcome.written, warnings: outcome.warnings };
   },

@@ -1,3 +1,4 @@
+import { SETTINGS } from "../../contract/plan.ts";
 import { Failure } from "../../contract/failure.ts";
 import type { PlanChoices } from "../../journey/planSource.ts";
 import { readJourney } from "../../journey/judge.ts";
@@ -20,7 +21,7 @@ export function planChoices(values: OptionValues): PlanChoices {
     athleteDir: textOption(values, "athlete"),
     targetW: numberOption(values, "target", "watts", 20, 2000),
     toleranceW: numberOption(values, "tolerance", "watts", 1, 500),
-    setting: choiceOption(values, "setting", ["road", "trainer", "group"]),
+    setting: choiceOption(values, "setting", SETTINGS),
   };
 }
 

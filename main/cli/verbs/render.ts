@@ -1,5 +1,6 @@
 import { Failure } from "../../contract/failure.ts";
-import { PRESET_NAMES } from "../../contract/presets.ts";
+import { LANGUAGES } from "../../contract/languageAndUnits.ts";
+import { FOR_WHOM, PRESET_NAMES } from "../../contract/presets.ts";
 import { renderJourney } from "../../journey/renderedFilm.ts";
 import {
   lookChoices,
@@ -55,8 +56,8 @@ Example:
     if (debriefPath === undefined || more.length > 0)
       throw new Failure("usage", "render takes one debrief folder.", "See: followcar render --help.");
     const preset = choiceOption(values, "preset", PRESET_NAMES);
-    const forWhom = choiceOption(values, "for", ["athlete", "lesson"]);
-    const language = choiceOption(values, "language", ["en", "de"]);
+    const forWhom = choiceOption(values, "for", FOR_WHOM);
+    const language = choiceOption(values, "language", LANGUAGES);
     const handOver = values["hand-over"] === true;
     const outPath = outFileOption(values, ".mp4", "an MP4 film");
     if (handOver && outPath !== null)

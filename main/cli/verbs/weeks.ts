@@ -1,3 +1,4 @@
+import { LANGUAGES } from "../../contract/languageAndUnits.ts";
 import { Failure } from "../../contract/failure.ts";
 import { weeksJourney } from "../../journey/weeksPage.ts";
 import { choiceOption, textOption } from "../options.ts";
@@ -24,7 +25,7 @@ Options:
     const outcome = await weeksJourney(
       folder,
       textOption(values, "name"),
-      choiceOption(values, "language", ["en", "de"]) ?? "en",
+      choiceOption(values, "language", LANGUAGES) ?? "en",
     );
     return { json: writtenJson(outcome), lines: outcome.written, warnings: outcome.warnings };
   },

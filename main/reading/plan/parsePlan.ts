@@ -1,6 +1,7 @@
+import { UNIT_SYSTEMS } from "../../contract/languageAndUnits.ts";
+import { SETTINGS, BLOCK_KINDS, type Plan, type PlanBlock } from "../../contract/plan.ts";
 import { z } from "zod";
 import { Failure } from "../../contract/failure.ts";
-import type { Plan, PlanBlock } from "../../contract/plan.ts";
 import { defaultPlan } from "./defaultPlan.ts";
 import { parseDurationS } from "./duration.ts";
 
@@ -32,7 +33,7 @@ const block = z
   .strictObject({
     from: durationInput,
     to: durationInput,
-    kind: z.enum(["steady", "effort", "rest"]).default("steady"),
+    kind: z.enum(BLOCK_KINDS).default("steady"),
     target: watts.optional(),
     tolerance: watts.optional(),
   })
@@ -42,7 +43,7 @@ const planInput = z
   .strictObject({
     title: words.optional(),
     rider: words.optional(),
-    setting: z.enum(["road", "trainer", "group"]).optional(),
+    setting: z.enum(SETTINGS).optional(),
     target: watts.optional(),
     tolerance: watts.optional(),
     range: band(watts).optional(),
@@ -62,7 +63,7 @@ const planInput = z
       })
       .optional(),
     meterOffset: z.number().min(-200).max(200).optional(),
-    units: z.enum(["metric", "imperial"]).optional(),
+    units: z.enum(UNIT_SYSTEMS).optional(),
     note: z
       .strictObject({
         feel: words.optional(),

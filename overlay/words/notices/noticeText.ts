@@ -1,5 +1,5 @@
+import type { Language } from "../../../main/contract/languageAndUnits.ts";
 import type { FailureNotice, Notice } from "../../../main/contract/notice.ts";
-import type { Language } from "../phrases.ts";
 import { failuresDe, notesDe } from "./de/all.ts";
 import { failuresEn, notesEn } from "./en/all.ts";
 import type { Door } from "./tables.ts";

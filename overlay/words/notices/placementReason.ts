@@ -1,5 +1,5 @@
 import type { PlacementReason } from "../../../main/contract/notices/placement.ts";
-import type { Language } from "../phrases.ts";
+import type { Language } from "../../../main/contract/languageAndUnits.ts";
 import { placementReasonDe } from "./de/placement.ts";
 import { placementReasonEn } from "./en/placement.ts";
 

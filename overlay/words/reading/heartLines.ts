@@ -1,9 +1,9 @@
-import type { ReadingForWords } from "./readingForWords.ts";
+import type { Reading } from "../../../main/contract/reading.ts";
 import { signedBeats, spokenMinutes } from "./sentence.ts";
 import { shownRise } from "./shownRise.ts";
 
 /** First and last reading, rise, drift, its start, and what else may play in; one sentence a line. */
-export function heartLines(reading: ReadingForWords): string[] {
+export function heartLines(reading: Reading): string[] {
   const { drift } = reading;
   const onset = onsetSentence(reading);
   return [
@@ -23,7 +23,7 @@ function readingLine(which: string, bpm: number | null, atS: number | null): str
 }
 
 /** The two always stand together, with the reason where they differ. */
-function riseAndDrift(drift: ReadingForWords["drift"]): string[] {
+function riseAndDrift(drift: Reading["drift"]): string[] {
   const rise = shownRise(drift.firstBpm, drift.lastBpm);
   if (rise === null) return [];
   const asRecorded = `Rise as recorded: ${signedBeats(rise.beats)} (${rise.percent.toFixed(1)} %)`;
@@ -46,7 +46,7 @@ function wattsForEachBeat(percent: number | null): string[] {
   ];
 }
 
-function onsetSentence({ drift, overrides }: ReadingForWords): string | null {
+function onsetSentence({ drift, overrides }: Reading): string | null {
   const byCoach = overrides.some((one) => one.what === "onset") ? " (set by coach)" : "";
   switch (drift.verdict) {
     case "began":

@@ -1,5 +1,6 @@
-import { clockText, durationText, type UnitSystem } from "../numbers.ts";
-import type { MomentForWords } from "./readingForWords.ts";
+import type { UnitSystem } from "../../../main/contract/languageAndUnits.ts";
+import type { Moment } from "../../../main/contract/reading.ts";
+import { clockText, durationText } from "../numbers.ts";
 import { said, spokenMinutes, spokenSpeed } from "./sentence.ts";
 
 /** Said wherever an odd heart reading is shown. */
@@ -15,9 +16,9 @@ export function breakReasonWords(reason: string): string {
  * The first moments of a reading by rank, at most `most` lines. Laps pressed by hand are told in one line, so that a
  * ride with many of them still shows what else is worth seeing.
  */
-export function momentLines(moments: readonly MomentForWords[], units: UnitSystem, most: number): string[] {
+export function momentLines(moments: readonly Moment[], units: UnitSystem, most: number): string[] {
   const ranked = [...moments].sort((one, other) => one.rank - other.rank);
-  const entries = ranked.reduce<MomentForWords[][]>((lines, moment) => {
+  const entries = ranked.reduce<Moment[][]>((lines, moment) => {
     const same =
       moment.kind === "marked"
         ? lines.find(
@@ -40,7 +41,7 @@ export function momentLines(moments: readonly MomentForWords[], units: UnitSyste
 }
 
 /** One moment in a coach's words, without its time. */
-export function momentWords(moment: MomentForWords, units: UnitSystem = "metric"): string {
+export function momentWords(moment: Moment, units: UnitSystem = "metric"): string {
   const n = (key: string): number | null => moment.numbers[key] ?? null;
   const list = (...parts: (string | null)[]): string => parts.filter((part) => part !== null).join(", ");
   const lasting = durationText(n("durationS") ?? moment.endS - moment.startS);

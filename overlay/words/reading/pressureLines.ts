@@ -1,10 +1,10 @@
+import type { Reading, StateShares } from "../../../main/contract/reading.ts";
 import { durationText } from "../numbers.ts";
 import { breakReasonWords } from "./momentWords.ts";
-import type { ReadingForWords, SharesForWords } from "./readingForWords.ts";
 import { count, sentence } from "./sentence.ts";
 
 /** Pressure on the cranks and cadence, one sentence a line; none where nothing was judged. */
-export function pressureLines(reading: ReadingForWords): string[] {
+export function pressureLines(reading: Reading): string[] {
   const { pressure, counted } = reading;
   if (counted.stretches.length === 0) return [];
   return [
@@ -33,7 +33,7 @@ function percents(parts: readonly number[]): number[] {
   return whole;
 }
 
-function shareLines({ pressure }: ReadingForWords): string[] {
+function shareLines({ pressure }: Reading): string[] {
   const { inBandS, belowS, aboveS, offS, unknownS } = pressure;
   if (pressure.judgedBy !== null) {
     const [inside, below, above, off, unknown] = percents([inBandS, belowS, aboveS, offS, unknownS]);
@@ -62,7 +62,7 @@ function shareLines({ pressure }: ReadingForWords): string[] {
   ];
 }
 
-function breakSentence({ breaks, pressure }: ReadingForWords): string {
+function breakSentence({ breaks, pressure }: Reading): string {
   if (breaks.length === 0) return "No break in pressure of 3 s or more.";
   const byReason = new Map<string, number>();
   for (const one of breaks) {
@@ -78,7 +78,7 @@ function breakSentence({ breaks, pressure }: ReadingForWords): string {
   return `${count(breaks.length, "break")} of 3 s or more: ${all}; ${lapses}.`;
 }
 
-function unbrokenLines({ longestUnbrokenS, longestUnbrokenStrictS }: ReadingForWords["pressure"]): string[] {
+function unbrokenLines({ longestUnbrokenS, longestUnbrokenStrictS }: Reading["pressure"]): string[] {
   if (longestUnbrokenS <= 0) return [];
   const passedOver =
     longestUnbrokenStrictS === longestUnbrokenS
@@ -87,9 +87,9 @@ function unbrokenLines({ longestUnbrokenS, longestUnbrokenStrictS }: ReadingForW
   return [`Longest stretch without a break: ${durationText(longestUnbrokenStrictS)}${passedOver}.`];
 }
 
-function gradientLines({ judgedBy, byGradient }: ReadingForWords["pressure"]): string[] {
+function gradientLines({ judgedBy, byGradient }: Reading["pressure"]): string[] {
   if (judgedBy === null || !byGradient) return [];
-  const tell = (name: string, shares: SharesForWords): string | null => {
+  const tell = (name: string, shares: StateShares): string | null => {
     if (shares.inBandS + shares.belowS + shares.aboveS + shares.offS < 60) return null;
     const [inside, below, above, off] = percents([shares.inBandS, shares.belowS, shares.aboveS, shares.offS]);
     return `${name} in ${inside} %, below ${below} %, above ${above} %, off ${off} %`;
@@ -101,7 +101,7 @@ function gradientLines({ judgedBy, byGradient }: ReadingForWords["pressure"]): s
   return line === "" ? [] : [line];
 }
 
-function swingLines({ swing, swingPedalling }: ReadingForWords["pressure"]): string[] {
+function swingLines({ swing, swingPedalling }: Reading["pressure"]): string[] {
   if (swing === null) return [];
   const percent = (value: number): string => `${Math.round(100 * value)} %`;
   return [
@@ -109,7 +109,7 @@ function swingLines({ swing, swingPedalling }: ReadingForWords["pressure"]): str
   ];
 }
 
-function cadenceLines({ meanRpm, lowRpm, highRpm }: ReadingForWords["cadence"]): string[] {
+function cadenceLines({ meanRpm, lowRpm, highRpm }: Reading["cadence"]): string[] {
   if (meanRpm === null || lowRpm === null || highRpm === null) return [];
   return [
     `Cadence while pedalling: ${Math.round(meanRpm)}, mostly between ${Math.round(lowRpm)} and ${Math.round(highRpm)}.`,

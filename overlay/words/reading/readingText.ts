@@ -1,8 +1,10 @@
-import { clockText, durationText, type UnitSystem } from "../numbers.ts";
+import type { UnitSystem } from "../../../main/contract/languageAndUnits.ts";
+import type { Reading } from "../../../main/contract/reading.ts";
+import type { RideSummary } from "../../../main/contract/rideSummary.ts";
+import { clockText, durationText } from "../numbers.ts";
 import { heartLines } from "./heartLines.ts";
 import { momentLines } from "./momentWords.ts";
 import { pressureLines } from "./pressureLines.ts";
-import type { ReadingForWords, SummaryForWords } from "./readingForWords.ts";
 import { parted, said, spokenMinutes } from "./sentence.ts";
 
 export interface WordChoices {
@@ -15,7 +17,7 @@ export interface WordChoices {
  * What `followcar read` prints: one plain sentence a line, in the order in which a coach tells a ride; for the coach, in
  * English, to be read aloud. An empty line parts the sections.
  */
-export function readingText(reading: ReadingForWords, summary: SummaryForWords, choices: WordChoices = {}): string[] {
+export function readingText(reading: Reading, summary: RideSummary, choices: WordChoices = {}): string[] {
   const units = choices.units ?? "metric";
   const sections = [
     rideLines(reading, summary, units),
@@ -36,7 +38,7 @@ const sourceWords: Readonly<Record<string, string>> = {
   coach: "set by coach",
 };
 
-function rideLines(reading: ReadingForWords, summary: SummaryForWords, units: UnitSystem): string[] {
+function rideLines(reading: Reading, summary: RideSummary, units: UnitSystem): string[] {
   const far = summary.distanceM;
   const up = summary.ascentM;
   const lines = [
@@ -72,7 +74,7 @@ function rideLines(reading: ReadingForWords, summary: SummaryForWords, units: Un
   return lines;
 }
 
-function targetLines({ target, drift }: ReadingForWords): string[] {
+function targetLines({ target, drift }: Reading): string[] {
   const lines: string[] = [];
   if (target.eventS !== null && target.minimumS !== null && target.aimS !== null) {
     lines.push(

@@ -1,4 +1,4 @@
-import type { UnitSystem } from "../numbers.ts";
+import type { UnitSystem } from "../../../main/contract/languageAndUnits.ts";
 
 /** A length or a time to the minute, as people say it: `48 min`, `1 h 05`. */
 export function spokenMinutes(seconds: number): string {

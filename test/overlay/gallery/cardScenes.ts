@@ -1,5 +1,5 @@
 import { paintCard } from "../../../overlay/cards/paintCard.ts";
-import type { Card } from "../../../overlay/cards/card.ts";
+import type { Card } from "../../../main/contract/card.ts";
 import { darkInk, lightInk, type Theme } from "../../../overlay/theme.ts";
 import { sampleRide, seededShares } from "../support/sampleRide.ts";
 import type { Scene } from "./scene.ts";

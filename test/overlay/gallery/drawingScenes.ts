@@ -1,4 +1,4 @@
-import type { Drawing } from "../../../overlay/drawing/drawing.ts";
+import type { Drawing } from "../../../main/contract/drawing.ts";
 import { paintDrawing } from "../../../overlay/drawing/paintDrawing.ts";
 import { darkInk, lightInk } from "../../../overlay/theme.ts";
 import type { Scene } from "./scene.ts";

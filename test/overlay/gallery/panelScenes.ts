@@ -1,6 +1,6 @@
-import type { RideColumns } from "../../../overlay/instant/columns.ts";
+import type { RideColumns } from "../../../main/contract/rideColumns.ts";
 import { defaultPanels, type LayoutOptions } from "../../../overlay/layout/layout.ts";
-import type { Drawing } from "../../../overlay/drawing/drawing.ts";
+import type { Drawing } from "../../../main/contract/drawing.ts";
 import { paintDrawing } from "../../../overlay/drawing/paintDrawing.ts";
 import type { PanelNotes } from "../../../overlay/panels/paintPanels.ts";
 import type { Ground } from "../support/grounds.ts";

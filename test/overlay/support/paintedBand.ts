@@ -1,5 +1,5 @@
 import type { Canvas, SKRSContext2D } from "@napi-rs/canvas";
-import type { RideColumns } from "../../../overlay/instant/columns.ts";
+import type { RideColumns } from "../../../main/contract/rideColumns.ts";
 import { panelValuesAt } from "../../../overlay/instant/panelValuesAt.ts";
 import { routePath } from "../../../overlay/instant/routePath.ts";
 import { threadPageAt, type PageSpan } from "../../../overlay/instant/threadPageAt.ts";

@@ -1,4 +1,4 @@
-import type { RideColumns, SensorColumn } from "../../../overlay/instant/columns.ts";
+import type { RideColumns, SensorColumn } from "../../../main/contract/rideColumns.ts";
 
 const SECONDS = 7800;
 const RECORDED = 1;

@@ -3,11 +3,11 @@ import { breakLines } from "../../../overlay/words/breakWords.ts";
 
 it("every break of 10 s or more is told with when, how long and why; shorter ones are not", () => {
   const lines = breakLines([
-    { startS: 100, endS: 104, reason: "corner", excused: true },
-    { startS: 947, endS: 966, reason: "steep descent", excused: true },
-    { startS: 3110, endS: 3123, reason: "unexplained", excused: false },
-    { startS: 4000, endS: 4085, reason: { coach: "traffic" }, excused: true },
-    { startS: 5000, endS: 5010, reason: "cannot tell", excused: null },
+    { startS: 100, endS: 104, reason: "corner", excused: true, lapse: false, setBy: "computed" },
+    { startS: 947, endS: 966, reason: "steep descent", excused: true, lapse: false, setBy: "computed" },
+    { startS: 3110, endS: 3123, reason: "unexplained", excused: false, lapse: true, setBy: "computed" },
+    { startS: 4000, endS: 4085, reason: { coach: "traffic" }, excused: true, lapse: false, setBy: "coach" },
+    { startS: 5000, endS: 5010, reason: "cannot tell", excused: null, lapse: false, setBy: "computed" },
   ]);
   expect(lines).toEqual([
     "Breaks of 10 s or more: 4.",

@@ -4,7 +4,7 @@ import { debriefWords } from "../../../overlay/words/debriefWords.ts";
 import type { HeartFacts } from "../../../overlay/words/debriefPhrases.ts";
 import { harderAtTheEndW, heartStory } from "../../../overlay/words/heartStory.ts";
 import { heartLines } from "../../../overlay/words/reading/heartLines.ts";
-import type { ReadingForWords } from "../../../overlay/words/reading/readingForWords.ts";
+import type { Reading } from "../../../main/contract/reading.ts";
 import { shownRise } from "../../../overlay/words/reading/shownRise.ts";
 
 const heart: HeartFacts = {
@@ -27,7 +27,7 @@ const heart: HeartFacts = {
 /** What `followcar read` says of these figures. */
 function spoken(facts: HeartFacts): string {
   const drift = { ...facts, whyRiseDiffers: null, powerToHeartHalvesPercent: null, confounds: [] };
-  return heartLines({ drift, overrides: [] } as unknown as ReadingForWords).join("\n");
+  return heartLines({ drift, overrides: [] } as unknown as Reading).join("\n");
 }
 
 describe("the rise as it is shown", () => {

@@ -1,13 +1,14 @@
 import { describe, expect, test } from "vitest";
 import { momentLines, momentWords } from "../../../overlay/words/reading/momentWords.ts";
-import type { MomentForWords } from "../../../overlay/words/reading/readingForWords.ts";
+import type { Moment } from "../../../main/contract/reading.ts";
 
-const moment = (kind: string, rank: number, more: Partial<MomentForWords> = {}): MomentForWords => ({
+const moment = (kind: string, rank: number, more: Partial<Moment> = {}): Moment => ({
   kind,
   rank,
   startS: 60 * rank,
   endS: 60 * rank + 20,
   reason: kind,
+  excused: null,
   numbers: {},
   setBy: "computed",
   coachOnly: false,

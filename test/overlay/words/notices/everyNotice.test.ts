@@ -1,9 +1,9 @@
 // Every notice there is, in both languages and by both doors, written to dist/notices.txt for a person to read. The list
 // of codes is taken from the tables themselves, which the compiler makes complete.
+import type { Language } from "../../../../main/contract/languageAndUnits.ts";
 import { mkdirSync, writeFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import type { FailureNotice, Notice } from "../../../../main/contract/notice.ts";
-import type { Language } from "../../../../overlay/words/phrases.ts";
 import { failuresDe, notesDe } from "../../../../overlay/words/notices/de/all.ts";
 import { failuresEn, notesEn } from "../../../../overlay/words/notices/en/all.ts";
 import { failureText, noticeText } from "../../../../overlay/words/notices/noticeText.ts";

@@ -1,5 +1,5 @@
 /**
- * Big arrays on their way to the window (`DeskAddresses`), all in this one form:
+ * Big arrays on their way to the window (`DeskAddresses`): one form, written by the desk and read by the window.
  *
  * - bytes 0..3: length H of the header, unsigned 32 bit, little endian
  * - bytes 4..4+H: the header, JSON in UTF-8, filled up with spaces so that 4 + H is a multiple of 8
@@ -19,10 +19,30 @@
  *
  * `signals/<clipId>`: values `stepS`, `count`, `lacks`; columns `motion`, `sound`, `turning` as in `ClipSignals`.
  */
-import type { RideColumns, SensorColumn } from "../../../overlay/instant/columns.ts";
-import { SIGNAL_STEP_S, type ClipSignals } from "../../contract/signals.ts";
-import type { FrameTimes } from "../../contract/footage.ts";
-import type { RideGrid } from "../../contract/ride.ts";
+import type { RideColumns, SensorColumn } from "./rideColumns.ts";
+import { SIGNAL_STEP_S, type ClipSignals } from "./signals.ts";
+import type { FrameTimes } from "./footage.ts";
+import type { RideGrid } from "./ride.ts";
+
+/** The ride's columns as panels and thread need them, and the three that only the window draws. */
+export interface WindowColumns extends RideColumns {
+  readonly power30sW: Float64Array | null;
+  readonly distanceM: Float64Array | null;
+  readonly timerS: Float64Array | null;
+}
+
+/** Presentation time of each frame, s of clip time, and last the end of the last frame (frames + 1 entries). */
+export type FrameStarts = Float64Array;
+
+interface Header {
+  readonly values: Readonly<Record<string, unknown>>;
+  readonly columns: readonly {
+    readonly name: string;
+    readonly type: "float64" | "uint8";
+    readonly offset: number;
+    readonly count: number;
+  }[];
+}
 
 type Column = Float64Array | Uint8Array | null;
 
@@ -61,11 +81,33 @@ function pack(
   return bytes;
 }
 
+interface Unpacked {
+  readonly values: Readonly<Record<string, unknown>>;
+  readonly column: (name: string) => Column;
+}
+
+/** Values and columns of one answer. Throws where the bytes are not of our form. */
+function unpack(bytes: ArrayBuffer): Unpacked {
+  const length = new DataView(bytes).getUint32(0, true);
+  const header = JSON.parse(new TextDecoder().decode(new Uint8Array(bytes, 4, length))) as Header;
+  // Typed arrays read in the machine's own byte order; every machine that runs a desktop browser today is little endian.
+  const columns = new Map(
+    header.columns.map(
+      ({ name, type, offset, count }) =>
+        [
+          name,
+          type === "float64" ? new Float64Array(bytes, offset, count) : new Uint8Array(bytes, offset, count),
+        ] as const,
+    ),
+  );
+  return { values: header.values, column: (name) => columns.get(name) ?? null };
+}
+
 function roundUp(bytes: number): number {
   return Math.ceil(bytes / 8) * 8;
 }
 
-function sensor(name: string, column: SensorColumn | null): Record<string, Column> {
+function sensorColumns(name: string, column: SensorColumn | null): Record<string, Column> {
   return { [name]: column?.value ?? null, [`${name}.state`]: column?.state ?? null };
 }
 
@@ -75,10 +117,10 @@ export function rideColumnsBytes(columns: RideColumns, grid: RideGrid): Uint8Arr
   return pack(
     { seconds, mode, setting, bandW, countedStartS, countedEndS },
     {
-      ...sensor("power3s", columns.power3s),
-      ...sensor("heartRate", columns.heartRate),
-      ...sensor("cadence", columns.cadence),
-      ...sensor("speed", columns.speed),
+      ...sensorColumns("power3s", columns.power3s),
+      ...sensorColumns("heartRate", columns.heartRate),
+      ...sensorColumns("cadence", columns.cadence),
+      ...sensorColumns("speed", columns.speed),
       gradientPercent: columns.gradientPercent,
       altitudeM: columns.altitudeM,
       latDeg: columns.latDeg,
@@ -94,6 +136,38 @@ export function rideColumnsBytes(columns: RideColumns, grid: RideGrid): Uint8Arr
   );
 }
 
+/** The columns that `rideColumnsBytes` wrote. Throws where the bytes are not of our form. */
+export function rideColumnsFrom(bytes: ArrayBuffer): WindowColumns {
+  const { values, column } = unpack(bytes);
+  const numbers = (name: string) => column(name) as Float64Array | null;
+  const flags = (name: string) => column(name) as Uint8Array;
+  const sensor = (name: string): SensorColumn | null => {
+    const value = numbers(name);
+    return value === null ? null : { value, state: flags(`${name}.state`) };
+  };
+  return {
+    ...(values as unknown as Pick<
+      RideColumns,
+      "seconds" | "mode" | "setting" | "bandW" | "countedStartS" | "countedEndS"
+    >),
+    power3s: sensor("power3s"),
+    heartRate: sensor("heartRate"),
+    cadence: sensor("cadence"),
+    speed: sensor("speed"),
+    gradientPercent: numbers("gradientPercent"),
+    altitudeM: numbers("altitudeM"),
+    latDeg: numbers("latDeg"),
+    lonDeg: numbers("lonDeg"),
+    pressureState: flags("pressureState"),
+    surge: flags("surge"),
+    countedS: numbers("countedS")!,
+    likePowerBeats: numbers("likePowerBeats")!,
+    power30sW: numbers("power30sW"),
+    distanceM: numbers("distanceM"),
+    timerS: numbers("timerS"),
+  };
+}
+
 /** When each frame of a clip is shown, for `DeskAddresses.frames`. */
 export function frameTimesBytes(frames: FrameTimes): Uint8Array<ArrayBuffer> {
   const startS = new Float64Array(frames.ticks.length + 1);
@@ -102,8 +176,34 @@ export function frameTimesBytes(frames: FrameTimes): Uint8Array<ArrayBuffer> {
   return pack({ frames: frames.ticks.length }, { startS });
 }
 
+/** The frames' times that `frameTimesBytes` wrote. */
+export function frameStartsFrom(bytes: ArrayBuffer): FrameStarts {
+  return unpack(bytes).column("startS") as Float64Array;
+}
+
 /** What was seen and heard of a clip's motion, for `DeskAddresses.signals`. */
 export function signalsBytes(signals: ClipSignals): Uint8Array<ArrayBuffer> {
   const { count, motion, sound, turning, lacks } = signals;
   return pack({ stepS: SIGNAL_STEP_S, count, lacks }, { motion, sound, turning });
+}
+
+/** The signals that `signalsBytes` wrote, and the step they are on, s. */
+export function signalsFrom(bytes: ArrayBuffer, clipId: string): ClipSignals & { readonly stepS: number } {
+  const { values, column } = unpack(bytes);
+  const { stepS, count, lacks } = values as {
+    readonly stepS: number;
+    readonly count: number;
+    readonly lacks: ClipSignals["lacks"];
+  };
+  const series = (name: string) => column(name) as Float64Array | null;
+  return {
+    clipId,
+    stepS,
+    count,
+    motion: series("motion"),
+    sound: series("sound"),
+    turning: series("turning"),
+    bytesRead: null,
+    lacks,
+  };
 }
