@@ -288,6 +288,41 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     await page.keyboard.press("Control+z");
   });
 
+  it("asks which moment a kept one is when an overrule took it away, and puts it there or lets it go", async () => {
+    const { page } = opened;
+    page.setDefaultTimeout(20_000);
+    await page.getByRole("button", { name: /^Moments/ }).click();
+    const lapse = page.locator(".skim-moment", { hasText: "off for" }).first();
+    await lapse.click();
+    await page.keyboard.press("k");
+    await page.locator(".skim-moment.kept", { hasText: "off for" }).first().waitFor();
+    const lapses = page.locator(".skim-breaks li.lapse");
+    const asked = page.getByRole("region", { name: "Which is it?" });
+    for (let left = await lapses.count(); left > 0; left = await lapses.count()) {
+      await lapses.first().locator("select").selectOption("braking");
+      await page.waitForFunction((before) => document.querySelectorAll(".skim-breaks li.lapse").length < before, left);
+    }
+    await asked.waitFor();
+    await page.locator(".skim-moment").first().click();
+    await shot("skim-asked");
+    expect(await opened.faults()).toEqual([]);
+    expect(await asked.innerText()).toContain('"keep" for pressure off without a reason at');
+    // The moment that is open may always be the one.
+    await asked.getByLabel(/^Which one it is/).selectOption({ index: 1 });
+    await asked.waitFor({ state: "detached" });
+    await page.locator(".skim-moment.kept").first().waitFor();
+    await page.keyboard.press("Control+z");
+    await asked.waitFor();
+    await asked.getByRole("button", { name: /^Let it go/ }).click();
+    await asked.waitFor({ state: "detached" });
+    for (const label of ["let go", "reason of the break"]) {
+      await page.getByTitle(new RegExp(`^Undo: ${label}`)).waitFor();
+      await page.keyboard.press("Control+z");
+      await page.getByTitle(new RegExp(`^Redo: ${label}`)).waitFor();
+    }
+    await page.locator(".skim-moment.kept", { hasText: "off for" }).first().waitFor();
+  });
+
   it("keeps to the window's width at twice the text size", async () => {
     const { page } = opened;
     await page.setViewportSize({ width: Math.round(look.widthPx / 2), height: Math.round(look.heightPx / 2) });
