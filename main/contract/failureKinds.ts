@@ -33,6 +33,7 @@ const KINDS: Readonly<Record<Exclude<keyof FailureFacts, "prose">, FailureKind>>
   "ride-time-without-clock": "anchor-not-valid",
   "ride-time-without-distance": "anchor-not-valid",
   "lineup-open": "lineup-not-sure",
+  "plan-unusable": "plan-not-valid",
 };
 
 /** The kind of a failure. */

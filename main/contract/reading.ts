@@ -4,6 +4,8 @@
  */
 import type { Span } from "./ride.ts";
 import type { Setting } from "./plan.ts";
+import type { Note } from "./notice.ts";
+import type { Confound, HeldFinding } from "./notices/reading.ts";
 
 /** One state per counted second; unknown beats off, off beats the band of the centred 30 s mean. */
 export const PressureState = {
@@ -125,13 +127,14 @@ export interface DriftReading {
   /** The drift, up or down, is more than one ride's noise: 3 beats, or its uncertainty if that is more. False where it is not known. */
   readonly isShown: boolean;
   readonly correctedForPower: boolean;
-  readonly whyRiseDiffers: string | null;
+  /** Where rise and drift show other whole beats: how much higher power was over the last reading, whole W; else null. */
+  readonly differsByPowerStepW: number | null;
   readonly powerToHeartHalvesPercent: number | null;
   readonly onsetS: number | null;
   readonly onsetLowS: number | null;
   readonly onsetHighS: number | null;
   readonly verdict: DriftVerdict;
-  readonly confounds: readonly string[];
+  readonly confounds: readonly Confound[];
 }
 
 export interface TargetReading {
@@ -140,7 +143,7 @@ export interface TargetReading {
   readonly aimS: number | null;
   readonly heldLowS: number | null;
   readonly heldHighS: number | null;
-  readonly heldWords: string;
+  readonly held: HeldFinding;
 }
 
 export type CountedSource = "plan" | "laps" | "settled power" | "default minutes" | "coach";
@@ -214,5 +217,5 @@ export interface Reading {
   /** Overrides that hold for nothing until the coach says which break they are about. */
   readonly unsureOverrides: readonly UnsureOverride[];
   readonly columns: ReadingColumns;
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Note[];
 }

@@ -134,7 +134,7 @@ export function coachHtml(data: HandoverData): string {
   const json = data.readJson;
   const chapters = filmChapters(data.film, data.reading.moments, words);
   const who = [data.plan.rider, data.dateText, data.ride.fileName].filter((one) => one !== null).join(", ");
-  const warnings = [...noticeTexts(data.ride.warnings, "en", "command"), ...data.reading.warnings];
+  const warnings = noticeTexts([...data.ride.warnings, ...data.reading.warnings], "en", "command");
   const body = (
     <>
       <header className="roomy">

@@ -49,7 +49,7 @@ export function judge(
     plan,
     reading,
     summary,
-    json: readingJson(summary, reading),
+    json: readingJson(summary, reading, "en"),
     lines: readingText(reading, summary, { units: plan.units }),
   };
 }

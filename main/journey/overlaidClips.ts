@@ -76,8 +76,11 @@ export async function overlayJourney(
   return {
     written: [path],
     warnings: [
-      ...noticeTexts([...lineup.warnings, ...anchorWarnings(clips, lineup)], "en", "command"),
-      ...judged.reading.warnings,
+      ...noticeTexts(
+        [...lineup.warnings, ...anchorWarnings(clips, lineup), ...judged.reading.warnings],
+        "en",
+        "command",
+      ),
       ...warnings,
     ],
   };

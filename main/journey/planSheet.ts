@@ -10,6 +10,7 @@ import { targetWarnings } from "../reading/plan/targetFor.ts";
 import { pageFonts } from "../host/pageFonts.edge.ts";
 import { planSourceOfKnown, type PlanChoices } from "./planSource.ts";
 import { makeFolder } from "../host/makeFolder.edge.ts";
+import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 
 /**
  * Writes `plan.json`, and `plan.html`: half a page for the athlete before the ride. Gives both paths, and what
@@ -49,6 +50,7 @@ export async function planJourney(
     }
   }
   for (const { path, text } of files) await writeAtomic(path, text);
-  const warnings = athlete === null ? [] : targetWarnings(athlete, plan.setting, nowMs, plan.targetW);
+  const warnings =
+    athlete === null ? [] : noticeTexts(targetWarnings(athlete, plan.setting, nowMs, plan.targetW), "en", "command");
   return { written: files.map(({ path }) => path), warnings };
 }

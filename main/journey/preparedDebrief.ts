@@ -190,7 +190,7 @@ export async function prepareDebrief(
   await noteMadeHere(folder);
   const warnings = [
     ...noticeTexts([...lineup.lineup.warnings, ...anchorWarnings(lineup.clips, lineup.lineup)], "en", "command"),
-    ...standing.judged.reading.warnings,
+    ...noticeTexts(standing.judged.reading.warnings, "en", "command"),
   ];
   return { folder, standing: { ...standing, document }, athlete: consented, lineup, warnings };
 }

@@ -12,6 +12,7 @@ import type { Span } from "../contract/ride.ts";
 import { matchSpans } from "../maths/matchSpans.ts";
 import { judgedBreak } from "./pressure/breaks.ts";
 import { lengthS, sharedS } from "./spans.ts";
+import { note, type Note } from "../contract/notice.ts";
 
 /** What the coach overruled, sorted by what it is about; of two about the same thing the later one holds. */
 export interface SortedOverrides {
@@ -23,18 +24,18 @@ export interface SortedOverrides {
   /** Those that the four above are from, one of each. */
   readonly values: readonly ValueOverride[];
   readonly breaks: readonly BreakOverride[];
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Note[];
 }
 
 /** Sorts the coach's overrides; one that can't be used is named in the warnings and left out, never half applied. */
 export function sortOverrides(overrides: readonly Override[]): SortedOverrides {
   const values = new Map<ValueOverride["what"], ValueOverride>();
   const breaks: BreakOverride[] = [];
-  const warnings: string[] = [];
+  const warnings: Note[] = [];
   for (const override of overrides) {
     if (override.what === "break") breaks.push(override);
     else if (override.what === "counted" && !(override.set.endS > override.set.startS))
-      warnings.push(`The coach's "counted" can't be used: it holds no time that this ride has.`);
+      warnings.push(note("override-without-time", { what: "counted" }));
     else values.set(override.what, override);
   }
   const setOf = <What extends ValueOverride["what"]>(what: What) =>
@@ -89,7 +90,11 @@ function overrideOfEach(
         of.set(index, override);
     }
   }
-  const asFound = breaks.map(({ startS, endS }, index) => ({ kind: of.has(index) ? "overruled" : "break", startS, endS }));
+  const asFound = breaks.map(({ startS, endS }, index) => ({
+    kind: of.has(index) ? "overruled" : "break",
+    startS,
+    endS,
+  }));
   const unsure: UnsureOverride[] = [];
   matchSpans(
     uncovering.map(({ startS, endS }) => ({ kind: "break", startS, endS })),

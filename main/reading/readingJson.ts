@@ -1,14 +1,18 @@
 import type { Moment, Reading, StateShares } from "../contract/reading.ts";
 import type { Span } from "../contract/ride.ts";
 import { reasonText } from "./overrides.ts";
+import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
+import type { Language } from "../contract/languageAndUnits.ts";
+import { confoundText, heldText, riseDiffersText } from "../../overlay/words/reading/driftWords.ts";
 
 /**
  * The object that `followcar read --json` prints, with the keys of the contract. Times are seconds from the ride's first
  * record; what can't be known is null, never 0, and no number is ever NaN.
  *
  * @param summary the `ride` block, as main/ride makes it
+ * @param language of what is said in words
  */
-export function readingJson(summary: object, reading: Reading): Record<string, unknown> {
+export function readingJson(summary: object, reading: Reading, language: Language): Record<string, unknown> {
   const { counted, pressure, drift, target } = reading;
   const shares = (sums: StateShares) => ({
     inBandS: pressure.judgedBy === null ? null : sums.inBandS,
@@ -55,13 +59,13 @@ export function readingJson(summary: object, reading: Reading): Record<string, u
       driftPercent: drift.driftPercent,
       uncertaintyBeats: drift.uncertaintyBeats,
       correctedForPower: drift.correctedForPower,
-      whyRiseDiffers: drift.whyRiseDiffers,
+      whyRiseDiffers: drift.differsByPowerStepW === null ? null : riseDiffersText(drift.differsByPowerStepW, language),
       powerToHeartHalvesPercent: drift.powerToHeartHalvesPercent,
       onsetS: drift.onsetS,
       onsetLowS: drift.onsetLowS,
       onsetHighS: drift.onsetHighS,
       verdict: drift.verdict,
-      confounds: drift.confounds,
+      confounds: drift.confounds.map((one) => confoundText(one, language)),
     },
     target: {
       eventS: target.eventS,
@@ -69,7 +73,7 @@ export function readingJson(summary: object, reading: Reading): Record<string, u
       aimS: target.aimS,
       heldLowS: target.heldLowS,
       heldHighS: target.heldHighS,
-      heldWords: target.heldWords,
+      heldWords: heldText(target.held, language),
     },
     moments: reading.moments.map(momentJson),
     overrides: reading.overrides.map((one) => ({
@@ -79,7 +83,7 @@ export function readingJson(summary: object, reading: Reading): Record<string, u
         : { computed: one.computed, set: one.set }),
       reason: one.reason,
     })),
-    warnings: reading.warnings,
+    warnings: noticeTexts(reading.warnings, language, "command"),
   }) as Record<string, unknown>;
 }
 

@@ -1,4 +1,3 @@
-import { spokenMinutes } from "../../overlay/words/reading/sentence.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { DriftReading, TargetReading } from "../contract/reading.ts";
 import type { Span } from "../contract/ride.ts";
@@ -36,50 +35,46 @@ function heldBy(
   whole: boolean,
   byCoach: boolean,
   seenUntilS: number | null,
-): Pick<TargetReading, "heldLowS" | "heldHighS" | "heldWords"> {
-  const nothing = { heldLowS: null, heldHighS: null, heldWords: "this ride can't tell how long the heart held" };
+): Pick<TargetReading, "heldLowS" | "heldHighS" | "held"> {
+  const nothing = { heldLowS: null, heldHighS: null, held: { kind: "unknown", blindBeats: null } } as const;
   if (!stretch) return nothing;
   const uncertainBeats = drift.uncertaintyBeats ?? 0;
   const level = drift.verdict === "no drift shown" || drift.verdict === "not enough data";
   if (level && !byCoach && uncertainBeats > thresholds.drift.blindBeats)
-    return {
-      ...nothing,
-      heldWords: `${nothing.heldWords}: a drift of less than ${Math.round(uncertainBeats)} beats would not show`,
-    };
+    return { ...nothing, held: { kind: "unknown", blindBeats: uncertainBeats } };
   const since = (atS: number) => Math.max(0, atS - stretch.startS);
   switch (drift.verdict) {
     case "no drift shown": {
       // Where the sensors end long before the ride, nothing is known of the rest; a few minutes are a stop's.
       const cut = !byCoach && seenUntilS !== null && stretch.endS - seenUntilS > thresholds.drift.readingS;
       const heldLowS = since(cut ? seenUntilS : stretch.endS);
-      const but = roseAllTheSame(drift) ? "; the two readings differ all the same" : "";
       return {
         heldLowS,
         heldHighS: null,
-        heldWords: cut
-          ? `at least ${spokenMinutes(heldLowS)}, as far as heart rate and power are known`
-          : `at least ${spokenMinutes(heldLowS)}, ${whole ? "the ride" : "the part between long stops"} was no longer${but}`,
+        held: cut
+          ? { kind: "as far as known", leastS: heldLowS }
+          : { kind: "to the end", leastS: heldLowS, whole, yetApart: roseAllTheSame(drift) },
       };
     }
     case "rose from the start":
-      return { heldLowS: 0, heldHighS: 0, heldWords: "not at all, the heart rose from the start" };
+      return { heldLowS: 0, heldHighS: 0, held: { kind: "not at all" } };
     case "began":
     case "start unclear": {
       if (drift.onsetLowS === null || drift.onsetHighS === null) {
-        return { ...nothing, heldWords: "the heart rose, and this ride can't tell from when" };
+        return { ...nothing, held: { kind: "start unknown" } };
       }
       const heldLowS = since(drift.onsetLowS);
       const heldHighS = since(drift.onsetHighS);
       return {
         heldLowS,
         heldHighS,
-        heldWords: `between ${spokenMinutes(heldLowS)} and ${spokenMinutes(heldHighS)} from the start of ${whole ? "the main part" : "the part between long stops"}`,
+        held: { kind: "between", lowS: heldLowS, highS: heldHighS, whole },
       };
     }
     case "not enough data": {
       if (drift.driftBeats === null || drift.lastAtS === null || roseAllTheSame(drift)) return nothing;
       const heldLowS = since(drift.lastAtS);
-      return { heldLowS, heldHighS: null, heldWords: `at least ${spokenMinutes(heldLowS)}, up to the last reading` };
+      return { heldLowS, heldHighS: null, held: { kind: "to the last reading", leastS: heldLowS } };
     }
   }
 }

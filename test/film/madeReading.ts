@@ -108,7 +108,7 @@ export function madeReading(ride: Ride, more: Partial<Reading> = {}, targetW = 2
       uncertaintyBeats: 3,
       isShown: true,
       correctedForPower: true,
-      whyRiseDiffers: "the last half hour was 6 W easier",
+      differsByPowerStepW: -6,
       powerToHeartHalvesPercent: 2.4,
       onsetS: 4830,
       onsetLowS: 4380,
@@ -122,7 +122,7 @@ export function madeReading(ride: Ride, more: Partial<Reading> = {}, targetW = 2
       aimS: 18_000,
       heldLowS: 3780,
       heldHighS: 4620,
-      heldWords: "between 1 h 3 min and 1 h 17 min",
+      held: { kind: "between", lowS: 3780, highS: 4620, whole: true },
     },
     breaks: [
       { startS: 3000, endS: 3042, reason: "unexplained", excused: false, lapse: true, setBy: "computed" },

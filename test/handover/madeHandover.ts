@@ -67,7 +67,7 @@ export function madeHandover(
     planFacts: planFacts(plan, reading),
     film,
     clips,
-    readJson: readingJson(rideSummary(ride, plan.setting), reading),
+    readJson: readingJson(rideSummary(ride, plan.setting), reading, "en"),
     readLines: readingText(reading, rideSummary(ride, plan.setting)),
     language,
     units: "metric",

@@ -10,6 +10,7 @@ import { rideFigures } from "../../main/debrief/rideFigures.ts";
 import { planSource } from "../../main/journey/planSource.ts";
 import { readJourney } from "../../main/journey/judge.ts";
 import { madePlan } from "../film/madeReading.ts";
+import { said } from "../support/said.ts";
 
 const nothing = { planPath: null, targetW: null, toleranceW: null, setting: null } as const;
 const DAY_MS = 86_400_000;
@@ -44,7 +45,7 @@ describe("a ride read for an athlete", () => {
     const read = await readJourney(join(root, "ride.csv"), { ...nothing, athleteDir });
     expect(read.reading.bandW).toEqual({ low: 175, high: 195, target: 185 });
     expect(read.plan.units).toBe("imperial");
-    expect(read.reading.warnings.join()).toMatch(/21 weeks before this ride/);
+    expect(said(read.reading.warnings).join()).toMatch(/21 weeks before this ride/);
     await writeFile(join(root, "plan.json"), JSON.stringify({ target: 170 }));
     const planned = await readJourney(join(root, "ride.csv"), {
       ...nothing,
@@ -52,7 +53,7 @@ describe("a ride read for an athlete", () => {
       planPath: join(root, "plan.json"),
     });
     expect(planned.reading.bandW).toEqual({ low: 158, high: 182, target: 170 });
-    expect(planned.reading.warnings.join()).not.toMatch(/weeks before/);
+    expect(said(planned.reading.warnings).join()).not.toMatch(/weeks before/);
     const flagged = await readJourney(join(root, "ride.csv"), {
       ...nothing,
       athleteDir,

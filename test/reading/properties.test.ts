@@ -73,7 +73,7 @@ describe("any ride of gaps and nonsense", () => {
       fc.property(rides, plans, (ride, plan) => {
         const reading = read(ride, plan, []);
         for (const number of numbersIn({ ...reading, columns: null })) expect(Number.isFinite(number)).toBe(true);
-        for (const number of numbersIn(readingJson({}, reading))) expect(Number.isFinite(number)).toBe(true);
+        for (const number of numbersIn(readingJson({}, reading, "en"))) expect(Number.isFinite(number)).toBe(true);
         const text = readingText(reading, rideSummary(ride, plan.setting)).join("\n");
         expect(text).not.toMatch(/NaN|Infinity|undefined|null/);
         const { pressure, counted } = reading;
@@ -93,7 +93,7 @@ describe("what changes nothing", () => {
   set(columns.powerW, 1500, 1520, 0);
   set(columns.powerW, 2000, 2010, 320);
   const plan = defaultPlan({ targetW: 185 });
-  const told = (ride: ReturnType<typeof makeRide>) => JSON.stringify(readingJson({}, read(ride, plan, [])));
+  const told = (ride: ReturnType<typeof makeRide>) => JSON.stringify(readingJson({}, read(ride, plan, []), "en"));
 
   it("is the day and hour of the ride", () => {
     const at = (startUtcMs: number) => told(rideOf(columns, { startUtcMs }));

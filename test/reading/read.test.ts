@@ -7,6 +7,7 @@ import { defaultPlan, parsePlan } from "../../main/reading/plan/parsePlan.ts";
 import { targetReading } from "../../main/reading/target.ts";
 import { makeRide } from "../support/makeRide.ts";
 import { heartRipple, rideOf, set, steadyColumns } from "./testRides.ts";
+import { heldText } from "../../overlay/words/reading/driftWords.ts";
 
 const plan = defaultPlan({ targetW: 185, toleranceW: 12, warmUpS: 600, coolDownS: 600 });
 
@@ -37,12 +38,12 @@ describe("trade facts", () => {
     expect(targetReading(plan, none, stretch, true)).toMatchObject({
       heldLowS: 4320,
       heldHighS: null,
-      heldWords: "at least 1 h 12, the ride was no longer",
+      held: { kind: "to the end", leastS: 4320, whole: true, yetApart: false },
     });
-    expect(targetReading(plan, none, stretch, false).heldWords).toBe(
+    expect(heldText(targetReading(plan, none, stretch, false).held, "en")).toBe(
       "at least 1 h 12, the part between long stops was no longer",
     );
-    expect(targetReading(plan, { ...none, driftBeats: 5, isShown: true }, stretch, true).heldWords).toMatch(
+    expect(heldText(targetReading(plan, { ...none, driftBeats: 5, isShown: true }, stretch, true).held, "en")).toMatch(
       /the two readings differ all the same$/,
     );
     // Readings that differ by chance by 41 beats show nothing held; a coach who was there may say so all the same.
@@ -50,7 +51,7 @@ describe("trade facts", () => {
     expect(targetReading(plan, blind, stretch, true)).toMatchObject({
       heldLowS: null,
       heldHighS: null,
-      heldWords: "this ride can't tell how long the heart held: a drift of less than 41 beats would not show",
+      held: { kind: "unknown", blindBeats: 41 },
     });
     expect(targetReading(plan, blind, stretch, true, true).heldLowS).toBe(4320);
   });
@@ -291,7 +292,7 @@ describe("breaks and their reasons", () => {
     expect(reading.breaks).toHaveLength(1);
     expect(reading.drift.correctedForPower).toBe(false);
     const bare = read(makeRide({ heartRateBpm: columns.heartRateBpm, speedMps: columns.speedMps }), defaultPlan(), []);
-    const json = readingJson({}, bare) as { pressure: Record<string, unknown> };
+    const json = readingJson({}, bare, "en") as { pressure: Record<string, unknown> };
     expect(json.pressure["breaks"]).toBeNull();
     expect(json.pressure["lapses"]).toBeNull();
     expect(json.pressure["offS"]).toBeNull();
@@ -409,7 +410,9 @@ describe("what the coach overrules", () => {
     const reading = read(ride, plan, [gone, { what: "counted", set: { startS: 900, endS: 900 }, reason: null }]);
     expect(reading.overrides).toEqual([]);
     expect(reading.unsureOverrides).toEqual([{ override: gone, among: [] }]);
-    expect(reading.warnings.filter((warning) => warning.includes("coach"))).toHaveLength(1);
+    expect(reading.warnings.map(({ code }) => code).filter((code) => code.startsWith("override"))).toEqual([
+      "override-without-time",
+    ]);
   });
 
   describe("a reason whose break is read otherwise now", () => {

@@ -14,6 +14,7 @@ import { momentWords } from "../../../overlay/words/reading/momentWords.ts";
 import type { Session } from "./session.ts";
 import { windowWords } from "./windowWords.ts";
 import { noticeTexts } from "../../../overlay/words/notices/noticeText.ts";
+import { readingText } from "../../../overlay/words/reading/readingText.ts";
 
 /** Where things that do not cross as JSON are lent for one debrief. */
 export interface ViewAddresses {
@@ -40,7 +41,7 @@ export function debriefView(
   const judged = standing?.judged ?? null;
   const film = standing?.film ?? null;
   const clips = session.clipsInUse();
-  const reading = judged && { ...withoutColumns(judged.reading), warnings: judged.reading.warnings.map(windowWords) };
+  const reading = judged && withoutColumns(judged.reading);
   const wireFilm = film && filmOnWire(film);
   return {
     folder: session.folder ?? "",
@@ -65,7 +66,9 @@ export function debriefView(
     })),
     lineup,
     reading,
-    readingLines: judged?.lines.map(windowWords) ?? [],
+    readingLines: judged
+      ? readingText(judged.reading, judged.summary, { units: judged.plan.units, door: "window" })
+      : [],
     momentWords: judged?.reading.moments.map((moment) => momentWords(moment, judged.plan.units)) ?? [],
     momentChoices: judged === null ? [] : choicesOn(judged.reading.moments, document.choices).of,
     asked: standing?.asked ?? [],
@@ -79,7 +82,7 @@ export function debriefView(
         [
           ...session.notes,
           ...(lineup ? noticeTexts([...lineup.warnings, ...anchorWarnings(clips, lineup)], "en", "window") : []),
-          ...(judged?.reading.warnings ?? []),
+          ...noticeTexts(judged?.reading.warnings ?? [], "en", "window"),
           ...(standing?.warnings ?? []),
         ].map(windowWords),
       ),

@@ -3,23 +3,16 @@ import type { Ride, Span } from "../../contract/ride.ts";
 import { countOf, meanOf, standardDeviationOf } from "../../maths/statistics.ts";
 import { lengthS, sharedS } from "../spans.ts";
 import { stopsOf } from "../stops.ts";
+import type { Confound, RiderNote } from "../../contract/notices/reading.ts";
 
-const noteNames: readonly (readonly [keyof Plan["note"], string])[] = [
-  ["heat", "heat"],
-  ["foodAndDrink", "food and drink"],
-  ["sleep", "sleep"],
-  ["illness", "illness"],
-  ["medicine", "medicine"],
-  ["feel", "feel"],
-  ["kit", "kit"],
-];
+const NOTES: readonly RiderNote[] = ["heat", "foodAndDrink", "sleep", "illness", "medicine", "feel", "kit"];
 
 /**
- * What else may have moved the heart or the meter, one plain phrase each: what the file shows, then what the rider's note
+ * What else may have moved the heart or the meter, each once: what the file shows, then what the rider's note
  * says. Nothing is guessed about the rider.
  */
-export function confoundsOf(ride: Ride, plan: Plan, stretch: Span | null): string[] {
-  const found: string[] = [];
+export function confoundsOf(ride: Ride, plan: Plan, stretch: Span | null): Confound[] {
+  const found: Confound[] = [];
   if (stretch) {
     const { grid, raw } = ride;
     const third = lengthS(stretch) / 3;
@@ -34,42 +27,37 @@ export function confoundsOf(ride: Ride, plan: Plan, stretch: Span | null): strin
     const cool = inSpan(stretch.startS, stretch.startS + third);
     const warm = inSpan(stretch.endS - third, stretch.endS);
     if (Math.abs(warm - cool) >= 4) {
-      found.push(
-        `the computer's own thermometer went from ${Math.round(cool)} to ${Math.round(warm)} C (sun on it counts too)`,
-      );
+      found.push({ kind: "temperature changed", fromC: cool, toC: warm });
     } else if (warm >= 28) {
-      found.push(`warm: about ${Math.round(warm)} C on the computer's own thermometer (sun on it counts too)`);
+      found.push({ kind: "warm", aboutC: warm });
     }
     const stops = stopsOf(ride, 30).filter((stop) => sharedS(stop, stretch) > 0);
     if (stops.length > 0) {
       const minutes = Math.max(1, Math.round(stops.reduce((sum, stop) => sum + sharedS(stop, stretch), 0) / 60));
-      found.push(
-        `${stops.length} ${stops.length === 1 ? "stop" : "stops"} of half a minute or more, ${minutes} min in all`,
-      );
+      found.push({ kind: "stops", count: stops.length, minutes });
     }
     if (grid.heartRate) {
       const missing = 1 - countOf(grid.heartRate.value, stretch.startS, stretch.endS) / lengthS(stretch);
-      if (missing >= 0.02) found.push(`${Math.round(missing * 100)} % of the heart data is missing`);
+      if (missing >= 0.02) found.push({ kind: "heart missing", percent: 100 * missing });
     }
     if (grid.power) {
       const missing = 1 - countOf(grid.power.value, stretch.startS, stretch.endS) / lengthS(stretch);
-      if (missing >= 0.02) found.push(`${Math.round(missing * 100)} % of the power data is missing`);
+      if (missing >= 0.02) found.push({ kind: "power missing", percent: 100 * missing });
       const means: number[] = [];
       for (let s = stretch.startS; s + 300 <= stretch.endS; s += 300) means.push(meanOf(grid.power.value, s, s + 300));
       const swing = standardDeviationOf(means) / meanOf(means);
-      if (swing > 0.15) found.push("power was not steady from one five minutes to the next");
+      if (swing > 0.15) found.push({ kind: "power not steady" });
     }
     if (grid.altitude && plan.setting !== "trainer") {
       const lows = grid.altitude.value.slice(stretch.startS, stretch.endS).filter((metres) => Number.isFinite(metres));
       const top = lows.reduce((most, metres) => Math.max(most, metres), -Infinity);
       const bottom = lows.reduce((least, metres) => Math.min(least, metres), Infinity);
-      if (top - bottom >= 300)
-        found.push(`climbing: ${Math.round(top - bottom)} m between the lowest and the highest point`);
+      if (top - bottom >= 300) found.push({ kind: "climbing", metres: top - bottom });
     }
   }
-  for (const [key, name] of noteNames) {
-    const said = plan.note[key];
-    if (said !== null) found.push(`the rider's note on ${name}: ${said}`);
+  for (const on of NOTES) {
+    const text = plan.note[on];
+    if (text !== null) found.push({ kind: "note", on, text });
   }
   return found;
 }

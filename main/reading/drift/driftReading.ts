@@ -1,4 +1,3 @@
-import { clockText } from "../../../overlay/words/numbers.ts";
 import { shownRise } from "../../../overlay/words/reading/shownRise.ts";
 import type { Plan } from "../../contract/plan.ts";
 import type { CountedPart, DriftReading } from "../../contract/reading.ts";
@@ -12,6 +11,8 @@ import { confoundsOf } from "./confounds.ts";
 import { firstReading, lastReading, readingOver, type HeartColumns, type HeartReading } from "./heartReadings.ts";
 import { laggedPowerW } from "./laggedPower.ts";
 import { findOnset, type Onset } from "./onset.ts";
+import { note, type Note } from "../../contract/notice.ts";
+import type { Confound, HeartTrouble } from "../../contract/notices/reading.ts";
 
 const limits = thresholds.drift;
 
@@ -32,7 +33,7 @@ export interface DriftFound {
   readonly stretch: Span | null;
   readonly laggedW: Float64Array | null;
   readonly onset: Onset;
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Note[];
 }
 
 /** The longest judged stretch; stretches parted by no more than a planned rest or a stop of 5 min count as one. */
@@ -57,8 +58,7 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
   if (!heart || !stretch) return { ...none(null), warnings: [] };
   const missing = 1 - countOf(heart.value, stretch.startS, stretch.endS) / lengthS(stretch);
   if (missing > limits.missingShare) {
-    const percent = Math.round(missing * 100);
-    return { ...none(null), warnings: [`Heart rate is missing for ${percent} % of the main part: no drift is given.`] };
+    return { ...none(null), warnings: [note("heart-mostly-missing", { percent: 100 * missing })] };
   }
 
   const stops = stopsOf(ride, limits.disturbingStopS);
@@ -83,11 +83,9 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
     : heart.value;
   const columns: HeartColumns = { heartBpm: heart.value, adjustedBpm, laggedW, stops };
 
-  const warnings: string[] = [];
+  const warnings: Note[] = [];
   if (counted.stretches.reduce((sum, one) => sum + lengthS(one), 0) - lengthS(stretch) > limits.readingS) {
-    warnings.push(
-      `Heart readings and drift are of ${clockText(stretch.startS)} to ${clockText(stretch.endS)}, the longest part without a stop of more than 5 minutes.`,
-    );
+    warnings.push(note("heart-of-longest-part", { startS: stretch.startS, endS: stretch.endS }));
   }
   const foundFirst = firstReading(columns, stretch);
   const first = choices.firstAtS === null ? foundFirst.reading : readingOver(columns, around(choices.firstAtS));
@@ -120,7 +118,7 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
       uncertaintyBeats: uncertainty,
       isShown: drift !== null && uncertainty !== null && Math.abs(drift) >= Math.max(limits.shownBeats, uncertainty),
       correctedForPower: laggedW !== null,
-      whyRiseDiffers: whyRiseDiffers(drift, first, last),
+      differsByPowerStepW: powerStepW(drift, first, last),
       powerToHeartHalvesPercent: halvesPercent(ride, stretch),
       onsetS: coachOnset === undefined ? (computed && onset.verdict === "began" ? computed.onsetS : null) : coachOnset,
       onsetLowS: coachOnset === undefined ? (computed?.lowS ?? null) : coachOnset,
@@ -141,9 +139,9 @@ function around(middleS: number): Span {
   return { startS, endS: startS + limits.readingS };
 }
 
-function saidOf(which: "first" | "last", reading: HeartReading | null, moved: string | null): string[] {
-  if (!reading) return [`There is no ${which} heart reading${moved ? `: ${moved}` : ": the main part is too short"}.`];
-  return moved ? [`The ${which} heart reading was moved: ${moved}.`] : [];
+function saidOf(which: "first" | "last", reading: HeartReading | null, moved: HeartTrouble | null): Note[] {
+  if (!reading) return [note("heart-reading-absent", { which, why: moved })];
+  return moved ? [note("heart-reading-moved", { which, why: moved })] : [];
 }
 
 /**
@@ -166,14 +164,12 @@ export function uncertaintyBeats(
   return 1.96 * Math.sqrt(2 * ofMean + ofPower);
 }
 
-/** Null where rise and drift show the same whole beats. */
-function whyRiseDiffers(drift: number | null, first: HeartReading | null, last: HeartReading | null): string | null {
+/** How much higher power was over the last reading, whole W; null where rise and drift show the same whole beats. */
+function powerStepW(drift: number | null, first: HeartReading | null, last: HeartReading | null): number | null {
   const rise = shownRise(first?.bpm ?? null, last?.bpm ?? null);
   if (rise === null || drift === null || rise.beats === Math.round(drift)) return null;
   const stepW = Math.round((last?.laggedW ?? NaN) - (first?.laggedW ?? NaN));
-  if (!Number.isFinite(stepW)) return null;
-  if (stepW === 0) return "power differed by less than a watt between the two readings";
-  return `power was ${Math.abs(stepW)} W ${stepW < 0 ? "lower" : "higher"} over the last reading than over the first`;
+  return Number.isFinite(stepW) ? stepW : null;
 }
 
 /** Mean power over mean heart rate of each half, on seconds that hold both: 100 (first - second) / first. Null without both. */
@@ -201,7 +197,7 @@ function halvesPercent(ride: Ride, stretch: Span): number | null {
   return Number.isFinite(percent) ? percent : null;
 }
 
-function emptyDrift(hasPower: boolean, confounds: readonly string[]): DriftReading {
+function emptyDrift(hasPower: boolean, confounds: readonly Confound[]): DriftReading {
   return {
     firstBpm: null,
     firstAtS: null,
@@ -216,7 +212,7 @@ function emptyDrift(hasPower: boolean, confounds: readonly string[]): DriftReadi
     uncertaintyBeats: null,
     isShown: false,
     correctedForPower: hasPower,
-    whyRiseDiffers: null,
+    differsByPowerStepW: null,
     powerToHeartHalvesPercent: null,
     onsetS: null,
     onsetLowS: null,

@@ -2,6 +2,7 @@ import type { Span } from "../../contract/ride.ts";
 import { countOf, meanOf, slopeOf } from "../../maths/statistics.ts";
 import { sharedS } from "../spans.ts";
 import { thresholds } from "../thresholds.ts";
+import type { HeartTrouble } from "../../contract/notices/reading.ts";
 
 const limits = thresholds.drift;
 
@@ -27,7 +28,7 @@ export interface HeartColumns {
 /** A reading, or why there is none; `moved` says what disturbed the usual place. */
 export interface FoundReading {
   readonly reading: HeartReading | null;
-  readonly moved: string | null;
+  readonly moved: HeartTrouble | null;
 }
 
 /** The reading over exactly this span; null with too few valid seconds. */
@@ -50,7 +51,7 @@ export function readingOver(columns: HeartColumns, span: Span): HeartReading | n
 export function firstReading(columns: HeartColumns, stretch: Span): FoundReading {
   const from = stretch.startS + limits.firstFromS;
   const latest = Math.min(stretch.startS + limits.firstLatestS, stretch.endS - 2 * limits.readingS);
-  let why: string | null = null;
+  let why: HeartTrouble | null = null;
   let unsettled: FoundReading | null = null;
   for (let startS = from; startS <= latest; startS += 60) {
     const span = { startS, endS: startS + limits.readingS };
@@ -59,27 +60,27 @@ export function firstReading(columns: HeartColumns, stretch: Span): FoundReading
     const settled = Math.abs(slopeOf(columns.adjustedBpm, span.startS, span.endS) * 60) < limits.settledSlopePerMin;
     if (reading && !trouble && settled) return { reading, moved: startS === from ? null : why };
     if (reading && !trouble) unsettled ??= { reading, moved: startS === from ? null : why };
-    why ??= trouble ?? (reading ? "the heart had not settled" : "heart rate was missing");
+    why ??= trouble ?? (reading ? "not settled" : "missing");
   }
-  if (unsettled) return { reading: unsettled.reading, moved: unsettled.moved ?? "the heart never settled" };
+  if (unsettled) return { reading: unsettled.reading, moved: unsettled.moved ?? "never settled" };
   return { reading: null, moved: why };
 }
 
 /** The last reading: the last five minutes of the stretch, moved back up to ten minutes while a stop disturbs it. */
 export function lastReading(columns: HeartColumns, stretch: Span, notBeforeS: number): FoundReading {
-  let why: string | null = null;
+  let why: HeartTrouble | null = null;
   for (let movedS = 0; movedS <= limits.lastMoveS; movedS += 60) {
     const span = { startS: stretch.endS - limits.readingS - movedS, endS: stretch.endS - movedS };
     if (span.startS < notBeforeS) break;
     const trouble = troubleIn(columns, span);
     const reading = readingOver(columns, span);
     if (reading && !trouble) return { reading, moved: movedS === 0 ? null : why };
-    why ??= trouble ?? "heart rate was missing";
+    why ??= trouble ?? "missing";
   }
   return { reading: null, moved: why };
 }
 
-function troubleIn(columns: HeartColumns, span: Span): string | null {
+function troubleIn(columns: HeartColumns, span: Span): HeartTrouble | null {
   const around = { startS: span.startS - limits.disturbedForS, endS: span.endS };
-  return columns.stops.some((stop) => sharedS(stop, around) > 0) ? "a stop disturbed it" : null;
+  return columns.stops.some((stop) => sharedS(stop, around) > 0) ? "stop" : null;
 }

@@ -7,6 +7,7 @@ import { hingeFit, indexOfLeast, psiGrid, type HingeFit } from "./hingeFit.ts";
 import { hingeProfile } from "./hingeProfile.ts";
 import { laggedPowerW } from "./laggedPower.ts";
 import { onsetWeights, type OnsetWeights } from "./onsetWeights.ts";
+import { note, type Note } from "../../contract/notice.ts";
 
 const limits = thresholds.onset;
 
@@ -39,15 +40,15 @@ export interface OnsetFit {
   readonly rho: number;
 }
 
-/** One of the five answers. `notes` are plain sentences. */
+/** One of the five answers. `notes` say what it rests on. */
 export type Onset =
-  | { readonly verdict: "not enough data"; readonly notes: readonly string[] }
+  | { readonly verdict: "not enough data"; readonly notes: readonly Note[] }
   | {
       readonly verdict: "no drift shown" | "rose from the start";
       readonly fit: OnsetFit;
       /** End of the last minute that was looked at, ride time, s. */
       readonly seenUntilS: number;
-      readonly notes: readonly string[];
+      readonly notes: readonly Note[];
     }
   | {
       readonly verdict: "start unclear" | "began";
@@ -57,7 +58,7 @@ export type Onset =
       readonly onsetS: number;
       readonly lowS: number;
       readonly highS: number;
-      readonly notes: readonly string[];
+      readonly notes: readonly Note[];
     };
 
 /**
@@ -75,10 +76,7 @@ export function findOnset(input: OnsetInput): Onset {
   if (n < limits.leastBlocks) {
     return {
       verdict: "not enough data",
-      notes: [
-        ...notes,
-        `There are ${n} whole minutes of steady riding; the start of a drift needs ${limits.leastBlocks}.`,
-      ],
+      notes: [...notes, note("onset-too-few-minutes", { minutes: n, needed: limits.leastBlocks })],
     };
   }
   const ones = new Float64Array(n).fill(1);
@@ -184,15 +182,22 @@ interface Prepared {
   readonly powerColumn: Float64Array | null;
   readonly beatsPerWatt: number;
   readonly beatsPerWattError: number;
-  readonly note: string | null;
+  readonly note: Note | null;
 }
 
 /** The flat-then-rise fit with power's effect free where the ride shows it, else fixed at the usual figure. */
 function withPower(input: OnsetInput, blocks: HeartBlocks, ones: Float64Array): Prepared | null {
-  const plain = (bpm: Float64Array, note: string | null): Prepared | null => {
+  const plain = (bpm: Float64Array, said: Note | null): Prepared | null => {
     const flat = hingeFit({ ...blocks, bpm }, [ones]);
     return (
-      flat && { flat, bpm, powerColumn: null, beatsPerWatt: thresholds.drift.beatsPerWatt, beatsPerWattError: 0, note }
+      flat && {
+        flat,
+        bpm,
+        powerColumn: null,
+        beatsPerWatt: thresholds.drift.beatsPerWatt,
+        beatsPerWattError: 0,
+        note: said,
+      }
     );
   };
   if (!input.powerW) return plain(blocks.bpm, null);
@@ -221,18 +226,10 @@ function withPower(input: OnsetInput, blocks: HeartBlocks, ones: Float64Array): 
   const usual = thresholds.drift.beatsPerWatt;
   return plain(
     blocks.bpm.map((bpm, i) => bpm - usual * blocks.overW[i]),
-    `This ride can't show how the heart follows power; the usual ${usual} beats a watt stand in.`,
+    note("onset-usual-power-effect", { beatsPerWatt: usual }),
   );
 }
 
-function notesOf(blocks: HeartBlocks): string[] {
-  const parts = [
-    blocks.lostToStops > 0 ? `${blocks.lostToStops} with a stop` : null,
-    blocks.lostToData > 0 ? `${blocks.lostToData} with data missing` : null,
-  ].filter((part) => part !== null);
-  if (parts.length === 0) return [];
-  const lost = blocks.lostToStops + blocks.lostToData;
-  return [
-    `The start of a drift was looked for in ${blocks.asked - lost} of ${blocks.asked} minutes; ${parts.join(" and ")} ${lost === 1 ? "was" : "were"} left out.`,
-  ];
+function notesOf({ asked, lostToStops, lostToData }: HeartBlocks): Note[] {
+  return lostToStops + lostToData > 0 ? [note("onset-minutes-left-out", { asked, lostToStops, lostToData })] : [];
 }

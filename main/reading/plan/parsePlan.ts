@@ -4,6 +4,7 @@ import { z } from "zod";
 import { Failure } from "../../contract/failure.ts";
 import { defaultPlan } from "./defaultPlan.ts";
 import { parseDurationS } from "./duration.ts";
+import { formFault, type FormRule } from "../../contract/formFault.ts";
 
 export { defaultPlan };
 
@@ -13,7 +14,7 @@ const durationInput = z.union([z.number(), z.string()]).transform((value, contex
   if (seconds === null) {
     context.addIssue({
       code: "custom",
-      message: 'write minutes as a number, or text such as "10:00", "1:30:00" or "2 h 30"',
+      message: "duration" satisfies FormRule,
     });
     return z.NEVER;
   }
@@ -24,7 +25,7 @@ const watts = z.number().min(1).max(2000);
 const bpm = z.number().min(30).max(240);
 const words = z.string().trim().min(1);
 const band = (edge: typeof watts) =>
-  z.tuple([edge, edge]).refine(([low, high]) => low < high, "the first number must be the lower one");
+  z.tuple([edge, edge]).refine(([low, high]) => low < high, "lower number first" satisfies FormRule);
 
 /** What a break may be excused by; the first four are the default. */
 export const excuseNames = ["stopped", "corner", "braking", "steep descent", "slowed, cause not in the data"] as const;
@@ -37,7 +38,7 @@ const block = z
     target: watts.optional(),
     tolerance: watts.optional(),
   })
-  .refine((one) => one.from < one.to, { message: '"to" must come after "from"', path: ["to"] });
+  .refine((one) => one.from < one.to, { message: "to after from" satisfies FormRule, path: ["to"] });
 
 const planInput = z
   .strictObject({
@@ -77,33 +78,24 @@ const planInput = z
       .optional(),
   })
   .superRefine((plan, context) => {
-    const wrong = (path: string, message: string) => context.addIssue({ code: "custom", path: [path], message });
-    if (plan.range && plan.target !== undefined) wrong("range", "give either a target with a tolerance, or a range");
-    if (plan.range && plan.tolerance !== undefined) wrong("tolerance", "a range needs no tolerance");
+    const wrong = (path: string, message: FormRule) => context.addIssue({ code: "custom", path: [path], message });
+    if (plan.range && plan.target !== undefined) wrong("range", "target or range");
+    if (plan.range && plan.tolerance !== undefined) wrong("tolerance", "range without tolerance");
     if (plan.tolerance !== undefined && plan.target === undefined && !plan.range)
-      wrong("tolerance", "a tolerance needs a target");
+      wrong("tolerance", "tolerance needs target");
     if (plan.target !== undefined && plan.tolerance !== undefined && plan.tolerance >= plan.target) {
-      wrong("tolerance", "the tolerance must be smaller than the target");
+      wrong("tolerance", "tolerance below target");
     }
     const duration = plan.event?.duration;
     if (duration !== undefined && duration < 600) {
-      wrong("event", 'an event of less than 10 minutes: write hours as "2:00:00" or "2 h"');
+      wrong("event", "event under 10 minutes");
     }
     let end = -1;
     for (const one of plan.blocks ?? []) {
-      if (one.from < end) wrong("blocks", "blocks must come in order and not overlap");
+      if (one.from < end) wrong("blocks", "blocks in order");
       end = one.to;
     }
   });
-
-/** Says what is wrong with a JSON value, naming the key, as one sentence. */
-function firstIssue(error: z.ZodError): string {
-  const issue = error.issues[0];
-  if (!issue) return "it is not valid";
-  if (issue.code === "unrecognized_keys") return `"${issue.keys.join('", "')}" is not a key it knows`;
-  const path = issue.path.map(String).join(".");
-  return `${path === "" ? "the whole" : `"${path}"`}: ${issue.message}`;
-}
 
 /**
  * A plan file's JSON as a `Plan`; the keys and units are described by `planHelp`.
@@ -115,11 +107,7 @@ function firstIssue(error: z.ZodError): string {
 export function parsePlan(json: unknown, fileName: string, usual: Plan = defaultPlan()): Plan {
   const result = planInput.safeParse(json);
   if (!result.success) {
-    throw new Failure(
-      "plan-not-valid",
-      `The plan ${fileName} can't be used: ${firstIssue(result.error)}.`,
-      "Correct that key; `followcar plan --help` lists all keys with their units.",
-    );
+    throw new Failure("plan-unusable", { fileName, fault: formFault(result.error.issues) }, result.error);
   }
   const input = result.data;
   const targetW = input.range

@@ -1,6 +1,7 @@
 import type { Athlete, DatedTarget } from "../../contract/athlete.ts";
 import type { Setting } from "../../contract/plan.ts";
 import { thresholds } from "../thresholds.ts";
+import { note, type Note } from "../../contract/notice.ts";
 
 /** A target that holds on a ride's day. */
 export interface ChosenTarget extends Omit<DatedTarget, "date"> {
@@ -51,30 +52,24 @@ export function targetWarnings(
   setting: Setting,
   rideUtcMs: number | null,
   askedW: number | null,
-): string[] {
+): Note[] {
   const where = whereOf(setting);
   const { targetW, meter, earlier } = athlete[where];
   const target = targetFor(athlete, setting, rideUtcMs);
   if (target === null) {
     const any = targetW !== null || earlier.length > 0;
-    return any && askedW === null
-      ? [`Every ${where} target of the athlete was found after this ride, so none was used.`]
-      : [];
+    return any && askedW === null ? [note("target-all-later", { where })] : [];
   }
   if (askedW !== target.targetW) return [];
-  const found: string[] = [];
+  const found: Note[] = [];
   const ageDays =
     rideUtcMs === null || target.date === null ? 0 : Math.floor((rideUtcMs - Date.parse(target.date)) / DAY_MS);
-  const how = target.source === null ? "" : ` (${target.source})`;
-  if (ageDays > thresholds.target.oldDays) {
-    found.push(
-      `The ${where} target of ${target.targetW} W${how} is from ${target.date}, ${Math.floor(ageDays / 7)} weeks before this ride: find it anew.`,
-    );
+  if (ageDays > thresholds.target.oldDays && target.date !== null) {
+    const { source, date } = target;
+    found.push(note("target-old", { where, targetW: target.targetW, source, date, weeks: Math.floor(ageDays / 7) }));
   }
   if (target.meter !== null && meter !== null && target.meter.trim() !== meter.trim()) {
-    found.push(
-      `The ${where} target of ${target.targetW} W was found with another meter (${target.meter}; now ${meter}): meters differ by a few watts.`,
-    );
+    found.push(note("target-other-meter", { where, targetW: target.targetW, foundMeter: target.meter, meter }));
   }
   return found;
 }

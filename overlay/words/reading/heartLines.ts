@@ -1,6 +1,7 @@
 import type { Reading } from "../../../main/contract/reading.ts";
 import { signedBeats, spokenMinutes } from "./sentence.ts";
 import { shownRise } from "./shownRise.ts";
+import { confoundText, riseDiffersText } from "./driftWords.ts";
 
 /** First and last reading, rise, drift, its start, and what else may play in; one sentence a line. */
 export function heartLines(reading: Reading): string[] {
@@ -12,7 +13,9 @@ export function heartLines(reading: Reading): string[] {
     ...riseAndDrift(drift),
     ...wattsForEachBeat(drift.powerToHeartHalvesPercent),
     ...(onset === null ? [] : [onset]),
-    ...(drift.confounds.length > 0 ? [`What else may play in: ${drift.confounds.join("; ")}.`] : []),
+    ...(drift.confounds.length > 0
+      ? [`What else may play in: ${drift.confounds.map((one) => confoundText(one, "en")).join("; ")}.`]
+      : []),
   ];
 }
 
@@ -31,7 +34,10 @@ function riseAndDrift(drift: Reading["drift"]): string[] {
     return [`${asRecorded}; at the same power it can't be told, for power is missing over one of the readings.`];
   const give = Math.max(1, Math.round(drift.uncertaintyBeats));
   const atPower = drift.correctedForPower ? "Drift at equal power" : "Drift, not corrected for power";
-  const why = drift.whyRiseDiffers === null ? "" : `; it differs from the rise because ${drift.whyRiseDiffers}`;
+  const why =
+    drift.differsByPowerStepW === null
+      ? ""
+      : `; it differs from the rise because ${riseDiffersText(drift.differsByPowerStepW, "en")}`;
   const doubt = drift.isShown ? "" : "; that is no drift that one ride can show";
   // Without power the drift is the rise itself, and is told as the same whole beats.
   const beats = drift.correctedForPower ? drift.driftBeats : rise.beats;

@@ -6,9 +6,14 @@ import { heartLines } from "./heartLines.ts";
 import { momentLines } from "./momentWords.ts";
 import { pressureLines } from "./pressureLines.ts";
 import { parted, said, spokenMinutes } from "./sentence.ts";
+import { heldText } from "./driftWords.ts";
+import { noticeTexts } from "../notices/noticeText.ts";
+import type { Door } from "../notices/tables.ts";
 
 export interface WordChoices {
   readonly units?: UnitSystem;
+  /** Where it is read; on the command line where nothing is said. */
+  readonly door?: Door;
   /** How many lines of moments are told; 10 where nothing is said. */
   readonly moments?: number;
 }
@@ -25,7 +30,7 @@ export function readingText(reading: Reading, summary: RideSummary, choices: Wor
     heartLines(reading),
     targetLines(reading),
     momentLines(reading.moments, units, choices.moments ?? 10),
-    reading.warnings.map((warning) => `Mind: ${warning}`),
+    noticeTexts(reading.warnings, "en", choices.door ?? "command").map((warning) => `Mind: ${warning}`),
   ];
   return sections.filter((lines) => lines.length > 0).flatMap((lines, index) => (index === 0 ? lines : ["", ...lines]));
 }
@@ -82,6 +87,6 @@ function targetLines({ target, drift }: Reading): string[] {
     );
   }
   if (drift.verdict !== "not enough data" || target.eventS !== null)
-    lines.push(`Held without drift: ${target.heldWords}.`);
+    lines.push(`Held without drift: ${heldText(target.held, "en")}.`);
   return lines;
 }

@@ -48,7 +48,7 @@ describe("a dead or lying sensor is no data, said once with its times", () => {
     expect(drift.driftBeats).toBeNull();
     expect(drift.lastPowerW).toBeNull();
     expect(held.heldLowS ?? 0).toBeLessThanOrEqual(4000);
-    expect(held.heldWords).not.toContain("no longer");
+    expect(held.held.kind).not.toBe("to the end");
   });
 
   test("power frozen on one value while speed and cadence move", () => {

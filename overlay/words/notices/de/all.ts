@@ -2,12 +2,14 @@ import type { FailureFacts, NoteFacts } from "../../../../main/contract/notice.t
 import type { FailureWords, NoteWords } from "../tables.ts";
 import { rideFailures, rideNotes } from "./ride.ts";
 import { lineupFailures, lineupNotes } from "./lineup.ts";
+import { readingFailures, readingNotes } from "./reading.ts";
 
 /** Every failure in German. */
 export const failuresDe: FailureWords<FailureFacts> = {
   prose: ({ sentence, remedy }) => [sentence, remedy],
   ...rideFailures,
   ...lineupFailures,
+  ...readingFailures,
 };
 
 /** Every warning and note in German. */
@@ -15,4 +17,5 @@ export const notesDe: NoteWords<NoteFacts> = {
   "prose-note": ({ sentence }) => sentence,
   ...rideNotes,
   ...lineupNotes,
+  ...readingNotes,
 };

@@ -2,12 +2,14 @@ import type { FailureFacts, NoteFacts } from "../../../../main/contract/notice.t
 import type { FailureWords, NoteWords } from "../tables.ts";
 import { rideFailures, rideNotes } from "./ride.ts";
 import { lineupFailures, lineupNotes } from "./lineup.ts";
+import { readingFailures, readingNotes } from "./reading.ts";
 
 /** Every failure in English. */
 export const failuresEn: FailureWords<FailureFacts> = {
   prose: ({ sentence, remedy }) => [sentence, remedy],
   ...rideFailures,
   ...lineupFailures,
+  ...readingFailures,
 };
 
 /** Every warning and note in English. */
@@ -15,4 +17,5 @@ export const notesEn: NoteWords<NoteFacts> = {
   "prose-note": ({ sentence }) => sentence,
   ...rideNotes,
   ...lineupNotes,
+  ...readingNotes,
 };

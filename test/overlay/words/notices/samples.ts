@@ -1,5 +1,6 @@
 import type { FailureFacts, NoteFacts } from "../../../../main/contract/notice.ts";
 import * as lineup from "./samples/lineup.ts";
+import * as reading from "./samples/reading.ts";
 import * as ride from "./samples/ride.ts";
 
 /** Facts to try each code with: every tag of a union, and 1 and many of a count. */
@@ -9,10 +10,12 @@ export const sampleFailures: Samples<FailureFacts> = {
   prose: [{ kind: "usage", sentence: "Something is wrong.", remedy: "Do it otherwise." }],
   ...ride.failures,
   ...lineup.failures,
+  ...reading.failures,
 };
 
 export const sampleNotes: Samples<NoteFacts> = {
   "prose-note": [{ sentence: "Something is odd." }],
   ...ride.notes,
   ...lineup.notes,
+  ...reading.notes,
 };

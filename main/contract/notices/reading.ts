@@ -1,0 +1,72 @@
+import type { FormFault } from "../formFault.ts";
+import type { NoFacts } from "./noFacts.ts";
+
+/** Why a heart reading does not stand in its usual place. */
+export type HeartTrouble = "stop" | "missing" | "not settled" | "never settled";
+
+/** How long the heart held without drift, as far as a ride shows it. */
+export type HeldFinding =
+  /** `blindBeats`: drift below this would not show; null where it is not that. */
+  | { readonly kind: "unknown"; readonly blindBeats: number | null }
+  /** Held to the end of what was judged: the whole ride, or the part between long stops. `yetApart`: the readings differ. */
+  | { readonly kind: "to the end"; readonly leastS: number; readonly whole: boolean; readonly yetApart: boolean }
+  /** The sensors end long before the ride. */
+  | { readonly kind: "as far as known"; readonly leastS: number }
+  | { readonly kind: "to the last reading"; readonly leastS: number }
+  | { readonly kind: "not at all" }
+  | { readonly kind: "start unknown" }
+  | { readonly kind: "between"; readonly lowS: number; readonly highS: number; readonly whole: boolean };
+
+/** What else may have moved the heart or the meter. */
+export type Confound =
+  | { readonly kind: "temperature changed"; readonly fromC: number; readonly toC: number }
+  | { readonly kind: "warm"; readonly aboutC: number }
+  | { readonly kind: "stops"; readonly count: number; readonly minutes: number }
+  | { readonly kind: "heart missing"; readonly percent: number }
+  | { readonly kind: "power missing"; readonly percent: number }
+  | { readonly kind: "power not steady" }
+  | { readonly kind: "climbing"; readonly metres: number }
+  /** `text`: the rider's own words. */
+  | { readonly kind: "note"; readonly on: RiderNote; readonly text: string };
+
+export type RiderNote = "heat" | "foodAndDrink" | "sleep" | "illness" | "medicine" | "feel" | "kit";
+
+/** An athlete's target, as a notice names it. */
+interface OfTarget {
+  readonly where: "road" | "trainer";
+  readonly targetW: number;
+}
+
+export interface ReadingFailures {
+  readonly "plan-unusable": { readonly fileName: string; readonly fault: FormFault };
+}
+
+export interface ReadingNotes {
+  readonly "reading-without-power-and-cadence": NoFacts;
+  readonly "reading-without-power": NoFacts;
+  readonly "reading-without-target": NoFacts;
+  readonly "reading-without-heart-band": NoFacts;
+  readonly "reading-without-heart": NoFacts;
+  readonly "reading-without-cadence": NoFacts;
+  readonly "reading-without-movement": { readonly missing: "speed and position" | "speed" | "position" };
+  readonly "reading-without-altitude": NoFacts;
+  readonly "reading-in-group": NoFacts;
+  readonly "reading-own-steps": NoFacts;
+  readonly "reading-nothing-counts": NoFacts;
+  readonly "heart-mostly-missing": { readonly percent: number };
+  readonly "heart-of-longest-part": { readonly startS: number; readonly endS: number };
+  /** `why` null: the main part is too short. */
+  readonly "heart-reading-absent": { readonly which: "first" | "last"; readonly why: HeartTrouble | null };
+  readonly "heart-reading-moved": { readonly which: "first" | "last"; readonly why: HeartTrouble };
+  readonly "onset-too-few-minutes": { readonly minutes: number; readonly needed: number };
+  readonly "onset-minutes-left-out": {
+    readonly asked: number;
+    readonly lostToStops: number;
+    readonly lostToData: number;
+  };
+  readonly "onset-usual-power-effect": { readonly beatsPerWatt: number };
+  readonly "override-without-time": { readonly what: "counted" };
+  readonly "target-all-later": { readonly where: "road" | "trainer" };
+  readonly "target-old": OfTarget & { readonly source: string | null; readonly date: string; readonly weeks: number };
+  readonly "target-other-meter": OfTarget & { readonly foundMeter: string; readonly meter: string };
+}

@@ -1,0 +1,77 @@
+import type { HeartTrouble, ReadingFailures, ReadingNotes } from "../../../../main/contract/notices/reading.ts";
+import { clockText } from "../../numbers.ts";
+import type { FailureWords, NoteWords } from "../tables.ts";
+import { formFaultDe } from "./formFault.ts";
+
+const TROUBLES: Readonly<Record<HeartTrouble, string>> = {
+  stop: "ein Halt hat gestört",
+  missing: "der Puls fehlte",
+  "not settled": "der Puls hatte sich noch nicht eingependelt",
+  "never settled": "der Puls hat sich nie eingependelt",
+};
+const MISSING = {
+  "speed and position": "fehlen Geschwindigkeit und Position",
+  position: "fehlt die Position",
+  speed: "fehlt die Geschwindigkeit",
+} as const;
+const WHICH = { first: "erste", last: "letzte" } as const;
+const WHERE = { road: "auf der Straße", trainer: "auf der Rolle" } as const;
+
+export const readingFailures: FailureWords<ReadingFailures> = {
+  "plan-unusable": ({ fileName, fault }, door) => [
+    `Der Plan ${fileName} lässt sich nicht verwenden: ${formFaultDe(fault)}.`,
+    door === "window"
+      ? "Diesen Schlüssel berichtigen."
+      : "Diesen Schlüssel berichtigen; `followcar plan --help` nennt alle Schlüssel mit ihren Einheiten.",
+  ],
+};
+
+export const readingNotes: NoteWords<ReadingNotes> = {
+  "reading-without-power-and-cadence": () =>
+    "In der Datei fehlen Leistung und Trittfrequenz: Unterbrechungen des Drucks sind nicht zu erkennen.",
+  "reading-without-power": () =>
+    "In der Datei fehlt die Leistung: Unterbrechungen werden an Trittfrequenz 0 erkannt, und die Pulsdrift ist nicht um die Leistung bereinigt.",
+  "reading-without-target": (_, door) =>
+    `Es gibt keine Zielleistung: Zeit im, unter und über dem Band und Antritte brauchen eine${door === "window" ? ", unter „Was gefragt war“" : " (--target 185)"}.`,
+  "reading-without-heart-band": () => "Ohne Leistung braucht die Zeit im Band einen Pulsbereich im Plan (heartBand).",
+  "reading-without-heart": () => "In der Datei fehlt der Puls: keine Pulswerte und keine Drift.",
+  "reading-without-cadence": () => "In der Datei fehlt die Trittfrequenz.",
+  "reading-without-movement": ({ missing }, door) => {
+    const trainer = door === "window" ? "bitte unter „Was gefragt war“ angeben" : "bitte angeben (--setting trainer)";
+    return `In der Datei ${MISSING[missing]}: eine Unterbrechung ohne sichtbaren Grund ist „nicht zu sagen“.${missing === "speed" ? "" : ` Falls auf der Rolle gefahren wurde, ${trainer}.`}`;
+  },
+  "reading-without-altitude": () =>
+    "In der Datei fehlt die Höhe: schnelle Unterbrechungen können Abfahrten sein und sind „nicht zu sagen“.",
+  "reading-in-group": () =>
+    "In der Gruppe ist eine Unterbrechung ohne Grund „nicht zu sagen“: am Hinterrad nachzulassen ist gut gefahren.",
+  "reading-own-steps": () =>
+    "Der Radcomputer hat in eigenen Abständen aufgezeichnet: Unterbrechungen unter 10 s und der Beginn einer Drift sind nicht zu erkennen.",
+  "reading-nothing-counts": () => "Von dieser Fahrt zählt nichts: der Hauptteil ist leer.",
+  "heart-mostly-missing": ({ percent }) =>
+    `In ${Math.round(percent)} % des Hauptteils fehlt der Puls: es wird keine Drift angegeben.`,
+  "heart-of-longest-part": ({ startS, endS }) =>
+    `Pulswerte und Drift gelten für ${clockText(startS)} bis ${clockText(endS)}, das längste Stück ohne einen Halt von mehr als 5 Minuten.`,
+  "heart-reading-absent": ({ which, why }) =>
+    `Es gibt keinen ${which === "first" ? "ersten" : "letzten"} Pulswert: ${why === null ? "der Hauptteil ist zu kurz" : TROUBLES[why]}.`,
+  "heart-reading-moved": ({ which, why }) => `Der ${WHICH[which]} Pulswert ist verschoben: ${TROUBLES[why]}.`,
+  "onset-too-few-minutes": ({ minutes, needed }) =>
+    `Es gibt ${minutes === 1 ? "1 volle Minute" : `${minutes} volle Minuten`} gleichmäßiger Fahrt; der Beginn einer Drift braucht ${needed}.`,
+  "onset-minutes-left-out": ({ asked, lostToStops, lostToData }) => {
+    const lost = lostToStops + lostToData;
+    const parts = [
+      lostToStops > 0 ? `${lostToStops} mit einem Halt` : null,
+      lostToData > 0 ? `${lostToData} mit fehlenden Daten` : null,
+    ].filter((part) => part !== null);
+    return `Der Beginn einer Drift wurde in ${asked - lost} von ${asked} Minuten gesucht; weggelassen: ${parts.join(" und ")}.`;
+  },
+  "onset-usual-power-effect": ({ beatsPerWatt }) =>
+    `Diese Fahrt zeigt nicht, wie der Puls der Leistung folgt; dafür stehen die üblichen ${String(beatsPerWatt).replace(".", ",")} Schläge je Watt.`,
+  "override-without-time": () =>
+    "Der vom Trainer gesetzte gewertete Teil lässt sich nicht verwenden: er enthält keine Zeit dieser Fahrt.",
+  "target-all-later": ({ where }) =>
+    `Jedes Ziel des Sportlers ${WHERE[where]} stammt aus der Zeit nach dieser Fahrt, also gilt keines.`,
+  "target-old": ({ where, targetW, source, date, weeks }) =>
+    `Das Ziel von ${targetW} W ${WHERE[where]}${source === null ? "" : ` (${source})`} ist vom ${date}, ${weeks} Wochen vor dieser Fahrt: bitte neu bestimmen.`,
+  "target-other-meter": ({ where, targetW, foundMeter, meter }) =>
+    `Das Ziel von ${targetW} W ${WHERE[where]} wurde mit einem anderen Leistungsmesser bestimmt (${foundMeter}; jetzt ${meter}): sie weichen um einige Watt voneinander ab.`,
+};
