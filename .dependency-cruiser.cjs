@@ -83,6 +83,12 @@ module.exports = {
       to: { path: "^test/" },
     },
     {
+      name: "ffmpeg-commands-in-one-file",
+      severity: "error",
+      from: { pathNot: "^main/host/ffmpegArguments\\.edge\\.ts$" },
+      to: { path: "node_modules/(@types/)?fluent-ffmpeg/" },
+    },
+    {
       name: "pure-not-to-edge",
       severity: "error",
       from: { path: PURE },

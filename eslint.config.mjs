@@ -41,6 +41,17 @@ const ELECTRON_RULES = [
   { selector: "Literal[value=/^file:\\u002f/]", message: "Nothing is read by file address." },
 ];
 
+const NO_ELECTRON = {
+  name: "electron",
+  message: "Only main/app/electron knows Electron; asking the package elsewhere starts a download.",
+};
+/** The pair of writing and renaming is made in one place. */
+const NO_RENAME = ["fs", "fs/promises", "node:fs", "node:fs/promises"].map((name) => ({
+  name,
+  importNames: ["rename", "renameSync"],
+  message: "A file is made whole by host/writeAtomic.",
+}));
+
 const NO_DATE_OF_NOW = {
   selector: "NewExpression[callee.name='Date'][arguments.length=0]",
   message: "Time is handed in.",
@@ -110,18 +121,12 @@ export default tseslint.config(
     files: ["main/**/*.{ts,tsx}"],
     ignores: ["main/app/electron/**"],
     rules: {
-      "no-restricted-imports": [
-        "error",
-        {
-          paths: [
-            {
-              name: "electron",
-              message: "Only main/app/electron knows Electron; asking the package elsewhere starts a download.",
-            },
-          ],
-        },
-      ],
+      "no-restricted-imports": ["error", { paths: [NO_ELECTRON, ...NO_RENAME] }],
     },
+  },
+  {
+    files: ["main/host/writeAtomic.edge.ts"],
+    rules: { "no-restricted-imports": ["error", { paths: [NO_ELECTRON] }] },
   },
   {
     files: ["renderer/**/*.{ts,tsx}"],

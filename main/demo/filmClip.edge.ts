@@ -1,11 +1,12 @@
 import { createCanvas } from "@napi-rs/canvas";
-import { rename, rm, writeFile } from "node:fs/promises";
+import { rm, writeFile } from "node:fs/promises";
 import path from "node:path";
 import type { Writable } from "node:stream";
 import type { Rational } from "../contract/footage.ts";
 import type { Tools } from "../contract/tools.ts";
 import type { Surface } from "../../overlay/surface.ts";
-import { ffmpegArguments } from "../render/ffmpegArguments.edge.ts";
+import { ffmpegArguments } from "../host/ffmpegArguments.edge.ts";
+import { makeAtomic } from "../host/writeAtomic.edge.ts";
 import { runFfmpeg } from "../render/runFfmpeg.edge.ts";
 import { addTelemetryTrack } from "./addTelemetryTrack.edge.ts";
 import { cameraTelemetry, PAYLOAD_S } from "./cameraTelemetry.ts";
@@ -39,7 +40,6 @@ export async function filmClip(
   onFrame: () => void,
 ): Promise<string> {
   const target = path.join(outDir, clip.fileName);
-  const part = `${target}.part`;
   const sound = `${target}.wav.part`;
   const { num, den } = DEMO_FRAME_RATE;
   const frames = Math.round((clip.durationS * num) / den);
@@ -48,53 +48,53 @@ export async function filmClip(
       sound,
       wavBytes(paintSound(truth, clip.startS, (frames * den) / num, SAMPLE_RATE_HZ), SAMPLE_RATE_HZ),
     );
-    await runFfmpeg({
-      ffmpeg: tools.ffmpeg,
-      subject: clip.fileName,
-      signal,
-      args: ffmpegArguments({
-        inputs: [
-          {
-            source: "pipe:0",
-            options: [
-              "-f",
-              "rawvideo",
-              "-pix_fmt",
-              "rgba",
-              "-s",
-              `${picture.widthPx}x${picture.heightPx}`,
-              "-r",
-              `${num}/${den}`,
-            ],
-          },
-          { source: sound, options: ["-f", "wav"] },
-        ],
-        filterGraph: null,
-        outputOptions: [
-          ...["-map", "0:v", "-map", "1:a", "-vf", "scale=out_color_matrix=bt709:out_range=tv,format=yuv420p"],
-          ...["-c:v", "libx264", "-preset", "superfast", "-crf", "21", "-g", "15", "-threads", "1"],
-          ...["-color_range", "tv", "-colorspace", "bt709", "-color_primaries", "bt709", "-color_trc", "bt709"],
-          ...["-enc_time_base:v", `${den}/${num}`, "-video_track_timescale", `${num}`, "-frames:v", `${frames}`],
-          ...["-c:a", "aac", "-b:a", "128k", "-metadata", `creation_time=${cameraCreationTime(truth, clip)}`],
-          ...["-timecode", cameraTimecode(truth, clip)],
-          // The index stands last, as cameras write it: there a telemetry track is added.
-          ...["-f", "mp4"],
-        ],
-        output: part,
-      }),
-      feed: (stdin) => feedFrames(stdin, truth, clip, frames, picture, signal, onFrame),
+    await makeAtomic(target, async (part) => {
+      await runFfmpeg({
+        ffmpeg: tools.ffmpeg,
+        subject: clip.fileName,
+        signal,
+        args: ffmpegArguments({
+          inputs: [
+            {
+              source: "pipe:0",
+              options: [
+                "-f",
+                "rawvideo",
+                "-pix_fmt",
+                "rgba",
+                "-s",
+                `${picture.widthPx}x${picture.heightPx}`,
+                "-r",
+                `${num}/${den}`,
+              ],
+            },
+            { source: sound, options: ["-f", "wav"] },
+          ],
+          filterGraph: null,
+          outputOptions: [
+            ...["-map", "0:v", "-map", "1:a", "-vf", "scale=out_color_matrix=bt709:out_range=tv,format=yuv420p"],
+            ...["-c:v", "libx264", "-preset", "superfast", "-crf", "21", "-g", "15", "-threads", "1"],
+            ...["-color_range", "tv", "-colorspace", "bt709", "-color_primaries", "bt709", "-color_trc", "bt709"],
+            ...["-enc_time_base:v", `${den}/${num}`, "-video_track_timescale", `${num}`, "-frames:v", `${frames}`],
+            ...["-c:a", "aac", "-b:a", "128k", "-metadata", `creation_time=${cameraCreationTime(truth, clip)}`],
+            ...["-timecode", cameraTimecode(truth, clip)],
+            // The index stands last, as cameras write it: there a telemetry track is added.
+            ...["-f", "mp4"],
+          ],
+          output: part,
+        }),
+        feed: (stdin) => feedFrames(stdin, truth, clip, frames, picture, signal, onFrame),
+      });
+      if (clip.telemetry)
+        await addTelemetryTrack(
+          part,
+          cameraTelemetry(truth, clip, (frames * den) / num),
+          PAYLOAD_S,
+          (frames * den) / num,
+        );
     });
-    if (clip.telemetry)
-      await addTelemetryTrack(
-        part,
-        cameraTelemetry(truth, clip, (frames * den) / num),
-        PAYLOAD_S,
-        (frames * den) / num,
-      );
-    await rename(part, target);
     return target;
   } finally {
-    await rm(part, { force: true });
     await rm(sound, { force: true });
   }
 }

@@ -1,8 +1,9 @@
-import { mkdir, rename, writeFile } from "node:fs/promises";
+import { mkdir } from "node:fs/promises";
 import path from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { JobContext } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
+import { writeAtomic } from "../host/writeAtomic.edge.ts";
 import { demoClips } from "./demoClips.ts";
 import type { DemoClip } from "./demoClips.ts";
 import { demoPlan } from "./demoPlan.ts";
@@ -61,9 +62,9 @@ export async function makeDemo(
   const secondRidePath = options.secondRider ? path.join(outDir, "ride-second.fit") : null;
   try {
     await mkdir(outDir, { recursive: true });
-    await put(ridePath, demoRideFile(truth));
-    await put(planPath, `${JSON.stringify(demoPlan(truth), null, 2)}\n`);
-    if (secondRidePath) await put(secondRidePath, secondRideFile(truth));
+    await writeAtomic(ridePath, demoRideFile(truth));
+    await writeAtomic(planPath, `${JSON.stringify(demoPlan(truth), null, 2)}\n`);
+    if (secondRidePath) await writeAtomic(secondRidePath, secondRideFile(truth));
   } catch (cause) {
     throw new Failure(
       "output-not-writable",
@@ -107,9 +108,4 @@ function clockText(rideS: number): string {
   const m = Math.floor((rideS % 3600) / 60);
   const s = (rideS % 60).toFixed(2).padStart(5, "0");
   return `${h}:${String(m).padStart(2, "0")}:${s}`;
-}
-
-async function put(file: string, content: Uint8Array | string): Promise<void> {
-  await writeFile(`${file}.part`, content);
-  await rename(`${file}.part`, file);
 }

@@ -1,8 +1,9 @@
 import { spawn } from "node:child_process";
-import { mkdtemp, readFile, rename, rm, writeFile } from "node:fs/promises";
+import { mkdtemp, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
+import { writeAtomic } from "../host/writeAtomic.edge.ts";
 
 /** A page that is not printed by then is given up. */
 const LIMIT_S = 60;
@@ -72,8 +73,7 @@ export async function pagePdf(htmlPath: string, pdfPath: string, chromiumPath: s
     const printed = await readFile(draft).catch(() => null);
     if (why !== null || printed === null || printed.length === 0)
       return { written: false, why: why ?? "Chromium wrote no PDF" };
-    await writeFile(`${pdfPath}.part`, withoutDay(printed));
-    await rename(`${pdfPath}.part`, pdfPath);
+    await writeAtomic(pdfPath, withoutDay(printed));
     return { written: true };
   } finally {
     await rm(profile, { recursive: true, force: true, maxRetries: 3 });

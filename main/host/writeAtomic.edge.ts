@@ -1,5 +1,5 @@
 import { randomBytes } from "node:crypto";
-import { open, rename, rm } from "node:fs/promises";
+import { open, rename, rm, writeFile } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 
@@ -30,22 +30,37 @@ export async function renameHeld(
 }
 
 /**
+ * Makes a file that stands under its name only when it is whole: `make` fills the file it is told, which is then flushed
+ * to the disk and renamed over the old one; where it throws, nothing is left of it. The one way in which files are made.
+ * @param unfinished beside `path`, since a rename works only within a volume; a name that stays the same is written over
+ *   by the next try after a power cut, and wants one writer at a time
+ * @returns what `make` returns
+ */
+export async function makeAtomic<T>(
+  path: string,
+  make: (unfinished: string) => Promise<T>,
+  unfinished: string = `${path}.part`,
+): Promise<T> {
+  try {
+    const made = await make(unfinished);
+    const file = await open(unfinished, "r+");
+    await file.sync().finally(() => file.close());
+    await renameHeld(unfinished, path);
+    return made;
+  } finally {
+    await rm(unfinished, { force: true });
+  }
+}
+
+/**
  * Writes a file whole or not at all: a temporary file in the same folder, flushed, then renamed over the old one.
  * Failures: `disk-full`, `output-not-writable`; the old file then stands untouched.
  */
 export async function writeAtomic(path: string, content: string | Uint8Array): Promise<void> {
   const temporary = join(dirname(path), `.${basename(path)}.${process.pid}.${randomBytes(4).toString("hex")}.part`);
   try {
-    const file = await open(temporary, "wx");
-    try {
-      await file.writeFile(content);
-      await file.sync();
-    } finally {
-      await file.close();
-    }
-    await renameHeld(temporary, path);
+    await makeAtomic(path, (unfinished) => writeFile(unfinished, content, { flag: "wx" }), temporary);
   } catch (error) {
-    await rm(temporary, { force: true });
     if (code(error) === "ENOSPC")
       throw new Failure(
         "disk-full",

@@ -1,4 +1,3 @@
-import { writeFile } from "node:fs/promises";
 import { basename, join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { JobContext } from "../contract/job.ts";
@@ -7,6 +6,7 @@ import { evidencePicture } from "../lineup/evidencePicture.edge.ts";
 import { clipSignals } from "./heardClips.ts";
 import type { LineupOutcome } from "./place.ts";
 import { makeFolder } from "../host/makeFolder.edge.ts";
+import { writeAtomic } from "../host/writeAtomic.edge.ts";
 
 /** Writes `CLIP-lineup.png` for each clip that has a place; gives the paths. Failure `output-not-writable`, Cancelled, and as `readSignals`. */
 export async function writeEvidence(
@@ -25,7 +25,7 @@ export async function writeEvidence(
     const { clock } = lineup.clips.find(({ clipId }) => clipId === clip.id)!;
     const path = join(folder, `${basename(clip.fileName).replace(/\.[^.]*$/, "")}-lineup.png`);
     try {
-      await writeFile(
+      await writeAtomic(
         path,
         evidencePicture(
           clip.fileName,

@@ -6,7 +6,7 @@ import { PRESETS } from "../contract/presets.ts";
 import type { Tools } from "../contract/tools.ts";
 import type { VideoEncoder } from "./encoding.ts";
 import { encodingFor } from "./encoding.ts";
-import { ffmpegArguments } from "./ffmpegArguments.edge.ts";
+import { ffmpegArguments } from "../host/ffmpegArguments.edge.ts";
 import { hasEncoder } from "./ffmpegFacts.edge.ts";
 import { runFfmpeg } from "./runFfmpeg.edge.ts";
 

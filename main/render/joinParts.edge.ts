@@ -1,13 +1,13 @@
-import { rename, rm, writeFile } from "node:fs/promises";
+import { rm, writeFile } from "node:fs/promises";
 import { basename, join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { Rational } from "../contract/footage.ts";
 import type { Tools } from "../contract/tools.ts";
 import { noMetadata, trackTimescale } from "./encoding.ts";
-import { ffmpegArguments } from "./ffmpegArguments.edge.ts";
+import { ffmpegArguments } from "../host/ffmpegArguments.edge.ts";
+import { makeAtomic } from "../host/writeAtomic.edge.ts";
 import { LOUDNESS_LUFS, gainFilter, isHeard, masterFilters, overLimitDb } from "./loudness.ts";
 import { measureLoudness } from "./measureLoudness.edge.ts";
-import { syncFile } from "./renderPart.edge.ts";
 import { runFfmpeg } from "./runFfmpeg.edge.ts";
 
 export interface Chapter {
@@ -38,7 +38,6 @@ export interface JoinJob {
 
 /** Joins parts into a film: pictures copied, sound encoded once over all. The film is there only when it is whole. */
 export async function joinParts(job: JoinJob, tools: Tools): Promise<void> {
-  const unfinished = `${job.outPath}.part`;
   const list = join(job.folder, `${job.parts[0]?.name}.list`);
   const chapters = join(job.folder, `${job.parts[0]?.name}.chapters`);
   try {
@@ -50,29 +49,29 @@ export async function joinParts(job: JoinJob, tools: Tools): Promise<void> {
       await writeFile(chapters, chapterFile(job.chapters));
       inputs.push({ source: chapters, options: ["-f", "ffmetadata"] });
     }
-    const frames = await runFfmpeg({
-      ffmpeg: tools.ffmpeg,
-      args: ffmpegArguments({
-        inputs,
-        filterGraph: null,
-        outputOptions: outputOptions(job, withChapters, master),
-        output: unfinished,
-      }),
-      subject: basename(job.outPath),
-      signal: job.signal,
-      onFrames: job.onFrames,
+    await makeAtomic(job.outPath, async (unfinished) => {
+      const frames = await runFfmpeg({
+        ffmpeg: tools.ffmpeg,
+        args: ffmpegArguments({
+          inputs,
+          filterGraph: null,
+          outputOptions: outputOptions(job, withChapters, master),
+          output: unfinished,
+        }),
+        subject: basename(job.outPath),
+        signal: job.signal,
+        onFrames: job.onFrames,
+      });
+      if (frames !== job.frames) {
+        throw new Failure(
+          "tool-failed",
+          `ffmpeg joined ${frames} of ${job.frames} frames into ${basename(job.outPath)}.`,
+          "Run it again.",
+        );
+      }
     });
-    if (frames !== job.frames) {
-      throw new Failure(
-        "tool-failed",
-        `ffmpeg joined ${frames} of ${job.frames} frames into ${basename(job.outPath)}.`,
-        "Run it again.",
-      );
-    }
-    await syncFile(unfinished);
-    await rename(unfinished, job.outPath);
   } finally {
-    for (const path of [list, chapters, unfinished]) await rm(path, { force: true });
+    for (const path of [list, chapters]) await rm(path, { force: true });
   }
 }
 

@@ -2,7 +2,7 @@ import { execFile } from "node:child_process";
 import { Failure } from "../contract/failure.ts";
 import type { Tools } from "../contract/tools.ts";
 import { basename } from "node:path";
-import { fileUrl } from "./ffmpegArguments.edge.ts";
+import { ffmpegArguments } from "../host/ffmpegArguments.edge.ts";
 import { LOUDNESS_LUFS, type Loudness, loudnessOf } from "./loudness.ts";
 import { Cancelled } from "../contract/job.ts";
 
@@ -19,21 +19,13 @@ export function measureLoudness(
   signal?: AbortSignal,
 ): Promise<Loudness> {
   const chain = [...(filters === null ? [] : [filters]), "ebur128=peak=true:framelog=verbose"].join(",");
-  const args = [
-    "-hide_banner",
-    "-nostdin",
-    "-nostats",
-    ...inputOptions,
-    "-i",
-    fileUrl(source),
-    "-map",
-    "0:a:0",
-    "-af",
-    chain,
-    "-f",
-    "null",
-    "-",
-  ];
+  const args = ffmpegArguments({
+    inputs: [{ source, options: inputOptions }],
+    filterGraph: null,
+    outputOptions: ["-map", "0:a:0", "-af", chain, "-f", "null"],
+    output: "-",
+    log: "info",
+  });
   return new Promise((resolve, reject) => {
     execFile(
       tools.ffmpeg,

@@ -3,7 +3,7 @@ import { join } from "node:path";
 import type { Clip } from "../contract/footage.ts";
 import type { JobContext } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
-import { fileUrl } from "./ffmpegArguments.edge.ts";
+import { ffmpegArguments } from "../host/ffmpegArguments.edge.ts";
 import { runFfmpeg } from "./runFfmpeg.edge.ts";
 
 const PICTURE_WIDTH_PX = 160;
@@ -41,31 +41,15 @@ export async function renderFilmstrip(
   const picture = `fps=1/${stepS}:start_time=0:round=up,scale=${PICTURE_WIDTH_PX}:-2,format=yuvj420p`;
   await runFfmpeg({
     ffmpeg: tools.ffmpeg,
-    args: [
-      ...[
-        "-hide_banner",
-        "-nostdin",
-        "-loglevel",
-        "error",
-        "-nostats",
-        "-progress",
-        "pipe:1",
-        "-y",
-        ...(dense ? ["-skip_frame", "nokey"] : []),
+    args: ffmpegArguments({
+      inputs: [{ source: clip.path, options: dense ? ["-skip_frame", "nokey"] : [] }],
+      filterGraph: null,
+      outputOptions: [
+        ...["-map", "0:v:0", "-an", "-vf", picture, "-frames:v", String(count), "-q:v", "6"],
+        ...["-map_metadata", "-1", "-start_number", "0", "-f", "image2"],
       ],
-      ...["-i", fileUrl(clip.path), "-map", "0:v:0", "-an", "-vf", picture, "-frames:v", String(count)],
-      ...[
-        "-q:v",
-        "6",
-        "-map_metadata",
-        "-1",
-        "-start_number",
-        "0",
-        "-f",
-        "image2",
-        join(folder.replaceAll("%", "%%"), "%d.jpg"),
-      ],
-    ],
+      output: join(folder.replaceAll("%", "%%"), "%d.jpg"),
+    }),
     subject: clip.fileName,
     signal: context.signal,
     onFrames(made) {

@@ -1,7 +1,7 @@
 import type { Fit } from "../contract/presets.ts";
 import { once } from "node:events";
 import { createWriteStream } from "node:fs";
-import { open, rename, rm } from "node:fs/promises";
+import { rm } from "node:fs/promises";
 import type { Writable } from "node:stream";
 import { Failure } from "../contract/failure.ts";
 import type { Film } from "../contract/film.ts";
@@ -9,7 +9,8 @@ import type { Tools } from "../contract/tools.ts";
 import type { Layout } from "../../overlay/layout/layout.ts";
 import { alphaEncoding, alphaGraph, type AlphaCodec } from "./alphaTrack.ts";
 import { colourTags, exactTimes, noMetadata, type Encoding } from "./encoding.ts";
-import { ffmpegArguments } from "./ffmpegArguments.edge.ts";
+import { ffmpegArguments } from "../host/ffmpegArguments.edge.ts";
+import { makeAtomic } from "../host/writeAtomic.edge.ts";
 import type { PaintClient } from "./paintClient.edge.ts";
 import type { PaintOrder } from "./paintMessages.ts";
 import { partGraph, type GraphPiece, type PartGraph } from "./partGraph.ts";
@@ -34,32 +35,30 @@ export interface PartJob {
 
 /** Renders one part to `path`, which is there only when all its frames are. */
 export async function renderPart(job: PartJob, path: string, tools: Tools): Promise<void> {
-  const unfinished = `${path}.part`;
   const scratch = scratchFiles(path);
   try {
-    for (const [k, pass] of passesOf(job, scratch, unfinished, tools).entries()) {
-      const graph = await pass.graph();
-      const map = [
-        "-map",
-        `[${graph.videoLabel}]`,
-        ...(graph.audioLabel === null ? [] : ["-map", `[${graph.audioLabel}]`]),
-      ];
-      await runGraph({
-        job,
-        pixels: typeof job.encoding === "string" ? "rgba" : "yuva420p",
-        graph,
-        outputOptions: [...map, ...pass.options],
-        output: pass.output,
-        frames: job.plan.part.frames,
-        onFrames: (frames) => job.onFrames((k * job.plan.part.frames + frames) / pass.of),
-        tools,
-      });
-    }
-    await syncFile(unfinished);
-    await rename(unfinished, path);
+    await makeAtomic(path, async (unfinished) => {
+      for (const [k, pass] of passesOf(job, scratch, unfinished, tools).entries()) {
+        const graph = await pass.graph();
+        const map = [
+          "-map",
+          `[${graph.videoLabel}]`,
+          ...(graph.audioLabel === null ? [] : ["-map", `[${graph.audioLabel}]`]),
+        ];
+        await runGraph({
+          job,
+          pixels: typeof job.encoding === "string" ? "rgba" : "yuva420p",
+          graph,
+          outputOptions: [...map, ...pass.options],
+          output: pass.output,
+          frames: job.plan.part.frames,
+          onFrames: (frames) => job.onFrames((k * job.plan.part.frames + frames) / pass.of),
+          tools,
+        });
+      }
+    });
   } finally {
     await scratch.remove();
-    await rm(unfinished, { force: true });
   }
 }
 
@@ -190,12 +189,6 @@ export async function preparedGraph(
     drawings,
     sound,
   });
-}
-
-/** Puts a file on the disk for good, so that a name never stands for half a file after a power cut. */
-export async function syncFile(path: string): Promise<void> {
-  const file = await open(path, "r+");
-  await file.sync().finally(() => file.close());
 }
 
 async function paintToFile(job: Pick<PartJob, "paint">, order: PaintOrder, path: string): Promise<void> {

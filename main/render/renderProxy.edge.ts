@@ -1,9 +1,10 @@
-import { mkdir, rename, rm } from "node:fs/promises";
+import { mkdir } from "node:fs/promises";
 import { dirname } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { Tools } from "../contract/tools.ts";
-import { fileUrl } from "./ffmpegArguments.edge.ts";
+import { ffmpegArguments } from "../host/ffmpegArguments.edge.ts";
+import { makeAtomic } from "../host/writeAtomic.edge.ts";
 import { pictureFilters } from "./pictureFilters.ts";
 import { runFfmpeg } from "./runFfmpeg.edge.ts";
 
@@ -30,9 +31,8 @@ export interface ProxyOrder {
  */
 export async function renderProxy(order: ProxyOrder, tools: Tools): Promise<void> {
   const { clip, firstFrame, frames, outPath } = order;
-  const unfinished = `${outPath}.part`;
   await mkdir(dirname(outPath), { recursive: true });
-  try {
+  await makeAtomic(outPath, async (unfinished) => {
     const written = await runFfmpeg({
       ffmpeg: tools.ffmpeg,
       args: proxyArguments(order, unfinished),
@@ -47,10 +47,7 @@ export async function renderProxy(order: ProxyOrder, tools: Tools): Promise<void
         "Check that the clip plays to its end; the clip itself is shown instead.",
       );
     }
-    await rename(unfinished, outPath);
-  } finally {
-    await rm(unfinished, { force: true });
-  }
+  });
 }
 
 function proxyArguments({ clip, firstFrame, frames }: ProxyOrder, output: string): string[] {
@@ -65,21 +62,18 @@ function proxyArguments({ clip, firstFrame, frames }: ProxyOrder, output: string
     clip.audio === null
       ? ["-an"]
       : ["-map", "0:a:0", "-af", `asetpts=PTS-STARTPTS,atrim=end=${lengthS.toFixed(6)}`, "-c:a", "aac", "-b:a", "96k"];
-  return [
-    ...["-hide_banner", "-nostdin", "-loglevel", "warning", "-nostats", "-progress", "pipe:1", "-y"],
-    ...["-seek_timestamp", "1", "-ss", seekS.toFixed(6), "-t", (lengthS + 1).toFixed(6), "-i", fileUrl(clip.path)],
-    ...["-map", "0:v:0", "-vf", picture, ...sound, "-frames:v", String(frames)],
-    ...[
-      "-fps_mode",
-      "passthrough",
-      "-enc_time_base",
-      `1/${PROXY_TIMESCALE}`,
-      "-video_track_timescale",
-      String(PROXY_TIMESCALE),
+  const seek = ["-seek_timestamp", "1", "-ss", seekS.toFixed(6), "-t", (lengthS + 1).toFixed(6)];
+  return ffmpegArguments({
+    inputs: [{ source: clip.path, options: seek }],
+    filterGraph: null,
+    outputOptions: [
+      ...["-map", "0:v:0", "-vf", picture, ...sound, "-frames:v", String(frames), "-fps_mode", "passthrough"],
+      ...["-enc_time_base", `1/${PROXY_TIMESCALE}`, "-video_track_timescale", String(PROXY_TIMESCALE)],
+      ...["-c:v", "libx264", "-preset", "ultrafast", "-g", "1", "-bf", "0", "-crf", "24", "-pix_fmt", "yuv420p"],
+      ...["-map_metadata", "-1", "-movflags", "+faststart", "-f", "mp4"],
     ],
-    ...["-c:v", "libx264", "-preset", "ultrafast", "-g", "1", "-bf", "0", "-crf", "24", "-pix_fmt", "yuv420p"],
-    ...["-map_metadata", "-1", "-movflags", "+faststart", "-f", "mp4", fileUrl(output)],
-  ];
+    output,
+  });
 }
 
 function proxySize(clip: Clip): { widthPx: number; heightPx: number } {

@@ -1,10 +1,11 @@
-import { mkdir, rename, rm } from "node:fs/promises";
+import { mkdir } from "node:fs/promises";
 import { dirname } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import { fitFor } from "../contract/presets.ts";
 import type { JobContext, JobResult } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
 import { layoutFor } from "../../overlay/layout/layout.ts";
+import { makeAtomic } from "../host/writeAtomic.edge.ts";
 import { jobResult } from "./jobResult.edge.ts";
 import { startPaintClient } from "./paintClient.edge.ts";
 import { planPart } from "./planFilm.ts";
@@ -44,7 +45,6 @@ export function renderStill(job: StillJob, tools: Tools, context: JobContext): P
     const plan = planPart(panelJob(job, layout), part);
     const paint = startPaintClient(setup, context.signal);
     const scratch = scratchFiles(`${outPath}.part`);
-    const unfinished = scratch.name("png");
     try {
       const graph = await preparedGraph(
         { film, plan, layout, fit: job.fit ?? fitFor(job.preset, null, null), paint },
@@ -53,25 +53,25 @@ export function renderStill(job: StillJob, tools: Tools, context: JobContext): P
         tools,
       );
       const pick = `trim=start_frame=${frame - part.startFrame},scale=in_color_matrix=bt709:in_range=tv:out_range=pc,format=rgb24`;
-      await runGraph({
-        job: { film, plan, paint, signal: context.signal },
-        pixels: "yuva420p",
-        graph: {
-          ...graph,
-          filterGraph: `${graph.filterGraph};[${graph.videoLabel}]${pick}[still]`,
-          videoLabel: "still",
-        },
-        outputOptions: ["-map", "[still]", "-frames:v", "1", "-c:v", "png", "-f", "image2pipe"],
-        output: unfinished,
-        frames: 1,
-        onFrames: () => undefined,
-        tools,
-      });
-      await rename(unfinished, outPath);
+      await makeAtomic(outPath, (unfinished) =>
+        runGraph({
+          job: { film, plan, paint, signal: context.signal },
+          pixels: "yuva420p",
+          graph: {
+            ...graph,
+            filterGraph: `${graph.filterGraph};[${graph.videoLabel}]${pick}[still]`,
+            videoLabel: "still",
+          },
+          outputOptions: ["-map", "[still]", "-frames:v", "1", "-c:v", "png", "-f", "image2pipe"],
+          output: unfinished,
+          frames: 1,
+          onFrames: () => undefined,
+          tools,
+        }),
+      );
     } finally {
       paint.close();
       await scratch.remove();
-      await rm(unfinished, { force: true });
     }
     return { path: outPath, frame };
   });

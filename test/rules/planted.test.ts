@@ -22,6 +22,9 @@ const PLANTED: Readonly<Record<string, readonly [file: string, text: string][]>>
   "main-not-to-renderer": [["main/app/toRenderer.ts", 'import "../../renderer/target.ts";']],
   "renderer-sees-overlay-and-contract": [["renderer/toRide.ts", 'import "../main/ride/target.ts";']],
   "nothing-imports-tests": [["main/cli/toTest.ts", 'import "../../test/target.ts";']],
+  "ffmpeg-commands-in-one-file": [
+    ["main/render/ownCommand.edge.ts", 'import fluentFfmpeg from "fluent-ffmpeg"; export const c = fluentFfmpeg;'],
+  ],
   "pure-not-to-edge": [["main/ride/toEdge.ts", 'import "./disk.edge.ts";']],
   "pure-not-to-node": [
     ["main/ride/toDisk.ts", 'import { readFileSync } from "node:fs"; export const f = readFileSync;'],

@@ -1,8 +1,9 @@
-import { mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
+import { mkdir, readFile } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import type { Clip } from "../../contract/footage.ts";
 import type { ClipSignals } from "../../contract/signals.ts";
 import type { Tools } from "../../contract/tools.ts";
+import { writeAtomic } from "../../host/writeAtomic.edge.ts";
 import { companionClip } from "../companionClip.edge.ts";
 import { readSignals, type SignalOptions } from "./readSignals.edge.ts";
 import { parseSignals, SIGNALS_VERSION, signalsText } from "./signalsText.ts";
@@ -40,13 +41,11 @@ export async function cachedSignals(
   if (before) return { signals: before, kept: true };
   const signals = await readSignals((await companionClip(clip)) ?? clip, tools, options);
   if (options.signal?.aborted) return { signals, kept: false };
-  const part = `${path}.${process.pid}.part`;
   try {
     await mkdir(dirname(path), { recursive: true });
-    await writeFile(part, signalsText(signals));
-    await rename(part, path);
+    await writeAtomic(path, signalsText(signals));
   } catch {
-    await rm(part, { force: true }).catch(() => undefined);
+    // A cache that cannot be written is done without.
   }
   return { signals, kept: false };
 }

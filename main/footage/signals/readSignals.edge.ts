@@ -3,6 +3,7 @@ import type { Clip } from "../../contract/footage.ts";
 import type { JobContext } from "../../contract/job.ts";
 import { SIGNAL_STEP_S, type ClipSignals, type SignalsLack } from "../../contract/signals.ts";
 import type { Tools } from "../../contract/tools.ts";
+import { ffmpegArguments } from "../../host/ffmpegArguments.edge.ts";
 import { fileSource } from "../mp4/fileSource.edge.ts";
 import { frameTimes } from "../mp4/frameTimes.ts";
 import { sampleOffsets, samplesPresent } from "../mp4/sampleOffsets.ts";
@@ -108,28 +109,13 @@ async function look(
     if (Number.isFinite(time)) signals.add(time, Uint8Array.from(piece));
     if (k % 20 === 0) reached(time);
   });
-  const args = [
-    "-nostdin",
-    "-v",
-    "verbose",
-    "-threads",
-    "2",
-    ...before,
-    "-i",
-    `file:${clip.path}`,
-    "-map",
-    "0:v:0",
-    "-an",
-    "-sn",
-    "-dn",
-    "-vf",
-    filter,
-    "-fps_mode",
-    mode,
-    "-f",
-    "rawvideo",
-    "-",
-  ];
+  const args = ffmpegArguments({
+    inputs: [{ source: clip.path, options: ["-threads", "2", ...before] }],
+    filterGraph: null,
+    outputOptions: [...["-map", "0:v:0", "-an", "-sn", "-dn", "-vf", filter], ...["-fps_mode", mode, "-f", "rawvideo"]],
+    output: "-",
+    log: "verbose",
+  });
   const result = await runTool(tools.ffmpeg, args, { signal, onData: take });
   check(result, "picture", clip);
   return bytesOf(result);
@@ -191,25 +177,13 @@ async function lookAtSparseKeyframes(job: Look): Promise<Looked | null> {
       signals.add(atS, Uint8Array.from(piece));
       if (shown % 20 === 0) job.reached(atS);
     });
-    const args = [
-      "-v",
-      "error",
-      "-threads",
-      "2",
-      "-skip_loop_filter",
-      "all",
-      "-f",
-      form.format,
-      "-i",
-      "pipe:0",
-      "-vf",
-      SIZE,
-      "-fps_mode",
-      "passthrough",
-      "-f",
-      "rawvideo",
-      "-",
-    ];
+    const args = ffmpegArguments({
+      inputs: [{ source: "pipe:0", options: ["-threads", "2", "-skip_loop_filter", "all", "-f", form.format] }],
+      filterGraph: null,
+      outputOptions: ["-vf", SIZE, "-fps_mode", "passthrough", "-f", "rawvideo"],
+      output: "-",
+      log: "error",
+    });
     const result = await runTool(job.tools.ffmpeg, args, { signal: job.signal, feed: feed(), onData: take });
     check(result, "picture", clip);
     // One picture out for each one in, or none can be told from another.
@@ -308,25 +282,16 @@ async function readSound(
     sound.add(samples);
   });
   // first_pts=0 puts silence before a sound that begins late, so that sample 0 is media time 0.
-  const args = [
-    "-nostdin",
-    "-v",
-    "verbose",
-    "-i",
-    `file:${clip.path}`,
-    "-map",
-    "0:a:0",
-    "-vn",
-    "-sn",
-    "-dn",
-    "-ac",
-    "1",
-    "-af",
-    `aresample=${SOUND_RATE_HZ}:async=1:first_pts=0`,
-    "-f",
-    "s16le",
-    "-",
-  ];
+  const args = ffmpegArguments({
+    inputs: [{ source: clip.path, options: [] }],
+    filterGraph: null,
+    outputOptions: [
+      ...["-map", "0:a:0", "-vn", "-sn", "-dn", "-ac", "1"],
+      ...["-af", `aresample=${SOUND_RATE_HZ}:async=1:first_pts=0`, "-f", "s16le"],
+    ],
+    output: "-",
+    log: "verbose",
+  });
   const result = await runTool(tools.ffmpeg, args, { signal, onData: take });
   check(result, "sound", clip);
   return { series: sound.series(count), bytes: bytesOf(result) };

@@ -12,15 +12,20 @@ export interface FfmpegCommand {
   /** A whole filter graph with named outputs, or null. */
   readonly filterGraph: string | null;
   readonly outputOptions: readonly string[];
-  /** Path of the file to write, or `-` for none. */
+  /** Path of the file to write; `-` for none, or for what is read from stdout. */
   readonly output: string;
+  /** Level of what ffmpeg says on stderr, for a run that is read by its words or its stdout; it then counts no frames. */
+  readonly log?: "error" | "info" | "verbose";
 }
 
-/** Said once for every run: no question, no banner, messages that count, progress as lines on stdout. */
-const ALWAYS = ["-hide_banner", "-nostdin", "-loglevel", "warning", "-nostats", "-progress", "pipe:1"];
+/** Said once for every run: no question, no banner. */
+const ALWAYS = ["-hide_banner", "-nostdin", "-nostats"];
+/** Messages that count, progress as lines on stdout. */
+const COUNTED = ["-loglevel", "warning", "-progress", "pipe:1"];
 
 /**
- * The argument list of one ffmpeg run, put together by fluent-ffmpeg; nothing is started here.
+ * The argument list of one ffmpeg run, put together by fluent-ffmpeg; nothing is started here. The one place that knows
+ * that library (its repository is archived): whatever takes its place, takes it here.
  *
  * Options are handed over as separate arguments, since that library splits a lone string at its space.
  */
@@ -34,7 +39,7 @@ export function ffmpegArguments(command: FfmpegCommand): string[] {
   assembled.outputOptions(...pairProof(command.outputOptions));
   assembled.output(command.output === "-" ? "-" : fileUrl(command.output));
   const list = assembled._getArguments().filter((argument) => argument !== "-y");
-  return [...ALWAYS, "-y", ...list];
+  return [...ALWAYS, ...(command.log === undefined ? COUNTED : ["-loglevel", command.log]), "-y", ...list];
 }
 
 /** A single option would be taken for a line to split; two never are. */
@@ -44,6 +49,6 @@ function pairProof(options: readonly string[]): [string, string, ...string[]] {
 }
 
 /** The `file:` protocol keeps a name with a colon, a dash or a percent sign from being read as something else. */
-export function fileUrl(source: string): string {
+function fileUrl(source: string): string {
   return /^pipe:\d+$/.test(source) || source === "-" ? source : `file:${source}`;
 }

@@ -1,0 +1,43 @@
+import { mkdtemp, readFile, readdir, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterEach, beforeEach, expect, test } from "vitest";
+import { makeAtomic, writeAtomic } from "../../main/host/writeAtomic.edge.ts";
+
+let folder = "";
+beforeEach(async () => (folder = await mkdtemp(join(tmpdir(), "whole "))));
+afterEach(() => rm(folder, { recursive: true, force: true }));
+
+test("a file has its name only when it is whole", async () => {
+  const path = join(folder, "film.mp4");
+  await writeFile(path, "old");
+  const made = await makeAtomic(path, async (unfinished) => {
+    await writeFile(unfinished, "half");
+    expect(await readFile(path, "utf8")).toBe("old");
+    await writeFile(unfinished, "new");
+    return 7;
+  });
+  expect(made).toBe(7);
+  expect(await readFile(path, "utf8")).toBe("new");
+  expect(await readdir(folder)).toEqual(["film.mp4"]);
+});
+
+test("what is broken off leaves the old file, and nothing of its own", async () => {
+  const path = join(folder, "film.mp4");
+  await writeFile(path, "old");
+  const broken = makeAtomic(path, async (unfinished) => {
+    await writeFile(unfinished, "half");
+    throw new Error("cancelled");
+  });
+  await expect(broken).rejects.toThrow("cancelled");
+  expect(await readFile(path, "utf8")).toBe("old");
+  expect(await readdir(folder)).toEqual(["film.mp4"]);
+});
+
+test("two writers of one file at once each write it whole", async () => {
+  const path = join(folder, "debrief.json");
+  const texts = Array.from({ length: 20 }, (_, index) => String(index).repeat(100_000));
+  await Promise.all(texts.map((text) => writeAtomic(path, text)));
+  expect(texts).toContain(await readFile(path, "utf8"));
+  expect(await readdir(folder)).toEqual(["debrief.json"]);
+});
