@@ -13,6 +13,7 @@ const KINDS: Readonly<Record<Exclude<keyof FailureFacts, "prose">, FailureKind>>
   "ride-over-a-week": "ride-not-usable",
   "ride-too-many-records": "ride-not-usable",
   "ride-one-record": "ride-not-usable",
+  "ride-clock-stands": "ride-not-usable",
   "ride-gzip-damaged": "ride-not-usable",
   "ride-gzip-too-large": "ride-not-usable",
   "gpx-without-points": "ride-not-usable",

@@ -83,7 +83,7 @@ export interface Span {
 }
 
 export interface Lap extends Span {
-  /** `manual` only when the file says that a person pressed the button. */
+  /** `manual` only when the file says that a person pressed the button, and the laps are not all of one length. */
   readonly trigger: "manual" | "auto" | "unknown";
 }
 
@@ -98,7 +98,7 @@ export interface Ride {
   readonly format: RideFormat;
   /** Time of the first valid record, UTC, ms since 1970; null when the file has no calendar date. */
   readonly startUtcMs: number | null;
-  /** The rider's local time minus UTC, minutes, where the file says so; null when it does not. */
+  /** The rider's local time minus UTC at the start, minutes: as the file says, else by the zone of its first position; null where neither is known. */
   readonly utcOffsetMin: number | null;
   readonly mode: RecordingMode;
   readonly elapsedS: number;

@@ -5,7 +5,7 @@ import type { Override, Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
 import { readingText } from "../../overlay/words/reading/readingText.ts";
 import type { EarlierReading } from "../reading/moments/momentContext.ts";
-import { targetWarnings } from "../reading/plan/targetFor.ts";
+import { localStartMs, targetWarnings } from "../reading/plan/targetFor.ts";
 import { read } from "../reading/read.ts";
 import { readingJson } from "../reading/readingJson.ts";
 import { readRide } from "../ride/readRide.edge.ts";
@@ -41,7 +41,8 @@ export function judge(
   known: KnownOfRider = NOTHING_KNOWN,
 ): ReadOutcome {
   const alone = read(ride, plan, overrides, known.earlier);
-  const said = known.athlete === null ? [] : targetWarnings(known.athlete, plan.setting, ride.startUtcMs, plan.targetW);
+  const said =
+    known.athlete === null ? [] : targetWarnings(known.athlete, plan.setting, localStartMs(ride), plan.targetW);
   const reading = said.length === 0 ? alone : { ...alone, warnings: [...alone.warnings, ...said] };
   const summary = rideSummary(ride, plan.setting);
   return {
@@ -49,8 +50,8 @@ export function judge(
     plan,
     reading,
     summary,
-    json: readingJson(summary, reading, "en"),
-    lines: readingText(reading, summary, { units: plan.units }),
+    json: readingJson(summary, reading, "en", ride),
+    lines: readingText(reading, summary, { units: plan.units, oddInFile: ride.warnings }),
   };
 }
 
@@ -58,7 +59,7 @@ export function judge(
 export async function readJourney(ridePath: string, choices: PlanChoices): Promise<ReadOutcome> {
   const { athlete, on } = await planSourceOfKnown(choices);
   const ride = await readRide(ridePath);
-  const plan = on(ride.startUtcMs);
+  const plan = on(localStartMs(ride));
   const earlier = await earlierReadings(choices.athleteDir ?? null, ride.startUtcMs, plan.setting);
   return judge(ride, plan, [], { athlete, earlier });
 }

@@ -1,4 +1,5 @@
 import { basename } from "node:path";
+import { localStartMs } from "../reading/plan/targetFor.ts";
 import { Failure } from "../contract/failure.ts";
 import { settled, type JobContext } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
@@ -38,7 +39,7 @@ export async function overlayJourney(
     tools,
     context,
   );
-  const plan = on(shown.ride.startUtcMs);
+  const plan = on(localStartMs(shown.ride));
   const doubt = request.acceptUnsure ? null : notUsable(clips, lineup);
   if (doubt) throw doubt;
   const judged = judge(shown.ride, plan, []);

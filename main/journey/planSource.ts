@@ -46,8 +46,8 @@ export async function readJson(path: string, what: string): Promise<unknown> {
 export interface PlanSource {
   /** Null: no athlete was named, or the folder holds no file yet. */
   readonly athlete: Athlete | null;
-  /** The plan of a ride that began then, ms since 1970; null: not known, then the athlete's newest target holds. */
-  readonly on: (rideUtcMs: number | null) => Plan;
+  /** The plan of a ride that began then on the local clock, as ms since 1970; null: not known, then the athlete's newest target holds. */
+  readonly on: (rideLocalMs: number | null) => Plan;
 }
 
 /** The athlete's values, over them the plan file, over that what the command line says. All of it is checked at once. */
@@ -63,11 +63,11 @@ export async function planSource(choices: PlanChoices): Promise<PlanSource> {
   };
   return {
     athlete,
-    on: (rideUtcMs) => ({
+    on: (rideLocalMs) => ({
       ...parsePlan(
         file,
         planPath ?? "",
-        athlete === null ? defaultPlan() : athletePlan(athlete, setting ?? alone.setting, rideUtcMs),
+        athlete === null ? defaultPlan() : athletePlan(athlete, setting ?? alone.setting, rideLocalMs),
       ),
       ...flags,
     }),

@@ -1,6 +1,7 @@
 import type { Language } from "../contract/languageAndUnits.ts";
 import type { ForWhom, PresetName } from "../contract/presets.ts";
 import { basename, dirname, join } from "node:path";
+import { localStartMs } from "../reading/plan/targetFor.ts";
 import type { Film } from "../contract/film.ts";
 import type { FilmLook } from "../contract/filmLook.ts";
 import { Cancelled, type JobContext } from "../contract/job.ts";
@@ -106,7 +107,7 @@ export async function prepareDebrief(
   const asked = await planSource({ ...request.plan, athleteDir: request.athleteDir });
   const gathered = await lineupJourney({ ...request, indoors: asked.on(null).setting === "trainer" }, tools, context);
   const ridePath = gathered.ridePaths[gathered.shown.index];
-  const plan = asked.on(gathered.shown.ride.startUtcMs);
+  const plan = asked.on(localStartMs(gathered.shown.ride));
   const folder = request.outDir ?? defaultFolder(ridePath, request.athleteDir);
   const earlier = await loadDebrief(folder).then(
     (opened) => opened.document,

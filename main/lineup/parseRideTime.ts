@@ -1,6 +1,5 @@
 import { Failure } from "../contract/failure.ts";
 import type { Ride } from "../contract/ride.ts";
-import { rideUtcOffset } from "./rideUtcOffset.ts";
 import { readingErrorS, secondsOf } from "./timeText.ts";
 import type { RideTimeFault } from "../contract/notices/lineup.ts";
 
@@ -28,7 +27,7 @@ function fromTimer(text: string, seconds: number, ride: Ride): number {
 }
 
 function fromClock(text: string, timeOfDayS: number, ride: Ride): number {
-  const offsetMin = rideUtcOffset(ride);
+  const offsetMin = ride.utcOffsetMin;
   if (ride.startUtcMs === null || offsetMin === null) {
     const lack = ride.startUtcMs === null ? "date" : "zone and place";
     throw new Failure("ride-time-without-clock", { text, rideName: ride.fileName, lack });

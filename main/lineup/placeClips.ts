@@ -15,7 +15,6 @@ import { placeBySignals } from "./placeBySignals.ts";
 import { clipPlacements, type RecordingPlacement } from "./placement.ts";
 import { rideSeries } from "./signals/rideSeries.ts";
 import { rideForSignals, type RideForSignals } from "./signals/memberPlaces.ts";
-import { rideUtcOffset } from "./rideUtcOffset.ts";
 import { placementWarnings } from "./placementWarnings.ts";
 import { recordingTelemetry } from "./recordingTelemetry.ts";
 import { shareClock } from "./shareClock.ts";
@@ -96,7 +95,7 @@ function placeAtSpeed(
     );
   }
   const rest = without(group, placed);
-  const hypotheses = clockHypotheses(rest, ride, rideUtcOffset(ride));
+  const hypotheses = clockHypotheses(rest, ride, ride.utcOffsetMin);
   const seen = input.indoors ? null : placeBySignals(rest, input.signals ?? [], hypotheses, heard());
   return [...placed, ...(seen ?? placeByClock(rest, hypotheses, ride.elapsedS))];
 }

@@ -1,5 +1,6 @@
 import type { Moment, Reading, StateShares } from "../contract/reading.ts";
-import type { Span } from "../contract/ride.ts";
+import type { Notice } from "../contract/notice.ts";
+import type { Lap, Span } from "../contract/ride.ts";
 import { reasonText } from "./overrides.ts";
 import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 import type { Language } from "../contract/languageAndUnits.ts";
@@ -11,8 +12,14 @@ import { confoundText, heldText, riseDiffersText } from "../../overlay/words/rea
  *
  * @param summary the `ride` block, as main/ride makes it
  * @param language of what is said in words
+ * @param file the ride's laps, and what is odd about its file
  */
-export function readingJson(summary: object, reading: Reading, language: Language): Record<string, unknown> {
+export function readingJson(
+  summary: object,
+  reading: Reading,
+  language: Language,
+  file: { readonly laps: readonly Lap[]; readonly warnings: readonly Notice[] } = { laps: [], warnings: [] },
+): Record<string, unknown> {
   const { counted, pressure, drift, target } = reading;
   const shares = (sums: StateShares) => ({
     inBandS: pressure.judgedBy === null ? null : sums.inBandS,
@@ -83,7 +90,8 @@ export function readingJson(summary: object, reading: Reading, language: Languag
         : { computed: one.computed, set: one.set }),
       reason: one.reason,
     })),
-    warnings: noticeTexts(reading.warnings, language, "command"),
+    laps: file.laps.map(({ startS, endS, trigger }) => ({ startS, endS, trigger })),
+    warnings: noticeTexts([...file.warnings, ...reading.warnings], language, "command"),
   }) as Record<string, unknown>;
 }
 

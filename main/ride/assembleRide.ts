@@ -1,5 +1,7 @@
 import { Failure } from "../contract/failure.ts";
 import type { RawRecords, Ride, RideFormat, Span } from "../contract/ride.ts";
+import { automaticLaps } from "./automaticLaps.ts";
+import { startOffsetMin } from "./startOffsetMin.ts";
 import { arrangeRecords } from "./arrangeRecords.ts";
 import { findGaps } from "./findGaps.ts";
 import { gridRide } from "./gridRide.ts";
@@ -34,6 +36,7 @@ export function assembleRide(decoded: DecodedRide, fileName: string, format: Rid
     throw new Failure("ride-without-values", { fileName });
   }
   const elapsedS = raw.timeS[raw.count - 1];
+  if (elapsedS === 0 && raw.count > 1) throw new Failure("ride-clock-stands", { fileName });
   if (elapsedS > LONGEST_S) {
     throw new Failure("ride-over-a-week", { fileName });
   }
@@ -65,15 +68,19 @@ export function assembleRide(decoded: DecodedRide, fileName: string, format: Rid
     gradientWindowM: decoded.gradientWindowM,
   });
   warnings.push(...conditioned);
-  const laps = decoded.laps
+  const pressed = decoded.laps
     .map((lap) => ({ ...toSpan(lap), trigger: lap.trigger }))
     .filter((lap) => lap.endS > lap.startS)
     .sort((a, b) => a.startS - b.startS);
+  const rule = automaticLaps(pressed, grid.distanceM);
+  const laps = rule === null ? pressed : pressed.map((lap) => ({ ...lap, trigger: "auto" as const }));
+  if (rule !== null && pressed.some(({ trigger }) => trigger === "manual"))
+    warnings.push(note("ride-laps-automatic", { laps: laps.length, by: rule }));
   return {
     fileName,
     format,
     startUtcMs: dated ? startMs : null,
-    utcOffsetMin: dated ? decoded.utcOffsetMin : null,
+    utcOffsetMin: dated ? startOffsetMin(decoded.utcOffsetMin, startMs, raw) : null,
     mode,
     elapsedS,
     raw,

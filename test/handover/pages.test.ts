@@ -235,10 +235,12 @@ describe("the chart", () => {
       y: Number(one[1]),
       value: Number(one[2]),
     }));
-    const times = [...svg.matchAll(/class="tick" d="M([\d.]+) [\d.]+v5"><\/path><text[^>]*>(\d+):(\d+)</g)].map((one) => ({
-      x: Number(one[1]),
-      s: 3600 * Number(one[2]) + 60 * Number(one[3]),
-    }));
+    const times = [...svg.matchAll(/class="tick" d="M([\d.]+) [\d.]+v5"><\/path><text[^>]*>(\d+):(\d+)</g)].map(
+      (one) => ({
+        x: Number(one[1]),
+        s: 3600 * Number(one[2]) + 60 * Number(one[3]),
+      }),
+    );
     expect(ticks.length).toBeGreaterThanOrEqual(3);
     expect(times.length).toBeGreaterThanOrEqual(3);
     const [lowest, highest] = [ticks[0], ticks.at(-1)!];

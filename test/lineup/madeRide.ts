@@ -1,4 +1,5 @@
 import { CellState, type Ride } from "../../main/contract/ride.ts";
+import { zoneAtPlace } from "../../main/ride/zoneAtPlace.ts";
 
 export interface MadeRideOptions {
   readonly speedMps?: (t: number) => number;
@@ -44,11 +45,13 @@ export function madeRide(seconds: number, options: MadeRideOptions = {}): Ride {
     movingTime += moving[k];
   }
   const laps = options.laps ?? [];
+  const startUtcMs = options.startUtcMs === undefined ? Date.UTC(2024, 5, 1, 8, 0, 0) : options.startUtcMs;
   return {
     fileName: "made.fit",
     format: "fit",
-    startUtcMs: options.startUtcMs === undefined ? Date.UTC(2024, 5, 1, 8, 0, 0) : options.startUtcMs,
-    utcOffsetMin: options.utcOffsetMin ?? null,
+    startUtcMs,
+    utcOffsetMin:
+      options.utcOffsetMin ?? (startUtcMs === null ? null : zoneAtPlace(start.latDeg, start.lonDeg, startUtcMs)),
     mode: "every second",
     elapsedS: seconds - 1,
     raw: {

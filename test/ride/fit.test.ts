@@ -282,9 +282,10 @@ describe("FIT", () => {
   test.each([
     [7200, 120],
     [-12_600, -210],
-    [0, null],
-    [-983_793_600, null],
-    [1234, null],
+    // What is no offset gives way to the zone of the place, China's.
+    [0, 480],
+    [-983_793_600, 480],
+    [1234, 480],
   ])("a local time %i s from UTC gives an offset of %s min", (seconds, minutes) => {
     const fit = new FitBytes()
       .define(0, 0, [[0, 1, ENUM]])

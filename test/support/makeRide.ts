@@ -1,6 +1,7 @@
 import type { Gap, Lap, RawRecords, RecordingMode, Ride, Span } from "../../main/contract/ride.ts";
 import { findGaps } from "../../main/ride/findGaps.ts";
 import { gridRide } from "../../main/ride/gridRide.ts";
+import { startOffsetMin } from "../../main/ride/startOffsetMin.ts";
 import { recordingMode } from "../../main/ride/recordingMode.ts";
 import { COLUMN_NAMES } from "../../main/ride/rideRecords.ts";
 import type { ColumnName } from "../../main/ride/rideRecords.ts";
@@ -47,12 +48,13 @@ export function makeRide(input: MakeRideInput): Ride {
     mode,
     gradientWindowM: input.gradientWindowM ?? 60,
   });
+  const startUtcMs = input.startUtcMs === undefined ? Date.UTC(2026, 4, 17, 8, 0, 0) : input.startUtcMs;
   const gaps: Gap[] = findGaps(raw.timeS, pauses, mode);
   return {
     fileName: input.fileName ?? "test.fit",
     format: "fit",
-    startUtcMs: input.startUtcMs === undefined ? Date.UTC(2026, 4, 17, 8, 0, 0) : input.startUtcMs,
-    utcOffsetMin: input.utcOffsetMin ?? null,
+    startUtcMs,
+    utcOffsetMin: startOffsetMin(input.utcOffsetMin ?? null, startUtcMs, raw),
     mode,
     elapsedS: raw.timeS[raw.count - 1],
     raw,

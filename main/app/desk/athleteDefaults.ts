@@ -5,9 +5,9 @@ import { athletePlan } from "../../reading/plan/athletePlan.ts";
 import { defaultPlan } from "../../reading/plan/defaultPlan.ts";
 
 /** A plan in which what nobody has said yet is the athlete's: target of the ride's day, next event, units, name. */
-export function planOfAthlete(plan: Plan, athlete: Athlete, rideUtcMs: number | null): Plan {
+export function planOfAthlete(plan: Plan, athlete: Athlete, rideLocalMs: number | null): Plan {
   const unsaid = defaultPlan();
-  const lasting = athletePlan(athlete, plan.setting, rideUtcMs);
+  const lasting = athletePlan(athlete, plan.setting, rideLocalMs);
   const filled = Object.entries(lasting).filter(
     ([key]) => JSON.stringify(plan[key as keyof Plan]) === JSON.stringify(unsaid[key as keyof Plan]),
   );
@@ -18,11 +18,11 @@ export function planOfAthlete(plan: Plan, athlete: Athlete, rideUtcMs: number | 
 export function athleteDefaults(
   athlete: Athlete,
   { plan, settings }: DebriefDocument,
-  rideUtcMs: number | null,
+  rideLocalMs: number | null,
   label: string,
 ): Edit[] {
   return [
-    { part: "plan", value: planOfAthlete(plan, athlete, rideUtcMs), label },
+    { part: "plan", value: planOfAthlete(plan, athlete, rideLocalMs), label },
     { part: "settings", value: { ...settings, language: athlete.language, preset: athlete.preset }, label },
   ];
 }

@@ -1,4 +1,5 @@
 import { basename } from "node:path";
+import { localStartMs } from "../../reading/plan/targetFor.ts";
 import type { Edit, MediaRef } from "../../contract/debrief.ts";
 import type { Clip } from "../../contract/footage.ts";
 import type { Ride } from "../../contract/ride.ts";
@@ -102,7 +103,7 @@ async function putOnDesk(session: Session, found: readonly Found[]): Promise<voi
     const { athlete } = session;
     const plan =
       placeIsNew && athlete !== null && firstRide.read.kind === "ride"
-        ? planOfAthlete(defaultPlan({ setting: before.plan.setting }), athlete, firstRide.read.ride.startUtcMs)
+        ? planOfAthlete(defaultPlan({ setting: before.plan.setting }), athlete, localStartMs(firstRide.read.ride))
         : before.plan;
     await session.note({ media: [...kept, ...added], shownRideId: shown, athletePath, plan });
   } else await session.arrange(edits);

@@ -1,4 +1,5 @@
 import type { Edit } from "../../contract/debrief.ts";
+import { localStartMs } from "../../reading/plan/targetFor.ts";
 import { Failure } from "../../contract/failure.ts";
 import { loadAthlete } from "../../debrief/athleteStore.edge.ts";
 import { athletePathFrom } from "../../debrief/athleteFolder.edge.ts";
@@ -21,11 +22,12 @@ export async function useAthlete(folder: string | null, begin: () => Promise<Ses
   session.athlete = athlete;
   if (folder !== null) await remember("athletes", folder);
   const path = folder === null || session.folder === null ? null : athletePathFrom(session.folder, folder);
-  const rideUtcMs = session.rides.get(session.document.shownRideId)?.ride.startUtcMs ?? null;
+  const shown = session.rides.get(session.document.shownRideId);
+  const rideLocalMs = shown === undefined ? null : localStartMs(shown.ride);
   const label = athlete === null ? "no athlete" : `athlete ${athlete.name}`;
   const edits: Edit[] = [
     { part: "athletePath", value: path, label },
-    ...(athlete === null ? [] : athleteDefaults(athlete, session.document, rideUtcMs, label)),
+    ...(athlete === null ? [] : athleteDefaults(athlete, session.document, rideLocalMs, label)),
   ];
   await session.arrange(edits);
 }

@@ -31,6 +31,7 @@ export interface RideFailures {
   readonly "ride-over-a-week": OfFile;
   readonly "ride-too-many-records": OfFile;
   readonly "ride-one-record": OfFile;
+  readonly "ride-clock-stands": OfFile;
   readonly "ride-gzip-damaged": OfFile;
   readonly "ride-gzip-too-large": OfFile & { readonly limitMb: number };
   readonly "gpx-without-points": OfFile;
@@ -83,6 +84,8 @@ export interface RideNotes {
   readonly "ride-several-recordings": Count;
   /** `sports`: the first eight, as the file names them. */
   readonly "ride-several-sessions": Count & { readonly sports: readonly string[] };
+  /** Laps that the file calls pressed by hand, all of one length. */
+  readonly "ride-laps-automatic": { readonly laps: number; readonly by: "distance" | "time" };
   readonly "ride-text-damaged": { readonly line: number };
   readonly "ride-is-course": NoFacts;
   readonly "csv-guessed-unit": { readonly column: "speed" | "distance"; readonly unit: "km/h" | "m/s" | "km" | "m" };

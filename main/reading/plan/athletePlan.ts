@@ -4,10 +4,10 @@ import { defaultPlan } from "./defaultPlan.ts";
 import { targetFor, whereOf } from "./targetFor.ts";
 
 /** The first event that is not known to lie before the ride's day; dated ones in the order of their days, then the rest. */
-function nextEvent(events: readonly AthleteEvent[], rideUtcMs: number | null): AthleteEvent | null {
+function nextEvent(events: readonly AthleteEvent[], rideLocalMs: number | null): AthleteEvent | null {
   const dayMs = (event: AthleteEvent): number =>
     /^\d{4}-\d{2}-\d{2}$/.test(event.dateText ?? "") ? Date.parse(event.dateText!) : Infinity;
-  const open = events.filter((event) => rideUtcMs === null || dayMs(event) + 86_400_000 > rideUtcMs);
+  const open = events.filter((event) => rideLocalMs === null || dayMs(event) + 86_400_000 > rideLocalMs);
   return open.reduce<AthleteEvent | null>(
     (next, event) => (next === null || dayMs(event) < dayMs(next) ? event : next),
     null,
@@ -18,11 +18,11 @@ function nextEvent(events: readonly AthleteEvent[], rideUtcMs: number | null): A
  * What a ride of the athlete is asked where nothing else says it: their target and meter offset in the setting, their
  * next event, units and name.
  *
- * @param rideUtcMs start of the ride, ms since 1970; null: the newest target and the next event hold
+ * @param rideLocalMs start of the ride on the local clock, as ms since 1970; null: the newest target and the next event hold
  */
-export function athletePlan(athlete: Athlete, setting: Setting, rideUtcMs: number | null): Plan {
-  const target = targetFor(athlete, setting, rideUtcMs);
-  const event = nextEvent(athlete.events, rideUtcMs);
+export function athletePlan(athlete: Athlete, setting: Setting, rideLocalMs: number | null): Plan {
+  const target = targetFor(athlete, setting, rideLocalMs);
+  const event = nextEvent(athlete.events, rideLocalMs);
   return defaultPlan({
     rider: athlete.name,
     setting,

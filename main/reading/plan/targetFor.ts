@@ -1,5 +1,6 @@
 import type { Athlete, DatedTarget } from "../../contract/athlete.ts";
 import type { Setting } from "../../contract/plan.ts";
+import type { Ride } from "../../contract/ride.ts";
 import { thresholds } from "../thresholds.ts";
 import { note, type Note } from "../../contract/notice.ts";
 
@@ -11,6 +12,11 @@ export interface ChosenTarget extends Omit<DatedTarget, "date"> {
 
 const DAY_MS = 86_400_000;
 
+/** Start of a ride on the rider's own clock, as ms since 1970 of that clock; null when the file has no date. */
+export function localStartMs(ride: Pick<Ride, "startUtcMs" | "utcOffsetMin">): number | null {
+  return ride.startUtcMs === null ? null : ride.startUtcMs + (ride.utcOffsetMin ?? 0) * 60_000;
+}
+
 /** Road for the road and for a group, trainer for the trainer. */
 export function whereOf(setting: Setting): "road" | "trainer" {
   return setting === "trainer" ? "trainer" : "road";
@@ -20,14 +26,14 @@ export function whereOf(setting: Setting): "road" | "trainer" {
  * The newest of the athlete's targets found on or before the ride's day for its setting; null where there is none. One
  * in force without a day is taken to be newer than all before it.
  *
- * @param rideUtcMs start of the ride, ms since 1970; null when the file has no date: then the newest target holds
+ * @param rideLocalMs start of the ride on the local clock, as ms since 1970 (UTC plus the offset); null when the file has no date: then the newest target holds
  */
-export function targetFor(athlete: Athlete, setting: Setting, rideUtcMs: number | null): ChosenTarget | null {
+export function targetFor(athlete: Athlete, setting: Setting, rideLocalMs: number | null): ChosenTarget | null {
   const { targetW, toleranceW, foundDate, foundHow, foundMeter, earlier } = athlete[whereOf(setting)];
   const before = [...earlier].sort((one, other) => Date.parse(one.date) - Date.parse(other.date));
   const now: ChosenTarget[] =
     targetW === null ? [] : [{ date: foundDate, targetW, toleranceW, source: foundHow, meter: foundMeter }];
-  const dayEndMs = rideUtcMs === null ? Infinity : rideUtcMs + DAY_MS;
+  const untilMs = rideLocalMs ?? Infinity;
   let lastMs = -Infinity;
   const dated = [...before, ...now].map((target) => ({
     target,
@@ -35,7 +41,7 @@ export function targetFor(athlete: Athlete, setting: Setting, rideUtcMs: number 
   }));
   return (
     dated
-      .filter(({ foundMs }) => foundMs <= dayEndMs)
+      .filter(({ foundMs }) => foundMs <= untilMs)
       .sort((one, other) => one.foundMs - other.foundMs)
       .at(-1)?.target ?? null
   );
@@ -50,12 +56,12 @@ export function targetFor(athlete: Athlete, setting: Setting, rideUtcMs: number 
 export function targetWarnings(
   athlete: Athlete,
   setting: Setting,
-  rideUtcMs: number | null,
+  rideLocalMs: number | null,
   askedW: number | null,
 ): Note[] {
   const where = whereOf(setting);
   const { targetW, meter, earlier } = athlete[where];
-  const target = targetFor(athlete, setting, rideUtcMs);
+  const target = targetFor(athlete, setting, rideLocalMs);
   if (target === null) {
     const any = targetW !== null || earlier.length > 0;
     return any && askedW === null ? [note("target-all-later", { where })] : [];
@@ -63,7 +69,7 @@ export function targetWarnings(
   if (askedW !== target.targetW) return [];
   const found: Note[] = [];
   const ageDays =
-    rideUtcMs === null || target.date === null ? 0 : Math.floor((rideUtcMs - Date.parse(target.date)) / DAY_MS);
+    rideLocalMs === null || target.date === null ? 0 : Math.floor((rideLocalMs - Date.parse(target.date)) / DAY_MS);
   if (ageDays > thresholds.target.oldDays && target.date !== null) {
     const { source, date } = target;
     found.push(note("target-old", { where, targetW: target.targetW, source, date, weeks: Math.floor(ageDays / 7) }));

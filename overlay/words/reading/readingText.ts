@@ -1,4 +1,5 @@
 import type { UnitSystem } from "../../../main/contract/languageAndUnits.ts";
+import type { Notice } from "../../../main/contract/notice.ts";
 import type { Reading } from "../../../main/contract/reading.ts";
 import type { RideSummary } from "../../../main/contract/rideSummary.ts";
 import { clockText, durationText } from "../numbers.ts";
@@ -16,6 +17,8 @@ export interface WordChoices {
   readonly door?: Door;
   /** How many lines of moments are told; 10 where nothing is said. */
   readonly moments?: number;
+  /** What is odd about the ride's file; said before what the reading can't show. */
+  readonly oddInFile?: readonly Notice[];
 }
 
 /**
@@ -30,7 +33,9 @@ export function readingText(reading: Reading, summary: RideSummary, choices: Wor
     heartLines(reading),
     targetLines(reading),
     momentLines(reading.moments, units, choices.moments ?? 10),
-    noticeTexts(reading.warnings, "en", choices.door ?? "command").map((warning) => `Mind: ${warning}`),
+    noticeTexts([...(choices.oddInFile ?? []), ...reading.warnings], "en", choices.door ?? "command").map(
+      (warning) => `Mind: ${warning}`,
+    ),
   ];
   return sections.filter((lines) => lines.length > 0).flatMap((lines, index) => (index === 0 ? lines : ["", ...lines]));
 }

@@ -56,6 +56,10 @@ export const rideFailures: FailureWords<RideFailures> = {
     `${fileName} enthält nur einen einzigen Eintrag, also keine Fahrt.`,
     "Die Datei einer ganzen Fahrt wählen oder die Fahrt neu exportieren.",
   ],
+  "ride-clock-stands": ({ fileName }) => [
+    `Alle Einträge in ${fileName} haben ein und dieselbe Zeit: Ohne Uhr lässt sich die Fahrt nicht lesen.`,
+    "Die Fahrt mit ihren Zeiten exportieren, zum Beispiel als FIT.",
+  ],
   "ride-gzip-damaged": ({ fileName }) => [
     `${fileName} ist gepackt und so beschädigt, dass sich nichts entpacken lässt.`,
     "Die Fahrt noch einmal kopieren oder exportieren.",
@@ -163,6 +167,8 @@ export const rideNotes: NoteWords<RideNotes> = {
     `Die Datei enthält ${count} aneinandergehängte Aufzeichnungen; sie werden als eine Fahrt gelesen.`,
   "ride-several-sessions": ({ count, sports }) =>
     `Die Datei enthält ${count} Abschnitte (${sports.join(", ")}); alle werden als eine Fahrt gelesen.`,
+  "ride-laps-automatic": ({ laps, by }) =>
+    `Die ${laps} Runden sind alle gleich ${by === "time" ? "lang" : "weit"}: Sie gelten als automatisch gesetzt, nicht als von Hand gedrückt.`,
   "ride-text-damaged": ({ line }) => `Die Datei ist beschädigt (Zeile ${line}); gelesen wird, was in ihr heil ist.`,
   "ride-is-course": () => "Die Datei ist nach eigener Angabe eine geplante Strecke, keine Fahrt.",
   "csv-guessed-unit": ({ column, unit }) =>

@@ -49,6 +49,10 @@ export const rideFailures: FailureWords<RideFailures> = {
     `${fileName} holds one record only: there is no ride in it.`,
     "Choose the file of a whole ride, or export it again.",
   ],
+  "ride-clock-stands": ({ fileName }) => [
+    `All records of ${fileName} have one and the same time: there is no clock in it to read the ride by.`,
+    "Export the ride with its times, for example as FIT.",
+  ],
   "ride-gzip-damaged": ({ fileName }) => [
     `${fileName} is compressed, and damaged so that nothing can be unpacked.`,
     "Copy or export the ride again.",
@@ -143,6 +147,8 @@ export const rideNotes: NoteWords<RideNotes> = {
   "ride-several-recordings": ({ count }) => `The file chains ${count} recordings; they are read as one ride.`,
   "ride-several-sessions": ({ count, sports }) =>
     `The file holds ${count} sessions (${sports.join(", ")}); all are read as one ride.`,
+  "ride-laps-automatic": ({ laps, by }) =>
+    `The ${laps} laps are all of one ${by === "time" ? "duration" : "distance"}: they are taken as automatic, not as pressed by hand.`,
   "ride-text-damaged": ({ line }) => `The file is damaged (line ${line}); what is whole in it is read.`,
   "ride-is-course": () => "The file says that it is a course, not a ride.",
   "csv-guessed-unit": ({ column, unit }) => `The ${column} column names no unit; it is taken as ${unit}.`,

@@ -30,6 +30,7 @@ export const failures: Samples<RideFailures> = {
   "ride-over-a-week": file,
   "ride-too-many-records": file,
   "ride-one-record": file,
+  "ride-clock-stands": file,
   "ride-gzip-damaged": file,
   "ride-gzip-too-large": [{ fileName, limitMb: 128 }],
   "gpx-without-points": file,
@@ -95,6 +96,10 @@ export const notes: Samples<RideNotes> = {
   "ride-several-activities": [{ count: 2 }],
   "ride-several-recordings": [{ count: 2 }],
   "ride-several-sessions": [{ count: 3, sports: ["swimming", "transition", "cycling"] }],
+  "ride-laps-automatic": [
+    { laps: 12, by: "distance" },
+    { laps: 12, by: "time" },
+  ],
   "ride-text-damaged": [{ line: 412 }],
   "ride-is-course": none,
   "csv-guessed-unit": [
