@@ -35,6 +35,7 @@ const KINDS: Readonly<Record<Exclude<keyof FailureFacts, "prose">, FailureKind>>
   "ride-time-without-distance": "anchor-not-valid",
   "lineup-open": "lineup-not-sure",
   "plan-unusable": "plan-not-valid",
+  "folder-with-links": "debrief-not-usable",
 };
 
 /** The kind of a failure. */

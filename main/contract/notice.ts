@@ -10,9 +10,10 @@ import type { LineupFailures, LineupNotes } from "./notices/lineup.ts";
 import type { ProseFailures, ProseNotes } from "./notices/prose.ts";
 import type { ReadingFailures, ReadingNotes } from "./notices/reading.ts";
 import type { RideFailures, RideNotes } from "./notices/ride.ts";
+import type { TrustFailures } from "./notices/trust.ts";
 
 /** Facts of what stops a job and leaves a person something to do, by code. */
-export interface FailureFacts extends ProseFailures, RideFailures, LineupFailures, ReadingFailures {}
+export interface FailureFacts extends ProseFailures, RideFailures, LineupFailures, ReadingFailures, TrustFailures {}
 
 /** Facts of warnings and notes, by code. */
 export interface NoteFacts extends ProseNotes, RideNotes, LineupNotes, ReadingNotes {}

@@ -5,13 +5,15 @@ import { type Athlete, parseAthlete } from "./athlete.ts";
 import { DEBRIEF_FILE } from "./debriefStore.edge.ts";
 import { leavesFolder } from "./mediaPath.ts";
 import { parseDebrief } from "./parseDebrief.ts";
+import { refuseLinks } from "../host/refuseLinks.edge.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
 
 /** Name of the athlete's file in their folder. */
 export const ATHLETE_FILE = "athlete.json";
 
-/** Reads `athlete.json` of a folder; null where there is none. Failures: `file-unreadable`, `plan-not-valid`. */
+/** Reads `athlete.json` of a folder; null where there is none. Failures: `file-unreadable`, `plan-not-valid`, `folder-with-links`. */
 export async function loadAthlete(folder: string): Promise<Athlete | null> {
+  await refuseLinks(folder, [ATHLETE_FILE]);
   const path = join(folder, ATHLETE_FILE);
   let text: string;
   try {
@@ -23,8 +25,9 @@ export async function loadAthlete(folder: string): Promise<Athlete | null> {
   return parseAthlete(text, path);
 }
 
-/** Writes `athlete.json`, making the folder where it is missing. Failure `output-not-writable`. */
+/** Writes `athlete.json`, making the folder where it is missing. Failures: `output-not-writable`, `folder-with-links`. */
 export async function saveAthlete(folder: string, athlete: Athlete): Promise<void> {
+  await refuseLinks(folder, [ATHLETE_FILE]);
   try {
     await mkdir(folder, { recursive: true });
   } catch (error) {

@@ -1,10 +1,11 @@
-import { copyFile, readFile, rm, writeFile } from "node:fs/promises";
+import { readFile, rm, writeFile } from "node:fs/promises";
 import { hostname } from "node:os";
 import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { DebriefDocument } from "../contract/debrief.ts";
 import { filmMark } from "./filmMark.ts";
 import { type OpenedDebrief, debriefText, parseDebrief } from "./parseDebrief.ts";
+import { refuseLinks } from "../host/refuseLinks.edge.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
 
 /** Name of the document in a debrief's folder. */
@@ -12,8 +13,9 @@ export const DEBRIEF_FILE = "debrief.json";
 const BACKUP_FILE = "debrief.json.bak";
 const LOCK_FILE = "debrief.lock";
 
-/** Reads `debrief.json` of a folder. Failures: `file-unreadable`, `debrief-not-usable`. */
+/** Reads `debrief.json` of a folder. Failures: `file-unreadable`, `debrief-not-usable`, `folder-with-links`. */
 export async function loadDebrief(folder: string): Promise<OpenedDebrief> {
+  await refuseLinks(folder);
   const path = join(folder, DEBRIEF_FILE);
   let text: string;
   try {
@@ -29,18 +31,6 @@ export async function loadDebrief(folder: string): Promise<OpenedDebrief> {
   return parseDebrief(text, path);
 }
 
-/** Copies the document under another name in its folder. @throws Failure `output-not-writable` */
-async function copyBeside(folder: string, name: string): Promise<void> {
-  await copyFile(join(folder, DEBRIEF_FILE), join(folder, name)).catch((error: unknown) => {
-    throw new Failure(
-      "output-not-writable",
-      `The copy ${name} in ${folder} could not be written.`,
-      "Check that you may write to the folder.",
-      error,
-    );
-  });
-}
-
 /** `debrief.schema-1.json` for a document of schema 1; with a number where that is another one. */
 async function freeCopyName(folder: string, schema: number, text: string): Promise<string> {
   for (let n = 1; ; n++) {
@@ -52,9 +42,11 @@ async function freeCopyName(folder: string, schema: number, text: string): Promi
 
 /**
  * Saves a document whose revision is the one it was loaded with, and gives it back with the next. The one before
- * stays as `.bak`, one of an older schema also as `debrief.schema-N.json`. Failure `debrief-not-usable` when someone else saved in between: nothing is overwritten.
+ * stays as `.bak`, one of an older schema also as `debrief.schema-N.json`. Failures: `debrief-not-usable` when someone
+ * else saved in between (nothing is overwritten), `folder-with-links`, `disk-full`, `output-not-writable`.
  */
 export async function saveDebrief(folder: string, document: DebriefDocument): Promise<DebriefDocument> {
+  await refuseLinks(folder);
   const path = join(folder, DEBRIEF_FILE);
   const onDisk = await readFile(path, "utf8").catch(() => null);
   if (onDisk !== null) {
@@ -71,8 +63,10 @@ export async function saveDebrief(folder: string, document: DebriefDocument): Pr
         `${path} was changed by another window since it was opened.`,
         "Open it again, or save to another folder.",
       );
-    if (before.schema !== document.schema) await copyBeside(folder, await freeCopyName(folder, before.schema, onDisk));
-    await copyBeside(folder, BACKUP_FILE);
+    if (before.schema !== document.schema)
+      await writeAtomic(join(folder, await freeCopyName(folder, before.schema, onDisk)), onDisk);
+    // Whole or not at all: on a full disk the copy before this one stays.
+    await writeAtomic(join(folder, BACKUP_FILE), onDisk);
   }
   const made = document.filmSetBy === "computed" && document.film !== null ? filmMark(document.film) : null;
   const saved = { ...document, revision: document.revision + 1, filmMark: made };
@@ -115,9 +109,10 @@ async function lockOwner(path: string): Promise<LockOwner | null> {
 /**
  * Takes `debrief.lock` of a folder, so that a second window opens it read-only. A lock is stale, and taken over, when
  * its process is dead on this host or when it can't be read. A folder that can't be written gives no lock either: its
- * owner is then this process.
+ * owner is then this process. Failure `folder-with-links`.
  */
 export async function lockDebrief(folder: string): Promise<DebriefLock> {
+  await refuseLinks(folder);
   const path = join(folder, LOCK_FILE);
   const me: LockOwner = { pid: process.pid, host: hostname(), since: new Date().toISOString() };
   for (let attempt = 0; attempt < 3; attempt++) {

@@ -3,6 +3,7 @@ import type { FailureWords, NoteWords } from "../tables.ts";
 import { rideFailures, rideNotes } from "./ride.ts";
 import { lineupFailures, lineupNotes } from "./lineup.ts";
 import { readingFailures, readingNotes } from "./reading.ts";
+import { trustFailures } from "./trust.ts";
 
 /** Every failure in English. */
 export const failuresEn: FailureWords<FailureFacts> = {
@@ -10,6 +11,7 @@ export const failuresEn: FailureWords<FailureFacts> = {
   ...rideFailures,
   ...lineupFailures,
   ...readingFailures,
+  ...trustFailures,
 };
 
 /** Every warning and note in English. */

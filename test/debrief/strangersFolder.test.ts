@@ -1,0 +1,77 @@
+// A debrief's folder may come from anyone: a symbolic link in it leads nowhere.
+import { mkdir, mkdtemp, readFile, readdir, rm, symlink, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterEach, beforeEach, expect, test } from "vitest";
+import { Failure } from "../../main/contract/failure.ts";
+import { loadAthlete } from "../../main/debrief/athleteStore.edge.ts";
+import { newDebrief } from "../../main/debrief/debriefDocument.ts";
+import { loadDebrief, lockDebrief, saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
+import { debriefText } from "../../main/debrief/parseDebrief.ts";
+import { madePlan } from "../film/madeReading.ts";
+
+let top = "";
+let folder = "";
+let outside = "";
+const document = newDebrief(madePlan(), [], "");
+
+beforeEach(async () => {
+  top = await mkdtemp(join(tmpdir(), "stranger "));
+  folder = join(top, "debrief");
+  outside = join(top, "mine");
+  await mkdir(folder);
+  await mkdir(outside);
+  await writeFile(join(outside, "letter.txt"), debriefText(document));
+  await writeFile(join(folder, "debrief.json"), debriefText(document));
+});
+afterEach(() => rm(top, { recursive: true, force: true }));
+
+async function linksNamed(job: Promise<unknown>): Promise<readonly string[]> {
+  const error = await job.then(
+    () => null,
+    (caught: unknown) => caught,
+  );
+  if (!(error instanceof Failure) || error.notice.code !== "folder-with-links") throw error ?? new Error("let in");
+  return error.notice.facts.links;
+}
+
+test.each(["debrief.json", "debrief.json.bak", "debrief.schema-1.json", "film.mp4.part", "debrief.lock", "my notes"])(
+  "a link named %s is refused by name, and the file it leads to stays as it was",
+  async (name) => {
+    const target = join(outside, "letter.txt");
+    const before = await readFile(target, "utf8");
+    await rm(join(folder, name), { force: true });
+    await symlink(target, join(folder, name));
+    for (const job of [loadDebrief(folder), lockDebrief(folder), saveDebrief(folder, document)])
+      expect(await linksNamed(job)).toEqual([name]);
+    expect(await readFile(target, "utf8")).toBe(before);
+  },
+);
+
+test.each(["lesson", "comments", "cache/parts", "lesson/stills"])(
+  "a link to a folder at %s is refused too, however deep",
+  async (name) => {
+    await mkdir(join(folder, name, ".."), { recursive: true });
+    await symlink(outside, join(folder, name));
+    for (const job of [loadDebrief(folder), lockDebrief(folder), saveDebrief(folder, document)])
+      expect(await linksNamed(job)).toEqual([name]);
+    expect(await readdir(outside)).toEqual(["letter.txt"]);
+  },
+);
+
+test("a link that leads nowhere would make a file: it is refused as well; of many the first are named", async () => {
+  for (const name of ["a", "b", "c", "d", "e", "f", "g"])
+    await symlink(join(outside, `new-${name}`), join(folder, name));
+  expect(await linksNamed(saveDebrief(folder, document))).toEqual(["a", "b", "c", "d", "e"]);
+});
+
+test("the folder itself may be reached by a link", async () => {
+  await symlink(folder, join(top, "shortcut"));
+  expect((await saveDebrief(join(top, "shortcut"), document)).revision).toBe(document.revision + 1);
+});
+
+test("an athlete's file is no link", async () => {
+  await writeFile(join(outside, "athlete.json"), '{"schema":1,"name":"Ada Invented"}');
+  await symlink(join(outside, "athlete.json"), join(folder, "athlete.json"));
+  expect(await linksNamed(loadAthlete(folder))).toEqual(["athlete.json"]);
+});
