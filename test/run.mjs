@@ -79,16 +79,26 @@ function vitest(folders) {
   ]);
 }
 
-/** The closing line, from the test runner's own report. */
-function summary() {
-  if (!existsSync(REPORT)) {
+/**
+ * The closing line, from the test runner's own report. A test file that failed without a failed test (it did not load,
+ * or its set-up failed) counts as one that failed. @param {string} report
+ */
+function summary(report = REPORT) {
+  if (!existsSync(report)) {
     process.stdout.write("0 passed, 1 failed\n");
     return false;
   }
-  const { numPassedTests, numFailedTests, numPendingTests, success } = JSON.parse(readFileSync(REPORT, "utf8"));
+  const { numPassedTests, numFailedTests, numPendingTests, success, testResults } = JSON.parse(
+    readFileSync(report, "utf8"),
+  );
+  const brokenFiles = testResults.filter(
+    ({ status, assertionResults }) => status === "failed" && !assertionResults.some((one) => one.status === "failed"),
+  ).length;
+  // What broke outside every file (an error nobody caught) still is one failure.
+  const failed = Math.max(numFailedTests + brokenFiles, success ? 0 : 1);
   const skipped = numPendingTests > 0 ? `, ${numPendingTests} skipped` : "";
-  process.stdout.write(`${numPassedTests} passed, ${numFailedTests} failed${skipped}\n`);
-  return success && numPassedTests > 0;
+  process.stdout.write(`${numPassedTests} passed, ${failed} failed${skipped}\n`);
+  return failed === 0 && numPassedTests > 0;
 }
 
 /** Bundles one TypeScript program of test/ and runs it. @param {string} file @param {readonly string[]} args */
@@ -119,7 +129,7 @@ if (verb === "check") {
   process.stdout.write("\n");
   ok = summary() && ok;
 } else if (verb === "summary") {
-  ok = summary();
+  ok = summary(rest[0]);
 } else {
   const programs = {
     bench: "test/bench/index.ts",

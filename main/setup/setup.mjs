@@ -97,11 +97,13 @@ function aptInstall(packages) {
   if (!asRoot) return false;
   say(`installing from Debian: ${packages.join(", ")} …`);
   const env = { DEBIAN_FRONTEND: "noninteractive" };
+  // Where another program installs just now, its end is waited for; the longest wait is a part of the limits.
+  const wait = ["-o", "DPkg::Lock::Timeout=120"];
   if (!aptRefreshed) {
-    run("apt-get", ["update", "-qq"], DOWNLOAD_LIMIT_MS, env);
+    run("apt-get", [...wait, "update", "-qq"], DOWNLOAD_LIMIT_MS, env);
     aptRefreshed = true;
   }
-  const result = run("apt-get", ["install", "-y", "-qq", "--no-install-recommends", ...packages], APT_LIMIT_MS, env);
+  const result = run("apt-get", [...wait, "install", "-y", "-qq", "--no-install-recommends", ...packages], APT_LIMIT_MS, env);
   if (!result.ok) say(`Debian's package manager failed: ${result.output.split("\n").slice(-2).join(" ")}`);
   return result.ok;
 }

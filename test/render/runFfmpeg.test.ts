@@ -33,8 +33,11 @@ test("a program that stands still is ended and named", async () => {
 
 test("cancelling ends it at once", async () => {
   const controller = new AbortController();
-  const running = run("hang", { signal: controller.signal });
-  setTimeout(() => controller.abort(), 100);
+  const guard = (): (() => void) => {
+    setImmediate(() => controller.abort());
+    return () => undefined;
+  };
+  const running = run("hang", { signal: controller.signal, guard });
   await expect(running).rejects.toBeInstanceOf(Cancelled);
 });
 

@@ -19,6 +19,7 @@ import {
   START,
 } from "../support/fitBytes.ts";
 import { bytesOf, gpxText, isoAt, range, trkpt } from "../support/trackText.ts";
+import { withoutRootsRights } from "../support/withoutRootsRights.ts";
 import { said } from "../support/said.ts";
 
 function refusal(run: () => unknown): Failure {
@@ -235,8 +236,12 @@ describe("readRide", () => {
       const odd = join(folder, "-100% 'Größe' \"x\".fit");
       writeFileSync(odd, plainFit(30));
       expect((await readRide(odd)).fileName).toBe("-100% 'Größe' \"x\".fit");
+      chmodSync(folder, 0o755);
+      await withoutRootsRights(async () => expect((await readRide(odd)).fileName).toBe("-100% 'Größe' \"x\".fit"));
       chmodSync(odd, 0);
-      if (process.getuid?.() !== 0) await expect(readRide(odd)).rejects.toMatchObject({ code: "file-unreadable" });
+      await withoutRootsRights(async () => {
+        await expect(readRide(odd)).rejects.toMatchObject({ code: "file-unreadable" });
+      });
     } finally {
       rmSync(folder, { recursive: true });
     }

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from "node:fs";
+import { chmodSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { bundle } from "../../main/setup/bundle.mjs";
@@ -7,6 +7,8 @@ import { bundle } from "../../main/setup/bundle.mjs";
 export default async function setup(): Promise<() => void> {
   await bundle(process.cwd());
   const folder = mkdtempSync(join(tmpdir(), "followcar-tests-"));
+  // Passable: some tests go on without root's rights (withoutRootsRights).
+  chmodSync(folder, 0o711);
   process.env.TMPDIR = folder;
   return () => rmSync(folder, { recursive: true, force: true, maxRetries: 3 });
 }

@@ -1,0 +1,58 @@
+// The last line of `.ci/run` is read by people and machines: what it counts must be what the exit code says.
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
+import { afterAll, expect, test } from "vitest";
+
+const folder = mkdtempSync(join(tmpdir(), "followcar-closing-line-"));
+symlinkSync(resolve("node_modules"), join(folder, "node_modules"), "dir");
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+interface MadeFile {
+  readonly status: "passed" | "failed";
+  readonly assertionResults: readonly { readonly status: string }[];
+}
+
+function closingLine(path: string): { line: string; status: number | null } {
+  const { stdout, status } = spawnSync(process.execPath, ["test/run.mjs", "summary", path], { encoding: "utf8" });
+  return { line: stdout.trim(), status };
+}
+
+function ofReport(success: boolean, counts: readonly [number, number, number], testResults: readonly MadeFile[]) {
+  const [numPassedTests, numFailedTests, numPendingTests] = counts;
+  const path = join(folder, "report.json");
+  writeFileSync(path, JSON.stringify({ numPassedTests, numFailedTests, numPendingTests, success, testResults }));
+  return closingLine(path);
+}
+
+const good: MadeFile = { status: "passed", assertionResults: [{ status: "passed" }] };
+
+test("what passed, failed and was left out is counted", () => {
+  expect(ofReport(true, [1, 0, 0], [good])).toEqual({ line: "1 passed, 0 failed", status: 0 });
+  const bad: MadeFile = { status: "failed", assertionResults: [{ status: "failed" }, { status: "skipped" }] };
+  expect(ofReport(false, [1, 1, 1], [good, bad])).toEqual({ line: "1 passed, 1 failed, 1 skipped", status: 1 });
+});
+
+test("a file that did not load, and one whose set-up failed, count as failed", () => {
+  const notLoaded: MadeFile = { status: "failed", assertionResults: [] };
+  const setUpFailed: MadeFile = { status: "failed", assertionResults: [{ status: "skipped" }] };
+  expect(ofReport(false, [1105, 0, 0], [good, notLoaded])).toEqual({ line: "1105 passed, 1 failed", status: 1 });
+  expect(ofReport(false, [3, 0, 1], [good, notLoaded, setUpFailed]).line).toBe("3 passed, 2 failed, 1 skipped");
+});
+
+test("an error outside every file counts, and nothing run is no pass", () => {
+  expect(ofReport(false, [1, 0, 0], [good])).toEqual({ line: "1 passed, 1 failed", status: 1 });
+  expect(ofReport(true, [0, 0, 0], []).status).toBe(1);
+  expect(closingLine(join(folder, "none.json"))).toEqual({ line: "0 passed, 1 failed", status: 1 });
+});
+
+test("the runner's own report of a file that does not load is read so", () => {
+  writeFileSync(join(folder, "good.test.mjs"), 'import { test } from "vitest"; test("x", () => undefined);');
+  writeFileSync(join(folder, "broken.test.mjs"), 'import "./is-not-there.mjs";');
+  const path = join(folder, "own.json");
+  const vitest = resolve("node_modules/vitest/vitest.mjs");
+  spawnSync(process.execPath, [vitest, "run", "--root", folder, "--reporter=json", `--outputFile.json=${path}`]);
+  expect(JSON.parse(readFileSync(path, "utf8"))).toMatchObject({ numFailedTests: 0, success: false });
+  expect(closingLine(path)).toEqual({ line: "1 passed, 1 failed", status: 1 });
+});
