@@ -2,10 +2,23 @@
 import type { Note } from "./notice.ts";
 import type { PlacementReason } from "./notices/placement.ts";
 
-/** rideS = offsetS + rate * mediaS (+ device delay, applied apart). One per clip. */
+/**
+ * Which numbers belong to an instant in a clip: rideS = offsetS + rate * mediaS, the recorder's delay counted in.
+ * Pictures, shots and the window's player go by this clock; `rideClockOf` alone makes it of what the line-up found.
+ */
 export interface RideClock {
   readonly offsetS: number;
   /** Ride seconds per media second; 1 for an ordinary clip. */
+  readonly rate: number;
+}
+
+/**
+ * Where a clip was found in the record: foundS = offsetS + rate * mediaS, the recorder's delay not counted in. Anchors,
+ * candidates and what the line-up prints are in this time.
+ */
+export interface FoundClock {
+  readonly offsetS: number;
+  /** As of a `RideClock`. */
   readonly rate: number;
 }
 
@@ -13,6 +26,7 @@ export interface RideClock {
 export interface Anchor {
   readonly clipId: string;
   readonly mediaS: number;
+  /** Ride time in the record, s, as of a `FoundClock`. */
   readonly rideS: number;
   /** Standard error of the mark, s. */
   readonly sigmaS: number;
@@ -29,8 +43,8 @@ export interface LineupCandidate {
 
 export interface ClipPlacement {
   readonly clipId: string;
-  /** Null when nothing places the clip. */
-  readonly clock: RideClock | null;
+  /** Null when nothing places the clip. `rideClockOf` has the clock to show numbers by. */
+  readonly found: FoundClock | null;
   readonly method: LineupMethod;
   readonly verdict: LineupVerdict;
   readonly sure: boolean;
@@ -54,6 +68,13 @@ export interface RidePlacement {
 export interface Lineup {
   readonly clips: readonly ClipPlacement[];
   readonly rides: readonly RidePlacement[];
+  /** How late the recorder shows what happens, s: added to what was found, by `rideClockOf`. */
   readonly deviceDelayS: number;
   readonly warnings: readonly Note[];
+}
+
+/** The clock by which a clip's numbers are shown, or null where the line-up has no place for it. */
+export function rideClockOf(lineup: Pick<Lineup, "clips" | "deviceDelayS">, clipId: string): RideClock | null {
+  const found = lineup.clips.find((one) => one.clipId === clipId)?.found ?? null;
+  return found && { offsetS: found.offsetS + lineup.deviceDelayS, rate: found.rate };
 }

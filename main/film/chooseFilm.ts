@@ -305,7 +305,7 @@ export function chooseFilm(given: FilmInput): Film {
       words.film.leftOut({
         kind: "clip",
         file: clip.fileName,
-        because: (placement?.clock ?? null) === null ? "not placed" : "not sure",
+        because: (placement?.found ?? null) === null ? "not placed" : "not sure",
       }),
     );
   }

@@ -1,10 +1,9 @@
 import type { Clip } from "../contract/footage.ts";
-import type { Lineup, RideClock } from "../contract/lineup.ts";
+import { type Lineup, type RideClock, rideClockOf } from "../contract/lineup.ts";
 
 /** A clip with its place on the ride; ride times in s. */
 export interface PlacedClip {
   readonly clip: Clip;
-  /** Includes the recorder's delay: rideS = offsetS + rate * mediaS. */
   readonly clock: RideClock;
   readonly startS: number;
   readonly endS: number;
@@ -18,10 +17,10 @@ export function placedClips(clips: readonly Clip[], lineup: Lineup, acceptUnsure
   return clips
     .flatMap((clip): PlacedClip[] => {
       const placement = lineup.clips.find((one) => one.clipId === clip.id);
-      if (!placement?.clock || placement.verdict === "no match") return [];
+      const clock = rideClockOf(lineup, clip.id);
+      if (!placement || !clock || placement.verdict === "no match") return [];
       const byHand = placement.method === "anchor" && placement.verdict === "not sure";
       if (!placement.sure && !byHand && !acceptUnsure) return [];
-      const clock = { offsetS: placement.clock.offsetS + lineup.deviceDelayS, rate: placement.clock.rate };
       return [{ clip, clock, startS: clock.offsetS, endS: clock.offsetS + clock.rate * clip.durationS }];
     })
     .sort((a, b) => a.startS - b.startS);

@@ -17,12 +17,12 @@ export async function writeEvidence(
 ): Promise<string[]> {
   await makeFolder(folder);
   const placed = clips.filter((clip) =>
-    lineup.clips.some(({ clipId, clock, verdict }) => clipId === clip.id && clock !== null && verdict !== "no match"),
+    lineup.clips.some(({ clipId, found, verdict }) => clipId === clip.id && found !== null && verdict !== "no match"),
   );
   const { signals } = await clipSignals(placed, tools, context);
   const written: string[] = [];
   for (const clip of placed) {
-    const { clock } = lineup.clips.find(({ clipId }) => clipId === clip.id)!;
+    const { found } = lineup.clips.find(({ clipId }) => clipId === clip.id)!;
     const path = join(folder, `${basename(clip.fileName).replace(/\.[^.]*$/, "")}-lineup.png`);
     try {
       await writeAtomic(
@@ -30,7 +30,7 @@ export async function writeEvidence(
         evidencePicture(
           clip.fileName,
           signals.find(({ clipId }) => clipId === clip.id)!,
-          clock!,
+          found!,
           shown.ride,
         ),
       );

@@ -1,3 +1,5 @@
+import type { Clip } from "../contract/footage.ts";
+import { type Lineup, type RideClock, rideClockOf } from "../contract/lineup.ts";
 import { basename } from "node:path";
 import { localStartMs } from "../reading/plan/targetFor.ts";
 import { Failure } from "../contract/failure.ts";
@@ -45,11 +47,7 @@ export async function overlayJourney(
   const judged = judge(shown.ride, plan, []);
   const columns = rideColumns(shown.ride, judged.reading);
   const riderName = rides.length > 1 ? (plan.rider ?? basename(shown.ride.fileName)) : null;
-  const placed = lineup.clips.flatMap(({ clipId, clock, verdict }) =>
-    clock === null || verdict === "no match"
-      ? []
-      : [{ clip: clips.find(({ id }) => id === clipId)!, clock, riderName }],
-  );
+  const placed = clipsOnRide(clips, lineup).map((one) => ({ ...one, riderName }));
   if (placed.length === 0)
     throw new Failure(
       "no-overlap",
@@ -85,4 +83,13 @@ export async function overlayJourney(
       ...warnings,
     ],
   };
+}
+
+/** The clips that lie on the ride, with the clock that their numbers go by. */
+export function clipsOnRide(clips: readonly Clip[], lineup: Lineup): { clip: Clip; clock: RideClock }[] {
+  return clips.flatMap((clip) => {
+    const placement = lineup.clips.find(({ clipId }) => clipId === clip.id);
+    const clock = rideClockOf(lineup, clip.id);
+    return clock === null || placement?.verdict === "no match" ? [] : [{ clip, clock }];
+  });
 }

@@ -167,7 +167,7 @@ export function anchorWarnings(clips: readonly Clip[], lineup: Lineup): Note[] {
 }
 
 function followsAnchor(placement: ClipPlacement): boolean {
-  return placement.method === "anchor" && placement.verdict === "not sure" && placement.clock !== null;
+  return placement.method === "anchor" && placement.verdict === "not sure" && placement.found !== null;
 }
 
 function nameOf(clips: readonly Clip[], clipId: string): string {

@@ -1,6 +1,6 @@
 import { createCanvas } from "@napi-rs/canvas";
 import { SIGNAL_STEP_S, type ClipSignals } from "../contract/signals.ts";
-import type { RideClock } from "../contract/lineup.ts";
+import type { FoundClock } from "../contract/lineup.ts";
 import type { Ride } from "../contract/ride.ts";
 import { rideSeries } from "./signals/rideSeries.ts";
 import { exactClockText } from "../../overlay/words/notices/parts.ts";
@@ -69,7 +69,7 @@ function smooth(series: Float64Array, span: number): number[] {
  * A picture (PNG) of how a clip lies on the ride: the ride's speed with the footage's motion and sound, the ride's turns
  * with the footage's, one under the other on ride time. Each line is spread over its own range: only shapes compare.
  */
-export function evidencePicture(clipName: string, signals: ClipSignals, clock: RideClock, ride: Ride): Buffer {
+export function evidencePicture(clipName: string, signals: ClipSignals, clock: FoundClock, ride: Ride): Buffer {
   const canvas = createCanvas(WIDTH, HEIGHT);
   const context = canvas.getContext("2d");
   context.fillStyle = PAPER;

@@ -1,4 +1,4 @@
-import type { ClipPlacement, LineupCandidate, LineupMethod, LineupVerdict, RideClock } from "../contract/lineup.ts";
+import type { ClipPlacement, LineupCandidate, LineupMethod, LineupVerdict, FoundClock } from "../contract/lineup.ts";
 import type { Recording } from "./recordings.ts";
 import type { PlacementReason } from "../contract/notices/placement.ts";
 
@@ -6,7 +6,7 @@ import type { PlacementReason } from "../contract/notices/placement.ts";
 export interface RecordingPlacement {
   readonly recording: Recording;
   /** Of the recording's own timeline; null when nothing places it. */
-  readonly clock: RideClock | null;
+  readonly clock: FoundClock | null;
   readonly method: LineupMethod;
   readonly verdict: LineupVerdict;
   readonly confidence: number;
@@ -18,7 +18,7 @@ export interface RecordingPlacement {
 }
 
 /** Share of a recording that lies inside the ride, 0 to 1. */
-export function overlapShare(recording: Recording, clock: RideClock, rideElapsedS: number): number {
+export function overlapShare(recording: Recording, clock: FoundClock, rideElapsedS: number): number {
   const from = clock.offsetS;
   const to = clock.offsetS + clock.rate * recording.durationS;
   return Math.max(0, Math.min(to, rideElapsedS) - Math.max(from, 0)) / Math.max(to - from, 1e-9);
@@ -30,7 +30,7 @@ export function clipPlacements(placed: RecordingPlacement, clockGroup: string): 
     const shiftS = placed.recording.startS[k] * (placed.clock?.rate ?? 1);
     return {
       clipId: clip.id,
-      clock: placed.clock && { offsetS: placed.clock.offsetS + shiftS, rate: placed.clock.rate },
+      found: placed.clock && { offsetS: placed.clock.offsetS + shiftS, rate: placed.clock.rate },
       method: placed.method,
       verdict: placed.verdict,
       sure: placed.verdict === "sure",

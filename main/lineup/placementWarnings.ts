@@ -10,13 +10,13 @@ export function placementWarnings(
 ): Note[] {
   const warnings: Note[] = [];
   const spans = placements.map((placed, k) => {
-    const from = placed.clock?.offsetS ?? NaN;
-    return { clip: clips[k], placed, from, to: from + (placed.clock?.rate ?? 1) * clips[k].durationS };
+    const from = placed.found?.offsetS ?? NaN;
+    return { clip: clips[k], placed, from, to: from + (placed.found?.rate ?? 1) * clips[k].durationS };
   });
   for (const { clip, placed, from, to } of spans) {
     if (placed.verdict === "no match") {
       warnings.push(note("clip-outside-ride", { fileName: clip.fileName, reason: placed.reason }));
-    } else if (placed.clock) {
+    } else if (placed.found) {
       if (from < -0.5) warnings.push(note("clip-begins-before", { fileName: clip.fileName, byS: -from }));
       if (to > rideElapsedS + 0.5)
         warnings.push(note("clip-ends-after", { fileName: clip.fileName, byS: to - rideElapsedS }));

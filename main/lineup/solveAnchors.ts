@@ -1,4 +1,4 @@
-import type { RideClock } from "../contract/lineup.ts";
+import type { FoundClock } from "../contract/lineup.ts";
 import type { AnchorTrouble } from "../contract/notices/placement.ts";
 
 /** A mark on a recording's own timeline. */
@@ -9,7 +9,7 @@ export interface Mark {
 }
 
 export interface SolvedAnchors {
-  readonly clock: RideClock;
+  readonly clock: FoundClock;
   /** Half-width of about 95 % at the middle of the marks, s. */
   readonly uncertaintyS: number;
   /** Ride time given less ride time by the clock, s, one per mark. */
@@ -63,7 +63,7 @@ function playbackRate(slope: number): number | null {
   return null;
 }
 
-function residuals(marks: readonly Mark[], clock: RideClock): number[] {
+function residuals(marks: readonly Mark[], clock: FoundClock): number[] {
   return marks.map((mark) => mark.rideS - clock.offsetS - clock.rate * mark.mediaS);
 }
 

@@ -120,6 +120,6 @@ export function Anchors({ clips, anchors, lineup, atMediaS, locked, field, onSet
 }
 
 function offOf(anchor: Anchor, lineup: Lineup | null): number | null {
-  const clock = lineup?.clips.find((one) => one.clipId === anchor.clipId)?.clock ?? null;
+  const clock = lineup?.clips.find((one) => one.clipId === anchor.clipId)?.found ?? null;
   return clock === null ? null : anchor.rideS - clock.offsetS - clock.rate * anchor.mediaS;
 }

@@ -23,7 +23,7 @@ export function surenessOf(placement: ClipPlacement | undefined): {
   readonly kind: "firm" | "unsure" | "wrong";
   readonly text: string;
 } {
-  if (placement === undefined || placement.clock === null) return { kind: "wrong", text: words.sureness["no match"] };
+  if (placement === undefined || placement.found === null) return { kind: "wrong", text: words.sureness["no match"] };
   if (placement.method === "signals" && placement.verdict === "sure") return { kind: "unsure", text: words.check };
   if (placement.verdict === "no match") return { kind: "wrong", text: words.outside };
   const kind = placement.sure ? "firm" : placement.verdict === "not sure" ? "unsure" : "wrong";
@@ -88,21 +88,21 @@ export function ClipPlaces({ clips, lineup, rideLengthS, chosenId, locked, onCho
 
 /** The candidates apart from the place in force, best first; where nothing of the ride would be seen is none. */
 export function otherPlaces(
-  { candidates, clock }: ClipPlacement,
+  { candidates, found }: ClipPlacement,
   clipS: number,
   rideS: number | null,
 ): ClipPlacement["candidates"] {
   const meetsRide = (startS: number) => rideS === null || (startS + clipS > 0 && startS < rideS);
   return candidates
-    .filter((one) => meetsRide(one.rideStartS) && (clock === null || Math.abs(one.rideStartS - clock.offsetS) >= 1))
+    .filter((one) => meetsRide(one.rideStartS) && (found === null || Math.abs(one.rideStartS - found.offsetS) >= 1))
     .slice(0, 4);
 }
 
 function placedText(placement: ClipPlacement | undefined): string {
-  if (placement === undefined || placement.clock === null) return words.unplaced;
+  if (placement === undefined || placement.found === null) return words.unplaced;
   const within =
     placement.uncertaintyS === null
       ? []
       : [words.within(fixedText(placement.uncertaintyS, placement.uncertaintyS < 10 ? 1 : 0))];
-  return [words.starts(clockText(placement.clock.offsetS)), words.methods[placement.method], ...within].join(", ");
+  return [words.starts(clockText(placement.found.offsetS)), words.methods[placement.method], ...within].join(", ");
 }

@@ -1,5 +1,5 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
-import type { Anchor, RideClock } from "../../main/contract/lineup.ts";
+import { type Anchor, type FoundClock, type RideClock, rideClockOf } from "../../main/contract/lineup.ts";
 import { clockText, durationText } from "../../overlay/words/numbers.ts";
 import { fetchRideColumns, fetchSignals } from "../desk/columns.ts";
 import { desk } from "../desk/desk.ts";
@@ -57,20 +57,17 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
     fetchSignals(address, clip!.id),
   ).value;
   const placement = lineup?.clips.find((one) => one.clipId === clip?.id);
-  const placed = placement?.clock ?? null;
-  const clock = useMemo<RideClock>(
-    () => ({ offsetS: (placed?.offsetS ?? 0) + pendingS, rate: placed?.rate ?? 1 }),
-    [placed, pendingS],
+  const found = placement?.found ?? null;
+  const clock = useMemo<FoundClock>(
+    () => ({ offsetS: (found?.offsetS ?? 0) + pendingS, rate: found?.rate ?? 1 }),
+    [found, pendingS],
   );
   const speed = columns?.speed?.value ?? null;
   const frameS = clip === undefined || clip.frames === 0 ? FRAME_IF_UNKNOWN_S : clip.durationS / clip.frames;
-  const places = useMemo(
-    () =>
-      speed === null || placed === null || clip === undefined
-        ? []
-        : placesToCheck(speed, { ...placed, offsetS: placed.offsetS + deviceDelayS }, clip.durationS),
-    [speed, placed, deviceDelayS, clip],
-  );
+  const places = useMemo(() => {
+    const shown = lineup === null || clip === undefined ? null : rideClockOf(lineup, clip.id);
+    return speed === null || shown === null || clip === undefined ? [] : placesToCheck(speed, shown, clip.durationS);
+  }, [speed, lineup, clip]);
   const job = jobs.find(
     (one) => (one.what === "lineup" || one.what === "signals") && (one.state === "running" || one.state === "waiting"),
   );
@@ -79,10 +76,10 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
   // Moves still on their way are drawn at once; a new function repaints the numbers.
   const clockOf = useCallback(
     (clipId: string): RideClock | null => {
-      const own = lineup?.clips.find((one) => one.clipId === clipId)?.clock ?? null;
-      return own === null ? null : { offsetS: own.offsetS + deviceDelayS + pendingS, rate: own.rate };
+      const own = lineup === null ? null : rideClockOf(lineup, clipId);
+      return own === null ? null : { offsetS: own.offsetS + pendingS, rate: own.rate };
     },
-    [lineup, deviceDelayS, pendingS],
+    [lineup, pendingS],
   );
   const onShown = useCallback((shown: ShownInstant) => {
     const { mediaS } = shown;
@@ -118,9 +115,9 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
     if (clip !== undefined && !locked) move(clip.id, byS, SET_BY[how], instant());
   };
   const agree = () => {
-    if (clip === undefined || placed === null || locked) return;
+    if (clip === undefined || found === null || locked) return;
     const mediaS = glanceAt === null ? instant() : places[glanceAt].mediaS;
-    add(mediaS, placed.offsetS + placed.rate * mediaS, SET_BY.eye, words.agreedLabel(clip.name));
+    add(mediaS, found.offsetS + found.rate * mediaS, SET_BY.eye, words.agreedLabel(clip.name));
   };
   const goTo = (index: number) => {
     setGlanceAt(index);
@@ -232,7 +229,7 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
             </p>
           ))}
         </section>
-        {placed !== null && placement !== undefined && placement.method !== "anchor" && (
+        {found !== null && placement !== undefined && placement.method !== "anchor" && (
           <Glance
             places={places}
             units={plan.units}
@@ -331,7 +328,7 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
 
 /** What the lane shows: the clip with room on either side; wider: the whole ride; closer: around the picture that is shown. */
 function laneSpan(
-  clock: RideClock,
+  clock: FoundClock,
   durationS: number,
   rideLengthS: number,
   zoom: number,

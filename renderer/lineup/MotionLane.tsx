@@ -7,7 +7,7 @@ import {
   useLayoutEffect,
   useRef,
 } from "react";
-import type { Anchor, RideClock } from "../../main/contract/lineup.ts";
+import type { Anchor, FoundClock } from "../../main/contract/lineup.ts";
 import { clockText, fixedText } from "../../overlay/words/numbers.ts";
 import { type CanvasView, useCanvas } from "../look/useCanvas.ts";
 import { lineup as words } from "../words/lineup.ts";
@@ -24,7 +24,7 @@ interface Props {
   readonly speedMps: Float64Array | null;
   readonly motion: Float64Array | null;
   readonly stepS: number;
-  readonly clock: RideClock;
+  readonly clock: FoundClock;
   readonly durationS: number;
   readonly frameS: number;
   readonly sure: boolean;

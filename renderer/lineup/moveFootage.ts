@@ -25,7 +25,7 @@ export function moveFootage(
   together.add(clipId);
   if (anchors.some((anchor) => together.has(anchor.clipId)))
     return anchors.map((anchor) => (together.has(anchor.clipId) ? { ...anchor, rideS: anchor.rideS + byS } : anchor));
-  const clock = own?.clock ?? { offsetS: 0, rate: 1 };
+  const clock = own?.found ?? { offsetS: 0, rate: 1 };
   return [...anchors, { clipId, mediaS: atMediaS, rideS: clock.offsetS + clock.rate * atMediaS + byS, sigmaS }];
 }
 

@@ -1,4 +1,4 @@
-import type { Anchor, RideClock } from "../../main/contract/lineup.ts";
+import type { Anchor, FoundClock } from "../../main/contract/lineup.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
 import { perPixel } from "./perPixel.ts";
 
@@ -23,7 +23,7 @@ export interface MotionPicture {
   /** Motion on a grid of `stepS` of clip time; null while it has not been read. */
   readonly motion: Float64Array | null;
   readonly stepS: number;
-  readonly clock: RideClock;
+  readonly clock: FoundClock;
   readonly durationS: number;
   readonly sure: boolean;
   readonly anchors: readonly Anchor[];

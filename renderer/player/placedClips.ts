@@ -1,10 +1,9 @@
 import type { ClipView, DebriefView } from "../../main/contract/debriefApi.ts";
-import type { RideClock } from "../../main/contract/lineup.ts";
+import { type RideClock, rideClockOf } from "../../main/contract/lineup.ts";
 
 /** A clip with its place in the ride. */
 export interface PlacedClip {
   readonly clip: ClipView;
-  /** Device delay counted in. */
   readonly clock: RideClock;
   /** Ride s of its first frame and of its end. */
   readonly startS: number;
@@ -18,8 +17,8 @@ export function placedClips({ clips, lineup }: Pick<DebriefView, "clips" | "line
   return clips
     .flatMap((clip): PlacedClip[] => {
       const placement = lineup.clips.find((one) => one.clipId === clip.id);
-      if (placement === undefined || placement.clock === null || placement.verdict === "no match") return [];
-      const clock = { offsetS: placement.clock.offsetS + lineup.deviceDelayS, rate: placement.clock.rate };
+      const clock = rideClockOf(lineup, clip.id);
+      if (placement === undefined || clock === null || placement.verdict === "no match") return [];
       return [
         { clip, clock, startS: clock.offsetS, endS: clock.offsetS + clock.rate * clip.durationS, sure: placement.sure },
       ];

@@ -28,10 +28,7 @@ export function withChoice(
 }
 
 /** The choices without one. */
-export function withoutChoice(
-  choices: readonly MomentChoice[],
-  choice: MomentChoice | null,
-): readonly MomentChoice[] {
+export function withoutChoice(choices: readonly MomentChoice[], choice: MomentChoice | null): readonly MomentChoice[] {
   const at = choices.findIndex(
     (one) =>
       one.kind === choice?.kind && one.startS === choice.startS && one.endS === choice.endS && one.note === choice.note,

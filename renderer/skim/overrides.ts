@@ -1,10 +1,4 @@
-import type {
-  AppliedOverride,
-  Break,
-  BreakOverride,
-  Override,
-  ValueOverride,
-} from "../../main/contract/reading.ts";
+import type { AppliedOverride, Break, BreakOverride, Override, ValueOverride } from "../../main/contract/reading.ts";
 
 /** Overrides with one set; of one thing there is one. */
 export function withOverride(overrides: readonly Override[], next: Override): readonly Override[] {

@@ -40,8 +40,8 @@ export async function benchLineupFilmed(seeds: readonly number[]): Promise<void>
         deviceDelayS: 0,
         signals,
       });
-      placed.forEach(({ clock, sure, candidates, method }, k) => {
-        const errorS = clock ? clock.offsetS - filmed[k].startS : NaN;
+      placed.forEach(({ found, sure, candidates, method }, k) => {
+        const errorS = found ? found.offsetS - filmed[k].startS : NaN;
         const listedS = Math.min(
           ...candidates.map(({ rideStartS }) => Math.abs(rideStartS - filmed[k].startS)),
           Math.abs(errorS),

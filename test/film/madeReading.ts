@@ -200,7 +200,7 @@ export function madeLineup(starts: Readonly<Record<string, number>>, unsure: rea
   return {
     clips: Object.entries(starts).map(([clipId, offsetS]) => ({
       clipId,
-      clock: { offsetS, rate: 1 },
+      found: { offsetS, rate: 1 },
       method: unsure.includes(clipId) ? "clock" : "anchor",
       verdict: unsure.includes(clipId) ? "not sure" : "sure",
       sure: !unsure.includes(clipId),

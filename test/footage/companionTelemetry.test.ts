@@ -66,7 +66,7 @@ describe("a camera that writes telemetry into the small clip beside the big one 
     const { clips, lineup: found, heard } = await lineup([big]);
     expect(clips.map(({ fileName }) => fileName)).toEqual(["bars0002.mp4"]);
     expect(found.clips[0]).toMatchObject({ method: "telemetry", sure: true });
-    expect(Math.abs(found.clips[0].clock!.offsetS - filmed.startS)).toBeLessThan(0.5);
+    expect(Math.abs(found.clips[0].found!.offsetS - filmed.startS)).toBeLessThan(0.5);
     expect(heard).toBeNull();
   });
 });

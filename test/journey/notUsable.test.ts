@@ -8,7 +8,7 @@ import { note } from "../../main/contract/notice.ts";
 function placement(clipId: string, more: Partial<ClipPlacement>): ClipPlacement {
   return {
     clipId,
-    clock: { offsetS: 100, rate: 1 },
+    found: { offsetS: 100, rate: 1 },
     method: "anchor",
     verdict: "sure",
     sure: more.verdict === undefined || more.verdict === "sure",

@@ -77,7 +77,7 @@ describe("the demo's debrief", () => {
       const truth = demo.clips[demo.clipPaths.indexOf(clip.path)];
       expect(placement.sure, clip.fileName).toBe(true);
       // A camera's clock counts whole seconds; the anchored clip is placed to the mark itself.
-      expect(Math.abs(placement.clock!.offsetS - truth.startS), clip.fileName).toBeLessThan(
+      expect(Math.abs(placement.found!.offsetS - truth.startS), clip.fileName).toBeLessThan(
         placement.inheritedFrom === null ? 0.05 : 1,
       );
     }

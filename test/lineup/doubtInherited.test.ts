@@ -48,7 +48,7 @@ describe("a clip that is sure by nothing but its camera's clock", () => {
       anchors: anchorOn("a", 1500),
     });
     expect(clips[1]).toMatchObject({ verdict: "sure", inheritedFrom: "a" });
-    expect(clips[1].clock!.offsetS).toBeCloseTo(1700, 1);
+    expect(clips[1].found!.offsetS).toBeCloseTo(1700, 1);
   });
 
   it("is a conflict where it has no sound and the other clip has", () => {

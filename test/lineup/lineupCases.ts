@@ -34,7 +34,7 @@ const RIDE_UTC_MS = Date.UTC(2024, 5, 1, 8, 0, 0);
 const LENGTHS_S = [15, 30, 60, 120, 300];
 
 function outcome(placed: ClipPlacement, trueS: number | null, lengthS: number): Outcome {
-  const errorS = placed.clock && trueS !== null ? placed.clock.offsetS - trueS : NaN;
+  const errorS = placed.found && trueS !== null ? placed.found.offsetS - trueS : NaN;
   const off = Math.abs(errorS);
   const stated = placed.uncertaintyS ?? 0;
   return {

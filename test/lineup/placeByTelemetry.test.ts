@@ -76,7 +76,7 @@ describe("placing by a telemetry track", () => {
       telemetry: [track.telemetry],
     });
     expect(clips[0]).toMatchObject({ method: "telemetry", verdict: "sure", sure: true });
-    expect(Math.abs(clips[0].clock!.offsetS - offsetS)).toBeLessThan(0.1);
+    expect(Math.abs(clips[0].found!.offsetS - offsetS)).toBeLessThan(0.1);
   });
 
   it("still finds it when the two receivers are 4 m apart", () => {
@@ -89,7 +89,7 @@ describe("placing by a telemetry track", () => {
       deviceDelayS: 0,
       telemetry: [track.telemetry],
     });
-    expect(Math.abs(clips[0].clock!.offsetS - 120.83)).toBeLessThan(0.5);
+    expect(Math.abs(clips[0].found!.offsetS - 120.83)).toBeLessThan(0.5);
   });
 
   it("does not place it on a ride elsewhere", () => {
@@ -123,7 +123,7 @@ describe("placing by a telemetry track", () => {
       deviceDelayS: 0,
       telemetry: [track.telemetry],
     });
-    expect(clips[0]).toMatchObject({ method: "anchor", clock: { offsetS: 200 } });
+    expect(clips[0]).toMatchObject({ method: "anchor", found: { offsetS: 200 } });
     expect(said(warnings).join(" ")).toMatch(/disagree by 79\.\d s/);
   });
 });

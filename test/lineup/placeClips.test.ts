@@ -24,8 +24,8 @@ describe("placeClips by anchors", () => {
   it("sets the clock of all clips of the camera by one anchor", () => {
     const { clips, warnings } = place(three, [{ clipId: "b", mediaS: 10, rideS: 2010, sigmaS: 0.1 }]);
     expect(clips.map((c) => c.sure)).toEqual([true, true, true]);
-    expect(clips[0].clock!.offsetS).toBeCloseTo(600, 1);
-    expect(clips[2].clock!.offsetS).toBeCloseTo(5000, 1);
+    expect(clips[0].found!.offsetS).toBeCloseTo(600, 1);
+    expect(clips[2].found!.offsetS).toBeCloseTo(5000, 1);
     expect(clips.map((c) => c.inheritedFrom)).toEqual(["b", null, "b"]);
     expect(warnings).toEqual([]);
   });
@@ -52,7 +52,7 @@ describe("placeClips by anchors", () => {
     expect(one[1].candidates.some((c) => Math.abs(c.rideStartS - 2000) < 1.5)).toBe(true);
     const two = place(ends, [first, { clipId: "b", mediaS: 0, rideS: 2000, sigmaS: 0.1 }]).clips;
     expect(two[2].sure).toBe(true);
-    expect(Math.abs(two[2].clock!.offsetS - 5000)).toBeLessThan(1.5);
+    expect(Math.abs(two[2].found!.offsetS - 5000)).toBeLessThan(1.5);
   });
 
   it("says so when two anchored clips do not share a clock", () => {
@@ -69,7 +69,7 @@ describe("placeClips by anchors", () => {
       ["q1", 500.5, { fileName: "GX010044.mp4", createdUtcMs: stamp(600) }],
     ];
     const { clips } = place(chapters, [{ clipId: "q2", mediaS: 100, rideS: 1200.5, sigmaS: 0.1 }]);
-    expect(clips[1].clock!.offsetS).toBeCloseTo(600, 6);
+    expect(clips[1].found!.offsetS).toBeCloseTo(600, 6);
     expect(clips[1].inheritedFrom).toBeNull();
   });
 
@@ -88,7 +88,7 @@ describe("placeClips by the clock alone", () => {
     for (const zone of [120, 60, 345, -480]) {
       const { clips } = place([["a", 80, { createdUtcMs: stamp(600, zone, 12) }]]);
       expect(clips[0]).toMatchObject({ method: "clock", verdict: "not sure", sure: false });
-      const near = [clips[0].clock!.offsetS, ...clips[0].candidates.map((c) => c.rideStartS)];
+      const near = [clips[0].found!.offsetS, ...clips[0].candidates.map((c) => c.rideStartS)];
       if (zone === 120 || zone === 60) expect(near.some((s) => Math.abs(s - 612) < 1)).toBe(true);
     }
   });
@@ -98,8 +98,8 @@ describe("placeClips by the clock alone", () => {
       ["a", 80, { createdUtcMs: stamp(100, 120, 5) }],
       ["b", 80, { createdUtcMs: stamp(7000, 120, 5) }],
     ]);
-    expect(clips[1].clock!.offsetS - clips[0].clock!.offsetS).toBeCloseTo(6900, 6);
-    expect(clips[0].clock!.offsetS).toBeCloseTo(105, 6);
+    expect(clips[1].found!.offsetS - clips[0].found!.offsetS).toBeCloseTo(6900, 6);
+    expect(clips[0].found!.offsetS).toBeCloseTo(105, 6);
   });
 
   it("says no match for clocks in 1970 or 2080, and not sure without a clock", () => {
@@ -109,7 +109,7 @@ describe("placeClips by the clock alone", () => {
       ["c", 80, {}],
     ]);
     expect(clips.map((c) => c.verdict)).toEqual(["no match", "no match", "not sure"]);
-    expect(clips.every((c) => c.clock === null)).toBe(true);
+    expect(clips.every((c) => c.found === null)).toBe(true);
   });
 
   it("reads a timecode track to the frame", () => {
@@ -117,7 +117,7 @@ describe("placeClips by the clock alone", () => {
     const { clips } = place([
       ["a", 80, { createdUtcMs: stamp(600, 120, 0), timecode: { frameNumber: 1, timeOfDayS, dropFrame: false } }],
     ]);
-    expect(clips[0].clock!.offsetS).toBeCloseTo(600.52, 6);
+    expect(clips[0].found!.offsetS).toBeCloseTo(600.52, 6);
   });
 });
 

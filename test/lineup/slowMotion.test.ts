@@ -64,8 +64,8 @@ describe("240 pictures a second played at 30", () => {
     const clip = madeClip("slow", filmedS * TIMES, { hasTelemetry: true });
     const { clips } = placeClips({ ...input, clips: [clip], telemetry: [slowTelemetry("slow", 1500)] });
     expect(placementReasonText(clips[0].reason, "en")).toContain("slow motion that plays 8 times slower");
-    expect(clips[0].clock!.rate).toBeCloseTo(1 / TIMES, 6);
-    expect(Math.abs(clips[0].clock!.offsetS - 1500)).toBeLessThan(0.5);
+    expect(clips[0].found!.rate).toBeCloseTo(1 / TIMES, 6);
+    expect(Math.abs(clips[0].found!.offsetS - 1500)).toBeLessThan(0.5);
   });
 
   it("is known by the rate of taking that the file states", async () => {
@@ -88,7 +88,7 @@ describe("240 pictures a second played at 30", () => {
     const clip = await probeClip(path, "slow", testTools());
     expect(clip.slowedBy).toBeCloseTo(TIMES, 6);
     const { clips } = placeClips({ ...input, clips: [clip], signals: [slowSignals("slow", 1)] });
-    expect(clips[0]).toMatchObject({ sure: false, verdict: "not sure", clock: null });
+    expect(clips[0]).toMatchObject({ sure: false, verdict: "not sure", found: null });
     expect(placementReasonText(clips[0].reason, "en")).toContain(
       "slow motion that plays 8 times slower than it was filmed",
     );
@@ -102,8 +102,8 @@ describe("240 pictures a second played at 30", () => {
       anchors: [{ clipId: "slow", mediaS: 80, rideS: 1510, sigmaS: 0.1 }],
     });
     expect(clips[0]).toMatchObject({ method: "anchor", sure: true });
-    expect(clips[0].clock!.offsetS).toBeCloseTo(1500, 6);
-    expect(clips[0].clock!.rate).toBeCloseTo(1 / TIMES, 6);
+    expect(clips[0].found!.offsetS).toBeCloseTo(1500, 6);
+    expect(clips[0].found!.rate).toBeCloseTo(1 / TIMES, 6);
   });
 
   it("does not speak for the other clips of its camera, nor they for it", () => {
@@ -139,7 +139,7 @@ describe("240 pictures a second played at 30", () => {
       clips: [madeClip("life", filmedS)],
       telemetry: [{ ...telemetry, positions }],
     });
-    expect(clips[0].clock!.rate).toBe(1);
+    expect(clips[0].found!.rate).toBe(1);
     expect(placementReasonText(clips[0].reason, "en")).not.toContain("slow motion");
   });
 });

@@ -84,7 +84,7 @@ describe("places that show at once whether a line-up is right", () => {
 describe("other places that would fit", () => {
   const placement = {
     candidates: [-1600, 20, 0.4, 5000, 9000].map((rideStartS) => ({ rideStartS })),
-    clock: { offsetS: 0, rate: 1 },
+    found: { offsetS: 0, rate: 1 },
   } as unknown as ClipPlacement;
   it("are those where something of the ride would be seen, other than the place in force", () => {
     expect(otherPlaces(placement, 12, 8000).map(({ rideStartS }) => rideStartS)).toEqual([20, 5000]);
@@ -95,7 +95,7 @@ describe("other places that would fit", () => {
 
 describe("footage that is moved", () => {
   const placement = (clipId: string, clockGroup: string, offsetS: number) =>
-    ({ clipId, clockGroup, clock: { offsetS, rate: 1 } }) as unknown as ClipPlacement;
+    ({ clipId, clockGroup, found: { offsetS, rate: 1 } }) as unknown as ClipPlacement;
   const placements = [placement("a", "one", 10), placement("b", "one", 500), placement("c", "two", 90)];
   it("takes the anchors of its whole camera along, and no other camera's", () => {
     const anchors = [

@@ -1,6 +1,6 @@
 import type { Film } from "../../contract/film.ts";
 import type { Clip } from "../../contract/footage.ts";
-import type { Lineup } from "../../contract/lineup.ts";
+import { type Lineup, rideClockOf } from "../../contract/lineup.ts";
 import type { Moment } from "../../contract/reading.ts";
 
 /** Frames of a clip that get a proxy in one piece. */
@@ -40,10 +40,11 @@ export function proxyPlan(input: {
   const wanted: MediaSpan[] = [];
   for (const moment of [...input.moments].sort((a, b) => a.rank - b.rank).slice(0, MOMENTS_MOST)) {
     const endS = Math.min(moment.endS, moment.startS + MOMENT_MOST_S) + AROUND_S;
-    for (const { clipId, clock, verdict } of lineup.clips) {
+    for (const { clipId, verdict } of lineup.clips) {
+      const clock = rideClockOf(lineup, clipId);
       const clip = clips.find(({ id }) => id === clipId);
       if (clip === undefined || clock === null || verdict === "no match") continue;
-      const mediaS = (rideS: number): number => (rideS - clock.offsetS - lineup.deviceDelayS) / clock.rate;
+      const mediaS = (rideS: number): number => (rideS - clock.offsetS) / clock.rate;
       wanted.push({ clip, startS: mediaS(moment.startS - AROUND_S), endS: mediaS(endS) });
     }
   }

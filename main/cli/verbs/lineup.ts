@@ -37,7 +37,7 @@ export const lineupOptionsHelp = `  --anchor CLIP@T=RIDE_T this instant in a cli
 export function lineupLines({ clips, lineup }: LineupOutcome): string[] {
   return lineup.clips.map((placement) => {
     const clip = clips.find((entry) => entry.id === placement.clipId)!;
-    const at = placement.clock === null ? "nowhere" : `at ${clockText(placement.clock.offsetS)}`;
+    const at = placement.found === null ? "nowhere" : `at ${clockText(placement.found.offsetS)}`;
     const about = placement.uncertaintyS === null ? "" : `, to about ${placement.uncertaintyS.toFixed(1)} s`;
     return `${clip.fileName}: ${at} of the ride (${placement.verdict}${about}). ${placementReasonText(placement.reason, "en")}`;
   });

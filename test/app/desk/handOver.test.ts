@@ -56,7 +56,7 @@ describe("clips on the desk", () => {
         { part: "anchors", value: [{ clipId: "clip1", mediaS: 2, rideS: 602, sigmaS: 0.1 }], label: "anchor" },
         open,
       );
-      expect(open.view().lineup?.clips[0]).toMatchObject({ method: "anchor", clock: { offsetS: 600 } });
+      expect(open.view().lineup?.clips[0]).toMatchObject({ method: "anchor", found: { offsetS: 600 } });
       await open.idle();
       const view = open.view().clips[0];
       expect(view).toMatchObject({ picture: "proxy", frames: 200, hasSound: true, filmstrip: { everyS: 1, count: 8 } });

@@ -78,7 +78,7 @@ describe("placeClips by signals", () => {
   it.each([60, 345, -480])("finds the place under a clock %i min off, and corrects it", (zoneMin) => {
     const clip = placed(startUtcMs + Math.round(sim.startS + 37.4) * 1000 + zoneMin * 60_000);
     expect(clip).toMatchObject({ method: "signals", verdict: "sure" });
-    expect(Math.abs(clip.clock!.offsetS - sim.startS)).toBeLessThan(1);
+    expect(Math.abs(clip.found!.offsetS - sim.startS)).toBeLessThan(1);
     expect(clip.uncertaintyS).toBeGreaterThanOrEqual(0.25);
   });
 
