@@ -1,11 +1,12 @@
 import { Failure } from "../contract/failure.ts";
+import { ffprobeArguments } from "../host/ffmpegArguments.edge.ts";
 import type { Probed } from "./probed.ts";
 import { runTool } from "./runTool.edge.ts";
 
 /** Coding, colour and tags of a file as ffprobe sees them from its head (packets are not read through). */
 export async function ffprobeStreams(ffprobe: string, path: string, fileName: string): Promise<Probed> {
   const chunks: Buffer[] = [];
-  const args = ["-v", "error", "-of", "json", "-show_streams", "-show_format", `file:${path}`];
+  const args = ffprobeArguments(path, ["-show_streams", "-show_format"]);
   const result = await runTool(ffprobe, args, { onData: (chunk) => chunks.push(chunk) });
   if (result.trouble === "missing") {
     throw new Failure(

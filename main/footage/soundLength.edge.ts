@@ -1,21 +1,13 @@
 import { Failure } from "../contract/failure.ts";
 import type { Tools } from "../contract/tools.ts";
+import { ffprobeArguments } from "../host/ffmpegArguments.edge.ts";
 import { runTool } from "./runTool.edge.ts";
 
 /** Length of a sound file (WAV, M4A), s. Failure `file-unreadable` names it where it is missing or holds no sound. */
 export async function soundLengthS(path: string, tools: Tools): Promise<number> {
   let out = "";
-  const args = [
-    "-v",
-    "error",
-    "-select_streams",
-    "a:0",
-    "-show_entries",
-    "stream=codec_type,duration:format=duration",
-    "-of",
-    "json",
-    `file:${path}`,
-  ];
+  const asked = ["-select_streams", "a:0", "-show_entries", "stream=codec_type,duration:format=duration"];
+  const args = ffprobeArguments(path, asked);
   const { code } = await runTool(tools.ffprobe, args, { onData: (chunk) => (out += chunk.toString("utf8")) });
   const refuse = (): Failure =>
     new Failure(

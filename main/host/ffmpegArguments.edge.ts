@@ -18,6 +18,23 @@ export interface FfmpegCommand {
   readonly log?: "error" | "info" | "verbose";
 }
 
+/** Nothing of the network, nor any protocol by which a file names another. */
+const PROTOCOLS = ["-protocol_whitelist", "file,pipe"];
+/** Clips, spoken comments and what we make ourselves: a playlist, by whatever name, is none of them. */
+const FORMATS = "mov,matroska,wav";
+
+/** What may be read as an input, whatever its bytes say: a kind that is named, else one of `FORMATS`; our own list of parts names only such. */
+export function inputLimits(options: readonly string[]): string[] {
+  const named = options[options.indexOf("-f") + 1];
+  if (!options.includes("-f")) return [...PROTOCOLS, "-format_whitelist", FORMATS];
+  return named === "concat" ? [...PROTOCOLS, "-format_whitelist", `concat,${FORMATS}`] : PROTOCOLS;
+}
+
+/** The argument list of one question to ffprobe about a file of a person's; the answer is JSON. */
+export function ffprobeArguments(path: string, asked: readonly string[]): string[] {
+  return ["-v", "error", ...inputLimits([]), "-of", "json", ...asked, fileUrl(path)];
+}
+
 /** Said once for every run: no question, no banner. */
 const ALWAYS = ["-hide_banner", "-nostdin", "-nostats"];
 /** Messages that count, progress as lines on stdout. */
@@ -33,7 +50,7 @@ export function ffmpegArguments(command: FfmpegCommand): string[] {
   const assembled = fluentFfmpeg() as fluentFfmpeg.FfmpegCommand & { _getArguments(): string[] };
   for (const input of command.inputs) {
     assembled.input(input.options.includes("lavfi") ? input.source : fileUrl(input.source));
-    if (input.options.length > 0) assembled.inputOptions(...pairProof(input.options));
+    assembled.inputOptions(...pairProof([...inputLimits(input.options), ...input.options]));
   }
   if (command.filterGraph !== null) assembled.complexFilter(command.filterGraph);
   assembled.outputOptions(...pairProof(command.outputOptions));

@@ -14,7 +14,10 @@ test("options stand before the input or output that they are for, and names are 
   });
   expect(list).toEqual([
     ...["-hide_banner", "-nostdin", "-nostats", "-loglevel", "warning", "-progress", "pipe:1", "-y"],
-    ...["-ss", "1.5", "-i", "file:-odd: 50%.mp4", "-f", "lavfi", "-i", "testsrc2=s=16x16", "-i", "pipe:0"],
+    ...["-protocol_whitelist", "file,pipe", "-format_whitelist", "mov,matroska,wav"],
+    ...["-ss", "1.5", "-i", "file:-odd: 50%.mp4"],
+    ...["-protocol_whitelist", "file,pipe", "-f", "lavfi", "-i", "testsrc2=s=16x16"],
+    ...["-protocol_whitelist", "file,pipe", "-format_whitelist", "mov,matroska,wav", "-i", "pipe:0"],
     ...["-filter_complex", "[0:v]null[v]", "-map", "[v]", "-metadata", "title=two words", "file:a b.mp4.part"],
   ]);
 });
