@@ -63,7 +63,11 @@ function pair(seed: number, sdM: number | null): Pair {
   return {
     random,
     lengthS: LENGTHS_S[seed % LENGTHS_S.length],
-    receiver: () => ({ sdM: sdM ?? sds[Math.floor(3 * random.uniform())], slowS: 0 }),
+    receiver: () => ({
+      sdM: sdM ?? sds[Math.floor(3 * random.uniform())],
+      speedSdMps: 0.05 + 0.2 * random.uniform(),
+      speedMeanS: 0.4 + 2.6 * random.uniform(),
+    }),
   };
 }
 

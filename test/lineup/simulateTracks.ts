@@ -106,8 +106,9 @@ export function follow(first: Riding, gapS: number, random: SeededRandom): Ridin
 /** What a receiver adds of its own: places that wander by metres over a minute, smoothly, and speeds good to a tenth. */
 export interface Receiver {
   readonly sdM: number;
-  /** How long its filter takes, s: speeds and places both come late by it. */
-  readonly slowS: number;
+  /** Error of its speeds, m/s, and over how long they are means, s. */
+  readonly speedSdMps: number;
+  readonly speedMeanS: number;
 }
 
 const METRES_A_DEGREE = 111_195;
@@ -132,19 +133,18 @@ function seen(
   const take = 1 - Math.exp(-stepS / 4);
   const axes = [0, 1].map(() => wandering(random, receiver.sdM, 60, stepS));
   const shown = axes.map((next) => next());
-  const speedOff = wandering(random, 0.1, 1, stepS);
+  const speedOff = wandering(random, receiver.speedSdMps, 1, stepS);
   const out = { latDeg: new Float64Array(count), lonDeg: new Float64Array(count), speedMps: new Float64Array(count) };
   for (let k = 0; k < count; k++) {
-    const at = (fromS + k * stepS - receiver.slowS) * STEPS_A_SECOND;
+    const at = (fromS + k * stepS) * STEPS_A_SECOND;
     const d = read(riding.distanceM, at);
     axes.forEach((next, a) => (shown[a] += take * (next() - shown[a])));
     const east = read(riding.way.eastM, d) + shown[0] + 0.1 * random.normal();
     const north = read(riding.way.northM, d) + shown[1] + 0.1 * random.normal();
     out.latDeg[k] = LAT0 + north / METRES_A_DEGREE;
     out.lonDeg[k] = LON0 + east / (METRES_A_DEGREE * Math.cos((LAT0 * Math.PI) / 180));
-    // A speed is that of the last second or so: receivers and wheels both say it late.
-    const v =
-      ((read(riding.distanceM, at) - read(riding.distanceM, at - STEPS_A_SECOND)) * STEPS_A_SECOND) / STEPS_A_SECOND;
+    // A speed is the mean of some time past: receivers and wheels both say it late.
+    const v = (d - read(riding.distanceM, at - receiver.speedMeanS * STEPS_A_SECOND)) / receiver.speedMeanS;
     out.speedMps[k] = Math.max(0, v + speedOff());
   }
   return out;
