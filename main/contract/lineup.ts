@@ -30,6 +30,8 @@ export interface Anchor {
   readonly rideS: number;
   /** Standard error of the mark, s. */
   readonly sigmaS: number;
+  /** Ride seconds per media second, where the person says that the clip does not play at the speed of life. */
+  readonly rate?: number;
 }
 
 export type LineupMethod = "anchor" | "telemetry" | "signals" | "clock";
@@ -55,6 +57,8 @@ export interface ClipPlacement {
   /** The clip whose placement this one inherits within its clock group, or null. */
   readonly inheritedFrom: string | null;
   readonly candidates: readonly LineupCandidate[];
+  /** Seconds by which the camera passed each place before the shown ride's rider did (after, where below 0); absent where that rider carried it, or nothing tells. */
+  readonly leadS?: number;
   readonly reason: PlacementReason;
 }
 

@@ -134,7 +134,15 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
       }),
     ]),
   ),
-  anchors: z.array(z.object({ clipId: text, mediaS: seconds, rideS: seconds, sigmaS: z.number().nonnegative() })),
+  anchors: z.array(
+    z.object({
+      clipId: text,
+      mediaS: seconds,
+      rideS: seconds,
+      sigmaS: z.number().nonnegative(),
+      rate: z.number().positive().optional(),
+    }),
+  ),
   deviceDelayS: seconds,
   choices: z.array(
     z.object({

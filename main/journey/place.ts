@@ -11,7 +11,7 @@ import { companionsAmong } from "../footage/companionsAmong.edge.ts";
 import { readTelemetry } from "../footage/telemetry/readTelemetry.edge.ts";
 import { parseAnchor } from "../lineup/parseAnchor.ts";
 import { placeClips, signalNotes, signalsWanted } from "../lineup/placeClips.ts";
-import { placeRides } from "../lineup/placeRides.ts";
+import { othersForTelemetry, placeRides } from "../lineup/placeRides.ts";
 import { spareWarnings, withSpare } from "../lineup/spareCopies.ts";
 import { clipSignals, type HeardClips } from "./heardClips.ts";
 import { gather, shownRide } from "./gather.ts";
@@ -84,9 +84,20 @@ export async function placeOn(
   const { signals = [], indoors = false, others = [] } = choices;
   const bigOf = await companionsAmong(clips);
   const used = clips.filter(({ id }) => !bigOf.has(id));
-  const input = { ride, clips: used, anchors, deviceDelayS, indoors, signals, telemetry: await telemetryOf(used) };
+  const placedRides = placeRides(ride, others);
+  const companions = othersForTelemetry(others, placedRides);
+  const input = {
+    ride,
+    others: companions,
+    clips: used,
+    anchors,
+    deviceDelayS,
+    indoors,
+    signals,
+    telemetry: await telemetryOf(used),
+  };
   const lineup = signals.length > 0 && !indoors ? await placeApart(input, choices.signal ?? null) : placeClips(input);
-  return { ...withSpare(lineup, clips, bigOf), rides: placeRides(ride, others) };
+  return { ...withSpare(lineup, clips, bigOf), rides: placedRides };
 }
 
 /** As `placeOn`; clips that stay open are looked at and listened to, which takes time for long ones. Throws Cancelled, and as `readSignals`. */
@@ -108,6 +119,7 @@ export async function placeByAll(
     deviceDelayS,
     indoors: choices.indoors ?? false,
     telemetry: await telemetryOf(used),
+    others: othersForTelemetry(choices.others ?? [], placeRides(ride, choices.others ?? [])),
   });
   if (wanted.length === 0) return { lineup: await placeOn(ride, clips, anchors, deviceDelayS, choices), heard: null };
   const heard = await clipSignals(

@@ -24,6 +24,8 @@ export interface LineupJson {
     readonly confidence: number;
     readonly sure: boolean;
     readonly uncertaintyS: number | null;
+    /** Seconds by which another rider's camera was ahead of the shown ride; null where it is the rider's own. */
+    readonly leadS: number | null;
     readonly reason: string;
   }[];
   readonly rides: readonly {
@@ -58,6 +60,7 @@ export function lineupJson(lineup: Lineup, clips: readonly Clip[], language: Lan
         confidence: rounded(placed.confidence, 3),
         sure: placed.sure,
         uncertaintyS: placed.uncertaintyS === null ? null : rounded(placed.uncertaintyS, 3),
+        leadS: placed.leadS === undefined ? null : rounded(placed.leadS, 1),
         reason: placementReasonText(placed.reason, language),
       };
     }),

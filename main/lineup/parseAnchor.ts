@@ -29,7 +29,8 @@ function findClip(name: string, clips: readonly Clip[], bigOf: ReadonlyMap<strin
 }
 
 /**
- * One anchor from `CLIP@T=RIDE_T`: T is seconds or h:mm:ss.s into the clip, RIDE_T any form of `parseRideTime`.
+ * One anchor from `CLIP@T=RIDE_T`: T is seconds or h:mm:ss.s into the clip, RIDE_T any form of `parseRideTime`. `slow 4`
+ * or `fast 10` behind it says how the clip plays against life.
  * Split at the last `@` and then at the next `=`, so that a clip's name may hold both. Throws a `Failure` when it is
  * not of that form, names no clip or several, or lies outside the clip or the ride. Where a name fits a clip and the camera's
  * small copy of it, the clip is meant; `bigOf` holds that clip by the copy's id.
@@ -55,11 +56,15 @@ export function parseAnchor(
       durationS: clip.durationS,
     });
   }
-  const instant = parseRideTime(text.slice(equals + 1), ride);
+  const speed = /\s+(slow|fast)\s+(\d+(?:\.\d+)?)\s*$/i.exec(text.slice(equals + 1));
+  const times = speed ? Number(speed[2]) : 1;
+  if (!(times >= 1 && times <= 1000)) throw new Failure("anchor-form", { text });
+  const instant = parseRideTime(text.slice(equals + 1, speed ? equals + 1 + speed.index : undefined), ride);
   return {
     clipId: clip.id,
     mediaS,
     rideS: instant.rideS,
     sigmaS: Math.hypot(instant.sigmaS, readingErrorS(mediaText) / 3),
+    ...(speed ? { rate: speed[1].toLowerCase() === "slow" ? 1 / times : times } : {}),
   };
 }

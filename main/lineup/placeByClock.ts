@@ -1,4 +1,5 @@
 import type { LineupCandidate } from "../contract/lineup.ts";
+import { clockWasReset } from "./clockWasReset.ts";
 import type { ClockGroup } from "./clockGroups.ts";
 import type { ClockHypothesis } from "./clockHypotheses.ts";
 import { overlapShare, type RecordingPlacement } from "./placement.ts";
@@ -15,6 +16,7 @@ export function placeByClock(
   group: ClockGroup,
   hypotheses: readonly ClockHypothesis[],
   rideElapsedS: number,
+  rideStartUtcMs: number | null,
 ): RecordingPlacement[] {
   const best = hypotheses[0];
   return group.recordings.map((recording, k): RecordingPlacement => {
@@ -32,6 +34,10 @@ export function placeByClock(
       };
     }
     const startS = best?.startsS[k] ?? null;
+    if (rideStartUtcMs !== null && clockWasReset(recording.clips[0].createdUtcMs, rideStartUtcMs)) {
+      const reason = placedBecause("clock-was-reset", { fileName: recording.clips[0].fileName });
+      return { ...base, clock: null, verdict: "not sure", confidence: 0, uncertaintyS: null, candidates: [], reason };
+    }
     if (!best || startS === null) {
       return {
         ...base,

@@ -3,6 +3,8 @@ import type { Anchor, ClipPlacement, Lineup } from "../contract/lineup.ts";
 import type { Ride } from "../contract/ride.ts";
 import type { ClipSignals } from "../contract/signals.ts";
 import type { ClipTelemetry, TelemetryLack } from "../contract/telemetry.ts";
+import { claimedStart } from "./claimedStart.ts";
+import { clockWasReset } from "./clockWasReset.ts";
 import { clockGroups, type ClockGroup } from "./clockGroups.ts";
 import { clockHypotheses } from "./clockHypotheses.ts";
 import { doubtInherited } from "./doubtInherited.ts";
@@ -10,13 +12,14 @@ import { inheritClock } from "./inheritClock.ts";
 import { markBySignals } from "./markBySignals.ts";
 import { placeByAnchors } from "./placeByAnchors.ts";
 import { placeByClock } from "./placeByClock.ts";
-import { placeByTelemetry } from "./placeByTelemetry.ts";
+import { placeByTelemetry, type OtherRide } from "./placeByTelemetry.ts";
 import { placeBySignals } from "./placeBySignals.ts";
 import { clipPlacements, type RecordingPlacement } from "./placement.ts";
 import { rideSeries } from "./signals/rideSeries.ts";
 import { rideForSignals, type RideForSignals } from "./signals/memberPlaces.ts";
 import { placementWarnings } from "./placementWarnings.ts";
 import { recordingTelemetry } from "./recordingTelemetry.ts";
+import type { Recording } from "./recordings.ts";
 import { shareClock } from "./shareClock.ts";
 import { placeSlow, slowedBy } from "./slowMotion.ts";
 import { note, type Note } from "../contract/notice.ts";
@@ -34,6 +37,8 @@ export interface PlaceClipsInput {
   readonly signals?: readonly ClipSignals[];
   /** On a trainer nothing moves: signals are not tried. */
   readonly indoors?: boolean;
+  /** The other riders' rides of the outing: one of them may have carried the camera. */
+  readonly others?: readonly OtherRide[];
 }
 
 /** Recordings of a group that nothing in `placed` stands for yet. */
@@ -50,11 +55,30 @@ function placeGroup(
 ): RecordingPlacement[] {
   const slow = group.recordings.flatMap((recording) => {
     const telemetry = recordingTelemetry(recording, input.telemetry ?? []);
-    const times = slowedBy(recording, telemetry);
+    const stated = input.anchors.find(
+      ({ clipId, rate }) => rate !== undefined && recording.clips.some(({ id }) => id === clipId),
+    )?.rate;
+    const times = stated === undefined ? slowedBy(recording, telemetry) : 1 / stated;
     return times === 1 ? [] : [placeSlow(recording, times, input.anchors, telemetry, input.ride)];
   });
   const rest = without(group, slow);
   return rest.recordings.length === 0 ? slow : [...slow, ...placeAtSpeed(rest, input, heard, warnings)];
+}
+
+/** An anchor further than this from every reading of the camera's clock is worth a second look, s. */
+const FAR_FROM_CLOCK_S = 600;
+
+/** How far a place lies from the nearest reading of the camera's clock in any zone, s; null where its clock tells nothing. */
+function clockAwayS(recording: Recording, offsetS: number, ride: Ride): number | null {
+  const first = recording.clips[0];
+  if (ride.startUtcMs === null || first.createdUtcMs === null || clockWasReset(first.createdUtcMs, ride.startUtcMs))
+    return null;
+  const aways = (["start", "end"] as const).map((mark) => {
+    const offS = claimedStart(first, mark)! - ride.startUtcMs! / 1000 - offsetS;
+    const zoneS = Math.max(-12 * 3600, Math.min(14 * 3600, 900 * Math.round(offS / 900)));
+    return Math.abs(offS - zoneS);
+  });
+  return Math.min(...aways);
 }
 
 function placeAtSpeed(
@@ -68,14 +92,19 @@ function placeAtSpeed(
   const byTelemetry: RecordingPlacement[] = [];
   for (const recording of group.recordings) {
     const telemetry = recordingTelemetry(recording, input.telemetry ?? []);
-    const found = telemetry && placeByTelemetry(recording, telemetry, ride);
+    const found = telemetry && placeByTelemetry(recording, telemetry, ride, input.others);
     if (!found) continue;
     const byHand = anchored.find((p) => p.recording === recording);
     if (!byHand) byTelemetry.push(found);
-    else if (found.verdict === "sure" && Math.abs(found.clock!.offsetS - byHand.clock!.offsetS) > 2) {
+    else if (found.verdict !== "no match" && Math.abs(found.clock!.offsetS - byHand.clock!.offsetS) > 2) {
       const apartS = Math.abs(found.clock!.offsetS - byHand.clock!.offsetS);
       warnings.push(note("anchor-against-positions", { fileName: recording.clips[0].fileName, apartS }));
     }
+  }
+  for (const { recording, verdict, clock } of anchored) {
+    const awayS = verdict === "sure" ? clockAwayS(recording, clock!.offsetS, ride) : null;
+    if (awayS !== null && awayS > FAR_FROM_CLOCK_S)
+      warnings.push(note("anchor-against-clock", { fileName: recording.clips[0].fileName, awayS }));
   }
   const placed = [...anchored, ...shareClock(group, byTelemetry)];
   const sources = placed.filter((p) => p.verdict === "sure");
@@ -97,7 +126,7 @@ function placeAtSpeed(
   const rest = without(group, placed);
   const hypotheses = clockHypotheses(rest, ride, ride.utcOffsetMin);
   const seen = input.indoors ? null : placeBySignals(rest, input.signals ?? [], hypotheses, heard());
-  return [...placed, ...(seen ?? placeByClock(rest, hypotheses, ride.elapsedS))];
+  return [...placed, ...(seen ?? placeByClock(rest, hypotheses, ride.elapsedS, ride.startUtcMs))];
 }
 
 /**

@@ -1,7 +1,7 @@
 import type { RidePlacement } from "../contract/lineup.ts";
 import type { Ride } from "../contract/ride.ts";
 import { matchTracks } from "./matchTracks.ts";
-import { rideTrack } from "./placeByTelemetry.ts";
+import { rideTrack, type OtherRide } from "./placeByTelemetry.ts";
 
 /** Riders in a bunch pass a place within this of each other, s (common practice, no source): by the tracks alone no better can be said. */
 const TOGETHER_S = 8;
@@ -29,4 +29,14 @@ export function placeRides(shown: Ride, others: readonly Ride[]): RidePlacement[
     }
   }
   return placed;
+}
+
+/** The other rides that may have carried a camera, on the shown one's time, from `placeRides`: those that nothing but their clock places are as good as two satellite clocks. */
+export function othersForTelemetry(others: readonly Ride[], placed: readonly RidePlacement[]): OtherRide[] {
+  return others.flatMap((ride, k) => {
+    const { offsetS, uncertaintyS } = placed[k + 1];
+    return uncertaintyS === null && ride.startUtcMs === null
+      ? []
+      : [{ ride, offsetS, uncertaintyS: uncertaintyS ?? SATELLITE_S }];
+  });
 }

@@ -14,6 +14,10 @@ export interface RecordingPlacement {
   readonly inheritedFrom: string | null;
   /** `rideStartS` of the recording's first frame. */
   readonly candidates: readonly LineupCandidate[];
+  /** By what it weighs against other recordings of its camera, s; absent: by `uncertaintyS`. */
+  readonly sharpS?: number;
+  /** As in `ClipPlacement`. */
+  readonly leadS?: number;
   readonly reason: PlacementReason;
 }
 
@@ -39,6 +43,7 @@ export function clipPlacements(placed: RecordingPlacement, clockGroup: string): 
       clockGroup,
       inheritedFrom: placed.inheritedFrom,
       candidates: placed.candidates.map((c) => ({ rideStartS: c.rideStartS + shiftS, score: c.score })),
+      ...(placed.leadS === undefined ? {} : { leadS: placed.leadS }),
       reason: placed.reason,
     };
   });

@@ -25,14 +25,16 @@ export function shareClock(group: ClockGroup, placed: readonly RecordingPlacemen
       !recording.clips[0].timecode
     )
       return [];
-    return [{ placement, claimed, errorS: claimed - clock.offsetS, uncertaintyS }];
+    const sharpS = placement.sharpS ?? uncertaintyS;
+    return [{ placement, claimed, errorS: claimed - clock.offsetS, uncertaintyS, sharpS }];
   });
   if (shown.length < 2) return [...placed];
-  const weights = shown.map(({ uncertaintyS }) => 1 / uncertaintyS ** 2);
+  const weights = shown.map(({ sharpS }) => 1 / sharpS ** 2);
   const all = weights.reduce((sum, w) => sum + w, 0);
+  const squares = shown.reduce((sum, s, k) => sum + (weights[k] * s.uncertaintyS) ** 2, 0);
   const errorS = shown.reduce((sum, s, k) => sum + weights[k] * s.errorS, 0) / all;
   if (shown.some((s) => Math.abs(s.errorS - errorS) > 1.5 * s.uncertaintyS + FRAME_S)) return [...placed];
-  const uncertaintyS = Math.max(FRAME_S, 1 / Math.sqrt(all));
+  const uncertaintyS = Math.max(FRAME_S, Math.sqrt(squares) / all);
   return placed.map((placement) => {
     const own = shown.find((s) => s.placement === placement);
     if (!own) return placement;

@@ -55,14 +55,6 @@ function fitLine(marks: readonly Mark[]): Line {
   return line;
 }
 
-/** Rates of slow motion and time lapse that cameras offer: whole ratios. */
-function playbackRate(slope: number): number | null {
-  for (let n = 2; n <= 60; n++) {
-    for (const rate of [1 / n, n]) if (Math.abs(slope / rate - 1) < 0.02) return rate;
-  }
-  return null;
-}
-
 function residuals(marks: readonly Mark[], clock: FoundClock): number[] {
   return marks.map((mark) => mark.rideS - clock.offsetS - clock.rate * mark.mediaS);
 }
@@ -82,9 +74,8 @@ function findBadMark(marks: readonly Mark[]): number | null {
 
 /**
  * Offset and rate from one or more marks on one recording. One mark gives the offset with rate 1. More give both; the
- * rate is pulled to 1 as far as the marks are too coarse to show it, and may be a whole slow-motion or time-lapse ratio
- * where two marks say so. Marks that a clock within 200 ppm cannot explain give `trouble` (and `badMark` where one is to
- * blame, which is then left out).
+ * rate is pulled to 1 as far as the marks are too coarse to show it. Marks that a clock within 200 ppm cannot explain give
+ * `trouble` (and `badMark` where one is to blame, which is then left out): they are never read as slow motion or time lapse.
  */
 export function solveAnchors(marks: readonly Mark[]): SolvedAnchors {
   const settle = (
@@ -111,19 +102,21 @@ export function solveAnchors(marks: readonly Mark[]): SolvedAnchors {
     const byS = Math.abs(residuals(marks, fitLine(kept))[badMark]);
     return settle(kept, badMark, { kind: "one left out", mark: badMark + 1, byS });
   }
-  const sorted = [...marks].sort((a, b) => a.mediaS - b.mediaS);
-  const [first, last] = [sorted[0], sorted[sorted.length - 1]];
-  const spanS = last.mediaS - first.mediaS;
-  const slope = (last.rideS - first.rideS) / spanS;
-  const rate = spanS > 0 ? playbackRate(slope) : null;
-  if (rate !== null) {
-    const total = marks.reduce((sum, mark) => sum + 1 / mark.sigmaS ** 2, 0);
-    const offsetS = marks.reduce((sum, mark) => sum + (mark.rideS - rate * mark.mediaS) / mark.sigmaS ** 2, 0) / total;
-    const fits = residuals(marks, { offsetS, rate }).every(
-      (r, k) => Math.abs(r) <= 4 * marks[k].sigmaS + 0.02 * rate * spanS,
-    );
-    if (fits) return settle(marks, null, null, { offsetS, rate, variance: 1 / total });
+  const sorted = marks.map((mark, k) => ({ ...mark, given: k })).sort((a, b) => a.mediaS - b.mediaS);
+  // The two that part most for the time between them are the ones to look at.
+  let pair = { first: sorted[0], last: sorted[1], byS: -1 };
+  for (const first of sorted) {
+    for (const last of sorted) {
+      const byS = Math.abs(last.rideS - first.rideS - (last.mediaS - first.mediaS));
+      if (first.mediaS < last.mediaS && byS > pair.byS) pair = { first, last, byS };
+    }
   }
-  const byS = Math.abs(last.rideS - first.rideS - spanS);
-  return settle(marks, null, { kind: "all disagree", byS }, line);
+  const told = (mark: (typeof sorted)[number]) => ({
+    mark: mark.given + 1,
+    mediaS: mark.mediaS,
+    rideS: mark.rideS,
+    residualS: mark.rideS - line.offsetS - line.rate * mark.mediaS,
+  });
+  const byS = Math.abs(pair.last.rideS - pair.first.rideS - (pair.last.mediaS - pair.first.mediaS));
+  return settle(marks, null, { kind: "all disagree", byS, pair: [told(pair.first), told(pair.last)] }, line);
 }

@@ -57,8 +57,15 @@ interface Pair {
   readonly receiver: () => Receiver;
 }
 
+/** A stream whose first draws tell neighbouring seeds apart. */
+function drawn(seed: number): SeededRandom {
+  const random = seededRandom(seed * 48_271 + 7);
+  for (let k = 0; k < 20; k++) random.uniform();
+  return random;
+}
+
 function pair(seed: number, sdM: number | null): Pair {
-  const random = seededRandom(seed);
+  const random = drawn(seed);
   const sds = [1.5, 2.5, 4];
   return {
     random,

@@ -96,4 +96,11 @@ describe("parseAnchor", () => {
       expect(failureOf(() => parseAnchor(text, clips, ride)).code).toBe("usage");
     }
   });
+
+  it("takes how the clip plays against life from a word behind it", () => {
+    expect(parseAnchor("odd=name@home.mp4@12=0:10:00 slow 4", clips, ride).rate).toBe(0.25);
+    expect(parseAnchor("odd=name@home.mp4@12=timer 0:10:00 fast 30", clips, ride).rate).toBe(30);
+    expect(parseAnchor("odd=name@home.mp4@12=0:10:00", clips, ride).rate).toBeUndefined();
+    expect(() => parseAnchor("odd=name@home.mp4@12=0:10:00 slow 0", clips, ride)).toThrow();
+  });
 });

@@ -66,17 +66,44 @@ describe("placing by a telemetry track", () => {
     expect(track.telemetry.bytesRead).toBe(75_028);
   });
 
-  it.each([37.4, 120.83, 411.02])("finds offset %f s within 0.10 s though the ride's clock is wrong", (offsetS) => {
-    const ride = rideAround(offsetS, Date.UTC(2019, 0, 3, 12, 0, 0));
+  /** UTC of ride time 0 by the camera's own satellite time, ms since 1970. */
+  const zeroMs = (offsetS: number) => track.telemetry.utc!.startUtcMs - offsetS * 1000;
+
+  it.each([37.4, 120.83, 411.02])(
+    "finds offset %f s within 0.10 s though the ride wrote local time as UTC",
+    (offsetS) => {
+      const ride = { ...rideAround(offsetS, 0), startUtcMs: zeroMs(offsetS) - 5 * 3_600_000 + 700, utcOffsetMin: -300 };
+      const { clips } = placeClips({
+        ride,
+        clips: [track.clip],
+        anchors: [],
+        deviceDelayS: 0,
+        telemetry: [track.telemetry],
+      });
+      expect(clips[0]).toMatchObject({ method: "telemetry", verdict: "sure", sure: true });
+      expect(Math.abs(clips[0].found!.offsetS - offsetS)).toBeLessThan(0.1);
+    },
+  );
+
+  it.each([
+    ["another day", 9 * 86_400],
+    ["another lap of that day", 1234],
+  ])("is not sure by positions alone where the clocks say %s, and offers both places", (_, laterS) => {
+    const ride = rideAround(120.83, zeroMs(120.83) - laterS * 1000);
+    const long = { ...ride, elapsedS: 3000 };
     const { clips } = placeClips({
-      ride,
+      ride: long,
       clips: [track.clip],
       anchors: [],
       deviceDelayS: 0,
       telemetry: [track.telemetry],
     });
-    expect(clips[0]).toMatchObject({ method: "telemetry", verdict: "sure", sure: true });
-    expect(Math.abs(clips[0].found!.offsetS - offsetS)).toBeLessThan(0.1);
+    expect(clips[0]).toMatchObject({ method: "telemetry", verdict: "conflict", sure: false });
+    const offered = (s: number) => clips[0].candidates.some(({ rideStartS }) => Math.abs(rideStartS - s) < 0.1);
+    expect(offered(120.83)).toBe(true);
+    expect(clips[0].reason.code).toBe("camera-clock-against-positions");
+    // A place by the clock is offered where it lies in the ride.
+    expect(offered(120.83 + laterS)).toBe(laterS < 3000);
   });
 
   it("still finds it when the two receivers are 4 m apart", () => {

@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
+import type { Anchor } from "../../main/contract/lineup.ts";
 import { lineupJson } from "../../main/lineup/lineupJson.ts";
 import { placeClips } from "../../main/lineup/placeClips.ts";
+import { placementReasonText } from "../../overlay/words/notices/placementReason.ts";
 import { madeClip } from "./madeClip.ts";
 import { madeRide } from "./madeRide.ts";
 import { said } from "../support/said.ts";
@@ -10,10 +12,8 @@ const ride = madeRide(7201);
 /** The camera's clock when its clip began at `rideS`: off by `errorS`, in a zone `zoneMin` from UTC. */
 const stamp = (rideS: number, zoneMin = 120, errorS = 37.4) =>
   rideStart + Math.round(rideS + errorS) * 1000 + zoneMin * 60_000;
-const place = (
-  clips: Parameters<typeof madeClip>[],
-  anchors: { clipId: string; mediaS: number; rideS: number; sigmaS: number }[] = [],
-) => placeClips({ ride, clips: clips.map((c) => madeClip(...c)), anchors, deviceDelayS: 0 });
+const place = (clips: Parameters<typeof madeClip>[], anchors: Anchor[] = []) =>
+  placeClips({ ride, clips: clips.map((c) => madeClip(...c)), anchors, deviceDelayS: 0 });
 
 describe("placeClips by anchors", () => {
   const three: Parameters<typeof madeClip>[] = [
@@ -83,6 +83,41 @@ describe("placeClips by anchors", () => {
   });
 });
 
+describe("anchors that need a second look", () => {
+  it("makes two that contradict each other a conflict, with nothing for the other clips", () => {
+    const { clips } = place(
+      [
+        ["a", 300, { createdUtcMs: stamp(600) }],
+        ["b", 80, { createdUtcMs: stamp(2000) }],
+      ],
+      [
+        { clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.3 },
+        { clipId: "a", mediaS: 300, rideS: 750, sigmaS: 0.3 },
+      ],
+    );
+    expect(clips.map((c) => c.sure)).toEqual([false, false]);
+    expect(clips[0].verdict).toBe("conflict");
+    expect(placementReasonText(clips[0].reason, "en")).toContain("marks 1 and 2 disagree by 150.0 s");
+  });
+
+  it("takes another speed from a plain word of the coach", () => {
+    const { clips } = place(
+      [["a", 300, { createdUtcMs: stamp(600) }]],
+      [{ clipId: "a", mediaS: 100, rideS: 625, sigmaS: 0.3, rate: 0.25 }],
+    );
+    expect(clips[0]).toMatchObject({ sure: true, found: { offsetS: 600, rate: 0.25 } });
+  });
+
+  it("warns of one far from where the camera's clock puts the clip in any zone, which may lie 7 min off at most", () => {
+    const far = (rideS: number) =>
+      place([["a", 80, { createdUtcMs: Date.UTC(2024, 6, 3) }]], [{ clipId: "a", mediaS: 0, rideS, sigmaS: 0.3 }]);
+    expect(far(600).warnings.map(({ code }) => code)).toContain("anchor-against-clock");
+    expect(
+      place([["a", 80, { createdUtcMs: stamp(600) }]], [{ clipId: "a", mediaS: 0, rideS: 605, sigmaS: 0.3 }]).warnings,
+    ).toEqual([]);
+  });
+});
+
 describe("placeClips by the clock alone", () => {
   it("undoes the zone by the ride's place and is never sure", () => {
     for (const zone of [120, 60, 345, -480]) {
@@ -102,13 +137,16 @@ describe("placeClips by the clock alone", () => {
     expect(clips[0].found!.offsetS).toBeCloseTo(105, 6);
   });
 
-  it("says no match for clocks in 1970 or 2080, and not sure without a clock", () => {
+  it("says no match for another month, and nothing by a clock that was never set or that is not there", () => {
     const { clips } = place([
       ["a", 80, { createdUtcMs: 86_400_000 }],
       ["b", 80, { createdUtcMs: Date.UTC(2080, 0, 1) }],
       ["c", 80, {}],
+      ["d", 80, { createdUtcMs: Date.UTC(2016, 0, 1, 0, 3, 0), camera: "Bar 2" }],
+      ["e", 80, { createdUtcMs: Date.UTC(2024, 2, 11, 8, 0, 0), camera: "Bar 3" }],
     ]);
-    expect(clips.map((c) => c.verdict)).toEqual(["no match", "no match", "not sure"]);
+    expect(clips.map((c) => c.verdict)).toEqual(["not sure", "not sure", "not sure", "not sure", "no match"]);
+    expect(clips[3].reason.code).toBe("clock-was-reset");
     expect(clips.every((c) => c.found === null)).toBe(true);
   });
 
@@ -144,6 +182,7 @@ it("prints the JSON contract", () => {
     "confidence",
     "sure",
     "uncertaintyS",
+    "leadS",
     "reason",
   ]);
   expect(json.clips[0]).toMatchObject({

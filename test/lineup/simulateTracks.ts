@@ -58,12 +58,20 @@ export function madeWay(lengthM: number, random: SeededRandom): Way {
 /** A round of some kilometres, ridden so many times; each lap leads over the same ground. */
 export function madeCircuit(lengthM: number, laps: number, random: SeededRandom): Way {
   const one = madeWay(lengthM, random);
-  // Closed by taking the way between its ends off along it.
-  const [gapE, gapN] = [one.eastM[lengthM - 1], one.northM[lengthM - 1]];
-  const closed = (column: Float64Array, gap: number) => column.map((v, k) => v - (gap * k) / lengthM);
-  const [east, north] = [closed(one.eastM, gapE), closed(one.northM, gapN)];
-  const over = (column: Float64Array) => Float64Array.from({ length: lengthM * laps }, (_, k) => column[k % lengthM]);
-  return { eastM: over(east), northM: over(north), usualMps: over(one.usualMps) };
+  // Closed by bending it round, then measured anew, so that an entry is a metre again.
+  const last = lengthM - 1;
+  const closed = (column: Float64Array) => column.map((v, k) => v - (column[last] * k) / last);
+  const round = lengthM / (2 * Math.PI);
+  const turn = closed(one.eastM).map((v, k) => v + 0.8 * round * Math.sin((2 * Math.PI * k) / last));
+  const rise = closed(one.northM).map((v, k) => v + 0.8 * round * (1 - Math.cos((2 * Math.PI * k) / last)));
+  const at: number[] = [0];
+  for (let k = 0, sinceM = 0; k < last; k++) {
+    sinceM += Math.hypot(turn[k + 1] - turn[k], rise[k + 1] - rise[k]);
+    for (; sinceM >= 1; sinceM--) at.push(k + 1);
+  }
+  const over = (column: Float64Array) =>
+    Float64Array.from({ length: at.length * laps }, (_, k) => column[at[k % at.length]]);
+  return { eastM: over(turn), northM: over(rise), usualMps: over(one.usualMps) };
 }
 
 /** Somebody rides a way on some day: stronger or weaker, wind and mood that change over minutes, a stop here and there. */

@@ -28,7 +28,8 @@ export function lineupChoices(values: OptionValues) {
 export const lineupOptionsHelp = `  --anchor CLIP@T=RIDE_T this instant in a clip is this instant in the ride; may be given several times.
                          T: seconds or h:mm:ss.s into the clip. RIDE_T, whatever you can read off something:
                          1:08:05 (since the first record), "timer 1:06:30" (pauses out), "clock 10:42:17"
-                         (local time of day), "32.41 km", "lap 3" (its beginning)
+                         (local time of day), "32.41 km", "lap 3" (its beginning). "slow 4" or "fast 30" behind it:
+                         the clip plays so many times slower or faster than life
   --device-delay S       how late the bike computer shows what happens, seconds (default 0)
   --accept-unsure        go on where a clip's place is not sure
   --show RIDE            whose numbers are shown, with several rides (default: the first)`;

@@ -41,6 +41,8 @@ export interface LineupNotes {
     readonly overlapS: number;
     readonly sameCamera: boolean;
   };
+  /** `awayS`: from the nearest reading of the camera's clock in any zone. */
+  readonly "anchor-against-clock": OfFile & { readonly awayS: number };
   readonly "anchor-against-positions": OfFile & { readonly apartS: number };
   readonly "clip-small-copy": OfFile & { readonly bigName: string };
   /** Used because an anchor set its camera's clock, though a doubt stays. */

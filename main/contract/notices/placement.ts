@@ -13,7 +13,16 @@ export type SignalDoubt =
 /** Marks of anchors that cannot all be right. `mark` counts from 1, in the order in which they were given. */
 export type AnchorTrouble =
   | { readonly kind: "one left out"; readonly mark: number; readonly byS: number }
-  | { readonly kind: "all disagree"; readonly byS: number };
+  /** `pair`: the two that part most, each with what the best clock leaves of it. */
+  | { readonly kind: "all disagree"; readonly byS: number; readonly pair: readonly [ToldMark, ToldMark] };
+
+/** A mark as it was given, and ride time given less ride time by the clock, s. */
+export interface ToldMark {
+  readonly mark: number;
+  readonly mediaS: number;
+  readonly rideS: number;
+  readonly residualS: number;
+}
 
 /** Why a place by nothing but another clip's clock is doubted. */
 export type InheritDoubt =
@@ -41,6 +50,18 @@ export interface PlacementReasons {
     readonly hardlyMoved: boolean;
     /** What the receiver's time and the ride's clock differ by, where that is much; else null. */
     readonly clockOffS: number | null;
+    /** They fit, but not so that one bike is told from another that rode the same way. */
+    readonly unlike: boolean;
+  };
+  /** Placed by the clocks: somebody rode the way at another time. `leadS`: how far ahead of the file, s; behind where below 0. */
+  readonly "camera-on-another-rider": { readonly leadS: number; readonly errorS: number; readonly unlike: boolean };
+  /** The rider of another ride file carried the camera. */
+  readonly "camera-on-ride": { readonly rideName: string; readonly leadS: number | null };
+  /** Ride times of the first frame by the satellite time and by the positions. */
+  readonly "camera-clock-against-positions": {
+    readonly clockS: number;
+    readonly positionsS: number;
+    readonly rmsM: number;
   };
   /** Of one camera's recordings, solved together. */
   readonly "shared-clock": { readonly own: PlacementReason; readonly others: number };
@@ -54,6 +75,7 @@ export interface PlacementReasons {
     readonly farFromClock: boolean;
   };
   readonly "signals-open": { readonly used: readonly SignalFeature[]; readonly doubts: readonly SignalDoubt[] };
+  /** `times` slower than life; below 1 it is time lapse. */
   readonly "slow-motion": { readonly own: PlacementReason | null; readonly times: number };
   readonly "clock-of": { readonly sourceName: string };
   readonly "clock-of-outside": OfFile & { readonly sourceName: string; readonly side: RideSide };
@@ -62,6 +84,8 @@ export interface PlacementReasons {
   readonly "inherited-doubted": { readonly own: PlacementReason; readonly atS: number; readonly doubt: InheritDoubt };
   readonly "no-clock-to-tie": OfFile;
   readonly "no-clock": OfFile;
+  /** Its clock shows a factory date, or one that lies ahead. */
+  readonly "clock-was-reset": OfFile;
   readonly "clock-in-no-zone": OfFile;
   /** `zoneMin`: what the clock was read as, minutes from UTC. */
   readonly "clock-outside": OfFile & { readonly zoneMin: number; readonly side: RideSide };

@@ -33,7 +33,7 @@ function zone(zoneMin: number): string {
 function trouble(found: AnchorTrouble): string {
   return found.kind === "one left out"
     ? `Anker ${found.mark} weicht um ${komma(found.byS, 1)} s von den anderen ab und ist weggelassen`
-    : `die Anker widersprechen sich um ${komma(found.byS, 1)} s, was keine falsch gehende Uhr erklärt`;
+    : `Anker ${found.pair[0].mark} und ${found.pair[1].mark} widersprechen sich um ${komma(found.byS, 1)} s, was keine falsch gehende Uhr erklärt: ${found.pair.map(({ mediaS, rideS, residualS }) => `${exactClockText(mediaS)} = ${exactClockText(rideS)} (${residualS < 0 ? "-" : "+"}${komma(Math.abs(residualS), 1)} s)`).join(", ")}; läuft der Clip langsamer oder schneller als gefilmt, gehört „slow 4“ oder „fast 10“ hinter einen Anker`;
 }
 
 function doubt(found: InheritDoubt): string {
@@ -48,7 +48,11 @@ function doubt(found: InheritDoubt): string {
 }
 
 const times = (value: number) =>
-  `der Clip ist eine Zeitlupe, die ${komma(value, Number.isInteger(Number(value.toFixed(1))) ? 0 : 1)}-mal langsamer läuft, als sie gefilmt wurde`;
+  value < 1
+    ? `der Clip ist ein Zeitraffer, der ${komma(1 / value, Number.isInteger(Number((1 / value).toFixed(1))) ? 0 : 1)}-mal schneller läuft, als er gefilmt wurde`
+    : `der Clip ist eine Zeitlupe, die ${komma(value, Number.isInteger(Number(value.toFixed(1))) ? 0 : 1)}-mal langsamer läuft, als sie gefilmt wurde`;
+
+const lead = (leadS: number) => `${Math.abs(leadS).toFixed(0)} s ${leadS < 0 ? "hinter" : "vor"}`;
 
 const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[C]) => string } = {
   anchors: ({ count, agreeToS, rate, trouble: found }) =>
@@ -60,15 +64,22 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
     ]
       .filter((part) => part !== null)
       .join(", "),
-  "camera-positions": ({ rmsM, movedM, anotherFits, hardlyMoved, clockOffS }) =>
+  "camera-positions": ({ rmsM, movedM, anotherFits, hardlyMoved, clockOffS, unlike }) =>
     [
       `die Positionen der Kamera folgen denen der Fahrt auf ${komma(rmsM, 1)} m genau, über ${Math.round(movedM)} m`,
       anotherFits ? "aber ein anderes Stück der Fahrt passt ebenso gut" : null,
+      unlike ? "aber ein anderes Rad auf demselben Weg hätte das auch getan" : null,
       hardlyMoved ? "aber die Kamera hat sich kaum bewegt, ihr Ort verrät also die Zeit nicht" : null,
       clockOffS === null ? null : `ihre Satellitenzeit weicht ${clockOffS.toFixed(0)} s von der Uhr der Fahrt ab`,
     ]
       .filter((part) => part !== null)
       .join(", "),
+  "camera-on-another-rider": ({ leadS, errorS, unlike }) =>
+    `diese Kamera fuhr ${lead(leadS)} der Datei; der Clip liegt deshalb, wo die Satellitenuhren beider ihn hinlegen, auf etwa ${komma(errorS, 1)} s${unlike ? "; es kann aber auch der Fahrer der Datei selbst sein, mit falsch gehender Uhr" : ""}`,
+  "camera-on-ride": ({ rideName, leadS }) =>
+    `Positionen und Uhr sind die von ${rideName}: wer diese Fahrt fuhr, trug die Kamera${leadS === null ? "" : `, ${lead(leadS)} der gezeigten Fahrt`}`,
+  "camera-clock-against-positions": ({ clockS, positionsS, rmsM }) =>
+    `die Positionen folgen ab ${exactClockText(positionsS)} denen der Fahrt auf ${komma(rmsM, 1)} m, nach der Satellitenzeit beginnt der Clip aber bei ${exactClockText(clockS)} der Fahrt: ein anderer Tag, eine andere Runde oder eine nie gestellte Uhr`,
   "shared-clock": ({ own, others }) =>
     `${placementReasonDe(own)}; zusammen mit ${others === 1 ? "einer weiteren Aufnahme" : `${others} weiteren Aufnahmen`} dieser Kamera bestimmt, die dieselbe Uhr haben`,
   "signals-match": ({ stopsS, turns, used, together, score, farFromClock }) => {
@@ -98,6 +109,8 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
     `${placementReasonDe(own)}, läge der Clip bei ${exactClockText(atS)}, aber ${doubt(found)}: ein Anker darin klärt es`,
   "no-clock-to-tie": ({ fileName }) =>
     `${fileName} hat keine Uhrzeit, die ihn mit den anderen verbindet: der Clip braucht einen eigenen Anker`,
+  "clock-was-reset": ({ fileName }) =>
+    `die Uhr der Kamera war nicht gestellt, als ${fileName} gefilmt wurde, und sagt deshalb nichts`,
   "no-clock": ({ fileName }) => `${fileName} hat keine Uhrzeit, und nichts anderes ordnet den Clip zu`,
   "clock-in-no-zone": ({ fileName }) =>
     `nach der eigenen Uhrzeit liegt ${fileName} in jeder Zeitzone außerhalb dieser Fahrt`,

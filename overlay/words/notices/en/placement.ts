@@ -33,7 +33,7 @@ function zone(zoneMin: number): string {
 function trouble(found: AnchorTrouble): string {
   return found.kind === "one left out"
     ? `mark ${found.mark} disagrees with the others by ${found.byS.toFixed(1)} s and is left out`
-    : `the marks disagree by ${found.byS.toFixed(1)} s, which no clock error explains`;
+    : `marks ${found.pair[0].mark} and ${found.pair[1].mark} disagree by ${found.byS.toFixed(1)} s, which no clock explains: ${found.pair.map(({ mediaS, rideS, residualS }) => `${exactClockText(mediaS)} = ${exactClockText(rideS)} (${residualS < 0 ? "-" : "+"}${Math.abs(residualS).toFixed(1)} s)`).join(", ")}; if the clip plays slower or faster than life, say so with "slow 4" or "fast 10" behind an anchor`;
 }
 
 function doubt(found: InheritDoubt): string {
@@ -48,7 +48,11 @@ function doubt(found: InheritDoubt): string {
 }
 
 const times = (value: number) =>
-  `it is slow motion that plays ${Number(value.toFixed(1))} times slower than it was filmed`;
+  value < 1
+    ? `it is time lapse that plays ${Number((1 / value).toFixed(1))} times faster than it was filmed`
+    : `it is slow motion that plays ${Number(value.toFixed(1))} times slower than it was filmed`;
+
+const lead = (leadS: number) => `${Math.abs(leadS).toFixed(0)} s ${leadS < 0 ? "behind" : "ahead of"}`;
 
 const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[C]) => string } = {
   anchors: ({ count, agreeToS, rate, trouble: found }) =>
@@ -60,15 +64,22 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
     ]
       .filter((part) => part !== null)
       .join(", "),
-  "camera-positions": ({ rmsM, movedM, anotherFits, hardlyMoved, clockOffS }) =>
+  "camera-positions": ({ rmsM, movedM, anotherFits, hardlyMoved, clockOffS, unlike }) =>
     [
       `the camera's own positions follow the ride's to ${rmsM.toFixed(1)} m over ${Math.round(movedM)} m`,
       anotherFits ? "but another part of the ride fits as well" : null,
+      unlike ? "but another bike that rode the same way could have done so too" : null,
       hardlyMoved ? "but the camera hardly moved, so its place does not tell the time" : null,
       clockOffS === null ? null : `its satellite time differs from the ride's clock by ${clockOffS.toFixed(0)} s`,
     ]
       .filter((part) => part !== null)
       .join(", "),
+  "camera-on-another-rider": ({ leadS, errorS, unlike }) =>
+    `this camera rode ${lead(leadS)} the file, so it lies where the satellite clocks of both put it, to about ${errorS.toFixed(1)} s${unlike ? "; but it may as well be the file's own rider, with a clock that is off" : ""}`,
+  "camera-on-ride": ({ rideName, leadS }) =>
+    `its positions and its clock are those of ${rideName}, whose rider carried the camera${leadS === null ? "" : `, ${lead(leadS)} the shown ride`}`,
+  "camera-clock-against-positions": ({ clockS, positionsS, rmsM }) =>
+    `its positions follow the ride's to ${rmsM.toFixed(1)} m from ${exactClockText(positionsS)} on, but by its satellite time it begins at ${exactClockText(clockS)} of the ride: another day, another lap, or a clock that was never set`,
   "shared-clock": ({ own, others }) =>
     `${placementReasonEn(own)}; solved together with ${others} more ${others === 1 ? "recording" : "recordings"} of this camera, whose clock they share`,
   "signals-match": ({ stopsS, turns, used, together, score, farFromClock }) => {
@@ -98,6 +109,8 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
     `${placementReasonEn(own)}, puts it at ${exactClockText(atS)}, but ${doubt(found)}: one anchor in it settles it`,
   "no-clock-to-tie": ({ fileName }) =>
     `${fileName} carries no clock to tie it to the others: give it an anchor of its own`,
+  "clock-was-reset": ({ fileName }) =>
+    `the clock of the camera was not set when ${fileName} was filmed, so it tells nothing`,
   "no-clock": ({ fileName }) => `${fileName} carries no clock, and nothing else places it`,
   "clock-in-no-zone": ({ fileName }) => `by its clock, ${fileName} was filmed outside this ride in any time zone`,
   "clock-outside": ({ fileName, zoneMin, side }) =>

@@ -14,12 +14,33 @@ const reasons: Samples<PlacementReasons> = {
   anchors: [
     { count: 1, agreeToS: null, rate: null, trouble: null },
     { count: 3, agreeToS: 0.234, rate: 0.25, trouble: { kind: "one left out", mark: 2, byS: 12.34 } },
-    { count: 2, agreeToS: null, rate: null, trouble: { kind: "all disagree", byS: 40.06 } },
+    {
+      count: 2,
+      agreeToS: null,
+      rate: null,
+      trouble: {
+        kind: "all disagree",
+        byS: 40.06,
+        pair: [
+          { mark: 1, mediaS: 12, rideS: 812.2, residualS: -20.03 },
+          { mark: 2, mediaS: 300, rideS: 1140.3, residualS: 20.03 },
+        ],
+      },
+    },
   ],
   "camera-positions": [
-    { rmsM: 3.21, movedM: 412.4, anotherFits: false, hardlyMoved: false, clockOffS: null },
-    { rmsM: 3.21, movedM: 12.4, anotherFits: true, hardlyMoved: true, clockOffS: 3600.2 },
+    { rmsM: 3.21, movedM: 412.4, anotherFits: false, hardlyMoved: false, clockOffS: null, unlike: true },
+    { rmsM: 3.21, movedM: 12.4, anotherFits: true, hardlyMoved: true, clockOffS: 3600.2, unlike: false },
   ],
+  "camera-on-another-rider": [
+    { leadS: 8.2, errorS: 2.4, unlike: false },
+    { leadS: -31, errorS: 2.4, unlike: true },
+  ],
+  "camera-on-ride": [
+    { rideName, leadS: null },
+    { rideName, leadS: 8.2 },
+  ],
+  "camera-clock-against-positions": [{ clockS: 90_000, positionsS: 812.4, rmsM: 3.2 }],
   "shared-clock": [
     { own: followed, others: 1 },
     { own: followed, others: 2 },
@@ -37,6 +58,7 @@ const reasons: Samples<PlacementReasons> = {
   "slow-motion": [
     { own: followed, times: 8 },
     { own: null, times: 4.2 },
+    { own: followed, times: 0.1 },
   ],
   "clock-of": [{ sourceName }],
   "clock-of-outside": [{ fileName, sourceName, side: "before the ride" }],
@@ -48,6 +70,7 @@ const reasons: Samples<PlacementReasons> = {
     { own: followed, atS: 812, doubt: { kind: "fits elsewhere" } },
   ],
   "no-clock-to-tie": file,
+  "clock-was-reset": file,
   "no-clock": file,
   "clock-in-no-zone": file,
   "clock-outside": [
@@ -100,6 +123,7 @@ export const notes: Samples<LineupNotes> = {
     { fileName, otherName: sourceName, overlapS: 30, sameCamera: true },
     { fileName, otherName: sourceName, overlapS: 30, sameCamera: false },
   ],
+  "anchor-against-clock": [{ fileName, awayS: 1260.4 }],
   "anchor-against-positions": [{ fileName, apartS: 79.23 }],
   "clip-small-copy": [{ fileName: "DR0001.lrv", bigName: "DR0001.mp4" }],
   "clip-by-anchored-clock": byEachReason as [LineupNotes["clip-by-anchored-clock"]],
