@@ -136,6 +136,10 @@ export const thresholds = {
     /** Heart's lag behind power, s, and beats a watt, where the ride itself cannot show them. From memory: 30-70 s, 0.2-0.5. */
     lagS: 40,
     beatsPerWatt: 0.25,
+    /** Error of that usual figure, beats a watt: most hearts lie within twice as much of it. From memory, as above; calibrated. */
+    beatsPerWattError: 0.1,
+    /** How far a heart wanders by itself over a quarter of an hour, which the minutes of one ride hardly show, beats. Calibrated. */
+    wanderBeats: 0.6,
     /** Like power, for the panel: within so many watts of the first reading's. Own choice. */
     likePowerW: 12,
     likePowerS: 150,

@@ -8,7 +8,8 @@
  */
 import { join } from "node:path";
 import { calibrate, lineOf, tableHead } from "./calibration.ts";
-import { cells } from "./calibrationRides.ts";
+import { cells, rangeCells } from "./calibrationRides.ts";
+import { driftRanges } from "./driftRange.ts";
 import { realNoiseCells, realNoiseRide, realNoises } from "./realNoise.ts";
 
 const count = Number(process.env.FOLLOWCAR_BENCH_RIDES ?? 400);
@@ -46,4 +47,12 @@ for (const noise of await realNoises(
       ),
     );
   }
+}
+
+console.log("drift: printed range holds the true one");
+for (const cell of rangeCells.filter((one) => one.name.includes(only))) {
+  const { printed, held, medianGive } = driftRanges(cell, Math.min(count, 200), series);
+  console.log(
+    `${cell.name.padEnd(36)}${String(printed).padStart(8)}${`${((100 * held) / printed).toFixed(0)} %`.padStart(8)}   give or take ${medianGive.toFixed(1)}`,
+  );
 }

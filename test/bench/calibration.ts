@@ -29,6 +29,8 @@ export function calibrate(
     const made = ride(cell, index, series);
     const answer = findOnset({
       ...made,
+      // As the reading does: a stand's heart rate is nobody's.
+      heartBpm: made.heartBpm.map((bpm, s) => (made.standing[s] === 1 ? NaN : bpm)),
       stretch: { startS: 0, endS: made.heartBpm.length },
       referenceW: 200,
       variable: false,

@@ -108,6 +108,8 @@ export interface Cell {
   /** Slope before the onset, beats a minute. */
   readonly creep: number;
   readonly wholeBeats: boolean;
+  /** From half way on power is so much higher or lower, W, drawn up to this; none where absent. */
+  readonly stepW?: number;
   readonly stops: boolean;
   /** Friendly cells are held to the tighter promise. */
   readonly friendly: boolean;
@@ -119,6 +121,8 @@ export interface CalibrationRide {
   readonly heartBpm: Float64Array;
   readonly standing: Uint8Array;
   readonly stops: readonly { readonly startS: number; readonly endS: number }[];
+  /** True drift, beats. */
+  readonly driftBpm: Float64Array;
   /** True onset, minutes from the start; null without one. */
   readonly onsetMin: number | null;
 }
@@ -168,10 +172,13 @@ export function calibrationRide(cell: Cell, index: number, series = 0): Calibrat
   const onsetMin = cell.drift === "onset" ? random.between(0.3, 0.7) * cell.minutes : null;
   const powerW = new Float64Array(seconds);
   const heartBpm = new Float64Array(seconds);
+  const driftBpm = new Float64Array(seconds);
+  const stepW = cell.stepW === undefined ? 0 : random.between(-cell.stepW, cell.stepW);
   const gain = 1 - Math.exp(-1 / tauS);
   let lag = 180;
   for (let s = 0; s < seconds; s++) {
-    const watts = standing[s] === 1 ? 0 : Math.max(0, Math.round(200 + road[s] + legs[s]));
+    const watts =
+      standing[s] === 1 ? 0 : Math.max(0, Math.round(200 + road[s] + legs[s] + (2 * s < seconds ? 0 : stepW)));
     powerW[s] = watts;
     lag += gain * (watts - lag);
     const t = s / 60;
@@ -180,9 +187,10 @@ export function calibrationRide(cell: Cell, index: number, series = 0): Calibrat
     if (onsetMin !== null) drift = t <= onsetMin ? cell.creep * t : cell.creep * onsetMin + slope * (t - onsetMin);
     let bpm = rest + beatsPerWatt * lag + drift;
     for (const part of noise) bpm += part[s];
+    driftBpm[s] = drift;
     heartBpm[s] = cell.wholeBeats ? Math.round(bpm) : bpm;
   }
-  return { powerW, heartBpm, standing, stops, onsetMin };
+  return { powerW, heartBpm, standing, stops, driftBpm, onsetMin };
 }
 
 /** A whole number from a cell's name, so that no two cells share their rides. */
@@ -244,4 +252,16 @@ export const cells: readonly Cell[] = [
   cell("stops 180, creep .02", 180, usual, { stops: true, creep: 0.02, friendly: false }),
   cell("all at once, 180", 180, wandering, { stops: true, creep: 0.03, friendly: false }),
   cell("all at once, 300", 300, wandering, { stops: true, creep: 0.03, slope: [0.08, 0.14], friendly: false }),
+];
+
+/** Cells for the range of a drift: short rides, in which power's effect can't be seen, above all. */
+export const rangeCells: readonly Cell[] = [
+  cell("short 35", 35, usual, { drift: "straight", slope: [0, 0.12], stepW: 25 }),
+  cell("short 45, wandering", 45, wandering, { drift: "straight", slope: [0, 0.12], stepW: 25, friendly: false }),
+  cell("short 45, quick", 45, quick, { drift: "none", stepW: 25 }),
+  cell("range 60", 60, usual, { drift: "straight", slope: [0, 0.12], stepW: 15 }),
+  cell("range 75, wandering", 75, wandering, { drift: "straight", slope: [0, 0.12], stepW: 15, friendly: false }),
+  cell("range 120", 120, usual, { slope: [0.06, 0.15], stepW: 15 }),
+  cell("range 120, wandering", 120, wandering, { slope: [0.06, 0.15], stepW: 15, friendly: false }),
+  cell("range 180, wandering, stops", 180, wandering, { slope: [0.05, 0.12], stepW: 15, stops: true, friendly: false }),
 ];

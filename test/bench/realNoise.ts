@@ -95,10 +95,10 @@ export function realNoiseRide(noise: RealNoise, cell: Cell, index: number, serie
   const laggedW = laggedPowerW(powerW, LAG_S, standing);
   const slope = random.between(cell.slope[0], cell.slope[1]);
   const onsetMin = cell.drift === "onset" ? random.between(0.3, 0.7) * cell.minutes : null;
-  const heartBpm = Float64Array.from(at, (s, t) => {
-    const drift = onsetMin === null ? 0 : slope * Math.max(0, t / 60 - onsetMin);
-    return Math.round(80 + noise.beatsPerWatt * laggedW[t] + noise.restBpm[s] + drift);
-  });
+  const driftBpm = Float64Array.from(at, (_, t) => (onsetMin === null ? 0 : slope * Math.max(0, t / 60 - onsetMin)));
+  const heartBpm = Float64Array.from(at, (s, t) =>
+    Math.round(80 + noise.beatsPerWatt * laggedW[t] + noise.restBpm[s] + driftBpm[t]),
+  );
   const stops: { startS: number; endS: number }[] = [];
   for (let s = 0; s < seconds; s++) {
     if (standing[s] !== 1) continue;
@@ -107,5 +107,5 @@ export function realNoiseRide(noise: RealNoise, cell: Cell, index: number, serie
     if (end - s > 30) stops.push({ startS: s, endS: end });
     s = end;
   }
-  return { powerW, heartBpm, standing, stops, onsetMin };
+  return { powerW, heartBpm, standing, stops, driftBpm, onsetMin };
 }

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { calibrate } from "../bench/calibration.ts";
 import { realNoise, realNoiseCells, realNoiseRide } from "../bench/realNoise.ts";
-import { cells, type Cell } from "../bench/calibrationRides.ts";
+import { cells, rangeCells, type Cell } from "../bench/calibrationRides.ts";
+import { driftRanges } from "../bench/driftRange.ts";
 
 // Forty rides of one cell of each kind; `npm run bench` runs 400 of every cell and prints the table.
 const cellNamed = (name: string) => {
@@ -36,4 +37,16 @@ describe("the onset's honesty", () => {
     expect(claimed).toBe(0);
     expect(none).toBeGreaterThanOrEqual(38);
   });
+});
+
+describe("the range printed beside a drift", () => {
+  // Forty rides a cell; nine in ten promised, what forty rides can miss by chance allowed for (binomial, 2 SD).
+  it.each(rangeCells.filter(({ minutes }) => minutes <= 75).map((cell) => [cell.name, cell] as const))(
+    "holds the true drift in nine of ten rides: %s",
+    (_, cell) => {
+      const { printed, held } = driftRanges(cell, 40);
+      expect(printed).toBeGreaterThanOrEqual(35);
+      expect(held / printed).toBeGreaterThanOrEqual(0.9 - 0.095);
+    },
+  );
 });

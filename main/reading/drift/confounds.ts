@@ -1,11 +1,25 @@
 import type { Plan } from "../../contract/plan.ts";
 import type { Ride, Span } from "../../contract/ride.ts";
-import { countOf, meanOf, standardDeviationOf } from "../../maths/statistics.ts";
+import { meanOf, standardDeviationOf } from "../../maths/statistics.ts";
 import { lengthS, sharedS } from "../spans.ts";
-import { stopsOf } from "../stops.ts";
+import { stoodStill, stopsOf } from "../stops.ts";
 import type { Confound, RiderNote } from "../../contract/notices/reading.ts";
 
 const NOTES: readonly RiderNote[] = ["heat", "foodAndDrink", "sleep", "illness", "medicine", "feel", "kit"];
+
+/** Share of a span in which a sensor is missing; what is not recorded while the rider stands still is a pause, and misses nothing. */
+export function missingShare(ride: Ride, value: Float64Array, span: Span): number {
+  const still = stoodStill(ride);
+  let asked = 0;
+  let missing = 0;
+  for (let s = span.startS; s < span.endS; s++) {
+    const known = Number.isFinite(value[s]);
+    if (!known && still(s)) continue;
+    asked++;
+    if (!known) missing++;
+  }
+  return asked === 0 ? 1 : missing / asked;
+}
 
 /**
  * What else may have moved the heart or the meter, each once: what the file shows, then what the rider's note
@@ -37,11 +51,11 @@ export function confoundsOf(ride: Ride, plan: Plan, stretch: Span | null): Confo
       found.push({ kind: "stops", count: stops.length, minutes });
     }
     if (grid.heartRate) {
-      const missing = 1 - countOf(grid.heartRate.value, stretch.startS, stretch.endS) / lengthS(stretch);
+      const missing = missingShare(ride, grid.heartRate.value, stretch);
       if (missing >= 0.02) found.push({ kind: "heart missing", percent: 100 * missing });
     }
     if (grid.power) {
-      const missing = 1 - countOf(grid.power.value, stretch.startS, stretch.endS) / lengthS(stretch);
+      const missing = missingShare(ride, grid.power.value, stretch);
       if (missing >= 0.02) found.push({ kind: "power missing", percent: 100 * missing });
       const means: number[] = [];
       for (let s = stretch.startS; s + 300 <= stretch.endS; s += 300) means.push(meanOf(grid.power.value, s, s + 300));

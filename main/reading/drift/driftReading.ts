@@ -2,12 +2,12 @@ import { shownRise } from "../../../overlay/words/reading/shownRise.ts";
 import type { Plan } from "../../contract/plan.ts";
 import type { CountedPart, DriftReading } from "../../contract/reading.ts";
 import type { Ride, Span } from "../../contract/ride.ts";
-import { countOf, meanOf } from "../../maths/statistics.ts";
+import { meanOf } from "../../maths/statistics.ts";
 import { planBand } from "../band.ts";
 import { joinSpans, lengthS, maskOf } from "../spans.ts";
 import { stopsOf } from "../stops.ts";
 import { thresholds } from "../thresholds.ts";
-import { confoundsOf } from "./confounds.ts";
+import { confoundsOf, missingShare } from "./confounds.ts";
 import { firstReading, lastReading, readingOver, type HeartColumns, type HeartReading } from "./heartReadings.ts";
 import { laggedPowerW } from "./laggedPower.ts";
 import { findOnset, type Onset } from "./onset.ts";
@@ -56,18 +56,20 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
     onset: { verdict: "not enough data", notes: [] },
   });
   if (!heart || !stretch) return { ...none(null), warnings: [] };
-  const missing = 1 - countOf(heart.value, stretch.startS, stretch.endS) / lengthS(stretch);
+  const missing = missingShare(ride, heart.value, stretch);
   if (missing > limits.missingShare) {
     return { ...none(null), warnings: [note("heart-mostly-missing", { percent: 100 * missing })] };
   }
 
   const stops = stopsOf(ride, limits.disturbingStopS);
   const standing = maskOf(stopsOf(ride, 1), ride.grid.seconds);
+  // A recorder that stops by itself keeps no heart rate of a stand: nobody's is used, so that both read the same.
+  const riding = heart.value.map((bpm, s) => (standing[s] === 1 ? NaN : bpm));
   const power = ride.grid.power?.value ?? null;
   const meanW = power ? meanOf(power, stretch.startS, stretch.endS) : NaN;
   const referenceW = (power && planBand(plan)?.targetW) ?? (Number.isFinite(meanW) ? meanW : 0);
   const onset = findOnset({
-    heartBpm: heart.value,
+    heartBpm: riding,
     powerW: power,
     standing,
     stops,
@@ -78,10 +80,8 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
   const fit = "fit" in onset ? onset.fit : null;
   const laggedW = power ? laggedPowerW(power, fit?.tauS ?? limits.lagS, standing) : null;
   const beatsPerWatt = fit?.beatsPerWatt ?? limits.beatsPerWatt;
-  const adjustedBpm = laggedW
-    ? heart.value.map((bpm, s) => bpm - beatsPerWatt * (laggedW[s] - referenceW))
-    : heart.value;
-  const columns: HeartColumns = { heartBpm: heart.value, adjustedBpm, laggedW, stops };
+  const adjustedBpm = laggedW ? riding.map((bpm, s) => bpm - beatsPerWatt * (laggedW[s] - referenceW)) : riding;
+  const columns: HeartColumns = { heartBpm: riding, adjustedBpm, laggedW, stops };
 
   const warnings: Note[] = [];
   if (counted.stretches.reduce((sum, one) => sum + lengthS(one), 0) - lengthS(stretch) > limits.readingS) {
@@ -99,7 +99,9 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
   // Without power over one of the readings nothing is known at equal power.
   const drift = Number.isFinite(difference) ? difference : null;
   const uncertainty =
-    drift === null ? null : uncertaintyBeats(fit?.sigmaBeats, fit?.rho, fit?.beatsPerWattError, first, last);
+    drift === null
+      ? null
+      : uncertaintyBeats(fit?.sigmaBeats, fit?.rho, fit?.beatsPerWattError ?? limits.beatsPerWattError, first, last);
   const coachOnset = choices.onsetS;
   const verdict = coachOnset === undefined ? onset.verdict : coachOnset === null ? "no drift shown" : "began";
   const computed = onset.verdict === "began" || onset.verdict === "start unclear" ? onset : null;
@@ -116,7 +118,8 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
       driftBeats: drift,
       driftPercent: first && drift !== null ? (100 * drift) / first.adjustedBpm : null,
       uncertaintyBeats: uncertainty,
-      isShown: drift !== null && uncertainty !== null && Math.abs(drift) >= Math.max(limits.shownBeats, uncertainty),
+      // In whole beats, as both are told: shown is what its own range parts from 0.
+      isShown: drift !== null && uncertainty !== null && Math.abs(Math.round(drift)) > Math.round(uncertainty),
       correctedForPower: laggedW !== null,
       differsByPowerStepW: powerStepW(drift, first, last),
       powerToHeartHalvesPercent: halvesPercent(ride, stretch),
@@ -146,7 +149,8 @@ function saidOf(which: "first" | "last", reading: HeartReading | null, moved: He
 
 /**
  * Half-width of about 95 % of a difference of two five-minute means of 60 s blocks with AR(1) noise:
- * Var(mean of m) = s2/m2 (m + 2 sum (m - k) r^k), and what the beats-per-watt figure itself leaves open.
+ * Var(mean of m) = s2/m2 (m + 2 sum (m - k) r^k), how far a heart wanders by itself, and what the beats-per-watt figure
+ * leaves open. Calibrated by test/bench/calibration.bench.ts: the printed range holds the true drift in 90 % of rides.
  */
 export function uncertaintyBeats(
   sigmaBeats: number = limits.noiseBeats,
@@ -158,10 +162,10 @@ export function uncertaintyBeats(
   const blocks = limits.readingS / 60;
   let sum = blocks;
   for (let k = 1; k < blocks; k++) sum += 2 * (blocks - k) * rho ** k;
-  const ofMean = (sigmaBeats ** 2 / blocks ** 2) * sum;
+  const ofMean = (sigmaBeats ** 2 / blocks ** 2) * sum + limits.wanderBeats ** 2;
   const stepW = (last?.laggedW ?? NaN) - (first?.laggedW ?? NaN);
   const ofPower = Number.isFinite(stepW) ? (stepW * beatsPerWattError) ** 2 : 0;
-  return 1.96 * Math.sqrt(2 * ofMean + ofPower);
+  return Math.max(limits.shownBeats, 1.96 * Math.sqrt(2 * ofMean + ofPower));
 }
 
 /** How much higher power was over the last reading, whole W; null where rise and drift show the same whole beats. */

@@ -33,7 +33,7 @@ export interface OnsetFit {
   /** Lag of the heart behind power, s. */
   readonly tauS: number;
   readonly beatsPerWatt: number;
-  /** Standard error of it; 0 where the usual figure stands in. */
+  /** Standard error of it; of the usual figure where that stands in. */
   readonly beatsPerWattError: number;
   /** SD of the 60 s noise, beats, and its correlation from block to block. */
   readonly sigmaBeats: number;
@@ -195,7 +195,7 @@ function withPower(input: OnsetInput, blocks: HeartBlocks, ones: Float64Array): 
         bpm,
         powerColumn: null,
         beatsPerWatt: thresholds.drift.beatsPerWatt,
-        beatsPerWattError: 0,
+        beatsPerWattError: thresholds.drift.beatsPerWattError,
         note: said,
       }
     );
