@@ -1,8 +1,8 @@
 import { readdir, stat } from "node:fs/promises";
-import { isAbsolute, join, relative } from "node:path";
+import { isAbsolute, join, relative, sep } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { MediaRef } from "../contract/debrief.ts";
-import { leavesFolder, portablePath } from "./mediaPath.ts";
+import { leavesFolder } from "./mediaPath.ts";
 
 /** Hash of a file's size, first and last MiB; the same function that made the reference. */
 export type Fingerprint = (path: string) => Promise<string>;
@@ -19,7 +19,8 @@ export async function mediaRef(
   return {
     id,
     kind,
-    path: portablePath(relative(folder, path) || path),
+    // A backslash is a letter like any other in names of most systems.
+    path: (relative(folder, path) || path).replaceAll(sep, "/"),
     bytes: size,
     fingerprint: await fingerprint(path),
   };

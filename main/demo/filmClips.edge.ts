@@ -5,6 +5,7 @@ import path from "node:path";
 import { createInterface } from "node:readline";
 import { fileURLToPath } from "node:url";
 import { Failure } from "../contract/failure.ts";
+import { clearUnfinished } from "../host/leftovers.edge.ts";
 import { childEnvironment } from "../render/runFfmpeg.edge.ts";
 import type { FilmOrder, FilmReport } from "./filmOrder.ts";
 import { Cancelled } from "../contract/job.ts";
@@ -83,8 +84,8 @@ async function filmInChild(order: FilmOrder, signal: AbortSignal, onFrames: (fra
   clearTimeout(kill);
   signal.removeEventListener("abort", stop);
   if (code === 0) return;
-  const target = path.join(order.outDir, order.clip.fileName);
-  await Promise.all([`${target}.part`, `${target}.wav.part`].map((file) => rm(file, { force: true })));
+  await rm(`${path.join(order.outDir, order.clip.fileName)}.wav.part`, { force: true });
+  await clearUnfinished(order.outDir, order.clip.fileName);
   if (signal.aborted) throw new Cancelled();
   if (failure) throw failure as Failure;
   const why =

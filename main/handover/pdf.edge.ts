@@ -1,8 +1,8 @@
 import { spawn } from "node:child_process";
-import { mkdtemp, readFile, rm } from "node:fs/promises";
-import { tmpdir } from "node:os";
+import { readFile, rm } from "node:fs/promises";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
+import { temporaryFolder } from "../host/leftovers.edge.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
 
 /** A page that is not printed by then is given up. */
@@ -39,7 +39,7 @@ function withoutDay(pdf: Buffer): Buffer {
 export async function pagePdf(htmlPath: string, pdfPath: string, chromiumPath: string | null): Promise<PdfResult> {
   if (chromiumPath === null)
     return { written: false, why: "no Chromium was found to print with; the page can be printed from any browser" };
-  const profile = await mkdtemp(join(tmpdir(), "followcar-print-"));
+  const profile = await temporaryFolder("print");
   const draft = join(profile, "page.pdf");
   const options = [
     "--headless=new",

@@ -1,7 +1,7 @@
-import { randomBytes } from "node:crypto";
 import { open, rename, rm, writeFile } from "node:fs/promises";
-import { basename, dirname, join } from "node:path";
+import { basename, dirname } from "node:path";
 import { Failure } from "../contract/failure.ts";
+import { clearUnfinished, unfinishedName } from "./leftovers.edge.ts";
 
 /** How long a rename is tried again where another program (a virus scanner, a sync client) holds the file. */
 const RENAME_TRIES_S = 5;
@@ -32,15 +32,13 @@ export async function renameHeld(
 /**
  * Makes a file that stands under its name only when it is whole: `make` fills the file it is told, which is then flushed
  * to the disk and renamed over the old one; where it throws, nothing is left of it. The one way in which files are made.
- * @param unfinished beside `path`, since a rename works only within a volume; a name that stays the same is written over
- *   by the next try after a power cut, and wants one writer at a time
+ * The file stands beside `path`, since a rename works only within a volume, under a name of its own: two may make the
+ * same file at once, no link that lies there is followed, and what a killed program left of it is cleared here.
  * @returns what `make` returns
  */
-export async function makeAtomic<T>(
-  path: string,
-  make: (unfinished: string) => Promise<T>,
-  unfinished: string = `${path}.part`,
-): Promise<T> {
+export async function makeAtomic<T>(path: string, make: (unfinished: string) => Promise<T>): Promise<T> {
+  await clearUnfinished(dirname(path), basename(path));
+  const unfinished = unfinishedName(path);
   try {
     const made = await make(unfinished);
     const file = await open(unfinished, "r+");
@@ -57,9 +55,8 @@ export async function makeAtomic<T>(
  * Failures: `disk-full`, `output-not-writable`; the old file then stands untouched.
  */
 export async function writeAtomic(path: string, content: string | Uint8Array): Promise<void> {
-  const temporary = join(dirname(path), `.${basename(path)}.${process.pid}.${randomBytes(4).toString("hex")}.part`);
   try {
-    await makeAtomic(path, (unfinished) => writeFile(unfinished, content, { flag: "wx" }), temporary);
+    await makeAtomic(path, (unfinished) => writeFile(unfinished, content, { flag: "wx" }));
   } catch (error) {
     if (code(error) === "ENOSPC")
       throw new Failure(

@@ -1,6 +1,5 @@
 import { PRESETS, type ForWhom } from "../contract/presets.ts";
-import { mkdtemp, readFile, rm } from "node:fs/promises";
-import { tmpdir } from "node:os";
+import { readFile, rm } from "node:fs/promises";
 import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { Film } from "../contract/film.ts";
@@ -14,6 +13,7 @@ import { rideDateText } from "../../overlay/words/dateText.ts";
 import type { DebriefDocument } from "../contract/debrief.ts";
 import { type Athlete, requireLessonConsent } from "../debrief/athlete.ts";
 import { choicesOn } from "../debrief/choicesOn.ts";
+import { temporaryFolder } from "../host/leftovers.edge.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
 import { cardWords } from "../film/cardWords.ts";
 import { holdForComments } from "../film/holdForComments.ts";
@@ -256,7 +256,7 @@ export async function handoverData(standing: DebriefStanding, stills: readonly S
 
 /** One still of each filmed moment: the middle of its first shot. */
 async function stillsOf(film: Film, job: FilmJob, tools: Tools, context: JobContext): Promise<Still[]> {
-  const folder = await mkdtemp(join(tmpdir(), "followcar-stills-"));
+  const folder = await temporaryFolder("stills");
   const stills: Still[] = [];
   try {
     const clock = filmClock(film);

@@ -1,11 +1,11 @@
-import { mkdtemp, rm, stat } from "node:fs/promises";
-import { tmpdir } from "node:os";
+import { rm, stat } from "node:fs/promises";
 import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import { PRESETS } from "../contract/presets.ts";
 import type { Tools } from "../contract/tools.ts";
 import type { VideoEncoder } from "./encoding.ts";
 import { encodingFor } from "./encoding.ts";
+import { temporaryFolder } from "../host/leftovers.edge.ts";
 import { ffmpegArguments } from "../host/ffmpegArguments.edge.ts";
 import { hasEncoder } from "./ffmpegFacts.edge.ts";
 import { runFfmpeg } from "./runFfmpeg.edge.ts";
@@ -56,7 +56,7 @@ export async function chooseEncoder(wish: EncoderWish, tools: Tools): Promise<Ch
 }
 
 async function provesItself(encoder: VideoEncoder, tools: Tools): Promise<boolean> {
-  const folder = await mkdtemp(join(tmpdir(), "followcar-encoder-"));
+  const folder = await temporaryFolder("encoder");
   const output = join(folder, "test.mov");
   try {
     const frames = await runFfmpeg({

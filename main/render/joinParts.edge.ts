@@ -1,13 +1,15 @@
-import { rm, writeFile } from "node:fs/promises";
+import { writeFile } from "node:fs/promises";
 import { basename, join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { Rational } from "../contract/footage.ts";
 import type { Tools } from "../contract/tools.ts";
 import { noMetadata, trackTimescale } from "./encoding.ts";
 import { ffmpegArguments } from "../host/ffmpegArguments.edge.ts";
+import { unfinishedName } from "../host/leftovers.edge.ts";
 import { makeAtomic } from "../host/writeAtomic.edge.ts";
 import { LOUDNESS_LUFS, gainFilter, isHeard, masterFilters, overLimitDb } from "./loudness.ts";
 import { measureLoudness } from "./measureLoudness.edge.ts";
+import { scratchFiles } from "./renderPart.edge.ts";
 import { runFfmpeg } from "./runFfmpeg.edge.ts";
 
 export interface Chapter {
@@ -38,8 +40,9 @@ export interface JoinJob {
 
 /** Joins parts into a film: pictures copied, sound encoded once over all. The film is there only when it is whole. */
 export async function joinParts(job: JoinJob, tools: Tools): Promise<void> {
-  const list = join(job.folder, `${job.parts[0]?.name}.list`);
-  const chapters = join(job.folder, `${job.parts[0]?.name}.chapters`);
+  const scratch = scratchFiles(unfinishedName(join(job.folder, job.parts[0].name)));
+  const list = scratch.name("list");
+  const chapters = scratch.name("chapters");
   try {
     await writeFile(list, partList(job));
     const inputs = [{ source: list, options: CONCAT }];
@@ -71,7 +74,7 @@ export async function joinParts(job: JoinJob, tools: Tools): Promise<void> {
       }
     });
   } finally {
-    for (const path of [list, chapters]) await rm(path, { force: true });
+    await scratch.remove();
   }
 }
 
@@ -125,8 +128,14 @@ function onGrid(rate: Rational): string[] {
   return ["-bsf:v", `setts=pts=${put("PTS")}:dts=${put("DTS")}`, "-video_track_timescale", String(timescale)];
 }
 
-function chapterFile(chapters: readonly Chapter[]): string {
-  const safe = (title: string): string => title.replace(/[=;#\\\n]/g, (letter) => `\\${letter}`);
+/** Chapters as ffmpeg reads them (its "ffmetadata"), whatever their titles hold. */
+export function chapterFile(chapters: readonly Chapter[]): string {
+  // ffmpeg's reader ends a line at any line break, and takes one after a backslash for escaped, be that one escaped too.
+  const safe = (title: string): string =>
+    title
+      .replace(/[\r\n]+/g, " ")
+      .replace(/[=;#\\]/g, (letter) => `\\${letter}`)
+      .replace(/\\$/, "\\ ");
   const entries = chapters.map(({ startS, endS, title }) =>
     [
       "[CHAPTER]",

@@ -12,6 +12,7 @@ import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { routePath } from "../../overlay/instant/routePath.ts";
 import { layoutFor, type Layout, type LayoutOptions } from "../../overlay/layout/layout.ts";
 import type { AlphaCodec } from "./alphaTrack.ts";
+import { clearUnfinished, unfinishedName } from "../host/leftovers.edge.ts";
 import { checkDiskSpace, neededBytes } from "./diskSpace.edge.ts";
 import { encodingFor, type VideoEncoder } from "./encoding.ts";
 import { ffmpegVersion, missingFilters } from "./ffmpegFacts.edge.ts";
@@ -137,6 +138,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
     tools,
   );
   context.report({ done: 1, leftS: 0, step: basename(job.outPath) });
+  await clearUnfinished(folder);
   await pruneParts(folder, new Set(parts.map(({ name }) => name)));
   return { path: job.outPath, frames, durationS: lengthS, ffmpegVersion: version, partsKept: kept };
 }
@@ -193,10 +195,10 @@ export async function checkClips(job: Pick<FilmJob, "film" | "clips">, tools: To
 async function checkOutput(job: FilmJob, folder: string, bytes: number): Promise<void> {
   await checkDiskSpace(dirname(job.outPath), bytes);
   await checkDiskSpace(folder, bytes);
-  const unfinished = `${job.outPath}.part`;
+  const unfinished = unfinishedName(job.outPath);
   try {
     await mkdir(dirname(job.outPath), { recursive: true });
-    await (await open(unfinished, "w")).close();
+    await (await open(unfinished, "wx")).close();
     await rm(unfinished);
   } catch (error) {
     throw new Failure(
@@ -224,8 +226,9 @@ function stepOf(plan: PartPlan, { film, clips, paging }: FilmJob): string {
 async function pruneParts(folder: string, keep: ReadonlySet<string>): Promise<void> {
   const found = [];
   for (const name of await readdir(folder)) {
-    const { size, mtimeMs } = await stat(join(folder, name));
-    found.push({ name, size, mtimeMs });
+    // Another render may have finished or removed it just now.
+    const there = await stat(join(folder, name)).catch(() => null);
+    if (there !== null) found.push({ name, size: there.size, mtimeMs: there.mtimeMs });
   }
   found.sort((a, b) => b.mtimeMs - a.mtimeMs);
   let total = found.reduce((sum, { name, size }) => sum + (keep.has(name) ? size : 0), 0);

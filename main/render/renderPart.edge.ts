@@ -10,6 +10,7 @@ import type { Layout } from "../../overlay/layout/layout.ts";
 import { alphaEncoding, alphaGraph, type AlphaCodec } from "./alphaTrack.ts";
 import { colourTags, exactTimes, noMetadata, type Encoding } from "./encoding.ts";
 import { ffmpegArguments } from "../host/ffmpegArguments.edge.ts";
+import { unfinishedName } from "../host/leftovers.edge.ts";
 import { makeAtomic } from "../host/writeAtomic.edge.ts";
 import type { PaintClient } from "./paintClient.edge.ts";
 import type { PaintOrder } from "./paintMessages.ts";
@@ -35,7 +36,7 @@ export interface PartJob {
 
 /** Renders one part to `path`, which is there only when all its frames are. */
 export async function renderPart(job: PartJob, path: string, tools: Tools): Promise<void> {
-  const scratch = scratchFiles(path);
+  const scratch = scratchFiles(unfinishedName(path));
   try {
     await makeAtomic(path, async (unfinished) => {
       for (const [k, pass] of passesOf(job, scratch, unfinished, tools).entries()) {

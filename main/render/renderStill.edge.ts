@@ -5,6 +5,7 @@ import { fitFor } from "../contract/presets.ts";
 import type { JobContext, JobResult } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
 import { layoutFor } from "../../overlay/layout/layout.ts";
+import { unfinishedName } from "../host/leftovers.edge.ts";
 import { makeAtomic } from "../host/writeAtomic.edge.ts";
 import { jobResult } from "./jobResult.edge.ts";
 import { startPaintClient } from "./paintClient.edge.ts";
@@ -44,7 +45,7 @@ export function renderStill(job: StillJob, tools: Tools, context: JobContext): P
     const layout = layoutFor(setup.layoutOptions);
     const plan = planPart(panelJob(job, layout), part);
     const paint = startPaintClient(setup, context.signal);
-    const scratch = scratchFiles(`${outPath}.part`);
+    const scratch = scratchFiles(unfinishedName(outPath));
     try {
       const graph = await preparedGraph(
         { film, plan, layout, fit: job.fit ?? fitFor(job.preset, null, null), paint },
