@@ -64,6 +64,20 @@ module.exports = {
       to: { path: "^(main/(cli|app|demo)|renderer)/" },
     },
     {
+      name: "doors-not-to-steps",
+      comment: "window and command line come by way of journey, which alone knows the order of the steps",
+      severity: "error",
+      from: { path: "^main/(app|cli)/" },
+      to: { path: `^main/${STEPS}/` },
+    },
+    {
+      name: "doors-not-to-debrief-store",
+      comment: "a debrief is opened, gathered and saved by journey; an athlete's own file is no step of it",
+      severity: "error",
+      from: { path: "^main/(app|cli)/" },
+      to: { path: "^main/debrief/(?!athlete)[^/]*\\.edge\\.ts$" },
+    },
+    {
       name: "host-imports-no-room",
       severity: "error",
       from: { path: "^main/host/" },

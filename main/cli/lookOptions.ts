@@ -2,7 +2,7 @@ import { Failure } from "../contract/failure.ts";
 import { INKS, PLACES, type FilmLook, type PanelName } from "../contract/filmLook.ts";
 import { UNIT_SYSTEMS } from "../contract/languageAndUnits.ts";
 import { FITS, SHAPE_NAMES } from "../contract/presets.ts";
-import type { OutputWish } from "../render/outputChoices.edge.ts";
+import type { OutputWish } from "../journey/outputChoice.ts";
 import { choiceOption, numberOption, textOption } from "./options.ts";
 import type { OptionValues } from "./verb.ts";
 

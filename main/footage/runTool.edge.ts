@@ -1,5 +1,6 @@
 import { spawn } from "node:child_process";
 import { pipeline } from "node:stream/promises";
+import { watchChild } from "../host/watchChild.edge.ts";
 
 /** What a finished program left. */
 export interface ToolResult {
@@ -7,19 +8,21 @@ export interface ToolResult {
   readonly code: number | null;
   /** The last 4 kB of stderr. */
   readonly stderr: string;
-  /** `spawn` error, or `hung` when it gave nothing for too long, else null. */
+  /** `spawn` error, or `hung` when it neither said nor did anything for too long, else null. */
   readonly trouble: "missing" | "hung" | "cancelled" | null;
 }
 
 export interface ToolOptions {
   readonly signal?: AbortSignal | undefined;
-  /** Ended after this long without output, s. */
-  readonly silenceS?: number;
+  /** Ended after this long without output and without processor time, s. */
+  readonly hungAfterS?: number;
   /** What the program reads from its stdin; nothing by default. */
   readonly feed?: AsyncIterable<Uint8Array>;
   /** Gets stdout piece by piece. */
   readonly onData: (chunk: Buffer) => void;
 }
+
+const HUNG_AFTER_S = 30;
 
 /** Runs a program to its end, handing its stdout on. Never rejects; never leaves the child behind. */
 export function runTool(program: string, args: readonly string[], options: ToolOptions): Promise<ToolResult> {
@@ -37,29 +40,25 @@ export function runTool(program: string, args: readonly string[], options: ToolO
       trouble = trouble ?? why;
       child.kill("SIGKILL");
     };
-    const silenceMs = (options.silenceS ?? 30) * 1000;
-    let timer = setTimeout(() => end("hung"), silenceMs);
-    const alive = () => {
-      clearTimeout(timer);
-      timer = setTimeout(() => end("hung"), silenceMs);
-    };
+    const watch = watchChild(child, options.hungAfterS ?? HUNG_AFTER_S);
     const cancel = () => end("cancelled");
     if (options.signal?.aborted) cancel();
     options.signal?.addEventListener("abort", cancel);
     child.stdout!.on("data", (chunk: Buffer) => {
-      alive();
+      watch.seen();
       options.onData(chunk);
     });
     child.stderr!.on("data", (chunk: Buffer) => {
+      watch.seen();
       stderr = (stderr + chunk.toString("utf8")).slice(-4096);
     });
     child.on("error", () => {
       trouble = trouble ?? "missing";
     });
     const done = (code: number | null) => {
-      clearTimeout(timer);
+      watch.end();
       options.signal?.removeEventListener("abort", cancel);
-      resolve({ code, stderr, trouble });
+      resolve({ code, stderr, trouble: trouble ?? (watch.hung() ? "hung" : null) });
     };
     child.on("close", done);
     child.on("error", () => done(null));

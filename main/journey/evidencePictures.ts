@@ -1,25 +1,27 @@
 import { basename, join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { JobContext } from "../contract/job.ts";
-import type { Tools } from "../contract/tools.ts";
 import { evidencePicture } from "../lineup/evidencePicture.edge.ts";
 import { clipSignals } from "./heardClips.ts";
-import type { LineupOutcome } from "./place.ts";
+import { type Debrief, shownRideOf } from "./debrief.ts";
+import type { Host } from "./host.ts";
+import type { LineupOutcome } from "./linedUpClips.ts";
 import { makeFolder } from "../host/makeFolder.edge.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
 
 /** Writes `CLIP-lineup.png` for each clip that has a place; gives the paths. Failure `output-not-writable`, Cancelled, and as `readSignals`. */
 export async function writeEvidence(
-  { clips, lineup, shown }: LineupOutcome,
+  { clips, lineup, debrief }: LineupOutcome & { readonly debrief: Debrief },
   folder: string,
-  tools: Tools,
+  host: Host,
   context: JobContext,
 ): Promise<string[]> {
+  const { ride } = shownRideOf(debrief)!;
   await makeFolder(folder);
   const placed = clips.filter((clip) =>
     lineup.clips.some(({ clipId, found, verdict }) => clipId === clip.id && found !== null && verdict !== "no match"),
   );
-  const { signals } = await clipSignals(placed, tools, context);
+  const { signals } = await clipSignals(placed, host, context);
   const written: string[] = [];
   for (const clip of placed) {
     const { found } = lineup.clips.find(({ clipId }) => clipId === clip.id)!;
@@ -31,7 +33,7 @@ export async function writeEvidence(
           clip.fileName,
           signals.find(({ clipId }) => clipId === clip.id)!,
           found!,
-          shown.ride,
+          ride,
         ),
       );
     } catch (cause) {

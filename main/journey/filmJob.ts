@@ -9,8 +9,12 @@ import { rideColumns } from "../reading/rideColumns.ts";
 import { PLAIN_LOOK } from "../contract/filmLook.ts";
 import { fitFor, type Preset } from "../contract/presets.ts";
 import type { FilmJob } from "../render/renderFilm.edge.ts";
-import { cacheFolder } from "../host/cacheFolder.edge.ts";
 import { lookLayout } from "../render/lookLayout.ts";
+
+/** What film and window paint a ride from, second by second. */
+export function columnsOf({ ride, reading }: { readonly ride: Ride; readonly reading: Reading }): RideColumns {
+  return rideColumns(ride, reading);
+}
 
 /** What rendering needs, from what the steps before it made. */
 export function filmJob(
@@ -24,9 +28,10 @@ export function filmJob(
   preset: Preset,
   settings: Pick<FilmSettings, "language" | "forWhom" | "asPercent" | "look">,
   outPath: string,
+  cacheDir: string,
 ): FilmJob {
   const target = settings.forWhom === "lesson" && settings.asPercent ? (made.reading.bandW?.target ?? null) : null;
-  const whole = rideColumns(made.ride, made.reading);
+  const whole = columnsOf(made);
   const columns = target === null ? whole : powerAsPercent(whole, target);
   const look = { ...PLAIN_LOOK, ...settings.look };
   return {
@@ -40,7 +45,7 @@ export function filmJob(
       ...lookLayout(look, made.film, columns, { units: made.plan.units, language: settings.language }),
       powerUnit: target === null ? "W" : "%",
     },
-    cacheDir: cacheFolder(),
+    cacheDir,
   };
 }
 

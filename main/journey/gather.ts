@@ -1,11 +1,22 @@
 import { open } from "node:fs/promises";
 import { basename } from "node:path";
+import type { MediaRef } from "../contract/debrief.ts";
 import { Failure } from "../contract/failure.ts";
 import type { Clip } from "../contract/footage.ts";
-import type { Ride } from "../contract/ride.ts";
-import type { Tools } from "../contract/tools.ts";
+import type { Plan } from "../contract/plan.ts";
+import type { ClipSignals } from "../contract/signals.ts";
+import type { ClipTelemetry } from "../contract/telemetry.ts";
+import { newDebrief } from "../debrief/debriefDocument.ts";
+import { findMedia } from "../debrief/findMedia.edge.ts";
+import { companionClip } from "../footage/companionClip.edge.ts";
+import { companionsAmong } from "../footage/companionsAmong.edge.ts";
+import { fingerprintFile } from "../footage/fingerprint.edge.ts";
 import { probeClip } from "../footage/probeClip.edge.ts";
-import { readRide } from "../ride/readRide.edge.ts";
+import { keptSignals } from "../footage/signals/cachedSignals.edge.ts";
+import { readTelemetry } from "../footage/telemetry/readTelemetry.edge.ts";
+import { localStartMs } from "../reading/plan/targetFor.ts";
+import { type Debrief, type LoadedRide, type Media, NO_MEDIA, unreadDebrief } from "./debrief.ts";
+import type { Host } from "./host.ts";
 
 /** Box types that an MP4 or QuickTime file can begin with (ISO/IEC 14496-12 and QuickTime File Format). */
 const MOVIE_BOXES = new Set(["ftyp", "moov", "mdat", "wide", "free", "skip", "pnot"]);
@@ -33,29 +44,113 @@ export async function sortFiles(paths: readonly string[]): Promise<{ ridePaths: 
   return { ridePaths, clipPaths };
 }
 
-/** Rides and clips as read; at least one ride. Failure `usage` without a ride. */
+/** A clip with all that its files say, read once. */
+export interface GatheredClip {
+  readonly clip: Clip;
+  readonly companion: Clip | null;
+  readonly telemetry: ClipTelemetry | null;
+  /** What was seen and heard of it before; null where nobody looked. */
+  readonly signals: ClipSignals | null;
+}
+
+/** Reads a clip, the small one its camera wrote beside it, and their telemetry. Failures as `probeClip`. */
+export async function readClip(path: string, host: Host): Promise<GatheredClip> {
+  const clip = await probeClip(path, "clip", host.tools);
+  const companion = await companionClip(clip);
+  // Some cameras write it into the small clip beside the big one only.
+  const source = clip.hasTelemetry ? clip : companion;
+  const telemetry = source && (await readTelemetry(source));
+  return { clip, companion, telemetry, signals: await keptSignals(clip, host.cacheDir) };
+}
+
+export function withRide(media: Media, id: string, ride: LoadedRide): Media {
+  return { ...media, rides: new Map(media.rides).set(id, ride) };
+}
+
+export function withClip(media: Media, id: string, gathered: GatheredClip): Media {
+  const { clip, companion, telemetry, signals } = gathered;
+  const one = <T>(value: T | null): [string, T][] => (value === null ? [] : [[id, value]]);
+  return {
+    ...media,
+    clips: new Map(media.clips).set(id, { ...clip, id }),
+    companions: new Map([...media.companions, ...one(companion && { ...companion, id })]),
+    telemetry: new Map([...media.telemetry, ...one(telemetry && { ...telemetry, clipId: id })]),
+    signals: new Map([...media.signals, ...one(signals && { ...signals, clipId: id })]),
+  };
+}
+
+export function withSignals(media: Media, found: readonly ClipSignals[]): Media {
+  if (found.length === 0) return media;
+  return { ...media, signals: new Map([...media.signals, ...found.map((one) => [one.clipId, one] as const)]) };
+}
+
+/**
+ * Looks for a file that a document names and reads it beside the others. Null where it is not found.
+ * Failures as `findMedia`, `readRide` and `probeClip`.
+ */
+export async function gatherRef(
+  { folder, media }: Pick<Debrief, "folder" | "media">,
+  ref: MediaRef,
+  where: { readonly consent: boolean; readonly searchIn: readonly string[] },
+  host: Host,
+): Promise<Media | null> {
+  const path = folder && (await findMedia(folder, ref, { ...where, fingerprint: fingerprintFile }));
+  if (path === null) return null;
+  return ref.kind === "ride"
+    ? withRide(media, ref.id, { path, ride: await host.rides.read(path) })
+    : withClip(media, ref.id, await readClip(path, host));
+}
+
+/** Files of one outing, read. */
+export interface GatheredFiles {
+  /** Its document names the rides and the clips, without the small copies; all are in its media. */
+  readonly debrief: Debrief;
+  /** The clips as given, in their order. */
+  readonly given: readonly Clip[];
+  /** The big clip of each small copy among them, by the small one's id. */
+  readonly bigOf: ReadonlyMap<string, Clip>;
+}
+
+/**
+ * Rides and clips as read, in a new debrief without a place.
+ *
+ * @param show the ride whose numbers are shown, by path or name; null: the first
+ * @param planOf the plan of a ride that began at this local time, ms
+ * @throws Failure `usage` without a ride, or when `show` fits none; and what reading gives
+ */
 export async function gather(
   paths: readonly string[],
-  tools: Tools,
-): Promise<{ rides: Ride[]; ridePaths: string[]; clips: Clip[] }> {
+  show: string | null,
+  planOf: (rideLocalMs: number | null) => Plan,
+  host: Host,
+): Promise<GatheredFiles> {
   const { ridePaths, clipPaths } = await sortFiles(paths);
   if (ridePaths.length === 0) {
     throw new Failure("usage", "No ride file was given.", "Name a FIT, GPX, TCX or CSV file (plain or gzipped).");
   }
-  const rides: Ride[] = [];
-  for (const path of ridePaths) rides.push(await readRide(path));
-  const clips: Clip[] = [];
-  for (const [index, path] of clipPaths.entries()) clips.push(await probeClip(path, `clip${index + 1}`, tools));
-  return { rides, ridePaths, clips };
+  let media = NO_MEDIA;
+  for (const [index, path] of ridePaths.entries())
+    media = withRide(media, `ride${index + 1}`, { path, ride: await host.rides.read(path) });
+  for (const [index, path] of clipPaths.entries())
+    media = withClip(media, `clip${index + 1}`, await readClip(path, host));
+  const given = [...media.clips.values()];
+  const bigOf = companionsAmong(given, media.companions);
+  const shownId = `ride${shownIndex(ridePaths, show) + 1}`;
+  const refs = [
+    ...[...media.rides].map(([id, { path }]) => namedRef(id, "ride", path)),
+    ...given.filter(({ id }) => !bigOf.has(id)).map(({ id, path }) => namedRef(id, "clip", path)),
+  ];
+  const document = newDebrief(planOf(localStartMs(media.rides.get(shownId)!.ride)), refs, shownId);
+  return { debrief: { ...unreadDebrief(document, null), media }, given, bigOf };
 }
 
-/** The ride whose numbers are shown: the one named, else the first. Failure `usage` when the name fits none. */
-export function shownRide(
-  rides: readonly Ride[],
-  ridePaths: readonly string[],
-  show: string | null,
-): { ride: Ride; index: number } {
-  if (show === null) return { ride: rides[0], index: 0 };
+/** A reference that holds while the files are in memory; one to be kept is made by `mediaRef`. */
+function namedRef(id: string, kind: MediaRef["kind"], path: string): MediaRef {
+  return { id, kind, path, bytes: 0, fingerprint: "" };
+}
+
+function shownIndex(ridePaths: readonly string[], show: string | null): number {
+  if (show === null) return 0;
   const index = ridePaths.findIndex((path) => path === show || basename(path) === show);
   if (index < 0) {
     throw new Failure(
@@ -64,5 +159,5 @@ export function shownRide(
       `Rides: ${ridePaths.map((path) => basename(path)).join(", ")}.`,
     );
   }
-  return { ride: rides[index], index };
+  return index;
 }

@@ -27,13 +27,13 @@ import { renderFilm, type FilmJob } from "../render/renderFilm.edge.ts";
 import { renderStill } from "../render/renderStill.edge.ts";
 import { smallPicture } from "../render/smallPicture.edge.ts";
 import { shownReading, storyOf } from "./automaticFilm.ts";
-import { commentLengths } from "../debrief/commentLengths.ts";
-import type { DebriefStanding } from "./standing.ts";
+import type { DebriefStanding } from "./debrief.ts";
+import type { Host } from "./host.ts";
+import { withCommentLengths } from "./openDebrief.ts";
 import { filmJob } from "./filmJob.ts";
 import { makeFolder } from "../host/makeFolder.edge.ts";
 import { pageFonts } from "../host/pageFonts.edge.ts";
-import { outputFor, PLAIN_OUTPUT, type OutputWish } from "../render/outputChoices.edge.ts";
-import { soundLengthS } from "../footage/soundLength.edge.ts";
+import { outputFor, PLAIN_OUTPUT, type OutputWish } from "./outputChoice.ts";
 
 /** Width of a still in the page, px: sharp on a phone, small in the file. */
 const PAGE_STILL_PX = 960;
@@ -79,21 +79,20 @@ export async function handOver(
   asked: DebriefStanding,
   folder: string,
   athlete: Athlete | null,
-  tools: Tools,
-  chromium: string | null,
+  host: Host,
   context: JobContext,
   output: OutputWish = PLAIN_OUTPUT,
 ): Promise<HandedOver> {
   const against = mayHandOver(asked.document, athlete);
   if (against !== null) throw against;
-  const standing = await withComments(asked, folder, tools);
+  const standing = await withComments(asked, folder, host);
   const outDir = handOverFolder(folder, standing.document.settings.forWhom);
   await makeFolder(outDir);
   const film = await renderStanding(
     standing,
     folder,
     join(outDir, "film.mp4"),
-    tools,
+    host,
     {
       signal: context.signal,
       report: (progress) => context.report({ ...progress, done: progress.done * FILM_SHARE }),
@@ -102,8 +101,8 @@ export async function handOver(
   );
   if (context.signal.aborted) throw new Cancelled();
   context.report({ done: FILM_SHARE, leftS: null, step: "page, stills and files" });
-  const data = await handoverData(standing, await stillsOf(standing.film, film.job, tools, context));
-  const written = await writeHandover(outDir, data, { chromiumPath: chromium, writeFile: writeAtomic });
+  const data = await handoverData(standing, await stillsOf(standing.film, film.job, host.tools, context));
+  const written = await writeHandover(outDir, data, { chromiumPath: host.chromiumPath, writeFile: writeAtomic });
   context.report({ done: 1, leftS: 0, step: "handed over" });
   return {
     written: [film.path, ...written.written],
@@ -116,32 +115,29 @@ export async function renderStanding(
   standing: DebriefStanding,
   folder: string,
   outPath: string,
-  tools: Tools,
+  host: Host,
   context: JobContext,
   output: OutputWish = PLAIN_OUTPUT,
 ): Promise<{ readonly path: string; readonly job: FilmJob; readonly warnings: readonly string[] }> {
-  const plain = jobOfStanding(standing, folder, outPath);
+  const plain = jobOfStanding(standing, folder, outPath, host);
   const { preset, encoder, warnings } = await outputFor(
     plain.preset.name,
     output,
     filmClock(plain.film).lengthS,
-    tools,
+    host.tools,
   );
   const job = { ...plain, preset, encoder };
-  const { path } = settled(await renderFilm(job, tools, context));
+  const { path } = settled(await renderFilm(job, host.tools, context));
   return { path, job, warnings: [...warnings, ...askedWarnings(standing), ...unreadable(standing.film)] };
 }
 
 /** Its film lasting until every comment has ended, as their files now are. */
-async function withComments(standing: DebriefStanding, folder: string, tools: Tools): Promise<DebriefStanding> {
-  return {
-    ...standing,
-    film: holdForComments(await commentLengths(standing.film, true, (path) => soundLengthS(join(folder, path), tools))),
-  };
+async function withComments(standing: DebriefStanding, folder: string, host: Host): Promise<DebriefStanding> {
+  return { ...standing, film: holdForComments(await withCommentLengths(standing.film, folder, true, host)) };
 }
 
 /** What rendering needs of a debrief. */
-export function jobOfStanding(standing: DebriefStanding, folder: string, outPath: string): FilmJob {
+export function jobOfStanding(standing: DebriefStanding, folder: string, outPath: string, host: Host): FilmJob {
   const { document, judged, film, clips } = standing;
   const { settings } = document;
   const job = filmJob(
@@ -149,6 +145,7 @@ export function jobOfStanding(standing: DebriefStanding, folder: string, outPath
     PRESETS[settings.preset],
     settings,
     outPath,
+    host.cacheDir,
   );
   return { ...job, chapters: chaptersOf(standing) };
 }
@@ -184,9 +181,11 @@ function namesOf({ document, judged }: DebriefStanding): ReadonlyMap<number, str
 
 /** What is rendered without the coach's word on it: one sentence for each thing that is asked about. */
 function askedWarnings({ asked, document, judged }: DebriefStanding): string[] {
-  const { momentName } = debriefWords(document.settings.language);
+  const words = debriefWords(document.settings.language);
   const { moments, breaks } = judged.reading;
-  return asked.map((one) => askedSentence(one, one.what === "break" ? breaks : moments, momentName));
+  return asked.map((one) =>
+    askedSentence(one, one.what === "break" ? breaks : moments, (kind) => words.momentName(kind)),
+  );
 }
 
 /** Letters that the film's face does not have are drawn by the system's: said, so that somebody looks. */

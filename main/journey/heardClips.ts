@@ -1,9 +1,8 @@
 import type { Clip } from "../contract/footage.ts";
 import { Cancelled, type JobContext } from "../contract/job.ts";
 import type { ClipSignals } from "../contract/signals.ts";
-import type { Tools } from "../contract/tools.ts";
-import { cachedSignals, keptSignals } from "../footage/signals/cachedSignals.edge.ts";
-import { cacheFolder } from "../host/cacheFolder.edge.ts";
+import { cachedSignals } from "../footage/signals/cachedSignals.edge.ts";
+import type { Host } from "./host.ts";
 
 export interface HeardClips {
   readonly signals: readonly ClipSignals[];
@@ -14,18 +13,18 @@ export interface HeardClips {
 }
 
 /** What is seen and heard of clips, one after the other, from the cache where it has been read before. Throws Cancelled after the signal, else as `readSignals`. */
-export async function clipSignals(clips: readonly Clip[], tools: Tools, context: JobContext): Promise<HeardClips> {
-  const began = Date.now();
+export async function clipSignals(clips: readonly Clip[], host: Host, context: JobContext): Promise<HeardClips> {
+  const began = host.nowMs();
   const signals: ClipSignals[] = [];
   const totalS = clips.reduce((sum, clip) => sum + clip.durationS, 0);
   let [doneS, bytesRead] = [0, 0];
   for (const clip of clips) {
     if (context.signal.aborted) throw new Cancelled();
-    const found = await cachedSignals(clip, tools, cacheFolder(), {
+    const found = await cachedSignals(clip, host.tools, host.cacheDir, {
       signal: context.signal,
       report: ({ done, step }) => {
         const share = (doneS + done * clip.durationS) / totalS;
-        const spentS = (Date.now() - began) / 1000;
+        const spentS = (host.nowMs() - began) / 1000;
         context.report({ done: share, leftS: share < 0.05 ? null : (spentS / share) * (1 - share), step });
       },
     });
@@ -38,11 +37,6 @@ export async function clipSignals(clips: readonly Clip[], tools: Tools, context:
     signals,
     bytesRead,
     bytes: clips.reduce((sum, clip) => sum + clip.bytes, 0),
-    tookS: (Date.now() - began) / 1000,
+    tookS: (host.nowMs() - began) / 1000,
   };
-}
-
-/** What was seen and heard of a clip before; null where nobody looked. */
-export function clipSignalsKept(clip: Clip): Promise<ClipSignals | null> {
-  return keptSignals(clip, cacheFolder());
 }

@@ -1,4 +1,5 @@
 import type { RideSummary } from "../contract/rideSummary.ts";
+import type { DebriefDocument } from "../contract/debrief.ts";
 import type { Athlete } from "../contract/athlete.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { Override, Reading } from "../contract/reading.ts";
@@ -10,7 +11,9 @@ import { read } from "../reading/read.ts";
 import { readingJson } from "../reading/readingJson.ts";
 import { readRide } from "../ride/readRide.edge.ts";
 import { rideSummary } from "../ride/rideSummary.ts";
+import { type Debrief, shownRideOf } from "./debrief.ts";
 import { earlierReadings } from "./earlierReadings.ts";
+import type { Host } from "./host.ts";
 import { planSourceOfKnown, type PlanChoices } from "./planSource.ts";
 
 export interface ReadOutcome {
@@ -34,7 +37,7 @@ export interface KnownOfRider {
 const NOTHING_KNOWN: KnownOfRider = { athlete: null, earlier: [] };
 
 /** One ride and its plan judged, with what should be said about the athlete's target. */
-export function judge(
+export function judgeRide(
   ride: Ride,
   plan: Plan,
   overrides: readonly Override[],
@@ -55,11 +58,48 @@ export function judge(
   };
 }
 
+/** The ride judged by the document's plan and overrides, its moments followed by the coach's own. Indices are stable. */
+export function judgeDebrief(
+  ride: Ride,
+  document: Pick<DebriefDocument, "plan" | "overrides" | "ownMoments">,
+  known?: KnownOfRider,
+): ReadOutcome {
+  const judged = judgeRide(ride, document.plan, document.overrides, known);
+  if (document.ownMoments.length === 0) return judged;
+  return { ...judged, reading: { ...judged.reading, moments: [...judged.reading.moments, ...document.ownMoments] } };
+}
+
+/** Parts of a document that its reading follows from, beside the ride. */
+const READING_PARTS = ["plan", "overrides", "ownMoments"] as const;
+
+/**
+ * A debrief with its ride judged against its plan and what is known of the rider. The athlete's earlier rides are looked
+ * up once for a ride: an edit does not read a folder of debriefs. Without a ride in memory nothing is judged.
+ *
+ * @param before the debrief before a change: its reading stays where all that it follows from is the same
+ */
+export async function judge(debrief: Debrief, host: Host, before: Debrief | null = null): Promise<Debrief> {
+  const shown = shownRideOf(debrief);
+  if (shown === null) return { ...debrief, judged: null, earlier: [] };
+  const { ride, path } = shown;
+  const { document, rider } = debrief;
+  const { athlete, athleteDir } = rider;
+  const { setting } = document.plan;
+  const sameRide = before?.judged?.ride === ride && before.rider === rider;
+  if (sameRide && READING_PARTS.every((part) => before.document[part] === document[part]))
+    return { ...debrief, judged: before.judged, earlier: before.earlier };
+  const earlier =
+    sameRide && before.document.plan.setting === setting
+      ? before.earlier
+      : await earlierReadings(athleteDir, ride.startUtcMs, setting);
+  return { ...debrief, judged: await host.rides.judge(path, ride, document, { athlete, earlier }), earlier };
+}
+
 /** Read a ride file and judge it. Failures of the ride, the plan and the athlete's file; `file-unreadable` for a folder without an athlete. */
 export async function readJourney(ridePath: string, choices: PlanChoices): Promise<ReadOutcome> {
   const { athlete, on } = await planSourceOfKnown(choices);
   const ride = await readRide(ridePath);
   const plan = on(localStartMs(ride));
   const earlier = await earlierReadings(choices.athleteDir ?? null, ride.startUtcMs, plan.setting);
-  return judge(ride, plan, [], { athlete, earlier });
+  return judgeRide(ride, plan, [], { athlete, earlier });
 }

@@ -1,94 +1,139 @@
-import { basename, dirname, isAbsolute, join, resolve } from "node:path";
-import { stat } from "node:fs/promises";
-import { Failure } from "../contract/failure.ts";
-import type { Clip } from "../contract/footage.ts";
-import type { Ride } from "../contract/ride.ts";
-import type { Tools } from "../contract/tools.ts";
+import { copyFile, readFile, stat } from "node:fs/promises";
+import { basename, dirname, isAbsolute, join } from "node:path";
 import type { DebriefDocument, FilmSettings } from "../contract/debrief.ts";
+import { Failure } from "../contract/failure.ts";
+import type { Film } from "../contract/film.ts";
+import type { JobContext } from "../contract/job.ts";
 import type { Athlete } from "../debrief/athlete.ts";
 import { loadAthlete } from "../debrief/athleteStore.edge.ts";
-import { DEBRIEF_FILE, loadDebrief } from "../debrief/debriefStore.edge.ts";
-import { findMedia } from "../debrief/findMedia.edge.ts";
-import { leavesFolder } from "../debrief/mediaPath.ts";
-import { fingerprintFile } from "../footage/fingerprint.edge.ts";
-import { probeClip } from "../footage/probeClip.edge.ts";
-import { readRide } from "../ride/readRide.edge.ts";
 import { commentLengths } from "../debrief/commentLengths.ts";
-import { earlierReadings } from "./earlierReadings.ts";
-import { debriefStanding, type DebriefStanding } from "./standing.ts";
-import { placeByAll } from "./place.ts";
-import { wasMadeHere } from "../debrief/madeHere.edge.ts";
+import { DEBRIEF_FILE, loadDebrief } from "../debrief/debriefStore.edge.ts";
+import { noteMadeHere, wasMadeHere } from "../debrief/madeHere.edge.ts";
+import { leavesFolder } from "../debrief/mediaPath.ts";
+import { parseDebrief, type OpenedDebrief } from "../debrief/parseDebrief.ts";
 import { soundLengthS } from "../footage/soundLength.edge.ts";
+import { type DebriefStanding, shownRideOf, unreadDebrief } from "./debrief.ts";
+import { gatherRef } from "./gather.ts";
+import type { Host } from "./host.ts";
+import { stand } from "./stand.ts";
 
+/** A debrief that was opened and stands, ready to be rendered. */
 export interface OpenDebrief {
   readonly folder: string;
   readonly standing: DebriefStanding;
   readonly athlete: Athlete | null;
 }
 
+/** A document from its folder, nothing of it read yet. */
+export interface OpenedFolder {
+  readonly folder: string;
+  readonly document: DebriefDocument;
+  /** Why it may only be looked at, or null. */
+  readonly readOnly: string | null;
+  /** The last save was damaged: this is the copy before it. */
+  readonly recovered: boolean;
+  /** Files outside its folder may be opened: it was made here, or a person said so. */
+  readonly consent: boolean;
+}
+
+/** The folder of a debrief that was named by itself or by its debrief.json. */
+export async function folderOfDebrief(path: string): Promise<string> {
+  const isFile = basename(path) === DEBRIEF_FILE && (await stat(path).catch(() => null))?.isFile();
+  return isFile ? dirname(path) : path;
+}
+
 /**
- * A debrief with its media found, its ride read and its clips placed again, as its document stands. `path` is its folder
- * or the debrief.json in it. Files outside its folder are opened when it was made here, or when the person says so
- * (`trustPaths`). `settings` replace the document's for this time.
+ * Loads a debrief's document. `path` is its folder or the debrief.json in it; `recover`: where the last save is damaged,
+ * the copy before it is taken. Failures: `file-unreadable`, `debrief-not-usable`.
+ */
+export async function loadFolder(path: string, trustPaths: boolean, recover: boolean): Promise<OpenedFolder> {
+  const folder = await folderOfDebrief(path);
+  const { opened, recovered } = recover
+    ? await loadOrRecover(folder)
+    : { opened: await loadDebrief(folder), recovered: false };
+  return { ...opened, folder, recovered, consent: trustPaths || (await wasMadeHere(folder)) };
+}
+
+/** The document; where the last save is damaged, the copy before it. */
+async function loadOrRecover(folder: string): Promise<{ opened: OpenedDebrief; recovered: boolean }> {
+  try {
+    return { opened: await loadDebrief(folder), recovered: false };
+  } catch (error) {
+    const backup = await readFile(join(folder, `${DEBRIEF_FILE}.bak`), "utf8").catch(() => null);
+    if (backup === null || (error instanceof Failure && error.sentence.includes("newer version"))) throw error;
+    try {
+      return { opened: parseDebrief(backup, join(folder, `${DEBRIEF_FILE}.bak`)), recovered: true };
+    } catch {
+      throw error;
+    }
+  }
+}
+
+/** A document with the length of every spoken comment as its file below `folder` now is. Failures as `commentLengths`. */
+export async function withCommentLengths<T extends Film | null>(
+  film: T,
+  folder: string,
+  consent: boolean,
+  host: Host,
+): Promise<T> {
+  if (film === null) return film;
+  return (await commentLengths(film, consent, (path) => soundLengthS(join(folder, path), host.tools))) as T;
+}
+
+/** The copy before a damaged save takes its place. */
+export async function keepRecovered(folder: string): Promise<void> {
+  await copyFile(join(folder, `${DEBRIEF_FILE}.bak`), join(folder, DEBRIEF_FILE));
+}
+
+/** A person said that files outside a debrief's folder may be opened. */
+export const trustFolder = noteMadeHere;
+
+/** Where a debrief's athlete is; null: it has none. */
+export function athleteDirOf(folder: string, { athletePath }: Pick<DebriefDocument, "athletePath">): string | null {
+  return athletePath === null ? null : isAbsolute(athletePath) ? athletePath : join(folder, athletePath);
+}
+
+/**
+ * A debrief with its media found, its ride read and its clips placed again, as its document stands. Files outside its
+ * folder are opened when it was made here, or when the person says so (`trustPaths`). `settings` replace the document's
+ * for this time.
  * Failures: `file-unreadable`, `debrief-not-usable` (also: a file it needs is gone, or its athlete's).
  */
 export async function openDebrief(
   path: string,
-  tools: Tools,
+  host: Host,
   trustPaths: boolean,
   settings: Partial<FilmSettings> = {},
+  context?: JobContext,
 ): Promise<OpenDebrief> {
-  const isFile = basename(path) === DEBRIEF_FILE && (await stat(path).catch(() => null))?.isFile();
-  const folder = isFile ? dirname(path) : path;
-  const loaded = (await loadDebrief(folder)).document;
-  const consent = trustPaths || (await wasMadeHere(folder));
-  const film =
-    loaded.film && (await commentLengths(loaded.film, consent, (one) => soundLengthS(join(folder, one), tools)));
+  const { folder, document: loaded, consent } = await loadFolder(path, trustPaths, false);
   const document = {
     ...loaded,
-    film,
+    film: await withCommentLengths(loaded.film, folder, consent, host),
     settings: { ...loaded.settings, ...settings, look: { ...loaded.settings.look, ...settings.look } },
   };
-  let ride: Ride | null = null;
-  const clips: Clip[] = [];
-  for (const media of document.media) {
-    const found = await findMedia(folder, media, {
-      consent,
-      searchIn: [folder, dirname(folder)],
-      fingerprint: fingerprintFile,
-    });
-    if (found === null) {
+  let debrief = unreadDebrief(document, folder);
+  for (const ref of document.media) {
+    const read = await gatherRef(debrief, ref, { consent, searchIn: [folder, dirname(folder)] }, host);
+    if (read === null) {
       throw new Failure(
         "debrief-not-usable",
-        `${media.path}, which the debrief in ${folder} needs, was not found.`,
+        `${ref.path}, which the debrief in ${folder} needs, was not found.`,
         "Put the file back, or beside the debrief's folder.",
       );
     }
-    if (media.kind === "clip") clips.push(await probeClip(found, media.id, tools));
-    else if (media.id === document.shownRideId) ride = await readRide(found);
+    debrief = { ...debrief, media: read };
   }
-  if (ride === null)
+  if (shownRideOf(debrief) === null)
     throw new Failure(
       "debrief-not-usable",
       `The debrief in ${folder} names no ride to show.`,
       "Make it again with: followcar debrief.",
     );
   const athlete = await athleteOf(folder, document, consent);
-  const { lineup } = await placeByAll(
-    ride,
-    clips,
-    document.anchors,
-    document.deviceDelayS,
-    { indoors: document.plan.setting === "trainer" },
-    tools,
-  );
-  const { athletePath, plan } = document;
-  const earlier = await earlierReadings(
-    athletePath === null ? null : resolve(folder, athletePath),
-    ride.startUtcMs,
-    plan.setting,
-  );
-  return { folder, athlete, standing: debriefStanding({ document, ride, clips, lineup, athlete, earlier }) };
+  const rider = { athlete, athleteDir: athleteDirOf(folder, document) };
+  const { standing } = await stand({ ...debrief, rider }, host, { listen: true, ...(context && { context }) });
+  return { folder, athlete, standing: standing! };
 }
 
 /**
@@ -101,14 +146,15 @@ export async function athleteOf(
   consent: boolean,
 ): Promise<Athlete | null> {
   const { athletePath } = document;
-  if (athletePath === null) return null;
+  const athleteDir = athleteDirOf(folder, document);
+  if (athletePath === null || athleteDir === null) return null;
   if (leavesFolder(athletePath) && !consent)
     throw new Failure(
       "debrief-not-usable",
       `The debrief points at ${athletePath}, outside its folder.`,
       "Agree to open it if you trust who made the debrief.",
     );
-  const athlete = await loadAthlete(isAbsolute(athletePath) ? athletePath : join(folder, athletePath));
+  const athlete = await loadAthlete(athleteDir);
   if (athlete !== null) return athlete;
   throw new Failure(
     "debrief-not-usable",

@@ -1,21 +1,21 @@
 import type { Clip } from "../contract/footage.ts";
 import { type Lineup, type RideClock, rideClockOf } from "../contract/lineup.ts";
 import { basename } from "node:path";
-import { localStartMs } from "../reading/plan/targetFor.ts";
 import { Failure } from "../contract/failure.ts";
 import { settled, type JobContext } from "../contract/job.ts";
-import type { Tools } from "../contract/tools.ts";
 import { PLAIN_LOOK, type FilmLook } from "../contract/filmLook.ts";
 import { rideColumns } from "../reading/rideColumns.ts";
 import type { AlphaCodec } from "../render/alphaTrack.ts";
 import { fitFor, type PresetName } from "../contract/presets.ts";
 import { renderOverlay } from "../render/renderOverlay.edge.ts";
-import { cacheFolder } from "../host/cacheFolder.edge.ts";
-import { anchorWarnings, lineupJourney, notUsable, type LineupRequest } from "./place.ts";
+import { anchorWarnings, notUsable } from "./clipDoubts.ts";
+import { otherRidesOf, shownRideOf } from "./debrief.ts";
+import type { Host } from "./host.ts";
+import { gatherOuting, lineupOutcome, placeOuting, type LineupRequest } from "./linedUpClips.ts";
 import { lookLayout } from "../render/lookLayout.ts";
-import { outputFor, type OutputWish } from "../render/outputChoices.edge.ts";
+import { outputFor, type OutputWish } from "./outputChoice.ts";
 import { planSource, type PlanChoices } from "./planSource.ts";
-import { judge } from "./judge.ts";
+import { judgeRide } from "./judge.ts";
 import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 
 export interface OverlayRequest extends LineupRequest {
@@ -32,46 +32,44 @@ export interface OverlayRequest extends LineupRequest {
 /** Panels over whole clips, in the order of the ride; clips that sit nowhere in it are left out and named. */
 export async function overlayJourney(
   request: OverlayRequest,
-  tools: Tools,
+  host: Host,
   context: JobContext,
 ): Promise<{ written: string[]; warnings: string[] }> {
   const { on } = await planSource(request.plan);
-  const { shown, clips, lineup, rides } = await lineupJourney(
-    { ...request, indoors: on(null).setting === "trainer" },
-    tools,
-    context,
-  );
-  const plan = on(localStartMs(shown.ride));
+  const placed = await placeOuting(await gatherOuting(request, on, host), host, context);
+  const { clips, lineup } = lineupOutcome(placed);
+  const { plan } = placed.document;
   const doubt = request.acceptUnsure ? null : notUsable(clips, lineup);
   if (doubt) throw doubt;
-  const judged = judge(shown.ride, plan, []);
-  const columns = rideColumns(shown.ride, judged.reading);
-  const riderName = rides.length > 1 ? (plan.rider ?? basename(shown.ride.fileName)) : null;
-  const placed = clipsOnRide(clips, lineup).map((one) => ({ ...one, riderName }));
-  if (placed.length === 0)
+  const { ride } = shownRideOf(placed)!;
+  const judged = judgeRide(ride, plan, []);
+  const columns = rideColumns(ride, judged.reading);
+  const riderName = otherRidesOf(placed).length > 0 ? (plan.rider ?? basename(ride.fileName)) : null;
+  const usable = clipsOnRide(clips, lineup).map((one) => ({ ...one, riderName }));
+  if (usable.length === 0)
     throw new Failure(
       "no-overlap",
       "No clip lies inside the ride.",
       "Check that ride and clips belong together, or set an anchor.",
     );
-  placed.sort((one, other) => one.clock.offsetS - other.clock.offsetS);
+  usable.sort((one, other) => one.clock.offsetS - other.clock.offsetS);
   const look = { ...PLAIN_LOOK, ...request.look };
-  const lengthS = placed.reduce((sum, { clip }) => sum + clip.durationS, 0);
+  const lengthS = usable.reduce((sum, { clip }) => sum + clip.durationS, 0);
   const output = request.transparent === null ? request.output : { ...request.output, sizeMb: null };
-  const { preset, encoder, warnings } = await outputFor(request.preset, output, lengthS, tools);
+  const { preset, encoder, warnings } = await outputFor(request.preset, output, lengthS, host.tools);
   const job = {
-    clips: placed,
+    clips: usable,
     columns,
     outPath: request.outPath,
     preset,
     encoder,
     shape: look.shape,
     fit: fitFor(preset, look.shape, look.fit),
-    layoutOptions: lookLayout(look, placed[0].clip, columns, { units: plan.units, language: "en" }),
-    cacheDir: cacheFolder(),
+    layoutOptions: lookLayout(look, usable[0].clip, columns, { units: plan.units, language: "en" }),
+    cacheDir: host.cacheDir,
     ...(request.transparent === null ? {} : { transparent: request.transparent }),
   };
-  const { path } = settled(await renderOverlay(job, tools, context));
+  const { path } = settled(await renderOverlay(job, host.tools, context));
   return {
     written: [path],
     warnings: [

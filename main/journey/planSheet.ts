@@ -8,6 +8,7 @@ import { planBand } from "../reading/band.ts";
 import { planJson } from "../reading/plan/planJson.ts";
 import { targetWarnings } from "../reading/plan/targetFor.ts";
 import { pageFonts } from "../host/pageFonts.edge.ts";
+import type { Host } from "./host.ts";
 import { planSourceOfKnown, type PlanChoices } from "./planSource.ts";
 import { makeFolder } from "../host/makeFolder.edge.ts";
 import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
@@ -23,9 +24,10 @@ export async function planJourney(
   choices: PlanChoices,
   folder: string,
   language: Language | null,
+  host: Host,
 ): Promise<{ readonly written: readonly string[]; readonly warnings: readonly string[] }> {
   const { athlete, on } = await planSourceOfKnown(choices);
-  const nowMs = Date.now();
+  const nowMs = host.nowMs();
   const plan = on(nowMs);
   await makeFolder(folder);
   const files = [

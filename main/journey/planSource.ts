@@ -6,6 +6,9 @@ import { ATHLETE_FILE, loadAthlete } from "../debrief/athleteStore.edge.ts";
 import { athletePlan } from "../reading/plan/athletePlan.ts";
 import { defaultPlan, parsePlan } from "../reading/plan/parsePlan.ts";
 
+/** The form of a plan file, for a person. */
+export { planHelp } from "../reading/plan/planHelp.ts";
+
 /** What the command line can say about the plan without a file; it wins over the file. */
 export interface PlanChoices {
   readonly planPath: string | null;

@@ -1,38 +1,25 @@
 import type { Language } from "../contract/languageAndUnits.ts";
 import type { ForWhom, PresetName } from "../contract/presets.ts";
-import { basename, dirname, join } from "node:path";
-import { localStartMs } from "../reading/plan/targetFor.ts";
+import { basename, join } from "node:path";
 import type { Film } from "../contract/film.ts";
 import type { FilmLook } from "../contract/filmLook.ts";
 import { Cancelled, type JobContext } from "../contract/job.ts";
-import type { Tools } from "../contract/tools.ts";
 import type { DebriefDocument } from "../contract/debrief.ts";
 import type { Athlete } from "../debrief/athlete.ts";
-import { newDebrief } from "../debrief/debriefDocument.ts";
-import { loadDebrief, saveDebrief } from "../debrief/debriefStore.edge.ts";
-import { mediaRef } from "../debrief/findMedia.edge.ts";
-import { rideFigures } from "../debrief/rideFigures.ts";
-import { fingerprintFile } from "../footage/fingerprint.edge.ts";
+import { DEBRIEF_FILE, loadDebrief } from "../debrief/debriefStore.edge.ts";
 import { athleteIn, athletePathFrom, consentedAthlete } from "../debrief/athleteFolder.edge.ts";
 import { carryOver } from "../debrief/carryOver.ts";
-import { commentLengths } from "../debrief/commentLengths.ts";
-import { earlierReadings } from "./earlierReadings.ts";
-import { debriefStanding, type DebriefStanding } from "./standing.ts";
+import type { OutputWish } from "./outputChoice.ts";
+import { anchorWarnings, notUsable } from "./clipDoubts.ts";
+import { type Debrief, type DebriefStanding, shownRideOf } from "./debrief.ts";
+import { film } from "./film.ts";
 import { handOver, mayHandOver } from "./handOver.ts";
-import {
-  anchorWarnings,
-  lineupJourney,
-  notUsable,
-  placeByAll,
-  type LineupOutcome,
-  type LineupRequest,
-} from "./place.ts";
-import { makeFolder } from "../host/makeFolder.edge.ts";
-import { noteMadeHere } from "../debrief/madeHere.edge.ts";
-import type { OutputWish } from "../render/outputChoices.edge.ts";
+import type { Host } from "./host.ts";
+import { judge, type ReadOutcome } from "./judge.ts";
+import { gatherOuting, lineupOutcome, placeOuting, type LineupOutcome, type LineupRequest } from "./linedUpClips.ts";
+import { withCommentLengths } from "./openDebrief.ts";
+import { defaultFolder, makeDebriefFolder, referTo, saveMade } from "./savedDebrief.ts";
 import { planSource, type PlanChoices } from "./planSource.ts";
-import type { ReadOutcome } from "./judge.ts";
-import { soundLengthS } from "../footage/soundLength.edge.ts";
 import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 
 export interface DebriefRequest extends LineupRequest {
@@ -78,18 +65,17 @@ export interface PreparedDebrief {
 /** The whole job: line up, read, pick, render, write. Throws a Failure or Cancelled; what is written is whole. */
 export async function debriefJourney(
   request: DebriefRequest,
-  tools: Tools,
-  chromium: string | null,
+  host: Host,
   context: JobContext,
 ): Promise<DebriefOutcome> {
-  const { folder, standing, athlete, lineup, warnings } = await prepareDebrief(request, tools, context, false);
-  const handed = await handOver(standing, folder, athlete, tools, chromium, context, request.output);
+  const { folder, standing, athlete, lineup, warnings } = await prepareDebrief(request, host, context, false);
+  const handed = await handOver(standing, folder, athlete, host, context, request.output);
   return {
     folder,
     film: standing.film,
     read: standing.judged,
     lineup,
-    written: [join(folder, "debrief.json"), ...handed.written],
+    written: [join(folder, DEBRIEF_FILE), ...handed.written],
     warnings: [...new Set([...warnings, ...handed.warnings])],
   };
 }
@@ -100,61 +86,41 @@ export async function debriefJourney(
  */
 export async function prepareDebrief(
   request: DebriefRequest,
-  tools: Tools,
+  host: Host,
   context: JobContext,
   forLater: boolean,
 ): Promise<PreparedDebrief> {
-  const asked = await planSource({ ...request.plan, athleteDir: request.athleteDir });
-  const gathered = await lineupJourney({ ...request, indoors: asked.on(null).setting === "trainer" }, tools, context);
-  const ridePath = gathered.ridePaths[gathered.shown.index];
-  const plan = asked.on(localStartMs(gathered.shown.ride));
-  const folder = request.outDir ?? defaultFolder(ridePath, request.athleteDir);
+  const { lengthS, forWhom, asPercent, acceptUnsure, athleteDir } = request;
+  const asked = await planSource({ ...request.plan, athleteDir });
+  const outing = await gatherOuting(request, asked.on, host);
+  const gathered = outing.debrief;
+  const { plan } = gathered.document;
+  const folder = request.outDir ?? defaultFolder(shownRideOf(gathered)!.path, athleteDir);
   const earlier = await loadDebrief(folder).then(
     (opened) => opened.document,
     () => null,
   );
   const media = await mediaOf(folder, gathered);
   const carried = carryOver(earlier, media);
-  const anchors = gathered.anchors.length > 0 ? gathered.anchors : carried.anchors;
-  const { ride } = gathered.shown;
-  const lineup =
-    anchors === gathered.anchors
-      ? gathered
-      : {
-          ...gathered,
-          anchors,
-          ...(await placeByAll(
-            ride,
-            gathered.clips,
-            anchors,
-            request.deviceDelayS,
-            { indoors: plan.setting === "trainer", others: gathered.rides.filter((other) => other !== ride) },
-            tools,
-            context,
-          )),
-        };
-  const doubt = request.acceptUnsure || forLater ? null : notUsable(lineup.clips, lineup.lineup);
+  const anchors = gathered.document.anchors.length > 0 ? gathered.document.anchors : carried.anchors;
+  const named = { ...gathered, folder, document: { ...gathered.document, media, anchors } };
+  const placed = await placeOuting({ ...outing, debrief: named }, host, context);
+  const lineup = lineupOutcome(placed);
+  const doubt = acceptUnsure || forLater ? null : notUsable(lineup.clips, lineup.lineup);
   if (doubt) throw doubt;
 
-  const athlete =
-    request.athleteDir === null
-      ? null
-      : await athleteIn(request.athleteDir, plan.rider ?? basename(request.athleteDir));
-  const { lengthS, forWhom, asPercent, acceptUnsure } = request;
-  const preset = request.preset ?? athlete?.preset ?? "share";
-  const language = request.language ?? athlete?.language ?? "en";
-  const shownRideId = `ride${gathered.shown.index + 1}`;
+  const athlete = athleteDir === null ? null : await athleteIn(athleteDir, plan.rider ?? basename(athleteDir));
   const decided: DebriefDocument = {
-    ...(earlier ?? newDebrief(plan, media, shownRideId)),
+    ...(earlier ?? placed.document),
     media,
-    shownRideId,
+    shownRideId: placed.document.shownRideId,
     plan,
     anchors,
     deviceDelayS: request.deviceDelayS,
     settings: {
       lengthS,
-      preset,
-      language,
+      preset: request.preset ?? athlete?.preset ?? "share",
+      language: request.language ?? athlete?.language ?? "en",
       forWhom,
       asPercent,
       acceptUnsure,
@@ -162,33 +128,19 @@ export async function prepareDebrief(
     },
     film: carried.film,
     filmSetBy: carried.film === null ? "computed" : "coach",
-    athletePath:
-      request.athleteDir === null ? (earlier?.athletePath ?? null) : athletePathFrom(folder, request.athleteDir),
+    athletePath: athleteDir === null ? (earlier?.athletePath ?? null) : athletePathFrom(folder, athleteDir),
     prepared: forLater,
   };
   const consented = await consentedAthlete(folder, decided, athlete, request.consent);
   const refused = forLater ? null : mayHandOver(decided, consented);
   if (refused) throw refused;
-  const film =
-    carried.film && (await commentLengths(carried.film, true, (path) => soundLengthS(join(folder, path), tools)));
-  const earlierRides = await earlierReadings(request.athleteDir, ride.startUtcMs, plan.setting);
-  const standing = debriefStanding({
-    document: { ...decided, film },
-    ride,
-    clips: lineup.clips,
-    lineup: lineup.lineup,
-    athlete: consented,
-    earlier: earlierRides,
-  });
-  await makeFolder(folder);
+  const measured = { ...decided, film: await withCommentLengths(carried.film, folder, true, host) };
+  const judged = await judge({ ...placed, document: measured, rider: { athlete: consented, athleteDir } }, host);
+  const filmed = film(judged);
+  const standing = filmed.standing!;
   if (context.signal.aborted) throw new Cancelled();
-  // The document keeps the coach's film as the coach left it: what a lesson leaves out is not lost.
-  const document = await saveDebrief(folder, {
-    ...decided,
-    film: carried.film ?? standing.film,
-    figures: rideFigures(ride, plan, standing.judged.reading),
-  });
-  await noteMadeHere(folder);
+  await makeDebriefFolder(folder);
+  const document = await saveMade({ ...filmed, document: decided }, folder);
   const warnings = [
     ...noticeTexts([...lineup.lineup.warnings, ...anchorWarnings(lineup.clips, lineup.lineup)], "en", "command"),
     ...noticeTexts(standing.judged.reading.warnings, "en", "command"),
@@ -196,18 +148,7 @@ export async function prepareDebrief(
   return { folder, standing: { ...standing, document }, athlete: consented, lineup, warnings };
 }
 
-/** `sunday.fit.gz` becomes `sunday-debrief` beside it, or in the athlete's folder. */
-export function defaultFolder(ridePath: string, athleteDir: string | null = null): string {
-  const name = basename(ridePath)
-    .replace(/\.gz$/i, "")
-    .replace(/\.[^.]+$/, "");
-  return join(athleteDir ?? dirname(ridePath), `${name}-debrief`);
-}
-
-async function mediaOf(folder: string, lineup: LineupOutcome): Promise<DebriefDocument["media"]> {
-  const media = [];
-  for (const [index, path] of lineup.ridePaths.entries())
-    media.push(await mediaRef(folder, path, `ride${index + 1}`, "ride", fingerprintFile));
-  for (const clip of lineup.clips) media.push(await mediaRef(folder, clip.path, clip.id, "clip", fingerprintFile));
-  return media;
+/** The same references as paths from a folder, with what the files are known by. */
+function mediaOf(folder: string, { document }: Debrief): Promise<DebriefDocument["media"]> {
+  return Promise.all(document.media.map(({ id, kind, path }) => referTo(folder, path, id, kind)));
 }

@@ -2,11 +2,12 @@ import { readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { Failure, type FailureData } from "../contract/failure.ts";
 import { Cancelled, type JobContext } from "../contract/job.ts";
-import type { Tools } from "../contract/tools.ts";
+import type { Host } from "./host.ts";
 import { DEBRIEF_FILE } from "../debrief/debriefStore.edge.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
 import { coachHtml } from "../handover/coachHtml.tsx";
-import { type DebriefRequest, defaultFolder, prepareDebrief } from "./preparedDebrief.ts";
+import { type DebriefRequest, prepareDebrief } from "./preparedDebrief.ts";
+import { defaultFolder } from "./savedDebrief.ts";
 import { sortFiles } from "./gather.ts";
 import { handoverData, renderStanding } from "./handOver.ts";
 
@@ -61,7 +62,7 @@ async function outingsIn(folder: string): Promise<Outing[]> {
 export async function batchJourney(
   folder: string,
   request: Omit<DebriefRequest, "paths" | "outDir">,
-  tools: Tools,
+  host: Host,
   context: JobContext,
 ): Promise<BatchRide[]> {
   const below = await readdir(folder, { withFileTypes: true }).catch(() => []);
@@ -86,7 +87,7 @@ export async function batchJourney(
           step: `ride ${index + 1} of ${outings.length}: ${progress.step}`,
         }),
     };
-    rides.push(await prepareOne(outing, request, tools, part));
+    rides.push(await prepareOne(outing, request, host, part));
   }
   return rides;
 }
@@ -94,7 +95,7 @@ export async function batchJourney(
 async function prepareOne(
   outing: Outing,
   request: Omit<DebriefRequest, "paths" | "outDir">,
-  tools: Tools,
+  host: Host,
   context: JobContext,
 ): Promise<BatchRide> {
   const folder = defaultFolder(outing.ridePath, request.athleteDir);
@@ -105,7 +106,7 @@ async function prepareOne(
     const plan = { ...request.plan, planPath: request.plan.planPath ?? outing.planPath };
     const prepared = await prepareDebrief(
       { ...request, plan, paths: [outing.ridePath, ...outing.clipPaths], outDir: folder },
-      tools,
+      host,
       context,
       true,
     );
@@ -113,7 +114,7 @@ async function prepareOne(
       prepared.standing,
       folder,
       join(folder, "film.mp4"),
-      tools,
+      host,
       context,
       request.output,
     );

@@ -2,14 +2,14 @@ import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { FilmSettings } from "../contract/debrief.ts";
 import { settled, type JobContext } from "../contract/job.ts";
-import type { Tools } from "../contract/tools.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { loadDebrief, saveDebrief } from "../debrief/debriefStore.edge.ts";
 import { renderStill } from "../render/renderStill.edge.ts";
 import { consentedAthlete } from "../debrief/athleteFolder.edge.ts";
 import { handOver, handOverFolder, jobOfStanding, mayHandOver, renderStanding, type HandedOver } from "./handOver.ts";
+import type { Host } from "./host.ts";
 import { openDebrief } from "./openDebrief.ts";
-import type { OutputWish } from "../render/outputChoices.edge.ts";
+import type { OutputWish } from "./outputChoice.ts";
 
 export interface RenderRequest {
   readonly debriefPath: string;
@@ -32,13 +32,8 @@ export interface Rendered extends HandedOver {
 }
 
 /** Renders the film of a debrief as its document stands; on wish hands everything over. */
-export async function renderJourney(
-  request: RenderRequest,
-  tools: Tools,
-  chromium: string | null,
-  context: JobContext,
-): Promise<Rendered> {
-  const opened = await openDebrief(request.debriefPath, tools, request.trustPaths, request.settings);
+export async function renderJourney(request: RenderRequest, host: Host, context: JobContext): Promise<Rendered> {
+  const opened = await openDebrief(request.debriefPath, host, request.trustPaths, request.settings, context);
   const { folder } = opened;
   let { standing } = opened;
   if (request.seen && standing.document.prepared) {
@@ -51,8 +46,7 @@ export async function renderJourney(
     ...standing.film.items.map((item, index) => `${index + 1}. ${item.why}`),
     ...standing.film.leftOut.map((line) => `left out: ${line}`),
   ];
-  if (request.handOver)
-    return { ...(await handOver(standing, folder, athlete, tools, chromium, context, request.output)), why };
+  if (request.handOver) return { ...(await handOver(standing, folder, athlete, host, context, request.output)), why };
   if (standing.document.settings.forWhom === "lesson") {
     const against = mayHandOver({ ...standing.document, prepared: false }, athlete);
     if (against !== null) throw against;
@@ -61,7 +55,7 @@ export async function renderJourney(
     standing,
     folder,
     request.outPath ?? join(handOverFolder(folder, standing.document.settings.forWhom), "film.mp4"),
-    tools,
+    host,
     context,
     request.output,
   );
@@ -77,11 +71,17 @@ export async function stillJourney(
     readonly trustPaths: boolean;
     readonly settings?: Partial<FilmSettings>;
   },
-  tools: Tools,
+  host: Host,
   context: JobContext,
 ): Promise<string> {
-  const { folder, standing } = await openDebrief(request.debriefPath, tools, request.trustPaths, request.settings);
-  const job = jobOfStanding(standing, folder, request.outPath);
+  const { folder, standing } = await openDebrief(
+    request.debriefPath,
+    host,
+    request.trustPaths,
+    request.settings,
+    context,
+  );
+  const job = jobOfStanding(standing, folder, request.outPath, host);
   const { lengthS } = filmClock(job.film);
   if (request.atS >= lengthS) {
     throw new Failure(
@@ -90,5 +90,5 @@ export async function stillJourney(
       "Give a film time inside it.",
     );
   }
-  return settled(await renderStill({ ...job, atS: request.atS }, tools, context)).path;
+  return settled(await renderStill({ ...job, atS: request.atS }, host.tools, context)).path;
 }

@@ -7,7 +7,7 @@ import type { VideoEncoder } from "./encoding.ts";
 import { encodingFor } from "./encoding.ts";
 import { temporaryFolder } from "../host/leftovers.edge.ts";
 import { ffmpegArguments } from "../host/ffmpegArguments.edge.ts";
-import { hasEncoder } from "./ffmpegFacts.edge.ts";
+import { hasEncoder } from "../host/ffmpegFacts.edge.ts";
 import { runFfmpeg } from "./runFfmpeg.edge.ts";
 
 /**

@@ -15,7 +15,7 @@ import type { AlphaCodec } from "./alphaTrack.ts";
 import { clearUnfinished, unfinishedName } from "../host/leftovers.edge.ts";
 import { checkDiskSpace, neededBytes } from "./diskSpace.edge.ts";
 import { encodingFor, type VideoEncoder } from "./encoding.ts";
-import { ffmpegVersion, missingFilters } from "./ffmpegFacts.edge.ts";
+import { ffmpegVersion, missingFilters } from "../host/ffmpegFacts.edge.ts";
 import { freeMemory } from "./freeMemory.edge.ts";
 import { frameProgress, jobResult } from "./jobResult.edge.ts";
 import { joinParts, type Chapter } from "./joinParts.edge.ts";

@@ -1,8 +1,8 @@
-import { spawn, type ChildProcess } from "node:child_process";
-import { readFileSync } from "node:fs";
+import { spawn } from "node:child_process";
 import type { Writable } from "node:stream";
 import { Failure } from "../contract/failure.ts";
 import { Cancelled } from "../contract/job.ts";
+import { watchChild } from "../host/watchChild.edge.ts";
 
 export interface FfmpegRun {
   readonly ffmpeg: string;
@@ -45,7 +45,7 @@ export async function runFfmpeg(run: FfmpegRun): Promise<number> {
     env: childEnvironment(),
     windowsHide: true,
   });
-  const watch = watchChild(child, (run.hungAfterS ?? HUNG_AFTER_S) * 1000);
+  const watch = watchChild(child, run.hungAfterS ?? HUNG_AFTER_S);
   const release = child.pid === undefined ? undefined : run.guard?.(child.pid);
   const stop = (): void => void child.kill("SIGKILL");
   run.signal.addEventListener("abort", stop, { once: true });
@@ -161,37 +161,4 @@ function readLines(stream: NodeJS.ReadableStream | null, onLine: (line: string) 
   stream?.on("end", () => {
     if (rest !== "") onLine(rest);
   });
-}
-
-/** Ends a child that neither says anything nor uses the processor. */
-function watchChild(child: ChildProcess, limitMs: number): { seen(): void; end(): void; hung(): boolean } {
-  let lastSeenMs = Date.now();
-  let lastCpu = -1;
-  let hung = false;
-  const timer = setInterval(
-    () => {
-      const cpu = processorTicks(child.pid);
-      if (cpu !== lastCpu) {
-        lastCpu = cpu;
-        lastSeenMs = Date.now();
-      } else if (Date.now() - lastSeenMs > limitMs) {
-        hung = true;
-        child.kill("SIGKILL");
-      }
-    },
-    Math.min(1000, limitMs / 4),
-  );
-  timer.unref();
-  return { seen: () => (lastSeenMs = Date.now()), end: () => clearInterval(timer), hung: () => hung };
-}
-
-/** Processor time used so far, in the kernel's ticks; constant where the system does not tell. */
-function processorTicks(pid: number | undefined): number {
-  if (process.platform !== "linux" || pid === undefined) return 0;
-  try {
-    const fields = readFileSync(`/proc/${pid}/stat`, "utf8").split(") ")[1]?.split(" ") ?? [];
-    return Number(fields[11]) + Number(fields[12]);
-  } catch {
-    return 0;
-  }
 }

@@ -9,9 +9,14 @@ import { demoRide } from "../../main/demo/rideModel.ts";
 import { companionClip } from "../../main/footage/companionClip.edge.ts";
 import { probeClip } from "../../main/footage/probeClip.edge.ts";
 import { readTelemetry } from "../../main/footage/telemetry/readTelemetry.edge.ts";
-import { lineupJourney, placeOn } from "../../main/journey/place.ts";
+import { newDebrief } from "../../main/debrief/debriefDocument.ts";
+import { unreadDebrief } from "../../main/journey/debrief.ts";
+import { readClip, withClip, withRide } from "../../main/journey/gather.ts";
+import { lineupJourney } from "../../main/journey/linedUpClips.ts";
+import { place } from "../../main/journey/place.ts";
+import { defaultPlan } from "../../main/reading/plan/defaultPlan.ts";
 import { readRide } from "../../main/ride/readRide.edge.ts";
-import { testTools } from "../support/tools.ts";
+import { testHost, testTools } from "../support/tools.ts";
 import { ffmpeg, scratchFolder } from "./makeClip.ts";
 import { said } from "../support/said.ts";
 import { placementReasonText } from "../../overlay/words/notices/placementReason.ts";
@@ -50,7 +55,7 @@ const small = made("card", "bars0002.low", "128x72");
 await addTelemetryTrack(small, cameraTelemetry(truth, filmed, filmed.durationS), PAYLOAD_S, filmed.durationS);
 
 const lineup = (paths: string[], anchors: string[] = []) =>
-  lineupJourney({ paths: [ridePath, ...paths], anchors, deviceDelayS: 0, show: null }, testTools());
+  lineupJourney({ paths: [ridePath, ...paths], anchors, deviceDelayS: 0, show: null, indoors: false }, testHost());
 
 describe("a camera that writes telemetry into the small clip beside the big one only", () => {
   it("has it read from there, under the big clip's name", async () => {
@@ -95,8 +100,13 @@ describe("the small clip given beside its big one", () => {
   });
 
   it("stays in a debrief that lists both, with nothing to show of its own", async () => {
-    const clips = [await probeClip(big, "clip1", testTools()), await probeClip(small, "clip2", testTools())];
-    const found = await placeOn(await readRide(ridePath), clips, [], 0);
+    const ref = (id: string, kind: "ride" | "clip", path: string) => ({ id, kind, path, bytes: 0, fingerprint: "" });
+    const refs = [ref("ride1", "ride", ridePath), ref("clip1", "clip", big), ref("clip2", "clip", small)];
+    const opened = unreadDebrief(newDebrief(defaultPlan(), refs, "ride1"), null);
+    let media = withRide(opened.media, "ride1", { path: ridePath, ride: await readRide(ridePath) });
+    media = withClip(media, "clip1", await readClip(big, testHost()));
+    media = withClip(media, "clip2", await readClip(small, testHost()));
+    const found = (await place({ ...opened, media }, testHost())).lineup!;
     expect(found.clips.map(({ verdict, clipId }) => [clipId, verdict])).toEqual([
       ["clip1", "sure"],
       ["clip2", "no match"],

@@ -27,7 +27,7 @@ import { prepareDebrief, type DebriefRequest } from "../../main/journey/prepared
 import { openDebrief } from "../../main/journey/openDebrief.ts";
 import { renderJourney, type RenderRequest } from "../../main/journey/renderedFilm.ts";
 import { measureLoudness } from "../../main/render/measureLoudness.edge.ts";
-import { testTools } from "../support/tools.ts";
+import { testHost, testTools } from "../support/tools.ts";
 
 const context = { signal: new AbortController().signal, report: () => undefined };
 const tools = testTools();
@@ -79,7 +79,7 @@ beforeAll(async () => {
     athleteDir,
     consent: null,
   };
-  folder = (await prepareDebrief(request, tools, context, false)).folder;
+  folder = (await prepareDebrief(request, testHost(), context, false)).folder;
 }, 300_000);
 
 afterAll(() => {
@@ -89,14 +89,14 @@ afterAll(() => {
 
 it("lies in the athlete's folder, and hides home from all that is drawn", async () => {
   expect(folder).toBe(join(athleteDir, "ride-debrief"));
-  const { standing } = await openDebrief(folder, tools, false);
+  const { standing } = await openDebrief(folder, testHost(), false);
   const { latDeg } = standing.judged.ride.grid.position!;
   expect(Number.isNaN(latDeg[0])).toBe(true);
   expect(latDeg.some((value) => Number.isFinite(value))).toBe(true);
 });
 
 it("follows picks, words and overrules in the document", async () => {
-  const before = (await openDebrief(folder, tools, false)).standing;
+  const before = (await openDebrief(folder, testHost(), false)).standing;
   const surge = before.judged.reading.moments.find(({ kind }) => kind === "surge")!;
   const onset = before.judged.reading.moments.find(({ kind }) => kind === "driftOnset")!;
   change((document) => ({
@@ -116,7 +116,7 @@ it("follows picks, words and overrules in the document", async () => {
     words: { ...document.words, change: "Breathe out first." },
     overrides: [{ what: "last", set: 5000, reason: "heat" }],
   }));
-  const { film, judged } = (await openDebrief(folder, tools, false)).standing;
+  const { film, judged } = (await openDebrief(folder, testHost(), false)).standing;
   const said = JSON.stringify(film.items);
   expect(said).toContain("The bridge");
   expect(said).toContain("Breathe out first.");
@@ -133,7 +133,7 @@ it("follows picks, words and overrules in the document", async () => {
 });
 
 it("keeps a film that was edited in the file, with comment, own caption and freeze, and renders it", async () => {
-  const { standing } = await openDebrief(folder, tools, false);
+  const { standing } = await openDebrief(folder, testHost(), false);
   const shots = standing.film.items.filter((item): item is Shot => item.type === "shot");
   expect(shots.length).toBeGreaterThan(0);
   mkdirSync(join(folder, "comments"));
@@ -163,7 +163,7 @@ it("keeps a film that was edited in the file, with comment, own caption and free
     },
   }));
   expect((await loadDebrief(folder)).document.filmSetBy).toBe("coach");
-  const rendered = await renderJourney(rendering(folder), tools, null, context);
+  const rendered = await renderJourney(rendering(folder), testHost(), context);
   const film = join(folder, "film.mp4");
   expect(rendered.written).toEqual([film]);
   const probed = JSON.parse(
@@ -178,15 +178,15 @@ it("keeps a film that was edited in the file, with comment, own caption and free
   expect(Math.abs(integratedLufs! + 16)).toBeLessThan(0.6);
   expect(truePeakDbtp!).toBeLessThan(-1);
   // The whole job again in the same folder keeps the coach's film.
-  const again = await prepareDebrief(request, tools, context, false);
+  const again = await prepareDebrief(request, testHost(), context, false);
   expect(again.standing.film.items).toHaveLength(1);
   expect(again.standing.document.filmSetBy).toBe("coach");
 }, 120_000);
 
 it("makes a lesson only with consent, and it says nothing of who, when and where", async () => {
   const lesson = rendering(folder, { settings: { forWhom: "lesson", asPercent: true }, handOver: true });
-  await expect(renderJourney(lesson, tools, null, context)).rejects.toThrow(/agreed to a lesson/);
-  const { warnings, written } = await renderJourney({ ...lesson, consent: "said yes in May" }, tools, null, context);
+  await expect(renderJourney(lesson, testHost(), context)).rejects.toThrow(/agreed to a lesson/);
+  const { warnings, written } = await renderJourney({ ...lesson, consent: "said yes in May" }, testHost(), context);
   expect((await loadAthlete(athleteDir))!.lessonConsent).toEqual({ given: true, dateText: "said yes in May" });
   expect(warnings.join(" ")).toContain("listen for names");
   expect(written.every((path) => path.startsWith(join(folder, "lesson")))).toBe(true);
@@ -224,7 +224,7 @@ it("prepares a folder of rides, names what it could not read, and hands over onl
   mkdirSync(join(batch, "tuesday"), { recursive: true });
   copyFileSync(demo.ridePath, join(batch, "tuesday", "spin.fit"));
   writeFileSync(join(batch, "broken.gpx"), "no ride at all");
-  const rides = await batchJourney(batch, { ...request, anchors: [], athleteDir: null }, tools, context);
+  const rides = await batchJourney(batch, { ...request, anchors: [], athleteDir: null }, testHost(), context);
   expect(rides.map(({ state }) => state).sort()).toEqual(["failed", "prepared"]);
   expect(rides.find(({ state }) => state === "failed")!.failure!.sentence).toContain("broken.gpx");
   const made = join(batch, "tuesday", "spin-debrief");
@@ -232,14 +232,14 @@ it("prepares a folder of rides, names what it could not read, and hands over onl
     ["coach.html", "debrief.json", "debrief.json.bak", "film.mp4"].filter((name) => existsSync(join(made, name))),
   );
   expect((await loadDebrief(made)).document.prepared).toBe(true);
-  await expect(renderJourney(rendering(made, { handOver: true }), tools, null, context)).rejects.toThrow(
+  await expect(renderJourney(rendering(made, { handOver: true }), testHost(), context)).rejects.toThrow(
     /nobody has looked/,
   );
-  await renderJourney(rendering(made, { handOver: true, seen: true }), tools, null, context);
+  await renderJourney(rendering(made, { handOver: true, seen: true }), testHost(), context);
   expect(existsSync(join(made, "debrief.html"))).toBe(true);
   expect((await loadDebrief(made)).document.prepared).toBe(false);
   expect(
-    (await batchJourney(batch, { ...request, anchors: [], athleteDir: null }, tools, context)).map(
+    (await batchJourney(batch, { ...request, anchors: [], athleteDir: null }, testHost(), context)).map(
       ({ state }) => state,
     ),
   ).toContain("there already");
@@ -267,5 +267,5 @@ it("needs the athlete's file for whatever it hands over, since the place to hide
     athletePath: "athlete",
     media: [],
   });
-  await expect(openDebrief(other, tools, true)).rejects.toThrow();
+  await expect(openDebrief(other, testHost(), true)).rejects.toThrow();
 });

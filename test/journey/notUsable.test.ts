@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { ClipPlacement, Lineup } from "../../main/contract/lineup.ts";
-import { anchorWarnings, notSure, notUsable } from "../../main/journey/place.ts";
+import { anchorWarnings, notSure, notUsable } from "../../main/journey/clipDoubts.ts";
 import { madeClip } from "../lineup/madeClip.ts";
 import { placedBecause } from "../../main/contract/notices/placement.ts";
 import { note } from "../../main/contract/notice.ts";

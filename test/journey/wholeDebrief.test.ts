@@ -11,7 +11,7 @@ import { makeDemo, type Demo } from "../../main/demo/makeDemo.edge.ts";
 import { debriefJourney, type DebriefOutcome } from "../../main/journey/preparedDebrief.ts";
 import { stillJourney } from "../../main/journey/renderedFilm.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
-import { testTools } from "../support/tools.ts";
+import { testHost, testTools } from "../support/tools.ts";
 
 const context = { signal: new AbortController().signal, report: () => undefined };
 let folder = "";
@@ -39,8 +39,7 @@ beforeAll(async () => {
       athleteDir: null,
       consent: null,
     },
-    testTools(),
-    null,
+    testHost(),
     context,
   );
 }, 300_000);
@@ -110,7 +109,7 @@ describe("the demo's debrief", () => {
       const still = join(folder, "still.png");
       await stillJourney(
         { debriefPath: outcome.folder, atS: ((frame + 0.5) * den) / num, outPath: still, trustPaths: false },
-        testTools(),
+        testHost(),
         context,
       );
       const shown = execFileSync(

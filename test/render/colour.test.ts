@@ -4,7 +4,7 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import { probeClip } from "../../main/footage/probeClip.edge.ts";
 import { convertToYuva420p, emptyYuva420p } from "../../main/render/convertToYuva420p.ts";
 import { ffmpegArguments } from "../../main/host/ffmpegArguments.edge.ts";
-import { missingFilters } from "../../main/render/ffmpegFacts.edge.ts";
+import { missingFilters } from "../../main/host/ffmpegFacts.edge.ts";
 import { matroskaHeader, matroskaPictureHead } from "../../main/render/matroskaStream.ts";
 import { partGraph } from "../../main/render/partGraph.ts";
 import { hdrFilters } from "../../main/render/pictureFilters.ts";

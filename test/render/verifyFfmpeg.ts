@@ -1,5 +1,5 @@
 /** `npm run verify:ffmpeg`: the whole matrix of frame truth on the ffmpeg that is found here. */
-import { ffmpegVersion } from "../../main/render/ffmpegFacts.edge.ts";
+import { ffmpegVersion } from "../../main/host/ffmpegFacts.edge.ts";
 import { testTools } from "../support/tools.ts";
 import { exactnessMatrix } from "./exactness.ts";
 

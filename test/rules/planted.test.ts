@@ -18,6 +18,11 @@ const PLANTED: Readonly<Record<string, readonly [file: string, text: string][]>>
   "page-of-contract-overlay-and-react": [["main/page/toReading.ts", 'import "../reading/target.ts";']],
   "contract-imports-nothing": [["main/contract/toOverlay.ts", 'import "../../overlay/target.ts";']],
   "journey-not-upwards": [["main/journey/toCli.ts", 'import "../cli/target.ts";']],
+  "doors-not-to-steps": [
+    ["main/app/toRender.ts", 'import "../render/target.ts";'],
+    ["main/cli/toReading.ts", 'import type { T } from "../reading/target.ts"; export type U = T;'],
+  ],
+  "doors-not-to-debrief-store": [["main/app/toStore.ts", 'import "../debrief/store.edge.ts";']],
   "host-imports-no-room": [["main/host/toRide.ts", 'import "../ride/target.ts";']],
   "main-not-to-renderer": [["main/app/toRenderer.ts", 'import "../../renderer/target.ts";']],
   "renderer-sees-overlay-and-contract": [["renderer/toRide.ts", 'import "../main/ride/target.ts";']],
@@ -64,6 +69,7 @@ describe("the rules of the rooms", () => {
     };
     for (const room of ROOMS) write(`${room}/target.ts`, "export const target = 1;\n");
     write("main/ride/disk.edge.ts", 'import { readFileSync } from "node:fs"; export const f = readFileSync;\n');
+    write("main/debrief/store.edge.ts", "export const store = 1;\n");
     for (const files of Object.values(PLANTED)) for (const [file, text] of files) write(file, `${text}\n`);
     write(
       "tsconfig.json",
@@ -94,6 +100,10 @@ describe("the rules of the rooms", () => {
 
   it.each(Object.entries(PLANTED))("%s is seen", (rule, files) => {
     expect([...broken]).toContain(`${rule} ${files[0][0]}`);
+  });
+
+  it("the command line may not name even a type of a step", () => {
+    expect([...broken]).toContain("doors-not-to-steps main/cli/toReading.ts");
   });
 
   it("an edge may touch the disk", () => {

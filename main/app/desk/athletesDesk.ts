@@ -4,8 +4,8 @@ import type { AthleteEntry, DebriefApi, PathId } from "../../contract/debriefApi
 import { Failure } from "../../contract/failure.ts";
 import { parseAthlete, type Athlete } from "../../debrief/athlete.ts";
 import { ATHLETE_FILE, loadAthlete, saveAthlete } from "../../debrief/athleteStore.edge.ts";
-import { debriefsUnder } from "../../debrief/debriefsUnder.edge.ts";
 import { athleteListing, deleteListed, type AthleteListing } from "../../debrief/athleteListing.edge.ts";
+import { debriefsIn } from "../../journey/listedDebriefs.ts";
 import { weeksPage } from "../../journey/weeksPage.ts";
 import { rideDateText } from "../../../overlay/words/dateText.ts";
 import { athleteLines } from "../../../overlay/words/athleteWords.ts";
@@ -74,12 +74,11 @@ export function athletesDesk({ surroundings }: DeskContext, heard: AthletesHeard
   const entry = async (folder: string): Promise<AthleteEntry | null> => {
     const athlete = await loadAthlete(folder).catch(() => null);
     if (athlete === null) return null;
-    const { debriefs, warnings } = await debriefsUnder(folder);
     return {
       id: paths.idOf(folder),
       folder,
       name: athlete.name,
-      debriefs: debriefs.length + warnings.length,
+      debriefs: await debriefsIn(folder),
       lines: linesOf(athlete),
     };
   };

@@ -1,13 +1,10 @@
-import { existsSync } from "node:fs";
 import type { ClipView, JobView } from "../../contract/debriefApi.ts";
 import type { Clip } from "../../contract/footage.ts";
 import { Cancelled, type JobContext } from "../../contract/job.ts";
-import { companionClip } from "../../footage/companionClip.edge.ts";
-import { filmstripStepS, filmstripThere, renderFilmstrip } from "../../render/renderFilmstrip.edge.ts";
-import { renderProxy } from "../../render/renderProxy.edge.ts";
+import { pruneMediaCache } from "../../host/mediaCache.edge.ts";
+import { filmstripFolder, filmstripStepS, makeFilmstrip, proxyOf } from "../../journey/clipPictures.ts";
 import type { DeskContext } from "./deskContext.ts";
 import type { ClipPictures } from "./debriefView.ts";
-import { filmstripFolder, proxyPath, pruneMediaCache, touch } from "./mediaCache.ts";
 import { pieceOf, proxyPlan, spanOf, type ProxyPiece } from "./proxyPlan.ts";
 import type { Session } from "./session.ts";
 
@@ -25,8 +22,8 @@ export class ClipMedia {
   private readonly spans = new Map<string, ClipView["proxySpans"][number][]>();
   private readonly strips = new Map<string, Strip>();
   private readonly inUse = new Set<string>();
-  /** The camera's own small clip of each clip that was looked for; null where there is none that plays. */
-  private readonly companions = new Map<string, Clip | null>();
+  /** The camera's own small clip of each clip that has one that plays; it is shown as it is. */
+  private companions: ReadonlyMap<string, Clip> = new Map();
   private planned = "";
   private job: string | null = null;
 
@@ -39,7 +36,7 @@ export class ClipMedia {
     const { shelf } = this.desk.surroundings;
     const proxySpans = this.spans.get(clip.fingerprint) ?? [];
     const whole = proxySpans.find(({ startS, endS }) => startS <= firstS(clip) && endS >= clip.durationS - 1e-6);
-    const companion = this.companions.get(clip.fingerprint) ?? null;
+    const companion = this.companions.get(clip.id) ?? null;
     const original =
       companion !== null
         ? shelf.lendFile("media", companion.path)
@@ -67,24 +64,16 @@ export class ClipMedia {
     };
   }
 
-  /** Looks for the small clips that the camera itself wrote beside these: they are shown as they are. Called before `follow`. */
-  async meet(clips: readonly Clip[]): Promise<void> {
-    for (const clip of clips) {
-      if (this.companions.has(clip.fingerprint)) continue;
-      const small = await companionClip(clip);
-      this.companions.set(clip.fingerprint, small !== null && PLAYABLE.has(small.videoCodec) ? small : null);
-    }
-  }
-
   /** Makes what is missing of the pictures around the moments, then the small ones. Called after every change. */
   follow(session: Session): void {
-    const { lineup, standing } = session.outcome;
+    this.companions = new Map([...session.media.companions].filter(([, { videoCodec }]) => PLAYABLE.has(videoCodec)));
+    const { lineup, standing } = session.debrief;
     if (lineup === null || standing === null) return;
     const clips = session.clipsInUse();
     const { jobs, surroundings } = this.desk;
     const wanted = proxyPlan({
       moments: standing.judged.reading.moments,
-      clips: clips.filter(({ fingerprint }) => !this.companions.get(fingerprint)),
+      clips: clips.filter(({ id }) => !this.companions.has(id)),
       lineup,
       film: standing.film,
     });
@@ -159,17 +148,11 @@ export class ClipMedia {
     let done = 0;
     for (const piece of pieces) {
       if (context.signal.aborted) throw new Cancelled();
-      const { clip, firstFrame, frames } = piece;
-      const path = proxyPath(clip.fingerprint, firstFrame, frames);
+      const { clip, frames } = piece;
       if (!this.has(piece)) {
         const onFrames = (made: number): void =>
           context.report({ done: (done + made) / total, leftS: null, step: clip.fileName });
-        if (!existsSync(path))
-          await renderProxy(
-            { clip, firstFrame, frames, outPath: path, signal: context.signal, onFrames },
-            this.desk.surroundings.tools,
-          );
-        this.lend(piece, path);
+        this.lend(piece, await proxyOf(piece, this.desk.host, context.signal, onFrames));
       }
       done += frames;
     }
@@ -177,7 +160,6 @@ export class ClipMedia {
   }
 
   private lend(piece: ProxyPiece, path: string): void {
-    void touch(path);
     this.inUse.add(path);
     const { fingerprint } = piece.clip;
     const address = this.desk.surroundings.shelf.lendFile("proxy", path);
@@ -194,16 +176,7 @@ export class ClipMedia {
       this.strips.set(clip.fingerprint, { address, count });
       this.desk.changed();
     };
-    const whole = await filmstripThere(folder);
-    if (whole !== null) return there(whole);
-    await renderFilmstrip(
-      this.companions.get(clip.fingerprint) ?? clip,
-      folder,
-      this.desk.surroundings.tools,
-      context,
-      there,
-    );
-    await touch(folder);
+    await makeFilmstrip(clip, this.companions.get(clip.id) ?? null, this.desk.host, context, there);
     await pruneMediaCache(this.inUse);
   }
 }

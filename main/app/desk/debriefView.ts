@@ -7,7 +7,7 @@ import type { Ride } from "../../contract/ride.ts";
 import { columnsAsLists } from "../../debrief/filmSchema.ts";
 import { leavesFolder } from "../../debrief/mediaPath.ts";
 import { choicesOn } from "../../debrief/choicesOn.ts";
-import { anchorWarnings } from "../../journey/place.ts";
+import { anchorWarnings } from "../../journey/clipDoubts.ts";
 import { filmClock } from "../../../overlay/instant/filmClock.ts";
 import { clipFileWords, rideFileWords } from "../../../overlay/words/gatherWords.ts";
 import { momentWords } from "../../../overlay/words/reading/momentWords.ts";
@@ -36,8 +36,8 @@ export function debriefView(
     readonly lendSound: (path: string) => string;
   },
 ): DebriefView {
-  const { document, outcome } = session;
-  const { lineup, standing } = outcome;
+  const { document } = session;
+  const { lineup, standing } = session.debrief;
   const judged = standing?.judged ?? null;
   const film = standing?.film ?? null;
   const clips = session.clipsInUse();
@@ -61,7 +61,7 @@ export function debriefView(
       heightPx: clip.heightPx,
       frames: clip.frames.ticks.length,
       hasSound: clip.audio !== null,
-      hasSignals: session.signals.has(clip.id),
+      hasSignals: session.media.signals.has(clip.id),
       ...more.pictures(clip),
     })),
     lineup,

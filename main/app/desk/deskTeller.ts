@@ -1,6 +1,6 @@
 import type { DeskState, JobView } from "../../contract/debriefApi.ts";
 import type { Clip } from "../../contract/footage.ts";
-import { rideColumns } from "../../reading/rideColumns.ts";
+import { columnsOf } from "../../journey/filmJob.ts";
 import type { Surroundings } from "../surroundings.ts";
 import { frameTimesBytes, rideColumnsBytes, signalsBytes } from "../../contract/columnBytes.ts";
 import { debriefView, type ClipPictures, type ViewAddresses } from "./debriefView.ts";
@@ -32,7 +32,7 @@ export class DeskTeller {
         return clip === undefined ? null : frameTimesBytes(clip.frames);
       }),
       signals: shelf.lendBytes((id) => {
-        const signals = now().session?.signals.get(id);
+        const signals = now().session?.media.signals.get(id);
         return signals === undefined ? null : signalsBytes(signals);
       }),
     };
@@ -42,7 +42,7 @@ export class DeskTeller {
     const { session, jobs, pictures } = this.now();
     if (session === null) return { debrief: null, jobs };
     const { paths, shelf } = this.surroundings;
-    const { athleteDir } = session;
+    const { athleteDir } = session.rider;
     const debrief = debriefView(session, {
       addresses: { ...this.addresses, columns: this.columnsAddress(session) },
       athleteId: athleteDir === null ? null : paths.idOf(athleteDir),
@@ -68,13 +68,11 @@ export class DeskTeller {
 
   private columnsAddress(session: Session): string {
     const { shelf } = this.surroundings;
-    const judged = session.outcome.standing?.judged ?? null;
+    const judged = session.debrief.standing?.judged ?? null;
     if (this.columns === null || this.columns.of !== (judged?.reading ?? null)) {
       if (this.columns?.before) shelf.takeBack(this.columns.before);
       const address = shelf.lendBytes((name) =>
-        judged === null || name !== ""
-          ? null
-          : rideColumnsBytes(rideColumns(judged.ride, judged.reading), judged.ride.grid),
+        judged === null || name !== "" ? null : rideColumnsBytes(columnsOf(judged), judged.ride.grid),
       );
       this.columns = { of: judged?.reading ?? null, address, before: this.columns?.address ?? null };
     }

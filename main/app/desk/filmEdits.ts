@@ -1,15 +1,11 @@
-import { mkdir } from "node:fs/promises";
-import { dirname, join } from "node:path";
 import type { Edit } from "../../contract/debrief.ts";
 import { Failure } from "../../contract/failure.ts";
 import type { Film, FilmItem } from "../../contract/film.ts";
-import type { Tools } from "../../contract/tools.ts";
-import { writeAtomic } from "../../host/writeAtomic.edge.ts";
 import { withAskedParts } from "../../debrief/settleAsked.ts";
-import { soundLengthS } from "../../footage/soundLength.edge.ts";
 import { filmItemFor } from "../../journey/automaticFilm.ts";
-import { filmWishes } from "../../journey/standing.ts";
-import { commentFile } from "./commentFile.ts";
+import { filmWishes } from "../../journey/film.ts";
+import { keepComment } from "../../journey/keptComment.ts";
+import type { Host } from "../../journey/host.ts";
 import type { Session } from "./session.ts";
 
 /** Shortest and longest film that is picked, s. */
@@ -32,7 +28,7 @@ export async function pickFilm(session: Session, lengthS: number): Promise<void>
 
 /** A moment of the reading as one more shot of the film, before the closing card. @throws Failure `usage` where there is no such moment */
 export async function addMoment(session: Session, moment: number): Promise<void> {
-  const { standing } = session.outcome;
+  const { standing } = session.debrief;
   if (standing === null) throw new Failure("usage", "There is no ride on the desk yet.", "Add a ride file first.");
   const made = filmItemFor(filmWishes(standing), moment);
   if (made === null)
@@ -55,20 +51,14 @@ export async function setComment(
   session: Session,
   itemId: string,
   wavBase64: string | null,
-  tools: Tools,
+  host: Host,
 ): Promise<void> {
-  const { standing } = session.outcome;
+  const { standing } = session.debrief;
   const film = standing?.film;
   if (film === undefined || !film.items.some(({ id }) => id === itemId))
     throw new Failure("usage", "That part is no longer in the film.", "Choose one of its shots or cards.");
   const folder = await session.settle();
-  let comment: { commentPath: string | null; commentS?: number } = { commentPath: null };
-  if (wavBase64 !== null) {
-    const file = commentFile(itemId, wavBase64);
-    await mkdir(join(folder, dirname(file.path)), { recursive: true });
-    await writeAtomic(join(folder, file.path), file.bytes);
-    comment = { commentPath: file.path, commentS: await soundLengthS(join(folder, file.path), tools) };
-  }
+  const comment = wavBase64 === null ? { commentPath: null } : await keepComment(folder, itemId, wavBase64, host);
   const label = wavBase64 === null ? "remove a comment" : "record a comment";
   const items = film.items.map((item) => (item.id === itemId ? { ...withoutComment(item), ...comment } : item));
   await session.change(coachFilmEdits(session, { ...film, items }, label));
@@ -80,8 +70,8 @@ function withoutComment(item: FilmItem): FilmItem {
 }
 
 /** A film that a coach made out of the one in force, as edits: what that one holds back for want of a sure moment stays. */
-export function coachFilmEdits({ document, outcome }: Session, film: Film | null, label: string): Edit[] {
-  const { standing } = outcome;
+export function coachFilmEdits({ document, debrief }: Session, film: Film | null, label: string): Edit[] {
+  const { standing } = debrief;
   const value =
     film === null || standing === null ? film : withAskedParts(film, document, standing.film, standing.asked);
   return [{ part: "film", value, label }, setBy("coach", label)];

@@ -1,20 +1,17 @@
 import { basename } from "node:path";
-import { localStartMs } from "../../reading/plan/targetFor.ts";
 import type { Edit, MediaRef } from "../../contract/debrief.ts";
-import type { Clip } from "../../contract/footage.ts";
 import type { Ride } from "../../contract/ride.ts";
-import { probeClip } from "../../footage/probeClip.edge.ts";
 import { athletePathFrom } from "../../debrief/athleteFolder.edge.ts";
-import { sortFiles } from "../../journey/gather.ts";
-import { defaultPlan } from "../../reading/plan/defaultPlan.ts";
-import { planOfAthlete } from "./athleteDefaults.ts";
+import { firstPlanOfAthlete } from "../../journey/athleteDefaults.ts";
+import { type GatheredClip, readClip, sortFiles } from "../../journey/gather.ts";
 import type { DeskContext } from "./deskContext.ts";
 import { failureData } from "./failureData.ts";
 import type { Session } from "./session.ts";
 
 interface Found {
   readonly path: string;
-  readonly read: { readonly kind: "ride"; readonly ride: Ride } | { readonly kind: "clip"; readonly clip: Clip };
+  readonly read:
+    { readonly kind: "ride"; readonly ride: Ride } | { readonly kind: "clip"; readonly gathered: GatheredClip };
 }
 
 /** The next free id of a kind, `ride1`, `clip1` …; those of files taken off the desk are not used again. */
@@ -31,7 +28,7 @@ function freeId(session: Session, kind: MediaRef["kind"]): string {
  * already is left alone. The first ride chooses where the debrief will be.
  */
 export async function gatherFiles(session: Session, paths: readonly string[], desk: DeskContext): Promise<void> {
-  const { jobs, reader, surroundings } = desk;
+  const { jobs, host } = desk;
   const { ridePaths, clipPaths } = await sortFiles([...new Set(paths)].filter((path) => !onDesk(session, path)));
   const total = ridePaths.length + clipPaths.length;
   if (total === 0) return;
@@ -54,10 +51,9 @@ export async function gatherFiles(session: Session, paths: readonly string[], de
         }
         done += 1;
       };
-      for (const path of ridePaths)
-        await each(path, async () => ({ kind: "ride", ride: await reader.read(path, path) }));
+      for (const path of ridePaths) await each(path, async () => ({ kind: "ride", ride: await host.rides.read(path) }));
       for (const path of clipPaths)
-        await each(path, async () => ({ kind: "clip", clip: await probeClip(path, "clip", surroundings.tools) }));
+        await each(path, async () => ({ kind: "clip", gathered: await readClip(path, host) }));
     },
   });
   if ((await job.settled).state === "cancelled") return;
@@ -77,7 +73,7 @@ async function putOnDesk(session: Session, found: readonly Found[]): Promise<voi
   const before = session.document;
   const firstRide = found.find(({ read }) => read.kind === "ride");
   const placeIsNew = session.folder === null && firstRide !== undefined;
-  if (placeIsNew) await session.choosePlace(firstRide.path, session.athleteDir);
+  if (placeIsNew) await session.choosePlace(firstRide.path, session.rider.athleteDir);
   const kept: MediaRef[] = [];
   for (const media of before.media) {
     const path = session.rides.get(media.id)?.path ?? session.clips.get(media.id)?.path;
@@ -86,8 +82,8 @@ async function putOnDesk(session: Session, found: readonly Found[]): Promise<voi
   const added: MediaRef[] = [];
   for (const { path, read } of found) {
     const id = freeId(session, read.kind);
-    if (read.kind === "ride") session.rides.set(id, { path, ride: read.ride });
-    else await session.takeClip({ ...read.clip, id });
+    if (read.kind === "ride") session.takeRide(id, { path, ride: read.ride });
+    else session.takeClip(id, read.gathered);
     added.push(await session.refer(path, id, read.kind));
   }
   const shown = before.media.some(({ id }) => id === before.shownRideId)
@@ -97,13 +93,13 @@ async function putOnDesk(session: Session, found: readonly Found[]): Promise<voi
   const edits: Edit[] = [{ part: "media", value: [...kept, ...added], label }];
   if (shown !== before.shownRideId) edits.push({ part: "shownRideId", value: shown, label });
   // Before there is a place, paths have nothing to start from: what was done until then is not undone.
-  const { athleteDir, folder } = session;
+  const { folder } = session;
+  const { athlete, athleteDir } = session.rider;
   const athletePath = athleteDir !== null && folder !== null ? athletePathFrom(folder, athleteDir) : before.athletePath;
   if (placeIsNew || before.media.length === 0) {
-    const { athlete } = session;
     const plan =
       placeIsNew && athlete !== null && firstRide.read.kind === "ride"
-        ? planOfAthlete(defaultPlan({ setting: before.plan.setting }), athlete, localStartMs(firstRide.read.ride))
+        ? firstPlanOfAthlete(before.plan.setting, athlete, firstRide.read.ride)
         : before.plan;
     await session.note({ media: [...kept, ...added], shownRideId: shown, athletePath, plan });
   } else await session.arrange(edits);

@@ -6,9 +6,9 @@ import type { Film } from "../../contract/film.ts";
 import { PRESETS, type Preset } from "../../contract/presets.ts";
 import type { Athlete } from "../../debrief/athlete.ts";
 import { consentedAthlete } from "../../debrief/athleteFolder.edge.ts";
-import type { DebriefStanding } from "../../journey/standing.ts";
+import { notUsable } from "../../journey/clipDoubts.ts";
+import type { DebriefStanding } from "../../journey/debrief.ts";
 import { handOver, handOverFolder, mayHandOver } from "../../journey/handOver.ts";
-import { notUsable } from "../../journey/place.ts";
 import { athleteOf } from "../../journey/openDebrief.ts";
 import { filmClock } from "../../../overlay/instant/filmClock.ts";
 import { rideDateText } from "../../../overlay/words/dateText.ts";
@@ -68,7 +68,7 @@ export class HandOverDesk {
     const estimateBytes = filmBytes(film, PRESETS[settings.preset]) + PAGES_BYTES;
     return {
       folder: handOverFolder(folder, settings.forWhom),
-      files: handOverFiles({ forWhom: settings.forWhom, pdf: this.desk.surroundings.chromiumPath !== null, stills }),
+      files: handOverFiles({ forWhom: settings.forWhom, pdf: this.desk.host.chromiumPath !== null, stills }),
       estimateBytes: Math.round(estimateBytes),
       estimateS: Math.round(filmS(film, PRESETS[settings.preset]) * this.pace + PAGES_S),
       asks: this.asks(session, standing),
@@ -93,7 +93,7 @@ export class HandOverDesk {
     }
     const standing = await session.standingWith({});
     const consent = choices.agreed.includes("consent")
-      ? `agreed, as the coach said on ${rideDateText(Date.now(), -new Date().getTimezoneOffset(), "en")}`
+      ? `agreed, as the coach said on ${rideDateText(this.desk.host.nowMs(), -new Date().getTimezoneOffset(), "en")}`
       : null;
     // Read from its file anew: without the place to hide nothing is handed over.
     const athlete = await consentedAthlete(
@@ -109,7 +109,7 @@ export class HandOverDesk {
   }
 
   private queue(standing: DebriefStanding, folder: string, athlete: Athlete | null): string {
-    const { jobs, surroundings } = this.desk;
+    const { jobs, host, surroundings } = this.desk;
     const { settings } = standing.document;
     const { forWhom, preset } = settings;
     const title = `${JOB_TITLES[preset]}${forWhom === "lesson" ? ", as a lesson" : ""}`;
@@ -119,14 +119,7 @@ export class HandOverDesk {
       background: false,
       run: async (context) => {
         const startMs = performance.now();
-        const { written, warnings } = await handOver(
-          standing,
-          folder,
-          athlete,
-          surroundings.tools,
-          surroundings.chromiumPath,
-          context,
-        );
+        const { written, warnings } = await handOver(standing, folder, athlete, host, context);
         const foreseenS = filmS(standing.film, PRESETS[preset]) + PAGES_S;
         this.pace = Math.min(10, Math.max(0.05, (performance.now() - startMs) / 1000 / foreseenS));
         await remember("debriefs", folder);
@@ -147,7 +140,7 @@ export class HandOverDesk {
         key: "prepared",
         words: "This debrief was prepared by a batch: you have seen it and it may be handed over.",
       });
-    const consent = mayHandOver({ ...document, prepared: false }, session.athlete);
+    const consent = mayHandOver({ ...document, prepared: false }, session.rider.athlete);
     if (consent !== null)
       asks.push({ key: "consent", words: `${windowWords(consent.sentence)} You have asked, and the athlete agreed.` });
     const doubt = document.settings.acceptUnsure ? null : notUsable(clips, lineup);

@@ -1,4 +1,5 @@
 import { Failure } from "../../contract/failure.ts";
+import { withSignals } from "../../journey/gather.ts";
 import { clipSignals } from "../../journey/heardClips.ts";
 import type { DeskContext } from "./deskContext.ts";
 import type { Session } from "./session.ts";
@@ -16,8 +17,8 @@ export async function hearClips(session: Session, desk: DeskContext): Promise<bo
     title: "Line up by motion, sound and turning",
     background: false,
     async run(context) {
-      const { signals } = await clipSignals(clips, desk.surroundings.tools, context);
-      for (const one of signals) session.signals.set(one.clipId, one);
+      const { signals } = await clipSignals(clips, desk.host, context);
+      session.media = withSignals(session.media, signals);
     },
   });
   const { state, failure } = await job.settled;

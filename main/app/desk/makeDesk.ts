@@ -1,14 +1,9 @@
 import { basename, dirname } from "node:path";
 import type { DebriefApi } from "../../contract/debriefApi.ts";
 import { Failure } from "../../contract/failure.ts";
-import { newDebrief } from "../../debrief/debriefDocument.ts";
 import { leavesFolder } from "../../debrief/mediaPath.ts";
 import { parseEdit } from "../../debrief/parseEdit.ts";
-import { parseAnchor } from "../../lineup/parseAnchor.ts";
-import { parseRideTime } from "../../lineup/parseRideTime.ts";
 import { athletePathFrom } from "../../debrief/athleteFolder.edge.ts";
-import { cacheFolder } from "../../host/cacheFolder.edge.ts";
-import { defaultPlan } from "../../reading/plan/defaultPlan.ts";
 import type { Desk, MakeDesk, Surroundings } from "../surroundings.ts";
 import { athleteFolderOf, athletesDesk } from "./athletesDesk.ts";
 import { ClipMedia } from "./clipMedia.ts";
@@ -19,10 +14,14 @@ import { gatherFiles, removeFromDesk } from "./gatherFiles.ts";
 import { HandOverDesk } from "./handOverDesk.ts";
 import { JobQueue } from "./jobQueue.ts";
 import { hearClips } from "./hearClips.ts";
-import { cacheBytes, MEDIA_CACHE_LIMIT_BYTES } from "./mediaCache.ts";
-import { folderOfDebrief, lookForMissing, openSession, placesBelow } from "./openSession.ts";
+import { cacheBytes, MEDIA_CACHE_LIMIT_BYTES } from "../../host/mediaCache.edge.ts";
+import { RidesApart } from "../../journey/apart/ridesApart.edge.ts";
+import { emptyDebrief } from "../../journey/debrief.ts";
+import { hostWith } from "../../journey/host.ts";
+import { rideTimeOf } from "../../journey/linedUpClips.ts";
+import { folderOfDebrief } from "../../journey/openDebrief.ts";
+import { lookForMissing, openSession, placesBelow } from "./openSession.ts";
 import { recentDebriefs } from "./recentDebriefs.ts";
-import { RideReader } from "./rideReader.ts";
 import { Session } from "./session.ts";
 import { settleOnDesk } from "./settleOnDesk.ts";
 import { useAthlete } from "./useAthlete.ts";
@@ -43,9 +42,11 @@ class DeskOfOne implements Desk {
   constructor(surroundings: Surroundings) {
     const { events } = surroundings;
     const changed = (): void => this.teller.tellSoon();
+    const rides = new RidesApart();
     this.desk = {
       surroundings,
-      reader: new RideReader(),
+      host: hostWith(surroundings, rides),
+      rides,
       jobs: new JobQueue({ changed, progressed: (jobId, progress) => events.progress(jobId, progress) }),
       changed,
     };
@@ -63,7 +64,7 @@ class DeskOfOne implements Desk {
     await this.desk.jobs.cancelAll();
     await this.turn.catch(() => undefined);
     await this.session?.close();
-    await this.desk.reader.close();
+    await this.desk.rides.close();
   }
 
   private calls(): DebriefApi {
@@ -71,9 +72,9 @@ class DeskOfOne implements Desk {
     const { paths, picker } = surroundings;
     const athletes = athletesDesk(this.desk, {
       saved: async (folder, athlete) => {
-        if (this.session?.athleteDir !== folder) return;
-        this.session.athlete = athlete;
-        await this.session.refresh({ ...this.session.outcome, judged: null });
+        if (this.session?.rider.athleteDir !== folder) return;
+        this.session.rider = { athlete, athleteDir: folder };
+        await this.session.refresh();
         this.teller.tellSoon();
       },
       gone: async (folder) => {
@@ -91,7 +92,7 @@ class DeskOfOne implements Desk {
         version: surroundings.version,
         shell: surroundings.shell,
         tools: await surroundings.toolWords(),
-        cache: { path: cacheFolder(), bytes: await cacheBytes(), limitBytes: MEDIA_CACHE_LIMIT_BYTES },
+        cache: { path: this.desk.host.cacheDir, bytes: await cacheBytes(), limitBytes: MEDIA_CACHE_LIMIT_BYTES },
       }),
       state: () => Promise.resolve(this.teller.state()),
       recent: () => recentDebriefs(paths),
@@ -117,7 +118,7 @@ class DeskOfOne implements Desk {
         this.inTurn(async () => {
           const path = paths.pathOf(id);
           // Opened again, it must let go of itself first; another that can't be opened leaves the desk as it is.
-          if (this.session?.folder === folderOfDebrief(path)) await this.put(null);
+          if (this.session?.folder === (await folderOfDebrief(path))) await this.put(null);
           const session = await this.put(await openSession(path, trustPaths, this.desk));
           if (session.folder !== null) await remember("debriefs", session.folder);
         }),
@@ -167,7 +168,7 @@ class DeskOfOne implements Desk {
         if (failure !== null) throw new Failure(failure.code, failure.sentence, failure.remedy);
       },
       setComment: (itemId, wavBase64) =>
-        this.withSession((session) => setComment(session, itemId, wavBase64, surroundings.tools)),
+        this.withSession((session) => setComment(session, itemId, wavBase64, this.desk.host)),
 
       planHandOver: (choices) => this.handOvers.plan(this.need(), choices),
       handOver: async (choices) => ({
@@ -185,22 +186,12 @@ class DeskOfOne implements Desk {
   private rideTimeOf(text: string): number {
     const session = this.need();
     const { ride } = this.shown(session);
-    return text.includes("@") ? parseAnchor(text, session.clipsInUse(), ride).rideS : parseRideTime(text, ride).rideS;
+    return rideTimeOf(text, session.clipsInUse(), ride);
   }
 
   /** The debrief on the desk, or a new one. */
   private async begun(): Promise<Session> {
-    return (
-      this.session ??
-      (await this.put(
-        new Session(
-          newDebrief(defaultPlan(), [], ""),
-          { folder: null, onDisk: false },
-          this.desk.reader,
-          this.desk.changed,
-        ),
-      ))
-    );
+    return this.session ?? (await this.put(new Session(emptyDebrief(), false, this.desk.host, this.desk.changed)));
   }
 
   /** Another debrief on the desk, or none; the one before is saved and let go. */
@@ -208,7 +199,7 @@ class DeskOfOne implements Desk {
     await this.desk.jobs.cancelAll(["gather", "lineup", "signals", "proxies", "filmstrip"]);
     await this.session?.close();
     this.media.forget();
-    await this.desk.reader.keep([...(session?.rides.values() ?? [])].map(({ path }) => path));
+    await this.desk.rides.keep([...(session?.rides.values() ?? [])].map(({ path }) => path));
     this.session = session;
     return session;
   }
@@ -238,7 +229,6 @@ class DeskOfOne implements Desk {
           return await run();
         } finally {
           if (this.session !== null) {
-            await this.media.meet(this.session.clipsInUse());
             this.media.follow(this.session);
           }
           this.teller.tell();

@@ -1,21 +1,21 @@
-import { copyFile, readdir, readFile, stat } from "node:fs/promises";
-import { basename, dirname, isAbsolute, join } from "node:path";
+import { readdir, stat } from "node:fs/promises";
+import { dirname, join } from "node:path";
 import type { DebriefDocument, MediaRef } from "../../contract/debrief.ts";
 import { Failure } from "../../contract/failure.ts";
-import { DEBRIEF_FILE, loadDebrief } from "../../debrief/debriefStore.edge.ts";
-import { editHistory } from "../../debrief/editHistory.ts";
-import { findMedia } from "../../debrief/findMedia.edge.ts";
 import { leavesFolder } from "../../debrief/mediaPath.ts";
-import { parseDebrief, type OpenedDebrief } from "../../debrief/parseDebrief.ts";
-import { fingerprintFile } from "../../footage/fingerprint.edge.ts";
-import { probeClip } from "../../footage/probeClip.edge.ts";
-import { commentLengths } from "../../debrief/commentLengths.ts";
-import { noteMadeHere, wasMadeHere } from "../../debrief/madeHere.edge.ts";
-import { athleteOf } from "../../journey/openDebrief.ts";
+import { unreadDebrief } from "../../journey/debrief.ts";
+import { gatherRef } from "../../journey/gather.ts";
+import {
+  athleteDirOf,
+  athleteOf,
+  keepRecovered,
+  loadFolder,
+  trustFolder,
+  withCommentLengths,
+} from "../../journey/openDebrief.ts";
 import type { DeskContext } from "./deskContext.ts";
 import { failureData } from "./failureData.ts";
 import { Session } from "./session.ts";
-import { soundLengthS } from "../../footage/soundLength.edge.ts";
 
 /** Ids stand in addresses of the window. */
 const ID_FORM = /^[A-Za-z0-9_-]{1,64}$/;
@@ -27,32 +27,30 @@ const ID_FORM = /^[A-Za-z0-9_-]{1,64}$/;
  * @throws Failure: `file-unreadable`, `debrief-not-usable` (also: it points out of its folder and nobody agreed)
  */
 export async function openSession(path: string, trustPaths: boolean, desk: DeskContext): Promise<Session> {
-  const folder = folderOfDebrief(path);
-  const { opened, recovered } = await loadOrRecover(folder);
-  const { document } = opened;
+  const { folder, document, consent, recovered, readOnly } = await loadFolder(path, trustPaths, true);
   if (document.media.some(({ id }) => !ID_FORM.test(id)))
     throw new Failure(
       "debrief-not-usable",
       `The debrief in ${folder} names its media in a way this program does not.`,
       "Make it again from its ride and clips.",
     );
-  const consent = trustPaths || (await wasMadeHere(folder));
   if (!consent) refuseStrayPaths(document, folder);
-  const session = new Session(document, { folder, onDisk: true }, desk.reader, desk.changed);
+  const notes: string[] = [];
+  const film = await withCommentLengths(document.film, folder, false, desk.host).catch((error: unknown) => {
+    notes.push(failureData(error).sentence);
+    return document.film;
+  });
+  const session = new Session(unreadDebrief({ ...document, film }, folder), true, desk.host, desk.changed);
   try {
-    session.readOnly = opened.readOnly;
+    session.readOnly = readOnly;
     await session.lock();
     if (recovered) session.notes.push("The last save was damaged: the copy before it was opened.");
-    if (recovered && session.readOnly === null)
-      await copyFile(join(folder, `${DEBRIEF_FILE}.bak`), join(folder, DEBRIEF_FILE));
-    await findAthlete(session, consent);
-    const missing: MediaRef[] = [];
-    for (const media of document.media)
-      if (!(await loadMedia(session, media, consent, [folder, dirname(folder)], desk))) missing.push(media);
-    session.missing = missing;
-    await measureComments(session, desk);
+    if (recovered && session.readOnly === null) await keepRecovered(folder);
+    await findAthlete(session, folder, consent);
+    session.missing = await readMedia(session, document.media, consent, [folder, dirname(folder)], desk);
+    session.notes.push(...notes);
     await session.refresh();
-    if (trustPaths && session.readOnly === null) await noteMadeHere(folder);
+    if (trustPaths && session.readOnly === null) await trustFolder(folder);
     if (document.prepared && session.readOnly === null) await session.note({ prepared: false });
     return session;
   } catch (error) {
@@ -61,15 +59,9 @@ export async function openSession(path: string, trustPaths: boolean, desk: DeskC
   }
 }
 
-/** The folder of a debrief that was named by itself or by its debrief.json. */
-export function folderOfDebrief(path: string): string {
-  return basename(path) === DEBRIEF_FILE ? dirname(path) : path;
-}
-
 /** Looks for what is missing in one more folder and right below it, by content. Gives how many were found. */
 export async function lookForMissing(session: Session, places: readonly string[], desk: DeskContext): Promise<number> {
-  const still: MediaRef[] = [];
-  for (const media of session.missing) if (!(await loadMedia(session, media, true, places, desk))) still.push(media);
+  const still = await readMedia(session, session.missing, true, places, desk);
   const found = session.missing.length - still.length;
   session.missing = still;
   if (found === 0) return 0;
@@ -81,7 +73,7 @@ export async function lookForMissing(session: Session, places: readonly string[]
       media.push(path === undefined ? one : await session.refer(path, one.id, one.kind));
     }
     await session.note({ media });
-    if (session.readOnly === null) await noteMadeHere(folder);
+    if (session.readOnly === null) await trustFolder(folder);
   }
   return found;
 }
@@ -92,21 +84,6 @@ export async function placesBelow(path: string): Promise<string[]> {
   const folder = isFolder ? path : dirname(path);
   const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
   return [folder, ...entries.filter((entry) => entry.isDirectory()).map(({ name }) => join(folder, name))];
-}
-
-/** The document; where the last save is damaged, the copy before it. */
-async function loadOrRecover(folder: string): Promise<{ opened: OpenedDebrief; recovered: boolean }> {
-  try {
-    return { opened: await loadDebrief(folder), recovered: false };
-  } catch (error) {
-    const backup = await readFile(join(folder, `${DEBRIEF_FILE}.bak`), "utf8").catch(() => null);
-    if (backup === null || (error instanceof Failure && error.sentence.includes("newer version"))) throw error;
-    try {
-      return { opened: parseDebrief(backup, join(folder, `${DEBRIEF_FILE}.bak`)), recovered: true };
-    } catch {
-      throw error;
-    }
-  }
 }
 
 /** All that lies outside is named at once, so that a person is asked once. */
@@ -123,49 +100,38 @@ function refuseStrayPaths(document: DebriefDocument, folder: string): void {
   );
 }
 
-async function findAthlete(session: Session, consent: boolean): Promise<void> {
-  const { folder, document } = session;
-  if (folder === null || document.athletePath === null) return;
+async function findAthlete(session: Session, folder: string, consent: boolean): Promise<void> {
+  const { document } = session;
   try {
-    session.athlete = await athleteOf(folder, document, consent);
-    session.athleteDir = isAbsolute(document.athletePath) ? document.athletePath : join(folder, document.athletePath);
+    session.rider = {
+      athlete: await athleteOf(folder, document, consent),
+      athleteDir: athleteDirOf(folder, document),
+    };
   } catch (error) {
     // It may be looked at; a hand-over asks again, since the place to hide stands in that file.
     session.notes.push(failureData(error).sentence);
   }
 }
 
-/** A part of the film holds until its comment ends: the lengths are those of the files as they now are. */
-async function measureComments(session: Session, desk: DeskContext): Promise<void> {
-  const { document, folder } = session;
-  if (folder === null || document.film === null) return;
-  try {
-    const film = await commentLengths(document.film, false, (path) =>
-      soundLengthS(join(folder, path), desk.surroundings.tools),
-    );
-    session.history = editHistory({ ...document, film });
-  } catch (error) {
-    session.notes.push(failureData(error).sentence);
-  }
-}
-
-async function loadMedia(
+/** Takes the files that are found into memory; gives those that are not, with a note where one can't be read. */
+async function readMedia(
   session: Session,
-  media: MediaRef,
+  media: readonly MediaRef[],
   consent: boolean,
   searchIn: readonly string[],
-  desk: DeskContext,
-): Promise<boolean> {
-  const { folder } = session;
-  if (folder === null) return false;
-  const path = await findMedia(folder, media, { consent, searchIn, fingerprint: fingerprintFile });
-  if (path === null) return false;
-  try {
-    if (media.kind === "ride") session.rides.set(media.id, { path, ride: await desk.reader.read(path, path) });
-    else await session.takeClip(await probeClip(path, media.id, desk.surroundings.tools));
-    return true;
-  } catch (error) {
-    session.notes.push(failureData(error).sentence);
-    return false;
+  { host }: DeskContext,
+): Promise<MediaRef[]> {
+  const missing: MediaRef[] = [];
+  for (const ref of media) {
+    const { folder, media: before } = session;
+    let read = null;
+    try {
+      read = await gatherRef({ folder, media: before }, ref, { consent, searchIn }, host);
+    } catch (error) {
+      session.notes.push(failureData(error).sentence);
+    }
+    if (read === null) missing.push(ref);
+    else session.media = read;
   }
+  return missing;
 }

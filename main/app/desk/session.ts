@@ -1,23 +1,29 @@
-import { readdir, rm, stat } from "node:fs/promises";
-import { dirname, join } from "node:path";
+import { dirname } from "node:path";
 import type { DebriefDocument, Edit, MediaRef } from "../../contract/debrief.ts";
 import type { GatheredFile } from "../../contract/debriefApi.ts";
 import { Failure } from "../../contract/failure.ts";
 import type { Clip } from "../../contract/footage.ts";
-import type { ClipSignals } from "../../contract/signals.ts";
-import type { Athlete } from "../../debrief/athlete.ts";
-import { DEBRIEF_FILE, lockDebrief, saveDebrief } from "../../debrief/debriefStore.edge.ts";
 import { doEdits, editHistory, redoEdit, undoEdit, type EditHistory } from "../../debrief/editHistory.ts";
-import { mediaRef } from "../../debrief/findMedia.edge.ts";
-import { rideFigures } from "../../debrief/rideFigures.ts";
-import { fingerprintFile } from "../../footage/fingerprint.edge.ts";
-import { clipSignalsKept } from "../../journey/heardClips.ts";
-import type { DebriefStanding } from "../../journey/standing.ts";
-import { defaultFolder } from "../../journey/preparedDebrief.ts";
-import { noteMadeHere } from "../../debrief/madeHere.edge.ts";
-import { makeFolder } from "../../host/makeFolder.edge.ts";
-import { clipsOf, NO_OUTCOME, recompute, type LoadedRide, type Outcome } from "./recompute.ts";
-import type { RideReader } from "./rideReader.ts";
+import {
+  clipsOf,
+  type Debrief,
+  type DebriefStanding,
+  type LoadedRide,
+  type Media,
+  type Rider,
+  unreadDebrief,
+} from "../../journey/debrief.ts";
+import { type GatheredClip, withClip, withRide } from "../../journey/gather.ts";
+import type { Host } from "../../journey/host.ts";
+import {
+  defaultFolder,
+  freeFolder,
+  lockFolder,
+  makeDebriefFolder,
+  referTo,
+  saveMade,
+} from "../../journey/savedDebrief.ts";
+import { stand } from "../../journey/stand.ts";
 import { Saver } from "./saver.ts";
 
 /**
@@ -28,40 +34,44 @@ export class Session {
   history: EditHistory;
   /** Grows with every change of the document. */
   edit = 0;
-  outcome: Outcome = NO_OUTCOME;
+  /** As it was last made to stand. */
+  debrief: Debrief;
+  /** Its files in memory and its athlete by now: what follows from them is made by the next change. */
+  media: Media;
+  rider: Rider;
   readOnly: string | null = null;
-  readonly rides = new Map<string, LoadedRide>();
-  readonly clips = new Map<string, Clip>();
-  readonly signals = new Map<string, ClipSignals>();
   /** Files that could not be used, as they are listed. */
   readonly unusable: { readonly path: string; readonly view: GatheredFile }[] = [];
   missing: readonly MediaRef[] = [];
-  athlete: Athlete | null = null;
   readonly notes: string[] = [];
   readonly saver: Saver;
-  /** Folder of the athlete's file; null: no athlete. */
-  athleteDir: string | null = null;
-  private readonly reader: RideReader;
+  private readonly host: Host;
   private folderPath: string | null;
   private onDisk: boolean;
   private release: (() => Promise<void>) | null = null;
 
-  /** `folder` null: not known before there is a ride. `onDisk`: it was opened from there. */
-  constructor(
-    document: DebriefDocument,
-    place: { readonly folder: string | null; readonly onDisk: boolean },
-    reader: RideReader,
-    changed: () => void,
-  ) {
-    this.history = editHistory(document);
-    this.folderPath = place.folder;
-    this.onDisk = place.onDisk;
-    this.reader = reader;
+  /** `debrief` as gathered; its folder is not known before there is a ride. `onDisk`: it was opened from there. */
+  constructor(debrief: Debrief, onDisk: boolean, host: Host, changed: () => void) {
+    this.history = editHistory(debrief.document);
+    this.debrief = unreadDebrief(debrief.document, debrief.folder);
+    this.media = debrief.media;
+    this.rider = debrief.rider;
+    this.folderPath = debrief.folder;
+    this.onDisk = onDisk;
+    this.host = host;
     this.saver = new Saver(() => this.write(), changed);
   }
 
   get document(): DebriefDocument {
     return this.history.document;
+  }
+
+  get rides(): ReadonlyMap<string, LoadedRide> {
+    return this.media.rides;
+  }
+
+  get clips(): ReadonlyMap<string, Clip> {
+    return this.media.clips;
   }
 
   /** Where the debrief is or will be; null while there is no ride. */
@@ -73,10 +83,10 @@ export class Session {
     return this.onDisk;
   }
 
-  /** Takes the lock of a debrief that was opened, and clears away what a crash left. Says why it is read-only. */
+  /** Takes the lock of a debrief that was opened. Says why it is read-only. */
   async lock(): Promise<void> {
     if (this.folderPath === null || this.readOnly !== null) return;
-    const lock = await lockDebrief(this.folderPath);
+    const lock = await lockFolder(this.folderPath);
     if (!lock.held) {
       const mine = lock.by.pid === process.pid;
       this.readOnly = mine
@@ -85,8 +95,6 @@ export class Session {
       return;
     }
     this.release = lock.release;
-    for (const name of await readdir(this.folderPath))
-      if (/^\.debrief\.json\.\d+\.[0-9a-f]+\.part$/.test(name)) await rm(join(this.folderPath, name), { force: true });
   }
 
   /** Makes the folder and takes its lock, once. @throws Failure */
@@ -95,10 +103,9 @@ export class Session {
     if (this.folderPath === null)
       throw new Failure("usage", "There is no ride on the desk yet.", "Add a ride file first.");
     if (this.onDisk) return this.folderPath;
-    await makeFolder(this.folderPath);
+    await makeDebriefFolder(this.folderPath);
     await this.lock();
     this.mayEdit();
-    await noteMadeHere(this.folderPath);
     this.onDisk = true;
     return this.folderPath;
   }
@@ -142,62 +149,52 @@ export class Session {
 
   /** Places the clips anew from all that is known of them by now; the film follows. */
   async lineUpAnew(): Promise<void> {
-    await this.refresh({ ...this.outcome, lineup: null });
+    await this.refresh();
     this.edit += 1;
     if (this.onDisk && this.readOnly === null) this.saver.touch();
   }
 
-  /** Reads everything anew from the files in memory. */
-  async refresh(outcome: Outcome | null = null): Promise<void> {
-    this.outcome = await recompute(
-      this.document,
-      outcome && { document: this.document, outcome },
-      this,
-      this,
-      this.reader,
-    );
+  /** Makes what follows from the files in memory and the athlete as they are by now. */
+  async refresh(): Promise<void> {
+    this.debrief = await this.stood(this.document);
+  }
+
+  private stood(document: DebriefDocument): Promise<Debrief> {
+    const { folder, media, rider } = this;
+    return stand({ ...this.debrief, document, folder, media, rider }, this.host, { before: this.debrief });
   }
 
   /** How the debrief would stand with other values; nothing is changed. @throws Failure without a ride */
   async standingWith(changed: Partial<DebriefDocument>): Promise<DebriefStanding> {
-    const before = { document: this.document, outcome: this.outcome };
-    const { standing } = await recompute({ ...this.document, ...changed }, before, this, this, this.reader);
+    const { standing } = await this.stood({ ...this.document, ...changed });
     if (standing === null) throw new Failure("usage", "There is no ride on the desk yet.", "Add a ride file first.");
     return standing;
   }
 
   /** A reference for a file, by its path from the folder of the debrief. */
   refer(path: string, id: string, kind: MediaRef["kind"]): Promise<MediaRef> {
-    return mediaRef(this.folderPath ?? dirname(path), path, id, kind, fingerprintFile);
+    return referTo(this.folderPath ?? dirname(path), path, id, kind);
   }
 
   /** Chooses the folder beside a ride or in the athlete's folder, once: one that holds no other debrief. References made before are made anew by the caller. */
   async choosePlace(ridePath: string, athleteDir: string | null): Promise<void> {
     if (this.folderPath !== null) return;
     const wished = defaultFolder(ridePath, athleteDir);
-    let folder = wished;
-    for (
-      let n = 2;
-      await stat(join(folder, DEBRIEF_FILE)).then(
-        () => true,
-        () => false,
-      );
-      n++
-    )
-      folder = `${wished}-${n}`;
+    const folder = await freeFolder(ridePath, athleteDir);
     if (folder !== wished) this.notes.push(`A debrief is there already (${wished}); this one goes to ${folder}.`);
     this.folderPath = folder;
   }
 
-  /** Takes a clip into memory, with what was seen and heard of it before. */
-  async takeClip(clip: Clip): Promise<void> {
-    this.clips.set(clip.id, clip);
-    const kept = await clipSignalsKept(clip);
-    if (kept !== null) this.signals.set(clip.id, kept);
+  takeRide(id: string, ride: LoadedRide): void {
+    this.media = withRide(this.media, id, ride);
+  }
+
+  takeClip(id: string, clip: GatheredClip): void {
+    this.media = withClip(this.media, id, clip);
   }
 
   clipsInUse(): Clip[] {
-    return clipsOf(this.document, this);
+    return clipsOf({ document: this.document, media: this.media });
   }
 
   /** Saves what is not yet saved and gives the lock back. */
@@ -209,24 +206,17 @@ export class Session {
 
   private async move(next: EditHistory): Promise<void> {
     if (next === this.history) return;
-    const before = { document: this.document, outcome: this.outcome };
-    const outcome = await recompute(next.document, before, this, this, this.reader);
+    const debrief = await this.stood(next.document);
     // A save may have ended while all was computed anew: its count stands.
     this.history = { ...next, document: { ...next.document, revision: this.document.revision } };
-    this.outcome = outcome;
+    this.debrief = debrief;
     this.edit += 1;
     if (this.onDisk && this.readOnly === null) this.saver.touch();
   }
 
   private async write(): Promise<void> {
     if (this.folderPath === null) return;
-    const { document } = this;
-    const { judged, standing } = this.outcome;
-    const figures = judged === null ? document.figures : rideFigures(judged.ride, judged.plan, judged.reading);
-    // The coach's film is saved as the coach left it: what a lesson leaves out is not lost.
-    const film =
-      document.filmSetBy === "coach" && document.film !== null ? document.film : (standing?.film ?? document.film);
-    const { revision } = await saveDebrief(this.folderPath, { ...document, film, figures });
+    const { revision } = await saveMade({ ...this.debrief, document: this.document }, this.folderPath);
     // Only the counter: the film of the document stays the coach's or none.
     this.history = { ...this.history, document: { ...this.history.document, revision } };
   }

@@ -8,7 +8,7 @@ import type { Session } from "./session.ts";
  * @throws Failure `usage` where there is no such question, moment or break
  */
 export async function settleOnDesk(session: Session, index: number, to: number | null): Promise<void> {
-  const { standing } = session.outcome;
+  const { standing } = session.debrief;
   const asked = standing?.asked[index];
   const reading = standing?.judged.reading;
   const there = asked?.what === "break" ? reading?.breaks : reading?.moments;

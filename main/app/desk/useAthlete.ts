@@ -1,9 +1,8 @@
 import type { Edit } from "../../contract/debrief.ts";
-import { localStartMs } from "../../reading/plan/targetFor.ts";
 import { Failure } from "../../contract/failure.ts";
 import { loadAthlete } from "../../debrief/athleteStore.edge.ts";
 import { athletePathFrom } from "../../debrief/athleteFolder.edge.ts";
-import { athleteDefaults } from "./athleteDefaults.ts";
+import { athleteDefaults } from "../../journey/athleteDefaults.ts";
 import type { Session } from "./session.ts";
 import { remember } from "./userLists.ts";
 
@@ -18,16 +17,14 @@ export async function useAthlete(folder: string | null, begin: () => Promise<Ses
     );
   const session = await begin();
   session.mayEdit();
-  session.athleteDir = folder;
-  session.athlete = athlete;
+  session.rider = { athlete, athleteDir: folder };
   if (folder !== null) await remember("athletes", folder);
   const path = folder === null || session.folder === null ? null : athletePathFrom(session.folder, folder);
   const shown = session.rides.get(session.document.shownRideId);
-  const rideLocalMs = shown === undefined ? null : localStartMs(shown.ride);
   const label = athlete === null ? "no athlete" : `athlete ${athlete.name}`;
   const edits: Edit[] = [
     { part: "athletePath", value: path, label },
-    ...(athlete === null ? [] : athleteDefaults(athlete, session.document, rideLocalMs, label)),
+    ...(athlete === null ? [] : athleteDefaults(athlete, session.document, shown?.ride ?? null, label)),
   ];
   await session.arrange(edits);
 }

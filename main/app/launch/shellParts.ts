@@ -1,5 +1,5 @@
 import { chromiumInUse, toolsInUse } from "../../host/toolsInUse.edge.ts";
-import { ffmpegVersion } from "../../render/ffmpegFacts.edge.ts";
+import { ffmpegVersion } from "../../host/ffmpegFacts.edge.ts";
 import { findTools, type Found } from "../../setup/tools.mjs";
 import { makeDesk } from "../desk/makeDesk.ts";
 import type { Drops } from "../picker/makePicker.ts";

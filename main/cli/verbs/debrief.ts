@@ -12,7 +12,7 @@ import {
   outputOptionsHelp,
 } from "../lookOptions.ts";
 import { choiceOption, numberOption, textOption } from "../options.ts";
-import { chromiumInUse, toolsInUse } from "../../host/toolsInUse.edge.ts";
+import { hostHere } from "../../journey/host.ts";
 import { ExitCode } from "../exitCode.ts";
 import type { Verb, VerbOutcome } from "../verb.ts";
 import { lineupChoices, lineupLines, lineupOptions, lineupOptionsHelp } from "./lineup.ts";
@@ -147,7 +147,7 @@ Exit codes: 0 done, 1 failed (with --batch: some ride could not be prepared), 2 
           "Put the rides and their clips into the folder.",
         );
       }
-      return batchOutcome(await batchJourney(batch, shared, toolsInUse(), context));
+      return batchOutcome(await batchJourney(batch, shared, hostHere(), context));
     }
     if (positionals.length === 0)
       throw new Failure(
@@ -157,8 +157,7 @@ Exit codes: 0 done, 1 failed (with --batch: some ride could not be prepared), 2 
       );
     const outcome = await debriefJourney(
       { ...shared, paths: positionals, outDir: textOption(values, "out") },
-      toolsInUse(),
-      chromiumInUse(),
+      hostHere(),
       context,
     );
     return {

@@ -2,7 +2,7 @@ import { join } from "node:path";
 import { makeDemo } from "../../demo/makeDemo.edge.ts";
 import { debriefJourney } from "../../journey/preparedDebrief.ts";
 import { textOption } from "../options.ts";
-import { chromiumInUse, toolsInUse } from "../../host/toolsInUse.edge.ts";
+import { hostHere } from "../../journey/host.ts";
 import type { Verb } from "../verb.ts";
 import { debriefLines, FILM_LENGTH_S, writtenJson } from "./debrief.ts";
 
@@ -25,14 +25,14 @@ Options:
   --json                 { "written": [paths], "warnings": [] }`,
   async run(_positionals, values, context) {
     const outDir = textOption(values, "out") ?? "followcar-demo";
-    const tools = toolsInUse();
+    const host = hostHere();
     const part = (from: number, share: number) => ({
       signal: context.signal,
       report: (progress: Parameters<typeof context.report>[0]) =>
         context.report({ ...progress, done: from + share * progress.done }),
     });
     const small = values.small === true;
-    const made = await makeDemo(outDir, tools, part(0, MAKING_SHARE), { small, secondRider: true });
+    const made = await makeDemo(outDir, host.tools, part(0, MAKING_SHARE), { small, secondRider: true });
     const outcome = await debriefJourney(
       {
         paths: [made.ridePath, ...made.clipPaths],
@@ -51,8 +51,7 @@ Options:
         athleteDir: null,
         consent: null,
       },
-      tools,
-      chromiumInUse(),
+      host,
       part(MAKING_SHARE, 1 - MAKING_SHARE),
     );
     return {

@@ -1,9 +1,9 @@
-import { lineupJson } from "../../lineup/lineupJson.ts";
 import { writeEvidence } from "../../journey/evidencePictures.ts";
-import { lineupJourney, notSure, type LineupOutcome } from "../../journey/place.ts";
+import { notSure } from "../../journey/clipDoubts.ts";
+import { lineupJourney, type LineupOutcome } from "../../journey/linedUpClips.ts";
 import { ExitCode } from "../exitCode.ts";
 import { numberOption, textOption, textOptions } from "../options.ts";
-import { toolsInUse } from "../../host/toolsInUse.edge.ts";
+import { hostHere } from "../../journey/host.ts";
 import type { OptionValues, Verb } from "../verb.ts";
 import { clockText } from "../../../overlay/words/numbers.ts";
 import { noticeTexts } from "../../../overlay/words/notices/noticeText.ts";
@@ -89,12 +89,13 @@ Example:
 Exit codes: 0 every clip is sure, 4 at least one is not (unless --accept-unsure), 2 wrong usage, 3 input not usable.`,
   async run(positionals, values, context) {
     const request = { paths: positionals, ...lineupChoices(values), indoors: values["trainer"] === true };
-    const outcome = await lineupJourney(request, toolsInUse(), context);
+    const host = hostHere();
+    const outcome = await lineupJourney(request, host, context);
     const doubt = values["accept-unsure"] ? null : notSure(outcome.clips, outcome.lineup);
     const evidenceDir = textOption(values, "evidence");
-    const pictures = evidenceDir === null ? [] : await writeEvidence(outcome, evidenceDir, toolsInUse(), context);
+    const pictures = evidenceDir === null ? [] : await writeEvidence(outcome, evidenceDir, host, context);
     return {
-      json: lineupJson(outcome.lineup, outcome.clips, "en"),
+      json: outcome.json,
       lines: [...lineupLines(outcome), ...rideLines(outcome), ...heardLines(outcome), ...pictures],
       warnings: [
         ...noticeTexts(outcome.lineup.warnings, "en", "command"),

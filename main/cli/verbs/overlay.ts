@@ -10,7 +10,7 @@ import {
   outputOptionsHelp,
 } from "../lookOptions.ts";
 import { choiceOption, outFileOption } from "../options.ts";
-import { toolsInUse } from "../../host/toolsInUse.edge.ts";
+import { hostHere } from "../../journey/host.ts";
 import type { OptionValues, Verb } from "../verb.ts";
 import { writtenJson } from "./debrief.ts";
 import { lineupChoices, lineupOptions, lineupOptionsHelp } from "./lineup.ts";
@@ -88,7 +88,7 @@ Example:
         output: outputChoices(values),
         transparent: transparent ? codec : null,
       },
-      toolsInUse(),
+      hostHere(),
       context,
     );
     return { json: writtenJson(outcome), lines: outcome.written, warnings: outcome.warnings };

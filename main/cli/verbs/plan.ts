@@ -1,7 +1,8 @@
 import { LANGUAGES } from "../../contract/languageAndUnits.ts";
 import { Failure } from "../../contract/failure.ts";
 import { planJourney } from "../../journey/planSheet.ts";
-import { planHelp } from "../../reading/plan/planHelp.ts";
+import { hostHere } from "../../journey/host.ts";
+import { planHelp } from "../../journey/planSource.ts";
 import { choiceOption, textOption } from "../options.ts";
 import type { Verb } from "../verb.ts";
 import { writtenJson } from "./debrief.ts";
@@ -34,6 +35,7 @@ ${planHelp}`,
       planChoices(values),
       textOption(values, "out") ?? ".",
       choiceOption(values, "language", LANGUAGES),
+      hostHere(),
     );
     return { json: writtenJson(outcome), lines: outcome.written, warnings: outcome.warnings };
   },

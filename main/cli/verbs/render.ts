@@ -11,7 +11,7 @@ import {
   outputOptionsHelp,
 } from "../lookOptions.ts";
 import { choiceOption, outFileOption, textOption } from "../options.ts";
-import { chromiumInUse, toolsInUse } from "../../host/toolsInUse.edge.ts";
+import { hostHere } from "../../journey/host.ts";
 import type { Verb } from "../verb.ts";
 import { handOverOptions, handOverOptionsHelp, writtenJson } from "./debrief.ts";
 
@@ -83,8 +83,7 @@ Example:
         seen: values.seen === true,
         consent: textOption(values, "consent"),
       },
-      toolsInUse(),
-      chromiumInUse(),
+      hostHere(),
       context,
     );
     const why =

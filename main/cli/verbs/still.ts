@@ -3,7 +3,7 @@ import { stillJourney } from "../../journey/renderedFilm.ts";
 import { parseClockS } from "../parseClockS.ts";
 import { lookChoices, lookOptions, lookOptionsHelp } from "../lookOptions.ts";
 import { outFileOption, textOption } from "../options.ts";
-import { toolsInUse } from "../../host/toolsInUse.edge.ts";
+import { hostHere } from "../../journey/host.ts";
 import type { Verb } from "../verb.ts";
 import { writtenJson } from "./debrief.ts";
 import { trustPathsHelp } from "./render.ts";
@@ -40,7 +40,7 @@ Example:
         trustPaths: values["trust-paths"] === true,
         settings: { look: lookChoices(values) },
       },
-      toolsInUse(),
+      hostHere(),
       context,
     );
     return { json: writtenJson({ written: [path], warnings: [] }), lines: [path], warnings: [] };

@@ -69,7 +69,8 @@ describe("words of the command line", () => {
 
   it("name no option in any sentence of the steps", () => {
     const found = sentencesWithOptions();
-    expect(found.length).toBeGreaterThan(4);
+    // Fewer by each room whose sentences are notices: those are asked for both doors by everyNotice.test.ts.
+    expect(found.length).toBeGreaterThan(2);
     for (const said of found) expect(windowWords(said), said).not.toMatch(/(^|[\s(`])--[a-z]|followcar /);
   });
 });

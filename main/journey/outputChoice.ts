@@ -1,8 +1,8 @@
 import { Failure } from "../contract/failure.ts";
 import { PRESETS, type Preset, type PresetName } from "../contract/presets.ts";
 import type { Tools } from "../contract/tools.ts";
-import { chooseEncoder, type EncoderWish } from "./chooseEncoder.edge.ts";
-import { leastSizeMb, type VideoEncoder } from "./encoding.ts";
+import { chooseEncoder, type EncoderWish } from "../render/chooseEncoder.edge.ts";
+import { leastSizeMb, type VideoEncoder } from "../render/encoding.ts";
 
 /** What a person asks of one output; not kept in the debrief. */
 export interface OutputWish {

@@ -1,9 +1,5 @@
 import { basename } from "node:path";
 import type { AskedChoice, DebriefDocument } from "../contract/debrief.ts";
-import type { Film } from "../contract/film.ts";
-import type { Clip } from "../contract/footage.ts";
-import type { Lineup } from "../contract/lineup.ts";
-import type { Ride } from "../contract/ride.ts";
 import type { Athlete } from "../debrief/athlete.ts";
 import { athleteWords } from "../debrief/athlete.ts";
 import { choicesOn } from "../debrief/choicesOn.ts";
@@ -11,47 +7,12 @@ import { hideHome } from "../debrief/hideHome.ts";
 import { holdForComments } from "../film/holdForComments.ts";
 import { textChance } from "../maths/textMark.ts";
 import { type AutomaticFilmInput, automaticFilm, coachFilm } from "./automaticFilm.ts";
-import { type KnownOfRider, type ReadOutcome, judge } from "./judge.ts";
-
-/** A debrief with its ride judged as the document says: what film, pages and window speak from. */
-export interface DebriefStanding {
-  readonly document: DebriefDocument;
-  /** The ride with home hidden from its positions; the reading's moments with the coach's own ones after them. */
-  readonly judged: ReadOutcome;
-  readonly clips: readonly Clip[];
-  readonly lineup: Lineup;
-  /** The film in force: the coach's on today's numbers, else picked anew. */
-  readonly film: Film;
-  /** A person's words that a lesson could not carry, one sentence each. */
-  readonly warnings: readonly string[];
-  /** What the coach is asked about: choices, reasons of breaks and parts of the film without a sure place. */
-  readonly asked: readonly AskedChoice[];
-}
-
-export interface StandingInput {
-  readonly document: DebriefDocument;
-  readonly ride: Ride;
-  readonly clips: readonly Clip[];
-  readonly lineup: Lineup;
-  readonly athlete: Athlete | null;
-  /** First readings of the athlete's earlier rides; left out: none known. */
-  readonly earlier?: KnownOfRider["earlier"];
-}
-
-/** The ride judged by the document's plan and overrides, its moments followed by the coach's own. Indices are stable. */
-export function judgeDebrief(
-  ride: Ride,
-  document: Pick<DebriefDocument, "plan" | "overrides" | "ownMoments">,
-  known?: KnownOfRider,
-): ReadOutcome {
-  const judged = judge(ride, document.plan, document.overrides, known);
-  if (document.ownMoments.length === 0) return judged;
-  return { ...judged, reading: { ...judged.reading, moments: [...judged.reading.moments, ...document.ownMoments] } };
-}
+import { clipsOf, type Debrief, type DebriefStanding } from "./debrief.ts";
+import type { ReadOutcome } from "./judge.ts";
 
 /** What of a debrief decides its automatic film. */
 export function filmWishes(
-  input: Omit<StandingInput, "athlete" | "ride"> & { readonly judged: ReadOutcome },
+  input: Pick<DebriefStanding, "document" | "judged" | "clips" | "lineup">,
 ): AutomaticFilmInput {
   const { document, judged, clips, lineup } = input;
   const rides = document.media.filter(({ kind }) => kind === "ride").length;
@@ -66,19 +27,25 @@ export function filmWishes(
   };
 }
 
-/** Everything that follows from a document and its media. `read`: its ride judged already, as by `judgeDebrief`. */
-export function debriefStanding(
-  input: StandingInput,
-  read = judgeDebrief(input.ride, input.document, { athlete: input.athlete, earlier: input.earlier ?? [] }),
-): DebriefStanding {
-  const { document, clips, lineup, athlete } = input;
-  const judged = awayFromHome(read, athlete);
+/** A placed and judged debrief with its film: the coach's on today's numbers, else picked anew. Nothing where it is not both. */
+export function film(debrief: Debrief): Debrief {
+  const { document, lineup, judged: read, rider } = debrief;
+  if (lineup === null || read === null) return { ...debrief, standing: null };
+  const clips = clipsOf(debrief);
+  const judged = awayFromHome(read, rider.athlete);
   const wishes = filmWishes({ document, judged, clips, lineup });
   const standing = { document, judged, clips, lineup };
   if (document.film === null || document.filmSetBy === "computed")
-    return { ...standing, film: automaticFilm(wishes), warnings: [], asked: askedOf(document, judged) };
-  const { film, warnings, asked } = coachFilm(document.film, wishes, keptBackWords(document, athlete));
-  return { ...standing, film: holdForComments(film), warnings, asked: [...askedOf(document, judged), ...asked] };
+    return {
+      ...debrief,
+      standing: { ...standing, film: automaticFilm(wishes), warnings: [], asked: askedOf(document, judged) },
+    };
+  const set = coachFilm(document.film, wishes, keptBackWords(document, rider.athlete));
+  const asked = [...askedOf(document, judged), ...set.asked];
+  return {
+    ...debrief,
+    standing: { ...standing, film: holdForComments(set.film), warnings: set.warnings, asked },
+  };
 }
 
 function askedOf({ choices }: DebriefDocument, { reading }: ReadOutcome): AskedChoice[] {

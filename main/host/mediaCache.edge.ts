@@ -1,6 +1,6 @@
 import { mkdir, readdir, rm, stat, utimes } from "node:fs/promises";
 import { join } from "node:path";
-import { cacheFolder } from "../../host/cacheFolder.edge.ts";
+import { cacheFolder } from "./cacheFolder.edge.ts";
 
 /** Proxies and small pictures together may take so much, bytes; what was used longest ago goes first. */
 export const MEDIA_CACHE_LIMIT_BYTES = 8e9;

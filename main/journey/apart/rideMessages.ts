@@ -1,0 +1,25 @@
+import type { FailureNotice } from "../../contract/notice.ts";
+import type { Ride } from "../../contract/ride.ts";
+import type { JudgedParts } from "../host.ts";
+import type { KnownOfRider, ReadOutcome } from "../judge.ts";
+
+/** A judged ride without the ride, which both sides have. */
+export type Judged = Omit<ReadOutcome, "ride">;
+
+/** What the ride worker is asked. A ride is known by its path in its own memory. */
+export type RideQuestion =
+  | { readonly id: number; readonly kind: "read"; readonly path: string }
+  | {
+      readonly id: number;
+      readonly kind: "judge";
+      readonly path: string;
+      readonly document: JudgedParts;
+      readonly known: KnownOfRider;
+    }
+  | { readonly id: number; readonly kind: "keep"; readonly paths: readonly string[] };
+
+export type RideAnswer =
+  | { readonly id: number; readonly ride: Ride }
+  | { readonly id: number; readonly judged: Judged }
+  | { readonly id: number; readonly kept: true }
+  | { readonly id: number; readonly failure: FailureNotice };

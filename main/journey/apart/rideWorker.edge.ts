@@ -1,0 +1,44 @@
+// Reads and judges rides away from the program's event loop. It keeps the rides it has read, by path.
+import { parentPort } from "node:worker_threads";
+import type { Ride } from "../../contract/ride.ts";
+import { judgeDebrief } from "../judge.ts";
+import { readRide } from "../../ride/readRide.edge.ts";
+import { Failure } from "../../contract/failure.ts";
+import type { FailureNotice } from "../../contract/notice.ts";
+import type { RideAnswer, RideQuestion } from "./rideMessages.ts";
+
+const rides = new Map<string, Ride>();
+
+async function answer(question: RideQuestion): Promise<RideAnswer> {
+  const { id } = question;
+  if (question.kind === "read") {
+    const ride = await readRide(question.path);
+    rides.set(question.path, ride);
+    return { id, ride };
+  }
+  if (question.kind === "keep") {
+    for (const path of rides.keys()) if (!question.paths.includes(path)) rides.delete(path);
+    return { id, kept: true };
+  }
+  const ride = rides.get(question.path);
+  if (ride === undefined) throw new Error(`ride ${question.path} was not read`);
+  const { plan, reading, summary, json, lines } = judgeDebrief(ride, question.document, question.known);
+  return { id, judged: { plan, reading, summary, json, lines } };
+}
+
+function noticeOf(error: unknown): FailureNotice {
+  if (error instanceof Failure) return error.notice;
+  const [why] = (error instanceof Error ? error.message : String(error)).split("\n");
+  return new Failure(
+    "internal",
+    `Something went wrong inside Followcar: ${why}.`,
+    "Try again; if it stays, report it with the line above.",
+  ).notice;
+}
+
+parentPort?.on("message", (question: RideQuestion) => {
+  answer(question)
+    .catch((error: unknown): RideAnswer => ({ id: question.id, failure: noticeOf(error) }))
+    .then((reply) => parentPort?.postMessage(reply))
+    .catch(() => undefined);
+});

@@ -1,0 +1,57 @@
+import type { DebriefDocument } from "../contract/debrief.ts";
+import type { Ride } from "../contract/ride.ts";
+import type { Tools } from "../contract/tools.ts";
+import { cacheFolder } from "../host/cacheFolder.edge.ts";
+import { chromiumInUse, toolsInUse } from "../host/toolsInUse.edge.ts";
+import { readRide } from "../ride/readRide.edge.ts";
+import { judgeDebrief, type KnownOfRider, type ReadOutcome } from "./judge.ts";
+
+/** The parts of a document that a ride is judged by. */
+export type JudgedParts = Pick<DebriefDocument, "plan" | "overrides" | "ownMoments">;
+
+/** Where rides are read and judged: here, or away from a window's event loop. */
+export interface RideWork {
+  /** Failures as `readRide`. */
+  read(path: string): Promise<Ride>;
+  /** A ride read from `path` before, judged as by `judgeDebrief`. */
+  judge(path: string, ride: Ride, document: JudgedParts, known: KnownOfRider): Promise<ReadOutcome>;
+}
+
+/** The computer as the steps see it; made once for a command or a window. */
+export interface Host {
+  /** Asking for them may throw Failure `tool-missing`: what needs none never asks. */
+  readonly tools: Tools;
+  /** A Chromium that prints pages as PDF; null: HTML only. */
+  readonly chromiumPath: string | null;
+  readonly cacheDir: string;
+  /** The time of day, ms since 1970. */
+  readonly nowMs: () => number;
+  readonly rides: RideWork;
+}
+
+const RIDES_HERE: RideWork = {
+  read: readRide,
+  judge: (_path, ride, document, known) => Promise.resolve(judgeDebrief(ride, document, known)),
+};
+
+/** A host with tools that were found already. */
+export function hostWith(found: Pick<Host, "tools" | "chromiumPath">, rides: RideWork = RIDES_HERE): Host {
+  return { tools: found.tools, chromiumPath: found.chromiumPath, cacheDir: cacheFolder(), nowMs: Date.now, rides };
+}
+
+/** This computer, its tools looked for when they are first needed. */
+export function hostHere(): Host {
+  let tools: Tools | null = null;
+  let chromiumPath: string | null | undefined;
+  return {
+    get tools() {
+      return (tools ??= toolsInUse());
+    },
+    get chromiumPath() {
+      return (chromiumPath ??= chromiumInUse());
+    },
+    cacheDir: cacheFolder(),
+    nowMs: Date.now,
+    rides: RIDES_HERE,
+  };
+}

@@ -1,0 +1,120 @@
+// Command line and window make the same of the same files: the line-up, the reading, the film and the document. The
+// rides are the demo's and two that people recorded (test/fixtures/README.md: origin and licence).
+import { cpSync, mkdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import type { DebriefDocument } from "../../main/contract/debrief.ts";
+import { makeDemo } from "../../main/demo/makeDemo.edge.ts";
+import { openDebrief } from "../../main/journey/openDebrief.ts";
+import { prepareDebrief, type DebriefRequest } from "../../main/journey/preparedDebrief.ts";
+import { readRide } from "../../main/ride/readRide.edge.ts";
+import { openDesk, type OpenDesk } from "../app/desk/openDesk.ts";
+import { testHost, testTools } from "../support/tools.ts";
+import { writeNumberedClip } from "../support/video.ts";
+
+const context = { signal: new AbortController().signal, report: () => undefined };
+let open: OpenDesk;
+
+beforeAll(async () => {
+  open = await openDesk();
+});
+
+afterAll(() => open.close());
+
+const asked = (paths: readonly string[], more: Partial<DebriefRequest> = {}): DebriefRequest => ({
+  paths,
+  anchors: [],
+  deviceDelayS: 0,
+  show: null,
+  acceptUnsure: true,
+  plan: { planPath: null, targetW: 180, toleranceW: 15, setting: null },
+  outDir: null,
+  lengthS: 60,
+  preset: "draft",
+  forWhom: "athlete",
+  asPercent: false,
+  language: "en",
+  athleteDir: null,
+  consent: null,
+  ...more,
+});
+
+/** What the document says, without how often it was saved. */
+function saidIn(folder: string): Omit<DebriefDocument, "revision"> {
+  const { revision: _counted, ...said } = JSON.parse(
+    readFileSync(join(folder, "debrief.json"), "utf8"),
+  ) as DebriefDocument;
+  return said;
+}
+
+const plain = (value: unknown): unknown => JSON.parse(JSON.stringify(value));
+
+/** The same files and the same decisions by both doors; gives what each says of them. */
+async function byBothDoors(request: DebriefRequest) {
+  const { folder, lineup, standing } = await prepareDebrief(request, testHost(), context, false);
+  const byCommand = saidIn(folder);
+
+  const { api } = open;
+  await api.closeDebrief();
+  await api.addFiles(request.paths.map((path) => open.id(path)));
+  for (const part of ["plan", "settings", "anchors"] as const)
+    await api.edit({ part, value: byCommand[part], label: part } as Parameters<typeof api.edit>[0], open.view().edit);
+  await api.lineUp(true);
+  await api.saveNow();
+  const windowFolder = open.view().folder;
+  expect(windowFolder).not.toBe(folder);
+
+  const byWindow = saidIn(windowFolder);
+  expect(byWindow).toEqual(byCommand);
+  const { lineup: seen, reading, film } = open.view();
+  expect(plain(seen)).toEqual(plain(lineup.lineup));
+  const { columns: _columns, ...judged } = standing.judged.reading;
+  expect({ ...reading, warnings: [] }).toEqual({ ...(plain(judged) as object), warnings: [] });
+  expect(film?.items.length).toBe(standing.film.items.length);
+
+  // And opened again, each by the other door.
+  await api.closeDebrief();
+  await api.openDebrief(open.id(folder), false);
+  const opened = await openDebrief(windowFolder, testHost(), false);
+  expect(plain(open.view().lineup)).toEqual(plain(opened.standing.lineup));
+  expect(plain(opened.standing.lineup)).toEqual(plain(lineup.lineup));
+  expect(plain(opened.standing.film)).toEqual(plain(standing.film));
+  return { lineup: lineup.lineup, document: byCommand };
+}
+
+test("the demo, with the ride of a second rider and clips that only signals place", async () => {
+  const demo = await makeDemo(open.path("demo"), testTools(), context, { small: true, secondRider: true });
+  const { lineup, document } = await byBothDoors(
+    asked([demo.ridePath, demo.secondRidePath!, ...demo.clipPaths], {
+      plan: { planPath: demo.planPath, targetW: null, toleranceW: null, setting: null },
+    }),
+  );
+  expect(lineup.rides).toHaveLength(2);
+  expect(document.film!.items.length).toBeGreaterThan(3);
+}, 300_000);
+
+test("the demo with an anchor", async () => {
+  const demo = await makeDemo(open.path("anchored"), testTools(), context, { small: true });
+  const request = asked([demo.ridePath, ...demo.clipPaths], { anchors: [demo.anchor], deviceDelayS: 0 });
+  const { lineup } = await byBothDoors(request);
+  expect(lineup.clips.every(({ method }) => method === "anchor")).toBe(true);
+}, 300_000);
+
+test.each(["power-heart-1s.fit", "variable-hills.fit"])(
+  "a recorded ride, %s, and a clip by its camera's clock",
+  async (name) => {
+    const folder = open.path(name.replace(/\..*$/, ""));
+    mkdirSync(folder, { recursive: true });
+    const ridePath = join(folder, name);
+    cpSync(join("test", "fixtures", "rides", name), ridePath);
+    const { startUtcMs } = await readRide(ridePath);
+    const clipPath = join(folder, "bars.mp4");
+    const created = new Date(startUtcMs! + 300_000).toISOString();
+    const output = ["-metadata", `creation_time=${created}`];
+    const clip = { widthPx: 320, heightPx: 192, frames: 250, rate: "25", sound: "sine=frequency=300", output };
+    await writeNumberedClip(clipPath, clip, testTools());
+    const { document } = await byBothDoors(asked([ridePath, clipPath]));
+    expect(document.figures!.countedS).toBeGreaterThan(600);
+  },
+  300_000,
+);
