@@ -71,6 +71,10 @@ export interface Clip {
   readonly timecode: ClipTimecode | null;
   /** Maker and model as the container states them, or null: used to tell cameras apart. */
   readonly camera: string | null;
+  /** The camera's serial number, or its firmware where there is none, as its telemetry or settings state it; absent where they don't. */
+  readonly serial?: string;
+  /** True where a program has written the file anew: a trim may have moved its first frame and left its times. Absent else. */
+  readonly rewritten?: true;
   /** True when the container has a telemetry (`gpmd`) track. */
   readonly hasTelemetry: boolean;
   readonly warnings: readonly string[];

@@ -76,7 +76,16 @@ export async function filmClip(
             ...["-c:v", "libx264", "-preset", "superfast", "-crf", "21", "-g", "15", "-threads", "1"],
             ...["-color_range", "tv", "-colorspace", "bt709", "-color_primaries", "bt709", "-color_trc", "bt709"],
             ...["-enc_time_base:v", `${den}/${num}`, "-video_track_timescale", `${num}`, "-frames:v", `${frames}`],
-            ...["-c:a", "aac", "-b:a", "128k", "-metadata", `creation_time=${cameraCreationTime(truth, clip)}`],
+            ...[
+              "-fflags",
+              "+bitexact",
+              "-c:a",
+              "aac",
+              "-b:a",
+              "128k",
+              "-metadata",
+              `creation_time=${cameraCreationTime(truth, clip)}`,
+            ],
             ...["-timecode", cameraTimecode(truth, clip)],
             // The index stands last, as cameras write it: there a telemetry track is added.
             ...["-f", "mp4"],

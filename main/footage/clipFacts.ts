@@ -12,6 +12,8 @@ export interface ClipFacts {
   readonly camera: string | null;
   /** Pictures a second at which it was taken, where the file states that apart from the rate at which it plays; else null. */
   readonly takenPerS: number | null;
+  /** The file was written by ffmpeg's library, as cameras' own files are not: it may have been trimmed. */
+  readonly rewritten: boolean;
 }
 
 /** ffprobe's words for "not said". */
@@ -93,5 +95,8 @@ export function clipFacts(probed: Probed, trackId: number, fileName: string): Cl
       : null,
     camera: cameraOf(probed, video),
     takenPerS: takenPerSOf(probed),
+    rewritten: Object.entries(probed.format?.tags ?? {}).some(
+      ([key, value]) => key.toLowerCase() === "encoder" && value.startsWith("Lavf"),
+    ),
   };
 }

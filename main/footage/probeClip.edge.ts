@@ -14,6 +14,7 @@ import { movieTimeUtcMs } from "./mp4/movieTime.ts";
 import { parseMovie } from "./mp4/parseMovie.ts";
 import { sampleOffsets, samplesPresent } from "./mp4/sampleOffsets.ts";
 import { timecodeOf } from "./mp4/timecode.ts";
+import { cameraSerial } from "./telemetry/cameraSerial.ts";
 import { orientation } from "./orientation.ts";
 
 /** Box types that may stand first in an MP4 or MOV file (ISO/IEC 14496-12; QuickTime File Format). */
@@ -123,6 +124,7 @@ export async function probeClip(path: string, id: string, tools: Tools): Promise
     }
     const facts = clipFacts(await ffprobeStreams(tools.ffprobe, path, fileName), video.id, fileName);
     const { rate, variable } = frameRate(frames);
+    const serial = cameraSerial(movie.userTelemetry);
     const turn = orientation(video.matrix);
     // Even, as encoders of 4:2:0 pictures need it; coded sizes are even already.
     const squareWidth = 2 * Math.round((facts.widthPx * facts.pixelAspect.num) / facts.pixelAspect.den / 2);
@@ -151,6 +153,8 @@ export async function probeClip(path: string, id: string, tools: Tools): Promise
       createdUtcMs: movieTimeUtcMs(movie.created),
       timecode: await readTimecode(source, movie, video),
       camera: facts.camera,
+      ...(serial === null ? {} : { serial }),
+      ...(facts.rewritten ? { rewritten: true as const } : {}),
       hasTelemetry: movie.tracks.some((track) => track.entry?.format === "gpmd"),
       warnings,
     };

@@ -17,11 +17,17 @@ function claimedOf(recording: Recording): number | null {
   return claimedStart(recording.clips[0], "start");
 }
 
+/** A file name without its numbers: what a camera counts up. */
+function namePattern(fileName: string): string {
+  return fileName.replace(/\d+/g, "#").toLowerCase();
+}
+
 function cameraKey(clip: Clip): string {
-  // A camera films at several sizes and rates in one day, so only its name counts where it has one.
+  // A camera films at several sizes and rates in one day, so only its number or name counts where it has one.
   return (
+    clip.serial ??
     clip.camera ??
-    `unnamed ${clip.videoCodec} ${clip.codedWidthPx}x${clip.codedHeightPx} ${clip.audio?.codec ?? "mute"}`
+    `unnamed ${clip.videoCodec} ${clip.codedWidthPx}x${clip.codedHeightPx} ${clip.audio?.codec ?? "mute"} ${namePattern(clip.fileName)}`
   );
 }
 

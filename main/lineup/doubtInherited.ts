@@ -63,12 +63,32 @@ function overlapping(
   return null;
 }
 
+/** A trim takes off as much as this as a rule, and leaves the file's times as they were, s (common practice, no source). */
+const TRIM_S = 10;
+
+/** Whether a program wrote this clip, or the one whose clock it follows, anew. */
+function mayBeTrimmed(p: RecordingPlacement, all: readonly RecordingPlacement[]): boolean {
+  const source = all.find(({ recording }) => recording.clips.some(({ id }) => id === p.inheritedFrom));
+  return [p, source].some((one) => one?.recording.clips.some(({ rewritten }) => rewritten === true) ?? false);
+}
+
+/** A place by a clock that may have outlived a trim: sure only to within that. */
+function withTrim(p: RecordingPlacement): RecordingPlacement {
+  const { code, facts } = p.reason;
+  return {
+    ...p,
+    uncertaintyS: Math.hypot(p.uncertaintyS ?? 0, TRIM_S),
+    reason: code === "clock-of" ? placedBecause(code, { ...facts, trimS: TRIM_S }) : p.reason,
+  };
+}
+
 /**
  * Looks again at recordings that are sure by nothing but their camera's clock, as another recording fixes it. That clock
  * tells nothing of a clip that does not run at the speed of life, and camera names do not tell two cameras of one make
  * apart. A doubt makes them a `conflict`: they would run while the camera filmed another clip; they have no sound where
  * the other has one, as slow motion and time lapse are written (common practice, no source); or what they show and let
- * hear fits most other places in the ride better, where `signals` hold it.
+ * hear fits most other places in the ride better, where `signals` hold it. Where a program wrote a file anew, its times may
+ * have outlived a trim: then the printed error covers one, unless what the clip shows and lets hear bears the place out.
  */
 export function doubtInherited(
   placed: readonly RecordingPlacement[],
@@ -88,10 +108,17 @@ export function doubtInherited(
     const beaten = score && beatenBy(score, p.clock!.offsetS);
     return beaten !== null && beaten > MOST_BEATEN_BY ? { kind: "fits elsewhere" } : null;
   };
+  const confirmed = (p: RecordingPlacement): boolean => {
+    if (p.recording.durationS < LEAST_HEARD_S) return false;
+    const series = recordingSeries(p.recording, signals);
+    const score = series.motion || series.sound || series.turning ? recordingScore(series, ride().prepared) : null;
+    const beaten = score && beatenBy(score, p.clock!.offsetS);
+    return beaten !== null && beaten <= MOST_BEATEN_BY;
+  };
   return placed.map((p) => {
     if (p.inheritedFrom === null || p.verdict !== "sure" || !p.clock) return p;
     const doubt = doubtOf(p);
-    if (doubt === null) return p;
+    if (doubt === null) return mayBeTrimmed(p, placed) && !confirmed(p) ? withTrim(p) : p;
     const candidates = [{ rideStartS: p.clock.offsetS, score: p.confidence }];
     return {
       ...p,

@@ -106,7 +106,7 @@ export function inheritClock(
       verdict: "sure",
       confidence: Math.min(nearest.confidence, 0.95),
       candidates: [],
-      reason: placedBecause("clock-of", { sourceName: from.fileName }),
+      reason: placedBecause("clock-of", { sourceName: from.fileName, trimS: null }),
     };
   });
 }

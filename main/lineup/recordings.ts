@@ -13,6 +13,7 @@ export interface Recording {
 export function sameKind(a: Clip, b: Clip): boolean {
   return (
     a.camera === b.camera &&
+    a.serial === b.serial &&
     a.videoCodec === b.videoCodec &&
     a.codedWidthPx === b.codedWidthPx &&
     a.codedHeightPx === b.codedHeightPx &&

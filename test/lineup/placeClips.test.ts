@@ -39,6 +39,37 @@ describe("placeClips by anchors", () => {
     expect(clips[1].clockGroup).not.toBe(clips[0].clockGroup);
   });
 
+  it("does not carry an anchor to another camera of the same model, nor to a clip of another kind of name", () => {
+    const anchor = [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }];
+    const other = (a: object, x: object) =>
+      place(
+        [
+          ["a", 80, { createdUtcMs: stamp(600), ...a }],
+          ["x", 80, { createdUtcMs: stamp(2000), ...x }],
+        ],
+        anchor,
+      ).clips[1];
+    expect(other({ serial: "17" }, { serial: "17" })).toMatchObject({ sure: true, inheritedFrom: "a" });
+    expect(other({ serial: "17" }, { serial: "18" })).toMatchObject({ sure: false, inheritedFrom: null });
+    const unnamed = (fileName: string) => ({ camera: null, fileName });
+    expect(other(unnamed("DSC_0001.mp4"), unnamed("DSC_0004.mp4"))).toMatchObject({ sure: true });
+    expect(other(unnamed("DSC_0001.mp4"), unnamed("VID_0004.mp4"))).toMatchObject({ sure: false, inheritedFrom: null });
+  });
+
+  it("is sure of an inherited place only within a trim where a program wrote the file anew", () => {
+    const clips = (rewritten?: true) =>
+      place(
+        [
+          ["a", 80, { createdUtcMs: stamp(600) }],
+          ["b", 80, { createdUtcMs: stamp(2000), ...(rewritten ? { rewritten } : {}) }],
+        ],
+        [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }],
+      ).clips[1];
+    expect(clips().uncertaintyS).toBeLessThan(2);
+    expect(clips(true)).toMatchObject({ sure: true, reason: { code: "clock-of", facts: { trimS: 10 } } });
+    expect(clips(true).uncertaintyS).toBeGreaterThan(10);
+  });
+
   it("is not sure while the clock may mark a clip's start or its end, until a second anchor settles it", () => {
     // this camera stamps the end
     const ends: Parameters<typeof madeClip>[] = [

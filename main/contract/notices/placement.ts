@@ -77,7 +77,8 @@ export interface PlacementReasons {
   readonly "signals-open": { readonly used: readonly SignalFeature[]; readonly doubts: readonly SignalDoubt[] };
   /** `times` slower than life; below 1 it is time lapse. */
   readonly "slow-motion": { readonly own: PlacementReason | null; readonly times: number };
-  readonly "clock-of": { readonly sourceName: string };
+  /** `trimS`: a program wrote a file anew, so a trim of about this may lie between; null where none did. */
+  readonly "clock-of": { readonly sourceName: string; readonly trimS: number | null };
   readonly "clock-of-outside": OfFile & { readonly sourceName: string; readonly side: RideSide };
   readonly "clocks-disagree": OfFile & { readonly sourceName: string };
   readonly "clock-mark-open": { readonly sourceName: string; readonly spreadS: number };

@@ -42,7 +42,18 @@ function runs(streams: readonly TimedStream[]): TimedStream[][] {
 export function sampleTimes(streams: readonly TimedStream[]): Float64Array {
   const times: number[] = [];
   for (const run of runs(streams)) {
-    const arrivals = run.map((timed) => timed.stream.arrivalS);
+    // Samples before the first one here, or an arrival well after the first payload: what lay before was cut off, and both
+    // clocks no longer begin together. What the payloads' own times say of the shift is then taken out.
+    const { stream: opening, payloadStartS, payloadEndS } = run[0];
+    const lengthS = payloadEndS - payloadStartS;
+    const cutOff =
+      opening.totalSamples !== null
+        ? opening.totalSamples > opening.rows.length
+        : (opening.arrivalS ?? 0) > payloadStartS + 0.4 * lengthS;
+    const known = run.filter(({ stream }) => stream.arrivalS !== null);
+    const shifts = known.map((timed) => timed.payloadStartS - timed.stream.arrivalS!).sort((a, b) => a - b);
+    const shiftS = cutOff && shifts.length > 0 ? shifts[shifts.length >> 1] : 0;
+    const arrivals = run.map(({ stream }) => (stream.arrivalS === null ? null : stream.arrivalS + shiftS));
     // Both clocks begin with the capture; where they part by more than this, the arrival is not on the media's line.
     const useArrival = run.every(
       (timed, k) => arrivals[k] !== null && Math.abs(arrivals[k] - timed.payloadStartS) < 2.5,

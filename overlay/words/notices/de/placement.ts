@@ -98,7 +98,8 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
     own === null
       ? `${times(slower)}; weder Uhr noch Bild allein legen den Platz fest`
       : `${placementReasonDe(own)}; ${times(slower)}`,
-  "clock-of": ({ sourceName }) => `nach der Uhr der Kamera, die ${sourceName} festlegt`,
+  "clock-of": ({ sourceName, trimS }) =>
+    `nach der Uhr der Kamera, die ${sourceName} festlegt${trimS === null ? "" : `, auf etwa ${trimS.toFixed(0)} s: ein Programm hat die Datei neu geschrieben und vielleicht den Anfang weggeschnitten; ein Anker macht es genau`}`,
   "clock-of-outside": ({ fileName, sourceName, side }) =>
     `nach der Uhr der Kamera, die ${sourceName} festlegt, wurde ${fileName} ${SIDES[side]} gefilmt`,
   "clocks-disagree": ({ fileName, sourceName }) =>

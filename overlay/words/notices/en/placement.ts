@@ -98,7 +98,8 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
     own === null
       ? `${times(slower)}, so neither its clock nor what it shows places it by itself`
       : `${placementReasonEn(own)}; ${times(slower)}`,
-  "clock-of": ({ sourceName }) => `the camera's clock, as ${sourceName} fixes it`,
+  "clock-of": ({ sourceName, trimS }) =>
+    `the camera's clock, as ${sourceName} fixes it${trimS === null ? "" : `, to about ${trimS.toFixed(0)} s: a program wrote the file anew and may have cut its beginning; an anchor makes it exact`}`,
   "clock-of-outside": ({ fileName, sourceName, side }) =>
     `by the camera's clock, as ${sourceName} fixes it, ${fileName} was filmed ${SIDES[side]}`,
   "clocks-disagree": ({ fileName, sourceName }) =>

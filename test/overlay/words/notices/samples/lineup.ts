@@ -7,7 +7,7 @@ const sourceName = "bar-2.mp4";
 const rideName = "sunday.fit";
 const text = "9:00:00";
 const file = [{ fileName }] as const;
-const followed: PlacementReason = { code: "clock-of", facts: { sourceName } };
+const followed: PlacementReason = { code: "clock-of", facts: { sourceName, trimS: null } };
 
 /** Facts to try each reason of a placement with. */
 const reasons: Samples<PlacementReasons> = {
@@ -60,7 +60,10 @@ const reasons: Samples<PlacementReasons> = {
     { own: null, times: 4.2 },
     { own: followed, times: 0.1 },
   ],
-  "clock-of": [{ sourceName }],
+  "clock-of": [
+    { sourceName, trimS: null },
+    { sourceName, trimS: 10 },
+  ],
   "clock-of-outside": [{ fileName, sourceName, side: "before the ride" }],
   "clocks-disagree": [{ fileName, sourceName }],
   "clock-mark-open": [{ sourceName, spreadS: 42.3 }],
