@@ -75,7 +75,7 @@ export interface Clip {
   readonly serial?: string;
   /** True where a program has written the file anew: a trim may have moved its first frame and left its times. Absent else. */
   readonly rewritten?: true;
-  /** True when the container has a telemetry (`gpmd`) track. */
+  /** True when the container has a telemetry (`gpmd` or `camm`) track. */
   readonly hasTelemetry: boolean;
   readonly warnings: readonly string[];
 }

@@ -155,7 +155,7 @@ export async function probeClip(path: string, id: string, tools: Tools): Promise
       camera: facts.camera,
       ...(serial === null ? {} : { serial }),
       ...(facts.rewritten ? { rewritten: true as const } : {}),
-      hasTelemetry: movie.tracks.some((track) => track.entry?.format === "gpmd"),
+      hasTelemetry: movie.tracks.some(({ entry }) => entry?.format === "gpmd" || entry?.format === "camm"),
       warnings,
     };
   } finally {

@@ -209,7 +209,7 @@ export function madeLineup(starts: Readonly<Record<string, number>>, unsure: rea
       clockGroup: "a",
       inheritedFrom: null,
       candidates: [],
-      reason: placedBecause("clock-of", { sourceName: "a.mp4" }),
+      reason: placedBecause("clock-of", { sourceName: "a.mp4", trimS: null }),
     })),
     rides: [],
     deviceDelayS: 0,

@@ -15,7 +15,8 @@ const SETTLE_S = 10;
 /** Dilution of precision x 100 above which a fix is not used. */
 const WORST_PRECISION = 500;
 
-interface Fix {
+/** A place that a receiver wrote, and whether its fix can be used. */
+export interface Fix {
   readonly mediaS: number;
   readonly latDeg: number;
   readonly lonDeg: number;
@@ -57,7 +58,7 @@ function isPlace(fix: Fix): boolean {
 }
 
 /** Samples of runs with a good fix, from `SETTLE_S` after its start; a run that was there at the first sample counts whole if it lasts that long. */
-function trusted(fixes: readonly Fix[]): TelemetryPositions | null {
+export function trustedFixes(fixes: readonly Fix[]): TelemetryPositions | null {
   const kept: Fix[] = [];
   for (let from = 0; from < fixes.length; from++) {
     if (!fixes[from].good) continue;
@@ -108,7 +109,7 @@ export function clipTelemetry(clipId: string, payloads: readonly TelemetryPayloa
   const key = byKey.has("GPS9") ? "GPS9" : "GPS5";
   const gps = byKey.get(key) ?? [];
   const { fixes, utc } = fixesOf(gps, key);
-  const positions = trusted(fixes);
+  const positions = trustedFixes(fixes);
   const lacks: TelemetryLack[] = [];
   if (unread > 0) lacks.push({ kind: "parts unread", unread, parts: payloads.length });
   if (fixes.length === 0) lacks.push({ kind: "no places" });

@@ -29,6 +29,27 @@ export function gps9UtcMs(days: number, secondOfDay: number): number | null {
   return secondOfDay >= 0 && secondOfDay < 86_401 && year >= FIRST_YEAR && year <= LAST_YEAR ? ms : null;
 }
 
+/** 1980-01-06 in Unix time, s, and what UTC has fallen behind satellite time since, s (since 2017). */
+const GPS_EPOCH_S = 315_964_800;
+const LEAP_S = 18;
+/** A date that agrees with the file's own to this is the right reading, ms. */
+const SAME_DATE_MS = 2 * 86_400_000;
+
+/**
+ * Seconds since 1980-01-06 without leap seconds, as the camera motion metadata specification has them, as UTC, ms since
+ * 1970. Writers exist that put Unix seconds or milliseconds there: the reading that agrees with the file's own date
+ * counts, else the specification's. Null when it is no time.
+ */
+export function gpsEpochUtcMs(value: number, createdUtcMs: number | null): number | null {
+  if (!Number.isFinite(value) || value <= 0) return null;
+  const seconds = value > 1e11 ? value / 1000 : value;
+  const readings = [(seconds + GPS_EPOCH_S - LEAP_S) * 1000, seconds * 1000];
+  const agreed = createdUtcMs === null ? undefined : readings.find((ms) => Math.abs(ms - createdUtcMs) <= SAME_DATE_MS);
+  const ms = agreed ?? readings[value > 1e11 ? 1 : 0];
+  const year = new Date(ms).getUTCFullYear();
+  return year >= FIRST_YEAR && year <= LAST_YEAR ? ms : null;
+}
+
 function median(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
   const m = sorted.length >> 1;
@@ -37,7 +58,7 @@ function median(values: readonly number[]): number {
 
 /**
  * UTC of media time 0 from readings taken with a good fix: the median, readings further off than 4 MAD (at least 0.15 s)
- * left out. Null with fewer than ten. Fixed part of the error: 0.3 s where each sample has its time (GPS9), 1 s for the
+ * left out. Null with fewer than ten. Fixed part of the error: 0.3 s where each sample has its time (GPS9, CAMM), 1 s for the
  * one a payload (GPSU), which may sit more than a second late.
  */
 export function fitUtc(points: readonly UtcPoint[], source: TelemetryUtc["source"]): TelemetryUtc | null {
@@ -49,6 +70,6 @@ export function fitUtc(points: readonly UtcPoint[], source: TelemetryUtc["source
   if (kept.length < 10) return null;
   const mean = kept.reduce((a, b) => a + b, 0) / kept.length;
   const sdS = Math.sqrt(kept.reduce((sum, s) => sum + (s - mean) ** 2, 0) / (kept.length - 1)) / 1000;
-  const fixedS = source === "GPS9" ? 0.3 : 1;
+  const fixedS = source === "GPSU" ? 1 : 0.3;
   return { startUtcMs: median(kept), sigmaS: Math.hypot((1.2533 * sdS) / Math.sqrt(kept.length), fixedS), source };
 }

@@ -5,13 +5,14 @@ import { fileSource } from "../mp4/fileSource.edge.ts";
 import { frameTimes } from "../mp4/frameTimes.ts";
 import { sampleOffsets } from "../mp4/sampleOffsets.ts";
 import { readMovie } from "../probeClip.edge.ts";
+import { cammTelemetry } from "./cammTelemetry.ts";
 import { clipTelemetry, type TelemetryPayload } from "./clipTelemetry.ts";
 
 /** A payload is a few kB; one that claims more than this is damage. */
 const PAYLOAD_LIMIT_BYTES = 16_800_000;
 
 /**
- * Reads a clip's telemetry track (`gpmd`), payload by payload, without touching the picture. Null when it has none.
+ * Reads a clip's telemetry track (`gpmd`, else `camm`), payload by payload, without touching the picture. Null when it has none.
  * Payloads that lie outside the file are left out.
  */
 export async function readTelemetry(clip: Clip): Promise<ClipTelemetry | null> {
@@ -19,7 +20,8 @@ export async function readTelemetry(clip: Clip): Promise<ClipTelemetry | null> {
   const source = await fileSource(clip.path);
   try {
     const movie = await readMovie(source, basename(clip.path));
-    const track = movie.tracks.find((t) => t.entry?.format === "gpmd");
+    const track =
+      movie.tracks.find((t) => t.entry?.format === "gpmd") ?? movie.tracks.find((t) => t.entry?.format === "camm");
     if (!track) return null;
     const { offsets, sizes } = sampleOffsets(track.samples);
     const { timescale, ticks, endTicks, samples } = frameTimes(track, movie.timescale, offsets.length);
@@ -31,7 +33,10 @@ export async function readTelemetry(clip: Clip): Promise<ClipTelemetry | null> {
       const bytes = await source.read(offsets[sample], sizes[sample]);
       payloads.push({ startS: ticks[k] / timescale, endS: (ticks[k + 1] ?? endTicks) / timescale, bytes });
     }
-    return clipTelemetry(clip.id, payloads, source.bytesRead() - before);
+    const bytesRead = source.bytesRead() - before;
+    return track.entry?.format === "camm"
+      ? cammTelemetry(clip.id, payloads, clip.createdUtcMs, bytesRead)
+      : clipTelemetry(clip.id, payloads, bytesRead);
   } finally {
     await source.close();
   }

@@ -29,10 +29,16 @@ const u32 = (...values: number[]) => {
 };
 
 /**
- * Adds a `gpmd` track to an MP4 whose index stands last (as ffmpeg writes it): payload i lasts `payloadMs`. The boxes are
+ * Adds a telemetry track of a `format` to an MP4 whose index stands last (as ffmpeg writes it): payload i lasts `payloadMs`. The boxes are
  * those of ISO/IEC 14496-12 that a reader needs; the picture's tables stay as they are.
  */
-export function wrapTelemetry(mp4: string, payloads: readonly Uint8Array[], output: string, payloadMs = 1001): void {
+export function wrapTelemetry(
+  mp4: string,
+  payloads: readonly Uint8Array[],
+  output: string,
+  payloadMs = 1001,
+  format = "gpmd",
+): void {
   const file = readFileSync(mp4);
   const moovAt = file.indexOf("moov") - 4;
   const moov = file.subarray(moovAt + 8, moovAt + file.readUInt32BE(moovAt));
@@ -56,7 +62,7 @@ export function wrapTelemetry(mp4: string, payloads: readonly Uint8Array[], outp
         "minf",
         box(
           "stbl",
-          box("stsd", u32(0, 1), box("gpmd", u32(0, 1))),
+          box("stsd", u32(0, 1), box(format, u32(0, 1))),
           box("stts", u32(0, 1, payloads.length, payloadMs)),
           box("stsc", u32(0, 1, 1, 1, 1)),
           box("stsz", u32(0, 0, payloads.length, ...payloads.map((p) => p.length))),
