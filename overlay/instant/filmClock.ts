@@ -102,8 +102,10 @@ export interface FilmClock<Item extends FilmItemLike = FilmItemLike> {
   readonly lengthS: number;
   /** What a film frame shows; null outside the film. */
   at(frame: number): FilmInstant<Item> | null;
-  /** What an item shows at a frame of its own, though the next may have begun there, or the film be cut before. */
+  /** What an item shows by itself at a frame counted from its first: no crossfade; past its ends the footage runs on. */
   within(index: number, frameInItem: number): FilmInstant<Item> | null;
+  /** The holds of a shot in order; none on a card. */
+  holdsOf(index: number): readonly Hold[];
   /** Film time at which a frame begins, s; the same for frames counted from an item's first. */
   timeOf(frame: number): number;
   /** The frame that stands at a film time; the same for times since an item's start. */
@@ -141,13 +143,11 @@ export function filmClock<Item extends FilmItemLike>(film: FilmLike<Item>): Film
     const path = film.items[index]?.commentPath ?? null;
     return path === null ? null : { path, startFrame: spans[index].crossfadeFrames };
   };
-  const within = (index: number, frameInItem: number): FilmInstant<Item> | null => {
-    const span = spans[index];
-    if (span === undefined) return null;
+  const instantOf = (index: number, frameInItem: number, fading: boolean): FilmInstant<Item> => {
+    const { startFrame, crossfadeFrames } = spans[index];
     const now = itemAt(index, frameInItem);
-    const fading = index > 0 && frameInItem >= 0 && frameInItem < span.crossfadeFrames;
-    const share = fading ? (frameInItem + 1) / (span.crossfadeFrames + 1) : 1;
-    const from = fading ? itemAt(index - 1, span.startFrame + frameInItem - spans[index - 1].startFrame) : null;
+    const share = fading ? (frameInItem + 1) / (crossfadeFrames + 1) : 1;
+    const from = fading ? itemAt(index - 1, startFrame + frameInItem - spans[index - 1].startFrame) : null;
     const upper = from !== null && share < 0.5 ? from : now;
     const comment = commentOf(index);
     return {
@@ -172,9 +172,12 @@ export function filmClock<Item extends FilmItemLike>(film: FilmLike<Item>): Film
       if (!(frame < frames)) return null;
       let index = spans.length - 1;
       while (index >= 0 && frame < spans[index].startFrame) index -= 1;
-      return index < 0 ? null : within(index, frame - spans[index].startFrame);
+      if (index < 0) return null;
+      const frameInItem = frame - spans[index].startFrame;
+      return instantOf(index, frameInItem, frameInItem < spans[index].crossfadeFrames);
     },
-    within,
+    within: (index, frameInItem) => (spans[index] === undefined ? null : instantOf(index, frameInItem, false)),
+    holdsOf: (index) => holds[index] ?? [],
     timeOf,
     frameAt,
     frameShowing(index, mediaS) {

@@ -16,7 +16,8 @@ import { build as words } from "../words/build.ts";
 import { player as playerWords } from "../words/player.ts";
 import { CardForm } from "./CardForm.tsx";
 import { CommentForm } from "./CommentForm.tsx";
-import { FilmStage, type FilmPlace, type FilmStageHandle, filmTimeS } from "./FilmStage.tsx";
+import { FilmStage, type FilmStageHandle } from "./FilmStage.tsx";
+import type { FilmPlace } from "./filmPlayhead.ts";
 import { movedItem, withItem, withoutItem } from "./filmEdits.ts";
 import { LookForm } from "./LookForm.tsx";
 import { PartList } from "./PartList.tsx";
@@ -54,7 +55,7 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
   const show = (place: FilmPlace) => {
     if (film === null) return;
     if (clock.current !== null)
-      clock.current.textContent = `${clockText(Math.floor(filmTimeS(film, place)))} / ${clockText(Math.round(lengthS))}`;
+      clock.current.textContent = `${clockText(Math.floor(place.filmS))} / ${clockText(Math.round(lengthS))}`;
     const id = film.items[place.index]?.id ?? null;
     if (id !== chosenId) setChosenId(id);
   };
@@ -81,9 +82,6 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
   };
   const playOrStop = () => (stage.current?.playing === true ? stage.current.stop() : stage.current?.play());
   const commentOf = (id: string) => debrief.commentAddresses[id] ?? null;
-  const look = (mediaS: number) => {
-    if (item?.type === "shot") stage.current?.show(chosen, (mediaS - item.mediaStartS) / item.speed);
-  };
   const comment = (itemId: string, wav: Uint8Array | null) =>
     call(() => desk.setComment(itemId, wav === null ? null : base64Of(wav)));
 
@@ -238,7 +236,7 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
             clip={clip}
             first={chosen === 0}
             locked={locked}
-            onLook={look}
+            onLook={(mediaS) => stage.current?.look(mediaS)}
             mediaNow={() => stage.current?.mediaS ?? null}
             itemNow={() => stage.current?.place.itemS ?? 0}
             onChange={change}

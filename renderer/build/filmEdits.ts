@@ -51,10 +51,11 @@ export function atSpeed(shot: Shot, speed: number, clipS: number): Shot {
   return { ...next, mediaEndS: endS, mediaStartS: Math.max(0, shot.mediaStartS - (needS - (endS - shot.mediaEndS))) };
 }
 
-/** A shot that holds its picture for so long at an instant of the clip; 0 takes the hold away. */
+/** A shot that holds its picture for so long at an instant of the clip; 0 takes the hold away. Its first picture may have begun before the cut. */
 export function frozenAt(shot: Shot, atMediaS: number, durationS: number): Shot {
   const others = shot.freezes.filter((freeze) => Math.abs(freeze.atMediaS - atMediaS) > 0.02);
-  const freezes = durationS > 0 ? [...others, { atMediaS, durationS }] : others;
+  const standing = { atMediaS: Math.max(shot.mediaStartS, atMediaS), durationS };
+  const freezes = durationS > 0 ? [...others, standing] : others;
   return { ...shot, freezes: freezes.sort((a, b) => a.atMediaS - b.atMediaS) };
 }
 

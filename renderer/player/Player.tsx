@@ -6,26 +6,21 @@ import {
   useEffect,
   useImperativeHandle,
   useLayoutEffect,
-  useMemo,
+  type RefObject,
   useRef,
   useState,
 } from "react";
 import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { FilmLook } from "../../main/contract/filmLook.ts";
 import type { RideClock } from "../../main/contract/lineup.ts";
-import { panelValuesAt } from "../../overlay/instant/panelValuesAt.ts";
 import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
-import { routePath } from "../../overlay/instant/routePath.ts";
-import { type PageSpan, threadPageAt, turningPage } from "../../overlay/instant/threadPageAt.ts";
-import { availableIn } from "../../overlay/layout/availableIn.ts";
-import { defaultLayoutOptions, layoutFor } from "../../overlay/layout/layout.ts";
-import { createPanelPainter, type PanelNotes } from "../../overlay/panels/paintPanels.ts";
+import { turningPage } from "../../overlay/instant/threadPageAt.ts";
 import { themeFor } from "../../overlay/theme.ts";
-import type { FrameStarts, WindowColumns } from "../../main/contract/columnBytes.ts";
-import { fetchFrameStarts } from "../desk/columns.ts";
+import type { WindowColumns } from "../../main/contract/columnBytes.ts";
 import { player as words } from "../words/player.ts";
-import { ClipVideo, type PictureState } from "./clipVideo.ts";
-import { frameAt } from "./frameTimes.ts";
+import type { PictureState } from "./clipVideo.ts";
+import { type PanelsShown, usePanels } from "./usePanels.ts";
+import { useClipVideo } from "./useClipVideo.ts";
 import "./player.css";
 
 /** What stands on the screen: a frame of a clip, or the ride alone where nothing was filmed. */
@@ -53,6 +48,8 @@ export interface PlayerHandle {
   readonly playing: boolean;
   /** What stands on the screen now. */
   readonly shown: ShownInstant;
+  /** How much of the picture is seen and heard, 0 to 1, over what lies beneath it. */
+  fade(share: number): void;
   /** Paints numbers and drawings anew on the frame that stands there. */
   repaint(): void;
 }
@@ -72,7 +69,7 @@ interface Props {
   /** What differs from the plain look of the numbers. */
   readonly look?: Partial<FilmLook>;
   readonly handle: Ref<PlayerHandle>;
-  /** Called for each frame that came on the screen, outside React. */
+  /** Called for each frame that came on the screen before anything is painted over it, outside React. */
   readonly onShown?: (shown: ShownInstant) => void;
   readonly onPlaying?: (playing: boolean) => void;
   /** Playing went past the last frame of a clip. */
@@ -82,9 +79,8 @@ interface Props {
   /** How a clip of another shape goes into that, as in the film; missing: whole. */
   readonly fit?: Fit;
   readonly sound?: boolean;
-  /** What else stands on the picture, and the span of the thread's page. */
-  readonly notesAt?: (shown: ShownInstant) => PanelNotes;
-  readonly pageAt?: (shown: ShownInstant) => PageSpan | null;
+  /** What the numbers say, where it is not the shown frame's instant alone; null leaves them as they stand. */
+  readonly panelsAt?: () => PanelsShown | null;
   /** Paints over picture and panels; the origin is the picture's corner, sizes in px of the canvas. */
   readonly paintOver?: (
     context: CanvasRenderingContext2D,
@@ -102,208 +98,124 @@ const ALONE_MS = 100;
 
 const NOTHING: ShownInstant = { clipId: null, frame: null, mediaS: null, rideS: null };
 
-const starts = new Map<string, Promise<FrameStarts>>();
-
-/** Frame times are fetched once a clip. */
-function startsOf(address: string): Promise<FrameStarts> {
-  const known = starts.get(address);
-  if (known !== undefined) return known;
-  const coming = fetchFrameStarts(address);
-  starts.set(address, coming);
-  coming.catch(() => starts.delete(address));
-  return coming;
-}
-
 /** The picture with the ride's numbers on it, tied to the frame that is on the screen. */
 export function Player(props: Props) {
-  const { clips, columns, units, language = "en", look, handle, clockOf, paintOver, notesAt } = props;
-  const latest = useRef(props);
-  latest.current = props;
+  const { clips, columns, units, language = "en", look, handle, clockOf, paintOver, panelsAt } = props;
   const box = useRef<HTMLDivElement>(null);
   const video = useRef<HTMLVideoElement>(null);
-  const panels = useRef<HTMLCanvasElement>(null);
-  const over = useRef<HTMLCanvasElement>(null);
-  const core = useRef<ClipVideo | null>(null);
-  const current = useRef<{ clipId: string; starts: FrameStarts } | null>(null);
-  const asked = useRef(0);
-  const alone = useRef<ReturnType<typeof setInterval> | undefined>(undefined);
+  const panelCanvas = useRef<HTMLCanvasElement>(null);
+  const overCanvas = useRef<HTMLCanvasElement>(null);
   const shown = useRef<ShownInstant>(NOTHING);
   const [state, setState] = useState<PictureState | "ride">("ride");
   const [clipId, setClipId] = useState<string | null>(null);
-  const [room, setRoom] = useState({ width: 0, height: 0 });
-
   const clip = clips.find((one) => one.id === clipId) ?? clips.at(0);
-  const aspect = props.aspect ?? (clip === undefined ? 16 / 9 : clip.widthPx / clip.heightPx);
-  const width = Math.max(0, Math.floor(Math.min(room.width, room.height * aspect)));
-  const height = Math.max(0, Math.round(width / aspect));
-  const ratio = typeof window === "undefined" ? 1 : window.devicePixelRatio;
-
-  const painting = useMemo(() => {
-    if (columns === null || width < 64) return null;
-    const usual = defaultLayoutOptions(Math.round(width * ratio), Math.round(height * ratio), availableIn(columns));
-    const { panels, units: own, shape: _shape, fit: _fit, ...rest } = look ?? {};
-    const options = { ...usual, language, ...rest, panels: panels ?? usual.panels, units: own ?? units };
-    const layout = layoutFor(options);
-    return { layout, painter: createPanelPainter(layout, { route: routePath(columns), bandW: columns.bandW }) };
-  }, [columns, width, height, ratio, units, language, look]);
+  const fitted = useFittedSize(box, props.aspect ?? (clip === undefined ? 16 / 9 : clip.widthPx / clip.heightPx));
+  const panels = usePanels(columns, fitted.canvas, look, units, language);
 
   const repaint = () => {
-    const { clockOf: place, columns: ride, notesAt: notes, pageAt, paintOver: paint } = latest.current;
-    const at = shown.current;
-    const clock = at.clipId === null ? null : place(at.clipId);
-    const now =
-      at.clipId === null || at.mediaS === null
-        ? at
-        : { ...at, rideS: clock === null ? null : rideTimeAt(clock, at.mediaS) };
+    const now = located(shown.current, clockOf);
     shown.current = now;
-    const under = panels.current?.getContext("2d");
-    if (under !== null && under !== undefined && painting !== null && ride !== null) {
-      if (now.rideS === null) {
-        painting.painter.reset();
-        under.setTransform(1, 0, 0, 1, 0, 0);
-        under.clearRect(0, 0, under.canvas.width, under.canvas.height);
-      } else {
-        under.setTransform(1, 0, 0, 1, painting.layout.band.x, painting.layout.band.y);
-        const page = pageAt?.(now) ?? turningPage(clock?.offsetS ?? 0, now.rideS);
-        painting.painter.paint(
-          under,
-          panelValuesAt(ride, now.rideS),
-          threadPageAt(ride, page, now.rideS),
-          notes?.(now),
-        );
-      }
-    }
-    const top = over.current?.getContext("2d");
+    const said: PanelsShown | null =
+      panelsAt === undefined
+        ? { rideS: now.rideS, page: turningPage(clipStartS(now.clipId, clockOf), now.rideS ?? 0) }
+        : panelsAt();
+    if (panelCanvas.current !== null && panels !== null && said !== null) panels.paint(panelCanvas.current, said);
+    const top = overCanvas.current?.getContext("2d");
     if (top !== null && top !== undefined) {
       top.clearRect(0, 0, top.canvas.width, top.canvas.height);
-      paint?.(top, { width: top.canvas.width, height: top.canvas.height }, now);
+      paintOver?.(top, { width: top.canvas.width, height: top.canvas.height }, now);
     }
     if (box.current !== null) box.current.dataset.frame = now.frame === null ? "" : String(now.frame);
   };
-  const painter = useRef(repaint);
-  painter.current = repaint;
+  const latest = useRef({ props, repaint });
+  latest.current = { props, repaint };
 
-  useEffect(() => {
-    const one = new ClipVideo(video.current!, {
-      onFrame(frame) {
-        if (current.current === null) return;
-        shown.current = { clipId: current.current.clipId, frame, mediaS: current.current.starts[frame], rideS: null };
-        painter.current();
-        latest.current.onShown?.(shown.current);
-      },
-      onState: setState,
-      onEnd() {
-        latest.current.onPlaying?.(false);
-        if (current.current !== null) latest.current.onEnd?.(current.current.clipId);
-      },
-    });
-    core.current = one;
-    const sizes = new ResizeObserver(() =>
-      setRoom({ width: box.current!.clientWidth, height: box.current!.clientHeight }),
-    );
-    sizes.observe(box.current!);
-    return () => {
-      clearInterval(alone.current);
-      one.dispose();
-      sizes.disconnect();
-    };
-  }, []);
-
+  const show = (next: ShownInstant) => {
+    shown.current = located(next, latest.current.props.clockOf);
+    latest.current.props.onShown?.(shown.current);
+    latest.current.repaint();
+  };
+  const picture = useClipVideo({
+    video,
+    clips,
+    framesAddress: props.framesAddress,
+    sound: props.sound ?? true,
+    onFrame: (id, frame, mediaS) => show({ clipId: id, frame, mediaS, rideS: null }),
+    onState: setState,
+    onEnd(id) {
+      latest.current.props.onPlaying?.(false);
+      latest.current.props.onEnd?.(id);
+    },
+  });
+  const alone = useRideAlone((rideS) => show({ clipId: null, frame: null, mediaS: null, rideS }));
   const standStill = () => {
-    clearInterval(alone.current);
-    alone.current = undefined;
-    core.current?.pause();
+    alone.stop();
+    picture.pause();
   };
-  const rideAlone = (rideS: number) => {
-    shown.current = { clipId: null, frame: null, mediaS: null, rideS };
-    painter.current();
-    latest.current.onShown?.(shown.current);
-  };
+  const tellPlaying = (on: boolean) => latest.current.props.onPlaying?.(on);
 
   useImperativeHandle(handle, () => ({
     showClip(id, mediaS) {
-      const wish = ++asked.current;
-      clearInterval(alone.current);
-      alone.current = undefined;
+      alone.stop();
       setClipId(id);
-      const { clips: all, framesAddress } = latest.current;
-      const view = all.find((one) => one.id === id);
-      if (view === undefined) return;
-      const go = (times: FrameStarts) => {
-        if (current.current?.clipId !== id || current.current.starts !== times) {
-          current.current = { clipId: id, starts: times };
-          core.current!.setClip(view, times);
-        }
-        core.current!.seek(frameAt(times, mediaS));
-      };
-      if (current.current?.clipId === id) return go(current.current.starts);
-      void startsOf(`${framesAddress}/${id}`).then(
-        (times) => wish === asked.current && core.current !== null && go(times),
-      );
+      picture.showClip(id, mediaS);
     },
     showRide(rideS) {
-      asked.current++;
       standStill();
-      current.current = null;
+      picture.leave();
       setState("ride");
-      rideAlone(rideS);
+      show({ clipId: null, frame: null, mediaS: null, rideS });
     },
     step(frames) {
       standStill();
-      latest.current.onPlaying?.(false);
-      if (current.current !== null) core.current!.seek(core.current!.frame + frames);
-      else if (shown.current.rideS !== null) rideAlone(Math.max(0, shown.current.rideS + frames));
+      tellPlaying(false);
+      const { rideS } = shown.current;
+      if (!picture.step(frames) && rideS !== null)
+        show({ clipId: null, frame: null, mediaS: null, rideS: Math.max(0, rideS + frames) });
     },
     play(speed) {
-      if (current.current !== null) core.current!.play(speed);
-      else {
-        clearInterval(alone.current);
-        const began = { atMs: performance.now(), rideS: shown.current.rideS ?? 0 };
-        alone.current = setInterval(
-          () => rideAlone(began.rideS + ((performance.now() - began.atMs) / 1000) * speed),
-          ALONE_MS,
-        );
-      }
-      latest.current.onPlaying?.(true);
+      if (!picture.play(speed)) alone.run(shown.current.rideS ?? 0, speed);
+      tellPlaying(true);
     },
     pause() {
       standStill();
-      latest.current.onPlaying?.(false);
+      tellPlaying(false);
     },
     get playing() {
-      return alone.current !== undefined || (core.current?.playing ?? false);
+      return alone.running || picture.playing;
     },
     get shown() {
       return shown.current;
     },
-    repaint: () => painter.current(),
+    fade(share) {
+      video.current!.style.opacity = String(share);
+      video.current!.volume = share;
+    },
+    repaint: () => latest.current.repaint(),
   }));
 
-  // Proxies come while one looks.
-  useEffect(() => {
-    const view = clips.find((one) => one.id === current.current?.clipId);
-    if (view !== undefined && current.current !== null) core.current?.setClip(view, current.current.starts);
-  }, [clips]);
-  useEffect(() => core.current?.setSound(props.sound ?? true), [props.sound]);
   useLayoutEffect(() => {
-    for (const canvas of [panels.current!, over.current!]) {
-      canvas.width = Math.max(1, Math.round(width * ratio));
-      canvas.height = Math.max(1, Math.round(height * ratio));
+    for (const canvas of [panelCanvas.current!, overCanvas.current!]) {
+      canvas.width = Math.max(1, fitted.canvas.width);
+      canvas.height = Math.max(1, fitted.canvas.height);
     }
-    painting?.painter.reset();
-    painter.current();
-  }, [painting, width, height, ratio]);
-  useLayoutEffect(() => painter.current(), [clockOf, paintOver, notesAt]);
+    panels?.reset();
+    latest.current.repaint();
+  }, [panels, fitted.canvas.width, fitted.canvas.height]);
+  useLayoutEffect(() => latest.current.repaint(), [clockOf, paintOver, panelsAt]);
 
   const pictured = state !== "ride" && state !== "none";
-  const fitted = {
-    width: `${width}px`,
-    height: `${height}px`,
-    ...(pictured && { background: themeFor(look?.ink ?? "light").margin }),
-  };
+  const { margin } = themeFor(look?.ink ?? "light");
   return (
     <div ref={box} className="player stage" role="group" aria-label={props.label} data-picture={state}>
-      <div className="player-picture" style={fitted}>
+      <div
+        className="player-picture"
+        style={{
+          width: `${fitted.width}px`,
+          height: `${fitted.height}px`,
+          ...(pictured && { background: margin }),
+        }}
+      >
         <video
           ref={video}
           playsInline
@@ -312,23 +224,80 @@ export function Player(props: Props) {
           tabIndex={-1}
           aria-hidden="true"
           hidden={!pictured}
-          style={{ objectFit: props.fit === "crop" ? "cover" : "contain" }}
+          style={{ objectFit: props.fit === "crop" ? "cover" : "contain", background: margin }}
         />
         {state === "ride" && <p className="player-said">{clips.length === 0 ? words.noFootage : words.notFilmed}</p>}
-        {state === "none" && (
-          <div className="player-said" role="status">
-            <p>{words.needsProxy}</p>
-            {props.onWantProxy !== undefined && clip !== undefined && (
-              <button type="button" className="button" onClick={() => props.onWantProxy!(clip.id)}>
-                {words.makeProxy}
-              </button>
-            )}
-          </div>
-        )}
-        <canvas ref={panels} className="player-panels" aria-hidden="true" />
-        <canvas ref={over} className="player-over" aria-hidden="true" />
+        {state === "none" && <WantsProxy clip={clip} onWantProxy={props.onWantProxy} />}
+        <canvas ref={panelCanvas} className="player-panels" aria-hidden="true" />
+        <canvas ref={overCanvas} className="player-over" aria-hidden="true" />
         {props.children}
       </div>
     </div>
   );
+}
+
+/** Said where a clip can't be shown before small pictures of it are made. */
+function WantsProxy({ clip, onWantProxy }: Pick<Props, "onWantProxy"> & { readonly clip: ClipView | undefined }) {
+  return (
+    <div className="player-said" role="status">
+      <p>{words.needsProxy}</p>
+      {onWantProxy !== undefined && clip !== undefined && (
+        <button type="button" className="button" onClick={() => onWantProxy(clip.id)}>
+          {words.makeProxy}
+        </button>
+      )}
+    </div>
+  );
+}
+
+/** The frame with its ride time by the clock of its clip; the ride alone has its own. */
+function located(at: ShownInstant, clockOf: Props["clockOf"]): ShownInstant {
+  if (at.clipId === null || at.mediaS === null) return at;
+  const clock = clockOf(at.clipId);
+  return { ...at, rideS: clock === null ? null : rideTimeAt(clock, at.mediaS) };
+}
+
+function clipStartS(clipId: string | null, clockOf: Props["clockOf"]): number {
+  return (clipId === null ? null : clockOf(clipId))?.offsetS ?? 0;
+}
+
+/** The largest picture of a shape in a box: its size on the page, and in px of a canvas. */
+function useFittedSize(box: RefObject<HTMLDivElement | null>, aspect: number) {
+  const [room, setRoom] = useState({ width: 0, height: 0 });
+  useEffect(() => {
+    const sizes = new ResizeObserver(() =>
+      setRoom({ width: box.current!.clientWidth, height: box.current!.clientHeight }),
+    );
+    sizes.observe(box.current!);
+    return () => sizes.disconnect();
+  }, []);
+  const width = Math.max(0, Math.floor(Math.min(room.width, room.height * aspect)));
+  const height = Math.max(0, Math.round(width / aspect));
+  const ratio = typeof window === "undefined" ? 1 : window.devicePixelRatio;
+  return { width, height, canvas: { width: Math.round(width * ratio), height: Math.round(height * ratio) } };
+}
+
+/** The ride going on where there is no picture. */
+function useRideAlone(onRide: (rideS: number) => void): {
+  run(fromS: number, speed: number): void;
+  stop(): void;
+  readonly running: boolean;
+} {
+  const timer = useRef<ReturnType<typeof setInterval> | undefined>(undefined);
+  const stop = () => {
+    clearInterval(timer.current);
+    timer.current = undefined;
+  };
+  useEffect(() => stop, []);
+  return {
+    run(fromS, speed) {
+      stop();
+      const beganMs = performance.now();
+      timer.current = setInterval(() => onRide(fromS + ((performance.now() - beganMs) / 1000) * speed), ALONE_MS);
+    },
+    stop,
+    get running() {
+      return timer.current !== undefined;
+    },
+  };
 }

@@ -345,6 +345,57 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await page.getByRole("button", { name: "Play the film" }).waitFor();
   });
 
+  it("fades into a shot as the film will: both pictures are seen", async () => {
+    const { page } = opened;
+    await openShot();
+    const fade = page.getByLabel("Fade in from the part before");
+    const before = await fade.inputValue();
+    await fade.fill("2");
+    await fade.press("Enter");
+    await page.getByTitle("Undo: fade into a part").waitFor({ timeout: 20_000 });
+    const at = await page
+      .locator(".build-parts > li")
+      .evaluateAll((rows) => rows.findIndex((row) => row.classList.contains("firm")));
+    await page
+      .locator(".build-part")
+      .nth(at - 1)
+      .click();
+    await page.locator("body").click({ position: { x: 3, y: 300 } });
+    await page.keyboard.press(" ");
+    const seen = () =>
+      page.evaluate(() => {
+        const opacity = (one: string) => Number(getComputedStyle(document.querySelector(`.build ${one}`)!).opacity);
+        return {
+          shot: opacity(".player-picture > video"),
+          beneath: opacity(".build-beneath"),
+          cards: document.querySelectorAll(".build-card-out").length,
+          panels: opacity(".player-panels"),
+        };
+      });
+    await page.waitForFunction(
+      () => {
+        const share = getComputedStyle(document.querySelector(".build .player-picture > video")!).opacity;
+        return document.querySelector(".build-card-out") !== null && Number(share) > 0.52 && Number(share) < 0.8;
+      },
+      undefined,
+      { timeout: 60_000, polling: "raf" },
+    );
+    await page.keyboard.press(" ");
+    await page.getByRole("button", { name: "Play the film" }).waitFor();
+    const half = await seen();
+    expect(half).toMatchObject({ beneath: 1, cards: 1 });
+    expect(half.shot).toBeGreaterThan(0.5);
+    expect(half.shot).toBeLessThan(1);
+    // The numbers go out with the one picture and come in with the other.
+    expect(half.panels).toBeCloseTo(Math.abs(2 * half.shot - 1), 5);
+    await shot("build-crossfade");
+    await openShot();
+    expect(await seen()).toMatchObject({ shot: 1, beneath: 0, cards: 0 });
+    await fade.fill(before);
+    await fade.press("Enter");
+    await expect.poll(() => fade.inputValue(), { timeout: 20_000 }).toBe(before);
+  });
+
   it("goes on to the next part from a fast shot that ends with its clip", async () => {
     const { page } = opened;
     await openShot();

@@ -3,7 +3,8 @@ import { describe, expect, it } from "vitest";
 import type { DebriefDocument, Edit } from "../../main/contract/debrief.ts";
 import type { ClipPlacement } from "../../main/contract/lineup.ts";
 import type { Caption, Film, Shot } from "../../main/contract/film.ts";
-import { shownInstead, withItem, withNewCaption } from "../../renderer/build/filmEdits.ts";
+import { holdsIn } from "../../overlay/instant/shotTime.ts";
+import { frozenAt, shownInstead, withItem, withNewCaption } from "../../renderer/build/filmEdits.ts";
 import { rebased } from "../../renderer/desk/rebased.ts";
 import { otherPlaces } from "../../renderer/lineup/ClipPlaces.tsx";
 import { moveFootage, putFootage } from "../../renderer/lineup/moveFootage.ts";
@@ -179,6 +180,14 @@ describe("the thread's page of a shot that was cut", () => {
     const film = { items: [shot] } as unknown as Film;
     expect(withItem(film, shot).items[0]).toMatchObject({ pageStartS: 0, pageEndS: 35 });
     expect(withItem(film, { ...shot, clock: { offsetS: 120, rate: 1 } }).items[0]).toMatchObject({ pageStartS: 65 });
+  });
+});
+
+describe("a hold on a shot's first picture", () => {
+  it("is on film, though that picture began before the cut", () => {
+    const shot = { type: "shot", mediaStartS: 5.02, mediaEndS: 15, speed: 1, freezes: [] } as unknown as Shot;
+    expect(holdsIn(frozenAt(shot, 5, 3))).toHaveLength(1);
+    expect(frozenAt(frozenAt(shot, 5, 3), 5.02, 0).freezes).toEqual([]);
   });
 });
 
