@@ -26,7 +26,8 @@ const ELECTRON_RULES = [
   },
   {
     selector:
-      "Property[key.name=/^(nodeIntegration|nodeIntegrationInWorker|nodeIntegrationInSubFrames|webviewTag|allowRunningInsecureContent|experimentalFeatures|bypassCSP|enableRemoteModule)$/][value.value=true]",
+      "Property[key.name=/^(nodeIntegration|nodeIntegrationInWorker|nodeIntegrationInSubFrames|webviewTag|" +
+      "allowRunningInsecureContent|experimentalFeatures|bypassCSP|enableRemoteModule)$/][value.value=true]",
     message: "Electron's security checklist.",
   },
   {

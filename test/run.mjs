@@ -1,7 +1,7 @@
 // One driver for every check: `node test/run.mjs check | all | bench | torture | gallery | verify:ffmpeg | reference | summary`.
 // DEVELOPERS.md has the table of what each means and how to run it alone.
 import { spawnSync } from "node:child_process";
-import { existsSync, mkdirSync, readFileSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 
 const REPORT = join("dist", "test-report.json");
@@ -43,6 +43,27 @@ function layers() {
   return summary.totalCruised > 10 && summary.violations.length === 0;
 }
 
+/** Longest line of a source, letters: what Prettier leaves long (text, comments, styles) is broken by hand. */
+const LONGEST_LINE = 160;
+const SOURCES = /\.(ts|tsx|mjs|cjs|css|html)$/;
+/** Written by programs, or the bytes of somebody's file. */
+const NOT_BY_HAND = /^(overlay\/glyphs\.ts$|test\/fixtures\/)/;
+
+function shortLines() {
+  process.stdout.write(`\n== lines over ${LONGEST_LINE} letters\n`);
+  const below = ["main", "overlay", "renderer", "test"].flatMap((room) =>
+    readdirSync(room, { recursive: true }).map((name) => `${room}/${name.replaceAll("\\", "/")}`),
+  );
+  const files = [...readdirSync("."), ...below].filter((name) => SOURCES.test(name) && !NOT_BY_HAND.test(name));
+  const long = files.flatMap((name) =>
+    readFileSync(name, "utf8")
+      .split(/\r?\n/)
+      .flatMap((line, index) => (line.length > LONGEST_LINE ? [`${name}:${index + 1}: ${line.length}`] : [])),
+  );
+  process.stdout.write(`${long.map((one) => `   ${one}\n`).join("")}   ${files.length} files, ${long.length} lines\n`);
+  return files.length > 100 && long.length === 0;
+}
+
 const PURE_TESTS = [
   "test/ride",
   "test/reading",
@@ -63,6 +84,7 @@ function check() {
     step("types of the window's tests", bin("tsc"), ["-p", "test/renderer"]),
     step("form", bin("prettier"), ["--check", "--log-level", "warn", "."]),
     step("lint", bin("eslint"), ["--max-warnings", "0", "main", "overlay", "renderer", "test"]),
+    shortLines(),
     layers(),
     step("unused files and packages", bin("knip"), ["--no-progress"]),
   ].every(Boolean);

@@ -203,7 +203,10 @@ export function momentWords(
   };
 }
 
-/** What the film says of pressure that held over a span of the ride which is no moment of the reading: its captions speak of the story, its power is that of the span. */
+/**
+ * What the film says of pressure that held over a span of the ride which is no moment of the reading: its captions
+ * speak of the story, its power is that of the span.
+ */
 export function holdWords(input: FilmInput, startS: number, endS: number): readonly string[] {
   const { ride, reading } = input;
   const span: Moment = {

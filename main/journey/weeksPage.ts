@@ -7,7 +7,10 @@ import { weeksHtml } from "../weeks/weeksHtml.tsx";
 import { weeksLog, type WeeksLog } from "../weeks/weeksLog.ts";
 import { pageFonts } from "../host/pageFonts.edge.ts";
 
-/** The log over the debriefs in a folder, of the athlete whose file lies there where no name is given, as a page without scripts; `lines`: what is left out and why. */
+/**
+ * The log over the debriefs in a folder, of the athlete whose file lies there where no name is given, as a page
+ * without scripts; `lines`: what is left out and why.
+ */
 export async function weeksPage(
   folder: string,
   athleteName: string | null,

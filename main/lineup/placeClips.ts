@@ -175,7 +175,10 @@ export function signalNotes(clips: readonly Clip[], signals: readonly ClipSignal
   });
 }
 
-/** Ids of the clips whose signals `placeClips` would use: those that anchors, telemetry and clocks leave open, and those that only follow another clip's clock. */
+/**
+ * Ids of the clips whose signals `placeClips` would use: those that anchors, telemetry and clocks leave open, and
+ * those that only follow another clip's clock.
+ */
 export function signalsWanted(input: PlaceClipsInput): string[] {
   if (input.indoors) return [];
   const { clips } = placeClips({ ...input, signals: [] });

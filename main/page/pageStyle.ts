@@ -1,8 +1,9 @@
 /** Style of the written pages: a phone first, then wide screens, then paper. Colours keep 4.5:1 for text (WCAG 2.2, 1.4.3). */
 export const pageStyle = `
-:root{color-scheme:light;--ink:#10161a;--quiet:#4b5963;--ground:#faf8f3;--band:#d9dfe0;--blue:#0072b2;--red:#b84a00}
+:root{color-scheme:light;--ink:#10161a;--quiet:#4b5963;--ground:#faf8f3;--band:#d9dfe0;--blue:#0072b2;--red:#b84a00;
+--face:"Barlow Semi Condensed",system-ui,"Segoe UI",Roboto,Helvetica,Arial,sans-serif}
 *{box-sizing:border-box}
-body{margin:0;background:var(--ground);color:var(--ink);font:500 18px/1.45 "Barlow Semi Condensed",system-ui,"Segoe UI",Roboto,Helvetica,Arial,sans-serif;-webkit-text-size-adjust:100%}
+body{margin:0;background:var(--ground);color:var(--ink);font:500 18px/1.45 var(--face);-webkit-text-size-adjust:100%}
 main,header,footer{max-width:42rem;margin:0 auto;padding:0 1rem}
 header{padding-top:1.5rem}
 h1{font-size:1.9rem;line-height:1.15;margin:0 0 .25rem;font-weight:600}
@@ -25,7 +26,7 @@ td{font-weight:600}
 figure{margin:1rem 0}
 figure svg,figure img{display:block;width:100%;height:auto}
 figcaption{margin-top:.5rem}
-svg text{font:500 13px "Barlow Semi Condensed",system-ui,"Segoe UI",Roboto,Helvetica,Arial,sans-serif;fill:var(--ink)}
+svg text{font:500 13px var(--face);fill:var(--ink)}
 svg .strong{font-weight:600;paint-order:stroke;stroke:var(--ground);stroke-width:3px}
 svg .grid{stroke:#c9ced0;stroke-width:1;fill:none}
 svg .axis,svg .tick{stroke:var(--ink);stroke-width:1;fill:none}

@@ -8,7 +8,8 @@ const UNUSUAL = 3;
 
 /**
  * Spans without records, in order: pauses as the file tells them, and `lost` where records stop for longer than 5 s
- * (in a `variable` ride 10 s or three times its median step, whichever is longer) without one. A lost span runs from one second after the last record to the next.
+ * (in a `variable` ride 10 s or three times its median step, whichever is longer) without one. A lost span runs from
+ * one second after the last record to the next.
  */
 export function findGaps(timeS: Float64Array, pauses: readonly Span[], mode: RecordingMode): Gap[] {
   const gaps: Gap[] = pauses.map((p) => ({ ...p, kind: "pause" }));

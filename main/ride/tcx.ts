@@ -18,7 +18,10 @@ const POINT_VALUES: Readonly<Record<string, ColumnName>> = {
   watts: "powerW",
 };
 
-/** A break between the tracks of one lap is a pause when longer than the first; between laps, which a track change alone does not stop, when longer than the second, ms. */
+/**
+ * A break between the tracks of one lap is a pause when longer than the first; between laps, which a track change
+ * alone does not stop, when longer than the second, ms.
+ */
 const PAUSE_IN_LAP_MS = 1500;
 const PAUSE_AT_LAP_MS = 10_000;
 

@@ -51,5 +51,8 @@ export function askedSentence(
 ): string {
   const times = asked.among.map((index) => clockText(now[index].startS));
   const near = times.length === 0 ? "nothing like it is near" : `it may be the one at ${times.join(" or ")}`;
-  return `As the ride is read now, ${askedAbout(asked, momentName)} has no sure place (${near}). It is kept and holds for nothing: open the debrief and say which it is, or let it go.`;
+  return (
+    `As the ride is read now, ${askedAbout(asked, momentName)} has no sure place (${near}). It is kept and ` +
+    "holds for nothing: open the debrief and say which it is, or let it go."
+  );
 }

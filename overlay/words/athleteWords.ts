@@ -24,7 +24,8 @@ export function athleteLines(athlete: AthleteForWords): string[] {
   return [
     ...targets.map(
       ({ setting, targetW, toleranceW, dateText }) =>
-        `${setting} target ${Math.round(targetW)} W${toleranceW === null ? "" : ` ± ${Math.round(toleranceW)} W`}${dateText === null ? "" : `, from ${dateText}`}`,
+        `${setting} target ${Math.round(targetW)} W${toleranceW === null ? "" : ` ± ${Math.round(toleranceW)} W`}` +
+        `${dateText === null ? "" : `, from ${dateText}`}`,
     ),
     ...events.map(({ name, dateText, durationS }) =>
       [`trains for ${name}`, dateText, durationS === null ? null : durationText(durationS)]

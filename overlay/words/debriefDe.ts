@@ -65,7 +65,9 @@ function changeLine(story: DebriefStory, power: PowerText): string {
       return `Dreh gleichmäßig: ${times(story.times)} lag deine Trittfrequenz außerhalb des Üblichen.`;
     case "drift":
       return story.onsetS === null
-        ? `Dein Puls stieg${story.driftBeats === null ? "" : ` bei gleicher Leistung um ${beats(story.driftBeats)}`}: fang etwas leichter an und sieh, ob er unten bleibt.`
+        ? "Dein Puls stieg" +
+            `${story.driftBeats === null ? "" : ` bei gleicher Leistung um ${beats(story.driftBeats)}`}: fang etwas ` +
+            "leichter an und sieh, ob er unten bleibt."
         : `Dein Puls begann bei etwa ${aboutText(story.onsetS)} zu steigen: fang etwas leichter an und sieh, ob es später kommt.`;
     default:
       return "Nichts zu ändern: fahr die nächste genauso.";

@@ -65,7 +65,9 @@ function changeLine(story: DebriefStory, power: PowerText): string {
       return `Keep your legs turning at one speed: your cadence left its usual range ${times(story.times)}.`;
     case "drift":
       return story.onsetS === null
-        ? `Your heart rate climbed${story.driftBeats === null ? "" : ` ${beats(story.driftBeats)} at the same power`}: start a little easier and see if it stays down.`
+        ? "Your heart rate climbed" +
+            `${story.driftBeats === null ? "" : ` ${beats(story.driftBeats)} at the same power`}: start a little ` +
+            "easier and see if it stays down."
         : `Your heart rate began to climb at about ${aboutText(story.onsetS)}: start a little easier and see if it comes later.`;
     default:
       return "Nothing to change: ride the next one the same way.";

@@ -23,7 +23,10 @@ export function heartStory(heart: HeartFacts): HeartStory {
   return beats !== null && Math.abs(Math.round(beats)) >= CHANGE_BEATS ? "within noise" : "level";
 }
 
-/** Why a reading at equal power differs from the rise beside it: whole watts by which the end was ridden harder (positive) or easier; null where they show the same, or there is no power. */
+/**
+ * Why a reading at equal power differs from the rise beside it: whole watts by which the end was ridden harder
+ * (positive) or easier; null where they show the same, or there is no power.
+ */
 export function harderAtTheEndW(heart: HeartFacts): number | null {
   const rise = shownRise(heart.firstBpm, heart.lastBpm);
   if (

@@ -158,13 +158,17 @@ export const pageDe = (power: PowerText): PagePhrases => ({
     "Das dient nur der Besprechung des Trainings. Es ist kein ärztlicher Rat, und Sportsensoren können falsch messen.",
     "Halt an und ruf Hilfe (112), wenn die Brust schmerzt, dir schwindlig wird, die Luft wegbleibt oder das Herz rast.",
     "Ein Puls weit über dem gewohnten, oder einer, der springt, ist meist der Sensor. Wenn du es spürst oder es wiederkommt: anhalten und einen Arzt fragen.",
-    "Frag vor hartem Training einen Arzt, wenn du oder deine Familie Herzprobleme habt. Manche Medikamente halten den Puls unten: dann sagen diese Zahlen wenig.",
+    "Frag vor hartem Training einen Arzt, wenn du oder deine Familie Herzprobleme habt. Manche Medikamente " +
+      "halten den Puls unten: dann sagen diese Zahlen wenig.",
     "An heißen Tagen leichter fahren und nach Durst trinken. Wenn jemand überhitzt: anhalten, sofort den ganzen Körper kühlen und Hilfe rufen.",
-    "Bremse, rolle und halte, wann immer die Straße es verlangt. Das ist nie ein Fehler. Schau auf die Straße, nicht auf die Zahlen, und fass beim Fahren keine Kamera an. Was erlaubt ist, sagt das Recht vor Ort.",
+    "Bremse, rolle und halte, wann immer die Straße es verlangt. Das ist nie ein Fehler. Schau auf die " +
+      "Straße, nicht auf die Zahlen, und fass beim Fahren keine Kamera an. Was erlaubt ist, sagt das Recht vor " +
+      "Ort.",
   ],
   footer: "Auf dem Rechner deines Trainers aus deiner Aufzeichnung gemacht. Jede Zahl kommt aus ihr.",
   message: (facts) => [
-    `${facts.rider === null ? "Hallo" : `Hallo ${facts.rider}`}, hier ist der Film von ${facts.title === null ? "deiner Ausfahrt" : `"${facts.title}"`} (${facts.filmLength}).`,
+    `${facts.rider === null ? "Hallo" : `Hallo ${facts.rider}`}, hier ist der Film von ` +
+      `${facts.title === null ? "deiner Ausfahrt" : `"${facts.title}"`} (${facts.filmLength}).`,
     facts.lines[0],
     facts.lines[1],
     facts.lines[2],

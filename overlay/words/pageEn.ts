@@ -160,13 +160,16 @@ export const pageEn = (power: PowerText): PagePhrases => ({
     "This is for training review only. It is not medical advice, and sports sensors can be wrong.",
     "Stop and call for help (112, 911 or 999) if you have chest pain, feel faint, cannot catch your breath, or your heart races.",
     "A heart rate far above what you know, or one that jumps, is most often the sensor. If you feel it, or it comes back, stop and ask a doctor.",
-    "See a doctor before hard training if you have heart trouble, or if your family has. Some medicines keep the heart rate low: these numbers then mean little.",
+    "See a doctor before hard training if you have heart trouble, or if your family has. Some medicines keep " +
+      "the heart rate low: these numbers then mean little.",
     "On a hot day, ease off and drink to thirst. If someone overheats, stop, cool the whole body at once and call for help.",
-    "Brake, coast and stop whenever the road asks. That is never a fault. Watch the road, not the numbers, and touch no camera while you ride. Local law decides what is allowed.",
+    "Brake, coast and stop whenever the road asks. That is never a fault. Watch the road, not the numbers, " +
+      "and touch no camera while you ride. Local law decides what is allowed.",
   ],
   footer: "Made on your coach's own computer from your ride file. Every number comes from that file.",
   message: (facts) => [
-    `${facts.rider === null ? "Hello" : `Hello ${facts.rider}`}, here is the film of ${facts.title === null ? "your ride" : `"${facts.title}"`} (${facts.filmLength}).`,
+    `${facts.rider === null ? "Hello" : `Hello ${facts.rider}`}, here is the film of ` +
+      `${facts.title === null ? "your ride" : `"${facts.title}"`} (${facts.filmLength}).`,
     facts.lines[0],
     facts.lines[1],
     facts.lines[2],

@@ -56,7 +56,9 @@ const en: WeeksPhrases = {
     trend === null
       ? `Rides alike: ${alike}. Under 5 there is no line.`
       : trend.shown
-        ? `Over ${trend.rides} rides alike, drift went ${trend.changeBeats < 0 ? "down" : "up"} by ${fixedText(Math.abs(trend.changeBeats), 0)} beats (${fixedText(Math.abs(trend.beatsPerWeek), 1)} a week).`
+        ? `Over ${trend.rides} rides alike, drift went ${trend.changeBeats < 0 ? "down" : "up"} by ` +
+          `${fixedText(Math.abs(trend.changeBeats), 0)} beats (${fixedText(Math.abs(trend.beatsPerWeek), 1)} a ` +
+          "week)."
         : `Over ${trend.rides} rides alike, drift changed by ${fixedText(Math.abs(trend.changeBeats), 0)} beats: less than hearts differ from day to day.`,
   leftOut: (name, because) =>
     `${name}: left out, ${because === "no date" ? "its ride has no date" : "it was not read yet"}`,
@@ -88,8 +90,11 @@ const de: WeeksPhrases = {
     trend === null
       ? `Gleiche Fahrten: ${alike}. Unter 5 gibt es keine Linie.`
       : trend.shown
-        ? `Über ${trend.rides} gleiche Fahrten ging die Drift um ${fixedText(Math.abs(trend.changeBeats), 0)} Schläge ${trend.changeBeats < 0 ? "zurück" : "hinauf"} (${fixedText(Math.abs(trend.beatsPerWeek), 1, { decimal: "," })} je Woche).`
-        : `Über ${trend.rides} gleiche Fahrten änderte sich die Drift um ${fixedText(Math.abs(trend.changeBeats), 0)} Schläge: weniger, als Herzen von Tag zu Tag schwanken.`,
+        ? `Über ${trend.rides} gleiche Fahrten ging die Drift um ${fixedText(Math.abs(trend.changeBeats), 0)} ` +
+          `Schläge ${trend.changeBeats < 0 ? "zurück" : "hinauf"} (` +
+          `${fixedText(Math.abs(trend.beatsPerWeek), 1, { decimal: "," })} je Woche).`
+        : `Über ${trend.rides} gleiche Fahrten änderte sich die Drift um ` +
+          `${fixedText(Math.abs(trend.changeBeats), 0)} Schläge: weniger, als Herzen von Tag zu Tag schwanken.`,
   leftOut: (name, because) =>
     `${name}: weggelassen, ${because === "no date" ? "die Fahrt hat kein Datum" : "noch nicht gelesen"}`,
   empty: "Hier ist noch keine Besprechung.",

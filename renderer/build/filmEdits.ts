@@ -73,7 +73,10 @@ export function captioned(shot: Shot, index: number, caption: Caption): Shot {
 /** Captions stay at least so long, and a new one so long where there is room, s. */
 const CAPTION_S = { least: 3, usual: 5 } as const;
 
-/** A shot with a new caption at a film time of the shot, s: one that stands there has its least time and then ends for it; the next is left whole where there is room. */
+/**
+ * A shot with a new caption at a film time of the shot, s: one that stands there has its least time and then ends for
+ * it; the next is left whole where there is room.
+ */
 export function withNewCaption(shot: Shot, atS: number, text: string): Shot {
   const tenth = (value: number) => Math.round(value * 10) / 10;
   const lengthS = shotLengthS(shot);

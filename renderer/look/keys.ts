@@ -2,7 +2,10 @@ import { useEffect, useRef, useSyncExternalStore } from "react";
 
 /** What a key does on the screen that is open. */
 export interface KeyBinding {
-  /** As `event.key` says it, with `Ctrl+`, `Alt+`, `Shift+` before it: `n`, `Shift+n`, `Ctrl+z`, `ArrowLeft`, `?`, ` `. Ctrl stands for Command on a Mac too. */
+  /**
+   * As `event.key` says it, with `Ctrl+`, `Alt+`, `Shift+` before it: `n`, `Shift+n`, `Ctrl+z`, `ArrowLeft`, `?`, ` `.
+   * Ctrl stands for Command on a Mac too.
+   */
   readonly keys: string;
   /** What it does, in words, for the sheet of keys. */
   readonly words: string;

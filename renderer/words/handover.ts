@@ -55,5 +55,6 @@ export const handover = {
   files: (count: number) => (count === 1 ? "1 file" : `${count} files`),
   look: "Watch the film once yourself before you send it.",
   caution:
-    "The debrief is not medical advice. Heart readings of sports sensors can be wrong; someone with chest pain, faintness or a racing heart stops and gets help.",
+    "The debrief is not medical advice. Heart readings of sports sensors can be wrong; someone with chest " +
+    "pain, faintness or a racing heart stops and gets help.",
 } as const;

@@ -133,7 +133,15 @@ describe("1,000 hostile requests", () => {
     "a foreign host": (random) =>
       request([
         `GET / HTTP/1.1`,
-        `Host: ${pick([`localhost:${port}`, `rides.example:${port}`, "127.0.0.1", `127.0.0.1:${port + 1}`, `[::1]:${port}`, `127.0.0.1:${port}.example`, letters(random, 9)])}`,
+        `Host: ${pick([
+          `localhost:${port}`,
+          `rides.example:${port}`,
+          "127.0.0.1",
+          `127.0.0.1:${port + 1}`,
+          `[::1]:${port}`,
+          `127.0.0.1:${port}.example`,
+          letters(random, 9),
+        ])}`,
         `Cookie: ${cookie}`,
       ]),
     "two hosts": () =>
@@ -143,7 +151,15 @@ describe("1,000 hostile requests", () => {
         `GET ${lent} HTTP/1.1`,
         `Host: 127.0.0.1:${port}`,
         `Cookie: ${cookie}`,
-        `Origin: ${pick(["null", "https://rides.example", `http://localhost:${port}`, `http://127.0.0.1:${port}.example`, `https://127.0.0.1:${port}`, `http://127.0.0.1:${port + 1}`, letters(random, 12)])}`,
+        `Origin: ${pick([
+          "null",
+          "https://rides.example",
+          `http://localhost:${port}`,
+          `http://127.0.0.1:${port}.example`,
+          `https://127.0.0.1:${port}`,
+          `http://127.0.0.1:${port + 1}`,
+          letters(random, 12),
+        ])}`,
       ]),
     "another site": () =>
       request([
@@ -165,7 +181,21 @@ describe("1,000 hostile requests", () => {
       ]),
     "a way out of the folder": (random) =>
       request([
-        `GET ${pick(["/../package.json", "/..%2f..%2fpackage.json", "/%2e%2e/%2e%2e/etc/passwd", `${lent}/../../../etc/passwd`, "/media//etc/passwd", "/strip/..%5c..%5c", "/main.js%00.html", "//etc/passwd", "/media/%zz", `/media/${letters(random, 32)}`, `${lent}/clip.mp4`, "/main.js?x=/../../", `/data/${"0".repeat(32)}`])} HTTP/1.1`,
+        `GET ${pick([
+          "/../package.json",
+          "/..%2f..%2fpackage.json",
+          "/%2e%2e/%2e%2e/etc/passwd",
+          `${lent}/../../../etc/passwd`,
+          "/media//etc/passwd",
+          "/strip/..%5c..%5c",
+          "/main.js%00.html",
+          "//etc/passwd",
+          "/media/%zz",
+          `/media/${letters(random, 32)}`,
+          `${lent}/clip.mp4`,
+          "/main.js?x=/../../",
+          `/data/${"0".repeat(32)}`,
+        ])} HTTP/1.1`,
         `Host: 127.0.0.1:${port}`,
         `Cookie: ${cookie}`,
       ]),

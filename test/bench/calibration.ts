@@ -73,7 +73,15 @@ export function lineOf(result: CellResult): string {
       ? "-"
       : `${(100 * low).toFixed(isOnset ? 0 : 2)}-${(100 * high).toFixed(isOnset ? 0 : 2)} %`;
   const columns = [rides, notEnough, none, start, unclear, claimed].map((value) => String(value).padStart(8)).join("");
-  return `${cell.name.padEnd(36)}${cell.friendly ? "friendly" : "        "}${columns}${right.padStart(8)}${quantile(0.5).padStart(8)}${quantile(0.9).padStart(8)}${range.padStart(14)}`;
+  return (
+    `${cell.name.padEnd(36)}${cell.friendly ? "friendly" : "        "}${columns}${right.padStart(8)}` +
+    `${quantile(0.5).padStart(8)}${quantile(0.9).padStart(8)}${range.padStart(14)}`
+  );
 }
 
-export const tableHead = `${"cell".padEnd(44)}${["rides", "too few", "none", "start", "unclear", "claimed", "held", "median", "90th"].map((name) => name.padStart(8)).join("")}${"95 % range".padStart(14)}`;
+export const tableHead =
+  "cell".padEnd(44) +
+  ["rides", "too few", "none", "start", "unclear", "claimed", "held", "median", "90th"]
+    .map((name) => name.padStart(8))
+    .join("") +
+  "95 % range".padStart(14);

@@ -25,7 +25,10 @@ export async function writeCameraLike(path: string, clip: CameraLike, folder: st
   const unit = widthPx / 960;
   const still = join(folder, "texture.png");
   const grain = `color=gray:s=${wide}x${high},format=gray,noise=alls=100:allf=u:all_seed=7,gblur=sigma=${unit},eq=contrast=3`;
-  const cloud = `color=gray:s=${Math.round(wide / 16)}x${Math.round(high / 16)},format=gray,noise=alls=100:allf=u:all_seed=9,gblur=sigma=2,eq=contrast=4,scale=${wide}:${high}:flags=bicubic`;
+  const cloud =
+    `color=gray:s=${Math.round(wide / 16)}x${Math.round(high / 16)}` +
+    `,format=gray,noise=alls=100:allf=u:all_seed=9,gblur=sigma=2,eq=contrast=4,scale=${wide}:${high}` +
+    ":flags=bicubic";
   await runProgram(ffmpeg, [
     ...[
       "-v",

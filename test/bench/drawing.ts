@@ -72,7 +72,8 @@ export function drawingBench(): void {
     const cost = costAt(width, height);
     const cell = (ms: number, room: number): string => `${ms.toFixed(2)} ms`.padStart(room);
     process.stdout.write(
-      `${`${width}x${height}`.padEnd(9)}${cell(cost.drawMs, 8)}${cell(cost.readMs, 22)}${cell(cost.bothMs, 21)}${cell(cost.cpuMs, 24)}${Math.round(cost.pixels).toString().padStart(17)}\n`,
+      `${`${width}x${height}`.padEnd(9)}${cell(cost.drawMs, 8)}${cell(cost.readMs, 22)}${cell(cost.bothMs, 21)}` +
+        `${cell(cost.cpuMs, 24)}${Math.round(cost.pixels).toString().padStart(17)}\n`,
     );
   }
 }

@@ -32,7 +32,9 @@ export async function benchFilm(
   const clip = await probeClip(path, "c1", testTools());
   const card = join(folder, "card.png");
   process.stdout.write(
-    `film of 120 s out of ${(clip.durationS / 60).toFixed(0)} min of ${clip.heightPx}p30, panels and cards in it, against as many frames in one piece (libx264 veryfast crf 20, AAC); median of ${count} swapped pairs\n`,
+    `film of 120 s out of ${(clip.durationS / 60).toFixed(0)} min of ${clip.heightPx}p30, panels and cards ` +
+      `in it, against as many frames in one piece (libx264 veryfast crf 20, AAC); median of ${count} swapped ` +
+      `pairs\n`,
   );
   for (const shots of shotCounts) {
     const outPath = join(folder, `film${shots}.mp4`);

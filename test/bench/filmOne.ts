@@ -41,7 +41,8 @@ if (kind === "film") {
     ...["-v", "error", "-y", "-ss", "60", "-i", path, "-framerate", "30000/1001", "-i", card],
     ...[
       "-filter_complex",
-      `[0:v]trim=end_frame=${shotFrames}[a];[1:v]format=yuv420p,loop=loop=${cardFrames - 1}:size=1:start=0,setpts=N/FRAME_RATE/TB[b];[a][b]concat=n=2:v=1:a=0[v]`,
+      `[0:v]trim=end_frame=${shotFrames}[a];[1:v]format=yuv420p,loop=loop=${cardFrames - 1}` +
+        ":size=1:start=0,setpts=N/FRAME_RATE/TB[b];[a][b]concat=n=2:v=1:a=0[v]",
       "-map",
       "[v]",
       "-map",

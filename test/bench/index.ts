@@ -1,8 +1,9 @@
 // `npm run bench [-- NAME …]`: figures printed, nothing failed. Each bench says what it compares with what.
-// Names: ride, breaks, lapses (each with what a person needs to check it), drawing, render (its last part alone: film), window, calibration, filmed (line-up through real decoding), signals (how
-// long line-up takes on an hour, by telemetry and by signals), second (a whole debrief by the clock) and
-// big (an hour of 2160p in the window; 18 GB of disk) only when named, lineup (PAIRS=n of each case; its second part,
-// by signals, needs FOLLOWCAR_DATA, a folder of real rides).
+// Names: ride, breaks, lapses (each with what a person needs to check it), drawing, render (its last part alone:
+// film), window, calibration, filmed (line-up through real decoding), signals (how long line-up takes on an hour, by
+// telemetry and by signals), second (a whole debrief by the clock) and big (an hour of 2160p in the window; 18 GB of
+// disk) only when named, lineup (PAIRS=n of each case; its second part, by signals, needs FOLLOWCAR_DATA, a folder of
+// real rides).
 import { join } from "node:path";
 import { breaksAnHour } from "./breaksAnHour.ts";
 import { drawingBench } from "./drawing.ts";

@@ -126,7 +126,9 @@ for (let k = 0; k < pairs; k++) {
   });
   if (found?.sure && (wrongRide || Math.abs(errorS) > 2))
     console.log(
-      `WRONG pair ${k}: ${lengthMin} min, wrong ride ${wrongRide}, error ${errorS.toFixed(1)}, evidence ${found.evidence.toFixed(1)}, gap ${found.gap.toFixed(1)}, lead ${found.lead.toFixed(1)}, without its best moments ${found.withoutBest.toFixed(1)}`,
+      `WRONG pair ${k}: ${lengthMin} min, wrong ride ${wrongRide}, error ${errorS.toFixed(1)}, evidence ` +
+        `${found.evidence.toFixed(1)}, gap ${found.gap.toFixed(1)}, lead ${found.lead.toFixed(1)}, without its ` +
+        `best moments ${found.withoutBest.toFixed(1)}`,
     );
   if (k % 50 === 49) console.log(`... ${k + 1}`);
 }
@@ -139,7 +141,10 @@ for (const length of minutes) {
     const sure = right.filter((row) => row.sure);
     const errors = sure.map((row) => Math.abs(row.errorS));
     console.log(
-      `          | ${length} | ${mount} | ${right.length} | ${share(sure.length, right.length)} | ${median(errors).toFixed(2)} | ${Math.max(0, ...errors).toFixed(2)} | ${share(right.filter((r) => r.listed).length, right.length)} | ${median(right.map((r) => r.seconds)).toFixed(1)}`,
+      `          | ${length} | ${mount} | ${right.length} | ${share(sure.length, right.length)} | ` +
+        `${median(errors).toFixed(2)} | ${Math.max(0, ...errors).toFixed(2)} | ` +
+        `${share(right.filter((r) => r.listed).length, right.length)} | ` +
+        `${median(right.map((r) => r.seconds)).toFixed(1)}`,
     );
   }
 }
@@ -148,7 +153,9 @@ const wrong = rows.filter((row) => row.wrongRide);
 const sure = right.filter((row) => row.sure);
 const errors = sure.map((row) => Math.abs(row.errorS));
 console.log(
-  `right ride: sure ${sure.length}/${right.length}, of these more than 2 s off ${errors.filter((e) => e > 2).length}; median error ${median(errors).toFixed(2)} s, worst ${Math.max(0, ...errors).toFixed(2)} s`,
+  `right ride: sure ${sure.length}/${right.length}, of these more than 2 s off ` +
+    `${errors.filter((e) => e > 2).length}; median error ${median(errors).toFixed(2)} s, worst ` +
+    `${Math.max(0, ...errors).toFixed(2)} s`,
 );
 console.log(
   `right ride, sure: error within the stated one ${share(sure.filter((row) => row.covered).length, sure.length)}`,
@@ -168,13 +175,16 @@ for (const length of minutes) {
   const names = [...new Set(found.flatMap((row) => row.doubts))];
   const rules = names.map(
     (name) =>
-      `${name}: ${found.filter((row) => row.doubts.includes(name)).length} (${found.filter((row) => row.doubts.length === 1 && row.doubts[0] === name).length})`,
+      `${name}: ${found.filter((row) => row.doubts.includes(name)).length} (` +
+      `${found.filter((row) => row.doubts.length === 1 && row.doubts[0] === name).length})`,
   );
   console.log(`          | ${length} | ${refused.length} | ${found.length} | ${rules.join(", ")}`);
 }
 ["right", "wrong"].forEach((clock, c) => {
   const told = right.filter((row) => row.byClock[c].sure);
   console.log(
-    `simulated, a ${clock} clock beside: right ride sure ${told.length}/${right.length}, of these more than 2 s off ${told.filter((row) => !row.byClock[c].right).length}; wrong ride sure ${wrong.filter((row) => row.byClock[c].sure).length}/${wrong.length}`,
+    `simulated, a ${clock} clock beside: right ride sure ${told.length}/${right.length}, of these more than ` +
+      `2 s off ${told.filter((row) => !row.byClock[c].right).length}; wrong ride sure ` +
+      `${wrong.filter((row) => row.byClock[c].sure).length}/${wrong.length}`,
   );
 });

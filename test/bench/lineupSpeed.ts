@@ -56,7 +56,10 @@ export async function benchLineupSpeed(minutes: number): Promise<void> {
     const decodedS = ((performance.now() - began) / 1000) * (clip.durationS / DECODED_S);
     const { size } = statSync(long);
     console.log(
-      `${minutes} min of 1080p30 at 12 Mbit/s: signals ${signalsS.toFixed(0)} s, 1/${(clip.durationS / signalsS).toFixed(1)} of its length; decoding all once ${decodedS.toFixed(0)} s (from ${DECODED_S} s of it); ratio ${(signalsS / decodedS).toFixed(2)}; ${((bytesRead ?? NaN) / 1e6).toFixed(0)} of ${(size / 1e6).toFixed(0)} MB read`,
+      `${minutes} min of 1080p30 at 12 Mbit/s: signals ${signalsS.toFixed(0)} s, 1/` +
+        `${(clip.durationS / signalsS).toFixed(1)} of its length; decoding all once ${decodedS.toFixed(0)} s ` +
+        `(from ${DECODED_S} s of it); ratio ${(signalsS / decodedS).toFixed(2)}; ` +
+        `${((bytesRead ?? NaN) / 1e6).toFixed(0)} of ${(size / 1e6).toFixed(0)} MB read`,
     );
   } finally {
     rmSync(folder, { recursive: true, force: true });

@@ -58,7 +58,9 @@ export async function benchRender(
         );
         const startS = kind === "panels" ? started.extraS : 0;
         process.stdout.write(
-          `${name} ${label.padEnd(21)} ratio ${ratio.toFixed(3)} [${(ratios[0] ?? 0).toFixed(3)}..${(ratios.at(-1) ?? 0).toFixed(3)}], start-up in it; extra ${(((extraS - startS) * 1000) / frames).toFixed(1)} ms a frame beside start-up  (${frames} frames)\n`,
+          `${name} ${label.padEnd(21)} ratio ${ratio.toFixed(3)} [${(ratios[0] ?? 0).toFixed(3)}..` +
+            `${(ratios.at(-1) ?? 0).toFixed(3)}], start-up in it; extra ` +
+            `${(((extraS - startS) * 1000) / frames).toFixed(1)} ms a frame beside start-up  (${frames} frames)\n`,
         );
       }
       await rm(source);

@@ -46,7 +46,9 @@ function longGpx(hours: number): Uint8Array {
     gpxText(
       range(hours * 3600).map(
         (k) =>
-          `<trkpt lat="${(47 + k * 5e-5).toFixed(7)}" lon="11"><ele>${(900 + 60 * Math.sin(k / 300)).toFixed(1)}</ele><time>${isoAt(k)}</time><extensions><power>${200 + (k % 50)}</power><ns3:TrackPointExtension><ns3:hr>140</ns3:hr><ns3:cad>88</ns3:cad></ns3:TrackPointExtension></extensions></trkpt>`,
+          `<trkpt lat="${(47 + k * 5e-5).toFixed(7)}" lon="11"><ele>${(900 + 60 * Math.sin(k / 300)).toFixed(1)}` +
+          `</ele><time>${isoAt(k)}</time><extensions><power>${200 + (k % 50)}` +
+          "</power><ns3:TrackPointExtension><ns3:hr>140</ns3:hr><ns3:cad>88</ns3:cad></ns3:TrackPointExtension></extensions></trkpt>",
       ),
     ),
   );
@@ -97,7 +99,8 @@ export function benchRide(paths: readonly string[] = ["test/fixtures/rides"]): n
     const counts = alone > 5;
     if (counts) worst = Math.max(worst, read / alone);
     console.log(
-      `  ${name.padEnd(34)} ${alone.toFixed(1).padStart(8)} ${read.toFixed(1).padStart(8)}  x${(read / alone).toFixed(2)}${counts ? "" : " (too short to count)"}`,
+      `  ${name.padEnd(34)} ${alone.toFixed(1).padStart(8)} ${read.toFixed(1).padStart(8)}  x` +
+        `${(read / alone).toFixed(2)}${counts ? "" : " (too short to count)"}`,
     );
   }
   const memory = [10, 24].map((hours) => {

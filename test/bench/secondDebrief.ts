@@ -60,10 +60,13 @@ export async function benchSecondDebrief(): Promise<void> {
         `machine alone, the person gone: rendering and writing ${machine.tookS.toFixed(0)} s (said before: ${machine.said})\n`,
       );
       process.stdout.write(
-        `film: ${String(picture?.width)} x ${String(picture?.height)}, ${Number(format.duration).toFixed(1)} s, ${streams.map((stream) => stream.codec_name).join(" and ")}, ${(statSync(film).size / 1e6).toFixed(1)} MB\n`,
+        `film: ${String(picture?.width)} x ${String(picture?.height)}, ${Number(format.duration).toFixed(1)} s, ` +
+          `${streams.map((stream) => stream.codec_name).join(" and ")}, ${(statSync(film).size / 1e6).toFixed(1)} ` +
+          `MB\n`,
       );
       process.stdout.write(
-        `the script itself took ${((performance.now() - startedMs) / 1000).toFixed(0)} s; errors on the page: ${problems.length}${problems.map((line) => `\n  ${line}`).join("")}\n`,
+        `the script itself took ${((performance.now() - startedMs) / 1000).toFixed(0)} s; errors on the page: ` +
+          `${problems.length}${problems.map((line) => `\n  ${line}`).join("")}\n`,
       );
     } catch (error) {
       print(person);

@@ -150,7 +150,9 @@ export async function benchBigFootage(minutes: number): Promise<void> {
           .sort((a, b) => a - b);
         if (ms.length > 0)
           say(
-            `hop to a moment ${proxy ? "with a small picture" : "as filmed"}: median ${ms[Math.floor((ms.length - 1) / 2)].toFixed(0)} ms, slowest ${ms.at(-1)!.toFixed(0)} ms, ${ms.length} hops`,
+            `hop to a moment ${proxy ? "with a small picture" : "as filmed"}: median ` +
+              `${ms[Math.floor((ms.length - 1) / 2)].toFixed(0)} ms, slowest ${ms.at(-1)!.toFixed(0)} ms, ${ms.length} ` +
+              "hops",
           );
       }
       await page.locator(FILMED).first().click();
@@ -171,7 +173,8 @@ function say(what: string): void {
 async function sayPlayed(page: Page, what: string, speed: number): Promise<void> {
   const { picturesPerS, kept, gapMs } = await page.evaluate<Played>(`${PLAY}(${speed}, ${PLAYED_S})`);
   say(
-    `played ${what} at ${speed}x: ${picturesPerS.toFixed(1)} pictures a second, ${(100 * kept).toFixed(0)} % of its speed, longest wait for a drawing ${gapMs.toFixed(0)} ms`,
+    `played ${what} at ${speed}x: ${picturesPerS.toFixed(1)} pictures a second, ${(100 * kept).toFixed(0)} % ` +
+      `of its speed, longest wait for a drawing ${gapMs.toFixed(0)} ms`,
   );
 }
 

@@ -59,7 +59,8 @@ function print(what: string, ms: readonly number[]): void {
   const sorted = [...ms].sort((a, b) => a - b);
   const at = (share: number): string => sorted[Math.floor((sorted.length - 1) * share)].toFixed(0);
   process.stdout.write(
-    `hop to a moment, picture and numbers right, 1080p by proxies, ${what}: median ${at(0.5)} ms, nine in ten within ${at(0.9)} ms, ${sorted.length} hops (wanted: median under 150)\n`,
+    `hop to a moment, picture and numbers right, 1080p by proxies, ${what}: median ${at(0.5)} ms, nine in ` +
+      `ten within ${at(0.9)} ms, ${sorted.length} hops (wanted: median under 150)\n`,
   );
 }
 

@@ -19,15 +19,20 @@ window.strip = ({ hours, widthPx, heightPx, ratio, draws }) => {
   const pressureState = Uint8Array.from(power30sW, (watts) => (watts < 173 ? 4 : watts > 197 ? 6 : 5));
   for (let k = 0; k < seconds; k += 60 + Math.floor(chance() * 900)) pressureState.fill(1 + Math.floor(chance() * 3), k, k + (chance() < 0.1 ? 600 : 15));
   const state = new Uint8Array(seconds).fill(1);
-  const columns = { seconds, mode: "every second", setting: "road", power30sW, heartRate: { value, state }, altitudeM, pressureState, bandW: { low: 173, high: 197, target: 185 }, countedStartS: 600, countedEndS: seconds - 600 };
-  const reading = { counted: { startS: 600, endS: seconds - 600 }, drift: { firstBpm: 128, firstAtS: 1350, lastBpm: 141, lastAtS: seconds - 900, onsetS: seconds / 2, onsetLowS: seconds / 2 - 900, onsetHighS: seconds / 2 + 900 } };
-  const moments = Array.from({ length: 40 }, (_, index) => ({ index, startS: (index + 0.5) * seconds / 40, endS: (index + 0.5) * seconds / 40 + 40, keep: [null, true, false][index % 3], words: "off for 40 s, unexplained" }));
-  const coverage = Array.from({ length: 12 }, (_, k) => ({ clipId: "clip" + k, name: "bar-" + k + ".mp4", startS: k * seconds / 12, endS: (k + 0.7) * seconds / 12, sure: k % 4 !== 0 }));
+  const columns = { seconds, mode: "every second", setting: "road", power30sW,
+    heartRate: { value, state }, altitudeM, pressureState, bandW: { low: 173, high: 197, target: 185 }, countedStartS: 600, countedEndS: seconds - 600 };
+  const reading = { counted: { startS: 600, endS: seconds - 600 }, drift: {
+    firstBpm: 128, firstAtS: 1350, lastBpm: 141, lastAtS: seconds - 900, onsetS: seconds / 2, onsetLowS: seconds / 2 - 900, onsetHighS: seconds / 2 + 900 } };
+  const moments = Array.from({ length: 40 }, (_, index) => ({ index, startS: (index + 0.5) * seconds / 40, endS: (index + 0.5) * seconds / 40 + 40,
+    keep: [null, true, false][index % 3], words: "off for 40 s, unexplained" }));
+  const coverage = Array.from({ length: 12 }, (_, k) => ({ clipId: "clip" + k, name: "bar-" + k + ".mp4",
+    startS: k * seconds / 12, endS: (k + 0.7) * seconds / 12, sure: k % 4 !== 0 }));
   const canvas = document.querySelector("canvas");
   canvas.width = widthPx * ratio;
   canvas.height = heightPx * ratio;
   const context = canvas.getContext("2d");
-  const colours = { ground: "#15181b", raised: "#1e2226", sunk: "#0f1113", ink: "#f2f0ea", quiet: "#a5aaa8", line: "#3a4045", band: "#2c3a3a", off: "#ff7a66", above: "#f2b84b", wrong: "#ff7a66" };
+  const colours = { ground: "#15181b", raised: "#1e2226", sunk: "#0f1113", ink: "#f2f0ea", quiet: "#a5aaa8", line: "#3a4045",
+    band: "#2c3a3a", off: "#ff7a66", above: "#f2b84b", wrong: "#ff7a66" };
   const layer = new RideLayer();
   const timed = (spanOf) => {
     const ms = [];
@@ -84,7 +89,9 @@ export async function benchStrip(): Promise<void> {
       );
       times.forEach(({ orderedMs, drawnMs, leastMs }, k) => {
         process.stdout.write(
-          `strip of a 24 h ride, ${widthPx} px wide, ${ratio === 1 ? "1 device px" : `${ratio} device px`} each, ${REDRAWS[k]}: median ${orderedMs.toFixed(1)} ms; until its pixels are there ${drawnMs.toFixed(1)} ms, least ${leastMs.toFixed(1)} ms (wanted: under 8)\n`,
+          `strip of a 24 h ride, ${widthPx} px wide, ${ratio === 1 ? "1 device px" : `${ratio} device px`} each, ` +
+            `${REDRAWS[k]}: median ${orderedMs.toFixed(1)} ms; until its pixels are there ${drawnMs.toFixed(1)} ms, ` +
+            `least ${leastMs.toFixed(1)} ms (wanted: under 8)\n`,
         );
       });
     }

@@ -199,7 +199,8 @@ export async function exactnessMatrix(tools: Tools, options: ExactnessOptions = 
       const result = await runCase(one, known, plantedErrorS, scratch.path, tools);
       results.push(result);
       log(
-        `${result.name}: ${result.frames} frames, ${result.wrongPictures} wrong pictures, ${result.wrongPanels} wrong panels, ${result.missingFrames} missing, ${result.unevenPackets} uneven`,
+        `${result.name}: ${result.frames} frames, ${result.wrongPictures} wrong pictures, ${result.wrongPanels} ` +
+          `wrong panels, ${result.missingFrames} missing, ${result.unevenPackets} uneven`,
       );
     }
   } finally {

@@ -38,7 +38,9 @@ export async function coveredControls(page: Page): Promise<readonly string[]> {
         )
           return [];
         return [
-          `covered: ${control.tagName.toLowerCase()} "${(control.textContent || control.getAttribute("aria-label") || control.id).slice(0, 40)}" by ${over.outerHTML.slice(0, 80)}`,
+          `covered: ${control.tagName.toLowerCase()} "` +
+            `${(control.textContent || control.getAttribute("aria-label") || control.id).slice(0, 40)}" by ` +
+            `${over.outerHTML.slice(0, 80)}`,
         ];
       },
     );

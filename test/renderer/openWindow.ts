@@ -90,7 +90,8 @@ export async function openWindow(options: OpenWindowOptions = {}): Promise<Opene
         .filter(({ impact }) => impact === "serious" || impact === "critical")
         .map(
           ({ id, nodes }) =>
-            `${id}: ${nodes.map(({ html, failureSummary }) => `${html.slice(0, 160)} (${(failureSummary ?? "").replace(/\s+/g, " ").slice(0, 200)})`).join(" | ")}`,
+            `${id}: ` +
+            `${nodes.map(({ html, failureSummary }) => `${html.slice(0, 160)} (${(failureSummary ?? "").replace(/\s+/g, " ").slice(0, 200)})`).join(" | ")}`,
         );
       const overPx = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
       return [

@@ -25,7 +25,8 @@ window.check = async ({ whole, proxy, starts, first, last, seeks, seed }) => {
   const times = Float64Array.from(starts);
   let told = () => {};
   const core = new ClipVideo(video, { onFrame: (frame) => told(frame), onState() {}, onEnd() {} });
-  core.setClip({ id: "c", durationS: times.at(-1), address: address(whole), proxySpans: [{ startS: times[first], endS: times[last + 1], address: address(proxy) }] }, times);
+  const proxySpans = [{ startS: times[first], endS: times[last + 1], address: address(proxy) }];
+  core.setClip({ id: "c", durationS: times.at(-1), address: address(whole), proxySpans }, times);
   const inPicture = () => {
     context.drawImage(video, 0, 0, 320, 180);
     const { data } = context.getImageData(0, 12, 320, 1);

@@ -61,7 +61,8 @@ async function startCommand(
   const standIn = join(folder, "browser.sh");
   writeFileSync(
     standIn,
-    `#!/bin/sh\nfor a in "$@"; do case "$a" in --app=*) printf %s "\${a#--app=}" > "${note}";; esac; done\necho $$ >> "${join(folder, "pids")}"\nexec sleep 600\n`,
+    `#!/bin/sh\nfor a in "$@"; do case "$a" in --app=*) printf %s "\${a#--app=}" > "${note}";; esac; ` +
+      `done\necho $$ >> "${join(folder, "pids")}"\nexec sleep 600\n`,
   );
   chmodSync(standIn, 0o755);
   const child = spawn(process.execPath, [resolve("dist", "followcar.mjs"), "open"], {

@@ -8,7 +8,8 @@ const read = (text: string) => parseRide(bytesOf(text), "ride.gpx");
 describe("GPX", () => {
   test("sensors are found under any prefix and in any number of extensions", () => {
     const inside = (i: number) =>
-      `<ele>400</ele><extensions><ns9:TrackPointExtension><ns9:hr>14${i}</ns9:hr><ns9:cad>90</ns9:cad><ns9:atemp>21</ns9:atemp></ns9:TrackPointExtension></extensions>` +
+      `<ele>400</ele><extensions><ns9:TrackPointExtension><ns9:hr>14${i}` +
+      "</ns9:hr><ns9:cad>90</ns9:cad><ns9:atemp>21</ns9:atemp></ns9:TrackPointExtension></extensions>" +
       `<extensions><x:PowerExtension><x:PowerInWatts>${200 + i}</x:PowerInWatts></x:PowerExtension></extensions>`;
     const { raw, warnings } = read(gpxText(range(10).map((i) => trkpt(i * 2, inside(i)))));
     expect([...raw.heartRateBpm]).toEqual(range(10, 140));

@@ -111,9 +111,11 @@ describe("what must not change a ride does not", () => {
               `<trkpt lat="47" lon="11"><time>${isoAt(at[i])}</time><extensions><power>${r.w}</power><hr>${r.bpm}</hr></extensions></trkpt>`,
           ),
         );
-        const tcx = tcxText([
-          `<Lap StartTime="${isoAt(0)}"><Track>${rows.map((r, i) => trackpoint(at[i], `<HeartRateBpm><Value>${r.bpm}</Value></HeartRateBpm><Extensions><TPX><Watts>${r.w}</Watts></TPX></Extensions>`)).join("")}</Track></Lap>`,
-        ]);
+        const tcxPoints = rows.map((r, i) => {
+          const heart = `<HeartRateBpm><Value>${r.bpm}</Value></HeartRateBpm>`;
+          return trackpoint(at[i], `${heart}<Extensions><TPX><Watts>${r.w}</Watts></TPX></Extensions>`);
+        });
+        const tcx = tcxText([`<Lap StartTime="${isoAt(0)}"><Track>${tcxPoints.join("")}</Track></Lap>`]);
         const csv = "time,power,hr\n" + rows.map((r, i) => `${isoAt(at[i])},${r.w},${r.bpm}`).join("\n");
         const fit = fitOf(rows);
         for (const text of [gpx, tcx, csv]) {

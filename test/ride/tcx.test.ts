@@ -12,7 +12,8 @@ const point = (s: number) =>
       `<Extensions><q:TPX><q:Speed>8.1</q:Speed><q:Watts>${210 + (s % 10)}</q:Watts></q:TPX></Extensions>`,
   );
 const lap = (startS: number, tracks: readonly string[], trigger = "Manual", seconds = 60) =>
-  `<Lap StartTime="${isoAt(startS)}"><TotalTimeSeconds>${seconds}</TotalTimeSeconds><DistanceMeters>999</DistanceMeters><AverageHeartRateBpm><Value>99</Value></AverageHeartRateBpm>` +
+  `<Lap StartTime="${isoAt(startS)}"><TotalTimeSeconds>${seconds}` +
+  "</TotalTimeSeconds><DistanceMeters>999</DistanceMeters><AverageHeartRateBpm><Value>99</Value></AverageHeartRateBpm>" +
   `<TriggerMethod>${trigger}</TriggerMethod>${tracks.map((t) => `<Track>${t}</Track>`).join("")}</Lap>`;
 const points = (n: number, from = 0) => range(n, from).map(point).join("");
 

@@ -18,7 +18,11 @@ export function trkpt(s: number, inside = ""): string {
 }
 
 export function tcxText(laps: readonly string[]): string {
-  return `<?xml version="1.0"?><TrainingCenterDatabase xmlns="http://www.garmin.com/xmlschemas/TrainingCenterDatabase/v2"><Activities><Activity Sport="Biking"><Id>${isoAt(0)}</Id>${laps.join("")}</Activity></Activities></TrainingCenterDatabase>`;
+  return (
+    `<?xml version="1.0"?><TrainingCenterDatabase ` +
+    `xmlns="http://www.garmin.com/xmlschemas/TrainingCenterDatabase/v2"><Activities><Activity ` +
+    `Sport="Biking"><Id>${isoAt(0)}</Id>${laps.join("")}</Activity></Activities></TrainingCenterDatabase>`
+  );
 }
 
 export function trackpoint(s: number, inside = ""): string {

@@ -6,7 +6,10 @@ import { athleteDefaults } from "../../journey/athleteDefaults.ts";
 import type { Session } from "./session.ts";
 import { remember } from "./userLists.ts";
 
-/** Makes a debrief one of an athlete, with their defaults; a null folder takes it from them. `begin` gives the debrief once the athlete's file was read. @throws Failure `file-unreadable` without an athlete.json there */
+/**
+ * Makes a debrief one of an athlete, with their defaults; a null folder takes it from them. `begin` gives the debrief
+ * once the athlete's file was read. @throws Failure `file-unreadable` without an athlete.json there
+ */
 export async function useAthlete(folder: string | null, begin: () => Promise<Session>): Promise<void> {
   const athlete = folder === null ? null : await loadAthlete(folder);
   if (folder !== null && athlete === null)

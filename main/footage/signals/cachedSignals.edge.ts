@@ -27,8 +27,9 @@ export async function keptSignals(clip: Clip, cacheDir: string): Promise<ClipSig
 }
 
 /**
- * `readSignals` of the clip, or of the camera's small one beside it, kept under `cacheDir` by the clip's fingerprint, so that a clip is looked at once wherever it lies. A
- * cache that cannot be written is done without. What was broken off by the signal is not kept.
+ * `readSignals` of the clip, or of the camera's small one beside it, kept under `cacheDir` by the clip's fingerprint,
+ * so that a clip is looked at once wherever it lies. A cache that cannot be written is done without. What was broken
+ * off by the signal is not kept.
  */
 export async function cachedSignals(
   clip: Clip,

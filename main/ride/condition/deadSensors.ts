@@ -77,7 +77,10 @@ export function silentSpans(channel: Channel, speed: Channel | null, paused: Uin
   );
 }
 
-/** End of the wrong beginning of an altitude, s: values no road has, or all before a step of the first five minutes that no road makes; 0 where it begins right. */
+/**
+ * End of the wrong beginning of an altitude, s: values no road has, or all before a step of the first five minutes
+ * that no road makes; 0 where it begins right.
+ */
 export function altitudeBeginsAt(altitude: Channel): number {
   const { value } = altitude;
   let from = 0;

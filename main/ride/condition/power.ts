@@ -48,7 +48,10 @@ function turning(cadence: Channel, from: number, to: number): boolean {
   return true;
 }
 
-/** Trailing 3 s mean of power, W, zeros counted, starting afresh after a pause; NaN with fewer than 2 of 3 present. In a `variable` ride the value that stands. */
+/**
+ * Trailing 3 s mean of power, W, zeros counted, starting afresh after a pause; NaN with fewer than 2 of 3 present. In
+ * a `variable` ride the value that stands.
+ */
 export function power3s(power: Channel, paused: Uint8Array, mode: RecordingMode): Float64Array {
   if (mode === "variable") return Float64Array.from(power.value);
   return windowMean(power.value, paused, 2, 0, 2);

@@ -1,6 +1,9 @@
 import type { ColumnName } from "../rideRecords.ts";
 
-/** FIT base types by their low 5 bits: the byte a definition carries, bytes per element, and the invalid value (public FIT protocol text, table of base types). */
+/**
+ * FIT base types by their low 5 bits: the byte a definition carries, bytes per element, and the invalid value (public
+ * FIT protocol text, table of base types).
+ */
 export const FIT_BASE_TYPES: readonly { readonly code: number; readonly bytes: number }[] = [
   { code: 0x00, bytes: 1 },
   { code: 0x01, bytes: 1 },

@@ -49,7 +49,10 @@ function heldEn(held: HeldFinding): string {
     case "start unknown":
       return "the heart rose, and this ride can't tell from when";
     case "between":
-      return `between ${spokenMinutes(held.lowS)} and ${spokenMinutes(held.highS)} from the start of ${held.whole ? "the main part" : "the part between long stops"}`;
+      return (
+        `between ${spokenMinutes(held.lowS)} and ${spokenMinutes(held.highS)} from the start of ` +
+        `${held.whole ? "the main part" : "the part between long stops"}`
+      );
   }
 }
 
@@ -76,7 +79,10 @@ function heldDe(held: HeldFinding): string {
     case "start unknown":
       return "der Puls stieg, und diese Fahrt zeigt nicht, ab wann";
     case "between":
-      return `zwischen ${spokenMinutes(held.lowS)} und ${spokenMinutes(held.highS)} ab Beginn ${held.whole ? "des Hauptteils" : "des Stücks zwischen langen Halten"}`;
+      return (
+        `zwischen ${spokenMinutes(held.lowS)} und ${spokenMinutes(held.highS)} ab Beginn ` +
+        `${held.whole ? "des Hauptteils" : "des Stücks zwischen langen Halten"}`
+      );
   }
 }
 

@@ -48,7 +48,8 @@ function wattsForEachBeat(percent: number | null): string[] {
   if (percent === null) return [];
   const direction = percent >= 0 ? "fewer" : "more";
   return [
-    `Watts for each beat: ${Math.abs(percent).toFixed(1)} % ${direction} in the second half than in the first (good to about 1.5 %; halves show about half of what builds up from end to end).`,
+    `Watts for each beat: ${Math.abs(percent).toFixed(1)} % ${direction} in the second half than in the ` +
+      "first (good to about 1.5 %; halves show about half of what builds up from end to end).",
   ];
 }
 
@@ -58,7 +59,10 @@ function onsetSentence({ drift, overrides }: Reading): string | null {
     case "began":
       if (drift.onsetS === null || drift.onsetLowS === null || drift.onsetHighS === null) return null;
       if (byCoach) return `Drift began about ${spokenMinutes(drift.onsetS)} into the ride${byCoach}.`;
-      return `Drift began about ${spokenMinutes(drift.onsetS)} into the ride, between ${spokenMinutes(drift.onsetLowS)} and ${spokenMinutes(drift.onsetHighS)}.`;
+      return (
+        `Drift began about ${spokenMinutes(drift.onsetS)} into the ride, between ` +
+        `${spokenMinutes(drift.onsetLowS)} and ${spokenMinutes(drift.onsetHighS)}.`
+      );
     case "start unclear":
       return drift.onsetLowS === null || drift.onsetHighS === null
         ? "The heart drifted, with no clear start."

@@ -105,7 +105,8 @@ function swingLines({ swing, swingPedalling }: Reading["pressure"]): string[] {
   if (swing === null) return [];
   const percent = (value: number): string => `${Math.round(100 * value)} %`;
   return [
-    `From second to second power swings ${percent(swing)} about its mean${swingPedalling === null ? "" : `, ${percent(swingPedalling)} while pedalling`} (standard deviation).`,
+    `From second to second power swings ${percent(swing)} about its mean` +
+      `${swingPedalling === null ? "" : `, ${percent(swingPedalling)} while pedalling`} (standard deviation).`,
   ];
 }
 

@@ -88,7 +88,8 @@ function targetLines({ target, drift }: Reading): string[] {
   const lines: string[] = [];
   if (target.eventS !== null && target.minimumS !== null && target.aimS !== null) {
     lines.push(
-      `The event takes ${spokenMinutes(target.eventS)}: it asks for at least ${spokenMinutes(target.minimumS)} without drift, better ${spokenMinutes(target.aimS)}.`,
+      `The event takes ${spokenMinutes(target.eventS)}: it asks for at least ${spokenMinutes(target.minimumS)} ` +
+        `without drift, better ${spokenMinutes(target.aimS)}.`,
     );
   }
   if (drift.verdict !== "not enough data" || target.eventS !== null)

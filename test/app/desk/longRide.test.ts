@@ -9,7 +9,8 @@ function dayOfRiding(): string {
   for (let s = 0; s < 86_400; s++) {
     const off = s % 1200 < 45;
     lines.push(
-      `${new Date(startMs + s * 1000).toISOString()},${off ? 0 : 170 + ((s * 7919) % 41)},${130 + Math.floor(s / 8640)},${off ? 0 : 88},${(8 + Math.sin(s / 100)).toFixed(2)}`,
+      `${new Date(startMs + s * 1000).toISOString()},${off ? 0 : 170 + ((s * 7919) % 41)},` +
+        `${130 + Math.floor(s / 8640)},${off ? 0 : 88},${(8 + Math.sin(s / 100)).toFixed(2)}`,
     );
   }
   return lines.join("\n");

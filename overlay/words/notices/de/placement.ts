@@ -81,7 +81,9 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
   "camera-clock-against-positions": ({ clockS, positionsS, rmsM }) =>
     `die Positionen folgen ab ${exactClockText(positionsS)} denen der Fahrt auf ${komma(rmsM, 1)} m, nach der Satellitenzeit beginnt der Clip aber bei ${exactClockText(clockS)} der Fahrt: ein anderer Tag, eine andere Runde oder eine nie gestellte Uhr`,
   "shared-clock": ({ own, others }) =>
-    `${placementReasonDe(own)}; zusammen mit ${others === 1 ? "einer weiteren Aufnahme" : `${others} weiteren Aufnahmen`} dieser Kamera bestimmt, die dieselbe Uhr haben`,
+    `${placementReasonDe(own)}; zusammen mit ` +
+    `${others === 1 ? "einer weiteren Aufnahme" : `${others} weiteren Aufnahmen`} dieser Kamera bestimmt, ` +
+    "die dieselbe Uhr haben",
   "signals-match": ({ stopsS, turns, used, together, score, farFromClock }) => {
     const parts: string[] = [];
     if (stopsS.length === 1) parts.push(`ein Halt bei ${exactClockText(stopsS[0])}`);
@@ -90,7 +92,10 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
     if (used.includes("sound")) parts.push(FEATURES.sound);
     else if (parts.length === 0) parts.push(FEATURES.motion);
     const far = farFromClock ? "; das liegt aber weit von der Stelle entfernt, die die Uhr der Kamera nennt" : "";
-    return `bitte prüfen, mit der Fahrt stimmt überein: ${listed(parts, "und")}${together ? ", alle Clips dieser Kamera zusammen" : ""} (Wert ${komma(score, 1)})${far}`;
+    return (
+      `bitte prüfen, mit der Fahrt stimmt überein: ${listed(parts, "und")}` +
+      `${together ? ", alle Clips dieser Kamera zusammen" : ""} (Wert ${komma(score, 1)})${far}`
+    );
   },
   "signals-open": ({ used, doubts }) =>
     `mit der Fahrt verglichen: ${used.map((feature) => FEATURES[feature]).join(", ")}; aber ${doubts.map((one) => DOUBTS[one]).join("; ")}`,
@@ -105,7 +110,8 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
   "clocks-disagree": ({ fileName, sourceName }) =>
     `die zugeordneten Clips dieser Kamera sind sich über die Uhr nicht einig; ${fileName} folgt ${sourceName}, dem zeitlich nächsten`,
   "clock-mark-open": ({ sourceName, spreadS }) =>
-    `der Clip folgt ${sourceName} nach der Uhr der Kamera; ob diese Uhr den Anfang oder das Ende eines Clips angibt, macht aber ${spreadS.toFixed(0)} s aus: ein Anker in einem weiteren Clip klärt es`,
+    `der Clip folgt ${sourceName} nach der Uhr der Kamera; ob diese Uhr den Anfang oder das Ende eines Clips ` +
+    `angibt, macht aber ${spreadS.toFixed(0)} s aus: ein Anker in einem weiteren Clip klärt es`,
   "inherited-doubted": ({ own, atS, doubt: found }) =>
     `${placementReasonDe(own)}, läge der Clip bei ${exactClockText(atS)}, aber ${doubt(found)}: ein Anker darin klärt es`,
   "no-clock-to-tie": ({ fileName }) =>

@@ -32,13 +32,17 @@ export const readingNotes: NoteWords<ReadingNotes> = {
   "reading-without-power": () =>
     "In der Datei fehlt die Leistung: Unterbrechungen werden an Trittfrequenz 0 erkannt, und die Pulsdrift ist nicht um die Leistung bereinigt.",
   "reading-without-target": (_, door) =>
-    `Es gibt keine Zielleistung: Zeit im, unter und über dem Band und Antritte brauchen eine${door === "window" ? ", unter „Was gefragt war“" : " (--target 185)"}.`,
+    "Es gibt keine Zielleistung: Zeit im, unter und über dem Band und Antritte brauchen eine" +
+    `${door === "window" ? ", unter „Was gefragt war“" : " (--target 185)"}.`,
   "reading-without-heart-band": () => "Ohne Leistung braucht die Zeit im Band einen Pulsbereich im Plan (heartBand).",
   "reading-without-heart": () => "In der Datei fehlt der Puls: keine Pulswerte und keine Drift.",
   "reading-without-cadence": () => "In der Datei fehlt die Trittfrequenz.",
   "reading-without-movement": ({ missing }, door) => {
     const trainer = door === "window" ? "bitte unter „Was gefragt war“ angeben" : "bitte angeben (--setting trainer)";
-    return `In der Datei ${MISSING[missing]}: eine Unterbrechung ohne sichtbaren Grund ist „nicht zu sagen“.${missing === "speed" ? "" : ` Falls auf der Rolle gefahren wurde, ${trainer}.`}`;
+    return (
+      `In der Datei ${MISSING[missing]}: eine Unterbrechung ohne sichtbaren Grund ist „nicht zu sagen“.` +
+      `${missing === "speed" ? "" : ` Falls auf der Rolle gefahren wurde, ${trainer}.`}`
+    );
   },
   "reading-without-altitude": () =>
     "In der Datei fehlt die Höhe: schnelle Unterbrechungen können Abfahrten sein und sind „nicht zu sagen“.",
@@ -73,5 +77,6 @@ export const readingNotes: NoteWords<ReadingNotes> = {
   "target-old": ({ where, targetW, source, date, weeks }) =>
     `Das Ziel von ${targetW} W ${WHERE[where]}${source === null ? "" : ` (${source})`} ist vom ${date}, ${weeks} Wochen vor dieser Fahrt: bitte neu bestimmen.`,
   "target-other-meter": ({ where, targetW, foundMeter, meter }) =>
-    `Das Ziel von ${targetW} W ${WHERE[where]} wurde mit einem anderen Leistungsmesser bestimmt (${foundMeter}; jetzt ${meter}): sie weichen um einige Watt voneinander ab.`,
+    `Das Ziel von ${targetW} W ${WHERE[where]} wurde mit einem anderen Leistungsmesser bestimmt (` +
+    `${foundMeter}; jetzt ${meter}): sie weichen um einige Watt voneinander ab.`,
 };

@@ -131,7 +131,8 @@ export const rideNotes: NoteWords<RideNotes> = {
       ? "1 Leistungswert, den kein Mensch tritt, ist weggelassen."
       : `${count} Leistungswerte, die kein Mensch tritt, sind weggelassen.`,
   "ride-power-dropouts": (facts) =>
-    `Die Leistung fiel ${facts.seconds === 1 ? "1 Sekunde" : `insgesamt ${facts.seconds} Sekunden`} lang auf 0, obwohl die Kurbel sich drehte; das ist weggelassen.`,
+    `Die Leistung fiel ${facts.seconds === 1 ? "1 Sekunde" : `insgesamt ${facts.seconds} Sekunden`} lang auf ` +
+    "0, obwohl die Kurbel sich drehte; das ist weggelassen.",
   "ride-heart-jumps": (facts) =>
     `Der Puls sprang ${seconds(facts.seconds)} lang, wie kein Herz es tut; das ist weggelassen.`,
   "ride-heart-follows-cadence": (facts) =>

@@ -3,7 +3,8 @@ import type { FailureWords } from "../tables.ts";
 
 export const trustFailures: FailureWords<TrustFailures> = {
   "folder-with-links": ({ folder, links, more }) => [
-    `In ${folder} liegen Verknüpfungen, die hinausführen können: ${links.join(", ")}${more > 0 ? ` und ${more} weitere` : ""}. Nichts wurde geöffnet oder geschrieben.`,
+    `In ${folder} liegen Verknüpfungen, die hinausführen können: ${links.join(", ")}` +
+      `${more > 0 ? ` und ${more} weitere` : ""}. Nichts wurde geöffnet oder geschrieben.`,
     "Die Verknüpfungen löschen oder durch die Dateien ersetzen, auf die sie zeigen.",
   ],
 };

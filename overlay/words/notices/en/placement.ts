@@ -105,7 +105,8 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
   "clocks-disagree": ({ fileName, sourceName }) =>
     `the placed clips of this camera do not agree on one clock; ${fileName} follows ${sourceName}, the nearest in time`,
   "clock-mark-open": ({ sourceName, spreadS }) =>
-    `it follows ${sourceName} by the camera's clock, but whether that clock marks a clip's start or its end makes ${spreadS.toFixed(0)} s: one anchor in another clip settles it`,
+    `it follows ${sourceName} by the camera's clock, but whether that clock marks a clip's start or its end ` +
+    `makes ${spreadS.toFixed(0)} s: one anchor in another clip settles it`,
   "inherited-doubted": ({ own, atS, doubt: found }) =>
     `${placementReasonEn(own)}, puts it at ${exactClockText(atS)}, but ${doubt(found)}: one anchor in it settles it`,
   "no-clock-to-tie": ({ fileName }) =>

@@ -36,7 +36,10 @@ export const readingNotes: NoteWords<ReadingNotes> = {
   "reading-without-cadence": () => "There is no cadence in the file.",
   "reading-without-movement": ({ missing }, door) => {
     const trainer = door === "window" ? "say so under What was asked" : "say so (--setting trainer)";
-    return `There is ${MISSING[missing]} in the file: a break without a seen reason is "cannot tell".${missing === "speed" ? "" : ` If this was ridden on a trainer, ${trainer}.`}`;
+    return (
+      `There is ${MISSING[missing]} in the file: a break without a seen reason is "cannot tell".` +
+      `${missing === "speed" ? "" : ` If this was ridden on a trainer, ${trainer}.`}`
+    );
   },
   "reading-without-altitude": () =>
     'There is no altitude in the file: fast breaks may be descents, so they are "cannot tell".',
