@@ -49,12 +49,13 @@ const packagesStayOutside = {
  * What runs as a process or a worker of its own gets a bundle of its own: the command line, and every `*Child.edge.ts`
  * and `*Worker.edge.ts`, each as dist/<name>.mjs.
  * @param {string} root project folder
+ * @param {{ watched?: boolean }} options `watched`: the window's page loads anew when its bundle has changed
  * @returns {Promise<boolean>} false when the bundles were up to date
  */
-export async function bundle(root) {
+export async function bundle(root, { watched = false } = {}) {
   const sources = ["main", "overlay", "renderer"].flatMap((folder) => filesBelow(join(root, folder)));
   const stampPath = join(root, "dist", "bundle.stamp");
-  const stamp = stampOf([...sources, join(root, "package-lock.json")]);
+  const stamp = stampOf([...sources, join(root, "package-lock.json")]) + (watched ? " watched" : "");
   if (existsSync(stampPath) && readFileSync(stampPath, "utf8") === stamp) return false;
 
   const { build } = await import("esbuild");
@@ -80,16 +81,30 @@ export async function bundle(root) {
     sourcemap: true,
     logLevel: "error",
   });
-  await bundleWindow(root, build);
+  await bundleWindow(root, build, watched ? stamp : null);
   writeFileSync(stampPath, stamp);
   return true;
 }
 
+/** Says which bundle the window's folder holds, while it is watched. */
+const MARK_FILE = "bundle.txt";
+
+/** In a watched window's script: its page loads anew once another bundle is there. */
+const LOAD_ANEW = `{
+  let first = null;
+  setInterval(async () => {
+    const mark = await fetch("/${MARK_FILE}").then((answer) => (answer.ok ? answer.text() : null)).catch(() => null);
+    if (first !== null && mark !== null && mark !== first) location.reload();
+    first ??= mark;
+  }, 500);
+}`;
+
 /**
  * The window's page, and the two files that Electron runs. A sandboxed preload must be one CommonJS file.
  * @param {string} root @param {typeof import("esbuild").build} build
+ * @param {string | null} mark of a bundle that is watched
  */
-async function bundleWindow(root, build) {
+async function bundleWindow(root, build, mark) {
   const page = join(root, "renderer", "main.tsx");
   if (existsSync(page)) {
     await build({
@@ -104,10 +119,14 @@ async function bundleWindow(root, build) {
       define: { "process.env.NODE_ENV": '"production"' },
       loader: { ".woff2": "file" },
       assetNames: "[name]",
+      banner: mark === null ? {} : { js: LOAD_ANEW },
       logLevel: "error",
     });
     for (const name of ["index.html", "icon.svg"])
       copyFileSync(join(root, "renderer", name), join(root, "dist", "window", name));
+    const markPath = join(root, "dist", "window", MARK_FILE);
+    if (mark === null) rmSync(markPath, { force: true });
+    else writeFileSync(markPath, mark);
   }
   const shared = {
     bundle: true,

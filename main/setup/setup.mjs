@@ -103,7 +103,12 @@ function aptInstall(packages) {
     run("apt-get", [...wait, "update", "-qq"], DOWNLOAD_LIMIT_MS, env);
     aptRefreshed = true;
   }
-  const result = run("apt-get", [...wait, "install", "-y", "-qq", "--no-install-recommends", ...packages], APT_LIMIT_MS, env);
+  const result = run(
+    "apt-get",
+    [...wait, "install", "-y", "-qq", "--no-install-recommends", ...packages],
+    APT_LIMIT_MS,
+    env,
+  );
   if (!result.ok) say(`Debian's package manager failed: ${result.output.split("\n").slice(-2).join(" ")}`);
   return result.ok;
 }
