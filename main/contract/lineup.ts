@@ -57,7 +57,10 @@ export interface ClipPlacement {
   /** The clip whose placement this one inherits within its clock group, or null. */
   readonly inheritedFrom: string | null;
   readonly candidates: readonly LineupCandidate[];
-  /** Seconds by which the camera passed each place before the shown ride's rider did (after, where below 0); absent where that rider carried it, or nothing tells. */
+  /**
+   * Seconds by which the camera passed each place before the shown ride's rider did (after, where below 0); absent
+   * where that rider carried it, or nothing tells.
+   */
   readonly leadS?: number;
   readonly reason: PlacementReason;
 }

@@ -12,7 +12,10 @@ export interface HeardClips {
   readonly tookS: number;
 }
 
-/** What is seen and heard of clips, one after the other, from the cache where it has been read before. Throws Cancelled after the signal, else as `readSignals`. */
+/**
+ * What is seen and heard of clips, one after the other, from the cache where it has been read before. Throws Cancelled
+ * after the signal, else as `readSignals`.
+ */
 export async function clipSignals(clips: readonly Clip[], host: Host, context: JobContext): Promise<HeardClips> {
   const began = host.nowMs();
   const signals: ClipSignals[] = [];

@@ -23,7 +23,10 @@ function commentFile(itemId: string, wavBase64: string): { readonly path: string
   return { path: `${FOLDER}/${name}-${take}.wav`, bytes };
 }
 
-/** Writes a spoken comment into a debrief's folder; gives its path from there and its length, s. Failures as `commentFile`, and what writing and measuring give. */
+/**
+ * Writes a spoken comment into a debrief's folder; gives its path from there and its length, s. Failures as
+ * `commentFile`, and what writing and measuring give.
+ */
 export async function keepComment(
   folder: string,
   itemId: string,

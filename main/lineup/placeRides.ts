@@ -31,7 +31,10 @@ export function placeRides(shown: Ride, others: readonly Ride[]): RidePlacement[
   return placed;
 }
 
-/** The other rides that may have carried a camera, on the shown one's time, from `placeRides`: those that nothing but their clock places are as good as two satellite clocks. */
+/**
+ * The other rides that may have carried a camera, on the shown one's time, from `placeRides`: those that nothing but
+ * their clock places are as good as two satellite clocks.
+ */
 export function othersForTelemetry(others: readonly Ride[], placed: readonly RidePlacement[]): OtherRide[] {
   return others.flatMap((ride, k) => {
     const { offsetS, uncertaintyS } = placed[k + 1];

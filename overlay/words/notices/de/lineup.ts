@@ -74,7 +74,8 @@ export const lineupNotes: NoteWords<LineupNotes> = {
       ? `${fileName} und ${otherName} sind von einer Kamera, überschneiden sich aber um ${exactClockText(overlapS)}: bitte prüfen.`
       : `${fileName} und ${otherName} zeigen dieselben ${exactClockText(overlapS)} aus zwei Kameras.`,
   "anchor-against-clock": ({ fileName, awayS }) =>
-    `Der Anker in ${fileName} liegt ${exactClockText(Math.round(awayS))} von der Stelle entfernt, an die die Uhr der Kamera den Clip in jeder Zeitzone setzt: bitte noch einmal ansehen. Der Anker gilt.`,
+    `Der Anker in ${fileName} liegt ${exactClockText(Math.round(awayS))} von der Stelle entfernt, an die die ` +
+    "Uhr der Kamera den Clip in jeder Zeitzone setzt: bitte noch einmal ansehen. Der Anker gilt.",
   "anchor-against-positions": ({ fileName, apartS }) =>
     `Der Anker in ${fileName} und die Positionen der Kamera weichen um ${komma(apartS, 1)} s voneinander ab: der Anker gilt.`,
   "clip-small-copy": ({ fileName, bigName }) =>

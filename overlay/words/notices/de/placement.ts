@@ -33,7 +33,10 @@ function zone(zoneMin: number): string {
 function trouble(found: AnchorTrouble): string {
   return found.kind === "one left out"
     ? `Anker ${found.mark} weicht um ${komma(found.byS, 1)} s von den anderen ab und ist weggelassen`
-    : `Anker ${found.pair[0].mark} und ${found.pair[1].mark} widersprechen sich um ${komma(found.byS, 1)} s, was keine falsch gehende Uhr erklärt: ${found.pair.map(({ mediaS, rideS, residualS }) => `${exactClockText(mediaS)} = ${exactClockText(rideS)} (${residualS < 0 ? "-" : "+"}${komma(Math.abs(residualS), 1)} s)`).join(", ")}; läuft der Clip langsamer oder schneller als gefilmt, gehört „slow 4“ oder „fast 10“ hinter einen Anker`;
+    : `Anker ${found.pair[0].mark} und ${found.pair[1].mark} widersprechen sich um ${komma(found.byS, 1)} s, ` +
+        "was keine falsch gehende Uhr erklärt: " +
+        `${found.pair.map(({ mediaS, rideS, residualS }) => `${exactClockText(mediaS)} = ${exactClockText(rideS)} (${residualS < 0 ? "-" : "+"}${komma(Math.abs(residualS), 1)} s)`).join(", ")}` +
+        "; läuft der Clip langsamer oder schneller als gefilmt, gehört „slow 4“ oder „fast 10“ hinter einen Anker";
 }
 
 function doubt(found: InheritDoubt): string {
@@ -75,11 +78,15 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
       .filter((part) => part !== null)
       .join(", "),
   "camera-on-another-rider": ({ leadS, errorS, unlike }) =>
-    `diese Kamera fuhr ${lead(leadS)} der Datei; der Clip liegt deshalb, wo die Satellitenuhren beider ihn hinlegen, auf etwa ${komma(errorS, 1)} s${unlike ? "; es kann aber auch der Fahrer der Datei selbst sein, mit falsch gehender Uhr" : ""}`,
+    `diese Kamera fuhr ${lead(leadS)} der Datei; der Clip liegt deshalb, wo die Satellitenuhren beider ihn ` +
+    `hinlegen, auf etwa ${komma(errorS, 1)} s` +
+    `${unlike ? "; es kann aber auch der Fahrer der Datei selbst sein, mit falsch gehender Uhr" : ""}`,
   "camera-on-ride": ({ rideName, leadS }) =>
     `Positionen und Uhr sind die von ${rideName}: wer diese Fahrt fuhr, trug die Kamera${leadS === null ? "" : `, ${lead(leadS)} der gezeigten Fahrt`}`,
   "camera-clock-against-positions": ({ clockS, positionsS, rmsM }) =>
-    `die Positionen folgen ab ${exactClockText(positionsS)} denen der Fahrt auf ${komma(rmsM, 1)} m, nach der Satellitenzeit beginnt der Clip aber bei ${exactClockText(clockS)} der Fahrt: ein anderer Tag, eine andere Runde oder eine nie gestellte Uhr`,
+    `die Positionen folgen ab ${exactClockText(positionsS)} denen der Fahrt auf ${komma(rmsM, 1)} m, nach ` +
+    `der Satellitenzeit beginnt der Clip aber bei ${exactClockText(clockS)} der Fahrt: ein anderer Tag, eine ` +
+    "andere Runde oder eine nie gestellte Uhr",
   "shared-clock": ({ own, others }) =>
     `${placementReasonDe(own)}; zusammen mit ` +
     `${others === 1 ? "einer weiteren Aufnahme" : `${others} weiteren Aufnahmen`} dieser Kamera bestimmt, ` +
@@ -104,7 +111,8 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
       ? `${times(slower)}; weder Uhr noch Bild allein legen den Platz fest`
       : `${placementReasonDe(own)}; ${times(slower)}`,
   "clock-of": ({ sourceName, trimS }) =>
-    `nach der Uhr der Kamera, die ${sourceName} festlegt${trimS === null ? "" : `, auf etwa ${trimS.toFixed(0)} s: ein Programm hat die Datei neu geschrieben und vielleicht den Anfang weggeschnitten; ein Anker macht es genau`}`,
+    `nach der Uhr der Kamera, die ${sourceName} festlegt` +
+    `${trimS === null ? "" : `, auf etwa ${trimS.toFixed(0)} s: ein Programm hat die Datei neu geschrieben und vielleicht den Anfang weggeschnitten; ein Anker macht es genau`}`,
   "clock-of-outside": ({ fileName, sourceName, side }) =>
     `nach der Uhr der Kamera, die ${sourceName} festlegt, wurde ${fileName} ${SIDES[side]} gefilmt`,
   "clocks-disagree": ({ fileName, sourceName }) =>

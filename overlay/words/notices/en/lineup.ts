@@ -71,7 +71,8 @@ export const lineupNotes: NoteWords<LineupNotes> = {
       ? `${fileName} and ${otherName} are of one camera, yet their places overlap by ${exactClockText(overlapS)}: check them.`
       : `${fileName} and ${otherName} show the same ${exactClockText(overlapS)} from two cameras.`,
   "anchor-against-clock": ({ fileName, awayS }) =>
-    `The anchor on ${fileName} lies ${exactClockText(Math.round(awayS))} from where the camera's clock puts the clip in any time zone: look at it once more. The anchor is used.`,
+    `The anchor on ${fileName} lies ${exactClockText(Math.round(awayS))} from where the camera's clock puts ` +
+    "the clip in any time zone: look at it once more. The anchor is used.",
   "anchor-against-positions": ({ fileName, apartS }) =>
     `The anchor on ${fileName} and the camera's own positions disagree by ${apartS.toFixed(1)} s: the anchor is used.`,
   "clip-small-copy": ({ fileName, bigName }) =>

@@ -33,7 +33,10 @@ function zone(zoneMin: number): string {
 function trouble(found: AnchorTrouble): string {
   return found.kind === "one left out"
     ? `mark ${found.mark} disagrees with the others by ${found.byS.toFixed(1)} s and is left out`
-    : `marks ${found.pair[0].mark} and ${found.pair[1].mark} disagree by ${found.byS.toFixed(1)} s, which no clock explains: ${found.pair.map(({ mediaS, rideS, residualS }) => `${exactClockText(mediaS)} = ${exactClockText(rideS)} (${residualS < 0 ? "-" : "+"}${Math.abs(residualS).toFixed(1)} s)`).join(", ")}; if the clip plays slower or faster than life, say so with "slow 4" or "fast 10" behind an anchor`;
+    : `marks ${found.pair[0].mark} and ${found.pair[1].mark} disagree by ${found.byS.toFixed(1)} s, which no ` +
+        "clock explains: " +
+        `${found.pair.map(({ mediaS, rideS, residualS }) => `${exactClockText(mediaS)} = ${exactClockText(rideS)} (${residualS < 0 ? "-" : "+"}${Math.abs(residualS).toFixed(1)} s)`).join(", ")}` +
+        `; if the clip plays slower or faster than life, say so with "slow 4" or "fast 10" behind an anchor`;
 }
 
 function doubt(found: InheritDoubt): string {
@@ -75,11 +78,15 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
       .filter((part) => part !== null)
       .join(", "),
   "camera-on-another-rider": ({ leadS, errorS, unlike }) =>
-    `this camera rode ${lead(leadS)} the file, so it lies where the satellite clocks of both put it, to about ${errorS.toFixed(1)} s${unlike ? "; but it may as well be the file's own rider, with a clock that is off" : ""}`,
+    `this camera rode ${lead(leadS)} the file, so it lies where the satellite clocks of both put it, to ` +
+    `about ${errorS.toFixed(1)} s` +
+    `${unlike ? "; but it may as well be the file's own rider, with a clock that is off" : ""}`,
   "camera-on-ride": ({ rideName, leadS }) =>
     `its positions and its clock are those of ${rideName}, whose rider carried the camera${leadS === null ? "" : `, ${lead(leadS)} the shown ride`}`,
   "camera-clock-against-positions": ({ clockS, positionsS, rmsM }) =>
-    `its positions follow the ride's to ${rmsM.toFixed(1)} m from ${exactClockText(positionsS)} on, but by its satellite time it begins at ${exactClockText(clockS)} of the ride: another day, another lap, or a clock that was never set`,
+    `its positions follow the ride's to ${rmsM.toFixed(1)} m from ${exactClockText(positionsS)} on, but by ` +
+    `its satellite time it begins at ${exactClockText(clockS)} of the ride: another day, another lap, or a ` +
+    "clock that was never set",
   "shared-clock": ({ own, others }) =>
     `${placementReasonEn(own)}; solved together with ${others} more ${others === 1 ? "recording" : "recordings"} of this camera, whose clock they share`,
   "signals-match": ({ stopsS, turns, used, together, score, farFromClock }) => {
@@ -99,7 +106,8 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
       ? `${times(slower)}, so neither its clock nor what it shows places it by itself`
       : `${placementReasonEn(own)}; ${times(slower)}`,
   "clock-of": ({ sourceName, trimS }) =>
-    `the camera's clock, as ${sourceName} fixes it${trimS === null ? "" : `, to about ${trimS.toFixed(0)} s: a program wrote the file anew and may have cut its beginning; an anchor makes it exact`}`,
+    `the camera's clock, as ${sourceName} fixes it` +
+    `${trimS === null ? "" : `, to about ${trimS.toFixed(0)} s: a program wrote the file anew and may have cut its beginning; an anchor makes it exact`}`,
   "clock-of-outside": ({ fileName, sourceName, side }) =>
     `by the camera's clock, as ${sourceName} fixes it, ${fileName} was filmed ${SIDES[side]}`,
   "clocks-disagree": ({ fileName, sourceName }) =>
