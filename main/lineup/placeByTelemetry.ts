@@ -37,7 +37,9 @@ const RIDE_CLOCK_S = 0.7;
 /** All but this may speak against a place that is called sure. */
 const MOST_DOUBT = 0.001;
 /** Where another explanation has more than this, the printed error covers it as well. */
-const COVERED_DOUBT = 0.01;
+const COVERED_DOUBT = 0.001;
+/** A rival place by the clocks is itself off by up to this where a camera states its time late, s. */
+const RIVAL_OFF_S = 1.5;
 /** Clocks and positions agree to a few seconds up to here, s. */
 const FEW_S = 5;
 /** A place is told from the way that was covered, m, and to this, s. */
@@ -124,7 +126,10 @@ export function placeByTelemetry(
   const rivals = found.filter((one) => one !== choice && placedNear(one, FEW_S) && !placedNear(one, uncertaintyS));
   // Where clocks and positions agree to a few seconds, both places are covered by the error that is printed.
   if (rivals.reduce((sum, one) => sum + one.explanation.share, 0) > COVERED_DOUBT)
-    uncertaintyS = Math.max(uncertaintyS, ...rivals.map((one) => Math.abs(one.atS! - atS) + 0.5));
+    uncertaintyS = Math.max(
+      uncertaintyS,
+      ...rivals.map((one) => Math.abs(one.atS! - atS) + Math.min(RIVAL_OFF_S, one.uncertaintyS)),
+    );
   const doubt = found
     .filter((one) => one !== choice && !placedNear(one, Math.max(SAME_PLACE_S, uncertaintyS)))
     .reduce((sum, one) => sum + one.explanation.share, 0);
