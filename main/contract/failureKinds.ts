@@ -36,6 +36,8 @@ const KINDS: Readonly<Record<Exclude<keyof FailureFacts, "prose">, FailureKind>>
   "lineup-open": "lineup-not-sure",
   "plan-unusable": "plan-not-valid",
   "folder-with-links": "debrief-not-usable",
+  "debrief-open-elsewhere": "debrief-not-usable",
+  "debrief-not-saved": "output-not-writable",
 };
 
 /** The kind of a failure. */

@@ -1,8 +1,8 @@
-import { readFile, rm, writeFile } from "node:fs/promises";
-import { hostname } from "node:os";
+import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { DebriefDocument } from "../contract/debrief.ts";
+import { holdsLock, lockDebrief } from "./debriefLock.edge.ts";
 import { filmMark } from "./filmMark.ts";
 import { type OpenedDebrief, debriefText, parseDebrief } from "./parseDebrief.ts";
 import { refuseLinks } from "../host/refuseLinks.edge.ts";
@@ -11,7 +11,6 @@ import { writeAtomic } from "../host/writeAtomic.edge.ts";
 /** Name of the document in a debrief's folder. */
 export const DEBRIEF_FILE = "debrief.json";
 const BACKUP_FILE = "debrief.json.bak";
-const LOCK_FILE = "debrief.lock";
 
 /** Reads `debrief.json` of a folder. Failures: `file-unreadable`, `debrief-not-usable`, `folder-with-links`. */
 export async function loadDebrief(folder: string): Promise<OpenedDebrief> {
@@ -43,10 +42,24 @@ async function freeCopyName(folder: string, schema: number, text: string): Promi
 /**
  * Saves a document whose revision is the one it was loaded with, and gives it back with the next. The one before
  * stays as `.bak`, one of an older schema also as `debrief.schema-N.json`. Failures: `debrief-not-usable` when someone
- * else saved in between (nothing is overwritten), `folder-with-links`, `disk-full`, `output-not-writable`.
+ * else saved in between (nothing is overwritten), `debrief-open-elsewhere` where another program has it open and this one
+ * does not hold its lock, `folder-with-links`, `disk-full`, `output-not-writable`.
  */
 export async function saveDebrief(folder: string, document: DebriefDocument): Promise<DebriefDocument> {
   await refuseLinks(folder);
+  if (holdsLock(folder)) return save(folder, document);
+  const lock = await lockDebrief(folder);
+  // By itself: the folder can't be written, which the save will say.
+  if (!lock.held && lock.by.pid !== process.pid)
+    throw new Failure("debrief-open-elsewhere", { folder, pid: lock.by.pid, host: lock.by.host });
+  try {
+    return await save(folder, document);
+  } finally {
+    if (lock.held) await lock.release();
+  }
+}
+
+async function save(folder: string, document: DebriefDocument): Promise<DebriefDocument> {
   const path = join(folder, DEBRIEF_FILE);
   const onDisk = await readFile(path, "utf8").catch(() => null);
   if (onDisk !== null) {
@@ -74,63 +87,4 @@ export async function saveDebrief(folder: string, document: DebriefDocument): Pr
   return saved;
 }
 
-interface LockOwner {
-  readonly pid: number;
-  readonly host: string;
-  /** When the lock was taken, ISO. */
-  readonly since: string;
-}
-
-/** A lock that is ours, or who has it. */
-export type DebriefLock =
-  | { readonly held: true; readonly release: () => Promise<void> }
-  | { readonly held: false; readonly by: { readonly pid: number; readonly host: string; readonly since: string } };
-
-function alive(pid: number): boolean {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (error) {
-    return error instanceof Error && "code" in error && error.code === "EPERM";
-  }
-}
-
-async function lockOwner(path: string): Promise<LockOwner | null> {
-  try {
-    const owner: unknown = JSON.parse(await readFile(path, "utf8"));
-    if (typeof owner !== "object" || owner === null) return null;
-    const { pid, host, since } = owner as Partial<LockOwner>;
-    return typeof pid === "number" && typeof host === "string" ? { pid, host, since: String(since) } : null;
-  } catch {
-    return null;
-  }
-}
-
-/**
- * Takes `debrief.lock` of a folder, so that a second window opens it read-only. A lock is stale, and taken over, when
- * its process is dead on this host or when it can't be read. A folder that can't be written gives no lock either: its
- * owner is then this process. Failure `folder-with-links`.
- */
-export async function lockDebrief(folder: string): Promise<DebriefLock> {
-  await refuseLinks(folder);
-  const path = join(folder, LOCK_FILE);
-  const me: LockOwner = { pid: process.pid, host: hostname(), since: new Date().toISOString() };
-  for (let attempt = 0; attempt < 3; attempt++) {
-    try {
-      await writeFile(path, JSON.stringify(me), { flag: "wx" });
-      return {
-        held: true,
-        release: async () => {
-          const owner = await lockOwner(path);
-          if (owner?.pid === me.pid && owner.since === me.since) await rm(path, { force: true });
-        },
-      };
-    } catch (error) {
-      if (!(error instanceof Error && "code" in error && error.code === "EEXIST")) return { held: false, by: me };
-    }
-    const owner = await lockOwner(path);
-    if (owner !== null && (owner.host !== me.host || alive(owner.pid))) return { held: false, by: owner };
-    await rm(path, { force: true });
-  }
-  return { held: false, by: (await lockOwner(path)) ?? me };
-}
+export { lockDebrief, type DebriefLock } from "./debriefLock.edge.ts";

@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import { mkdtemp, readFile, readdir, rename, writeFile, mkdir, chmod } from "node:fs/promises";
+import { mkdtemp, readFile, readdir, rename, utimes, writeFile, mkdir, chmod } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { spawnSync } from "node:child_process";
@@ -257,6 +257,47 @@ describe("the lock", () => {
     expect((await lockDebrief(folder)).held).toBe(true);
     await writeFile(join(folder, "debrief.lock"), JSON.stringify({ pid: dead, host: "elsewhere", since: "" }));
     expect(await lockDebrief(folder)).toMatchObject({ held: false, by: { host: "elsewhere" } });
+  });
+
+  test("of many that ask at once over a stale lock, one gets it", async () => {
+    const dead = spawnSync(process.execPath, ["-e", ""]).pid;
+    const { hostname } = await import("node:os");
+    for (let round = 0; round < 25; round++) {
+      await writeFile(join(folder, "debrief.lock"), JSON.stringify({ pid: dead, host: hostname(), since: "" }));
+      const locks = await Promise.all(Array.from({ length: 8 }, () => lockDebrief(folder)));
+      const got = locks.filter((lock) => lock.held);
+      expect(got.length).toBe(1);
+      for (const lock of got) await lock.release();
+      expect((await readdir(folder)).filter((name) => name.includes("lock"))).toEqual([]);
+    }
+  });
+
+  test.skipIf(process.platform !== "linux")("a process number used again is another process", async () => {
+    const { hostname } = await import("node:os");
+    const lock = { pid: process.ppid, host: hostname(), since: "", began: "another-boot 1" };
+    await writeFile(join(folder, "debrief.lock"), JSON.stringify(lock));
+    expect((await lockDebrief(folder)).held).toBe(true);
+  });
+
+  test("a lock of a computer that was renamed goes when nobody renews it", async () => {
+    const path = join(folder, "debrief.lock");
+    await writeFile(path, JSON.stringify({ pid: process.ppid, host: "old-name", since: "" }));
+    expect((await lockDebrief(folder)).held).toBe(false);
+    const past = new Date(Date.now() - 180_000);
+    await utimes(path, past, past);
+    expect((await lockDebrief(folder)).held).toBe(true);
+  });
+
+  test("nothing is saved past the lock of an open window", async () => {
+    const saved = await saveDebrief(folder, withFilm());
+    const { hostname } = await import("node:os");
+    await writeFile(
+      join(folder, "debrief.lock"),
+      JSON.stringify({ pid: process.ppid, host: hostname(), since: "", began: null }),
+    );
+    const failure = await failureOf(saveDebrief(folder, saved));
+    expect(failure.notice).toMatchObject({ code: "debrief-open-elsewhere", facts: { folder, pid: process.ppid } });
+    expect((await loadDebrief(folder)).document.revision).toBe(saved.revision);
   });
 
   test("a folder that may not be written opens read-only", async () => {

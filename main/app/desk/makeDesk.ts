@@ -63,8 +63,15 @@ class DeskOfOne implements Desk {
   async close(): Promise<void> {
     await this.desk.jobs.cancelAll();
     await this.turn.catch(() => undefined);
-    await this.session?.close();
-    await this.desk.rides.close();
+    try {
+      await this.session?.close();
+    } catch (error) {
+      // The program ends all the same: the copy stands, the lock goes, and whoever started it is told.
+      await this.session?.close();
+      throw error;
+    } finally {
+      await this.desk.rides.close();
+    }
   }
 
   private calls(): DebriefApi {

@@ -25,6 +25,7 @@ import {
 } from "../../journey/savedDebrief.ts";
 import { stand } from "../../journey/stand.ts";
 import { Saver } from "./saver.ts";
+import { unsavedFailure } from "../../journey/unsavedCopy.ts";
 
 /**
  * The debrief on the desk: its document with undo, its files in memory, what follows from them, and where it is saved.
@@ -48,6 +49,8 @@ export class Session {
   private readonly host: Host;
   private folderPath: string | null;
   private onDisk: boolean;
+  /** The person was told that what is unsaved up to this edit is lost with the next closing. */
+  private leftAtEdit: number | null = null;
   private release: (() => Promise<void>) | null = null;
 
   /** `debrief` as gathered; its folder is not known before there is a ride. `onDisk`: it was opened from there. */
@@ -197,9 +200,17 @@ export class Session {
     return clipsOf({ document: this.document, media: this.media });
   }
 
-  /** Saves what is not yet saved and gives the lock back. */
+  /**
+   * Saves what is not yet saved and gives the lock back. @throws Failure `debrief-not-saved`, once, where it can't be: a
+   * copy was then kept where it could, and the debrief stays open for another try
+   */
   async close(): Promise<void> {
     await this.saver.now();
+    if (typeof this.saver.state === "object" && this.leftAtEdit !== this.edit) {
+      this.leftAtEdit = this.edit;
+      throw await unsavedFailure(this.document, this.folderPath ?? "", this.saver.state.code === "disk-full");
+    }
+    this.saver.stop();
     await this.release?.();
     this.release = null;
   }

@@ -1,7 +1,7 @@
 import { mkdir, readFile } from "node:fs/promises";
-import { homedir, platform } from "node:os";
 import { dirname, join } from "node:path";
 import { z } from "zod";
+import { stateFolder } from "../../host/stateFolder.edge.ts";
 import { writeAtomic } from "../../host/writeAtomic.edge.ts";
 
 /** So many of each are remembered. */
@@ -9,15 +9,6 @@ const KEPT = 100;
 
 const form = z.object({ debriefs: z.array(z.string()).default([]), athletes: z.array(z.string()).default([]) });
 type Lists = z.infer<typeof form>;
-
-/** The user's folder for what the program remembers from day to day; FOLLOWCAR_STATE names another. */
-function stateFolder(): string {
-  const { FOLLOWCAR_STATE, XDG_STATE_HOME, LOCALAPPDATA } = process.env;
-  if (FOLLOWCAR_STATE) return FOLLOWCAR_STATE;
-  if (platform() === "darwin") return join(homedir(), "Library", "Application Support", "followcar");
-  if (platform() === "win32") return join(LOCALAPPDATA ?? join(homedir(), "AppData", "Local"), "followcar");
-  return join(XDG_STATE_HOME ?? join(homedir(), ".local", "state"), "followcar");
-}
 
 function listPath(): string {
   return join(stateFolder(), "known.json");

@@ -67,9 +67,13 @@ function endCleanly(app: Electron.App, program: Program): void {
   app.on("before-quit", (event) => {
     if (closed) return;
     event.preventDefault();
-    void program.close().finally(() => {
-      closed = true;
-      app.quit();
-    });
+    const failed = (): void => void (process.exitCode = 1);
+    void program
+      .close()
+      .catch(failed)
+      .finally(() => {
+        closed = true;
+        app.quit();
+      });
   });
 }

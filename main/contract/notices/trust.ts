@@ -6,4 +6,11 @@ export interface TrustFailures {
     readonly links: readonly string[];
     readonly more: number;
   };
+  readonly "debrief-open-elsewhere": { readonly folder: string; readonly pid: number; readonly host: string };
+  /** When it was to be closed; `keptAt`: the copy that was saved in its place, or null. */
+  readonly "debrief-not-saved": {
+    readonly folder: string;
+    readonly keptAt: string | null;
+    readonly diskFull: boolean;
+  };
 }

@@ -1,5 +1,5 @@
 import { existsSync } from "node:fs";
-import { mkdir, readFile, readdir, writeFile } from "node:fs/promises";
+import { mkdir, readFile, readdir, rm, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { documentIn, made } from "./deskParts.ts";
@@ -90,6 +90,32 @@ describe("a debrief that is saved", () => {
     expect(second.view().readOnly).toContain("newer version");
     await second.close();
   });
+
+  it("tries again by itself where it could not save, and is never closed silently", async () => {
+    const words = (notes: string) =>
+      made({ part: "words", value: { ...open.view().document.words, notes }, label: "note" }, open);
+    await words("one");
+    await open.api.saveNow();
+    const folder = join(rides, "sunday-debrief");
+    const inTheWay = join(folder, "debrief.json.bak");
+    await mkdir(join(inTheWay, "full"), { recursive: true });
+    await words("two");
+    await open.api.saveNow();
+    expect(open.view().saved).toMatchObject({ code: "output-not-writable" });
+    await expect(open.api.closeDebrief()).rejects.toMatchObject({ notice: { code: "debrief-not-saved" } });
+    expect(open.view().document.words.notes).toBe("two");
+    await rm(inTheWay, { recursive: true });
+    await expect.poll(() => open.view().saved, { timeout: 30_000 }).toBe("saved");
+    expect((await documentIn(folder)).words.notes).toBe("two");
+    await rm(inTheWay);
+    await mkdir(join(inTheWay, "full"), { recursive: true });
+    await words("three");
+    const error = await open.api.closeDebrief().catch((caught: unknown) => caught);
+    const { keptAt } = (error as { notice: { facts: { keptAt: string } } }).notice.facts;
+    expect((await documentIn(keptAt)).words.notes).toBe("three");
+    await open.api.closeDebrief();
+    expect(await readdir(folder)).not.toContain("debrief.lock");
+  }, 120_000);
 
   it("leaves an earlier debrief of the same ride alone", async () => {
     await made({ part: "deviceDelayS", value: 0.5, label: "delay" }, open);

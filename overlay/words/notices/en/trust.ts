@@ -6,4 +6,14 @@ export const trustFailures: FailureWords<TrustFailures> = {
     `In ${folder} there are links that may lead out of it: ${links.join(", ")}${more > 0 ? ` and ${more} more` : ""}. Nothing was opened or written.`,
     "Delete the links, or put the files they lead to in their place.",
   ],
+  "debrief-open-elsewhere": ({ folder, pid, host }, door) => [
+    `The debrief in ${folder} is open in another window (process ${pid} on ${host}): nothing was written to it.`,
+    door === "command" ? "Close it there, then run this again." : "Close it there, then try again.",
+  ],
+  "debrief-not-saved": ({ folder, keptAt, diskFull }) => [
+    `The last changes could not be saved in ${folder}${diskFull ? ", since there is no room left" : ""}.${keptAt === null ? "" : ` They stand in ${keptAt}.`}`,
+    keptAt === null
+      ? `${diskFull ? "Free some space" : "Check that the folder can be written to"}: it is tried again by itself.`
+      : `${diskFull ? "Free some space" : "Check that the folder can be written to"}: it is tried again by itself. Or close once more to leave it; the copy opens like any debrief.`,
+  ],
 };

@@ -1,0 +1,177 @@
+import { readFileSync } from "node:fs";
+import { link, readFile, rm, stat, utimes, writeFile } from "node:fs/promises";
+import { hostname } from "node:os";
+import { join, resolve } from "node:path";
+import { clearUnfinished, isAlive, unfinishedName } from "../host/leftovers.edge.ts";
+import { refuseLinks } from "../host/refuseLinks.edge.ts";
+
+const LOCK_FILE = "debrief.lock";
+/** Held for moments, by whoever takes a stale lock over: one at a time. */
+const TAKING_FILE = "debrief.lock.taking";
+
+/** A lock is renewed so often … */
+const RENEWED_MS = 20_000;
+/** … and one of a process that can't be looked up is stale when it was not renewed for so long. */
+const STALE_MS = 120_000;
+/** Taking over lasts milliseconds: what is older was left by a crash. */
+const TAKING_STALE_MS = 10_000;
+const TRIES = 100;
+const PAUSE_MS = 30;
+
+/** Who has a debrief open. */
+export interface LockOwner {
+  readonly pid: number;
+  readonly host: string;
+  /** When the lock was taken, ISO. */
+  readonly since: string;
+  /** When the process began, as the system counts it; null where it does not tell: a number may be used again. */
+  readonly began?: string | null;
+}
+
+/** A lock that is ours, or who has it: this process itself where the folder can't be written. */
+export type DebriefLock =
+  { readonly held: true; readonly release: () => Promise<void> } | { readonly held: false; readonly by: LockOwner };
+
+const heldHere = new Set<string>();
+
+/** True while this process holds the lock of a folder. */
+export function holdsLock(folder: string): boolean {
+  return heldHere.has(resolve(folder));
+}
+
+/** Boot and clock tick at which a process began (Linux: proc(5), field 22 of stat); null elsewhere. */
+function began(pid: number): string | null {
+  try {
+    const fields = readFileSync(`/proc/${pid}/stat`, "utf8").split(") ").at(-1)?.split(" ") ?? [];
+    return `${readFileSync("/proc/sys/kernel/random/boot_id", "utf8").trim()} ${fields[19]}`;
+  } catch {
+    return null;
+  }
+}
+
+async function lockOwner(path: string): Promise<LockOwner | null> {
+  try {
+    const owner: unknown = JSON.parse(await readFile(path, "utf8"));
+    if (typeof owner !== "object" || owner === null) return null;
+    const { pid, host, since, began: at } = owner as Partial<LockOwner>;
+    return typeof pid === "number" && typeof host === "string"
+      ? { pid, host, since: String(since), began: typeof at === "string" ? at : null }
+      : null;
+  } catch {
+    return null;
+  }
+}
+
+/** How far a file's time is from now, by the clock of the disk it lies on, ms, either way; null: it is gone. */
+async function ageMs(path: string): Promise<number | null> {
+  const probe = unfinishedName(path);
+  try {
+    const { mtimeMs } = await stat(path);
+    await writeFile(probe, "", { flag: "wx" });
+    return Math.abs((await stat(probe)).mtimeMs - mtimeMs);
+  } catch {
+    return null;
+  } finally {
+    await rm(probe, { force: true });
+  }
+}
+
+async function isStale(path: string, owner: LockOwner | null): Promise<boolean> {
+  if (owner?.host === hostname()) {
+    if (!isAlive(owner.pid)) return true;
+    const now = began(owner.pid);
+    if (now !== null && owner.began) return now !== owner.began;
+  }
+  return ((await ageMs(path)) ?? 0) > STALE_MS;
+}
+
+function same(a: LockOwner | null, b: LockOwner | null): boolean {
+  return JSON.stringify(a) === JSON.stringify(b);
+}
+
+/** Puts a file there with its content at once, or not at all. False: one is there. */
+async function placeWhole(path: string, text: string): Promise<boolean> {
+  const whole = unfinishedName(path);
+  const there = (error: unknown): boolean => error instanceof Error && "code" in error && error.code === "EEXIST";
+  try {
+    await writeFile(whole, text, { flag: "wx" });
+    try {
+      await link(whole, path);
+    } catch (error) {
+      if (there(error)) return false;
+      // A disk without hard links.
+      await writeFile(path, text, { flag: "wx" });
+    }
+    return true;
+  } catch (error) {
+    if (there(error)) return false;
+    throw error;
+  } finally {
+    await rm(whole, { force: true });
+  }
+}
+
+/** Removes a stale lock if it is still the one that was judged; never that of someone who was quicker. */
+async function takeAway(folder: string, path: string, stale: LockOwner | null): Promise<void> {
+  const taking = join(folder, TAKING_FILE);
+  if (!(await placeWhole(taking, String(process.pid)))) {
+    if (((await ageMs(taking)) ?? 0) > TAKING_STALE_MS) await rm(taking, { force: true });
+    return;
+  }
+  try {
+    if (same(await lockOwner(path), stale)) await rm(path, { force: true });
+  } finally {
+    await rm(taking, { force: true });
+  }
+}
+
+/**
+ * Takes `debrief.lock` of a folder, so that a second window opens it read-only. A lock is stale, and taken over, when its
+ * process is gone from this computer (another under the same number is another), or, where that can't be looked up, when
+ * it was not renewed for two minutes. Of any number that ask at once, one gets it, and clears away what a crash left.
+ * Failure `folder-with-links`.
+ */
+export async function lockDebrief(folder: string): Promise<DebriefLock> {
+  await refuseLinks(folder);
+  const path = join(folder, LOCK_FILE);
+  const me: LockOwner = {
+    pid: process.pid,
+    host: hostname(),
+    since: new Date().toISOString(),
+    began: began(process.pid),
+  };
+  for (let attempt = 0; attempt < TRIES; attempt++) {
+    try {
+      if (await placeWhole(path, JSON.stringify(me))) {
+        await clearUnfinished(folder);
+        return held(folder, path, me);
+      }
+    } catch {
+      return { held: false, by: me };
+    }
+    const owner = await lockOwner(path);
+    if (!(await isStale(path, owner))) {
+      if (owner !== null) return { held: false, by: owner };
+    } else await takeAway(folder, path, owner);
+    await new Promise((done) => setTimeout(done, PAUSE_MS));
+  }
+  return { held: false, by: (await lockOwner(path)) ?? me };
+}
+
+function held(folder: string, path: string, me: LockOwner): DebriefLock {
+  const key = resolve(folder);
+  heldHere.add(key);
+  const renew = setInterval(() => {
+    const now = new Date();
+    void lockOwner(path).then((owner) => (same(owner, me) ? utimes(path, now, now).catch(() => undefined) : undefined));
+  }, RENEWED_MS);
+  renew.unref();
+  return {
+    held: true,
+    release: async () => {
+      clearInterval(renew);
+      heldHere.delete(key);
+      if (same(await lockOwner(path), me)) await rm(path, { force: true });
+    },
+  };
+}
