@@ -1,4 +1,3 @@
-import { open } from "node:fs/promises";
 import { basename } from "node:path";
 import type { MediaRef } from "../contract/debrief.ts";
 import { Failure } from "../contract/failure.ts";
@@ -8,6 +7,7 @@ import type { ClipSignals } from "../contract/signals.ts";
 import type { ClipTelemetry } from "../contract/telemetry.ts";
 import { newDebrief } from "../debrief/debriefDocument.ts";
 import { findMedia } from "../debrief/findMedia.edge.ts";
+import { openToRead } from "../host/openToRead.edge.ts";
 import { companionClip } from "../footage/companionClip.edge.ts";
 import { companionsAmong } from "../footage/companionsAmong.edge.ts";
 import { fingerprintFile } from "../footage/fingerprint.edge.ts";
@@ -26,7 +26,7 @@ async function isMovie(path: string): Promise<boolean> {
   if (MOVIE_NAMES.test(path)) return true;
   let file;
   try {
-    file = await open(path);
+    file = await openToRead(path);
     const { buffer, bytesRead } = await file.read(Buffer.alloc(8), 0, 8, 0);
     return bytesRead === 8 && MOVIE_BOXES.has(buffer.toString("latin1", 4, 8));
   } catch {

@@ -1,7 +1,7 @@
-import { open } from "node:fs/promises";
 import { basename } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { Ride } from "../contract/ride.ts";
+import { openToRead } from "../host/openToRead.edge.ts";
 import { parseRide } from "./parseRide.ts";
 import { MOST_BYTES } from "./unpackGzip.ts";
 
@@ -18,7 +18,7 @@ async function readBytes(path: string): Promise<Uint8Array> {
   const fileName = basename(path);
   let file;
   try {
-    file = await open(path, "r");
+    file = await openToRead(path);
     const stat = await file.stat();
     if (stat.isDirectory()) throw new Failure("ride-is-folder", { fileName });
     // A pipe or device has no size and may never end.

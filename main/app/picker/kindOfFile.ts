@@ -1,6 +1,6 @@
-import { open } from "node:fs/promises";
 import { basename } from "node:path";
 import type { Listing } from "../../contract/debriefApi.ts";
+import { openToRead } from "../../host/openToRead.edge.ts";
 
 type Kind = Listing["entries"][number]["kind"];
 
@@ -24,7 +24,7 @@ export async function kindOfFile(path: string): Promise<Kind> {
 }
 
 async function headOf(path: string): Promise<string> {
-  const file = await open(path).catch(() => null);
+  const file = await openToRead(path).catch(() => null);
   if (file === null) return "";
   try {
     const { buffer, bytesRead } = await file.read(Buffer.alloc(HEAD_BYTES), 0, HEAD_BYTES, 0);

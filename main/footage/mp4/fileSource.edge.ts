@@ -1,4 +1,4 @@
-import { open } from "node:fs/promises";
+import { openToRead } from "../../host/openToRead.edge.ts";
 import type { ByteSource } from "./byteSource.ts";
 
 /** A byte source over an open file, counting what it read; `close` it when done. */
@@ -10,7 +10,7 @@ export interface FileSource extends ByteSource {
 
 /** Opens a file for random access. Rejects with Node's error when it cannot be opened or is no regular file. */
 export async function fileSource(path: string): Promise<FileSource> {
-  const handle = await open(path, "r");
+  const handle = await openToRead(path);
   try {
     const stat = await handle.stat();
     if (!stat.isFile()) throw Object.assign(new Error("not a regular file"), { code: "EISDIR" });

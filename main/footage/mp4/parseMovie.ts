@@ -4,6 +4,9 @@ import type { Edit, Movie, Run, SampleEntry, SampleTable, Track } from "./movie.
 /** A file may claim any number of samples; more than this (46 h at 120 frames a second) is taken for damage. */
 const MAX_SAMPLES = 20_000_000;
 
+/** Each edit is looked for in every sample; more such steps than for two edits of the longest track are taken for damage. */
+const MAX_EDIT_STEPS = 2 * MAX_SAMPLES;
+
 function u64(view: DataView, at: number): number {
   return view.getUint32(at) * 2 ** 32 + view.getUint32(at + 4);
 }
@@ -157,7 +160,7 @@ function parseTrack(view: DataView, trak: Box): Track | null {
 
 /**
  * The payload of a `moov` box as tables. Damaged tracks are left out; counts are held to the bytes that are there.
- * Null when there is no usable movie header.
+ * Null when there is no usable movie header, or a track asks for endless work.
  */
 export function parseMovie(moov: Uint8Array): Movie | null {
   const view = new DataView(moov.buffer, moov.byteOffset, moov.byteLength);
@@ -168,6 +171,7 @@ export function parseMovie(moov: Uint8Array): Movie | null {
   const tracks: Track[] = [];
   for (const box of childBoxes(view, 0, moov.length)) {
     const track = box.type === "trak" ? parseTrack(view, box) : null;
+    if (track && track.edits.length * track.samples.count > MAX_EDIT_STEPS) return null;
     if (track && track.timescale > 0) tracks.push(track);
   }
   const udta = childBox(view, whole, "udta");

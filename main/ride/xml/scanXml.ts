@@ -14,6 +14,8 @@ const MOST_READS = 20;
 /** Handed to the parser at a time; and the longest stretch without a tag: a longer one was never closed. */
 const CHUNK = 16_384;
 const LONGEST_UNTAGGED = 65_536;
+/** Deeper than any ride: tags that are opened without end make no ride, and each would cost more than the last. */
+const DEEPEST = 200;
 /** An ampersand that begins no entity of XML's own, as in unescaped names; entities of a file's own come out as they stand. */
 const BARE_AMPERSAND = /&(?!(?:amp|lt|gt|quot|apos|#\d{1,7}|#x[\da-f]{1,6});)/gi;
 /** Where reading starts again after a fault: the elements that a track is made of. */
@@ -48,6 +50,7 @@ export function scanXml(source: string, handler: XmlHandler): number | null {
     parser.on("opentag", (tag) => {
       soundTo = parser.position;
       texts.push("");
+      if (texts.length > DEEPEST) throw new TooDeep();
       const attributes = tag.attributes as Record<string, string>;
       handler.open(
         plain(tag.name),
@@ -70,6 +73,10 @@ export function scanXml(source: string, handler: XmlHandler): number | null {
       parser.close();
       return faultLine;
     } catch (error) {
+      if (error instanceof TooDeep) {
+        handler.abandon();
+        return faultLine ?? parser.line;
+      }
       if (!(error instanceof XmlFault)) throw error;
     }
     faultLine ??= parser.line;
@@ -84,3 +91,4 @@ export function scanXml(source: string, handler: XmlHandler): number | null {
 }
 
 class XmlFault extends Error {}
+class TooDeep extends Error {}
