@@ -30,12 +30,17 @@ function zone(zoneMin: number): string {
   return `als Ortszeit gelesen (UTC${zoneMin > 0 ? "+" : "-"}${exactClockText(Math.abs(zoneMin) * 60).slice(0, -3)})`;
 }
 
+function markWithRest(mark: { readonly mediaS: number; readonly rideS: number; readonly residualS: number }): string {
+  const rest = `${mark.residualS < 0 ? "-" : "+"}${komma(Math.abs(mark.residualS), 1)}`;
+  return `${exactClockText(mark.mediaS)} = ${exactClockText(mark.rideS)} (${rest} s)`;
+}
+
 function trouble(found: AnchorTrouble): string {
   return found.kind === "one left out"
     ? `Anker ${found.mark} weicht um ${komma(found.byS, 1)} s von den anderen ab und ist weggelassen`
     : `Anker ${found.pair[0].mark} und ${found.pair[1].mark} widersprechen sich um ${komma(found.byS, 1)} s, ` +
         "was keine falsch gehende Uhr erklärt: " +
-        `${found.pair.map(({ mediaS, rideS, residualS }) => `${exactClockText(mediaS)} = ${exactClockText(rideS)} (${residualS < 0 ? "-" : "+"}${komma(Math.abs(residualS), 1)} s)`).join(", ")}` +
+        `${found.pair.map(markWithRest).join(", ")}` +
         "; läuft der Clip langsamer oder schneller als gefilmt, gehört „slow 4“ oder „fast 10“ hinter einen Anker";
 }
 
@@ -112,7 +117,10 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
       : `${placementReasonDe(own)}; ${times(slower)}`,
   "clock-of": ({ sourceName, trimS }) =>
     `nach der Uhr der Kamera, die ${sourceName} festlegt` +
-    `${trimS === null ? "" : `, auf etwa ${trimS.toFixed(0)} s: ein Programm hat die Datei neu geschrieben und vielleicht den Anfang weggeschnitten; ein Anker macht es genau`}`,
+    (trimS === null
+      ? ""
+      : `, auf etwa ${trimS.toFixed(0)} s: ein Programm hat die Datei neu geschrieben und vielleicht den Anfang ` +
+        "weggeschnitten; ein Anker macht es genau"),
   "clock-of-outside": ({ fileName, sourceName, side }) =>
     `nach der Uhr der Kamera, die ${sourceName} festlegt, wurde ${fileName} ${SIDES[side]} gefilmt`,
   "clocks-disagree": ({ fileName, sourceName }) =>

@@ -30,12 +30,17 @@ function zone(zoneMin: number): string {
   return `read as local time (UTC${zoneMin > 0 ? "+" : "-"}${exactClockText(Math.abs(zoneMin) * 60).slice(0, -3)})`;
 }
 
+function markWithRest(mark: { readonly mediaS: number; readonly rideS: number; readonly residualS: number }): string {
+  const rest = `${mark.residualS < 0 ? "-" : "+"}${Math.abs(mark.residualS).toFixed(1)}`;
+  return `${exactClockText(mark.mediaS)} = ${exactClockText(mark.rideS)} (${rest} s)`;
+}
+
 function trouble(found: AnchorTrouble): string {
   return found.kind === "one left out"
     ? `mark ${found.mark} disagrees with the others by ${found.byS.toFixed(1)} s and is left out`
     : `marks ${found.pair[0].mark} and ${found.pair[1].mark} disagree by ${found.byS.toFixed(1)} s, which no ` +
         "clock explains: " +
-        `${found.pair.map(({ mediaS, rideS, residualS }) => `${exactClockText(mediaS)} = ${exactClockText(rideS)} (${residualS < 0 ? "-" : "+"}${Math.abs(residualS).toFixed(1)} s)`).join(", ")}` +
+        `${found.pair.map(markWithRest).join(", ")}` +
         `; if the clip plays slower or faster than life, say so with "slow 4" or "fast 10" behind an anchor`;
 }
 
