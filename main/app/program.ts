@@ -1,6 +1,5 @@
 import { readFileSync } from "node:fs";
 import type { AboutProgram, DeskEvents } from "../contract/debriefApi.ts";
-import { Failure } from "../contract/failure.ts";
 import type { Tools } from "../contract/tools.ts";
 import { projectFile } from "../host/projectFile.edge.ts";
 import { makePathBook } from "./desk/pathBook.ts";
@@ -51,16 +50,7 @@ export async function startProgram(parts: ShellParts): Promise<Program> {
   if (parts.debriefPath !== null) {
     await desk.api.openDebrief(paths.idOf(parts.debriefPath), false).catch(async (error: unknown) => {
       await desk.close();
-      // No window is there yet that could ask.
-      const untrusted = error instanceof Failure && error.code === "debrief-not-trusted";
-      throw untrusted
-        ? new Failure(
-            error.code,
-            error.sentence,
-            "Start `followcar open` alone and open it there: the window asks whether you trust who made it.",
-            error,
-          )
-        : error;
+      throw error;
     });
   }
   return {

@@ -10,6 +10,7 @@ import { ProgressLine } from "./progressLine.ts";
 import type { Verb } from "./verb.ts";
 import { verbs } from "./verbs/verbs.ts";
 import { Cancelled } from "../contract/job.ts";
+import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 
 /** Runs one command line and gives its exit code; never throws. */
 export async function followcar(args: readonly string[]): Promise<number> {
@@ -60,7 +61,7 @@ async function runVerb(
   }
   const outcome = await verb.run(positionals, values, { signal, report: (event) => progress.show(event) });
   progress.end();
-  for (const warning of outcome.warnings) process.stderr.write(`note: ${warning}\n`);
+  for (const warning of noticeTexts(outcome.warnings, "en", "command")) process.stderr.write(`note: ${warning}\n`);
   process.stdout.write(
     values.json ? `${JSON.stringify(outcome.json, null, 1)}\n` : outcome.lines.map((line) => `${line}\n`).join(""),
   );

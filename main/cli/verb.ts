@@ -1,11 +1,12 @@
 import type { ParseArgsConfig } from "node:util";
 import type { JobContext } from "../contract/job.ts";
+import type { Notice } from "../contract/notice.ts";
 
 /** What a verb hands back: the object for `--json`, the lines for a person, and the exit code. */
 export interface VerbOutcome {
   readonly json: unknown;
   readonly lines: readonly string[];
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Notice[];
   /** 0 unless the verb ends in a documented way other than done. */
   readonly exitCode?: number;
 }

@@ -14,6 +14,8 @@ import type { Language } from "./languageAndUnits.ts";
 import type { Lineup } from "./lineup.ts";
 import type { ForWhom, PresetName } from "./presets.ts";
 import type { Reading } from "./reading.ts";
+import type { ReadOnlyReason } from "./notices/debrief.ts";
+import type { Notice } from "./notice.ts";
 
 /** A path the window never sees: stands for one file or folder that the program has shown it. */
 export type PathId = string;
@@ -116,8 +118,8 @@ export type ReadingView = Omit<Reading, "columns">;
 
 export interface DebriefView {
   readonly folder: string;
-  /** Why it may only be looked at, in words; null when it may be edited. */
-  readonly readOnly: string | null;
+  /** Why it may only be looked at; null when it may be edited. */
+  readonly readOnly: ReadOnlyReason | null;
   readonly saved: "saved" | "saving" | FailureData;
   /** Grows with every edit, undo and redo. */
   readonly edit: number;
@@ -147,7 +149,7 @@ export interface DebriefView {
   readonly commentAddresses: Readonly<Record<string, string>>;
   /** Media not found, with what they were called; asked for once. */
   readonly missingMedia: readonly { readonly id: string; readonly name: string }[];
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Notice[];
 }
 
 export interface JobView {

@@ -1,3 +1,4 @@
+import type { Note } from "./notice.ts";
 /** Footage: what a clip's container says, before any line-up. Times are presentation times after edit lists. */
 
 export interface Rational {
@@ -77,5 +78,5 @@ export interface Clip {
   readonly rewritten?: true;
   /** True when the container has a telemetry (`gpmd` or `camm`) track. */
   readonly hasTelemetry: boolean;
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Note[];
 }

@@ -11,12 +11,40 @@ import type { ProseFailures, ProseNotes } from "./notices/prose.ts";
 import type { ReadingFailures, ReadingNotes } from "./notices/reading.ts";
 import type { RideFailures, RideNotes } from "./notices/ride.ts";
 import type { TrustFailures } from "./notices/trust.ts";
+import type { FootageFailures, FootageNotes } from "./notices/footage.ts";
+import type { RenderFailures, RenderNotes } from "./notices/render.ts";
+import type { HandOverFailures, HandOverNotes } from "./notices/handover.ts";
+import type { DebriefFailures } from "./notices/debrief.ts";
+import type { JourneyNotes, JourneyFailures } from "./notices/journey.ts";
+import type { AppFailures, AppNotes } from "./notices/app.ts";
 
 /** Facts of what stops a job and leaves a person something to do, by code. */
-export interface FailureFacts extends ProseFailures, RideFailures, LineupFailures, ReadingFailures, TrustFailures {}
+export interface FailureFacts
+  extends
+    ProseFailures,
+    RideFailures,
+    FootageFailures,
+    LineupFailures,
+    ReadingFailures,
+    RenderFailures,
+    HandOverFailures,
+    DebriefFailures,
+    JourneyFailures,
+    AppFailures,
+    TrustFailures {}
 
 /** Facts of warnings and notes, by code. */
-export interface NoteFacts extends ProseNotes, RideNotes, LineupNotes, ReadingNotes {}
+export interface NoteFacts
+  extends
+    ProseNotes,
+    RideNotes,
+    FootageNotes,
+    LineupNotes,
+    ReadingNotes,
+    RenderNotes,
+    HandOverNotes,
+    JourneyNotes,
+    AppNotes {}
 
 export interface NoticeFacts extends FailureFacts, NoteFacts {}
 

@@ -3,6 +3,7 @@ import { PRESET_NAMES } from "../contract/presets.ts";
 import { z } from "zod";
 import type { Athlete } from "../contract/athlete.ts";
 import { Failure } from "../contract/failure.ts";
+import { formFault, type FormFault, type FormRule } from "../contract/formFault.ts";
 
 export type { Athlete } from "../contract/athlete.ts";
 
@@ -11,7 +12,7 @@ const day = z
   .string()
   .refine(
     (written) => /^\d{4}-\d{2}-\d{2}$/.test(written) && !Number.isNaN(Date.parse(written)),
-    "write the day as YYYY-MM-DD",
+    "day" satisfies FormRule,
   );
 const watts = z.number().min(1).max(2000);
 const tolerance = z.number().min(1).max(500).nullable().default(null);
@@ -40,7 +41,11 @@ const athleteSchema: z.ZodType<Athlete> = z.strictObject({
       z.strictObject({
         name: text.min(1),
         dateText: note,
-        durationS: z.number().min(600, "an event of less than 10 minutes; write seconds").nullable().default(null),
+        durationS: z
+          .number()
+          .min(600, "event under 10 minutes" satisfies FormRule)
+          .nullable()
+          .default(null),
       }),
     )
     .max(100)
@@ -66,27 +71,17 @@ export function newAthlete(name: string): Athlete {
 
 /** An athlete from the text of `athlete.json`. Failure `plan-not-valid` names the file and the first thing wrong. */
 export function parseAthlete(json: string, fileName: string): Athlete {
-  const refuse = (what: string): Failure =>
-    new Failure(
-      "plan-not-valid",
-      `${fileName} is not a usable athlete file: ${what}.`,
-      "Correct it; `followcar athlete --help` shows the form.",
-    );
+  const refuse = (fault: FormFault, cause: unknown): Failure =>
+    new Failure("athlete-unusable", { fileName, fault }, cause);
   let value: unknown;
   try {
     value = JSON.parse(json.replace(/^\uFEFF/, ""));
-  } catch {
-    throw refuse("it is not JSON");
+  } catch (error) {
+    throw refuse({ kind: "not JSON", at: null }, error);
   }
   const parsed = athleteSchema.safeParse(value);
   if (parsed.success) return parsed.data;
-  const issue = parsed.error.issues[0];
-  const path = issue?.path.join(".") || "the file";
-  throw refuse(
-    issue?.code === "unrecognized_keys"
-      ? `${path} holds "${issue.keys.join('", "')}", which is not a key it knows`
-      : `${path}: ${issue?.message ?? "not as it should be"}`,
-  );
+  throw refuse(formFault(parsed.error.issues), parsed.error);
 }
 
 /** The athlete's words that no lesson may hold: name and events. */
@@ -99,10 +94,5 @@ export function athleteWords(athlete: Athlete): string[] {
 /** A lesson for others needs the athlete's consent. Failure `usage` where it was refused or never asked. */
 export function requireLessonConsent(athlete: Athlete | null): void {
   if (athlete?.lessonConsent?.given === true) return;
-  const who = athlete === null ? "No athlete file says" : `${athlete.name}'s file does not say`;
-  throw new Failure(
-    "usage",
-    `${who} that the athlete agreed to a lesson for others.`,
-    'Ask, then say so with --consent "when and how" (athlete.json keeps it), or make the debrief for the athlete only.',
-  );
+  throw new Failure("lesson-without-consent", { name: athlete?.name ?? null });
 }

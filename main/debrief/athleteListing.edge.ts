@@ -24,12 +24,7 @@ async function pictureCaches(): Promise<string[]> {
 /** What deleting an athlete would remove. Failure `usage` for a folder without an athlete's file. */
 export async function athleteListing(folder: string): Promise<AthleteListing> {
   const athlete = await loadAthlete(folder);
-  if (athlete === null)
-    throw new Failure(
-      "usage",
-      `${folder} is no athlete's folder: it has no athlete.json.`,
-      "Name the folder that holds the athlete's file.",
-    );
+  if (athlete === null) throw new Failure("athlete-folder-without-file", { folder });
   return { athlete, ...(await athleteFiles(folder, await pictureCaches())) };
 }
 
@@ -43,10 +38,6 @@ export async function deleteListed(
   confirmName: string,
 ): Promise<{ readonly removed: readonly string[]; readonly kept: readonly string[] }> {
   if (confirmName.trim() !== listing.athlete.name)
-    throw new Failure(
-      "usage",
-      `"${confirmName.trim()}" is not the name of this athlete; nothing was deleted.`,
-      `Type the name as athlete.json has it: ${listing.athlete.name}.`,
-    );
+    throw new Failure("athlete-name-differs", { typed: confirmName.trim(), name: listing.athlete.name });
   return deleteAthlete(folder, listing.files, await pictureCaches());
 }

@@ -20,7 +20,7 @@ export async function loadAthlete(folder: string): Promise<Athlete | null> {
     text = await readFile(path, "utf8");
   } catch (error) {
     if (error instanceof Error && "code" in error && error.code === "ENOENT") return null;
-    throw new Failure("file-unreadable", `${path} could not be read.`, "Check the path and its permissions.", error);
+    throw new Failure("athlete-file-unreadable", { path }, error);
   }
   return parseAthlete(text, path);
 }
@@ -31,12 +31,7 @@ export async function saveAthlete(folder: string, athlete: Athlete): Promise<voi
   try {
     await mkdir(folder, { recursive: true });
   } catch (error) {
-    throw new Failure(
-      "output-not-writable",
-      `The folder ${folder} cannot be made.`,
-      "Check the path and its permissions.",
-      error,
-    );
+    throw new Failure("folder-not-made", { folder }, error);
   }
   await writeAtomic(join(folder, ATHLETE_FILE), `${JSON.stringify(athlete, null, 2)}\n`);
 }
@@ -60,12 +55,7 @@ async function filesUnder(folder: string): Promise<string[]> {
 }
 
 async function athleteRoots(folder: string, caches: readonly string[]): Promise<string[]> {
-  if ((await loadAthlete(folder)) === null)
-    throw new Failure(
-      "usage",
-      `${folder} is no athlete's folder: it has no ${ATHLETE_FILE}.`,
-      "Name the folder that holds the athlete's file.",
-    );
+  if ((await loadAthlete(folder)) === null) throw new Failure("athlete-folder-without-file", { folder });
   return [folder, ...caches];
 }
 
@@ -106,11 +96,7 @@ export async function deleteAthlete(
   const { files } = await athleteFiles(folder, caches);
   const agreed = new Set(shown);
   if (files.length !== shown.length || files.some((path) => !agreed.has(path)))
-    throw new Failure(
-      "usage",
-      `The files of ${folder} are not the ones that were shown; nothing was deleted.`,
-      "Look at the list again, then delete.",
-    );
+    throw new Failure("athlete-files-changed", { folder });
   const removed: string[] = [];
   const kept: string[] = [];
   const last = join(folder, ATHLETE_FILE);

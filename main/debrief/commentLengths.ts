@@ -20,11 +20,7 @@ export async function commentLengths(
       continue;
     }
     if (leavesFolder(item.commentPath) && !consent)
-      throw new Failure(
-        "debrief-not-usable",
-        `The debrief points at ${item.commentPath}, outside its folder.`,
-        "Agree to open it if you trust who made the debrief.",
-      );
+      throw new Failure("path-outside-debrief", { path: item.commentPath });
     items.push({ ...item, commentS: await lengthS(item.commentPath) });
   }
   return { ...film, items };

@@ -20,12 +20,7 @@ export async function loadDebrief(folder: string): Promise<OpenedDebrief> {
   try {
     text = await readFile(path, "utf8");
   } catch (error) {
-    throw new Failure(
-      "file-unreadable",
-      `${path} could not be read.`,
-      "Name the folder of a debrief, the one that holds debrief.json.",
-      error,
-    );
+    throw new Failure("debrief-unreadable", { path }, error);
   }
   return parseDebrief(text, path);
 }
@@ -64,18 +59,8 @@ async function save(folder: string, document: DebriefDocument): Promise<DebriefD
   const onDisk = await readFile(path, "utf8").catch(() => null);
   if (onDisk !== null) {
     const before = parseDebrief(onDisk, path);
-    if (before.readOnly !== null)
-      throw new Failure(
-        "debrief-not-usable",
-        `${before.readOnly}: it was not overwritten.`,
-        "Update this program, or save to another folder.",
-      );
-    if (before.document.revision !== document.revision)
-      throw new Failure(
-        "debrief-not-usable",
-        `${path} was changed by another window since it was opened.`,
-        "Open it again, or save to another folder.",
-      );
+    if (before.readOnly !== null) throw new Failure("debrief-newer-kept", { fileName: path });
+    if (before.document.revision !== document.revision) throw new Failure("debrief-changed-elsewhere", { path });
     if (before.schema !== document.schema)
       await writeAtomic(join(folder, await freeCopyName(folder, before.schema, onDisk)), onDisk);
     // Whole or not at all: on a full disk the copy before this one stays.

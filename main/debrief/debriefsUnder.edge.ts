@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { RideFigures } from "../contract/rideFigures.ts";
 import { DEBRIEF_FILE, loadDebrief } from "./debriefStore.edge.ts";
+import type { Notice } from "../contract/notice.ts";
 
 export interface FoundDebrief {
   /** Folder of the debrief, from the folder searched; `.` for that folder itself. */
@@ -16,17 +17,12 @@ export interface FoundDebrief {
  */
 export async function debriefsUnder(
   folder: string,
-): Promise<{ readonly debriefs: readonly FoundDebrief[]; readonly warnings: readonly string[] }> {
+): Promise<{ readonly debriefs: readonly FoundDebrief[]; readonly warnings: readonly Notice[] }> {
   let entries;
   try {
     entries = await readdir(folder, { withFileTypes: true });
   } catch (error) {
-    throw new Failure(
-      "file-unreadable",
-      `The folder ${folder} could not be read.`,
-      "Name a folder that holds debriefs.",
-      error,
-    );
+    throw new Failure("debriefs-folder-unreadable", { folder }, error);
   }
   const names = [
     ...(entries.some((entry) => entry.name === DEBRIEF_FILE) ? ["."] : []),
@@ -36,7 +32,7 @@ export async function debriefsUnder(
       .sort(),
   ];
   const debriefs: FoundDebrief[] = [];
-  const warnings: string[] = [];
+  const warnings: Notice[] = [];
   for (const name of names) {
     const inside = name === "." ? [DEBRIEF_FILE] : await readdir(join(folder, name)).catch(() => []);
     if (!inside.includes(DEBRIEF_FILE)) continue;
@@ -44,7 +40,7 @@ export async function debriefsUnder(
       debriefs.push({ name, figures: (await loadDebrief(join(folder, name))).document.figures });
     } catch (error) {
       if (!(error instanceof Failure)) throw error;
-      warnings.push(error.sentence);
+      warnings.push(error.notice);
     }
   }
   return { debriefs, warnings };

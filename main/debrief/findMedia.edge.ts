@@ -42,12 +42,7 @@ export async function findMedia(
   media: MediaRef,
   options: { readonly consent: boolean; readonly searchIn: readonly string[]; readonly fingerprint: Fingerprint },
 ): Promise<string | null> {
-  if (leavesFolder(media.path) && !options.consent)
-    throw new Failure(
-      "debrief-not-usable",
-      `The debrief points at ${media.path}, outside its folder.`,
-      "Agree to open it if you trust who made the debrief.",
-    );
+  if (leavesFolder(media.path) && !options.consent) throw new Failure("path-outside-debrief", { path: media.path });
   const path = isAbsolute(media.path) ? media.path : join(folder, media.path);
   if (await isIt(path, media, options.fingerprint)) return path;
   for (const place of options.searchIn) {

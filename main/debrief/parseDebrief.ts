@@ -5,6 +5,8 @@ import { DEBRIEF_SCHEMA, debriefSchema } from "./debriefDocument.ts";
 import { filmMark } from "./filmMark.ts";
 import { columnsAsLists } from "./filmSchema.ts";
 import { fromSchema1 } from "./fromSchema1.ts";
+import { formFault } from "../contract/formFault.ts";
+import type { DebriefFault, ReadOnlyReason } from "../contract/notices/debrief.ts";
 
 /** Turns the document of one schema version into that of the next; pure. */
 export type Migration = (old: Record<string, unknown>) => Record<string, unknown>;
@@ -16,8 +18,8 @@ export interface OpenedDebrief {
   readonly document: DebriefDocument;
   /** Version of the form that the text has. */
   readonly schema: number;
-  /** Why it may only be looked at, in words; null when it may be changed. */
-  readonly readOnly: string | null;
+  /** Why it may only be looked at; null when it may be changed. */
+  readonly readOnly: ReadOnlyReason | null;
 }
 
 /** The document brought up from its own version to the newest by the migrations given. */
@@ -41,20 +43,16 @@ export function migrate(
  * there. Failure `debrief-not-usable` names the file and the first thing wrong.
  */
 export function parseDebrief(text: string, fileName: string): OpenedDebrief {
-  const refuse = (what: string): Failure =>
-    new Failure(
-      "debrief-not-usable",
-      `${fileName} is not a usable debrief: ${what}.`,
-      "Use the copy beside it that ends in .bak, or make the debrief again.",
-    );
+  const refuse = (fault: DebriefFault, cause?: unknown): Failure =>
+    new Failure("debrief-unusable", { fileName, fault }, cause);
   let json: unknown;
   try {
     json = JSON.parse(text);
-  } catch {
-    throw refuse("it is not JSON, or it was cut off");
+  } catch (error) {
+    throw refuse({ kind: "not JSON", at: null }, error);
   }
   const head = z.object({ schema: z.number().int().positive() }).loose().safeParse(json);
-  if (!head.success) throw refuse("it does not say which schema it has");
+  if (!head.success) throw refuse({ kind: "no schema" });
   const { schema } = head.data;
   const newer = schema > DEBRIEF_SCHEMA;
   const current: unknown = newer
@@ -65,16 +63,10 @@ export function parseDebrief(text: string, fileName: string): OpenedDebrief {
     return {
       document: noticingEdits(parsed.data),
       schema,
-      readOnly: newer ? `${fileName} was made by a newer version of this program` : null,
+      readOnly: newer ? { kind: "newer version", fileName } : null,
     };
-  if (newer)
-    throw new Failure(
-      "debrief-not-usable",
-      `${fileName} was made by a newer version of this program (schema ${schema}).`,
-      "Update this program to open it.",
-    );
-  const issue = parsed.error.issues[0];
-  throw refuse(`${issue?.path.join(".") || "the file"}: ${issue?.message ?? "not as it should be"}`);
+  if (newer) throw new Failure("debrief-newer", { fileName, schema }, parsed.error);
+  throw refuse(formFault(parsed.error.issues), parsed.error);
 }
 
 /** A film that was changed in the file itself is the coach's from then on. */

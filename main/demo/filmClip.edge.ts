@@ -51,7 +51,7 @@ export async function filmClip(
     await makeAtomic(target, async (part) => {
       await runFfmpeg({
         ffmpeg: tools.ffmpeg,
-        subject: clip.fileName,
+        subject: { kind: "files", names: [clip.fileName] },
         signal,
         args: ffmpegArguments({
           inputs: [

@@ -88,16 +88,12 @@ async function filmInChild(order: FilmOrder, signal: AbortSignal, onFrames: (fra
   await clearUnfinished(order.outDir, order.clip.fileName);
   if (signal.aborted) throw new Cancelled();
   if (failure) throw failure as Failure;
-  const why =
+  const said =
     messages
       .split("\n")
       .find((line) => /Error/.test(line))
-      ?.trim() ?? "it ended early";
-  throw new Failure(
-    "internal",
-    `${order.clip.fileName} could not be drawn: ${why}.`,
-    "Run it again; if it stays, report it with the line above.",
-  );
+      ?.trim() ?? "";
+  throw new Failure("demo-clip-not-drawn", { fileName: order.clip.fileName, said });
 }
 
 /** Beside the bundle that runs, or, run from the sources, in dist/. */
@@ -105,7 +101,6 @@ function childProgram(): string {
   const found = ["./filmClipChild.mjs", "../../dist/filmClipChild.mjs"]
     .map((place) => fileURLToPath(new URL(place, import.meta.url)))
     .find((file) => existsSync(file));
-  if (found === undefined)
-    throw new Failure("internal", "dist/filmClipChild.mjs is missing from this installation.", "Run: npm run setup");
+  if (found === undefined) throw new Failure("installation-incomplete", { path: "dist/filmClipChild.mjs" });
   return found;
 }

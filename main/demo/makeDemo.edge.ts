@@ -66,12 +66,7 @@ export async function makeDemo(
     await writeAtomic(planPath, `${JSON.stringify(demoPlan(truth), null, 2)}\n`);
     if (secondRidePath) await writeAtomic(secondRidePath, secondRideFile(truth));
   } catch (cause) {
-    throw new Failure(
-      "output-not-writable",
-      `The demo could not be written to ${outDir}.`,
-      "Choose another folder with --out.",
-      cause,
-    );
+    throw new Failure("demo-not-written", { folder: outDir }, cause);
   }
   const picture = small ? { widthPx: 320, heightPx: 180 } : { widthPx: 640, heightPx: 360 };
   const total = clips.reduce(

@@ -7,11 +7,12 @@ import { textMark } from "../maths/textMark.ts";
 import { cardWords } from "./cardWords.ts";
 import { type PlacedClip, placedClips } from "./filmedSpan.ts";
 import { captionsMark, captionsSaying, rideSpan } from "./makeShot.ts";
+import { note, type Note } from "../contract/notice.ts";
 
 export interface RefreshedFilm {
   readonly film: Film;
-  /** One sentence each: a person's words that a lesson can't carry. */
-  readonly warnings: readonly string[];
+  /** A person's words that a lesson can't carry. */
+  readonly warnings: readonly Note[];
   /** Parts whose moment is not surely one of today's: they are without the program's words until the coach says which it is. */
   readonly asked: readonly AskedPart[];
 }
@@ -29,7 +30,7 @@ export function refreshFilm(film: Film, given: FilmInput, keptBack: readonly str
   const input = lesson ? anonymous(given) : given;
   const cards = storyCards(input);
   const placed = placedClips(input.clips, input.lineup, true);
-  const warnings: string[] = [];
+  const warnings: Note[] = [];
   const { of, asked } = momentsShown(film, given);
   const mayStay = (words: string): boolean => !lesson || !saysTooMuch(words, keptBack, input.asPercent);
 
@@ -44,11 +45,9 @@ export function refreshFilm(film: Film, given: FilmInput, keptBack: readonly str
         return [{ ...shot, ...captionsSaying(item.captions, texts) }];
       }
       const captions = item.captions.filter(({ text }) => mayStay(text));
-      for (const { text } of item.captions)
-        if (!mayStay(text)) warnings.push(`The caption "${text}" is left out of the lesson.`);
+      for (const { text } of item.captions) if (!mayStay(text)) warnings.push(note("lesson-without-caption", { text }));
       const drawings = item.drawings.filter(({ text }) => mayStay(text ?? ""));
-      if (drawings.length < item.drawings.length)
-        warnings.push("A drawing with words that say too much is left out of the lesson.");
+      if (drawings.length < item.drawings.length) warnings.push(note("lesson-without-drawing", {}));
       return [{ ...shot, captions, drawings }];
     }
     const own = item.made !== undefined && item.made === textMark(cardWords(item.card));
@@ -58,7 +57,7 @@ export function refreshFilm(film: Film, given: FilmInput, keptBack: readonly str
     }
     if (mayStay(cardWords(item.card)))
       return [{ ...item, ...keyed, ...(lesson ? { card: withoutWatts(item.card, input) } : {}) }];
-    warnings.push(`The card "${item.card.title}" is left out of the lesson.`);
+    warnings.push(note("lesson-without-card", { title: item.card.title }));
     return [];
   });
   return { film: { ...film, ...input.shape, items }, warnings, asked };

@@ -75,11 +75,7 @@ export function clipFacts(probed: Probed, trackId: number, fileName: string): Cl
   );
   const video = videos.find((stream) => Number(stream.id) === trackId) ?? videos[0];
   if (!video?.width || !video.height || !video.codec_name) {
-    throw new Failure(
-      "clip-not-usable",
-      `The picture of ${fileName} is coded in a way that ffmpeg does not know.`,
-      "Export it from the camera's own program as H.264 or HEVC.",
-    );
+    throw new Failure("clip-unknown-coding", { fileName });
   }
   const audio = probed.streams.find(
     (stream) => stream.codec_type === "audio" && stream.codec_name && Number(stream.sample_rate) > 0,

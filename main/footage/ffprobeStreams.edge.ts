@@ -9,28 +9,16 @@ export async function ffprobeStreams(ffprobe: string, path: string, fileName: st
   const args = ffprobeArguments(path, ["-show_streams", "-show_format"]);
   const result = await runTool(ffprobe, args, { onData: (chunk) => chunks.push(chunk) });
   if (result.trouble === "missing") {
-    throw new Failure(
-      "tool-missing",
-      `ffprobe could not be started (${ffprobe}).`,
-      "Run `npm run setup`, which finds or installs it.",
-    );
+    throw new Failure("tool-not-started", { tool: "ffprobe", program: ffprobe });
   }
   if (result.trouble === "hung") {
-    throw new Failure(
-      "tool-hung",
-      `ffprobe gave no answer about ${fileName} for 30 s.`,
-      "Copy the clip to a local disk and try again.",
-    );
+    throw new Failure("clip-probe-silent", { fileName });
   }
   try {
     if (result.code === 0) return JSON.parse(Buffer.concat(chunks).toString("utf8")) as Probed;
   } catch {
     // falls through to the failure below
   }
-  const why = result.stderr.trim().split("\n").at(-1)?.slice(0, 200) ?? "";
-  throw new Failure(
-    "clip-not-usable",
-    `${fileName} cannot be read as a video${why ? ` (ffprobe: ${why.replace(/^.*: /, "")})` : ""}.`,
-    "Try to play it; if it does not play, copy it from the camera again.",
-  );
+  const said = (result.stderr.trim().split("\n").at(-1)?.slice(0, 200) ?? "").replace(/^.*: /, "");
+  throw new Failure("clip-no-video", { fileName, said });
 }

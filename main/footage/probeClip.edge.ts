@@ -16,6 +16,7 @@ import { sampleOffsets, samplesPresent } from "./mp4/sampleOffsets.ts";
 import { timecodeOf } from "./mp4/timecode.ts";
 import { cameraSerial } from "./telemetry/cameraSerial.ts";
 import { orientation } from "./orientation.ts";
+import { note, type Note } from "../contract/notice.ts";
 
 /** Box types that may stand first in an MP4 or MOV file (ISO/IEC 14496-12; QuickTime File Format). */
 const FIRST_BOXES = new Set(["ftyp", "moov", "mdat", "free", "skip", "wide", "pnot", "uuid", "styp"]);
@@ -27,39 +28,27 @@ async function openClip(path: string): Promise<FileSource> {
     return await fileSource(path);
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
-    const why = code === "ENOENT" ? "does not exist" : code === "EISDIR" ? "is a folder" : "cannot be opened";
-    throw new Failure("file-unreadable", `The clip ${path} ${why}.`, "Check the name and that you may read it.", error);
+    const why = code === "ENOENT" ? "missing" : code === "EISDIR" ? "folder" : "not opened";
+    throw new Failure("clip-file-unreadable", { path, why }, error);
   }
 }
 
 /** The `moov` box of an MP4 or MOV file, parsed. Failures for an empty file, another kind of file and a missing index. */
 export async function readMovie(source: FileSource, fileName: string): Promise<Movie> {
   if (source.size === 0) {
-    throw new Failure("clip-not-usable", `${fileName} is empty (0 bytes).`, "Copy it from the camera again.");
+    throw new Failure("clip-empty", { fileName });
   }
   const boxes = await topBoxes(source);
   if (!boxes[0] || !FIRST_BOXES.has(boxes[0].type)) {
-    throw new Failure(
-      "clip-not-usable",
-      `${fileName} is not an MP4 or MOV file.`,
-      "Give a camera clip; another kind of video can be put into MP4 with `ffmpeg -i CLIP -c copy CLIP.mp4`.",
-    );
+    throw new Failure("clip-no-mp4", { fileName });
   }
   const moov = boxes.find((box) => box.type === "moov");
   if (!moov || moov.cut || moov.end - moov.start > MOOV_LIMIT_BYTES) {
-    throw new Failure(
-      "clip-not-usable",
-      `${fileName} has no usable index (moov): the recording or the copying was cut off before its end.`,
-      "Copy it again; if the camera lost power, put the card back and let the camera repair the file.",
-    );
+    throw new Failure("clip-without-index", { fileName });
   }
   const movie = parseMovie(await source.read(moov.start, moov.end - moov.start));
   if (!movie) {
-    throw new Failure(
-      "clip-not-usable",
-      `The index of ${fileName} is damaged.`,
-      "Copy the clip from the camera again.",
-    );
+    throw new Failure("clip-index-damaged", { fileName });
   }
   return movie;
 }
@@ -91,36 +80,28 @@ export async function probeClip(path: string, id: string, tools: Tools): Promise
   try {
     const movie = await readMovie(source, fileName);
     if (movie.fragmented) {
-      throw new Failure(
-        "clip-not-usable",
-        `${fileName} is an MP4 in fragments, whose frame times are not in its index.`,
-        `Write it anew without loss: \`ffmpeg -i CLIP -c copy NEW.mp4\`, and use that.`,
-      );
+      throw new Failure("clip-in-fragments", { fileName });
     }
     // A still picture attached as a track has one sample; the footage is the longest video track.
     const videos = movie.tracks.filter((track) => track.handler === "vide" && track.samples.count > 0);
     const video = videos.sort((a, b) => b.samples.count - a.samples.count)[0];
     if (!video) {
-      throw new Failure("clip-not-usable", `${fileName} has no video track.`, "Give a clip that shows a picture.");
+      throw new Failure("clip-without-picture", { fileName });
     }
     const present = samplesPresent(video.samples, source.size);
     const { timescale, ticks, keyframes, endTicks } = frameTimes(video, movie.timescale, present);
     const frames = { timescale, ticks, keyframes, endTicks };
     if (frames.ticks.length === 0) {
-      throw new Failure("clip-not-usable", `${fileName} holds no video frame.`, "Copy it from the camera again.");
+      throw new Failure("clip-without-frames", { fileName });
     }
-    const warnings: string[] = [];
+    const warnings: Note[] = [];
     const durationS = frames.endTicks / frames.timescale;
     if (present < video.samples.count) {
-      warnings.push(
-        `${fileName} was cut off: only the first ${durationS.toFixed(1)} s of its picture are in the file.`,
-      );
+      warnings.push(note("clip-cut-off", { fileName, seconds: durationS }));
     }
     const claimed = [movie.created, video.tkhdCreated, video.mdhdCreated].filter((t) => t !== 0);
     if (claimed.some((t) => Math.abs(t - claimed[0]) > 2)) {
-      warnings.push(
-        `The times in the header of ${fileName} differ, so the clip was edited or passed on by a program; its clock may be wrong.`,
-      );
+      warnings.push(note("clip-times-differ", { fileName }));
     }
     const facts = clipFacts(await ffprobeStreams(tools.ffprobe, path, fileName), video.id, fileName);
     const { rate, variable } = frameRate(frames);

@@ -9,12 +9,7 @@ export async function soundLengthS(path: string, tools: Tools): Promise<number> 
   const asked = ["-select_streams", "a:0", "-show_entries", "stream=codec_type,duration:format=duration"];
   const args = ffprobeArguments(path, asked);
   const { code } = await runTool(tools.ffprobe, args, { onData: (chunk) => (out += chunk.toString("utf8")) });
-  const refuse = (): Failure =>
-    new Failure(
-      "file-unreadable",
-      `The spoken comment ${path} can't be played.`,
-      "Record it again, or use a WAV or M4A file.",
-    );
+  const refuse = (): Failure => new Failure("comment-unplayable", { path });
   if (code !== 0) throw refuse();
   const { streams, format } = JSON.parse(out) as { streams?: { duration?: string }[]; format?: { duration?: string } };
   if (streams === undefined || streams.length === 0) throw refuse();

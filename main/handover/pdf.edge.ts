@@ -4,12 +4,13 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { temporaryFolder } from "../host/leftovers.edge.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
+import type { NoPdf } from "../contract/notices/handover.ts";
 
 /** A page that is not printed by then is given up. */
 const LIMIT_S = 60;
 
 /** What came of printing; a page without a PDF is no failure, since the HTML is whole. */
-export type PdfResult = { readonly written: true } | { readonly written: false; readonly why: string };
+export type PdfResult = { readonly written: true } | { readonly written: false; readonly why: NoPdf };
 
 /** Sandboxing needs a user of one's own: root has none. */
 function isRoot(): boolean {
@@ -37,8 +38,7 @@ function withoutDay(pdf: Buffer): Buffer {
  * appears under its name only when it is whole. Nothing is fetched: the page holds all it needs.
  */
 export async function pagePdf(htmlPath: string, pdfPath: string, chromiumPath: string | null): Promise<PdfResult> {
-  if (chromiumPath === null)
-    return { written: false, why: "no Chromium was found to print with; the page can be printed from any browser" };
+  if (chromiumPath === null) return { written: false, why: { kind: "no browser" } };
   const profile = await temporaryFolder("print");
   const draft = join(profile, "page.pdf");
   const options = [
@@ -58,21 +58,21 @@ export async function pagePdf(htmlPath: string, pdfPath: string, chromiumPath: s
     pathToFileURL(htmlPath).href,
   ];
   try {
-    const why = await new Promise<string | null>((resolve) => {
+    const why = await new Promise<NoPdf | null>((resolve) => {
       const child = spawn(chromiumPath, options, { stdio: "ignore" });
       const timer = setTimeout(() => child.kill("SIGKILL"), LIMIT_S * 1000);
       child.on("error", (error) => {
         clearTimeout(timer);
-        resolve(`Chromium could not be started (${error.message})`);
+        resolve({ kind: "not started", said: error.message });
       });
       child.on("exit", (code, signal) => {
         clearTimeout(timer);
-        resolve(code === 0 ? null : `Chromium ended with ${signal ?? `code ${code}`}`);
+        resolve(code === 0 ? null : { kind: "ended", signal, exitCode: code });
       });
     });
     const printed = await readFile(draft).catch(() => null);
     if (why !== null || printed === null || printed.length === 0)
-      return { written: false, why: why ?? "Chromium wrote no PDF" };
+      return { written: false, why: why ?? { kind: "nothing written" } };
     await writeAtomic(pdfPath, withoutDay(printed));
     return { written: true };
   } finally {

@@ -15,6 +15,7 @@ import { pageHtml } from "./pageHtml.tsx";
 import { pagePdf } from "./pdf.edge.ts";
 import { timelineOtio } from "./timelineOtio.ts";
 import { webVtt } from "./webVtt.ts";
+import { note, type Note } from "../contract/notice.ts";
 
 export interface HandoverTools {
   /** A Chromium to print with, or null: then there is no PDF, and a warning says so. */
@@ -27,7 +28,7 @@ export interface WrittenHandover {
   /** Paths written, in the order of the list in the documentation. */
   readonly written: readonly string[];
   /** One sentence each: what could not be made, and why. */
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Note[];
 }
 
 /** A clip as an editor finds it from the timeline's folder; in a lesson its file name is kept back. */
@@ -89,12 +90,7 @@ export async function writeHandover(
   try {
     await mkdir(data.stills.length > 0 ? join(outDir, "stills") : outDir, { recursive: true });
   } catch (error) {
-    throw new Failure(
-      "output-not-writable",
-      `The folder ${outDir} could not be made.`,
-      "Choose another folder with --out.",
-      error,
-    );
+    throw new Failure("folder-not-made", { folder: outDir }, error);
   }
   const written: string[] = [];
   for (const [name, content] of files) {
@@ -102,14 +98,14 @@ export async function writeHandover(
     await tools.writeFile(path, content);
     written.push(path);
   }
-  const warnings: string[] = [];
+  const warnings: Note[] = [];
   const pdfPath = join(outDir, "debrief.pdf");
   const printed = await pagePdf(join(outDir, "debrief.html"), pdfPath, tools.chromiumPath);
   if (printed.written) written.splice(1, 0, pdfPath);
   else {
     // A PDF of an earlier run would say other numbers than the page beside it.
     await rm(pdfPath, { force: true });
-    warnings.push(`debrief.pdf was not made: ${printed.why}.`);
+    warnings.push(note("pdf-not-made", { why: printed.why }));
   }
   return { written, warnings };
 }

@@ -21,8 +21,8 @@ export function askFfmpeg(ffmpeg: string, args: readonly string[]): Promise<stri
           (error as NodeJS.ErrnoException).code === "ENOENT" || (error as NodeJS.ErrnoException).code === "EACCES";
         reject(
           missing
-            ? new Failure("tool-missing", `ffmpeg could not be started (${ffmpeg}).`, "Run: npm run setup", error)
-            : new Failure("tool-failed", `ffmpeg (${ffmpeg}) did not answer.`, "Run: npm run setup", error),
+            ? new Failure("tool-not-started", { tool: "ffmpeg", program: ffmpeg }, error)
+            : new Failure("ffmpeg-no-answer", { ffmpeg }, error),
         );
       },
     );

@@ -6,11 +6,6 @@ export async function makeFolder(folder: string): Promise<void> {
   try {
     await mkdir(folder, { recursive: true });
   } catch (error) {
-    throw new Failure(
-      "output-not-writable",
-      `The folder ${folder} cannot be made.`,
-      "Choose another with --out, or check its permissions.",
-      error,
-    );
+    throw new Failure("folder-not-made", { folder }, error);
   }
 }

@@ -10,7 +10,7 @@ export function projectFile(...path: readonly string[]): string {
     const file = join(folder, ...path);
     if (existsSync(file)) return besideArchive(file);
   }
-  throw new Failure("internal", `${path.join("/")} is missing from this installation.`, "Run: npm run setup");
+  throw new Failure("installation-incomplete", { path: path.join("/") });
 }
 
 /** A packed program reads its archive through Node; fonts and programs that others read lie beside it, unpacked. */

@@ -58,18 +58,7 @@ export async function writeAtomic(path: string, content: string | Uint8Array): P
   try {
     await makeAtomic(path, (unfinished) => writeFile(unfinished, content, { flag: "wx" }));
   } catch (error) {
-    if (code(error) === "ENOSPC")
-      throw new Failure(
-        "disk-full",
-        `There is no room left to write ${path}.`,
-        "Free some space, or choose another folder with --out.",
-        error,
-      );
-    throw new Failure(
-      "output-not-writable",
-      `${path} could not be written (${code(error) || "unknown reason"}).`,
-      "Check that the folder exists and that you may write to it, or choose another with --out.",
-      error,
-    );
+    if (code(error) === "ENOSPC") throw new Failure("file-no-room", { path }, error);
+    throw new Failure("file-not-written", { path, error: code(error) }, error);
   }
 }

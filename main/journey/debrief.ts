@@ -11,6 +11,7 @@ import { defaultPlan } from "../reading/plan/defaultPlan.ts";
 import type { EarlierReading } from "../reading/moments/momentContext.ts";
 import type { HeardClips } from "./heardClips.ts";
 import type { ReadOutcome } from "./judge.ts";
+import type { Note } from "../contract/notice.ts";
 
 /** A ride in memory. */
 export interface LoadedRide {
@@ -55,7 +56,7 @@ export interface DebriefStanding {
   /** The film in force: the coach's on today's numbers, else picked anew. */
   readonly film: Film;
   /** A person's words that a lesson could not carry, one sentence each. */
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Note[];
   /** What the coach is asked about: choices, reasons of breaks and parts of the film without a sure place. */
   readonly asked: readonly AskedChoice[];
 }

@@ -37,12 +37,7 @@ export async function writeEvidence(
         ),
       );
     } catch (cause) {
-      throw new Failure(
-        "output-not-writable",
-        `The picture ${path} could not be written.`,
-        "Choose another folder with --evidence.",
-        cause,
-      );
+      throw new Failure("evidence-not-written", { path }, cause);
     }
     written.push(path);
   }

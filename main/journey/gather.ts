@@ -126,7 +126,7 @@ export async function gather(
 ): Promise<GatheredFiles> {
   const { ridePaths, clipPaths } = await sortFiles(paths);
   if (ridePaths.length === 0) {
-    throw new Failure("usage", "No ride file was given.", "Name a FIT, GPX, TCX or CSV file (plain or gzipped).");
+    throw new Failure("no-ride-given", {});
   }
   let media = NO_MEDIA;
   for (const [index, path] of ridePaths.entries())
@@ -153,11 +153,7 @@ function shownIndex(ridePaths: readonly string[], show: string | null): number {
   if (show === null) return 0;
   const index = ridePaths.findIndex((path) => path === show || basename(path) === show);
   if (index < 0) {
-    throw new Failure(
-      "usage",
-      `--show ${show} names none of the rides given.`,
-      `Rides: ${ridePaths.map((path) => basename(path)).join(", ")}.`,
-    );
+    throw new Failure("shown-ride-unknown", { name: show, rides: ridePaths.map((path) => basename(path)) });
   }
   return index;
 }

@@ -34,6 +34,7 @@ import { filmJob } from "./filmJob.ts";
 import { makeFolder } from "../host/makeFolder.edge.ts";
 import { pageFonts } from "../host/pageFonts.edge.ts";
 import { outputFor, PLAIN_OUTPUT, type OutputWish } from "./outputChoice.ts";
+import { note, type Note } from "../contract/notice.ts";
 
 /** Width of a still in the page, px: sharp on a phone, small in the file. */
 const PAGE_STILL_PX = 960;
@@ -42,7 +43,7 @@ const FILM_SHARE = 0.85;
 
 export interface HandedOver {
   readonly written: readonly string[];
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Note[];
 }
 
 /** Where what is handed over goes: a lesson has a folder of its own, so that all of it may be given away. */
@@ -55,12 +56,7 @@ export function handOverFolder(folder: string, forWhom: ForWhom): string {
  * athlete's consent, a debrief of a batch a person who has looked at it.
  */
 export function mayHandOver(document: DebriefDocument, athlete: Athlete | null): Failure | null {
-  if (document.prepared)
-    return new Failure(
-      "debrief-not-usable",
-      "This debrief was prepared overnight and nobody has looked at it yet.",
-      "Open it in the window, or watch its film.mp4 and say so with --seen.",
-    );
+  if (document.prepared) return new Failure("hand-over-batch-unseen", {});
   if (document.settings.forWhom === "athlete") return null;
   try {
     requireLessonConsent(athlete);
@@ -118,7 +114,7 @@ export async function renderStanding(
   host: Host,
   context: JobContext,
   output: OutputWish = PLAIN_OUTPUT,
-): Promise<{ readonly path: string; readonly job: FilmJob; readonly warnings: readonly string[] }> {
+): Promise<{ readonly path: string; readonly job: FilmJob; readonly warnings: readonly Note[] }> {
   const plain = jobOfStanding(standing, folder, outPath, host);
   const { preset, encoder, warnings } = await outputFor(
     plain.preset.name,
@@ -180,41 +176,33 @@ function namesOf({ document, judged }: DebriefStanding): ReadonlyMap<number, str
 }
 
 /** What is rendered without the coach's word on it: one sentence for each thing that is asked about. */
-function askedWarnings({ asked, document, judged }: DebriefStanding): string[] {
+function askedWarnings({ asked, document, judged }: DebriefStanding): Note[] {
   const words = debriefWords(document.settings.language);
   const { moments, breaks } = judged.reading;
   return asked.map((one) =>
-    askedSentence(one, one.what === "break" ? breaks : moments, (kind) => words.momentName(kind)),
+    note("prose-note", {
+      sentence: askedSentence(one, one.what === "break" ? breaks : moments, (kind) => words.momentName(kind)),
+    }),
   );
 }
 
 /** Letters that the film's face does not have are drawn by the system's: said, so that somebody looks. */
-function unreadable(film: Film): string[] {
+function unreadable(film: Film): Note[] {
   const texts = film.items.flatMap((item) =>
     item.type === "shot" ? item.captions.map(({ text }) => text) : [cardWords(item.card)],
   );
   const missing = [...new Set(texts.flatMap((text) => missingCharacters(text.replaceAll("\n", " "))))];
-  return missing.length === 0
-    ? []
-    : [
-        `The film's typeface has no ${missing.slice(0, 8).join(" ")}: another face of this computer draws it. Look at the film.`,
-      ];
+  return missing.length === 0 ? [] : [note("film-letters-missing", { letters: missing.slice(0, 8) })];
 }
 
-function lessonWarnings({ document, film }: DebriefStanding): string[] {
+function lessonWarnings({ document, film }: DebriefStanding): Note[] {
   if (document.settings.forWhom !== "lesson") return [];
   const spoken = film.items.some(
     (item) => item.commentPath !== null || (item.type === "shot" && item.keepRideSound === true),
   );
   const percent =
-    document.settings.asPercent && document.plan.targetW === null
-      ? ["The plan has no target: watts can't be said as a share of it, and are said as they are."]
-      : [];
-  return [
-    ...percent,
-    ...(spoken ? ["The lesson carries speech: listen for names before you give it away."] : []),
-    "Faces, houses and number plates are in the picture: look before you give it away.",
-  ];
+    document.settings.asPercent && document.plan.targetW === null ? [note("lesson-without-target", {})] : [];
+  return [...percent, ...(spoken ? [note("lesson-carries-speech", {})] : []), note("lesson-shows-surroundings", {})];
 }
 
 /** Everything that pages and files say of a debrief. */

@@ -16,7 +16,7 @@ const FOLDER = "comments";
 function commentFile(itemId: string, wavBase64: string): { readonly path: string; readonly bytes: Uint8Array } {
   const bytes = Buffer.from(wavBase64, "base64");
   if (bytes.length < 44 || bytes.toString("latin1", 0, 4) !== "RIFF" || bytes.toString("latin1", 8, 12) !== "WAVE") {
-    throw new Failure("usage", "What was recorded is no sound that can be kept.", "Record it again.");
+    throw new Failure("comment-no-sound", {});
   }
   const take = createHash("sha256").update(bytes).digest("hex").slice(0, 12);
   const name = itemId.replace(/[^A-Za-z0-9_-]+/g, "-").slice(0, 60);

@@ -16,6 +16,7 @@ import { type DebriefStanding, shownRideOf, unreadDebrief } from "./debrief.ts";
 import { gatherRef } from "./gather.ts";
 import type { Host } from "./host.ts";
 import { stand } from "./stand.ts";
+import type { ReadOnlyReason } from "../contract/notices/debrief.ts";
 
 /** A debrief that was opened and stands, ready to be rendered. */
 export interface OpenDebrief {
@@ -29,7 +30,7 @@ export interface OpenedFolder {
   readonly folder: string;
   readonly document: DebriefDocument;
   /** Why it may only be looked at, or null. */
-  readonly readOnly: string | null;
+  readonly readOnly: ReadOnlyReason | null;
   /** The last save was damaged: this is the copy before it. */
   readonly recovered: boolean;
   /** Files outside its folder may be opened: it was made here, or a person said so. */
@@ -60,7 +61,7 @@ async function loadOrRecover(folder: string): Promise<{ opened: OpenedDebrief; r
     return { opened: await loadDebrief(folder), recovered: false };
   } catch (error) {
     const backup = await readFile(join(folder, `${DEBRIEF_FILE}.bak`), "utf8").catch(() => null);
-    if (backup === null || (error instanceof Failure && error.sentence.includes("newer version"))) throw error;
+    if (backup === null || (error instanceof Failure && error.notice.code === "debrief-newer")) throw error;
     try {
       return { opened: parseDebrief(backup, join(folder, `${DEBRIEF_FILE}.bak`)), recovered: true };
     } catch {
@@ -116,20 +117,11 @@ export async function openDebrief(
   for (const ref of document.media) {
     const read = await gatherRef(debrief, ref, { consent, searchIn: [folder, dirname(folder)] }, host);
     if (read === null) {
-      throw new Failure(
-        "debrief-not-usable",
-        `${ref.path}, which the debrief in ${folder} needs, was not found.`,
-        "Put the file back, or beside the debrief's folder.",
-      );
+      throw new Failure("debrief-media-missing", { path: ref.path, folder });
     }
     debrief = { ...debrief, media: read };
   }
-  if (shownRideOf(debrief) === null)
-    throw new Failure(
-      "debrief-not-usable",
-      `The debrief in ${folder} names no ride to show.`,
-      "Make it again with: followcar debrief.",
-    );
+  if (shownRideOf(debrief) === null) throw new Failure("debrief-without-ride", { folder });
   const athlete = await athleteOf(folder, document, consent);
   const rider = { athlete, athleteDir: athleteDirOf(folder, document) };
   const { standing } = await stand({ ...debrief, rider }, host, { listen: true, ...(context && { context }) });
@@ -148,17 +140,8 @@ export async function athleteOf(
   const { athletePath } = document;
   const athleteDir = athleteDirOf(folder, document);
   if (athletePath === null || athleteDir === null) return null;
-  if (leavesFolder(athletePath) && !consent)
-    throw new Failure(
-      "debrief-not-usable",
-      `The debrief points at ${athletePath}, outside its folder.`,
-      "Agree to open it if you trust who made the debrief.",
-    );
+  if (leavesFolder(athletePath) && !consent) throw new Failure("path-outside-debrief", { path: athletePath });
   const athlete = await loadAthlete(athleteDir);
   if (athlete !== null) return athlete;
-  throw new Failure(
-    "debrief-not-usable",
-    `The athlete's file in ${athletePath}, which the debrief in ${folder} needs, was not found.`,
-    "Put athlete.json back: the place to hide stands in it.",
-  );
+  throw new Failure("debrief-athlete-missing", { path: athletePath, folder });
 }

@@ -3,6 +3,7 @@ import { PRESETS, type Preset, type PresetName } from "../contract/presets.ts";
 import type { Tools } from "../contract/tools.ts";
 import { chooseEncoder, type EncoderWish } from "../render/chooseEncoder.edge.ts";
 import { leastSizeMb, type VideoEncoder } from "../render/encoding.ts";
+import type { Note } from "../contract/notice.ts";
 
 /** What a person asks of one output; not kept in the debrief. */
 export interface OutputWish {
@@ -18,7 +19,7 @@ export interface OutputChoice {
   readonly preset: Preset;
   readonly encoder: VideoEncoder;
   /** Encoders that did not work and what took their place. */
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Note[];
 }
 
 /**
@@ -34,11 +35,7 @@ export async function outputFor(
 ): Promise<OutputChoice> {
   const preset = { ...PRESETS[name], ...(wish.sizeMb === null ? {} : { sizeMb: wish.sizeMb }) };
   if (wish.sizeMb !== null && wish.sizeMb < leastSizeMb(preset, durationS)) {
-    throw new Failure(
-      "usage",
-      `A film of ${Math.round(durationS)} s does not fit into ${wish.sizeMb} MB and stay watchable.`,
-      `Give it --size ${leastSizeMb(preset, durationS)} or more, or make it shorter.`,
-    );
+    throw new Failure("film-does-not-fit", { durationS, sizeMb: wish.sizeMb, leastMb: leastSizeMb(preset, durationS) });
   }
   const { encoder, notes } = await chooseEncoder(wish.encoder, tools);
   return { preset, encoder, warnings: notes };

@@ -16,7 +16,7 @@ import { lookLayout } from "../render/lookLayout.ts";
 import { outputFor, type OutputWish } from "./outputChoice.ts";
 import { planSource, type PlanChoices } from "./planSource.ts";
 import { judgeRide } from "./judge.ts";
-import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
+import type { Note } from "../contract/notice.ts";
 
 export interface OverlayRequest extends LineupRequest {
   readonly plan: PlanChoices;
@@ -34,7 +34,7 @@ export async function overlayJourney(
   request: OverlayRequest,
   host: Host,
   context: JobContext,
-): Promise<{ written: string[]; warnings: string[] }> {
+): Promise<{ written: string[]; warnings: readonly Note[] }> {
   const { on } = await planSource(request.plan);
   const placed = await placeOuting(await gatherOuting(request, on, host), host, context);
   const { clips, lineup } = lineupOutcome(placed);
@@ -46,12 +46,7 @@ export async function overlayJourney(
   const columns = rideColumns(ride, judged.reading);
   const riderName = otherRidesOf(placed).length > 0 ? (plan.rider ?? basename(ride.fileName)) : null;
   const usable = clipsOnRide(clips, lineup).map((one) => ({ ...one, riderName }));
-  if (usable.length === 0)
-    throw new Failure(
-      "no-overlap",
-      "No clip lies inside the ride.",
-      "Check that ride and clips belong together, or set an anchor.",
-    );
+  if (usable.length === 0) throw new Failure("clips-outside-ride", {});
   usable.sort((one, other) => one.clock.offsetS - other.clock.offsetS);
   const look = { ...PLAIN_LOOK, ...request.look };
   const lengthS = usable.reduce((sum, { clip }) => sum + clip.durationS, 0);
@@ -72,14 +67,7 @@ export async function overlayJourney(
   const { path } = settled(await renderOverlay(job, host.tools, context));
   return {
     written: [path],
-    warnings: [
-      ...noticeTexts(
-        [...lineup.warnings, ...anchorWarnings(clips, lineup), ...judged.reading.warnings],
-        "en",
-        "command",
-      ),
-      ...warnings,
-    ],
+    warnings: [...lineup.warnings, ...anchorWarnings(clips, lineup), ...judged.reading.warnings, ...warnings],
   };
 }
 

@@ -11,7 +11,7 @@ import { pageFonts } from "../host/pageFonts.edge.ts";
 import type { Host } from "./host.ts";
 import { planSourceOfKnown, type PlanChoices } from "./planSource.ts";
 import { makeFolder } from "../host/makeFolder.edge.ts";
-import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
+import type { Note } from "../contract/notice.ts";
 
 /**
  * Writes `plan.json`, and `plan.html`: half a page for the athlete before the ride. Gives both paths, and what
@@ -25,7 +25,7 @@ export async function planJourney(
   folder: string,
   language: Language | null,
   host: Host,
-): Promise<{ readonly written: readonly string[]; readonly warnings: readonly string[] }> {
+): Promise<{ readonly written: readonly string[]; readonly warnings: readonly Note[] }> {
   const { athlete, on } = await planSourceOfKnown(choices);
   const nowMs = host.nowMs();
   const plan = on(nowMs);
@@ -44,15 +44,10 @@ export async function planJourney(
         () => false,
       )
     ) {
-      throw new Failure(
-        "output-not-writable",
-        `${path} is there already and was not overwritten.`,
-        "Choose another folder with --out.",
-      );
+      throw new Failure("plan-sheet-there", { path });
     }
   }
   for (const { path, text } of files) await writeAtomic(path, text);
-  const warnings =
-    athlete === null ? [] : noticeTexts(targetWarnings(athlete, plan.setting, nowMs, plan.targetW), "en", "command");
+  const warnings = athlete === null ? [] : targetWarnings(athlete, plan.setting, nowMs, plan.targetW);
   return { written: files.map(({ path }) => path), warnings };
 }

@@ -2,7 +2,7 @@ import { readFile } from "node:fs/promises";
 import type { Athlete } from "../contract/athlete.ts";
 import { Failure } from "../contract/failure.ts";
 import type { Plan, Setting } from "../contract/plan.ts";
-import { ATHLETE_FILE, loadAthlete } from "../debrief/athleteStore.edge.ts";
+import { loadAthlete } from "../debrief/athleteStore.edge.ts";
 import { athletePlan } from "../reading/plan/athletePlan.ts";
 import { defaultPlan, parsePlan } from "../reading/plan/parsePlan.ts";
 
@@ -20,28 +20,18 @@ export interface PlanChoices {
 }
 
 /** JSON of a file a person wrote; a Failure that names the file when it is unreadable or no JSON. */
-export async function readJson(path: string, what: string): Promise<unknown> {
+export async function readJson(path: string): Promise<unknown> {
   let text: string;
   try {
     text = await readFile(path, "utf8");
   } catch (error) {
-    throw new Failure(
-      "file-unreadable",
-      `The ${what} ${path} cannot be read.`,
-      "Check the path and its permissions.",
-      error,
-    );
+    throw new Failure("plan-file-unreadable", { path }, error);
   }
   try {
     return JSON.parse(text.replace(/^\uFEFF/, ""));
   } catch (error) {
-    const where = error instanceof Error ? error.message : String(error);
-    throw new Failure(
-      "plan-not-valid",
-      `The ${what} ${path} is no JSON: ${where}.`,
-      "Correct it, or see: followcar plan --help.",
-      error,
-    );
+    const said = error instanceof Error ? error.message : String(error);
+    throw new Failure("plan-file-no-json", { path, said }, error);
   }
 }
 
@@ -56,7 +46,7 @@ export interface PlanSource {
 /** The athlete's values, over them the plan file, over that what the command line says. All of it is checked at once. */
 export async function planSource(choices: PlanChoices): Promise<PlanSource> {
   const { planPath, athleteDir = null, targetW, toleranceW, setting } = choices;
-  const file = planPath === null ? {} : await readJson(planPath, "plan");
+  const file = planPath === null ? {} : await readJson(planPath);
   const alone = parsePlan(file, planPath ?? "");
   const athlete = athleteDir === null ? null : await loadAthlete(athleteDir);
   const flags = {
@@ -81,10 +71,6 @@ export async function planSource(choices: PlanChoices): Promise<PlanSource> {
 export async function planSourceOfKnown(choices: PlanChoices): Promise<PlanSource> {
   const source = await planSource(choices);
   if (source.athlete === null && typeof choices.athleteDir === "string")
-    throw new Failure(
-      "file-unreadable",
-      `${choices.athleteDir} holds no ${ATHLETE_FILE}.`,
-      "Name the athlete's folder; `followcar athlete --help` shows the file's form.",
-    );
+    throw new Failure("athlete-none-there", { folder: choices.athleteDir });
   return source;
 }

@@ -20,7 +20,7 @@ import { gatherOuting, lineupOutcome, placeOuting, type LineupOutcome, type Line
 import { withCommentLengths } from "./openDebrief.ts";
 import { defaultFolder, makeDebriefFolder, referTo, saveMade } from "./savedDebrief.ts";
 import { planSource, type PlanChoices } from "./planSource.ts";
-import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
+import { distinctNotices, type Note } from "../contract/notice.ts";
 
 export interface DebriefRequest extends LineupRequest {
   /** Wishes for the look; they join those of an earlier run in the same folder. */
@@ -50,7 +50,7 @@ export interface DebriefOutcome {
   readonly read: ReadOutcome;
   readonly lineup: LineupOutcome;
   readonly written: readonly string[];
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Note[];
 }
 
 /** A debrief as it stands in its folder, before anything is rendered or handed over. */
@@ -59,7 +59,7 @@ export interface PreparedDebrief {
   readonly standing: DebriefStanding;
   readonly athlete: Athlete | null;
   readonly lineup: LineupOutcome;
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Note[];
 }
 
 /** The whole job: line up, read, pick, render, write. Throws a Failure or Cancelled; what is written is whole. */
@@ -76,7 +76,7 @@ export async function debriefJourney(
     read: standing.judged,
     lineup,
     written: [join(folder, DEBRIEF_FILE), ...handed.written],
-    warnings: [...new Set([...warnings, ...handed.warnings])],
+    warnings: distinctNotices([...warnings, ...handed.warnings]),
   };
 }
 
@@ -142,8 +142,9 @@ export async function prepareDebrief(
   await makeDebriefFolder(folder);
   const document = await saveMade({ ...filmed, document: decided }, folder);
   const warnings = [
-    ...noticeTexts([...lineup.lineup.warnings, ...anchorWarnings(lineup.clips, lineup.lineup)], "en", "command"),
-    ...noticeTexts(standing.judged.reading.warnings, "en", "command"),
+    ...lineup.lineup.warnings,
+    ...anchorWarnings(lineup.clips, lineup.lineup),
+    ...standing.judged.reading.warnings,
   ];
   return { folder, standing: { ...standing, document }, athlete: consented, lineup, warnings };
 }

@@ -10,6 +10,7 @@ import { type DebriefRequest, prepareDebrief } from "./preparedDebrief.ts";
 import { defaultFolder } from "./savedDebrief.ts";
 import { sortFiles } from "./gather.ts";
 import { handoverData, renderStanding } from "./handOver.ts";
+import type { Note } from "../contract/notice.ts";
 
 /** One ride of a folder: prepared, there already, or why not. */
 export interface BatchRide {
@@ -17,7 +18,7 @@ export interface BatchRide {
   readonly folder: string;
   readonly state: "prepared" | "there already" | "failed";
   readonly written: readonly string[];
-  readonly warnings: readonly string[];
+  readonly warnings: readonly Note[];
   readonly failure: FailureData | null;
 }
 
@@ -36,12 +37,7 @@ async function outingsIn(folder: string): Promise<Outing[]> {
   try {
     entries = await readdir(folder, { withFileTypes: true });
   } catch (error) {
-    throw new Failure(
-      "file-unreadable",
-      `The folder ${folder} could not be read.`,
-      "Name a folder that holds rides.",
-      error,
-    );
+    throw new Failure("rides-folder-unreadable", { folder }, error);
   }
   if (entries.some(({ name }) => name === DEBRIEF_FILE)) return [];
   const { ridePaths, clipPaths } = await sortFiles(
@@ -69,12 +65,7 @@ export async function batchJourney(
   const outings = await outingsIn(folder);
   for (const entry of below.filter((one) => one.isDirectory()).sort((a, b) => (a.name < b.name ? -1 : 1)))
     outings.push(...(await outingsIn(join(folder, entry.name))));
-  if (outings.length === 0)
-    throw new Failure(
-      "usage",
-      `${folder} holds no ride file.`,
-      "Name a folder with FIT, GPX, TCX or CSV files, or with a folder for each outing.",
-    );
+  if (outings.length === 0) throw new Failure("rides-folder-empty", { folder });
   const rides: BatchRide[] = [];
   for (const [index, outing] of outings.entries()) {
     const part: JobContext = {

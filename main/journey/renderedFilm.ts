@@ -84,11 +84,7 @@ export async function stillJourney(
   const job = jobOfStanding(standing, folder, request.outPath, host);
   const { lengthS } = filmClock(job.film);
   if (request.atS >= lengthS) {
-    throw new Failure(
-      "usage",
-      `--at ${request.atS} is outside the film, which lasts ${lengthS.toFixed(1)} s.`,
-      "Give a film time inside it.",
-    );
+    throw new Failure("still-outside-film", { atS: request.atS, lengthS });
   }
   return settled(await renderStill({ ...job, atS: request.atS }, host.tools, context)).path;
 }

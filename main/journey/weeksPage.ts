@@ -6,20 +6,21 @@ import { writeAtomic } from "../host/writeAtomic.edge.ts";
 import { weeksHtml } from "../weeks/weeksHtml.tsx";
 import { weeksLog, type WeeksLog } from "../weeks/weeksLog.ts";
 import { pageFonts } from "../host/pageFonts.edge.ts";
+import type { Notice } from "../contract/notice.ts";
 
 /**
  * The log over the debriefs in a folder, of the athlete whose file lies there where no name is given, as a page
- * without scripts; `lines`: what is left out and why.
+ * without scripts; `leftOut`: what is left out and why.
  */
 export async function weeksPage(
   folder: string,
   athleteName: string | null,
   language: Language,
-): Promise<{ log: WeeksLog; html: string; lines: readonly string[] }> {
+): Promise<{ log: WeeksLog; html: string; leftOut: readonly Notice[] }> {
   const { debriefs, warnings } = await debriefsUnder(folder);
   const log = weeksLog(debriefs);
   const name = athleteName ?? (await loadAthlete(folder))?.name ?? null;
-  return { log, html: weeksHtml(log, name, language, await pageFonts()), lines: warnings };
+  return { log, html: weeksHtml(log, name, language, await pageFonts()), leftOut: warnings };
 }
 
 /** The same, written as `weeks.html` into the folder. */
@@ -27,9 +28,9 @@ export async function weeksJourney(
   folder: string,
   athleteName: string | null,
   language: Language,
-): Promise<{ log: WeeksLog; written: string[]; warnings: readonly string[] }> {
-  const { log, html, lines } = await weeksPage(folder, athleteName, language);
+): Promise<{ log: WeeksLog; written: string[]; warnings: readonly Notice[] }> {
+  const { log, html, leftOut } = await weeksPage(folder, athleteName, language);
   const path = join(folder, "weeks.html");
   await writeAtomic(path, html);
-  return { log, written: [path], warnings: lines };
+  return { log, written: [path], warnings: leftOut };
 }

@@ -13,23 +13,11 @@ export function placeApart(input: PlaceClipsInput, signal: AbortSignal | null): 
     const stop = (): void => void worker.terminate();
     signal?.addEventListener("abort", stop, { once: true });
     worker.once("message", resolve);
-    worker.once("error", (error) =>
-      reject(
-        new Failure(
-          "internal",
-          `Placing the clips was broken off: ${error instanceof Error ? error.message : String(error)}.`,
-          "Set an anchor; and report it with the line above.",
-        ),
-      ),
-    );
+    worker.once("error", (error) => reject(new Failure("placing-broke-off", {}, error)));
     worker.once("exit", () => {
       signal?.removeEventListener("abort", stop);
       // After an answer this changes nothing.
-      reject(
-        signal?.aborted
-          ? new Cancelled()
-          : new Failure("internal", "Placing the clips was broken off.", "Run it again, or set an anchor."),
-      );
+      reject(signal?.aborted ? new Cancelled() : new Failure("placing-broke-off", {}));
     });
   });
 }

@@ -9,6 +9,7 @@ import { temporaryFolder } from "../host/leftovers.edge.ts";
 import { ffmpegArguments } from "../host/ffmpegArguments.edge.ts";
 import { hasEncoder } from "../host/ffmpegFacts.edge.ts";
 import { runFfmpeg } from "./runFfmpeg.edge.ts";
+import { note, type Note } from "../contract/notice.ts";
 
 /**
  * `auto`: libx264, or the machine's own encoder where this ffmpeg was built without it. `x264`: libx264 and nothing
@@ -18,8 +19,8 @@ export type EncoderWish = "auto" | "x264" | "hevc" | "hardware";
 
 export interface ChosenEncoder {
   readonly encoder: VideoEncoder;
-  /** What was tried and did not work, and what is used in its place: one sentence each. */
-  readonly notes: readonly string[];
+  /** What was tried and did not work, and what is used in its place. */
+  readonly notes: readonly Note[];
 }
 
 const HARDWARE: readonly VideoEncoder[] = ["h264_nvenc", "h264_videotoolbox"];
@@ -40,19 +41,15 @@ const TEST_LIMIT_S = 10;
 export async function chooseEncoder(wish: EncoderWish, tools: Tools): Promise<ChosenEncoder> {
   if (wish === "x264" || (wish === "auto" && (await hasEncoder(tools, "libx264"))))
     return { encoder: "libx264", notes: [] };
-  const notes: string[] = [];
+  const notes: Note[] = [];
   for (const encoder of TRIED[wish]) {
     if (await provesItself(encoder, tools)) return { encoder, notes };
-    notes.push(`The encoder ${encoder} does not work here.`);
+    notes.push(note("encoder-not-working", { encoder }));
   }
   if (wish === "auto") {
-    throw new Failure(
-      "tool-failed",
-      `This ffmpeg (${tools.ffmpeg}) has no encoder for H.264 that works.`,
-      "Run: npm run setup",
-    );
+    throw new Failure("encoder-none", { ffmpeg: tools.ffmpeg });
   }
-  return { encoder: "libx264", notes: [...notes, "libx264 is used instead."] };
+  return { encoder: "libx264", notes: [...notes, note("encoder-replaced", {})] };
 }
 
 async function provesItself(encoder: VideoEncoder, tools: Tools): Promise<boolean> {
@@ -67,7 +64,7 @@ async function provesItself(encoder: VideoEncoder, tools: Tools): Promise<boolea
         outputOptions: ["-map", "[v]", ...encodingFor(PRESETS.share, encoder, 1).options, "-f", "mov"],
         output,
       }),
-      subject: "a test of the encoder",
+      subject: { kind: "encoder test" },
       signal: AbortSignal.timeout(TEST_LIMIT_S * 1000),
     });
     return frames === TEST_FRAMES && (await stat(output)).size > 1000;

@@ -30,22 +30,9 @@ export async function checkDiskSpace(folder: string, bytes: number): Promise<voi
     const { bavail, bsize } = await statfs(folder);
     free = bavail * bsize;
   } catch (error) {
-    throw new Failure(
-      "output-not-writable",
-      `The folder ${folder} cannot be made or read.`,
-      "Choose another folder, or change its rights.",
-      error,
-    );
+    throw new Failure("output-folder-unusable", { folder }, error);
   }
   if (free < bytes) {
-    throw new Failure(
-      "disk-full",
-      `The disk of ${folder} has ${gigabytes(free)} free; about ${gigabytes(bytes)} are needed.`,
-      "Free some space, or choose a folder on another disk.",
-    );
+    throw new Failure("disk-too-full", { folder, freeBytes: free, neededBytes: bytes });
   }
-}
-
-function gigabytes(bytes: number): string {
-  return `${(bytes / 1e9).toFixed(1)} GB`;
 }

@@ -15,29 +15,13 @@ export async function jobResult<T>(run: () => Promise<T>): Promise<JobResult<T>>
 function asFailure(error: unknown): Failure {
   if (error instanceof Failure) return error;
   const { code, path, message } = error as NodeJS.ErrnoException;
-  const where = path ?? "the output";
   if (code === "ENOSPC" || code === "EDQUOT") {
-    return new Failure(
-      "disk-full",
-      `The disk is full: ${where} could not be written.`,
-      "Free some space and run it again: finished parts are kept.",
-      error,
-    );
+    return new Failure("disk-full", { path: path ?? null }, error);
   }
   if (code === "EACCES" || code === "EPERM" || code === "EROFS" || code === "ENOTDIR" || code === "EISDIR") {
-    return new Failure(
-      "output-not-writable",
-      `${where} cannot be written.`,
-      "Choose another folder, or change its rights.",
-      error,
-    );
+    return new Failure("output-forbidden", { path: path ?? null }, error);
   }
-  return new Failure(
-    "internal",
-    `Rendering broke off: ${message}`,
-    "Run it again; if it stays, report it with the line above.",
-    error,
-  );
+  return new Failure("render-broke-off", { said: message }, error);
 }
 
 const REPORTS_EVERY_MS = 200;

@@ -61,16 +61,12 @@ export async function joinParts(job: JoinJob, tools: Tools): Promise<void> {
           outputOptions: outputOptions(job, withChapters, master),
           output: unfinished,
         }),
-        subject: basename(job.outPath),
+        subject: { kind: "files", names: [basename(job.outPath)] },
         signal: job.signal,
         onFrames: job.onFrames,
       });
       if (frames !== job.frames) {
-        throw new Failure(
-          "tool-failed",
-          `ffmpeg joined ${frames} of ${job.frames} frames into ${basename(job.outPath)}.`,
-          "Run it again.",
-        );
+        throw new Failure("frames-not-joined", { frames, of: job.frames, fileName: basename(job.outPath) });
       }
     });
   } finally {

@@ -38,13 +38,8 @@ export function measureLoudness(
         const missing = (error as NodeJS.ErrnoException | null)?.code === "ENOENT";
         reject(
           missing
-            ? new Failure("tool-missing", `ffmpeg could not be started (${tools.ffmpeg}).`, "Run: npm run setup", error)
-            : new Failure(
-                "tool-failed",
-                `The loudness of ${basename(source)} could not be measured.`,
-                "Check that the file plays and has sound.",
-                error,
-              ),
+            ? new Failure("tool-not-started", { tool: "ffmpeg", program: tools.ffmpeg }, error)
+            : new Failure("loudness-unmeasured", { fileName: basename(source) }, error),
         );
       },
     );

@@ -68,11 +68,7 @@ export function startPaintClient(setup: Omit<PaintSetup, "kind" | "fontsFolder">
       };
       const chunks = answerOf(reader, () => {
         if (signal.aborted) throw new Cancelled();
-        throw new Failure(
-          "internal",
-          `The pictures of the panels could not be painted${messages === "" ? "" : `: ${firstLine(messages)}`}.`,
-          "Run it again; if it stays, report it with the line above.",
-        );
+        throw new Failure("panels-unpainted", { said: messages === "" ? "" : firstLine(messages) });
       });
       if (order.kind === "panels") await joinPanelStream(band, order.pixels, chunks, takeOrDrop);
       else for await (const chunk of chunks) await takeOrDrop(chunk);

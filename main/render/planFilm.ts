@@ -35,11 +35,7 @@ export function planPart(job: PanelJob, part: Part): PartPlan {
     }
     const clip = clips.get(item.clipId);
     if (clip === undefined || clip.frames.ticks.length === 0) {
-      throw new Failure(
-        "debrief-not-usable",
-        `The film has a shot of ${item.clipId}, which is not among the clips.`,
-        "Add that clip, or drop the shot.",
-      );
+      throw new Failure("shot-without-clip", { clipId: item.clipId });
     }
     const frames = shotFrames(item, clip, film.frameRate, piece.firstFrame, piece.frames);
     return {

@@ -74,8 +74,7 @@ export function renderFilm(job: FilmJob, tools: Tools, context: JobContext): Pro
 async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<RenderedFilm> {
   const { film, preset } = job;
   const { frames, lengthS } = filmClock(film);
-  if (frames === 0)
-    throw new Failure("debrief-not-usable", "The film has no shot and no card.", "Add a moment or a card to the film.");
+  if (frames === 0) throw new Failure("film-empty", {});
   const version = await ffmpegVersion(tools);
   await checkClips(job, tools);
   const folder = join(job.cacheDir, "parts");
@@ -174,20 +173,12 @@ export async function checkClips(job: Pick<FilmJob, "film" | "clips">, tools: To
   for (const clip of job.clips) {
     if (!used.has(clip.id)) continue;
     if (!existsSync(clip.path)) {
-      throw new Failure(
-        "file-unreadable",
-        `The clip ${clip.fileName} is not where it was (${clip.path}).`,
-        "Put it back, or show where it is now.",
-      );
+      throw new Failure("clip-moved", { fileName: clip.fileName, path: clip.path });
     }
     if (!clip.colour.hdr) continue;
     const missing = await missingFilters(tools, hdrFilters);
     if (missing.length > 0) {
-      throw new Failure(
-        "clip-not-usable",
-        `The clip ${clip.fileName} is HDR, and this ffmpeg cannot convert it (no ${missing.join(", ")}).`,
-        "Install an ffmpeg with zimg (Debian: apt-get install ffmpeg), or convert the clip to SDR first.",
-      );
+      throw new Failure("clip-hdr-unconvertible", { fileName: clip.fileName, filters: missing });
     }
   }
 }
@@ -201,12 +192,7 @@ async function checkOutput(job: FilmJob, folder: string, bytes: number): Promise
     await (await open(unfinished, "wx")).close();
     await rm(unfinished);
   } catch (error) {
-    throw new Failure(
-      "output-not-writable",
-      `${job.outPath} cannot be written.`,
-      "Choose another folder with --out, or change the rights of this one.",
-      error,
-    );
+    throw new Failure("output-file-forbidden", { path: job.outPath }, error);
   }
 }
 

@@ -50,7 +50,7 @@ export async function renderFilmstrip(
       ],
       output: join(folder.replaceAll("%", "%%"), "%d.jpg"),
     }),
-    subject: clip.fileName,
+    subject: { kind: "files", names: [clip.fileName] },
     signal: context.signal,
     onFrames(made) {
       // The picture being written is not whole yet.

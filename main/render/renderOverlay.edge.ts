@@ -37,8 +37,7 @@ export async function renderOverlay(
 /** The film of an overlay: every clip whole, as filmed. */
 export function overlayFilm(job: Pick<OverlayJob, "clips" | "preset" | "shape" | "transparent">): Film {
   const first = job.clips[0]?.clip;
-  if (first === undefined)
-    throw new Failure("usage", "No clip was given to lay panels over.", "Name at least one clip.");
+  if (first === undefined) throw new Failure("overlay-without-clips", {});
   // A track for an editing program is laid over the footage itself, so it has the footage's own size.
   const preset = job.transparent === undefined ? job.preset : { ...job.preset, leastLines: 0, mostLines: null };
   const size = filmSizeFor(preset, first, job.transparent === undefined ? job.shape : "as filmed");

@@ -21,6 +21,7 @@ import type { PixelLayout } from "./matroskaStream.ts";
 import { pictureTimeUs, type PanelPicture } from "./panelPictures.ts";
 import type { PartPlan } from "./planFilm.ts";
 import { runFfmpeg } from "./runFfmpeg.edge.ts";
+import type { FfmpegSubject } from "../contract/notices/render.ts";
 
 export interface PartJob {
   readonly film: Film;
@@ -126,17 +127,13 @@ export async function runGraph(run: GraphRun): Promise<void> {
     feed: fed ? (stdin) => paint.paint(panelOrder(plan, film, run.pixels), (bytes) => write(stdin, bytes)) : undefined,
   });
   if (frames !== run.frames) {
-    throw new Failure(
-      "tool-failed",
-      `ffmpeg wrote ${frames} of ${run.frames} frames of ${sourcesOf(plan)}.`,
-      "Check that the clip plays to its end; then run it again.",
-    );
+    throw new Failure("frames-missing", { frames, of: run.frames, subject: sourcesOf(plan) });
   }
 }
 
-function sourcesOf(plan: PartPlan): string {
+function sourcesOf(plan: PartPlan): FfmpegSubject {
   const names = plan.pieces.flatMap((piece) => (piece.source.kind === "shot" ? [piece.source.clip.fileName] : []));
-  return names.length === 0 ? "a card" : [...new Set(names)].join(", ");
+  return names.length === 0 ? { kind: "card" } : { kind: "files", names: [...new Set(names)] };
 }
 
 function panelOrder(plan: PartPlan, film: Film, pixels: PixelLayout): PaintOrder {

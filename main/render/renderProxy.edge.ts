@@ -36,16 +36,17 @@ export async function renderProxy(order: ProxyOrder, tools: Tools): Promise<void
     const written = await runFfmpeg({
       ffmpeg: tools.ffmpeg,
       args: proxyArguments(order, unfinished),
-      subject: clip.fileName,
+      subject: { kind: "files", names: [clip.fileName] },
       signal: order.signal,
       onFrames: order.onFrames,
     });
     if (written !== frames) {
-      throw new Failure(
-        "tool-failed",
-        `ffmpeg wrote ${written} of ${frames} frames of ${clip.fileName} (from ${firstFrame}).`,
-        "Check that the clip plays to its end; the clip itself is shown instead.",
-      );
+      throw new Failure("small-picture-frames-missing", {
+        frames: written,
+        of: frames,
+        fileName: clip.fileName,
+        fromFrame: firstFrame,
+      });
     }
   });
 }

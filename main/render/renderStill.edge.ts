@@ -32,12 +32,7 @@ export interface RenderedStill {
 export function renderStill(job: StillJob, tools: Tools, context: JobContext): Promise<JobResult<RenderedStill>> {
   return jobResult(async () => {
     const { film, outPath } = job;
-    if (film.items.length === 0)
-      throw new Failure(
-        "debrief-not-usable",
-        "The film has no shot and no card.",
-        "Add a moment or a card to the film.",
-      );
+    if (film.items.length === 0) throw new Failure("film-empty", {});
     const { part, frame } = partAround(film, job.atS);
     await checkClips(job, tools);
     await mkdir(dirname(outPath), { recursive: true });

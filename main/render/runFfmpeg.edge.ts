@@ -3,12 +3,13 @@ import type { Writable } from "node:stream";
 import { Failure } from "../contract/failure.ts";
 import { Cancelled } from "../contract/job.ts";
 import { watchChild } from "../host/watchChild.edge.ts";
+import type { FfmpegSubject } from "../contract/notices/render.ts";
 
 export interface FfmpegRun {
   readonly ffmpeg: string;
   readonly args: readonly string[];
   /** What the run makes or reads, for messages: a file name. */
-  readonly subject: string;
+  readonly subject: FfmpegSubject;
   readonly signal: AbortSignal;
   /** Writes to ffmpeg's stdin and returns when all is handed over; stdin is then closed. */
   readonly feed?: (stdin: Writable) => Promise<void>;
@@ -79,11 +80,7 @@ export async function runFfmpeg(run: FfmpegRun): Promise<number> {
 
   if (run.signal.aborted) throw new Cancelled();
   if (watch.hung()) {
-    throw new Failure(
-      "tool-hung",
-      `ffmpeg stood still while working on ${run.subject} and was ended.`,
-      "Run it again: finished parts are kept. If it stops at the same place, check that file.",
-    );
+    throw new Failure("ffmpeg-hung", { subject: run.subject });
   }
   if (error) throw startFailure(run, error);
   if (fed !== null) throw fed;
@@ -113,31 +110,20 @@ function soon(): Promise<null> {
 }
 
 function startFailure(run: FfmpegRun, error: Error): Failure {
-  return new Failure("tool-missing", `ffmpeg could not be started (${run.ffmpeg}).`, "Run: npm run setup", error);
+  return new Failure("tool-not-started", { tool: "ffmpeg", program: run.ffmpeg }, error);
 }
 
 function exitFailure(run: FfmpegRun, code: number | null, messages: readonly string[]): Failure {
   const all = messages.join("\n");
+  const cause = all === "" ? undefined : new Error(all);
   if (/No space left on device|disk quota exceeded/i.test(all)) {
-    return new Failure(
-      "disk-full",
-      `The disk is full: ${run.subject} could not be written.`,
-      "Free some space and run it again: finished parts are kept.",
-    );
+    return new Failure("ffmpeg-disk-full", { subject: run.subject }, cause);
   }
   if (/Permission denied|Read-only file system|Operation not permitted/i.test(all)) {
-    return new Failure(
-      "output-not-writable",
-      `${run.subject} could not be read or written: permission denied.`,
-      "Choose another folder, or change the rights of this one.",
-    );
+    return new Failure("ffmpeg-forbidden", { subject: run.subject }, cause);
   }
-  const last = messages.findLast((line) => line.trim() !== "")?.trim() ?? `exit code ${code ?? "none"}`;
-  return new Failure(
-    "tool-failed",
-    `ffmpeg could not finish ${run.subject}: ${last}`,
-    "Check that the clip plays; then run it again.",
-  );
+  const said = messages.findLast((line) => line.trim() !== "")?.trim() ?? null;
+  return new Failure("ffmpeg-failed", { subject: run.subject, said, exitCode: code }, cause);
 }
 
 function isBrokenPipe(error: unknown): boolean {

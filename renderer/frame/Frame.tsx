@@ -10,6 +10,8 @@ import { frame as words } from "../words/frame.ts";
 import { AtWork } from "./AtWork.tsx";
 import { Screen } from "./Screen.tsx";
 import { STEPS, type ScreenName } from "./screenName.ts";
+import { readOnlyText } from "../../overlay/words/notices/readOnlyText.ts";
+import { WINDOW_LANGUAGE } from "../words/language.ts";
 
 /** What stands around every screen: the steps, undo and redo, whether all is saved, what is at work. */
 export function Frame() {
@@ -117,7 +119,7 @@ export function Frame() {
       )}
       {debrief !== null && debrief.readOnly !== null && (
         <p className="note unsure frame-note">
-          <b>{words.readOnly}.</b> {debrief.readOnly}
+          <b>{words.readOnly}.</b> {readOnlyText(debrief.readOnly, WINDOW_LANGUAGE)}
         </p>
       )}
       <div className="frame-screen">

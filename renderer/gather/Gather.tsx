@@ -18,6 +18,8 @@ import { PlanForm } from "./PlanForm.tsx";
 import { Start } from "./Start.tsx";
 import { useDrop } from "./useDrop.ts";
 import "./gather.css";
+import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
+import { WINDOW_LANGUAGE } from "../words/language.ts";
 
 interface Props {
   /** Goes to the next step. */
@@ -133,7 +135,7 @@ export function Gather({ onNext, onAthletes }: Props) {
               onRemove={(id) => void call(() => desk.removeFile(id))}
               onShow={(id) => void call(() => desk.showRide(id))}
             />
-            {debrief.warnings.map((warning) => (
+            {noticeTexts(debrief.warnings, WINDOW_LANGUAGE, "window").map((warning) => (
               <p key={warning} className="note unsure">
                 {warning}
               </p>

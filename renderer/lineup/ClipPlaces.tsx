@@ -6,6 +6,7 @@ import { Button } from "../look/Button.tsx";
 import { LineSign } from "../look/LineSign.tsx";
 import { lineup as words } from "../words/lineup.ts";
 import { placementReasonText } from "../../overlay/words/notices/placementReason.ts";
+import { WINDOW_LANGUAGE } from "../words/language.ts";
 
 interface Props {
   readonly clips: readonly ClipView[];
@@ -63,7 +64,7 @@ export function ClipPlaces({ clips, lineup, rideLengthS, chosenId, locked, onCho
             </button>
             {chosen && placement !== undefined && (
               <div className="stack place-more">
-                <p>{keepUnits(placementReasonText(placement.reason, "en"))}</p>
+                <p>{keepUnits(placementReasonText(placement.reason, WINDOW_LANGUAGE))}</p>
                 {others > 0 && <p className="quiet small">{words.together(others)}</p>}
                 {!placement.sure && tries.length > 0 && !locked && (
                   <div className="stack place-candidates">

@@ -24,6 +24,7 @@ import { placesToCheck } from "./placesToCheck.ts";
 import { useMoves } from "./useMoves.ts";
 import "./lineup.css";
 import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
+import { WINDOW_LANGUAGE } from "../words/language.ts";
 
 /** The lane begins with the clip and this share of it on either side. */
 const ROOM = 0.3;
@@ -223,7 +224,7 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
               <p className="quiet small">{words.unsureNext}</p>
             </div>
           )}
-          {noticeTexts(lineup?.warnings ?? [], "en", "window").map((warning) => (
+          {noticeTexts(lineup?.warnings ?? [], WINDOW_LANGUAGE, "window").map((warning) => (
             <p key={warning} className="note unsure">
               {warning}
             </p>

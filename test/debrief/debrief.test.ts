@@ -85,7 +85,7 @@ describe("the document", () => {
     const newer = { ...JSON.parse(debriefText(withFilm())), schema: 7, somethingNew: true };
     await writeFile(join(folder, "debrief.json"), JSON.stringify(newer));
     const opened = await loadDebrief(folder);
-    expect(opened.readOnly).toContain("newer version");
+    expect(opened.readOnly?.kind).toBe("newer version");
     const failure = await failureOf(saveDebrief(folder, opened.document));
     expect(failure.code).toBe("debrief-not-usable");
     expect(JSON.parse(await readFile(join(folder, "debrief.json"), "utf8"))).toEqual(newer);

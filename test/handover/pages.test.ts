@@ -17,6 +17,7 @@ import { markup } from "../../main/page/htmlPage.tsx";
 import type { Moment, Reading } from "../../main/contract/reading.ts";
 import { madeReading, madeRide } from "../film/madeReading.ts";
 import { madeHandover } from "./madeHandover.ts";
+import { said } from "../support/said.ts";
 
 const CHROMIUM = ["/usr/bin/chromium", "/usr/bin/google-chrome"].find((path) => existsSync(path)) ?? null;
 const needed = (process.env["FOLLOWCAR_REQUIRE"] ?? "").split(",").includes("chromium");
@@ -315,7 +316,7 @@ describe("what is written", () => {
       chromiumPath: null,
       writeFile: writeAtomic,
     });
-    expect(warnings[0]).toContain("debrief.pdf was not made");
+    expect(said(warnings)[0]).toContain("debrief.pdf was not made");
     const names = (await readdir(folder, { recursive: true })).sort();
     expect(names).toEqual(
       expect.arrayContaining([
@@ -340,7 +341,7 @@ describe("what is written", () => {
       chromiumPath: "/no/such/chromium",
       writeFile: writeAtomic,
     });
-    expect(warnings[0]).toContain("could not be started");
+    expect(said(warnings)[0]).toContain("could not be started");
   });
 
   test("nothing written holds the place of the ride, nor what only the coach may see", async () => {

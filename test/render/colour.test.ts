@@ -200,7 +200,7 @@ async function overPatches(path: string): Promise<Buffer> {
       outputOptions: ["-map", `[${graph.videoLabel}]`, "-c:v", "ffv1", "-f", "matroska"],
       output: out,
     }),
-    subject: "patches",
+    subject: { kind: "card" },
     signal: new AbortController().signal,
     feed: async (stdin) => {
       const pieces = [0, 1e11].flatMap((timeUs) => [matroskaPictureHead(timeUs, picture.bytes.length), picture.bytes]);

@@ -10,7 +10,7 @@ function run(name: string, more: Partial<FfmpegRun> = {}): Promise<number> {
   return runFfmpeg({
     ffmpeg: standIn(name),
     args: [],
-    subject: "ride.mp4",
+    subject: { kind: "files", names: ["ride.mp4"] },
     signal: new AbortController().signal,
     ...more,
   });
@@ -61,9 +61,14 @@ test("what it died of is told in one sentence", async () => {
 
 test("a program that is not there is named with the remedy", async () => {
   const failure = await failureOf(
-    runFfmpeg({ ffmpeg: "/nowhere/ffmpeg", args: [], subject: "ride.mp4", signal: new AbortController().signal }),
+    runFfmpeg({
+      ffmpeg: "/nowhere/ffmpeg",
+      args: [],
+      subject: { kind: "files", names: ["ride.mp4"] },
+      signal: new AbortController().signal,
+    }),
   );
-  expect(failure).toMatchObject({ code: "tool-missing", remedy: "Run: npm run setup" });
+  expect(failure).toMatchObject({ code: "tool-missing", remedy: "Run `npm run setup`, which finds or installs it." });
 });
 
 test("one that stops listening before all is sent has not failed", async () => {

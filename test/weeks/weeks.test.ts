@@ -14,6 +14,7 @@ import { rideFigures } from "../../main/debrief/rideFigures.ts";
 import { driftTrend, weeksLog } from "../../main/weeks/weeksLog.ts";
 import { weeksHtml } from "../../main/weeks/weeksHtml.tsx";
 import { madePlan, madeReading, madeRide } from "../film/madeReading.ts";
+import { said } from "../support/said.ts";
 
 const DAY_MS = 86_400_000;
 const first = Date.UTC(2026, 2, 1, 9);
@@ -143,7 +144,7 @@ describe("debriefsUnder", () => {
     expect(debriefs.map((one) => one.name)).toEqual(["a", "b"]);
     expect(debriefs[0].figures).toEqual(base);
     expect(warnings).toHaveLength(1);
-    expect(warnings[0]).toContain("broken");
+    expect(said(warnings)[0]).toContain("broken");
     await expect(debriefsUnder(join(folder, "nowhere"))).rejects.toMatchObject({ code: "file-unreadable" });
   });
 });

@@ -11,6 +11,7 @@ import { rideDateText } from "../../../overlay/words/dateText.ts";
 import { athleteLines } from "../../../overlay/words/athleteWords.ts";
 import type { DeskContext } from "./deskContext.ts";
 import { knownFolders, remember } from "./userLists.ts";
+import { noticeTexts } from "../../../overlay/words/notices/noticeText.ts";
 
 type AthleteCalls = Pick<
   DebriefApi,
@@ -84,12 +85,7 @@ export function athletesDesk({ surroundings }: DeskContext, heard: AthletesHeard
   };
   const known = async (folder: string): Promise<Athlete> => {
     const athlete = await loadAthlete(folder);
-    if (athlete === null)
-      throw new Failure(
-        "file-unreadable",
-        `${folder} holds no ${ATHLETE_FILE} any more.`,
-        "Choose the athlete's folder anew.",
-      );
+    if (athlete === null) throw new Failure("athlete-gone", { folder });
     return athlete;
   };
 
@@ -135,31 +131,26 @@ export function athletesDesk({ surroundings }: DeskContext, heard: AthletesHeard
     async deleteAthlete(id, confirmName) {
       const folder = folderOf(id);
       const listing = shown.get(folder);
-      if (listing === undefined)
-        throw new Failure(
-          "usage",
-          "The files that would go were not shown yet; nothing was deleted.",
-          "Look at the list first.",
-        );
+      if (listing === undefined) throw new Failure("athlete-list-not-shown", {});
       await heard.gone(folder);
       const { kept } = await deleteListed(folder, listing, confirmName);
       shown.delete(folder);
       await heard.picturesGone();
       if (kept.length > 0)
-        throw new Failure(
-          "output-not-writable",
-          `${kept.length} files of ${listing.athlete.name} could not be deleted, the first ${kept[0]}.`,
-          "Close what has them open, then delete again.",
-        );
+        throw new Failure("athlete-files-kept", {
+          count: kept.length,
+          name: listing.athlete.name,
+          first: kept[0],
+        });
       await remember("athletes", folder, false);
     },
     async weeksPage(id) {
       const folder = folderOf(id);
       const athlete = await loadAthlete(folder);
-      const { html, lines } = await weeksPage(folder, athlete?.name ?? null, athlete?.language ?? "en");
+      const { html, leftOut } = await weeksPage(folder, athlete?.name ?? null, athlete?.language ?? "en");
       if (page !== null) shelf.takeBack(page);
       page = shelf.lendPage(html);
-      return { html, lines, address: page };
+      return { html, lines: noticeTexts(leftOut, "en", "window"), address: page };
     },
   };
 }

@@ -12,9 +12,9 @@ import { filmClock } from "../../../overlay/instant/filmClock.ts";
 import { clipFileWords, rideFileWords } from "../../../overlay/words/gatherWords.ts";
 import { momentWords } from "../../../overlay/words/reading/momentWords.ts";
 import type { Session } from "./session.ts";
-import { windowWords } from "./windowWords.ts";
 import { noticeTexts } from "../../../overlay/words/notices/noticeText.ts";
 import { readingText } from "../../../overlay/words/reading/readingText.ts";
+import { distinctNotices } from "../../contract/notice.ts";
 
 /** Where things that do not cross as JSON are lent for one debrief. */
 export interface ViewAddresses {
@@ -77,16 +77,12 @@ export function debriefView(
     addresses: more.addresses,
     commentAddresses: commentAddresses(film, session.folder, more.lendSound),
     missingMedia: session.missing.map(({ id, path }) => ({ id, name: path.split("/").at(-1) ?? path })),
-    warnings: [
-      ...new Set(
-        [
-          ...session.notes,
-          ...(lineup ? noticeTexts([...lineup.warnings, ...anchorWarnings(clips, lineup)], "en", "window") : []),
-          ...noticeTexts(judged?.reading.warnings ?? [], "en", "window"),
-          ...(standing?.warnings ?? []),
-        ].map(windowWords),
-      ),
-    ],
+    warnings: distinctNotices([
+      ...session.notes,
+      ...(lineup ? [...lineup.warnings, ...anchorWarnings(clips, lineup)] : []),
+      ...(judged?.reading.warnings ?? []),
+      ...(standing?.warnings ?? []),
+    ]),
   };
 }
 
@@ -183,6 +179,6 @@ function clipWords(clip: Clip) {
     hdr: clip.colour.hdr,
     hasTelemetry: clip.hasTelemetry,
     hasClock: clip.createdUtcMs !== null,
-    warnings: clip.warnings,
+    warnings: noticeTexts(clip.warnings, "en", "window"),
   });
 }

@@ -1,17 +1,21 @@
 import { Failure, type FailureData } from "../../contract/failure.ts";
-import { windowWords } from "./windowWords.ts";
 import { failureText } from "../../../overlay/words/notices/noticeText.ts";
+import type { FailureNotice } from "../../contract/notice.ts";
 
 /** Any error as the plain data that crosses to the window: never a stack. */
 export function failureData(error: unknown): FailureData {
   if (error instanceof Failure) {
-    const { sentence, remedy } = failureText(error.notice, "en", "window");
-    return { code: error.code, sentence: windowWords(sentence), remedy: windowWords(remedy) };
+    return { code: error.code, ...failureText(error.notice, "en", "window") };
   }
-  const [why] = (error instanceof Error ? error.message : String(error)).split("\n");
-  return {
-    code: "internal",
-    sentence: `Something went wrong inside Followcar: ${why}.`,
-    remedy: "Try again; if it stays, report it with the line above.",
-  };
+  return { code: "internal", ...failureText(internalNotice(error), "en", "window") };
+}
+
+/** What went wrong, as a notice; of an error that is no Failure of ours its first line. */
+export function noticeOf(error: unknown): FailureNotice {
+  return error instanceof Failure ? error.notice : internalNotice(error);
+}
+
+function internalNotice(error: unknown): FailureNotice {
+  const [said = ""] = (error instanceof Error ? error.message : String(error)).split("\n");
+  return { code: "internal", facts: { said } };
 }

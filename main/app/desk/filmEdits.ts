@@ -29,14 +29,9 @@ export async function pickFilm(session: Session, lengthS: number): Promise<void>
 /** A moment of the reading as one more shot of the film, before the closing card. @throws Failure `usage` where there is no such moment */
 export async function addMoment(session: Session, moment: number): Promise<void> {
   const { standing } = session.debrief;
-  if (standing === null) throw new Failure("usage", "There is no ride on the desk yet.", "Add a ride file first.");
+  if (standing === null) throw new Failure("desk-without-ride", {});
   const made = filmItemFor(filmWishes(standing), moment);
-  if (made === null)
-    throw new Failure(
-      "usage",
-      "There is no such moment in the reading as it is now.",
-      "Choose one of the moments that are listed.",
-    );
+  if (made === null) throw new Failure("desk-no-such-moment", {});
   const { items } = standing.film;
   const item: FilmItem = { ...made, id: freeItemId(items, made.id) };
   const last = items.at(-1);
@@ -55,8 +50,7 @@ export async function setComment(
 ): Promise<void> {
   const { standing } = session.debrief;
   const film = standing?.film;
-  if (film === undefined || !film.items.some(({ id }) => id === itemId))
-    throw new Failure("usage", "That part is no longer in the film.", "Choose one of its shots or cards.");
+  if (film === undefined || !film.items.some(({ id }) => id === itemId)) throw new Failure("desk-no-such-part", {});
   const folder = await session.settle();
   const comment = wavBase64 === null ? { commentPath: null } : await keepComment(folder, itemId, wavBase64, host);
   const label = wavBase64 === null ? "remove a comment" : "record a comment";

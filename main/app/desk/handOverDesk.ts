@@ -16,8 +16,7 @@ import { handOverFiles } from "../../../overlay/words/handOverWords.ts";
 import type { DeskContext } from "./deskContext.ts";
 import type { Session } from "./session.ts";
 import { remember } from "./userLists.ts";
-import { windowWords } from "./windowWords.ts";
-import { failureText } from "../../../overlay/words/notices/noticeText.ts";
+import { failureText, noticeTexts } from "../../../overlay/words/notices/noticeText.ts";
 
 /** Bits a pixel of a film at crf 20 as rides come out, about; halved every 6 steps of crf. From our own films, no source. */
 const BITS_A_PIXEL = 0.1;
@@ -63,7 +62,7 @@ export class HandOverDesk {
     const standing = await session.standingWith({ settings });
     const { film } = standing;
     const { folder } = session;
-    if (folder === null) throw new Failure("usage", "There is no ride on the desk yet.", "Add a ride file first.");
+    if (folder === null) throw new Failure("desk-without-ride", {});
     const stills = film.items.some((item) => item.type === "shot" && item.moment !== null);
     const estimateBytes = filmBytes(film, PRESETS[settings.preset]) + PAGES_BYTES;
     return {
@@ -82,11 +81,11 @@ export class HandOverDesk {
     const foreseen = await session.standingWith({ settings });
     const open = this.asks(session, foreseen).find(({ key }) => !choices.agreed.includes(key));
     if (open !== undefined)
-      throw new Failure(
-        open.key === "unsure" ? "lineup-not-sure" : "usage",
-        open.words,
-        "Agree to it, or change what it is about.",
-      );
+      throw open.key === "unsure"
+        ? new Failure("hand-over-unsure", {})
+        : open.key === "consent"
+          ? new Failure("hand-over-consent-unsaid", {})
+          : new Failure("hand-over-batch-unseen", {});
     if (JSON.stringify(settings) !== JSON.stringify(session.document.settings)) {
       const edit: Edit = { part: "settings", value: settings, label: "settings of the hand-over" };
       await session.change([edit]);
@@ -125,7 +124,7 @@ export class HandOverDesk {
         await remember("debriefs", folder);
         return {
           folderId: surroundings.paths.idOf(dirname(written[0])),
-          written: [...written, ...warnings.map((line) => `note: ${line}`)],
+          written: [...written, ...noticeTexts(warnings, "en", "window").map((line) => `note: ${line}`)],
         };
       },
     });
@@ -142,7 +141,10 @@ export class HandOverDesk {
       });
     const consent = mayHandOver({ ...document, prepared: false }, session.rider.athlete);
     if (consent !== null)
-      asks.push({ key: "consent", words: `${windowWords(consent.sentence)} You have asked, and the athlete agreed.` });
+      asks.push({
+        key: "consent",
+        words: `${failureText(consent.notice, "en", "window").sentence} You have asked, and the athlete agreed.`,
+      });
     const doubt = document.settings.acceptUnsure ? null : notUsable(clips, lineup);
     if (doubt !== null)
       asks.push({

@@ -116,7 +116,7 @@ class DeskOfOne implements Desk {
         this.withSession(async (session) => {
           const ride = session.rides.get(mediaId);
           if (ride === undefined || !session.document.media.some(({ id }) => id === mediaId))
-            throw new Failure("usage", "That is no ride on the desk.", "Choose one of the rides that are listed.");
+            throw new Failure("desk-no-such-ride", {});
           await session.arrange([{ part: "shownRideId", value: mediaId, label: `show ${ride.ride.fileName}` }]);
         }),
       useAthlete: (id) =>
@@ -133,12 +133,7 @@ class DeskOfOne implements Desk {
         this.withSession(async (session) => {
           const place = paths.pathOf(folder);
           const found = await lookForMissing(session, await placesBelow(place), this.desk);
-          if (found === 0)
-            throw new Failure(
-              "file-unreadable",
-              `None of the missing files is in ${place} or right below it.`,
-              "Choose the folder that holds them, or the one right above it.",
-            );
+          if (found === 0) throw new Failure("media-still-missing", { place });
           await session.refresh();
         }),
       closeDebrief: () => this.inTurn(async () => void (await this.put(null))),
@@ -169,8 +164,7 @@ class DeskOfOne implements Desk {
 
       makeProxy: async (clipId) => {
         const clip = this.need().clips.get(clipId);
-        if (clip === undefined)
-          throw new Failure("usage", "That is no clip on the desk.", "Choose one of the clips that are listed.");
+        if (clip === undefined) throw new Failure("desk-no-such-clip", {});
         const { failure } = await this.media.whole(clip);
         if (failure !== null) throw new Failure(failure.code, failure.sentence, failure.remedy);
       },
@@ -212,14 +206,13 @@ class DeskOfOne implements Desk {
   }
 
   private need(): Session {
-    if (this.session === null)
-      throw new Failure("usage", "There is no debrief on the desk.", "Add a ride file, or open a debrief.");
+    if (this.session === null) throw new Failure("desk-without-debrief", {});
     return this.session;
   }
 
   private shown(session: Session) {
     const shown = session.rides.get(session.document.shownRideId);
-    if (shown === undefined) throw new Failure("usage", "There is no ride on the desk yet.", "Add a ride file first.");
+    if (shown === undefined) throw new Failure("desk-without-ride", {});
     return shown;
   }
 
@@ -255,10 +248,5 @@ class DeskOfOne implements Desk {
 
 /** @throws Failure `usage` where the debrief is not any more as the window saw it */
 function mustBeOf(session: Session, madeOn: number): void {
-  if (madeOn !== session.edit)
-    throw new Failure(
-      "usage",
-      "The debrief had changed before this edit came.",
-      "Look at it as it is now and make the edit again.",
-    );
+  if (madeOn !== session.edit) throw new Failure("desk-moved-on", {});
 }

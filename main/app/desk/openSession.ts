@@ -14,8 +14,9 @@ import {
   withCommentLengths,
 } from "../../journey/openDebrief.ts";
 import type { DeskContext } from "./deskContext.ts";
-import { failureData } from "./failureData.ts";
+import { noticeOf } from "./failureData.ts";
 import { Session } from "./session.ts";
+import { note, type Notice } from "../../contract/notice.ts";
 
 /** Ids stand in addresses of the window. */
 const ID_FORM = /^[A-Za-z0-9_-]{1,64}$/;
@@ -28,23 +29,18 @@ const ID_FORM = /^[A-Za-z0-9_-]{1,64}$/;
  */
 export async function openSession(path: string, trustPaths: boolean, desk: DeskContext): Promise<Session> {
   const { folder, document, consent, recovered, readOnly } = await loadFolder(path, trustPaths, true);
-  if (document.media.some(({ id }) => !ID_FORM.test(id)))
-    throw new Failure(
-      "debrief-not-usable",
-      `The debrief in ${folder} names its media in a way this program does not.`,
-      "Make it again from its ride and clips.",
-    );
+  if (document.media.some(({ id }) => !ID_FORM.test(id))) throw new Failure("debrief-odd-media-names", { folder });
   if (!consent) refuseStrayPaths(document, folder);
-  const notes: string[] = [];
+  const notes: Notice[] = [];
   const film = await withCommentLengths(document.film, folder, false, desk.host).catch((error: unknown) => {
-    notes.push(failureData(error).sentence);
+    notes.push(noticeOf(error));
     return document.film;
   });
   const session = new Session(unreadDebrief({ ...document, film }, folder), true, desk.host, desk.changed);
   try {
     session.readOnly = readOnly;
     await session.lock();
-    if (recovered) session.notes.push("The last save was damaged: the copy before it was opened.");
+    if (recovered) session.notes.push(note("backup-opened", {}));
     if (recovered && session.readOnly === null) await keepRecovered(folder);
     await findAthlete(session, folder, consent);
     session.missing = await readMedia(session, document.media, consent, [folder, dirname(folder)], desk);
@@ -93,11 +89,7 @@ function refuseStrayPaths(document: DebriefDocument, folder: string): void {
     ...(document.athletePath === null ? [] : [document.athletePath]),
   ].filter(leavesFolder);
   if (stray.length === 0) return;
-  throw new Failure(
-    "debrief-not-trusted",
-    `The debrief in ${folder} was not made here and points outside its folder: ${stray.join(", ")}.`,
-    "Open it all the same if you trust who made it.",
-  );
+  throw new Failure("debrief-not-trusted", { folder, paths: stray });
 }
 
 async function findAthlete(session: Session, folder: string, consent: boolean): Promise<void> {
@@ -109,7 +101,7 @@ async function findAthlete(session: Session, folder: string, consent: boolean): 
     };
   } catch (error) {
     // It may be looked at; a hand-over asks again, since the place to hide stands in that file.
-    session.notes.push(failureData(error).sentence);
+    session.notes.push(noticeOf(error));
   }
 }
 
@@ -128,7 +120,7 @@ async function readMedia(
     try {
       read = await gatherRef({ folder, media: before }, ref, { consent, searchIn }, host);
     } catch (error) {
-      session.notes.push(failureData(error).sentence);
+      session.notes.push(noticeOf(error));
     }
     if (read === null) missing.push(ref);
     else session.media = read;

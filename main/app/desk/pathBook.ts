@@ -24,12 +24,7 @@ export function makePathBook(): PathBook {
     },
     pathOf(id) {
       const path = paths.get(id);
-      if (path === undefined)
-        throw new Failure(
-          "file-unreadable",
-          "That file is no longer on the list.",
-          "Open the folder again and choose it anew.",
-        );
+      if (path === undefined) throw new Failure("desk-file-not-listed", {});
       return path;
     },
   };

@@ -26,6 +26,8 @@ import {
 import { stand } from "../../journey/stand.ts";
 import { Saver } from "./saver.ts";
 import { unsavedFailure } from "../../journey/unsavedCopy.ts";
+import type { ReadOnlyReason } from "../../contract/notices/debrief.ts";
+import { type Notice, note } from "../../contract/notice.ts";
 
 /**
  * The debrief on the desk: its document with undo, its files in memory, what follows from them, and where it is saved.
@@ -40,11 +42,11 @@ export class Session {
   /** Its files in memory and its athlete by now: what follows from them is made by the next change. */
   media: Media;
   rider: Rider;
-  readOnly: string | null = null;
+  readOnly: ReadOnlyReason | null = null;
   /** Files that could not be used, as they are listed. */
   readonly unusable: { readonly path: string; readonly view: GatheredFile }[] = [];
   missing: readonly MediaRef[] = [];
-  readonly notes: string[] = [];
+  readonly notes: Notice[] = [];
   readonly saver: Saver;
   private readonly host: Host;
   private folderPath: string | null;
@@ -93,8 +95,8 @@ export class Session {
     if (!lock.held) {
       const mine = lock.by.pid === process.pid;
       this.readOnly = mine
-        ? "This folder cannot be written to"
-        : `Another window has it open (process ${lock.by.pid} on ${lock.by.host})`;
+        ? { kind: "folder not writable" }
+        : { kind: "open elsewhere", pid: lock.by.pid, host: lock.by.host };
       return;
     }
     this.release = lock.release;
@@ -103,8 +105,7 @@ export class Session {
   /** Makes the folder and takes its lock, once. @throws Failure */
   async settle(): Promise<string> {
     this.mayEdit();
-    if (this.folderPath === null)
-      throw new Failure("usage", "There is no ride on the desk yet.", "Add a ride file first.");
+    if (this.folderPath === null) throw new Failure("desk-without-ride", {});
     if (this.onDisk) return this.folderPath;
     await makeDebriefFolder(this.folderPath);
     await this.lock();
@@ -114,12 +115,7 @@ export class Session {
   }
 
   mayEdit(): void {
-    if (this.readOnly !== null)
-      throw new Failure(
-        "debrief-not-usable",
-        `${this.readOnly}: this debrief may only be looked at.`,
-        "Close it there, or work on a copy of its folder.",
-      );
+    if (this.readOnly !== null) throw new Failure("debrief-read-only", { reason: this.readOnly });
   }
 
   /** A person's edits, made as one and saved soon. */
@@ -170,7 +166,7 @@ export class Session {
   /** How the debrief would stand with other values; nothing is changed. @throws Failure without a ride */
   async standingWith(changed: Partial<DebriefDocument>): Promise<DebriefStanding> {
     const { standing } = await this.stood({ ...this.document, ...changed });
-    if (standing === null) throw new Failure("usage", "There is no ride on the desk yet.", "Add a ride file first.");
+    if (standing === null) throw new Failure("desk-without-ride", {});
     return standing;
   }
 
@@ -184,7 +180,7 @@ export class Session {
     if (this.folderPath !== null) return;
     const wished = defaultFolder(ridePath, athleteDir);
     const folder = await freeFolder(ridePath, athleteDir);
-    if (folder !== wished) this.notes.push(`A debrief is there already (${wished}); this one goes to ${folder}.`);
+    if (folder !== wished) this.notes.push(note("debrief-there-already", { wished, folder }));
     this.folderPath = folder;
   }
 

@@ -13,11 +13,7 @@ export async function settleOnDesk(session: Session, index: number, to: number |
   const reading = standing?.judged.reading;
   const there = asked?.what === "break" ? reading?.breaks : reading?.moments;
   if (standing === null || asked === undefined || reading === undefined || (to !== null && there?.[to] === undefined))
-    throw new Failure(
-      "usage",
-      "There is no such question about this debrief any more.",
-      "Look at the list as it is now.",
-    );
+    throw new Failure("desk-no-such-question", {});
   const label = to === null ? "let go" : "say which moment it is";
   await session.change(settleAsked(session.document, reading, standing.film, asked, to, label));
 }

@@ -12,12 +12,7 @@ import { remember } from "./userLists.ts";
  */
 export async function useAthlete(folder: string | null, begin: () => Promise<Session>): Promise<void> {
   const athlete = folder === null ? null : await loadAthlete(folder);
-  if (folder !== null && athlete === null)
-    throw new Failure(
-      "file-unreadable",
-      `${folder} holds no athlete.json.`,
-      "Choose an athlete's folder, or make an athlete.",
-    );
+  if (folder !== null && athlete === null) throw new Failure("athlete-none-there", { folder });
   const session = await begin();
   session.mayEdit();
   session.rider = { athlete, athleteDir: folder };

@@ -6,6 +6,7 @@ import { openBrowser } from "../launch/browserWindow.ts";
 import { startProgram, type ShellParts } from "../program.ts";
 import { makeWeb } from "../web/makeWeb.ts";
 import { startWindowServer, type WindowServer } from "./windowServer.ts";
+import type { NoWindow } from "../../contract/notices/app.ts";
 
 /** The program over loopback, without a browser yet. */
 export interface FallbackProgram {
@@ -67,17 +68,12 @@ export async function openInBrowser(
     const browser = await openBrowser(browserPath, program.server.openUrl, cacheFolder());
     const stopped = new Promise<void>((resolve) => signal.addEventListener("abort", () => resolve(), { once: true }));
     say(`The window is open in ${browserPath}. Closing it ends Followcar.`);
-    const noWindow = (why: string) =>
-      new Failure(
-        "tool-failed",
-        `${browserPath} showed no window: ${why}.`,
-        "Name another Chromium, Chrome or Edge in FOLLOWCAR_CHROMIUM.",
-      );
+    const noWindow = (why: NoWindow) => new Failure("window-not-shown", { program: browserPath, why });
     // A browser that already runs on our profile takes the window over and the one we started ends at once.
     const closed = browser.ended.then(async (wrong) => {
       if (wrong !== null) throw noWindow(wrong);
       const shown = await Promise.race([program.seen.then(() => true), sleep(TAKE_OVER_MS, false, { ref: false })]);
-      if (!shown) throw noWindow("nothing of it connected");
+      if (!shown) throw noWindow({ kind: "nothing connected" });
       if (program.server.connected > 0) await program.left;
     });
     await Promise.race([closed, program.left, stopped]);

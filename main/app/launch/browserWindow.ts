@@ -1,12 +1,13 @@
 import { spawn, type ChildProcess } from "node:child_process";
 import { mkdir } from "node:fs/promises";
 import { join } from "node:path";
+import type { NoWindow } from "../../contract/notices/app.ts";
 
 /** A browser that shows the window and nothing else. */
 export interface BrowserWindow {
   readonly child: ChildProcess;
   /** Its exit, in words when it went wrong, null when the person closed it. */
-  readonly ended: Promise<string | null>;
+  readonly ended: Promise<NoWindow | null>;
   /** Ends it; safe to call again. */
   close(): void;
 }
@@ -48,9 +49,11 @@ export async function openBrowser(browserPath: string, url: string, folder: stri
   // For tests and people without a screen, e.g. --headless=new.
   const more = (process.env.FOLLOWCAR_BROWSER_ARGUMENTS ?? "").split(" ").filter(Boolean);
   const child = spawn(browserPath, browserArguments(url, profile, process.getuid?.() === 0, more), { stdio: "ignore" });
-  const ended = new Promise<string | null>((resolve) => {
-    child.on("error", (error) => resolve(`it could not be started (${error.message})`));
-    child.on("exit", (code, signal) => resolve(code === 0 || signal !== null ? null : `it ended with code ${code}`));
+  const ended = new Promise<NoWindow | null>((resolve) => {
+    child.on("error", (error) => resolve({ kind: "not started", said: error.message }));
+    child.on("exit", (code, signal) =>
+      resolve(code === 0 || signal !== null ? null : { kind: "ended with code", exitCode: code }),
+    );
   });
   return { child, ended, close: () => void child.kill("SIGTERM") };
 }

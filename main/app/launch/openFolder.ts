@@ -7,17 +7,10 @@ const OPENERS: Partial<Record<NodeJS.Platform, string>> = { darwin: "open", win3
 /** Shows a folder in the system's file manager. Only folders: a file could be a program. */
 export async function openFolder(path: string, opener = OPENERS[process.platform] ?? "xdg-open"): Promise<void> {
   const facts = await stat(path).catch(() => null);
-  if (!facts?.isDirectory())
-    throw new Failure(
-      "file-unreadable",
-      `The folder ${path} is not there any more.`,
-      "It may have been moved; look for it with your file manager.",
-    );
+  if (!facts?.isDirectory()) throw new Failure("folder-gone", { path });
   await new Promise<void>((resolve, reject) => {
     const child = spawn(opener, [path], { stdio: "ignore", detached: true });
-    child.on("error", () =>
-      reject(new Failure("tool-missing", `No file manager could be started for ${path}.`, "Open that folder by hand.")),
-    );
+    child.on("error", () => reject(new Failure("file-manager-none", { path })));
     child.on("spawn", () => {
       child.unref();
       resolve();

@@ -1,6 +1,7 @@
 import { spawn } from "node:child_process";
 import { Failure } from "../../contract/failure.ts";
 import { projectFile } from "../../host/projectFile.edge.ts";
+import type { NoWindow } from "../../contract/notices/app.ts";
 
 /** Opens the window in Electron and comes back when it was closed, by hand or by `signal`. */
 export async function openInElectron(
@@ -21,14 +22,11 @@ export async function openInElectron(
     signal,
     killSignal: "SIGTERM",
   });
-  const wrong = await new Promise<string | null>((resolve) => {
-    child.on("error", (error) => resolve(signal.aborted ? null : error.message));
-    child.on("exit", (code) => resolve(code === 0 || signal.aborted ? null : `it ended with code ${code}`));
-  });
-  if (wrong !== null)
-    throw new Failure(
-      "tool-failed",
-      `Electron showed no window: ${wrong}.`,
-      "Start with FOLLOWCAR_SHELL=chromium to use a browser instead.",
+  const wrong = await new Promise<NoWindow | null>((resolve) => {
+    child.on("error", (error) => resolve(signal.aborted ? null : { kind: "not started", said: error.message }));
+    child.on("exit", (code) =>
+      resolve(code === 0 || signal.aborted ? null : { kind: "ended with code", exitCode: code }),
     );
+  });
+  if (wrong !== null) throw new Failure("electron-not-shown", { why: wrong });
 }

@@ -10,24 +10,12 @@ export type Shell =
  */
 export function pickShell(forced: string | undefined, electronPath: string | null, browserPath: string | null): Shell {
   if (forced !== undefined && forced !== "" && forced !== "electron" && forced !== "chromium") {
-    throw new Failure(
-      "usage",
-      `FOLLOWCAR_SHELL=${forced} is not known.`,
-      "It is electron or chromium; unset it to let Followcar choose.",
-    );
+    throw new Failure("shell-unknown", { forced });
   }
   if (forced === "electron" && electronPath === null) {
-    throw new Failure(
-      "tool-missing",
-      "Electron's binary is not on this machine.",
-      "Run: npx install-electron (it needs the network), or unset FOLLOWCAR_SHELL.",
-    );
+    throw new Failure("shell-electron-missing", {});
   }
   if (electronPath !== null && forced !== "chromium") return { kind: "electron", path: electronPath };
   if (browserPath !== null) return { kind: "chromium", path: browserPath };
-  throw new Failure(
-    "tool-missing",
-    "There is neither Electron nor a Chromium, Chrome or Edge to open the window in.",
-    "Install one (on Debian: sudo apt-get install chromium), or name it in FOLLOWCAR_CHROMIUM. The command line works without.",
-  );
+  throw new Failure("shell-none", {});
 }

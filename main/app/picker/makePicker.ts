@@ -72,18 +72,9 @@ export function makePicker(
       const folder = await realpath(shown).catch(() => null);
       const allowed = await roots();
       if (folder === null || !isBelow(folder, allowed))
-        throw new Failure(
-          "file-unreadable",
-          `The folder ${basename(shown)} can't be opened here.`,
-          "Choose a folder below your home folder or on a mounted disk.",
-        );
+        throw new Failure("folder-out-of-bounds", { name: basename(shown) });
       const names = await readdir(folder).catch(() => null);
-      if (names === null)
-        throw new Failure(
-          "file-unreadable",
-          `The folder ${folder} can't be read.`,
-          "Check that you may read it, or copy the files to a folder of your own.",
-        );
+      if (names === null) throw new Failure("folder-unreadable", { folder });
       const visible = names.filter((name) => !name.startsWith(".")).slice(0, MOST_ENTRIES);
       const entries: Entry[] = [];
       for (let from = 0; from < visible.length; from += AT_ONCE) {
@@ -104,19 +95,9 @@ export function makePicker(
     },
 
     async idsOfDropped(tokens) {
-      if (drops === null)
-        throw new Failure(
-          "usage",
-          "This window can't see where dropped files lie.",
-          "Choose them in the list that opens; it shows files of the same name first.",
-        );
+      if (drops === null) throw new Failure("drops-unseen", {});
       const found = tokens.map((token) => drops.take(token));
-      if (found.some((path) => path === null))
-        throw new Failure(
-          "file-unreadable",
-          "A dropped file could not be found.",
-          "Drop it again, or choose it from its folder.",
-        );
+      if (found.some((path) => path === null)) throw new Failure("drop-lost", {});
       const real = await Promise.all(found.map((path) => realpath(path!).catch(() => path!)));
       return real.map((path) => paths.idOf(path));
     },

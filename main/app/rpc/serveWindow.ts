@@ -26,13 +26,7 @@ export function serveWindow(api: DebriefApi, channel: WindowChannel): ServedWind
     const handler = api[name].bind(api) as Call;
     return async (...args) => {
       const parsed = callSchemas[name].safeParse(args);
-      if (!parsed.success)
-        throw new Failure(
-          "usage",
-          `The window asked for "${name}" in a form the program does not know.`,
-          "Close the window and start Followcar again.",
-          parsed.error,
-        );
+      if (!parsed.success) throw new Failure("call-unknown-form", { call: name }, parsed.error);
       return handler(...(parsed.data as readonly unknown[]));
     };
   };

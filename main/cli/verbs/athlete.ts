@@ -5,6 +5,7 @@ import { athleteListing, deleteListed, type AthleteListing } from "../../debrief
 import { ExitCode } from "../exitCode.ts";
 import { textOption } from "../options.ts";
 import type { Verb } from "../verb.ts";
+import { note } from "../../contract/notice.ts";
 
 function listingLines(listing: AthleteListing): string[] {
   return [
@@ -73,7 +74,7 @@ the name was not the athlete's: nothing was deleted; 3 athlete.json cannot be re
         `Deleted ${removed.length} files of ${listing.athlete.name}.`,
         ...kept.map((path) => `could not be deleted: ${path}`),
       ],
-      warnings: listing.outside.map((path) => `not deleted, it lies elsewhere: ${path}`),
+      warnings: listing.outside.map((path) => note("athlete-file-elsewhere", { path })),
       exitCode: kept.length === 0 ? ExitCode.done : ExitCode.failed,
     };
   },

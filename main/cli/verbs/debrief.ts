@@ -17,6 +17,8 @@ import { ExitCode } from "../exitCode.ts";
 import type { Verb, VerbOutcome } from "../verb.ts";
 import { lineupChoices, lineupLines, lineupOptions, lineupOptionsHelp } from "./lineup.ts";
 import { planChoices, planOptions, planOptionsHelp } from "./read.ts";
+import { note, type Notice } from "../../contract/notice.ts";
+import { noticeTexts } from "../../../overlay/words/notices/noticeText.ts";
 
 /** Default length of a film, s. */
 export const FILM_LENGTH_S = 120;
@@ -43,8 +45,8 @@ export function debriefLines(outcome: DebriefOutcome, why: boolean): string[] {
 }
 
 /** The JSON of a verb that writes files and has no contract of its own. */
-export function writtenJson(outcome: { readonly written: readonly string[]; readonly warnings: readonly string[] }) {
-  return { written: outcome.written, warnings: outcome.warnings };
+export function writtenJson(outcome: { readonly written: readonly string[]; readonly warnings: readonly Notice[] }) {
+  return { written: outcome.written, warnings: noticeTexts(outcome.warnings, "en", "command") };
 }
 
 /** Options of whatever hands a debrief over. */
@@ -66,14 +68,14 @@ function batchOutcome(rides: readonly BatchRide[]): VerbOutcome {
   return {
     json: {
       written: rides.flatMap(({ written }) => written),
-      warnings: rides.flatMap(({ warnings }) => warnings),
-      rides,
+      warnings: rides.flatMap(({ warnings }) => noticeTexts(warnings, "en", "command")),
+      rides: rides.map((ride) => ({ ...ride, warnings: noticeTexts(ride.warnings, "en", "command") })),
     },
     lines: rides.map(
       ({ ridePath, state, folder, failure }) =>
         `${state}: ${ridePath}${failure === null ? `, in ${folder}` : `: ${failure.sentence} ${failure.remedy}`}`,
     ),
-    warnings: rides.flatMap(({ ridePath, warnings }) => warnings.map((warning) => `${ridePath}: ${warning}`)),
+    warnings: rides.flatMap(({ ridePath, warnings }) => warnings.map((of) => note("of-ride", { ridePath, of }))),
     exitCode: failed.length === 0 ? ExitCode.done : ExitCode.failed,
   };
 }

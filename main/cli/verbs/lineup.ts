@@ -6,7 +6,6 @@ import { numberOption, textOption, textOptions } from "../options.ts";
 import { hostHere } from "../../journey/host.ts";
 import type { OptionValues, Verb } from "../verb.ts";
 import { clockText } from "../../../overlay/words/numbers.ts";
-import { noticeTexts } from "../../../overlay/words/notices/noticeText.ts";
 import { placementReasonText } from "../../../overlay/words/notices/placementReason.ts";
 
 export const lineupOptions = {
@@ -97,10 +96,7 @@ Exit codes: 0 every clip is sure, 4 at least one is not (unless --accept-unsure)
     return {
       json: outcome.json,
       lines: [...lineupLines(outcome), ...rideLines(outcome), ...heardLines(outcome), ...pictures],
-      warnings: [
-        ...noticeTexts(outcome.lineup.warnings, "en", "command"),
-        ...(doubt ? [`${doubt.sentence} ${doubt.remedy}`] : []),
-      ],
+      warnings: [...outcome.lineup.warnings, ...(doubt ? [doubt.notice] : [])],
       exitCode: doubt ? ExitCode.notSure : ExitCode.done,
     };
   },

@@ -1,3 +1,4 @@
+import type { NoFacts } from "./noFacts.ts";
 import type { PlacementReason } from "./placement.ts";
 
 interface OfFile {
@@ -14,6 +15,7 @@ export type RideTimeFault =
   | { readonly kind: "long"; readonly elapsedS: number };
 
 export interface LineupFailures {
+  readonly "placing-broke-off": NoFacts;
   /** `text`: as typed. */
   readonly "anchor-form": { readonly text: string };
   readonly "anchor-clip-ambiguous": { readonly name: string; readonly paths: readonly string[] };

@@ -42,20 +42,12 @@ export function turningSpans(durationS: number): { readonly fromS: number; reado
   });
 }
 
-function check(result: ToolResult, what: string, clip: Clip): void {
+function check(result: ToolResult, what: "picture" | "sound", clip: Clip, ffmpeg: string): void {
   if (result.trouble === "missing") {
-    throw new Failure(
-      "tool-missing",
-      "ffmpeg could not be started.",
-      "Run `npm run setup`, which finds or installs it.",
-    );
+    throw new Failure("tool-not-started", { tool: "ffmpeg", program: ffmpeg });
   }
   if (result.trouble === "hung") {
-    throw new Failure(
-      "tool-hung",
-      `ffmpeg gave nothing for 30 s while reading the ${what} of ${clip.fileName}.`,
-      "Copy the clip to a local disk, or set an anchor.",
-    );
+    throw new Failure("clip-reading-silent", { fileName: clip.fileName, what });
   }
 }
 
@@ -117,7 +109,7 @@ async function look(
     log: "verbose",
   });
   const result = await runTool(tools.ffmpeg, args, { signal, onData: take });
-  check(result, "picture", clip);
+  check(result, "picture", clip, tools.ffmpeg);
   return bytesOf(result);
 }
 
@@ -185,7 +177,7 @@ async function lookAtSparseKeyframes(job: Look): Promise<Looked | null> {
       log: "error",
     });
     const result = await runTool(job.tools.ffmpeg, args, { signal: job.signal, feed: feed(), onData: take });
-    check(result, "picture", clip);
+    check(result, "picture", clip, job.tools.ffmpeg);
     // One picture out for each one in, or none can be told from another.
     if (!job.signal?.aborted && (given !== chosen.length || shown !== chosen.length)) return null;
     return { signals, bytes: source.bytesRead() - before };
@@ -293,7 +285,7 @@ async function readSound(
     log: "verbose",
   });
   const result = await runTool(tools.ffmpeg, args, { signal, onData: take });
-  check(result, "sound", clip);
+  check(result, "sound", clip, tools.ffmpeg);
   return { series: sound.series(count), bytes: bytesOf(result) };
 }
 

@@ -29,11 +29,7 @@ async function answer(question: RideQuestion): Promise<RideAnswer> {
 function noticeOf(error: unknown): FailureNotice {
   if (error instanceof Failure) return error.notice;
   const [why] = (error instanceof Error ? error.message : String(error)).split("\n");
-  return new Failure(
-    "internal",
-    `Something went wrong inside Followcar: ${why}.`,
-    "Try again; if it stays, report it with the line above.",
-  ).notice;
+  return new Failure("internal", { said: why }).notice;
 }
 
 parentPort?.on("message", (question: RideQuestion) => {

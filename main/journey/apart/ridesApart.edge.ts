@@ -65,14 +65,7 @@ export class RidesApart implements RideWork {
     });
     const ended = (why: string): void => {
       if (this.worker === worker) this.worker = null;
-      for (const { reject } of this.open.values())
-        reject(
-          new Failure(
-            "internal",
-            `Reading the ride was broken off: ${why}.`,
-            "Open the files again; if it stays, report it with the line above.",
-          ),
-        );
+      for (const { reject } of this.open.values()) reject(new Failure("ride-reading-broke-off", { said: why }));
       this.open.clear();
     };
     worker.on("error", (error) => ended(error instanceof Error ? error.message : String(error)));

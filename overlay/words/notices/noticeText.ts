@@ -21,6 +21,7 @@ export function failureText(notice: FailureNotice, language: Language, door: Doo
 
 /** A warning or note in words, one plain sentence or two; of a failure that was passed over, what is wrong. */
 export function noticeText(notice: Notice, language: Language, door: Door): string {
+  if (notice.code === "of-ride") return `${notice.facts.ridePath}: ${noticeText(notice.facts.of, language, door)}`;
   const notes = (language === "de" ? notesDe : notesEn) as Words;
   return Object.hasOwn(notes, notice.code)
     ? (notes[notice.code](notice.facts, door) as string)

@@ -58,7 +58,7 @@ describe("a debrief that is saved", () => {
     await writeFile(join(folder, "debrief.json"), '{"schema":1,"revi');
     await open.api.openDebrief(open.id(folder), false);
     expect(open.view().document.words.notes).toBe("one");
-    expect(open.view().warnings.join(" ")).toContain("damaged");
+    expect(open.view().warnings.map(({ code }) => code)).toContain("backup-opened");
     await made({ part: "words", value: { ...open.view().document.words, notes: "three" }, label: "note" }, open);
     await open.api.saveNow();
     expect((await documentIn(folder)).words.notes).toBe("three");
@@ -123,6 +123,6 @@ describe("a debrief that is saved", () => {
     await open.api.closeDebrief();
     await open.api.addFiles([open.id(join(rides, "sunday.fit"))]);
     expect(open.view().folder).toBe(join(rides, "sunday-debrief-2"));
-    expect(open.view().warnings.join(" ")).toContain("there already");
+    expect(open.view().warnings.map(({ code }) => code)).toContain("debrief-there-already");
   });
 });

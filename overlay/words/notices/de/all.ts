@@ -4,6 +4,12 @@ import { rideFailures, rideNotes } from "./ride.ts";
 import { lineupFailures, lineupNotes } from "./lineup.ts";
 import { readingFailures, readingNotes } from "./reading.ts";
 import { trustFailures } from "./trust.ts";
+import { footageFailures, footageNotes } from "./footage.ts";
+import { renderFailures, renderNotes } from "./render.ts";
+import { handOverFailures, handOverNotes } from "./handover.ts";
+import { debriefFailures } from "./debrief.ts";
+import { journeyFailures, journeyNotes } from "./journey.ts";
+import { appFailures, appNotes } from "./app.ts";
 
 /** Every failure in German. */
 export const failuresDe: FailureWords<FailureFacts> = {
@@ -12,6 +18,12 @@ export const failuresDe: FailureWords<FailureFacts> = {
   ...lineupFailures,
   ...readingFailures,
   ...trustFailures,
+  ...footageFailures,
+  ...renderFailures,
+  ...handOverFailures,
+  ...debriefFailures,
+  ...journeyFailures,
+  ...appFailures,
 };
 
 /** Every warning and note in German. */
@@ -20,4 +32,9 @@ export const notesDe: NoteWords<NoteFacts> = {
   ...rideNotes,
   ...lineupNotes,
   ...readingNotes,
+  ...footageNotes,
+  ...renderNotes,
+  ...handOverNotes,
+  ...journeyNotes,
+  ...appNotes,
 };

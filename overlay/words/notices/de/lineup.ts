@@ -25,6 +25,7 @@ function rideFact(fault: RideTimeFault): string {
 }
 
 export const lineupFailures: FailureWords<LineupFailures> = {
+  "placing-broke-off": () => ["Das Zuordnen der Clips brach ab.", "Noch einmal starten oder einen Anker setzen."],
   "anchor-form": ({ text }) => [
     `„${text}“ ist kein Anker.`,
     "CLIP@T=RIDE_T schreiben, zum Beispiel `ride.mp4@12.5=1:08:05`: dieser Augenblick des Clips ist dieser Augenblick der Fahrt.",

@@ -23,6 +23,7 @@ function rideFact(fault: RideTimeFault): string {
 }
 
 export const lineupFailures: FailureWords<LineupFailures> = {
+  "placing-broke-off": () => ["Placing the clips was broken off.", "Run it again, or set an anchor."],
   "anchor-form": ({ text }) => [
     `"${text}" is no anchor.`,
     "Write CLIP@T=RIDE_T, for example `ride.mp4@12.5=1:08:05`: this instant of the clip is this instant of the ride.",

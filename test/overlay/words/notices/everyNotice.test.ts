@@ -16,7 +16,7 @@ const DOORS: readonly Door[] = ["window", "command"];
 /** Sentences begin with a capital, a figure, a name or an option, end as sentences do, and show nothing of the code. */
 function isPlain(text: string, where: string): void {
   expect(text, where).toMatch(/[.?!)"“]$/);
-  expect(text, where).not.toMatch(/undefined|NaN|\[object|null|Infinity| {2}|\.\.(?!\.)|: \.| ,|\n/);
+  expect(text, where).not.toMatch(/undefined|NaN|\[object|null|Infinity| {2}|\.\.(?![./])|: \.(?!\.)| ,|\n/);
 }
 
 const rows = [

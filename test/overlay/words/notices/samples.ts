@@ -1,4 +1,10 @@
 import type { FailureFacts, NoteFacts } from "../../../../main/contract/notice.ts";
+import * as app from "./samples/app.ts";
+import * as debrief from "./samples/debrief.ts";
+import * as footage from "./samples/footage.ts";
+import * as handover from "./samples/handover.ts";
+import * as journey from "./samples/journey.ts";
+import * as render from "./samples/render.ts";
 import * as lineup from "./samples/lineup.ts";
 import * as reading from "./samples/reading.ts";
 import * as ride from "./samples/ride.ts";
@@ -13,6 +19,12 @@ export const sampleFailures: Samples<FailureFacts> = {
   ...lineup.failures,
   ...reading.failures,
   ...trust.failures,
+  ...footage.failures,
+  ...render.failures,
+  ...handover.failures,
+  ...debrief.failures,
+  ...journey.failures,
+  ...app.failures,
 };
 
 export const sampleNotes: Samples<NoteFacts> = {
@@ -20,4 +32,9 @@ export const sampleNotes: Samples<NoteFacts> = {
   ...ride.notes,
   ...lineup.notes,
   ...reading.notes,
+  ...footage.notes,
+  ...render.notes,
+  ...handover.notes,
+  ...journey.notes,
+  ...app.notes,
 };

@@ -89,6 +89,7 @@ const byEachReason = Object.entries(reasons).flatMap(([code, all]) =>
 );
 
 export const failures: Samples<LineupFailures> = {
+  "placing-broke-off": [{}],
   "anchor-form": [{ text: "bar-1" }],
   "anchor-clip-ambiguous": [{ name: "bar", paths: ["films/bar-1.mp4", "films/bar-2.mp4"] }],
   "anchor-clip-unknown": [

@@ -1,0 +1,27 @@
+interface OfFile {
+  readonly fileName: string;
+}
+
+export interface FootageFailures {
+  readonly "clip-file-unreadable": { readonly path: string; readonly why: "missing" | "folder" | "not opened" };
+  readonly "clip-empty": OfFile;
+  readonly "clip-no-mp4": OfFile;
+  readonly "clip-without-index": OfFile;
+  readonly "clip-index-damaged": OfFile;
+  readonly "clip-in-fragments": OfFile;
+  readonly "clip-without-picture": OfFile;
+  readonly "clip-without-frames": OfFile;
+  readonly "clip-unknown-coding": OfFile;
+  /** `said`: the last that ffprobe said, in its own words; empty where it said nothing. */
+  readonly "clip-no-video": OfFile & { readonly said: string };
+  readonly "clip-probe-silent": OfFile;
+  readonly "clip-reading-silent": OfFile & { readonly what: "picture" | "sound" };
+  readonly "comment-unplayable": { readonly path: string };
+  /** `program`: as it was called. */
+  readonly "tool-not-started": { readonly tool: "ffmpeg" | "ffprobe"; readonly program: string };
+}
+
+export interface FootageNotes {
+  readonly "clip-cut-off": OfFile & { readonly seconds: number };
+  readonly "clip-times-differ": OfFile;
+}
