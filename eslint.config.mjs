@@ -2,7 +2,41 @@ import tseslint from "typescript-eslint";
 
 const PURE_ROOMS = [
   "overlay/**/*.ts",
-  "main/{contract,maths,page,ride,footage,lineup,reading,film,render,handover,weeks,debrief}/**/*.{ts,tsx}",
+  "main/{contract,maths,page,ride,footage,lineup,reading,film,render,handover,weeks,debrief,demo}/**/*.{ts,tsx}",
+];
+
+/** What a pure file would take from its surroundings, by name or by way of the object that holds it. */
+const AMBIENT = [
+  ...["globalThis", "global", "self", "window", "document", "navigator", "location", "process", "require"],
+  ...[
+    "performance",
+    "crypto",
+    "setTimeout",
+    "setInterval",
+    "setImmediate",
+    "queueMicrotask",
+    "fetch",
+    "eval",
+    "Function",
+  ],
+];
+
+/** A date is made of a time that is handed in; neither `Date` nor `Math` goes by another name. */
+const PURE_RULES = [
+  {
+    selector: "NewExpression[callee.name='Date'][arguments.length=0], CallExpression[callee.name='Date']",
+    message: "Time is handed in.",
+  },
+  {
+    selector:
+      "Identifier[name='Date']:not(NewExpression > .callee):not(MemberExpression[computed=false][property.name=/^(UTC|parse)$/] > .object):not(TSTypeReference > .typeName):not(BinaryExpression[operator='instanceof'] > .right)",
+    message: "Of Date only UTC, parse and a date of a time that is handed in.",
+  },
+  {
+    selector: "Identifier[name='Math']:not(MemberExpression[computed=false] > .object)",
+    message: "Math goes by its own name: chance comes from a seed that is handed in.",
+  },
+  { selector: "MetaProperty", message: "What surrounds the program is handed in." },
 ];
 
 /** Electron's published checklist (tutorial/security.md, 2026-08-22), as far as a linter can hold it; test/app/electronRules.test.ts plants each. */
@@ -53,11 +87,6 @@ const NO_RENAME = ["fs", "fs/promises", "node:fs", "node:fs/promises"].map((name
   message: "A file is made whole by host/writeAtomic.",
 }));
 
-const NO_DATE_OF_NOW = {
-  selector: "NewExpression[callee.name='Date'][arguments.length=0]",
-  message: "Time is handed in.",
-};
-
 /** A page of ours makes no markup or code from text. */
 const WINDOW_RULES = [
   { selector: "JSXAttribute[name.name='dangerouslySetInnerHTML']", message: "Text becomes elements, never markup." },
@@ -98,20 +127,14 @@ export default tseslint.config(
     rules: {
       "no-restricted-globals": [
         "error",
-        "process",
-        "window",
-        "document",
-        "performance",
-        "setTimeout",
-        "setInterval",
-        "fetch",
+        ...AMBIENT.map((name) => ({ name, message: "What surrounds the program is handed in." })),
       ],
       "no-restricted-properties": [
         "error",
         { object: "Date", property: "now", message: "Time is handed in, so that preview and export agree." },
         { object: "Math", property: "random", message: "Chance comes from a seed that is handed in." },
       ],
-      "no-restricted-syntax": ["error", NO_DATE_OF_NOW],
+      "no-restricted-syntax": ["error", ...PURE_RULES],
     },
   },
   {
@@ -135,7 +158,7 @@ export default tseslint.config(
   },
   {
     files: ["main/**/*.tsx"],
-    rules: { "no-restricted-syntax": ["error", NO_DATE_OF_NOW, ...WINDOW_RULES] },
+    rules: { "no-restricted-syntax": ["error", ...PURE_RULES, ...WINDOW_RULES] },
   },
   {
     files: ["test/**/*.{ts,tsx}"],
