@@ -44,6 +44,6 @@ export function fromSchema1(document: Record<string, unknown>): Record<string, u
   return {
     ...document,
     overrides: Array.isArray(overrides) ? overrides.flatMap((one) => overrideFrom(one) ?? []) : overrides,
-    choices: Array.isArray(choices) ? choices.map((one) => ({ endS: null, ...one })) : choices,
+    choices: Array.isArray(choices) ? choices.map((one: object) => ({ endS: null, ...one })) : choices,
   };
 }

@@ -79,7 +79,10 @@ function choicesWith(
       keep: said.keep ?? asked.keep,
       span: said.span ?? asked.span,
       name: said.name ?? asked.name,
-      note: there?.note != null && asked.note !== null ? `${there.note}\n${asked.note}` : (said.note ?? asked.note),
+      note:
+        there && there.note !== null && asked.note !== null
+          ? `${there.note}\n${asked.note}`
+          : (said.note ?? asked.note),
     },
   ];
 }
