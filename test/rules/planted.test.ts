@@ -8,7 +8,12 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 interface Planted {
   /** `not-in-allowed`: no line allows it. */
   readonly rule:
-    "not-in-allowed" | "no-circles" | "no-room-without-a-rule" | "ffmpeg-commands-in-one-file" | "pure-not-to-edge";
+    | "not-in-allowed"
+    | "no-circles"
+    | "doors-not-to-debrief-store"
+    | "no-room-without-a-rule"
+    | "ffmpeg-commands-in-one-file"
+    | "pure-not-to-edge";
   /** The first is the one at fault. */
   readonly files: readonly (readonly [file: string, text: string])[];
 }
