@@ -12,7 +12,7 @@ const STEPS = {
     rooms: ["main/contract", "main/maths"],
     packages: ["@photostructure/tz-lookup", "csv-parse", "fit-file-parser", "saxes"],
     node: ["zlib"],
-    edge: { node: ["fs/promises", "path"] },
+    edge: { rooms: ["main/host"], node: ["fs/promises", "path"] },
   },
   "main/footage": {
     rooms: ["main/contract", "main/maths"],
@@ -51,7 +51,7 @@ const ROOMS = {
   "main/debrief": {
     rooms: ["main/contract", "main/maths"],
     packages: ["zod"],
-    edge: { rooms: ["main/host"], node: ["crypto", "fs/promises", "os", "path"] },
+    edge: { rooms: ["main/host"], node: ["crypto", "fs", "fs/promises", "os", "path"] },
   },
   "main/host": {
     rooms: ["main/contract", "main/setup"],
