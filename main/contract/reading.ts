@@ -130,6 +130,8 @@ export interface DriftReading {
   /** Where rise and drift show other whole beats: how much higher power was over the last reading, whole W; else null. */
   readonly differsByPowerStepW: number | null;
   readonly powerToHeartHalvesPercent: number | null;
+  /** Mean power of the second half less that of the first, over the same seconds, W. */
+  readonly halvesPowerStepW: number | null;
   readonly onsetS: number | null;
   readonly onsetLowS: number | null;
   readonly onsetHighS: number | null;
@@ -197,6 +199,50 @@ export interface ReadingColumns {
   readonly likePowerBeats: Float64Array;
 }
 
+/** Figures of one hour of the main part; the last may be shorter. Null: not known. */
+export interface HourFigures extends Span {
+  readonly meanW: number | null;
+  readonly meanBpm: number | null;
+  /** While pedalling. */
+  readonly meanRpm: number | null;
+  /** Over the seconds that have both. */
+  readonly wattsPerBeat: number | null;
+  readonly meanMps: number | null;
+  readonly climbM: number | null;
+  /** Share of power from the left pedal, percent, where the file has it. */
+  readonly leftPercent: number | null;
+}
+
+/** Seconds in each level by how long its unbroken stretches lasted; class k holds lengths from `fromS[k]` to the next. */
+export interface Exposure {
+  readonly fromS: readonly number[];
+  readonly inBandS: readonly number[];
+  readonly belowS: readonly number[];
+  readonly aboveS: readonly number[];
+  readonly offS: readonly number[];
+}
+
+/** What a coach of base rides asks for next; over the judged stretches. */
+export interface BaseFigures {
+  readonly meanW: number | null;
+  readonly meanBpm: number | null;
+  readonly meanRpm: number | null;
+  readonly workKj: number | null;
+  readonly hours: readonly HourFigures[];
+  /** Mean power of the last whole hour below that of the first, percent; null with fewer than two. */
+  readonly fadePercent: number | null;
+  readonly exposure: Exposure | null;
+  /** The steadiest hour: a start for a target where there is none. */
+  readonly steadiestHour: (Span & { readonly meanW: number }) | null;
+}
+
+/** The reading of one part between long stops. */
+export interface PartReading extends Span {
+  /** The one that the ride's readings are of: the longest. */
+  readonly told: boolean;
+  readonly drift: DriftReading;
+}
+
 export interface Reading {
   readonly setting: Setting;
   /** The band on the meter's own scale (offset applied), W; null without a target. */
@@ -209,6 +255,9 @@ export interface Reading {
     readonly highRpm: number | null;
   };
   readonly drift: DriftReading;
+  readonly base: BaseFigures;
+  /** Parts between long stops that are long enough for a reading of their own; empty where there is one only. */
+  readonly parts: readonly PartReading[];
   readonly target: TargetReading;
   readonly breaks: readonly Break[];
   readonly surges: readonly Surge[];

@@ -101,6 +101,8 @@ export interface Ride {
   /** The rider's local time minus UTC at the start, minutes: as the file says, else by the zone of its first position; null where neither is known. */
   readonly utcOffsetMin: number | null;
   readonly mode: RecordingMode;
+  /** The file says that it was ridden indoors. */
+  readonly indoors?: boolean;
   readonly elapsedS: number;
   readonly raw: RawRecords;
   readonly grid: RideGrid;

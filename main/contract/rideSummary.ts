@@ -8,6 +8,8 @@ export interface RideSummary {
   readonly setting: Setting;
   /** ISO 8601, UTC. */
   readonly startTime: string | null;
+  /** Date and time on the rider's own clock, `2026-05-17T10:42`; null where the date or the zone is not known. */
+  readonly localStart: string | null;
   readonly records: number;
   readonly elapsedS: number;
   readonly timerS: number;

@@ -90,7 +90,10 @@ function settledPower(ride: Ride, plan: Plan): Span | null {
   const settledS = first * stepS;
   const leftS = last * stepS + limits.settleMeanS;
   const startS = silent(0, settledS) ? ends : settledS;
-  const endS = silent(leftS, seconds) ? seconds - ends : leftS;
+  const ridesOn =
+    seconds - leftS > 2 * ends && meanOf(power.value, leftS, seconds - ends) >= thresholds.base.rideOnShare * band.lowW;
+  // Riding on a little easier for more than twenty minutes is a fade, and no cool-down.
+  const endS = silent(leftS, seconds) || ridesOn ? seconds - ends : leftS;
   return startS <= withinS && endS >= seconds - withinS ? { startS, endS } : null;
 }
 

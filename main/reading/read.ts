@@ -1,11 +1,13 @@
 import type { Plan } from "../contract/plan.ts";
-import type { AppliedOverride, Override, Reading } from "../contract/reading.ts";
+import type { AppliedOverride, Override, Reading, CountedPart, PartReading } from "../contract/reading.ts";
 import type { Ride, Span } from "../contract/ride.ts";
 import { meanOf, quantileOf } from "../maths/statistics.ts";
 import { askedOf, planBand } from "./band.ts";
 import { readingColumns } from "./columns.ts";
+import { baseFigures } from "./baseFigures.ts";
+import { lengthS } from "./spans.ts";
 import { countedPart } from "./counted.ts";
-import { driftReading } from "./drift/driftReading.ts";
+import { driftReading, driftStretches, type DriftFound } from "./drift/driftReading.ts";
 import type { EarlierReading } from "./moments/momentContext.ts";
 import { momentsOf } from "./moments/moments.ts";
 import { applyBreakOverrides, sortOverrides } from "./overrides.ts";
@@ -46,7 +48,7 @@ export function read(
   const surges = surgesOf(ride, askedAt, road, counted.stretches);
   const states = pressureStates(ride, plan, cranks, askedAt, breaks);
   const by = judgedBy(ride, plan);
-  const parts = {
+  const summed = {
     ride,
     stretches: counted.stretches,
     states,
@@ -58,6 +60,8 @@ export function read(
   };
 
   const found = driftReading(ride, plan, counted, sorted);
+  const parts = partReadings(ride, plan, counted, found);
+  const base = baseFigures(ride, counted.stretches, states, by !== null, plan.setting !== "trainer");
   const target = targetReading(
     plan,
     found.drift,
@@ -78,16 +82,18 @@ export function read(
     drift: found.drift,
     earlier,
     onsetSetBy: sorted.onsetS === undefined ? "computed" : "coach",
-    longestUnbroken: longestUnbroken(parts, false),
+    longestUnbroken: longestUnbroken(summed, false),
   });
 
   return {
     setting: plan.setting,
     bandW: band && ride.grid.power ? { low: band.lowW, high: band.highW, target: band.targetW } : null,
     counted,
-    pressure: pressureReading(parts),
+    pressure: pressureReading(summed),
     cadence: cadenceOf(ride, counted.stretches),
     drift: found.drift,
+    base,
+    parts,
     target,
     breaks,
     surges,
@@ -95,8 +101,19 @@ export function read(
     overrides: [...appliedOf(ride, plan, sorted), ...overruled.applied],
     unsureOverrides: overruled.unsure,
     columns: readingColumns(ride, states, counted, surges, found),
-    warnings: [...readingWarnings(ride, plan, counted), ...found.warnings, ...sorted.warnings],
+    warnings: [...readingWarnings(ride, plan, counted, base.steadiestHour), ...found.warnings, ...sorted.warnings],
   };
+}
+
+/** The readings of the parts between long stops that are long enough for one; empty where there are not two. */
+function partReadings(ride: Ride, plan: Plan, counted: CountedPart, found: DriftFound): PartReading[] {
+  const long = driftStretches(counted).filter((part) => lengthS(part) >= thresholds.base.partS);
+  if (long.length < 2) return [];
+  const none = { firstAtS: null, lastAtS: null, onsetS: undefined };
+  return long.map((part) => {
+    const told = part.startS === found.stretch?.startS;
+    return { ...part, told, drift: told ? found.drift : driftReading(ride, plan, counted, none, part).drift };
+  });
 }
 
 /** What this ride's pressure is, W: the target, else the mean while the cranks are pressed, else the usual figure. */

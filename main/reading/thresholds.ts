@@ -215,6 +215,20 @@ export const thresholds = {
     markBeforeS: 20,
     markAfterS: 10,
   },
+  base: {
+    /** The last row of the table by the hour is at least so long, s. Own choice. */
+    leastHourS: 1200,
+    /** Classes of unbroken duration begin at, s. Own choice; the method is Mathiassen and Winkel, Ergonomics 1991;34:1455. */
+    exposureS: [0, 10, 30, 60, 180, 600],
+    /** Share of an hour that must be known before it is offered as a start for a target. Own choice. */
+    knownShare: 0.95,
+    /** A part between long stops gets a reading of its own from this length, s. Own choice. */
+    partS: 2400,
+    /** Power of the halves or hours this far apart is a fade, as a share. Own choice. */
+    fadeShare: 0.05,
+    /** Riding on after the band was left at this share of it is a fade, no cool-down. Own choice. */
+    rideOnShare: 0.75,
+  },
   target: {
     /** Drift-free time asked for, as multiples of the event and with caps, s. Trade. */
     leastFactor: 1.2,

@@ -1,10 +1,15 @@
 import type { Plan } from "../contract/plan.ts";
-import type { CountedPart } from "../contract/reading.ts";
+import type { BaseFigures, CountedPart } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
 import { note, type Note } from "../contract/notice.ts";
 
 /** What this ride or plan can't show, each once. */
-export function readingWarnings(ride: Ride, plan: Plan, counted: CountedPart): Note[] {
+export function readingWarnings(
+  ride: Ride,
+  plan: Plan,
+  counted: CountedPart,
+  steadiest: BaseFigures["steadiestHour"],
+): Note[] {
   const { power, heartRate, cadence, speed, position } = ride.grid;
   const said: Note[] = [];
   if (!power && !cadence) {
@@ -14,10 +19,13 @@ export function readingWarnings(ride: Ride, plan: Plan, counted: CountedPart): N
   }
   const hasTarget = plan.targetW !== null || plan.blocks.some((block) => block.targetW !== null);
   if (power && !hasTarget) said.push(note("reading-without-target", {}));
+  if (power && !hasTarget && steadiest) said.push(note("reading-target-offer", steadiest));
   if (!power && plan.heartLowBpm === null) said.push(note("reading-without-heart-band", {}));
   if (!heartRate) said.push(note("reading-without-heart", {}));
   if (!cadence) said.push(note("reading-without-cadence", {}));
-  if (plan.setting !== "trainer" && (!speed || !position)) {
+  if (plan.setting !== "trainer" && ride.indoors) {
+    said.push(note("reading-indoors", {}));
+  } else if (plan.setting !== "trainer" && (!speed || !position)) {
     const missing = !speed && !position ? "speed and position" : speed ? "position" : "speed";
     said.push(note("reading-without-movement", { missing }));
   } else if (plan.setting === "road" && !ride.grid.gradientPercent) {

@@ -82,6 +82,7 @@ export function assembleRide(decoded: DecodedRide, fileName: string, format: Rid
     startUtcMs: dated ? startMs : null,
     utcOffsetMin: dated ? startOffsetMin(decoded.utcOffsetMin, startMs, raw) : null,
     mode,
+    indoors: decoded.indoors ?? false,
     elapsedS,
     raw,
     grid,

@@ -70,6 +70,8 @@ export interface DecodedRide {
   /** Spans in which the recorder's timer was stopped. */
   readonly pauses: readonly SpanMs[];
   readonly laps: readonly (SpanMs & { readonly trigger: Lap["trigger"] })[];
+  /** The file says that it was ridden indoors. */
+  readonly indoors?: boolean;
   /** Metres over which a gradient is taken: longer where altitude may come from satellites alone. */
   readonly gradientWindowM: number;
   readonly warnings: readonly Note[];

@@ -1,7 +1,7 @@
 import type { Ride } from "../contract/ride.ts";
 import type { Setting } from "../contract/plan.ts";
 import type { RideSummary } from "../contract/rideSummary.ts";
-import { ascentM } from "./condition/ascent.ts";
+import { ascentM } from "../maths/ascent.ts";
 
 /** Sums a ride up: the one place where the figures of a whole ride are computed. */
 export function rideSummary(ride: Ride, setting: Setting): RideSummary {
@@ -18,6 +18,10 @@ export function rideSummary(ride: Ride, setting: Setting): RideSummary {
     format: ride.format,
     setting,
     startTime: ride.startUtcMs === null ? null : new Date(ride.startUtcMs).toISOString(),
+    localStart:
+      ride.startUtcMs === null || ride.utcOffsetMin === null
+        ? null
+        : new Date(ride.startUtcMs + ride.utcOffsetMin * 60_000).toISOString().slice(0, 16),
     records: raw.count,
     elapsedS: round(ride.elapsedS, 3),
     timerS: round(ride.elapsedS - pausedS, 3),

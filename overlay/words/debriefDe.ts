@@ -10,12 +10,12 @@ const times = (count: number): string => (count === 1 ? "einmal" : count === 2 ?
 const beats = (value: number): string => `${whole(value)} ${Math.abs(Math.round(value)) === 1 ? "Schlag" : "Schläge"}`;
 
 const MOMENT_NAMES: Record<string, string> = {
-  hardUpCoastOver: "Hart hinauf, dann rollen lassen",
+  hardUpCoastOver: "Hart hinaufgefahren, dann nicht mehr getreten",
   breakRun: "Immer wieder ohne Druck",
   lapse: "Ohne Druck",
   surge: "Weit über dem Plan",
   driftOnset: "Der Puls beginnt zu steigen",
-  oddHeart: "Puls zum Nachsehen",
+  oddHeart: "Auffälliger Puls",
   steadyStretch: "Druck gehalten",
   turn: "Enge Kehre",
   cadenceBlock: "Andere Trittfrequenz",
@@ -52,7 +52,7 @@ function changeLine(story: DebriefStory, power: PowerText): string {
   const lost = story.lostS === null ? "" : `, zusammen ${length(story.lostS)}`;
   switch (story.teaching) {
     case "coastOver":
-      return `Drück über die Kuppe weiter: ${times(story.times)} bist du hart hinauf und hast dann losgelassen.`;
+      return `Drück über die Kuppe weiter: ${times(story.times)} bist du hart hinaufgefahren und hast dann nicht mehr getreten.`;
     case "breaks":
       return `Halte leichten Druck auf den Pedalen: ${times(story.times)} war er weg${lost}, und die Aufzeichnung zeigt keinen Grund.`;
     case "surges":
@@ -67,8 +67,8 @@ function changeLine(story: DebriefStory, power: PowerText): string {
       return story.onsetS === null
         ? "Dein Puls stieg" +
             `${story.driftBeats === null ? "" : ` bei gleicher Leistung um ${beats(story.driftBeats)}`}: fang etwas ` +
-            "leichter an und sieh, ob er unten bleibt."
-        : `Dein Puls begann bei etwa ${aboutText(story.onsetS)} zu steigen: fang etwas leichter an und sieh, ob es später kommt.`;
+            "leichter an und sieh, ob er auf gleicher Höhe bleibt."
+        : `Dein Puls begann nach etwa ${aboutText(story.onsetS)} zu steigen: fang etwas leichter an und sieh, ob es später kommt.`;
     default:
       return "Nichts zu ändern: fahr die nächste genauso.";
   }
@@ -81,7 +81,7 @@ function nextLine(story: DebriefStory, power: PowerText): string {
   if (event !== null) {
     const name = event.name ?? "dein Ziel";
     if (event.heldLowS !== null && event.heldLowS >= event.leastS)
-      return `${plan}: dein Puls blieb lange genug unten für ${name}, also halte das so.`;
+      return `${plan}: dein Puls blieb lange genug auf gleicher Höhe für ${name}, also halte das so.`;
     return `${plan}, und komm nach und nach auf ${length(event.leastS)}, bevor der Puls steigt: so viel verlangt ${name}.`;
   }
   return story.teaching === "nothing" || story.teaching === "drift"
@@ -118,8 +118,8 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
     case "hardUpCoastOver":
       return [
         moment.meanW === null
-          ? "Hart die Steigung hinauf"
-          : `Hart hinauf: ${power(moment.meanW)}${moment.targetW === null ? "" : `, geplant ${power(moment.targetW)}`}`,
+          ? "Hart die Steigung hinaufgefahren"
+          : `Hart hinaufgefahren: ${power(moment.meanW)}${moment.targetW === null ? "" : `, geplant ${power(moment.targetW)}`}`,
         moment.offS === null ? "Dann ist der Druck weg" : `Dann ${length(moment.offS)} ohne Druck`,
         ...(moment.times === null || moment.rises === null || moment.times < 2
           ? []
@@ -140,9 +140,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
         ...(moment.driftBeats === null ? [] : [`Am Ende ${beats(moment.driftBeats)} mehr bei gleicher Leistung`]),
       ];
     case "oddHeart":
-      return [
-        moment.meanBpm === null ? "Ein Puls zum Nachsehen" : `Puls ${whole(moment.meanBpm)}: ist das der Sensor?`,
-      ];
+      return [moment.meanBpm === null ? "Auffälliger Puls" : `Puls ${whole(moment.meanBpm)}: liegt meist am Sensor`];
     case "cadenceBlock":
       return [
         moment.meanRpm === null
@@ -150,7 +148,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
           : `Trittfrequenz ${whole(moment.meanRpm)}, ${length(lengthS)} lang`,
       ];
     case "turn":
-      return ["Enge Kehre: schau hindurch"];
+      return ["Enge Kehre: Blick zum Kurvenausgang"];
     case "marked":
       return ["Hier hast du die Rundentaste gedrückt", "Was hast du gespürt?"];
     default:
@@ -163,7 +161,7 @@ const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
   "rose from the start": "Er stieg von Anfang an langsam",
   unsteady: "Dazwischen stieg er nicht stetig",
   "within noise": "Eine Fahrt allein zeigt da keinen Unterschied",
-  level: "Er blieb unten",
+  level: "Er blieb auf gleicher Höhe",
   "no start": "Zu wenig Daten, um zu sagen, ab wann er stieg",
   "no data": "Zu wenig Daten, um zu sagen, ob er stieg",
 };
@@ -172,7 +170,7 @@ function heartCardLines(heart: HeartFacts, power: PowerText): string[] {
   const story = heartStory(heart);
   const climb =
     story === "began"
-      ? `Er steigt ab etwa ${aboutText(heart.onsetS)} (zwischen ${aboutText(heart.onsetLowS)} und ${aboutText(heart.onsetHighS)})`
+      ? `Er steigt nach etwa ${aboutText(heart.onsetS)} (zwischen ${aboutText(heart.onsetLowS)} und ${aboutText(heart.onsetHighS)})`
       : CLIMB[story];
   const rise = shownRise(heart.firstBpm, heart.lastBpm);
   if (rise === null) return [climb];

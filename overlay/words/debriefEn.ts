@@ -52,7 +52,7 @@ function changeLine(story: DebriefStory, power: PowerText): string {
   const lost = story.lostS === null ? "" : `, ${length(story.lostS)} in all`;
   switch (story.teaching) {
     case "coastOver":
-      return `Keep pressing over the top of a rise: you pushed hard up it and then let go, ${times(story.times)}.`;
+      return `Keep pressing over the top of a rise: you pushed hard up it, and then there was no pressure on the pedals, ${times(story.times)}.`;
     case "breaks":
       return `Keep a light pressure on the pedals: it was gone ${times(story.times)}${lost}, and the file shows no reason.`;
     case "surges":

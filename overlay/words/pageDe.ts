@@ -17,7 +17,7 @@ const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
   "rose from the start": "Er stieg von Anfang an langsam. Das sehen viele.",
   unsteady: "Dazwischen stieg er nicht stetig.",
   "within noise": "Eine Fahrt allein zeigt da keinen Unterschied.",
-  level: "Er blieb also bis zum Ende unten.",
+  level: "Er blieb also bis zum Ende auf gleicher Höhe.",
   "no start": "Es gibt zu wenig Daten, um zu sagen, ab wann er stieg.",
   "no data": "Es gibt zu wenig Daten, um zu sagen, ob er stieg.",
 };
@@ -25,7 +25,7 @@ const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
 function climb(heart: HeartFacts): string {
   const story = heartStory(heart);
   return story === "began"
-    ? `Er begann bei etwa ${aboutText(heart.onsetS)} zu steigen, irgendwann zwischen ${aboutText(heart.onsetLowS)} und ${aboutText(heart.onsetHighS)}.`
+    ? `Er begann nach etwa ${aboutText(heart.onsetS)} zu steigen, irgendwann zwischen ${aboutText(heart.onsetLowS)} und ${aboutText(heart.onsetHighS)}.`
     : CLIMB[story];
 }
 
@@ -85,7 +85,7 @@ export const pageDe = (power: PowerText): PagePhrases => ({
         : [{ label: "Ohne Druck auf den Pedalen", plan: "", ride: percent(facts.offPercent) }]),
       ...(facts.longestUnbrokenS === null
         ? []
-        : [{ label: "Am längsten ohne loszulassen", plan: "", ride: length(facts.longestUnbrokenS) }]),
+        : [{ label: "Längste Zeit mit Druck", plan: "", ride: length(facts.longestUnbrokenS) }]),
       ...(facts.meanBpm === null ? [] : [{ label: "Puls im Mittel", plan: heart, ride: whole(facts.meanBpm) }]),
       ...(facts.meanRpm === null ? [] : [{ label: "Trittfrequenz im Mittel", plan: "", ride: whole(facts.meanRpm) }]),
       {
@@ -126,7 +126,7 @@ export const pageDe = (power: PowerText): PagePhrases => ({
   event: "Dein Ziel",
   eventLines: (event) => [
     `${event.name ?? "Das Ziel"} dauert etwa ${length(event.eventS)}.`,
-    `Dafür sollte dein Puls bei der geplanten Leistung ${length(event.leastS)} lang unten bleiben, besser ${length(event.aimS)}. Mehr bringt wenig.`,
+    `Faustregel: bei der geplanten Leistung ${length(event.leastS)} lang auf gleicher Höhe bleibender Puls, besser ${length(event.aimS)}. Mehr bringt wenig.`,
   ],
   eventKeys: { event: "das Ziel", least: "mindestens", aim: "besser", held: "diese Fahrt" },
   heldText: (lowS, highS) =>
@@ -157,7 +157,7 @@ export const pageDe = (power: PowerText): PagePhrases => ({
   cautions: [
     "Das dient nur der Besprechung des Trainings. Es ist kein ärztlicher Rat, und Sportsensoren können falsch messen.",
     "Halt an und ruf Hilfe (112), wenn die Brust schmerzt, dir schwindlig wird, die Luft wegbleibt oder das Herz rast.",
-    "Ein Puls weit über dem gewohnten, oder einer, der springt, ist meist der Sensor. Wenn du es spürst oder es wiederkommt: anhalten und einen Arzt fragen.",
+    "Ein Puls weit über dem gewohnten, oder einer, der springt, liegt meist am Sensor. Wenn du es spürst oder es wiederkommt: anhalten und einen Arzt fragen.",
     "Frag vor hartem Training einen Arzt, wenn du oder deine Familie Herzprobleme habt. Manche Medikamente " +
       "halten den Puls unten: dann sagen diese Zahlen wenig.",
     "An heißen Tagen leichter fahren und nach Durst trinken. Wenn jemand überhitzt: anhalten, sofort den ganzen Körper kühlen und Hilfe rufen.",
@@ -168,7 +168,7 @@ export const pageDe = (power: PowerText): PagePhrases => ({
   footer: "Auf dem Rechner deines Trainers aus deiner Aufzeichnung gemacht. Jede Zahl kommt aus ihr.",
   message: (facts) => [
     `${facts.rider === null ? "Hallo" : `Hallo ${facts.rider}`}, hier ist der Film von ` +
-      `${facts.title === null ? "deiner Ausfahrt" : `"${facts.title}"`} (${facts.filmLength}).`,
+      `${facts.title === null ? "deiner Ausfahrt" : `„${facts.title}“`} (${facts.filmLength}).`,
     facts.lines[0],
     facts.lines[1],
     facts.lines[2],

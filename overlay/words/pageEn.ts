@@ -126,7 +126,7 @@ export const pageEn = (power: PowerText): PagePhrases => ({
   event: "Your event",
   eventLines: (event) => [
     `${event.name ?? "The event"} takes about ${length(event.eventS)}.`,
-    `To be ready, your heart should stay level at the planned power for ${length(event.leastS)}, better ${length(event.aimS)}. More than that brings little.`,
+    `Rule of thumb: heart rate level at the planned power for ${length(event.leastS)}, better ${length(event.aimS)}. More than that brings little.`,
   ],
   eventKeys: { event: "the event", least: "at least", aim: "better", held: "this ride" },
   heldText: (lowS, highS) =>

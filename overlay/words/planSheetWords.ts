@@ -69,7 +69,7 @@ const de: PlanSheetPhrases = {
   title: "Deine nächste Ausfahrt",
   doTitle: "So fährst du sie",
   rows: (facts) => [
-    ...(facts.warmUpS === null ? [] : [{ label: "Einfahren", value: length(facts.warmUpS) }]),
+    ...(facts.warmUpS === null ? [] : [{ label: "Einrollen", value: length(facts.warmUpS) }]),
     ...(facts.lowW === null || facts.highW === null
       ? []
       : [{ label: "Hauptteil", value: `${whole(facts.lowW)} bis ${whole(facts.highW)} W` }]),
@@ -80,7 +80,7 @@ const de: PlanSheetPhrases = {
       label: { steady: "Gleichmäßig", effort: "Hart", rest: "Pause" }[block.kind],
       value: `${length(block.endS - block.startS)}${block.targetW === null ? "" : ` bei ${whole(block.targetW)} W`}, ab ${length(block.startS)}`,
     })),
-    ...(facts.coolDownS === null ? [] : [{ label: "Ausfahren", value: length(facts.coolDownS) }]),
+    ...(facts.coolDownS === null ? [] : [{ label: "Ausrollen", value: length(facts.coolDownS) }]),
     ...(facts.eventS === null ? [] : [{ label: facts.eventName ?? "Dein Ziel", value: length(facts.eventS) }]),
   ],
   todo: (facts) => [

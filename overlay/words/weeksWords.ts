@@ -79,21 +79,21 @@ const de: WeeksPhrases = {
   driftAxis: "Drift (Schläge)",
   held: "Zeit ohne Drift gegen das Ziel",
   heldAxis: "Zeit ohne Drift (h:mm)",
-  columns: ["Tag", "Hauptteil", "Leistung", "Drift", "Zeit ohne Drift", "im Band", "Aussetzer"],
+  columns: ["Tag", "Hauptteil", "Leistung", "Drift", "Zeit ohne Drift", "im Band", "Druckpausen"],
   atLeast: "mindestens",
   unknown: "unbekannt",
   none: "keine",
   least: "verlangt vom Ziel",
   alike: "wie die neueste Fahrt in Dauer und Leistung",
-  notAlike: "nicht gleich: nicht verglichen",
+  notAlike: "nicht ähnlich: nicht verglichen",
   trend: (trend, alike) =>
     trend === null
       ? `Gleiche Fahrten: ${alike}. Unter 5 gibt es keine Linie.`
       : trend.shown
-        ? `Über ${trend.rides} gleiche Fahrten ging die Drift um ${fixedText(Math.abs(trend.changeBeats), 0)} ` +
+        ? `Über ${trend.rides} ähnliche Fahrten ging die Drift um ${fixedText(Math.abs(trend.changeBeats), 0)} ` +
           `Schläge ${trend.changeBeats < 0 ? "zurück" : "hinauf"} (` +
           `${fixedText(Math.abs(trend.beatsPerWeek), 1, { decimal: "," })} je Woche).`
-        : `Über ${trend.rides} gleiche Fahrten änderte sich die Drift um ` +
+        : `Über ${trend.rides} ähnliche Fahrten änderte sich die Drift um ` +
           `${fixedText(Math.abs(trend.changeBeats), 0)} Schläge: weniger, als Herzen von Tag zu Tag schwanken.`,
   leftOut: (name, because) =>
     `${name}: weggelassen, ${because === "no date" ? "die Fahrt hat kein Datum" : "noch nicht gelesen"}`,

@@ -5,7 +5,7 @@ export const gather = {
   dropMore:
     "A ride file alone is enough. Clips may come in any order and from several cameras; their clocks may be wrong.",
   legend: [
-    "An unbroken line is steady pressure on the cranks.",
+    "An unbroken line is steady pressure on the pedals.",
     "Doubled: above the plan.",
     "Gone: freewheeling.",
     "Dotted: the road explains it.",

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { rideSummary } from "../../main/ride/rideSummary.ts";
-import { ascentM } from "../../main/ride/condition/ascent.ts";
+import { ascentM } from "../../main/maths/ascent.ts";
 import { makeRide } from "../support/makeRide.ts";
 import { range } from "../support/trackText.ts";
 

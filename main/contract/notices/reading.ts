@@ -45,6 +45,9 @@ export interface ReadingNotes {
   readonly "reading-without-power-and-cadence": NoFacts;
   readonly "reading-without-power": NoFacts;
   readonly "reading-without-target": NoFacts;
+  /** The steadiest hour's mean, as a start for a target. */
+  readonly "reading-target-offer": { readonly meanW: number; readonly startS: number; readonly endS: number };
+  readonly "reading-indoors": NoFacts;
   readonly "reading-without-heart-band": NoFacts;
   readonly "reading-without-heart": NoFacts;
   readonly "reading-without-cadence": NoFacts;

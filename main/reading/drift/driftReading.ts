@@ -36,17 +36,27 @@ export interface DriftFound {
   readonly warnings: readonly Note[];
 }
 
+/** The parts between long stops; stretches parted by no more than a planned rest or a stop of 5 min count as one. */
+export function driftStretches(counted: CountedPart): Span[] {
+  return joinSpans(counted.stretches, thresholds.counted.longStopS);
+}
+
 /** The longest judged stretch; stretches parted by no more than a planned rest or a stop of 5 min count as one. */
 export function driftStretch(counted: CountedPart): Span | null {
-  return joinSpans(counted.stretches, thresholds.counted.longStopS).reduce<Span | null>(
+  return driftStretches(counted).reduce<Span | null>(
     (best, next) => (best && lengthS(best) >= lengthS(next) ? best : next),
     null,
   );
 }
 
 /** Readings, rise, drift at equal power and onset of a ride. Values that the data can't show are null. */
-export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choices: DriftChoices): DriftFound {
-  const stretch = driftStretch(counted);
+export function driftReading(
+  ride: Ride,
+  plan: Plan,
+  counted: CountedPart,
+  choices: DriftChoices,
+  stretch: Span | null = driftStretch(counted),
+): DriftFound {
   const heart = ride.grid.heartRate;
   const none = (laggedW: Float64Array | null): Omit<DriftFound, "warnings"> => ({
     drift: emptyDrift(ride.grid.power !== null, confoundsOf(ride, plan, stretch)),
@@ -122,7 +132,7 @@ export function driftReading(ride: Ride, plan: Plan, counted: CountedPart, choic
       isShown: drift !== null && uncertainty !== null && Math.abs(Math.round(drift)) > Math.round(uncertainty),
       correctedForPower: laggedW !== null,
       differsByPowerStepW: powerStepW(drift, first, last),
-      powerToHeartHalvesPercent: halvesPercent(ride, stretch),
+      ...halves(ride, stretch),
       onsetS: coachOnset === undefined ? (computed && onset.verdict === "began" ? computed.onsetS : null) : coachOnset,
       onsetLowS: coachOnset === undefined ? (computed?.lowS ?? null) : coachOnset,
       onsetHighS: coachOnset === undefined ? (computed?.highS ?? null) : coachOnset,
@@ -177,9 +187,10 @@ function powerStepW(drift: number | null, first: HeartReading | null, last: Hear
 }
 
 /** Mean power over mean heart rate of each half, on seconds that hold both: 100 (first - second) / first. Null without both. */
-function halvesPercent(ride: Ride, stretch: Span): number | null {
+function halves(ride: Ride, stretch: Span): Pick<DriftReading, "powerToHeartHalvesPercent" | "halvesPowerStepW"> {
+  const none = { powerToHeartHalvesPercent: null, halvesPowerStepW: null };
   const { power, heartRate } = ride.grid;
-  if (!power || !heartRate) return null;
+  if (!power || !heartRate) return none;
   const middle = Math.floor((stretch.startS + stretch.endS) / 2);
   const ratio = (from: number, to: number) => {
     let watts = 0;
@@ -193,12 +204,16 @@ function halvesPercent(ride: Ride, stretch: Span): number | null {
       beats += h;
       count++;
     }
-    return count >= limits.readingValidS && beats > 0 ? watts / beats : NaN;
+    return count >= limits.readingValidS && beats > 0
+      ? { ratio: watts / beats, meanW: watts / count }
+      : { ratio: NaN, meanW: NaN };
   };
   const one = ratio(stretch.startS, middle);
   const other = ratio(middle, stretch.endS);
-  const percent = (100 * (one - other)) / one;
-  return Number.isFinite(percent) ? percent : null;
+  const percent = (100 * (one.ratio - other.ratio)) / one.ratio;
+  return Number.isFinite(percent)
+    ? { powerToHeartHalvesPercent: percent, halvesPowerStepW: other.meanW - one.meanW }
+    : none;
 }
 
 function emptyDrift(hasPower: boolean, confounds: readonly Confound[]): DriftReading {
@@ -218,6 +233,7 @@ function emptyDrift(hasPower: boolean, confounds: readonly Confound[]): DriftRea
     correctedForPower: hasPower,
     differsByPowerStepW: null,
     powerToHeartHalvesPercent: null,
+    halvesPowerStepW: null,
     onsetS: null,
     onsetLowS: null,
     onsetHighS: null,

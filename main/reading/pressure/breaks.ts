@@ -154,7 +154,7 @@ function mostOf(reasons: readonly RoadReason[]): RoadReason {
 
 /** What is said of a part that no road explains. */
 function unexplainedReason({ plan, road, ride }: BreakContext, span: Span): BreakReason {
-  if (plan.setting === "group") return "cannot tell";
+  if (plan.setting === "group" || ride.indoors) return "cannot tell";
   if (countIn(road.known, span) < limits.knownShare * lengthS(span)) return "cannot tell";
   return slowedBeyondRolling(ride, span) ? "slowed, cause not in the data" : "unexplained";
 }

@@ -8,6 +8,9 @@ import { localOffsetMin } from "../localOffsetMin.ts";
 import type { Lap } from "../../contract/ride.ts";
 import { distinctNotices, note, type Note } from "../../contract/notice.ts";
 
+/** Sub-sports that are ridden on a trainer (public FIT profile). */
+const INDOORS = new Set(["spin", "indoor_cycling", "virtual_activity"]);
+
 /** What is used of a message as the parser gives it. */
 interface ParsedMessage {
   readonly timestamp?: Date;
@@ -35,6 +38,7 @@ export function decodeFit(bytes: Uint8Array, fileName: string): DecodedRide {
     warnings: [...warnings],
   };
   let utcOffsetMin: number | null = null;
+  let indoors = false;
   const recordings = pieces.filter((piece) => piece.records > 0).length;
   if (recordings > 1) found.warnings.push(note("ride-several-recordings", { count: recordings }));
   for (const piece of pieces) {
@@ -56,6 +60,7 @@ export function decodeFit(bytes: Uint8Array, fileName: string): DecodedRide {
       if (parsed.file_ids.some((f) => f.type === "course")) found.warnings.push(note("ride-is-course", {}));
     }
     reader.finish(piece.sides);
+    if (sessions.length > 0 && sessions.every(({ sub_sport }) => INDOORS.has(String(sub_sport)))) indoors = true;
     found.pauses.push(...timerPauses(events));
     if (sessions.length > 1) {
       const sports = sessions.map((s) => (typeof s.sport === "string" ? s.sport.replaceAll("_", " ") : "unknown"));
@@ -67,6 +72,7 @@ export function decodeFit(bytes: Uint8Array, fileName: string): DecodedRide {
   return {
     table,
     utcOffsetMin,
+    indoors,
     pauses: found.pauses,
     laps: found.laps,
     gradientWindowM: 60,

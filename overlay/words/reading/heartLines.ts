@@ -3,15 +3,18 @@ import { signedBeats, spokenMinutes } from "./sentence.ts";
 import { shownRise } from "./shownRise.ts";
 import { confoundText, riseDiffersText } from "./driftWords.ts";
 
+/** Without a target halves are compared within the usual tolerance of one, W. */
+const USUAL_TOLERANCE_W = 12;
+
 /** First and last reading, rise, drift, its start, and what else may play in; one sentence a line. */
 export function heartLines(reading: Reading): string[] {
   const { drift } = reading;
   const onset = onsetSentence(reading);
   return [
-    ...readingLine("First", drift.firstBpm, drift.firstAtS),
-    ...readingLine("Last", drift.lastBpm, drift.lastAtS),
-    ...riseAndDrift(drift),
-    ...wattsForEachBeat(drift.powerToHeartHalvesPercent),
+    ...readingLine("First", drift.firstBpm, drift.firstAtS, drift.firstPowerW),
+    ...readingLine("Last", drift.lastBpm, drift.lastAtS, drift.lastPowerW),
+    ...riseAndDrift(drift, byCoach(reading)),
+    ...wattsForEachBeat(reading),
     ...(onset === null ? [] : [onset]),
     ...(drift.confounds.length > 0
       ? [`What else may play in: ${drift.confounds.map((one) => confoundText(one, "en")).join("; ")}.`]
@@ -19,33 +22,56 @@ export function heartLines(reading: Reading): string[] {
   ];
 }
 
-function readingLine(which: string, bpm: number | null, atS: number | null): string[] {
+function readingLine(which: string, bpm: number | null, atS: number | null, watts: number | null): string[] {
   return bpm === null || atS === null
     ? []
-    : [`${which} heart reading ${Math.round(bpm)}, around ${spokenMinutes(atS)} into the ride.`];
+    : [
+        `${which} heart reading ${Math.round(bpm)}${watts === null ? "" : ` at ${Math.round(watts)} W`}, around ${spokenMinutes(atS)} into the ride.`,
+      ];
 }
 
 /** The two always stand together, with the reason where they differ. */
-function riseAndDrift(drift: Reading["drift"]): string[] {
+function riseAndDrift(drift: Reading["drift"], coachSays: boolean): string[] {
   const rise = shownRise(drift.firstBpm, drift.lastBpm);
   if (rise === null) return [];
   const asRecorded = `Rise as recorded: ${signedBeats(rise.beats)} (${rise.percent.toFixed(1)} %)`;
   if (drift.driftBeats === null || drift.uncertaintyBeats === null)
     return [`${asRecorded}; at the same power it can't be told, for power is missing over one of the readings.`];
   const give = Math.max(1, Math.round(drift.uncertaintyBeats));
-  const atPower = drift.correctedForPower ? "Drift at equal power" : "Drift, not corrected for power";
+  const atPower = drift.correctedForPower ? "Drift at the same power" : "Drift, not corrected for power";
   const why =
     drift.differsByPowerStepW === null
       ? ""
       : `; it differs from the rise because ${riseDiffersText(drift.differsByPowerStepW, "en")}`;
-  const doubt = drift.isShown ? "" : "; that is no drift that one ride can show";
+  const claimed =
+    drift.verdict === "began" || drift.verdict === "start unclear" || drift.verdict === "rose from the start";
+  // What the two readings show and what the minutes between them show is told in one sentence where they part.
+  const doubt = drift.isShown
+    ? drift.verdict === "no drift shown" && !coachSays
+      ? "; yet the minutes between the two readings show no steady rise, so no start of a drift can be told"
+      : ""
+    : claimed && !coachSays
+      ? "; too little for two readings to show, but the minutes between them do rise"
+      : "; that is no drift that one ride can show";
   // Without power the drift is the rise itself, and is told as the same whole beats.
   const beats = drift.correctedForPower ? drift.driftBeats : rise.beats;
   return [`${asRecorded}.`, `${atPower}: ${signedBeats(beats)}, give or take ${give}${why}${doubt}.`];
 }
 
-function wattsForEachBeat(percent: number | null): string[] {
+function byCoach({ overrides }: Reading): boolean {
+  return overrides.some((one) => one.what === "onset");
+}
+
+/** Not compared where the halves were ridden differently hard: watts a beat rise with the watts themselves. */
+function wattsForEachBeat({ drift, bandW }: Reading): string[] {
+  const percent = drift.powerToHeartHalvesPercent;
   if (percent === null) return [];
+  const stepW = drift.halvesPowerStepW ?? 0;
+  if (Math.abs(stepW) > (bandW === null ? USUAL_TOLERANCE_W : bandW.high - bandW.target)) {
+    return [
+      `Watts for each beat can't be compared by halves: power was ${Math.abs(Math.round(stepW))} W ${stepW < 0 ? "lower" : "higher"} in the second.`,
+    ];
+  }
   const direction = percent >= 0 ? "fewer" : "more";
   return [
     `Watts for each beat: ${Math.abs(percent).toFixed(1)} % ${direction} in the second half than in the ` +
@@ -71,9 +97,7 @@ function onsetSentence({ drift, overrides }: Reading): string | null {
       return "The heart rose from the start.";
     case "no drift shown":
       // The two readings may differ where the ride between them shows no steady rise.
-      return !byCoach && drift.isShown
-        ? "Between the two readings the ride shows no steady rise, so no start of a drift can be told."
-        : `No drift that this ride can show${byCoach}.`;
+      return !byCoach && drift.isShown ? null : `No drift that this ride can show${byCoach}.`;
     default:
       return drift.firstBpm === null && drift.lastBpm === null
         ? null

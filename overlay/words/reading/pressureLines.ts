@@ -55,7 +55,7 @@ function shareLines({ pressure }: Reading): string[] {
   const [on, off, unknown] = percents([inBandS + belowS + aboveS, offS, unknownS]);
   return [
     sentence([
-      `pressure on the cranks ${on} % of the main part`,
+      `pressure on the pedals ${on} % of the main part`,
       `off ${off} %`,
       unknown ? `not known ${unknown} %` : null,
     ]),

@@ -2,8 +2,10 @@ import type { UnitSystem } from "../../../main/contract/languageAndUnits.ts";
 import type { Notice } from "../../../main/contract/notice.ts";
 import type { Reading } from "../../../main/contract/reading.ts";
 import type { RideSummary } from "../../../main/contract/rideSummary.ts";
+import { rideDateText } from "../dateText.ts";
 import { clockText, durationText } from "../numbers.ts";
 import { heartLines } from "./heartLines.ts";
+import { baseLines } from "./baseLines.ts";
 import { momentLines } from "./momentWords.ts";
 import { pressureLines } from "./pressureLines.ts";
 import { parted, said, spokenMinutes } from "./sentence.ts";
@@ -31,6 +33,7 @@ export function readingText(reading: Reading, summary: RideSummary, choices: Wor
     rideLines(reading, summary, units),
     pressureLines(reading),
     heartLines(reading),
+    baseLines(reading, units),
     targetLines(reading),
     momentLines(reading.moments, units, choices.moments ?? 10),
     noticeTexts([...(choices.oddInFile ?? []), ...reading.warnings], "en", choices.door ?? "command").map(
@@ -48,12 +51,17 @@ const sourceWords: Readonly<Record<string, string>> = {
   coach: "set by coach",
 };
 
+/** `2026-05-17T10:42` as `17 May 2026, 10:42`. */
+function localText(localStart: string): string {
+  return `${rideDateText(Date.parse(`${localStart}Z`), null, "en")}, ${localStart.slice(11)}`;
+}
+
 function rideLines(reading: Reading, summary: RideSummary, units: UnitSystem): string[] {
   const far = summary.distanceM;
   const up = summary.ascentM;
   const lines = [
     parted([
-      `${summary.file}: ${durationText(summary.elapsedS)}`,
+      `${summary.file}: ${summary.localStart === null ? "" : `${localText(summary.localStart)}, `}${durationText(summary.elapsedS)}`,
       far === null
         ? null
         : units === "imperial"

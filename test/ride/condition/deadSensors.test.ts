@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { defaultPlan } from "../../../main/reading/plan/defaultPlan.ts";
 import { read } from "../../../main/reading/read.ts";
-import { ascentM } from "../../../main/ride/condition/ascent.ts";
+import { ascentM } from "../../../main/maths/ascent.ts";
 import { rideSummary } from "../../../main/ride/rideSummary.ts";
 import { makeRide } from "../../support/makeRide.ts";
 import { said } from "../../support/said.ts";

@@ -29,6 +29,8 @@ export const notes: Samples<ReadingNotes> = {
   "reading-without-power-and-cadence": none,
   "reading-without-power": none,
   "reading-without-target": none,
+  "reading-target-offer": [{ meanW: 182.4, startS: 1200, endS: 4800 }],
+  "reading-indoors": none,
   "reading-without-heart-band": none,
   "reading-without-heart": none,
   "reading-without-cadence": none,
