@@ -46,8 +46,6 @@ export interface NoteFacts
     JourneyNotes,
     AppNotes {}
 
-export interface NoticeFacts extends FailureFacts, NoteFacts {}
-
 type NoticeOf<F> = { readonly [C in keyof F]: { readonly code: C; readonly facts: F[C] } }[keyof F];
 
 /** Why something failed. */

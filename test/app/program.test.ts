@@ -4,6 +4,7 @@ import { startProgram } from "../../main/app/program.ts";
 import { Failure } from "../../main/contract/failure.ts";
 import { testTools } from "../support/tools.ts";
 import { fakeDesk } from "./fakeDesk.ts";
+import { failureSaid } from "../support/said.ts";
 
 const start = (failure: Failure) => {
   const fake = fakeDesk((name) => (name === "openDebrief" ? Promise.reject(failure) : null));
@@ -19,24 +20,13 @@ const start = (failure: Failure) => {
   });
 };
 
-it("says where trust can be given, which the command line cannot ask", async () => {
-  const untrusted = new Failure(
-    "debrief-not-trusted",
-    "The debrief in /rides/sunday-debrief was not made here.",
-    "Open it all the same if you trust who made it.",
-  );
-  await expect(start(untrusted)).rejects.toMatchObject({
-    code: "debrief-not-trusted",
-    sentence: untrusted.sentence,
-    remedy: expect.stringContaining("`followcar open` alone") as string,
-  });
+it("passes on a debrief that is not trusted, whose words say on the command line where trust can be given", async () => {
+  const untrusted = new Failure("debrief-not-trusted", { folder: "/rides/sunday-debrief", paths: ["../a.fit"] });
+  await expect(start(untrusted)).rejects.toBe(untrusted);
+  expect(failureSaid(untrusted).remedy).toContain("`followcar open` alone");
 });
 
 it("passes on any other failure as it is", async () => {
-  const unreadable = new Failure(
-    "file-unreadable",
-    "There is no debrief.json in /rides.",
-    "Choose a debrief's folder.",
-  );
+  const unreadable = new Failure("debrief-unreadable", { path: "/rides/debrief.json" });
   await expect(start(unreadable)).rejects.toBe(unreadable);
 });

@@ -13,6 +13,7 @@ import { makeWeb, type Web } from "../../main/app/web/makeWeb.ts";
 import { makeShelf } from "../../main/app/web/shelf.ts";
 import { Failure } from "../../main/contract/failure.ts";
 import { fakeDesk } from "./fakeDesk.ts";
+import { refused } from "../support/said.ts";
 
 const folder = realpathSync(mkdtempSync(join(tmpdir(), "followcar-shared-")));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -205,9 +206,9 @@ describe("which shell", () => {
     expect(pickShell(undefined, "/e", "/c")).toEqual({ kind: "electron", path: "/e" });
     expect(pickShell("", null, "/c")).toEqual({ kind: "chromium", path: "/c" });
     expect(pickShell("chromium", "/e", "/c")).toEqual({ kind: "chromium", path: "/c" });
-    expect(() => pickShell("electron", null, "/c")).toThrow(/install-electron/);
-    expect(() => pickShell(undefined, null, null)).toThrow(/FOLLOWCAR_CHROMIUM/);
-    expect(() => pickShell("other", null, "/c")).toThrow(/electron or chromium/);
+    expect(refused(() => pickShell("electron", null, "/c"))).toMatch(/install-electron/);
+    expect(refused(() => pickShell(undefined, null, null))).toMatch(/FOLLOWCAR_CHROMIUM/);
+    expect(refused(() => pickShell("other", null, "/c"))).toMatch(/electron or chromium/);
   });
 
   it("the browser's sandbox is left out for root alone", () => {

@@ -7,7 +7,7 @@ const KINDS_OF_FILE = "Eine FIT-, GPX-, TCX- oder CSV-Datei einer aufgezeichnete
 const RECORDED = "Die Datei einer aufgezeichneten Fahrt wählen.";
 
 /** Columns of a ride as a sentence begins with them. */
-export const rideColumnWords: Readonly<Record<RideColumn, string>> = {
+const rideColumnWords: Readonly<Record<RideColumn, string>> = {
   powerW: "Leistung",
   heartRateBpm: "Puls",
   cadenceRpm: "Trittfrequenz",

@@ -7,7 +7,7 @@ const KINDS_OF_FILE = "Choose a FIT, GPX, TCX or CSV file of a recorded ride, pl
 const RECORDED = "Choose the file of a recorded ride.";
 
 /** Columns of a ride as a sentence begins with them. */
-export const rideColumnWords: Readonly<Record<RideColumn, string>> = {
+const rideColumnWords: Readonly<Record<RideColumn, string>> = {
   powerW: "Power",
   heartRateBpm: "Heart rate",
   cadenceRpm: "Cadence",
