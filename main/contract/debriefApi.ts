@@ -104,7 +104,7 @@ export interface ClipView {
 }
 
 /** Addresses of big things; all of our own origin. */
-export interface DeskAddresses {
+interface DeskAddresses {
   /** Binary columns of the shown ride (`RideColumns` of overlay plus `power30sW`, `distanceM`, `timerS`); changes with the reading. */
   readonly columns: string;
   /** `<frames>/<clipId>`: presentation time of each frame and the end of the last, s, as float64. */

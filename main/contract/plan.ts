@@ -6,7 +6,7 @@ export type Setting = (typeof SETTINGS)[number];
 
 /** Judged against the target, a planned effort (no surge), or a planned rest (no break). */
 export const BLOCK_KINDS = ["steady", "effort", "rest"] as const;
-export type BlockKind = (typeof BLOCK_KINDS)[number];
+type BlockKind = (typeof BLOCK_KINDS)[number];
 
 export interface PlanBlock {
   readonly startS: number;

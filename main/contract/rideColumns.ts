@@ -9,7 +9,7 @@ export interface SensorColumn {
 }
 
 /** Pressure per second: 0 unknown, 1 off, 2 off and excused, 3 off and cannot tell, 4 below, 5 in, 6 above the band. */
-export type PressureColumn = Uint8Array;
+type PressureColumn = Uint8Array;
 
 export interface RideColumns {
   readonly seconds: number;

@@ -185,7 +185,7 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
 });
 
 /** No word of the coach's own. */
-export const NO_WORDS: CoachWords = { held: null, change: null, next: null, notes: null, questions: null };
+const NO_WORDS: CoachWords = { held: null, change: null, next: null, notes: null, questions: null };
 
 /** A new debrief in which nobody has decided anything yet. */
 export function newDebrief(plan: Plan, media: readonly MediaRef[], shownRideId: string): DebriefDocument {

@@ -19,7 +19,7 @@ const TRIES = 100;
 const PAUSE_MS = 30;
 
 /** Who has a debrief open. */
-export interface LockOwner {
+interface LockOwner {
   readonly pid: number;
   readonly host: string;
   /** When the lock was taken, ISO. */

@@ -72,4 +72,4 @@ async function save(folder: string, document: DebriefDocument): Promise<DebriefD
   return saved;
 }
 
-export { lockDebrief, type DebriefLock } from "./debriefLock.edge.ts";
+export { lockDebrief } from "./debriefLock.edge.ts";

@@ -12,7 +12,7 @@ import type { DebriefFault, ReadOnlyReason } from "../contract/notices/debrief.t
 export type Migration = (old: Record<string, unknown>) => Record<string, unknown>;
 
 /** `MIGRATIONS[n]` takes version n to n + 1. */
-export const MIGRATIONS: Readonly<Record<number, Migration>> = { 1: fromSchema1 };
+const MIGRATIONS: Readonly<Record<number, Migration>> = { 1: fromSchema1 };
 
 export interface OpenedDebrief {
   readonly document: DebriefDocument;

@@ -3,7 +3,7 @@ import { accelerationAtMps2, middlingRider } from "../maths/roadPower.ts";
 import type { Course } from "./course.ts";
 import type { DemoEvent } from "./demoTruth.ts";
 
-export interface Moved {
+interface Moved {
   readonly distanceM: number;
   readonly speedMps: number;
   /** What really went into the cranks, W: 0 while braking, cornering or standing. */

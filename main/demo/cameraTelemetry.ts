@@ -7,7 +7,7 @@ import { seededRandom, wandering } from "./seededRandom.ts";
 
 /** Each payload covers this long of the clip, s, and holds so many positions. */
 export const PAYLOAD_S = 1.001;
-export const FIXES_A_PAYLOAD = 18;
+const FIXES_A_PAYLOAD = 18;
 
 /**
  * What the camera's receiver adds of its own: places that wander by metres over minutes, smoothly, since its filter holds

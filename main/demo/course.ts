@@ -15,14 +15,14 @@ export interface Rise {
 }
 
 /** A sharp bend that has to be braked for. Positive angle turns right. */
-export interface Corner {
+interface Corner {
   readonly atM: number;
   readonly angleDeg: number;
   readonly radiusM: number;
 }
 
 /** A place where the rider comes to a halt. */
-export interface StopPlace {
+interface StopPlace {
   /** Where the front wheel comes to rest, m. */
   readonly atM: number;
   readonly kind: "give way" | "level crossing";

@@ -7,7 +7,7 @@ import { fitCrc } from "../ride/fit/fitCrc.ts";
  * Layout and CRC follow the format owner's public description; field numbers and scales are the format's profile.
  */
 
-export interface FitRecord {
+interface FitRecord {
   /** UTC, ms since 1970; whole seconds are written. */
   readonly utcMs: number;
   readonly latDeg: number;

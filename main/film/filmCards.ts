@@ -22,7 +22,7 @@ const HEART_KINDS = new Set(["driftOnset", "oddHeart"]);
  * Power (centred 30 s mean; of a short span the 3 s mean) and heart rate over a span of the ride, in steps of whole seconds; at most 900 points.
  * @param percentOfW where given, power is a share of so many watts, in percent
  */
-export function chartSeries(ride: Ride, fromS: number, toS: number, percentOfW: number | null = null): ChartSeries {
+function chartSeries(ride: Ride, fromS: number, toS: number, percentOfW: number | null = null): ChartSeries {
   const startS = Math.max(0, Math.floor(fromS));
   const endS = Math.max(startS + 1, Math.min(ride.grid.seconds, Math.ceil(toS)));
   const stepS = Math.max(1, Math.ceil((endS - startS) / CHART_POINTS));

@@ -26,7 +26,7 @@ const UNITS: readonly (readonly [RegExp, string])[] = [
 const PLACES = new Set(["firstPosition", "lastPosition"]);
 
 /** `longestUnbrokenS` as `longest unbroken, s`. */
-export function keyLabel(key: string): string {
+function keyLabel(key: string): string {
   const unit = UNITS.find(([ending]) => ending.test(key));
   const plain = (unit === undefined ? key : key.replace(unit[0], ""))
     .replaceAll(/([a-z])([A-Z])/g, "$1 $2")

@@ -1,6 +1,6 @@
 import fluentFfmpeg from "fluent-ffmpeg";
 
-export interface FfmpegInput {
+interface FfmpegInput {
   /** A path, `pipe:0`, or a source graph where the options say `-f lavfi`. */
   readonly source: string;
   /** Options that stand before its `-i`, one argument an entry. */
@@ -24,7 +24,7 @@ const PROTOCOLS = ["-protocol_whitelist", "file,pipe"];
 const FORMATS = "mov,matroska,wav";
 
 /** What may be read as an input, whatever its bytes say: a kind that is named, else one of `FORMATS`; our own list of parts names only such. */
-export function inputLimits(options: readonly string[]): string[] {
+function inputLimits(options: readonly string[]): string[] {
   const named = options[options.indexOf("-f") + 1];
   if (!options.includes("-f")) return [...PROTOCOLS, "-format_whitelist", FORMATS];
   return named === "concat" ? [...PROTOCOLS, "-format_whitelist", `concat,${FORMATS}`] : PROTOCOLS;

@@ -6,7 +6,7 @@ const LIMIT_MS = 20_000;
 const known = new Map<string, Promise<string>>();
 
 /** What ffmpeg answers to a short question, asked once for each program and question. @throws Failure tool-missing, tool-failed */
-export function askFfmpeg(ffmpeg: string, args: readonly string[]): Promise<string> {
+function askFfmpeg(ffmpeg: string, args: readonly string[]): Promise<string> {
   const key = [ffmpeg, ...args].join("\0");
   const before = known.get(key);
   if (before) return before;

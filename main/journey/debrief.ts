@@ -44,7 +44,7 @@ export interface Rider {
   readonly athleteDir: string | null;
 }
 
-export const NO_RIDER: Rider = { athlete: null, athleteDir: null };
+const NO_RIDER: Rider = { athlete: null, athleteDir: null };
 
 /** A debrief with its ride judged as the document says: what film, pages and window speak from. */
 export interface DebriefStanding {
@@ -62,7 +62,7 @@ export interface DebriefStanding {
 }
 
 /** What the steps made by now; null: not made, or nothing to make it from. */
-export interface Made {
+interface Made {
   readonly lineup: Lineup | null;
   /** What had to be read of the footage for the line-up; null when nothing had. */
   readonly heard: HeardClips | null;

@@ -56,7 +56,7 @@ function askedOf({ choices }: DebriefDocument, { reading }: ReadOutcome): AskedC
 }
 
 /** Words that no lesson may hold: the athlete's, the plan's names, the rider's note. */
-export function keptBackWords(document: Pick<DebriefDocument, "plan">, athlete: Athlete | null): string[] {
+function keptBackWords(document: Pick<DebriefDocument, "plan">, athlete: Athlete | null): string[] {
   const { title, rider, eventName } = document.plan;
   const named = [title, rider, eventName].filter((one) => one !== null);
   return [...(athlete === null ? [] : athleteWords(athlete)), ...named, ...(rider ?? "").split(/\s+/)].filter(

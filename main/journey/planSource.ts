@@ -20,7 +20,7 @@ export interface PlanChoices {
 }
 
 /** JSON of a file a person wrote; a Failure that names the file when it is unreadable or no JSON. */
-export async function readJson(path: string): Promise<unknown> {
+async function readJson(path: string): Promise<unknown> {
   let text: string;
   try {
     text = await readFile(path, "utf8");

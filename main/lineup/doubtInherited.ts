@@ -21,7 +21,7 @@ const SLACK_S = 2;
  * Share of the places in the ride whose evidence beats that of `offsetS` (and of the places `SLACK_S` about it), 0 to 1;
  * null where there is nothing to compare. Blocks of equal length are compared, the best of each, as the place has a choice too.
  */
-export function beatenBy(score: RecordingScore, offsetS: number): number | null {
+function beatenBy(score: RecordingScore, offsetS: number): number | null {
   const reach = Math.round(SLACK_S / SIGNAL_STEP_S);
   const bestAbout = (centre: number) => {
     let best = NaN;

@@ -10,7 +10,7 @@ export interface Recording {
 }
 
 /** Same coding, size, rate and sound: what files of one recording must share. */
-export function sameKind(a: Clip, b: Clip): boolean {
+function sameKind(a: Clip, b: Clip): boolean {
   return (
     a.camera === b.camera &&
     a.serial === b.serial &&

@@ -1,5 +1,5 @@
 /** Mean radius of the earth, m (IUGG R1, 6371008.8). A sphere is within 0.6 % of WGS 84 anywhere, 0.3 % at 45 degrees. */
-export const EARTH_RADIUS_M = 6371008.8;
+const EARTH_RADIUS_M = 6371008.8;
 
 const RAD = Math.PI / 180;
 /** WGS 84: equatorial radius, m, and square of the first eccentricity (NIMA TR8350.2). */

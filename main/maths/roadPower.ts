@@ -66,7 +66,7 @@ export function headwindMps(windMps: number, windFromDeg: number, travelDeg: num
 }
 
 /** Mass that must be sped up: the real one and the wheels' rotation, kg. */
-export function inertialMassKg(rider: RoadRider): number {
+function inertialMassKg(rider: RoadRider): number {
   return rider.massKg + WHEEL_INERTIA_KGM2 / (WHEEL_RADIUS_M * WHEEL_RADIUS_M);
 }
 

@@ -111,7 +111,7 @@ export function readingJson(
 }
 
 /** One moment with the keys of the contract. */
-export function momentJson(moment: Moment): Record<string, unknown> {
+function momentJson(moment: Moment): Record<string, unknown> {
   return {
     kind: moment.kind,
     startS: moment.startS,

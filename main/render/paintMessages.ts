@@ -16,7 +16,7 @@ export interface PaintSetup {
 }
 
 /** A picture with the time that it is sent under. */
-export interface TimedPicture extends Omit<PanelPicture, "frame"> {
+interface TimedPicture extends Omit<PanelPicture, "frame"> {
   readonly timeUs: number;
 }
 
@@ -42,7 +42,7 @@ export type PaintOrder =
   | { readonly kind: "drawings"; readonly pictures: readonly TimedDrawings[] };
 
 /** A process that must not outlive this program, however that ends; or one that has ended. No answer. */
-export interface PaintGuard {
+interface PaintGuard {
   readonly kind: "guard";
   readonly pid: number;
   readonly ended: boolean;

@@ -7,13 +7,13 @@ import type { ShotTiming } from "./shotFrames.ts";
 import { SAMPLE_RATE_HZ, soundFilters, type SoundPiece } from "./soundFilters.ts";
 
 /** One source of a part, in the order of ffmpeg's inputs. */
-export interface PartInput {
+interface PartInput {
   readonly source: string;
   readonly options: readonly string[];
 }
 
 /** Where a stream of pictures is laid over the film's. */
-export interface OverlayPlace {
+interface OverlayPlace {
   readonly x: number;
   readonly y: number;
 }

@@ -7,7 +7,7 @@ import { panelPictures, type PanelJob, type PanelPicture } from "./panelPictures
 import { planParts, type Part, type Piece } from "./planParts.ts";
 import { shotFrames, type ShotTiming } from "./shotFrames.ts";
 
-export interface PlannedPiece {
+interface PlannedPiece {
   readonly piece: Piece;
   readonly source:
     | { readonly kind: "shot"; readonly shot: Shot; readonly clip: Clip; readonly timing: ShotTiming }

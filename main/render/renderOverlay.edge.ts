@@ -35,7 +35,7 @@ export async function renderOverlay(
 }
 
 /** The film of an overlay: every clip whole, as filmed. */
-export function overlayFilm(job: Pick<OverlayJob, "clips" | "preset" | "shape" | "transparent">): Film {
+function overlayFilm(job: Pick<OverlayJob, "clips" | "preset" | "shape" | "transparent">): Film {
   const first = job.clips[0]?.clip;
   if (first === undefined) throw new Failure("overlay-without-clips", {});
   // A track for an editing program is laid over the footage itself, so it has the footage's own size.
@@ -86,7 +86,7 @@ const USUAL_RATES: readonly Rational[] = [
 ];
 
 /** A clip's own rate; for a variable one the usual rate nearest to its most frequent step. */
-export function constantRate(clip: Clip): Rational {
+function constantRate(clip: Clip): Rational {
   if (!clip.variableRate) return clip.frameRate;
   const { ticks, timescale } = clip.frames;
   const steps = Array.from({ length: ticks.length - 1 }, (_, k) => ticks[k + 1] - ticks[k]).sort((a, b) => a - b);

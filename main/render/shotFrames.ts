@@ -20,7 +20,7 @@ export interface ShotTiming {
 }
 
 /** A freeze within the stretch. */
-export interface Hold {
+interface Hold {
   /** All frames after the nth delivered one come `ticks` of the source later. */
   readonly afterFrame: number;
   readonly ticks: number;
@@ -145,7 +145,7 @@ export function wholeTicks(ticks: number): number {
 }
 
 /** Speeds are set in steps of a thousandth at most. */
-export function speedAsRational(speed: number): Rational {
+function speedAsRational(speed: number): Rational {
   return reduced(Math.round(speed * 1000), 1000);
 }
 

@@ -20,7 +20,7 @@ export interface SoundPiece {
   readonly keepRideSound: boolean;
 }
 
-export interface SpokenComment {
+interface SpokenComment {
   readonly input: number;
   /** Where it begins, samples from the piece's first; negative where it began in the part before. */
   readonly startSample: number;

@@ -16,7 +16,7 @@ const HEIGHT = 150;
 const INSET = 12;
 
 /** Day of a ride where it was ridden: `2026-05-17` (ISO 8601), by the file's own offset where it has one. */
-export function rideDay(ride: WeeksRide): string {
+function rideDay(ride: WeeksRide): string {
   return new Date(ride.startUtcMs + (ride.figures.utcOffsetMin ?? 0) * 60_000).toISOString().slice(0, 10);
 }
 

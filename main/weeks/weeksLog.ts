@@ -9,7 +9,7 @@ const LEAST_FOR_TREND = 5;
  * Half-width of what two rides on different days differ by from heart-rate noise alone, beats: 2 sqrt(2) times 1.5, the
  * standard error of a submaximal heart rate (Lamberts et al., J Strength Cond Res 2004;18:641).
  */
-export const DAY_TO_DAY_BEATS = 4;
+const DAY_TO_DAY_BEATS = 4;
 const WEEK_MS = 7 * 86_400_000;
 
 /** One ride of the log. */

@@ -17,7 +17,7 @@ export interface CaptionLike {
   readonly text: string;
 }
 
-export interface ShotLike extends ShotSpan {
+interface ShotLike extends ShotSpan {
   readonly type: "shot";
   readonly crossfadeS: number;
   readonly captions: readonly CaptionLike[];
@@ -27,7 +27,7 @@ export interface ShotLike extends ShotSpan {
   readonly commentPath: string | null;
 }
 
-export interface CardLike {
+interface CardLike {
   readonly type: "card";
   readonly durationS: number;
   readonly crossfadeS: number;
@@ -77,7 +77,7 @@ export interface FilmInstant<Item extends FilmItemLike = FilmItemLike> extends I
 }
 
 /** A stretch of a shot in which the picture runs, or stands. */
-export interface ItemRun {
+interface ItemRun {
   /** Counted from the item's first frame. */
   readonly firstFrame: number;
   readonly frames: number;

@@ -8,7 +8,7 @@ export interface PageSpan {
 }
 
 /** How the thread is stroked over a stretch of the page. */
-export type Stroke = "unknown" | "off" | "off excused" | "off unclear" | "below" | "in" | "above";
+type Stroke = "unknown" | "off" | "off excused" | "off unclear" | "below" | "in" | "above";
 
 export interface ThreadRun {
   /** Share of the page's width, 0 to 1. */

@@ -99,7 +99,7 @@ export interface Layout {
 }
 
 /** Why a panel is not there. */
-export type HiddenReason =
+type HiddenReason =
   | "no power"
   | "no heart rate"
   | "no cadence"

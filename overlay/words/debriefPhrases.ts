@@ -43,7 +43,7 @@ export interface PlanFacts {
   readonly countedEndS: number;
 }
 
-export interface FilmPhrases {
+interface FilmPhrases {
   readonly titleFallback: string;
   /** Title of a lesson for others. */
   readonly lessonTitle: string;
@@ -93,7 +93,7 @@ export type WhyFacts =
   | { readonly kind: "onset" | "marked"; readonly filmed: boolean }
   | { readonly kind: "picked"; readonly momentKind: string; readonly filmed: boolean };
 
-export type LeftOutFacts =
+type LeftOutFacts =
   | {
       readonly kind: "moment";
       readonly momentKind: string;
@@ -125,7 +125,7 @@ export interface PageFacts {
 }
 
 /** One row of the ride against its plan. */
-export interface PageRow {
+interface PageRow {
   readonly label: string;
   readonly plan: string;
   readonly ride: string;

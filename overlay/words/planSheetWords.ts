@@ -2,7 +2,7 @@ import type { Language } from "../../main/contract/languageAndUnits.ts";
 import { durationText as length, wholeText as whole } from "./numbers.ts";
 
 /** A plan in plain values, for the half page an athlete reads before the ride. Null: not asked for. */
-export interface PlanSheetFacts {
+interface PlanSheetFacts {
   readonly setting: "road" | "trainer" | "group";
   readonly lowW: number | null;
   readonly highW: number | null;

@@ -3,7 +3,7 @@ import { shotLengthS } from "../../overlay/instant/shotTime.ts";
 import { shotPage } from "../../overlay/instant/threadPageAt.ts";
 
 /** No shot is cut shorter than this on film, s. */
-export const LEAST_SHOT_S = 6;
+const LEAST_SHOT_S = 6;
 /** Shortest and longest time a card stays, s. */
 export const CARD_STAYS_S = { least: 2, most: 60 } as const;
 /** Speeds to choose from; sound keeps its pitch to 2. */

@@ -20,7 +20,7 @@ interface Props {
 }
 
 /** Words for how sure a placement is. What signals found is always shown as a proposal to be checked. */
-export function surenessOf(placement: ClipPlacement | undefined): {
+function surenessOf(placement: ClipPlacement | undefined): {
   readonly kind: "firm" | "unsure" | "wrong";
   readonly text: string;
 } {

@@ -35,7 +35,7 @@ function changed(): void {
 }
 
 /** The name of a pressed key in the form of `KeyBinding.keys`. */
-export function keyName(event: Pick<KeyboardEvent, "key" | "ctrlKey" | "metaKey" | "altKey" | "shiftKey">): string {
+function keyName(event: Pick<KeyboardEvent, "key" | "ctrlKey" | "metaKey" | "altKey" | "shiftKey">): string {
   const letter = /^[a-z]$/i.test(event.key);
   const key = letter ? event.key.toLowerCase() : event.key;
   // A sign such as `?` is what Shift made of its key; Shift is not named again.

@@ -1,14 +1,14 @@
 import { type RefObject, useEffect, useRef, useState } from "react";
 
 /** The theme's colours as a canvas needs them: resolved. */
-export type CanvasColours = Readonly<
+type CanvasColours = Readonly<
   Record<"ground" | "raised" | "sunk" | "ink" | "quiet" | "line" | "band" | "off" | "above" | "wrong", string>
 >;
 
 const NAMES = ["ground", "raised", "sunk", "ink", "quiet", "line", "band", "off", "above", "wrong"] as const;
 
 /** Colours in force at an element. A custom property holds both themes' colours, so a real property is read back. */
-export function coloursAt(element: HTMLElement): CanvasColours {
+function coloursAt(element: HTMLElement): CanvasColours {
   const probe = document.createElement("span");
   // Nothing may fade from one colour to the next while they are read.
   probe.style.setProperty("transition", "none", "important");

@@ -11,7 +11,7 @@ import { drawThread } from "./threadLane.ts";
 import { drawHeart, drawPower } from "./traceLanes.ts";
 
 /** Where footage lies in the ride. */
-export interface Coverage {
+interface Coverage {
   readonly clipId: string;
   readonly name: string;
   readonly startS: number;

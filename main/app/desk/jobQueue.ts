@@ -9,7 +9,7 @@ const REPORT_EVERY_MS = 200;
 const FINISHED_KEPT = 20;
 
 /** What a job leaves for the window. */
-export interface JobYield {
+interface JobYield {
   readonly folderId: string | null;
   readonly written: readonly string[];
 }

@@ -22,7 +22,7 @@ const LONGEST_TARGET = 2048;
 const TICKET_PATH = "/open/";
 
 /** The path of the web socket. */
-export const SOCKET_PATH = "/desk";
+const SOCKET_PATH = "/desk";
 
 /**
  * Who may talk to the window server: only a request to exactly 127.0.0.1:port (a name that resolves to us is not

@@ -22,7 +22,7 @@ export interface Shelf {
 }
 
 /** What stands behind an address. */
-export type Lent =
+type Lent =
   | { readonly kind: "file"; readonly path: string }
   | {
       readonly kind: "bytes";

@@ -1,7 +1,7 @@
 /** Why a clip lies where it lies, or why nothing places it: the list that `ClipPlacement.reason` is from. */
 
 /** On which side of the ride a clip was filmed. */
-export type RideSide = "before the ride" | "after the ride";
+type RideSide = "before the ride" | "after the ride";
 
 /** What a clip's picture and sound hold that the ride holds too. */
 export type SignalFeature = "motion" | "sound" | "turning";
@@ -17,7 +17,7 @@ export type AnchorTrouble =
   | { readonly kind: "all disagree"; readonly byS: number; readonly pair: readonly [ToldMark, ToldMark] };
 
 /** A mark as it was given, and ride time given less ride time by the clock, s. */
-export interface ToldMark {
+interface ToldMark {
   readonly mark: number;
   readonly mediaS: number;
   readonly rideS: number;

@@ -6,7 +6,7 @@ import { fillPolygon, fillPolygons } from "./view.ts";
 import type { Point3, View } from "./view.ts";
 
 /** Half the width of the tarmac, m. */
-export const ROAD_HALF_M = 2.75;
+const ROAD_HALF_M = 2.75;
 /** Each slice reaches a little into the one beyond, what lies on top a little further, so that no seam shows. */
 const OVERLAP = 1.012;
 /** Where the strip of grit beside the tarmac ends, m. */

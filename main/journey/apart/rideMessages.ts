@@ -4,7 +4,7 @@ import type { JudgedParts } from "../host.ts";
 import type { KnownOfRider, ReadOutcome } from "../judge.ts";
 
 /** A judged ride without the ride, which both sides have. */
-export type Judged = Omit<ReadOutcome, "ride">;
+type Judged = Omit<ReadOutcome, "ride">;
 
 /** What the ride worker is asked. A ride is known by its path in its own memory. */
 export type RideQuestion =

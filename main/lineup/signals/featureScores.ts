@@ -69,7 +69,7 @@ function secondMeans(series: Float64Array): Float64Array {
 }
 
 /** A series prepared for correlation: its slow part taken off, averaged over a second. */
-export function prepared(feature: Feature, series: Float64Array): Float64Array {
+function prepared(feature: Feature, series: Float64Array): Float64Array {
   return secondMeans(highPass(series, Math.round(WINDOW_S[feature] / SIGNAL_STEP_S)));
 }
 

@@ -162,7 +162,7 @@ function saidOf(which: "first" | "last", reading: HeartReading | null, moved: He
  * Var(mean of m) = s2/m2 (m + 2 sum (m - k) r^k), how far a heart wanders by itself, and what the beats-per-watt figure
  * leaves open. Calibrated by test/bench/calibration.bench.ts: the printed range holds the true drift in 90 % of rides.
  */
-export function uncertaintyBeats(
+function uncertaintyBeats(
   sigmaBeats: number = limits.noiseBeats,
   rho: number = limits.noiseCorrelation,
   beatsPerWattError = 0,

@@ -2,7 +2,7 @@ import type { HeartBlocks } from "./heartBlocks.ts";
 import { hingeProfile, type HingeProfile } from "./hingeProfile.ts";
 
 /** Autocorrelations tried, per 60 s block. */
-export const rhoGrid: readonly number[] = [0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.85, 0.9, 0.95];
+const rhoGrid: readonly number[] = [0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.85, 0.9, 0.95];
 
 /** A hinge placed by restricted likelihood. */
 export interface HingeFit {

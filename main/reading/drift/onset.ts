@@ -29,7 +29,7 @@ export interface OnsetInput {
 }
 
 /** What the fit says about this ride's heart, used for the correction and the uncertainty too. */
-export interface OnsetFit {
+interface OnsetFit {
   /** Lag of the heart behind power, s. */
   readonly tauS: number;
   readonly beatsPerWatt: number;
@@ -123,7 +123,7 @@ export function findOnset(input: OnsetInput): Onset {
 }
 
 /** Where the corner lies: the weighted middle and the interval, minutes, and how likely it lies inside at all, 0 to 1. */
-export function placeOf(
+function placeOf(
   { psiMin, weight }: OnsetWeights,
   intervalShare: number,
 ): { inside: number; middleMin: number; lowMin: number; highMin: number } {

@@ -2,7 +2,7 @@ import { mixedWhitener, whiten, type MixedNoise, type Whitener } from "../../mat
 import type { HeartBlocks } from "./heartBlocks.ts";
 
 /** What is thought likely before looking; see `onsetWeights`. */
-export interface OnsetPriors {
+interface OnsetPriors {
   /** Slope that a heart has from the start, beats a minute: mean and SD. A slow rise is normal in every domain. */
   readonly creepMean: number;
   readonly creepSd: number;

@@ -28,7 +28,7 @@ const band = (edge: typeof watts) =>
   z.tuple([edge, edge]).refine(([low, high]) => low < high, "lower number first" satisfies FormRule);
 
 /** What a break may be excused by; the first four are the default. */
-export const excuseNames = ["stopped", "corner", "braking", "steep descent", "slowed, cause not in the data"] as const;
+const excuseNames = ["stopped", "corner", "braking", "steep descent", "slowed, cause not in the data"] as const;
 
 const block = z
   .strictObject({

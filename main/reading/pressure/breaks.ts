@@ -11,7 +11,7 @@ const limits = thresholds.excuse;
 const pressure = thresholds.pressure;
 
 /** Reasons that count as excused where the plan says nothing else. */
-export const defaultExcuses: readonly string[] = ["stopped", "corner", "braking", "steep descent"];
+const defaultExcuses: readonly string[] = ["stopped", "corner", "braking", "steep descent"];
 
 /** Shortest break that this ride's recording can show, s. */
 export function leastBreakS(ride: Ride): number {

@@ -10,7 +10,7 @@ import { distinctNotices, note, type Note } from "../../contract/notice.ts";
  * One FIT file of a chain, made whole: header, sizes and messages agree and only what is read is in it. A long one comes
  * as several files, so that the parser's objects of one can go before those of the next are made.
  */
-export interface FitPiece {
+interface FitPiece {
   readonly files: readonly Uint8Array[];
   readonly records: number;
   readonly sides: readonly SideColumn[];

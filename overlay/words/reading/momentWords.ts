@@ -4,7 +4,7 @@ import { clockText, durationText } from "../numbers.ts";
 import { said, spokenMinutes, spokenSpeed } from "./sentence.ts";
 
 /** Said wherever an odd heart reading is shown. */
-export const oddHeartCaution =
+const oddHeartCaution =
   "An odd heart reading could be the strap. This is not medical advice: stop and seek help for chest pain, faintness or a racing heart.";
 
 /** A break's reason as it stands in a sentence. */
