@@ -86,7 +86,7 @@ export async function lapseTable(folders: readonly string[]): Promise<void> {
           number(figures.leastKmh),
           number(figures.gradePercent, 1),
           number(figures.turnDeg),
-        ].join("")}  ${String(one.reason)}`,
+        ].join("")}  ${typeof one.reason === "string" ? one.reason : one.reason.coach}`,
       );
     }
   }

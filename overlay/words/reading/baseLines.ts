@@ -88,7 +88,10 @@ function partLines({ parts }: Reading): string[] {
               ? signedBeats(rise.beats)
               : `drift ${signedBeats(drift.driftBeats)}, give or take ${Math.round(drift.uncertaintyBeats)}`
           }`;
-    return `  ${clockText(startS)} to ${clockText(endS)}, ${spokenMinutes(endS - startS)}: ${heart}${told ? " (the readings told here: the longest part shows most)" : ""}.`;
+    return (
+      `  ${clockText(startS)} to ${clockText(endS)}, ${spokenMinutes(endS - startS)}: ${heart}` +
+      `${told ? " (the readings told here: the longest part shows most)" : ""}.`
+    );
   });
   return ["Parts between stops of more than 5 minutes:", ...lines];
 }

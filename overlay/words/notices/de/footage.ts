@@ -69,5 +69,6 @@ export const footageNotes: NoteWords<FootageNotes> = {
   "clip-cut-off": ({ fileName, seconds }) =>
     `${fileName} bricht ab: nur die ersten ${komma(seconds, 1)} s des Bildes sind in der Datei.`,
   "clip-times-differ": ({ fileName }) =>
-    `Die Zeiten im Kopf von ${fileName} weichen voneinander ab, der Clip wurde also bearbeitet oder von einem Programm weitergegeben; seine Uhrzeit kann falsch sein.`,
+    `Die Zeiten im Kopf von ${fileName} weichen voneinander ab, der Clip wurde also bearbeitet oder ` +
+    `von einem Programm weitergegeben; seine Uhrzeit kann falsch sein.`,
 };

@@ -12,9 +12,11 @@ export const trustFailures: FailureWords<TrustFailures> = {
     door === "command" ? "Dort schließen, dann den Befehl wiederholen." : "Dort schließen, dann noch einmal versuchen.",
   ],
   "debrief-not-saved": ({ folder, keptAt, diskFull }) => [
-    `Die letzten Änderungen konnten in ${folder} nicht gespeichert werden${diskFull ? ", weil kein Platz mehr ist" : ""}.${keptAt === null ? "" : ` Sie stehen in ${keptAt}.`}`,
+    `Die letzten Änderungen konnten in ${folder} nicht gespeichert werden${diskFull ? ", weil kein Platz mehr ist" : ""}.` +
+      `${keptAt === null ? "" : ` Sie stehen in ${keptAt}.`}`,
     keptAt === null
       ? `${diskFull ? "Platz schaffen" : "Prüfen, ob der Ordner beschrieben werden darf"}: Es wird von selbst wieder versucht.`
-      : `${diskFull ? "Platz schaffen" : "Prüfen, ob der Ordner beschrieben werden darf"}: Es wird von selbst wieder versucht. Oder noch einmal schließen, um es so zu lassen; die Kopie öffnet sich wie jede Nachbesprechung.`,
+      : `${diskFull ? "Platz schaffen" : "Prüfen, ob der Ordner beschrieben werden darf"}: Es wird von selbst wieder versucht. ` +
+        `Oder noch einmal schließen, um es so zu lassen; die Kopie öffnet sich wie jede Nachbesprechung.`,
   ],
 };

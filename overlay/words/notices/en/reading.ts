@@ -34,7 +34,8 @@ export const readingNotes: NoteWords<ReadingNotes> = {
   "reading-target-offer": ({ meanW, startS, endS }) =>
     `The steadiest hour (${clockText(startS)} to ${clockText(endS)}) had a mean of ${Math.round(meanW)} W: a start for a target, not one.`,
   "reading-indoors": (_, door) =>
-    `The file says that this was ridden indoors: no road is judged, and breaks without a seen reason are "cannot tell". If it was a trainer, say so${door === "window" ? " under What was asked" : " (--setting trainer)"}.`,
+    `The file says that this was ridden indoors: no road is judged, and breaks ` +
+    `without a seen reason are "cannot tell". If it was a trainer, say so${door === "window" ? " under What was asked" : " (--setting trainer)"}.`,
   "reading-without-heart-band": () => "Without power, time in the band needs a heart band in the plan (heartBand).",
   "reading-without-heart": () => "There is no heart rate in the file: no readings and no drift.",
   "reading-without-cadence": () => "There is no cadence in the file.",

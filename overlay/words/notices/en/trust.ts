@@ -14,6 +14,7 @@ export const trustFailures: FailureWords<TrustFailures> = {
     `The last changes could not be saved in ${folder}${diskFull ? ", since there is no room left" : ""}.${keptAt === null ? "" : ` They stand in ${keptAt}.`}`,
     keptAt === null
       ? `${diskFull ? "Free some space" : "Check that the folder can be written to"}: it is tried again by itself.`
-      : `${diskFull ? "Free some space" : "Check that the folder can be written to"}: it is tried again by itself. Or close once more to leave it; the copy opens like any debrief.`,
+      : `${diskFull ? "Free some space" : "Check that the folder can be written to"}: it is tried again by itself. ` +
+        `Or close once more to leave it; the copy opens like any debrief.`,
   ],
 };
