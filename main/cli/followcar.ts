@@ -10,7 +10,7 @@ import { ProgressLine } from "./progressLine.ts";
 import type { Verb } from "./verb.ts";
 import { verbs } from "./verbs/verbs.ts";
 import { Cancelled } from "../contract/job.ts";
-import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
+import { failureText, noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 
 /** Runs one command line and gives its exit code; never throws. */
 export async function followcar(args: readonly string[]): Promise<number> {
@@ -62,6 +62,10 @@ async function runVerb(
   const outcome = await verb.run(positionals, values, { signal, report: (event) => progress.show(event) });
   progress.end();
   for (const warning of noticeTexts(outcome.warnings, "en", "command")) process.stderr.write(`note: ${warning}\n`);
+  if (outcome.doubt) {
+    const { sentence, remedy } = failureText(outcome.doubt.notice, "en", "command");
+    process.stderr.write(`note: ${sentence} ${remedy}\n`);
+  }
   process.stdout.write(
     values.json ? `${JSON.stringify(outcome.json, null, 1)}\n` : outcome.lines.map((line) => `${line}\n`).join(""),
   );

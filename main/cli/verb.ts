@@ -1,3 +1,4 @@
+import type { Failure } from "../contract/failure.ts";
 import type { ParseArgsConfig } from "node:util";
 import type { JobContext } from "../contract/job.ts";
 import type { Notice } from "../contract/notice.ts";
@@ -7,6 +8,8 @@ export interface VerbOutcome {
   readonly json: unknown;
   readonly lines: readonly string[];
   readonly warnings: readonly Notice[];
+  /** What stays open although all was done: said with its remedy. */
+  readonly doubt?: Failure | null;
   /** 0 unless the verb ends in a documented way other than done. */
   readonly exitCode?: number;
 }

@@ -96,7 +96,8 @@ Exit codes: 0 every clip is sure, 4 at least one is not (unless --accept-unsure)
     return {
       json: outcome.json,
       lines: [...lineupLines(outcome), ...rideLines(outcome), ...heardLines(outcome), ...pictures],
-      warnings: [...outcome.lineup.warnings, ...(doubt ? [doubt.notice] : [])],
+      warnings: outcome.lineup.warnings,
+      doubt,
       exitCode: doubt ? ExitCode.notSure : ExitCode.done,
     };
   },
