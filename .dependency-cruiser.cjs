@@ -38,6 +38,7 @@ const STEPS = {
     packages: ["react", "react-dom"],
     edge: { rooms: ["main/host"], node: ["child_process", "fs/promises", "path", "url"] },
   },
+  "main/roads": { rooms: ["main/contract", "main/maths"], packages: [], edge: {} },
   "main/weeks": { rooms: ["main/contract", "main/page", "overlay"], packages: ["react", "react-dom"], edge: {} },
 };
 const ALL_STEPS = Object.keys(STEPS);

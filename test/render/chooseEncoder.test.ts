@@ -1,3 +1,4 @@
+import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { chooseEncoder } from "../../main/render/chooseEncoder.edge.ts";
@@ -7,7 +8,8 @@ import { testTools } from "../support/tools.ts";
 
 test("hardware is used only after it has encoded a test, and what failed is said", async () => {
   const deaf = { ...testTools(), ffmpeg: join(process.cwd(), "test", "fixtures", "standins", "die.mjs") };
-  expect(await chooseEncoder("hardware", deaf)).toEqual({
+  const { encoder, notes } = await chooseEncoder("hardware", deaf);
+  expect({ encoder, notes: noticeTexts(notes, "en", "command") }).toEqual({
     encoder: "libx264",
     notes: [
       "The encoder h264_nvenc does not work here.",

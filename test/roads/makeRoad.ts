@@ -33,14 +33,14 @@ export function roadFrom(lengthM: number, courseAt: (alongM: number) => number):
     const low = Math.floor(at);
     const share = at - low;
     return {
-      eastM: east[low]! + (east[low + 1]! - east[low]!) * share,
-      northM: north[low]! + (north[low + 1]! - north[low]!) * share,
+      eastM: east[low] + (east[low + 1] - east[low]) * share,
+      northM: north[low] + (north[low + 1] - north[low]) * share,
     };
   };
 }
 
 /** What a made ride is made of. */
-export interface OnRoad {
+interface OnRoad {
   readonly road: Road;
   readonly seed: number;
   /** Way along the road at each second of the ride, m. */
