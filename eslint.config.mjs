@@ -30,7 +30,8 @@ const PURE_RULES = [
   {
     selector:
       "Identifier[name='Date']:not(NewExpression > .callee)" +
-      ":not(MemberExpression[computed=false][property.name=/^(UTC|parse)$/] > .object):not(TSTypeReference > .typeName):not(BinaryExpression[operator='instanceof'] > .right)",
+      ":not(MemberExpression[computed=false][property.name=/^(UTC|parse)$/] > .object)" +
+      ":not(TSTypeReference > .typeName):not(BinaryExpression[operator='instanceof'] > .right)",
     message: "Of Date only UTC, parse and a date of a time that is handed in.",
   },
   {

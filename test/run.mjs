@@ -1,26 +1,32 @@
 // One driver for every check: `node test/run.mjs check | all | bench | torture | gallery | verify:ffmpeg | reference | summary`.
 // DEVELOPERS.md has the table of what each means and how to run it alone.
 import { spawnSync } from "node:child_process";
-import { existsSync, mkdirSync, readFileSync, readdirSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 
 const REPORT = join("dist", "test-report.json");
+/** Titles of the static checks that failed, so that the closing line counts them. */
+const CHECKS = join("dist", "check-report.json");
 const bin = (name) => join("node_modules", ".bin", name);
 
-/** @param {string} title @param {string} program @param {readonly string[]} args */
-function step(title, program, args) {
+/** Says what runs, whether it passed and how long it took. @param {string} title @param {() => boolean} run */
+function step(title, run) {
   process.stdout.write(`\n== ${title}\n`);
   const startedMs = performance.now();
-  const result = spawnSync(program, args, { stdio: "inherit", shell: process.platform === "win32" });
-  process.stdout.write(
-    `   ${result.status === 0 ? "ok" : "FAILED"} (${((performance.now() - startedMs) / 1000).toFixed(1)} s)\n`,
-  );
-  return result.status === 0;
+  const ok = run();
+  process.stdout.write(`   ${ok ? "ok" : "FAILED"} (${((performance.now() - startedMs) / 1000).toFixed(1)} s)\n`);
+  return ok;
 }
+
+/** @param {string} program @param {readonly string[]} args */
+const runs = (program, args) => () =>
+  spawnSync(program, args, { stdio: "inherit", shell: process.platform === "win32" }).status === 0;
+
+/** @param {string} name of a program in node_modules/.bin @param {readonly string[]} args */
+const tool = (name, args) => runs(bin(name), args);
 
 /** dependency-cruiser exits 0 when it analysed nothing, so its count is read. */
 function layers() {
-  process.stdout.write("\n== which way imports point\n");
   const rooms = ["main", "overlay", "renderer"].filter((room) => existsSync(room));
   const result = spawnSync(
     bin("depcruise"),
@@ -50,7 +56,6 @@ const SOURCES = /\.(ts|tsx|mjs|cjs|css|html)$/;
 const NOT_BY_HAND = /^(overlay\/glyphs\.ts$|test\/fixtures\/)/;
 
 function shortLines() {
-  process.stdout.write(`\n== lines over ${LONGEST_LINE} letters\n`);
   const below = ["main", "overlay", "renderer", "test"].flatMap((room) =>
     readdirSync(room, { recursive: true }).map((name) => `${room}/${name.replaceAll("\\", "/")}`),
   );
@@ -76,38 +81,43 @@ const PURE_TESTS = [
   "test/app",
 ];
 
+/** Every static check; what failed is named at the end and kept for the closing line. */
 function check() {
-  return [
-    step("types", bin("tsc"), ["-p", "."]),
-    step("types of overlay (no Node, no DOM)", bin("tsc"), ["-p", "overlay"]),
-    step("types of the window (no Node)", bin("tsc"), ["-p", "renderer"]),
-    step("types of the window's tests", bin("tsc"), ["-p", "test/renderer"]),
-    step("form", bin("prettier"), ["--check", "--log-level", "warn", "."]),
-    step("lint", bin("eslint"), ["--max-warnings", "0", "main", "overlay", "renderer", "test"]),
-    shortLines(),
-    layers(),
-    step("unused files and packages", bin("knip"), ["--no-progress"]),
-  ].every(Boolean);
+  /** @type {readonly [string, () => boolean][]} */
+  const checks = [
+    ["types", tool("tsc", ["-p", "."])],
+    ["types of overlay (no Node, no DOM)", tool("tsc", ["-p", "overlay"])],
+    ["types of the window (no Node)", tool("tsc", ["-p", "renderer"])],
+    ["types of the window's tests", tool("tsc", ["-p", "test/renderer"])],
+    ["form", tool("prettier", ["--check", "--log-level", "warn", "."])],
+    ["lint", tool("eslint", ["--max-warnings", "0", "main", "overlay", "renderer", "test"])],
+    [`lines over ${LONGEST_LINE} letters`, shortLines],
+    ["which way imports point", layers],
+    ["unused files and packages", tool("knip", ["--no-progress"])],
+  ];
+  const failed = checks.filter(([title, run]) => !step(title, run)).map(([title]) => title);
+  mkdirSync("dist", { recursive: true });
+  writeFileSync(CHECKS, JSON.stringify({ failed }));
+  return failed.length === 0;
 }
 
 function vitest(folders) {
   mkdirSync("dist", { recursive: true });
-  return step("tests", bin("vitest"), [
-    "run",
-    "--reporter=default",
-    "--reporter=json",
-    `--outputFile.json=${REPORT}`,
-    ...folders,
-  ]);
+  const reporters = ["--reporter=default", "--reporter=json", `--outputFile.json=${REPORT}`];
+  return step("tests", tool("vitest", ["run", ...reporters, ...folders]));
 }
 
 /**
  * The closing line, from the test runner's own report. A test file that failed without a failed test (it did not load,
- * or its set-up failed) counts as one that failed. @param {string} report
+ * or its set-up failed) counts as one that failed, and so does each static check that failed; those are named above it.
+ * @param {string} report @param {string} checks what the static checks left, if they ran
  */
-function summary(report = REPORT) {
+function summary(report = REPORT, checks = CHECKS) {
+  /** @type {{ failed: string[] }} */
+  const { failed: failedChecks } = existsSync(checks) ? JSON.parse(readFileSync(checks, "utf8")) : { failed: [] };
+  for (const title of failedChecks) process.stdout.write(`failed: ${title}\n`);
   if (!existsSync(report)) {
-    process.stdout.write("0 passed, 1 failed\n");
+    process.stdout.write(`0 passed, ${1 + failedChecks.length} failed\n`);
     return false;
   }
   const { numPassedTests, numFailedTests, numPendingTests, success, testResults } = JSON.parse(
@@ -117,7 +127,7 @@ function summary(report = REPORT) {
     ({ status, assertionResults }) => status === "failed" && !assertionResults.some((one) => one.status === "failed"),
   ).length;
   // What broke outside every file (an error nobody caught) still is one failure.
-  const failed = Math.max(numFailedTests + brokenFiles, success ? 0 : 1);
+  const failed = Math.max(numFailedTests + brokenFiles, success ? 0 : 1) + failedChecks.length;
   const skipped = numPendingTests > 0 ? `, ${numPendingTests} skipped` : "";
   process.stdout.write(`${numPassedTests} passed, ${failed} failed${skipped}\n`);
   return failed === 0 && numPassedTests > 0;
@@ -138,7 +148,7 @@ async function program(file, args) {
     sourcemap: true,
     logLevel: "error",
   });
-  return step(file, process.execPath, ["--enable-source-maps", "--expose-gc", outfile, ...args]);
+  return step(file, runs(process.execPath, ["--enable-source-maps", "--expose-gc", outfile, ...args]));
 }
 
 const [verb = "all", ...rest] = process.argv.slice(2);
@@ -151,7 +161,8 @@ if (verb === "check") {
   process.stdout.write("\n");
   ok = summary() && ok;
 } else if (verb === "summary") {
-  ok = summary(rest[0]);
+  // A report named by hand is read by itself, or with the checks named beside it.
+  ok = rest[0] === undefined ? summary() : summary(rest[0], rest[1] ?? "");
 } else {
   const programs = {
     bench: "test/bench/index.ts",

@@ -14,8 +14,8 @@ interface MadeFile {
   readonly assertionResults: readonly { readonly status: string }[];
 }
 
-function closingLine(path: string): { line: string; status: number | null } {
-  const { stdout, status } = spawnSync(process.execPath, ["test/run.mjs", "summary", path], { encoding: "utf8" });
+function closingLine(...paths: readonly string[]): { line: string; status: number | null } {
+  const { stdout, status } = spawnSync(process.execPath, ["test/run.mjs", "summary", ...paths], { encoding: "utf8" });
   return { line: stdout.trim(), status };
 }
 
@@ -39,6 +39,17 @@ test("a file that did not load, and one whose set-up failed, count as failed", (
   const setUpFailed: MadeFile = { status: "failed", assertionResults: [{ status: "skipped" }] };
   expect(ofReport(false, [1105, 0, 0], [good, notLoaded])).toEqual({ line: "1105 passed, 1 failed", status: 1 });
   expect(ofReport(false, [3, 0, 1], [good, notLoaded, setUpFailed]).line).toBe("3 passed, 2 failed, 1 skipped");
+});
+
+test("a static check that failed is named and counts, whatever the tests did", () => {
+  const path = join(folder, "report.json");
+  const counts = { numPassedTests: 9, numFailedTests: 0, numPendingTests: 0, success: true, testResults: [good] };
+  writeFileSync(path, JSON.stringify(counts));
+  const checks = join(folder, "checks.json");
+  writeFileSync(checks, JSON.stringify({ failed: ["lint", "form"] }));
+  const printed = "failed: lint\nfailed: form\n9 passed, 2 failed";
+  expect(closingLine(path, checks)).toEqual({ line: printed, status: 1 });
+  expect(closingLine(join(folder, "none.json"), checks).line).toContain("\n0 passed, 3 failed");
 });
 
 test("an error outside every file counts, and nothing run is no pass", () => {

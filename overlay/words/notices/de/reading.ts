@@ -38,7 +38,8 @@ export const readingNotes: NoteWords<ReadingNotes> = {
     `Die gleichmäßigste Stunde (${clockText(startS)} bis ${clockText(endS)}) hatte im Mittel ${Math.round(meanW)} W: ein Anfang für ein Ziel, noch keines.`,
   "reading-indoors": (_, door) =>
     `Laut Datei wurde drinnen gefahren: Nach der Straße wird nicht geurteilt, und ` +
-    `Unterbrechungen ohne sichtbaren Grund sind „nicht zu sagen“. Falls es die Rolle war, bitte angeben${door === "window" ? " unter „Was gefragt war“" : " (--setting trainer)"}.`,
+    `Unterbrechungen ohne sichtbaren Grund sind „nicht zu sagen“. Falls es die Rolle war, bitte angeben` +
+    `${door === "window" ? " unter „Was gefragt war“" : " (--setting trainer)"}.`,
   "reading-without-heart-band": () => "Ohne Leistung braucht die Zeit im Band einen Pulsbereich im Plan (heartBand).",
   "reading-without-heart": () => "In der Datei fehlt der Puls: keine Pulswerte und keine Drift.",
   "reading-without-cadence": () => "In der Datei fehlt die Trittfrequenz.",
