@@ -1,6 +1,6 @@
 // `npm run bench [-- NAME …]`: figures printed, nothing failed. Each bench says what it compares with what.
 // Names: ride, breaks, lapses (each with what a person needs to check it), drawing, render (its last part alone:
-// film), window, calibration, filmed (line-up through real decoding), signals (how long line-up takes on an hour, by
+// film), words (all that is said of each ride), window, calibration, filmed (line-up through real decoding), signals (how long line-up takes on an hour, by
 // telemetry and by signals), second (a whole debrief by the clock) and big (an hour of 2160p in the window; 18 GB of
 // disk) only when named, lineup (PAIRS=n of each case; its second part, by signals, needs FOLLOWCAR_DATA, a folder of
 // real rides).
@@ -10,6 +10,7 @@ import { drawingBench } from "./drawing.ts";
 import { lapseTable } from "./lapses.ts";
 import { benchRender } from "./render.ts";
 import { benchReadProcess, benchRide } from "./ride.ts";
+import { allWords } from "./words.ts";
 
 /** Folders of real rides, else the fixtures. */
 const rideFolders = process.env.FOLLOWCAR_DATA
@@ -26,6 +27,7 @@ const benches: Readonly<Record<string, () => unknown>> = {
   },
   breaks: () => breaksAnHour(rideFolders),
   lapses: () => lapseTable(rideFolders),
+  words: () => allWords(rideFolders),
   drawing: () => drawingBench(),
   render: () => benchRender(),
   window: async () => (await import("./window.ts")).benchWindow(),
