@@ -97,7 +97,7 @@ const ROOMS = {
   },
   "main/app/launch": {
     rooms: ["main/app", "main/contract", "main/host", "main/setup"],
-    node: ["child_process", "fs", "fs/promises", "path"],
+    node: ["child_process", "fs", "fs/promises", "path", "url"],
   },
   "main/setup": {
     packages: ["esbuild", "opentype.js"],

@@ -142,6 +142,7 @@ const KINDS: Readonly<Record<Exclude<keyof FailureFacts, "prose">, FailureKind>>
   "shell-electron-missing": "tool-missing",
   "shell-none": "tool-missing",
   "window-not-shown": "tool-failed",
+  "window-page-not-own": "output-not-writable",
   "electron-not-shown": "tool-failed",
   "folder-gone": "file-unreadable",
   "file-manager-none": "tool-missing",

@@ -14,11 +14,12 @@ export interface Knock {
 export type Verdict =
   | { readonly kind: "in" }
   | { readonly kind: "ticket"; readonly cookie: string }
-  | { readonly kind: "out"; readonly status: number };
+  /** `again`: with the ticket, which somebody has swapped before. */
+  | { readonly kind: "out"; readonly status: number; readonly again?: true };
 
 const LONGEST_TARGET = 2048;
 
-/** Paths that the open line of the command carries once. */
+/** Paths that the opening page leads to, once. */
 const TICKET_PATH = "/open/";
 
 /** The path of the web socket. */
@@ -33,7 +34,8 @@ export class Gatekeeper {
   readonly #host: string;
   readonly #cookieName: string;
   readonly #secret = randomBytes(32).toString("base64url");
-  #ticket: string | null = randomBytes(32).toString("base64url");
+  readonly #ticket = randomBytes(32).toString("base64url");
+  #swapped = false;
 
   constructor(port: number) {
     this.#host = `127.0.0.1:${port}`;
@@ -45,9 +47,9 @@ export class Gatekeeper {
     return `http://${this.#host}`;
   }
 
-  /** Where the window is opened the first time; its ticket is used up by the first request. */
+  /** Where the window is opened the first time; its ticket is used up by the first request. For the opening page alone, never for a program's arguments. */
   get openUrl(): string {
-    return `${this.origin}${TICKET_PATH}${this.#ticket ?? "used"}`;
+    return `${this.origin}${TICKET_PATH}${this.#ticket}`;
   }
 
   judge(knock: Knock): Verdict {
@@ -60,16 +62,19 @@ export class Gatekeeper {
       return out(400);
     const origin = knock.headers.origin;
     if (origin === undefined ? knock.upgrade : one(origin) !== this.origin) return out(403);
+    // The opening page is a file, a site of its own; its ticket is all the right that this path asks for.
+    if (!knock.upgrade && knock.target.startsWith(TICKET_PATH))
+      return this.#swap(knock.target.slice(TICKET_PATH.length), knock.method);
     const site = knock.headers["sec-fetch-site"];
     if (site !== undefined && one(site) !== "same-origin" && one(site) !== "none") return out(403);
     if (knock.upgrade && knock.target !== SOCKET_PATH) return out(404);
-    if (knock.target.startsWith(TICKET_PATH)) return this.#swap(knock.target.slice(TICKET_PATH.length), knock.method);
     return this.#hasCookie(knock.headers.cookie) ? { kind: "in" } : out(401);
   }
 
   #swap(ticket: string, method: string): Verdict {
-    if (method !== "GET" || this.#ticket === null || !same(ticket, this.#ticket)) return { kind: "out", status: 401 };
-    this.#ticket = null;
+    if (method !== "GET" || !same(ticket, this.#ticket)) return { kind: "out", status: 401 };
+    if (this.#swapped) return { kind: "out", status: 401, again: true };
+    this.#swapped = true;
     return { kind: "ticket", cookie: `${this.#cookieName}=${this.#secret}; HttpOnly; SameSite=Strict; Path=/` };
   }
 

@@ -2,7 +2,10 @@ import { setTimeout as sleep } from "node:timers/promises";
 import { cacheFolder } from "../../host/cacheFolder.edge.ts";
 import { projectFile } from "../../host/projectFile.edge.ts";
 import { Failure } from "../../contract/failure.ts";
-import { openBrowser } from "../launch/browserWindow.ts";
+import { noticeText } from "../../../overlay/words/notices/noticeText.ts";
+import { note } from "../../contract/notice.ts";
+import { browserProfile, openBrowser } from "../launch/browserWindow.ts";
+import { writeOpeningPage } from "../launch/openingPage.ts";
 import { startProgram, type ShellParts } from "../program.ts";
 import { makeWeb } from "../web/makeWeb.ts";
 import { startWindowServer, type WindowServer } from "./windowServer.ts";
@@ -11,6 +14,8 @@ import type { NoWindow } from "../../contract/notices/app.ts";
 /** The program over loopback, without a browser yet. */
 export interface FallbackProgram {
   readonly server: WindowServer;
+  /** Resolves once the one-time address was used. */
+  readonly opened: Promise<void>;
   /** Resolves once a window has connected. */
   readonly seen: Promise<void>;
   /** Resolves once, when the last window has been gone for `goneMs`. */
@@ -25,14 +30,22 @@ const TAKE_OVER_MS = 15_000;
 const GONE_MS = 10_000;
 
 /** Starts the desk and the window server; used by the command and by tests, which bring their own browser. */
-export async function startFallback(parts: ShellParts, goneMs = GONE_MS): Promise<FallbackProgram> {
+export async function startFallback(
+  parts: ShellParts,
+  goneMs = GONE_MS,
+  onSecond: () => void = () => undefined,
+): Promise<FallbackProgram> {
   const program = await startProgram(parts);
   let leave = (): void => undefined;
   const left = new Promise<void>((resolve) => (leave = resolve));
   let see = (): void => undefined;
   const seen = new Promise<void>((resolve) => (see = resolve));
+  let open = (): void => undefined;
+  const opened = new Promise<void>((resolve) => (open = resolve));
   let timer: NodeJS.Timeout | undefined;
   const server: WindowServer = await startWindowServer({
+    onOpened: () => open(),
+    onSecond,
     makeWeb: (socket) => makeWeb(projectFile("dist", "window"), program.shelf, socket),
     onWindow(channel) {
       clearTimeout(timer);
@@ -46,6 +59,7 @@ export async function startFallback(parts: ShellParts, goneMs = GONE_MS): Promis
   });
   return {
     server,
+    opened,
     seen,
     left,
     async close() {
@@ -63,9 +77,20 @@ export async function openInBrowser(
   signal: AbortSignal,
   say: (line: string) => void,
 ): Promise<void> {
-  const program = await startFallback(parts);
+  let second = false;
+  const program = await startFallback(parts, GONE_MS, () => {
+    if (!second) say(noticeText(note("window-claimed-twice", {}), "en", "command"));
+    second = true;
+  });
+  const page = await browserProfile(cacheFolder())
+    .then(async (profile) => ({ profile, ...(await writeOpeningPage(profile, program.server.openUrl)) }))
+    .catch(async (error: unknown) => {
+      await program.close();
+      throw error;
+    });
+  void program.opened.then(() => page.remove());
   try {
-    const browser = await openBrowser(browserPath, program.server.openUrl, cacheFolder());
+    const browser = openBrowser(browserPath, page.url, page.profile);
     const stopped = new Promise<void>((resolve) => signal.addEventListener("abort", () => resolve(), { once: true }));
     say(`The window is open in ${browserPath}. Closing it ends Followcar.`);
     const noWindow = (why: NoWindow) => new Failure("window-not-shown", { program: browserPath, why });
@@ -80,6 +105,7 @@ export async function openInBrowser(
     browser.close();
     await browser.ended;
   } finally {
+    await page.remove();
     await program.close();
   }
 }

@@ -9,9 +9,13 @@ import { Gatekeeper, type Knock } from "./gatekeeper.ts";
 /** Longest message of the window, bytes: a spoken comment of ten minutes. */
 const LONGEST_MESSAGE = 28 * 1024 * 1024;
 
+/** Leads on from the ticket by itself: the cookie goes only with what our own pages ask for, which a redirect from the opening page is not. */
+const LEAD_ON =
+  '<!doctype html><meta charset="utf-8"><title>Followcar</title><meta http-equiv="refresh" content="0;url=/">';
+
 /** The window over loopback. */
 export interface WindowServer {
-  /** Opens the window once; holds a ticket. */
+  /** Opens the window once; holds a ticket, so it stands in no program's arguments. */
   readonly openUrl: string;
   readonly origin: string;
   /** Windows connected now. */
@@ -25,6 +29,10 @@ export interface WindowServerParts {
   readonly makeWeb: (socket: string) => Promise<Web>;
   /** A window has connected; the function given back is called when it is gone. */
   readonly onWindow: (channel: WindowChannel) => () => void;
+  /** The window's one-time address was used. */
+  readonly onOpened: () => void;
+  /** Somebody came with the one-time address after it was used, and was refused. */
+  readonly onSecond: () => void;
 }
 
 /** Listens on 127.0.0.1, on a port that the system picks. */
@@ -46,8 +54,14 @@ export async function startWindowServer(parts: WindowServerParts): Promise<Windo
     if (verdict.kind === "in") return void listener(request, response);
     response.setHeader("Cache-Control", "no-store");
     response.setHeader("Content-Security-Policy", "default-src 'none'");
-    if (verdict.kind === "ticket") response.writeHead(303, { Location: "/", "Set-Cookie": verdict.cookie }).end();
-    else response.writeHead(verdict.status, { Connection: "close" }).end();
+    response.setHeader("Referrer-Policy", "no-referrer");
+    if (verdict.kind === "out") {
+      response.writeHead(verdict.status, { Connection: "close" }).end();
+      if (verdict.again) parts.onSecond();
+      return;
+    }
+    response.writeHead(200, { "Content-Type": "text/html; charset=utf-8", "Set-Cookie": verdict.cookie }).end(LEAD_ON);
+    parts.onOpened();
   });
 
   const sockets = new WebSocketServer({ noServer: true, maxPayload: LONGEST_MESSAGE, perMessageDeflate: false });

@@ -1,5 +1,5 @@
 import { spawn, type ChildProcess } from "node:child_process";
-import { mkdir } from "node:fs/promises";
+import { chmod, mkdir } from "node:fs/promises";
 import { join } from "node:path";
 import type { NoWindow } from "../../contract/notices/app.ts";
 
@@ -42,10 +42,20 @@ export function browserArguments(
   ];
 }
 
-/** Opens the browser in app mode on a profile below `folder`. What it prints is ignored: Debian's starter prints warnings that mean nothing. */
-export async function openBrowser(browserPath: string, url: string, folder: string): Promise<BrowserWindow> {
+/** The browser's profile below `folder`, the person's alone. */
+export async function browserProfile(folder: string): Promise<string> {
   const profile = join(folder, "browser");
   await mkdir(profile, { recursive: true, mode: 0o700 });
+  // One that stood there before may be open to all.
+  await chmod(profile, 0o700);
+  return profile;
+}
+
+/**
+ * Opens the browser in app mode on a profile. What it prints is ignored: Debian's starter prints warnings that mean nothing.
+ * @param url without secrets: every user of the computer can read a program's arguments
+ */
+export function openBrowser(browserPath: string, url: string, profile: string): BrowserWindow {
   // For tests and people without a screen, e.g. --headless=new.
   const more = (process.env.FOLLOWCAR_BROWSER_ARGUMENTS ?? "").split(" ").filter(Boolean);
   const child = spawn(browserPath, browserArguments(url, profile, process.getuid?.() === 0, more), { stdio: "ignore" });

@@ -38,6 +38,8 @@ export interface AppFailures {
   readonly "shell-electron-missing": NoFacts;
   readonly "shell-none": NoFacts;
   readonly "window-not-shown": { readonly program: string; readonly why: NoWindow };
+  /** The page that leads to the window would lie where others may read. */
+  readonly "window-page-not-own": { readonly folder: string };
   readonly "electron-not-shown": { readonly why: NoWindow };
   readonly "folder-gone": { readonly path: string };
   readonly "file-manager-none": { readonly path: string };
@@ -46,6 +48,8 @@ export interface AppFailures {
 }
 
 export interface AppNotes {
+  /** Somebody came with the window's one-time address after it was used. */
+  readonly "window-claimed-twice": NoFacts;
   readonly "backup-opened": NoFacts;
   readonly "debrief-there-already": { readonly wished: string; readonly folder: string };
 }

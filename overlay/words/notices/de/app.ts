@@ -125,6 +125,10 @@ export const appFailures: FailureWords<AppFailures> = {
     `${program} hat kein Fenster gezeigt: ${noWindow(why)}.`,
     "Ein anderes Chromium, Chrome oder Edge in FOLLOWCAR_CHROMIUM nennen.",
   ],
+  "window-page-not-own": ({ folder }) => [
+    `Die Seite, die zum Fenster führt, läge in ${folder}, wo andere Benutzer dieses Rechners sie lesen können.`,
+    "In FOLLOWCAR_CACHE einen eigenen Ordner nennen oder jenen für andere sperren.",
+  ],
   "electron-not-shown": ({ why }) => [
     `Electron hat kein Fenster gezeigt: ${noWindow(why)}.`,
     "Mit FOLLOWCAR_SHELL=chromium starten, dann wird ein Browser verwendet.",
@@ -146,6 +150,9 @@ export const appFailures: FailureWords<AppFailures> = {
 };
 
 export const appNotes: NoteWords<AppNotes> = {
+  "window-claimed-twice": () =>
+    "Etwas hat die einmalige Adresse des Fensters ein zweites Mal benutzt und wurde abgewiesen. " +
+    "Hat sich kein Fenster geöffnet, war ein anderes Programm schneller: Followcar beenden und neu starten.",
   "backup-opened": () => "Die letzte Sicherung war beschädigt: geöffnet wurde die Kopie davor.",
   "debrief-there-already": ({ wished, folder }) =>
     `Dort gibt es schon eine Nachbesprechung (${wished}); diese kommt nach ${folder}.`,

@@ -113,6 +113,10 @@ export const appFailures: FailureWords<AppFailures> = {
     `${program} showed no window: ${noWindow(why)}.`,
     "Name another Chromium, Chrome or Edge in FOLLOWCAR_CHROMIUM.",
   ],
+  "window-page-not-own": ({ folder }) => [
+    `The page that leads to the window would lie in ${folder}, where other users of this computer may read it.`,
+    "Name a folder of your own in FOLLOWCAR_CACHE, or close that one to others.",
+  ],
   "electron-not-shown": ({ why }) => [
     `Electron showed no window: ${noWindow(why)}.`,
     "Start with FOLLOWCAR_SHELL=chromium to use a browser instead.",
@@ -131,6 +135,9 @@ export const appFailures: FailureWords<AppFailures> = {
 };
 
 export const appNotes: NoteWords<AppNotes> = {
+  "window-claimed-twice": () =>
+    "Something used the window's one-time address a second time and was refused. " +
+    "If no window of yours has opened, another program came first: close Followcar and start it again.",
   "backup-opened": () => "The last save was damaged: the copy before it was opened.",
   "debrief-there-already": ({ wished, folder }) =>
     `A debrief is there already (${wished}); this one goes to ${folder}.`,

@@ -42,6 +42,7 @@ export const failures: Samples<AppFailures> = {
     { program: "/usr/bin/chromium", why: { kind: "not started", said: "spawn ENOENT" } },
     { program: "/usr/bin/chromium", why: { kind: "ended with code", exitCode: 21 } },
   ],
+  "window-page-not-own": folder,
   "electron-not-shown": [{ why: { kind: "ended with code", exitCode: null } }],
   "folder-gone": [{ path: "sunday-debrief" }],
   "file-manager-none": [{ path: "sunday-debrief" }],
@@ -49,6 +50,7 @@ export const failures: Samples<AppFailures> = {
 };
 
 export const notes: Samples<AppNotes> = {
+  "window-claimed-twice": none,
   "backup-opened": none,
   "debrief-there-already": [{ wished: "sunday-debrief", folder: "sunday-debrief-2" }],
 };
