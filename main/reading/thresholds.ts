@@ -96,6 +96,9 @@ export const thresholds = {
     walkingMps: 6 / 3.6,
     /** A break that slows down to this was on its way to a stop, m/s (8 km/h). Own choice. */
     nearStandMps: 8 / 3.6,
+    /** And one that brakes down to this (10 km/h), by so much more than rolling free, m/s. Own choice. */
+    brakedToMps: 10 / 3.6,
+    brakedMps: 1,
     /** Slowing down into walking pace or a turn: by so much over so long; the pace is reached by so long after the break. Own choice. */
     slowingMps: 0.25,
     slowingOverS: 5,
@@ -106,6 +109,18 @@ export const thresholds = {
     slowedMps: 2,
     /** What is left of a break besides its lapses has one reason when excuses cover this share of it. Own choice. */
     coveredShare: 0.5,
+    /**
+     * Carried: without pressure, less than the rest of this share of air and rolling shows in height and speed lost. Own
+     * choice: 3 m/s of wind behind take 46 % at 29 km/h, a wheel ahead a quarter (Martin et al.'s equation).
+     */
+    carriedShare: 0.5,
+    /** Carried by the road's fall, where that gives so much of air and rolling: a grade is good to about 0.2 %. Own choice. */
+    carriedByFallShare: 0.9,
+    /** Carried as well where so much more speed than rolling free gives comes within so long, m/s and s. Own choice. */
+    gainedMps: 1,
+    gainedOverS: 5,
+    /** Seconds over which the speed at either end of such a span is taken. Own choice. */
+    carriedEndsS: 3,
     /** Share of a break's seconds that must be known before its want of an excuse can be told. Own choice. */
     knownShare: 0.8,
   },
@@ -164,12 +179,14 @@ export const thresholds = {
     insideOverNone: 2.5,
     /** Less likely than this: it rose from the start. In between the start is unclear. Own choice. */
     startBelowShare: 0.5,
-    /** Share of the weight inside the interval. Calibrated. */
+    /** Share of the weight inside the interval that decides on a claim, and inside the one that is printed. Calibrated. */
     intervalShare: 0.92,
+    printedShare: 0.97,
     /** And in stretches of more than so many minutes, in which a heart wanders further. Calibrated. */
     longStretchMin: 240,
     longIntervalShare: 0.95,
-    /** Widest interval with which an onset is claimed, minutes. */
+    longPrintedShare: 0.98,
+    /** Widest interval with which an onset is claimed, minutes: of the weight that decides. */
     widestMin: 30,
     /** What is thought likely before looking. A slow rise before the onset is normal: Teso et al, MSSE 2022;54:655. */
     priors: {

@@ -9,7 +9,7 @@ import { readRide } from "../../main/ride/readRide.edge.ts";
 import { lapseFigures } from "../bench/lapses.ts";
 import { Seeded } from "../bench/calibrationRides.ts";
 import { makeRide } from "../support/makeRide.ts";
-import { rideOf, set, steadyColumns, type Columns } from "./testRides.ts";
+import { rideOf, rollFree, set, steadyColumns, type Columns } from "./testRides.ts";
 
 const plan = defaultPlan({ targetW: 185, toleranceW: 12, warmUpS: 600, coolDownS: 300 });
 
@@ -22,15 +22,6 @@ function coasting(fromS: number, toS: number, change: (columns: Columns) => void
   return rideOf(columns);
 }
 
-/** Speed that rolls free on one grade from second to second. */
-function rolling(columns: Columns, fromS: number, toS: number, fromMps: number, grade: number): void {
-  let mps = fromMps;
-  for (let s = fromS; s < toS; s++) {
-    columns.speedMps[s] = mps;
-    mps = Math.max(0, mps - freeRollDecelerationMps2(middlingRider, mps, grade));
-  }
-}
-
 const told = (ride: Ride) =>
   read(ride, plan, []).breaks.map(({ startS, endS, reason, lapse }) => ({ startS, endS, reason, lapse }));
 
@@ -38,7 +29,7 @@ describe("a loss of pressure is judged second by second", () => {
   it("one that rolls out to a standstill is a stop from where it slows, and nobody's lapse", () => {
     // 70 s from 9 m/s down to a stand: rolled, not braked, and longer than any fixed seconds before a stop.
     const ride = coasting(1500, 1600, (c) => {
-      rolling(c, 1500, 1580, 9, 0.004);
+      rollFree(c, 1500, 1580, 9, 0.004);
       set(c.speedMps, 1580, 1600, 0);
     });
     expect(told(ride)).toEqual([{ startS: 1500, endS: 1600, reason: "stopped", lapse: false }]);
@@ -46,7 +37,9 @@ describe("a loss of pressure is judged second by second", () => {
 
   it("one at speed that ends in a stop is a lapse only as long as nothing explains it", () => {
     const ride = coasting(1500, 1580, (c) => {
-      set(c.speedMps, 1500, 1540, 9);
+      // Falls by 2 %, which holds 9 m/s nearly by itself.
+      set(c.altitudeM, 1440, 1540, (s) => 100 - 0.18 * (s - 1440));
+      set(c.altitudeM, 1540, 3600, 82);
       set(c.speedMps, 1540, 1560, (s) => 9 - 0.45 * (s - 1540));
       set(c.speedMps, 1560, 1580, 0);
     });
@@ -94,13 +87,69 @@ describe("a loss of pressure is judged second by second", () => {
     expect(down(4, 9)).toMatchObject([{ reason: "steep descent" }]);
     // 2 % is ridden, not rolled: free roll stays at 28 km/h.
     expect(down(2, 9)).toMatchObject([{ reason: "unexplained", lapse: true }]);
-    // Over a top at 20 km/h on 3 %, rolling free takes more than 20 s to get going.
-    expect(down(3, 5.5)).toMatchObject([{ lapse: true }]);
+    // Over a top at 20 km/h on 3 %, rolling free takes more than 20 s to get going: no steep descent, but the road carries.
+    expect(down(3, 5.5)).toMatchObject([{ reason: "cannot tell", lapse: false }]);
+  });
+
+  // A bicycle that nobody presses slows down on the level: by 4.6 m/s from 9 m/s in 40 s (Martin et al., as above).
+  it("where the speed stays up or rises against the road, nobody can tell", () => {
+    const at = (change: (columns: Columns) => void) => told(coasting(1500, 1520, change));
+    const cannotTell = [{ startS: 1500, endS: 1520, reason: "cannot tell", lapse: false }];
+    // 29 km/h held for 20 s: a wheel ahead, a wind behind, or a meter that drops out.
+    expect(at((c) => set(c.speedMps, 1450, 1550, 8))).toEqual(cannotTell);
+    // Gathers speed up a climb of 4.8 %.
+    expect(
+      at((c) => {
+        set(c.speedMps, 1400, 1500, 6);
+        set(c.speedMps, 1500, 1520, (s) => 6 + 0.05 * (s - 1500));
+        set(c.speedMps, 1520, 1600, 7);
+        set(c.altitudeM, 1440, 1600, (s) => 100 + 0.3 * (s - 1440));
+        set(c.altitudeM, 1600, 3600, 148);
+      }),
+    ).toEqual(cannotTell);
+    // Slows, then jumps by 5 km/h within three seconds.
+    expect(
+      at((c) => {
+        rollFree(c, 1500, 1512);
+        set(c.speedMps, 1512, 1516, (s) => c.speedMps[1511] + 0.35 * (s - 1511));
+        set(c.speedMps, 1516, 1530, c.speedMps[1515]);
+      }),
+    ).toEqual(cannotTell);
+    // As it rolls: a lapse.
+    expect(at((c) => rollFree(c, 1500, 1520, 9))).toMatchObject([{ reason: "unexplained", lapse: true }]);
+  });
+
+  it("where the road's fall alone holds the speed, nobody can tell", () => {
+    const down = (percent: number, mps: number) =>
+      told(
+        coasting(1500, 1520, (c) => {
+          set(c.speedMps, 1400, 1600, mps);
+          set(c.altitudeM, 1400, 1600, (s) => 100 - (mps * (s - 1400) * percent) / 100);
+          set(c.altitudeM, 1600, 3600, 100 - (mps * 200 * percent) / 100);
+        }),
+      );
+    // Free roll at -2 % is 28 km/h: slower than that the road carries.
+    expect(down(2, 6)).toMatchObject([{ reason: "cannot tell", lapse: false }]);
+    expect(down(2, 9)).toMatchObject([{ reason: "unexplained", lapse: true }]);
+  });
+
+  it("a break that brakes down to 9 km/h was on its way to a stop, one that rolls down to it was not", () => {
+    const down = (lostMps: number) =>
+      told(
+        coasting(1500, 1520, (c) => {
+          set(c.speedMps, 1450, 1500, 6);
+          rollFree(c, 1500, 1510, 6);
+          const mps = c.speedMps[1509];
+          set(c.speedMps, 1510, 1524, (s) => Math.max(2.6, mps - lostMps * (s - 1509)));
+        }),
+      );
+    expect(down(0.37)).toEqual([{ startS: 1500, endS: 1520, reason: "stopped", lapse: false }]);
+    expect(down(0.08)).toMatchObject([{ startS: 1500, endS: 1520, reason: "unexplained", lapse: true }]);
   });
 
   it("a coast that goes on from a corner is a lapse of its own length", () => {
     const ride = coasting(1497, 1545, (c) => {
-      set(c.speedMps, 1490, 1560, 6);
+      rollFree(c, 1490, 1560, 8);
       set(c.courseDeg, 1500, 1506, (s) => 90 + 15 * (s - 1499));
       set(c.courseDeg, 1506, 3600, 180);
     });
@@ -181,7 +230,8 @@ function planted(ride: Ride, spans: readonly Span[], rolls: boolean): Ride {
 
 describe("losses of pressure planted in real rides", () => {
   for (const rolls of [false, true]) {
-    it(`are found, at most 1 of 50 excused, speed ${rolls ? "as it would have rolled" : "as recorded"}`, () => {
+    // With the speed as recorded the road says that somebody pressed: such a loss is nobody's fault, but never excused.
+    it(`are ${rolls ? "found" : "not explained away"}, at most 1 of 50 excused, speed ${rolls ? "as it would have rolled" : "as recorded"}`, () => {
       const random = new Seeded(20261128);
       let plants = 0;
       const missed: string[] = [];
@@ -189,7 +239,9 @@ describe("losses of pressure planted in real rides", () => {
         for (const lengthS of [11, 15, 22, 35]) {
           const spans = fairPlaces(ride, lengthS, random).map((startS) => ({ startS, endS: startS + lengthS }));
           if (spans.length === 0) continue;
-          const lapses = read(planted(ride, spans, rolls), defaultPlan(), []).breaks.filter(({ lapse }) => lapse);
+          const lapses = read(planted(ride, spans, rolls), defaultPlan(), []).breaks.filter(
+            ({ lapse, reason }) => lapse || (!rolls && reason === "cannot tell"),
+          );
           plants += spans.length;
           for (const { startS, endS } of spans)
             if (!lapses.some((one) => one.startS <= startS + 1 && one.endS >= endS - 1))
@@ -213,7 +265,7 @@ describe("losses of pressure planted in real rides", () => {
           unfair.push(`${name} ${one.startS}: ${leastKmh} km/h, ${gradePercent} %, ${turnDeg} degrees`);
       }
     }
-    expect(lapses).toBeGreaterThanOrEqual(10);
+    expect(lapses).toBeGreaterThanOrEqual(8);
     expect(unfair.length, unfair.join("\n")).toBeLessThanOrEqual(lapses / 100);
   });
 });

@@ -6,7 +6,7 @@ import { rideColumns } from "../../main/reading/rideColumns.ts";
 import { defaultPlan, parsePlan } from "../../main/reading/plan/parsePlan.ts";
 import { targetReading } from "../../main/reading/target.ts";
 import { makeRide } from "../support/makeRide.ts";
-import { heartRipple, rideOf, set, steadyColumns } from "./testRides.ts";
+import { heartRipple, rideOf, rollFree, set, steadyColumns } from "./testRides.ts";
 import { heldText } from "../../overlay/words/reading/driftWords.ts";
 
 const plan = defaultPlan({ targetW: 185, toleranceW: 12, warmUpS: 600, coolDownS: 600 });
@@ -169,6 +169,7 @@ describe("breaks and their reasons", () => {
     const columns = steadyColumns(3600);
     set(columns.powerW, fromS, toS, 0);
     set(columns.cadenceRpm, fromS, toS, 0);
+    rollFree(columns, fromS, toS);
     change(columns);
     return columns;
   };
@@ -221,7 +222,10 @@ describe("breaks and their reasons", () => {
       read(
         rideOf(
           off(fromS, 1509, (c) => {
-            set(c.speedMps, 1495, 1515, 6);
+            // A road that falls by 2 % holds 9 m/s nearly by itself: no slowing into the corner.
+            set(c.speedMps, fromS, 1515, 9);
+            set(c.altitudeM, 1400, 1515, (s) => 100 - 0.18 * (s - 1400));
+            set(c.altitudeM, 1515, 3600, 79.3);
             set(c.courseDeg, 1500, 1506, (s) => 90 + 15 * (s - 1499));
             set(c.courseDeg, 1506, 3600, 180);
           }),
@@ -255,8 +259,9 @@ describe("breaks and their reasons", () => {
         rideOf(
           off(1500, 1540, (c) => {
             set(c.speedMps, 1400, 1600, 13);
-            set(c.altitudeM, 1440, 1600, (s) => 100 - (13 * (s - 1440) * percent) / 100);
-            set(c.altitudeM, 1600, 3600, 100 - (13 * 160 * percent) / 100);
+            rollFree(c, 1500, 1540, 13, -percent / 100);
+            set(c.altitudeM, 1440, 1600, (s) => c.altitudeM[s - 1] - (c.speedMps[s] * percent) / 100);
+            set(c.altitudeM, 1600, 3600, c.altitudeM[1599]);
           }),
         ),
         short,
@@ -350,6 +355,7 @@ describe("sums", () => {
   it("the state column tells the same as the sums", () => {
     const columns = steadyColumns(3600);
     set(columns.powerW, 1500, 1530, 0);
+    rollFree(columns, 1500, 1530);
     const reading = read(rideOf(columns), plan, []);
     let off = 0;
     for (let s = 600; s < 3000; s++) if ([1, 2, 3].includes(reading.columns.pressureState[s])) off++;
@@ -369,6 +375,7 @@ const trafficAt = (startS: number, endS: number | null, reason: string | null): 
 describe("what the coach overrules", () => {
   const columns = steadyColumns(5400);
   set(columns.powerW, 1500, 1530, 0);
+  rollFree(columns, 1500, 1530);
   const ride = rideOf(columns);
 
   it("gives a break its reason, keeps the computed one and recomputes what depends on it", () => {

@@ -1,4 +1,5 @@
 import type { Ride } from "../../main/contract/ride.ts";
+import { freeRollDecelerationMps2, middlingRider } from "../../main/maths/roadPower.ts";
 import { makeRide, type MakeRideInput } from "../support/makeRide.ts";
 
 /** Columns of a straight, flat ride at 9 m/s with steady power and heart rate, one value a second, to be changed by a test. */
@@ -34,6 +35,15 @@ export function steadyColumns(seconds: number, watts = 185): Columns {
 /** Sets a column to a value over some seconds. */
 export function set(column: number[], fromS: number, toS: number, value: number | ((s: number) => number)): void {
   for (let s = fromS; s < toS; s++) column[s] = typeof value === "number" ? value : value(s);
+}
+
+/** Speed that rolls free on one grade from second to second, as a bicycle does that nobody presses. */
+export function rollFree(columns: Columns, fromS: number, toS: number, fromMps = 9, grade = 0): void {
+  let mps = fromMps;
+  for (let s = fromS; s < toS; s++) {
+    columns.speedMps[s] = mps;
+    mps = Math.max(0, mps - freeRollDecelerationMps2(middlingRider, mps, grade));
+  }
 }
 
 /** The ride of some columns; positions are laid along the course. */

@@ -5,7 +5,7 @@ import type { Asked } from "../band.ts";
 import { joinSpans, lengthS, runsOf } from "../spans.ts";
 import { thresholds } from "../thresholds.ts";
 import { Cranks } from "./cranks.ts";
-import { slowedBeyondRolling, slowsFrom, type Road } from "./road.ts";
+import { brakedInto, isCarried, slowedBeyondRolling, slowsFrom, type Road } from "./road.ts";
 
 const limits = thresholds.excuse;
 const pressure = thresholds.pressure;
@@ -124,16 +124,25 @@ function roadReasons(context: BreakContext, span: Span): (RoadReason | null)[] {
   const allowed = plan.excuses ?? defaultExcuses;
   const untilS = Math.min(ride.grid.seconds, span.endS + limits.reachedWithinS);
   // All of a break that slows down into walking pace or a turn belongs to it.
-  const slowing = (mask: Uint8Array): Uint8Array => {
+  const slowing = (mask: Uint8Array, counts: (atS: number) => boolean = () => true): Uint8Array => {
     const found = new Uint8Array(lengthS(span));
     for (const run of runsOf((s) => mask[s] === 1, span.startS, untilS))
-      found.fill(1, slowsFrom(ride, run.startS, span.startS) - span.startS, Math.max(0, run.endS - span.startS));
+      if (counts(run.startS))
+        found.fill(1, slowsFrom(ride, run.startS, span.startS) - span.startS, Math.max(0, run.endS - span.startS));
     return found;
   };
   const intoStop = slowing(road.nearStand);
+  const brakedDown = slowing(road.slow, (atS) => brakedInto(ride, atS));
   const intoTurn = slowing(road.turning);
   const masks: [RoadReason, (s: number) => boolean][] = [
-    ["stopped", (s) => road.stopped[s] === 1 || road.walking[s] === 1 || intoStop[s - span.startS] === 1],
+    [
+      "stopped",
+      (s) =>
+        road.stopped[s] === 1 ||
+        road.walking[s] === 1 ||
+        intoStop[s - span.startS] === 1 ||
+        brakedDown[s - span.startS] === 1,
+    ],
     ["corner", (s) => road.corner[s] === 1 || intoTurn[s - span.startS] === 1],
     ["steep descent", (s) => road.steepDescent[s] === 1],
     ["braking", (s) => road.braking[s] === 1],
@@ -156,6 +165,8 @@ function mostOf(reasons: readonly RoadReason[]): RoadReason {
 function unexplainedReason({ plan, road, ride }: BreakContext, span: Span): BreakReason {
   if (plan.setting === "group" || ride.indoors) return "cannot tell";
   if (countIn(road.known, span) < limits.knownShare * lengthS(span)) return "cannot tell";
+  // Over a few seconds speed and grade are too coarse to tell.
+  if (lengthS(span) >= pressure.lapseS && isCarried(ride, span)) return "cannot tell";
   return slowedBeyondRolling(ride, span) ? "slowed, cause not in the data" : "unexplained";
 }
 

@@ -1,5 +1,5 @@
 import type { Ride, Span } from "../../contract/ride.ts";
-import { freeRollDecelerationMps2, middlingRider, steadySpeedMps } from "../../maths/roadPower.ts";
+import { freeRollDecelerationMps2, middlingRider, roadPowerW, steadySpeedMps } from "../../maths/roadPower.ts";
 import { meanOf } from "../../maths/statistics.ts";
 import { maskOf, runsOf } from "../spans.ts";
 import { stopsOf } from "../stops.ts";
@@ -15,6 +15,8 @@ export interface Road {
   readonly steepDescent: Uint8Array;
   /** 1 in seconds so slow that a break which slows down into them was on its way to a stop; a paused recorder among them. */
   readonly nearStand: Uint8Array;
+  /** 1 in seconds so slow that a break which brakes down into them was; wider than `nearStand`. */
+  readonly slow: Uint8Array;
   /** 1 in seconds at walking pace or slower. */
   readonly walking: Uint8Array;
   /** 1 in the seconds of a tight turn themselves. */
@@ -47,9 +49,11 @@ export function roadOf(ride: Ride, levelW: number): Road {
 
   const walking = new Uint8Array(seconds);
   const nearStand = new Uint8Array(seconds);
+  const slow = new Uint8Array(seconds);
   for (let s = 0; s < seconds; s++) {
     if (paused[s] === 1 || speedAt(s) < limits.walkingMps) walking[s] = 1;
     if (paused[s] === 1 || speedAt(s) < limits.nearStandMps) nearStand[s] = 1;
+    if (paused[s] === 1 || speedAt(s) < limits.brakedToMps) slow[s] = 1;
   }
 
   const turning = new Uint8Array(seconds);
@@ -109,6 +113,7 @@ export function roadOf(ride: Ride, levelW: number): Road {
     steepDescent: maskOf(steep, seconds, 1, 1),
     walking,
     nearStand,
+    slow,
     turning,
     known,
     pullingAway: maskOf(stopSpans, seconds, 0, thresholds.surge.afterStopS),
@@ -134,6 +139,17 @@ export function slowsFrom(ride: Ride, at: number, fromS: number): number {
   while (start > fromS && mean(start - limits.slowingOverS) - mean(Math.min(at, start)) >= limits.slowingMps) start--;
   // What is seen to be slowing from here on began so much earlier.
   return start < at ? Math.max(fromS, start - limits.slowingOverS + 1) : at;
+}
+
+/** Whether so much more speed than rolling free takes was lost in the seconds before one: the brakes took it. */
+export function brakedInto(ride: Ride, at: number): boolean {
+  const speed = ride.grid.speed?.value;
+  const from = at - limits.slowingOverS;
+  if (!speed || from < 0) return false;
+  const percent = ride.grid.gradientPercent?.[from] ?? NaN;
+  return (
+    rolledMps(speed[from], Number.isFinite(percent) ? percent : 0, limits.slowingOverS) - speed[at] >= limits.brakedMps
+  );
 }
 
 /** Largest change of heading between two seconds at most so far apart, around a second, degrees; 0 where unknown. */
@@ -169,4 +185,42 @@ export function slowedBeyondRolling(ride: Ride, span: Span): boolean {
     worst = Math.max(worst, rolledMps - v);
   }
   return worst >= limits.slowedMps;
+}
+
+/**
+ * Whether something other than the legs moved the rider over a span without pressure: the road falls enough to hold the
+ * speed by itself, or the speed stays up or rises where the road must slow it (a group, a wind behind, or data that is
+ * wrong).
+ *
+ * The energy balance of the road power model over the span, with the recorded grade: work against air and rolling, height
+ * and speed gained, none of which pressure gave. Unknown speed or grade carries nobody.
+ */
+export function isCarried(ride: Ride, span: Span): boolean {
+  const { speed, gradientPercent } = ride.grid;
+  if (!speed || !gradientPercent) return false;
+  const { carriedEndsS: ends, gainedOverS } = limits;
+  let resistJ = 0;
+  let heightJ = 0;
+  // From the middle of the seconds that give the speed at one end to the middle of those at the other.
+  for (let s = span.startS + (ends - 1) / 2; s < span.endS - (ends + 1) / 2; s++) {
+    const parts = roadPowerW(middlingRider, {
+      speedMps: speed.value[s],
+      grade: gradientPercent[s] / 100,
+      headwindMps: 0,
+      accelerationMps2: 0,
+    });
+    resistJ += parts.airW + parts.rollingW + parts.bearingsW;
+    heightJ += parts.climbW;
+  }
+  const startMps = meanOf(speed.value, span.startS, span.startS + ends);
+  const endMps = meanOf(speed.value, span.endS - ends, span.endS);
+  const speedJ = (middlingRider.massKg / 2) * (endMps ** 2 - startMps ** 2);
+  if (-heightJ >= limits.carriedByFallShare * resistJ) return true;
+  if (resistJ + heightJ + speedJ >= limits.carriedShare * resistJ) return true;
+  // The last second may be pressed already: a meter shows it late.
+  for (let s = span.startS; s + gainedOverS < span.endS - 1; s++) {
+    const rolled = rolledMps(speed.value[s], gradientPercent[s + Math.floor(gainedOverS / 2)], gainedOverS);
+    if (speed.value[s + gainedOverS] - rolled >= limits.gainedMps) return true;
+  }
+  return false;
 }
