@@ -103,6 +103,7 @@ export function findOnset(input: OnsetInput): Onset {
   });
   const long = blocks.asked > limits.longStretchMin;
   const placed = placeOf(weights, long ? limits.longIntervalShare : limits.intervalShare);
+  const printed = placeOf(weights, long ? limits.longPrintedShare : limits.printedShare);
   if (placed.inside < limits.startBelowShare) return { verdict: "rose from the start", fit, seenUntilS, notes };
   // Where a rise from the start is not ruled out, the interval reaches back to it.
   const ruledOut = placed.inside >= limits.insideShare;
@@ -117,8 +118,8 @@ export function findOnset(input: OnsetInput): Onset {
     seenUntilS,
     notes,
     onsetS: Math.round(placed.middleMin) * 60,
-    lowS: ruledOut ? Math.round(placed.lowMin * 60) : input.stretch.startS,
-    highS: Math.round(placed.highMin * 60),
+    lowS: ruledOut ? Math.round(printed.lowMin * 60) : input.stretch.startS,
+    highS: Math.round(printed.highMin * 60),
   };
 }
 
