@@ -1,6 +1,6 @@
-import { SIGNAL_STEP_S, type ClipSignals } from "../contract/signals.ts";
+import { SIGNAL_STEP_S } from "../contract/signals.ts";
 import type { RecordingPlacement } from "./placement.ts";
-import { recordingSeries } from "./recordingSeries.ts";
+import { hasAny, recordingSeries, type SensedSignals } from "./recordingSeries.ts";
 import { recordingScore, type RecordingScore } from "./signals/featureScores.ts";
 import type { RideForSignals } from "./signals/memberPlaces.ts";
 import { placedBecause, type InheritDoubt } from "../contract/notices/placement.ts";
@@ -92,27 +92,26 @@ function withTrim(p: RecordingPlacement): RecordingPlacement {
  */
 export function doubtInherited(
   placed: readonly RecordingPlacement[],
-  signals: readonly ClipSignals[],
+  signals: readonly SensedSignals[],
   ride: () => RideForSignals,
 ): RecordingPlacement[] {
+  const beatenShare = (p: RecordingPlacement): number | null => {
+    if (p.recording.durationS < LEAST_HEARD_S) return null;
+    const series = recordingSeries(p.recording, signals);
+    const score = hasAny(series) ? recordingScore(series, ride().prepared) : null;
+    return score && beatenBy(score, p.clock!.offsetS);
+  };
   const doubtOf = (p: RecordingPlacement): InheritDoubt | null => {
     const source = placed.find(({ recording }) => recording.clips.some(({ id }) => id === p.inheritedFrom));
     const other = overlapping(p, placed);
     if (other) return { kind: "camera filmed another", ...other };
     if (source && source.recording.clips[0].audio !== null && p.recording.clips[0].audio === null)
       return { kind: "no sound", sourceName: source.recording.clips[0].fileName };
-    if (p.recording.durationS < LEAST_HEARD_S) return null;
-    const series = recordingSeries(p.recording, signals);
-    if (!series.motion && !series.sound && !series.turning) return null;
-    const score = recordingScore(series, ride().prepared);
-    const beaten = score && beatenBy(score, p.clock!.offsetS);
+    const beaten = beatenShare(p);
     return beaten !== null && beaten > MOST_BEATEN_BY ? { kind: "fits elsewhere" } : null;
   };
   const confirmed = (p: RecordingPlacement): boolean => {
-    if (p.recording.durationS < LEAST_HEARD_S) return false;
-    const series = recordingSeries(p.recording, signals);
-    const score = series.motion || series.sound || series.turning ? recordingScore(series, ride().prepared) : null;
-    const beaten = score && beatenBy(score, p.clock!.offsetS);
+    const beaten = beatenShare(p);
     return beaten !== null && beaten <= MOST_BEATEN_BY;
   };
   return placed.map((p) => {

@@ -1,8 +1,8 @@
-import { SIGNAL_STEP_S, type ClipSignals } from "../contract/signals.ts";
+import { SIGNAL_STEP_S } from "../contract/signals.ts";
 import { claimedStart, type CreationMark } from "./claimedStart.ts";
 import type { ClockGroup } from "./clockGroups.ts";
 import type { RecordingPlacement } from "./placement.ts";
-import { recordingSeries } from "./recordingSeries.ts";
+import { hasAny, recordingSeries, type SensedSignals } from "./recordingSeries.ts";
 import { recordingScore } from "./signals/featureScores.ts";
 import type { RideForSignals } from "./signals/memberPlaces.ts";
 
@@ -20,7 +20,7 @@ const SLACK_S = 1.25;
 export function markBySignals(
   group: ClockGroup,
   sources: readonly RecordingPlacement[],
-  signals: readonly ClipSignals[],
+  signals: readonly SensedSignals[],
   ride: () => RideForSignals,
   rideStartUtcMs: number | null,
 ): CreationMark | null {
@@ -39,7 +39,7 @@ export function markBySignals(
   for (const recording of group.recordings) {
     if (sources.some((placed) => placed.recording === recording)) continue;
     const series = recordingSeries(recording, signals);
-    if (!series.motion && !series.sound && !series.turning) continue;
+    if (!hasAny(series)) continue;
     const score = recordingScore(series, ride().prepared);
     if (!score) continue;
     heard = true;

@@ -1,11 +1,11 @@
-import { SIGNAL_STEP_S, type ClipSignals } from "../contract/signals.ts";
+import { SIGNAL_STEP_S } from "../contract/signals.ts";
 import type { CreationMark } from "./claimedStart.ts";
 import { claimedStart } from "./claimedStart.ts";
 import type { ClockGroup } from "./clockGroups.ts";
 import type { ClockHypothesis } from "./clockHypotheses.ts";
 import type { RecordingPlacement } from "./placement.ts";
 import type { Recording } from "./recordings.ts";
-import { recordingSeries } from "./recordingSeries.ts";
+import { recordingSeries, type SensedSignals } from "./recordingSeries.ts";
 import { FEATURES, type Feature, type FeatureSeries } from "./signals/featureScores.ts";
 import type { GroupMember } from "./signals/groupScore.ts";
 import type { RideForSignals } from "./signals/memberPlaces.ts";
@@ -18,6 +18,14 @@ const CLOCK_SIGMA_S = 30;
 const CONFLICT_S = 180;
 /** Clocks of whole seconds leave the recordings this far open against each other, s. */
 const WHOLE_SECOND_S = 1;
+
+/** Recorders write speeds and places late, smoothed, by up to this, s (common practice, no source); no signal shows by how much. */
+const WRITTEN_LATE_S = 2;
+
+/** Half-width of about 95 % of a place by signals, s, from that of where its signals meet the record. */
+export function signalsErrorS(meetS: number): number {
+  return Math.hypot(meetS, WRITTEN_LATE_S);
+}
 
 /** Log of the density of a start by the ways to read the clock, and anywhere in the ride with one chance in twenty. */
 export function priorOf(hypotheses: readonly ClockHypothesis[], mark: CreationMark | null, elapsedS: number): LogPrior {
@@ -89,7 +97,7 @@ function reasonOf(
  */
 export function placeBySignals(
   group: ClockGroup,
-  signals: readonly ClipSignals[],
+  signals: readonly SensedSignals[],
   hypotheses: readonly ClockHypothesis[],
   ride: RideForSignals,
 ): RecordingPlacement[] | null {
@@ -125,7 +133,7 @@ export function placeBySignals(
       method: "signals",
       verdict,
       confidence: verdict === "sure" ? 0.97 : verdict === "conflict" ? 0.5 : Math.min(0.5, Math.max(0, best.gap) / 20),
-      uncertaintyS: place.uncertaintyS ?? (best.members[strongest].uncertaintyS ?? 0.5) + WHOLE_SECOND_S,
+      uncertaintyS: signalsErrorS(place.uncertaintyS ?? (best.members[strongest].uncertaintyS ?? 0.5) + WHOLE_SECOND_S),
       inheritedFrom: inherits ? recordings[strongest].clips[0].id : null,
       candidates:
         verdict === "sure"

@@ -17,6 +17,7 @@ import { placeBySignals } from "./placeBySignals.ts";
 import { clipPlacements, type RecordingPlacement } from "./placement.ts";
 import { rideSeries } from "./signals/rideSeries.ts";
 import { rideForSignals, type RideForSignals } from "./signals/memberPlaces.ts";
+import { sensedSignals, type SensedSignals } from "./recordingSeries.ts";
 import { placementWarnings } from "./placementWarnings.ts";
 import { recordingTelemetry } from "./recordingTelemetry.ts";
 import type { Recording } from "./recordings.ts";
@@ -41,6 +42,11 @@ export interface PlaceClipsInput {
   readonly others?: readonly OtherRide[];
 }
 
+/** What is asked for, with the cameras' sensors held to the signals' grid. */
+interface Sensed extends PlaceClipsInput {
+  readonly signals: readonly SensedSignals[];
+}
+
 /** Recordings of a group that nothing in `placed` stands for yet. */
 function without(group: ClockGroup, placed: readonly RecordingPlacement[]): ClockGroup {
   return { ...group, recordings: group.recordings.filter((r) => !placed.some((p) => p.recording === r)) };
@@ -49,7 +55,7 @@ function without(group: ClockGroup, placed: readonly RecordingPlacement[]): Cloc
 /** Slow motion is placed by itself: neither its clock nor its length may speak for the others of its camera. */
 function placeGroup(
   group: ClockGroup,
-  input: PlaceClipsInput,
+  input: Sensed,
   heard: () => RideForSignals,
   warnings: Note[],
 ): RecordingPlacement[] {
@@ -83,7 +89,7 @@ function clockAwayS(recording: Recording, offsetS: number, ride: Ride): number |
 
 function placeAtSpeed(
   group: ClockGroup,
-  input: PlaceClipsInput,
+  input: Sensed,
   heard: () => RideForSignals,
   warnings: Note[],
 ): RecordingPlacement[] {
@@ -112,7 +118,7 @@ function placeAtSpeed(
     const unsettled = placed.filter((p) => p.verdict !== "sure");
     const rest = without(group, unsettled);
     const inherited = inheritClock(rest, sources, ride.elapsedS);
-    const signals = input.indoors ? [] : (input.signals ?? []);
+    const { signals } = input;
     const mark =
       signals.length === 0 || inherited.every((p) => p.verdict !== "not sure")
         ? null
@@ -125,7 +131,7 @@ function placeAtSpeed(
   }
   const rest = without(group, placed);
   const hypotheses = clockHypotheses(rest, ride, ride.utcOffsetMin);
-  const seen = input.indoors ? null : placeBySignals(rest, input.signals ?? [], hypotheses, heard());
+  const seen = input.indoors ? null : placeBySignals(rest, input.signals, hypotheses, heard());
   return [...placed, ...(seen ?? placeByClock(rest, hypotheses, ride.elapsedS, ride.startUtcMs))];
 }
 
@@ -138,8 +144,9 @@ export function placeClips(input: PlaceClipsInput): Lineup {
   const warnings: Note[] = [];
   let ready: RideForSignals | null = null;
   const heard = () => (ready ??= rideForSignals(rideSeries(input.ride), input.ride.elapsedS));
+  const signals = input.indoors ? [] : sensedSignals(input.signals ?? [], input.telemetry ?? []);
   for (const group of clockGroups(input.clips)) {
-    for (const recording of placeGroup(group, input, heard, warnings)) {
+    for (const recording of placeGroup(group, { ...input, signals }, heard, warnings)) {
       for (const clip of clipPlacements(recording, group.name)) placed.set(clip.clipId, clip);
     }
   }

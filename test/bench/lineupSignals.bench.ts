@@ -1,28 +1,32 @@
 /**
- * Line-up by signals against truth: real rides, simulated cameras. Prints a table; run with FOLLOWCAR_DATA naming a folder
- * that holds fit/*.fit. These figures are `simulated`: the noise model is our own.
+ * Line-up by signals against truth: real rides, simulated cameras, by two noise models; in the second the ride is as
+ * another recorder with a receiver of its own would have written it. Run with FOLLOWCAR_DATA naming a folder that holds fit/*.fit. `simulated`.
  *
- * Half of the pairs are on the wrong ride, where nothing may be sure. No clock prior is used, but for the last line, where
- * each clip is solved again with a clock of three readings an hour apart, one of them right within 30 s, and with one
- * that names another place in the ride.
+ * PAIRS of each length and row (half as many again on the wrong ride, where nothing may be sure), first seed SEED, lengths
+ * MINUTES. A clock beside is one of three readings an hour apart, one of them right within 30 s; or it names another place.
  */
 import { readdirSync } from "node:fs";
 import { join } from "node:path";
-import { readRide } from "../../main/ride/readRide.edge.ts";
-import { rideSeries } from "../../main/lineup/signals/rideSeries.ts";
-import { rideForSignals, type RideForSignals } from "../../main/lineup/signals/memberPlaces.ts";
-import { priorOf } from "../../main/lineup/placeBySignals.ts";
+import type { Ride } from "../../main/contract/ride.ts";
+import { priorOf, signalsErrorS } from "../../main/lineup/placeBySignals.ts";
+import { rideForSignals } from "../../main/lineup/signals/memberPlaces.ts";
+import { rideSeries, type RideSeries } from "../../main/lineup/signals/rideSeries.ts";
 import { solveGroup } from "../../main/lineup/signals/solveGroup.ts";
-import { SIGNAL_STEP_S } from "../../main/contract/signals.ts";
-import { rideStops } from "../../main/lineup/signals/stopEdges.ts";
+import { readRide } from "../../main/ride/readRide.edge.ts";
+import { recordedAgain, recorderLagS, simulateOtherwise } from "../lineup/simulateOtherwise.ts";
 import { seeded, simulateClip } from "../lineup/simulateSignals.ts";
 
 const folder = process.env["FOLLOWCAR_DATA"];
-const pairs = Number(process.env["PAIRS"] ?? 400);
-const firstSeed = Number(process.env["SEED"] ?? 1);
+const pairs = Number(process.env["PAIRS"] ?? 20);
+const firstSeed = Number(process.env["SEED"] ?? 1000);
+const minutes = (process.env["MINUTES"] ?? "3,8,20").split(",").map(Number);
 if (!folder) throw new Error("FOLLOWCAR_DATA must name a folder with fit/*.fit");
 
-const rides: RideForSignals[] = [];
+interface Known {
+  readonly ride: Ride;
+  readonly series: RideSeries;
+}
+const rides: Known[] = [];
 for (const name of readdirSync(join(folder, "fit"))
   .filter((n) => !n.startsWith("bad") && !n.startsWith("odd"))
   .sort()) {
@@ -31,160 +35,124 @@ for (const name of readdirSync(join(folder, "fit"))
     const series = rideSeries(ride);
     const known = series.speedMps.filter(Number.isFinite).length;
     if (ride.elapsedS > 2400 && known > 0.3 * series.speedMps.length && series.turning.some(Number.isFinite))
-      rides.push(rideForSignals(series, ride.elapsedS));
+      rides.push({ ride, series });
   } catch {
     // not a ride for this bench
   }
 }
-console.log(`${rides.length} rides, ${pairs} pairs`);
+console.log(`${rides.length} rides, ${pairs} pairs of each length`);
 
-const minutes = [1, 3, 8, 20, 60];
-interface Row {
-  readonly minutes: number;
-  readonly wrongRide: boolean;
-  readonly mount: string;
+const MODELS = {
+  first: { simulate: simulateClip, written: (ride: Ride) => ride, lagS: () => 0 },
+  second: { simulate: simulateOtherwise, written: recordedAgain, lagS: recorderLagS },
+} as const;
+const CLOCKS = ["no clock", "clock right", "clock names another place"] as const;
+
+interface Found {
   readonly sure: boolean;
   readonly errorS: number;
-  /** Whether the error lies within what was stated. */
-  readonly covered: boolean;
-  /** Sure, and if so within 2 s, with a clock that is right and one that is wrong. */
-  readonly byClock: readonly { readonly sure: boolean; readonly right: boolean }[];
-  readonly listed: boolean;
-  readonly seconds: number;
-  /** By the ride's own record: it comes to a halt and goes on, and bends by 30 degrees or more, while the clip runs. */
-  readonly stopAndTurn: boolean;
-  /** Rules that refused it. */
-  readonly doubts: readonly string[];
+  readonly printedS: number;
 }
 
-/** Whether the ride, while a clip runs, sets off again after a stop (speed through 1 m/s, or a gap in which it stood) and turns by 30 degrees within 8 s. */
-function hasStopAndTurn({ series }: RideForSignals, startS: number, durationS: number): boolean {
-  const inside = (t: number) => t > startS + 2 && t < startS + durationS - 2;
-  const stop = rideStops(series.seenMps).some((edge) => inside(edge.atS));
-  const from = Math.max(0, Math.round(startS / SIGNAL_STEP_S));
-  const turning = series.turning.subarray(from, from + Math.round(durationS / SIGNAL_STEP_S));
-  const span = Math.round(8 / SIGNAL_STEP_S);
-  let turn = false;
-  for (let k = 0; k + span < turning.length && !turn; k += 4) {
-    let bentDeg = 0;
-    for (let j = k; j < k + span; j++) bentDeg += Number.isFinite(turning[j]) ? turning[j] * SIGNAL_STEP_S : 0;
-    turn = Math.abs(bentDeg) >= 30;
-  }
-  return stop && turn;
-}
-const rows: Row[] = [];
-for (let k = 0; k < pairs; k++) {
-  const lengthMin = minutes[k % minutes.length];
-  const wrongRide = Math.floor(k / minutes.length) % 2 === 1;
-  // Drawn by chance, so that no length meets some rides only.
-  const next = seeded(firstSeed * 100_003 + k);
+/** One pair under each clock. `clips` of one camera are solved together, by clocks of whole seconds. */
+function solvePair(
+  model: keyof typeof MODELS,
+  gyro: boolean,
+  lengthS: number,
+  wrongRide: boolean,
+  clips: number,
+  seed: number,
+) {
+  const next = seeded(seed);
   const own = Math.floor(next() * rides.length);
   const from = rides[own];
-  const onto = wrongRide ? rides[(own + 1 + Math.floor(next() * (rides.length - 1))) % rides.length] : from;
-  const durationS = Math.min(lengthMin * 60, 0.8 * from.elapsedS);
-  const clip = simulateClip(from.series, durationS, firstSeed * 100_000 + k);
-  const began = performance.now();
-  const found = solveGroup([{ series: clip.series, afterFirstS: 0 }], onto, () => 0, 0);
-  const seconds = (performance.now() - began) / 1000;
-  const errorS = found && !wrongRide ? found.members[0].offsetS - clip.startS : NaN;
-  const covered = Math.abs(errorS) <= (found?.members[0].uncertaintyS ?? Infinity);
-  const clocks = [
-    clip.startS + 60 * (next() - 0.5),
-    (clip.startS + (0.2 + 0.6 * next()) * onto.elapsedS) % onto.elapsedS,
-  ];
-  const byClock = clocks.map((clockS) => {
-    const readings = [0, -60, 60].map((zoneMin) => ({
-      startsS: [clockS + zoneMin * 60],
-      zoneMin,
-      weight: 1 / 3,
-      mark: "start" as const,
-    }));
-    const again = solveGroup(
-      [{ series: clip.series, afterFirstS: 0 }],
-      onto,
-      priorOf(readings, null, onto.elapsedS),
-      0,
-    );
-    return {
-      sure: again?.sure ?? false,
-      right: !wrongRide && again !== null && Math.abs(again.members[0].offsetS - clip.startS) <= 2,
-    };
+  const other = (own + 1 + Math.floor(next() * (rides.length - 1))) % rides.length;
+  const { simulate, written, lagS } = MODELS[model];
+  const again = written(rides[wrongRide ? other : own].ride, seed);
+  const onto = rideForSignals(rideSeries(again), again.elapsedS);
+  const durationS = Math.min(lengthS, (0.8 / clips) * from.ride.elapsedS);
+  const filmed = Array.from({ length: clips }, (_, k) => simulate(from.series, durationS, seed * 7 + k));
+  const startS = filmed[0].startS;
+  const members = filmed.map((clip) => ({
+    series: gyro ? clip.sensed : clip.series,
+    afterFirstS: Math.round(clip.startS) - Math.round(startS),
+  }));
+  const clockS = {
+    "clock right": startS + 60 * (next() - 0.5),
+    "clock names another place": (startS + (0.2 + 0.6 * next()) * onto.elapsedS) % onto.elapsedS,
+  };
+  return CLOCKS.map((clock): Found | null => {
+    const readings =
+      clock === "no clock"
+        ? []
+        : [0, -60, 60].map((zoneMin) => ({
+            startsS: [clockS[clock] + zoneMin * 60],
+            zoneMin,
+            weight: 1 / 3,
+            mark: "start" as const,
+          }));
+    const found = solveGroup(members, onto, priorOf(readings, null, onto.elapsedS), clips > 1 ? 1 : 0);
+    const best = found?.members.findIndex(({ uncertaintyS }) => uncertaintyS !== null) ?? -1;
+    const place = found?.members[best];
+    if (!found || !place) return null;
+    // What happens is written late: in the record the clip lies that much after its true place.
+    const errorS = wrongRide ? NaN : place.offsetS + lagS(seed) - filmed[best].startS;
+    return { sure: found.sure, errorS, printedS: signalsErrorS(place.uncertaintyS!) };
   });
-  const listed = found?.candidates.some((c) => Math.abs(c.startS - clip.startS) < 2) ?? false;
-  rows.push({
-    minutes: lengthMin,
-    wrongRide,
-    mount: clip.mount,
-    sure: found?.sure ?? false,
-    errorS,
-    covered,
-    byClock,
-    listed,
-    seconds,
-    stopAndTurn: hasStopAndTurn(from, clip.startS, durationS),
-    doubts: found?.doubts ?? ["no signal"],
-  });
-  if (found?.sure && (wrongRide || Math.abs(errorS) > 2))
-    console.log(
-      `WRONG pair ${k}: ${lengthMin} min, wrong ride ${wrongRide}, error ${errorS.toFixed(1)}, evidence ` +
-        `${found.evidence.toFixed(1)}, gap ${found.gap.toFixed(1)}, lead ${found.lead.toFixed(1)}, without its ` +
-        `best moments ${found.withoutBest.toFixed(1)}`,
-    );
-  if (k % 50 === 49) console.log(`... ${k + 1}`);
 }
-const share = (part: number, of: number) => (of === 0 ? "-" : `${((100 * part) / of).toFixed(1)} %`);
-const median = (values: number[]) => [...values].sort((a, b) => a - b)[values.length >> 1] ?? NaN;
-console.log("simulated | min | mount  | pairs | sure | median error s | worst error s | truth among 3 | s a pair");
-for (const length of minutes) {
-  for (const mount of ["helmet", "bars"]) {
-    const right = rows.filter((row) => !row.wrongRide && row.minutes === length && row.mount === mount);
-    const sure = right.filter((row) => row.sure);
-    const errors = sure.map((row) => Math.abs(row.errorS));
-    console.log(
-      `          | ${length} | ${mount} | ${right.length} | ${share(sure.length, right.length)} | ` +
-        `${median(errors).toFixed(2)} | ${Math.max(0, ...errors).toFixed(2)} | ` +
-        `${share(right.filter((r) => r.listed).length, right.length)} | ` +
-        `${median(right.map((r) => r.seconds)).toFixed(1)}`,
-    );
+
+const line = (cells: readonly (string | number)[]) => console.log(`| ${cells.join(" | ")} |`);
+line(["signals (simulated)", "n", "sure", "wrong", "beyond the printed error", "median error, s"]);
+line(["---", "---", "---", "---", "---", "---"]);
+const total = { n: 0, sure: 0, wrong: 0, beyond: 0, wrongRide: 0, sureThere: 0 };
+for (const model of ["first", "second"] as const) {
+  for (const [kind, gyro, clips] of [
+    ["picture and sound", false, 1],
+    ["gyroscope beside", true, 1],
+    ["three clips together", false, 3],
+  ] as const) {
+    for (const lengthMin of minutes) {
+      // A camera's clips together are asked of the shortest alone.
+      if (clips > 1 && lengthMin !== minutes[0]) continue;
+      const found: Record<(typeof CLOCKS)[number], Found[]> = {
+        "no clock": [],
+        "clock right": [],
+        "clock names another place": [],
+      };
+      const there = [0, 0];
+      for (let k = 0; k < Math.ceil(1.5 * pairs); k++) {
+        const wrongRide = k >= pairs;
+        const seed = firstSeed * 10_007 + 1000 * lengthMin + 100_003 * clips + k + (model === "first" ? 0 : 500_009);
+        solvePair(model, gyro, lengthMin * 60, wrongRide, clips, seed).forEach((one, c) => {
+          if (wrongRide) {
+            there[0] += 1;
+            there[1] += one?.sure ? 1 : 0;
+          } else found[CLOCKS[c]].push(one ?? { sure: false, errorS: NaN, printedS: 0 });
+        });
+      }
+      for (const clock of CLOCKS) {
+        const sure = found[clock].filter((one) => one.sure);
+        const errors = sure.map(({ errorS }) => Math.abs(errorS)).sort((a, b) => a - b);
+        const wrong = sure.filter(({ errorS, printedS }) => !(Math.abs(errorS) <= Math.max(2, printedS))).length;
+        const beyond = sure.filter(({ errorS, printedS }) => !(Math.abs(errorS) <= printedS)).length;
+        line([
+          `${kind}, ${lengthMin} min, ${clock}, ${model} noise`,
+          pairs,
+          sure.length,
+          wrong,
+          beyond,
+          errors.length > 0 ? errors[errors.length >> 1].toFixed(2) : "-",
+        ]);
+        total.n += pairs;
+        total.sure += sure.length;
+        total.wrong += wrong;
+        total.beyond += beyond;
+      }
+      line([`${kind}, ${lengthMin} min, on the wrong ride, ${model} noise`, there[0], there[1], there[1], "-", "-"]);
+      total.wrongRide += there[0];
+      total.sureThere += there[1];
+    }
   }
 }
-const right = rows.filter((row) => !row.wrongRide);
-const wrong = rows.filter((row) => row.wrongRide);
-const sure = right.filter((row) => row.sure);
-const errors = sure.map((row) => Math.abs(row.errorS));
-console.log(
-  `right ride: sure ${sure.length}/${right.length}, of these more than 2 s off ` +
-    `${errors.filter((e) => e > 2).length}; median error ${median(errors).toFixed(2)} s, worst ` +
-    `${Math.max(0, ...errors).toFixed(2)} s`,
-);
-console.log(
-  `right ride, sure: error within the stated one ${share(sure.filter((row) => row.covered).length, sure.length)}`,
-);
-console.log(`wrong ride: sure ${wrong.filter((row) => row.sure).length}/${wrong.length}`);
-console.log("simulated, clips with a stop and a turn by the ride's record | min | pairs | sure");
-for (const length of minutes) {
-  const told = right.filter((row) => row.minutes === length && row.stopAndTurn);
-  console.log(`          | ${length} | ${told.length} | ${share(told.filter((row) => row.sure).length, told.length)}`);
-}
-console.log(
-  "simulated, right ride refused | min | refused | best place right all the same | rules that refused (of those: the only one)",
-);
-for (const length of minutes) {
-  const refused = right.filter((row) => row.minutes === length && !row.sure);
-  const found = refused.filter((row) => Math.abs(row.errorS) <= 2);
-  const names = [...new Set(found.flatMap((row) => row.doubts))];
-  const rules = names.map(
-    (name) =>
-      `${name}: ${found.filter((row) => row.doubts.includes(name)).length} (` +
-      `${found.filter((row) => row.doubts.length === 1 && row.doubts[0] === name).length})`,
-  );
-  console.log(`          | ${length} | ${refused.length} | ${found.length} | ${rules.join(", ")}`);
-}
-["right", "wrong"].forEach((clock, c) => {
-  const told = right.filter((row) => row.byClock[c].sure);
-  console.log(
-    `simulated, a ${clock} clock beside: right ride sure ${told.length}/${right.length}, of these more than ` +
-      `2 s off ${told.filter((row) => !row.byClock[c].right).length}; wrong ride sure ` +
-      `${wrong.filter((row) => row.byClock[c].sure).length}/${wrong.length}`,
-  );
-});
+line(["all on the right ride", total.n, total.sure, total.wrong, total.beyond, ""]);
+line(["all on the wrong ride", total.wrongRide, total.sureThere, total.sureThere, "", ""]);

@@ -10,12 +10,12 @@ export function seeded(seed: number): () => number {
   return () => (state = (state * 48_271) % 2_147_483_647) / 2_147_483_647;
 }
 
-function normal(next: () => number): number {
+export function normal(next: () => number): number {
   return Math.sqrt(-2 * Math.log(next() + 1e-12)) * Math.cos(2 * Math.PI * next());
 }
 
 /** Wandering noise with standard deviation `sd` and memory `tauS` (an Ornstein-Uhlenbeck process). */
-function wander(n: number, sd: number, tauS: number, next: () => number): Float64Array {
+export function wander(n: number, sd: number, tauS: number, next: () => number): Float64Array {
   const keep = Math.exp(-SIGNAL_STEP_S / tauS);
   const out = new Float64Array(n);
   let v = sd * normal(next);
@@ -40,7 +40,7 @@ function bursts(n: number, everyS: number, lastS: number, height: () => number, 
 }
 
 /** A column with what is missing put straight between its neighbours: where the recorder was silent the ride went on. */
-function bridged(column: Float64Array): Float64Array {
+export function bridged(column: Float64Array): Float64Array {
   const out = column.slice();
   let last = -1;
   for (let k = 0; k <= out.length; k++) {
@@ -53,7 +53,7 @@ function bridged(column: Float64Array): Float64Array {
 }
 
 /** What the reader of signals leaves of a clip: of a long one motion at keyframes, about one a second, and turning in windows. */
-function asRead(
+export function asRead(
   motion: Float64Array,
   turning: Float64Array,
 ): { readonly motion: Float64Array; readonly turning: Float64Array } {
@@ -68,8 +68,18 @@ function asRead(
   };
 }
 
+/** A column of the ride at a ride time, s, straight between its steps. */
+export function columnAt(column: Float64Array, rideS: number): number {
+  const f = rideS / SIGNAL_STEP_S - 0.5;
+  const i = Math.floor(f);
+  const [a, b] = [column[i] ?? NaN, column[i + 1] ?? NaN];
+  return a + (f - i) * (b - a);
+}
+
 export interface SimulatedClip {
   readonly series: FeatureSeries;
+  /** The same with a gyroscope and an accelerometer in the camera. */
+  readonly sensed: FeatureSeries;
   /** Ride time of its first sample, s. */
   readonly startS: number;
   readonly mount: "helmet" | "bars";
@@ -77,7 +87,8 @@ export interface SimulatedClip {
 
 /**
  * What a camera on this ride might have seen and heard, by a noise model of our own: scenery, gusts, passing traffic, rain
- * on one in eight, head turns of a helmet that lead the road by up to a second, a clock up to 100 ppm off.
+ * on one in eight, head turns of a helmet that lead the road by up to a second, a clock up to 100 ppm off. A gyroscope
+ * has 2 degrees a second of noise of its own, bars steer beside the course when it is slow, and a road shakes by its surface.
  */
 export function simulateClip(ride: RideSeries, durationS: number, seed: number): SimulatedClip {
   const next = seeded(seed);
@@ -86,12 +97,8 @@ export function simulateClip(ride: RideSeries, durationS: number, seed: number):
   const mount = next() < 0.5 ? "helmet" : "bars";
   const rate = 1 + (2 * next() - 1) * 100e-6;
   const rain = next() < 0.125;
-  const at = (column: Float64Array, k: number, earlierS = 0) => {
-    const f = (startS + rate * (k + 0.5) * SIGNAL_STEP_S + earlierS) / SIGNAL_STEP_S - 0.5;
-    const i = Math.floor(f);
-    const [a, b] = [column[i] ?? NaN, column[i + 1] ?? NaN];
-    return a + (f - i) * (b - a);
-  };
+  const at = (column: Float64Array, k: number, earlierS = 0) =>
+    columnAt(column, startS + rate * (k + 0.5) * SIGNAL_STEP_S + earlierS);
   const riddenMps = bridged(ride.seenMps);
   const scenery = wander(n, 0.45, 15, next);
   const tremor = wander(n, 0.15, 0.3, next);
@@ -118,5 +125,28 @@ export function simulateClip(ride: RideSeries, durationS: number, seed: number):
     const turn = at(ride.turning, k, leadS);
     turning[k] = ((Number.isFinite(turn) ? turn : 0) + headTurns[k] + shake[k]) / 100;
   }
-  return { series: { sound, ...asRead(motion, turning) }, startS, mount };
+  const swing = new Float64Array(n);
+  const shaken = new Float64Array(n);
+  const wobble = wander(n, 2, 0.4, next);
+  const steered = wander(n, mount === "bars" ? 5 : 0, 0.6, next);
+  const surface = wander(n, 0.35, 20, next);
+  const holes = bursts(n, 25, 1, () => 1.2 * next(), next);
+  const [driftDeg, side] = [2 * (next() - 0.5), next() < 0.5 ? -1 : 1];
+  for (let k = 0; k < n; k++) {
+    const v = at(riddenMps, k);
+    const turn = at(ride.turning, k, mount === "helmet" ? leadS : 0);
+    swing[k] =
+      side * ((Number.isFinite(turn) ? turn : 0) + headTurns[k] + wobble[k] + (v > 0.3 && v < 4 ? steered[k] : 0)) +
+      driftDeg;
+    const road = 0.35 * v ** 1.2 * Math.exp(surface[k] + (v > 0.5 ? holes[k] : 0));
+    const handled = 0.25 * (Math.exp(stirring[k]) - 1);
+    shaken[k] = Math.log(Math.hypot(0.03, road, handled)) + 0.15 * normal(next);
+  }
+  const read = asRead(motion, turning);
+  return {
+    series: { sound, ...read, swing: null, shake: null },
+    sensed: { sound, motion: read.motion, turning: null, swing, shake: shaken },
+    startS,
+    mount,
+  };
 }

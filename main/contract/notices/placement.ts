@@ -3,8 +3,8 @@
 /** On which side of the ride a clip was filmed. */
 type RideSide = "before the ride" | "after the ride";
 
-/** What a clip's picture and sound hold that the ride holds too. */
-export type SignalFeature = "motion" | "sound" | "turning";
+/** What a clip's picture and sound, and its camera's gyroscope (`swing`) and accelerometer (`shake`), hold that the ride holds too. */
+export type SignalFeature = "motion" | "sound" | "turning" | "swing" | "shake";
 
 /** Why a place found by signals is not sure. */
 export type SignalDoubt =

@@ -4,11 +4,17 @@ import { MaskedCorrelator } from "../../maths/maskedCorrelation.ts";
 import { highPass } from "./highPass.ts";
 import type { RideSeries } from "./rideSeries.ts";
 
-export const FEATURES = ["motion", "sound", "turning"] as const;
+export const FEATURES = ["motion", "sound", "turning", "swing", "shake"] as const;
 export type Feature = (typeof FEATURES)[number];
 
 /** Running means taken off, s: what is slower than this is scenery, wind and settings. */
-const WINDOW_S: Readonly<Record<Feature, number>> = { motion: 60, sound: 300, turning: 20 };
+const WINDOW_S: Readonly<Record<Feature, number>> = {
+  motion: 60,
+  sound: 300,
+  turning: 20,
+  swing: 20,
+  shake: 60,
+};
 
 /** Series of a clip or of a recording on the signals' grid; null where there is none. */
 export type FeatureSeries = Readonly<Record<Feature, Float64Array | null>>;
@@ -77,8 +83,14 @@ function prepared(feature: Feature, series: Float64Array): Float64Array {
 export type PreparedRide = Readonly<Record<Feature, Float64Array>>;
 
 export function prepareRide(series: RideSeries): PreparedRide {
-  const of = (feature: Feature) => prepared(feature, series[feature]);
-  return { motion: of("motion"), sound: of("sound"), turning: of("turning") };
+  const turning = prepared("turning", series.turning);
+  return {
+    motion: prepared("motion", series.motion),
+    sound: prepared("sound", series.sound),
+    turning,
+    swing: turning,
+    shake: prepared("shake", series.shake),
+  };
 }
 
 /** A series held to `times` its ordinary deviation: 1.4826 MAD, or the standard deviation where most of it is flat. */
@@ -126,19 +138,29 @@ export function led(values: Float64Array, steps: number): Float64Array {
   });
 }
 
+/** The value furthest from 0. */
+function strongest(values: Float64Array): number {
+  return values.reduce((top, v) => (Math.abs(v) > Math.abs(top) ? v : top), 0);
+}
+
 /** Evidence of one feature; null when the series is missing, hardly there, or does not vary. */
 function featureScore(feature: Feature, series: Float64Array | null, ride: PreparedRide): FeatureScore | null {
   const usable = series && feature === "motion" ? stopAndGo(series) : series;
   if (!usable) return null;
   const ready = prepared(feature, usable);
   const noise = fitAutoregression(ready, NOISE_ORDER, STEPS_A_SECOND);
-  const seen = held(innovationsOf(ready, noise, STEPS_A_SECOND), HELD_AT);
+  let seen = held(innovationsOf(ready, noise, STEPS_A_SECOND), HELD_AT);
   const steps = seen.filter(Number.isFinite).length;
   if (steps < LEAST_S * STEPS_A_SECOND || !seen.some((v) => v > 0)) return null;
   const expected = held(innovationsOf(ride[feature], noise, STEPS_A_SECOND), RIDE_HELD_AT);
-  const { firstLag, r } = new MaskedCorrelator(expected).against(seen, 0.6);
+  const { firstLag, r: scores } = new MaskedCorrelator(expected).against(seen, 0.6);
+  let r = scores;
   if (!r.some(Number.isFinite)) return null;
-  const leadSteps = feature === "turning" ? Math.round(TURN_LEAD_S / SIGNAL_STEP_S) : 0;
+  if (feature === "swing" && strongest(r) < 0) {
+    seen = seen.map((v) => -v);
+    r = r.map((v) => -v);
+  }
+  const leadSteps = feature === "turning" || feature === "swing" ? Math.round(TURN_LEAD_S / SIGNAL_STEP_S) : 0;
   return {
     feature,
     firstLag,

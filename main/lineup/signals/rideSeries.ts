@@ -7,6 +7,8 @@ export interface RideSeries {
   readonly motion: Float64Array;
   readonly sound: Float64Array;
   readonly turning: Float64Array;
+  /** Natural log of how much the road shakes a bike, as far as speed tells. */
+  readonly shake: Float64Array;
   /** Speed itself, m/s, for pictures. */
   readonly speedMps: Float64Array;
   /** Speed as a camera should have seen it, m/s: 0 also while the recorder paused and the bike stayed where it was. */
@@ -22,6 +24,8 @@ const PAUSE_EDGE_S = 15;
 const COURSE_STEP_S = 3;
 /** Below this speed other noise covers wind and tyres, m/s. */
 const QUIET_MPS = 3;
+/** Shake grows with speed; this keeps standing from being endlessly still, m/s. */
+const CREEP_MPS = 0.3;
 /** Below this speed the course means nothing, m/s. */
 const SLOW_MPS = 1.2;
 
@@ -115,7 +119,7 @@ function turnRate(lat: Float64Array, lon: Float64Array, speed: Float64Array): Fl
 
 /**
  * The ride as motion, sound and turning. Motion saturates with speed and wind grows with its square (40 dB for ten times
- * the speed, held to the 95th percentile, where cameras clip); both models are our own, not published.
+ * the speed, held to the 95th percentile, where cameras clip); shake grows with speed; these models are our own, not published.
  */
 export function rideSeries(ride: Ride): RideSeries {
   const cells = Math.max(1, Math.ceil(ride.elapsedS / SIGNAL_STEP_S));
@@ -131,6 +135,7 @@ export function rideSeries(ride: Ride): RideSeries {
     seenMps,
     motion: seenMps.map((v) => Math.log(0.05 + v / (v + 3))),
     sound: loud.map((v) => Math.min(v, most)),
+    shake: seenMps.map((v) => Math.log(CREEP_MPS + v)),
     turning: turnRate(place(ride.raw.latDeg), place(ride.raw.lonDeg), seenMps),
   };
 }

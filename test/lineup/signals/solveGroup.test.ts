@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { ClipSignals } from "../../../main/contract/signals.ts";
+import type { ClipTelemetry } from "../../../main/contract/telemetry.ts";
 import { placeClips, signalsWanted } from "../../../main/lineup/placeClips.ts";
 import { cameraStops, edgeShift, rideStops } from "../../../main/lineup/signals/stopEdges.ts";
 import { rideSeries } from "../../../main/lineup/signals/rideSeries.ts";
@@ -52,9 +53,41 @@ describe("solveGroup on simulated cameras", () => {
       expect(solveGroup([{ series: clip.series, afterFirstS: 0 }], ready[1], uniform, 0)?.sure ?? false).toBe(false);
   });
 
+  it("is right where a gyroscope tells the turning, whichever way its stream counts", () => {
+    const short = Array.from({ length: 3 }, (_, k) => simulateClip(ready[0].series, 300, 200 + k));
+    const found = short.map(({ sensed }) => solveGroup([{ series: sensed, afterFirstS: 0 }], ready[0], uniform, 0)!);
+    found.forEach((solution, k) => expect(Math.abs(solution.members[0].offsetS - short[k].startS)).toBeLessThan(2));
+    const turned = { ...short[0].sensed, swing: short[0].sensed.swing!.map((v) => -v) };
+    const again = solveGroup([{ series: turned, afterFirstS: 0 }], ready[0], uniform, 0)!;
+    expect(again.evidence).toBeCloseTo(found[0].evidence, 6);
+    for (const { sensed } of short)
+      expect(solveGroup([{ series: sensed, afterFirstS: 0 }], ready[1], uniform, 0)?.sure ?? false).toBe(false);
+  });
+
+  it("asks less of a place that the camera's clock names, and nothing less elsewhere", () => {
+    // Three minutes each: with no clock few are sure.
+    const short = Array.from({ length: 12 }, (_, k) => simulateClip(ready[0].series, 180, 400 + k));
+    const near = (atS: number) => (startS: number) => (Math.abs(startS - atS) < 90 ? 0 : -6);
+    const sure = (priorOf: (clip: (typeof short)[number]) => (s: number) => number, ride = ready[0]) =>
+      short.filter((clip) => solveGroup([{ series: clip.series, afterFirstS: 0 }], ride, priorOf(clip), 0)?.sure)
+        .length;
+    const named = short.filter((clip) => {
+      const solution = solveGroup([{ series: clip.series, afterFirstS: 0 }], ready[0], near(clip.startS + 20), 0);
+      if (solution?.sure) expect(Math.abs(solution.members[0].offsetS - clip.startS)).toBeLessThan(2);
+      return solution?.sure;
+    }).length;
+    expect(named).toBeGreaterThan(sure(() => uniform));
+    expect(sure((clip) => near(clip.startS), ready[1])).toBe(0);
+  });
+
   it("has nothing to say of a frozen, silent clip", () => {
     expect(
-      solveGroup([{ series: { motion: null, sound: null, turning: null }, afterFirstS: 0 }], ready[0], uniform, 0),
+      solveGroup(
+        [{ series: { motion: null, sound: null, turning: null, swing: null, shake: null }, afterFirstS: 0 }],
+        ready[0],
+        uniform,
+        0,
+      ),
     ).toBeNull();
   });
 });
@@ -79,13 +112,47 @@ describe("placeClips by signals", () => {
     const clip = placed(startUtcMs + Math.round(sim.startS + 37.4) * 1000 + zoneMin * 60_000);
     expect(clip).toMatchObject({ method: "signals", verdict: "sure" });
     expect(Math.abs(clip.found!.offsetS - sim.startS)).toBeLessThan(1);
-    expect(clip.uncertaintyS).toBeGreaterThanOrEqual(0.25);
+    expect(clip.uncertaintyS).toBeGreaterThanOrEqual(2);
   });
 
   it("calls it a conflict when the clock says something else altogether", () => {
     const clip = placed(startUtcMs + Math.round(sim.startS + 440) * 1000);
     expect(clip.sure).toBe(false);
     expect(["conflict", "not sure"]).toContain(clip.verdict);
+  });
+
+  it("asks the camera's gyroscope and accelerometer where its telemetry tells no place", () => {
+    // Forty samples a second: what each step says, and for shake a deviation of that size.
+    const perStep = 10;
+    const n = sim.sensed.swing!.length * perStep;
+    const mediaS = Float64Array.from({ length: n }, (_, k) => ((k + 0.5) / perStep) * 0.25);
+    const flat = new Float64Array(n);
+    const turning = Float64Array.from(flat, (_, k) => (sim.sensed.swing![Math.floor(k / perStep)] * Math.PI) / 180);
+    const weight = Float64Array.from(
+      flat,
+      (_, k) => 9.81 + (k % 2 ? 1 : -1) * Math.exp(sim.sensed.shake![Math.floor(k / perStep)]),
+    );
+    const telemetry: ClipTelemetry = {
+      clipId: "a",
+      positions: null,
+      utc: null,
+      gyro: { mediaS, axes: [turning, flat, flat] },
+      acceleration: { mediaS, axes: [weight, flat, flat] },
+      bytesRead: 0,
+      lacks: [],
+    };
+    const clip = madeClip("a", 1000, { createdUtcMs: null });
+    const { clips } = placeClips({
+      ride: rides[0],
+      clips: [clip],
+      anchors: [],
+      deviceDelayS: 0,
+      signals: [signalsOf("a")],
+      telemetry: [telemetry],
+    });
+    expect(clips[0]).toMatchObject({ method: "signals", verdict: "sure" });
+    expect(clips[0].reason).toMatchObject({ facts: { used: ["motion", "sound", "swing", "shake"] } });
+    expect(Math.abs(clips[0].found!.offsetS - sim.startS)).toBeLessThan(1);
   });
 
   it("places a clip without a clock, and asks for signals only where they are needed", () => {

@@ -12,6 +12,8 @@ const FEATURES: Readonly<Record<SignalFeature, string>> = {
   motion: "Halten und Anfahren",
   sound: "Wind- und Reifengeräusch",
   turning: "Kurven",
+  swing: "Drehung laut Kreiselsensor",
+  shake: "Erschütterung durch die Straße",
 };
 
 const DOUBTS: Readonly<Record<SignalDoubt, string>> = {
@@ -55,10 +57,13 @@ function doubt(found: InheritDoubt): string {
   }
 }
 
-const times = (value: number) =>
-  value < 1
-    ? `der Clip ist ein Zeitraffer, der ${komma(1 / value, Number.isInteger(Number((1 / value).toFixed(1))) ? 0 : 1)}-mal schneller läuft, als er gefilmt wurde`
-    : `der Clip ist eine Zeitlupe, die ${komma(value, Number.isInteger(Number(value.toFixed(1))) ? 0 : 1)}-mal langsamer läuft, als sie gefilmt wurde`;
+const times = (value: number) => {
+  const whole = (v: number) => Number.isInteger(Number(v.toFixed(1)));
+  const told = (v: number) => komma(v, whole(v) ? 0 : 1);
+  return value < 1
+    ? `der Clip ist ein Zeitraffer, der ${told(1 / value)}-mal schneller läuft, als er gefilmt wurde`
+    : `der Clip ist eine Zeitlupe, die ${told(value)}-mal langsamer läuft, als sie gefilmt wurde`;
+};
 
 const lead = (leadS: number) => `${Math.abs(leadS).toFixed(0)} s ${leadS < 0 ? "hinter" : "vor"}`;
 

@@ -12,6 +12,8 @@ const FEATURES: Readonly<Record<SignalFeature, string>> = {
   motion: "stop and go",
   sound: "wind and tyre noise",
   turning: "turns",
+  swing: "turning felt by its gyroscope",
+  shake: "shake of the road",
 };
 
 const DOUBTS: Readonly<Record<SignalDoubt, string>> = {
