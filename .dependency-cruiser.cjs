@@ -36,7 +36,7 @@ const STEPS = {
   "main/handover": {
     rooms: ["main/contract", "main/maths", "main/page", "overlay"],
     packages: ["react", "react-dom"],
-    edge: { rooms: ["main/host"], node: ["child_process", "fs/promises", "path", "url"] },
+    edge: { rooms: ["main/host"], node: ["child_process", "crypto", "fs/promises", "path", "url"] },
   },
   "main/roads": { rooms: ["main/contract", "main/maths"], packages: [], edge: {} },
   "main/weeks": { rooms: ["main/contract", "main/page", "overlay"], packages: ["react", "react-dom"], edge: {} },

@@ -54,6 +54,8 @@ export interface FilmSettings {
   /** In a lesson: watts as percent of the plan. */
   readonly asPercent: boolean;
   readonly acceptUnsure: boolean;
+  /** Also the page in which the film plays. Missing: no. */
+  readonly playingPage?: boolean;
   /** What differs from the plain look. Missing: nothing. */
   readonly look?: Partial<FilmLook>;
 }

@@ -56,6 +56,19 @@ export interface RecentDebrief {
   readonly handedOver: boolean;
 }
 
+/** One ride of a batch, as the list in the window shows it. */
+export interface BatchEntry {
+  /** Of its debrief; null: there is none to open. */
+  readonly id: PathId | null;
+  /** The rider, else the ride's file. */
+  readonly name: string;
+  readonly rideDateText: string | null;
+  /** What to look at, or why it could not be prepared; one sentence each. */
+  readonly looks: readonly string[];
+  /** A person has opened it. */
+  readonly seen: boolean;
+}
+
 export interface AthleteEntry {
   readonly id: PathId;
   readonly folder: string;
@@ -185,6 +198,8 @@ export interface HandOverChoices {
   readonly preset: PresetName;
   readonly language: Language;
   readonly asPercent: boolean;
+  /** Also the page in which the film plays. */
+  readonly playingPage: boolean;
   /** Keys of `asks` that the person agreed to. */
   readonly agreed: readonly string[];
 }
@@ -200,6 +215,8 @@ export interface DebriefApi {
   /** Electron only: ids for dropped files, whose paths its preload found. Chromium: rejects, the window opens the picker filtered by name. */
   idsOfDropped(tokens: readonly string[]): Promise<readonly PathId[]>;
   recent(): Promise<readonly RecentDebrief[]>;
+  /** The rides of a folder that a batch went through, in the order to look at them. Rejects where it holds no ride. */
+  batch(folder: PathId): Promise<readonly BatchEntry[]>;
   athletes(): Promise<readonly AthleteEntry[]>;
   /** Makes `athlete.json` in a folder below the one given, or changes it. */
   saveAthlete(folder: PathId, athlete: unknown): Promise<AthleteEntry>;

@@ -106,6 +106,7 @@ const KINDS: Readonly<Record<Exclude<keyof FailureFacts, "prose">, FailureKind>>
   "debrief-athlete-missing": "debrief-not-usable",
   "rides-folder-unreadable": "file-unreadable",
   "rides-folder-empty": "usage",
+  "ride-failed-inside": "internal",
   "no-ride-given": "usage",
   "shown-ride-unknown": "usage",
   "evidence-not-written": "output-not-writable",

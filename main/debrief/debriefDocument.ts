@@ -170,6 +170,7 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
     forWhom: z.enum(FOR_WHOM),
     asPercent: z.boolean().default(false),
     acceptUnsure: z.boolean(),
+    playingPage: z.boolean().optional(),
     look: lookSchema.optional(),
   }),
   film: filmSchema.nullable(),

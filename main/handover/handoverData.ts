@@ -63,7 +63,7 @@ export interface HandoverData {
 }
 
 /** The moments that the athlete sees, by index: those of the film, in its order, each once. */
-export function shownMoments(data: HandoverData): number[] {
+export function shownMoments(data: Pick<HandoverData, "film" | "reading">): number[] {
   return [...new Set(data.film.items.flatMap((item) => (item.moment === null ? [] : [item.moment])))].filter(
     (index) => data.reading.moments[index] !== undefined,
   );

@@ -154,20 +154,35 @@ function Panel({ panel, top, atX, stepX }: PanelFrame): ReactNode {
   );
 }
 
+/** Where a chart's first and last second lie across the drawing, as shares of its width. */
+export function chartSpan({ startS, stepS, panels }: RideChart): {
+  readonly startS: number;
+  readonly endS: number;
+  readonly left: number;
+  readonly right: number;
+} {
+  const endS = startS + Math.max(1, ...panels.map(({ values }) => values.length)) * stepS;
+  return { startS, endS, left: LEFT / CHART_WIDTH, right: RIGHT / CHART_WIDTH };
+}
+
+/** Height of a chart in its own units, of which it is `CHART_WIDTH` wide. */
+export function chartHeight({ main, panels }: RideChart): number {
+  return (main === null ? TOP : TOP_WITH_MAIN) + panels.length * PANEL + (panels.length - 1) * PANEL_GAP + BOTTOM;
+}
+
 /**
  * Power and heart rate over ride time as one inline SVG: panels under one another on one time axis, each with its own
  * axis, unit and round ticks. Gaps in the data are gaps in the line. Text, title and description are in the SVG.
  */
 export function RideChartSvg({ chart }: { readonly chart: RideChart }): ReactNode {
-  const steps = Math.max(1, ...chart.panels.map((panel) => panel.values.length));
-  const endS = chart.startS + steps * chart.stepS;
+  const { endS } = chartSpan(chart);
   const atX = (seconds: number): number => LEFT + ((seconds - chart.startS) / (endS - chart.startS)) * (RIGHT - LEFT);
   const stepX = (index: number): number => atX(chart.startS + (index + 0.5) * chart.stepS);
   const { main } = chart;
   const first = main === null ? TOP : TOP_WITH_MAIN;
-  const bottom = first + chart.panels.length * PANEL + (chart.panels.length - 1) * PANEL_GAP;
+  const bottom = chartHeight(chart) - BOTTOM;
   return (
-    <Drawing id={chart.id} title={chart.title} alt={chart.alt} height={bottom + BOTTOM}>
+    <Drawing id={chart.id} title={chart.title} alt={chart.alt} height={chartHeight(chart)}>
       {chart.panels.map((panel, index) => (
         <Panel key={index} panel={panel} top={first + index * (PANEL + PANEL_GAP)} atX={atX} stepX={stepX} />
       ))}

@@ -1,4 +1,5 @@
-import { mkdir, rm } from "node:fs/promises";
+import { createHash } from "node:crypto";
+import { mkdir, readFile, rm } from "node:fs/promises";
 import { isAbsolute, join, relative, sep } from "node:path";
 import { pathToFileURL } from "node:url";
 import { Failure } from "../contract/failure.ts";
@@ -13,6 +14,8 @@ import { momentsJson, openMoments } from "./momentsJson.ts";
 import { handoverWords } from "./handoverLines.ts";
 import { pageHtml } from "./pageHtml.tsx";
 import { pagePdf } from "./pdf.edge.ts";
+import { playingHtml, withFilm } from "./playingHtml.tsx";
+import { PLAYING_SCRIPT } from "./playingScript.ts";
 import { timelineOtio } from "./timelineOtio.ts";
 import { webVtt } from "./webVtt.ts";
 import { note, type Note } from "../contract/notice.ts";
@@ -20,6 +23,8 @@ import { note, type Note } from "../contract/notice.ts";
 export interface HandoverTools {
   /** A Chromium to print with, or null: then there is no PDF, and a warning says so. */
   readonly chromiumPath: string | null;
+  /** The film, where the page in which it plays is wished too; missing: it is not. */
+  readonly playingFilm?: string;
   /** Writes a file whole or not at all; throws a Failure that names it. */
   readonly writeFile: (path: string, content: string | Uint8Array) => Promise<void>;
 }
@@ -29,6 +34,26 @@ export interface WrittenHandover {
   readonly written: readonly string[];
   /** One sentence each: what could not be made, and why. */
   readonly warnings: readonly Note[];
+}
+
+/** A film of more bytes is too much for a page on a phone: it is held in memory whole, twice while it opens. */
+const MOST_PLAYING_BYTES = 150e6;
+
+/** The page in which the film plays, where it is wished; one of an earlier run would play another film, and goes. */
+async function writePlaying(
+  path: string,
+  data: HandoverData,
+  tools: HandoverTools,
+): Promise<{ readonly path: string | null; readonly warnings: readonly Note[] }> {
+  const film = tools.playingFilm === undefined ? null : await readFile(tools.playingFilm);
+  if (film === null || film.length > MOST_PLAYING_BYTES) {
+    await rm(path, { force: true });
+    const sizes = { bytes: film?.length ?? 0, limitBytes: MOST_PLAYING_BYTES };
+    return { path: null, warnings: film === null ? [] : [note("playing-page-too-large", sizes)] };
+  }
+  const hash = createHash("sha256").update(PLAYING_SCRIPT).digest("base64");
+  await tools.writeFile(path, withFilm(playingHtml(data, hash), film));
+  return { path, warnings: [] };
 }
 
 /** A clip as an editor finds it from the timeline's folder; in a lesson its file name is kept back. */
@@ -98,7 +123,9 @@ export async function writeHandover(
     await tools.writeFile(path, content);
     written.push(path);
   }
-  const warnings: Note[] = [];
+  const playing = await writePlaying(join(outDir, "playing.html"), data, tools);
+  if (playing.path !== null) written.splice(1, 0, playing.path);
+  const warnings: Note[] = [...playing.warnings];
   const pdfPath = join(outDir, "debrief.pdf");
   const printed = await pagePdf(join(outDir, "debrief.html"), pdfPath, tools.chromiumPath);
   if (printed.written) written.splice(1, 0, pdfPath);

@@ -98,7 +98,11 @@ export async function handOver(
   if (context.signal.aborted) throw new Cancelled();
   context.report({ done: FILM_SHARE, leftS: null, step: "page, stills and files" });
   const data = await handoverData(standing, await stillsOf(standing.film, film.job, host.tools, context));
-  const written = await writeHandover(outDir, data, { chromiumPath: host.chromiumPath, writeFile: writeAtomic });
+  const written = await writeHandover(outDir, data, {
+    chromiumPath: host.chromiumPath,
+    writeFile: writeAtomic,
+    ...(standing.document.settings.playingPage === true ? { playingFilm: film.path } : {}),
+  });
   context.report({ done: 1, leftS: 0, step: "handed over" });
   return {
     written: [film.path, ...written.written],
@@ -241,16 +245,22 @@ export async function handoverData(standing: DebriefStanding, stills: readonly S
   };
 }
 
-/** One still of each filmed moment: the middle of its first shot. */
-async function stillsOf(film: Film, job: FilmJob, tools: Tools, context: JobContext): Promise<Still[]> {
+/** One still of each filmed moment, or of one of them: the middle of its first shot. */
+export async function stillsOf(
+  film: Film,
+  job: FilmJob,
+  tools: Tools,
+  context: JobContext,
+  only: number | null = null,
+): Promise<Still[]> {
   const folder = await temporaryFolder("stills");
   const stills: Still[] = [];
   try {
     const clock = filmClock(film);
     for (const [index, span] of clock.spans.entries()) {
       const item = film.items[index];
-      if (item.type !== "shot" || item.moment === null || stills.some((still) => still.moment === item.moment))
-        continue;
+      if (item.type !== "shot" || item.moment === null || (only !== null && item.moment !== only)) continue;
+      if (stills.some((still) => still.moment === item.moment)) continue;
       const atS = clock.timeOf(span.startFrame + Math.floor(span.frames / 2));
       const { path } = settled(
         await renderStill({ ...job, atS, outPath: join(folder, `${index}.png`) }, tools, context),

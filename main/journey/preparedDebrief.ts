@@ -4,7 +4,7 @@ import { basename, join } from "node:path";
 import type { Film } from "../contract/film.ts";
 import type { FilmLook } from "../contract/filmLook.ts";
 import { Cancelled, type JobContext } from "../contract/job.ts";
-import type { DebriefDocument } from "../contract/debrief.ts";
+import type { DebriefDocument, FilmSettings } from "../contract/debrief.ts";
 import type { Athlete } from "../debrief/athlete.ts";
 import { DEBRIEF_FILE, loadDebrief } from "../debrief/debriefStore.edge.ts";
 import { athleteIn, athletePathFrom, consentedAthlete } from "../debrief/athleteFolder.edge.ts";
@@ -36,6 +36,8 @@ export interface DebriefRequest extends LineupRequest {
   readonly forWhom: ForWhom;
   /** In a lesson: watts as percent of the plan. */
   readonly asPercent: boolean;
+  /** Also the page in which the film plays; missing: as in an earlier run in the same folder, else not. */
+  readonly playingPage?: boolean;
   /** Null: the athlete's, else English. */
   readonly language: Language | null;
   /** Folder of the athlete's file, made where it is missing; null: no athlete. */
@@ -124,6 +126,7 @@ export async function prepareDebrief(
       forWhom,
       asPercent,
       acceptUnsure,
+      ...playingWish(request.playingPage ?? earlier?.settings.playingPage),
       look: { ...earlier?.settings.look, ...request.look },
     },
     film: carried.film,
@@ -147,6 +150,11 @@ export async function prepareDebrief(
     ...standing.judged.reading.warnings,
   ];
   return { folder, standing: { ...standing, document }, athlete: consented, lineup, warnings };
+}
+
+/** Said in the document only where it is wished. */
+function playingWish(playingPage: boolean | undefined): Partial<FilmSettings> {
+  return playingPage === true ? { playingPage } : {};
 }
 
 /** The same references as paths from a folder, with what the files are known by. */

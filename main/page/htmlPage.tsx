@@ -25,8 +25,19 @@ function face(font: PageFont): string {
   return `@font-face{font-family:"Barlow Semi Condensed";font-weight:${font.weight};src:${source}}`;
 }
 
-/** A whole page: one file, no scripts, nothing fetched; without fonts it uses the reader's own. */
-export function htmlPage(language: string, title: string, body: ReactNode, fonts: readonly PageFont[]): string {
+const NO_SCRIPTS = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:";
+
+/**
+ * A whole page: one file, nothing fetched; without fonts it uses the reader's own.
+ * @param scriptHash SHA-256, base64, of the only script that may run; null: none. Such a page may play what lies in it.
+ */
+export function htmlPage(
+  language: string,
+  title: string,
+  body: ReactNode,
+  fonts: readonly PageFont[],
+  scriptHash: string | null = null,
+): string {
   const page = (
     <html lang={language}>
       <head>
@@ -34,7 +45,9 @@ export function htmlPage(language: string, title: string, body: ReactNode, fonts
         <meta name="viewport" content="width=device-width, initial-scale=1" />
         <meta
           httpEquiv="Content-Security-Policy"
-          content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:"
+          content={
+            scriptHash === null ? NO_SCRIPTS : `${NO_SCRIPTS}; script-src 'sha256-${scriptHash}'; media-src blob:`
+          }
         />
         <meta name="robots" content="noindex" />
         <title>{title}</title>

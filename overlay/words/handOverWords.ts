@@ -4,6 +4,7 @@ const FILE_WORDS: Readonly<Record<string, string>> = {
   "film.mp4": "the film",
   "debrief.html": "the page that goes with it, for a phone or a computer",
   "debrief.pdf": "the same page to print",
+  "playing.html": "film and chart in one page that plays: touch a line and the film goes there",
   "message.txt": "five lines to send with the film",
   "coach.html": "every figure, for you",
   "captions.vtt": "the captions as text",
@@ -22,13 +23,15 @@ export function handOverFiles(choices: {
   readonly forWhom: ForWhom;
   readonly pdf: boolean;
   readonly stills: boolean;
+  readonly playing: boolean;
 }): { readonly name: string; readonly what: string }[] {
   return Object.entries(FILE_WORDS)
     .filter(
       ([name]) =>
         (choices.forWhom === "athlete" || !COACH_ONLY.has(name)) &&
         (name !== "debrief.pdf" || choices.pdf) &&
-        (name !== "stills" || choices.stills),
+        (name !== "stills" || choices.stills) &&
+        (name !== "playing.html" || choices.playing),
     )
     .map(([name, what]) => ({ name, what }));
 }

@@ -13,6 +13,8 @@ import { useCalls } from "../look/useCalls.ts";
 import type { DroppedFile } from "../picker/droppedMatches.ts";
 import { Picker, type PickerWants } from "../picker/Picker.tsx";
 import { gather as words } from "../words/gather.ts";
+import { type Batch, rideFrom, setBatch, useBatch } from "./batch.ts";
+import { BatchList } from "./BatchList.tsx";
 import { FilesOnDesk } from "./FilesOnDesk.tsx";
 import { PlanForm } from "./PlanForm.tsx";
 import { Start } from "./Start.tsx";
@@ -60,6 +62,34 @@ export function Gather({ onNext, onAthletes }: Props) {
       setPicking({ wants: "debrief", dropped: NOTHING_DROPPED, take: (ids) => Promise.resolve(void openIt(ids[0])) }),
     [openIt],
   );
+  const batch = useBatch();
+  /** Asked for anew each time: what was opened is seen. */
+  const listBatch = useCallback(
+    (folder: PathId) => call(async () => setBatch({ folder, rides: await desk.batch(folder), at: null })),
+    [call],
+  );
+  const chooseBatch = useCallback(
+    () =>
+      setPicking({ wants: "folder", dropped: NOTHING_DROPPED, take: (ids) => Promise.resolve(void listBatch(ids[0])) }),
+    [listBatch],
+  );
+  const openRide = useCallback(
+    (of: Batch, index: number | null) => {
+      const id = index === null ? null : of.rides[index].id;
+      if (id === null) return;
+      void openIt(id).then((opened) => {
+        if (!opened) return;
+        setBatch({
+          ...of,
+          rides: of.rides.map((ride, at) => (at === index ? { ...ride, seen: true } : ride)),
+          at: index,
+        });
+      });
+    },
+    [openIt],
+  );
+  const next = batch === null ? null : rideFrom(batch, 1);
+  const before = batch === null ? null : rideFrom(batch, -1);
   const lookFor = useCallback(
     () => setPicking({ wants: "folder", dropped: NOTHING_DROPPED, take: (ids) => desk.lookForMedia(ids[0]) }),
     [],
@@ -79,8 +109,17 @@ export function Gather({ onNext, onAthletes }: Props) {
   useKeys(words.title, [
     ...(locked ? [] : [{ keys: "f", words: debrief === null ? words.choose : words.chooseMore, run: choose }]),
     ...(debrief === null
-      ? [{ keys: "d", words: words.openDebrief, run: chooseDebrief }]
+      ? [
+          { keys: "d", words: words.openDebrief, run: chooseDebrief },
+          { keys: "b", words: words.openBatch, run: chooseBatch },
+        ]
       : [{ keys: "Ctrl+Enter", words: words.next, run: onNext, inFields: true }]),
+    ...(batch === null
+      ? []
+      : [
+          { keys: "n", words: words.batchNext, run: () => openRide(batch, next) },
+          { keys: "p", words: words.batchBefore, run: () => openRide(batch, before) },
+        ]),
   ]);
 
   return (
@@ -92,12 +131,27 @@ export function Gather({ onNext, onAthletes }: Props) {
         </div>
       )}
       {job !== undefined && <JobLine job={job} title={words.reading} />}
+      {batch !== null && debrief !== null && (
+        <div className="row gather-hop">
+          {batch.at !== null && <span className="quiet">{words.batchAt(batch.at + 1, batch.rides.length)}</span>}
+          <Button keys="p" disabled={before === null || busy} onClick={() => openRide(batch, before)}>
+            {words.batchBefore}
+          </Button>
+          <Button keys="n" disabled={next === null || busy} onClick={() => openRide(batch, next)}>
+            {words.batchNext}
+          </Button>
+        </div>
+      )}
+      {batch !== null && debrief === null && (
+        <BatchList batch={batch} onOpen={(index) => openRide(batch, index)} onClose={() => setBatch(null)} />
+      )}
       {debrief === null ? (
         <Start
           over={over}
           onChoose={choose}
           onOpen={(id) => void openIt(id)}
           onOpenOther={chooseDebrief}
+          onOpenBatch={chooseBatch}
           onAthlete={(id) => void call(() => desk.useAthlete(id))}
           onAthletes={onAthletes}
         />

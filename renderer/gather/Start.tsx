@@ -11,13 +11,14 @@ interface Props {
   readonly onChoose: () => void;
   readonly onOpen: (id: PathId) => void;
   readonly onOpenOther: () => void;
+  readonly onOpenBatch: () => void;
   /** Begins with an athlete's defaults, then asks for files. */
   readonly onAthlete: (id: PathId) => void;
   readonly onAthletes: () => void;
 }
 
 /** The window without a debrief: a place to drop on, recent debriefs, athletes. */
-export function Start({ over, onChoose, onOpen, onOpenOther, onAthlete, onAthletes }: Props) {
+export function Start({ over, onChoose, onOpen, onOpenOther, onOpenBatch, onAthlete, onAthletes }: Props) {
   const [recent, setRecent] = useState<readonly RecentDebrief[] | null>(null);
   const [athletes, setAthletes] = useState<readonly AthleteEntry[]>([]);
   useEffect(() => {
@@ -52,6 +53,9 @@ export function Start({ over, onChoose, onOpen, onOpenOther, onAthlete, onAthlet
             </Button>
             <Button keys="d" onClick={onOpenOther}>
               {words.openDebrief}
+            </Button>
+            <Button keys="b" onClick={onOpenBatch}>
+              {words.openBatch}
             </Button>
           </div>
         </div>

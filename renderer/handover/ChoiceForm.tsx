@@ -70,6 +70,17 @@ export function ChoiceForm({ choices, onChange }: Props) {
           ))}
         </div>
       </fieldset>
+      <label className="row handover-percent">
+        <input
+          type="checkbox"
+          checked={choices.playingPage}
+          onChange={(event) => onChange({ ...choices, playingPage: event.target.checked })}
+        />
+        <span className="choice">
+          <b>{words.playing}</b>
+          <span>{words.playingMore}</span>
+        </span>
+      </label>
       <fieldset>
         <legend>{words.language}</legend>
         <div className="oneof">

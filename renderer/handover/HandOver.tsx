@@ -26,6 +26,7 @@ export function HandOver() {
     preset: settings.preset,
     language: settings.language,
     asPercent: settings.asPercent,
+    playingPage: settings.playingPage === true,
   });
   const [agreed, setAgreed] = useState<readonly string[]>([]);
   const { plan, failure: planFailure } = usePlan(
@@ -144,16 +145,16 @@ function usePlan(
     plan: null,
     failure: null,
   });
-  const { forWhom, preset, language, asPercent } = choices;
+  const { forWhom, preset, language, asPercent, playingPage } = choices;
   useEffect(() => {
     let here = true;
-    desk.planHandOver({ forWhom, preset, language, asPercent, agreed: [] }).then(
+    desk.planHandOver({ forWhom, preset, language, asPercent, playingPage, agreed: [] }).then(
       (plan) => here && setFound({ plan, failure: null }),
       (error: unknown) => here && setFound({ plan: null, failure: failureOf(error) }),
     );
     return () => {
       here = false;
     };
-  }, [forWhom, preset, language, asPercent, edit, handedOver]);
+  }, [forWhom, preset, language, asPercent, playingPage, edit, handedOver]);
   return found;
 }

@@ -11,6 +11,8 @@ export const handover = {
   },
   asPercent: "Say watts as a share of the plan",
   asPercentMore: "so that nobody learns the athlete's numbers",
+  playing: "Also a page that plays",
+  playingMore: "film and chart in one file: touch a line or the chart and the film goes there; as large as the film",
   preset: "The film",
   presets: {
     draft: { name: "a quick look", more: "540 lines, made fast, to check it before it goes out" },

@@ -131,6 +131,7 @@ async function firstDebrief(home: string): Promise<void> {
       preset: "draft",
       language: "en",
       asPercent: false,
+      playingPage: false,
       agreed: [],
     });
     const job = (await desk.idle()).find(({ id }) => id === jobId);

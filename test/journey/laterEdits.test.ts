@@ -225,12 +225,14 @@ it("prepares a folder of rides, names what it could not read, and hands over onl
   mkdirSync(join(batch, "tuesday"), { recursive: true });
   copyFileSync(demo.ridePath, join(batch, "tuesday", "spin.fit"));
   writeFileSync(join(batch, "broken.gpx"), "no ride at all");
-  const rides = await batchJourney(batch, { ...request, anchors: [], athleteDir: null }, testHost(), context);
+  const { rides } = await batchJourney(batch, { ...request, anchors: [], athleteDir: null }, testHost(), context);
   expect(rides.map(({ state }) => state).sort()).toEqual(["failed", "prepared"]);
   expect(rides.find(({ state }) => state === "failed")!.failure!.sentence).toContain("broken.gpx");
   const made = join(batch, "tuesday", "spin-debrief");
   expect(readdirSync(made).sort()).toEqual(
-    ["coach.html", "debrief.json", "debrief.json.bak", "film.mp4"].filter((name) => existsSync(join(made, name))),
+    ["coach.html", "debrief.json", "debrief.json.bak", "film.mp4", "squad-row.json"].filter((name) =>
+      existsSync(join(made, name)),
+    ),
   );
   expect((await loadDebrief(made)).document.prepared).toBe(true);
   expect(await rejected(renderJourney(rendering(made, { handOver: true }), testHost(), context))).toMatch(
@@ -240,7 +242,7 @@ it("prepares a folder of rides, names what it could not read, and hands over onl
   expect(existsSync(join(made, "debrief.html"))).toBe(true);
   expect((await loadDebrief(made)).document.prepared).toBe(false);
   expect(
-    (await batchJourney(batch, { ...request, anchors: [], athleteDir: null }, testHost(), context)).map(
+    (await batchJourney(batch, { ...request, anchors: [], athleteDir: null }, testHost(), context)).rides.map(
       ({ state }) => state,
     ),
   ).toContain("there already");

@@ -35,13 +35,15 @@ const PAGES_S = 8;
 
 /** The document's settings with what was chosen for this hand-over. */
 function settingsWith({ settings }: DebriefDocument, choices: HandOverChoices): FilmSettings {
-  const { forWhom, preset, language, asPercent, agreed } = choices;
+  const { forWhom, preset, language, asPercent, playingPage, agreed } = choices;
   return {
     ...settings,
     forWhom,
     preset,
     language,
     asPercent,
+    // Left away where it is not wished and was not: a tick not set is no edit.
+    ...(playingPage || settings.playingPage === true ? { playingPage } : {}),
     acceptUnsure: settings.acceptUnsure || agreed.includes("unsure"),
   };
 }
@@ -64,10 +66,17 @@ export class HandOverDesk {
     const { folder } = session;
     if (folder === null) throw new Failure("desk-without-ride", {});
     const stills = film.items.some((item) => item.type === "shot" && item.moment !== null);
-    const estimateBytes = filmBytes(film, PRESETS[settings.preset]) + PAGES_BYTES;
+    const videoBytes = filmBytes(film, PRESETS[settings.preset]);
+    // The page holds the film once more, in letters.
+    const estimateBytes = videoBytes + PAGES_BYTES + (choices.playingPage ? (videoBytes * 4) / 3 : 0);
     return {
       folder: handOverFolder(folder, settings.forWhom),
-      files: handOverFiles({ forWhom: settings.forWhom, pdf: this.desk.host.chromiumPath !== null, stills }),
+      files: handOverFiles({
+        forWhom: settings.forWhom,
+        pdf: this.desk.host.chromiumPath !== null,
+        stills,
+        playing: choices.playingPage,
+      }),
       estimateBytes: Math.round(estimateBytes),
       estimateS: Math.round(filmS(film, PRESETS[settings.preset]) * this.pace + PAGES_S),
       asks: this.asks(session, standing),

@@ -21,6 +21,7 @@ import { hostWith } from "../../journey/host.ts";
 import { rideTimeOf } from "../../journey/linedUpClips.ts";
 import { folderOfDebrief } from "../../journey/openDebrief.ts";
 import { lookForMissing, openSession, placesBelow } from "./openSession.ts";
+import { batchEntries } from "./batchEntries.ts";
 import { recentDebriefs } from "./recentDebriefs.ts";
 import { Session } from "./session.ts";
 import { settleOnDesk } from "./settleOnDesk.ts";
@@ -103,6 +104,7 @@ class DeskOfOne implements Desk {
       }),
       state: () => Promise.resolve(this.teller.state()),
       recent: () => recentDebriefs(paths),
+      batch: (id) => batchEntries(paths.pathOf(id), paths),
 
       addFiles: (ids) =>
         this.inTurn(async () => {

@@ -16,6 +16,7 @@ const choices = z.strictObject({
   preset: z.enum(PRESET_NAMES),
   language: z.enum(LANGUAGES),
   asPercent: z.boolean(),
+  playingPage: z.boolean(),
   agreed: z.array(z.string().max(64)).max(16),
 });
 /** The part's own form is checked where the document is known; here only that it is an edit. */
@@ -29,6 +30,7 @@ export const callSchemas = {
   listFolder: z.tuple([id]),
   idsOfDropped: z.tuple([z.array(id).max(500)]),
   recent: z.tuple([]),
+  batch: z.tuple([id]),
   athletes: z.tuple([]),
   saveAthlete: z.tuple([id, z.json()]),
   readAthlete: z.tuple([id]),

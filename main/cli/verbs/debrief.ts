@@ -1,7 +1,8 @@
 import { Failure } from "../../contract/failure.ts";
 import { LANGUAGES } from "../../contract/languageAndUnits.ts";
 import { FOR_WHOM, PRESET_NAMES } from "../../contract/presets.ts";
-import { batchJourney, type BatchRide } from "../../journey/preparedRides.ts";
+import type { BatchShare } from "../../contract/squad.ts";
+import { batchJourney, type Batch } from "../../journey/preparedRides.ts";
 import { debriefJourney, type DebriefOutcome } from "../../journey/preparedDebrief.ts";
 import {
   lookChoices,
@@ -14,7 +15,7 @@ import {
 import { choiceOption, numberOption, textOption } from "../options.ts";
 import { hostHere } from "../../journey/host.ts";
 import { ExitCode } from "../exitCode.ts";
-import type { Verb, VerbOutcome } from "../verb.ts";
+import type { OptionValues, Verb, VerbOutcome } from "../verb.ts";
 import { lineupChoices, lineupLines, lineupOptions, lineupOptionsHelp } from "./lineup.ts";
 import { planChoices, planOptions, planOptionsHelp } from "./read.ts";
 import { note, type Notice } from "../../contract/notice.ts";
@@ -54,6 +55,7 @@ export const handOverOptions = {
   for: { type: "string" },
   percent: { type: "boolean" },
   consent: { type: "string" },
+  page: { type: "string" },
   language: { type: "string" },
 } as const;
 
@@ -61,20 +63,45 @@ export const handOverOptionsHelp = `  --for WHOM             athlete (default), 
                          notes and file names are dropped; the athlete must have agreed
   --percent              in a lesson: watts as percent of the plan, on pages and on the picture
   --consent WORDS        when and how the athlete agreed to a lesson; kept in athlete.json where there is one
+  --page P               plain (default), or playing: also playing.html, film and chart in one file with a script of its
+                         own: touch a line or the chart and the film goes there
   --language L           en (default) or de`;
 
-function batchOutcome(rides: readonly BatchRide[]): VerbOutcome {
+/** Whether --page asks for the page that plays; null: it was not given. */
+export function playingOption(values: OptionValues): boolean | null {
+  const page = choiceOption(values, "page", ["plain", "playing"]);
+  return page === null ? null : page === "playing";
+}
+
+/** `--share 2/5`: the second of five equal parts. Failure `usage` where it is none. */
+function shareOption(values: OptionValues): BatchShare {
+  const text = textOption(values, "share");
+  if (text === null) return { part: 1, of: 1 };
+  const [, part, of] = /^(\d{1,4})\/(\d{1,4})$/.exec(text)?.map(Number) ?? [];
+  if (part === undefined || of === undefined || part < 1 || part > of)
+    throw new Failure(
+      "usage",
+      `--share ${text} is not a part of a whole.`,
+      "Give it like --share 2/5: the second of five parts.",
+    );
+  return { part, of };
+}
+
+function batchOutcome({ rides, squadPath }: Batch): VerbOutcome {
   const failed = rides.filter(({ state }) => state === "failed");
   return {
     json: {
-      written: rides.flatMap(({ written }) => written),
+      written: [...rides.flatMap(({ written }) => written), squadPath],
       warnings: rides.flatMap(({ warnings }) => noticeTexts(warnings, "en", "command")),
       rides: rides.map((ride) => ({ ...ride, warnings: noticeTexts(ride.warnings, "en", "command") })),
     },
-    lines: rides.map(
-      ({ ridePath, state, folder, failure }) =>
-        `${state}: ${ridePath}${failure === null ? `, in ${folder}` : `: ${failure.sentence} ${failure.remedy}`}`,
-    ),
+    lines: [
+      ...rides.map(
+        ({ ridePath, state, folder, failure }) =>
+          `${state}: ${ridePath}${failure === null ? `, in ${folder}` : `: ${failure.sentence} ${failure.remedy}`}`,
+      ),
+      `All rides on one page: ${squadPath}`,
+    ],
     warnings: rides.flatMap(({ ridePath, warnings }) => warnings.map((of) => note("of-ride", { ridePath, of }))),
     exitCode: failed.length === 0 ? ExitCode.done : ExitCode.failed,
   };
@@ -92,6 +119,7 @@ export const debrief: Verb = {
     ...handOverOptions,
     athlete: { type: "string" },
     batch: { type: "string" },
+    share: { type: "string" },
     why: { type: "boolean" },
     ...lookOptions,
     ...outputOptions,
@@ -113,9 +141,13 @@ ${lookOptionsHelp}
 ${handOverOptionsHelp}
   --athlete DIR          the athlete's folder: its athlete.json (made where it is missing) says language, targets,
                          consent and the place around home to hide; the debrief goes there unless --out says else
-  --batch DIR            prepares every ride file of a folder, and of the folders right below it, each with the clips
-                         and the plan.json beside it; nothing is written for the athlete before a person has looked
-                         (in the window, or: followcar render DEBRIEF --hand-over --seen)
+  --batch DIR            prepares every ride file of a folder, and of the folders right below it, each with the clips,
+                         the plan.json and the athlete.json beside it (else the athlete.json of DIR); nothing is written
+                         for the athlete before a person has looked (in the window, or: followcar render DEBRIEF
+                         --hand-over --seen). DIR/squad.html shows all of them on one page: what needs a look, three
+                         lines, two pictures, the message. What could not be prepared is listed and tried again next time
+  --share I/N            with --batch: only every N-th ride, from the I-th on, so that N machines with one folder share
+                         the work; the page covers the rides of all
   --why                  says why each part is in the film and what was left out
   --json                 { "written": [paths], "warnings": [] }
 
@@ -124,7 +156,7 @@ Example:
     --anchor "bar-1.mp4@0:12=clock 10:42:17"
 
 Exit codes: 0 done, 1 failed (with --batch: some ride could not be prepared), 2 wrong usage, 3 input not usable,
-4 not sure where a clip belongs, 130 interrupted.`,
+4 not sure where a clip belongs, 130 interrupted. A ride that fails does not end a batch: the others are prepared.`,
   async run(positionals, values, context) {
     const shared = {
       ...lineupChoices(values),
@@ -134,6 +166,7 @@ Exit codes: 0 done, 1 failed (with --batch: some ride could not be prepared), 2 
       preset: choiceOption(values, "preset", PRESET_NAMES),
       forWhom: choiceOption(values, "for", FOR_WHOM) ?? "athlete",
       asPercent: values.percent === true,
+      playingPage: playingOption(values) ?? undefined,
       language: choiceOption(values, "language", LANGUAGES),
       athleteDir: textOption(values, "athlete"),
       consent: textOption(values, "consent"),
@@ -149,8 +182,10 @@ Exit codes: 0 done, 1 failed (with --batch: some ride could not be prepared), 2 
           "Put the rides and their clips into the folder.",
         );
       }
-      return batchOutcome(await batchJourney(batch, shared, hostHere(), context));
+      return batchOutcome(await batchJourney(batch, shared, hostHere(), context, shareOption(values)));
     }
+    if (textOption(values, "share") !== null)
+      throw new Failure("usage", "--share goes with --batch DIR.", "See: followcar debrief --help.");
     if (positionals.length === 0)
       throw new Failure(
         "usage",

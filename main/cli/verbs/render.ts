@@ -13,7 +13,7 @@ import {
 import { choiceOption, outFileOption, textOption } from "../options.ts";
 import { hostHere } from "../../journey/host.ts";
 import type { Verb } from "../verb.ts";
-import { handOverOptions, handOverOptionsHelp, writtenJson } from "./debrief.ts";
+import { handOverOptions, handOverOptionsHelp, playingOption, writtenJson } from "./debrief.ts";
 
 export const trustPathsHelp =
   "  --trust-paths          open media outside the debrief's folder although someone else made it";
@@ -58,6 +58,7 @@ Example:
     const preset = choiceOption(values, "preset", PRESET_NAMES);
     const forWhom = choiceOption(values, "for", FOR_WHOM);
     const language = choiceOption(values, "language", LANGUAGES);
+    const playingPage = playingOption(values);
     const handOver = values["hand-over"] === true;
     const outPath = outFileOption(values, ".mp4", "an MP4 film");
     if (handOver && outPath !== null)
@@ -73,6 +74,7 @@ Example:
           ...(preset === null ? {} : { preset }),
           ...(forWhom === null ? {} : { forWhom }),
           ...(language === null ? {} : { language }),
+          ...(playingPage === null ? {} : { playingPage }),
           look: lookChoices(values),
           ...(values.percent === true ? { asPercent: true } : {}),
         },

@@ -20,6 +20,8 @@ export interface HandOverFailures {
 /** What a lesson leaves out, and what was not made. */
 export interface HandOverNotes {
   readonly "pdf-not-made": { readonly why: NoPdf };
+  /** The film is more than a page can hold. */
+  readonly "playing-page-too-large": { readonly bytes: number; readonly limitBytes: number };
   readonly "lesson-without-caption": { readonly text: string };
   readonly "lesson-without-drawing": NoFacts;
   readonly "lesson-without-card": { readonly title: string };

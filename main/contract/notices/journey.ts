@@ -21,6 +21,8 @@ export interface JourneyFailures {
   readonly "debrief-athlete-missing": { readonly path: string; readonly folder: string };
   readonly "rides-folder-unreadable": { readonly folder: string };
   readonly "rides-folder-empty": { readonly folder: string };
+  /** An error that nobody foresaw, while many rides were worked on. */
+  readonly "ride-failed-inside": { readonly ridePath: string };
   readonly "no-ride-given": NoFacts;
   readonly "shown-ride-unknown": { readonly name: string; readonly rides: readonly string[] };
   readonly "evidence-not-written": { readonly path: string };

@@ -12,6 +12,7 @@ export const CHOICES: HandOverChoices = {
   preset: "draft",
   language: "en",
   asPercent: false,
+  playingPage: false,
   agreed: [],
 };
 

@@ -45,6 +45,9 @@ export const handOverFailures: FailureWords<HandOverFailures> = {
 
 export const handOverNotes: NoteWords<HandOverNotes> = {
   "pdf-not-made": ({ why }) => `debrief.pdf wurde nicht erstellt: ${noPdf(why)}.`,
+  "playing-page-too-large": ({ bytes, limitBytes }, door) =>
+    `playing.html wurde nicht erstellt: Der Film hat ${Math.round(bytes / 1e6)} MB, eine Seite fasst höchstens ${Math.round(limitBytes / 1e6)}. ` +
+    (door === "window" ? "Der Film fürs Telefon passt." : "--preset phone oder --size macht einen kleineren."),
   "lesson-without-caption": ({ text }) => `Die Bildzeile „${text}“ fehlt in der Lektion.`,
   "lesson-without-drawing": () => "Eine Zeichnung, deren Worte zu viel verraten, fehlt in der Lektion.",
   "lesson-without-card": ({ title }) => `Die Tafel „${title}“ fehlt in der Lektion.`,

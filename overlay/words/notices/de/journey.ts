@@ -41,6 +41,10 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
     `In ${folder} liegt keine Fahrtdatei.`,
     "Einen Ordner mit FIT-, GPX-, TCX- oder CSV-Dateien nennen, oder einen mit je einem Ordner für jede Ausfahrt.",
   ],
+  "ride-failed-inside": ({ ridePath }) => [
+    `Bei ${ridePath} ging in Followcar etwas schief.`,
+    "Die anderen Ausfahrten liefen weiter. Diese allein mit FOLLOWCAR_DEBUG=1 starten und melden, was es ausgibt.",
+  ],
   "no-ride-given": () => [
     "Es ist keine Fahrtdatei angegeben.",
     "Eine FIT-, GPX-, TCX- oder CSV-Datei nennen, auch gzip-gepackt.",

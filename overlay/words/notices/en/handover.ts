@@ -45,6 +45,9 @@ export const handOverFailures: FailureWords<HandOverFailures> = {
 
 export const handOverNotes: NoteWords<HandOverNotes> = {
   "pdf-not-made": ({ why }) => `debrief.pdf was not made: ${noPdf(why)}.`,
+  "playing-page-too-large": ({ bytes, limitBytes }, door) =>
+    `playing.html was not made: the film has ${Math.round(bytes / 1e6)} MB, a page holds ${Math.round(limitBytes / 1e6)} at most. ` +
+    (door === "window" ? "The film for a phone fits." : "--preset phone or --size makes a smaller film."),
   "lesson-without-caption": ({ text }) => `The caption "${text}" is left out of the lesson.`,
   "lesson-without-drawing": () => "A drawing with words that say too much is left out of the lesson.",
   "lesson-without-card": ({ title }) => `The card "${title}" is left out of the lesson.`,

@@ -37,6 +37,10 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
     `${folder} holds no ride file.`,
     "Name a folder with FIT, GPX, TCX or CSV files, or with a folder for each outing.",
   ],
+  "ride-failed-inside": ({ ridePath }) => [
+    `Something went wrong inside Followcar with ${ridePath}.`,
+    "The other rides went on. Run this one alone with FOLLOWCAR_DEBUG=1 and report what it prints.",
+  ],
   "no-ride-given": () => ["No ride file was given.", "Name a FIT, GPX, TCX or CSV file (plain or gzipped)."],
   "shown-ride-unknown": ({ name, rides }, door) => [
     `${door === "window" ? name : `--show ${name}`} names none of the rides given.`,

@@ -24,6 +24,7 @@ export const notes: Samples<HandOverNotes> = {
     { why: { kind: "ended", signal: null, exitCode: 21 } },
     { why: { kind: "nothing written" } },
   ],
+  "playing-page-too-large": [{ bytes: 312_000_000, limitBytes: 150_000_000 }],
   "lesson-without-caption": [{ text: "Ida, look up!" }],
   "lesson-without-drawing": [{}],
   "lesson-without-card": [{ title: "Ida at the pass" }],

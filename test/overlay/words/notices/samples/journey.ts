@@ -22,6 +22,7 @@ export const failures: Samples<JourneyFailures> = {
   "debrief-athlete-missing": [{ path: "../ida", folder }],
   "rides-folder-unreadable": [{ folder: "rides" }],
   "rides-folder-empty": [{ folder: "rides" }],
+  "ride-failed-inside": [{ ridePath: "rides/sunday.fit" }],
   "no-ride-given": [{}],
   "shown-ride-unknown": [{ name: "monday.fit", rides: ["sunday.fit", "second.fit"] }],
   "evidence-not-written": [{ path: "evidence/bar-1.png" }],
