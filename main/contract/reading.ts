@@ -127,7 +127,10 @@ export interface DriftReading {
   /** The drift, up or down, is more than one ride's noise: 3 beats, or its uncertainty if that is more. False where it is not known. */
   readonly isShown: boolean;
   readonly correctedForPower: boolean;
-  /** Where rise and drift show other whole beats: how much higher power was over the last reading, whole W; else null. */
+  /**
+   * Where rise and drift show other whole beats: how much higher power was over the last reading, whole W; 0 where rounding
+   * and what a meter can't tell apart explain it; else null.
+   */
   readonly differsByPowerStepW: number | null;
   readonly powerToHeartHalvesPercent: number | null;
   /** Mean power of the second half less that of the first, over the same seconds, W. */

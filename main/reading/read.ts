@@ -17,7 +17,7 @@ import { longestUnbroken, pressureReading } from "./pressure/pressureReading.ts"
 import { judgedBy, pressureStates } from "./pressure/pressureStates.ts";
 import { roadOf } from "./pressure/road.ts";
 import { surgesOf } from "./pressure/surges.ts";
-import { targetReading } from "./target.ts";
+import { notSteady, targetReading } from "./target.ts";
 import { thresholds } from "./thresholds.ts";
 import { readingWarnings } from "./warnings.ts";
 
@@ -62,6 +62,7 @@ export function read(
   const found = driftReading(ride, plan, counted, sorted);
   const parts = partReadings(ride, plan, counted, found);
   const base = baseFigures(ride, counted.stretches, states, by !== null, plan.setting !== "trainer");
+  const pressure = pressureReading(summed);
   const target = targetReading(
     plan,
     found.drift,
@@ -69,6 +70,7 @@ export function read(
     counted.stretches.length <= 1,
     sorted.onsetS !== undefined,
     "seenUntilS" in found.onset ? found.onset.seenUntilS : null,
+    notSteady(pressure, found.drift),
   );
   const moments = momentsOf({
     ride,
@@ -89,7 +91,7 @@ export function read(
     setting: plan.setting,
     bandW: band && ride.grid.power ? { low: band.lowW, high: band.highW, target: band.targetW } : null,
     counted,
-    pressure: pressureReading(summed),
+    pressure,
     cadence: cadenceOf(ride, counted.stretches),
     drift: found.drift,
     base,

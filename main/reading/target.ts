@@ -1,5 +1,6 @@
 import type { Plan } from "../contract/plan.ts";
-import type { DriftReading, TargetReading } from "../contract/reading.ts";
+import type { DriftReading, PressureReading, TargetReading } from "../contract/reading.ts";
+import type { NotSteady } from "../contract/notices/reading.ts";
 import type { Span } from "../contract/ride.ts";
 import { thresholds } from "./thresholds.ts";
 
@@ -10,6 +11,7 @@ import { thresholds } from "./thresholds.ts";
  *
  * @param whole the judged stretch is all of the counted part: no long stop parts it
  * @param seenUntilS end of the last minute whose heart rate and power could be compared, s; null: the stretch's end
+ * @param unsteady why the ride was not steady enough to tell; null where it was
  * @param byCoach the coach says when the drift began, or that there was none
  */
 export function targetReading(
@@ -19,6 +21,7 @@ export function targetReading(
   whole: boolean,
   byCoach = false,
   seenUntilS: number | null = null,
+  unsteady: NotSteady | null = null,
 ): TargetReading {
   const eventS = plan.eventS;
   const asked = {
@@ -26,7 +29,11 @@ export function targetReading(
     minimumS: eventS === null ? null : Math.min(plan.targetLeastFactor * eventS, plan.targetLeastCapS),
     aimS: eventS === null ? null : Math.min(plan.targetAimFactor * eventS, plan.targetAimCapS),
   };
-  return { ...asked, ...heldBy(drift, stretch, whole, byCoach, seenUntilS) };
+  const held =
+    unsteady !== null && !byCoach && stretch && drift.firstBpm !== null && drift.lastBpm !== null
+      ? ({ heldLowS: null, heldHighS: null, held: { kind: "not steady", ...unsteady } } as const)
+      : heldBy(drift, stretch, whole, byCoach, seenUntilS);
+  return { ...asked, ...held };
 }
 
 function heldBy(
@@ -77,6 +84,24 @@ function heldBy(
       return { heldLowS, heldHighS: null, held: { kind: "to the last reading", leastS: heldLowS } };
     }
   }
+}
+
+/**
+ * Why a ride can't say how long its heart held: it is judged at a steady power, and a ride off its plan, of swinging or
+ * changing power, or whose heart fell at the same power, is none. Null where it was steady.
+ */
+export function notSteady(pressure: PressureReading, drift: DriftReading): NotSteady | null {
+  const { heldBandShare, heldStepShare } = thresholds.target;
+  const { inBandS, belowS, aboveS, offS, unknownS } = pressure;
+  if (pressure.judgedBy === "power" && inBandS < heldBandShare * (inBandS + belowS + aboveS + offS + unknownS))
+    return { why: "off plan" };
+  if (drift.confounds.some(({ kind }) => kind === "power not steady")) return { why: "power swung" };
+  const { firstPowerW, lastPowerW, driftBeats } = drift;
+  if (firstPowerW !== null && lastPowerW !== null) {
+    const stepW = lastPowerW - firstPowerW;
+    if (Math.abs(stepW) > heldStepShare * firstPowerW) return { why: "power changed", stepW };
+  }
+  return drift.isShown && driftBeats !== null && driftBeats < 0 ? { why: "heart fell", beats: driftBeats } : null;
 }
 
 /** Whether the two readings show a drift upwards that is more than one ride's noise. */

@@ -146,6 +146,8 @@ export const thresholds = {
     noiseCorrelation: 0.6,
     /** Below this many beats one ride can show no drift: the uncertainty of the difference of two readings. */
     shownBeats: 3,
+    /** Rise and drift that differ by less are told apart by rounding as much as by power, beats. Own choice. */
+    roundingBeats: 2,
     /** Where two readings differ by chance by more than this, a drift of usual size would not show, and nothing counts as held. Own choice. */
     blindBeats: 10,
     /** Heart's lag behind power, s, and beats a watt, where the ride itself cannot show them. From memory: 30-70 s, 0.2-0.5. */
@@ -252,6 +254,10 @@ export const thresholds = {
     aimFactor: 1.25,
     leastCapS: 4 * 3600,
     aimCapS: 5 * 3600,
+    /** What was held is told of rides with at least this share in the band. Common practice, no source: most of a steady ride is. */
+    heldBandShare: 0.5,
+    /** And whose power over the last reading lies within this share of that over the first. Common practice, no source. */
+    heldStepShare: 0.1,
     /** A target older than this is said to be old, days. Trade. */
     oldDays: 56,
   },

@@ -1,5 +1,5 @@
 import type { HeartFacts } from "./debriefPhrases.ts";
-import { shownRise } from "./reading/shownRise.ts";
+import { shownRise, TOLD_APART_W } from "./reading/shownRise.ts";
 
 /** Smallest change of the two readings that is worth a sentence, beats; common practice, no source. */
 const CHANGE_BEATS = 3;
@@ -25,7 +25,7 @@ export function heartStory(heart: HeartFacts): HeartStory {
 
 /**
  * Why a reading at equal power differs from the rise beside it: whole watts by which the end was ridden harder
- * (positive) or easier; null where they show the same, or there is no power.
+ * (positive) or easier; null where they show the same, there is no power, or no meter could tell the two apart.
  */
 export function harderAtTheEndW(heart: HeartFacts): number | null {
   const rise = shownRise(heart.firstBpm, heart.lastBpm);
@@ -36,7 +36,7 @@ export function harderAtTheEndW(heart: HeartFacts): number | null {
     rise.beats === Math.round(heart.driftBeats)
   )
     return null;
-  return heart.firstPowerW === null || heart.lastPowerW === null
-    ? null
-    : Math.round(heart.lastPowerW - heart.firstPowerW);
+  if (heart.firstPowerW === null || heart.lastPowerW === null) return null;
+  const stepW = Math.round(heart.lastPowerW - heart.firstPowerW);
+  return Math.abs(stepW) < TOLD_APART_W ? null : stepW;
 }

@@ -44,6 +44,13 @@ function contradictions(lines: readonly string[]): string[] {
     "held while it rose from the start",
     /rose from the start\.$/m.test(text) && /Held without drift: at least/.test(text),
   );
+  const held = /^Held without drift: at least/m.test(text);
+  against("held, and the heart fell", held && drift !== null && Number(drift[1]) < -Number(drift[2]));
+  const band = /^In the band (\d+) % of the main part.*30 s mean of power/m.exec(text);
+  against("held, and off the plan", held && band !== null && Number(band[1]) < 49);
+  const step = /differs from the rise because power was (\d+) W/.exec(text);
+  if (step && drift && rise)
+    against("a few watts are no reason", Number(step[1]) < 5 && Math.abs(Number(rise[1]) - Number(drift[1])) <= 2);
   against("without a heart, a reading of it", /There is no heart rate in the file/.test(text) && first !== null);
   against("without power, watts", /There is no power in the file/.test(text) && /mean power/.test(text));
   against("a fade and a rise of power", /Power faded/.test(text) && /power was \d+ W higher in the second/.test(text));

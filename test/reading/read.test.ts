@@ -56,6 +56,37 @@ describe("trade facts", () => {
     expect(targetReading(plan, blind, stretch, true, true).heldLowS).toBe(4320);
   });
 
+  // Common practice, no source: how long a heart held is judged at a steady power, most of it in the band.
+  describe("what was held is told of a steady ride alone", () => {
+    const heldOf = (watts: (s: number) => number, beats: (s: number) => number = () => 0) => {
+      const columns = steadyColumns(7200);
+      set(columns.powerW, 0, 7200, watts);
+      set(columns.heartRateBpm, 0, 7200, (s) => Math.round(124 + heartRipple(s) + beats(s)));
+      const { target } = read(rideOf(columns), plan, []);
+      return { text: heldText(target.held, "en"), lowS: target.heldLowS };
+    };
+    it.each([
+      ["at the planned power", () => 185, () => 0, /^at least 1 h 40, the ride was no longer$/],
+      ["60 W above the plan", () => 245, () => 0, /not steady enough to tell: less than half of the main part/],
+      [
+        "easier at the end",
+        (s: number) => (s < 5400 ? 185 : 140),
+        (s: number) => (s < 5400 ? 0 : -11),
+        /not steady enough to tell: power was 4\d W lower over the last reading/,
+      ],
+      [
+        "with a heart that falls at the same power",
+        () => 185,
+        (s: number) => (s < 4000 ? 0 : -14),
+        /not steady enough to tell: the heart fell by 14 beats/,
+      ],
+    ] as const)("%s", (_, watts, beats, said) => {
+      const { text, lowS } = heldOf(watts, beats);
+      expect(text).toMatch(said);
+      expect(lowS === null).toBe(text.startsWith("this ride was not steady"));
+    });
+  });
+
   it("a short stop is passed over by the unbroken stretch, a long one ends it", () => {
     const stopped = (seconds: number) => {
       const columns = steadyColumns(5400);

@@ -8,6 +8,8 @@ export type HeartTrouble = "stop" | "missing" | "not settled" | "never settled";
 export type HeldFinding =
   /** `blindBeats`: drift below this would not show; null where it is not that. */
   | { readonly kind: "unknown"; readonly blindBeats: number | null }
+  /** Not ridden steadily enough to tell. */
+  | ({ readonly kind: "not steady" } & NotSteady)
   /** Held to the end of what was judged: the whole ride, or the part between long stops. `yetApart`: the readings differ. */
   | { readonly kind: "to the end"; readonly leastS: number; readonly whole: boolean; readonly yetApart: boolean }
   /** The sensors end long before the ride. */
@@ -16,6 +18,17 @@ export type HeldFinding =
   | { readonly kind: "not at all" }
   | { readonly kind: "start unknown" }
   | { readonly kind: "between"; readonly lowS: number; readonly highS: number; readonly whole: boolean };
+
+/** Why a ride was not steady enough to say how long the heart held. */
+export type NotSteady =
+  /** Less than half of the main part lay in the band. */
+  | { readonly why: "off plan" }
+  /** Power changed from one five minutes to the next. */
+  | { readonly why: "power swung" }
+  /** Power over the last reading less that over the first, W. */
+  | { readonly why: "power changed"; readonly stepW: number }
+  /** Beats, below 0, by which the heart fell at the same power: more than one ride's noise. */
+  | { readonly why: "heart fell"; readonly beats: number };
 
 /** What else may have moved the heart or the meter. */
 export type Confound =

@@ -1,4 +1,4 @@
-import { shownRise } from "../../../overlay/words/reading/shownRise.ts";
+import { shownRise, TOLD_APART_W } from "../../../overlay/words/reading/shownRise.ts";
 import type { Plan } from "../../contract/plan.ts";
 import type { CountedPart, DriftReading } from "../../contract/reading.ts";
 import type { Ride, Span } from "../../contract/ride.ts";
@@ -178,12 +178,17 @@ function uncertaintyBeats(
   return Math.max(limits.shownBeats, 1.96 * Math.sqrt(2 * ofMean + ofPower));
 }
 
-/** How much higher power was over the last reading, whole W; null where rise and drift show the same whole beats. */
+/**
+ * How much higher power was over the last reading, whole W; null where rise and drift show the same whole beats, 0 where
+ * whole beats and what a meter can't tell apart are all that parts them.
+ */
 function powerStepW(drift: number | null, first: HeartReading | null, last: HeartReading | null): number | null {
   const rise = shownRise(first?.bpm ?? null, last?.bpm ?? null);
   if (rise === null || drift === null || rise.beats === Math.round(drift)) return null;
   const stepW = Math.round((last?.laggedW ?? NaN) - (first?.laggedW ?? NaN));
-  return Number.isFinite(stepW) ? stepW : null;
+  if (!Number.isFinite(stepW) || !first || !last) return null;
+  const exactBeats = last.bpm - first.bpm - drift;
+  return Math.abs(stepW) < TOLD_APART_W && Math.abs(exactBeats) < limits.roundingBeats ? 0 : stepW;
 }
 
 /** Mean power over mean heart rate of each half, on seconds that hold both: 100 (first - second) / first. Null without both. */

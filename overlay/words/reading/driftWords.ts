@@ -1,4 +1,4 @@
-import type { Confound, HeldFinding, RiderNote } from "../../../main/contract/notices/reading.ts";
+import type { Confound, HeldFinding, NotSteady, RiderNote } from "../../../main/contract/notices/reading.ts";
 import type { Language } from "../../../main/contract/languageAndUnits.ts";
 import { spokenMinutes } from "./sentence.ts";
 
@@ -35,6 +35,8 @@ function heldEn(held: HeldFinding): string {
         held.blindBeats === null ? "" : `: a drift of less than ${Math.round(held.blindBeats)} beats would not show`;
       return `this ride can't tell how long the heart held${blind}`;
     }
+    case "not steady":
+      return `this ride was not steady enough to tell: ${unsteadyEn(held)}`;
     case "to the end": {
       const what = held.whole ? "the ride" : "the part between long stops";
       const but = held.yetApart ? "; the two readings differ all the same" : "";
@@ -56,6 +58,36 @@ function heldEn(held: HeldFinding): string {
   }
 }
 
+function unsteadyEn(found: NotSteady): string {
+  switch (found.why) {
+    case "off plan":
+      return "less than half of the main part was in the band";
+    case "power swung":
+      return "power changed from one five minutes to the next";
+    case "power changed": {
+      const watts = Math.abs(Math.round(found.stepW));
+      return `power was ${watts} W ${found.stepW < 0 ? "lower" : "higher"} over the last reading than over the first`;
+    }
+    case "heart fell":
+      return `the heart fell by ${Math.abs(Math.round(found.beats))} beats at the same power`;
+  }
+}
+
+function unsteadyDe(found: NotSteady): string {
+  switch (found.why) {
+    case "off plan":
+      return "weniger als die Hälfte des Hauptteils lag im Zielbereich";
+    case "power swung":
+      return "die Leistung schwankte von fünf Minuten zu fünf Minuten";
+    case "power changed": {
+      const watts = Math.abs(Math.round(found.stepW));
+      return `die Leistung lag beim letzten Pulswert ${watts} W ${found.stepW < 0 ? "niedriger" : "höher"} als beim ersten`;
+    }
+    case "heart fell":
+      return `der Puls fiel bei gleicher Leistung um ${Math.abs(Math.round(found.beats))} Schläge`;
+  }
+}
+
 function heldDe(held: HeldFinding): string {
   switch (held.kind) {
     case "unknown": {
@@ -65,6 +97,8 @@ function heldDe(held: HeldFinding): string {
           : `: eine Drift von weniger als ${Math.round(held.blindBeats)} Schlägen wäre nicht zu sehen`;
       return `diese Fahrt zeigt nicht, wie lange der Puls gehalten hat${blind}`;
     }
+    case "not steady":
+      return `diese Fahrt war nicht gleichmäßig genug, um das zu sagen: ${unsteadyDe(held)}`;
     case "to the end": {
       const what = held.whole ? "die Fahrt" : "das Stück zwischen langen Halten";
       const but = held.yetApart ? "; die beiden Pulswerte unterscheiden sich trotzdem" : "";
@@ -133,14 +167,14 @@ function confoundDe(found: Confound): string {
   }
 }
 
-/** Why rise and drift differ: how much higher power was over the last reading, W, whole. */
+/** Why rise and drift differ: how much higher power was over the last reading, W, whole; 0: by rounding. A whole clause. */
 export function riseDiffersText(powerStepW: number, language: Language): string {
   const watts = `${Math.abs(powerStepW)} W`;
   if (language === "de")
     return powerStepW === 0
-      ? "die Leistung unterschied sich zwischen den beiden Pulswerten um weniger als ein Watt"
-      : `die Leistung lag beim letzten Pulswert ${watts} ${powerStepW < 0 ? "niedriger" : "höher"} als beim ersten`;
+      ? "dem Anstieg gleich, so weit ganze Schläge und ein Leistungsmesser es zeigen"
+      : `sie weicht vom Anstieg ab, weil die Leistung beim letzten Pulswert ${watts} ${powerStepW < 0 ? "niedriger" : "höher"} lag als beim ersten`;
   return powerStepW === 0
-    ? "power differed by less than a watt between the two readings"
-    : `power was ${watts} ${powerStepW < 0 ? "lower" : "higher"} over the last reading than over the first`;
+    ? "the same as the rise, as far as whole beats and a power meter can tell"
+    : `it differs from the rise because power was ${watts} ${powerStepW < 0 ? "lower" : "higher"} over the last reading than over the first`;
 }

@@ -39,17 +39,16 @@ function riseAndDrift(drift: Reading["drift"], coachSays: boolean): string[] {
     return [`${asRecorded}; at the same power it can't be told, for power is missing over one of the readings.`];
   const give = Math.max(1, Math.round(drift.uncertaintyBeats));
   const atPower = drift.correctedForPower ? "Drift at the same power" : "Drift, not corrected for power";
-  const why =
-    drift.differsByPowerStepW === null
-      ? ""
-      : `; it differs from the rise because ${riseDiffersText(drift.differsByPowerStepW, "en")}`;
+  const why = drift.differsByPowerStepW === null ? "" : `; ${riseDiffersText(drift.differsByPowerStepW, "en")}`;
   const claimed =
     drift.verdict === "began" || drift.verdict === "start unclear" || drift.verdict === "rose from the start";
   // What the two readings show and what the minutes between them show is told in one sentence where they part.
   const doubt = drift.isShown
-    ? drift.verdict === "no drift shown" && !coachSays
-      ? "; yet the minutes between the two readings show no steady rise, so no start of a drift can be told"
-      : ""
+    ? drift.driftBeats < 0 && !coachSays
+      ? "; the heart fell, so there is no drift to date"
+      : drift.verdict === "no drift shown" && !coachSays
+        ? "; yet the minutes between the two readings show no steady rise, so no start of a drift can be told"
+        : ""
     : claimed && !coachSays
       ? "; too little for two readings to show, but the minutes between them do rise"
       : "; that is no drift that one ride can show";

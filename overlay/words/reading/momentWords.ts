@@ -12,9 +12,25 @@ export function breakReasonWords(reason: string): string {
   return reason === "slowed, cause not in the data" ? "slowed with no cause in the data" : reason;
 }
 
+/** So many of a kind are told one by one: with the third a coach has seen what it is. Own choice. */
+const TOLD_OF_A_KIND = 3;
+
+/** What is counted instead of told, one and many. */
+const KINDS: Readonly<Record<string, readonly [one: string, many: string]>> = {
+  hardUpCoastOver: ["hard up, coast over", "times hard up, coast over"],
+  breakRun: ["run of breaks", "runs of breaks"],
+  lapse: ["lapse", "lapses"],
+  surge: ["surge", "surges"],
+  oddHeart: ["odd heart reading", "odd heart readings"],
+  steadyStretch: ["stretch of pressure held", "stretches of pressure held"],
+  turn: ["tight turn", "tight turns"],
+  cadenceBlock: ["block of another cadence", "blocks of another cadence"],
+  marked: ["mark", "marks"],
+};
+
 /**
- * The first moments of a reading by rank, at most `most` lines. Laps pressed by hand are told in one line, so that a
- * ride with many of them still shows what else is worth seeing.
+ * What a coach looks at first, by rank: at most `most` lines and three of a kind; the rest is counted in a last line. Laps
+ * pressed by hand are told in one line, so that a ride with many of them still shows what else is worth seeing.
  */
 export function momentLines(moments: readonly Moment[], units: UnitSystem, most: number): string[] {
   const ranked = [...moments].sort((one, other) => one.rank - other.rank);
@@ -29,15 +45,39 @@ export function momentLines(moments: readonly Moment[], units: UnitSystem, most:
     same.push(moment);
     return lines;
   }, []);
-  const told = entries.slice(0, most);
+  const ofKind = new Map<string, number>();
+  const told = entries
+    .filter(([{ kind, setBy }]) => {
+      const nth = (ofKind.get(kind) ?? 0) + 1;
+      ofKind.set(kind, nth);
+      return nth <= TOLD_OF_A_KIND || setBy === "coach";
+    })
+    .slice(0, most);
   if (told.length === 0) return [];
   const lines = told.map(([moment, ...more]) => {
     const also = more.length === 0 ? "" : `, also at ${more.map(({ startS }) => clockText(startS)).join(", ")}`;
     return `  ${moment.rank}. ${clockText(moment.startS)}  ${momentWords(moment, units)}${also}${moment.setBy === "coach" ? " (set by coach)" : ""}`;
   });
   const shown = told.reduce((sum, entry) => sum + entry.length, 0);
-  const head = shown < moments.length ? `The ${shown} moments to see first, of ${moments.length}:` : "Moments:";
-  return [head, ...lines, ...(told.some(([{ kind }]) => kind === "oddHeart") ? [oddHeartCaution] : [])];
+  const first = shown === 1 ? "The moment to see first" : `The ${shown} moments to see first`;
+  const head = shown < moments.length ? `${first}, of ${moments.length}:` : "Moments:";
+  return [
+    head,
+    ...lines,
+    ...restLines(moments, told.flat()),
+    ...(told.some(([{ kind }]) => kind === "oddHeart") ? [oddHeartCaution] : []),
+  ];
+}
+
+/** How many of each kind are not told, in one line; none where all are. */
+function restLines(moments: readonly Moment[], told: readonly Moment[]): string[] {
+  const counts = new Map<string, number>();
+  for (const { kind } of moments) counts.set(kind, (counts.get(kind) ?? 0) + 1);
+  for (const { kind } of told) counts.set(kind, (counts.get(kind) ?? 0) - 1);
+  const parts = [...counts]
+    .filter(([, left]) => left > 0)
+    .map(([kind, left]) => `${left} ${(KINDS[kind] ?? [kind, kind])[left === 1 ? 0 : 1]}`);
+  return parts.length === 0 ? [] : [`  Not listed: ${parts.join(", ")}.`];
 }
 
 /** One moment in a coach's words, without its time. */

@@ -27,7 +27,18 @@ describe("the moments as a coach reads them aloud", () => {
       "The 4 moments to see first, of 5:",
       "  1. 0:01:00  lap pressed by hand, also at 0:02:00, 0:03:00",
       "  4. 0:04:00  off for 20 s, unexplained",
+      "  Not listed: 1 tight turn.",
     ]);
+  });
+
+  test("three of a kind are told, the rest is counted; what the coach set is always told", () => {
+    const lapses = [1, 2, 3, 4, 5, 6].map((rank) => moment("lapse", rank, { reason: "unexplained" }));
+    const surges = [7, 8].map((rank) => moment("surge", rank, { setBy: rank === 8 ? "coach" : "computed" }));
+    const lines = momentLines([...lapses, ...surges, moment("turn", 9, { reason: "U-turn" })], "metric", 10);
+    expect(lines).toHaveLength(8);
+    expect(lines[0]).toBe("The 6 moments to see first, of 9:");
+    expect(lines.filter((line) => line.includes("off for"))).toHaveLength(3);
+    expect(lines[7]).toBe("  Not listed: 3 lapses.");
   });
 
   test("an odd heart reading is told by how far it is from what is around it, with the caution", () => {
