@@ -26,6 +26,7 @@ const KINDS: Readonly<Record<Exclude<keyof FailureFacts, "prose">, FailureKind>>
   "ride-file-forbidden": "file-unreadable",
   "ride-file-unreadable": "file-unreadable",
   "anchor-form": "usage",
+  "clip-instant-form": "usage",
   "anchor-clip-ambiguous": "anchor-not-valid",
   "anchor-clip-unknown": "anchor-not-valid",
   "anchor-outside-clip": "anchor-not-valid",

@@ -3,6 +3,9 @@ import type { Clip } from "../contract/footage.ts";
 import type { ClipPlacement, Lineup } from "../contract/lineup.ts";
 import { note, type Note } from "../contract/notice.ts";
 
+/** An instant of a clip as an example of an anchor, s; half-way in a shorter one. */
+const EXAMPLE_S = 12;
+
 /**
  * The clips nobody may use yet, as a Failure with the remedy; null when every clip may be used. A clip that follows an
  * anchor on another clip of its camera may be used even where it stays open what the camera's clock marks: a person has
@@ -22,6 +25,15 @@ export function notSure(clips: readonly Clip[], lineup: Lineup): Failure | null 
   return unsure.length === 0 ? null : doubtAbout(clips, unsure);
 }
 
+/**
+ * That none of the clips lies anywhere in the ride, as a Failure with the remedy; null when one does. Nobody can agree to
+ * a place that there is not.
+ */
+export function nowhere(clips: readonly Clip[], lineup: Lineup): Failure | null {
+  const lost = lineup.clips.filter(({ found, verdict }) => found === null || verdict === "no match");
+  return lost.length === 0 || lost.length < lineup.clips.length ? null : doubtAbout(clips, lost);
+}
+
 /** A note for each clip that is used because an anchor set its camera's clock, though a doubt stays. */
 export function anchorWarnings(clips: readonly Clip[], lineup: Lineup): Note[] {
   return lineup.clips
@@ -39,5 +51,11 @@ function nameOf(clips: readonly Clip[], clipId: string): string {
 
 function doubtAbout(clips: readonly Clip[], unsure: readonly ClipPlacement[]): Failure {
   const { clipId, reason } = unsure[0];
-  return new Failure("lineup-open", { fileName: nameOf(clips, clipId), more: unsure.length - 1, reason });
+  const durationS = clips.find((clip) => clip.id === clipId)?.durationS ?? 0;
+  return new Failure("lineup-open", {
+    fileName: nameOf(clips, clipId),
+    more: unsure.length - 1,
+    reason,
+    exampleS: durationS > 2 * EXAMPLE_S ? EXAMPLE_S : Math.floor(5 * durationS) / 10,
+  });
 }

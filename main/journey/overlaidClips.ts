@@ -8,7 +8,7 @@ import { rideColumns } from "../reading/rideColumns.ts";
 import type { AlphaCodec } from "../render/alphaTrack.ts";
 import { fitFor, type PresetName } from "../contract/presets.ts";
 import { renderOverlay } from "../render/renderOverlay.edge.ts";
-import { anchorWarnings, notUsable } from "./clipDoubts.ts";
+import { anchorWarnings, nowhere, notUsable } from "./clipDoubts.ts";
 import { otherRidesOf, shownRideOf } from "./debrief.ts";
 import type { Host } from "./host.ts";
 import { gatherOuting, lineupOutcome, placeOuting, type LineupRequest } from "./linedUpClips.ts";
@@ -39,7 +39,7 @@ export async function overlayJourney(
   const placed = await placeOuting(await gatherOuting(request, on, host), host, context);
   const { clips, lineup } = lineupOutcome(placed);
   const { plan } = placed.document;
-  const doubt = request.acceptUnsure ? null : notUsable(clips, lineup);
+  const doubt = (request.acceptUnsure ? nowhere : notUsable)(clips, lineup);
   if (doubt) throw doubt;
   const { ride } = shownRideOf(placed)!;
   const judged = judgeRide(ride, plan, []);

@@ -10,7 +10,7 @@ import { DEBRIEF_FILE, loadDebrief } from "../debrief/debriefStore.edge.ts";
 import { athleteIn, athletePathFrom, consentedAthlete } from "../debrief/athleteFolder.edge.ts";
 import { carryOver } from "../debrief/carryOver.ts";
 import type { OutputWish } from "./outputChoice.ts";
-import { anchorWarnings, notUsable } from "./clipDoubts.ts";
+import { anchorWarnings, nowhere, notUsable } from "./clipDoubts.ts";
 import { type Debrief, type DebriefStanding, shownRideOf } from "./debrief.ts";
 import { film } from "./film.ts";
 import { handOver, mayHandOver } from "./handOver.ts";
@@ -108,7 +108,7 @@ export async function prepareDebrief(
   const named = { ...gathered, folder, document: { ...gathered.document, media, anchors } };
   const placed = await placeOuting({ ...outing, debrief: named }, host, context);
   const lineup = lineupOutcome(placed);
-  const doubt = acceptUnsure || forLater ? null : notUsable(lineup.clips, lineup.lineup);
+  const doubt = forLater ? null : (acceptUnsure ? nowhere : notUsable)(lineup.clips, lineup.lineup);
   if (doubt) throw doubt;
 
   const athlete = athleteDir === null ? null : await athleteIn(athleteDir, plan.rider ?? basename(athleteDir));

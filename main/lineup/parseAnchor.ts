@@ -28,6 +28,22 @@ function findClip(name: string, clips: readonly Clip[], bigOf: ReadonlyMap<strin
   throw new Failure("anchor-clip-unknown", { name, given: clips.map((clip) => clip.fileName) });
 }
 
+/** An instant in a clip from `CLIP@T`. Failures as `parseAnchor`. */
+export function parseClipInstant(
+  text: string,
+  clips: readonly Clip[],
+  bigOf: ReadonlyMap<string, Clip> = new Map(),
+): { readonly clip: Clip; readonly mediaS: number } {
+  const at = text.lastIndexOf("@");
+  const mediaText = text.slice(at + 1);
+  const mediaS = secondsOf(mediaText);
+  if (at <= 0 || mediaS === null) throw new Failure("clip-instant-form", { text });
+  const clip = findClip(text.slice(0, at), clips, bigOf);
+  if (mediaS > clip.durationS)
+    throw new Failure("anchor-outside-clip", { fileName: clip.fileName, text: mediaText, durationS: clip.durationS });
+  return { clip, mediaS };
+}
+
 /**
  * One anchor from `CLIP@T=RIDE_T`: T is seconds or h:mm:ss.s into the clip, RIDE_T any form of `parseRideTime`. `slow 4`
  * or `fast 10` behind it says how the clip plays against life.
@@ -44,18 +60,10 @@ export function parseAnchor(
   const at = text.lastIndexOf("@");
   const equals = at < 0 ? -1 : text.indexOf("=", at);
   const mediaText = equals < 0 ? "" : text.slice(at + 1, equals);
-  const mediaS = secondsOf(mediaText);
-  if (at <= 0 || mediaS === null) {
+  if (at <= 0 || secondsOf(mediaText) === null) {
     throw new Failure("anchor-form", { text });
   }
-  const clip = findClip(text.slice(0, at), clips, bigOf);
-  if (mediaS > clip.durationS) {
-    throw new Failure("anchor-outside-clip", {
-      fileName: clip.fileName,
-      text: mediaText,
-      durationS: clip.durationS,
-    });
-  }
+  const { clip, mediaS } = parseClipInstant(text.slice(0, equals), clips, bigOf);
   const speed = /\s+(slow|fast)\s+(\d+(?:\.\d+)?)\s*$/i.exec(text.slice(equals + 1));
   const times = speed ? Number(speed[2]) : 1;
   if (!(times >= 1 && times <= 1000)) throw new Failure("anchor-form", { text });

@@ -89,9 +89,10 @@ export function parseRideTime(text: string, ride: Ride): RideInstant {
   const named = /^(timer|clock)\s+(.+)$/i.exec(words);
   const seconds = secondsOf(named?.[2] ?? words);
   if (seconds === null) throw new Failure("ride-time-form", { text });
-  const sigmaS = readingErrorS(words);
-  if (named?.[1]?.toLowerCase() === "timer") return { rideS: fromTimer(text, seconds, ride), sigmaS };
-  if (named) return { rideS: fromClock(text, seconds, ride), sigmaS };
+  // A display shows a second from its first instant to its last: what is read off it is up to a step old, and never ahead.
+  const readS = 2 * readingErrorS(words);
+  if (named?.[1]?.toLowerCase() === "timer") return { rideS: fromTimer(text, seconds, ride), sigmaS: readS };
+  if (named) return { rideS: fromClock(text, seconds, ride), sigmaS: readS };
   if (seconds > ride.elapsedS) throw outside(text, ride, { kind: "long", elapsedS: ride.elapsedS });
-  return { rideS: seconds, sigmaS };
+  return { rideS: seconds, sigmaS: readingErrorS(words) };
 }

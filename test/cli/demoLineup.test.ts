@@ -134,6 +134,34 @@ describe("the demo's telemetry, from the command line", () => {
   });
 });
 
+describe("a clock that was filmed", () => {
+  it("is offered the sharpest frames about an instant, each with its anchor and its picture", async () => {
+    const run = await runProgram(
+      ["lineup", "ride.fit", names[0], "--frames", `${names[0]}@0:05`, "--evidence", "look"],
+      {
+        cwd: folder,
+        env,
+      },
+    );
+    expect(run.code, run.stderr).toBe(0);
+    const offered = [...run.stdout.matchAll(/--anchor "([^"]+@([\d.]+))=clock [^"]+" +(\S+)/g)];
+    expect(offered.length).toBeGreaterThan(1);
+    for (const [, , atS, path] of offered) {
+      expect(Math.abs(Number(atS) - 5)).toBeLessThanOrEqual(2);
+      expect(readFileSync(at(path)).subarray(1, 4).toString()).toBe("PNG");
+    }
+    const wrong = await runProgram(["lineup", "ride.fit", names[0], "--frames", names[0]], { cwd: folder, env });
+    expect(wrong.code).toBe(2);
+  });
+
+  it("sets two anchors that no clock explains: exit code 4, the pair said", async () => {
+    const anchors = [`${names[0]}@2=0:50:00`, `${names[0]}@20=0:51:30`].flatMap((anchor) => ["--anchor", anchor]);
+    const run = await runProgram(["lineup", "ride.fit", names[0], ...anchors], { cwd: folder, env });
+    expect(run.code).toBe(4);
+    expect(run.stdout).toMatch(/marks 1 and 2 disagree by 72\.0 s/);
+  });
+});
+
 describe("footage that tells no place", () => {
   it("telemetry of another ride is never taken for this one's", async () => {
     const run = await runProgram(["lineup", "--json", "elsewhere.fit", "bars-0002.mp4"], { cwd: folder, env });

@@ -1,7 +1,10 @@
 import { describe, expect, test } from "vitest";
 import type { ClipPlacement, Lineup } from "../../main/contract/lineup.ts";
-import { anchorWarnings, notSure, notUsable } from "../../main/journey/clipDoubts.ts";
+import { anchorWarnings, notSure, notUsable, nowhere } from "../../main/journey/clipDoubts.ts";
+import { ExitCode, exitCodeOf } from "../../main/cli/exitCode.ts";
+import { parseAnchor } from "../../main/lineup/parseAnchor.ts";
 import { madeClip } from "../lineup/madeClip.ts";
+import { madeRide } from "../lineup/madeRide.ts";
 import { placedBecause } from "../../main/contract/notices/placement.ts";
 import { note } from "../../main/contract/notice.ts";
 
@@ -58,5 +61,28 @@ describe("which clips a debrief may use", () => {
     const none: Partial<ClipPlacement> = { verdict: "no match" };
     expect(notUsable(clips, lineup(placement("a", {}), placement("b", none)))).toBeNull();
     expect(notUsable(clips, lineup(placement("a", none), placement("b", none)))?.code).toBe("lineup-not-sure");
+  });
+
+  test("nobody can agree to a place that there is not, unless another clip has one", () => {
+    const none: Partial<ClipPlacement> = { verdict: "no match" };
+    const unplaced: Partial<ClipPlacement> = { verdict: "not sure", found: null };
+    expect(nowhere(clips, lineup(placement("a", none), placement("b", unplaced)))?.code).toBe("lineup-not-sure");
+    expect(nowhere(clips, lineup(placement("a", none), placement("b", open)))).toBeNull();
+    expect(nowhere([], lineup())).toBeNull();
+  });
+
+  test("anchors that contradict each other end with exit code 4", () => {
+    const trouble = placement("a", { verdict: "conflict", candidates: [{ rideStartS: 100, score: 1 }] });
+    for (const doubt of [notUsable, notSure])
+      expect(exitCodeOf(doubt([clips[0]], lineup(trouble))!.code)).toBe(ExitCode.notSure);
+  });
+
+  test("the remedy's instant lies inside the clip, however short", () => {
+    for (const durationS of [0.4, 3, 12, 23.9, 24.1, 600]) {
+      const clip = madeClip("a", durationS);
+      const remedy = notSure([clip], lineup(placement("a", { verdict: "not sure" })))!.remedy;
+      const anchor = /--anchor (\S+?),? or/.exec(remedy)![1];
+      expect(parseAnchor(anchor, [clip], madeRide(60)).mediaS).toBeLessThan(durationS);
+    }
   });
 });

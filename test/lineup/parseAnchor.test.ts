@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { Failure } from "../../main/contract/failure.ts";
-import { parseAnchor } from "../../main/lineup/parseAnchor.ts";
+import { parseAnchor, parseClipInstant } from "../../main/lineup/parseAnchor.ts";
 import { madeClip } from "./madeClip.ts";
 import { madeRide } from "./madeRide.ts";
 
@@ -51,6 +51,18 @@ describe("parseAnchor", () => {
     const several = failureOf(() => parseAnchor("DR_00@1=5", given, ride, bigOf)).sentence;
     expect(several).toContain("DR_0017.mp4");
     expect(several).not.toContain(".lrv");
+  });
+
+  it("covers what a clock shows by its last second's length, read at its beginning or its end", () => {
+    for (const read of ["clock 10:42:17", "timer 0:30:00"]) expect(2 * at(read).sigmaS).toBeGreaterThan(1);
+    expect(2 * at("clock 10:42:17.5").sigmaS).toBeLessThan(0.2);
+  });
+
+  it("names an instant of a clip without one of the ride", () => {
+    expect(parseClipInstant("odd=name@home.mp4@0:07.5", clips)).toMatchObject({ clip: { id: "c" }, mediaS: 7.5 });
+    expect(failureOf(() => parseClipInstant("left", clips)).code).toBe("usage");
+    expect(failureOf(() => parseClipInstant("left@soon", clips)).code).toBe("usage");
+    expect(failureOf(() => parseClipInstant("left@1:01", clips)).code).toBe("anchor-not-valid");
   });
 
   it("reads the timer with pauses out", () => {

@@ -1,5 +1,6 @@
 import { writeEvidence } from "../../journey/evidencePictures.ts";
-import { notSure } from "../../journey/clipDoubts.ts";
+import { nowhere, notSure } from "../../journey/clipDoubts.ts";
+import { clockFrames, type ClockFrame } from "../../journey/clockFrames.ts";
 import { lineupJourney, type LineupOutcome } from "../../journey/linedUpClips.ts";
 import { ExitCode } from "../exitCode.ts";
 import { numberOption, textOption, textOptions } from "../options.ts";
@@ -55,6 +56,18 @@ function rideLines({ lineup }: LineupOutcome): string[] {
     });
 }
 
+/** The frames in which a clock may be read, each with the anchor that it would make. */
+function frameLines(frames: readonly ClockFrame[]): string[] {
+  if (frames.length === 0) return ["No frame could be decoded there."];
+  return [
+    "Sharpest frames there. Read the clock in one of them and give its anchor; two or more far apart give the clock's rate.",
+    ...frames.map(
+      ({ fileName, mediaS, path }) =>
+        `  --anchor "${fileName}@${mediaS.toFixed(3)}=clock 14:03:27"${path === null ? "" : `   ${path}`}`,
+    ),
+  ];
+}
+
 /** What looking and listening took, where it was needed. */
 function heardLines({ heard }: LineupOutcome): string[] {
   if (heard === null) return [];
@@ -69,7 +82,7 @@ function heardLines({ heard }: LineupOutcome): string[] {
 export const lineup: Verb = {
   name: "lineup",
   summary: "finds where the clips sit in the ride, and says how sure that is",
-  options: { ...lineupOptions, trainer: { type: "boolean" }, evidence: { type: "string" } },
+  options: { ...lineupOptions, trainer: { type: "boolean" }, evidence: { type: "string" }, frames: { type: "string" } },
   help: `followcar lineup RIDE… CLIP… [options]
 
 Puts footage and ride on one clock. An anchor that you set always wins; then the camera's own positions; then what can
@@ -80,17 +93,24 @@ Options:
 ${lineupOptionsHelp}
   --trainer              the ride is on a trainer: nothing moves, so set one anchor
   --evidence DIR         writes a picture per clip: ride speed over the footage's motion, sound and turns
+  --frames CLIP@T        names the sharpest frames within 2 s of that instant, where a filmed clock is read best
+                         (pictures of them into --evidence DIR), and lines nothing up
   --json                 offset, clock rate, method and confidence of each clip
 
 Example:
   followcar lineup sunday.fit bar-1.mp4 bar-2.mp4 --anchor "bar-1.mp4@0:12=clock 10:42:17"
 
-Exit codes: 0 every clip is sure, 4 at least one is not (unless --accept-unsure), 2 wrong usage, 3 input not usable.`,
+Exit codes: 0 every clip is sure, 4 at least one is not (with --accept-unsure: none lies in the ride), 2 wrong usage, 3 input not usable.`,
   async run(positionals, values, context) {
+    const about = textOption(values, "frames");
+    if (about !== null) {
+      const frames = await clockFrames(positionals, about, textOption(values, "evidence"), hostHere(), context);
+      return { json: { frames }, lines: frameLines(frames), warnings: [] };
+    }
     const request = { paths: positionals, ...lineupChoices(values), indoors: values["trainer"] === true };
     const host = hostHere();
     const outcome = await lineupJourney(request, host, context);
-    const doubt = values["accept-unsure"] ? null : notSure(outcome.clips, outcome.lineup);
+    const doubt = (values["accept-unsure"] ? nowhere : notSure)(outcome.clips, outcome.lineup);
     const evidenceDir = textOption(values, "evidence");
     const pictures = evidenceDir === null ? [] : await writeEvidence(outcome, evidenceDir, host, context);
     return {

@@ -18,6 +18,8 @@ export interface LineupFailures {
   readonly "placing-broke-off": NoFacts;
   /** `text`: as typed. */
   readonly "anchor-form": { readonly text: string };
+  /** `text`: as typed, where an instant of a clip is asked for. */
+  readonly "clip-instant-form": { readonly text: string };
   readonly "anchor-clip-ambiguous": { readonly name: string; readonly paths: readonly string[] };
   readonly "anchor-clip-unknown": { readonly name: string; readonly given: readonly string[] };
   readonly "anchor-outside-clip": OfFile & { readonly text: string; readonly durationS: number };
@@ -29,8 +31,12 @@ export interface LineupFailures {
     readonly lack: "date" | "zone and place";
   };
   readonly "ride-time-without-distance": { readonly text: string; readonly rideName: string };
-  /** `more`: clips beside the first that are not sure either. */
-  readonly "lineup-open": OfFile & { readonly more: number; readonly reason: PlacementReason };
+  /** `more`: clips beside the first that are not sure either; `exampleS`: an instant inside it, s of media time. */
+  readonly "lineup-open": OfFile & {
+    readonly more: number;
+    readonly reason: PlacementReason;
+    readonly exampleS: number;
+  };
 }
 
 export interface LineupNotes {

@@ -74,7 +74,7 @@ export function bootstrapError(score: RecordingScore, lag: number): number | nul
         for (const b of picked) for (let k = 0; k < SUMS; k++) s[k] += sums[p][(b * wide + d) * SUMS + k];
         const [n, sx, sy, sxx, syy, sxy] = s as [number, number, number, number, number, number];
         const variance = (sxx - (sx * sx) / n) * (syy - (sy * sy) / n);
-        return variance > 0 ? tieEvidence((sxy - (sx * sy) / n) / Math.sqrt(variance), n) : 0;
+        return variance > 0 ? tieEvidence((sxy - (sx * sy) / n) / Math.sqrt(variance), n, part.eitherWay) : 0;
       });
       led(own, part.leadSteps)
         .subarray(0, evidence.length)

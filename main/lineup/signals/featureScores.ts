@@ -118,14 +118,16 @@ export interface FeatureScore extends Evidence {
   readonly expected: Float64Array;
   /** The recording may be ahead of the ride by up to so many steps. */
   readonly leadSteps: number;
+  /** A tie of either sign counts. */
+  readonly eitherWay: boolean;
 }
 
 /**
  * Log likelihood ratio of a linear tie of unknown strength and right sign against none, from the correlation `r` of
- * white series over `steps` (Wilks 1938; from memory).
+ * white series over `steps` (Wilks 1938; from memory); of any sign where it may count `eitherWay`.
  */
-export function tieEvidence(r: number, steps: number): number {
-  return r > 0 ? (-0.5 * steps * Math.log(1 - Math.min(r, 0.9999) ** 2)) / STEPS_A_SECOND : 0;
+export function tieEvidence(r: number, steps: number, eitherWay: boolean): number {
+  return r > 0 || eitherWay ? (-0.5 * steps * Math.log(1 - Math.min(Math.abs(r), 0.9999) ** 2)) / STEPS_A_SECOND : 0;
 }
 
 /** The best of each lag and those up to `steps` later, where a lead would put the match. */
@@ -138,39 +140,32 @@ export function led(values: Float64Array, steps: number): Float64Array {
   });
 }
 
-/** The value furthest from 0. */
-function strongest(values: Float64Array): number {
-  return values.reduce((top, v) => (Math.abs(v) > Math.abs(top) ? v : top), 0);
-}
-
 /** Evidence of one feature; null when the series is missing, hardly there, or does not vary. */
 function featureScore(feature: Feature, series: Float64Array | null, ride: PreparedRide): FeatureScore | null {
   const usable = series && feature === "motion" ? stopAndGo(series) : series;
   if (!usable) return null;
   const ready = prepared(feature, usable);
   const noise = fitAutoregression(ready, NOISE_ORDER, STEPS_A_SECOND);
-  let seen = held(innovationsOf(ready, noise, STEPS_A_SECOND), HELD_AT);
+  const seen = held(innovationsOf(ready, noise, STEPS_A_SECOND), HELD_AT);
   const steps = seen.filter(Number.isFinite).length;
   if (steps < LEAST_S * STEPS_A_SECOND || !seen.some((v) => v > 0)) return null;
   const expected = held(innovationsOf(ride[feature], noise, STEPS_A_SECOND), RIDE_HELD_AT);
-  const { firstLag, r: scores } = new MaskedCorrelator(expected).against(seen, 0.6);
-  let r = scores;
+  const { firstLag, r } = new MaskedCorrelator(expected).against(seen, 0.6);
   if (!r.some(Number.isFinite)) return null;
-  if (feature === "swing" && strongest(r) < 0) {
-    seen = seen.map((v) => -v);
-    r = r.map((v) => -v);
-  }
+  // Streams of gyroscopes do not agree on which way is positive.
+  const eitherWay = feature === "swing";
   const leadSteps = feature === "turning" || feature === "swing" ? Math.round(TURN_LEAD_S / SIGNAL_STEP_S) : 0;
   return {
     feature,
     firstLag,
     evidence: led(
-      r.map((v) => (Number.isFinite(v) ? tieEvidence(v, steps) : NaN)),
+      r.map((v) => (Number.isFinite(v) ? tieEvidence(v, steps, eitherWay) : NaN)),
       leadSteps,
     ),
     seen,
     expected,
     leadSteps,
+    eitherWay,
   };
 }
 

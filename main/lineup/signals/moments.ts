@@ -16,7 +16,7 @@ interface Tie {
   readonly evidence: number;
 }
 
-function tieAt({ seen, expected }: FeatureScore, lag: number): Tie {
+function tieAt({ seen, expected, eitherWay }: FeatureScore, lag: number): Tie {
   let [count, n, sx, sy, sxx, syy, sxy] = [0, 0, 0, 0, 0, 0, 0];
   for (let i = 0; i < seen.length; i++) {
     const [x, y] = [seen[i], expected[i + lag] ?? NaN];
@@ -38,7 +38,7 @@ function tieAt({ seen, expected }: FeatureScore, lag: number): Tie {
     meanExpected: sy / n,
     slope,
     explained: slope * vxy,
-    evidence: vx * vy > 0 ? tieEvidence(vxy / Math.sqrt(vx * vy), count) : 0,
+    evidence: vx * vy > 0 ? tieEvidence(vxy / Math.sqrt(vx * vy), count, eitherWay) : 0,
   };
 }
 

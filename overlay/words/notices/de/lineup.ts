@@ -30,6 +30,10 @@ export const lineupFailures: FailureWords<LineupFailures> = {
     `„${text}“ ist kein Anker.`,
     "CLIP@T=RIDE_T schreiben, zum Beispiel `ride.mp4@12.5=1:08:05`: dieser Augenblick des Clips ist dieser Augenblick der Fahrt.",
   ],
+  "clip-instant-form": ({ text }) => [
+    `„${text}“ ist kein Augenblick eines Clips.`,
+    "CLIP@T schreiben, zum Beispiel `ride.mp4@12.5`: so viele Sekunden, oder h:mm:ss, in diesem Clip.",
+  ],
   "anchor-clip-ambiguous": ({ name, paths }) => [
     `Der Clip „${name}“ des Ankers ist nicht eindeutig, es passen: ${paths.join(", ")}.`,
     "Mehr von seinem Pfad angeben.",
@@ -55,11 +59,11 @@ export const lineupFailures: FailureWords<LineupFailures> = {
     `„${text}“ ist nicht zu finden: die Fahrt ${rideName} enthält keine Strecke.`,
     "Stattdessen die Fahrzeit, die Laufzeit, die Uhrzeit oder eine Runde angeben.",
   ],
-  "lineup-open": ({ fileName, more, reason }, door) => [
+  "lineup-open": ({ fileName, more, reason, exampleS }, door) => [
     `Wo ${fileName}${more > 0 ? ` (und ${more} weitere)` : ""} in die Fahrt gehört, ist nicht sicher: ${placementReasonDe(reason)}.`,
     door === "window"
       ? "Einen Anker an etwas setzen, das zu sehen ist, oder zustimmen, dass es so gezeigt wird."
-      : `Einen Anker an etwas setzen, das zu sehen ist, z. B. --anchor ${fileName}@0:12=1:08:05, oder es mit --accept-unsure so nehmen.`,
+      : `Einen Anker an etwas setzen, das zu sehen ist, z. B. --anchor ${fileName}@${exampleS}=0:00:30, oder es mit --accept-unsure so nehmen.`,
   ],
 };
 

@@ -28,6 +28,10 @@ export const lineupFailures: FailureWords<LineupFailures> = {
     `"${text}" is no anchor.`,
     "Write CLIP@T=RIDE_T, for example `ride.mp4@12.5=1:08:05`: this instant of the clip is this instant of the ride.",
   ],
+  "clip-instant-form": ({ text }) => [
+    `"${text}" is no instant of a clip.`,
+    "Write CLIP@T, for example `ride.mp4@12.5`: so many seconds, or h:mm:ss, into that clip.",
+  ],
   "anchor-clip-ambiguous": ({ name, paths }) => [
     `The anchor's clip "${name}" could be any of ${paths.join(", ")}.`,
     "Give more of its path.",
@@ -53,11 +57,11 @@ export const lineupFailures: FailureWords<LineupFailures> = {
     `"${text}" cannot be found: the ride ${rideName} has no distance.`,
     "Give the ride time, the timer, the clock or a lap instead.",
   ],
-  "lineup-open": ({ fileName, more, reason }, door) => [
+  "lineup-open": ({ fileName, more, reason, exampleS }, door) => [
     `Where ${fileName}${more > 0 ? ` (and ${more} more)` : ""} belongs in the ride is not sure: ${placementReasonEn(reason)}.`,
     door === "window"
       ? "Set one anchor at something you see, or agree that it is shown as it is."
-      : `Set one anchor at something you see, e.g. --anchor ${fileName}@0:12=1:08:05, or take it as it is with --accept-unsure.`,
+      : `Set one anchor at something you see, e.g. --anchor ${fileName}@${exampleS}=0:00:30, or take it as it is with --accept-unsure.`,
   ],
 };
 

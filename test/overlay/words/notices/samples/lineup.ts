@@ -91,6 +91,7 @@ const byEachReason = Object.entries(reasons).flatMap(([code, all]) =>
 export const failures: Samples<LineupFailures> = {
   "placing-broke-off": [{}],
   "anchor-form": [{ text: "bar-1" }],
+  "clip-instant-form": [{ text: "bar-1" }],
   "anchor-clip-ambiguous": [{ name: "bar", paths: ["films/bar-1.mp4", "films/bar-2.mp4"] }],
   "anchor-clip-unknown": [
     { name: "bar", given: [fileName] },
@@ -114,8 +115,8 @@ export const failures: Samples<LineupFailures> = {
   ],
   "ride-time-without-distance": [{ text: "32 km", rideName }],
   "lineup-open": [
-    { fileName, more: 0, reason: followed },
-    { fileName, more: 2, reason: followed },
+    { fileName, more: 0, reason: followed, exampleS: 12 },
+    { fileName, more: 2, reason: followed, exampleS: 1.5 },
   ],
 };
 
