@@ -15,6 +15,7 @@ import type { Lineup } from "./lineup.ts";
 import type { ForWhom, PresetName } from "./presets.ts";
 import type { Reading } from "./reading.ts";
 import type { ReadOnlyReason } from "./notices/debrief.ts";
+import type { SaidWords } from "./saidWords.ts";
 import type { Notice } from "./notice.ts";
 
 /** A path the window never sees: stands for one file or folder that the program has shown it. */
@@ -187,6 +188,8 @@ export interface DeskState {
 export interface HandOverPlan {
   readonly folder: string;
   readonly files: readonly { readonly name: string; readonly what: string }[];
+  /** What will be said in words, and the message as it will be sent. */
+  readonly words: SaidWords;
   readonly estimateBytes: number;
   readonly estimateS: number;
   /** What a person has to agree to first (a lesson's consent, an unsure line-up, a prepared batch never opened). */

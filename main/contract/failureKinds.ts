@@ -108,6 +108,7 @@ const KINDS: Readonly<Record<Exclude<keyof FailureFacts, "prose">, FailureKind>>
   "rides-folder-unreadable": "file-unreadable",
   "rides-folder-empty": "usage",
   "ride-failed-inside": "internal",
+  "no-break-there": "debrief-not-usable",
   "no-ride-given": "usage",
   "shown-ride-unknown": "usage",
   "evidence-not-written": "output-not-writable",

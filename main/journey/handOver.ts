@@ -3,6 +3,7 @@ import { readFile, rm } from "node:fs/promises";
 import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { Film } from "../contract/film.ts";
+import type { SaidWords } from "../contract/saidWords.ts";
 import { Cancelled, settled, type JobContext } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
@@ -21,6 +22,7 @@ import { planFacts } from "../film/planFacts.ts";
 import { momentFacts } from "../film/momentFacts.ts";
 import { filmChapters } from "../handover/filmText.ts";
 import type { HandoverData, Still } from "../handover/handoverData.ts";
+import { saidWords } from "../handover/saidWords.ts";
 import { writeHandover } from "../handover/writeHandover.edge.ts";
 import type { Chapter } from "../render/joinParts.edge.ts";
 import { renderFilm, type FilmJob } from "../render/renderFilm.edge.ts";
@@ -207,6 +209,11 @@ function lessonWarnings({ document, film }: DebriefStanding): Note[] {
   const percent =
     document.settings.asPercent && document.plan.targetW === null ? [note("lesson-without-target", {})] : [];
   return [...percent, ...(spoken ? [note("lesson-carries-speech", {})] : []), note("lesson-shows-surroundings", {})];
+}
+
+/** All that a debrief says to the athlete in words, each line with what the program would say in its place. */
+export async function wordsOfStanding(standing: DebriefStanding): Promise<SaidWords> {
+  return saidWords(await handoverData(standing, []), standing.document.words);
 }
 
 /** Everything that pages and files say of a debrief. */

@@ -96,8 +96,8 @@ export function athleteDirOf(folder: string, { athletePath }: Pick<DebriefDocume
 
 /**
  * A debrief with its media found, its ride read and its clips placed again, as its document stands. Files outside its
- * folder are opened when it was made here, or when the person says so (`trustPaths`). `settings` replace the document's
- * for this time.
+ * folder are opened when it was made here, or when the person says so (`trustPaths`). `settings`, and the
+ * other parts in `changed`, replace the document's for this time.
  * Failures: `file-unreadable`, `debrief-not-usable` (also: a file it needs is gone, or its athlete's).
  */
 export async function openDebrief(
@@ -106,10 +106,12 @@ export async function openDebrief(
   trustPaths: boolean,
   settings: Partial<FilmSettings> = {},
   context?: JobContext,
+  changed: Partial<DebriefDocument> = {},
 ): Promise<OpenDebrief> {
   const { folder, document: loaded, consent } = await loadFolder(path, trustPaths, false);
   const document = {
     ...loaded,
+    ...changed,
     film: await withCommentLengths(loaded.film, folder, consent, host),
     settings: { ...loaded.settings, ...settings, look: { ...loaded.settings.look, ...settings.look } },
   };

@@ -76,7 +76,12 @@ export function HandOver() {
             }}
           />
         </section>
-        <OwnWords debrief={debrief} onFailure={edits.call} />
+        <OwnWords
+          debrief={debrief}
+          said={plan?.words ?? null}
+          lesson={choices.forWhom === "lesson"}
+          onFailure={edits.call}
+        />
       </div>
       <div className="stack wide">
         <section className="part" aria-labelledby="written-title">

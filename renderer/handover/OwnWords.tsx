@@ -1,53 +1,114 @@
+import { useState } from "react";
 import type { DebriefView } from "../../main/contract/debriefApi.ts";
 import type { CoachWords } from "../../main/contract/debrief.ts";
+import type { SaidLine, SaidWords } from "../../main/contract/saidWords.ts";
 import { desk } from "../desk/desk.ts";
+import { Button } from "../look/Button.tsx";
 import { TextField } from "../look/TextField.tsx";
 import type { Calls } from "../look/useCalls.ts";
 import { handover as words } from "../words/handover.ts";
 
-const LINES = ["held", "change", "next", "notes"] as const;
 const MOST_QUESTIONS = 3;
 
-/** The coach's own lines in place of the made ones. */
-export function OwnWords({ debrief, onFailure }: { readonly debrief: DebriefView; readonly onFailure: Calls["call"] }) {
+interface Props {
+  readonly debrief: DebriefView;
+  /** As the hand-over would say it now; null: being worked out. */
+  readonly said: SaidWords | null;
+  /** A lesson says made words only. */
+  readonly lesson: boolean;
+  readonly onFailure: Calls["call"];
+}
+
+/** Questions as a text of lines, and back. */
+function asQuestions(text: string | null): readonly string[] | null {
+  const questions = (text ?? "")
+    .split("\n")
+    .map((one) => one.trim())
+    .filter((one) => one !== "");
+  return questions.length === 0 ? null : questions.slice(0, MOST_QUESTIONS);
+}
+
+/** What is said, made by the program until the coach writes it otherwise; and the message as it will be sent. */
+export function OwnWords({ debrief, said, lesson, onFailure }: Props) {
   const own = debrief.document.words;
-  const locked = debrief.readOnly !== null;
-  const change = (part: Partial<CoachWords>, what: string) =>
-    void onFailure(() =>
-      desk.edit({ part: "words", value: { ...own, ...part }, label: words.wordsLabel(what) }, debrief.edit),
+  const locked = debrief.readOnly !== null || lesson;
+  const change = (what: SaidLine["what"], text: string | null) => {
+    const part: Partial<CoachWords> = { [what]: what === "questions" ? asQuestions(text) : text };
+    return onFailure(() =>
+      desk.edit({ part: "words", value: { ...own, ...part }, label: words.wordsLabel(words[what]) }, debrief.edit),
     );
+  };
   return (
-    <section className="part" aria-labelledby="own-title">
-      <header>
-        <h2 id="own-title">{words.own}</h2>
-        <span className="quiet small">{words.ownMore}</span>
-      </header>
-      {LINES.map((line) => (
-        <TextField
-          key={line}
-          label={words[line]}
-          value={own[line]}
-          lines={line === "notes"}
-          disabled={locked}
-          onChange={(value) => change({ [line]: value }, words[line])}
-        />
-      ))}
+    <>
+      <section className="part" aria-labelledby="own-title">
+        <header>
+          <h2 id="own-title">{words.own}</h2>
+          <span className="quiet small">{lesson ? words.ownLesson : words.ownMore}</span>
+        </header>
+        {said === null && <p className="quiet">{words.planning}</p>}
+        {said?.lines.map((line) => (
+          <SaidField
+            key={line.what}
+            line={line}
+            locked={locked}
+            onChange={(text) => void change(line.what, text === line.made ? null : text)}
+          />
+        ))}
+      </section>
+      {said !== null && <Message text={said.message} />}
+    </>
+  );
+}
+
+function SaidField(props: {
+  readonly line: SaidLine;
+  readonly locked: boolean;
+  readonly onChange: (text: string | null) => void;
+}) {
+  const { line, locked, onChange } = props;
+  const yours = line.by === "yours";
+  const many = line.what === "questions" && line.text.split("\n").length > MOST_QUESTIONS;
+  return (
+    <div className="handover-said">
       <TextField
         lines
-        label={words.questions}
-        value={own.questions?.join("\n") ?? null}
+        label={words[line.what]}
+        value={line.text === "" ? null : line.text}
         disabled={locked}
-        fault={own.questions !== null && own.questions.length > MOST_QUESTIONS ? words.questionsFault : null}
-        onChange={(value) => {
-          const questions =
-            value
-              ?.split("\n")
-              .map((one) => one.trim())
-              .filter((one) => one !== "")
-              .slice(0, MOST_QUESTIONS) ?? null;
-          change({ questions }, words.questions);
-        }}
+        fault={many ? words.questionsFault : null}
+        onChange={onChange}
       />
+      {(yours || line.made !== "") && (
+        <div className="row small">
+          <span className={yours ? "handover-yours" : "quiet"}>{yours ? words.yours : words.made}</span>
+          {yours && line.made !== "" && (
+            <Button
+              kind="bare"
+              disabled={locked}
+              title={line.made}
+              aria-label={words.madeAgainOf(words[line.what])}
+              onClick={() => onChange(null)}
+            >
+              {words.madeAgain}
+            </Button>
+          )}
+        </div>
+      )}
+    </div>
+  );
+}
+
+function Message({ text }: { readonly text: string }) {
+  const [copied, setCopied] = useState<string | null>(null);
+  return (
+    <section className="part" aria-labelledby="message-title">
+      <header>
+        <h2 id="message-title">{words.message}</h2>
+        <Button kind="bare" onClick={() => void navigator.clipboard.writeText(text).then(() => setCopied(text))}>
+          {copied === text ? words.copied : words.copy}
+        </Button>
+      </header>
+      <pre className="handover-message">{text}</pre>
     </section>
   );
 }

@@ -8,7 +8,7 @@ import type { Athlete } from "../../debrief/athlete.ts";
 import { consentedAthlete } from "../../debrief/athleteFolder.edge.ts";
 import { notUsable } from "../../journey/clipDoubts.ts";
 import type { DebriefStanding } from "../../journey/debrief.ts";
-import { handOver, handOverFolder, mayHandOver } from "../../journey/handOver.ts";
+import { handOver, handOverFolder, mayHandOver, wordsOfStanding } from "../../journey/handOver.ts";
 import { athleteOf } from "../../journey/openDebrief.ts";
 import { filmClock } from "../../../overlay/instant/filmClock.ts";
 import { rideDateText } from "../../../overlay/words/dateText.ts";
@@ -77,6 +77,7 @@ export class HandOverDesk {
         stills,
         playing: choices.playingPage,
       }),
+      words: await wordsOfStanding(standing),
       estimateBytes: Math.round(estimateBytes),
       estimateS: Math.round(filmS(film, PRESETS[settings.preset]) * this.pace + PAGES_S),
       asks: this.asks(session, standing),

@@ -9,6 +9,8 @@ export const verbs: Readonly<Record<string, () => Promise<Verb>>> = {
   lineup: async () => (await import("./lineup.ts")).lineup,
   debrief: async () => (await import("./debrief.ts")).debrief,
   render: async () => (await import("./render.ts")).render,
+  say: async () => (await import("./say.ts")).say,
+  judge: async () => (await import("./judge.ts")).judge,
   overlay: async () => (await import("./overlay.ts")).overlay,
   still: async () => (await import("./still.ts")).still,
   weeks: async () => (await import("./weeks.ts")).weeks,

@@ -23,6 +23,8 @@ export interface JourneyFailures {
   readonly "rides-folder-empty": { readonly folder: string };
   /** An error that nobody foresaw, while many rides were worked on. */
   readonly "ride-failed-inside": { readonly ridePath: string };
+  /** `nearestS`: where the nearest break begins; null: the ride has none. */
+  readonly "no-break-there": { readonly atS: number; readonly nearestS: number | null };
   readonly "no-ride-given": NoFacts;
   readonly "shown-ride-unknown": { readonly name: string; readonly rides: readonly string[] };
   readonly "evidence-not-written": { readonly path: string };

@@ -1,6 +1,7 @@
 import type { JourneyFailures, JourneyNotes } from "../../../../main/contract/notices/journey.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 import { komma } from "../parts.ts";
+import { clockText } from "../../numbers.ts";
 
 const INSTALL = {
   macOS: "`brew install ffmpeg` ausführen",
@@ -44,6 +45,10 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
   "ride-failed-inside": ({ ridePath }) => [
     `Bei ${ridePath} ging in Followcar etwas schief.`,
     "Die anderen Ausfahrten liefen weiter. Diese allein mit FOLLOWCAR_DEBUG=1 starten und melden, was es ausgibt.",
+  ],
+  "no-break-there": ({ atS, nearestS }, door) => [
+    `Bei ${clockText(atS)} ist keine Unterbrechung des Drucks${nearestS === null ? "" : `; die nächste beginnt bei ${clockText(nearestS)}`}.`,
+    door === "window" ? "Eine aus der Liste wählen." : "followcar read RIDE --breaks listet sie.",
   ],
   "no-ride-given": () => [
     "Es ist keine Fahrtdatei angegeben.",

@@ -1,5 +1,6 @@
 import type { JourneyFailures, JourneyNotes } from "../../../../main/contract/notices/journey.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
+import { clockText } from "../../numbers.ts";
 
 const INSTALL = {
   macOS: "Run `brew install ffmpeg`",
@@ -40,6 +41,10 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
   "ride-failed-inside": ({ ridePath }) => [
     `Something went wrong inside Followcar with ${ridePath}.`,
     "The other rides went on. Run this one alone with FOLLOWCAR_DEBUG=1 and report what it prints.",
+  ],
+  "no-break-there": ({ atS, nearestS }, door) => [
+    `There is no break in pressure at ${clockText(atS)}${nearestS === null ? "" : `; the nearest begins at ${clockText(nearestS)}`}.`,
+    door === "window" ? "Choose one from the list." : "followcar read RIDE --breaks lists them.",
   ],
   "no-ride-given": () => ["No ride file was given.", "Name a FIT, GPX, TCX or CSV file (plain or gzipped)."],
   "shown-ride-unknown": ({ name, rides }, door) => [

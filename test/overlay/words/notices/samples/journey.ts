@@ -23,6 +23,10 @@ export const failures: Samples<JourneyFailures> = {
   "rides-folder-unreadable": [{ folder: "rides" }],
   "rides-folder-empty": [{ folder: "rides" }],
   "ride-failed-inside": [{ ridePath: "rides/sunday.fit" }],
+  "no-break-there": [
+    { atS: 6840, nearestS: 6900 },
+    { atS: 60, nearestS: null },
+  ],
   "no-ride-given": [{}],
   "shown-ride-unknown": [{ name: "monday.fit", rides: ["sunday.fit", "second.fit"] }],
   "evidence-not-written": [{ path: "evidence/bar-1.png" }],

@@ -1,0 +1,92 @@
+import type { CoachWords } from "../../contract/debrief.ts";
+import { Failure } from "../../contract/failure.ts";
+import { sayJourney } from "../../journey/coachSays.ts";
+import { hostHere } from "../../journey/host.ts";
+import { textOption, textOptions } from "../options.ts";
+import type { OptionValues, Verb } from "../verb.ts";
+import { trustPathsHelp } from "./render.ts";
+
+const LINES = ["held", "change", "next"] as const;
+const MADE = [...LINES, "note", "questions"] as const;
+
+/** What is to be said: a line given, or one made by the program again. */
+function wordsOf(values: OptionValues): Partial<CoachWords> {
+  const own: Partial<Record<keyof CoachWords, string | readonly string[] | null>> = {};
+  for (const line of LINES) {
+    const text = textOption(values, line);
+    if (text !== null) own[line] = said(line, text);
+  }
+  const note = textOption(values, "note");
+  if (note !== null) own.notes = said("note", note);
+  const questions = textOptions(values, "question");
+  if (questions.length > 3) throw new Failure("usage", "A debrief asks three questions at most.", "Leave some away.");
+  if (questions.length > 0) own.questions = questions.map((question) => said("question", question));
+  for (const what of textOptions(values, "made")) {
+    const known = MADE.find((one) => one === what);
+    if (known === undefined)
+      throw new Failure("usage", `--made ${what} is not known.`, `It is one of: ${MADE.join(", ")}.`);
+    const key = known === "note" ? "notes" : known;
+    if (own[key] !== undefined)
+      throw new Failure("usage", `--made ${what} and --${what} say two things.`, "Leave one of the two away.");
+    own[key] = null;
+  }
+  return own as Partial<CoachWords>;
+}
+
+function said(option: string, text: string): string {
+  if (text.trim() === "")
+    throw new Failure("usage", `--${option} says nothing.`, `The made line comes back with --made ${option}.`);
+  return text.trim();
+}
+
+export const say: Verb = {
+  name: "say",
+  summary: "puts your own words into a debrief, and shows what it says",
+  options: {
+    held: { type: "string" },
+    change: { type: "string" },
+    next: { type: "string" },
+    note: { type: "string" },
+    question: { type: "string", multiple: true },
+    made: { type: "string", multiple: true },
+    "trust-paths": { type: "boolean" },
+  },
+  help: `followcar say DEBRIEF [options]
+
+Puts your own words in place of the made ones, and prints all that the athlete will be told, each line marked made or
+yours, with the message. Without options nothing is changed. Nothing is rendered: that is followcar render --hand-over.
+
+Options:
+  --held TEXT            what went well
+  --change TEXT          the one thing to change
+  --next TEXT            the next ride
+  --note TEXT            a note of yours, on the page
+  --question TEXT        a question to the athlete; up to three times, in place of all made ones
+  --made WHAT            the made words again: held, change, next, note or questions; may be given several times
+${trustPathsHelp}
+  --json                 { "lines": [{ "what", "text", "by": "made" | "yours", "made" }], "message" }
+
+Example:
+  followcar say sunday-debrief --change "Start the rise two gears lower."
+
+Exit codes: 0 said, 2 wrong usage, 3 the debrief cannot be used, or it is open in the window: nothing was changed.`,
+  async run(positionals, values) {
+    const [debriefPath, ...more] = positionals;
+    if (debriefPath === undefined || more.length > 0)
+      throw new Failure("usage", "say takes one debrief folder.", "See: followcar say --help.");
+    const outcome = await sayJourney(
+      { debriefPath, words: wordsOf(values), trustPaths: values["trust-paths"] === true },
+      hostHere(),
+    );
+    return {
+      json: outcome,
+      lines: [
+        ...outcome.lines.map(({ what, text, by }) => `${what} (${by}): ${text}`),
+        "",
+        "The message:",
+        ...outcome.message.trimEnd().split("\n"),
+      ],
+      warnings: [],
+    };
+  },
+};

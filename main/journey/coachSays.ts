@@ -1,0 +1,99 @@
+import type { CoachWords, DebriefDocument } from "../contract/debrief.ts";
+import { Failure } from "../contract/failure.ts";
+import type { Break, GivenReason, Override } from "../contract/reading.ts";
+import type { SaidWords } from "../contract/saidWords.ts";
+import { saveDebrief } from "../debrief/debriefStore.edge.ts";
+import { parseEdit } from "../debrief/parseEdit.ts";
+import { rideFigures } from "../debrief/rideFigures.ts";
+import type { DebriefStanding } from "./debrief.ts";
+import { wordsOfStanding } from "./handOver.ts";
+import type { Host } from "./host.ts";
+import { type OpenDebrief, loadFolder, openDebrief } from "./openDebrief.ts";
+
+/** What a coach says of a debrief: only what is named changes; null: made by the program again. */
+export interface SayRequest {
+  readonly debriefPath: string;
+  readonly words: Partial<CoachWords>;
+  readonly trustPaths: boolean;
+}
+
+/** A reason for the break that a ride time falls into; null: the computed one holds again. */
+export interface BreakWord {
+  readonly atS: number;
+  readonly set: GivenReason | null;
+}
+
+/** So far from a break a time still means it, s: a coach reads times off a film or a page, to the second. */
+const NEAR_S = 5;
+
+/**
+ * The debrief as it now stands, saved under its lock with the copy before it kept. Failures as `openDebrief` and
+ * `saveDebrief`: nothing is written where the window has it open, or where somebody saved in between.
+ */
+async function savedAs(
+  { folder, standing }: OpenDebrief,
+  loaded: DebriefDocument,
+  changed: Partial<DebriefDocument>,
+): Promise<void> {
+  const { ride, plan, reading } = standing.judged;
+  const computed = loaded.filmSetBy === "computed" ? { film: standing.film } : {};
+  await saveDebrief(folder, { ...loaded, ...changed, ...computed, figures: rideFigures(ride, plan, reading) });
+}
+
+/** Loads a debrief that may be changed. Failure `debrief-read-only`. */
+async function loadToChange(path: string, trustPaths: boolean): Promise<DebriefDocument> {
+  const { document, readOnly } = await loadFolder(path, trustPaths, false);
+  if (readOnly !== null) throw new Failure("debrief-read-only", { reason: readOnly });
+  return document;
+}
+
+/** Puts a coach's own words in place of the made ones, or takes them back. Gives all that is said now. */
+export async function sayJourney({ debriefPath, words, trustPaths }: SayRequest, host: Host): Promise<SaidWords> {
+  const loaded = await loadToChange(debriefPath, trustPaths);
+  if (Object.keys(words).length === 0)
+    return wordsOfStanding((await openDebrief(debriefPath, host, trustPaths)).standing);
+  // The form of the document holds at this door, too.
+  const { value } = parseEdit({ part: "words", value: { ...loaded.words, ...words }, label: "own words" }, loaded);
+  const changed = { words: value as CoachWords };
+  const opened = await openDebrief(debriefPath, host, trustPaths, {}, undefined, changed);
+  await savedAs(opened, loaded, changed);
+  return wordsOfStanding(opened.standing);
+}
+
+/** The break that a ride time means: the one it falls into, else the nearest within a few seconds. */
+function breakAt(breaks: readonly Break[], atS: number): Break {
+  const away = (one: Break): number => Math.max(0, one.startS - atS, atS - one.endS);
+  const nearest = breaks.reduce<Break | null>(
+    (best, one) => (best === null || away(one) < away(best) ? one : best),
+    null,
+  );
+  if (nearest === null || away(nearest) > NEAR_S)
+    throw new Failure("no-break-there", { atS, nearestS: nearest?.startS ?? null });
+  return nearest;
+}
+
+function isAbout(override: Override, { startS, endS }: Break): boolean {
+  if (override.what !== "break") return false;
+  const untilS = override.endS ?? override.startS + 1;
+  return override.startS < endS && untilS > startS;
+}
+
+/** Gives breaks the coach's reasons, or the computed ones back. Gives each break as it is judged now. */
+export async function judgeBreaksJourney(
+  request: { readonly debriefPath: string; readonly breaks: readonly BreakWord[]; readonly trustPaths: boolean },
+  host: Host,
+): Promise<readonly Break[]> {
+  const { debriefPath, breaks, trustPaths } = request;
+  const loaded = await loadToChange(debriefPath, trustPaths);
+  const before: DebriefStanding = (await openDebrief(debriefPath, host, trustPaths)).standing;
+  const found = breaks.map(({ atS, set }) => ({ one: breakAt(before.judged.reading.breaks, atS), set }));
+  const overrides = found.reduce<readonly Override[]>((all, { one, set }) => {
+    const rest = all.filter((override) => !isAbout(override, one));
+    const { startS, endS } = one;
+    return set === null ? rest : [...rest, { what: "break", startS, endS, set, reason: null }];
+  }, loaded.overrides);
+  const opened = await openDebrief(debriefPath, host, trustPaths, {}, undefined, { overrides });
+  await savedAs(opened, loaded, { overrides });
+  const now = opened.standing.judged.reading.breaks;
+  return found.map(({ one }) => breakAt(now, one.startS));
+}

@@ -1,0 +1,143 @@
+// A coach's words and reasons from the command line: they stand in debrief.json as the window would put them there, film
+// and message follow, each can be taken back, and nothing is written where somebody else has the debrief open.
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { hostname, tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { judge } from "../../main/cli/verbs/judge.ts";
+import { say } from "../../main/cli/verbs/say.ts";
+import type { SaidWords } from "../../main/contract/saidWords.ts";
+import type { DebriefDocument } from "../../main/contract/debrief.ts";
+import { loadDebrief } from "../../main/debrief/debriefStore.edge.ts";
+import { demoRideFile } from "../../main/demo/demoRideFile.ts";
+import { demoRide } from "../../main/demo/rideModel.ts";
+import { openDebrief } from "../../main/journey/openDebrief.ts";
+import { prepareDebrief } from "../../main/journey/preparedDebrief.ts";
+import { clockText } from "../../overlay/words/numbers.ts";
+import { rejected } from "../support/said.ts";
+import { testHost } from "../support/tools.ts";
+
+const context = { signal: new AbortController().signal, report: () => undefined };
+let root = "";
+let folder = "";
+
+async function says(options: Record<string, string | string[]> = {}): Promise<SaidWords> {
+  return (await say.run([folder], options, context)).json as SaidWords;
+}
+const line = ({ lines }: SaidWords, what: string) => lines.find((one) => one.what === what)!;
+const document = async (): Promise<DebriefDocument> => (await loadDebrief(folder)).document;
+const text = (): string => readFileSync(join(folder, "debrief.json"), "utf8");
+
+beforeAll(async () => {
+  root = mkdtempSync(join(tmpdir(), "followcar-says-"));
+  process.env.FOLLOWCAR_CACHE = join(root, "cache");
+  const ridePath = join(root, "ride.fit");
+  writeFileSync(ridePath, demoRideFile(demoRide(7)));
+  const request = {
+    paths: [ridePath],
+    anchors: [],
+    deviceDelayS: 0,
+    show: null,
+    acceptUnsure: false,
+    plan: { planPath: null, targetW: 185, toleranceW: null, setting: null },
+    outDir: null,
+    lengthS: 60,
+    preset: "draft",
+    forWhom: "athlete",
+    asPercent: false,
+    language: "en",
+    athleteDir: null,
+    consent: null,
+  } as const;
+  ({ folder } = await prepareDebrief(request, testHost(), context, false));
+}, 120_000);
+
+afterAll(() => {
+  delete process.env.FOLLOWCAR_CACHE;
+  rmSync(root, { recursive: true, force: true });
+});
+
+describe("say", () => {
+  it("shows all that is said without changing anything", async () => {
+    const before = text();
+    const said = await says();
+    expect(said.lines.map(({ what, by }) => `${what} ${by}`)).toEqual([
+      "held made",
+      "change made",
+      "next made",
+      "notes made",
+      "questions made",
+    ]);
+    for (const { text, made } of said.lines) expect(text).toBe(made);
+    expect(said.message.trim().split("\n")[2]).toBe(line(said, "change").text);
+    expect(text()).toBe(before);
+  }, 60_000);
+
+  it("puts the coach's words in place of made ones, in message and film, and takes them back", async () => {
+    const made = await says();
+    const own = await says({ change: " Start the rise lower. ", question: ["Cold?", "Who pulled?"], note: "Good." });
+    expect(line(own, "change")).toEqual({
+      what: "change",
+      text: "Start the rise lower.",
+      by: "yours",
+      made: line(made, "change").made,
+    });
+    expect(line(own, "questions").text).toBe("Cold?\nWho pulled?");
+    expect(line(own, "held")).toEqual(line(made, "held"));
+    expect(own.message).toContain("Start the rise lower.");
+    expect((await document()).words).toMatchObject({ change: "Start the rise lower.", notes: "Good.", held: null });
+    const { standing } = await openDebrief(folder, testHost(), false);
+    expect(JSON.stringify(standing.film)).toContain("Start the rise lower.");
+    expect(readFileSync(join(folder, "debrief.json.bak"), "utf8")).not.toContain("Start the rise lower.");
+    expect(await says({ made: ["change", "questions", "note"] })).toEqual(made);
+  }, 120_000);
+
+  it("refuses what says nothing, too much or two things", async () => {
+    const before = text();
+    const refusal = (options: Record<string, string | string[]>): Promise<string> => rejected(says(options));
+    expect(await refusal({ change: "  " })).toContain("--made change");
+    expect(await refusal({ question: ["a", "b", "c", "d"] })).toContain("three questions");
+    expect(await refusal({ made: ["title"] })).toContain("held, change, next, note, questions");
+    expect(await refusal({ made: ["held"], held: "x" })).toContain("two things");
+    expect(await refusal({ change: "x".repeat(20_001) })).not.toBe("");
+    expect(text()).toBe(before);
+  }, 60_000);
+});
+
+describe("judge", () => {
+  it("gives a break a reason by a time within it, and the computed one back", async () => {
+    const { reading } = (await openDebrief(folder, testHost(), false)).standing.judged;
+    const lapse = reading.breaks.find((one) => one.lapse)!;
+    const at = clockText(lapse.startS + 2);
+    const judged = async (words: string[]) => (await judge.run([folder], { break: words }, context)).lines;
+    expect((await judged([`${at}=descent`]))[0]).toMatch(/steep descent, excused/);
+    expect((await document()).overrides).toEqual([
+      { what: "break", startS: lapse.startS, endS: lapse.endS, set: "steep descent", reason: null },
+    ]);
+    const now = (await openDebrief(folder, testHost(), false)).standing.judged.reading;
+    expect(now.breaks.filter((one) => one.lapse)).toHaveLength(reading.breaks.filter((one) => one.lapse).length - 1);
+    expect((await judged([`${at}=van from the left`]))[0]).toContain("van from the left");
+    expect((await document()).overrides).toHaveLength(1);
+    expect((await judged([`${at}=computed`]))[0]).toContain("a lapse");
+    expect((await document()).overrides).toEqual([]);
+  }, 120_000);
+
+  it("refuses a time without a break, an unknown reason, and a known one with a slip in it", async () => {
+    const before = text();
+    const refusal = (word: string): Promise<string> => rejected(judge.run([folder], { break: [word] }, context));
+    expect(await refusal("0:00:10=descent")).toMatch(/no break in pressure at 0:00:10; the nearest begins at/);
+    expect(await refusal("1:00:00=decent")).toContain("decent is not known");
+    expect(await refusal("1:00:00")).toContain("1:54:00=descent");
+    expect(await refusal("later=descent")).toContain("later is no time");
+    expect(text()).toBe(before);
+  }, 60_000);
+
+  it("writes nothing where another program has the debrief open", async () => {
+    const lock = join(folder, "debrief.lock");
+    writeFileSync(lock, JSON.stringify({ pid: process.ppid, host: hostname(), since: new Date().toISOString() }));
+    const before = text();
+    expect(await rejected(says({ change: "Other words." }))).toMatch(/open/);
+    expect(text()).toBe(before);
+    rmSync(lock);
+  }, 60_000);
+});
