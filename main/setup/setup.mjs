@@ -4,18 +4,23 @@
 //
 //   --quiet   say nothing unless something is done or missing
 //   --tests   also bring the programs that only tests use
+//   --window  also bring Electron, the shell that the window is made for
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { accessSync, chmodSync, constants, existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { ffmpegRemedy, findTools, isOnPath, staticFfmpeg } from "./tools.mjs";
+import { electronIsThere, fetchElectron, nodeIsAtLeast } from "./fetchElectron.mjs";
+import { ffmpegRemedy, findTools, isOnPath, packagedFfprobe, staticFfmpeg } from "./tools.mjs";
 
 const root = dirname(dirname(dirname(fileURLToPath(import.meta.url))));
 const quiet = process.argv.includes("--quiet");
 const forTests = process.argv.includes("--tests");
+const forWindow = process.argv.includes("--window");
+/** `npm run setup` tries downloads again that failed before. */
+const tryAgain = !quiet && process.env.npm_lifecycle_event === "setup";
 
-const LEAST_NODE = [20, 19];
+const LEAST_NODE = /** @type {const} */ ([20, 19]);
 const PACKAGES_LIMIT_MS = 600_000;
 const DOWNLOAD_LIMIT_MS = 180_000;
 const APT_LIMIT_MS = 600_000;
@@ -52,10 +57,27 @@ function run(program, args, limitMs, env = {}) {
 }
 
 function checkNode() {
-  const [major = 0, minor = 0] = process.versions.node.split(".").map(Number);
-  const [leastMajor = 0, leastMinor = 0] = LEAST_NODE;
-  if (major < leastMajor || (major === leastMajor && minor < leastMinor)) {
+  if (!nodeIsAtLeast(process.versions.node, LEAST_NODE))
     stop(`Node ${process.versions.node} is too old. Install Node ${LEAST_NODE.join(".")} or newer.`);
+}
+
+/** Packages and bundles are written into this folder. Where they are there already it may be closed. */
+function checkWritable() {
+  for (const folder of ["node_modules", "dist"].map((name) => join(root, name))) {
+    try {
+      accessSync(existsSync(folder) ? folder : root, constants.W_OK);
+    } catch {
+      stop(`${root} can't be written. Copy the project into a folder of your own and run the command there.`);
+    }
+  }
+}
+
+/** Notes that something was tried; a folder that can't be written only means that it is tried again. @param {string} path */
+function keepNote(path) {
+  try {
+    writeFileSync(path, new Date().toISOString());
+  } catch {
+    // Tried again at the next start.
   }
 }
 
@@ -80,13 +102,30 @@ function installPackages() {
 function fetchStaticFfmpeg() {
   if (process.env.FOLLOWCAR_FFMPEG || staticFfmpeg()) return;
   const notePath = join(root, "node_modules", ".followcar-ffmpeg-tried");
-  if (existsSync(notePath) && (quiet || process.env.npm_lifecycle_event !== "setup")) return;
+  if (existsSync(notePath) && !tryAgain) return;
   say("fetching ffmpeg (package ffmpeg-static) …");
   const result = run(process.execPath, [join("node_modules", "ffmpeg-static", "install.js")], DOWNLOAD_LIMIT_MS);
-  writeFileSync(notePath, new Date().toISOString());
+  keepNote(notePath);
   if (!staticFfmpeg()) {
     say(`that download ${result.timedOut ? "took too long" : "failed"}; looking on this machine instead.`);
   }
+}
+
+/** Electron's download is tried once for each lock file (`npm ci` takes the note away); `npm run setup` tries again. */
+function bringElectron() {
+  if (process.env.ELECTRON_OVERRIDE_DIST_PATH || process.env.FOLLOWCAR_SHELL === "chromium") return;
+  if (electronIsThere(join(root, "node_modules", "electron"))) return;
+  const notePath = join(root, "node_modules", ".followcar-electron-tried");
+  if (existsSync(notePath) && !tryAgain) return;
+  say("fetching Electron, the window's own shell (about 120 MB, once) …");
+  const why = fetchElectron(root, run, { node: process.versions.node, env: process.env });
+  keepNote(notePath);
+  if (why === null) return;
+  const { chromium } = findTools();
+  const instead = chromium
+    ? `the window opens in ${chromium.path} instead`
+    : "and no Chromium, Chrome or Edge was found: the command line works, the window needs one of them";
+  say(`no Electron: ${why}; ${instead}. To try again: npm run setup`);
 }
 
 let aptRefreshed = false;
@@ -123,6 +162,15 @@ function bringTools() {
     if (named && !findTools()[what])
       stop(`${variable} names ${named}, which is not a program that can be run. Correct or unset it.`);
   }
+  // Install scripts don't run here, so what one of them would do is done: the program is made one that can be started.
+  const ffprobePath = packagedFfprobe();
+  if (ffprobePath !== null && process.platform !== "win32") {
+    try {
+      accessSync(ffprobePath, constants.X_OK);
+    } catch {
+      chmodSync(ffprobePath, 0o755);
+    }
+  }
   fetchStaticFfmpeg();
   if (!findTools().ffmpeg || !findTools().ffprobe) aptInstall(["ffmpeg"]);
   const { ffmpeg, ffprobe } = findTools();
@@ -132,7 +180,7 @@ function bringTools() {
 
   const triedPath = join(root, "node_modules", ".followcar-browser-tried");
   if (!findTools().chromium && !existsSync(triedPath)) {
-    if (!aptInstall(["chromium"])) writeFileSync(triedPath, "");
+    if (!aptInstall(["chromium"])) keepNote(triedPath);
   }
   const { chromium } = findTools();
   if (chromium) sayIfAsked(`browser: ${chromium.path}`);
@@ -156,8 +204,10 @@ function bringTools() {
 
 const startedMs = performance.now();
 checkNode();
+checkWritable();
 installPackages();
 bringTools();
+if (forWindow) bringElectron();
 mkdirSync(join(root, "dist"), { recursive: true });
 const { bundle } = await import("./bundle.mjs");
 try {

@@ -6,7 +6,7 @@ import { fileURLToPath } from "node:url";
 
 /**
  * A program and how it was found.
- * @typedef {{ path: string, source: "named by you" | "ffmpeg-static" | "found on this machine" }} Found
+ * @typedef {{ path: string, source: "named by you" | "ffmpeg-static" | "ffprobe-installer" | "found on this machine" }} Found
  */
 
 /** Smallest believable size of an ffmpeg binary, bytes: a half-written download must not count. */
@@ -42,26 +42,37 @@ function projectFolder() {
   return null;
 }
 
+/** A program that a package brings, or null. @param {readonly string[]} path below node_modules */
+function ofPackage(...path) {
+  const root = projectFolder();
+  if (!root) return null;
+  // In a packed program it lies beside the archive: what is inside can't be started.
+  const file = join(root.replace(/app\.asar$/, "app.asar.unpacked"), "node_modules", ...path) + EXE;
+  return existsSync(file) && statSync(file).size >= LEAST_BINARY_BYTES ? file : null;
+}
+
 /**
  * The ffmpeg that ffmpeg-static brings. Its module returns a path even when the download never came, so the file
  * itself is looked at.
  */
 export function staticFfmpeg() {
-  const root = projectFolder();
-  if (!root) return null;
-  // In a packed program it lies beside the archive: what is inside can't be started.
-  const path = join(root.replace(/app\.asar$/, "app.asar.unpacked"), "node_modules", "ffmpeg-static", "ffmpeg" + EXE);
-  return existsSync(path) && statSync(path).size >= LEAST_BINARY_BYTES && runnable(path) ? path : null;
+  const path = ofPackage("ffmpeg-static", "ffmpeg");
+  return path !== null && runnable(path) ? path : null;
+}
+
+/** The ffprobe that lies in the package for this system, runnable or not yet; null where there is none. */
+export function packagedFfprobe() {
+  return ofPackage("@ffprobe-installer", `${process.platform}-${process.arch}`, "ffprobe");
 }
 
 /**
- * @param {string} variable @param {string | null} bundled @param {readonly string[]} names @param {readonly string[]} places
+ * @param {string} variable @param {Found | null} bundled @param {readonly string[]} names @param {readonly string[]} places
  * @returns {Found | null}
  */
 function find(variable, bundled, names, places = []) {
   const named = process.env[variable];
   if (named) return runnable(named) ? { path: named, source: "named by you" } : null;
-  if (bundled) return { path: bundled, source: "ffmpeg-static" };
+  if (bundled && runnable(bundled.path)) return bundled;
   for (const name of names) {
     const path = onPath(name);
     if (path) return { path, source: "found on this machine" };
@@ -84,14 +95,18 @@ const BROWSER_PLACES = [
 ];
 
 /**
- * Order for each: named by the user (an environment variable; a wrong path counts as missing), the binary of
- * ffmpeg-static, PATH, the usual places.
+ * Order for each: named by the user (an environment variable; a wrong path counts as missing), the binary that a package
+ * brings, PATH, the usual places.
  * @returns {{ ffmpeg: Found | null, ffprobe: Found | null, chromium: Found | null }}
  */
 export function findTools() {
+  const ffmpeg = staticFfmpeg();
+  const ffprobe = packagedFfprobe();
   return {
-    ffmpeg: find("FOLLOWCAR_FFMPEG", staticFfmpeg(), ["ffmpeg"]),
-    ffprobe: find("FOLLOWCAR_FFPROBE", null, ["ffprobe"]),
+    ffmpeg: find("FOLLOWCAR_FFMPEG", ffmpeg === null ? null : { path: ffmpeg, source: "ffmpeg-static" }, ["ffmpeg"]),
+    ffprobe: find("FOLLOWCAR_FFPROBE", ffprobe === null ? null : { path: ffprobe, source: "ffprobe-installer" }, [
+      "ffprobe",
+    ]),
     chromium: find(
       "FOLLOWCAR_CHROMIUM",
       null,
