@@ -68,7 +68,7 @@ const ROOMS = {
     edge: {
       rooms: ["main/footage", "main/host", "main/render"],
       packages: ["@napi-rs/canvas"],
-      node: ["child_process", "fs", "fs/promises", "path", "readline", "stream", "url"],
+      node: ["fs", "fs/promises", "path", "stream"],
     },
   },
   // The doors come by way of journey, which alone knows the order of the steps: no step stands in their lists.
@@ -91,7 +91,7 @@ const ROOMS = {
     node: ["crypto", "fs", "fs/promises", "http", "net", "os", "path", "stream", "timers/promises"],
   },
   "main/app/electron": {
-    rooms: ["main/app", "main/app/launch", "main/contract"],
+    rooms: ["main/app", "main/app/launch", "main/contract", "main/host"],
     packages: ["electron", "zod"],
     node: ["path", "url"],
   },

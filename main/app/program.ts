@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import type { AboutProgram, DeskEvents } from "../contract/debriefApi.ts";
+import type { PrintPage } from "../contract/printPage.ts";
 import type { Tools } from "../contract/tools.ts";
 import { projectFile } from "../host/projectFile.edge.ts";
 import { makePathBook } from "./desk/pathBook.ts";
@@ -13,7 +14,7 @@ export interface ShellParts {
   readonly shell: AboutProgram["shell"];
   readonly tools: Tools;
   readonly toolWords: () => Promise<readonly string[]>;
-  readonly chromiumPath: string | null;
+  readonly printPage: PrintPage | null;
   readonly drops: Drops | null;
   readonly makeDesk: MakeDesk;
   /** A debrief to begin with: its folder or debrief.json, or null. */

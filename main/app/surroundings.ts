@@ -1,4 +1,5 @@
 import type { AboutProgram, DebriefApi, DeskEvents, Listing, PathId } from "../contract/debriefApi.ts";
+import type { PrintPage } from "../contract/printPage.ts";
 import type { Tools } from "../contract/tools.ts";
 import type { PathBook } from "./desk/pathBook.ts";
 import type { Shelf } from "./web/shelf.ts";
@@ -17,8 +18,8 @@ export interface Surroundings {
   readonly tools: Tools;
   /** What was found and how, in words, for About. */
   readonly toolWords: () => Promise<readonly string[]>;
-  /** A Chromium that prints pages as PDF; null: HTML only. */
-  readonly chromiumPath: string | null;
+  /** Prints pages as PDF; null: HTML only. */
+  readonly printPage: PrintPage | null;
   readonly shelf: Shelf;
   readonly paths: PathBook;
   readonly picker: Picker;

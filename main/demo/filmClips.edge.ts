@@ -1,12 +1,8 @@
-import { spawn } from "node:child_process";
-import { existsSync } from "node:fs";
 import { rm } from "node:fs/promises";
 import path from "node:path";
-import { createInterface } from "node:readline";
-import { fileURLToPath } from "node:url";
 import { Failure } from "../contract/failure.ts";
 import { clearUnfinished } from "../host/leftovers.edge.ts";
-import { childEnvironment } from "../render/runFfmpeg.edge.ts";
+import { startNodeChild } from "../host/nodeChild.edge.ts";
 import type { FilmOrder, FilmReport } from "./filmOrder.ts";
 import { Cancelled } from "../contract/job.ts";
 
@@ -53,34 +49,22 @@ export async function filmClips(
 
 async function filmInChild(order: FilmOrder, signal: AbortSignal, onFrames: (frames: number) => void): Promise<void> {
   if (signal.aborted) throw new Cancelled();
-  const child = spawn(process.execPath, [childProgram(), JSON.stringify(order)], {
-    stdio: ["pipe", "pipe", "pipe"],
-    env: { ...childEnvironment(), ELECTRON_RUN_AS_NODE: "1" },
-    windowsHide: true,
-  });
-  child.stdin.on("error", () => undefined);
-  // The end of its stdin asks the child to stop ffmpeg and tidy up; what does not obey is killed.
+  const child = (order.tools.startChild ?? startNodeChild)("filmClipChild");
+  child.tell(Buffer.from(JSON.stringify(order), "utf8"));
+  // An empty message asks the child to stop ffmpeg and tidy up; what does not obey is killed.
   let kill: NodeJS.Timeout | undefined;
   const stop = (): void => {
-    child.stdin.end();
-    kill = setTimeout(() => child.kill("SIGKILL"), 5000);
+    child.tell(new Uint8Array(0));
+    kill = setTimeout(() => child.kill(), 5000);
   };
   signal.addEventListener("abort", stop, { once: true });
   let failure: Failure | null = null;
-  let messages = "";
-  child.stderr.setEncoding("utf8").on("data", (text: string) => (messages = (messages + text).slice(-2000)));
-  createInterface({ input: child.stdout }).on("line", (line) => {
-    const report = JSON.parse(line) as FilmReport;
+  for (let message = await child.take(); message !== null; message = await child.take()) {
+    const report = JSON.parse(Buffer.from(message).toString("utf8")) as FilmReport;
     if ("frames" in report) onFrames(report.frames);
     else failure = new Failure(report.failure.code, report.failure.sentence, report.failure.remedy);
-  });
-  const code = await new Promise<number | null>((resolve) => {
-    child.once("error", (error) => {
-      messages += error.message;
-      resolve(null);
-    });
-    child.once("close", resolve);
-  });
+  }
+  const code = await child.ended;
   clearTimeout(kill);
   signal.removeEventListener("abort", stop);
   if (code === 0) return;
@@ -89,18 +73,10 @@ async function filmInChild(order: FilmOrder, signal: AbortSignal, onFrames: (fra
   if (signal.aborted) throw new Cancelled();
   if (failure) throw failure as Failure;
   const said =
-    messages
+    child
+      .said()
       .split("\n")
       .find((line) => /Error/.test(line))
       ?.trim() ?? "";
   throw new Failure("demo-clip-not-drawn", { fileName: order.clip.fileName, said });
-}
-
-/** Beside the bundle that runs, or, run from the sources, in dist/. */
-function childProgram(): string {
-  const found = ["./filmClipChild.mjs", "../../dist/filmClipChild.mjs"]
-    .map((place) => fileURLToPath(new URL(place, import.meta.url)))
-    .find((file) => existsSync(file));
-  if (found === undefined) throw new Failure("installation-incomplete", { path: "dist/filmClipChild.mjs" });
-  return found;
 }

@@ -3,6 +3,7 @@ import { mkdir, readFile, rm } from "node:fs/promises";
 import { isAbsolute, join, relative, sep } from "node:path";
 import { pathToFileURL } from "node:url";
 import { Failure } from "../contract/failure.ts";
+import type { PrintPage } from "../contract/printPage.ts";
 import { chaptersTxt } from "./chaptersTxt.ts";
 import { coachHtml } from "./coachHtml.tsx";
 import { ffmetadata } from "./ffmetadata.ts";
@@ -21,8 +22,8 @@ import { webVtt } from "./webVtt.ts";
 import { note, type Note } from "../contract/notice.ts";
 
 export interface HandoverTools {
-  /** A Chromium to print with, or null: then there is no PDF, and a warning says so. */
-  readonly chromiumPath: string | null;
+  /** Prints the page, or null: then there is no PDF, and a warning says so. */
+  readonly printPage: PrintPage | null;
   /** The film, where the page in which it plays is wished too; missing: it is not. */
   readonly playingFilm?: string;
   /** Writes a file whole or not at all; throws a Failure that names it. */
@@ -127,7 +128,7 @@ export async function writeHandover(
   if (playing.path !== null) written.splice(1, 0, playing.path);
   const warnings: Note[] = [...playing.warnings];
   const pdfPath = join(outDir, "debrief.pdf");
-  const printed = await pagePdf(join(outDir, "debrief.html"), pdfPath, tools.chromiumPath);
+  const printed = await pagePdf(join(outDir, "debrief.html"), pdfPath, tools.printPage);
   if (printed.written) written.splice(1, 0, pdfPath);
   else {
     // A PDF of an earlier run would say other numbers than the page beside it.

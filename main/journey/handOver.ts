@@ -101,7 +101,7 @@ export async function handOver(
   context.report({ done: FILM_SHARE, leftS: null, step: "page, stills and files" });
   const data = await handoverData(standing, await stillsOf(standing.film, film.job, host.tools, context));
   const written = await writeHandover(outDir, data, {
-    chromiumPath: host.chromiumPath,
+    printPage: host.printPage,
     writeFile: writeAtomic,
     ...(standing.document.settings.playingPage === true ? { playingFilm: film.path } : {}),
   });

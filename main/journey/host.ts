@@ -1,8 +1,9 @@
 import type { DebriefDocument } from "../contract/debrief.ts";
 import type { Ride } from "../contract/ride.ts";
+import type { PrintPage } from "../contract/printPage.ts";
 import type { Tools } from "../contract/tools.ts";
 import { cacheFolder } from "../host/cacheFolder.edge.ts";
-import { chromiumInUse, toolsInUse } from "../host/toolsInUse.edge.ts";
+import { printerInUse, toolsInUse } from "../host/toolsInUse.edge.ts";
 import { readRide } from "../ride/readRide.edge.ts";
 import { judgeDebrief, type KnownOfRider, type ReadOutcome } from "./judge.ts";
 
@@ -21,8 +22,8 @@ export interface RideWork {
 export interface Host {
   /** Asking for them may throw Failure `tool-missing`: what needs none never asks. */
   readonly tools: Tools;
-  /** A Chromium that prints pages as PDF; null: HTML only. */
-  readonly chromiumPath: string | null;
+  /** Prints pages as PDF; null: HTML only. */
+  readonly printPage: PrintPage | null;
   readonly cacheDir: string;
   /** The time of day, ms since 1970. */
   readonly nowMs: () => number;
@@ -35,20 +36,20 @@ const RIDES_HERE: RideWork = {
 };
 
 /** A host with tools that were found already. */
-export function hostWith(found: Pick<Host, "tools" | "chromiumPath">, rides: RideWork = RIDES_HERE): Host {
-  return { tools: found.tools, chromiumPath: found.chromiumPath, cacheDir: cacheFolder(), nowMs: Date.now, rides };
+export function hostWith(found: Pick<Host, "tools" | "printPage">, rides: RideWork = RIDES_HERE): Host {
+  return { tools: found.tools, printPage: found.printPage, cacheDir: cacheFolder(), nowMs: Date.now, rides };
 }
 
 /** This computer, its tools looked for when they are first needed. */
 export function hostHere(): Host {
   let tools: Tools | null = null;
-  let chromiumPath: string | null | undefined;
+  let printPage: PrintPage | null | undefined;
   return {
     get tools() {
       return (tools ??= toolsInUse());
     },
-    get chromiumPath() {
-      return (chromiumPath ??= chromiumInUse());
+    get printPage() {
+      return printPage === undefined ? (printPage = printerInUse()) : printPage;
     },
     cacheDir: cacheFolder(),
     nowMs: Date.now,

@@ -1,6 +1,6 @@
 /**
- * The painting child: takes orders on stdin, answers with pictures on stdout, one order after the other. Started by
- * `paintClient`; ends when its stdin does.
+ * The painting child: takes orders and answers with pictures, one order after the other. Started by `paintClient`; ends
+ * when its line does.
  */
 import { readdirSync } from "node:fs";
 import { join } from "node:path";
@@ -12,34 +12,21 @@ import { FONT_FAMILY } from "../../overlay/drawText.ts";
 import { layoutFor, type Layout } from "../../overlay/layout/layout.ts";
 import { createPanelPainter } from "../../overlay/panels/paintPanels.ts";
 import type { Rect } from "../../overlay/surface.ts";
+import { ownLine } from "../host/ownLine.edge.ts";
 import { createBandPicture, evenWithin } from "./bandPicture.edge.ts";
 import { convertToYuva420p, emptyYuva420p } from "./convertToYuva420p.ts";
 import { matroskaHeader, matroskaPictureHead } from "./matroskaStream.ts";
-import {
-  CHUNK_HEAD_BYTES,
-  type PaintMessage,
-  type PaintOrder,
-  type PaintSetup,
-  type PictureChange,
-} from "./paintMessages.ts";
+import type { PaintMessage, PaintOrder, PaintSetup, PictureChange } from "./paintMessages.ts";
 import { SENTINEL_US } from "./panelPictures.ts";
 
 let setup: PaintSetup | null = null;
 let layout: Layout | null = null;
 const guarded = new Set<number>();
 
+const line = ownLine();
+
 async function main(): Promise<void> {
-  let pending = Buffer.alloc(0);
-  for await (const chunk of process.stdin) {
-    pending = Buffer.concat([pending, chunk as Buffer]);
-    while (pending.length >= CHUNK_HEAD_BYTES) {
-      const end = CHUNK_HEAD_BYTES + pending.readUInt32LE(0);
-      if (pending.length < end) break;
-      const message = deserialize(pending.subarray(CHUNK_HEAD_BYTES, end)) as PaintMessage;
-      pending = pending.subarray(end);
-      await obey(message);
-    }
-  }
+  for await (const message of line.messages) await obey(deserialize(message) as PaintMessage);
 }
 
 async function obey(message: PaintMessage): Promise<void> {
@@ -125,18 +112,9 @@ async function sendPicture(timeUs: number, bytes: Uint8Array): Promise<void> {
 }
 
 /** One chunk of the answer. Returns when it has left, so that the caller may use its bytes again. */
-function send(...pieces: readonly Uint8Array[]): Promise<void> {
-  const head = Buffer.alloc(CHUNK_HEAD_BYTES);
-  head.writeUInt32LE(pieces.reduce((sum, piece) => sum + piece.length, 0));
-  return new Promise((resolve, reject) => {
-    const last = pieces[pieces.length - 1];
-    process.stdout.write(head);
-    for (const piece of pieces.slice(0, -1)) process.stdout.write(piece);
-    process.stdout.write(last, (error) => (error ? reject(error) : resolve()));
-  });
-}
+const send = (...pieces: readonly Uint8Array[]): Promise<void> => line.send(...pieces);
 
-// Our stdin ends, or our stdout breaks, when the program that started us is gone: what it left running ends with us.
+// Our line ends when the program that started us is gone: what it left running ends with us.
 process.on("exit", () => {
   for (const pid of guarded) {
     try {
@@ -147,7 +125,10 @@ process.on("exit", () => {
   }
 });
 
-main().catch((error: unknown) => {
-  process.stderr.write(`${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
-  process.exit(1);
-});
+main().then(
+  () => process.exit(0),
+  (error: unknown) => {
+    process.stderr.write(`${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
+    process.exit(1);
+  },
+);

@@ -1,21 +1,15 @@
-import { spawn } from "node:child_process";
-import type { Readable, Writable } from "node:stream";
 import { deserialize, serialize } from "node:v8";
+import type { ChildLine } from "../contract/childLine.ts";
 import { Failure } from "../contract/failure.ts";
 import { layoutFor } from "../../overlay/layout/layout.ts";
 import { createKeptPicture } from "./keptPicture.ts";
 import { matroskaHeader, matroskaPictureHead, type PixelLayout } from "./matroskaStream.ts";
-import {
-  CHUNK_HEAD_BYTES,
-  type PaintMessage,
-  type PaintOrder,
-  type PaintSetup,
-  type PictureChange,
-} from "./paintMessages.ts";
+import type { PaintMessage, PaintOrder, PaintSetup, PictureChange } from "./paintMessages.ts";
 import { SENTINEL_US } from "./panelPictures.ts";
 import { projectFile } from "../host/projectFile.edge.ts";
-import { childEnvironment } from "./runFfmpeg.edge.ts";
+import { startNodeChild } from "../host/nodeChild.edge.ts";
 import { Cancelled } from "../contract/job.ts";
+import type { Tools } from "../contract/tools.ts";
 
 /** A painting child, ready for orders; one at a time. */
 export interface PaintClient {
@@ -31,31 +25,27 @@ export interface PaintClient {
 }
 
 /** Starts the painting child. It ends with `close` or with the signal. */
-export function startPaintClient(setup: Omit<PaintSetup, "kind" | "fontsFolder">, signal: AbortSignal): PaintClient {
-  const child = spawn(process.execPath, [projectFile("dist", "paintChild.mjs")], {
-    stdio: ["pipe", "pipe", "pipe"],
-    env: paintEnvironment(),
-    windowsHide: true,
-  });
-  let messages = "";
-  child.stderr.setEncoding("utf8").on("data", (text: string) => (messages = (messages + text).slice(-2000)));
-  child.stdin.on("error", () => undefined);
-  child.on("error", (error) => (messages += error.message));
-  const close = (): void => void child.kill("SIGKILL");
+export function startPaintClient(
+  setup: Omit<PaintSetup, "kind" | "fontsFolder">,
+  tools: Pick<Tools, "startChild">,
+  signal: AbortSignal,
+): PaintClient {
+  const child = (tools.startChild ?? startNodeChild)("paintChild");
+  const close = (): void => child.kill();
   signal.addEventListener("abort", close, { once: true });
-  child.once("exit", () => signal.removeEventListener("abort", close));
+  void child.ended.then(() => signal.removeEventListener("abort", close));
 
   const { band } = layoutFor(setup.layoutOptions);
-  const reader = chunkReader(child.stdout);
-  tell(child.stdin, { kind: "setup", fontsFolder: projectFile("assets", "fonts"), ...setup });
+  const tell = (message: PaintMessage): void => child.tell(serialize(message));
+  tell({ kind: "setup", fontsFolder: projectFile("assets", "fonts"), ...setup });
   return {
     close,
     guard(pid) {
-      tell(child.stdin, { kind: "guard", pid, ended: false });
-      return () => tell(child.stdin, { kind: "guard", pid, ended: true });
+      tell({ kind: "guard", pid, ended: false });
+      return () => tell({ kind: "guard", pid, ended: true });
     },
     async paint(order, take) {
-      tell(child.stdin, order);
+      tell(order);
       // A taker that has enough must not leave the rest of its answer to the next order.
       let refusal: { readonly reason: unknown } | null = null;
       const takeOrDrop = async (bytes: Uint8Array): Promise<void> => {
@@ -66,29 +56,15 @@ export function startPaintClient(setup: Omit<PaintSetup, "kind" | "fontsFolder">
           refusal = { reason };
         }
       };
-      const chunks = answerOf(reader, () => {
+      const chunks = answerOf(child, () => {
         if (signal.aborted) throw new Cancelled();
-        throw new Failure("panels-unpainted", { said: messages === "" ? "" : firstLine(messages) });
+        throw new Failure("panels-unpainted", { said: firstLine(child.said()) });
       });
       if (order.kind === "panels") await joinPanelStream(band, order.pixels, chunks, takeOrDrop);
       else for await (const chunk of chunks) await takeOrDrop(chunk);
       if (refusal !== null) throw (refusal as { readonly reason: unknown }).reason;
     },
   };
-}
-
-function paintEnvironment(): NodeJS.ProcessEnv {
-  const env = { ...childEnvironment(), ELECTRON_RUN_AS_NODE: "1" };
-  // Listing every installed font takes longer than all other preparations; foreign letters are found without it.
-  return process.platform === "linux" ? { ...env, DISABLE_SYSTEM_FONTS_LOAD: "1" } : env;
-}
-
-function tell(stdin: Writable, message: PaintMessage): void {
-  const body = serialize(message);
-  const head = Buffer.alloc(CHUNK_HEAD_BYTES);
-  head.writeUInt32LE(body.length);
-  stdin.write(head);
-  stdin.write(body);
 }
 
 function firstLine(messages: string): string {
@@ -102,13 +78,12 @@ function firstLine(messages: string): string {
   );
 }
 
-/** The chunks of one answer. @param broken throws; called when the stream ends before the answer does */
-async function* answerOf(reader: ChunkReader, broken: () => never): AsyncGenerator<Buffer> {
+/** The chunks of one answer; an empty one ends it. @param broken throws; called when the child ends before the answer does */
+async function* answerOf(child: ChildLine, broken: () => never): AsyncGenerator<Uint8Array> {
   for (;;) {
-    const head = await reader.take(CHUNK_HEAD_BYTES);
-    const bytes = head?.readUInt32LE(0) ?? broken();
-    if (bytes === 0) return;
-    yield (await reader.take(bytes)) ?? broken();
+    const chunk = (await child.take()) ?? broken();
+    if (chunk.length === 0) return;
+    yield chunk;
   }
 }
 
@@ -116,7 +91,7 @@ async function* answerOf(reader: ChunkReader, broken: () => never): AsyncGenerat
 async function joinPanelStream(
   band: { readonly width: number; readonly height: number },
   pixels: PixelLayout,
-  changes: AsyncIterable<Buffer>,
+  changes: AsyncIterable<Uint8Array>,
   take: (bytes: Uint8Array) => Promise<void>,
 ): Promise<void> {
   const picture = createKeptPicture(band.width, band.height, pixels);
@@ -133,30 +108,4 @@ async function joinPanelStream(
     lastOpacity = opacity;
   }
   await takePicture(SENTINEL_US, picture.bytes(lastOpacity));
-}
-
-interface ChunkReader {
-  /** So many bytes; null when the stream ended before. */
-  take(bytes: number): Promise<Buffer | null>;
-}
-
-function chunkReader(stream: Readable): ChunkReader {
-  const pieces = stream[Symbol.asyncIterator]() as AsyncIterator<Buffer>;
-  let rest: Buffer = Buffer.alloc(0);
-  return {
-    async take(bytes) {
-      const found: Buffer[] = [];
-      let missing = bytes;
-      for (;;) {
-        const piece = rest.subarray(0, missing);
-        rest = rest.subarray(piece.length);
-        missing -= piece.length;
-        found.push(piece);
-        if (missing === 0) return found.length === 1 ? piece : Buffer.concat(found, bytes);
-        const next = await pieces.next();
-        if (next.done === true) return null;
-        rest = next.value;
-      }
-    },
-  };
 }

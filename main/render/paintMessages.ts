@@ -32,7 +32,7 @@ export interface PictureChange {
   readonly patches: readonly Patch[];
 }
 
-/** One order; the answer is a stream of chunks. */
+/** One order; the answer is a stream of chunks, an empty one after the last. */
 export type PaintOrder =
   /** Answer: for each picture that differs from the one before a `PictureChange`, serialized, a chunk each. */
   | { readonly kind: "panels"; readonly pictures: readonly TimedPicture[]; readonly pixels: PixelLayout }
@@ -49,6 +49,3 @@ interface PaintGuard {
 }
 
 export type PaintMessage = PaintSetup | PaintGuard | PaintOrder;
-
-/** Head of a chunk of the answer: its length, little-endian; 0 ends an answer. */
-export const CHUNK_HEAD_BYTES = 4;

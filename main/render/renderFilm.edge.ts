@@ -91,7 +91,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
   const parts: { name: string; frames: number }[] = [];
   let kept = 0;
   let done = 0;
-  const paint = startPaintClient(setup, context.signal);
+  const paint = startPaintClient(setup, tools, context.signal);
   freeMemory();
   try {
     for (const plan of planFilm(panelJob(job, layout))) {

@@ -39,7 +39,7 @@ export function renderStill(job: StillJob, tools: Tools, context: JobContext): P
     const setup = paintSetup(job);
     const layout = layoutFor(setup.layoutOptions);
     const plan = planPart(panelJob(job, layout), part);
-    const paint = startPaintClient(setup, context.signal);
+    const paint = startPaintClient(setup, tools, context.signal);
     const scratch = scratchFiles(unfinishedName(outPath));
     try {
       const graph = await preparedGraph(

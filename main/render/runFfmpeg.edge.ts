@@ -2,6 +2,7 @@ import { spawn } from "node:child_process";
 import type { Writable } from "node:stream";
 import { Failure } from "../contract/failure.ts";
 import { Cancelled } from "../contract/job.ts";
+import { pictureEnvironment } from "../host/childEnvironment.ts";
 import { watchChild } from "../host/watchChild.edge.ts";
 import type { FfmpegSubject } from "../contract/notices/render.ts";
 
@@ -25,15 +26,6 @@ const HUNG_AFTER_S = 30;
 const LINES_KEPT = 40;
 
 /**
- * glibc then keeps picture-sized buffers instead of mapping them anew for every frame: half the cost of reading pixels.
- * Nothing but speed depends on it.
- */
-export function childEnvironment(): NodeJS.ProcessEnv {
-  if (process.platform !== "linux") return process.env;
-  return { ...process.env, MALLOC_MMAP_THRESHOLD_: "134217728", MALLOC_TRIM_THRESHOLD_: "536870912" };
-}
-
-/**
  * One run of ffmpeg, to its end.
  *
  * @returns frames written, as ffmpeg counted them
@@ -43,7 +35,7 @@ export async function runFfmpeg(run: FfmpegRun): Promise<number> {
   if (run.signal.aborted) throw new Cancelled();
   const child = spawn(run.ffmpeg, run.args, {
     stdio: [run.feed ? "pipe" : "ignore", "pipe", "pipe"],
-    env: childEnvironment(),
+    env: pictureEnvironment(process.env, process.platform),
     windowsHide: true,
   });
   const watch = watchChild(child, run.hungAfterS ?? HUNG_AFTER_S);

@@ -10,7 +10,6 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { CHANNEL } from "../../main/app/electron/channel.ts";
 import { DropBook } from "../../main/app/electron/dropBook.ts";
 import { isOurs, WINDOW_URL } from "../../main/app/electron/origin.ts";
-import { ownChild } from "../../main/app/electron/ownChild.ts";
 import { runElectron } from "../../main/app/electron/runElectron.ts";
 import { windowOptions } from "../../main/app/electron/windowOptions.ts";
 import { testTools } from "../support/tools.ts";
@@ -88,7 +87,7 @@ beforeAll(async () => {
       shell: "electron",
       tools: testTools(),
       toolWords: () => Promise.resolve([]),
-      chromiumPath: null,
+      printPage: null,
       drops,
       debriefPath: null,
       makeDesk: fake.makeDesk,
@@ -307,19 +306,4 @@ it("a dropped file's token is good once", () => {
   const book = new DropBook();
   book.put("a", "/rides/1.fit");
   expect([book.take("a"), book.take("a"), book.take("b")]).toEqual(["/rides/1.fit", null, null]);
-});
-
-it("a packed program runs its own child bundles and no other file", () => {
-  expect(ownChild(["/app", join("/app.asar/dist", "paintChild.mjs")], "/app.asar/dist")).toBe(
-    join("/app.asar/dist", "paintChild.mjs"),
-  );
-  for (const other of [
-    "/tmp/paintChild.mjs",
-    "paintChild.mjs",
-    "/app.asar/dist/../dist/paintChild.mjs",
-    "/app.asar/dist/followcar.mjs",
-    undefined,
-  ]) {
-    expect(ownChild(["/app", other as string], "/app.asar/dist")).toBe(null);
-  }
 });

@@ -12,7 +12,7 @@ const start = (failure: Failure) => {
     shell: "chromium",
     tools: testTools(),
     toolWords: () => Promise.resolve([]),
-    chromiumPath: null,
+    printPage: null,
     drops: null,
     debriefPath: "/rides/sunday-debrief",
     makeDesk: fake.makeDesk,

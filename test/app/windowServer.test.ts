@@ -25,7 +25,7 @@ beforeAll(async () => {
       shell: "chromium",
       tools: testTools(),
       toolWords: () => Promise.resolve([]),
-      chromiumPath: null,
+      printPage: null,
       drops: null,
       debriefPath: null,
       makeDesk: fake.makeDesk,

@@ -33,7 +33,7 @@ const part = { startFrame: 0, frames, pieces: [{ item: 0, firstFrame: 0, frames,
 const planned = planPart({ ...panelJob(job, layout), hasPanels: kind === "panels" }, part);
 const paint =
   kind === "panels"
-    ? startPaintClient(setup, signal)
+    ? startPaintClient(setup, {}, signal)
     : {
         paint: () => Promise.reject(new Error("nothing to paint")),
         guard: () => () => undefined,

@@ -1,3 +1,4 @@
+import { browserPrinter } from "../../main/host/browserPrinter.edge.ts";
 import AxeBuilder from "@axe-core/playwright";
 import { execFileSync, spawnSync } from "node:child_process";
 import { existsSync } from "node:fs";
@@ -288,7 +289,9 @@ describe("what is written", () => {
       const data = madeHandover();
       await writeAtomic(join(folder, "coach.html"), coachHtml(data));
       const { pagePdf } = await import("../../main/handover/pdf.edge.ts");
-      expect(await pagePdf(join(folder, "coach.html"), join(folder, "coach.pdf"), CHROMIUM)).toEqual({ written: true });
+      expect(await pagePdf(join(folder, "coach.html"), join(folder, "coach.pdf"), browserPrinter(CHROMIUM!))).toEqual({
+        written: true,
+      });
       // Neither the day of printing nor the browser is in it: a lesson has no day.
       expect((await readFile(join(folder, "coach.pdf"))).toString("latin1")).not.toMatch(
         /\(D:\d{8}|Mozilla|CreationDate|ModDate/,
@@ -303,7 +306,10 @@ describe("what is written", () => {
       expect(numbers.length).toBeGreaterThan(60);
       for (const number of numbers) expect(text).toContain(figure("", number));
 
-      const written = await writeHandover(folder, data, { chromiumPath: CHROMIUM, writeFile: writeAtomic });
+      const written = await writeHandover(folder, data, {
+        printPage: browserPrinter(CHROMIUM!),
+        writeFile: writeAtomic,
+      });
       expect(written.warnings).toEqual([]);
       const page = pdfText(join(folder, "debrief.pdf"));
       for (const number of visible(pageHtml(data)).match(/\d+(?:[:.]\d+)*/g) ?? []) expect(page).toContain(number);
@@ -313,7 +319,7 @@ describe("what is written", () => {
   test("without Chromium the page is HTML only, and it says so; no half files stay", async () => {
     const folder = await mkdtemp(join(tmpdir(), "hand over "));
     const { written, warnings } = await writeHandover(folder, madeHandover(), {
-      chromiumPath: null,
+      printPage: null,
       writeFile: writeAtomic,
     });
     expect(said(warnings)[0]).toContain("debrief.pdf was not made");
@@ -338,7 +344,7 @@ describe("what is written", () => {
   test("a Chromium that can't start is a warning, not a failure", async () => {
     const folder = await mkdtemp(join(tmpdir(), "hand over "));
     const { warnings } = await writeHandover(folder, madeHandover(), {
-      chromiumPath: "/no/such/chromium",
+      printPage: browserPrinter("/no/such/chromium"),
       writeFile: writeAtomic,
     });
     expect(said(warnings)[0]).toContain("could not be started");
@@ -346,7 +352,7 @@ describe("what is written", () => {
 
   test("nothing written holds the place of the ride, nor what only the coach may see", async () => {
     const folder = await mkdtemp(join(tmpdir(), "hand over "));
-    const { written } = await writeHandover(folder, madeHandover(), { chromiumPath: null, writeFile: writeAtomic });
+    const { written } = await writeHandover(folder, madeHandover(), { printPage: null, writeFile: writeAtomic });
     for (const path of written) {
       const bytes = (await readFile(path)).toString("latin1");
       for (const place of ["47.12", "47.13", "11.65", "11.66"])
@@ -358,7 +364,7 @@ describe("what is written", () => {
   test("a lesson holds none of the athlete's words", async () => {
     const folder = await mkdtemp(join(tmpdir(), "hand over "));
     const data = madeHandover({ forWhom: "lesson", asPercent: true });
-    const { written } = await writeHandover(folder, data, { chromiumPath: null, writeFile: writeAtomic });
+    const { written } = await writeHandover(folder, data, { printPage: null, writeFile: writeAtomic });
     expect(written.map((path) => path.slice(folder.length + 1))).not.toContain("coach.html");
     for (const path of written.filter((one) => !one.endsWith(".png"))) {
       const text = await readFile(path, "utf8");

@@ -8,7 +8,7 @@ const setup = { layoutOptions: layoutOptionsFor(640, 360), route: null, bandW: n
 const IMPOSSIBLE = { kind: "card", card: null } as never;
 
 test("what the child said before it ended stands in the failure, with a remedy", async () => {
-  const client = startPaintClient(setup, new AbortController().signal);
+  const client = startPaintClient(setup, {}, new AbortController().signal);
   try {
     await expect(client.paint(IMPOSSIBLE, () => Promise.resolve())).rejects.toMatchObject({
       code: "internal",
@@ -21,7 +21,7 @@ test("what the child said before it ended stands in the failure, with a remedy",
 });
 
 test("a child that is ended from outside says so without words of its own", async () => {
-  const client = startPaintClient(setup, new AbortController().signal);
+  const client = startPaintClient(setup, {}, new AbortController().signal);
   const painting = client.paint({ kind: "card", card: { kind: "title", title: "Ride", lines: [] } }, () =>
     Promise.resolve(),
   );
@@ -34,7 +34,7 @@ test("a child that is ended from outside says so without words of its own", asyn
 
 test("a cancelled job is a result, not a failure of the painter", async () => {
   const stop = new AbortController();
-  const client = startPaintClient(setup, stop.signal);
+  const client = startPaintClient(setup, {}, stop.signal);
   const painting = client.paint({ kind: "card", card: { kind: "title", title: "Ride", lines: [] } }, () =>
     Promise.resolve(),
   );

@@ -11,5 +11,5 @@ export function testTools(): Tools {
 
 /** A host with those tools and without a browser. */
 export function testHost(): Host {
-  return hostWith({ tools: testTools(), chromiumPath: null });
+  return hostWith({ tools: testTools(), printPage: null });
 }

@@ -73,7 +73,7 @@ export class HandOverDesk {
       folder: handOverFolder(folder, settings.forWhom),
       files: handOverFiles({
         forWhom: settings.forWhom,
-        pdf: this.desk.host.chromiumPath !== null,
+        pdf: this.desk.host.printPage !== null,
         stills,
         playing: choices.playingPage,
       }),

@@ -1,33 +1,47 @@
-import { chromiumInUse, toolsInUse } from "../../host/toolsInUse.edge.ts";
+import { printerInUse, toolsInUse } from "../../host/toolsInUse.edge.ts";
 import { ffmpegVersion } from "../../host/ffmpegFacts.edge.ts";
 import { findTools, type Found } from "../../setup/tools.mjs";
+import type { StartChild } from "../../contract/childLine.ts";
+import type { PrintPage } from "../../contract/printPage.ts";
 import { makeDesk } from "../desk/makeDesk.ts";
 import type { Drops } from "../picker/makePicker.ts";
 import type { ShellParts } from "../program.ts";
 import { openFolder } from "./openFolder.ts";
 
+/** What Electron has ways of its own for. */
+export interface OwnWays {
+  readonly startChild: StartChild;
+  readonly printPage: PrintPage;
+}
+
 /** What a shell brings on this machine. Failure `tool-missing` without ffmpeg. */
-export function shellParts(shell: ShellParts["shell"], drops: Drops | null, debriefPath: string | null): ShellParts {
-  const tools = toolsInUse();
+export function shellParts(
+  shell: ShellParts["shell"],
+  drops: Drops | null,
+  debriefPath: string | null,
+  own: OwnWays | null = null,
+): ShellParts {
+  const found = toolsInUse();
+  const tools = own === null ? found : { ...found, startChild: own.startChild };
   return {
     shell,
     tools,
-    chromiumPath: chromiumInUse(),
+    printPage: own?.printPage ?? printerInUse(),
     drops,
     makeDesk,
     debriefPath,
     openFolder,
-    toolWords: async () => toolWords(await ffmpegVersion(tools)),
+    toolWords: async () => toolWords(await ffmpegVersion(tools), own !== null),
   };
 }
 
-function toolWords(version: string): readonly string[] {
+function toolWords(version: string, ownPrinter: boolean): readonly string[] {
   const { ffmpeg, ffprobe, chromium } = findTools();
   const line = (name: string, found: Found | null) =>
     found === null ? `${name}: not found` : `${name}: ${found.source}, ${found.path}`;
   return [
     line(version.startsWith("ffmpeg") ? version : `ffmpeg ${version}`, ffmpeg),
     line("ffprobe", ffprobe),
-    line("browser that prints pages", chromium),
+    ownPrinter ? "pages are printed by Electron itself" : line("browser that prints pages", chromium),
   ];
 }

@@ -44,7 +44,7 @@ export async function openDesk(folder: string | null = null): Promise<OpenDesk> 
     version: "0.0.0",
     tools: testTools(),
     toolWords: () => Promise.resolve([]),
-    chromiumPath: null,
+    printPage: null,
     shelf,
     paths,
     picker: {
