@@ -108,6 +108,8 @@ export async function filmClip(
   }
 }
 
+const FRAMES_A_PAUSE = 15;
+
 async function feedFrames(
   stdin: Writable,
   truth: DemoTruth,
@@ -130,6 +132,8 @@ async function feedFrames(
     // A broken pipe is told by the next await; until then it is nobody's unhandled rejection.
     sent.catch(() => undefined);
     onFrame();
+    // Small pictures go down the pipe without a wait: the word to stop has to be heard all the same.
+    if (frame % FRAMES_A_PAUSE === 0) await new Promise((resolve) => setImmediate(resolve));
   }
   await sent;
 }

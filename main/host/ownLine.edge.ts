@@ -55,9 +55,10 @@ async function* pipeMessages(): AsyncGenerator<Uint8Array> {
 function portLine(port: ParentPort): OwnLine {
   const waiting: Uint8Array[] = [];
   let wake: () => void = () => undefined;
-  let taken: () => void = () => undefined;
+  /** Those that wait for a message of theirs to be taken, in order. */
+  const sent: (() => void)[] = [];
   port.on("message", ({ data }) => {
-    if (data === TAKEN) taken();
+    if (data === TAKEN) sent.shift()?.();
     else if (data instanceof Uint8Array) {
       waiting.push(data);
       wake();
@@ -79,7 +80,7 @@ function portLine(port: ParentPort): OwnLine {
         whole.set(piece, at);
         at += piece.length;
       }
-      const gone = new Promise<void>((resolve) => (taken = resolve));
+      const gone = new Promise<void>((resolve) => sent.push(resolve));
       port.postMessage(whole);
       return gone;
     },

@@ -149,7 +149,7 @@ describe("example footage", () => {
       const second = mkdtempSync(join(folder, `cancelled-${name.length}-`));
       const filming = filmClips([order(startChild, second, 60)], stop.signal, () => stop.abort());
       await expect(filming).rejects.toMatchObject({ name: "Cancelled" });
-      expect(readdirSync(second)).toEqual([]);
+    expect(readdirSync(second)).toEqual([]);
     },
   );
 });
