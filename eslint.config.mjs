@@ -45,16 +45,16 @@ const PURE_RULES = [
 const ELECTRON_RULES = [
   {
     selector:
-      "NewExpression[callee.name='BrowserWindow'] > :not(CallExpression[callee.name='windowOptions']).arguments",
-    message: "A window is made with windowOptions() alone.",
+      "NewExpression[callee.name='BrowserWindow'] > :not(CallExpression[callee.name=/^(windowOptions|printOptions)$/]).arguments",
+    message: "A window is made with windowOptions() or printOptions() alone.",
   },
   {
     selector: "NewExpression[callee.name='BrowserWindow'][arguments.length=0]",
-    message: "A window is made with windowOptions() alone.",
+    message: "A window is made with windowOptions() or printOptions() alone.",
   },
   {
     selector: "NewExpression[callee.property.name='BrowserWindow']",
-    message: "A window is made with windowOptions() alone.",
+    message: "A window is made with windowOptions() or printOptions() alone.",
   },
   {
     selector: "MemberExpression[property.name='openExternal']",

@@ -71,7 +71,7 @@ async function filmInChild(order: FilmOrder, signal: AbortSignal, onFrames: (fra
   await rm(`${path.join(order.outDir, order.clip.fileName)}.wav.part`, { force: true });
   await clearUnfinished(order.outDir, order.clip.fileName);
   if (signal.aborted) throw new Cancelled();
-  if (failure) throw failure as Failure;
+  if (failure) throw failure;
   const said =
     child
       .said()

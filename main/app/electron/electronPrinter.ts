@@ -1,5 +1,6 @@
 import type * as Electron from "electron";
 import { pathToFileURL } from "node:url";
+import { printOptions } from "./windowOptions.ts";
 import type { PrintedPage, PrintPage } from "../../contract/printPage.ts";
 
 /** A page that is not printed by then is given up. */
@@ -10,6 +11,7 @@ const PARTITION = "followcar-print";
 
 /** Prints in a hidden window of its own: sandboxed, without scripts, and nothing loaded but the one file. */
 export function electronPrinter(electron: Pick<typeof Electron, "BrowserWindow" | "session">): PrintPage {
+  const { BrowserWindow } = electron;
   return async (htmlPath) => {
     const address = pathToFileURL(htmlPath).href;
     const session = electron.session.fromPartition(PARTITION);
@@ -17,19 +19,7 @@ export function electronPrinter(electron: Pick<typeof Electron, "BrowserWindow" 
     session.webRequest.onBeforeRequest((details, answer) => {
       answer({ cancel: details.url !== address && !details.url.startsWith("data:") });
     });
-    const window = new electron.BrowserWindow({
-      show: false,
-      webPreferences: {
-        partition: PARTITION,
-        javascript: false,
-        sandbox: true,
-        contextIsolation: true,
-        nodeIntegration: false,
-        webviewTag: false,
-        webSecurity: true,
-        spellcheck: false,
-      },
-    });
+    const window = new BrowserWindow(printOptions(PARTITION));
     let timer: NodeJS.Timeout | undefined;
     const tooLong = new Promise<PrintedPage>((resolve) => {
       timer = setTimeout(() => resolve({ why: { kind: "ended", signal: null, exitCode: null } }), LIMIT_S * 1000);
