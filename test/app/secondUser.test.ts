@@ -106,7 +106,7 @@ async function opened(): Promise<string[]> {
       shell: "chromium",
       tools: testTools(),
       toolWords: () => Promise.resolve([]),
-      chromiumPath: null,
+      printPage: null,
       drops: null,
       debriefPath: null,
       makeDesk: fakeDesk().makeDesk,
