@@ -42,7 +42,7 @@ beforeAll(async () => {
   const picture = `testsrc2=size=160x90:rate=10:duration=${clock.lengthS}`;
   const options = ["-v", "error", "-f", "lavfi", "-i", picture, "-c:v", "libx264", "-preset", "ultrafast", "-g", "10"];
   execFileSync(testTools().ffmpeg, [...options, "-pix_fmt", "yuv420p", "-y", `file:${filmPath}`]);
-  const tools = { chromiumPath: null, writeFile: writeAtomic, playingFilm: filmPath };
+  const tools = { printPage: null, writeFile: writeAtomic, playingFilm: filmPath };
   const { written } = await writeHandover(folder, data, tools);
   pagePath = join(folder, "playing.html");
   expect(written).toContain(pagePath);
@@ -80,7 +80,7 @@ describe("its file", () => {
     const large = join(folder, "large.mp4");
     truncateSync(filmPath, readFileSync(filmPath).length);
     execFileSync("truncate", ["-s", "160M", large]);
-    const tools = { chromiumPath: null, writeFile: writeAtomic };
+    const tools = { printPage: null, writeFile: writeAtomic };
     const other = mkdtempSync(join(tmpdir(), "hand over "));
     const made = await writeHandover(other, data, { ...tools, playingFilm: large });
     expect(said(made.warnings).join()).toContain("playing.html was not made: the film has 168 MB");
