@@ -22,13 +22,23 @@ function namePattern(fileName: string): string {
   return fileName.replace(/\d+/g, "#").toLowerCase();
 }
 
+/** How a camera codes and names its clips. */
+function habitsOf(clip: Clip): string {
+  const size = `${clip.codedWidthPx}x${clip.codedHeightPx}`;
+  return `${clip.videoCodec} ${size} ${clip.audio?.codec ?? "mute"} ${namePattern(clip.fileName)}`;
+}
+
 function cameraKey(clip: Clip): string {
   // A camera films at several sizes and rates in one day, so only its number or name counts where it has one.
-  return (
-    clip.serial ??
-    clip.camera ??
-    `unnamed ${clip.videoCodec} ${clip.codedWidthPx}x${clip.codedHeightPx} ${clip.audio?.codec ?? "mute"} ${namePattern(clip.fileName)}`
-  );
+  return clip.serial ?? clip.camera ?? `unnamed ${habitsOf(clip)}`;
+}
+
+/**
+ * Whether two clips of one group are told to be of one camera: by its number, else by how they are coded and named. A name
+ * alone is that of every camera of its model.
+ */
+export function toldAsOneCamera(a: Clip, b: Clip): boolean {
+  return a.serial !== undefined && b.serial !== undefined ? a.serial === b.serial : habitsOf(a) === habitsOf(b);
 }
 
 /** Which marks do not make one camera film two things at once (2 s of slack for whole seconds). */

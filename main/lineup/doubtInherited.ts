@@ -1,5 +1,7 @@
 import { SIGNAL_STEP_S } from "../contract/signals.ts";
 import type { RecordingPlacement } from "./placement.ts";
+import { clockWasReset } from "./clockWasReset.ts";
+import { toldAsOneCamera } from "./clockGroups.ts";
 import { hasAny, recordingSeries, type SensedSignals } from "./recordingSeries.ts";
 import { recordingScore, type RecordingScore } from "./signals/featureScores.ts";
 import type { RideForSignals } from "./signals/memberPlaces.ts";
@@ -87,13 +89,15 @@ function withTrim(p: RecordingPlacement): RecordingPlacement {
  * tells nothing of a clip that does not run at the speed of life, and camera names do not tell two cameras of one make
  * apart. A doubt makes them a `conflict`: they would run while the camera filmed another clip; they have no sound where
  * the other has one, as slow motion and time lapse are written (common practice, no source); or what they show and let
- * hear fits most other places in the ride better, where `signals` hold it. Where a program wrote a file anew, its times may
+ * hear fits most other places in the ride better, where `signals` hold it. A clip that is not told to be of that very camera,
+ * or whose clock was never set, is not sure, unless what it shows and lets hear bears the place out. Where a program wrote a file anew, its times may
  * have outlived a trim: then the printed error covers one, unless what the clip shows and lets hear bears the place out.
  */
 export function doubtInherited(
   placed: readonly RecordingPlacement[],
   signals: readonly SensedSignals[],
   ride: () => RideForSignals,
+  rideStartUtcMs: number | null,
 ): RecordingPlacement[] {
   const beatenShare = (p: RecordingPlacement): number | null => {
     if (p.recording.durationS < LEAST_HEARD_S) return null;
@@ -103,12 +107,20 @@ export function doubtInherited(
   };
   const doubtOf = (p: RecordingPlacement): InheritDoubt | null => {
     const source = placed.find(({ recording }) => recording.clips.some(({ id }) => id === p.inheritedFrom));
-    const other = overlapping(p, placed);
-    if (other) return { kind: "camera filmed another", ...other };
+    const overlap = overlapping(p, placed);
+    if (overlap) return { kind: "camera filmed another", ...overlap };
     if (source && source.recording.clips[0].audio !== null && p.recording.clips[0].audio === null)
       return { kind: "no sound", sourceName: source.recording.clips[0].fileName };
     const beaten = beatenShare(p);
-    return beaten !== null && beaten > MOST_BEATEN_BY ? { kind: "fits elsewhere" } : null;
+    if (beaten !== null && beaten > MOST_BEATEN_BY) return { kind: "fits elsewhere" };
+    // Else what it shows and lets hear bears the place out.
+    if (!source || beaten !== null) return null;
+    const [clip, other] = [p.recording.clips[0], source.recording.clips[0]];
+    const sourceName = other.fileName;
+    if (!toldAsOneCamera(other, clip)) return { kind: "camera not told", sourceName };
+    return rideStartUtcMs !== null && clip.createdUtcMs !== null && clockWasReset(clip.createdUtcMs, rideStartUtcMs)
+      ? { kind: "clock was reset", sourceName }
+      : null;
   };
   const confirmed = (p: RecordingPlacement): boolean => {
     const beaten = beatenShare(p);
@@ -118,11 +130,12 @@ export function doubtInherited(
     if (p.inheritedFrom === null || p.verdict !== "sure" || !p.clock) return p;
     const doubt = doubtOf(p);
     if (doubt === null) return mayBeTrimmed(p, placed) && !confirmed(p) ? withTrim(p) : p;
+    const open = doubt.kind === "camera not told" || doubt.kind === "clock was reset";
     const candidates = [{ rideStartS: p.clock.offsetS, score: p.confidence }];
     return {
       ...p,
-      verdict: "conflict" as const,
-      confidence: 0.4,
+      verdict: open ? ("not sure" as const) : ("conflict" as const),
+      confidence: open ? 0.6 : 0.4,
       candidates,
       reason: placedBecause("inherited-doubted", { own: p.reason, atS: p.clock.offsetS, doubt }),
     };

@@ -1,6 +1,6 @@
 import { Failure } from "../contract/failure.ts";
 import type { Ride } from "../contract/ride.ts";
-import { readingErrorS, secondsOf } from "./timeText.ts";
+import { displayStepS, readingErrorS, secondsOf } from "./timeText.ts";
 import type { RideTimeFault } from "../contract/notices/lineup.ts";
 
 /** An instant of the ride as a person read it off something. */
@@ -77,7 +77,7 @@ function fromLap(text: string, number: number, ride: Ride): number {
 }
 
 /**
- * Ride time of an instant given as ride time (`1:08:05`), `timer 1:06:30` (pauses out), `clock 10:42:17` (local time of
+ * Ride time, the middle of what a display shows, of an instant given as ride time (`1:08:05`), `timer 1:06:30` (pauses out), `clock 10:42:17` (local time of
  * day), `32.41 km` or `lap 3` (its beginning). Throws a `Failure` for another form and for an instant outside the ride.
  */
 export function parseRideTime(text: string, ride: Ride): RideInstant {
@@ -89,10 +89,12 @@ export function parseRideTime(text: string, ride: Ride): RideInstant {
   const named = /^(timer|clock)\s+(.+)$/i.exec(words);
   const seconds = secondsOf(named?.[2] ?? words);
   if (seconds === null) throw new Failure("ride-time-form", { text });
-  // A display shows a second from its first instant to its last: what is read off it is up to a step old, and never ahead.
-  const readS = 2 * readingErrorS(words);
-  if (named?.[1]?.toLowerCase() === "timer") return { rideS: fromTimer(text, seconds, ride), sigmaS: readS };
-  if (named) return { rideS: fromClock(text, seconds, ride), sigmaS: readS };
+  const sigmaS = readingErrorS(words);
+  if (named) {
+    const at = (named[1].toLowerCase() === "timer" ? fromTimer : fromClock)(text, seconds, ride);
+    // A display shows a second from its first instant to its last: what is read off it is half a step old on average.
+    return { rideS: Math.min(ride.elapsedS, at + displayStepS(words) / 2), sigmaS };
+  }
   if (seconds > ride.elapsedS) throw outside(text, ride, { kind: "long", elapsedS: ride.elapsedS });
-  return { rideS: seconds, sigmaS: readingErrorS(words) };
+  return { rideS: seconds, sigmaS };
 }

@@ -127,6 +127,7 @@ function placeAtSpeed(
       [...placed, ...(mark ? inheritClock({ ...rest, mark }, sources, ride.elapsedS) : inherited)],
       signals,
       heard,
+      ride.startUtcMs,
     );
   }
   const rest = without(group, placed);

@@ -11,8 +11,12 @@ export function secondsOf(text: string): number | null {
   return Number(hours ?? 0) * 3600 + Number(minutes ?? 0) * 60 + Number(seconds);
 }
 
+/** How long a display that cuts off after the digits written shows them, s. */
+export function displayStepS(text: string): number {
+  return 10 ** -(/\.(\d+)$/.exec(text.trim())?.[1]?.length ?? 0);
+}
+
 /** Standard error of a time read off a display that cuts off after the digits written: a step's width / sqrt(12). */
 export function readingErrorS(text: string): number {
-  const decimals = /\.(\d+)$/.exec(text.trim())?.[1]?.length ?? 0;
-  return Math.max(0.02, 10 ** -decimals / Math.sqrt(12));
+  return Math.max(0.02, displayStepS(text) / Math.sqrt(12));
 }

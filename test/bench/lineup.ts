@@ -1,4 +1,4 @@
-import { runCase, telemetryCases, type Row } from "../lineup/lineupCases.ts";
+import { clockCases, runCase, telemetryCases, type Row } from "../lineup/lineupCases.ts";
 
 /** Seeds from here on were never used while weights and bounds were chosen; those below were. */
 const HELD_OUT_SEED = 1_000_000;
@@ -22,7 +22,7 @@ export function benchLineupCases(n: number, firstSeed = HELD_OUT_SEED): void {
   console.log(line(["case (simulated)", "n", "sure", "wrong", "beyond the printed error", "median error, s"]));
   console.log(line(["---", "---", "---", "---", "---", "---"]));
   const rows: Row[] = [];
-  for (const [name, each] of Object.entries(telemetryCases)) {
+  for (const [name, each] of Object.entries({ ...telemetryCases, ...clockCases })) {
     const row = runCase(name, each, firstSeed, n);
     rows.push(row);
     console.log(rowLine(row));

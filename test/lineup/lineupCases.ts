@@ -1,6 +1,9 @@
 /** Pairs of clip and ride of which it is known where the clip belongs, by case; each is worked out from its seed alone. */
 import type { ClipPlacement, Lineup } from "../../main/contract/lineup.ts";
+import { parseAnchor } from "../../main/lineup/parseAnchor.ts";
 import { placeClips, type PlaceClipsInput } from "../../main/lineup/placeClips.ts";
+import { madeClip } from "./madeClip.ts";
+import { madeRide } from "./madeRide.ts";
 import { seededRandom, type SeededRandom } from "../../main/demo/seededRandom.ts";
 import {
   filmed,
@@ -146,6 +149,24 @@ function otherDay(kind: "days" | "same day" | "no clocks"): Case {
   };
 }
 
+/** The same, with the carrier's own file among the rides of the outing. */
+function carriersFile(): Case {
+  return (seed) => {
+    const { random, lengthS, receiver } = pair(seed, null);
+    const first = ride(madeWay(20_000, random), random);
+    const file = recorded(first, { receiver: receiver(), startUtcMs: RIDE_UTC_MS }, random);
+    const gapS = (random.uniform() < 0.5 ? -1 : 1) * (2 + 58 * random.uniform());
+    const other = follow(first, gapS, random);
+    const carriers = recorded(other, { receiver: receiver(), startUtcMs: RIDE_UTC_MS }, random);
+    const startS = 60 + somewhere(other, lengthS + 120, random);
+    const zeroUtcMs = RIDE_UTC_MS + 1000 * timeLateS(random);
+    const film = filmed(other, { startS, durationS: lengthS, receiver: receiver(), zeroUtcMs }, random);
+    const others = [{ ride: carriers, offsetS: 0, uncertaintyS: 0.3 }];
+    const { clips } = solve({ ride: file, clips: [film.clip], telemetry: [film.telemetry], others });
+    return outcome(clips[0], startS, lengthS);
+  };
+}
+
 /** A camera on another rider, some seconds ahead or behind at each place; its own time is the truth. */
 function otherRider(fromS: number, toS: number): Case {
   return (seed) => {
@@ -197,10 +218,94 @@ export const telemetryCases: Readonly<Record<string, Case>> = {
   "same road, another day, no clocks": otherDay("no clocks"),
   "other rider, 2 to 8 s": otherRider(2, 8),
   "other rider, 8 to 60 s": otherRider(8, 60),
+  "other rider, whose own file is there": carriersFile(),
   circuit: circuit(false, true),
   "circuit, ride without a clock": circuit(false, false),
   "circuit, clip in a gap": circuit(true, true),
   "circuit, clip in a gap, ride without a clock": circuit(true, false),
+};
+
+/** Clips without positions: a coach's anchor on one, the other by the camera's clock. Whole seconds, clock off by up to 5 min. */
+function inherited(kind: "plain" | "trimmed" | "other serial" | "other of the model" | "reset twice"): Case {
+  return (seed) => {
+    const { random, lengthS } = pair(seed, null);
+    const file = madeRide(7200, { startUtcMs: RIDE_UTC_MS });
+    const audio = { codec: "aac", sampleRateHz: 48_000, channels: 2 };
+    const [firstS, secondS] = [300 + 2000 * random.uniform(), 3000 + 3500 * random.uniform()];
+    const offS = 300 * (2 * random.uniform() - 1);
+    const otherOffS = 300 * (2 * random.uniform() - 1);
+    const marksEnd = random.uniform() < 0.2;
+    const trimS = kind === "trimmed" ? 0.5 + 9.5 * random.uniform() : 0;
+    const stamp = (startS: number, clockS: number) =>
+      RIDE_UTC_MS + 1000 * Math.floor(startS + (marksEnd ? lengthS : 0) + clockS);
+    // A clock without a battery begins anew with each of the two.
+    const fromFactory = () => Date.UTC(2016, 0, 1) + 1000 * Math.floor(30 + 900 * random.uniform());
+    const resets = [fromFactory(), fromFactory() + 1_200_000];
+    const other = kind === "other serial" || kind === "other of the model";
+    const model = kind === "other of the model" ? { camera: "Bar 2" } : {};
+    const named = (k: number) => ({ fileName: `GX0${kind === "other of the model" ? 1 + 37 * k : 1 + k}.mp4` });
+    const clips = [
+      madeClip("1", lengthS, {
+        audio,
+        ...named(0),
+        ...model,
+        createdUtcMs: kind === "reset twice" ? resets[0] : stamp(firstS, offS),
+      }),
+      madeClip("2", lengthS, {
+        audio,
+        ...named(1),
+        ...model,
+        ...(kind === "other serial" ? { serial: "2" } : {}),
+        ...(kind === "other of the model" ? { codedWidthPx: 1920, codedHeightPx: 1080 } : {}),
+        ...(kind === "trimmed" ? { rewritten: true } : {}),
+        createdUtcMs: kind === "reset twice" ? resets[1] : stamp(secondS - trimS, other ? otherOffS : offS),
+      }),
+    ];
+    const readS = firstS + 0.1 * random.normal();
+    const { clips: placed } = placeClips({
+      ride: file,
+      clips,
+      anchors: [{ clipId: "1", mediaS: 0, rideS: readS, sigmaS: 0.1 }],
+      deviceDelayS: 0,
+    });
+    return outcome(placed[1], secondS, lengthS);
+  };
+}
+
+/** Marks by hand on one clip: read off a filmed clock of whole seconds, or two of which one is mistaken. */
+function marked(kind: "one clock" | "clocks apart" | "mistaken"): Case {
+  return (seed) => {
+    const { random } = pair(seed, null);
+    const lengthS = 600;
+    const startS = 100 + 6000 * random.uniform();
+    const rate = 1 + 60e-6 * random.normal();
+    const ats = kind === "one clock" ? [300] : [40 + 60 * random.uniform(), 480 + 60 * random.uniform()];
+    const file = madeRide(7200, { startUtcMs: RIDE_UTC_MS });
+    const wrongS = kind === "mistaken" ? (random.uniform() < 0.5 ? -1 : 1) * (3 + 60 * random.uniform()) : 0;
+    const clips = [madeClip("1", lengthS)];
+    const local = (s: number) => {
+      const dayS = RIDE_UTC_MS / 1000 + 7200 + s;
+      return new Date(1000 * Math.floor(dayS)).toISOString().slice(11, 19);
+    };
+    const anchors = ats.map((mediaS, k) => {
+      const trueS = startS + rate * mediaS + (k === 1 ? wrongS : 0);
+      return parseAnchor(`1.mp4@${mediaS.toFixed(3)}=clock ${local(trueS)}`, clips, file);
+    });
+    const { clips: placed } = placeClips({ ride: file, clips, anchors, deviceDelayS: 0 });
+    return outcome(placed[0], startS, lengthS);
+  };
+}
+
+/** The cases of clocks and marks, by name. */
+export const clockCases: Readonly<Record<string, Case>> = {
+  "inherited clock, one camera": inherited("plain"),
+  "inherited clock, trimmed by 0.5 to 10 s": inherited("trimmed"),
+  "inherited clock, other camera by its serial number": inherited("other serial"),
+  "inherited clock, other camera of the model, no serial numbers": inherited("other of the model"),
+  "inherited clock, reset before each clip": inherited("reset twice"),
+  "a filmed clock, read once": marked("one clock"),
+  "a filmed clock, read twice": marked("clocks apart"),
+  "a filmed clock, read twice, once wrongly by 3 to 63 s": marked("mistaken"),
 };
 
 export interface Row {

@@ -31,6 +31,7 @@ export function madeClip(id: string, durationS: number, more: Partial<Clip> = {}
     createdUtcMs: null,
     timecode: null,
     camera: "Helmet 1",
+    ...(more.camera === undefined ? { serial: "1" } : {}),
     hasTelemetry: false,
     warnings: [],
     ...more,

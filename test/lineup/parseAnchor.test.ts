@@ -53,9 +53,10 @@ describe("parseAnchor", () => {
     expect(several).not.toContain(".lrv");
   });
 
-  it("covers what a clock shows by its last second's length, read at its beginning or its end", () => {
-    for (const read of ["clock 10:42:17", "timer 0:30:00"]) expect(2 * at(read).sigmaS).toBeGreaterThan(1);
-    expect(2 * at("clock 10:42:17.5").sigmaS).toBeLessThan(0.2);
+  it("takes the middle of the second that a clock shows, and covers it to both ends", () => {
+    for (const read of ["clock 10:42:17", "timer 0:30:00"]) expect(2 * at(read).sigmaS).toBeGreaterThan(0.5);
+    expect(at("clock 10:42:17.5").rideS).toBeCloseTo(42 * 60 + 17.55, 6);
+    expect(2 * at("clock 10:42:17.5").sigmaS).toBeLessThan(0.1);
   });
 
   it("names an instant of a clip without one of the ride", () => {
@@ -66,18 +67,18 @@ describe("parseAnchor", () => {
   });
 
   it("reads the timer with pauses out", () => {
-    expect(at("timer 0:30:00").rideS).toBe(1800);
-    expect(at("timer 1:00:10").rideS).toBe(4210);
+    expect(at("timer 0:30:00").rideS).toBe(1800.5);
+    expect(at("timer 1:00:10").rideS).toBe(4210.5);
     expect(at("timer 1:50:00").rideS).toBe(7200);
     expect(failureOf(() => at("timer 1:51:00")).code).toBe("anchor-not-valid");
   });
 
   it("reads the local time of day by the place's zone, and by the file's own offset first", () => {
-    expect(at("clock 10:42:17").rideS).toBe(42 * 60 + 17);
+    expect(at("clock 10:42:17").rideS).toBe(42 * 60 + 17.5);
     const away = madeRide(7201, { utcOffsetMin: -420 });
-    expect(parseAnchor("left@1=clock 01:42:17", clips, away).rideS).toBe(42 * 60 + 17);
+    expect(parseAnchor("left@1=clock 01:42:17", clips, away).rideS).toBe(42 * 60 + 17.5);
     const night = madeRide(7201, { startUtcMs: Date.UTC(2024, 5, 1, 21, 30), utcOffsetMin: 120 });
-    expect(parseAnchor("left@1=clock 00:10:00", clips, night).rideS).toBe(2400);
+    expect(parseAnchor("left@1=clock 00:10:00", clips, night).rideS).toBe(2400.5);
     expect(failureOf(() => at("clock 8:42:17")).sentence).toContain("10:00:00");
     const undated = madeRide(7201, { startUtcMs: null });
     expect(failureOf(() => parseAnchor("left@1=clock 10:00:00", clips, undated)).remedy).toContain("timer");

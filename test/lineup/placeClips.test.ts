@@ -56,6 +56,39 @@ describe("placeClips by anchors", () => {
     expect(other(unnamed("DSC_0001.mp4"), unnamed("VID_0004.mp4"))).toMatchObject({ sure: false, inheritedFrom: null });
   });
 
+  it("hands a clock on among clips of one camera model only where coding and names are one", () => {
+    const anchor = [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }];
+    const other = (x: object) =>
+      place(
+        [
+          ["a", 80, { createdUtcMs: stamp(600), camera: "Bar 9", fileName: "GX0117.mp4" }],
+          ["x", 80, { createdUtcMs: stamp(2000), camera: "Bar 9", fileName: "GX0118.mp4", ...x }],
+        ],
+        anchor,
+      ).clips[1];
+    expect(other({})).toMatchObject({ sure: true, inheritedFrom: "a" });
+    for (const told of [{ codedWidthPx: 3840, codedHeightPx: 2160 }, { fileName: "clip-7.mp4" }]) {
+      expect(other(told)).toMatchObject({
+        verdict: "not sure",
+        inheritedFrom: "a",
+        reason: { facts: { doubt: { kind: "camera not told", sourceName: "GX0117.mp4" } } },
+      });
+      expect(other(told).found!.offsetS).toBeCloseTo(2000, 1);
+    }
+  });
+
+  it("is not sure of a place by a clock that was never set: it may have begun anew", () => {
+    const { clips } = place(
+      [
+        ["a", 80, { createdUtcMs: Date.UTC(2016, 0, 1, 0, 3, 0) }],
+        ["b", 80, { createdUtcMs: Date.UTC(2016, 0, 1, 0, 30, 0) }],
+      ],
+      [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }],
+    );
+    expect(clips[0].sure).toBe(true);
+    expect(clips[1]).toMatchObject({ verdict: "not sure", reason: { facts: { doubt: { kind: "clock was reset" } } } });
+  });
+
   it("is sure of an inherited place only within a trim where a program wrote the file anew", () => {
     const clips = (rewritten?: true) =>
       place(

@@ -28,6 +28,10 @@ interface ToldMark {
 export type InheritDoubt =
   | { readonly kind: "camera filmed another"; readonly fileName: string; readonly overlapS: number }
   | { readonly kind: "no sound"; readonly sourceName: string }
+  /** Its camera's model is all that the two have in common. */
+  | { readonly kind: "camera not told"; readonly sourceName: string }
+  /** Its clock was never set: it may have begun anew between the two. */
+  | { readonly kind: "clock was reset"; readonly sourceName: string }
   | { readonly kind: "fits elsewhere" };
 
 interface OfFile {

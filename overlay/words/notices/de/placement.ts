@@ -52,6 +52,10 @@ function doubt(found: InheritDoubt): string {
       return `dort liefe der Clip noch ${exactClockText(found.overlapS)}, während dieselbe Kamera ${found.fileName} filmte`;
     case "no sound":
       return `der Clip hat keinen Ton, ${found.sourceName} aber schon: vielleicht ist er Zeitlupe oder Zeitraffer`;
+    case "camera not told":
+      return `er kann von einer anderen Kamera desselben Modells sein als ${found.sourceName}: ohne Seriennummer ist das offen`;
+    case "clock was reset":
+      return `die Uhr der Kamera war nie gestellt und kann zwischen ihm und ${found.sourceName} neu begonnen haben`;
     case "fits elsewhere":
       return "Bild und Ton passen zu anderen Stellen der Fahrt besser";
   }

@@ -52,6 +52,10 @@ function doubt(found: InheritDoubt): string {
       return `it would still run ${exactClockText(found.overlapS)} while the same camera filmed ${found.fileName}`;
     case "no sound":
       return `it has no sound, though ${found.sourceName} has: it may be slow motion or time lapse`;
+    case "camera not told":
+      return `it may be of another camera of the same model as ${found.sourceName}: neither file has a serial number`;
+    case "clock was reset":
+      return `the camera's clock was never set, and may have begun anew between it and ${found.sourceName}`;
     case "fits elsewhere":
       return "what it shows and lets hear fits other places in the ride better";
   }

@@ -70,6 +70,8 @@ const reasons: Samples<PlacementReasons> = {
   "inherited-doubted": [
     { own: followed, atS: 812, doubt: { kind: "camera filmed another", fileName: "bar-3.mp4", overlapS: 60 } },
     { own: followed, atS: 812, doubt: { kind: "no sound", sourceName } },
+    { own: followed, atS: 812, doubt: { kind: "camera not told", sourceName } },
+    { own: followed, atS: 812, doubt: { kind: "clock was reset", sourceName } },
     { own: followed, atS: 812, doubt: { kind: "fits elsewhere" } },
   ],
   "no-clock-to-tie": file,
