@@ -12,6 +12,7 @@ const KINDS: Readonly<Record<Exclude<keyof FailureFacts, "prose">, FailureKind>>
   "ride-without-values": "ride-not-usable",
   "ride-over-a-week": "ride-not-usable",
   "ride-too-many-records": "ride-not-usable",
+  "ride-needs-memory": "ride-not-usable",
   "ride-one-record": "ride-not-usable",
   "ride-clock-stands": "ride-not-usable",
   "ride-gzip-damaged": "ride-not-usable",

@@ -4,8 +4,8 @@ import type { PrintPage } from "../contract/printPage.ts";
 import type { Tools } from "../contract/tools.ts";
 import { cacheFolder } from "../host/cacheFolder.edge.ts";
 import { printerInUse, toolsInUse } from "../host/toolsInUse.edge.ts";
-import { readRide } from "../ride/readRide.edge.ts";
-import { judgeDebrief, type KnownOfRider, type ReadOutcome } from "./judge.ts";
+import { RidesApart } from "./apart/ridesApart.edge.ts";
+import { type KnownOfRider, type ReadOutcome, RIDES_HERE } from "./judge.ts";
 
 /** The parts of a document that a ride is judged by. */
 export type JudgedParts = Pick<DebriefDocument, "plan" | "overrides" | "ownMoments">;
@@ -30,18 +30,13 @@ export interface Host {
   readonly rides: RideWork;
 }
 
-const RIDES_HERE: RideWork = {
-  read: readRide,
-  judge: (_path, ride, document, known) => Promise.resolve(judgeDebrief(ride, document, known)),
-};
-
 /** A host with tools that were found already. */
 export function hostWith(found: Pick<Host, "tools" | "printPage">, rides: RideWork = RIDES_HERE): Host {
   return { tools: found.tools, printPage: found.printPage, cacheDir: cacheFolder(), nowMs: Date.now, rides };
 }
 
-/** This computer, its tools looked for when they are first needed. */
-export function hostHere(): Host {
+/** This computer, its tools looked for when they are first needed. Rides are read where the signal can end it, whatever is in the file. */
+export function hostHere(signal: AbortSignal): Host {
   let tools: Tools | null = null;
   let printPage: PrintPage | null | undefined;
   return {
@@ -53,6 +48,6 @@ export function hostHere(): Host {
     },
     cacheDir: cacheFolder(),
     nowMs: Date.now,
-    rides: RIDES_HERE,
+    rides: new RidesApart(signal),
   };
 }

@@ -13,7 +13,7 @@ import { readRide } from "../ride/readRide.edge.ts";
 import { rideSummary } from "../ride/rideSummary.ts";
 import { type Debrief, shownRideOf } from "./debrief.ts";
 import { earlierReadings } from "./earlierReadings.ts";
-import type { Host } from "./host.ts";
+import type { Host, RideWork } from "./host.ts";
 import { planSourceOfKnown, type PlanChoices } from "./planSource.ts";
 
 export interface ReadOutcome {
@@ -69,6 +69,12 @@ export function judgeDebrief(
   return { ...judged, reading: { ...judged.reading, moments: [...judged.reading.moments, ...document.ownMoments] } };
 }
 
+/** Rides read and judged in the program's own thread. */
+export const RIDES_HERE: RideWork = {
+  read: readRide,
+  judge: (_path, ride, document, known) => Promise.resolve(judgeDebrief(ride, document, known)),
+};
+
 /** Parts of a document that its reading follows from, beside the ride. */
 const READING_PARTS = ["plan", "overrides", "ownMoments"] as const;
 
@@ -96,10 +102,14 @@ export async function judge(debrief: Debrief, host: Host, before: Debrief | null
 }
 
 /** Read a ride file and judge it. Failures of the ride, the plan and the athlete's file; `file-unreadable` for a folder without an athlete. */
-export async function readJourney(ridePath: string, choices: PlanChoices): Promise<ReadOutcome> {
+export async function readJourney(
+  ridePath: string,
+  choices: PlanChoices,
+  rides: RideWork = RIDES_HERE,
+): Promise<ReadOutcome> {
   const { athlete, on } = await planSourceOfKnown(choices);
-  const ride = await readRide(ridePath);
+  const ride = await rides.read(ridePath);
   const plan = on(localStartMs(ride));
   const earlier = await earlierReadings(choices.athleteDir ?? null, ride.startUtcMs, plan.setting);
-  return judgeRide(ride, plan, [], { athlete, earlier });
+  return rides.judge(ridePath, ride, { plan, overrides: [], ownMoments: [] }, { athlete, earlier });
 }

@@ -67,7 +67,7 @@ export function assembleRide(decoded: DecodedRide, fileName: string, format: Rid
     mode,
     gradientWindowM: decoded.gradientWindowM,
   });
-  warnings.push(...conditioned);
+  warnings.push(...conditioned, ...absurdSums(raw, grid.distanceM, elapsedS));
   const pressed = decoded.laps
     .map((lap) => ({ ...toSpan(lap), trigger: lap.trigger }))
     .filter((lap) => lap.endS > lap.startS)
@@ -90,6 +90,29 @@ export function assembleRide(decoded: DecodedRide, fileName: string, format: Rid
     laps,
     warnings: distinctNotices(warnings),
   };
+}
+
+/** Mean speed over a whole ride that no rider reaches, m/s (90 km/h), and power of a single record, W. Our own bounds; no source. */
+const ABSURD_MEAN_MPS = 25;
+const ABSURD_W = 4000;
+/** A mean over less than this is none, s. */
+const SHORT_S = 60;
+
+/** Names sums that no rider makes: the sign of damage that the file's own checks did not show. */
+function absurdSums(raw: RawRecords, distanceM: Float64Array | null, elapsedS: number): Note[] {
+  const lengthM = distanceM?.findLast((m) => m === m) ?? 0;
+  const meanMps = elapsedS >= SHORT_S ? lengthM / elapsedS : 0;
+  const mostW = raw.powerW.reduce((most, w) => (w > most ? w : most), 0);
+  const far = meanMps > ABSURD_MEAN_MPS;
+  const strong = mostW > ABSURD_W;
+  if (!far && !strong) return [];
+  return [
+    note("ride-absurd-sums", {
+      distanceM: far ? lengthM : null,
+      meanMps: far ? meanMps : null,
+      powerW: strong ? mostW : null,
+    }),
+  ];
 }
 
 /** Empties, in place, what is no value: places at 0,0 or off the globe, impossible readings, sensors that never spoke. */

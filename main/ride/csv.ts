@@ -3,7 +3,7 @@ import { Failure } from "../contract/failure.ts";
 import { csvColumn } from "./csvColumns.ts";
 import type { CsvColumn } from "./csvColumns.ts";
 import { decimal } from "./decimal.ts";
-import { RecordTable } from "./rideRecords.ts";
+import { MOST_RECORDS, RecordTable } from "./rideRecords.ts";
 import type { ColumnName, DecodedRide } from "./rideRecords.ts";
 import { localOffsetMin } from "./localOffsetMin.ts";
 import { asIsoTime } from "./asIsoTime.ts";
@@ -14,6 +14,8 @@ import { note, type Note } from "../contract/notice.ts";
 const HEADER_WITHIN = 30;
 /** More than any export has. */
 const MOST_COLUMNS = 500;
+/** Longer than any line of an export, characters: it is passed over. */
+const LONGEST_LINE = 100_000;
 /** A rider's speed in m/s stays below it over most of a ride; in km/h it does not. Our own bound; no source. */
 const FASTEST_USUAL_MPS = 20;
 
@@ -39,9 +41,21 @@ export function decodeCsv(text: string, fileName: string): DecodedRide {
     throw new Failure("csv-without-header", { fileName });
   }
   const warnings: Note[] = [];
-  let skipped = 0;
+  const { lines, openQuote, kept, leftLines } = shapeOf(text);
+  if (lines > MOST_RECORDS + HEADER_WITHIN) throw new Failure("ride-too-many-records", { fileName });
+  let skipped = leftLines;
   // A quotation mark left open would swallow all lines behind it.
-  const quoted = !text.split("\n").some((line) => (line.split('"').length - 1) % 2 === 1);
+  const quoted = !openQuote;
+  // Only what is used of a row is kept: a cell that is text costs several times one that is a number.
+  const values = layout.columns.map((c, i) =>
+    c && c.column !== "time" && layout.columns.findIndex((d) => d?.column === c.column) === i ? c : null,
+  );
+  const timeCells: (string[] | null)[] = layout.columns.map((c) => (c?.column === "time" ? [] : null));
+  const numbers: number[][] = values.map(() => []);
+  let rows = 0;
+  // A comma is a decimal mark only where something else parts the columns.
+  const commaDecimal = layout.delimiter !== ",";
+  const numberOf = (cell: string) => decimal(commaDecimal ? cell.replace(",", ".") : cell);
   const options = {
     delimiter: layout.delimiter,
     // All kinds, since titles put before a table often end their lines in another way than it does.
@@ -53,44 +67,72 @@ export function decodeCsv(text: string, fileName: string): DecodedRide {
     skip_empty_lines: true,
     skip_records_with_error: true,
     trim: true,
-    max_record_size: 100_000,
+    max_record_size: LONGEST_LINE,
     on_skip: () => void skipped++,
+    on_record: (row: string[]) => {
+      rows++;
+      const cell = (i: number) => (quoted ? (row[i] ?? "") : (row[i] ?? "").replaceAll('"', "").trim());
+      timeCells.forEach((cells, i) => void cells?.push(cell(i)));
+      values.forEach((c, i) => c && void numbers[i].push(numberOf(cell(i))));
+      return null;
+    },
   };
-  const parsed: string[][] = parse(text, options);
-  const rows = quoted ? parsed : parsed.map((row) => row.map((cell) => cell.replaceAll('"', "").trim()));
+  parse(kept, options);
 
-  // A comma is a decimal mark only where something else parts the columns.
-  const commaDecimal = layout.delimiter !== ",";
-  const numberOf = (cell: string) => decimal(commaDecimal ? cell.replace(",", ".") : cell);
-  const times = bestTimes(rows, layout.columns, numberOf);
+  const times = bestTimes(rows, timeCells, layout.columns, numberOf);
   if (times.withoutZone) warnings.push(note("ride-times-without-zone", {}));
 
-  const values = layout.columns.map((c, i) =>
-    c && c.column !== "time" && layout.columns.findIndex((d) => d?.column === c.column) === i ? c : null,
-  );
-  const scales = values.map((c, i) =>
-    c ? (c.scale ?? guessScale(c.column as ColumnName, rows, i, numberOf, warnings)) : 0,
-  );
+  const scales = values.map((c, i) => (c ? (c.scale ?? guessScale(c.column as ColumnName, numbers[i], warnings)) : 0));
   const table = new RecordTable(fileName);
   let untimed = 0;
-  rows.forEach((row, r) => {
+  for (let r = 0; r < rows; r++) {
     const timeMs = times.ms[r];
     if (timeMs !== timeMs) {
       untimed++;
-      return;
+      continue;
     }
     const record: Partial<Record<ColumnName, number>> = {};
     values.forEach((c, i) => {
-      if (c) record[c.column as ColumnName] = numberOf(row[i] ?? "") * scales[i] + c.shift;
+      if (c) record[c.column as ColumnName] = numbers[i][r] * scales[i] + c.shift;
     });
     table.add(timeMs, record);
-  });
+  }
   if (table.count === 0) {
     throw new Failure("csv-without-times", { fileName });
   }
   if (untimed + skipped > 0)
-    warnings.push(note("ride-untimed-lines", { left: untimed + skipped, lines: rows.length + skipped }));
+    warnings.push(note("ride-untimed-lines", { left: untimed + skipped, lines: rows + skipped }));
   return { table, utcOffsetMin: times.utcOffsetMin, pauses: [], laps: [], gradientWindowM: 150, warnings };
+}
+
+/**
+ * How many lines hold something, whether one leaves a quotation mark open, and the text with each line that is too long
+ * left empty, so that the lines keep their numbers: the parser counts letters, not cells, and a line of nothing but
+ * separators would fill the memory.
+ */
+function shapeOf(text: string): { lines: number; openQuote: boolean; kept: string; leftLines: number } {
+  const parts: string[] = [];
+  let lines = 1;
+  let openQuote = false;
+  let odd = false;
+  let began = 0;
+  let keptTo = 0;
+  for (let i = 0; i <= text.length; i++) {
+    const c = i < text.length ? text.charCodeAt(i) : 10;
+    if (c === 34) odd = !odd;
+    if (c !== 10 && c !== 13) continue;
+    if (i > began) lines++;
+    if (i - began > LONGEST_LINE) {
+      parts.push(text.slice(keptTo, began));
+      keptTo = i;
+    }
+    began = i + 1;
+    if (c === 13) continue;
+    openQuote ||= odd;
+    odd = false;
+  }
+  const kept = parts.length === 0 ? text : [...parts, text.slice(keptTo)].join("");
+  return { lines, openQuote, kept, leftLines: parts.length };
 }
 
 /** The separator and header line that name a time and at least one value, the most values winning. */
@@ -120,17 +162,18 @@ interface Times {
 
 /** The times of the column that tells most: a date and a clock in two columns are put together first. */
 function bestTimes(
-  rows: readonly string[][],
+  rows: number,
+  timeCells: readonly (readonly string[] | null)[],
   columns: readonly (CsvColumn | null)[],
   numberOf: (cell: string) => number,
 ): Times {
   const at = columns.flatMap((c, i) => (c?.column === "time" ? [i] : []));
-  const candidates = at.map((i) => ({ cells: rows.map((row) => row[i] ?? ""), scale: columns[i]!.scale ?? 1 }));
+  const candidates = at.map((i) => ({ cells: timeCells[i]!, scale: columns[i]!.scale ?? 1 }));
   const date = candidates.find(({ cells }) => DATE_ONLY.test(cells[0] ?? ""));
   const clock = candidates.find(({ cells }) => CLOCK.test(cells[0] ?? ""));
   if (date && clock)
     candidates.unshift({ cells: date.cells.map((d, r) => `${d}T${clock.cells[r].padStart(8, "0")}`), scale: 1 });
-  let best: Times = { ms: rows.map(() => NaN), withoutZone: false, utcOffsetMin: null };
+  let best: Times = { ms: new Array<number>(rows).fill(NaN), withoutZone: false, utcOffsetMin: null };
   let bestScore = 0;
   for (const { cells, scale } of candidates) {
     const times = readTimes(cells, scale, numberOf);
@@ -169,14 +212,8 @@ function readTimes(cells: readonly string[], scale: number, numberOf: (cell: str
 }
 
 /** Scale of a speed or distance whose header names no unit, from what a rider can do; said in the warnings. */
-function guessScale(
-  column: ColumnName,
-  rows: readonly string[][],
-  at: number,
-  numberOf: (cell: string) => number,
-  warnings: Note[],
-): number {
-  const numbers = rows.map((row) => numberOf(row[at] ?? "")).filter((v) => v === v);
+function guessScale(column: ColumnName, values: readonly number[], warnings: Note[]): number {
+  const numbers = values.filter((v) => v === v);
   if (column === "speedMps") {
     const sorted = [...numbers].sort((a, b) => a - b);
     const high = sorted[Math.floor(sorted.length * 0.9)] ?? 0;

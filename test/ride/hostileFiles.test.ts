@@ -1,14 +1,18 @@
 // Small files that were made to stop the program.
 import { spawnSync } from "node:child_process";
-import { mkdtemp, rm } from "node:fs/promises";
+import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { gzipSync } from "node:zlib";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { parseMovie } from "../../main/footage/mp4/parseMovie.ts";
 import { kindOfFile } from "../../main/app/picker/kindOfFile.ts";
+import { Cancelled } from "../../main/contract/job.ts";
+import { RidesApart } from "../../main/journey/apart/ridesApart.edge.ts";
 import { sortFiles } from "../../main/journey/gather.ts";
 import { parseRide } from "../../main/ride/parseRide.ts";
 import { readRide } from "../../main/ride/readRide.edge.ts";
+import { plainFit } from "../support/fitBytes.ts";
 
 let folder = "";
 beforeAll(async () => (folder = await mkdtemp(join(tmpdir(), "hostile "))));
@@ -74,3 +78,79 @@ test("thousands of edits over a million samples are damage; a few are a movie", 
   expect(parseMovie(index(5000, 1_000_000))).toBeNull();
   expect(parseMovie(index(3, 1_000_000))?.tracks[0]).toMatchObject({ samples: { count: 1_000_000 } });
 });
+
+const csv = (text: string) => parseRide(new TextEncoder().encode(text), "hostile.csv");
+
+test("a line of nothing but separators, and more lines than any ride has, cost no memory", () => {
+  const beforeMb = process.memoryUsage().rss / 2 ** 20;
+  expect(() => csv(`time,power,hr\n${",".repeat(60_000_000)}`)).toThrow(/csv-without-times/);
+  expect(() => csv(`time,power,hr\n${"1,2,3\n".repeat(10_000_000)}`)).toThrow(/ride-too-many-records/);
+  expect(process.memoryUsage().rss / 2 ** 20 - beforeMb).toBeLessThan(700);
+}, 120_000);
+
+test("one open quote swallows nothing, and what is behind it is read", () => {
+  const lines = Array.from({ length: 100_000 }, (_, k) => `${k},${k === 500 ? '"' : ""}200,140`);
+  expect(csv(`time,power,hr\n${lines.join("\n")}`).raw.count).toBe(100_000);
+}, 60_000);
+
+test("a long line is passed over and counted; the lines behind it are read", () => {
+  const ride = csv(`time,power,hr\n1,200,140\n2,${"9".repeat(200_000)},140\n3,210,141\n4,220,142`);
+  expect([...ride.raw.powerW]).toEqual([200, 210, 220]);
+});
+
+test("an archive that unpacks to more than any ride, and a document type that multiplies itself", () => {
+  const bomb = gzipSync(Buffer.alloc(200_000_000));
+  expect(() => parseRide(bomb, "bomb.gpx.gz")).toThrow(/ride-gzip-too-large/);
+  const entities = Array.from({ length: 30 }, (_, k) => `<!ENTITY e${k + 1} "${`&e${k};`.repeat(10)}">`).join("");
+  const points = Array.from(
+    { length: 20 },
+    (_, k) => `<trkpt lat="47" lon="11.0${k}"><time>2026-05-17T08:00:${10 + k}Z</time><name>&e30;</name></trkpt>`,
+  ).join("");
+  const text = `<?xml version="1.0"?><!DOCTYPE g [<!ENTITY e0 "x">${entities}]><gpx><trk><trkseg>${points}</trkseg></trk></gpx>`;
+  expect(parseRide(new TextEncoder().encode(text), "bomb.gpx").raw.count).toBe(20);
+}, 60_000);
+
+test("a chain of files without end, a size of 4 GB in the header, ten years between two points", () => {
+  const one = plainFit(5);
+  const chain = Buffer.concat(Array.from({ length: 100_000 }, () => one));
+  expect(parseRide(chain, "chain.fit").warnings.map(({ code }) => code)).toContain("fit-many-parts");
+  const claims = Buffer.from(one);
+  claims.writeUInt32LE(0xfffffff0, 4);
+  expect(parseRide(claims, "claims.fit").raw.count).toBe(5);
+  const days = Array.from({ length: 3650 }, (_, k) => new Date(Date.UTC(2016, 0, 1) + k * 40_000_000).toISOString());
+  const gpx = `<gpx><trk><trkseg>${days.map((at) => `<trkpt lat="1" lon="2"><time>${at}</time></trkpt>`).join("")}</trkseg></trk></gpx>`;
+  expect(() => parseRide(new TextEncoder().encode(gpx), "years.gpx")).toThrow(/ride-over-a-week/);
+}, 60_000);
+
+test("sums that no rider makes are named as damage", () => {
+  const far = csv(
+    `time,distance (m),power\n${Array.from({ length: 120 }, (_, k) => `${k},${k < 119 ? k * 8 : 32_000_000},200`).join("\n")}`,
+  );
+  expect(far.warnings).toContainEqual({
+    code: "ride-absurd-sums",
+    facts: { distanceM: 32_000_000, meanMps: 32_000_000 / 119, powerW: null },
+  });
+  const strong = csv(
+    `time,power\n${Array.from({ length: 120 }, (_, k) => `${k},${k === 60 ? 16_000 : 200}`).join("\n")}`,
+  );
+  expect(strong.warnings).toContainEqual({
+    code: "ride-absurd-sums",
+    facts: { distanceM: null, meanMps: null, powerW: 16_000 },
+  });
+});
+
+test("reading is ended within a second of the signal, and a file that needs all memory is refused by name", async () => {
+  const big = join(folder, "big.csv");
+  await writeFile(big, `time,power,hr\n${Array.from({ length: 1_500_000 }, (_, k) => `${k},200,140`).join("\n")}`);
+  const stop = new AbortController();
+  const rides = new RidesApart(stop.signal);
+  const reading = rides.read(big);
+  await new Promise((done) => setTimeout(done, 700));
+  const beganMs = performance.now();
+  stop.abort();
+  await expect(reading).rejects.toBeInstanceOf(Cancelled);
+  expect(performance.now() - beganMs).toBeLessThan(1000);
+  const small = new RidesApart(null, 40);
+  await expect(small.read(big)).rejects.toMatchObject({ notice: { code: "ride-needs-memory" } });
+  await small.close();
+}, 60_000);

@@ -182,7 +182,7 @@ Exit codes: 0 done, 1 failed (with --batch: some ride could not be prepared), 2 
           "Put the rides and their clips into the folder.",
         );
       }
-      return batchOutcome(await batchJourney(batch, shared, hostHere(), context, shareOption(values)));
+      return batchOutcome(await batchJourney(batch, shared, hostHere(context.signal), context, shareOption(values)));
     }
     if (textOption(values, "share") !== null)
       throw new Failure("usage", "--share goes with --batch DIR.", "See: followcar debrief --help.");
@@ -194,7 +194,7 @@ Exit codes: 0 done, 1 failed (with --batch: some ride could not be prepared), 2 
       );
     const outcome = await debriefJourney(
       { ...shared, paths: positionals, outDir: textOption(values, "out") },
-      hostHere(),
+      hostHere(context.signal),
       context,
     );
     return {

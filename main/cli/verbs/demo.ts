@@ -25,7 +25,7 @@ Options:
   --json                 { "written": [paths], "warnings": [] }`,
   async run(_positionals, values, context) {
     const outDir = textOption(values, "out") ?? "followcar-demo";
-    const host = hostHere();
+    const host = hostHere(context.signal);
     const part = (from: number, share: number) => ({
       signal: context.signal,
       report: (progress: Parameters<typeof context.report>[0]) =>

@@ -56,7 +56,7 @@ Example:
 
 Exit codes: 0 judged, 2 wrong usage, 3 the debrief cannot be used, has no break there, or is open in the window: nothing
 was changed.`,
-  async run(positionals, values) {
+  async run(positionals, values, { signal }) {
     const [debriefPath, ...more] = positionals;
     const breaks = textOptions(values, "break").map(breakWord);
     if (debriefPath === undefined || more.length > 0 || breaks.length === 0)
@@ -66,7 +66,7 @@ was changed.`,
         "See: followcar judge --help.",
       );
     const request = { debriefPath, breaks, trustPaths: values["trust-paths"] === true };
-    const judged = await judgeBreaksJourney(request, hostHere());
+    const judged = await judgeBreaksJourney(request, hostHere(signal));
     return {
       json: { breaks: judged },
       lines: judged.map(

@@ -104,11 +104,17 @@ Exit codes: 0 every clip is sure, 4 at least one is not (with --accept-unsure: n
   async run(positionals, values, context) {
     const about = textOption(values, "frames");
     if (about !== null) {
-      const frames = await clockFrames(positionals, about, textOption(values, "evidence"), hostHere(), context);
+      const frames = await clockFrames(
+        positionals,
+        about,
+        textOption(values, "evidence"),
+        hostHere(context.signal),
+        context,
+      );
       return { json: { frames }, lines: frameLines(frames), warnings: [] };
     }
     const request = { paths: positionals, ...lineupChoices(values), indoors: values["trainer"] === true };
-    const host = hostHere();
+    const host = hostHere(context.signal);
     const outcome = await lineupJourney(request, host, context);
     const doubt = (values["accept-unsure"] ? nowhere : notSure)(outcome.clips, outcome.lineup);
     const evidenceDir = textOption(values, "evidence");

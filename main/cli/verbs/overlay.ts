@@ -88,7 +88,7 @@ Example:
         output: outputChoices(values),
         transparent: transparent ? codec : null,
       },
-      hostHere(),
+      hostHere(context.signal),
       context,
     );
     return { json: writtenJson(outcome), lines: outcome.written, warnings: outcome.warnings };

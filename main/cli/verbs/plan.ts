@@ -28,14 +28,14 @@ Options:
   --json                 { "written": [paths], "warnings": [] }
 
 ${planHelp}`,
-  async run(positionals, values) {
+  async run(positionals, values, { signal }) {
     if (positionals.length > 0)
       throw new Failure("usage", "plan takes no file but --plan FILE.", "See: followcar plan --help.");
     const outcome = await planJourney(
       planChoices(values),
       textOption(values, "out") ?? ".",
       choiceOption(values, "language", LANGUAGES),
-      hostHere(),
+      hostHere(signal),
     );
     return { json: writtenJson(outcome), lines: outcome.written, warnings: outcome.warnings };
   },

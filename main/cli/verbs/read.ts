@@ -1,6 +1,7 @@
 import { SETTINGS } from "../../contract/plan.ts";
 import { Failure } from "../../contract/failure.ts";
 import type { PlanChoices } from "../../journey/planSource.ts";
+import { hostHere } from "../../journey/host.ts";
 import { readJourney } from "../../journey/judge.ts";
 import { breakLines } from "../../../overlay/words/breakWords.ts";
 import { choiceOption, numberOption, textOption } from "../options.ts";
@@ -53,7 +54,7 @@ Example:
   followcar read sunday.fit --target 185 --tolerance 12
 
 Exit codes: 0 done, 2 wrong usage, 3 the ride or the plan cannot be used.`,
-  async run(positionals, values) {
+  async run(positionals, values, { signal }) {
     const [ridePath, ...more] = positionals;
     if (ridePath === undefined || more.length > 0) {
       throw new Failure(
@@ -62,7 +63,7 @@ Exit codes: 0 done, 2 wrong usage, 3 the ride or the plan cannot be used.`,
         "See: followcar read --help.",
       );
     }
-    const outcome = await readJourney(ridePath, planChoices(values));
+    const outcome = await readJourney(ridePath, planChoices(values), hostHere(signal).rides);
     const { json, lines, reading } = outcome;
     // The lines and the JSON hold the reading's warnings themselves.
     return {

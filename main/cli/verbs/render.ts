@@ -85,7 +85,7 @@ Example:
         seen: values.seen === true,
         consent: textOption(values, "consent"),
       },
-      hostHere(),
+      hostHere(context.signal),
       context,
     );
     const why =

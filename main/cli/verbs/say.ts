@@ -70,13 +70,13 @@ Example:
   followcar say sunday-debrief --change "Start the rise two gears lower."
 
 Exit codes: 0 said, 2 wrong usage, 3 the debrief cannot be used, or it is open in the window: nothing was changed.`,
-  async run(positionals, values) {
+  async run(positionals, values, { signal }) {
     const [debriefPath, ...more] = positionals;
     if (debriefPath === undefined || more.length > 0)
       throw new Failure("usage", "say takes one debrief folder.", "See: followcar say --help.");
     const outcome = await sayJourney(
       { debriefPath, words: wordsOf(values), trustPaths: values["trust-paths"] === true },
-      hostHere(),
+      hostHere(signal),
     );
     return {
       json: outcome,

@@ -40,7 +40,7 @@ Example:
         trustPaths: values["trust-paths"] === true,
         settings: { look: lookChoices(values) },
       },
-      hostHere(),
+      hostHere(context.signal),
       context,
     );
     return { json: writtenJson({ written: [path], warnings: [] }), lines: [path], warnings: [] };

@@ -30,6 +30,8 @@ export interface RideFailures {
   readonly "ride-without-values": OfFile;
   readonly "ride-over-a-week": OfFile;
   readonly "ride-too-many-records": OfFile;
+  /** Reading it took more memory than a ride does. */
+  readonly "ride-needs-memory": OfFile;
   readonly "ride-one-record": OfFile;
   readonly "ride-clock-stands": OfFile;
   readonly "ride-gzip-damaged": OfFile;
@@ -75,6 +77,12 @@ export interface RideNotes {
   readonly "ride-altitude-begins-wrong": { readonly untilS: number };
   readonly "ride-cadence-spikes": { readonly seconds: number };
   readonly "ride-speed-from-places": NoFacts;
+  /** Sums that no rider makes; null where that one is sound. `meanMps`: over the whole ride. */
+  readonly "ride-absurd-sums": {
+    readonly distanceM: number | null;
+    readonly meanMps: number | null;
+    readonly powerW: number | null;
+  };
   readonly "ride-times-without-zone": NoFacts;
   readonly "ride-untimed-points": { readonly untimed: number; readonly points: number };
   readonly "ride-untimed-records": Count;

@@ -8,20 +8,28 @@ import type { FailureNotice } from "../../contract/notice.ts";
 import type { RideAnswer, RideQuestion } from "./rideMessages.ts";
 
 const rides = new Map<string, Ride>();
+/** So many of the last are kept; one of before is read again. */
+const MOST_KEPT = 8;
+
+async function readAndKeep(path: string): Promise<Ride> {
+  const ride = await readRide(path);
+  rides.delete(path);
+  rides.set(path, ride);
+  const [oldest] = rides.keys();
+  if (rides.size > MOST_KEPT && oldest !== undefined) rides.delete(oldest);
+  return ride;
+}
 
 async function answer(question: RideQuestion): Promise<RideAnswer> {
   const { id } = question;
   if (question.kind === "read") {
-    const ride = await readRide(question.path);
-    rides.set(question.path, ride);
-    return { id, ride };
+    return { id, ride: await readAndKeep(question.path) };
   }
   if (question.kind === "keep") {
     for (const path of rides.keys()) if (!question.paths.includes(path)) rides.delete(path);
     return { id, kept: true };
   }
-  const ride = rides.get(question.path);
-  if (ride === undefined) throw new Error(`ride ${question.path} was not read`);
+  const ride = rides.get(question.path) ?? (await readAndKeep(question.path));
   const { plan, reading, summary, json, lines } = judgeDebrief(ride, question.document, question.known);
   return { id, judged: { plan, reading, summary, json, lines } };
 }

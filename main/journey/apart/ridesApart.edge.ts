@@ -1,5 +1,7 @@
 import { Worker } from "node:worker_threads";
+import { basename } from "node:path";
 import { Failure } from "../../contract/failure.ts";
+import { Cancelled } from "../../contract/job.ts";
 import type { FailureNotice } from "../../contract/notice.ts";
 import type { Ride } from "../../contract/ride.ts";
 import type { JudgedParts, RideWork } from "../host.ts";
@@ -9,11 +11,28 @@ import type { RideAnswer, RideQuestion } from "./rideMessages.ts";
 
 type Asked<Q> = Q extends RideQuestion ? Omit<Q, "id"> : never;
 
-/** Reads and judges rides in a worker thread of its own, started when first asked. */
+/** What the thread may hold beside a ride's columns, MB: a file that needs more is made to fill the memory. */
+const MOST_HEAP_MB = 800;
+
+/** Reads and judges rides in a worker thread of its own, started when first asked; it is ended by the signal, whatever it works on. */
 export class RidesApart implements RideWork {
   private worker: Worker | null = null;
   private asked = 0;
-  private readonly open = new Map<number, { resolve: (answer: RideAnswer) => void; reject: (error: Error) => void }>();
+  private readonly open = new Map<
+    number,
+    { resolve: (answer: RideAnswer) => void; reject: (error: Error) => void; path: string | null }
+  >();
+
+  /** @param mostHeapMb for tests */
+  constructor(
+    private readonly signal: AbortSignal | null = null,
+    private readonly mostHeapMb = MOST_HEAP_MB,
+  ) {
+    signal?.addEventListener("abort", () => {
+      this.rejectAll(() => new Cancelled());
+      void this.close();
+    });
+  }
 
   /** A ride from its file. Failures as `readRide`. */
   async read(path: string): Promise<Ride> {
@@ -46,31 +65,49 @@ export class RidesApart implements RideWork {
   }
 
   private ask(question: Asked<RideQuestion>): Promise<RideAnswer> {
+    if (this.signal?.aborted) return Promise.reject(new Cancelled());
     const worker = (this.worker ??= this.start());
+    // The program stays as long as it waits for an answer.
+    worker.ref();
     const id = ++this.asked;
     return new Promise((resolve, reject) => {
-      this.open.set(id, { resolve, reject });
+      this.open.set(id, { resolve, reject, path: "path" in question ? question.path : null });
       worker.postMessage({ id, ...question });
     });
   }
 
   private start(): Worker {
-    const worker = new Worker(projectFile("dist", "rideWorker.mjs"));
+    const worker = new Worker(projectFile("dist", "rideWorker.mjs"), {
+      resourceLimits: { maxOldGenerationSizeMb: this.mostHeapMb },
+    });
     worker.unref();
     worker.on("message", (answer: RideAnswer) => {
       const waiting = this.open.get(answer.id);
       this.open.delete(answer.id);
+      if (this.open.size === 0) worker.unref();
       if ("failure" in answer) waiting?.reject(failureFrom(answer.failure));
       else waiting?.resolve(answer);
     });
-    const ended = (why: string): void => {
-      if (this.worker === worker) this.worker = null;
-      for (const { reject } of this.open.values()) reject(new Failure("ride-reading-broke-off", { said: why }));
-      this.open.clear();
+    const ended = (why: (path: string | null) => Failure): void => {
+      if (this.worker !== worker) return;
+      this.worker = null;
+      this.rejectAll(why);
     };
-    worker.on("error", (error) => ended(error instanceof Error ? error.message : String(error)));
-    worker.on("exit", () => ended("its thread ended"));
+    const brokeOff = (said: string) => new Failure("ride-reading-broke-off", { said });
+    worker.on("error", (error: Error & { code?: string }) =>
+      ended((path) =>
+        error.code === "ERR_WORKER_OUT_OF_MEMORY" && path !== null
+          ? new Failure("ride-needs-memory", { fileName: basename(path) })
+          : brokeOff(error.message),
+      ),
+    );
+    worker.on("exit", () => ended(() => brokeOff("its thread ended")));
     return worker;
+  }
+
+  private rejectAll(why: (path: string | null) => Error): void {
+    for (const { reject, path } of this.open.values()) reject(why(path));
+    this.open.clear();
   }
 }
 

@@ -52,6 +52,10 @@ export const rideFailures: FailureWords<RideFailures> = {
     `${fileName} enthält mehr als 2 Millionen Einträge, das ist keine Fahrt.`,
     RECORDED,
   ],
+  "ride-needs-memory": ({ fileName }) => [
+    `${fileName} zu lesen braucht mehr Speicher als eine Fahrt: Es wurde abgebrochen.`,
+    RECORDED,
+  ],
   "ride-one-record": ({ fileName }) => [
     `${fileName} enthält nur einen einzigen Eintrag, also keine Fahrt.`,
     "Die Datei einer ganzen Fahrt wählen oder die Fahrt neu exportieren.",
@@ -113,7 +117,8 @@ export const rideNotes: NoteWords<RideNotes> = {
   "ride-wrong-date": ({ year }) =>
     `Das Datum in der Datei (${year}) kann nicht stimmen; die Fahrt wird ohne Datum gelesen, und Videos lassen sich nicht über die Uhrzeit zuordnen.`,
   "ride-own-steps": () =>
-    "Der Radcomputer hat in eigenen Abständen statt jede Sekunde aufgezeichnet: ein Wert gilt bis zum nächsten, kurze Unterbrechungen sind nicht zu erkennen.",
+    "Der Radcomputer hat in eigenen Abständen statt jede Sekunde aufgezeichnet: " +
+    "ein Wert gilt bis zum nächsten, kurze Unterbrechungen sind nicht zu erkennen.",
   "ride-null-positions": ({ count }) =>
     count === 1
       ? "1 Position liegt genau auf 0,0 und zählt nicht."
@@ -151,6 +156,12 @@ export const rideNotes: NoteWords<RideNotes> = {
     `Die Höhe beginnt mit Werten, die es auf keiner Straße gibt; vor ${clockText(untilS)} zählt sie nicht.`,
   "ride-cadence-spikes": (facts) =>
     `${seconds(facts.seconds)} mit einer Trittfrequenz, die kein Mensch tritt, ${facts.seconds === 1 ? "ist" : "sind"} weggelassen.`,
+  "ride-absurd-sums": ({ distanceM, meanMps, powerW }) => {
+    const km =
+      distanceM === null ? [] : [`${Math.round(distanceM / 1000)} km, im Mittel ${Math.round(meanMps! * 3.6)} km/h`];
+    const watts = powerW === null ? [] : [`bis zu ${Math.round(powerW)} W`];
+    return `Die Datei ist beschädigt: Sie nennt ${[...km, ...watts].join(" und ")}; das fährt niemand. Was daraus beurteilt wird, kann falsch sein.`;
+  },
   "ride-speed-from-places": () => "Die Geschwindigkeit fehlt in der Datei; sie ist aus dem Abstand der Orte berechnet.",
   "ride-times-without-zone": () => "Die Zeiten in der Datei nennen keine Zeitzone; sie gelten als UTC.",
   "ride-untimed-points": ({ untimed, points }) =>

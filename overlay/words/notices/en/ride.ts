@@ -45,6 +45,10 @@ export const rideFailures: FailureWords<RideFailures> = {
     `${fileName} holds more than 2 million records, which is no ride.`,
     RECORDED,
   ],
+  "ride-needs-memory": ({ fileName }) => [
+    `Reading ${fileName} takes more memory than a ride does: it was stopped.`,
+    RECORDED,
+  ],
   "ride-one-record": ({ fileName }) => [
     `${fileName} holds one record only: there is no ride in it.`,
     "Choose the file of a whole ride, or export it again.",
@@ -136,6 +140,12 @@ export const rideNotes: NoteWords<RideNotes> = {
     `Altitude begins with values that no road has; before ${clockText(untilS)} it is left out.`,
   "ride-cadence-spikes": ({ seconds }) =>
     `${counted(seconds, "second", "seconds")} of cadence no legs turn ${isOrAre(seconds)} left out.`,
+  "ride-absurd-sums": ({ distanceM, meanMps, powerW }) => {
+    const km =
+      distanceM === null ? [] : [`${Math.round(distanceM / 1000)} km, a mean of ${Math.round(meanMps! * 3.6)} km/h`];
+    const watts = powerW === null ? [] : [`up to ${Math.round(powerW)} W`];
+    return `The file is damaged: it says ${[...km, ...watts].join(" and ")}, which no rider makes. What is judged from it may be wrong.`;
+  },
   "ride-speed-from-places": () => "Speed is not in the file; it is worked out from the distance between places.",
   "ride-times-without-zone": () => "Times in the file name no zone; they are taken as UTC.",
   "ride-untimed-points": ({ untimed, points }) => `${untimed} of ${points} points have no time and are left out.`,

@@ -29,6 +29,7 @@ export const failures: Samples<RideFailures> = {
   "ride-without-values": file,
   "ride-over-a-week": file,
   "ride-too-many-records": file,
+  "ride-needs-memory": file,
   "ride-one-record": file,
   "ride-clock-stands": file,
   "ride-gzip-damaged": file,
@@ -87,6 +88,10 @@ export const notes: Samples<RideNotes> = {
   ],
   "ride-altitude-begins-wrong": [{ untilS: 41 }],
   "ride-cadence-spikes": seconds,
+  "ride-absurd-sums": [
+    { distanceM: 32_000_000, meanMps: 2222, powerW: 16_000 },
+    { distanceM: null, meanMps: null, powerW: 16_000 },
+  ],
   "ride-speed-from-places": none,
   "ride-times-without-zone": none,
   "ride-untimed-points": [{ untimed: 10, points: 30 }],
