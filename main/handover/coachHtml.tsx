@@ -1,6 +1,9 @@
 import { Fragment, type ReactNode } from "react";
+import type { DriftReading } from "../contract/reading.ts";
 import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
+import { hourTable } from "../../overlay/words/reading/hourTable.ts";
+import { shownRise } from "../../overlay/words/reading/shownRise.ts";
 import { htmlPage } from "../page/htmlPage.tsx";
 import { Bullets, NamedRows, Section, WideTable } from "../page/parts.tsx";
 import { filmChapters } from "./filmText.ts";
@@ -114,6 +117,26 @@ function InWords({ lines }: { readonly lines: readonly string[] }): ReactNode {
   );
 }
 
+/** Beats of the drift whole, as the words beside them have them, each with what it was before rounding. */
+function inWholeBeats(values: unknown, drift: DriftReading): unknown {
+  if (typeof values !== "object" || values === null) return values;
+  const { firstBpm, lastBpm, riseBeats, driftBeats, uncertaintyBeats } = drift;
+  const both = (shown: number | null, exact: number | null) => {
+    if (shown === null || exact === null) return exact;
+    const plain = figure("", exact);
+    return String(shown) === plain ? plain : `${shown} (${plain} before rounding)`;
+  };
+  const whole = (value: number | null) => both(value === null ? null : Math.round(value), value);
+  return {
+    ...values,
+    firstBpm: whole(firstBpm),
+    lastBpm: whole(lastBpm),
+    riseBeats: both(shownRise(firstBpm, lastBpm)?.beats ?? null, riseBeats),
+    driftBeats: whole(driftBeats),
+    uncertaintyBeats: whole(uncertaintyBeats),
+  };
+}
+
 /**
  * The coach's own page: the reading in sentences, every figure of the reading under its key, all moments (odd heart
  * readings too), what the coach overruled with the computed value beside it, why each item is in the film and what was
@@ -132,6 +155,7 @@ export function coachHtml(data: HandoverData): string {
     heart: true,
   });
   const json = data.readJson;
+  const hours = hourTable(data.reading.base.hours, data.units);
   const chapters = filmChapters(data.film, data.reading.moments, words);
   const who = [data.plan.rider, data.dateText, data.ride.fileName].filter((one) => one !== null).join(", ");
   const warnings = noticeTexts([...data.ride.warnings, ...data.reading.warnings], "en", "command");
@@ -149,8 +173,13 @@ export function coachHtml(data: HandoverData): string {
           </figure>
         )}
         {["ride", "counted", "pressure", "cadence", "drift", "target"].map((key) => (
-          <Figures key={key} title={key[0].toUpperCase() + key.slice(1)} values={json[key]} />
+          <Figures
+            key={key}
+            title={key[0].toUpperCase() + key.slice(1)}
+            values={key === "drift" ? inWholeBeats(json[key], data.reading.drift) : json[key]}
+          />
         ))}
+        {hours.rows.length > 0 && <Table title="By the hour" columns={hours.columns} rows={hours.rows} empty="" />}
         <Table
           title="Moments"
           columns={["rank", "kind", "from", "to", "reason", "excused", "set by", "numbers"]}

@@ -68,10 +68,17 @@ function changeLine(story: DebriefStory, power: PowerText): string {
         ? "Dein Puls stieg" +
             `${story.driftBeats === null ? "" : ` bei gleicher Leistung um ${beats(story.driftBeats)}`}: fang etwas ` +
             "leichter an und sieh, ob er auf gleicher Höhe bleibt."
-        : `Dein Puls begann nach etwa ${aboutText(story.onsetS)} zu steigen: fang etwas leichter an und sieh, ob es später kommt.`;
+        : `Dein Puls begann ${climbText(story)} zu steigen: fang etwas leichter an und sieh, ob es später kommt.`;
     default:
       return "Nichts zu ändern: fahr die nächste genauso.";
   }
+}
+
+/** The beginning of a climb as the interval that it is; the one a coach set is one time. */
+function climbText({ onsetS, onsetLowS, onsetHighS }: DebriefStory): string {
+  return onsetLowS === null || onsetHighS === null || onsetLowS === onsetHighS
+    ? `nach etwa ${aboutText(onsetS)}`
+    : `irgendwann zwischen ${aboutText(onsetLowS)} und ${aboutText(onsetHighS)}`;
 }
 
 function nextLine(story: DebriefStory, power: PowerText): string {

@@ -68,10 +68,17 @@ function changeLine(story: DebriefStory, power: PowerText): string {
         ? "Your heart rate climbed" +
             `${story.driftBeats === null ? "" : ` ${beats(story.driftBeats)} at the same power`}: start a little ` +
             "easier and see if it stays down."
-        : `Your heart rate began to climb at about ${aboutText(story.onsetS)}: start a little easier and see if it comes later.`;
+        : `Your heart rate began to climb ${climbText(story)}: start a little easier and see if it comes later.`;
     default:
       return "Nothing to change: ride the next one the same way.";
   }
+}
+
+/** The beginning of a climb as the interval that it is; the coach's own is one time. */
+function climbText({ onsetS, onsetLowS, onsetHighS }: DebriefStory): string {
+  return onsetLowS === null || onsetHighS === null || onsetLowS === onsetHighS
+    ? `at about ${aboutText(onsetS)}`
+    : `somewhere between ${aboutText(onsetLowS)} and ${aboutText(onsetHighS)}`;
 }
 
 function nextLine(story: DebriefStory, power: PowerText): string {

@@ -55,7 +55,7 @@ export function rideFileWords({ elapsedS, everySecond, trainer, has, warnings }:
     has.power
       ? null
       : has.cadence
-        ? "No power: breaks are told by the cranks standing still, and effort by the heart."
+        ? "No power: breaks are told by the pedals standing still, and effort by the heart."
         : "No power: effort is told by the heart alone.",
     !has.power && !has.cadence ? "No cadence either: breaks in pressure cannot be seen." : null,
     has.heartRate ? null : "No heart rate: first and last reading, rise and drift stay open.",

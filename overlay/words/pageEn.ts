@@ -85,7 +85,7 @@ export const pageEn = (power: PowerText): PagePhrases => ({
         : [{ label: "No pressure on the pedals", plan: "", ride: percent(facts.offPercent) }]),
       ...(facts.longestUnbrokenS === null
         ? []
-        : [{ label: "Longest time without letting go", plan: "", ride: length(facts.longestUnbrokenS) }]),
+        : [{ label: "Longest time with pressure", plan: "", ride: length(facts.longestUnbrokenS) }]),
       ...(facts.meanBpm === null ? [] : [{ label: "Heart rate, mean", plan: heart, ride: whole(facts.meanBpm) }]),
       ...(facts.meanRpm === null ? [] : [{ label: "Cadence, mean", plan: "", ride: whole(facts.meanRpm) }]),
       {

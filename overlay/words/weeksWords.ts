@@ -88,7 +88,7 @@ const de: WeeksPhrases = {
   notAlike: "nicht ähnlich: nicht verglichen",
   trend: (trend, alike) =>
     trend === null
-      ? `Gleiche Fahrten: ${alike}. Unter 5 gibt es keine Linie.`
+      ? `Ähnliche Fahrten: ${alike}. Unter 5 gibt es keine Linie.`
       : trend.shown
         ? `Über ${trend.rides} ähnliche Fahrten ging die Drift um ${fixedText(Math.abs(trend.changeBeats), 0)} ` +
           `Schläge ${trend.changeBeats < 0 ? "zurück" : "hinauf"} (` +

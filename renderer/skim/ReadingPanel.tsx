@@ -1,6 +1,7 @@
 import { Fragment, type ReactNode, useState } from "react";
 import type { ReadingView } from "../../main/contract/debriefApi.ts";
 import type { Break, BreakOverride, GivenReason, Override, ValueOverride } from "../../main/contract/reading.ts";
+import type { UnitSystem } from "../../main/contract/languageAndUnits.ts";
 import type { Span } from "../../main/contract/ride.ts";
 import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { clockText, wholeText } from "../../overlay/words/numbers.ts";
@@ -9,6 +10,7 @@ import { TextField } from "../look/TextField.tsx";
 import { useKeys } from "../look/keys.ts";
 import { skim as words } from "../words/skim.ts";
 import { BreakReasons } from "./BreakReasons.tsx";
+import { HourRows } from "./HourRows.tsx";
 import { overrideOf } from "./overrides.ts";
 
 type What = ValueOverride["what"];
@@ -16,6 +18,7 @@ type What = ValueOverride["what"];
 interface Props {
   readonly reading: ReadingView;
   readonly lines: readonly string[];
+  readonly units: UnitSystem;
   readonly locked: boolean;
   /** Ride time on the screen now, s; null: none. */
   readonly here: () => number | null;
@@ -29,7 +32,7 @@ interface Props {
 
 /** What the ride says, and where the coach sets it otherwise. */
 export function ReadingPanel(props: Props) {
-  const { reading, lines, locked, here, onGo, onSet, onBack, onWhy, onReason, onComputed } = props;
+  const { reading, lines, units, locked, here, onGo, onSet, onBack, onWhy, onReason, onComputed } = props;
   const [allBreaks, setAll] = useState(false);
   const { counted, drift, overrides, breaks } = reading;
   const set = (what: What, edge?: "startS" | "endS") => {
@@ -96,6 +99,7 @@ export function ReadingPanel(props: Props) {
           <p key={line}>{keepUnits(line)}</p>
         ))}
       </section>
+      <HourRows hours={reading.base.hours} units={units} />
       <section className="part">
         <header>
           <h2>{words.values}</h2>

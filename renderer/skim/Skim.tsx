@@ -346,6 +346,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
           <ReadingPanel
             reading={reading}
             lines={debrief.readingLines}
+            units={doc.plan.units}
             locked={locked}
             here={here}
             onGo={go}

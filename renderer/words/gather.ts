@@ -10,7 +10,7 @@ export const gather = {
     "Gone: freewheeling.",
     "Dotted: the road explains it.",
   ],
-  dropNow: "Let go to put them on the desk",
+  dropNow: "Drop them to put them on the desk",
   choose: "Choose files",
   chooseMore: "Add files",
   openDebrief: "Open a debrief",

@@ -121,6 +121,7 @@ export const skim = {
   },
   toBuild: "Build",
   reading: "What the ride says",
+  byTheHour: "By the hour",
   busy: "Reading the ride …",
   caution: "A break is a fault only where nothing on the road asked for it.",
 } as const;

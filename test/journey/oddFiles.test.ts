@@ -45,7 +45,7 @@ describe("everything odd about a file is said by read, in its lines and its JSON
     [
       "zero.csv",
       (s: number) => [s, s < 1200 ? power(s) : 0, heart(s), cadence(s), kmh(s)],
-      "Power stayed at 0 with the cranks turning from 0:20:00 to 1:00:00: the meter gave no data there.",
+      "Power stayed at 0 with the pedals turning from 0:20:00 to 1:00:00: the meter gave no data there.",
     ],
     [
       "ends.csv",

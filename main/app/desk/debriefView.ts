@@ -67,7 +67,7 @@ export function debriefView(
     lineup,
     reading,
     readingLines: judged
-      ? readingText(judged.reading, judged.summary, { units: judged.plan.units, door: "window" })
+      ? readingText(judged.reading, judged.summary, { units: judged.plan.units, door: "window", hours: false })
       : [],
     momentWords: judged?.reading.moments.map((moment) => momentWords(moment, judged.plan.units)) ?? [],
     momentChoices: judged === null ? [] : choicesOn(judged.reading.moments, document.choices).of,

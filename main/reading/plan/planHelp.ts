@@ -14,7 +14,7 @@ A duration is a number of minutes (90), or text: "10:00" (10 min), "1:30:00", "9
   "blocks"       [{ "from", "to", "kind", "target", "tolerance" }]: durations from the first record, in order;
                  kind "steady" (default), "effort" (no surge in it) or "rest" (no break in it, not judged)
   "event"        { "name", "duration" }: what the rider trains for
-  "floor"        power below which the cranks count as unpressed, W (default 20, or 10 % of the target if more)
+  "floor"        power below which there is no pressure on the pedals, W (default 20, or 10 % of the target if more)
   "excuses"      reasons that excuse a break: "stopped", "corner", "braking", "steep descent" (the default four),
                  "slowed, cause not in the data"
   "limits"       { "leastFactor": 1.2, "aimFactor": 1.25, "leastCap": "4:00:00", "aimCap": "5:00:00" }:

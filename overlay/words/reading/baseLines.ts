@@ -2,13 +2,14 @@ import type { UnitSystem } from "../../../main/contract/languageAndUnits.ts";
 import type { Reading } from "../../../main/contract/reading.ts";
 import { clockText, durationText } from "../numbers.ts";
 import { parted, said, signedBeats, spokenMinutes } from "./sentence.ts";
+import { hourColumns } from "./hourTable.ts";
 import { shownRise } from "./shownRise.ts";
 
 /** Below this fall from the first to the last whole hour no fade is told, percent. */
 const FADE_PERCENT = 5;
 
 /** Means and work of the main part, the table by the hour, a fade, time in the band by unbroken length, and the parts. */
-export function baseLines(reading: Reading, units: UnitSystem): string[] {
+export function baseLines(reading: Reading, units: UnitSystem, hours: boolean): string[] {
   const { base } = reading;
   const main = parted([
     said(base.meanW, (watts) => `mean power ${Math.round(watts)} W`),
@@ -18,7 +19,7 @@ export function baseLines(reading: Reading, units: UnitSystem): string[] {
   ]);
   return [
     ...(main === "" || reading.counted.stretches.length === 0 ? [] : [`In the main part: ${main}`]),
-    ...hourLines(reading, units),
+    ...(hours ? hourLines(reading, units) : []),
     ...fadeLines(reading),
     ...exposureLines(reading),
     ...partLines(reading),
@@ -27,26 +28,20 @@ export function baseLines(reading: Reading, units: UnitSystem): string[] {
 
 function hourLines({ base }: Reading, units: UnitSystem): string[] {
   if (base.hours.length < 2) return [];
+  const columns = hourColumns(units);
   const lines = base.hours.map((hour) => {
-    const climb =
-      units === "imperial"
-        ? (m: number) => `${Math.round(m / 0.3048)} feet up`
-        : (m: number) => `${Math.round(m)} m up`;
-    const speed =
-      units === "imperial"
-        ? (mps: number) => `${(mps * 2.236936).toFixed(1)} mph`
-        : (mps: number) => `${(mps * 3.6).toFixed(1)} km/h`;
-    return `  ${clockText(hour.startS)} to ${clockText(hour.endS)}  ${parted([
-      said(hour.meanW, (watts) => `${Math.round(watts)} W`),
-      said(hour.meanBpm, (bpm) => `heart rate ${Math.round(bpm)}`),
-      said(hour.wattsPerBeat, (watts) => `${watts.toFixed(2)} W a beat`),
-      said(hour.meanRpm, (rpm) => `cadence ${Math.round(rpm)}`),
-      said(hour.meanMps, speed),
-      said(hour.climbM, climb),
-      said(hour.leftPercent, (percent) => `left ${percent.toFixed(1)} %`),
-    ])}`;
+    const parts = columns.map(({ heading, value, text }) =>
+      said(value(hour), (known) => spokenFigure(heading, text(known))),
+    );
+    return `  ${clockText(hour.startS)} to ${clockText(hour.endS)}  ${parted(parts)}`;
   });
   return ["By the hour:", ...lines];
+}
+
+/** A figure of the table as it is said: `heart rate 129`, `1.37 W a beat`, `left 51.5 %`. */
+function spokenFigure(heading: string, text: string): string {
+  if (heading === "left, %") return `left ${text} %`;
+  return heading === "heart rate" || heading === "cadence" ? `${heading} ${text}` : `${text} ${heading}`;
 }
 
 function fadeLines({ base }: Reading): string[] {

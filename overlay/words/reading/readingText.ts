@@ -19,6 +19,8 @@ export interface WordChoices {
   readonly door?: Door;
   /** How many lines of moments are told; 10 where nothing is said. */
   readonly moments?: number;
+  /** False where a table by the hour stands beside. */
+  readonly hours?: boolean;
   /** What is odd about the ride's file; said before what the reading can't show. */
   readonly oddInFile?: readonly Notice[];
 }
@@ -33,7 +35,7 @@ export function readingText(reading: Reading, summary: RideSummary, choices: Wor
     rideLines(reading, summary, units),
     pressureLines(reading),
     heartLines(reading),
-    baseLines(reading, units),
+    baseLines(reading, units, choices.hours ?? true),
     targetLines(reading),
     momentLines(reading.moments, units, choices.moments ?? 10),
     noticeTexts([...(choices.oddInFile ?? []), ...reading.warnings], "en", choices.door ?? "command").map(

@@ -29,7 +29,7 @@ describe("a dead or lying sensor is no data, said once with its times", () => {
   test("power that stays 0 with the cranks turning", () => {
     const ride = makeRide({ ...sound, powerW: over(sound.powerW, 1800, N, () => 0) });
     expect(said(ride.warnings)).toEqual([
-      "Power stayed at 0 with the cranks turning from 0:30:00 to 1:30:00: the meter gave no data there.",
+      "Power stayed at 0 with the pedals turning from 0:30:00 to 1:30:00: the meter gave no data there.",
     ]);
     const reading = read(ride, target, []);
     expect(reading.breaks).toEqual([]);

@@ -121,7 +121,7 @@ export const rideNotes: NoteWords<RideNotes> = {
   "ride-power-spikes": ({ count }) =>
     `${counted(count, "power value", "power values")} no rider makes ${isOrAre(count)} left out.`,
   "ride-power-dropouts": ({ seconds }) =>
-    `${counted(seconds, "second", "seconds")} of power dropped to 0 while the cranks turned and ${isOrAre(seconds)} left out.`,
+    `${counted(seconds, "second", "seconds")} of power dropped to 0 while the pedals turned and ${isOrAre(seconds)} left out.`,
   "ride-heart-jumps": ({ seconds }) =>
     `${counted(seconds, "second", "seconds")} of heart rate jumped as no heart does and ${isOrAre(seconds)} left out.`,
   "ride-heart-follows-cadence": (facts) =>
@@ -130,7 +130,7 @@ export const rideNotes: NoteWords<RideNotes> = {
   "ride-heart-no-pulse": (facts) =>
     `The heart rate sensor had no pulse from ${times(facts)}: what it gave there is left out.`,
   "ride-power-zero-turning": (facts) =>
-    `Power stayed at 0 with the cranks turning from ${times(facts)}: the meter gave no data there.`,
+    `Power stayed at 0 with the pedals turning from ${times(facts)}: the meter gave no data there.`,
   "ride-power-frozen": (facts) =>
     `Power stood still at one value from ${times(facts)} while cadence and speed changed: it is left out there.`,
   "ride-cadence-zero-pressed": (facts) =>
