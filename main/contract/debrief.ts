@@ -41,6 +41,8 @@ export interface CoachWords {
   readonly held: string | null;
   readonly change: string | null;
   readonly next: string | null;
+  /** The coach's own length of the next ride's main part, s; null: made from what was held. */
+  readonly nextS: number | null;
   readonly notes: string | null;
   /** At most three; null: made. */
   readonly questions: readonly string[] | null;

@@ -42,6 +42,8 @@ export interface Plan {
   /** Duration of the event trained for, s. */
   readonly eventS: number | null;
   readonly eventName: string | null;
+  /** Day of the event, `YYYY-MM-DD`; null: not known. */
+  readonly eventDate: string | null;
   /** Power below which the cranks count as unpressed, W; null: the default of the reading. */
   readonly floorW: number | null;
   /** Reasons that count as excused; null: the default four. */
@@ -51,6 +53,8 @@ export interface Plan {
   readonly targetAimFactor: number;
   readonly targetLeastCapS: number;
   readonly targetAimCapS: number;
+  /** Drift at the same power that is acceptable, beats. A ride whose error is wider can't tell. */
+  readonly driftLimitBeats: number;
   /** What the meter reads too low (positive) or too high (negative), W: the band moves by minus this. */
   readonly meterOffsetW: number;
   readonly units: UnitSystem;

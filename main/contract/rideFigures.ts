@@ -32,5 +32,9 @@ export interface RideFigures {
   readonly aimS: number | null;
   /** Share of the counted part, excused off seconds left out of the whole, percent. */
   readonly inBandPercent: number | null;
+  /** Share of the whole main part, as the debrief says it, whole percent. */
+  readonly inMainPercent: number | null;
+  /** Length of the main part that the debrief asks the next ride to have, s; null: nothing is asked. */
+  readonly askedS: number | null;
   readonly lapses: number | null;
 }

@@ -34,12 +34,14 @@ const planSchema = z.object({
   ),
   eventS: seconds.nullable(),
   eventName: text.nullable(),
+  eventDate: text.nullable().default(null),
   floorW: z.number().nullable(),
   excuses: z.array(text).nullable(),
   targetLeastFactor: z.number(),
   targetAimFactor: z.number(),
   targetLeastCapS: seconds,
   targetAimCapS: seconds,
+  driftLimitBeats: z.number().default(5),
   meterOffsetW: z.number(),
   units: z.enum(UNIT_SYSTEMS),
   note: z.object({
@@ -102,6 +104,8 @@ const figuresSchema = z.object({
   leastS: maybe,
   aimS: maybe,
   inBandPercent: maybe,
+  inMainPercent: maybe.default(null),
+  askedS: maybe.default(null),
   lapses: maybe,
 });
 
@@ -160,6 +164,7 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
     held: text.nullable(),
     change: text.nullable(),
     next: text.nullable(),
+    nextS: z.number().min(300).max(86_400).nullable().default(null),
     notes: text.nullable(),
     questions: z.array(text).max(3).nullable(),
   }),
@@ -186,7 +191,7 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
 });
 
 /** No word of the coach's own. */
-const NO_WORDS: CoachWords = { held: null, change: null, next: null, notes: null, questions: null };
+const NO_WORDS: CoachWords = { held: null, change: null, next: null, nextS: null, notes: null, questions: null };
 
 /** A new debrief in which nobody has decided anything yet. */
 export function newDebrief(plan: Plan, media: readonly MediaRef[], shownRideId: string): DebriefDocument {

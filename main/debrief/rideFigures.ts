@@ -1,10 +1,20 @@
+import type { DebriefFacts } from "../contract/debriefFacts.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
 import type { RideFigures } from "../contract/rideFigures.ts";
 
-/** The figures of a ride that the weeks compare, from its reading. Breaks that the road excuses enter none of them. */
-export function rideFigures(ride: Ride, plan: Plan, reading: Reading): RideFigures {
+/**
+ * The figures of a ride that the weeks compare, from its reading. Breaks that the road excuses enter none of them.
+ * @param askedS length that the debrief asks the next ride to have, s
+ */
+export function rideFigures(
+  ride: Ride,
+  plan: Plan,
+  reading: Reading,
+  facts: Pick<DebriefFacts, "shares">,
+  askedS: number | null,
+): RideFigures {
   const { pressure, drift, target, counted } = reading;
   let sumW = 0;
   let countW = 0;
@@ -39,6 +49,8 @@ export function rideFigures(ride: Ride, plan: Plan, reading: Reading): RideFigur
     leastS: target.minimumS,
     aimS: target.aimS,
     inBandPercent: pressure.judgedBy === null || judgedS <= 0 ? null : (100 * pressure.inBandS) / judgedS,
+    inMainPercent: facts.shares?.inPercent ?? null,
+    askedS,
     lapses: pressure.cranksKnown ? pressure.lapses : null,
   };
 }

@@ -10,7 +10,16 @@ import { debriefWords } from "../../overlay/words/debriefWords.ts";
 import type { DebriefPhrases, WhyFacts } from "../../overlay/words/debriefPhrases.ts";
 import { type DebriefStory, storyForLesson } from "../../overlay/words/debriefStory.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
-import { cardItem, changeCard, closingCard, heartCard, momentCard, planCard, titleCard } from "./filmCards.ts";
+import {
+  cardItem,
+  changeCard,
+  closingCard,
+  compareCard,
+  heartCard,
+  momentCard,
+  planCard,
+  titleCard,
+} from "./filmCards.ts";
 import { type PlacedClip, placedClips } from "./filmedSpan.ts";
 import type { FilmShape } from "./filmShape.ts";
 import { wholeFramesS } from "./frameGrid.ts";
@@ -25,8 +34,8 @@ import {
   onsetSpan,
   rideSpan,
 } from "./makeShot.ts";
-import { momentFacts } from "./momentFacts.ts";
-import { TEACHING_KINDS } from "./tellStory.ts";
+import { momentFacts, withPause } from "./momentFacts.ts";
+import { TEACHING_KINDS, surgesByCost, teaches } from "./tellStory.ts";
 
 export interface FilmInput {
   readonly ride: Ride;
@@ -95,7 +104,7 @@ const CROSSFADE_S = 0.4;
 const HOLD_SHOT_S = 9;
 /** Id of the shot of pressure that held, where it is no moment of the reading. */
 export const HOLD_ID = "held";
-const CARD_S = { title: 4, plan: 5, heart: 9, moment: 7, change: 6, closing: 8 };
+const CARD_S = { title: 4, plan: 5, heart: 9, moment: 7, compare: 6, change: 7, closing: 9 };
 
 interface Chosen {
   readonly index: number;
@@ -111,18 +120,26 @@ function choose(input: FilmInput, placed: readonly PlacedClip[]): Chosen[] {
   const open = all.filter(
     ({ moment, index }) => keepOf(index) !== false && (!moment.coachOnly || keepOf(index) === true),
   );
-  const seen = (moment: Moment): number => (filmed(placed, moment, onsetSpan(reading.drift)) === null ? 1 : 0);
+  const seen = (moment: Moment): number => (placeOf(input, placed, moment) === null ? 1 : 0);
   const byRank = (a: { moment: Moment }, b: { moment: Moment }): number =>
     seen(a.moment) - seen(b.moment) || a.moment.rank - b.moment.rank;
+  // The hour and the share at the plan are seen in the stretch that was steadiest.
   const held = open.filter(
     ({ moment }) =>
-      story.held.kind === "stretch" && moment.kind === "steadyStretch" && moment.startS === story.held.startS,
+      moment.kind === "steadyStretch" &&
+      (story.held.kind === "hour" ||
+        story.held.kind === "share" ||
+        (story.held.kind === "stretch" && moment.startS === story.held.startS)),
   );
   const kinds = TEACHING_KINDS[story.teaching];
-  const main = (one: { moment: Moment }): number => (one.moment.kind === kinds[0] ? 0 : 1);
+  // What the sentence gives as its example is the evidence that fits it best.
+  const dearest = surgesByCost(input.ride, reading, story.facts, reading.moments).map(({ moment }) => moment);
+  const main = ({ moment }: { moment: Moment }): number => (moment.kind === kinds[0] ? 0 : 1);
+  const cost = ({ moment }: { moment: Moment }): number =>
+    story.example?.startS === moment.startS ? -1 : dearest.indexOf(moment);
   const taught = open
-    .filter(({ moment }) => kinds.includes(moment.kind))
-    .sort((a, b) => main(a) - main(b) || byRank(a, b))
+    .filter(({ moment }) => teaches(story.teaching, moment, story.facts))
+    .sort((a, b) => main(a) - main(b) || seen(a.moment) - seen(b.moment) || cost(a) - cost(b) || byRank(a, b))
     // A chart of a second example teaches less than the time it takes, where the first can be seen.
     .filter(
       (one, index, all) => index === 0 || seen(one.moment) === 0 || all.every((other) => seen(other.moment) === 1),
@@ -166,30 +183,41 @@ function share(totalS: number, mosts: readonly number[]): number[] {
 /** The cards that tell the story; null where there is nothing to say. */
 export function storyCards(
   input: FilmInput,
-): Readonly<Record<"title" | "plan" | "heart" | "change" | "closing", CardItem["card"] | null>> {
+): Readonly<Record<"title" | "plan" | "heart" | "compare" | "change" | "closing", CardItem["card"] | null>> {
   const { ride, plan, reading, story } = input;
   const words = filmWords(input);
   return {
     title: titleCard(plan, input.titleLines, words),
-    plan: planCard(plan, reading, words),
-    heart: heartCard(ride, reading, words, percentOfW(input)),
+    plan: planCard(plan, reading, story, words),
+    heart: heartCard(ride, reading, story, words, percentOfW(input)),
+    compare: compareCard(story, words),
     change: story.teaching === "nothing" && story.words.change === null ? null : changeCard(story, words),
     closing: closingCard(story, words),
   };
 }
 
-/** What the film says of a moment, and its chart for where no camera saw it. */
+/** Where a moment is filmed, with what must be seen with it; null where no camera saw it. */
+function placeOf({ reading }: FilmInput, placed: readonly PlacedClip[], moment: Moment): FilmedMoment | null {
+  return filmed(placed, withPause(reading, moment), onsetSpan(reading.drift));
+}
+
+/**
+ * What the film says of a moment, and its chart for where no camera saw it.
+ * @param shown ride that its shot shows, s: every figure said is of that
+ */
 export function momentWords(
   input: FilmInput,
   index: number,
+  shown?: readonly [number, number],
 ): { readonly captions: readonly string[]; readonly card: CardItem["card"]; readonly key: MomentKey } {
   const { ride, reading } = input;
   const words = filmWords(input);
   const moment = reading.moments[index];
   const wish = input.wishes[index];
-  const facts = momentFacts(ride, reading, moment);
+  const facts = momentFacts(ride, reading, input.story.facts, moment);
+  const span = shown === undefined ? undefined : { startS: shown[0], endS: shown[1] };
   return {
-    captions: words.film.caption(facts),
+    captions: words.film.caption(momentFacts(ride, reading, input.story.facts, moment, span)),
     card: momentCard(
       ride,
       reading,
@@ -220,7 +248,7 @@ export function holdWords(input: FilmInput, startS: number, endS: number): reado
     setBy: "computed",
     coachOnly: false,
   };
-  return filmWords(input).film.holdCaption(input.story, momentFacts(ride, reading, span).meanW);
+  return filmWords(input).film.holdCaption(input.story, momentFacts(ride, reading, input.story.facts, span).meanW);
 }
 
 function holdShot(input: FilmInput, hold: FilmedMoment, wishedS: number, why: string): FilmItem {
@@ -254,7 +282,7 @@ function momentItem(
   if (where === null)
     return cardItem(`moment-${index}`, wholeFramesS(CARD_S.moment, frameRate), card, why, { index, key });
   const { kind } = input.reading.moments[index];
-  return makeShot({
+  const shot = makeShot({
     id: `moment-${index}`,
     kind,
     about: { index, key },
@@ -265,6 +293,8 @@ function momentItem(
     riderName: input.riderName,
     why,
   });
+  // What is said is of what is shown.
+  return { ...shot, ...captionsSaying(shot.captions, momentWords(input, index, rideSpan(shot)).captions) };
 }
 
 /** One shot or card for a moment the coach adds to a film. Null for an index the reading does not have. */
@@ -272,11 +302,7 @@ export function itemForMoment(given: FilmInput, index: number): FilmItem | null 
   const input = given.forWhom === "lesson" ? anonymous(given) : given;
   const moment = input.reading.moments[index];
   if (moment === undefined) return null;
-  const where = filmed(
-    placedClips(input.clips, input.lineup, input.acceptUnsure),
-    moment,
-    onsetSpan(input.reading.drift),
-  );
+  const where = placeOf(input, placedClips(input.clips, input.lineup, input.acceptUnsure), moment);
   const why = filmWords(input).film.why({ kind: "picked", momentKind: moment.kind, filmed: where !== null });
   const wishedS = where === null ? 0 : Math.min(mostShotS(where, moment.kind), USUAL_SHOT_S);
   return momentItem(input, index, where, wishedS, why);
@@ -319,10 +345,11 @@ export function chooseFilm(given: FilmInput): Film {
   const title = card("title", CARD_S.title, cards.title, { kind: "title" });
   let planItems = card("plan", CARD_S.plan, cards.plan, { kind: "plan" });
   const heart = card("heart", CARD_S.heart, cards.heart, { kind: "heart" });
+  const compare = card("compare", CARD_S.compare, cards.compare, { kind: "compare" });
   const change = card("change", CARD_S.change, cards.change, { kind: "change" });
   const closing = card("closing", CARD_S.closing, cards.closing, { kind: "closing" });
 
-  const place = (one: Chosen): ReturnType<typeof filmed> => filmed(placed, one.moment, onsetSpan(reading.drift));
+  const place = (one: Chosen): FilmedMoment | null => placeOf(input, placed, one.moment);
   const leastS = (one: Chosen): number => (place(one) === null ? CARD_S.moment : LEAST_SHOT_S);
   const because = new Map<number, "shots" | "length">();
   let chosen = choose(input, placed);
@@ -334,12 +361,15 @@ export function chooseFilm(given: FilmInput): Film {
   // Where the reading has no long steady stretch, a filmed piece of pressure that held comes first all the same.
   const shownSpans = chosen.flatMap((one) => place(one)?.wanted ?? []);
   const hold =
-    story.held.kind === "stretch" || story.teaching === "nothing"
+    chosen.some(({ role }) => role === "held") || story.teaching === "nothing"
       ? null
       : filmedHold(placed, reading.columns.pressureState, shownSpans);
   let holdS = hold === null ? 0 : Math.min(HOLD_SHOT_S, mostShotS(hold, "steadyStretch"));
   const fixedS = (): number =>
-    [...title, ...planItems, ...heart, ...change, ...closing].reduce((sum, item) => sum + item.durationS, 0) + holdS;
+    [...title, ...planItems, ...heart, ...compare, ...change, ...closing].reduce(
+      (sum, item) => sum + item.durationS,
+      0,
+    ) + holdS;
   const needS = (): number => fixedS() + chosen.reduce((sum, one) => sum + leastS(one), 0);
   if (needS() > input.lengthS) planItems = [];
   if (needS() > input.lengthS || chosen.filter((one) => place(one) !== null).length >= MOST_SHOTS) holdS = 0;
@@ -388,7 +418,7 @@ export function chooseFilm(given: FilmInput): Film {
         ? "dropped"
         : moment.coachOnly
           ? "coach only"
-          : TEACHING_KINDS[story.teaching].includes(moment.kind)
+          : teaches(story.teaching, moment, story.facts)
             ? "same point"
             : "other point");
     leftOut.push(
@@ -400,7 +430,7 @@ export function chooseFilm(given: FilmInput): Film {
     hold === null || holdS === 0 ? [] : [holdShot(input, hold, holdS, words.film.why({ kind: "held", filmed: true }))];
   const film: Film = {
     ...shape,
-    items: withCrossfades([...title, ...planItems, ...held, ...items, ...heart, ...change, ...closing]),
+    items: withCrossfades([...title, ...planItems, ...held, ...items, ...heart, ...compare, ...change, ...closing]),
     leftOut,
   };
   const { lengthS } = filmClock(film);

@@ -51,7 +51,13 @@ function chartBand(reading: Reading, percentOfW: number | null): ChartMarks["ban
 const NO_MARKS: ChartMarks = { bandW: null, counted: null, first: null, last: null, onset: null, moment: null };
 
 /** The chart of the whole ride: band, main part, first and last reading, where the heart began to climb. */
-export function heartCard(ride: Ride, reading: Reading, words: DebriefPhrases, percentOfW: number | null): Card | null {
+export function heartCard(
+  ride: Ride,
+  reading: Reading,
+  { facts, hasPower, hasHeart }: DebriefStory,
+  words: DebriefPhrases,
+  percentOfW: number | null,
+): Card | null {
   if (ride.grid.power30sW === null && ride.grid.heartRate === null) return null;
   const { drift, counted } = reading;
   const at = (atS: number | null, bpm: number | null): { atS: number; bpm: number } | null =>
@@ -59,8 +65,8 @@ export function heartCard(ride: Ride, reading: Reading, words: DebriefPhrases, p
   const began = drift.verdict === "began" || drift.verdict === "start unclear";
   return {
     kind: "chart",
-    title: words.film.heartTitle,
-    lines: ride.grid.heartRate === null ? [] : words.film.heartLines(drift),
+    title: words.film.chartTitle({ hasPower, hasHeart }),
+    lines: ride.grid.heartRate === null ? [] : words.film.heartLines(drift, facts.drift),
     series: chartSeries(ride, 0, ride.grid.seconds, percentOfW),
     marks: {
       ...NO_MARKS,
@@ -112,8 +118,8 @@ export function titleCard(plan: Plan, lines: readonly string[], words: DebriefPh
 }
 
 /** Plan card, or null where the plan asks for nothing. */
-export function planCard(plan: Plan, reading: Reading, words: DebriefPhrases): Card | null {
-  const facts = planFacts(plan, reading);
+export function planCard(plan: Plan, reading: Reading, story: DebriefStory, words: DebriefPhrases): Card | null {
+  const facts = planFacts(plan, reading, story.facts);
   if (facts.targetW === null && facts.heartLowBpm === null && facts.eventS === null) return null;
   return { kind: "plan", title: words.film.planTitle, rows: words.film.planRows(facts) };
 }
@@ -121,6 +127,12 @@ export function planCard(plan: Plan, reading: Reading, words: DebriefPhrases): C
 /** The one thing to change. */
 export function changeCard(story: DebriefStory, words: DebriefPhrases): Card {
   return { kind: "note", title: words.film.changeTitle, lines: [words.changeLine(story)] };
+}
+
+/** This ride beside the last like it; null where nothing can be told. */
+export function compareCard(story: DebriefStory, words: DebriefPhrases): Card | null {
+  const line = words.compareLine(story);
+  return line === null ? null : { kind: "note", title: words.film.compareTitle, lines: [line] };
 }
 
 /** The next ride, with the caution. */

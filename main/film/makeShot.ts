@@ -28,6 +28,7 @@ const MOST_SPEED: Readonly<Record<string, number>> = {
   breakRun: 8,
   lapse: 4,
   hardUpCoastOver: 4,
+  surge: 4,
   cadenceBlock: 8,
 };
 

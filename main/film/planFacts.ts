@@ -1,9 +1,10 @@
+import type { DebriefFacts } from "../contract/debriefFacts.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { Reading } from "../contract/reading.ts";
 import type { PlanFacts } from "../../overlay/words/debriefPhrases.ts";
 
 /** The plan in plain values, its power on the meter's own scale. */
-export function planFacts(plan: Plan, reading: Reading): PlanFacts {
+export function planFacts(plan: Plan, reading: Reading, facts: Pick<DebriefFacts, "mainS">): PlanFacts {
   return {
     title: plan.title,
     rider: plan.rider,
@@ -15,7 +16,6 @@ export function planFacts(plan: Plan, reading: Reading): PlanFacts {
     heartHighBpm: plan.heartHighBpm,
     eventName: plan.eventName,
     eventS: reading.target.eventS,
-    countedStartS: reading.counted.startS,
-    countedEndS: reading.counted.endS,
+    mainS: facts.mainS,
   };
 }

@@ -41,7 +41,9 @@ export function refreshFilm(film: Film, given: FilmInput, keptBack: readonly str
     if (item.type === "shot") {
       const shot = { ...onTheClock(item, placed), ...keyed, ...(lesson ? { riderName: null } : {}) };
       if (item.made !== undefined && item.made === captionsMark(item.captions)) {
-        const texts = about?.captions ?? (item.id === HOLD_ID ? holdWords(input, ...rideSpan(shot)) : []);
+        const texts =
+          (index === null ? null : momentWords(input, index, rideSpan(shot)).captions) ??
+          (item.id === HOLD_ID ? holdWords(input, ...rideSpan(shot)) : []);
         return [{ ...shot, ...captionsSaying(item.captions, texts) }];
       }
       const captions = item.captions.filter(({ text }) => mayStay(text));

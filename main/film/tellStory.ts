@@ -1,115 +1,322 @@
+import type { DebriefFacts } from "../contract/debriefFacts.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { Moment, Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
-import type { DebriefStory, TeachingPoint } from "../../overlay/words/debriefStory.ts";
+import type { MomentFacts } from "../../overlay/words/debriefPhrases.ts";
+import type { DebriefStory, Held, TeachingPoint } from "../../overlay/words/debriefStory.ts";
+import { eventOf, nextStep } from "./nextStep.ts";
+import { momentFacts } from "./momentFacts.ts";
+import { pausesAfterSurges } from "./pausesAfterSurges.ts";
 
-/** From how many on a thing is a pattern worth teaching, and from which share of the main part; common practice, no source. */
+/** From how many on a thing is a pattern, and which share of the main part is worth teaching; common practice, no source. */
 const SURGES_FROM = 3;
-const ABOVE_FROM_PERCENT = 25;
-const BELOW_FROM_PERCENT = 40;
-const CADENCE_FROM = 2;
-const DRIFT_FROM_BEATS = 3;
+const WORTH = { above: 0.08, pattern: 0.02, breaks: 0.02, below: 0.2, cadence: 0.1 };
+/** A share of this is praise, percent; below it nobody is told it went well. Common practice, no source. */
+const PRAISE_PERCENT = 60;
+const HOUR_PERCENT = 75;
+/** A stretch, and a level heart, worth praise, s. Common practice, no source. */
+const STRETCH_S = 600;
+const LONG_STRETCH_S = 1200;
+const LEVEL_S = 2700;
+/** Nine tenths of the pedalled time within so many turns a minute is an even cadence; own choice. */
+const EVEN_RPM = 16;
+/** A cadence block is a fault where most of the ride had another; own choice. */
+const BLOCKS_AT_MOST = 1 / 3;
+/**
+ * What a second weighs: above the plan, or without pressure, one; below the plan half (riding easy costs a base ride
+ * little); another cadence a quarter. A beat of drift beyond the acceptable: 1.5 % of the main part. Own choice.
+ */
+const WEIGHT = { below: 0.5, cadence: 0.25, beat: 0.015 };
+/** Power lost from the first hour to the last worth a word, percent. */
+const FADE_PERCENT = 8;
+const BACK_DAYS = 14;
+/** Shorter than this there is nothing to judge, s. */
+const LEAST_MAIN_S = 300;
 
 /** Which kinds of moment show each teaching point; the first kind is its main one and comes first. */
 export const TEACHING_KINDS: Readonly<Record<TeachingPoint, readonly string[]>> = {
-  coastOver: ["hardUpCoastOver", "lapse"],
-  breaks: ["lapse", "breakRun"],
+  coastOver: ["hardUpCoastOver", "surge"],
+  rises: ["surge"],
   surges: ["surge"],
   tooHard: ["surge"],
-  tooEasy: ["lapse", "breakRun"],
+  breaks: ["lapse", "breakRun"],
+  tooEasy: [],
+  fade: [],
   cadence: ["cadenceBlock"],
   drift: [],
   nothing: [],
 };
 
+/** Points that ask for pressure: none of them where the rider's note comes before training. */
+const ASKS_FOR_PRESSURE = new Set<TeachingPoint>(["breaks", "tooEasy"]);
+
+/** Praise that would say the opposite of what is to be changed. */
+const OPPOSITE: Readonly<Partial<Record<TeachingPoint, readonly Held["kind"][]>>> = {
+  rises: ["share", "rise"],
+  coastOver: ["rise"],
+  surges: ["share"],
+  tooHard: ["share", "hour"],
+  tooEasy: ["share", "hour"],
+  fade: ["hour", "share"],
+  cadence: ["cadence"],
+  drift: ["level"],
+};
+
 const lengthS = (span: { startS: number; endS: number }): number => span.endS - span.startS;
 
+/** Whether a moment is fit to show a teaching point: pressure is asked for only where the road is free. */
+export function teaches(point: TeachingPoint, moment: Moment, facts: DebriefFacts): boolean {
+  if (!TEACHING_KINDS[point].includes(moment.kind)) return false;
+  if (point === "rises") return moment.reason === "on a rise";
+  if (point !== "breaks") return true;
+  const asked = facts.askable.filter((one) => one.startS < moment.endS && one.endS > moment.startS);
+  return moment.kind === "lapse" ? asked.length > 0 : asked.length >= 2;
+}
+
+interface Cost {
+  readonly point: TeachingPoint;
+  /** Seconds of the main part, weighed. */
+  readonly costS: number;
+  /** Worth teaching at all: it took its share of the main part. */
+  readonly worth: boolean;
+  readonly times: number;
+  readonly lostS: number | null;
+  readonly percent: number | null;
+}
+
+/** All patterns with what each cost, the largest first; only those worth teaching. */
+function costs(plan: Plan, reading: Reading, facts: DebriefFacts, moments: readonly Moment[]): Cost[] {
+  const { pressure, drift, surges, base } = reading;
+  const none = { times: 0, lostS: null, percent: null };
+  const found: Cost[] = [];
+  const kind = (name: string): Moment[] => moments.filter((moment) => moment.kind === name);
+  const planned = facts.shares !== null;
+  const worth = (seconds: number, share: number): boolean => seconds > 0 && seconds >= share * facts.mainS;
+
+  // Above the plan, the pauses that pay for it included.
+  if (planned) {
+    const surgesS = surges.reduce((sum, one) => sum + lengthS(one), 0);
+    const pauses = pausesAfterSurges(reading);
+    const coasts = kind("hardUpCoastOver");
+    const offS = pauses.reduce((sum, { pause }) => sum + lengthS(pause), 0);
+    const costS = Math.max(pressure.aboveS, surgesS) + offS;
+    const up = pressure.byGradient?.up.aboveS ?? 0;
+    const onRises = plan.setting !== "trainer" && pressure.aboveS > 0 && up >= pressure.aboveS / 2;
+    const times = coasts.reduce((sum, one) => sum + (one.numbers["times"] ?? 1), 0);
+    const percent = facts.shares?.abovePercent ?? null;
+    const above = { costS, worth: worth(costS, WORTH.above), ...none, lostS: pressure.aboveS, percent };
+    found.push(
+      coasts.length > 0 && plan.setting !== "trainer"
+        ? { ...above, point: "coastOver", worth: worth(costS, WORTH.pattern), times, lostS: offS }
+        : onRises
+          ? { ...above, point: "rises" }
+          : surges.length >= SURGES_FROM && surgesS >= pressure.aboveS / 2
+            ? { ...above, point: "surges", times: surges.length }
+            : { ...above, point: "tooHard" },
+    );
+  }
+
+  const askedS = facts.askable.reduce((sum, one) => sum + lengthS(one), 0);
+  found.push({
+    point: "breaks",
+    costS: askedS,
+    worth: worth(askedS, WORTH.breaks),
+    times: facts.askable.length,
+    lostS: askedS,
+    percent: null,
+  });
+
+  // Below the plan: nobody is asked for pressure where the road falls, nor in a group.
+  if (planned && plan.setting !== "group") {
+    const belowS = pressure.belowS - (pressure.byGradient?.down.belowS ?? 0);
+    const fades = base.fadePercent !== null && base.fadePercent >= FADE_PERCENT;
+    found.push({
+      point: fades ? "fade" : "tooEasy",
+      costS: belowS * WEIGHT.below * (fades ? 1.5 : 1),
+      worth: worth(belowS, WORTH.below),
+      ...none,
+      lostS: belowS,
+      percent: fades ? Math.round(base.fadePercent) : (facts.shares?.belowPercent ?? null),
+    });
+  }
+
+  const blocks = kind("cadenceBlock");
+  const cadenceS = blocks.reduce((sum, one) => sum + lengthS(one), 0);
+  if (cadenceS <= BLOCKS_AT_MOST * facts.mainS && blocks.length > 1)
+    found.push({
+      point: "cadence",
+      costS: cadenceS * WEIGHT.cadence,
+      worth: worth(cadenceS, WORTH.cadence),
+      ...none,
+      times: blocks.length,
+    });
+
+  const rose =
+    drift.verdict === "began" || drift.verdict === "rose from the start" || drift.verdict === "start unclear";
+  const beyond = (facts.drift?.beats ?? 0) - plan.driftLimitBeats;
+  if (rose && (facts.drift?.canTell ?? false) && beyond > 0)
+    found.push({ point: "drift", costS: beyond * WEIGHT.beat * facts.mainS, worth: true, ...none });
+
+  return found.filter((one) => facts.mainS >= LEAST_MAIN_S && one.worth).sort((one, other) => other.costS - one.costS);
+}
+
+/** The best true thing among all that is measured that is not the opposite of the one change. */
+function bestOf(
+  ride: Ride,
+  reading: Reading,
+  facts: DebriefFacts,
+  moments: readonly Moment[],
+  teaching: TeachingPoint,
+): Held {
+  const { shares, bestHour, evenRise, lastLike, blocks, daysSinceLast } = facts;
+  const { lowRpm, highRpm } = reading.cadence;
+  const { heldLowS } = reading.target;
+  const efforts = blocks.filter((one) => one.kind === "effort" && one.done !== null);
+  const done = efforts.filter((one) => one.done === true).length;
+  const steady = moments.filter((moment) => moment.kind === "steadyStretch").sort((a, b) => lengthS(b) - lengthS(a))[0];
+  const stretch = (leastS: number): Held[] =>
+    steady !== undefined && lengthS(steady) >= leastS
+      ? [{ kind: "stretch", startS: steady.startS, endS: steady.endS }]
+      : [];
+  const found: Held[] = [
+    ...(efforts.length > 0 && done >= 0.8 * efforts.length
+      ? [{ kind: "blocks" as const, done, of: efforts.length }]
+      : []),
+    ...(lastLike?.inBand && lastLike.inBand.now > lastLike.inBand.before && lastLike.inBand.now >= PRAISE_PERCENT
+      ? [{ kind: "better" as const, what: "inBand" as const, ...lastLike.inBand }]
+      : []),
+    ...(lastLike?.breaksAnHour && lastLike.breaksAnHour.now < lastLike.breaksAnHour.before && teaching !== "breaks"
+      ? [{ kind: "better" as const, what: "breaks" as const, ...lastLike.breaksAnHour }]
+      : []),
+    ...(bestHour !== null && bestHour.inPercent >= HOUR_PERCENT
+      ? [{ kind: "hour" as const, startS: bestHour.startS, endS: bestHour.endS, percent: bestHour.inPercent }]
+      : []),
+    ...stretch(LONG_STRETCH_S),
+    ...(shares !== null && shares.inPercent >= PRAISE_PERCENT
+      ? [{ kind: "share" as const, percent: shares.inPercent }]
+      : []),
+    ...(evenRise === null ? [] : [{ kind: "rise" as const, ...evenRise }]),
+    ...(heldLowS !== null &&
+    heldLowS >= LEVEL_S &&
+    facts.drift?.canTell === true &&
+    Math.abs(facts.drift.beats) <= facts.drift.giveOrTake
+      ? [{ kind: "level" as const, forS: heldLowS }]
+      : []),
+    ...stretch(STRETCH_S),
+    ...(lowRpm !== null && highRpm !== null && highRpm - lowRpm <= EVEN_RPM && lowRpm >= 60
+      ? [{ kind: "cadence" as const, lowRpm: Math.round(lowRpm), highRpm: Math.round(highRpm) }]
+      : []),
+    ...(daysSinceLast !== null && daysSinceLast >= BACK_DAYS
+      ? [{ kind: "back" as const, days: daysSinceLast, durationS: ride.elapsedS }]
+      : []),
+    ...(reading.drift.confounds.some((one) => one.kind === "warm" && one.aboutC >= 30)
+      ? [{ kind: "heat" as const, durationS: ride.elapsedS }]
+      : []),
+  ];
+  const not = OPPOSITE[teaching] ?? [];
+  const fits =
+    facts.mainS >= LEAST_MAIN_S && facts.hold === null ? found.find((one) => !not.includes(one.kind)) : undefined;
+  return fits ?? { kind: "ridden", durationS: ride.elapsedS > 0 ? ride.elapsedS : reading.counted.endS };
+}
+
 /**
- * What this ride has to teach: one thing that held, one thing to change (the first that applies of: letting go over
- * the top of rises, pressure gone without a reason, surges, riding above or below the plan, uneven cadence, the heart
- * climbing), and what the event asks for. Breaks that the road explains never count.
- * `words` are the coach's own lines in place of the made ones; `teaching` the coach's choice of point.
+ * Surges by what each cost (above the band, and the pause after it), the dearest first: what the film shows, and the
+ * example that the sentence gives, in the figures of its caption.
+ */
+export function surgesByCost(
+  ride: Ride,
+  reading: Reading,
+  facts: DebriefFacts,
+  moments: readonly Moment[],
+): { readonly moment: Moment; readonly told: MomentFacts; readonly cost: number }[] {
+  return moments
+    .filter(({ kind }) => kind === "surge")
+    .map((moment) => {
+      const told = momentFacts(ride, reading, facts, moment);
+      const overW = Math.max(0, (told.meanW ?? 0) - (reading.bandW?.high ?? 0));
+      return { moment, told, cost: lengthS(moment) * overW + (told.pauseS ?? 0) * (told.targetW ?? 0) };
+    })
+    .sort((one, other) => other.cost - one.cost);
+}
+
+function exampleOf(
+  point: TeachingPoint,
+  ride: Ride,
+  reading: Reading,
+  facts: DebriefFacts,
+  moments: readonly Moment[],
+): DebriefStory["example"] {
+  if (!["coastOver", "rises", "surges", "tooHard"].includes(point)) return null;
+  const known = surgesByCost(ride, reading, facts, moments).filter(
+    ({ moment, told }) =>
+      (point !== "coastOver" || told.pauseS !== null) && (point !== "rises" || moment.reason === "on a rise"),
+  );
+  const best = known[0];
+  if (best === undefined || best.told.meanW === null) return null;
+  const { moment, told } = best;
+  return { startS: moment.startS, forS: lengthS(moment), meanW: best.told.meanW, offS: told.pauseS };
+}
+
+/**
+ * What this ride has to teach: the best true thing, the one thing to change that cost most (seconds above the plan with
+ * the pauses after them, seconds without pressure where the road is free, below the plan, another cadence, beats of
+ * drift; size decides), and one step from what was held. Breaks that the road explains never count, and nothing asks for
+ * pressure where the rider's note comes first.
+ * `words` are the coach's own lines in place of the made ones; `teaching` the coach's choice of point; `nextS` the
+ * coach's own length of the next ride.
  */
 export function tellStory(
   ride: Ride,
   plan: Plan,
   reading: Reading,
-  coach: { readonly words?: Partial<DebriefStory["words"]>; readonly teaching?: TeachingPoint | null } = {},
+  facts: DebriefFacts,
+  coach: {
+    readonly words?: Partial<DebriefStory["words"]>;
+    readonly teaching?: TeachingPoint | null;
+    readonly nextS?: number | null;
+  } = {},
 ): DebriefStory {
-  const shown = reading.moments.filter((moment) => !moment.coachOnly);
-  const kind = (name: string): Moment[] => shown.filter((moment) => moment.kind === name);
-  const { pressure, drift, target, counted } = reading;
-  const knownS = pressure.inBandS + pressure.belowS + pressure.aboveS + pressure.offS;
-  const percentOf = (seconds: number): number => (knownS > 0 ? (100 * seconds) / knownS : 0);
-  const lapses = reading.breaks.filter((one) => one.lapse);
-  const planned = pressure.judgedBy !== null;
-
-  const applies: Record<TeachingPoint, boolean> = {
-    coastOver: kind("hardUpCoastOver").length > 0,
-    breaks: lapses.length > 0 || kind("breakRun").length > 0,
-    surges: planned && reading.surges.length >= SURGES_FROM,
-    tooHard: planned && percentOf(pressure.aboveS) >= ABOVE_FROM_PERCENT,
-    tooEasy: planned && percentOf(pressure.belowS) >= BELOW_FROM_PERCENT,
-    cadence: kind("cadenceBlock").length >= CADENCE_FROM,
-    drift:
-      drift.verdict === "began" ||
-      ((drift.verdict === "rose from the start" || drift.verdict === "start unclear") &&
-        (drift.driftBeats ?? 0) >= DRIFT_FROM_BEATS),
-    nothing: true,
-  };
-  const order: TeachingPoint[] = ["coastOver", "breaks", "surges", "tooHard", "tooEasy", "cadence", "drift", "nothing"];
-  const teaching = coach.teaching ?? order.find((point) => applies[point]) ?? "nothing";
-
-  const runBreaks = kind("breakRun").flatMap((run) =>
-    reading.breaks.filter((one) => one.excused === false && one.startS >= run.startS && one.startS < run.endS),
-  );
-  const gone = lapses.length > 0 ? lapses : runBreaks;
-  const times: Record<TeachingPoint, number> = {
-    coastOver: kind("hardUpCoastOver").reduce((sum, one) => sum + (one.numbers["times"] ?? 1), 0),
-    breaks: gone.length,
-    surges: reading.surges.length,
-    tooHard: 0,
-    tooEasy: 0,
-    cadence: kind("cadenceBlock").length,
-    drift: 0,
-    nothing: 0,
-  };
-  const percent =
-    teaching === "tooHard" ? percentOf(pressure.aboveS) : teaching === "tooEasy" ? percentOf(pressure.belowS) : null;
-
-  const steady = kind("steadyStretch").sort((a, b) => lengthS(b) - lengthS(a))[0];
-  const held: DebriefStory["held"] =
-    steady !== undefined
-      ? { kind: "stretch", startS: steady.startS, endS: steady.endS }
-      : planned && knownS > 0
-        ? { kind: "share", percent: percentOf(pressure.inBandS) }
-        : { kind: "ridden", durationS: ride.elapsedS > 0 ? ride.elapsedS : counted.endS };
-
+  const moments = reading.moments.filter((moment) => !moment.coachOnly);
+  const held = facts.hold !== null;
+  const found = costs(plan, reading, facts, moments).filter(({ point }) => !held || !ASKS_FOR_PRESSURE.has(point));
+  const chosen =
+    coach.teaching === null || coach.teaching === undefined
+      ? found[0]
+      : (found.find(({ point }) => point === coach.teaching) ?? { point: coach.teaching, costS: 0 });
+  const teaching = chosen?.point ?? "nothing";
+  const { times = 0, lostS = null, percent = null }: Partial<Cost> = chosen ?? {};
+  const { drift } = reading;
   const began = drift.verdict === "began";
-  const { eventS, minimumS, aimS } = target;
-  return {
-    held,
+  const canTell = facts.drift?.canTell === true;
+  const told = {
+    facts,
+    setting: plan.setting,
+    hasPower: ride.grid.power !== null,
+    hasHeart: ride.grid.heartRate !== null,
+    held: bestOf(ride, reading, facts, moments, teaching),
     teaching,
-    times: times[teaching],
-    lostS: teaching === "breaks" ? gone.reduce((sum, one) => sum + lengthS(one), 0) : null,
+    times,
+    lostS,
     percent,
-    targetW: reading.bandW?.target ?? plan.targetW,
-    peakW: reading.surges.length > 0 ? Math.max(...reading.surges.map((surge) => surge.peakW)) : null,
+    example: exampleOf(teaching, ride, reading, facts, moments),
+    targetW: ride.grid.power === null ? null : (reading.bandW?.target ?? plan.targetW),
+    heartBand:
+      plan.heartLowBpm === null || plan.heartHighBpm === null || ride.grid.heartRate === null
+        ? null
+        : { lowBpm: plan.heartLowBpm, highBpm: plan.heartHighBpm },
     onsetS: began ? drift.onsetS : null,
     onsetLowS: began ? drift.onsetLowS : null,
     onsetHighS: began ? drift.onsetHighS : null,
-    driftBeats: drift.correctedForPower ? drift.driftBeats : null,
-    event:
-      eventS === null || minimumS === null || aimS === null
-        ? null
-        : {
-            name: plan.eventName,
-            eventS,
-            leastS: minimumS,
-            aimS,
-            heldLowS: target.heldLowS,
-            heldHighS: target.heldHighS,
-          },
+    driftBeats: canTell ? facts.drift.beats : null,
+    driftGiveOrTake: canTell ? facts.drift.giveOrTake : null,
+    heldLowS: canTell ? reading.target.heldLowS : null,
+    heldHighS: canTell ? reading.target.heldHighS : null,
+  };
+  const next = nextStep(reading, told, coach.nextS ?? null);
+  return {
+    ...told,
+    next,
+    event: eventOf(ride, plan, reading, told, next),
     words: { held: coach.words?.held ?? null, change: coach.words?.change ?? null, next: coach.words?.next ?? null },
   };
 }

@@ -150,7 +150,7 @@ export function coachHtml(data: HandoverData): string {
     id: "ride",
     fromS: 0,
     toS: data.ride.grid.seconds,
-    title: "Power and heart rate",
+    title: words.film.chartTitle(data.story),
     moment: null,
     heart: true,
   });

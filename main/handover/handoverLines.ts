@@ -1,5 +1,5 @@
 import type { DebriefPhrases } from "../../overlay/words/debriefPhrases.ts";
-import { storyForLesson } from "../../overlay/words/debriefStory.ts";
+import { type DebriefStory, storyForLesson } from "../../overlay/words/debriefStory.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
 import { type HandoverData, shownMoments } from "./handoverData.ts";
 
@@ -11,9 +11,14 @@ export function handoverWords(data: HandoverData): DebriefPhrases {
   );
 }
 
+/** The story as it is told: a lesson keeps back what says who, and what the rider's note says. */
+export function toldStory(data: HandoverData): DebriefStory {
+  return data.forWhom === "lesson" ? storyForLesson(data.story, data.asPercent) : data.story;
+}
+
 /** The three lines of the debrief: what went well, what to change, the next ride. */
 export function threeLines(data: HandoverData, words: DebriefPhrases): [string, string, string] {
-  const kept = data.forWhom === "lesson" ? storyForLesson(data.story, data.asPercent) : data.story;
+  const kept = toldStory(data);
   return [words.heldLine(kept), words.changeLine(kept), words.nextLine(kept)];
 }
 

@@ -2,11 +2,11 @@ import type { ReactNode } from "react";
 import type { DebriefPhrases, PageFacts } from "../../overlay/words/debriefPhrases.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
 import { htmlPage } from "../page/htmlPage.tsx";
-import { Bullets, Section } from "../page/parts.tsx";
+import { Bullets, Section, WideTable } from "../page/parts.tsx";
 import { base64 } from "./base64.ts";
 import { type EventLadder, EventLadderSvg } from "./eventLadderSvg.tsx";
 import { type HandoverData, type Still, handoverTitle, momentTitle, shownMoments } from "./handoverData.ts";
-import { handoverWords, questionsFor, threeLines } from "./handoverLines.ts";
+import { handoverWords, questionsFor, threeLines, toldStory } from "./handoverLines.ts";
 import { pageFacts } from "./pageFacts.ts";
 import { rideChart } from "./rideChart.ts";
 import { RideChartSvg } from "./rideChartSvg.tsx";
@@ -53,7 +53,7 @@ function ThreeLines({ data, words }: Told): ReactNode {
       <ul className="three">
         <li>
           <b>{page.wentWell}</b>
-          <span>{held}</span>
+          <span>{[held, words.compareLine(toldStory(data))].filter((line) => line !== null).join(" ")}</span>
         </li>
         <li className="gap">
           <b>{page.toChange}</b>
@@ -106,18 +106,19 @@ function PlanTable({ data, words, facts }: Told): ReactNode {
 function WholeRide({ data, words, facts }: Told): ReactNode {
   const { page } = words;
   const { ride, reading } = data;
+  const title = words.film.chartTitle(data.story);
   const chart = rideChart(data, words, facts, {
     id: "ride",
     fromS: 0,
     toS: ride.grid.seconds,
-    title: page.chart,
+    title,
     moment: null,
     heart: true,
   });
   if (chart === null) return null;
-  const heart = ride.grid.heartRate === null ? [] : page.heart(reading.drift);
+  const heart = ride.grid.heartRate === null ? [] : page.heart(reading.drift, data.story.facts.drift);
   return (
-    <Section title={page.chart}>
+    <Section title={title}>
       <figure>
         <RideChartSvg chart={chart} />
         {heart.length > 0 && (
@@ -184,10 +185,11 @@ function MomentSection({ data, words, facts, index }: Told & { readonly index: n
 }
 
 function EventSection({ data, words }: Told): ReactNode {
-  const { event } = data.story;
+  const story = toldStory(data);
+  const { event } = story;
   if (event === null) return null;
   const { page } = words;
-  const lines = page.eventLines(data.forWhom === "lesson" ? { ...event, name: null } : event);
+  const lines = page.eventLines(event, story);
   const held = page.heldText(event.heldLowS, event.heldHighS);
   const asked = (label: string, seconds: number): EventLadder["rungs"][number] => ({
     label,
@@ -198,8 +200,7 @@ function EventSection({ data, words }: Told): ReactNode {
   });
   const rungs: EventLadder["rungs"] = [
     asked(page.eventKeys.event, event.eventS),
-    asked(page.eventKeys.least, event.leastS),
-    asked(page.eventKeys.aim, event.aimS),
+    ...(story.hasHeart ? [asked(page.eventKeys.least, event.leastS), asked(page.eventKeys.aim, event.aimS)] : []),
     ...(event.heldLowS === null
       ? []
       : [
@@ -220,10 +221,38 @@ function EventSection({ data, words }: Told): ReactNode {
       ))}
       <figure>
         <EventLadderSvg
-          ladder={{ title: page.event, alt: `${lines.join(" ")} ${page.eventKeys.held}: ${held}.`, rungs }}
+          ladder={{
+            title: page.event,
+            alt: [...lines, ...(event.heldLowS === null ? [] : [`${page.eventKeys.held}: ${held}.`])].join(" "),
+            rungs,
+          }}
         />
       </figure>
+      {event.weeks.length > 0 && (
+        <>
+          <p>{page.weeksIntro}</p>
+          <Bullets items={event.weeks.map((week) => page.weekLine(week))} />
+        </>
+      )}
     </section>
+  );
+}
+
+/** Planned blocks one by one: what was asked, what was ridden, how evenly. */
+function BlockTable({ data, words }: Told): ReactNode {
+  const { blocks } = data.story.facts;
+  if (blocks.length === 0) return null;
+  const { page } = words;
+  return (
+    <Section title={page.blocks}>
+      <WideTable
+        label={page.blocks}
+        className="wide"
+        columns={page.blockColumns}
+        rows={blocks.map((block) => page.blockRow(block))}
+        named
+      />
+    </Section>
   );
 }
 
@@ -256,6 +285,7 @@ export function pageHtml(data: HandoverData): string {
         <Section title={page.planAndRide}>
           <PlanTable {...told} />
         </Section>
+        <BlockTable {...told} />
         <WholeRide {...told} />
         {moments.length > 0 && (
           <Section title={page.moments}>

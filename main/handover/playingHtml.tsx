@@ -65,7 +65,7 @@ export function playingHtml(data: HandoverData, scriptHash: string): string {
     id: "ride",
     fromS: 0,
     toS: data.ride.grid.seconds,
-    title: page.chart,
+    title: words.film.chartTitle(data.story),
     moment: null,
     heart: true,
   });

@@ -46,7 +46,7 @@ function chartPicture(chart: RideChart): SquadPicture {
 function pictures(data: HandoverData): SquadPicture[] {
   const words = handoverWords(data);
   const facts = pageFacts(data);
-  const whole = { id: "ride", fromS: 0, toS: data.ride.grid.seconds, title: words.page.chart };
+  const whole = { id: "ride", fromS: 0, toS: data.ride.grid.seconds, title: words.film.chartTitle(data.story) };
   const ride = rideChart(data, words, facts, { ...whole, moment: null, heart: true });
   const index = firstMoment(data);
   const first = index === null ? null : { index, ...data.reading.moments[index] };
@@ -89,7 +89,7 @@ export function squadTold(data: HandoverData, revision: number, more: readonly S
   const { reading, plan } = data;
   const odd = reading.moments.find(({ kind }) => kind === "oddHeart");
   const looks: SquadLook[] = [
-    ...(noteHoldsBack(plan.note) ? [{ what: "note" } as const] : []),
+    ...(data.story.facts.hold !== null ? [{ what: "note" } as const] : []),
     ...(odd === undefined ? [] : [{ what: "heart", startS: odd.startS } as const]),
     ...more,
     ...(data.ride.elapsedS < SHORT_S ? [{ what: "short", elapsedS: data.ride.elapsedS } as const] : []),
@@ -108,9 +108,4 @@ export function squadTold(data: HandoverData, revision: number, more: readonly S
     message: message(data),
     pictures: pictures(data),
   };
-}
-
-/** The rider's note names something that a coach must read before asking for more. */
-function noteHoldsBack(note: HandoverData["plan"]["note"]): boolean {
-  return note.illness !== null || note.medicine !== null;
 }

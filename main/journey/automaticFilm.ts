@@ -85,11 +85,20 @@ export function storyOf(
   words: DebriefDocument["words"],
   forWhom: ForWhom,
 ): DebriefStory {
-  const { ride, plan, reading } = judged;
+  const { ride, plan, reading, facts } = judged;
   const shown = shownReading(reading, choices, forWhom);
   const said = choicesOn(reading.moments, choices).of;
   const moments = shown.moments.filter((_, index) => said[index]?.keep !== false);
-  return tellStory(ride, plan, { ...shown, moments }, { words: spokenWords(words) });
+  return tellStory(ride, plan, { ...shown, moments }, facts, {
+    words: spokenWords(words),
+    nextS: words.nextS,
+  });
+}
+
+/** Length of the main part that the debrief asks the next ride to have, s; null: it asks for none. */
+export function askedNextS(judged: ReadOutcome, { choices, words, settings }: DebriefDocument): number | null {
+  const { next } = storyOf(judged, choices, words, settings.forWhom);
+  return "askS" in next ? next.askS : null;
 }
 
 /** The coach's own lines in place of the made ones. */

@@ -5,6 +5,7 @@ import type { SaidWords } from "../contract/saidWords.ts";
 import { saveDebrief } from "../debrief/debriefStore.edge.ts";
 import { parseEdit } from "../debrief/parseEdit.ts";
 import { rideFigures } from "../debrief/rideFigures.ts";
+import { askedNextS } from "./automaticFilm.ts";
 import type { DebriefStanding } from "./debrief.ts";
 import { wordsOfStanding } from "./handOver.ts";
 import type { Host } from "./host.ts";
@@ -35,9 +36,11 @@ async function savedAs(
   loaded: DebriefDocument,
   changed: Partial<DebriefDocument>,
 ): Promise<void> {
-  const { ride, plan, reading } = standing.judged;
+  const { ride, plan, reading, facts } = standing.judged;
   const computed = loaded.filmSetBy === "computed" ? { film: standing.film } : {};
-  await saveDebrief(folder, { ...loaded, ...changed, ...computed, figures: rideFigures(ride, plan, reading) });
+  const document = { ...loaded, ...changed, ...computed };
+  const figures = rideFigures(ride, plan, reading, facts, askedNextS(standing.judged, document));
+  await saveDebrief(folder, { ...document, figures });
 }
 
 /** Loads a debrief that may be changed. Failure `debrief-read-only`. */

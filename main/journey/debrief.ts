@@ -8,7 +8,7 @@ import type { ClipSignals } from "../contract/signals.ts";
 import type { ClipTelemetry } from "../contract/telemetry.ts";
 import { newDebrief } from "../debrief/debriefDocument.ts";
 import { defaultPlan } from "../reading/plan/defaultPlan.ts";
-import type { EarlierReading } from "../reading/moments/momentContext.ts";
+import type { RideFigures } from "../contract/rideFigures.ts";
 import type { HeardClips } from "./heardClips.ts";
 import type { ReadOutcome } from "./judge.ts";
 import type { Note } from "../contract/notice.ts";
@@ -68,8 +68,8 @@ interface Made {
   readonly heard: HeardClips | null;
   /** The ride as judged, its positions whole. */
   readonly judged: ReadOutcome | null;
-  /** First readings of the athlete's rides before this one. */
-  readonly earlier: readonly EarlierReading[];
+  /** Figures of the athlete's rides before this one. */
+  readonly earlier: readonly RideFigures[];
   readonly standing: DebriefStanding | null;
 }
 

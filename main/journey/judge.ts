@@ -5,14 +5,16 @@ import type { Plan } from "../contract/plan.ts";
 import type { Override, Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
 import { readingText } from "../../overlay/words/reading/readingText.ts";
-import type { EarlierReading } from "../reading/moments/momentContext.ts";
+import type { DebriefFacts } from "../contract/debriefFacts.ts";
+import type { RideFigures } from "../contract/rideFigures.ts";
+import { debriefFacts } from "../reading/facts/debriefFacts.ts";
 import { localStartMs, targetWarnings } from "../reading/plan/targetFor.ts";
 import { read } from "../reading/read.ts";
 import { readingJson } from "../reading/readingJson.ts";
 import { readRide } from "../ride/readRide.edge.ts";
 import { rideSummary } from "../ride/rideSummary.ts";
 import { type Debrief, shownRideOf } from "./debrief.ts";
-import { earlierReadings } from "./earlierReadings.ts";
+import { earlierRides } from "./earlierRides.ts";
 import type { Host, RideWork } from "./host.ts";
 import { planSourceOfKnown, type PlanChoices } from "./planSource.ts";
 
@@ -20,6 +22,8 @@ export interface ReadOutcome {
   readonly ride: Ride;
   readonly plan: Plan;
   readonly reading: Reading;
+  /** What is said of the ride in figures, by every output. */
+  readonly facts: DebriefFacts;
   readonly summary: RideSummary;
   /** The JSON contract of `read`. */
   readonly json: unknown;
@@ -30,8 +34,8 @@ export interface ReadOutcome {
 /** What is known of the rider beside the ride; nothing is known by default. */
 export interface KnownOfRider {
   readonly athlete: Athlete | null;
-  /** First readings of the athlete's earlier rides. */
-  readonly earlier: readonly EarlierReading[];
+  /** Figures of the athlete's earlier rides. */
+  readonly earlier: readonly RideFigures[];
 }
 
 const NOTHING_KNOWN: KnownOfRider = { athlete: null, earlier: [] };
@@ -43,7 +47,10 @@ export function judgeRide(
   overrides: readonly Override[],
   known: KnownOfRider = NOTHING_KNOWN,
 ): ReadOutcome {
-  const alone = read(ride, plan, overrides, known.earlier);
+  const firsts = known.earlier.flatMap(({ firstBpm, firstPowerW }) =>
+    firstBpm === null || firstPowerW === null ? [] : [{ firstBpm, powerW: firstPowerW }],
+  );
+  const alone = read(ride, plan, overrides, firsts);
   const said =
     known.athlete === null ? [] : targetWarnings(known.athlete, plan.setting, localStartMs(ride), plan.targetW);
   const reading = said.length === 0 ? alone : { ...alone, warnings: [...alone.warnings, ...said] };
@@ -52,6 +59,7 @@ export function judgeRide(
     ride,
     plan,
     reading,
+    facts: debriefFacts(ride, plan, reading, known.earlier),
     summary,
     json: readingJson(summary, reading, "en", ride),
     lines: readingText(reading, summary, { units: plan.units, oddInFile: ride.warnings }),
@@ -97,7 +105,7 @@ export async function judge(debrief: Debrief, host: Host, before: Debrief | null
   const earlier =
     sameRide && before.document.plan.setting === setting
       ? before.earlier
-      : await earlierReadings(athleteDir, ride.startUtcMs, setting);
+      : await earlierRides(athleteDir, ride.startUtcMs, setting);
   return { ...debrief, judged: await host.rides.judge(path, ride, document, { athlete, earlier }), earlier };
 }
 
@@ -110,6 +118,6 @@ export async function readJourney(
   const { athlete, on } = await planSourceOfKnown(choices);
   const ride = await rides.read(ridePath);
   const plan = on(localStartMs(ride));
-  const earlier = await earlierReadings(choices.athleteDir ?? null, ride.startUtcMs, plan.setting);
+  const earlier = await earlierRides(choices.athleteDir ?? null, ride.startUtcMs, plan.setting);
   return rides.judge(ridePath, ride, { plan, overrides: [], ownMoments: [] }, { athlete, earlier });
 }

@@ -7,6 +7,7 @@ import { noteMadeHere } from "../debrief/madeHere.edge.ts";
 import { rideFigures } from "../debrief/rideFigures.ts";
 import { fingerprintFile } from "../footage/fingerprint.edge.ts";
 import { makeFolder } from "../host/makeFolder.edge.ts";
+import { askedNextS } from "./automaticFilm.ts";
 import { type Debrief, shownRideOf } from "./debrief.ts";
 
 /** `sunday.fit.gz` becomes `sunday-debrief` beside it, or in the athlete's folder. */
@@ -59,7 +60,10 @@ export function saveMade(
   folder: string,
 ): Promise<DebriefDocument> {
   const ride = shownRideOf({ ...debrief, document, judged, standing })?.ride ?? null;
-  const figures = judged === null || ride === null ? document.figures : rideFigures(ride, judged.plan, judged.reading);
+  const figures =
+    judged === null || ride === null
+      ? document.figures
+      : rideFigures(ride, judged.plan, judged.reading, judged.facts, askedNextS(judged, document));
   const coachs = document.filmSetBy === "coach" && document.film !== null;
   const film = coachs ? document.film : (standing?.film ?? document.film);
   return saveDebrief(folder, { ...document, film, figures });

@@ -14,7 +14,7 @@ import { applyBreakOverrides, sortOverrides } from "./overrides.ts";
 import { breaksOf } from "./pressure/breaks.ts";
 import { Cranks, cranksOf } from "./pressure/cranks.ts";
 import { longestUnbroken, pressureReading } from "./pressure/pressureReading.ts";
-import { judgedBy, pressureStates } from "./pressure/pressureStates.ts";
+import { judgedBy, pressureStates, summedStates } from "./pressure/pressureStates.ts";
 import { roadOf } from "./pressure/road.ts";
 import { surgesOf } from "./pressure/surges.ts";
 import { notSteady, targetReading } from "./target.ts";
@@ -51,7 +51,7 @@ export function read(
   const summed = {
     ride,
     stretches: counted.stretches,
-    states,
+    states: summedStates(ride, plan, states),
     cranks,
     breaks,
     surges,

@@ -258,6 +258,8 @@ export const thresholds = {
     heldBandShare: 0.5,
     /** And whose power over the last reading lies within this share of that over the first. Common practice, no source. */
     heldStepShare: 0.1,
+    /** Acceptable drift at the same power, beats. Trade: no source. */
+    driftLimitBeats: 5,
     /** A target older than this is said to be old, days. Trade. */
     oldDays: 56,
   },

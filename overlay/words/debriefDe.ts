@@ -5,6 +5,9 @@ import { harderAtTheEndW, heartStory, type HeartStory } from "./heartStory.ts";
 import { pageDe } from "./pageDe.ts";
 import type { DebriefStory } from "./debriefStory.ts";
 import { shownRise } from "./reading/shownRise.ts";
+import { rideDateText } from "./dateText.ts";
+import { driftLine } from "./driftLine.ts";
+import type { DriftFacts, HoldTopic } from "../../main/contract/debriefFacts.ts";
 
 const times = (count: number): string => (count === 1 ? "einmal" : count === 2 ? "zweimal" : `${count}-mal`);
 const beats = (value: number): string => `${whole(value)} ${Math.abs(Math.round(value)) === 1 ? "Schlag" : "Schläge"}`;
@@ -36,41 +39,93 @@ const REASONS: Record<string, string> = {
   "planned rest": "Eine geplante Pause",
 };
 
-function heldLine(story: DebriefStory): string {
+function heldLine(story: DebriefStory, power: PowerText): string {
   if (story.words.held !== null) return story.words.held;
-  const held = story.held;
-  if (held.kind === "stretch")
-    return `Du hast ${length(held.endS - held.startS)} lang den Druck gehalten, von ${clockText(held.startS)} bis ${clockText(held.endS)}.`;
-  if (held.kind === "share")
-    return `Im Hauptteil warst du ${whole(held.percent)} % der Zeit bei der geplanten Leistung.`;
-  return `Du bist ${length(held.durationS)} gefahren und hast alles aufgezeichnet.`;
+  const { held } = story;
+  const from = (span: { startS: number; endS: number }): string =>
+    `von ${clockText(span.startS)} bis ${clockText(span.endS)}`;
+  switch (held.kind) {
+    case "blocks":
+      return held.done === held.of
+        ? `Du bist ${held.of === 1 ? "den geplanten Block" : `alle ${held.of} harten Blöcke`} wie geplant gefahren.`
+        : `Du bist ${held.done} von ${held.of} harten Blöcken wie geplant gefahren.`;
+    case "hour":
+      return `Eine Stunde lang warst du zu ${whole(held.percent)} % ${atPlan(story)}, ${from(held)}.`;
+    case "stretch":
+      return `Du hast ${length(held.endS - held.startS)} lang den Druck gehalten, ${from(held)}.`;
+    case "share":
+      return `Im Hauptteil warst du ${whole(held.percent)} % der Zeit ${atPlan(story)}.`;
+    case "rise":
+      return `Eine Steigung von ${length(held.endS - held.startS)} bist du gleichmäßig gefahren, ${from(held)}: ${power(held.meanW)}.`;
+    case "level":
+      return `Dein Puls blieb bei gleicher Leistung etwa ${aboutText(held.forS)} lang auf gleicher Höhe.`;
+    case "cadence":
+      return `Du hast gleichmäßig getreten: neun Zehntel der Zeit zwischen ${whole(held.lowRpm)} und ${whole(held.highRpm)}.`;
+    case "better":
+      return held.what === "inBand"
+        ? `Im Hauptteil warst du ${whole(held.now)} % der Zeit ${atPlan(story)}, nach ${whole(held.before)} % auf der letzten Ausfahrt dieser Art.`
+        : `Du hast seltener losgelassen: ${perHour(held.now)} Druckpausen in der Stunde, nach ${perHour(held.before)} auf der letzten Ausfahrt dieser Art.`;
+    case "heat":
+      return `Du bist ${length(held.durationS)} in der Hitze gefahren.`;
+    case "back":
+      return `Du bist nach ${held.days} Tagen wieder da und bist ${length(held.durationS)} gefahren.`;
+    case "ridden":
+      return `Du bist ${length(held.durationS)} gefahren.`;
+  }
+}
+
+/** Pausen in der Stunde, mit einer Stelle, wo es eine gibt. */
+const perHour = (value: number): string => String(value).replace(".", ",");
+const atPlan = ({ facts }: DebriefStory): string =>
+  facts.judgedBy === "heart" ? "im geplanten Pulsbereich" : "bei der geplanten Leistung";
+const planText = (story: DebriefStory, power: PowerText): string =>
+  story.facts.judgedBy === "heart" && story.heartBand !== null
+    ? `dem geplanten Puls von ${whole(story.heartBand.lowBpm)} bis ${whole(story.heartBand.highBpm)}`
+    : story.targetW === null
+      ? "dem Plan"
+      : `den geplanten ${power(story.targetW)}`;
+
+/** `, zum Beispiel 49 s bei 275 W, dann 16 s ohne Druck`; leer, wo nichts es zeigt. */
+function exampleText({ example }: DebriefStory, power: PowerText): string {
+  if (example === null) return "";
+  const then = example.offS === null ? "" : `, dann ${length(example.offS)} ohne Druck`;
+  return `, zum Beispiel ${length(example.forS)} bei ${power(example.meanW)}${then}`;
 }
 
 function changeLine(story: DebriefStory, power: PowerText): string {
   if (story.words.change !== null) return story.words.change;
-  const plan = story.targetW === null ? "dem Plan" : `den geplanten ${power(story.targetW)}`;
+  const plan = planText(story, power);
+  const example = exampleText(story, power);
+  const percent = `${whole(story.percent)} % des Hauptteils`;
   const lost = story.lostS === null ? "" : `, zusammen ${length(story.lostS)}`;
   switch (story.teaching) {
     case "coastOver":
-      return `Drück über die Kuppe weiter: ${times(story.times)} bist du hart hinaufgefahren und hast dann nicht mehr getreten.`;
-    case "breaks":
-      return `Halte leichten Druck auf den Pedalen: ${times(story.times)} war er weg${lost}, und die Aufzeichnung zeigt keinen Grund.`;
+      return `Geh jede Steigung ruhiger an: ${times(story.times)} lagst du dort weit über ${plan} und hast oben nicht mehr getreten${example}.`;
+    case "rises":
+      return `Geh jede Steigung ruhiger an: ${percent} lagst du über ${plan}, meist bergauf${example}.`;
     case "surges":
-      return `Geh jede Steigung ruhig an: ${times(story.times)} warst du weit über ${plan}.`;
+      return `Fahr gleichmäßiger: ${percent} lagst du über ${plan}, vieles davon in ${story.times} Spitzen${example}.`;
     case "tooHard":
-      return `Fahr leichter: ${whole(story.percent ?? 0)} % des Hauptteils warst du über ${plan}.`;
+      return `Fahr leichter: ${percent} lagst du über ${plan}${example}.`;
+    case "breaks":
+      return story.setting === "trainer"
+        ? `Halte die Beine unter leichtem Druck in Bewegung: ${times(story.times)} war er weg${lost}.`
+        : `Wo die Straße frei ist und eben oder bergauf geht, halte leichten Druck auf den Pedalen: dort war er ${times(story.times)} weg${lost}.`;
     case "tooEasy":
-      return `Drück etwas mehr: ${whole(story.percent ?? 0)} % des Hauptteils warst du unter ${plan}.`;
+      return story.setting === "trainer"
+        ? `Fahr etwas näher am Plan: ${percent} lagst du unter ${plan}.`
+        : `Wo die Straße frei ist und eben oder bergauf geht, fahr etwas näher am Plan: ${percent} lagst du unter ${plan}.`;
+    case "fade":
+      return `Fang leichter an, damit das Ende hält: von der ersten zur letzten Stunde fiel die Leistung um ${whole(story.percent)} %.`;
     case "cadence":
       return `Dreh gleichmäßig: ${times(story.times)} lag deine Trittfrequenz außerhalb des Üblichen.`;
     case "drift":
       return story.onsetS === null
-        ? "Dein Puls stieg" +
-            `${story.driftBeats === null ? "" : ` bei gleicher Leistung um ${beats(story.driftBeats)}`}: fang etwas ` +
-            "leichter an und sieh, ob er auf gleicher Höhe bleibt."
-        : `Dein Puls begann ${climbText(story)} zu steigen: fang etwas leichter an und sieh, ob es später kommt.`;
-    default:
-      return "Nichts zu ändern: fahr die nächste genauso.";
+        ? `Fang etwas leichter an: bei gleicher Leistung lag dein Puls am Ende ${beats(story.driftBeats ?? 0)} höher, ` +
+            `auf ${whole(story.driftGiveOrTake)} genau.`
+        : `Fang etwas leichter an: dein Puls begann ${climbText(story)} zu steigen.`;
+    case "nothing":
+      return nothingLine(story);
   }
 }
 
@@ -81,35 +136,116 @@ function climbText({ onsetS, onsetLowS, onsetHighS }: DebriefStory): string {
     : `irgendwann zwischen ${aboutText(onsetLowS)} und ${aboutText(onsetHighS)}`;
 }
 
-function nextLine(story: DebriefStory, power: PowerText): string {
-  if (story.words.next !== null) return story.words.next;
-  const plan = story.targetW === null ? "Fahr denselben Plan" : `Fahr wieder ${power(story.targetW)}`;
-  const event = story.event;
-  if (event !== null) {
-    const name = event.name ?? "dein Ziel";
-    if (event.heldLowS !== null && event.heldLowS >= event.leastS)
-      return `${plan}: dein Puls blieb lange genug auf gleicher Höhe für ${name}, also halte das so.`;
-    return `${plan}, und komm nach und nach auf ${length(event.leastS)}, bevor der Puls steigt: so viel verlangt ${name}.`;
-  }
-  return story.teaching === "nothing" || story.teaching === "drift"
-    ? `${plan}.`
-    : `${plan}, mit dieser einen Änderung.`;
+function nothingLine({ facts, next }: DebriefStory): string {
+  if (next.kind === "rest") return "Nichts zu ändern: gesund werden geht vor.";
+  if (next.kind === "too short" || facts.mainS < 300)
+    return "Diese Aufzeichnung ist zu kurz, um zu sagen, was zu ändern ist.";
+  if (facts.judgedBy === null) return "Für diese Fahrt gab es keinen Plan, an dem sie zu messen wäre.";
+  if (facts.shares === null) return "Von dieser Fahrt ist zu wenig bekannt, um sie am Plan zu messen.";
+  return facts.shares.inPercent >= 60
+    ? "Nichts zu ändern: diese Fahrt war wie geplant."
+    : "Nichts sticht heraus: fahr etwas näher am Plan.";
 }
 
-const SHORT: Record<DebriefStory["teaching"], string> = {
-  coastOver: "Drück über die Kuppe weiter",
-  breaks: "Halte leichten Druck auf den Pedalen",
-  surges: "Geh jede Steigung ruhig an",
-  tooHard: "Fahr leichter",
-  tooEasy: "Drück etwas mehr",
-  cadence: "Dreh gleichmäßig",
-  drift: "Fang etwas leichter an",
-  nothing: "Fahr die nächste genauso",
+const TOPICS: Record<HoldTopic, string> = {
+  illness: "Krankheit",
+  heart: "Beschwerden an Brust, Herz oder Atem",
+  injury: "Schmerzen oder einer Verletzung",
+  medicine: "Medikamenten oder einer Behandlung",
+  sleep: "zu wenig Schlaf",
+  food: "zu wenig Essen oder Trinken",
+  unclear: "etwas, das zu klären ist",
 };
+const listed = (parts: readonly string[]): string =>
+  parts.length < 2 ? (parts[0] ?? "") : `${parts.slice(0, -1).join(", ")} und ${parts.at(-1)}`;
+
+function restLine(topics: readonly HoldTopic[]): string {
+  const doctor = topics.includes("heart")
+    ? " Geh zum Arzt, bevor du wieder trainierst."
+    : topics.some((one) => one === "illness" || one === "injury" || one === "medicine")
+      ? " Frag im Zweifel einen Arzt."
+      : "";
+  return (
+    `Deine Notiz spricht von ${listed(topics.map((topic) => TOPICS[topic]))}: Ruhe und Erholung gehen vor.${doctor} ` +
+    "Wann und was du wieder fährst, entscheidest du mit deinem Trainer."
+  );
+}
+
+/** Was verlangt ist: `185 W`, oder der Pulsbereich. */
+function asked(story: DebriefStory, power: PowerText): string {
+  if (story.targetW !== null) return power(story.targetW);
+  if (story.heartBand !== null)
+    return `mit Puls ${whole(story.heartBand.lowBpm)} bis ${whole(story.heartBand.highBpm)}`;
+  return "nach Plan";
+}
+
+/** `Beim letzten Mal verlangt 1 h 30 min: gehalten 1 h 20 min bis 1 h 35 min.` Leer, wo nichts verlangt war. */
+function askedLast({ facts, heldLowS, heldHighS }: DebriefStory): string {
+  if (facts.askedLastS === null) return "";
+  const held =
+    heldLowS === null
+      ? `gefahren ${length(facts.mainS)}, wie lange es hielt, sagt diese Fahrt nicht`
+      : heldHighS === null
+        ? `gehalten mindestens ${aboutText(heldLowS)}`
+        : heldHighS === heldLowS
+          ? `gehalten ${aboutText(heldLowS)}`
+          : `gehalten ${aboutText(heldLowS)} bis ${aboutText(heldHighS)}`;
+  return `Beim letzten Mal verlangt ${length(facts.askedLastS)}: ${held}. `;
+}
+
+function nextLine(story: DebriefStory, power: PowerText): string {
+  if (story.words.next !== null) return story.words.next;
+  const { next } = story;
+  const what = asked(story, power);
+  const before = next.kind === "rest" || next.kind === "no plan" ? "" : askedLast(story);
+  switch (next.kind) {
+    case "rest":
+      return restLine(next.topics);
+    case "coach":
+      return `${before}Fahr ${what}, ${length(next.askS)} lang.`;
+    case "too short":
+      return `${before}Diese Aufzeichnung ist zu kurz zum Planen: frag deinen Trainer, was als Nächstes kommt.`;
+    case "no plan":
+      return "Sprich mit deinem Trainer ab, wofür die nächste Ausfahrt ist: für diese gab es keinen Plan.";
+    case "enough":
+      return `${before}Fahr wieder ${what}, ${length(next.askS)} lang: so viel verlangt ${story.event?.name ?? "dein Ziel"}.`;
+    case "longer":
+      return `${before}Fahr ${what}, ${length(next.askS)} lang, das sind ${length(next.moreS)} mehr als dieses Mal.`;
+    case "same": {
+      const why = {
+        change: story.teaching === "nothing" ? ", näher am Plan" : ", mit dieser einen Änderung",
+        "can't tell": ": wie lange dein Puls gehalten hat, sagt diese Fahrt nicht",
+        rose: ", am Anfang etwas leichter",
+        "not known": "",
+      }[next.because];
+      return `${before}Fahr noch einmal ${what}, ${length(next.askS)} lang${why}.`;
+    }
+  }
+}
+
+function compareLine({ facts }: DebriefStory): string | null {
+  const { lastLike } = facts;
+  if (lastLike === null) return null;
+  const { inBand, breaksAnHour, heart } = lastLike;
+  const parts = [
+    ...(inBand === null ? [] : [`${whole(inBand.now)} % im Plan, nach ${whole(inBand.before)} %`]),
+    ...(breaksAnHour === null
+      ? []
+      : [`${perHour(breaksAnHour.now)} lange Druckpausen in der Stunde, nach ${perHour(breaksAnHour.before)}`]),
+    ...(heart === null
+      ? []
+      : [
+          `Puls anfangs bei gleicher Leistung ${beats(Math.abs(heart.beats))} ` +
+            `${heart.beats > 0 ? "höher" : "niedriger"}, auf ${whole(heart.giveOrTake)} genau`,
+        ]),
+  ];
+  if (parts.length === 0) return null;
+  return `Neben der letzten Ausfahrt dieser Art (${rideDateText(lastLike.startUtcMs, null, "de")}): ${parts.join("; ")}.`;
+}
 
 function caption(moment: MomentFacts, power: PowerText): string[] {
   const lengthS = moment.endS - moment.startS;
-  const planned = moment.targetW === null ? [] : [`Geplant waren ${power(moment.targetW)}`];
+  const planned = moment.targetW === null ? "" : `, geplant ${power(moment.targetW)}`;
   const reason =
     moment.setByCoach && moment.reason !== ""
       ? [moment.reason]
@@ -119,14 +255,16 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
   switch (moment.kind) {
     case "steadyStretch":
       return [
-        `${length(lengthS)} lang den Druck gehalten`,
-        ...(moment.meanW === null ? [] : [`Im Mittel ${power(moment.meanW)}`]),
+        moment.whole ? `${length(lengthS)} lang den Druck gehalten` : `Druck gehalten: zusammen ${length(lengthS)}`,
+        ...(moment.meanW === null ? [] : [`${moment.whole ? "Im" : "Hier im"} Mittel ${power(moment.meanW)}`]),
       ];
     case "hardUpCoastOver":
       return [
         moment.meanW === null
-          ? "Hart die Steigung hinaufgefahren"
-          : `Hart hinaufgefahren: ${power(moment.meanW)}${moment.targetW === null ? "" : `, geplant ${power(moment.targetW)}`}`,
+          ? "Die Steigung hinauf"
+          : moment.targetW !== null && moment.meanW > moment.targetW
+            ? `Hart hinaufgefahren: ${power(moment.meanW)}${planned}`
+            : `Die Steigung hinauf: ${power(moment.meanW)}${planned}`,
         moment.offS === null ? "Dann ist der Druck weg" : `Dann ${length(moment.offS)} ohne Druck`,
         ...(moment.times === null || moment.rises === null || moment.times < 2
           ? []
@@ -134,13 +272,22 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
       ];
     case "breakRun":
       return [
-        moment.breaks === null ? "Immer wieder ohne Druck" : `In ${length(lengthS)} ${times(moment.breaks)} ohne Druck`,
+        moment.breaks === null || !moment.whole
+          ? "Immer wieder ohne Druck"
+          : `In ${length(lengthS)} ${times(moment.breaks)} ohne Druck`,
         ...reason,
       ];
     case "lapse":
-      return [`${length(lengthS)} ohne Druck`, ...reason];
+      return [moment.offS === null ? "Hier kein Druck" : `${length(moment.offS)} ohne Druck`, ...reason];
     case "surge":
-      return [moment.peakW === null ? "Weit über dem Plan" : `Hier ${power(moment.peakW)}`, ...planned];
+      return [
+        moment.meanW === null
+          ? "Weit über dem Plan"
+          : moment.whole
+            ? `${length(lengthS)} bei ${power(moment.meanW)}${planned}`
+            : `Hier ${power(moment.meanW)}${planned}`,
+        ...(moment.pauseS === null ? [] : [`Dann ${length(moment.pauseS)} ohne Druck`]),
+      ];
     case "driftOnset":
       return [
         "Etwa hier beginnt der Puls zu steigen",
@@ -152,7 +299,9 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
       return [
         moment.meanRpm === null
           ? "Hier andere Trittfrequenz"
-          : `Trittfrequenz ${whole(moment.meanRpm)}, ${length(lengthS)} lang`,
+          : moment.whole
+            ? `Trittfrequenz ${whole(moment.meanRpm)}, ${length(lengthS)} lang`
+            : `Hier Trittfrequenz ${whole(moment.meanRpm)}`,
       ];
     case "turn":
       return ["Enge Kehre: Blick zum Kurvenausgang"];
@@ -165,7 +314,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
 
 const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
   "start unclear": "Er stieg; wann das begann, ist nicht klar",
-  "rose from the start": "Er stieg von Anfang an langsam",
+  "rose from the start": "Er stieg von Anfang an",
   unsteady: "Dazwischen stieg er nicht stetig",
   "within noise": "Eine Fahrt allein zeigt da keinen Unterschied",
   level: "Er blieb auf gleicher Höhe",
@@ -173,7 +322,7 @@ const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
   "no data": "Zu wenig Daten, um zu sagen, ob er stieg",
 };
 
-function heartCardLines(heart: HeartFacts, power: PowerText): string[] {
+function heartCardLines(heart: HeartFacts, drift: DriftFacts | null, power: PowerText): string[] {
   const story = heartStory(heart);
   const climb =
     story === "began"
@@ -190,9 +339,10 @@ function heartCardLines(heart: HeartFacts, power: PowerText): string[] {
     Math.round(value) === 0 ? "gleich viel" : `${beats(Math.abs(value))} ${value > 0 ? "mehr" : "weniger"}`;
   return [
     `Puls anfangs ${whole(heart.firstBpm)}, am Ende ${whole(heart.lastBpm)}: ${change(rise.beats)}`,
-    ...(heart.correctedForPower && heart.driftBeats !== null
-      ? [`Bei gleicher Leistung: ${change(heart.driftBeats)}${why}`]
-      : []),
+    ...driftLine(heart, drift, {
+      told: (facts) => `Bei gleicher Leistung: ${change(facts.beats)}, auf ${whole(facts.giveOrTake)} genau${why}`,
+      cannot: () => `Bei gleicher Leistung: das sagt diese Fahrt nicht${why}`,
+    }),
     climb,
   ];
 }
@@ -200,10 +350,10 @@ function heartCardLines(heart: HeartFacts, power: PowerText): string[] {
 /** German: the second language. */
 export const debriefDe = (power: PowerText): DebriefPhrases => ({
   language: "de",
-  heldLine,
+  heldLine: (story) => heldLine(story, power),
   changeLine: (story) => changeLine(story, power),
   nextLine: (story) => nextLine(story, power),
-  changeShort: (story) => (story.words.change === null ? SHORT[story.teaching] : story.words.change),
+  compareLine,
   momentName,
   page: pageDe(power),
   film: {
@@ -225,19 +375,24 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
       ...(plan.heartLowBpm === null || plan.heartHighBpm === null
         ? []
         : [{ label: "Puls", value: `${whole(plan.heartLowBpm)} bis ${whole(plan.heartHighBpm)}` }]),
-      { label: "Hauptteil", value: length(plan.countedEndS - plan.countedStartS) },
+      { label: "Hauptteil", value: length(plan.mainS) },
       ...(plan.eventS === null ? [] : [{ label: plan.eventName ?? "Ziel", value: length(plan.eventS) }]),
     ],
     changeTitle: "Eine Sache ändern",
     closingTitle: "Die nächste Ausfahrt",
     closingCaution:
-      "Bremse, rolle und halte, wann immer die Straße es verlangt. Kein ärztlicher Rat: bei Brustschmerz, Schwindel oder Herzrasen anhalten und Hilfe holen.",
-    heartTitle: "Leistung und Puls",
-    heartLines: (heart) => heartCardLines(heart, power),
+      "Bremse, rolle und halte, wann immer die Straße es verlangt. Fass weder Kamera noch Radcomputer an, solange du fährst. " +
+      "Kein ärztlicher Rat: bei Brustschmerz, Schwindel oder Herzrasen anhalten und Hilfe holen.",
+    compareTitle: "Neben der letzten",
+    chartTitle: ({ hasPower, hasHeart }) =>
+      hasPower && hasHeart ? "Leistung und Puls" : hasPower ? "Leistung" : "Puls",
+    heartLines: (heart, drift) => heartCardLines(heart, drift, power),
     holdCaption: (story, meanW) => [
-      "Das war gut: gleichmäßiger Druck",
+      story.facts.judgedBy === "heart" ? "Hier lag dein Puls im geplanten Bereich" : "Hier war der Druck gleichmäßig",
       ...(story.held.kind === "share"
-        ? [`${whole(story.held.percent)} % des Hauptteils im Plan`]
+        ? [
+            `${whole(story.held.percent)} % des Hauptteils ${story.facts.judgedBy === "heart" ? "im Pulsbereich" : "im Plan"}`,
+          ]
         : meanW === null
           ? []
           : [`Im Mittel ${power(meanW)}`]),
@@ -263,6 +418,8 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
           return `vom Trainer gewählt: ${momentName(item.momentKind)}${chart}`;
         case "heart":
           return "zeigt den Puls früh, beim Anstieg und am Ende über der Leistung";
+        case "compare":
+          return "sagt, was anders ist als auf der letzten Ausfahrt dieser Art";
         case "change":
           return "sagt die eine Sache zu ändern";
         case "closing":

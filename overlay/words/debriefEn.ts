@@ -5,6 +5,9 @@ import { harderAtTheEndW, heartStory, type HeartStory } from "./heartStory.ts";
 import { pageEn } from "./pageEn.ts";
 import type { DebriefStory } from "./debriefStory.ts";
 import { shownRise } from "./reading/shownRise.ts";
+import { rideDateText } from "./dateText.ts";
+import { driftLine } from "./driftLine.ts";
+import type { DriftFacts, HoldTopic } from "../../main/contract/debriefFacts.ts";
 
 const times = (count: number): string => (count === 1 ? "once" : count === 2 ? "twice" : `${count} times`);
 const beats = (value: number): string => `${whole(value)} ${Math.abs(Math.round(value)) === 1 ? "beat" : "beats"}`;
@@ -37,40 +40,93 @@ const REASONS: Record<string, string> = {
   "planned rest": "A planned rest",
 };
 
-function heldLine(story: DebriefStory): string {
+function heldLine(story: DebriefStory, power: PowerText): string {
   if (story.words.held !== null) return story.words.held;
-  const held = story.held;
-  if (held.kind === "stretch")
-    return `You kept the pressure on for ${length(held.endS - held.startS)}, from ${clockText(held.startS)} to ${clockText(held.endS)}.`;
-  if (held.kind === "share") return `You rode at the planned power for ${whole(held.percent)} % of the main part.`;
-  return `You rode for ${length(held.durationS)} and recorded it all.`;
+  const { held } = story;
+  const from = (span: { startS: number; endS: number }): string =>
+    `from ${clockText(span.startS)} to ${clockText(span.endS)}`;
+  switch (held.kind) {
+    case "blocks":
+      return held.done === held.of
+        ? `You rode ${held.of === 1 ? "the planned effort" : `all ${held.of} efforts`} as asked.`
+        : `You rode ${held.done} of ${held.of} efforts as asked.`;
+    case "hour":
+      return `You had an hour ${atPlan(story)} for ${whole(held.percent)} % of it, ${from(held)}.`;
+    case "stretch":
+      return `You kept the pressure on for ${length(held.endS - held.startS)}, ${from(held)}.`;
+    case "share":
+      return `You rode ${atPlan(story)} for ${whole(held.percent)} % of the main part.`;
+    case "rise":
+      return `You rode a rise of ${length(held.endS - held.startS)} evenly, ${from(held)}: ${power(held.meanW)}.`;
+    case "level":
+      return `Your heart rate stayed level at the same power for about ${aboutText(held.forS)}.`;
+    case "cadence":
+      return `Your cadence was even: between ${whole(held.lowRpm)} and ${whole(held.highRpm)} nine tenths of the time.`;
+    case "better":
+      return held.what === "inBand"
+        ? `You rode ${atPlan(story)} for ${whole(held.now)} % of the main part, after ${whole(held.before)} % on your last ride like this.`
+        : `You let go less often: ${perHour(held.now)} breaks an hour, after ${perHour(held.before)} on your last ride like this.`;
+    case "heat":
+      return `You rode for ${length(held.durationS)} in the heat.`;
+    case "back":
+      return `You are back after ${held.days} days, and rode for ${length(held.durationS)}.`;
+    case "ridden":
+      return `You rode for ${length(held.durationS)}.`;
+  }
+}
+
+/** Breaks an hour, with one decimal where there is one. */
+const perHour = (value: number): string => String(value);
+const atPlan = ({ facts }: DebriefStory): string =>
+  facts.judgedBy === "heart" ? "in the planned heart range" : "at the planned power";
+const planText = (story: DebriefStory, power: PowerText): string =>
+  story.facts.judgedBy === "heart" && story.heartBand !== null
+    ? `the planned heart rate of ${whole(story.heartBand.lowBpm)} to ${whole(story.heartBand.highBpm)}`
+    : story.targetW === null
+      ? "the plan"
+      : `the planned ${power(story.targetW)}`;
+
+/** `, for example 49 s at 275 W, then 16 s without pressure`; empty where nothing shows it. */
+function exampleText({ example }: DebriefStory, power: PowerText): string {
+  if (example === null) return "";
+  const then = example.offS === null ? "" : `, then ${length(example.offS)} without pressure`;
+  return `, for example ${length(example.forS)} at ${power(example.meanW)}${then}`;
 }
 
 function changeLine(story: DebriefStory, power: PowerText): string {
   if (story.words.change !== null) return story.words.change;
-  const plan = story.targetW === null ? "the plan" : `the planned ${power(story.targetW)}`;
+  const plan = planText(story, power);
+  const example = exampleText(story, power);
+  const percent = `${whole(story.percent)} % of the main part`;
   const lost = story.lostS === null ? "" : `, ${length(story.lostS)} in all`;
   switch (story.teaching) {
     case "coastOver":
-      return `Keep pressing over the top of a rise: you pushed hard up it, and then there was no pressure on the pedals, ${times(story.times)}.`;
-    case "breaks":
-      return `Keep a light pressure on the pedals: it was gone ${times(story.times)}${lost}, and the file shows no reason.`;
+      return `Start each rise lower: ${times(story.times)} you rode it well above ${plan} and then let go over the top${example}.`;
+    case "rises":
+      return `Start each rise lower: above ${plan} for ${percent}, most of it uphill${example}.`;
     case "surges":
-      return `Start each rise gently: you went far above ${plan} ${times(story.times)}.`;
+      return `Ride more evenly: above ${plan} for ${percent}, much of it in ${story.times} surges${example}.`;
     case "tooHard":
-      return `Ride easier: you were above ${plan} for ${whole(story.percent ?? 0)} % of the main part.`;
+      return `Ride easier: you were above ${plan} for ${percent}${example}.`;
+    case "breaks":
+      return story.setting === "trainer"
+        ? `Keep your legs turning under light pressure: it was gone ${times(story.times)}${lost}.`
+        : `Where the road is free and level or rising, keep a light pressure on the pedals: it was gone there ${times(story.times)}${lost}.`;
     case "tooEasy":
-      return `Press a little more: you were below ${plan} for ${whole(story.percent ?? 0)} % of the main part.`;
+      return story.setting === "trainer"
+        ? `Ride a little closer to the plan: you were below ${plan} for ${percent}.`
+        : `Where the road is free and level or rising, ride a little closer to the plan: you were below ${plan} for ${percent}.`;
+    case "fade":
+      return `Start easier, so that the end holds: power fell by ${whole(story.percent)} % from the first to the last hour.`;
     case "cadence":
       return `Keep your legs turning at one speed: your cadence left its usual range ${times(story.times)}.`;
     case "drift":
       return story.onsetS === null
-        ? "Your heart rate climbed" +
-            `${story.driftBeats === null ? "" : ` ${beats(story.driftBeats)} at the same power`}: start a little ` +
-            "easier and see if it stays down."
-        : `Your heart rate began to climb ${climbText(story)}: start a little easier and see if it comes later.`;
-    default:
-      return "Nothing to change: ride the next one the same way.";
+        ? `Begin a little easier: at the same power your heart rate was ${beats(story.driftBeats ?? 0)} higher at the end, ` +
+            `give or take ${whole(story.driftGiveOrTake)}.`
+        : `Begin a little easier: your heart rate began to climb ${climbText(story)}.`;
+    case "nothing":
+      return nothingLine(story);
   }
 }
 
@@ -81,33 +137,115 @@ function climbText({ onsetS, onsetLowS, onsetHighS }: DebriefStory): string {
     : `somewhere between ${aboutText(onsetLowS)} and ${aboutText(onsetHighS)}`;
 }
 
-function nextLine(story: DebriefStory, power: PowerText): string {
-  if (story.words.next !== null) return story.words.next;
-  const plan = story.targetW === null ? "Ride the same plan" : `Ride ${power(story.targetW)} again`;
-  const event = story.event;
-  if (event !== null) {
-    const name = event.name ?? "your event";
-    if (event.heldLowS !== null && event.heldLowS >= event.leastS)
-      return `${plan}: your heart held long enough for ${name}, so keep it there.`;
-    return `${plan}, and build up to ${length(event.leastS)} before the heart climbs: that is what ${name} asks for.`;
-  }
-  return story.teaching === "nothing" || story.teaching === "drift" ? `${plan}.` : `${plan}, with this one change.`;
+function nothingLine({ facts, next }: DebriefStory): string {
+  if (next.kind === "rest") return "Nothing to change: getting well comes first.";
+  if (next.kind === "too short" || facts.mainS < 300) return "This recording is too short to say what to change.";
+  if (facts.judgedBy === null) return "There was no plan to hold this ride against, so there is nothing to change.";
+  if (facts.shares === null) return "Too little of this ride is known to hold it against its plan.";
+  return facts.shares.inPercent >= 60
+    ? "Nothing to change: this ride was as asked."
+    : "No one thing stands out: come a little closer to the plan.";
 }
 
-const SHORT: Record<DebriefStory["teaching"], string> = {
-  coastOver: "Keep pressing over the top",
-  breaks: "Keep a light pressure on the pedals",
-  surges: "Start each rise gently",
-  tooHard: "Ride easier",
-  tooEasy: "Press a little more",
-  cadence: "Keep your legs turning at one speed",
-  drift: "Start a little easier",
-  nothing: "Ride the next one the same way",
+const TOPICS: Record<HoldTopic, string> = {
+  illness: "illness",
+  heart: "chest, heart or breath trouble",
+  injury: "pain or an injury",
+  medicine: "medicine or a treatment",
+  sleep: "too little sleep",
+  food: "too little food or drink",
+  unclear: "something to ask about",
 };
+const listed = (parts: readonly string[]): string =>
+  parts.length < 2 ? (parts[0] ?? "") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
+
+function restLine(topics: readonly HoldTopic[]): string {
+  const doctor = topics.includes("heart")
+    ? " See a doctor before you train again."
+    : topics.some((one) => one === "illness" || one === "injury" || one === "medicine")
+      ? " Ask a doctor if in doubt."
+      : "";
+  return (
+    `Your note speaks of ${listed(topics.map((topic) => TOPICS[topic]))}: rest and recovery come first.${doctor} ` +
+    "When and what you ride next, you decide with your coach."
+  );
+}
+
+/** What is asked for: `at 185 W`, or at the heart range. */
+function asked(story: DebriefStory, power: PowerText): string {
+  if (story.targetW !== null) return `at ${power(story.targetW)}`;
+  if (story.heartBand !== null)
+    return `at a heart rate of ${whole(story.heartBand.lowBpm)} to ${whole(story.heartBand.highBpm)}`;
+  return "as planned";
+}
+
+/** `Asked 1 h 30 min last time: held 1 h 20 min to 1 h 35 min.` Empty where nothing was asked. */
+function askedLast({ facts, heldLowS, heldHighS }: DebriefStory): string {
+  if (facts.askedLastS === null) return "";
+  const held =
+    heldLowS === null
+      ? `ridden ${length(facts.mainS)}, how long it was held this ride can't tell`
+      : heldHighS === null
+        ? `held at least ${aboutText(heldLowS)}`
+        : heldHighS === heldLowS
+          ? `held ${aboutText(heldLowS)}`
+          : `held ${aboutText(heldLowS)} to ${aboutText(heldHighS)}`;
+  return `Asked ${length(facts.askedLastS)} last time: ${held}. `;
+}
+
+function nextLine(story: DebriefStory, power: PowerText): string {
+  if (story.words.next !== null) return story.words.next;
+  const { next } = story;
+  const what = asked(story, power);
+  const before = next.kind === "rest" || next.kind === "no plan" ? "" : askedLast(story);
+  switch (next.kind) {
+    case "rest":
+      return restLine(next.topics);
+    case "coach":
+      return `${before}Ride ${what} for ${length(next.askS)}.`;
+    case "too short":
+      return `${before}This recording is too short to plan by: ask your coach what comes next.`;
+    case "no plan":
+      return "Agree with your coach what the next ride is for: this one had no plan to go on from.";
+    case "enough":
+      return `${before}Ride ${what} for ${length(next.askS)} again: that is as long as ${story.event?.name ?? "your event"} asks for.`;
+    case "longer":
+      return `${before}Ride ${what} for ${length(next.askS)}, ${length(next.moreS)} longer than this time.`;
+    case "same": {
+      const why = {
+        change: story.teaching === "nothing" ? ", closer to the plan" : ", with this one change",
+        "can't tell": ": how long your heart held, this ride can't tell",
+        rose: ", a little easier at the start",
+        "not known": "",
+      }[next.because];
+      return `${before}Ride ${what} for ${length(next.askS)} once more${why}.`;
+    }
+  }
+}
+
+function compareLine({ facts }: DebriefStory): string | null {
+  const { lastLike } = facts;
+  if (lastLike === null) return null;
+  const { inBand, breaksAnHour, heart } = lastLike;
+  const parts = [
+    ...(inBand === null ? [] : [`${whole(inBand.now)} % at the plan, after ${whole(inBand.before)} %`]),
+    ...(breaksAnHour === null
+      ? []
+      : [`${perHour(breaksAnHour.now)} long breaks an hour, after ${perHour(breaksAnHour.before)}`]),
+    ...(heart === null
+      ? []
+      : [
+          `heart rate early on ${beats(Math.abs(heart.beats))} ${heart.beats > 0 ? "higher" : "lower"} ` +
+            `at the same power, give or take ${whole(heart.giveOrTake)}`,
+        ]),
+  ];
+  if (parts.length === 0) return null;
+  return `Beside your last ride like this (${rideDateText(lastLike.startUtcMs, null, "en")}): ${parts.join("; ")}.`;
+}
 
 function caption(moment: MomentFacts, power: PowerText): string[] {
   const lengthS = moment.endS - moment.startS;
-  const planned = moment.targetW === null ? [] : [`The plan was ${power(moment.targetW)}`];
+  const planned = moment.targetW === null ? "" : `, planned ${power(moment.targetW)}`;
   const reason =
     moment.setByCoach && moment.reason !== ""
       ? [moment.reason]
@@ -117,14 +255,16 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
   switch (moment.kind) {
     case "steadyStretch":
       return [
-        `Pressure kept on for ${length(lengthS)}`,
-        ...(moment.meanW === null ? [] : [`${power(moment.meanW)} on average`]),
+        moment.whole ? `Pressure kept on for ${length(lengthS)}` : `Pressure kept on: ${length(lengthS)} in all`,
+        ...(moment.meanW === null ? [] : [`${moment.whole ? "" : "Here "}${power(moment.meanW)} on average`]),
       ];
     case "hardUpCoastOver":
       return [
         moment.meanW === null
-          ? "Hard up the rise"
-          : `Hard up the rise: ${power(moment.meanW)}${moment.targetW === null ? "" : `, planned ${power(moment.targetW)}`}`,
+          ? "Up the rise"
+          : moment.targetW !== null && moment.meanW > moment.targetW
+            ? `Hard up the rise: ${power(moment.meanW)}${planned}`
+            : `Up the rise: ${power(moment.meanW)}${planned}`,
         moment.offS === null ? "Then the pressure is gone" : `Then no pressure for ${length(moment.offS)}`,
         ...(moment.times === null || moment.rises === null || moment.times < 2
           ? []
@@ -132,15 +272,22 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
       ];
     case "breakRun":
       return [
-        moment.breaks === null
+        moment.breaks === null || !moment.whole
           ? "Pressure goes again and again"
           : `Pressure gone ${times(moment.breaks)} in ${length(lengthS)}`,
         ...reason,
       ];
     case "lapse":
-      return [`No pressure for ${length(lengthS)}`, ...reason];
+      return [moment.offS === null ? "No pressure here" : `No pressure for ${length(moment.offS)}`, ...reason];
     case "surge":
-      return [moment.peakW === null ? "Far above the plan" : `${power(moment.peakW)} here`, ...planned];
+      return [
+        moment.meanW === null
+          ? "Well above the plan"
+          : moment.whole
+            ? `${length(lengthS)} at ${power(moment.meanW)}${planned}`
+            : `Here ${power(moment.meanW)}${planned}`,
+        ...(moment.pauseS === null ? [] : [`Then no pressure for ${length(moment.pauseS)}`]),
+      ];
     case "driftOnset":
       return [
         "From about here the heart climbs",
@@ -154,7 +301,9 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
       ];
     case "cadenceBlock":
       return [
-        moment.meanRpm === null ? "Another cadence here" : `Cadence ${whole(moment.meanRpm)} for ${length(lengthS)}`,
+        moment.meanRpm === null
+          ? "Another cadence here"
+          : `${moment.whole ? "" : "Here "}${moment.whole ? "Cadence" : "cadence"} ${whole(moment.meanRpm)}${moment.whole ? ` for ${length(lengthS)}` : ""}`,
       ];
     case "turn":
       return ["A tight turn: look through it"];
@@ -167,7 +316,7 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
 
 const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
   "start unclear": "It climbed; when that began is not clear",
-  "rose from the start": "It climbed slowly from the start",
+  "rose from the start": "It rose from the start",
   unsteady: "In between there is no steady climb",
   "within noise": "One ride cannot tell that from no change",
   level: "It stayed level",
@@ -175,7 +324,7 @@ const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
   "no data": "Too little data to say if it climbed",
 };
 
-function heartCardLines(heart: HeartFacts, power: PowerText): string[] {
+function heartCardLines(heart: HeartFacts, drift: DriftFacts | null, power: PowerText): string[] {
   const story = heartStory(heart);
   const climb =
     story === "began"
@@ -189,12 +338,13 @@ function heartCardLines(heart: HeartFacts, power: PowerText): string[] {
       ? ""
       : ` (you pushed ${power(Math.abs(harderW))} ${harderW > 0 ? "harder" : "less"} at the end)`;
   const change = (value: number): string =>
-    Math.round(value) === 0 ? "the same" : `${beats(Math.abs(value))} ${value > 0 ? "more" : "less"}`;
+    Math.round(value) === 0 ? "the same" : `${beats(Math.abs(value))} ${value > 0 ? "more" : "fewer"}`;
   return [
     `Heart rate ${whole(heart.firstBpm)} early on, ${whole(heart.lastBpm)} at the end: ${change(rise.beats)}`,
-    ...(heart.correctedForPower && heart.driftBeats !== null
-      ? [`At the same power: ${change(heart.driftBeats)}${why}`]
-      : []),
+    ...driftLine(heart, drift, {
+      told: (facts) => `At the same power: ${change(facts.beats)}, give or take ${whole(facts.giveOrTake)}${why}`,
+      cannot: () => `At the same power: this ride can't tell${why}`,
+    }),
     climb,
   ];
 }
@@ -202,10 +352,10 @@ function heartCardLines(heart: HeartFacts, power: PowerText): string[] {
 /** English: the complete table. */
 export const debriefEn = (power: PowerText): DebriefPhrases => ({
   language: "en",
-  heldLine,
+  heldLine: (story) => heldLine(story, power),
   changeLine: (story) => changeLine(story, power),
   nextLine: (story) => nextLine(story, power),
-  changeShort: (story) => (story.words.change === null ? SHORT[story.teaching] : story.words.change),
+  compareLine,
   momentName,
   page: pageEn(power),
   film: {
@@ -227,19 +377,26 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
       ...(plan.heartLowBpm === null || plan.heartHighBpm === null
         ? []
         : [{ label: "heart rate", value: `${whole(plan.heartLowBpm)} to ${whole(plan.heartHighBpm)}` }]),
-      { label: "main part", value: length(plan.countedEndS - plan.countedStartS) },
+      { label: "main part", value: length(plan.mainS) },
       ...(plan.eventS === null ? [] : [{ label: plan.eventName ?? "event", value: length(plan.eventS) }]),
     ],
     changeTitle: "One thing to change",
     closingTitle: "The next ride",
     closingCaution:
-      "Brake, coast and stop whenever the road asks. Not medical advice: stop and get help for chest pain, faintness or a racing heart.",
-    heartTitle: "Power and heart rate",
-    heartLines: (heart) => heartCardLines(heart, power),
+      "Brake, coast and stop whenever the road asks. Touch neither camera nor bike computer while you move. " +
+      "Not medical advice: stop and get help for chest pain, faintness or a racing heart.",
+    compareTitle: "Beside the last one",
+    chartTitle: ({ hasPower, hasHeart }) =>
+      hasPower && hasHeart ? "Power and heart rate" : hasPower ? "Power" : "Heart rate",
+    heartLines: (heart, drift) => heartCardLines(heart, drift, power),
     holdCaption: (story, meanW) => [
-      "This went well: steady pressure",
+      story.facts.judgedBy === "heart"
+        ? "Here your heart rate was in the planned range"
+        : "Here the pressure was steady",
       ...(story.held.kind === "share"
-        ? [`${whole(story.held.percent)} % of the main part at the plan`]
+        ? [
+            `${whole(story.held.percent)} % of the main part ${story.facts.judgedBy === "heart" ? "in the heart range" : "at the plan"}`,
+          ]
         : meanW === null
           ? []
           : [`${power(meanW)} on average`]),
@@ -265,6 +422,8 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
           return `picked by the coach: ${lowerFirst(momentName(item.momentKind))}${chart}`;
         case "heart":
           return "shows first reading, onset and last reading against power";
+        case "compare":
+          return "says what differs from the last ride like this";
         case "change":
           return "says the one thing to change";
         case "closing":

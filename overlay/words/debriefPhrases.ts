@@ -1,6 +1,7 @@
 /** What every language table of the written debrief and of the film's cards and captions must be able to say. */
 import type { UnitSystem } from "../../main/contract/languageAndUnits.ts";
-import type { DebriefStory } from "./debriefStory.ts";
+import type { BlockFacts, DebriefFacts, DriftFacts } from "../../main/contract/debriefFacts.ts";
+import type { DebriefStory, LadderWeek } from "./debriefStory.ts";
 
 /** A moment in plain values, for its caption, its heading and its sentence. */
 export interface MomentFacts {
@@ -10,9 +11,10 @@ export interface MomentFacts {
   /** The code of why it is one, or the coach's words. */
   readonly reason: string;
   readonly setByCoach: boolean;
-  /** Mean and peak power over the moment, W; null without power. */
+  /** Mean power of its effort, as far as it is shown, W; null without power. Of a rise: while above the plan. */
   readonly meanW: number | null;
-  readonly peakW: number | null;
+  /** False: only a part of the moment is shown, and every figure here is of that part. */
+  readonly whole: boolean;
   readonly meanRpm: number | null;
   readonly meanBpm: number | null;
   /** Seconds of it in which the cranks were not pressed; null when unknown. */
@@ -20,6 +22,8 @@ export interface MomentFacts {
   /** Separate times that pressure went in it; null when unknown. */
   readonly breaks: number | null;
   readonly targetW: number | null;
+  /** Pause that followed a surge at once, s; null: none. */
+  readonly pauseS: number | null;
   /** Beats at like power by which the heart climbed in the ride, or null; null too without power. */
   readonly driftBeats: number | null;
   /** On how many of how many rises a pattern showed; null where it is none. */
@@ -39,8 +43,8 @@ export interface PlanFacts {
   readonly heartHighBpm: number | null;
   readonly eventName: string | null;
   readonly eventS: number | null;
-  readonly countedStartS: number;
-  readonly countedEndS: number;
+  /** Length of all that counts, s. */
+  readonly mainS: number;
 }
 
 interface FilmPhrases {
@@ -50,12 +54,13 @@ interface FilmPhrases {
   readonly planTitle: string;
   planRows(plan: PlanFacts): { label: string; value: string }[];
   readonly changeTitle: string;
+  readonly compareTitle: string;
   readonly closingTitle: string;
   /** The caution on the closing card. */
   readonly closingCaution: string;
-  readonly heartTitle: string;
+  chartTitle(has: SensorFacts): string;
   /** Lines under the chart of power and heart rate; at most three. */
-  heartLines(heart: HeartFacts): string[];
+  heartLines(heart: HeartFacts, drift: DriftFacts | null): string[];
   /** Captions of pressure that held over a span which is no moment: what went well, and how much of it there was. */
   holdCaption(story: DebriefStory, meanW: number | null): string[];
   /** Points at a moment on a chart. */
@@ -65,6 +70,12 @@ interface FilmPhrases {
   /** For `--why`, to the coach. */
   why(item: WhyFacts): string;
   leftOut(left: LeftOutFacts): string;
+}
+
+/** What a ride's file has. */
+interface SensorFacts {
+  readonly hasPower: boolean;
+  readonly hasHeart: boolean;
 }
 
 export interface HeartFacts {
@@ -87,7 +98,7 @@ export interface HeartFacts {
 }
 
 export type WhyFacts =
-  | { readonly kind: "title" | "plan" | "change" | "closing" | "heart" }
+  | { readonly kind: "title" | "plan" | "compare" | "change" | "closing" | "heart" }
   | { readonly kind: "held"; readonly filmed: boolean }
   | { readonly kind: "taught"; readonly momentKind: string; readonly rank: number; readonly filmed: boolean }
   | { readonly kind: "onset" | "marked"; readonly filmed: boolean }
@@ -107,21 +118,12 @@ type LeftOutFacts =
 export type PowerText = (watts: number) => string;
 
 /** What the page compares with the plan; null is "cannot be known". */
-export interface PageFacts {
+export interface PageFacts extends SensorFacts {
   readonly plan: PlanFacts;
   readonly distanceM: number | null;
   readonly elapsedS: number;
   readonly units: UnitSystem;
-  /** Mean power of the main part, W. */
-  readonly meanW: number | null;
-  /** Shares of the main part, percent. */
-  readonly inBandPercent: number | null;
-  readonly belowPercent: number | null;
-  readonly abovePercent: number | null;
-  readonly offPercent: number | null;
-  readonly meanBpm: number | null;
-  readonly meanRpm: number | null;
-  readonly longestUnbrokenS: number | null;
+  readonly facts: DebriefFacts;
 }
 
 /** One row of the ride against its plan. */
@@ -140,7 +142,10 @@ export interface PagePhrases {
   readonly columns: readonly [string, string, string];
   rows(facts: PageFacts): PageRow[];
   readonly setByCoach: string;
-  readonly chart: string;
+  readonly blocks: string;
+  readonly blockColumns: readonly string[];
+  /** Cells of one planned block. */
+  blockRow(block: BlockFacts): readonly string[];
   /** Axis titles with their units. */
   powerAxis(asPercent: boolean): string;
   readonly heartAxis: string;
@@ -152,14 +157,17 @@ export interface PagePhrases {
   readonly onsetKey: string;
   chartAlt(heart: HeartFacts, facts: PageFacts): string;
   /** Sentences about the heart; rise and drift together. */
-  heart(heart: HeartFacts): string[];
+  heart(heart: HeartFacts, drift: DriftFacts | null): string[];
   readonly moments: string;
   stillAlt(name: string, startS: number): string;
   /** `about`: the time is known to some minutes only. */
   momentHeading(name: string, startS: number, about: boolean): string;
   momentSentence(caption: readonly string[]): string;
   readonly event: string;
-  eventLines(event: NonNullable<DebriefStory["event"]>): string[];
+  eventLines(event: NonNullable<DebriefStory["event"]>, story: DebriefStory): string[];
+  /** The weeks to the event, one line each. */
+  weekLine(week: LadderWeek): string;
+  readonly weeksIntro: string;
   readonly eventKeys: { readonly event: string; readonly least: string; readonly aim: string; readonly held: string };
   heldText(lowS: number | null, highS: number | null): string;
   readonly notes: string;
@@ -192,8 +200,8 @@ export interface DebriefPhrases {
   heldLine(story: DebriefStory): string;
   changeLine(story: DebriefStory): string;
   nextLine(story: DebriefStory): string;
-  /** Short form of the change, for a card: at most ten words. */
-  changeShort(story: DebriefStory): string;
+  /** This ride beside the last like it; null where there is none or it can't tell. */
+  compareLine(story: DebriefStory): string | null;
   momentName(kind: string): string;
   readonly page: PagePhrases;
   readonly film: FilmPhrases;

@@ -2,16 +2,64 @@
  * What a debrief has to say about one ride, as plain values: the film, the page and the message all speak from it.
  * Times are ride seconds, lengths are seconds, power is watts; null is "cannot be known".
  */
+import type { DebriefFacts, HoldTopic } from "../../main/contract/debriefFacts.ts";
 
-/** The one thing a debrief teaches. `nothing`: the ride held all through, or nothing can be judged. */
-export type TeachingPoint = "coastOver" | "breaks" | "surges" | "tooHard" | "tooEasy" | "cadence" | "drift" | "nothing";
+/**
+ * The one thing a debrief teaches. `nothing`: the ride held all through, or nothing can be judged. `coastOver`: rises
+ * ridden hard, then no pressure over the top. `rises`: rises above the plan. `fade`: power lost from the first hour to
+ * the last.
+ */
+export type TeachingPoint =
+  "coastOver" | "rises" | "surges" | "tooHard" | "breaks" | "tooEasy" | "fade" | "cadence" | "drift" | "nothing";
+
+/** The best true thing of the ride. */
+export type Held =
+  /** Planned efforts that were ridden as asked. */
+  | { readonly kind: "blocks"; readonly done: number; readonly of: number }
+  | { readonly kind: "hour"; readonly startS: number; readonly endS: number; readonly percent: number }
+  | { readonly kind: "stretch"; readonly startS: number; readonly endS: number }
+  | { readonly kind: "share"; readonly percent: number }
+  | { readonly kind: "rise"; readonly startS: number; readonly endS: number; readonly meanW: number }
+  /** The heart stayed where it was at the same power, for so long at least. */
+  | { readonly kind: "level"; readonly forS: number }
+  /** Nine tenths of the pedalled time between these. */
+  | { readonly kind: "cadence"; readonly lowRpm: number; readonly highRpm: number }
+  /** Better than the last ride like it, by more than chance. */
+  | { readonly kind: "better"; readonly what: "inBand" | "breaks"; readonly before: number; readonly now: number }
+  | { readonly kind: "heat"; readonly durationS: number }
+  /** Riding again after a break of so many days. */
+  | { readonly kind: "back"; readonly days: number; readonly durationS: number }
+  | { readonly kind: "ridden"; readonly durationS: number };
+
+/** What the next ride is, one step from what was held. Lengths are those of the main part, s. */
+export type NextStep =
+  /** The rider's note comes before training. */
+  | { readonly kind: "rest"; readonly topics: readonly HoldTopic[] }
+  /** The coach's own length. */
+  | { readonly kind: "coach"; readonly askS: number }
+  /** Too short, or with too little in the file, to plan by. */
+  | { readonly kind: "too short" }
+  /** Nothing was asked, so nothing is asked again. */
+  | { readonly kind: "no plan" }
+  | { readonly kind: "longer"; readonly askS: number; readonly moreS: number }
+  /** Once more; `because`: with the one change, this ride can't tell how long the heart held, or the heart rose. */
+  | { readonly kind: "same"; readonly askS: number; readonly because: "change" | "can't tell" | "rose" | "not known" }
+  /** The event's rule of thumb is met. */
+  | { readonly kind: "enough"; readonly askS: number };
+
+/** One week of the way to the event: the Monday it begins, ms since 1970 (UTC), and the main part asked for, s. */
+export interface LadderWeek {
+  readonly mondayUtcMs: number;
+  readonly askS: number;
+}
 
 export interface DebriefStory {
-  /** What held: the longest steady stretch, else the share of the main part at the planned power, else that it was ridden. */
-  readonly held:
-    | { readonly kind: "stretch"; readonly startS: number; readonly endS: number }
-    | { readonly kind: "share"; readonly percent: number }
-    | { readonly kind: "ridden"; readonly durationS: number };
+  readonly facts: DebriefFacts;
+  /** Where it was ridden: each speaks its own language. */
+  readonly setting: "road" | "trainer" | "group";
+  readonly hasPower: boolean;
+  readonly hasHeart: boolean;
+  readonly held: Held;
   readonly teaching: TeachingPoint;
   /** How often it happened; 0 where it is no matter of counting. */
   readonly times: number;
@@ -19,17 +67,29 @@ export interface DebriefStory {
   readonly lostS: number | null;
   /** Its share of the main part, percent, or null. */
   readonly percent: number | null;
+  /** Its clearest example: so long above the plan at so many watts, then so long without pressure. Null: none. */
+  readonly example: {
+    readonly startS: number;
+    readonly forS: number;
+    readonly meanW: number;
+    readonly offS: number | null;
+  } | null;
   /** The planned power on the rider's own meter, W, or null. */
   readonly targetW: number | null;
-  /** Highest power of the surges, W, or null. */
-  readonly peakW: number | null;
+  /** The planned heart rate, where the ride is steered by it. */
+  readonly heartBand: { readonly lowBpm: number; readonly highBpm: number } | null;
   /** When the heart began to climb, ride s, or null where the reading does not claim it. */
   readonly onsetS: number | null;
   readonly onsetLowS: number | null;
   readonly onsetHighS: number | null;
-  /** Beats at like power that the heart climbed, or null; null too without power. */
+  /** Beats at like power that the heart climbed, as the facts have them; null where this ride can't tell. */
   readonly driftBeats: number | null;
-  /** What the event asks for and what this ride showed, s; null where not known. */
+  readonly driftGiveOrTake: number | null;
+  readonly next: NextStep;
+  /** Drift-free time of this ride, s; null low: this ride can't tell. A null high with a low: at least so long. */
+  readonly heldLowS: number | null;
+  readonly heldHighS: number | null;
+  /** What the event asks for, s; null where there is none, it is over, or rest comes first. */
   readonly event: {
     readonly name: string | null;
     readonly eventS: number;
@@ -37,6 +97,8 @@ export interface DebriefStory {
     readonly aimS: number;
     readonly heldLowS: number | null;
     readonly heldHighS: number | null;
+    /** The weeks to it, where its day and the ride's are known and something is to be built up; else empty. */
+    readonly weeks: readonly LadderWeek[];
   } | null;
   /** The coach's own words in place of the made ones; null: made by the phrase table. */
   readonly words: { readonly held: string | null; readonly change: string | null; readonly next: string | null };
@@ -46,8 +108,14 @@ export interface DebriefStory {
 export function storyForLesson(story: DebriefStory, asPercent: boolean): DebriefStory {
   return {
     ...story,
-    event: story.event === null ? null : { ...story.event, name: null },
+    event: story.event === null ? null : { ...story.event, name: null, weeks: [] },
     targetW: asPercent ? null : story.targetW,
+    facts: { ...story.facts, hold: null, lastLike: null, askedLastS: null },
+    // A note is the rider's own: a lesson says nothing of it, nor what comes next because of it.
+    next: story.next.kind === "rest" ? { kind: "no plan" } : story.next,
+    held: story.held.kind === "better" || story.held.kind === "back" ? rode(story) : story.held,
     words: { held: null, change: null, next: null },
   };
 }
+
+const rode = ({ facts }: DebriefStory): Held => ({ kind: "ridden", durationS: facts.mainS });

@@ -1,6 +1,9 @@
+import type { DriftFacts } from "../../main/contract/debriefFacts.ts";
 import { aboutText } from "./aboutText.ts";
+import { rideDateText } from "./dateText.ts";
+import { driftLine } from "./driftLine.ts";
 import { clockText, distanceText, durationText as length, wholeText as whole } from "./numbers.ts";
-import type { HeartFacts, PagePhrases, PowerText } from "./debriefPhrases.ts";
+import type { HeartFacts, MomentFacts, PagePhrases, PowerText } from "./debriefPhrases.ts";
 import { harderAtTheEndW, heartStory, type HeartStory } from "./heartStory.ts";
 import { shownRise } from "./reading/shownRise.ts";
 
@@ -14,7 +17,7 @@ const change = (value: number): string =>
 
 const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
   "start unclear": "Er stieg, aber diese Fahrt kann nicht zeigen, ab wann.",
-  "rose from the start": "Er stieg von Anfang an langsam. Das sehen viele.",
+  "rose from the start": "Er stieg von Anfang an.",
   unsteady: "Dazwischen stieg er nicht stetig.",
   "within noise": "Eine Fahrt allein zeigt da keinen Unterschied.",
   level: "Er blieb also bis zum Ende auf gleicher Höhe.",
@@ -29,25 +32,24 @@ function climb(heart: HeartFacts): string {
     : CLIMB[story];
 }
 
-function heartSentences(heart: HeartFacts, power: PowerText): string[] {
-  const { driftBeats, uncertaintyBeats } = heart;
+function heartSentences(heart: HeartFacts, drift: DriftFacts | null, power: PowerText): string[] {
   const rise = shownRise(heart.firstBpm, heart.lastBpm);
   if (rise === null) return [climb(heart)];
-  const sure = uncertaintyBeats === null ? "" : `, auf etwa ${beats(Math.max(1, uncertaintyBeats))} genau`;
   const harderW = harderAtTheEndW(heart);
   const why =
     harderW === null || harderW === 0
       ? ""
       : `: am Ende hast du ${power(Math.abs(harderW))} ${harderW > 0 ? "mehr" : "weniger"} gedrückt`;
-  const same =
-    driftBeats === null
-      ? []
-      : heart.correctedForPower
-        ? [`Bei gleicher Leistung wären es ${change(driftBeats)}${sure}${why}.`]
-        : ["Die Aufzeichnung hat keine Leistung, also steckt auch leichteres oder härteres Fahren in dieser Zahl."];
+  const same = driftLine(heart, drift, {
+    told: (facts) =>
+      `Bei gleicher Leistung wären es ${change(facts.beats)}, auf etwa ${beats(facts.giveOrTake)} genau${why}.`,
+    cannot: () => `Wie viel es bei gleicher Leistung wären, sagt diese Fahrt nicht${why}.`,
+  });
   return [
     `Dein Puls war anfangs ${whole(heart.firstBpm)} und am Ende ${whole(heart.lastBpm)}: ${change(rise.beats)}.`,
-    ...same,
+    ...(heart.correctedForPower || heart.driftBeats === null
+      ? same
+      : ["Die Aufzeichnung hat keine Leistung, also steckt auch leichteres oder härteres Fahren in dieser Zahl."]),
     climb(heart),
   ];
 }
@@ -70,24 +72,32 @@ export const pageDe = (power: PowerText): PagePhrases => ({
       plan.heartLowBpm === null || plan.heartHighBpm === null
         ? ""
         : `${whole(plan.heartLowBpm)} bis ${whole(plan.heartHighBpm)}`;
+    const { shares, pressed, meanW, meanBpm, meanRpm, mainS, longestUnbrokenS } = facts.facts;
+    const row = (label: string, value: number | null, asked = ""): { label: string; plan: string; ride: string }[] =>
+      value === null ? [] : [{ label, plan: asked, ride: whole(value) }];
+    const off = shares?.offPercent ?? pressed?.offPercent ?? null;
+    const unknown = shares?.unknownPercent ?? pressed?.unknownPercent ?? 0;
     return [
-      { label: "Hauptteil", plan: "", ride: `${length(plan.countedEndS - plan.countedStartS)}` },
-      ...(facts.meanW === null ? [] : [{ label: "Leistung im Mittel", plan: asked, ride: power(facts.meanW) }]),
-      ...(facts.inBandPercent === null
+      { label: "Hauptteil", plan: "", ride: length(mainS) },
+      ...(meanW === null ? [] : [{ label: "Leistung im Mittel", plan: asked, ride: power(meanW) }]),
+      ...(shares === null
         ? []
         : [
-            { label: "Im Plan", plan: "", ride: percent(facts.inBandPercent) },
-            { label: "Darunter", plan: "", ride: percent(facts.belowPercent) },
-            { label: "Darüber", plan: "", ride: percent(facts.abovePercent) },
+            {
+              label: facts.facts.judgedBy === "heart" ? "Im Pulsbereich" : "Im Plan",
+              plan: "",
+              ride: percent(shares.inPercent),
+            },
+            { label: "Darunter", plan: "", ride: percent(shares.belowPercent) },
+            { label: "Darüber", plan: "", ride: percent(shares.abovePercent) },
           ]),
-      ...(facts.offPercent === null
+      ...(pressed === null ? [] : [{ label: "Ohne Druck auf den Pedalen", plan: "", ride: percent(off) }]),
+      ...(unknown === 0 ? [] : [{ label: "Nicht bekannt", plan: "", ride: percent(unknown) }]),
+      ...(longestUnbrokenS === null
         ? []
-        : [{ label: "Ohne Druck auf den Pedalen", plan: "", ride: percent(facts.offPercent) }]),
-      ...(facts.longestUnbrokenS === null
-        ? []
-        : [{ label: "Längste Zeit mit Druck", plan: "", ride: length(facts.longestUnbrokenS) }]),
-      ...(facts.meanBpm === null ? [] : [{ label: "Puls im Mittel", plan: heart, ride: whole(facts.meanBpm) }]),
-      ...(facts.meanRpm === null ? [] : [{ label: "Trittfrequenz im Mittel", plan: "", ride: whole(facts.meanRpm) }]),
+        : [{ label: "Längste Zeit mit Druck", plan: "", ride: length(longestUnbrokenS) }]),
+      ...row("Puls im Mittel", meanBpm, heart),
+      ...row("Trittfrequenz im Mittel", meanRpm),
       {
         label: "Ganze Fahrt",
         plan: "",
@@ -99,7 +109,20 @@ export const pageDe = (power: PowerText): PagePhrases => ({
     ];
   },
   setByCoach: "vom Trainer gesetzt",
-  chart: "Leistung und Puls",
+  blocks: "Die Blöcke",
+  blockColumns: ["", "Plan", "Gefahren", "Im Plan", "Zweite Hälfte", "Geschafft"],
+  blockRow: (block) => [
+    `${block.kind === "effort" ? "Hart" : "Gleichmäßig"}, ${clockText(block.startS)}, ${length(block.endS - block.startS)}`,
+    block.targetW === null ? "–" : power(block.targetW),
+    block.meanW === null ? "–" : power(block.meanW),
+    percent(block.inPercent),
+    block.halvesStepW === null
+      ? "–"
+      : block.halvesStepW === 0
+        ? "gleich"
+        : `${power(Math.abs(block.halvesStepW))} ${block.halvesStepW > 0 ? "mehr" : "weniger"}`,
+    block.done === null ? "nicht bekannt" : block.done ? "ja" : "nein",
+  ],
   powerAxis: (asPercent) => (asPercent ? "Leistung (% des Plans)" : "Leistung (W)"),
   heartAxis: "Puls (Schläge je Minute)",
   timeAxis: "Fahrzeit (h:mm)",
@@ -110,24 +133,32 @@ export const pageDe = (power: PowerText): PagePhrases => ({
   onsetKey: "beginnt zu steigen",
   chartAlt: (heart, facts) =>
     [
-      "Diagramm von Leistung und Puls über der Fahrzeit.",
-      facts.meanW === null ? "" : `Die Leistung im Hauptteil war im Mittel ${power(facts.meanW)}.`,
+      `Diagramm von ${facts.hasPower && facts.hasHeart ? "Leistung und Puls" : facts.hasPower ? "Leistung" : "Puls"} über der Fahrzeit.`,
+      facts.facts.meanW === null ? "" : `Die Leistung im Hauptteil war im Mittel ${power(facts.facts.meanW)}.`,
       heart.firstBpm === null || heart.lastBpm === null
         ? ""
         : `Der Puls war anfangs ${whole(heart.firstBpm)} und am Ende ${whole(heart.lastBpm)}.`,
     ]
       .filter((text) => text !== "")
       .join(" "),
-  heart: (heart) => heartSentences(heart, power),
+  heart: (heart, drift) => heartSentences(heart, drift, power),
   moments: "Momente zum Ansehen",
   stillAlt: (name, startS) => `Bild von der Fahrt bei ${clockText(startS)}: ${name}`,
   momentHeading: (name, startS, about) => `${name}, bei ${about ? `etwa ${aboutText(startS)}` : clockText(startS)}`,
   momentSentence: (caption) => caption.map((line) => (/[.?!]$/.test(line) ? line : `${line}.`)).join(" "),
   event: "Dein Ziel",
-  eventLines: (event) => [
+  eventLines: (event, { hasHeart, hasPower }) => [
     `${event.name ?? "Das Ziel"} dauert etwa ${length(event.eventS)}.`,
-    `Faustregel: bei der geplanten Leistung ${length(event.leastS)} lang auf gleicher Höhe bleibender Puls, besser ${length(event.aimS)}. Mehr bringt wenig.`,
+    ...(hasHeart
+      ? [
+          `Faustregel: ${hasPower ? "bei der geplanten Leistung " : ""}${length(event.leastS)} lang ein Puls auf ` +
+            `gleicher Höhe, besser ${length(event.aimS)}. ` +
+            "Dahin kommst du in kleinen Schritten, über Wochen.",
+        ]
+      : []),
   ],
+  weeksIntro: "Der Weg dahin, jede Woche ein Schritt, wenn alles gut geht:",
+  weekLine: ({ mondayUtcMs, askS }) => `Woche vom ${rideDateText(mondayUtcMs, null, "de")}: ${length(askS)}`,
   eventKeys: { event: "das Ziel", least: "mindestens", aim: "besser", held: "diese Fahrt" },
   heldText: (lowS, highS) =>
     lowS === null
@@ -141,29 +172,34 @@ export const pageDe = (power: PowerText): PagePhrases => ({
   questions: "Fragen an dich",
   lessonQuestion: "Was würdest du diesem Fahrer sagen?",
   makeQuestions: (story, moments, heart, known) => {
-    const gone = moments.find((one) => one.kind === "lapse" && !one.setByCoach);
+    const asked = (one: MomentFacts): boolean =>
+      story.facts.askable.some(({ startS, endS }) => startS < one.endS && endS > one.startS);
+    const gone = moments.find((one) => one.kind === "lapse" && !one.setByCoach && asked(one));
     const hard = moments.find((one) => one.kind === "surge" || one.kind === "hardUpCoastOver");
+    if (story.next.kind === "rest")
+      return ["Wie geht es dir jetzt?", "Hast du mit einem Arzt gesprochen, oder willst du das?"];
     return [
-      ...(gone === undefined
+      ...(gone?.offS === undefined || gone.offS === null
         ? []
-        : [`Was war bei ${clockText(gone.startS)}, als ${length(gone.endS - gone.startS)} lang kein Druck da war?`]),
+        : [`Was war bei ${clockText(gone.startS)}, als ${length(gone.offS)} lang kein Druck da war?`]),
       ...(hard === undefined ? [] : [`Hast du bei ${clockText(hard.startS)} gemerkt, wie hart du gedrückt hast?`]),
       ...(known.day ? [] : ["Wie war der Tag: Hitze, Schlaf, Essen und Trinken?"]),
       ...(heart.verdict === "began" ? [`Wie waren die Beine nach ${aboutText(heart.onsetS)}?`] : []),
-      ...(story.teaching === "nothing" ? ["Hättest du so weiterfahren können?"] : []),
+      ...(story.teaching === "nothing" && story.next.kind === "longer" ? ["Hättest du so weiterfahren können?"] : []),
     ].slice(0, 3);
   },
   cautionsTitle: "Gut zu wissen",
   cautions: [
     "Das dient nur der Besprechung des Trainings. Es ist kein ärztlicher Rat, und Sportsensoren können falsch messen.",
     "Halt an und ruf Hilfe (112), wenn die Brust schmerzt, dir schwindlig wird, die Luft wegbleibt oder das Herz rast.",
-    "Ein Puls weit über dem gewohnten, oder einer, der springt, liegt meist am Sensor. Wenn du es spürst oder es wiederkommt: anhalten und einen Arzt fragen.",
+    "Ein Puls weit über dem gewohnten, oder einer, der springt, liegt meist am Sensor. " +
+      "Wenn du es spürst oder es wiederkommt: anhalten und einen Arzt fragen.",
     "Frag vor hartem Training einen Arzt, wenn du oder deine Familie Herzprobleme habt. Manche Medikamente " +
       "halten den Puls unten: dann sagen diese Zahlen wenig.",
     "An heißen Tagen leichter fahren und nach Durst trinken. Wenn jemand überhitzt: anhalten, sofort den ganzen Körper kühlen und Hilfe rufen.",
     "Bremse, rolle und halte, wann immer die Straße es verlangt. Das ist nie ein Fehler. Schau auf die " +
-      "Straße, nicht auf die Zahlen, und fass beim Fahren keine Kamera an. Was erlaubt ist, sagt das Recht vor " +
-      "Ort.",
+      "Straße, nicht auf die Zahlen, und fass weder Kamera noch Radcomputer an, solange du fährst. Was erlaubt ist, " +
+      "sagt das Recht vor Ort.",
   ],
   footer: "Auf dem Rechner deines Trainers aus deiner Aufzeichnung gemacht. Jede Zahl kommt aus ihr.",
   message: (facts) => [

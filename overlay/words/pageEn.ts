@@ -1,6 +1,9 @@
+import type { DriftFacts } from "../../main/contract/debriefFacts.ts";
 import { aboutText } from "./aboutText.ts";
+import { rideDateText } from "./dateText.ts";
+import { driftLine } from "./driftLine.ts";
 import { clockText, distanceText, durationText as length, wholeText as whole } from "./numbers.ts";
-import type { HeartFacts, PagePhrases, PowerText } from "./debriefPhrases.ts";
+import type { HeartFacts, MomentFacts, PagePhrases, PowerText } from "./debriefPhrases.ts";
 import { harderAtTheEndW, heartStory, type HeartStory } from "./heartStory.ts";
 import { shownRise } from "./reading/shownRise.ts";
 
@@ -10,11 +13,11 @@ const number = (text: string): string => text.replace(/ \S+$/, "");
 const beats = (value: number): string =>
   `${whole(Math.abs(value))} ${Math.abs(Math.round(value)) === 1 ? "beat" : "beats"}`;
 const change = (value: number): string =>
-  Math.round(value) === 0 ? "the same" : `${beats(value)} ${value > 0 ? "more" : "less"}`;
+  Math.round(value) === 0 ? "the same" : `${beats(value)} ${value > 0 ? "more" : "fewer"}`;
 
 const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
   "start unclear": "It did climb, but this ride cannot show when that began.",
-  "rose from the start": "It rose slowly from the start. Many riders see that.",
+  "rose from the start": "It rose from the start.",
   unsteady: "In between there is no steady climb.",
   "within noise": "One ride cannot tell that from no change.",
   level: "So it stayed level to the end.",
@@ -29,25 +32,24 @@ function climb(heart: HeartFacts): string {
     : CLIMB[story];
 }
 
-function heartSentences(heart: HeartFacts, power: PowerText): string[] {
-  const { driftBeats, uncertaintyBeats } = heart;
+function heartSentences(heart: HeartFacts, drift: DriftFacts | null, power: PowerText): string[] {
   const rise = shownRise(heart.firstBpm, heart.lastBpm);
   if (rise === null) return [climb(heart)];
-  const sure = uncertaintyBeats === null ? "" : `, give or take ${beats(Math.max(1, uncertaintyBeats))}`;
   const harderW = harderAtTheEndW(heart);
   const why =
     harderW === null || harderW === 0
       ? ""
       : `: at the end you pushed ${power(Math.abs(harderW))} ${harderW > 0 ? "harder" : "less"}`;
-  const same =
-    driftBeats === null
-      ? []
-      : heart.correctedForPower
-        ? [`At the same power it would be ${change(driftBeats)}${sure}${why}.`]
-        : ["The file has no power, so easier or harder riding is in that number too."];
+  const same = driftLine(heart, drift, {
+    told: (facts) =>
+      `At the same power it would be ${change(facts.beats)}, give or take ${beats(facts.giveOrTake)}${why}.`,
+    cannot: () => `What it would be at the same power, this ride can't tell${why}.`,
+  });
   return [
     `Your heart rate was ${whole(heart.firstBpm)} early on and ${whole(heart.lastBpm)} at the end: ${change(rise.beats)}.`,
-    ...same,
+    ...(heart.correctedForPower || heart.driftBeats === null
+      ? same
+      : ["The file has no power, so easier or harder riding is in that number too."]),
     climb(heart),
   ];
 }
@@ -70,24 +72,32 @@ export const pageEn = (power: PowerText): PagePhrases => ({
       plan.heartLowBpm === null || plan.heartHighBpm === null
         ? ""
         : `${whole(plan.heartLowBpm)} to ${whole(plan.heartHighBpm)}`;
+    const { shares, pressed, meanW, meanBpm, meanRpm, mainS, longestUnbrokenS } = facts.facts;
+    const row = (label: string, value: number | null, asked = ""): { label: string; plan: string; ride: string }[] =>
+      value === null ? [] : [{ label, plan: asked, ride: whole(value) }];
+    const off = shares?.offPercent ?? pressed?.offPercent ?? null;
+    const unknown = shares?.unknownPercent ?? pressed?.unknownPercent ?? 0;
     return [
-      { label: "Main part", plan: "", ride: `${length(plan.countedEndS - plan.countedStartS)}` },
-      ...(facts.meanW === null ? [] : [{ label: "Power, mean", plan: asked, ride: power(facts.meanW) }]),
-      ...(facts.inBandPercent === null
+      { label: "Main part", plan: "", ride: length(mainS) },
+      ...(meanW === null ? [] : [{ label: "Power, mean", plan: asked, ride: power(meanW) }]),
+      ...(shares === null
         ? []
         : [
-            { label: "At the plan", plan: "", ride: percent(facts.inBandPercent) },
-            { label: "Below it", plan: "", ride: percent(facts.belowPercent) },
-            { label: "Above it", plan: "", ride: percent(facts.abovePercent) },
+            {
+              label: facts.facts.judgedBy === "heart" ? "In the heart range" : "At the plan",
+              plan: "",
+              ride: percent(shares.inPercent),
+            },
+            { label: "Below it", plan: "", ride: percent(shares.belowPercent) },
+            { label: "Above it", plan: "", ride: percent(shares.abovePercent) },
           ]),
-      ...(facts.offPercent === null
+      ...(pressed === null ? [] : [{ label: "No pressure on the pedals", plan: "", ride: percent(off) }]),
+      ...(unknown === 0 ? [] : [{ label: "Not known", plan: "", ride: percent(unknown) }]),
+      ...(longestUnbrokenS === null
         ? []
-        : [{ label: "No pressure on the pedals", plan: "", ride: percent(facts.offPercent) }]),
-      ...(facts.longestUnbrokenS === null
-        ? []
-        : [{ label: "Longest time with pressure", plan: "", ride: length(facts.longestUnbrokenS) }]),
-      ...(facts.meanBpm === null ? [] : [{ label: "Heart rate, mean", plan: heart, ride: whole(facts.meanBpm) }]),
-      ...(facts.meanRpm === null ? [] : [{ label: "Cadence, mean", plan: "", ride: whole(facts.meanRpm) }]),
+        : [{ label: "Longest time with pressure", plan: "", ride: length(longestUnbrokenS) }]),
+      ...row("Heart rate, mean", meanBpm, heart),
+      ...row("Cadence, mean", meanRpm),
       {
         label: "Whole ride",
         plan: "",
@@ -99,7 +109,20 @@ export const pageEn = (power: PowerText): PagePhrases => ({
     ];
   },
   setByCoach: "set by your coach",
-  chart: "Power and heart rate",
+  blocks: "The blocks",
+  blockColumns: ["", "Plan", "You rode", "At the plan", "Second half", "Done"],
+  blockRow: (block) => [
+    `${block.kind === "effort" ? "Effort" : "Steady"}, ${clockText(block.startS)}, ${length(block.endS - block.startS)}`,
+    block.targetW === null ? "–" : power(block.targetW),
+    block.meanW === null ? "–" : power(block.meanW),
+    percent(block.inPercent),
+    block.halvesStepW === null
+      ? "–"
+      : block.halvesStepW === 0
+        ? "the same"
+        : `${power(Math.abs(block.halvesStepW))} ${block.halvesStepW > 0 ? "more" : "less"}`,
+    block.done === null ? "can't tell" : block.done ? "yes" : "no",
+  ],
   powerAxis: (asPercent) => (asPercent ? "power (% of plan)" : "power (W)"),
   heartAxis: "heart rate (beats a minute)",
   timeAxis: "ride time (h:mm)",
@@ -110,24 +133,31 @@ export const pageEn = (power: PowerText): PagePhrases => ({
   onsetKey: "begins to climb",
   chartAlt: (heart, facts) =>
     [
-      "Chart of power and heart rate over ride time.",
-      facts.meanW === null ? "" : `Power in the main part was ${power(facts.meanW)} on average.`,
+      `Chart of ${facts.hasPower && facts.hasHeart ? "power and heart rate" : facts.hasPower ? "power" : "heart rate"} over ride time.`,
+      facts.facts.meanW === null ? "" : `Power in the main part was ${power(facts.facts.meanW)} on average.`,
       heart.firstBpm === null || heart.lastBpm === null
         ? ""
         : `Heart rate was ${whole(heart.firstBpm)} early on and ${whole(heart.lastBpm)} at the end.`,
     ]
       .filter((text) => text !== "")
       .join(" "),
-  heart: (heart) => heartSentences(heart, power),
+  heart: (heart, drift) => heartSentences(heart, drift, power),
   moments: "Moments to look at",
   stillAlt: (name, startS) => `Picture from the ride at ${clockText(startS)}: ${name}`,
   momentHeading: (name, startS, about) => `${name}, at ${about ? `about ${aboutText(startS)}` : clockText(startS)}`,
   momentSentence: (caption) => caption.map((line) => (/[.?!]$/.test(line) ? line : `${line}.`)).join(" "),
   event: "Your event",
-  eventLines: (event) => [
+  eventLines: (event, { hasHeart, hasPower }) => [
     `${event.name ?? "The event"} takes about ${length(event.eventS)}.`,
-    `Rule of thumb: heart rate level at the planned power for ${length(event.leastS)}, better ${length(event.aimS)}. More than that brings little.`,
+    ...(hasHeart
+      ? [
+          `Rule of thumb: a level heart rate${hasPower ? " at the planned power" : ""} for ${length(event.leastS)}, better ${length(event.aimS)}. ` +
+            "You get there in small steps, over weeks.",
+        ]
+      : []),
   ],
+  weeksIntro: "The way there, a step a week, if all goes well:",
+  weekLine: ({ mondayUtcMs, askS }) => `Week of ${rideDateText(mondayUtcMs, null, "en")}: ${length(askS)}`,
   eventKeys: { event: "the event", least: "at least", aim: "better", held: "this ride" },
   heldText: (lowS, highS) =>
     lowS === null
@@ -141,18 +171,19 @@ export const pageEn = (power: PowerText): PagePhrases => ({
   questions: "Questions to you",
   lessonQuestion: "What would you tell this rider?",
   makeQuestions: (story, moments, heart, known) => {
-    const gone = moments.find((one) => one.kind === "lapse" && !one.setByCoach);
+    const asked = (one: MomentFacts): boolean =>
+      story.facts.askable.some(({ startS, endS }) => startS < one.endS && endS > one.startS);
+    const gone = moments.find((one) => one.kind === "lapse" && !one.setByCoach && asked(one));
     const hard = moments.find((one) => one.kind === "surge" || one.kind === "hardUpCoastOver");
+    if (story.next.kind === "rest") return ["How are you now?", "Have you spoken to a doctor, or do you want to?"];
     return [
-      ...(gone === undefined
+      ...(gone?.offS === undefined || gone.offS === null
         ? []
-        : [
-            `What happened at ${clockText(gone.startS)}, when there was no pressure for ${length(gone.endS - gone.startS)}?`,
-          ]),
+        : [`What happened at ${clockText(gone.startS)}, when there was no pressure for ${length(gone.offS)}?`]),
       ...(hard === undefined ? [] : [`Did you notice at ${clockText(hard.startS)} how hard you pushed?`]),
       ...(known.day ? [] : ["How was the day: heat, sleep, food and drink?"]),
       ...(heart.verdict === "began" ? [`How did your legs feel after ${aboutText(heart.onsetS)}?`] : []),
-      ...(story.teaching === "nothing" ? ["Could you have ridden on like this?"] : []),
+      ...(story.teaching === "nothing" && story.next.kind === "longer" ? ["Could you have ridden on like this?"] : []),
     ].slice(0, 3);
   },
   cautionsTitle: "Good to know",
@@ -164,7 +195,7 @@ export const pageEn = (power: PowerText): PagePhrases => ({
       "the heart rate low: these numbers then mean little.",
     "On a hot day, ease off and drink to thirst. If someone overheats, stop, cool the whole body at once and call for help.",
     "Brake, coast and stop whenever the road asks. That is never a fault. Watch the road, not the numbers, " +
-      "and touch no camera while you ride. Local law decides what is allowed.",
+      "and touch neither camera nor bike computer while you move. Local law decides what is allowed.",
   ],
   footer: "Made on your coach's own computer from your ride file. Every number comes from that file.",
   message: (facts) => [

@@ -3,6 +3,9 @@ import type { Lineup } from "../../main/contract/lineup.ts";
 import type { Plan } from "../../main/contract/plan.ts";
 import { PressureState, type Moment, type Reading } from "../../main/contract/reading.ts";
 import type { Ride } from "../../main/contract/ride.ts";
+import { tellStory } from "../../main/film/tellStory.ts";
+import { debriefFacts } from "../../main/reading/facts/debriefFacts.ts";
+import type { DebriefStory } from "../../overlay/words/debriefStory.ts";
 import { defaultPlan } from "../../main/reading/plan/defaultPlan.ts";
 import { makeRide } from "../support/makeRide.ts";
 import { placedBecause } from "../../main/contract/notices/placement.ts";
@@ -169,6 +172,11 @@ export function madeReading(ride: Ride, more: Partial<Reading> = {}, targetW = 2
     warnings: [],
     ...more,
   };
+}
+
+/** What the made ride has to teach, its facts made of it first. */
+export function madeStory(ride: Ride, plan: Plan, reading: Reading): DebriefStory {
+  return tellStory(ride, plan, reading, debriefFacts(ride, plan, reading));
 }
 
 /** A clip of 30 frames a second, by its essentials. */

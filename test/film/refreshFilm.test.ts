@@ -5,8 +5,7 @@ import { type FilmInput, chooseFilm, itemForMoment } from "../../main/film/choos
 import { cardWords } from "../../main/film/cardWords.ts";
 import { filmShape } from "../../main/film/filmShape.ts";
 import { refreshFilm } from "../../main/film/refreshFilm.ts";
-import { tellStory } from "../../main/film/tellStory.ts";
-import { madeClip, madeLineup, madePlan, madeReading, madeRide } from "./madeReading.ts";
+import { madeClip, madeLineup, madePlan, madeReading, madeRide, madeStory } from "./madeReading.ts";
 
 const clips = [madeClip("a", 240), madeClip("b", 120)];
 
@@ -18,14 +17,15 @@ function input(more: Partial<FilmInput> = {}): FilmInput {
     ride,
     plan,
     reading,
-    story: tellStory(ride, plan, reading),
+    story: madeStory(ride, plan, reading),
     clips,
     lineup: madeLineup({ a: 1740, b: 2960 }),
     lengthS: 120,
     shape: filmShape(clips, "share"),
     language: "en",
     titleLines: [],
-    wishes: [],
+    // The coach keeps the lapse: it is no evidence of what the story teaches.
+    wishes: reading.moments.map(({ kind }) => ({ keep: kind === "lapse" ? true : null, name: null })),
     acceptUnsure: false,
     riderName: null,
     forWhom: "athlete",
@@ -81,7 +81,7 @@ describe("a film that a coach has set", () => {
       ...base,
       drift: { ...base.drift, firstBpm: 150.2, lastBpm: 158.1, onsetS: 5400, onsetLowS: 4900, onsetHighS: 5900 },
     };
-    const { film: now } = refreshFilm(edited, input({ ride, plan, reading, story: tellStory(ride, plan, reading) }));
+    const { film: now } = refreshFilm(edited, input({ ride, plan, reading, story: madeStory(ride, plan, reading) }));
     expect(cardWords(cardOf(now, "heart").card)).toContain("150 early on, 158 at the end");
     expect(cardWords(cardOf(now, "plan").card)).toContain("180 W");
     expect(shotOf(now, "moment-0").captions[0].text).toBe("Hard up the rise: 275 W, planned 180 W");

@@ -7,12 +7,11 @@ import { chooseFilm } from "../../main/film/chooseFilm.ts";
 import { filmShape } from "../../main/film/filmShape.ts";
 import { momentFacts } from "../../main/film/momentFacts.ts";
 import { planFacts } from "../../main/film/planFacts.ts";
-import { tellStory } from "../../main/film/tellStory.ts";
 import type { HandoverData, Still } from "../../main/handover/handoverData.ts";
 import { readingText } from "../../overlay/words/reading/readingText.ts";
 import { readingJson } from "../../main/reading/readingJson.ts";
 import { rideSummary } from "../../main/ride/rideSummary.ts";
-import { madeClip, madeLineup, madePlan, madeReading, madeRide } from "../film/madeReading.ts";
+import { madeClip, madeLineup, madePlan, madeReading, madeRide, madeStory } from "../film/madeReading.ts";
 
 /** A picture that stands for a still: the tests need one, not what is on it. */
 export function madeStill(moment: number): Still {
@@ -38,7 +37,7 @@ export function madeHandover(
   const ride = more.ride ?? madeRide();
   const plan = more.plan ?? madePlan();
   const reading = more.reading ?? madeReading(ride);
-  const story = tellStory(ride, plan, reading);
+  const story = madeStory(ride, plan, reading);
   const clips = [madeClip("a", 240), madeClip("c", 90)];
   const language = more.language ?? "en";
   const film = chooseFilm({
@@ -63,8 +62,8 @@ export function madeHandover(
     plan,
     reading,
     story,
-    momentFacts: reading.moments.map((moment) => momentFacts(ride, reading, moment)),
-    planFacts: planFacts(plan, reading),
+    momentFacts: reading.moments.map((moment) => momentFacts(ride, reading, story.facts, moment)),
+    planFacts: planFacts(plan, reading, story.facts),
     film,
     clips,
     readJson: readingJson(rideSummary(ride, plan.setting), reading, "en"),

@@ -79,7 +79,12 @@ describe("a ride read for an athlete", () => {
         ({ kind }) => kind === "oddHeart",
       );
     const keep = async (name: string, startUtcMs: number, setting: "road" | "trainer" = "road") => {
-      const figures = { ...rideFigures(first.ride, first.plan, first.reading), firstBpm: 115, startUtcMs, setting };
+      const figures = {
+        ...rideFigures(first.ride, first.plan, first.reading, first.facts, null),
+        firstBpm: 115,
+        startUtcMs,
+        setting,
+      };
       await mkdir(join(athleteDir, name), { recursive: true });
       await saveDebrief(join(athleteDir, name), { ...newDebrief(madePlan(), [], "r"), figures });
     };

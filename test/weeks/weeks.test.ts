@@ -18,7 +18,7 @@ import { said } from "../support/said.ts";
 
 const DAY_MS = 86_400_000;
 const first = Date.UTC(2026, 2, 1, 9);
-const base = rideFigures(madeRide(), madePlan(), madeReading(madeRide()));
+const base = rideFigures(madeRide(), madePlan(), madeReading(madeRide()), { shares: null }, null);
 
 function ride(day: number, more: Partial<RideFigures> = {}): { name: string; figures: RideFigures } {
   return { name: `ride-${day}`, figures: { ...base, startUtcMs: first + day * DAY_MS, ...more } };
@@ -83,7 +83,10 @@ describe("weeksLog", () => {
       ...reading,
       pressure: { ...reading.pressure, offS: reading.pressure.offS + 900, excusedOffS: 900 },
     };
-    expect(rideFigures(made, madePlan(), excused).inBandPercent).toBeCloseTo(base.inBandPercent!, 9);
+    expect(rideFigures(made, madePlan(), excused, { shares: null }, null).inBandPercent).toBeCloseTo(
+      base.inBandPercent!,
+      9,
+    );
   });
 });
 

@@ -30,8 +30,8 @@ async function answer(question: RideQuestion): Promise<RideAnswer> {
     return { id, kept: true };
   }
   const ride = rides.get(question.path) ?? (await readAndKeep(question.path));
-  const { plan, reading, summary, json, lines } = judgeDebrief(ride, question.document, question.known);
-  return { id, judged: { plan, reading, summary, json, lines } };
+  const { plan, reading, facts, summary, json, lines } = judgeDebrief(ride, question.document, question.known);
+  return { id, judged: { plan, reading, facts, summary, json, lines } };
 }
 
 function noticeOf(error: unknown): FailureNotice {

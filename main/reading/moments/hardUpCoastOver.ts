@@ -7,7 +7,7 @@ import { candidate, type Candidate, type MomentContext } from "./momentContext.t
 const limits = thresholds.moment;
 
 /** Rises of the counted part: at least 8 m gained at 2 % or more; easings of a few seconds do not end one. */
-function risesOf({ ride, counted }: MomentContext): Span[] {
+export function risesOf({ ride, counted }: Pick<MomentContext, "ride" | "counted">): Span[] {
   const { gradientPercent, altitude } = ride.grid;
   if (!gradientPercent || !altitude) return [];
   const up = (s: number) => gradientPercent[s] >= limits.risePercent;

@@ -3,10 +3,12 @@ import type { Plan, Setting } from "../../contract/plan.ts";
 import { defaultPlan } from "./defaultPlan.ts";
 import { targetFor, whereOf } from "./targetFor.ts";
 
+/** The day that a text is, or null: a coach may have written `early June`. */
+const dayOf = (text: string | null): string | null => (text !== null && /^\d{4}-\d{2}-\d{2}$/.test(text) ? text : null);
+
 /** The first event that is not known to lie before the ride's day; dated ones in the order of their days, then the rest. */
 function nextEvent(events: readonly AthleteEvent[], rideLocalMs: number | null): AthleteEvent | null {
-  const dayMs = (event: AthleteEvent): number =>
-    /^\d{4}-\d{2}-\d{2}$/.test(event.dateText ?? "") ? Date.parse(event.dateText!) : Infinity;
+  const dayMs = ({ dateText }: AthleteEvent): number => (dayOf(dateText) === null ? Infinity : Date.parse(dateText!));
   const open = events.filter((event) => rideLocalMs === null || dayMs(event) + 86_400_000 > rideLocalMs);
   return open.reduce<AthleteEvent | null>(
     (next, event) => (next === null || dayMs(event) < dayMs(next) ? event : next),
@@ -31,6 +33,7 @@ export function athletePlan(athlete: Athlete, setting: Setting, rideLocalMs: num
     meterOffsetW: athlete[whereOf(setting)].meterOffsetW,
     eventName: event?.name ?? null,
     eventS: event?.durationS ?? null,
+    eventDate: dayOf(event?.dateText ?? null),
     units: athlete.units,
   });
 }

@@ -52,7 +52,9 @@ const planInput = z
     warmUp: durationInput.optional(),
     coolDown: durationInput.optional(),
     blocks: z.array(block).max(100).optional(),
-    event: z.strictObject({ name: words.optional(), duration: durationInput.optional() }).optional(),
+    event: z
+      .strictObject({ name: words.optional(), duration: durationInput.optional(), date: z.iso.date().optional() })
+      .optional(),
     floor: z.number().min(1).max(200).optional(),
     excuses: z.array(z.enum(excuseNames)).optional(),
     limits: z
@@ -61,6 +63,7 @@ const planInput = z
         aimFactor: z.number().min(0.1).max(5).optional(),
         leastCap: durationInput.optional(),
         aimCap: durationInput.optional(),
+        drift: z.number().min(1).max(40).optional(),
       })
       .optional(),
     meterOffset: z.number().min(-200).max(200).optional(),
@@ -118,7 +121,7 @@ export function parsePlan(json: unknown, fileName: string, usual: Plan = default
     ? (input.range[1] - input.range[0]) / 2
     : (input.tolerance ?? (ownTarget || targetW === null ? null : usual.toleranceW));
   // An event in the file stands for itself: the athlete's name with the file's duration would be an event of nobody's.
-  const event = input.event ?? { name: usual.eventName, duration: usual.eventS };
+  const event = input.event ?? { name: usual.eventName, duration: usual.eventS, date: usual.eventDate };
   return defaultPlan({
     title: input.title ?? usual.title,
     rider: input.rider ?? usual.rider,
@@ -138,12 +141,14 @@ export function parsePlan(json: unknown, fileName: string, usual: Plan = default
     })),
     eventS: event.duration ?? null,
     eventName: event.name ?? null,
+    eventDate: event.date ?? null,
     floorW: input.floor ?? usual.floorW,
     excuses: input.excuses ?? usual.excuses,
     targetLeastFactor: input.limits?.leastFactor ?? usual.targetLeastFactor,
     targetAimFactor: input.limits?.aimFactor ?? usual.targetAimFactor,
     targetLeastCapS: input.limits?.leastCap ?? usual.targetLeastCapS,
     targetAimCapS: input.limits?.aimCap ?? usual.targetAimCapS,
+    driftLimitBeats: input.limits?.drift ?? usual.driftLimitBeats,
     meterOffsetW: input.meterOffset ?? usual.meterOffsetW,
     units: input.units ?? usual.units,
     note: { ...usual.note, ...input.note },

@@ -13,12 +13,13 @@ A duration is a number of minutes (90), or text: "10:00" (10 min), "1:30:00", "9
   "coolDown"     duration that does not count at the end
   "blocks"       [{ "from", "to", "kind", "target", "tolerance" }]: durations from the first record, in order;
                  kind "steady" (default), "effort" (no surge in it) or "rest" (no break in it, not judged)
-  "event"        { "name", "duration" }: what the rider trains for
+  "event"        { "name", "duration", "date" }: what the rider trains for; the date as 2026-09-06
   "floor"        power below which there is no pressure on the pedals, W (default 20, or 10 % of the target if more)
   "excuses"      reasons that excuse a break: "stopped", "corner", "braking", "steep descent" (the default four),
                  "slowed, cause not in the data"
-  "limits"       { "leastFactor": 1.2, "aimFactor": 1.25, "leastCap": "4:00:00", "aimCap": "5:00:00" }:
-                 time without drift asked for, as multiples of the event, and where more is no use
+  "limits"       { "leastFactor": 1.2, "aimFactor": 1.25, "leastCap": "4:00:00", "aimCap": "5:00:00", "drift": 5 }:
+                 time without drift asked for, as multiples of the event, and where more is no use; the drift
+                 at the same power that is acceptable, in beats
   "meterOffset"  W that the meter reads too low (8) or too high (-8): moves the band, never the watts shown
   "units"        "metric" (default) or "imperial"
   "note"         the rider's own words: { "feel", "heat", "foodAndDrink", "sleep", "illness", "medicine", "kit" }

@@ -7,7 +7,7 @@ export function planJson(plan: Plan): Record<string, unknown> {
     Object.fromEntries(Object.entries(entries).filter(([, value]) => value !== null));
   const duration = (seconds: number | null) => (seconds === null ? null : durationText(seconds));
   const note = given({ ...plan.note });
-  const event = given({ name: plan.eventName, duration: duration(plan.eventS) });
+  const event = given({ name: plan.eventName, duration: duration(plan.eventS), date: plan.eventDate });
   const blocks = plan.blocks.map((block) =>
     given({
       from: durationText(block.startS),
@@ -35,6 +35,7 @@ export function planJson(plan: Plan): Record<string, unknown> {
       aimFactor: plan.targetAimFactor,
       leastCap: durationText(plan.targetLeastCapS),
       aimCap: durationText(plan.targetAimCapS),
+      drift: plan.driftLimitBeats,
     },
     meterOffset: plan.meterOffsetW === 0 ? null : plan.meterOffsetW,
     units: plan.units,

@@ -28,7 +28,7 @@ export function pressureStates(
   askedAt: (second: number) => Asked,
   breaks: readonly Break[],
 ): Uint8Array {
-  const { seconds, power30sW, heartRate } = ride.grid;
+  const { seconds, power30sW } = ride.grid;
   const by = judgedBy(ride, plan);
   const states = new Uint8Array(seconds);
   for (let s = 0; s < seconds; s++) {
@@ -46,7 +46,7 @@ export function pressureStates(
       low = band?.lowW ?? NaN;
       high = band?.highW ?? NaN;
     } else if (by === "heart") {
-      mean = meanOf(heartRate?.value ?? [], s - 15, s + 15);
+      mean = heartMean(ride, s);
       low = plan.heartLowBpm ?? NaN;
       high = plan.heartHighBpm ?? NaN;
     } else {
@@ -64,4 +64,26 @@ export function pressureStates(
     }
   }
   return states;
+}
+
+/** Centred 30 s mean of heart rate, bpm. */
+function heartMean({ grid }: Ride, second: number): number {
+  return meanOf(grid.heartRate?.value ?? [], second - 15, second + 15);
+}
+
+/**
+ * The states that time in, below and above the band is summed from: those of pressure, and where a file knows nothing of
+ * the cranks and the ride is steered by heart rate, the heart against its band. They are drawn nowhere: no pressure is
+ * known.
+ */
+export function summedStates(ride: Ride, plan: Plan, states: Uint8Array): Uint8Array {
+  const { heartLowBpm: low, heartHighBpm: high } = plan;
+  const { power, cadence, paused } = ride.grid;
+  if (power !== null || cadence !== null || judgedBy(ride, plan) !== "heart" || low === null || high === null)
+    return states;
+  return states.map((_, s) => {
+    const mean = paused[s] === 1 ? NaN : heartMean(ride, s);
+    if (!Number.isFinite(mean)) return PressureState.unknown;
+    return mean < low ? PressureState.below : mean > high ? PressureState.above : PressureState.in;
+  });
 }

@@ -2,6 +2,7 @@ import type { Reading, StateShares } from "../../../main/contract/reading.ts";
 import { durationText } from "../numbers.ts";
 import { breakReasonWords } from "./momentWords.ts";
 import { count, sentence } from "./sentence.ts";
+import { shownClass, shownPressed, shownShares } from "./shownShares.ts";
 
 /** Pressure on the cranks and cadence, one sentence a line; none where nothing was judged. */
 export function pressureLines(reading: Reading): string[] {
@@ -19,30 +20,15 @@ export function pressureLines(reading: Reading): string[] {
   ];
 }
 
-/** Whole percents that add up to 100 (largest remainders); the order of the parts is kept. */
-function percents(parts: readonly number[]): number[] {
-  const total = parts.reduce((sum, part) => sum + part, 0);
-  if (total <= 0) return parts.map(() => 0);
-  const exact = parts.map((part) => (100 * part) / total);
-  const whole = exact.map(Math.floor);
-  const order = exact
-    .map((value, index) => ({ index, rest: value - Math.floor(value) }))
-    .sort((one, other) => other.rest - one.rest);
-  const left = 100 - whole.reduce((sum, part) => sum + part, 0);
-  for (const { index } of order.slice(0, left)) whole[index] += 1;
-  return whole;
-}
-
 function shareLines({ pressure }: Reading): string[] {
-  const { inBandS, belowS, aboveS, offS, unknownS } = pressure;
   if (pressure.judgedBy !== null) {
-    const [inside, below, above, off, unknown] = percents([inBandS, belowS, aboveS, offS, unknownS]);
+    const shares = shownShares(pressure, pressure.unknownS);
     const parts = [
-      `in the band ${inside} % of the main part`,
-      `below it ${below} %`,
-      `above it ${above} %`,
-      `off ${off} %`,
-      unknown ? `not known ${unknown} %` : null,
+      `in the band ${shares.inPercent} % of the main part`,
+      `below it ${shares.belowPercent} %`,
+      `above it ${shares.abovePercent} %`,
+      `off ${shares.offPercent} %`,
+      shares.unknownPercent > 0 ? `not known ${shares.unknownPercent} %` : null,
     ];
     return [
       sentence(parts).replace(
@@ -52,12 +38,12 @@ function shareLines({ pressure }: Reading): string[] {
     ];
   }
   if (!pressure.cranksKnown) return [];
-  const [on, off, unknown] = percents([inBandS + belowS + aboveS, offS, unknownS]);
+  const { onPercent, offPercent, unknownPercent } = shownPressed(pressure, pressure.unknownS);
   return [
     sentence([
-      `pressure on the pedals ${on} % of the main part`,
-      `off ${off} %`,
-      unknown ? `not known ${unknown} %` : null,
+      `pressure on the pedals ${onPercent} % of the main part`,
+      `off ${offPercent} %`,
+      unknownPercent > 0 ? `not known ${unknownPercent} %` : null,
     ]),
   ];
 }
@@ -90,9 +76,10 @@ function unbrokenLines({ longestUnbrokenS, longestUnbrokenStrictS }: Reading["pr
 function gradientLines({ judgedBy, byGradient }: Reading["pressure"]): string[] {
   if (judgedBy === null || !byGradient) return [];
   const tell = (name: string, shares: StateShares): string | null => {
-    if (shares.inBandS + shares.belowS + shares.aboveS + shares.offS < 60) return null;
-    const [inside, below, above, off] = percents([shares.inBandS, shares.belowS, shares.aboveS, shares.offS]);
-    return `${name} in ${inside} %, below ${below} %, above ${above} %, off ${off} %`;
+    const shown = shownClass(shares);
+    if (shown === null) return null;
+    const { inPercent, belowPercent, abovePercent, offPercent } = shown;
+    return `${name} in ${inPercent} %, below ${belowPercent} %, above ${abovePercent} %, off ${offPercent} %`;
   };
   const line = sentence(
     [tell("uphill", byGradient.up), tell("on the flat", byGradient.flat), tell("downhill", byGradient.down)],

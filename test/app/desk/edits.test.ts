@@ -47,7 +47,11 @@ describe("edits of a debrief on the desk", () => {
         label: "drop",
       },
       { part: "ownMoments", value: [own], label: "own moment" },
-      { part: "words", value: { held: "a", change: "b", next: "c", notes: null, questions: ["q"] }, label: "words" },
+      {
+        part: "words",
+        value: { held: "a", change: "b", next: "c", nextS: null, notes: null, questions: ["q"] },
+        label: "words",
+      },
       { part: "settings", value: { ...document.settings, lengthS: 60 }, label: "length" },
       { part: "deviceDelayS", value: 1, label: "delay" },
       { part: "film", value: { ...start.film!, items: start.film!.items.slice(0, 2) }, label: "film" },
