@@ -1,15 +1,15 @@
 import type { Film, Shot } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { RideColumns } from "../contract/rideColumns.ts";
-import { type FilmClock, filmClock } from "../../overlay/instant/filmClock.ts";
+import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { panelValuesAt, type PanelValues } from "../../overlay/instant/panelValuesAt.ts";
 import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
 import { stateKey } from "../../overlay/instant/stateKey.ts";
 import { threadPageAt, turningPage, type PageSpan, type ThreadPage } from "../../overlay/instant/threadPageAt.ts";
-import { shownFrames, threadStepFrames } from "../../overlay/instant/threadSteps.ts";
+import { threadFrame, threadStepFrames } from "../../overlay/instant/threadSteps.ts";
 import type { PanelNotes } from "../../overlay/panels/paintPanels.ts";
 import type { Part } from "./planParts.ts";
-import { lastAtOrBefore, wholeTicks, type ShotFrames } from "./shotFrames.ts";
+import type { ShotFrames } from "./shotFrames.ts";
 
 /** What the panels show from one frame of a part on. */
 export interface PanelPicture {
@@ -60,13 +60,12 @@ export function panelPictures(job: PanelJob, part: Part, sources: readonly (Shot
     }
     const clip = job.clips.get(item.clipId) as Clip;
     const piece = part.pieces.findIndex((candidate) => candidate.item === upper.index);
-    const first = part.pieces[piece]?.firstFrame ?? 0;
-    const source = sources[piece]?.source;
+    const shownFrom = sources[piece]?.sourceFromStart;
+    // Presentation time of the source frame on a film frame of the shot.
     const rideSOf = (frameInItem: number): number =>
-      rideTimeAt(item.clock, shownMediaS(clock, upper.index, clip, source, first, frameInItem));
-    const shown = shownFrames(upper.frameInItem, stepFrames, item.speed);
-    const threadS = rideSOf(shown.thread);
-    const values = panelValuesAt(columns, shown.figures === shown.thread ? threadS : rideSOf(shown.figures));
+      rideTimeAt(item.clock, clip.frames.ticks[shownFrom?.[frameInItem] ?? 0] / clip.frames.timescale);
+    const threadS = rideSOf(threadFrame(upper.frameInItem, stepFrames, item.speed));
+    const values = panelValuesAt(columns, rideSOf(upper.frameInItem));
     const notes = { caption: instant.caption?.text ?? null, speed: item.speed, rider: item.riderName };
     const span = job.paging === "shot" ? instant.page : turningPageOf(item, clip, threadS);
     const key = [stateKey(values, threadS), span.startS, notes.caption, notes.rider, notes.speed, opacity].join("|");
@@ -75,24 +74,6 @@ export function panelPictures(job: PanelJob, part: Part, sources: readonly (Shot
     lastKey = key;
   }
   return pictures.some((picture) => picture.shown !== null) ? pictures : [];
-}
-
-/** Presentation time of the source frame on a film frame, s. */
-function shownMediaS(
-  clock: FilmClock,
-  index: number,
-  clip: Clip,
-  source: Uint32Array | undefined,
-  firstFrame: number,
-  frameInItem: number,
-): number {
-  const { ticks, timescale } = clip.frames;
-  const known = source?.[frameInItem - firstFrame];
-  if (known !== undefined) return ticks[known] / timescale;
-  // A step of the thread that began before this part did.
-  const mediaS = clock.within(index, frameInItem)?.mediaS ?? 0;
-  const at = lastAtOrBefore((tick) => ticks[tick], ticks.length, wholeTicks(mediaS * timescale));
-  return ticks[at] / timescale;
 }
 
 function turningPageOf(shot: Shot, clip: Clip, rideS: number): PageSpan {

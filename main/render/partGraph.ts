@@ -3,7 +3,7 @@ import type { Clip, Rational } from "../contract/footage.ts";
 import type { Film, Shot } from "../contract/film.ts";
 import { bt709Params, pictureFilters } from "./pictureFilters.ts";
 import type { Part, Piece } from "./planParts.ts";
-import type { ShotTiming } from "./shotFrames.ts";
+import { STEP_SLACK, type ShotTiming } from "./shotFrames.ts";
 import { SAMPLE_RATE_HZ, soundFilters, type SoundPiece } from "./soundFilters.ts";
 
 /** One source of a part, in the order of ffmpeg's inputs. */
@@ -115,6 +115,23 @@ function pieceInput(graphPiece: GraphPiece, film: Film): PartInput {
   return { source: clip.path, options: [...skip, ...seek] };
 }
 
+/** Ticks of the time base in which a clip's frames are put on the film's, at least; no film frame is off by one. */
+const FINE_TICKS_A_SECOND = 1e9;
+
+/**
+ * The sums of `shotFrames` for ffmpeg's `setpts`, whose registers last from frame to frame: the whole film frame at which
+ * each delivered frame comes on, as ticks.
+ *
+ * @param finer parts of a tick of the clip @param perFrame such parts to a film frame
+ */
+function filmTicks({ steps, holds }: ShotTiming, finer: number, perFrame: number): string {
+  const at = `((PTS-STARTPTS)/${finer}+${steps.fromTicks})/${steps.intervalTicks}`;
+  const next = `if(lte(abs(${at}-ld(0)-1),${STEP_SLACK}),ld(0)+1,max(ld(0),floor(${at}+0.5)))`;
+  const held = holds.map((hold) => `+gt(N,${hold.afterFrame})*${hold.frames}`).join("");
+  const comesOn = `ceil(ld(0)*${steps.filmFrames}-(${steps.sooner}))-${steps.firstFrame}${held}`;
+  return `st(0,if(eq(N,0),${steps.fromStep},${next}));round(max(0,${comesOn})*${perFrame})`;
+}
+
 function pieceFilters(graphPiece: GraphPiece, job: GraphJob, size: PictureSize): string[] {
   const { piece, source } = graphPiece;
   const rate = job.film.frameRate;
@@ -124,18 +141,15 @@ function pieceFilters(graphPiece: GraphPiece, job: GraphJob, size: PictureSize):
     return [...still, ...numbered, "setsar=1", bt709Params];
   }
   const { timing, clip } = source;
-  const held = timing.holds.map((hold) => `+gt(N,${hold.afterFrame})*${hold.ticks}`).join("");
-  const sampled = timing.sampleRate;
-  const atFilmRate = sampled.num * rate.den === rate.num * sampled.den;
   // Past the clip's end its last frame stands; without it the sampler would drop that frame.
-  const spareS = (2 * sampled.den) / sampled.num + 0.1;
+  const spareS = (2 * rate.den) / rate.num + 0.1;
+  const finer = Math.max(1, Math.floor(FINE_TICKS_A_SECOND / clip.frames.timescale));
   return [
-    `setpts='PTS-STARTPTS-${timing.phaseTicks}${held}'`,
+    `settb=1/${clip.frames.timescale * finer}`,
+    `setpts='${filmTicks(timing, finer, (clip.frames.timescale * finer * rate.den) / rate.num)}'`,
     `tpad=stop_mode=clone:stop_duration=${spareS.toFixed(3)}`,
-    `fps=${fraction(sampled)}:start_time=0:round=up`,
+    `fps=${fraction(rate)}:start_time=0`,
     ...numbered,
-    // Says the film's rate to what follows; the pictures are numbered already.
-    ...(atFilmRate ? [] : [`fps=${fraction(rate)}`]),
     `tpad=stop_mode=clone:stop=${piece.frames}`,
     `trim=end_frame=${piece.frames}`,
     ...pictureFilters(clip, size, job.fit, job.margin),
@@ -173,7 +187,7 @@ function soundPiece(graphPiece: GraphPiece, rate: Rational, footage: number, inp
     footage: has
       ? {
           input: footage,
-          startS: source.timing.firstAfterSeekS + source.timing.phaseTicks / source.clip.frames.timescale,
+          startS: source.timing.soundAfterSeekS,
           speed: source.shot.speed,
           holds: source.timing.holds,
         }

@@ -10,7 +10,7 @@ import type { PaintSetup } from "./paintMessages.ts";
 import type { PartPlan } from "./planFilm.ts";
 
 /** Raised whenever the same plan would come out as another picture or sound. */
-const RECIPE = 7;
+const RECIPE = 8;
 
 export interface PartSettings {
   readonly film: Film;

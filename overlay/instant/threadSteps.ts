@@ -7,17 +7,14 @@ export function threadStepFrames(
 }
 
 /**
- * The frames of an item whose instants a picture shows: the thread's is that of the latest step; the figures' is the
- * frame itself, except in sped-up footage, where they change with the thread only.
+ * The frame of an item at whose instant the thread stands: that of the latest step. Sped-up footage takes shorter steps,
+ * so that the thread is never more of the ride behind its picture than at the speed of life. The figures are always those
+ * of the picture itself.
  *
  * @param frameInItem frames since the item's first
  * @param speed of the shot
  */
-export function shownFrames(
-  frameInItem: number,
-  stepFrames: number,
-  speed: number,
-): { readonly figures: number; readonly thread: number } {
-  const thread = frameInItem - (frameInItem % stepFrames);
-  return { figures: speed > 1 ? thread : frameInItem, thread };
+export function threadFrame(frameInItem: number, stepFrames: number, speed: number): number {
+  const ownSteps = Math.max(1, Math.floor(stepFrames / Math.max(1, speed)));
+  return frameInItem - (frameInItem % ownSteps);
 }

@@ -3,7 +3,6 @@ import fc from "fast-check";
 import type { Caption, CardItem, Drawing, Film, FilmItem, Shot } from "../../main/contract/film.ts";
 import type { Clip, Rational } from "../../main/contract/footage.ts";
 import { holdForComments } from "../../main/film/holdForComments.ts";
-import { lastAtOrBefore, wholeTicks } from "../../main/render/shotFrames.ts";
 import type { FilmClock, ItemInstant } from "../../overlay/instant/filmClock.ts";
 import { madeClip } from "./madeReading.ts";
 
@@ -112,19 +111,39 @@ export function instants(clock: FilmClock<FilmItem>): number[] {
   return [...new Set([...near, ...spread])].filter((frame) => frame >= 0 && frame < clock.frames);
 }
 
-/** One for the beginning, a half for each hold. */
-const TICKS = 3;
-
-/**
- * The picture of its clip that an item shows, by the clock. ffmpeg counts the beginning and each hold in whole ticks of
- * the clip, so that a picture which comes within a few ticks of a frame (a fifth of a millisecond) may come one frame
- * sooner or later: of those the one that is `shown`.
- */
+/** The picture of its clip that an item shows, by the clock: the last that has come. */
 export function pictureOf(at: ItemInstant<FilmItem>, shown: number | null | undefined): number | null {
   const { item, mediaS } = at;
   if (item.type === "card" || mediaS === null) return null;
   const { ticks, timescale } = clips.find(({ id }) => id === item.clipId)!.frames;
-  const last = (tick: number): number => lastAtOrBefore((k) => ticks[k], ticks.length, tick);
-  const tick = wholeTicks(mediaS * timescale);
-  return [-TICKS, TICKS].map((off) => last(tick + off)).find((one) => one === shown) ?? last(tick);
+  const last = (tick: number): number =>
+    Math.max(
+      0,
+      ticks.findLastIndex((time) => time <= tick + 1e-3),
+    );
+  const tick = mediaS * timescale;
+  // A picture that comes within a fifth of a millisecond of a frame may come one frame sooner or later.
+  return [-3, 3].map((off) => last(tick + off)).find((one) => one === shown) ?? last(tick);
+}
+
+/**
+ * The picture that the render may show there: in slowed footage the last that has come, else the nearest, the shot's
+ * start and each hold moved by up to half a frame; of those the one that is `shown`.
+ */
+export function renderedPicture(
+  at: ItemInstant<FilmItem>,
+  shown: number | null | undefined,
+  frameRate: Rational,
+): number | null {
+  const { item, mediaS } = at;
+  if (item.type === "card" || mediaS === null || shown === null || shown === undefined) return pictureOf(at, shown);
+  const clip = clips.find(({ id }) => id === item.clipId)!;
+  const { ticks, timescale } = clip.frames;
+  const intervalS = clip.frameRate.den / clip.frameRate.num;
+  const stepS = (item.speed * frameRate.den) / frameRate.num;
+  const soonerS = Math.min(intervalS, stepS) / 2;
+  const slackS = intervalS / 2 + (item.freezes.length > 0 ? stepS / 2 : 0) + 1e-4;
+  const comesS = ticks[shown] / timescale - soonerS;
+  const goesS = (ticks[shown + 1] ?? Infinity) / timescale - soonerS;
+  return comesS <= mediaS + slackS && goesS >= mediaS - slackS ? shown : pictureOf(at, null);
 }

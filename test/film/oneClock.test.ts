@@ -15,7 +15,7 @@ import { shotFrames } from "../../main/render/shotFrames.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
 import { countingRide } from "../render/filmFixtures.ts";
-import { clips, films, instants, pictureOf } from "./madeFilms.ts";
+import { clips, films, instants, renderedPicture } from "./madeFilms.ts";
 
 const words = debriefWords("en");
 const columns = countingRide(400);
@@ -89,7 +89,7 @@ describe("all who show a film ask one clock", () => {
           const said = ({ pictures }: ReturnType<ReturnType<typeof planned>>) => ({
             pictures: [...(at.from === null ? [] : [at.from]), at].map((one, k) => ({
               index: one.index,
-              picture: pictureOf(one, pictures[k]?.picture),
+              picture: renderedPicture(one, pictures[k]?.picture, film.frameRate),
             })),
             caption: at.caption?.text ?? null,
             page: at.page === null ? null : `${at.page.startS}/${at.page.endS}`,

@@ -38,6 +38,8 @@ interface Source extends Omit<NumberedClip, "widthPx" | "heightPx" | "frames"> {
   readonly frames?: number;
   /** Display matrix of the track: a, b, c, d, x, y. */
   readonly matrix?: DisplayMatrix;
+  /** Its frames keep to no even grid. */
+  readonly uneven?: true;
   /** Arguments for a copy without encoding. */
   readonly remux?: readonly string[];
 }
@@ -58,10 +60,25 @@ interface Case {
   readonly items: (clip: Clip) => readonly Shot[];
 }
 
+/** What cameras, phones and editing programs write, and the time bases that cannot hold all of them. */
+const RATES = ["24000/1001", "24", "25", "30000/1001", "30", "50", "60000/1001", "60", "120000/1001", "120", "240"];
+const BASES = [90_000, 600, 1000, 15_360];
+const onBase = (rate: string, base: number): string => `${rate} on a base of ${base}`;
+
 /** Source 8 ms off its steps, with dropped frames and gaps of 0.4 s. */
 const UNEVEN = "N*3003+mod(N*7\\,5)*180+3003*floor(N/17)+36000*gt(N\\,40)";
 
+/** A phone's 30 frames a second: up to 4 ms off each. */
+const JITTERING = "N*3000+gt(N\\,0)*(mod(N*37\\,19)-9)*40";
+/** The same at 29.92, as a phone's clock may have it. */
+const JITTERING_SLOW = "N*3008+gt(N\\,0)*(mod(N*37\\,19)-9)*40";
+
 const SOURCES: readonly Source[] = [
+  ...RATES.flatMap((rate) =>
+    BASES.map((base) => ({ name: onBase(rate, base), rate, output: ["-video_track_timescale", String(base)] })),
+  ),
+  { name: "jittering", rate: "30", times: JITTERING, frames: 330 },
+  { name: "jittering and slow", rate: "30", times: JITTERING_SLOW, frames: 330 },
   { name: "29.97", rate: "30000/1001" },
   { name: "23.976", rate: "24000/1001" },
   { name: "25", rate: "25" },
@@ -69,7 +86,7 @@ const SOURCES: readonly Source[] = [
   { name: "59.94", rate: "60000/1001" },
   { name: "60", rate: "60" },
   { name: "120", rate: "120", frames: 240 },
-  { name: "variable", rate: "30000/1001", times: UNEVEN },
+  { name: "variable", rate: "30000/1001", times: UNEVEN, uneven: true },
   { name: "starts late", rate: "30000/1001", output: ["-output_ts_offset", "3.7"] },
   { name: "edit list", rate: "30000/1001", sound: "sine=440:r=48000:d=4", remux: ["-ss", "0.5005"] },
   { name: "turned", rate: "30000/1001", filters: "transpose=cclock", matrix: [0, 1, -1, 0, HEIGHT, 0] },
@@ -86,7 +103,28 @@ const SOURCES: readonly Source[] = [
 
 const atOne = (clip: Clip): Shot[] => [counted(clip, 0.9, 2.4)];
 
+/** A shot that starts on a frame of the clip, and ends with one. */
+const onFrames =
+  (from: number, until: number) =>
+  (clip: Clip): Shot[] => {
+    const { ticks, timescale } = clip.frames;
+    return [counted(clip, ticks[from] / timescale, ticks[until] / timescale)];
+  };
+
 const CASES: readonly Case[] = [
+  ...RATES.flatMap((rate) =>
+    BASES.map((base) => ({
+      name: `${onBase(rate, base)}, from a frame`,
+      source: onBase(rate, base),
+      items: onFrames(20, 100),
+    })),
+  ),
+  ...["jittering", "jittering and slow"].map((source) => ({
+    name: `${source}, from a frame`,
+    source,
+    frameRate: { num: 30, den: 1 },
+    items: onFrames(20, 320),
+  })),
   ...[
     "29.97",
     "23.976",
@@ -158,7 +196,7 @@ const CASES: readonly Case[] = [
 ];
 
 /** Ride seconds to a clip second: more than the frames of the fastest clip, and no multiple of any rate. */
-const RIDE_SECONDS_A_SECOND = 131;
+const RIDE_SECONDS_A_SECOND = 257;
 const RIDE_OFFSET_S = 50;
 
 function counted(clip: Clip, fromS: number, untilS: number, more: Partial<Shot> = {}): Shot {
@@ -173,6 +211,8 @@ export interface ExactnessResult {
   readonly wrongPictures: number;
   /** Frames whose figures are not those of their own picture's instant. */
   readonly wrongPanels: number;
+  /** Pictures left out or shown twice where the rates of clip and film do not ask for it. */
+  readonly unevenSteps: number;
   /** Packets that are not exactly one frame long. */
   readonly unevenPackets: number;
 }
@@ -196,11 +236,12 @@ export async function exactnessMatrix(tools: Tools, options: ExactnessOptions = 
       const source = SOURCES.find(({ name }) => name === one.source) as Source;
       const known = made.get(source.name) ?? (await makeSource(source, scratch.path, tools));
       made.set(source.name, known);
-      const result = await runCase(one, known, plantedErrorS, scratch.path, tools);
+      const result = await runCase(one, known, source.uneven === true, plantedErrorS, scratch.path, tools);
       results.push(result);
       log(
         `${result.name}: ${result.frames} frames, ${result.wrongPictures} wrong pictures, ${result.wrongPanels} ` +
-          `wrong panels, ${result.missingFrames} missing, ${result.unevenPackets} uneven`,
+          `wrong panels, ${result.missingFrames} missing, ${result.unevenSteps} lost or doubled, ` +
+          `${result.unevenPackets} uneven`,
       );
     }
   } finally {
@@ -235,6 +276,7 @@ async function makeSource(source: Source, folder: string, tools: Tools): Promise
 async function runCase(
   one: Case,
   { clip, pts, firstNumber }: MadeSource,
+  uneven: boolean,
   plantedErrorS: number,
   folder: string,
   tools: Tools,
@@ -252,7 +294,7 @@ async function runCase(
           : {}),
     },
   );
-  const columns = countingRide(4000);
+  const columns = countingRide(7000);
   const layoutOptions: LayoutOptions = {
     ...layoutOptionsFor(WIDTH, HEIGHT),
     panels: ["power"],
@@ -272,17 +314,16 @@ async function runCase(
 
   const lumas = await lumaFrames(outPath, WIDTH, HEIGHT, tools);
   const numbers = lumas.map((luma) => frameNumber(luma, WIDTH) - firstNumber);
-  const expected = expectedFrames(film, items, pts);
+  const expected = expectedFrames(film, items, pts, clip.variableRate, uneven);
   const reader = panelReader(layoutOptions, columns);
   let wrongPictures = 0;
   let wrongPanels = 0;
   expected.forEach((frame, k) => {
     const luma = lumas[k];
     if (luma === undefined || frame.fading) return;
-    if (numbers[k] !== frame.source) wrongPictures += 1;
-    // The instant is that of the source frame that is really seen, at the frame when the figures last changed.
-    const seen = numbers[frame.figuresFrom];
-    const rideS = RIDE_OFFSET_S + RIDE_SECONDS_A_SECOND * pts[seen];
+    if (!frame.allowed.includes(numbers[k])) wrongPictures += 1;
+    // The instant is that of the source frame that is really seen.
+    const rideS = RIDE_OFFSET_S + RIDE_SECONDS_A_SECOND * pts[numbers[k]];
     if (!reader.shows(luma, rideS)) wrongPanels += 1;
   });
   const { packets, streams } = await probeFile(outPath, tools, true);
@@ -299,44 +340,89 @@ async function runCase(
     missingFrames: Math.abs(expected.length - lumas.length),
     wrongPictures,
     wrongPanels,
+    unevenSteps: unevenSteps(numbers, expected, uneven),
     unevenPackets,
   };
 }
 
 interface Expected {
-  readonly source: number;
+  /** Source frames that may be seen; more than one where the instant lies in the middle between two. */
+  readonly allowed: readonly number[];
   readonly fading: boolean;
-  /** Output frame from which the figures on this one stand. */
-  readonly figuresFrom: number;
+  /** Source frames that a step to the next film frame passes over, at an even rate; null where the picture is held. */
+  readonly step: number | null;
 }
 
+/** So far off its place may a picture stand that a clock's jitter moved, frames. */
+const JITTER_FRAMES = 0.3;
+
 /**
- * The film's frames from its definition alone: at each output instant the last source frame whose time has come; in
- * sped-up shots figures change five times a second.
+ * The film's frames from its definition alone: at each output instant the nearest source frame, or the last that has
+ * come where each stands for several output frames; the shot's start may move to its own nearest frame. In shots of
+ * keyframes the last of those that has come.
  */
-function expectedFrames(film: Film, items: readonly Shot[], pts: readonly number[]): Expected[] {
+function expectedFrames(
+  film: Film,
+  items: readonly Shot[],
+  pts: readonly number[],
+  variable: boolean,
+  uneven: boolean,
+): Expected[] {
   const frameS = film.frameRate.den / film.frameRate.num;
-  const step = Math.max(1, Math.round(1 / frameS / 5));
+  const steps = pts.slice(1).map((time, k) => time - pts[k]);
+  const intervalS = uneven
+    ? steps.sort((a, b) => a - b)[Math.floor(steps.length / 2)]
+    : (pts.at(-1)! - pts[0]) / (pts.length - 1);
   const expected: Expected[] = [];
   for (const shot of items) {
     const heldS = shot.freezes.reduce((sum, freeze) => sum + freeze.durationS, 0);
     const frames = Math.round(((shot.mediaEndS - shot.mediaStartS) / shot.speed + heldS) / frameS);
     const fading = Math.round(shot.crossfadeS / frameS);
     const start = expected.length - fading;
+    const stepS = frameS * shot.speed;
     for (let k = 0; k < frames; k += 1) {
-      const seekable = shot.speed >= 15 ? pts.filter((_, index) => index % 4 === 0) : pts;
-      const atS = mediaAt(shot, k * frameS) + 1e-6;
-      const shown = seekable.findLast((time) => time <= atS) ?? seekable[0];
-      const one = {
-        source: pts.indexOf(shown),
-        fading: k < fading,
-        figuresFrom: start + (shot.speed > 1 ? k - (k % step) : k),
-      };
+      const atS = mediaAt(shot, k * frameS);
+      const held = [k - 1, k, k + 1].some((near) =>
+        shot.freezes.some(({ atMediaS }) => mediaAt(shot, near * frameS) === atMediaS),
+      );
+      const allowed = [];
+      if (shot.speed >= 15) {
+        const shown = pts.findLastIndex((time, index) => index % 4 === 0 && time <= atS + 2e-5);
+        allowed.push(Math.max(0, shown));
+      } else {
+        const soonerS = Math.min(stepS, intervalS) / 2;
+        const slackS = intervalS * (0.5 + (variable ? JITTER_FRAMES : 0)) + (held ? stepS / 2 : 0) + 1e-3;
+        for (let n = 0; n < pts.length; n += 1) {
+          const comesS = pts[n] - soonerS;
+          const goesS = (pts[n + 1] ?? Infinity) - soonerS;
+          if (comesS <= atS + slackS && goesS > atS - slackS) allowed.push(n);
+        }
+      }
+      const one = { allowed, fading: k < fading, step: held || shot.speed >= 15 ? null : stepS / intervalS };
       if (k < fading) expected[start + k] = one;
-      else expected.push(one);
+      else expected.push({ ...one, step: k === frames - 1 ? null : one.step });
     }
   }
   return expected;
+}
+
+/**
+ * Steps from a picture to the next that are not one of the two whole numbers about the rates' own; where the rates are
+ * the same but for a clock that runs a little fast or slow, more of them than that alone asks.
+ */
+function unevenSteps(numbers: readonly number[], expected: readonly Expected[], uneven: boolean): number {
+  if (uneven) return 0;
+  let [odd, asked] = [0, 0];
+  expected.forEach(({ step, fading }, k) => {
+    if (step === null || fading || expected[k + 1] === undefined || expected[k + 1].fading) return;
+    const made = numbers[k + 1] - numbers[k];
+    const near = Math.round(step);
+    if (near > 0 && Math.abs(step - near) < 0.02) {
+      asked += Math.abs(step - near);
+      if (made !== near) odd += 1;
+    } else if (made < Math.floor(step) || made > Math.ceil(step)) odd += 1;
+  });
+  return Math.max(0, odd - Math.ceil(asked - 1e-3));
 }
 
 function mediaAt(shot: Shot, itemS: number): number {

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { filmClock, itemLengthS, type FilmItemLike } from "../../../overlay/instant/filmClock.ts";
 import { rideTimeAt } from "../../../overlay/instant/rideTimeAt.ts";
-import { shownFrames, threadStepFrames } from "../../../overlay/instant/threadSteps.ts";
+import { threadFrame, threadStepFrames } from "../../../overlay/instant/threadSteps.ts";
 
 const shot = (changes: Partial<Extract<FilmItemLike, { type: "shot" }>> = {}): FilmItemLike => ({
   type: "shot",
@@ -122,7 +122,9 @@ test("the thread steps at an even cadence, figures with each frame unless the sh
   expect(threadStepFrames({ num: 30000, den: 1001 }, 5)).toBe(6);
   expect(threadStepFrames({ num: 24000, den: 1001 }, 5)).toBe(5);
   expect(threadStepFrames({ num: 30, den: 1 }, 10)).toBe(3);
-  expect(shownFrames(17, 6, 1)).toEqual({ figures: 17, thread: 12 });
-  expect(shownFrames(17, 6, 0.5)).toEqual({ figures: 17, thread: 12 });
-  expect(shownFrames(17, 6, 8)).toEqual({ figures: 12, thread: 12 });
+  expect(threadFrame(17, 6, 1)).toBe(12);
+  expect(threadFrame(17, 6, 0.5)).toBe(12);
+  // At twice the speed half the step, at 8 times every frame: a step is never more than a fifth of a second of the ride.
+  expect(threadFrame(17, 6, 2)).toBe(15);
+  expect(threadFrame(17, 6, 8)).toBe(17);
 });
