@@ -64,17 +64,23 @@ export function lookChoices(values: OptionValues): Partial<FilmLook> {
 }
 
 /** Options for one output's file. */
-export const outputOptions = { size: { type: "string" }, encoder: { type: "string" } } as const;
+export const outputOptions = {
+  size: { type: "string" },
+  encoder: { type: "string" },
+  anew: { type: "boolean" },
+} as const;
 
 export const outputOptionsHelp = `  --size MB              largest size of the file, in millions of bytes (phone: 30)
   --encoder E            auto (default: libx264), x264, hevc, or hardware: the graphics card's or the system's, where it
-                         passes a short test, else libx264`;
+                         passes a short test, else libx264
+  --anew                 makes every part anew; else what an earlier run finished is used again, and that is said`;
 
 /** What the command line wishes of one output's file. */
 export function outputChoices(values: OptionValues): OutputWish {
   return {
     sizeMb: numberOption(values, "size", "MB", 1, 100_000),
     encoder: choiceOption(values, "encoder", ["auto", "x264", "hevc", "hardware"]) ?? "auto",
+    anew: values.anew === true,
   };
 }
 

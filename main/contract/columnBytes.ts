@@ -11,7 +11,7 @@
  *
  * `columns` (the ride): values `seconds`, `mode`, `setting`, `bandW`, `countedStartS`, `countedEndS` as in `RideColumns`;
  * columns `power3s`, `power3s.state`, `heartRate`, `heartRate.state`, `cadence`, `cadence.state`, `speed`, `speed.state`
- * (value and state of a `SensorColumn`), `gradientPercent`, `altitudeM`, `latDeg`, `lonDeg`, `pressureState` (uint8),
+ * (value and state of a `SensorColumn`), `lateS`, `gradientPercent`, `altitudeM`, `latDeg`, `lonDeg`, `pressureState` (uint8),
  * `surge` (uint8), `countedS`, `likePowerBeats`, and beside those of `RideColumns` `power30sW`, `distanceM`, `timerS`.
  *
  * `frames/<clipId>`: values `frames`; column `startS`: presentation time of each frame and, last, the end of the last
@@ -117,6 +117,7 @@ export function rideColumnsBytes(columns: RideColumns, grid: RideGrid): Uint8Arr
   return pack(
     { seconds, mode, setting, bandW, countedStartS, countedEndS },
     {
+      lateS: columns.lateS,
       ...sensorColumns("power3s", columns.power3s),
       ...sensorColumns("heartRate", columns.heartRate),
       ...sensorColumns("cadence", columns.cadence),
@@ -150,6 +151,7 @@ export function rideColumnsFrom(bytes: ArrayBuffer): WindowColumns {
       RideColumns,
       "seconds" | "mode" | "setting" | "bandW" | "countedStartS" | "countedEndS"
     >),
+    lateS: numbers("lateS"),
     power3s: sensor("power3s"),
     heartRate: sensor("heartRate"),
     cadence: sensor("cadence"),

@@ -16,10 +16,13 @@ export interface RideColumns {
   /** `variable`: the recorder chose its own steps; power is the last recorded value and is labelled `power`. */
   readonly mode: "every second" | "variable";
   readonly setting: "road" | "trainer" | "group";
+  /** How far into each second its first record falls, s; null where all fall on whole seconds. */
+  readonly lateS: Float64Array | null;
   readonly power3s: SensorColumn | null;
   readonly heartRate: SensorColumn | null;
   readonly cadence: SensorColumn | null;
   readonly speed: SensorColumn | null;
+  /** Not held: NaN in a second without an altitude of its own, but in a `variable` ride. */
   readonly gradientPercent: Float64Array | null;
   readonly altitudeM: Float64Array | null;
   readonly latDeg: Float64Array | null;

@@ -128,9 +128,9 @@ export async function renderStanding(
     filmClock(plain.film).lengthS,
     host.tools,
   );
-  const job = { ...plain, preset, encoder };
-  const { path } = settled(await renderFilm(job, host.tools, context));
-  return { path, job, warnings: [...warnings, ...askedWarnings(standing), ...unreadable(standing.film)] };
+  const job = { ...plain, preset, encoder, anew: output.anew };
+  const { path, notes } = settled(await renderFilm(job, host.tools, context));
+  return { path, job, warnings: [...warnings, ...notes, ...askedWarnings(standing), ...unreadable(standing.film)] };
 }
 
 /** Its film lasting until every comment has ended, as their files now are. */

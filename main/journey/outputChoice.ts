@@ -10,10 +10,12 @@ export interface OutputWish {
   /** Size that the file must not exceed, MB (10^6 bytes); null: the preset's own rule. */
   readonly sizeMb: number | null;
   readonly encoder: EncoderWish;
+  /** Keeps nothing of what an earlier render has finished. */
+  readonly anew: boolean;
 }
 
 /** Nothing asked for. */
-export const PLAIN_OUTPUT: OutputWish = { sizeMb: null, encoder: "auto" };
+export const PLAIN_OUTPUT: OutputWish = { sizeMb: null, encoder: "auto", anew: false };
 
 export interface OutputChoice {
   readonly preset: Preset;

@@ -62,12 +62,13 @@ export async function overlayJourney(
     fit: fitFor(preset, look.shape, look.fit),
     layoutOptions: lookLayout(look, usable[0].clip, columns, { units: plan.units, language: "en" }),
     cacheDir: host.cacheDir,
+    anew: output.anew,
     ...(request.transparent === null ? {} : { transparent: request.transparent }),
   };
-  const { path } = settled(await renderOverlay(job, host.tools, context));
+  const { path, notes } = settled(await renderOverlay(job, host.tools, context));
   return {
     written: [path],
-    warnings: [...lineup.warnings, ...anchorWarnings(clips, lineup), ...judged.reading.warnings, ...warnings],
+    warnings: [...lineup.warnings, ...anchorWarnings(clips, lineup), ...judged.reading.warnings, ...warnings, ...notes],
   };
 }
 

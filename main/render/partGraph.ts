@@ -189,6 +189,7 @@ function soundPiece(graphPiece: GraphPiece, rate: Rational, footage: number, inp
           input: footage,
           startS: source.timing.soundAfterSeekS,
           speed: source.shot.speed,
+          channels: source.clip.audio?.channels ?? 2,
           holds: source.timing.holds,
         }
       : null,

@@ -16,6 +16,7 @@ import { clearUnfinished, unfinishedName } from "../host/leftovers.edge.ts";
 import { checkDiskSpace, neededBytes } from "./diskSpace.edge.ts";
 import { encodingFor, type VideoEncoder } from "./encoding.ts";
 import { ffmpegVersion, missingFilters } from "../host/ffmpegFacts.edge.ts";
+import { note, type Note } from "../contract/notice.ts";
 import { freeMemory } from "./freeMemory.edge.ts";
 import { frameProgress, jobResult } from "./jobResult.edge.ts";
 import { joinParts, type Chapter } from "./joinParts.edge.ts";
@@ -44,6 +45,8 @@ export interface FilmJob {
   readonly fit?: Fit;
   /** The panels alone, with alpha, in a .mov without sound. */
   readonly transparent?: AlphaCodec;
+  /** Makes again what an earlier run has finished. */
+  readonly anew?: boolean;
   /** How the thread's page turns; `turning` for overlays over whole clips. */
   readonly paging?: Paging;
 }
@@ -53,8 +56,11 @@ export interface RenderedFilm {
   readonly frames: number;
   readonly durationS: number;
   readonly ffmpegVersion: string;
-  /** Parts that were there from an earlier run. */
+  /** Parts that were there from an earlier run, and their frames. */
   readonly partsKept: number;
+  readonly framesKept: number;
+  /** Says so where some were. */
+  readonly notes: readonly Note[];
 }
 
 /** Of the progress, what putting the parts together is counted as. */
@@ -90,6 +96,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
   );
   const parts: { name: string; frames: number }[] = [];
   let kept = 0;
+  let framesKept = 0;
   let done = 0;
   const paint = startPaintClient(setup, tools, context.signal);
   freeMemory();
@@ -99,8 +106,13 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
       parts.push({ name, frames: plan.part.frames });
       const path = join(folder, name);
       const step = stepOf(plan, job);
-      if (existsSync(path)) {
-        kept += 1;
+      // A part that the film has twice is made once.
+      const made = parts.slice(0, -1).some((part) => part.name === name);
+      if (existsSync(path) && (made || job.anew !== true)) {
+        if (!made) {
+          kept += 1;
+          framesKept += plan.part.frames;
+        }
         progress.skip(plan.part.frames);
       } else {
         progress.at(done, step);
@@ -139,7 +151,16 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
   context.report({ done: 1, leftS: 0, step: basename(job.outPath) });
   await clearUnfinished(folder);
   await pruneParts(folder, new Set(parts.map(({ name }) => name)));
-  return { path: job.outPath, frames, durationS: lengthS, ffmpegVersion: version, partsKept: kept };
+  const perFrameS = lengthS / frames;
+  return {
+    path: job.outPath,
+    frames,
+    durationS: lengthS,
+    ffmpegVersion: version,
+    partsKept: kept,
+    framesKept,
+    notes: framesKept > 0 ? [note("parts-kept", { keptS: framesKept * perFrameS, ofS: lengthS })] : [],
+  };
 }
 
 /** What the painting child must know for a job. */

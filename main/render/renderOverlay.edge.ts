@@ -11,7 +11,7 @@ import { renderFilm, type FilmJob, type RenderedFilm } from "./renderFilm.edge.t
 
 export interface OverlayJob extends Pick<
   FilmJob,
-  "columns" | "outPath" | "preset" | "layoutOptions" | "cacheDir" | "encoder" | "fit" | "transparent"
+  "columns" | "outPath" | "preset" | "layoutOptions" | "cacheDir" | "encoder" | "fit" | "transparent" | "anew"
 > {
   /** Clips in the order in which they are to follow each other, each with its clock. */
   readonly clips: readonly { readonly clip: Clip; readonly clock: RideClock; readonly riderName: string | null }[];

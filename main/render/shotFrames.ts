@@ -1,6 +1,6 @@
 import type { Clip, Rational } from "../contract/footage.ts";
 import type { Shot } from "../contract/film.ts";
-import { filmClock } from "../../overlay/instant/filmClock.ts";
+import { holdsIn } from "../../overlay/instant/shotTime.ts";
 
 /** What ffmpeg is told so that it shows exactly the source frames that the panels speak of. */
 export interface ShotTiming {
@@ -92,10 +92,12 @@ export function shotFrames(
       ? byTime(perFilmFrame, startTick - ticksAt(anchor), keyframesOnly ? null : clip)
       : onGrid(grid, perFilmFrame, startTick - ticksAt(anchor));
   const stretchEnd = firstFrame + frames;
-  const runs = filmClock({ frameRate, items: [{ ...shot, crossfadeS: 0 }] }).runs(0);
-  const holds = runs
-    .filter(({ frozen }) => frozen)
-    .map((run) => ({ ...run, after: nearestTo(ticksAt, count, run.mediaS * timescale, keyframesOnly) }));
+  const frameOf = (itemS: number): number => Math.round((itemS * frameRate.num) / frameRate.den);
+  const holds = holdsIn(shot).map(({ atMediaS, startS, endS }) => ({
+    firstFrame: frameOf(startS),
+    frames: frameOf(endS) - frameOf(startS),
+    after: nearestTo(ticksAt, count, atMediaS * timescale, keyframesOnly),
+  }));
 
   const delivers = new Uint32Array(stretchEnd);
   let shown = anchor;

@@ -12,6 +12,7 @@ export interface SoundPiece {
     /** Where the first picture's sound begins, s after the input's seek point. */
     readonly startS: number;
     readonly speed: number;
+    readonly channels: number;
     readonly holds: readonly { readonly afterSourceS: number; readonly silenceS: number }[];
   } | null;
   /** A spoken comment over it, or null. */
@@ -30,7 +31,9 @@ interface SpokenComment {
   readonly gainDb: number;
 }
 
-const FORMAT = `aresample=${SAMPLE_RATE_HZ}:async=1:first_pts=0,aformat=sample_fmts=fltp:channel_layouts=stereo`;
+const RESAMPLED = `aresample=${SAMPLE_RATE_HZ}:async=1:first_pts=0`;
+const STEREO = "aformat=sample_fmts=fltp:channel_layouts=stereo";
+const FORMAT = `${RESAMPLED},${STEREO}`;
 /** Faster than this, speech and wheels turn to chirping: the shot then carries its first seconds as filmed, softly. */
 const PITCH_KEPT_TO = 2;
 const AMBIENCE_GAIN = 0.3;
@@ -67,6 +70,15 @@ function exactly(samples: number): string {
   return `apad=whole_len=${samples},atrim=end_sample=${samples},asetpts=N/SR/TB`;
 }
 
+/** Footage as two channels: one channel as loud as it was, more than two so that their sum cannot clip. */
+function asStereo(channels: number): string {
+  if (channels === 1) return `${RESAMPLED},pan=stereo|c0=c0|c1=c0,${STEREO}`;
+  if (channels <= 2) return FORMAT;
+  // ITU-R BS.775: centre and each pair behind go to both sides at -3 dB.
+  const beside = channels <= 3 ? 1 : channels <= 7 ? 2 : 3;
+  return `${RESAMPLED},volume=${(1 / (1 + beside * Math.SQRT1_2)).toFixed(4)},${STEREO}`;
+}
+
 function silence(samples: number): string {
   return `anullsrc=r=${SAMPLE_RATE_HZ}:cl=stereo,atrim=end_sample=${samples},aformat=sample_fmts=fltp`;
 }
@@ -74,22 +86,23 @@ function silence(samples: number): string {
 function footageChains(piece: SoundPiece, k: number): string[] {
   const { footage } = piece;
   if (footage === null) return [`${silence(piece.samples)}[a${k}]`];
-  const { input, startS, speed, holds } = footage;
+  const { input, startS, speed, channels, holds } = footage;
+  const stereo = asStereo(channels);
   const from = (s: number): string => (startS + s).toFixed(6);
   if (speed > PITCH_KEPT_TO) {
     return [
-      `[${input}:a]${FORMAT},atrim=start=${from(0)},asetpts=PTS-STARTPTS,volume=${AMBIENCE_GAIN},${exactly(piece.samples)}[a${k}]`,
+      `[${input}:a]${stereo},atrim=start=${from(0)},asetpts=PTS-STARTPTS,volume=${AMBIENCE_GAIN},${exactly(piece.samples)}[a${k}]`,
     ];
   }
   const tempo = tempoFilters(speed);
   if (holds.length === 0) {
     return [
-      `[${input}:a]${FORMAT},atrim=start=${from(0)},asetpts=PTS-STARTPTS,${tempo}${exactly(piece.samples)}[a${k}]`,
+      `[${input}:a]${stereo},atrim=start=${from(0)},asetpts=PTS-STARTPTS,${tempo}${exactly(piece.samples)}[a${k}]`,
     ];
   }
   // Footage, silence, footage, ...: each stretch cut to its own number of samples.
   const chains = [
-    `[${input}:a]${FORMAT},asplit=${holds.length + 1}${holds.map((_, n) => `[a${k}in${n}]`).join("")}[a${k}in${holds.length}]`,
+    `[${input}:a]${stereo},asplit=${holds.length + 1}${holds.map((_, n) => `[a${k}in${n}]`).join("")}[a${k}in${holds.length}]`,
   ];
   const names: string[] = [];
   let sourceS = 0;
@@ -114,11 +127,28 @@ function footageChains(piece: SoundPiece, k: number): string[] {
   return chains;
 }
 
-/** `atempo` takes 0.5 to 2 at a time. */
+/**
+ * Stretches or hastens sound without moving its pitch. The stretcher works in windows of a share of what it takes for
+ * the sample rate, and where it stretches its sound comes early by about half of one at each pass: it is told half the
+ * rate, which halves that, and what is left is waited for.
+ */
 function tempoFilters(speed: number): string {
   if (speed === 1) return "";
-  if (speed < 0.5) return `atempo=0.5,${tempoFilters(speed / 0.5)}`;
-  return `atempo=${speed},`;
+  const passes = tempoPasses(speed);
+  const earlyS = passes.reduce((early, tempo) => early / tempo + (tempo < 1 ? EARLY_S - EARLY_LESS_S * tempo : 0), 0);
+  const stretched = passes.map((tempo) => `atempo=${tempo}`).join(",");
+  const late = Math.round(earlyS * SAMPLE_RATE_HZ);
+  const wait = late > 0 ? `adelay=delays=${late}S:all=1,` : "";
+  return `asetrate=${SAMPLE_RATE_HZ / 2},${stretched},asetrate=${SAMPLE_RATE_HZ},${wait}`;
+}
+
+/** How early a pass of the stretcher is, s: the first less the second times its tempo; measured on bursts and beeps. */
+const EARLY_S = 0.014;
+const EARLY_LESS_S = 0.01;
+
+/** `atempo` takes 0.5 to 2 at a time. */
+function tempoPasses(speed: number): number[] {
+  return speed < 0.5 ? [0.5, ...tempoPasses(speed / 0.5)] : speed === 1 ? [] : [speed];
 }
 
 function commentChains(piece: SoundPiece, comment: SpokenComment, k: number): string[] {

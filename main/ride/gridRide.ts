@@ -115,8 +115,16 @@ export function gridRide(input: GridInput): { grid: RideGrid; warnings: Note[] }
   if (slopeAltitude) fillStraight(slopeAltitude, bridgeS);
   if (altitude) fillChannel(altitude, paused, mode, BRIDGE_SLOW_S);
   if (speed) fillChannel(speed, paused, mode, BRIDGE_SLOW_S);
-  else if (distanceM) {
-    speed = speedFromDistance(distanceM, paused);
+  else if (travelled && distanceM) {
+    const measured = new Uint8Array(seconds);
+    const begins = new Uint8Array(seconds);
+    for (let i = 0; i < raw.count; i++) {
+      if (!Number.isNaN(travelled[i])) measured[cell[i]] = 1;
+      if (input.startsSegment[i]) begins[cell[i]] = 1;
+    }
+    // A recorder that chose its own steps has been everywhere between them.
+    if (mode === "variable") measured.fill(1);
+    speed = speedFromDistance(distanceM, paused, measured, begins);
     if (speed) warnings.push(note("ride-speed-from-places", {}));
   }
   const path = position && heldPosition(position, paused, mode);

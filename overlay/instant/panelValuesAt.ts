@@ -26,24 +26,27 @@ const HELD = 3;
 const PAUSED = 4;
 
 /** How long past its own second a recorded value may stand, s. */
-const HOLD_S = { "every second": 5, variable: 10 } as const;
+const HOLD_S = { "every second": 3, variable: 10 } as const;
 
 /**
  * The ride's values at an instant: recorded ones, or null.
  *
- * Heart rate, cadence and speed are the last recorded sample, at most 5 s old (10 s in a `variable` ride); power is
- * not held except in a `variable` ride. A rejected sample (spike, dropout) or a pause is null at once.
+ * Heart rate, cadence and speed are the last recorded sample, at most 3 s old (10 s in a `variable` ride); power is
+ * not held except in a `variable` ride. Where records fall between whole seconds (`lateS`), a value comes when its record
+ * does. A rejected sample (spike, dropout) or a pause is null at once.
  */
 export function panelValuesAt(columns: RideColumns, rideS: number): PanelValues {
   const cell = cellAt(rideS);
   const inside = cell >= 0 && cell < columns.seconds;
+  // What has been recorded by then: the second under way counts from its own record on.
+  const known = inside && cellAt(rideS - (columns.lateS?.[cell] ?? 0)) < cell ? cell - 1 : cell;
   const holdS = HOLD_S[columns.mode];
   const powerHoldS = columns.mode === "variable" ? holdS : 0;
   const sensor = (column: SensorColumn | null, hold: number): number | null =>
-    inside ? lastRecorded(column, cell, hold) : null;
+    inside ? lastRecorded(column, known, hold) : null;
   const at = (column: Float64Array | null): number | null => finite(inside ? column?.[cell] : undefined);
   const countedS = at(columns.countedS);
-  const gradient = at(columns.gradientPercent);
+  const gradient = finite(inside ? columns.gradientPercent?.[known] : undefined);
   const beats = at(columns.likePowerBeats);
   return {
     rideS: inside ? cell : null,

@@ -16,8 +16,12 @@ export function availableIn(columns: RideColumns): AvailableChannels {
     band: columns.bandW !== null && has(columns.power3s),
     pressure: columns.pressureState.some((state) => state !== 0),
     variable: columns.mode === "variable",
+    tenHours: columns.seconds > TEN_HOURS_S,
   };
 }
+
+/** From here on a time takes one figure more, s. */
+const TEN_HOURS_S = 36_000;
 
 function has(column: SensorColumn | null): boolean {
   return column !== null && anyFinite(column.value);

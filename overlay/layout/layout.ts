@@ -27,6 +27,8 @@ export interface AvailableChannels {
   readonly pressure: boolean;
   /** The recorder chose its own steps: power is the last value, not a 3 s mean. */
   readonly variable: boolean;
+  /** The ride is so long that its time takes two figures for the hour. */
+  readonly tenHours: boolean;
 }
 
 export interface LayoutOptions {

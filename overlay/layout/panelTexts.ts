@@ -71,9 +71,10 @@ export function panelTexts(name: PanelName, values: PanelValues, options: Layout
 
 /** A panel at its widest, for laying out. */
 export function widestTexts(name: PanelName, options: LayoutOptions): PanelTexts {
+  const longestS = options.available.tenHours ? 85_999 : 31_999;
   const widest: PanelValues = {
-    rideS: 31_999,
-    countedS: 31_999,
+    rideS: longestS,
+    countedS: longestS,
     phase: "main part",
     powerW: 888,
     heartRateBpm: 188,

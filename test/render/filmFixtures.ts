@@ -12,6 +12,7 @@ export function countingRide(seconds: number): RideColumns {
     seconds,
     mode: "every second",
     setting: "road",
+    lateS: null,
     power3s: { value: column((k) => 100 + ((k * 37) % 800)), state },
     heartRate: { value: column((k) => 100 + (k % 80)), state },
     cadence: { value: column((k) => 60 + (k % 50)), state },
@@ -44,6 +45,7 @@ export function layoutOptionsFor(widthPx: number, heightPx: number): LayoutOptio
     band: true,
     pressure: true,
     variable: false,
+    tenHours: false,
   });
 }
 

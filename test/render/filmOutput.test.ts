@@ -112,7 +112,14 @@ test("a render that is ended leaves nothing under the name, and the next one tak
   const again = await renderFilm(job, tools, quietContext());
   expect(again).toMatchObject({ kind: "done", value: { partsKept: parts.length, frames: 30 + 30 + 120 } });
   const whole = await renderFilm({ ...job, cacheDir: join(scratch.path, "fresh") }, tools, quietContext());
-  expect(whole).toMatchObject({ kind: "done", value: { partsKept: 0 } });
+  expect(whole).toMatchObject({ kind: "done", value: { partsKept: 0, notes: [] } });
+  // What was kept is told, and on wish nothing is.
+  const kept = await renderFilm(job, tools, quietContext());
+  expect(kept).toMatchObject({
+    value: { framesKept: 180, notes: [{ code: "parts-kept", facts: { keptS: 6, ofS: 6 } }] },
+  });
+  const anew = await renderFilm({ ...job, anew: true }, tools, quietContext());
+  expect(anew).toMatchObject({ kind: "done", value: { partsKept: 0, framesKept: 0, notes: [] } });
   const numbers = (await lumaFrames(job.outPath, 320, 180, tools)).map((luma) => frameNumber(luma, 320));
   expect(numbers.slice(30, 60)).toEqual(Array.from({ length: 30 }, (_, k) => k));
 });

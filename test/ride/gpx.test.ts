@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { parseRide } from "../../main/ride/parseRide.ts";
 import { bytesOf, gpxText, isoAt, range, trkpt } from "../support/trackText.ts";
+import { panelValuesAt } from "../../overlay/instant/panelValuesAt.ts";
+import { shownColumns } from "../support/shownColumns.ts";
 import { said, refused } from "../support/said.ts";
 
 const read = (text: string) => parseRide(bytesOf(text), "ride.gpx");
@@ -68,6 +70,46 @@ describe("GPX", () => {
     const ride = read(gpxText(range(20).map((i) => trkpt(i).replace("Z<", "<"))));
     expect(ride.startUtcMs).toBe(Date.UTC(2026, 4, 17, 8));
     expect(said(ride.warnings)).toContain("Times in the file name no zone; they are taken as UTC.");
+  });
+
+  test("where a segment ends all figures go at once, a speed worked out from places too", () => {
+    const sensors = "<ele>400</ele><extensions><hr>140</hr><cad>90</cad><power>200</power></extensions>";
+    const points = (from: number, until: number) =>
+      range(until - from, from)
+        .map((i) => trkpt(i, sensors))
+        .join("");
+    const ride = read(gpxText([`${points(0, 60)}</trkseg><trkseg>${points(64, 200)}`]));
+    const columns = shownColumns(ride);
+    const figures = (s: number) => {
+      const { powerW, heartRateBpm, cadenceRpm, speedMps, gradientPercent } = panelValuesAt(columns, s);
+      return [powerW, heartRateBpm, cadenceRpm, speedMps, gradientPercent];
+    };
+    expect(figures(40.5).every((value) => value !== null)).toBe(true);
+    for (const s of [60.5, 61.5, 62.5, 63.5]) expect(figures(s), `${s}`).toEqual([null, null, null, null, null]);
+    // The way between the segments was not recorded: at 8 m/s before, and again at once after.
+    for (const s of [57, 58, 59, 64, 65, 66]) expect(panelValuesAt(columns, s).speedMps, `${s}`).toBeCloseTo(8, 1);
+  });
+
+  test("over a hole figures stand for 3 s, a gradient and a speed worked out for none of it", () => {
+    const points = range(200)
+      .filter((i) => i < 60 || i >= 65)
+      .map((i) => trkpt(i, "<ele>400</ele><extensions><hr>140</hr></extensions>"));
+    const columns = shownColumns(read(gpxText(points)));
+    const at = (s: number) => panelValuesAt(columns, s);
+    expect([at(62.5).heartRateBpm, at(63.5).heartRateBpm]).toEqual([140, null]);
+    expect([at(62.5).speedMps !== null, at(63.5).speedMps]).toEqual([true, null]);
+    expect([at(59.5).gradientPercent, at(60.5).gradientPercent, at(64.5).gradientPercent]).toEqual([0, null, null]);
+  });
+
+  test("a record between whole seconds is shown from its own time on", () => {
+    // 0, 1.4, 2.3, 3.4, ...: each a beat more than the one before.
+    const at = (i: number) => i + (i === 0 ? 0 : i % 2 === 1 ? 0.4 : 0.3);
+    const points = range(60).map((i) => trkpt(at(i), `<extensions><hr>${100 + i}</hr></extensions>`));
+    const columns = shownColumns(read(gpxText(points)));
+    for (let i = 1; i < 59; i++) {
+      expect(panelValuesAt(columns, at(i) - 0.02).heartRateBpm, `before ${at(i)}`).toBe(100 + i - 1);
+      expect(panelValuesAt(columns, at(i)).heartRateBpm, `at ${at(i)}`).toBe(100 + i);
+    }
   });
 
   test("segments are parted by pauses over which no distance is counted", () => {

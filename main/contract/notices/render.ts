@@ -47,4 +47,6 @@ export interface RenderFailures {
 export interface RenderNotes {
   readonly "encoder-not-working": { readonly encoder: string };
   readonly "encoder-replaced": NoFacts;
+  /** How much of the film an earlier render had finished, s. */
+  readonly "parts-kept": { readonly keptS: number; readonly ofS: number };
 }

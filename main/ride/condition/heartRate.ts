@@ -8,6 +8,8 @@ export const LOWEST_BPM = 30;
 export const HIGHEST_BPM = 220;
 /** A heart does not step further than this in one second; our own choice. */
 const STEP_BPM = 8;
+/** Each second of a spike lets the heart have moved on by a step, for so many seconds; our own choice. */
+const BACK_WITHIN_S = 3;
 const HALF_WINDOW_S = 15;
 const LOCK_S = 60;
 /** So many seconds of a lock may be off it: a coast, a sample lost; our own choice. */
@@ -34,7 +36,7 @@ export interface HeartRejects {
 
 /**
  * Marks heart rate that no heart made as rejected, in place, on a 1 s channel of recorded values: outside 30 to 220 bpm;
- * a step of more than 8 bpm in 1 s; further from the median of 31 s than max(8, 5 x 1.4826 x MAD) bpm (Hampel's rule;
+ * a step of more than 8 bpm in 1 s, the step back to where it came from left out; further from the median of 31 s than max(8, 5 x 1.4826 x MAD) bpm (Hampel's rule;
  * Davies and Gather, JASA 1993;88:782, from memory). Spans in which the sensor counts pedal turns - within 4 of the cadence
  * of up to 8 s before for 60 s, with r > 0.75 between their changes over 10 s - and spans of the same value for 120 s while
  * the 30 s power moves, or for 360 s, are returned for the caller to mark as missing.
@@ -45,15 +47,20 @@ export function rejectHeartRate(heart: Channel, cadence: Channel | null, power30
   const bad = new Uint8Array(n);
   const believable = value.map((v) => (v >= LOWEST_BPM && v <= HIGHEST_BPM ? v : NaN));
   const middle = slidingMedian(believable, HALF_WINDOW_S);
+  let good = -1;
   for (let k = 0; k < n; k++) {
     const bpm = value[k];
     if (bpm !== bpm) continue;
     const away = Math.abs(bpm - middle[k]);
-    if (believable[k] !== bpm || (k > 0 && Math.abs(bpm - value[k - 1]) > STEP_BPM)) bad[k] = 1;
+    const stepped = k > 0 && Math.abs(bpm - value[k - 1]) > STEP_BPM;
+    // Back from a spike to where it began is no step of its own.
+    const back = good < k - 1 && Math.abs(bpm - value[good]) <= STEP_BPM * Math.min(k - good, BACK_WITHIN_S);
+    if (believable[k] !== bpm || (stepped && !back)) bad[k] = 1;
     else if (away > STEP_BPM) {
       const window = believable.subarray(Math.max(0, k - HALF_WINDOW_S), k + HALF_WINDOW_S + 1);
       if (away > 5 * 1.4826 * median(window.map((v) => Math.abs(v - middle[k])))) bad[k] = 1;
     }
+    if (!bad[k]) good = k;
   }
   const spikesS = count(bad);
   const cadenceLock = cadence ? cadenceLocks(value, cadence.value) : [];

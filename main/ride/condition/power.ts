@@ -49,12 +49,13 @@ function turning(cadence: Channel, from: number, to: number): boolean {
 }
 
 /**
- * Trailing 3 s mean of power, W, zeros counted, starting afresh after a pause; NaN with fewer than 2 of 3 present. In
- * a `variable` ride the value that stands.
+ * Trailing 3 s mean of power, W, zeros counted, starting afresh after a pause; NaN with fewer than 2 of 3 recorded: a
+ * value held over a hole is no measurement. In a `variable` ride the value that stands.
  */
 export function power3s(power: Channel, paused: Uint8Array, mode: RecordingMode): Float64Array {
   if (mode === "variable") return Float64Array.from(power.value);
-  return windowMean(power.value, paused, 2, 0, 2);
+  const recorded = power.value.map((w, k) => (power.state[k] === CellState.recorded ? w : NaN));
+  return windowMean(recorded, paused, 2, 0, 2);
 }
 
 /** Centred 30 s mean of power, W, zeros counted, not reaching over a pause; NaN with fewer than 24 of 30 present. */

@@ -18,15 +18,15 @@ test("a value changes with its second, not before, and an instant that rounding 
   expect(panelValuesAt(ride, 101.4).rideS).toBe(101);
 });
 
-test("heart, cadence and speed stand for 5 s past their sample, power for none", () => {
+test("heart, cadence and speed stand for 3 s past their sample, power for none", () => {
   const ride = sampleRide();
   for (const sensor of [ride.heartRate, ride.cadence, ride.speed, ride.power3s]) sensor?.state.fill(MISSING, 201, 300);
-  for (const k of [201, 205]) {
+  for (const k of [201, 203]) {
     const values = panelValuesAt(ride, k + 0.5);
     expect([values.heartRateBpm, values.cadenceRpm, values.speedMps].every((value) => value !== null)).toBe(true);
     expect(values.powerW).toBeNull();
   }
-  const late = panelValuesAt(ride, 206);
+  const late = panelValuesAt(ride, 204);
   expect([late.heartRateBpm, late.cadenceRpm, late.speedMps]).toEqual([null, null, null]);
 });
 

@@ -8,6 +8,9 @@ import {
   type AvailableChannels,
   type LayoutOptions,
 } from "../../../overlay/layout/layout.ts";
+import { textWidthPx } from "../../../overlay/drawText.ts";
+import { panelValuesAt } from "../../../overlay/instant/panelValuesAt.ts";
+import { panelTexts } from "../../../overlay/layout/panelTexts.ts";
 import type { Rect } from "../../../overlay/surface.ts";
 import { sampleRide } from "../support/sampleRide.ts";
 
@@ -65,6 +68,37 @@ test("whatever is asked for: even band in the picture, nothing overlaps, all tex
     }),
     { numRuns: 150 },
   );
+});
+
+test("the longest time of a ride of any length keeps within the margin", () => {
+  for (const seconds of [7800, 45_300]) {
+    const columns = { ...sampleRide(), seconds };
+    for (const [widthPx, heightPx] of [
+      [1080, 1080],
+      [1920, 1080],
+      [1080, 1920],
+    ] as const) {
+      for (const place of ["bottom", "top", "left", "right"] as const) {
+        for (const scale of [1, 1.3, 1.6]) {
+          const usual = defaultLayoutOptions(widthPx, heightPx, availableIn(columns));
+          const { band, panels, type, options } = layoutFor({ ...usual, place, scale });
+          const time = panels.find(({ name }) => name === "time")!;
+          const lastS = seconds - 1;
+          const { figure, note } = panelTexts(
+            "time",
+            { ...panelValuesAt(columns, 0), rideS: lastS, countedS: lastS, phase: "main part" },
+            options,
+          );
+          const figurePx = textWidthPx(figure, { sizePx: time.figurePx, weight: "strong", tabular: true });
+          const notePx = textWidthPx(note, { sizePx: type.notePx, weight: "medium", tabular: true });
+          const right = band.x + time.x + Math.max(figurePx, notePx);
+          expect(right, `${seconds} s, ${widthPx} x ${heightPx}, ${place}, ${scale}`).toBeLessThanOrEqual(
+            widthPx * 0.95 + 2,
+          );
+        }
+      }
+    }
+  }
 });
 
 test("what the ride lacks is left out, with the reason, and the others close up", () => {

@@ -42,6 +42,7 @@ export function sampleRide(changes: Partial<RideColumns> = {}): RideColumns {
     seconds: SECONDS,
     mode: "every second",
     setting: "road",
+    lateS: null,
     power3s: sensor((k) =>
       pressureState[k] === 1 || pressureState[k] === 2 ? 0 : 187 + 16 * Math.sin(k / 7) + 6 * Math.sin(k / 2.3),
     ),

@@ -26,6 +26,14 @@ describe("heart rate", () => {
     expect(kept).toBeGreaterThan(585);
   });
 
+  test("one spike takes one second, upwards and downwards", () => {
+    for (const bpm of [190, 60]) {
+      const heartRateBpm = sound(120);
+      heartRateBpm[60] = bpm;
+      expect([...makeRide({ heartRateBpm }).grid.heartRate!.state.subarray(58, 63)]).toEqual([1, 1, 2, 1, 1]);
+    }
+  });
+
   test("a sensor that follows the cadence for a minute is dropped there", () => {
     const random = seeded(3);
     let rpm = 90;

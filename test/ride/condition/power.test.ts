@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { makeRide } from "../../support/makeRide.ts";
 import { range } from "../../support/trackText.ts";
+import { panelValuesAt } from "../../../overlay/instant/panelValuesAt.ts";
+import { shownColumns } from "../../support/shownColumns.ts";
 import { said } from "../../support/said.ts";
 
 const steady = (n: number, w = 200) => range(n).map(() => w);
@@ -42,6 +44,24 @@ describe("power", () => {
     const paused = makeRide({ powerW: steady(60), pauses: [{ startS: 20, endS: 40 }], dropPaused: true });
     expect(paused.grid.power3sW![40]).toBeNaN();
     expect(paused.grid.power3sW![41]).toBe(200);
+  });
+
+  test("3 s mean: a value held over a hole is no measurement, and a spike takes its own second alone", () => {
+    for (const hole of [1, 2, 3]) {
+      const powerW: number[] = steady(40, 300);
+      for (let k = 20; k < 20 + hole; k++) powerW[k] = NaN;
+      powerW[20 + hole] = 100;
+      const { power, power3sW } = makeRide({ powerW }).grid;
+      expect(power!.state[20]).toBe(3);
+      // The first second after a hole of two or more stands alone; after one, it has the second before the hole.
+      expect(power3sW![20 + hole], `after ${hole} s`).toEqual(hole === 1 ? 200 : NaN);
+      expect(power3sW![21 + hole]).toBe(200);
+    }
+    const spiked: number[] = steady(40);
+    spiked[20] = 2600;
+    const ride = makeRide({ powerW: spiked });
+    const shown = range(8, 17).map((k) => panelValuesAt(shownColumns(ride), k).powerW);
+    expect(shown).toEqual([200, 200, 200, null, 200, 200, 200, 200]);
   });
 
   test("30 s mean: centred, 24 of 30 present, not over a pause", () => {

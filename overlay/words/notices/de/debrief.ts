@@ -42,9 +42,11 @@ export const debriefFailures: FailureWords<DebriefFailures> = {
     "Die Liste noch einmal ansehen, dann löschen.",
   ],
   "athlete-file-unreadable": ({ path }) => [`${path} ließ sich nicht lesen.`, "Den Pfad und seine Rechte prüfen."],
-  "path-outside-debrief": ({ path }) => [
+  "path-outside-debrief": ({ path }, door) => [
     `Die Nachbesprechung verweist auf ${path}, außerhalb ihres Ordners.`,
-    "Dem Öffnen nur zustimmen, wenn der Verfasser vertrauenswürdig ist.",
+    door === "command"
+      ? "--trust-paths angeben, wenn der Verfasser vertrauenswürdig ist."
+      : "Dem Öffnen nur zustimmen, wenn der Verfasser vertrauenswürdig ist.",
   ],
   "debrief-unreadable": ({ path }) => [
     `${path} ließ sich nicht lesen.`,

@@ -1,6 +1,7 @@
 import type { FfmpegSubject, RenderFailures, RenderNotes } from "../../../../main/contract/notices/render.ts";
 import { komma } from "../parts.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
+import { durationText } from "../../numbers.ts";
 
 const SPACE = "Platz schaffen und noch einmal starten: fertige Teile bleiben erhalten.";
 const REPORT = "Noch einmal starten; bleibt es dabei, mit der Zeile darüber melden.";
@@ -115,4 +116,7 @@ export const renderFailures: FailureWords<RenderFailures> = {
 export const renderNotes: NoteWords<RenderNotes> = {
   "encoder-not-working": ({ encoder }) => `Der Encoder ${encoder} funktioniert hier nicht.`,
   "encoder-replaced": () => "Stattdessen wird libx264 verwendet.",
+  "parts-kept": ({ keptS, ofS }, door) =>
+    `${keptS >= ofS ? `Alle ${durationText(ofS)}` : `${durationText(keptS)} von ${durationText(ofS)}`} Film stammen ` +
+    `aus einem früheren Lauf${door === "command" ? "; --anew rechnet alles neu" : ""}.`,
 };

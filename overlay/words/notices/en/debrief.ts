@@ -42,9 +42,11 @@ export const debriefFailures: FailureWords<DebriefFailures> = {
     "Look at the list again, then delete.",
   ],
   "athlete-file-unreadable": ({ path }) => [`${path} could not be read.`, "Check the path and its permissions."],
-  "path-outside-debrief": ({ path }) => [
+  "path-outside-debrief": ({ path }, door) => [
     `The debrief points at ${path}, outside its folder.`,
-    "Agree to open it if you trust who made the debrief.",
+    door === "command"
+      ? "Give --trust-paths if you trust who made the debrief."
+      : "Agree to open it if you trust who made the debrief.",
   ],
   "debrief-unreadable": ({ path }) => [
     `${path} could not be read.`,

@@ -1,5 +1,6 @@
 import type { FfmpegSubject, RenderFailures, RenderNotes } from "../../../../main/contract/notices/render.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
+import { durationText } from "../../numbers.ts";
 
 const SPACE = "Free some space and run it again: finished parts are kept.";
 const REPORT = "Run it again; if it stays, report it with the line above.";
@@ -98,4 +99,7 @@ export const renderFailures: FailureWords<RenderFailures> = {
 export const renderNotes: NoteWords<RenderNotes> = {
   "encoder-not-working": ({ encoder }) => `The encoder ${encoder} does not work here.`,
   "encoder-replaced": () => "libx264 is used instead.",
+  "parts-kept": ({ keptS, ofS }, door) =>
+    `${keptS >= ofS ? `All ${durationText(ofS)}` : `${durationText(keptS)} of ${durationText(ofS)}`} of film were kept ` +
+    `from an earlier render${door === "command" ? "; --anew makes all of it anew" : ""}.`,
 };

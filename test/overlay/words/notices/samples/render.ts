@@ -45,4 +45,8 @@ export const failures: Samples<RenderFailures> = {
 export const notes: Samples<RenderNotes> = {
   "encoder-not-working": [{ encoder: "hevc_nvenc" }],
   "encoder-replaced": [{}],
+  "parts-kept": [
+    { keptS: 250, ofS: 360 },
+    { keptS: 360, ofS: 360 },
+  ],
 };
