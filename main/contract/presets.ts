@@ -28,7 +28,7 @@ export interface Preset {
   readonly mostLines: number | null;
   /** A shape of its own with so many lines, whatever the footage; null: as filmed. */
   readonly shape: { readonly name: ShapeName; readonly lines: number } | null;
-  /** Size to hit with two passes, MB (10^6 bytes); null: one pass at constant quality. */
+  /** Size that the file may not exceed, MB (10^6 bytes); null: as large as constant quality makes it. */
   readonly sizeMb: number | null;
   /** Steps a second at which the thread grows. */
   readonly threadStepsPerSecond: number;

@@ -8,27 +8,38 @@ export interface Encoding {
   readonly encoder: VideoEncoder;
   /** Encoder settings, one argument an entry. */
   readonly options: readonly string[];
-  /** Two passes at this rate, kbit/s; null: one pass. */
-  readonly twoPassKbps: number | null;
 }
 
 /** More than this does not look better on a phone, kbit/s. */
-const PHONE_CEILING_KBPS = 8000;
+export const MOST_KBPS = 8000;
+/** How long a film may run above its ceiling, s at it. */
+export const BUFFER_S = 1;
 /** What of a wished size goes to picture and sound; the rest is the container's. */
-const PAYLOAD_SHARE = 0.97;
+const PAYLOAD_SHARE = 0.98;
 /** Less than this nobody wants to watch: common practice, no source. */
-const LEAST_KBPS = 300;
+export const LEAST_KBPS = 300;
 
 /**
- * Settings of a preset with an encoder, for a film of a length. A size is hit in two passes with libx264 and in one at
- * its mean rate with all others, whose passes this ffmpeg does not drive.
+ * Settings of a preset with an encoder, for a film of a length. A size is kept with libx264 by a ceiling over constant
+ * quality, and with all others by encoding at its mean rate.
+ *
+ * @param ceilingKbps of this part, of a `sizeBudget`; null: none
  */
-export function encodingFor(preset: Preset, encoder: VideoEncoder, durationS: number): Encoding {
-  const kbps = preset.sizeMb === null ? null : kbpsFor(preset, preset.sizeMb, durationS);
+export function encodingFor(
+  preset: Preset,
+  encoder: VideoEncoder,
+  durationS: number,
+  ceilingKbps: number | null = null,
+): Encoding {
+  const kbps =
+    preset.sizeMb === null || encoder === "libx264"
+      ? null
+      : Math.max(LEAST_KBPS, Math.floor(Math.min(MOST_KBPS, pictureKbps(preset, preset.sizeMb, durationS))));
   const quality = kbps === null ? qualityOptions(preset, encoder) : rateOptions(preset, encoder, kbps);
+  const ceiling =
+    ceilingKbps === null ? [] : ["-maxrate", `${ceilingKbps}k`, "-bufsize", `${Math.round(ceilingKbps * BUFFER_S)}k`];
   const apple = encoder.includes("265") || encoder.startsWith("hevc") ? ["-tag:v", "hvc1"] : [];
-  const twoPassKbps = encoder === "libx264" ? kbps : null;
-  return { encoder, options: ["-c:v", encoder, ...quality, "-pix_fmt", "yuv420p", ...apple], twoPassKbps };
+  return { encoder, options: ["-c:v", encoder, ...quality, ...ceiling, "-pix_fmt", "yuv420p", ...apple] };
 }
 
 /** The smallest size that a film of this length can be made to fit, MB, whole. */
@@ -36,9 +47,9 @@ export function leastSizeMb(preset: Preset, durationS: number): number {
   return Math.ceil(((LEAST_KBPS + preset.audioKbps) * Math.max(1, durationS)) / (8000 * PAYLOAD_SHARE));
 }
 
-function kbpsFor(preset: Preset, sizeMb: number, durationS: number): number {
-  const all = (sizeMb * 8000 * PAYLOAD_SHARE) / Math.max(1, durationS);
-  return Math.max(LEAST_KBPS, Math.floor(Math.min(PHONE_CEILING_KBPS, all - preset.audioKbps)));
+/** What a size leaves for the picture, sound and container taken off, kbit/s. */
+export function pictureKbps(preset: Preset, sizeMb: number, durationS: number): number {
+  return (sizeMb * 8000 * PAYLOAD_SHARE) / Math.max(1, durationS) - preset.audioKbps;
 }
 
 function rateOptions(preset: Preset, encoder: VideoEncoder, kbps: number): string[] {

@@ -28,27 +28,34 @@ const REPORTS_EVERY_MS = 200;
 /** Before this the speed is not known well enough to speak of time left. */
 const LEFT_AFTER_MS = 3000;
 
-/** Progress in frames, reported at most 5 times a second. `skip` counts frames that were there already. */
-export function frameProgress(
+/**
+ * Progress in work (frames, each as dear as it is), reported at most 5 times a second. `skip` counts work that was done
+ * already.
+ *
+ * @param afterShare work that comes after all of it, as a share of it
+ */
+export function workProgress(
   context: JobContext,
-  totalFrames: number,
+  totalWork: number,
+  afterShare = 0,
 ): {
-  skip(frames: number): void;
-  at(frames: number, step: string): void;
+  skip(work: number): void;
+  at(work: number, step: string): void;
 } {
   const startMs = Date.now();
   let lastMs = -Infinity;
   let skipped = 0;
   return {
-    skip: (frames) => (skipped += frames),
-    at(frames, step) {
+    skip: (work) => (skipped += work),
+    at(work, step) {
       const nowMs = Date.now();
       if (nowMs - lastMs < REPORTS_EVERY_MS) return;
       lastMs = nowMs;
-      const made = frames - skipped;
+      const made = work - skipped;
       const elapsedMs = nowMs - startMs;
-      const leftS = made > 0 && elapsedMs > LEFT_AFTER_MS ? ((totalFrames - frames) * elapsedMs) / made / 1000 : null;
-      context.report({ done: Math.min(1, frames / Math.max(1, totalFrames)), leftS, step });
+      const leftWork = totalWork * (1 + afterShare) - work;
+      const leftS = made > 0 && elapsedMs > LEFT_AFTER_MS ? (leftWork * elapsedMs) / made / 1000 : null;
+      context.report({ done: Math.min(1, work / Math.max(1, totalWork)), leftS, step });
     },
   };
 }

@@ -18,15 +18,19 @@ import { encodingFor, type VideoEncoder } from "./encoding.ts";
 import { ffmpegVersion, missingFilters } from "../host/ffmpegFacts.edge.ts";
 import { note, type Note } from "../contract/notice.ts";
 import { freeMemory } from "./freeMemory.edge.ts";
-import { frameProgress, jobResult } from "./jobResult.edge.ts";
+import { jobResult, workProgress } from "./jobResult.edge.ts";
 import { joinParts, type Chapter } from "./joinParts.edge.ts";
 import { startPaintClient } from "./paintClient.edge.ts";
 import type { PaintSetup } from "./paintMessages.ts";
 import type { Paging, PanelJob } from "./panelPictures.ts";
 import { partName } from "./partName.edge.ts";
 import { hdrFilters } from "./pictureFilters.ts";
-import { planFilm, type PartPlan } from "./planFilm.ts";
+import { partWork } from "./partWork.ts";
+import { planPart, type PartPlan } from "./planFilm.ts";
+import { planParts } from "./planParts.ts";
 import { renderPart } from "./renderPart.edge.ts";
+import { sizeBudget } from "./sizeBudget.ts";
+import { SAMPLE_RATE_HZ } from "./soundFilters.ts";
 
 export interface FilmJob {
   readonly film: Film;
@@ -88,39 +92,61 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
 
   const setup = paintSetup(job);
   const layout = layoutFor(setup.layoutOptions);
-  const encoding = job.transparent ?? encodingFor(preset, job.encoder ?? "libx264", lengthS);
+  const encoder = job.encoder ?? "libx264";
+  const budget =
+    preset.sizeMb === null || encoder !== "libx264" || job.transparent !== undefined
+      ? null
+      : sizeBudget(film, preset, preset.sizeMb, lengthS);
   const fit = job.fit ?? fitFor(preset, null, null);
-  const progress = frameProgress(
+  const filmParts = planParts(film);
+  const work = filmParts.map((part) => partWork(part, film));
+  const total = work.reduce((sum, one) => sum + one, 0);
+  const progress = workProgress(
     { ...context, report: (made) => context.report({ ...made, done: made.done * (1 - JOINING_SHARE) }) },
-    frames,
+    total,
+    JOINING_SHARE,
   );
   const parts: { name: string; frames: number }[] = [];
+  const made = new Set<string>();
   let kept = 0;
   let framesKept = 0;
   let done = 0;
   const paint = startPaintClient(setup, tools, context.signal);
   freeMemory();
-  try {
-    for (const plan of planFilm(panelJob(job, layout))) {
-      const name = `${await partName(plan, { film, paint: setup, encoding, fit, ffmpegVersion: version })}.mov`;
-      parts.push({ name, frames: plan.part.frames });
-      const path = join(folder, name);
-      const step = stepOf(plan, job);
+  /** Makes a part that is not there yet, and notes what it took of the size. */
+  const makePart = async (index: number, ceilingKbps: number | null): Promise<void> => {
+    const encoding = job.transparent ?? encodingFor(preset, encoder, lengthS, ceilingKbps);
+    const plan = planPart(panelJob(job, layout), filmParts[index]);
+    const name = `${await partName(plan, { film, paint: setup, encoding, fit, ffmpegVersion: version })}.mov`;
+    const { frames: partFrames } = plan.part;
+    parts[index] = { name, frames: partFrames };
+    const path = join(folder, name);
+    const step = stepOf(plan, job);
+    if (existsSync(path) && (made.has(name) || job.anew !== true)) {
       // A part that the film has twice is made once.
-      const made = parts.slice(0, -1).some((part) => part.name === name);
-      if (existsSync(path) && (made || job.anew !== true)) {
-        if (!made) {
-          kept += 1;
-          framesKept += plan.part.frames;
-        }
-        progress.skip(plan.part.frames);
-      } else {
-        progress.at(done, step);
-        const onFrames = (made: number): void => progress.at(done + made, step);
-        await renderPart({ film, plan, layout, fit, encoding, paint, signal: context.signal, onFrames }, path, tools);
+      if (!made.has(name)) {
+        kept += 1;
+        framesKept += partFrames;
       }
-      done += plan.part.frames;
+      progress.skip(work[index]);
+    } else {
       progress.at(done, step);
+      // Of a second pass only the step is told: all has been counted.
+      const counted = done < total ? work[index] : 0;
+      const onFrames = (count: number): void => progress.at(done + (counted * count) / partFrames, step);
+      await renderPart({ film, plan, layout, fit, encoding, paint, signal: context.signal, onFrames }, path, tools);
+      made.add(name);
+    }
+    budget?.took(index, 8 * ((await stat(path)).size - soundBytes(partFrames, film)));
+  };
+  try {
+    for (const index of filmParts.keys()) {
+      await makePart(index, budget === null ? null : budget.ceilingKbps(index));
+      done += work[index];
+    }
+    // Each is made anew with what is now known; twice at most, since the first hits but for rare films.
+    for (let pass = 0; budget !== null && pass < 2; pass += 1) {
+      for (const [index, ceilingKbps] of budget.secondPass()) await makePart(index, ceilingKbps);
     }
   } finally {
     paint.close();
@@ -202,6 +228,11 @@ export async function checkClips(job: Pick<FilmJob, "film" | "clips">, tools: To
       throw new Failure("clip-hdr-unconvertible", { fileName: clip.fileName, filters: missing });
     }
   }
+}
+
+/** What of a part is its sound, 16 bits of two channels. */
+function soundBytes(frames: number, { frameRate }: Film): number {
+  return 4 * Math.round((frames * SAMPLE_RATE_HZ * frameRate.den) / frameRate.num);
 }
 
 async function checkOutput(job: FilmJob, folder: string, bytes: number): Promise<void> {

@@ -40,63 +40,40 @@ export async function renderPart(job: PartJob, path: string, tools: Tools): Prom
   const scratch = scratchFiles(unfinishedName(path));
   try {
     await makeAtomic(path, async (unfinished) => {
-      for (const [k, pass] of passesOf(job, scratch, unfinished, tools).entries()) {
-        const graph = await pass.graph();
-        const map = [
-          "-map",
-          `[${graph.videoLabel}]`,
-          ...(graph.audioLabel === null ? [] : ["-map", `[${graph.audioLabel}]`]),
-        ];
-        await runGraph({
-          job,
-          pixels: typeof job.encoding === "string" ? "rgba" : "yuva420p",
-          graph,
-          outputOptions: [...map, ...pass.options],
-          output: pass.output,
-          frames: job.plan.part.frames,
-          onFrames: (frames) => job.onFrames((k * job.plan.part.frames + frames) / pass.of),
-          tools,
-        });
-      }
+      const { graph, options } = await encodedGraph(job, scratch, tools);
+      const sound = graph.audioLabel === null ? [] : ["-map", `[${graph.audioLabel}]`];
+      await runGraph({
+        job,
+        pixels: typeof job.encoding === "string" ? "rgba" : "yuva420p",
+        graph,
+        outputOptions: ["-map", `[${graph.videoLabel}]`, ...sound, ...options],
+        output: unfinished,
+        frames: job.plan.part.frames,
+        onFrames: job.onFrames,
+        tools,
+      });
     });
   } finally {
     await scratch.remove();
   }
 }
 
-interface Pass {
-  readonly graph: () => Promise<PartGraph>;
-  readonly options: readonly string[];
-  readonly output: string;
-  /** Passes in all. */
-  readonly of: number;
-}
-
-function passesOf(job: PartJob, scratch: ScratchFiles, output: string, tools: Tools): Pass[] {
+/** The part's graph, and what its encoder is told. */
+async function encodedGraph(
+  job: PartJob,
+  scratch: ScratchFiles,
+  tools: Tools,
+): Promise<{ readonly graph: PartGraph; readonly options: readonly string[] }> {
   const { film, plan, layout, encoding } = job;
   const times = exactTimes(film.frameRate);
   const mov = [...noMetadata, "-f", "mov"];
   if (typeof encoding === "string") {
     const tags = encoding === "prores" ? colourTags : [];
-    const options = [...times, ...alphaEncoding(encoding), ...tags, ...mov];
-    return [
-      { graph: () => Promise.resolve(alphaGraph(film, plan.part, layout.band, encoding)), options, output, of: 1 },
-    ];
+    const graph = alphaGraph(film, plan.part, layout.band, encoding);
+    return { graph, options: [...times, ...alphaEncoding(encoding), ...tags, ...mov] };
   }
-  const picture = [...times, ...encoding.options, ...colourTags];
-  const whole = [...picture, "-c:a", "pcm_s16le", ...mov];
-  if (encoding.twoPassKbps === null)
-    return [{ graph: () => preparedGraph(job, scratch, true, tools), options: whole, output, of: 1 }];
-  const log = ["-passlogfile", scratch.name("passlog")];
-  return [
-    {
-      graph: () => preparedGraph(job, scratch, false, tools),
-      options: [...picture, "-pass", "1", ...log, "-f", "null"],
-      output: "-",
-      of: 2,
-    },
-    { graph: () => preparedGraph(job, scratch, true, tools), options: [...whole, "-pass", "2", ...log], output, of: 2 },
-  ];
+  const graph = await preparedGraph(job, scratch, true, tools);
+  return { graph, options: [...times, ...encoding.options, ...colourTags, "-c:a", "pcm_s16le", ...mov] };
 }
 
 export interface GraphRun {
@@ -224,10 +201,7 @@ export function scratchFiles(path: string): ScratchFiles {
       return name;
     },
     async remove() {
-      for (const name of names) {
-        for (const made of [name, `${name}-0.log`, `${name}-0.log.mbtree`, `${name}-0.log.cutree`])
-          await rm(made, { force: true });
-      }
+      for (const name of names) await rm(name, { force: true });
     },
   };
 }

@@ -2,7 +2,7 @@ import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { chooseEncoder } from "../../main/render/chooseEncoder.edge.ts";
-import { encodingFor, leastSizeMb } from "../../main/render/encoding.ts";
+import { encodingFor, leastSizeMb, pictureKbps } from "../../main/render/encoding.ts";
 import { PRESETS, filmSizeFor, fitFor } from "../../main/contract/presets.ts";
 import { testTools } from "../support/tools.ts";
 
@@ -29,16 +29,17 @@ test("HEVC comes with the tag that phones ask for", async () => {
   expect(encodingFor(PRESETS.archive, "libx265", 60).options.join(" ")).toContain("-tag:v hvc1");
 });
 
-test("a phone film hits its size by two passes: 30 MB less sound, never more than 8 Mbit/s", () => {
-  const kbps = Math.floor((30 * 8000 * 0.97) / 120 - 160);
-  expect(encodingFor(PRESETS.phone, "libx264", 120).twoPassKbps).toBe(kbps);
-  expect(encodingFor(PRESETS.phone, "libx264", 5).twoPassKbps).toBe(8000);
-  expect(encodingFor(PRESETS.share, "libx264", 120).twoPassKbps).toBeNull();
-  expect(encodingFor(PRESETS.phone, "libx265", 120)).toMatchObject({ twoPassKbps: null });
+test("a phone film keeps its size by a ceiling over constant quality, or at its mean rate where that is not to be had", () => {
+  const kbps = Math.floor((30 * 8000 * 0.98) / 120 - 160);
+  const [phone, share] = [PRESETS.phone, PRESETS.share].map((preset) =>
+    encodingFor(preset, "libx264", 120, preset.sizeMb === null ? null : 1500).options.join(" "),
+  );
+  expect(phone).toContain("-crf 20 -maxrate 1500k -bufsize 1500k");
+  expect(share).not.toContain("maxrate");
   expect(encodingFor(PRESETS.phone, "libx265", 120).options.join(" ")).toContain(`-b:v ${kbps}k`);
   const least = leastSizeMb(PRESETS.phone, 120);
-  expect(encodingFor({ ...PRESETS.phone, sizeMb: least }, "libx264", 120).twoPassKbps).toBeGreaterThanOrEqual(300);
-  expect((least - 1) * 8000 * 0.97).toBeLessThan((300 + 160) * 120);
+  expect(pictureKbps(PRESETS.phone, least, 120)).toBeGreaterThanOrEqual(300);
+  expect((least - 1) * 8000 * 0.98).toBeLessThan((300 + 160) * 120);
 });
 
 test("sizes of presets are even and hold the preset's lines", () => {

@@ -340,7 +340,7 @@ async function runCase(
     missingFrames: Math.abs(expected.length - lumas.length),
     wrongPictures,
     wrongPanels,
-    unevenSteps: unevenSteps(numbers, expected, uneven),
+    unevenSteps: unevenSteps(numbers, expected, pts.length - 1, uneven),
     unevenPackets,
   };
 }
@@ -410,11 +410,18 @@ function expectedFrames(
  * Steps from a picture to the next that are not one of the two whole numbers about the rates' own; where the rates are
  * the same but for a clock that runs a little fast or slow, more of them than that alone asks.
  */
-function unevenSteps(numbers: readonly number[], expected: readonly Expected[], uneven: boolean): number {
+function unevenSteps(
+  numbers: readonly number[],
+  expected: readonly Expected[],
+  lastSource: number,
+  uneven: boolean,
+): number {
   if (uneven) return 0;
   let [odd, asked] = [0, 0];
   expected.forEach(({ step, fading }, k) => {
     if (step === null || fading || expected[k + 1] === undefined || expected[k + 1].fading) return;
+    // Past the clip's end its last frame stands.
+    if (numbers[k + 1] >= lastSource) return;
     const made = numbers[k + 1] - numbers[k];
     const near = Math.round(step);
     if (near > 0 && Math.abs(step - near) < 0.02) {

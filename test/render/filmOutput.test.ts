@@ -116,7 +116,7 @@ test("a render that is ended leaves nothing under the name, and the next one tak
   // What was kept is told, and on wish nothing is.
   const kept = await renderFilm(job, tools, quietContext());
   expect(kept).toMatchObject({
-    value: { framesKept: 180, notes: [{ code: "parts-kept", facts: { keptS: 6, ofS: 6 } }] },
+    value: { framesKept: 180, notes: [{ code: "parts-kept", facts: { keptS: 6.006, ofS: 6.006 } }] },
   });
   const anew = await renderFilm({ ...job, anew: true }, tools, quietContext());
   expect(anew).toMatchObject({ kind: "done", value: { partsKept: 0, framesKept: 0, notes: [] } });
