@@ -37,9 +37,10 @@ export interface HeartRejects {
 /**
  * Marks heart rate that no heart made as rejected, in place, on a 1 s channel of recorded values: outside 30 to 220 bpm;
  * a step of more than 8 bpm in 1 s, the step back to where it came from left out; further from the median of 31 s than
- * max(8, 5 x 1.4826 x MAD) bpm (Hampel's rule; Davies and Gather, JASA 1993;88:782, from memory). Spans in which the sensor counts pedal turns - within 4 of the cadence
- * of up to 8 s before for 60 s, with r > 0.75 between their changes over 10 s - and spans of the same value for 120 s while
- * the 30 s power moves, or for 360 s, are returned for the caller to mark as missing.
+ * max(8, 5 x 1.4826 x MAD) bpm (Hampel's rule; Davies and Gather, JASA 1993;88:782, from memory). Spans in which the
+ * sensor counts pedal turns - within 4 of the cadence of up to 8 s before for 60 s, with r > 0.75 between their changes
+ * over 10 s - and spans of the same value for 120 s while the 30 s power moves, or for 360 s, are returned for the caller
+ * to mark as missing.
  */
 export function rejectHeartRate(heart: Channel, cadence: Channel | null, power30sW: Float64Array | null): HeartRejects {
   const { value, state } = heart;
