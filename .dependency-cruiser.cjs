@@ -91,7 +91,7 @@ const ROOMS = {
     node: ["crypto", "fs", "fs/promises", "http", "net", "os", "path", "stream", "timers/promises"],
   },
   "main/app/electron": {
-    rooms: ["main/app", "main/app/launch", "main/contract", "main/host"],
+    rooms: ["main/app", "main/app/launch", "main/contract", "main/host", "overlay"],
     packages: ["electron", "zod"],
     node: ["path", "url"],
   },

@@ -1,4 +1,6 @@
 import { readFileSync } from "node:fs";
+import { stat } from "node:fs/promises";
+import { basename } from "node:path";
 import type { AboutProgram, DeskEvents } from "../contract/debriefApi.ts";
 import type { PrintPage } from "../contract/printPage.ts";
 import type { Tools } from "../contract/tools.ts";
@@ -17,8 +19,8 @@ export interface ShellParts {
   readonly printPage: PrintPage | null;
   readonly drops: Drops | null;
   readonly makeDesk: MakeDesk;
-  /** A debrief to begin with: its folder or debrief.json, or null. */
-  readonly debriefPath: string | null;
+  /** What to begin with: a debrief (its folder or debrief.json), or rides and footage. */
+  readonly given: readonly string[];
   openFolder(path: string): Promise<void>;
 }
 
@@ -28,10 +30,12 @@ export interface Program {
   readonly shelf: StockedShelf;
   /** Connects a window; the function given back disconnects it. */
   connect(channel: WindowChannel): () => void;
+  /** Opens what was given by path, as at the start: by the system, or by a second start of the program. */
+  bring(given: readonly string[]): Promise<void>;
   close(): Promise<void>;
 }
 
-/** Puts the desk together with what both shells share. Rejects with what `openDebrief` says where `debriefPath` is none. */
+/** Puts the desk together with what both shells share. Rejects with what `openDebrief` says of a debrief that was given and can't be opened. */
 export async function startProgram(parts: ShellParts): Promise<Program> {
   const windows = new Set<ServedWindow>();
   const events: DeskEvents = {
@@ -48,15 +52,21 @@ export async function startProgram(parts: ShellParts): Promise<Program> {
     picker: makePicker(paths, parts.drops),
     events,
   });
-  if (parts.debriefPath !== null) {
-    await desk.api.openDebrief(paths.idOf(parts.debriefPath), false).catch(async (error: unknown) => {
-      await desk.close();
-      throw error;
-    });
-  }
+  const bring = async (given: readonly string[]): Promise<void> => {
+    const debriefs = await Promise.all(given.map(isDebrief));
+    const debrief = given.find((_, index) => debriefs[index]);
+    if (debrief !== undefined) await desk.api.openDebrief(paths.idOf(debrief), false);
+    const files = given.filter((_, index) => debriefs[index] === false);
+    if (files.length > 0) await desk.api.addFiles(files.map((path) => paths.idOf(path)));
+  };
+  await bring(parts.given).catch(async (error: unknown) => {
+    await desk.close();
+    throw error;
+  });
   return {
     desk,
     shelf,
+    bring,
     connect(channel) {
       const window = serveWindow(desk.api, channel);
       windows.add(window);
@@ -71,6 +81,13 @@ export async function startProgram(parts: ShellParts): Promise<Program> {
       await desk.close();
     },
   };
+}
+
+/** A folder or its debrief.json; what is not there is taken for a debrief too, and opening it says so. */
+async function isDebrief(path: string): Promise<boolean> {
+  if (basename(path) === "debrief.json") return true;
+  const found = await stat(path).catch(() => null);
+  return found === null || found.isDirectory();
 }
 
 function programVersion(): string {

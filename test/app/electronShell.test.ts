@@ -10,7 +10,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { CHANNEL } from "../../main/app/electron/channel.ts";
 import { DropBook } from "../../main/app/electron/dropBook.ts";
 import { isOurs, WINDOW_URL } from "../../main/app/electron/origin.ts";
-import { runElectron } from "../../main/app/electron/runElectron.ts";
+import { givenPaths, runElectron } from "../../main/app/electron/runElectron.ts";
 import { windowOptions } from "../../main/app/electron/windowOptions.ts";
 import { testTools } from "../support/tools.ts";
 import { fakeDesk } from "./fakeDesk.ts";
@@ -38,6 +38,7 @@ const app = Object.assign(new EventEmitter(), {
   quit: () => undefined,
 });
 const ipcMain = new EventEmitter();
+const shown: string[] = [];
 let schemes: unknown;
 let options: Electron.BrowserWindowConstructorOptions | undefined;
 let web: ((request: Request) => Promise<Response>) | undefined;
@@ -53,7 +54,9 @@ class BrowserWindow extends EventEmitter {
   }
   show() {}
   isMinimized = () => false;
-  focus() {}
+  focus() {
+    shown.push("focus");
+  }
   loadURL(url: string) {
     loaded = url;
     return Promise.resolve();
@@ -89,7 +92,7 @@ beforeAll(async () => {
       toolWords: () => Promise.resolve([]),
       printPage: null,
       drops,
-      debriefPath: null,
+      given: [],
       makeDesk: fake.makeDesk,
       openFolder: () => Promise.resolve(),
     }),
@@ -299,6 +302,32 @@ describe("checklist", () => {
     const token = world.followcar.tokenOf({});
     expect(token).not.toContain("home");
     expect(posted).toEqual([[CHANNEL, { kind: "dropped", token, path: "/home/a/ride.fit" }]]);
+  });
+});
+
+describe("a second start", () => {
+  it("its paths are seen from where it was given; switches and our bundle are none", () => {
+    const cwd = resolve("/rides");
+    expect(givenPaths(["/opt/followcar", "sunday.fit"], true, cwd)).toEqual([join(cwd, "sunday.fit")]);
+    expect(givenPaths(["/opt/followcar", "--no-sandbox"], true, cwd)).toEqual([]);
+    expect(givenPaths(["electron", "--no-sandbox", "dist/electronMain.mjs", "a", "b.fit"], false, cwd)).toEqual([
+      join(cwd, "a"),
+      join(cwd, "b.fit"),
+    ]);
+  });
+
+  it("brings the window forward and its file onto the desk; a debrief is opened, a ride is added", async () => {
+    const debrief = mkdtempSync(join(folder, "debrief-"));
+    shown.length = 0;
+    const before = fake.asked.length;
+    app.emit("second-instance", {}, ["/opt/followcar", "main.mjs", debrief], folder);
+    const ride = join(folder, "sunday.fit");
+    writeFileSync(ride, "x");
+    app.emit("second-instance", {}, ["/opt/followcar", "main.mjs", ride], folder);
+    await expect
+      .poll(() => fake.asked.slice(before).map(([name]) => name))
+      .toEqual(expect.arrayContaining(["openDebrief", "addFiles"]));
+    expect(shown).toEqual(["focus", "focus"]);
   });
 });
 

@@ -14,7 +14,7 @@ const start = (failure: Failure) => {
     toolWords: () => Promise.resolve([]),
     printPage: null,
     drops: null,
-    debriefPath: "/rides/sunday-debrief",
+    given: ["/rides/sunday-debrief"],
     makeDesk: fake.makeDesk,
     openFolder: () => Promise.resolve(),
   });

@@ -108,7 +108,7 @@ async function opened(): Promise<string[]> {
       toolWords: () => Promise.resolve([]),
       printPage: null,
       drops: null,
-      debriefPath: null,
+      given: [],
       makeDesk: fakeDesk().makeDesk,
       openFolder: () => Promise.resolve(),
     },

@@ -27,7 +27,7 @@ beforeAll(async () => {
       toolWords: () => Promise.resolve([]),
       printPage: null,
       drops: null,
-      debriefPath: null,
+      given: [],
       makeDesk: fake.makeDesk,
       openFolder: () => Promise.resolve(),
     },

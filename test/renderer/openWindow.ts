@@ -118,9 +118,9 @@ interface Opened {
 
 async function inChromium(options: OpenWindowOptions, home: string): Promise<Opened> {
   const { widthPx = 1440, heightPx = 900, theme = "dark", reducedMotion = false } = options;
-  const debriefPath = options.debrief === undefined ? null : resolve(home, options.debrief);
+  const given = options.debrief === undefined ? [] : [resolve(home, options.debrief)];
   const program = await startFallback({
-    ...shellParts("chromium", null, debriefPath),
+    ...shellParts("chromium", null, given),
     openFolder: () => Promise.resolve(),
     ...options.parts,
   });

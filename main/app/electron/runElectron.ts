@@ -1,5 +1,7 @@
 import type * as Electron from "electron";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
+import { failureText } from "../../../overlay/words/notices/noticeText.ts";
+import { Failure } from "../../contract/failure.ts";
 import { startProgram, type Program, type ShellParts } from "../program.ts";
 import { makeWeb } from "../web/makeWeb.ts";
 import { electronChannel } from "./channel.ts";
@@ -31,6 +33,12 @@ export async function runElectron(electron: typeof Electron, { dist, parts }: El
     },
   ]);
   guardContents(app);
+  const early: string[] = [];
+  const keepEarly = (event: Electron.Event, path: string): void => {
+    event.preventDefault();
+    early.push(path);
+  };
+  app.on("open-file", keepEarly);
   await app.whenReady();
 
   const state = { recording: false };
@@ -52,13 +60,39 @@ export async function runElectron(electron: typeof Electron, { dist, parts }: El
   program.connect(channel);
   window.webContents.on("did-start-navigation", () => (state.recording = false));
   window.once("ready-to-show", () => window.show());
-  app.on("second-instance", () => {
+  const show = (paths: readonly string[]): void => {
     if (window.isMinimized()) window.restore();
     window.focus();
+    // What can't be opened is told where it was asked for; the window stays as it is.
+    program.bring(paths).catch((error: unknown) => electron.dialog.showErrorBox("Followcar", failureWords(error)));
+  };
+  app.on("second-instance", (_event, argv, cwd) => show(givenPaths(argv, app.isPackaged, cwd)));
+  // macOS hands files over by an event, also those that the program was started with.
+  app.on("open-file", (event, path) => {
+    event.preventDefault();
+    show([path]);
   });
+  app.off("open-file", keepEarly);
+  if (early.length > 0) show(early);
   app.on("window-all-closed", () => app.quit());
   endCleanly(app, program);
   await window.loadURL(WINDOW_URL);
+}
+
+/**
+ * The paths of a command line, as seen from the folder that it was given in. Before them stand the program, in a
+ * development checkout our bundle too, and Chromium's switches anywhere.
+ */
+export function givenPaths(argv: readonly string[], isPackaged: boolean, cwd: string): readonly string[] {
+  const words = argv.slice(1).filter((arg) => !arg.startsWith("-"));
+  return words.slice(isPackaged ? 0 : 1).map((arg) => resolve(cwd, arg));
+}
+
+/** A failure in words, for a box of the system's own. */
+export function failureWords(error: unknown): string {
+  if (!(error instanceof Failure)) return String(error);
+  const { sentence, remedy } = failureText(error.notice, "en", "window");
+  return `${sentence}\n\n${remedy}`;
 }
 
 /** The last edits are saved before the program ends. */

@@ -6,15 +6,11 @@ import type { NoWindow } from "../../contract/notices/app.ts";
 /** Opens the window in Electron and comes back when it was closed, by hand or by `signal`. */
 export async function openInElectron(
   electronPath: string,
-  debriefPath: string | null,
+  given: readonly string[],
   signal: AbortSignal,
 ): Promise<void> {
   const asRoot = process.platform === "linux" && process.getuid?.() === 0;
-  const args = [
-    ...(asRoot ? ["--no-sandbox"] : []),
-    projectFile("dist", "electronMain.mjs"),
-    ...(debriefPath === null ? [] : [debriefPath]),
-  ];
+  const args = [...(asRoot ? ["--no-sandbox"] : []), projectFile("dist", "electronMain.mjs"), ...given];
   const { ELECTRON_RUN_AS_NODE: _, ...env } = process.env;
   const child = spawn(electronPath, args, {
     stdio: ["ignore", "inherit", "inherit"],

@@ -18,7 +18,7 @@ export interface OwnWays {
 export function shellParts(
   shell: ShellParts["shell"],
   drops: Drops | null,
-  debriefPath: string | null,
+  given: readonly string[],
   own: OwnWays | null = null,
 ): ShellParts {
   const found = toolsInUse();
@@ -29,7 +29,7 @@ export function shellParts(
     printPage: own?.printPage ?? printerInUse(),
     drops,
     makeDesk,
-    debriefPath,
+    given,
     openFolder,
     toolWords: async () => toolWords(await ffmpegVersion(tools), own !== null),
   };

@@ -4,7 +4,6 @@ import { findElectron } from "../../app/launch/findElectron.ts";
 import { openInElectron } from "../../app/launch/openInElectron.ts";
 import { pickShell } from "../../app/launch/pickShell.ts";
 import { shellParts } from "../../app/launch/shellParts.ts";
-import { Failure } from "../../contract/failure.ts";
 import { chromiumInUse } from "../../host/toolsInUse.edge.ts";
 import type { Verb } from "../verb.ts";
 
@@ -12,9 +11,9 @@ export const open: Verb = {
   name: "open",
   summary: "opens the window: gather, line up, skim, build, hand over",
   options: {},
-  help: `followcar open [DEBRIEF]
+  help: `followcar open [DEBRIEF | FILE ...]
 
-Opens the window, with a debrief on the desk if its folder or its debrief.json is given. The window runs in Electron
+Opens the window, with a debrief on the desk if its folder or its debrief.json is given, or with rides and footage. The window runs in Electron
 where its binary is there, else in the Chromium, Chrome or Edge of this machine, and says which. Nothing uses the
 network: the browser talks to Followcar over this machine alone. It ends when the window is closed.
 
@@ -26,21 +25,14 @@ Example:
 
 Exit codes: 0 the window was closed, 1 no window could be opened, 2 wrong usage, 3 the debrief cannot be used.`,
   async run(positionals, _values, { signal }) {
-    const [given, ...more] = positionals;
-    if (more.length > 0)
-      throw new Failure(
-        "usage",
-        `open takes one debrief; ${positionals.length} were given.`,
-        "See: followcar open --help.",
-      );
-    const debriefPath = given === undefined ? null : resolve(given);
+    const given = positionals.map((path) => resolve(path));
     const shell = pickShell(process.env.FOLLOWCAR_SHELL, findElectron(), chromiumInUse());
     const say = (line: string) => process.stderr.write(`${line}\n`);
     if (shell.kind === "electron") {
       say("The window opens in Electron. Closing it ends Followcar.");
-      await openInElectron(shell.path, debriefPath, signal);
+      await openInElectron(shell.path, given, signal);
     } else {
-      await openInBrowser(shellParts("chromium", null, debriefPath), shell.path, signal, say);
+      await openInBrowser(shellParts("chromium", null, given), shell.path, signal, say);
     }
     return { json: { shell: shell.kind }, lines: [], warnings: [] };
   },
