@@ -44,6 +44,8 @@ export interface Shot {
   readonly pageStartS: number;
   readonly pageEndS: number;
   readonly clock: RideClock;
+  /** As in `ClipPlacement`: how far ahead of the shown rider another's camera was, s. Missing: the rider's own, or unknown. */
+  readonly leadS?: number;
   /** The moment it shows (index into the reading's list), or null. */
   readonly moment: number | null;
   /** Whose numbers; null when there is one rider. */

@@ -71,6 +71,7 @@ const item = z.discriminatedUnion("type", [
     pageStartS: seconds,
     pageEndS: seconds,
     clock: z.object({ offsetS: seconds, rate: z.number().positive() }),
+    leadS: z.number().optional(),
     moment: z.number().int().nullable(),
     riderName: text.nullable(),
     why: text,

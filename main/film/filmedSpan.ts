@@ -7,6 +7,8 @@ export interface PlacedClip {
   readonly clock: RideClock;
   readonly startS: number;
   readonly endS: number;
+  /** As in `ClipPlacement`. */
+  readonly leadS?: number;
 }
 
 /**
@@ -21,7 +23,8 @@ export function placedClips(clips: readonly Clip[], lineup: Lineup, acceptUnsure
       if (!placement || !clock || placement.verdict === "no match") return [];
       const byHand = placement.method === "anchor" && placement.verdict === "not sure";
       if (!placement.sure && !byHand && !acceptUnsure) return [];
-      return [{ clip, clock, startS: clock.offsetS, endS: clock.offsetS + clock.rate * clip.durationS }];
+      const lead = placement.leadS === undefined ? {} : { leadS: placement.leadS };
+      return [{ clip, clock, startS: clock.offsetS, endS: clock.offsetS + clock.rate * clip.durationS, ...lead }];
     })
     .sort((a, b) => a.startS - b.startS);
 }

@@ -237,6 +237,7 @@ export function makeShot(order: ShotOrder): Shot {
     pageStartS: page.startS,
     pageEndS: page.endS,
     clock: clip.clock,
+    ...(clip.leadS === undefined ? {} : { leadS: clip.leadS }),
     moment: about?.index ?? null,
     riderName: order.riderName,
     why: order.why,

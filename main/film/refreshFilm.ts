@@ -98,10 +98,18 @@ function momentsShown(
 
 /** The shot with its clip's clock as the line-up now has it, and the page of its thread by that; as it was where the clip is not placed. */
 function onTheClock(shot: Shot, placed: readonly PlacedClip[]): Shot {
-  const clock = placed.find(({ clip }) => clip.id === shot.clipId)?.clock;
-  if (clock === undefined) return shot;
+  const found = placed.find(({ clip }) => clip.id === shot.clipId);
+  if (found === undefined) return shot;
+  const { clock, leadS } = found;
+  const { leadS: _before, ...rest } = shot;
   const page = shotPage(clock, shot.mediaStartS, shot.mediaEndS);
-  return { ...shot, clock, pageStartS: page.startS, pageEndS: page.endS };
+  return {
+    ...rest,
+    clock,
+    ...(leadS === undefined ? {} : { leadS }),
+    pageStartS: page.startS,
+    pageEndS: page.endS,
+  };
 }
 
 /** A chart that a person gave other words still has its curve in watts: it goes where a lesson keeps them back. */

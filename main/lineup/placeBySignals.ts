@@ -25,7 +25,7 @@ const WRITTEN_LATE_S = 2;
 /** Half-width of about 95 % of a place by signals, s, from that of where its signals meet the record. */
 export function signalsErrorS(meetS: number): number {
   // Lateness is all one way: it does not average out with the rest.
-  return WRITTEN_LATE_S + meetS / 2;
+  return WRITTEN_LATE_S + meetS;
 }
 
 /** Log of the density of a start by the ways to read the clock, and anywhere in the ride with one chance in twenty. */

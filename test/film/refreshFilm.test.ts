@@ -57,6 +57,19 @@ describe("a film that a coach has set", () => {
     }
   });
 
+  test("shots of another rider's camera keep how far it was ahead, and lose it where that is not so any more", () => {
+    const own = madeLineup({ a: 1740, b: 2960 });
+    const ahead = { ...own, clips: own.clips.map((one) => (one.clipId === "a" ? { ...one, leadS: 8 } : one)) };
+    const leads = (film: Film) =>
+      film.items.flatMap((item) => (item.type === "shot" ? [[item.clipId, item.leadS ?? null]] : []));
+    const film = chooseFilm(input({ lineup: ahead }));
+    expect(leads(film).length).toBeGreaterThan(1);
+    for (const [clipId, leadS] of leads(film)) expect(leadS).toBe(clipId === "a" ? 8 : null);
+    expect(leads(film).some(([clipId]) => clipId === "a")).toBe(true);
+    expect(leads(refreshFilm(film, input({ lineup: own })).film).every(([, leadS]) => leadS === null)).toBe(true);
+    expect(leads(refreshFilm(film, input({ lineup: ahead })).film)).toEqual(leads(film));
+  });
+
   test("other figures reach every caption and card that is the program's own; a coach's words stay", () => {
     const film = chooseFilm(input());
     const edited: Film = {

@@ -1,5 +1,11 @@
 import { describe, expect, it } from "vitest";
+import type { ClipTelemetry } from "../../main/contract/telemetry.ts";
+import { seededRandom } from "../../main/demo/seededRandom.ts";
+import { placeClips } from "../../main/lineup/placeClips.ts";
+import { filmed, madeWay, recorded, ride } from "./simulateTracks.ts";
 import { clockCases, runCase, telemetryCases } from "./lineupCases.ts";
+
+const START_MS = Date.UTC(2024, 5, 1, 8, 0, 0);
 
 /** A small share of `npm run bench -- lineup`; where a clip belongs nowhere or elsewhere, none may be sure and wrong. */
 describe("telemetry held against rides of which the truth is known", () => {
@@ -23,6 +29,106 @@ describe("telemetry held against rides of which the truth is known", () => {
     const { n, sure, beyond } = runCase("own", telemetryCases["own camera, 2.5 m of noise"], 340, 20);
     expect(sure).toBeGreaterThanOrEqual(n - 1);
     expect(beyond).toBeLessThanOrEqual(2);
+  });
+});
+
+describe("telemetry of odd clips", () => {
+  const odd = (seed: number, lengthS: number, change: (telemetry: ClipTelemetry) => ClipTelemetry) => {
+    const random = seededRandom(seed * 48_271 + 7);
+    for (let k = 0; k < 20; k++) random.uniform();
+    const receiver = { sdM: 2.5, speedSdMps: 0.1, speedMeanS: 1 };
+    const riding = ride(madeWay(6000, random), random);
+    const file = recorded(riding, { receiver, startUtcMs: START_MS }, random);
+    const startS = 200;
+    const film = filmed(riding, { startS, durationS: lengthS, receiver, zeroUtcMs: START_MS }, random);
+    const { clips } = placeClips({
+      ride: file,
+      clips: [film.clip],
+      anchors: [],
+      deviceDelayS: 0,
+      telemetry: [change(film.telemetry)],
+    });
+    const [placed] = clips;
+    const off = placed.found ? Math.abs(placed.found.offsetS - startS) : NaN;
+    return { placed, wrong: placed.sure && !(off <= Math.max(2, placed.uncertaintyS!)) };
+  };
+  const only = (telemetry: ClipTelemetry, kept: (t: number) => boolean, moveM = (_t: number) => 0): ClipTelemetry => {
+    const { mediaS, latDeg, lonDeg, speedMps } = telemetry.positions!;
+    const at = [...mediaS.keys()].filter((k) => kept(mediaS[k]));
+    const pick = (column: Float64Array) => Float64Array.from(at, (k) => column[k]);
+    const moved = Float64Array.from(at, (k) => latDeg[k] + moveM(mediaS[k]) / 111_195);
+    return {
+      ...telemetry,
+      positions: { mediaS: pick(mediaS), latDeg: moved, lonDeg: pick(lonDeg), speedMps: pick(speedMps) },
+    };
+  };
+  const seeds = [1, 2, 3, 4, 5, 6];
+
+  it.each([
+    ["of 3 s", 3, (t: ClipTelemetry) => t, 0],
+    ["of 3 s whose receiver never told the time", 3, (t: ClipTelemetry) => ({ ...t, utc: null }), 0],
+    ["whose lock was lost for a minute", 180, (t: ClipTelemetry) => only(t, (s) => s < 60 || s > 120), 5],
+    [
+      "whose second lock is 300 m off",
+      180,
+      (t: ClipTelemetry) =>
+        only(
+          t,
+          (s) => s < 60 || s > 120,
+          (s) => (s > 120 ? 300 : 0),
+        ),
+      0,
+    ],
+    [
+      "whose places jump by 80 m for some seconds",
+      180,
+      (t: ClipTelemetry) =>
+        only(
+          t,
+          () => true,
+          (s) => (s > 60 && s < 75 ? 80 : 0),
+        ),
+      0,
+    ],
+    ["without a lock", 180, (t: ClipTelemetry) => ({ ...t, positions: null, utc: null }), 0],
+  ] as const)("a clip %s is never sure and wrong", (_, lengthS, change, leastSure) => {
+    const found = seeds.map((seed) => odd(seed, lengthS, change));
+    expect(found.filter(({ wrong }) => wrong)).toEqual([]);
+    expect(found.filter(({ placed }) => placed.sure).length).toBeGreaterThanOrEqual(leastSure);
+  });
+
+  it("a clip longer than the ride is never sure and wrong, and found", () => {
+    for (const seed of seeds) {
+      const random = seededRandom(seed * 48_271 + 7);
+      for (let k = 0; k < 20; k++) random.uniform();
+      const receiver = { sdM: 2.5, speedSdMps: 0.1, speedMeanS: 1 };
+      const riding = ride(madeWay(6000, random), random);
+      const whole = recorded(riding, { receiver, startUtcMs: START_MS }, random);
+      // The recorder was started late and stopped early: it has the middle of what was filmed.
+      const [fromS, toS] = [150, Math.min(450, whole.elapsedS - 30)];
+      const kept = [...whole.raw.timeS.keys()].filter((k) => whole.raw.timeS[k] >= fromS && whole.raw.timeS[k] <= toS);
+      const raw = Object.fromEntries(
+        Object.entries(whole.raw).map(([name, column]) => [
+          name,
+          column instanceof Float64Array
+            ? Float64Array.from(kept, (k) => column[k] - (name === "timeS" ? fromS : 0))
+            : kept.length,
+        ]),
+      ) as unknown as typeof whole.raw;
+      const part = { ...whole, raw, elapsedS: toS - fromS, startUtcMs: START_MS + 1000 * fromS };
+      const lengthS = Math.min(riding.distanceM.length / 5 - 10, toS + 20);
+      const film = filmed(riding, { startS: 0, durationS: lengthS, receiver, zeroUtcMs: START_MS }, random);
+      const [placed] = placeClips({
+        ride: part,
+        clips: [film.clip],
+        anchors: [],
+        deviceDelayS: 0,
+        telemetry: [film.telemetry],
+      }).clips;
+      expect(placed.found).not.toBeNull();
+      if (placed.sure)
+        expect(Math.abs(placed.found!.offsetS + fromS)).toBeLessThanOrEqual(Math.max(2, placed.uncertaintyS!));
+    }
   });
 });
 

@@ -132,6 +132,43 @@ describe("placing by a telemetry track", () => {
     expect(clips[0].method).toBe("clock");
   });
 
+  it.each([0.5, 2.3, 5.1])(
+    "keeps positions on the picture's time where ffmpeg cut %d s off by a copy of the streams",
+    async (cutS) => {
+      const path = join(folder, `cut-${cutS}.mp4`);
+      ffmpeg(
+        "-ss",
+        String(cutS),
+        "-i",
+        track.clip.path,
+        "-map",
+        "0:v",
+        "-map",
+        "0:d",
+        "-c",
+        "copy",
+        "-copy_unknown",
+        path,
+      );
+      const clip = await probeClip(path, "1", testTools());
+      const telemetry = (await readTelemetry(clip))!;
+      // A copy begins with a keyframe; an edit list hides what of it lies before the cut.
+      const hiddenS = track.clip.durationS - clip.durationS;
+      expect(Math.abs(hiddenS - cutS)).toBeLessThan(0.15);
+      const { mediaS, latDeg, lonDeg, speedMps } = telemetry.positions!;
+      const whole = track.telemetry.positions!;
+      const offs = [...mediaS.keys()].flatMap((k) => {
+        // A place may stand for several samples: the nearest in time of those that say the same.
+        const same = [...whole.mediaS.keys()].filter(
+          (i) => whole.latDeg[i] === latDeg[k] && whole.lonDeg[i] === lonDeg[k] && whole.speedMps[i] === speedMps[k],
+        );
+        return same.length === 0 ? [] : [Math.min(...same.map((i) => Math.abs(mediaS[k] + hiddenS - whole.mediaS[i])))];
+      });
+      expect(offs.length).toBeGreaterThan(50);
+      expect(Math.max(...offs)).toBeLessThan(0.1);
+    },
+  );
+
   it("does not use positions without a fix", async () => {
     const { clip, telemetry } = await clipWith("no-lock.gpmf");
     const ride = madeRide(3000);
