@@ -11,6 +11,7 @@ export const FORM_RULES = [
   "tolerance below target",
   "event under 10 minutes",
   "blocks in order",
+  "length of its parts",
   "day",
 ] as const;
 export type FormRule = (typeof FORM_RULES)[number];

@@ -16,6 +16,15 @@ export interface PlanBlock {
   readonly toleranceW: number | null;
 }
 
+/** A block as it is asked for, on the meter's own scale; nulls: it asks for no power. */
+export interface PlannedBlock {
+  readonly startS: number;
+  readonly endS: number;
+  readonly kind: BlockKind;
+  readonly lowW: number | null;
+  readonly highW: number | null;
+}
+
 export interface RiderNote {
   readonly feel: string | null;
   readonly heat: string | null;
@@ -39,6 +48,8 @@ export interface Plan {
   readonly warmUpS: number | null;
   readonly coolDownS: number | null;
   readonly blocks: readonly PlanBlock[];
+  /** How long the whole ride should be, warm-up and cool-down in it, s. Missing: not said. */
+  readonly lengthS?: number;
   /** Duration of the event trained for, s. */
   readonly eventS: number | null;
   readonly eventName: string | null;

@@ -32,6 +32,7 @@ const planSchema = z.object({
       toleranceW: z.number().nullable(),
     }),
   ),
+  lengthS: z.number().positive().optional(),
   eventS: seconds.nullable(),
   eventName: text.nullable(),
   eventDate: text.nullable().default(null),

@@ -2,7 +2,7 @@ import type { Language, UnitSystem } from "../contract/languageAndUnits.ts";
 import type { ForWhom } from "../contract/presets.ts";
 import type { Film } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
-import type { Plan } from "../contract/plan.ts";
+import type { Plan, PlannedBlock } from "../contract/plan.ts";
 import type { Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
 import type { PageFont } from "../contract/pageFont.ts";
@@ -30,6 +30,8 @@ export interface HandoverData {
   readonly momentFacts: readonly MomentFacts[];
   /** From `film/planFacts`. */
   readonly planFacts: PlanFacts;
+  /** What the plan's blocks ask for. */
+  readonly blocks: readonly PlannedBlock[];
   readonly film: Film;
   readonly clips: readonly Clip[];
   /** The JSON contract of `read`, for the coach's page. */

@@ -14,6 +14,9 @@ import { RideChartSvg } from "./rideChartSvg.tsx";
 /** Ride shown on either side of a moment without a picture, s. */
 const CONTEXT_S = 180;
 
+/** More moments than this stand three in a row on paper. */
+const MANY_MOMENTS = 6;
+
 /** Moments that the heart tells, not the power. */
 const HEART_KINDS = new Set(["driftOnset", "oddHeart"]);
 
@@ -114,6 +117,7 @@ function WholeRide({ data, words, facts }: Told): ReactNode {
     title,
     moment: null,
     heart: true,
+    numbered: true,
   });
   if (chart === null) return null;
   const heart = ride.grid.heartRate === null ? [] : page.heart(reading.drift, data.story.facts.drift);
@@ -141,7 +145,8 @@ function StillPicture({ still, alt }: { readonly still: Still; readonly alt: str
 }
 
 /** A moment by its still, else by its stretch of the ride, else in words alone. */
-function MomentSection({ data, words, facts, index }: Told & { readonly index: number }): ReactNode {
+function MomentSection(props: Told & { readonly index: number; readonly number: number }): ReactNode {
+  const { data, words, facts, index, number } = props;
   const { page } = words;
   const moment = data.reading.moments[index];
   const name = momentTitle(data, words, index);
@@ -168,8 +173,11 @@ function MomentSection({ data, words, facts, index }: Told & { readonly index: n
       : null;
   const note = data.forWhom === "lesson" ? undefined : data.momentNotes.get(index);
   return (
-    <section>
-      <h3>{heading}</h3>
+    <section className="told">
+      <h3>
+        <span className="number">{number}</span>
+        {heading}
+      </h3>
       {still === undefined && chart === null ? (
         <p>{caption}</p>
       ) : (
@@ -282,31 +290,39 @@ export function pageHtml(data: HandoverData): string {
             <Note text={data.notes} />
           </Section>
         )}
-        <Section title={page.planAndRide}>
-          <PlanTable {...told} />
-        </Section>
-        <BlockTable {...told} />
-        <WholeRide {...told} />
+        <div className="beside">
+          <div>
+            <Section title={page.planAndRide}>
+              <PlanTable {...told} />
+            </Section>
+            <BlockTable {...told} />
+          </div>
+          <WholeRide {...told} />
+        </div>
         {moments.length > 0 && (
           <Section title={page.moments}>
-            {moments.map((index) => (
-              <MomentSection key={index} {...told} index={index} />
-            ))}
-          </Section>
-        )}
-        <EventSection {...told} />
-        {questions.length > 0 && (
-          <Section title={page.questions}>
-            <ol>
-              {questions.map((question, index) => (
-                <li key={index}>{question}</li>
+            <div className={moments.length > MANY_MOMENTS ? "tiles many" : "tiles"}>
+              {moments.map((index, at) => (
+                <MomentSection key={index} {...told} index={index} number={at + 1} />
               ))}
-            </ol>
+            </div>
           </Section>
         )}
-        <Section title={page.cautionsTitle}>
-          <Bullets items={page.cautions} />
-        </Section>
+        <div className="ending">
+          <EventSection {...told} />
+          {questions.length > 0 && (
+            <Section title={page.questions}>
+              <ol>
+                {questions.map((question, index) => (
+                  <li key={index}>{question}</li>
+                ))}
+              </ol>
+            </Section>
+          )}
+          <Section title={page.cautionsTitle}>
+            <Bullets items={page.cautions} />
+          </Section>
+        </div>
       </main>
       <footer>
         <p>{page.footer}</p>

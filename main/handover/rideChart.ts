@@ -3,11 +3,45 @@ import { chartPower } from "../maths/chartPower.ts";
 import { meanSteps } from "../maths/meanSteps.ts";
 import type { DebriefPhrases, PageFacts } from "../../overlay/words/debriefPhrases.ts";
 import { wholeText } from "../../overlay/words/numbers.ts";
-import type { HandoverData } from "./handoverData.ts";
+import { chartWords } from "../../overlay/words/chartWords.ts";
+import { filmRuns } from "./filmRuns.ts";
+import { type HandoverData, shownMoments } from "./handoverData.ts";
 import type { ChartPanel, RideChart } from "./rideChartSvg.tsx";
 
 /** Points across the page: one a CSS pixel of a phone. */
 const POINTS = 360;
+
+/** A foot in metres (international yard and pound, 1959). */
+const FOOT_M = 0.3048;
+
+/**
+ * The road's height under the other panels; null on a trainer, where the file does not know it, and in a lesson: a road
+ * may be known by its heights.
+ */
+function groundPanel(data: HandoverData, startS: number, endS: number, stepS: number): ChartPanel | null {
+  const { altitude } = data.ride.grid;
+  if (altitude === null || data.plan.setting === "trainer" || data.forWhom === "lesson") return null;
+  const unitM = data.units === "imperial" ? FOOT_M : 1;
+  const values = meanSteps(altitude.value, startS, endS, stepS).map((metres) => metres / unitM);
+  if (!values.some(Number.isFinite)) return null;
+  const axis = chartWords(data.language).altitudeAxis(data.units);
+  return { axis, values, kind: "ground", band: null, points: [], interval: null };
+}
+
+/** The heart rate asked for, where the plan asks for one. */
+function heartBand({ plan, language }: HandoverData): ChartPanel["band"] {
+  const { heartLowBpm: low, heartHighBpm: high } = plan;
+  return low === null || high === null ? null : { low, high, key: chartWords(language).heartBandKey };
+}
+
+/** What of the ride the film shows, and where the page tells of it; nothing where neither. */
+function toldRows(data: HandoverData, numbered: boolean): Pick<RideChart, "told"> {
+  const words = chartWords(data.language);
+  const shots = filmRuns(data.film).map(({ rideStartS, rideEndS }) => ({ startS: rideStartS, endS: rideEndS }));
+  const moments = numbered ? shownMoments(data).map((index) => data.reading.moments[index].startS) : [];
+  if (shots.length + moments.length === 0) return {};
+  return { told: { shots, shotsKey: words.filmed, moments, momentsKey: words.moments } };
+}
 
 /**
  * The chart of a span of the ride, or null where the ride has neither power nor heart rate. Without a moment it carries
@@ -24,6 +58,8 @@ export function rideChart(
     readonly title: string;
     readonly moment: Span | null;
     readonly heart: boolean;
+    /** The page tells of its moments by number: they stand under the whole ride. Missing: it does not. */
+    readonly numbered?: boolean;
   },
 ): RideChart | null {
   const { ride, reading } = data;
@@ -43,6 +79,12 @@ export function rideChart(
       band: band === null ? null : { low: band.low * scale, high: band.high * scale, key: words.page.bandKey },
       points: [],
       interval: shaded,
+      blocks: data.blocks.map(({ startS: from, endS: to, lowW, highW }) => ({
+        startS: from,
+        endS: to,
+        low: lowW === null ? null : lowW * scale,
+        high: highW === null ? null : highW * scale,
+      })),
     });
   if (ride.grid.heartRate !== null && (which.moment === null || which.heart || panels.length === 0)) {
     const { drift } = reading;
@@ -55,7 +97,7 @@ export function rideChart(
       axis: words.page.heartAxis,
       values: meanSteps(ride.grid.heartRate.value, startS, endS, stepS),
       kind: "heart",
-      band: null,
+      band: heartBand(data),
       points: [
         ...point(drift.firstAtS, drift.firstBpm, words.page.firstKey),
         ...point(drift.lastAtS, drift.lastBpm, words.page.lastKey),
@@ -67,6 +109,8 @@ export function rideChart(
     });
   }
   if (panels.length === 0) return null;
+  const ground = groundPanel(data, startS, endS, stepS);
+  if (ground !== null) panels.push(ground);
   return {
     id: which.id,
     title: which.title,
@@ -75,6 +119,7 @@ export function rideChart(
     startS,
     stepS,
     panels,
+    ...(which.moment === null ? toldRows(data, which.numbered === true) : {}),
     main:
       which.moment === null
         ? { startS: reading.counted.startS, endS: reading.counted.endS, key: words.page.mainPartKey }

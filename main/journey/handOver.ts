@@ -23,6 +23,7 @@ import { momentFacts } from "../film/momentFacts.ts";
 import { filmChapters } from "../handover/filmText.ts";
 import type { HandoverData, Still } from "../handover/handoverData.ts";
 import { saidWords } from "../handover/saidWords.ts";
+import { plannedBlocks } from "../reading/band.ts";
 import { writeHandover } from "../handover/writeHandover.edge.ts";
 import type { Chapter } from "../render/joinParts.edge.ts";
 import { renderFilm, type FilmJob } from "../render/renderFilm.edge.ts";
@@ -231,6 +232,7 @@ export async function handoverData(standing: DebriefStanding, stills: readonly S
     story: storyOf(judged, choices, words, settings.forWhom),
     momentFacts: reading.moments.map((moment) => momentFacts(ride, reading, judged.facts, moment)),
     planFacts: planFacts(plan, reading, judged.facts),
+    blocks: plannedBlocks(plan),
     film,
     clips,
     readJson: judged.json as Readonly<Record<string, unknown>>,

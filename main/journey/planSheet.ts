@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import { planSheetHtml } from "../handover/planSheetHtml.tsx";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
-import { planBand } from "../reading/band.ts";
+import { planBand, plannedBlocks } from "../reading/band.ts";
 import { planJson } from "../reading/plan/planJson.ts";
 import { targetWarnings } from "../reading/plan/targetFor.ts";
 import { pageFonts } from "../host/pageFonts.edge.ts";
@@ -34,7 +34,13 @@ export async function planJourney(
     { path: join(folder, "plan.json"), text: `${JSON.stringify(planJson(plan), null, 2)}\n` },
     {
       path: join(folder, "plan.html"),
-      text: planSheetHtml(plan, planBand(plan), language ?? athlete?.language ?? "en", await pageFonts()),
+      text: planSheetHtml(
+        plan,
+        planBand(plan),
+        language ?? athlete?.language ?? "en",
+        await pageFonts(),
+        plannedBlocks(plan),
+      ),
     },
   ];
   for (const { path } of files) {

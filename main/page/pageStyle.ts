@@ -11,6 +11,7 @@ svg .band{fill:var(--band)}
 svg .span{fill:#f3d9b8}
 svg .power{stroke:var(--blue);stroke-width:1.4;fill:none;stroke-linejoin:round}
 svg .heart{stroke:var(--red);stroke-width:1.8;fill:none;stroke-linejoin:round}
+svg .ground{fill:#b9c2c5}
 svg .trend{stroke:var(--red);stroke-width:2;fill:none}
 svg .dot{fill:var(--ink)}
 svg .asked{fill:#8d989e}
@@ -48,7 +49,8 @@ td{font-weight:600}
 figure{margin:1rem 0}
 figure svg,figure img{display:block;width:100%;height:auto}
 figcaption{margin-top:.5rem}
-${DRAWING}.note{border-left:5px solid var(--blue);padding-left:1rem}
+${DRAWING}.number{display:inline-block;min-width:1.5em;margin-right:.4em;text-align:center;border:2px solid var(--ink);border-radius:50%;line-height:1.35}
+.note{border-left:5px solid var(--blue);padding-left:1rem}
 li{margin:.3rem 0}
 footer{padding-top:1.5rem;padding-bottom:2.5rem}
 .wide{overflow-x:auto}
@@ -81,11 +83,15 @@ summary{cursor:pointer;padding:.4rem 0}
 -webkit-user-select:all;user-select:all}
 @media print{
 @page{size:A4;margin:16mm}
-body{background:#fff;font-size:11pt}
+body{background:#fff;font-size:10pt;line-height:1.35}
 main,header,footer{max-width:none;padding:0}
-h1{font-size:20pt}h2{font-size:14pt;margin-top:14pt}h3{font-size:12pt}
-.three span{font-size:13pt}
-figure,tr,li,h2,h3,.three,.whole{break-inside:avoid}h2,h3{break-after:avoid}
-figure svg{max-width:150mm}.whole svg{max-width:120mm}figure img{max-height:75mm;width:auto;max-width:100%}figure.moment svg{max-width:105mm}
+h1{font-size:18pt}h2{font-size:12.5pt;margin:9pt 0 4pt;padding-top:4pt}h3{font-size:11pt;margin:4pt 0 2pt}
+header{padding-top:0}footer{padding:6pt 0 0}p{margin:2pt 0 4pt}figure{margin:3pt 0}figcaption{margin-top:2pt}
+.three li{margin-bottom:4pt}.three span{font-size:11.5pt}th,td{padding:2.5pt 6pt 2.5pt 0}li{margin:1.5pt 0}
+figure,tr,li,h2,h3,.three,.whole,.told,.ending{break-inside:avoid}h2,h3{break-after:avoid}
+figure svg{max-width:150mm}figure img{max-height:62mm;width:auto;max-width:100%}
+.beside{display:grid;grid-template-columns:1fr 1fr;column-gap:8mm;align-items:start}
+.tiles{display:grid;grid-template-columns:1fr 1fr;column-gap:8mm;row-gap:3mm}.tiles.many{grid-template-columns:1fr 1fr 1fr;column-gap:5mm}
+.ending{columns:2;column-gap:8mm}.ending section{break-inside:avoid-column}
 }
 `;

@@ -1,4 +1,4 @@
-import type { Plan } from "../contract/plan.ts";
+import type { Plan, PlannedBlock } from "../contract/plan.ts";
 import { thresholds } from "./thresholds.ts";
 
 /** What a second is held to, on the meter's own scale, W. */
@@ -25,6 +25,15 @@ function bandOf(plan: Plan, targetW: number | null, toleranceW: number | null): 
   const half = toleranceW ?? plan.toleranceW ?? thresholds.pressure.defaultToleranceW;
   const shifted = targetW - plan.meterOffsetW;
   return { targetW: shifted, lowW: shifted - half, highW: shifted + half };
+}
+
+/** The plan's blocks with the power each asks for: its own, else the plan's; a rest asks for none. */
+export function plannedBlocks(plan: Plan): PlannedBlock[] {
+  return plan.blocks.map(({ startS, endS, kind, targetW, toleranceW }) => {
+    const own = targetW === null ? planBand(plan) : bandOf(plan, targetW, toleranceW);
+    const band = kind === "rest" ? null : own;
+    return { startS, endS, kind, lowW: band?.lowW ?? null, highW: band?.highW ?? null };
+  });
 }
 
 /** What the plan asks of each second: a block's own target inside a block, the plan's everywhere else. */

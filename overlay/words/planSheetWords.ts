@@ -16,6 +16,8 @@ interface PlanSheetFacts {
     readonly kind: "steady" | "effort" | "rest";
     readonly targetW: number | null;
   }[];
+  /** The whole ride, s. */
+  readonly lengthS: number | null;
   readonly eventName: string | null;
   readonly eventS: number | null;
 }
@@ -23,6 +25,12 @@ interface PlanSheetFacts {
 export interface PlanSheetPhrases {
   readonly title: string;
   readonly doTitle: string;
+  /** Of the drawing of what is asked for. */
+  readonly drawingTitle: string;
+  readonly powerAxis: string;
+  readonly timeAxis: string;
+  readonly bandKey: string;
+  readonly mainPart: string;
   rows(facts: PlanSheetFacts): { label: string; value: string }[];
   todo(facts: PlanSheetFacts): string[];
   readonly filmTitle: string;
@@ -33,7 +41,13 @@ export interface PlanSheetPhrases {
 const en: PlanSheetPhrases = {
   title: "Your next ride",
   doTitle: "How to ride it",
+  drawingTitle: "What is asked for",
+  powerAxis: "power (W)",
+  timeAxis: "ride time (h:mm)",
+  bandKey: "planned power",
+  mainPart: "main part",
   rows: (facts) => [
+    { label: "The whole ride", value: facts.lengthS === null ? "as long as you agreed" : length(facts.lengthS) },
     ...(facts.warmUpS === null ? [] : [{ label: "Warm up", value: length(facts.warmUpS) }]),
     ...(facts.lowW === null || facts.highW === null
       ? []
@@ -68,7 +82,13 @@ const en: PlanSheetPhrases = {
 const de: PlanSheetPhrases = {
   title: "Deine nächste Ausfahrt",
   doTitle: "So fährst du sie",
+  drawingTitle: "Was verlangt ist",
+  powerAxis: "Leistung (W)",
+  timeAxis: "Fahrzeit (h:mm)",
+  bandKey: "geplante Leistung",
+  mainPart: "Hauptteil",
   rows: (facts) => [
+    { label: "Die ganze Ausfahrt", value: facts.lengthS === null ? "so lang wie abgemacht" : length(facts.lengthS) },
     ...(facts.warmUpS === null ? [] : [{ label: "Einrollen", value: length(facts.warmUpS) }]),
     ...(facts.lowW === null || facts.highW === null
       ? []

@@ -9,6 +9,7 @@ import { momentFacts } from "../../main/film/momentFacts.ts";
 import { planFacts } from "../../main/film/planFacts.ts";
 import type { HandoverData, Still } from "../../main/handover/handoverData.ts";
 import { readingText } from "../../overlay/words/reading/readingText.ts";
+import { plannedBlocks } from "../../main/reading/band.ts";
 import { readingJson } from "../../main/reading/readingJson.ts";
 import { rideSummary } from "../../main/ride/rideSummary.ts";
 import { madeClip, madeLineup, madePlan, madeReading, madeRide, madeStory } from "../film/madeReading.ts";
@@ -64,6 +65,7 @@ export function madeHandover(
     story,
     momentFacts: reading.moments.map((moment) => momentFacts(ride, reading, story.facts, moment)),
     planFacts: planFacts(plan, reading, story.facts),
+    blocks: plannedBlocks(plan),
     film,
     clips,
     readJson: readingJson(rideSummary(ride, plan.setting), reading, "en"),

@@ -59,31 +59,35 @@ describe("the pages", () => {
     expect(html).not.toMatch(/<script|javascript:|\son[a-z]+=|https?:\/\/(?!www\.w3\.org\/2000\/svg)/i);
   });
 
-  withChromium("have no finding of axe (WCAG 2.2 A and AA) on a phone, and nothing is wider than it", async () => {
-    const browser = await chromium.launch({ executablePath: CHROMIUM ?? "chromium", args: ["--no-sandbox"] });
-    try {
-      const context = await browser.newContext({ viewport: { width: 390, height: 844 } });
-      for (const html of [
-        pageHtml(madeHandover()),
-        pageHtml(madeHandover({ forWhom: "lesson" })),
-        coachHtml(madeHandover()),
-      ]) {
-        const page = await context.newPage();
-        const asked: string[] = [];
-        page.on("request", (request) => asked.push(request.url()));
-        await page.setContent(html);
-        const found = await new AxeBuilder({ page })
-          .withTags(["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa", "best-practice"])
-          .analyze();
-        expect(found.violations.map((one) => `${one.id}: ${one.nodes[0]?.html}`)).toEqual([]);
-        expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(390);
-        expect(asked.filter((url) => !url.startsWith("data:") && url !== "about:blank")).toEqual([]);
-        await page.close();
+  withChromium(
+    "have no finding of axe (WCAG 2.2 A and AA) on a phone, and nothing is wider than it",
+    async () => {
+      const browser = await chromium.launch({ executablePath: CHROMIUM ?? "chromium", args: ["--no-sandbox"] });
+      try {
+        const context = await browser.newContext({ viewport: { width: 390, height: 844 } });
+        for (const html of [
+          pageHtml(madeHandover()),
+          pageHtml(madeHandover({ forWhom: "lesson" })),
+          coachHtml(madeHandover()),
+        ]) {
+          const page = await context.newPage();
+          const asked: string[] = [];
+          page.on("request", (request) => asked.push(request.url()));
+          await page.setContent(html);
+          const found = await new AxeBuilder({ page })
+            .withTags(["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa", "best-practice"])
+            .analyze();
+          expect(found.violations.map((one) => `${one.id}: ${one.nodes[0]?.html}`)).toEqual([]);
+          expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(390);
+          expect(asked.filter((url) => !url.startsWith("data:") && url !== "about:blank")).toEqual([]);
+          await page.close();
+        }
+      } finally {
+        await browser.close();
       }
-    } finally {
-      await browser.close();
-    }
-  });
+    },
+    180_000,
+  );
 
   test("hostile text is shown as text", () => {
     const data = madeHandover({ title: `<script>alert("1")</script>`, notes: `"><img src=x onerror=1>\n&amp; 'x'` });

@@ -1,7 +1,7 @@
 import { HtmlValidate } from "html-validate";
 import { expect, test } from "vitest";
 import { planSheetHtml } from "../../main/handover/planSheetHtml.tsx";
-import { planBand } from "../../main/reading/band.ts";
+import { planBand, plannedBlocks } from "../../main/reading/band.ts";
 import { defaultPlan } from "../../main/reading/plan/defaultPlan.ts";
 import { madePlan } from "../film/madeReading.ts";
 
@@ -14,7 +14,7 @@ test.each(["en", "de"] as const)(
       warmUpS: 600,
       blocks: [{ startS: 1200, endS: 1500, kind: "effort" as const, targetW: 300, toleranceW: null }],
     };
-    const html = planSheetHtml(plan, planBand(plan), language, []);
+    const html = planSheetHtml(plan, planBand(plan), language, [], plannedBlocks(plan));
     const report = await new HtmlValidate({
       extends: ["html-validate:recommended", "html-validate:document"],
       rules: { "require-csp-nonce": "off" },
@@ -30,3 +30,26 @@ test.each(["en", "de"] as const)(
     );
   },
 );
+
+test.each([
+  ["en", "2 h 15 min", "as long as you agreed"],
+  ["de", "2 h 15 min", "so lang wie abgemacht"],
+] as const)("it says how long the ride is and draws the blocks over that time (%s)", (language, said, agreed) => {
+  const blocks = [
+    { startS: 1800, endS: 3600, kind: "steady" as const, targetW: 250, toleranceW: 10 },
+    { startS: 3600, endS: 4200, kind: "rest" as const, targetW: null, toleranceW: null },
+  ];
+  const plan = { ...madePlan(), warmUpS: 900, coolDownS: 900, blocks, lengthS: 8100 };
+  const html = planSheetHtml(plan, planBand(plan), language, [], plannedBlocks(plan));
+  expect(html.replaceAll("\u00a0", " ")).toContain(said);
+  const bands = [...html.matchAll(/class="band" x="([\d.]+)" y="([\d.]+)" width="([\d.]+)"/g)]
+    .map((one) => ({ fromS: ((Number(one[1]) - 40) / 350) * 8100, widthS: (Number(one[3]) / 350) * 8100 }))
+    .filter(({ widthS }) => widthS > 300);
+  // The plan's band before and after; the block's own in between; none in the rest, in warming up and in rolling out.
+  expect(bands.map(({ fromS }) => Math.round(fromS / 60)).sort((a, b) => a - b)).toEqual([15, 30, 70]);
+  expect(bands.find(({ fromS }) => Math.abs(fromS - 1800) < 60)!.widthS).toBeCloseTo(1800, -2);
+  const { lengthS: _, ...unsaid } = { ...plan, blocks: [] };
+  const bare = planSheetHtml(unsaid, planBand(unsaid), language, []);
+  expect(bare).toContain(agreed);
+  expect(bare).not.toContain("<svg");
+});

@@ -51,6 +51,7 @@ const planInput = z
     heartBand: band(bpm).optional(),
     warmUp: durationInput.optional(),
     coolDown: durationInput.optional(),
+    length: durationInput.optional(),
     blocks: z.array(block).max(100).optional(),
     event: z
       .strictObject({ name: words.optional(), duration: durationInput.optional(), date: z.iso.date().optional() })
@@ -93,6 +94,9 @@ const planInput = z
     if (duration !== undefined && duration < 600) {
       wrong("event", "event under 10 minutes");
     }
+    const parts = [plan.warmUp, plan.coolDown].reduce<number>((sum, one) => sum + (one ?? 0), 0);
+    const last = plan.blocks?.at(-1)?.to ?? 0;
+    if (plan.length !== undefined && plan.length < Math.max(60, parts, last)) wrong("length", "length of its parts");
     let end = -1;
     for (const one of plan.blocks ?? []) {
       if (one.from < end) wrong("blocks", "blocks in order");
@@ -139,6 +143,7 @@ export function parsePlan(json: unknown, fileName: string, usual: Plan = default
       targetW: one.target ?? null,
       toleranceW: one.tolerance ?? null,
     })),
+    ...(input.length === undefined ? {} : { lengthS: input.length }),
     eventS: event.duration ?? null,
     eventName: event.name ?? null,
     eventDate: event.date ?? null,

@@ -11,6 +11,7 @@ A duration is a number of minutes (90), or text: "10:00" (10 min), "1:30:00", "9
   "heartBand"    [low, high] in beats a minute, where the ride is steered by heart rate
   "warmUp"       duration that does not count at the start
   "coolDown"     duration that does not count at the end
+  "length"       duration of the whole ride, warm-up and cool-down in it; the athlete's page says and draws it
   "blocks"       [{ "from", "to", "kind", "target", "tolerance" }]: durations from the first record, in order;
                  kind "steady" (default), "effort" (no surge in it) or "rest" (no break in it, not judged)
   "event"        { "name", "duration", "date" }: what the rider trains for; the date as 2026-09-06

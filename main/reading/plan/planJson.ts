@@ -26,6 +26,7 @@ export function planJson(plan: Plan): Record<string, unknown> {
     heartBand: plan.heartLowBpm === null ? null : [plan.heartLowBpm, plan.heartHighBpm],
     warmUp: duration(plan.warmUpS) ?? "10:00",
     coolDown: duration(plan.coolDownS) ?? "10:00",
+    length: duration(plan.lengthS ?? null),
     blocks: blocks.length === 0 ? null : blocks,
     event: Object.keys(event).length === 0 ? null : event,
     floor: plan.floorW,

@@ -12,6 +12,7 @@ const RULES: Readonly<Record<FormRule, string>> = {
   "event under 10 minutes":
     "ein Wettkampf unter 10 Minuten: Stunden als „2:00:00“ oder „2 h“ schreiben, in athlete.json Sekunden",
   "blocks in order": "Blöcke müssen der Reihe nach kommen und dürfen sich nicht überschneiden",
+  "length of its parts": "die ganze Ausfahrt muss so lang sein wie Blöcke, Einrollen und Ausrollen",
   day: "den Tag als JJJJ-MM-TT schreiben",
 };
 

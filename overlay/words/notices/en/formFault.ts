@@ -12,6 +12,7 @@ const RULES: Readonly<Record<FormRule, string>> = {
   "event under 10 minutes":
     'an event of less than 10 minutes: write hours as "2:00:00" or "2 h", in athlete.json seconds',
   "blocks in order": "blocks must come in order and not overlap",
+  "length of its parts": "the whole ride must be as long as its blocks, warm-up and cool-down",
   day: "write the day as YYYY-MM-DD",
 };
 
