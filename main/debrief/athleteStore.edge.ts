@@ -29,7 +29,7 @@ export async function loadAthlete(folder: string): Promise<Athlete | null> {
 export async function saveAthlete(folder: string, athlete: Athlete): Promise<void> {
   await refuseLinks(folder, [ATHLETE_FILE]);
   try {
-    await mkdir(folder, { recursive: true });
+    await mkdir(folder, { recursive: true, mode: 0o700 });
   } catch (error) {
     throw new Failure("folder-not-made", { folder }, error);
   }

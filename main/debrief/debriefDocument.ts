@@ -13,6 +13,9 @@ export const DEBRIEF_SCHEMA = 2;
 const seconds = z.number();
 const text = z.string().max(20_000);
 const span = z.object({ startS: seconds, endS: seconds });
+/** More than any debrief holds; a longer list is made to stop the program. */
+const MOST_MEDIA = 1000;
+const MOST_ENTRIES = 10_000;
 const count = z.number().int().nonnegative();
 
 const planSchema = z.object({
@@ -114,53 +117,61 @@ const figuresSchema = z.object({
 export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
   schema: z.literal(DEBRIEF_SCHEMA),
   revision: count,
-  media: z.array(
-    z.object({
-      id: text.min(1),
-      kind: z.enum(["ride", "clip"]),
-      path: text.min(1).refine((path) => !path.includes("\0"), "a path may not hold NUL"),
-      bytes: count,
-      fingerprint: text,
-    }),
-  ),
+  media: z
+    .array(
+      z.object({
+        id: text.min(1),
+        kind: z.enum(["ride", "clip"]),
+        path: text.min(1).refine((path) => !path.includes("\0"), "a path may not hold NUL"),
+        bytes: count,
+        fingerprint: text,
+      }),
+    )
+    .max(MOST_MEDIA),
   shownRideId: text,
   plan: planSchema,
-  overrides: z.array(
-    z.discriminatedUnion("what", [
-      z.object({ what: z.literal("counted"), set: span, reason: text.nullable() }),
-      z.object({ what: z.enum(["first", "last"]), set: seconds, reason: text.nullable() }),
-      z.object({ what: z.literal("onset"), set: seconds.nullable(), reason: text.nullable() }),
+  overrides: z
+    .array(
+      z.discriminatedUnion("what", [
+        z.object({ what: z.literal("counted"), set: span, reason: text.nullable() }),
+        z.object({ what: z.enum(["first", "last"]), set: seconds, reason: text.nullable() }),
+        z.object({ what: z.literal("onset"), set: seconds.nullable(), reason: text.nullable() }),
+        z.object({
+          what: z.literal("break"),
+          startS: seconds,
+          endS: seconds.nullable(),
+          set: z.union([z.enum(GIVEN_REASONS), z.object({ coach: text.min(1) })]),
+          reason: text.nullable(),
+        }),
+      ]),
+    )
+    .max(MOST_ENTRIES),
+  anchors: z
+    .array(
       z.object({
-        what: z.literal("break"),
+        clipId: text,
+        mediaS: seconds,
+        rideS: seconds,
+        sigmaS: z.number().nonnegative(),
+        rate: z.number().positive().optional(),
+      }),
+    )
+    .max(MOST_ENTRIES),
+  deviceDelayS: seconds,
+  choices: z
+    .array(
+      z.object({
+        kind: text,
         startS: seconds,
         endS: seconds.nullable(),
-        set: z.union([z.enum(GIVEN_REASONS), z.object({ coach: text.min(1) })]),
-        reason: text.nullable(),
+        keep: z.boolean().nullable(),
+        span: span.nullable(),
+        name: text.nullable(),
+        note: text.nullable(),
       }),
-    ]),
-  ),
-  anchors: z.array(
-    z.object({
-      clipId: text,
-      mediaS: seconds,
-      rideS: seconds,
-      sigmaS: z.number().nonnegative(),
-      rate: z.number().positive().optional(),
-    }),
-  ),
-  deviceDelayS: seconds,
-  choices: z.array(
-    z.object({
-      kind: text,
-      startS: seconds,
-      endS: seconds.nullable(),
-      keep: z.boolean().nullable(),
-      span: span.nullable(),
-      name: text.nullable(),
-      note: text.nullable(),
-    }),
-  ),
-  ownMoments: z.array(momentSchema),
+    )
+    .max(MOST_ENTRIES),
+  ownMoments: z.array(momentSchema).max(MOST_ENTRIES),
   words: z.object({
     held: text.nullable(),
     change: text.nullable(),

@@ -5,6 +5,7 @@ import type { DebriefDocument } from "../contract/debrief.ts";
 import { holdsLock, lockDebrief } from "./debriefLock.edge.ts";
 import { filmMark } from "./filmMark.ts";
 import { type OpenedDebrief, debriefText, parseDebrief } from "./parseDebrief.ts";
+import { openToRead } from "../host/openToRead.edge.ts";
 import { refuseLinks } from "../host/refuseLinks.edge.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
 
@@ -16,13 +17,26 @@ const BACKUP_FILE = "debrief.json.bak";
 export async function loadDebrief(folder: string): Promise<OpenedDebrief> {
   await refuseLinks(folder);
   const path = join(folder, DEBRIEF_FILE);
-  let text: string;
+  return parseDebrief(await readText(path), path);
+}
+
+/** Larger than any debrief, bytes: to read it would only fill the memory. */
+const MOST_BYTES = 64 * 1024 * 1024;
+const TOO_LARGE = { kind: "too big", path: "", most: MOST_BYTES } as const;
+
+async function readText(path: string): Promise<string> {
+  let file;
   try {
-    text = await readFile(path, "utf8");
+    file = await openToRead(path);
+    const { size } = await file.stat();
+    if (size > MOST_BYTES) throw new Failure("debrief-unusable", { fileName: path, fault: TOO_LARGE });
+    return await file.readFile("utf8");
   } catch (error) {
+    if (error instanceof Failure) throw error;
     throw new Failure("debrief-unreadable", { path }, error);
+  } finally {
+    await file?.close();
   }
-  return parseDebrief(text, path);
 }
 
 /** `debrief.schema-1.json` for a document of schema 1; with a number where that is another one. */

@@ -15,7 +15,7 @@ async function markPath(folder: string): Promise<string> {
 export async function noteMadeHere(folder: string): Promise<void> {
   try {
     const path = await markPath(folder);
-    await mkdir(join(path, ".."), { recursive: true });
+    await mkdir(join(path, ".."), { recursive: true, mode: 0o700 });
     await writeFile(path, "");
   } catch {
     // Without the note, the person is asked for consent later.

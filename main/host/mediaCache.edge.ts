@@ -51,7 +51,7 @@ async function entries(): Promise<Entry[]> {
 
 /** Keeps proxies and small pictures within the limit; what is in use stays whatever it takes. */
 export async function pruneMediaCache(inUse: ReadonlySet<string>, limitBytes = MEDIA_CACHE_LIMIT_BYTES): Promise<void> {
-  await mkdir(cacheFolder(), { recursive: true }).catch(() => undefined);
+  await mkdir(cacheFolder(), { recursive: true, mode: 0o700 }).catch(() => undefined);
   let total = 0;
   for (const { path, bytes } of await entries()) {
     total += bytes;

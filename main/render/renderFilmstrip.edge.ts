@@ -33,7 +33,7 @@ export async function renderFilmstrip(
   context: JobContext,
   onPicture: (count: number) => void,
 ): Promise<void> {
-  await mkdir(folder, { recursive: true });
+  await mkdir(folder, { recursive: true, mode: 0o700 });
   const stepS = filmstripStepS(clip.durationS);
   const count = filmstripCount(clip.durationS);
   const { keyframes } = clip.frames;

@@ -31,7 +31,7 @@ export interface ProxyOrder {
  */
 export async function renderProxy(order: ProxyOrder, tools: Tools): Promise<void> {
   const { clip, firstFrame, frames, outPath } = order;
-  await mkdir(dirname(outPath), { recursive: true });
+  await mkdir(dirname(outPath), { recursive: true, mode: 0o700 });
   await makeAtomic(outPath, async (unfinished) => {
     const written = await runFfmpeg({
       ffmpeg: tools.ffmpeg,

@@ -13,6 +13,7 @@ import { sortFiles } from "../../main/journey/gather.ts";
 import { parseRide } from "../../main/ride/parseRide.ts";
 import { readRide } from "../../main/ride/readRide.edge.ts";
 import { plainFit } from "../support/fitBytes.ts";
+import { movieIndex } from "../support/movieBytes.ts";
 
 let folder = "";
 beforeAll(async () => (folder = await mkdtemp(join(tmpdir(), "hostile "))));
@@ -40,43 +41,9 @@ test("eight megabytes of opened tags are refused at once", () => {
   expect(performance.now() - beganMs).toBeLessThan(5000);
 }, 120_000);
 
-/** A box of ISO/IEC 14496-12: its length, its type, its payload. */
-function box(type: string, ...payload: readonly Buffer[]): Buffer {
-  const inside = Buffer.concat(payload);
-  const head = Buffer.alloc(8);
-  head.writeUInt32BE(8 + inside.length);
-  head.write(type, 4, "latin1");
-  return Buffer.concat([head, inside]);
-}
-
-function words(...values: readonly number[]): Buffer {
-  const bytes = Buffer.alloc(values.length * 4);
-  values.forEach((value, k) => bytes.writeInt32BE(value, 4 * k));
-  return bytes;
-}
-
-/** A movie's index with so many edits over so many samples. */
-function index(edits: number, samples: number): Buffer {
-  const list = Array.from({ length: edits }, () => words(1_000_000, 0, 0x10000));
-  return Buffer.concat([
-    box("mvhd", words(0, 0, 0, 1000, 0), Buffer.alloc(80)),
-    box(
-      "trak",
-      box("tkhd", words(0, 0, 0, 1, 0, 0), Buffer.alloc(60)),
-      box("edts", box("elst", words(0, edits), ...list)),
-      box(
-        "mdia",
-        box("mdhd", words(0, 0, 0, 1000, 0, 0)),
-        box("hdlr", words(0, 0), Buffer.from("vide"), Buffer.alloc(12)),
-        box("minf", box("stbl", box("stsz", words(0, 1, samples)), box("stts", words(0, 1, samples, 1)))),
-      ),
-    ),
-  ]);
-}
-
 test("thousands of edits over a million samples are damage; a few are a movie", () => {
-  expect(parseMovie(index(5000, 1_000_000))).toBeNull();
-  expect(parseMovie(index(3, 1_000_000))?.tracks[0]).toMatchObject({ samples: { count: 1_000_000 } });
+  expect(parseMovie(movieIndex(5000, 1_000_000))).toBeNull();
+  expect(parseMovie(movieIndex(3, 1_000_000))?.tracks[0]).toMatchObject({ samples: { count: 1_000_000 } });
 });
 
 const csv = (text: string) => parseRide(new TextEncoder().encode(text), "hostile.csv");

@@ -32,7 +32,7 @@ export function remember(list: keyof Lists, folder: string, keep = true): Promis
       const known = await knownFolders();
       const rest = known[list].filter((one) => one !== folder);
       const next = { ...known, [list]: (keep ? [folder, ...rest] : rest).slice(0, KEPT) };
-      await mkdir(dirname(listPath()), { recursive: true });
+      await mkdir(dirname(listPath()), { recursive: true, mode: 0o700 });
       await writeAtomic(listPath(), `${JSON.stringify(next, null, 1)}\n`);
     } catch {
       // Nothing of the user's is lost.

@@ -43,7 +43,7 @@ export async function cachedSignals(
   const signals = await readSignals((await companionClip(clip)) ?? clip, tools, options);
   if (options.signal?.aborted) return { signals, kept: false };
   try {
-    await mkdir(dirname(path), { recursive: true });
+    await mkdir(dirname(path), { recursive: true, mode: 0o700 });
     await writeAtomic(path, signalsText(signals));
   } catch {
     // A cache that cannot be written is done without.
