@@ -134,8 +134,6 @@ const pureRooms = Object.keys(ROOMS).filter((room) => ROOMS[room].edge !== undef
 module.exports = {
   allowedSeverity: "error",
   allowed: [
-    // failure.ts asks the words for its sentences until every room gives its failures as data.
-    { from: { path: "^main/contract/failure\\.ts$" }, to: { path: "^overlay/words/notices/" } },
     ...Object.entries(ROOMS).flatMap(([room, may]) => [
       { from: { path: inRoom(room) }, to: { path: inRoom(room) } },
       ...allow(inRoom(room), may),

@@ -1,9 +1,9 @@
-import type { FailureCode } from "../contract/failure.ts";
+import type { FailureKind } from "../contract/failure.ts";
 
 /** Documented exit codes of the command line (README, "Exit codes"). */
 export const ExitCode = { done: 0, failed: 1, usage: 2, inputNotUsable: 3, notSure: 4, interrupted: 130 } as const;
 
-const CODES: Readonly<Record<FailureCode, number>> = {
+const CODES: Readonly<Record<FailureKind, number>> = {
   usage: ExitCode.usage,
   "file-unreadable": ExitCode.inputNotUsable,
   "ride-not-usable": ExitCode.inputNotUsable,
@@ -23,6 +23,6 @@ const CODES: Readonly<Record<FailureCode, number>> = {
 };
 
 /** The exit code for a failure: 2 wrong usage, 3 input not usable, 4 not sure, 1 anything else. */
-export function exitCodeOf(code: FailureCode): number {
+export function exitCodeOf(code: FailureKind): number {
   return CODES[code];
 }

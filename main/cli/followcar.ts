@@ -2,14 +2,16 @@
 // verbs/; the order of the steps stands in journey/.
 import { realpathSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { parseArgs } from "node:util";
-import { Failure } from "../contract/failure.ts";
+import { debugText, Failure, firstLineOf } from "../contract/failure.ts";
+import type { Language } from "../contract/languageAndUnits.ts";
+import { languageOf, parseCommandLine } from "./commandLine.ts";
 import { ExitCode, exitCodeOf } from "./exitCode.ts";
 import { overallHelp } from "./help.ts";
 import { ProgressLine } from "./progressLine.ts";
-import type { Verb } from "./verb.ts";
+import type { Verb, VerbContext } from "./verb.ts";
 import { verbs } from "./verbs/verbs.ts";
 import { Cancelled } from "../contract/job.ts";
+import { cliWords } from "../../overlay/words/cliWords.ts";
 import { failureText, noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 
 /** Runs one command line and gives its exit code; never throws. */
@@ -19,13 +21,17 @@ export async function followcar(args: readonly string[]): Promise<number> {
     process.stdout.write(`${overallHelp(await Promise.all(Object.values(verbs).map((load) => load())))}\n`);
     return name === undefined ? ExitCode.usage : ExitCode.done;
   }
-  if (!Object.hasOwn(verbs, name)) {
+  const load = Object.hasOwn(verbs, name) ? verbs[name] : undefined;
+  if (load === undefined) {
     return complain(
-      new Failure("usage", `There is no verb "${name}".`, `Verbs: ${Object.keys(verbs).join(", ")}.`),
-      false,
+      new Failure("verb-unknown", { verb: name, verbs: Object.keys(verbs) }),
+      languageOf({}, rest),
+      rest.includes("--json"),
     );
   }
-  const progress = new ProgressLine(process.stderr);
+  const verb = await load();
+  const language = languageOf(verb.options, rest);
+  const progress = new ProgressLine(process.stderr, language);
   const abort = new AbortController();
   const onInterrupt = () => {
     if (abort.signal.aborted) process.exit(ExitCode.interrupted);
@@ -34,14 +40,14 @@ export async function followcar(args: readonly string[]): Promise<number> {
   process.on("SIGINT", onInterrupt);
   process.on("SIGTERM", onInterrupt);
   try {
-    return await runVerb(await verbs[name](), rest, abort.signal, progress);
+    return await runVerb(verb, rest, { signal: abort.signal, language }, progress);
   } catch (error) {
     progress.end();
     if (error instanceof Cancelled || abort.signal.aborted) {
-      process.stderr.write("Stopped. Nothing half-written was left behind.\n");
+      process.stderr.write(`${cliWords(language).stopped}\n`);
       return ExitCode.interrupted;
     }
-    return complain(error, rest.includes("--json"));
+    return complain(error, language, rest.includes("--json"));
   } finally {
     process.off("SIGINT", onInterrupt);
     process.off("SIGTERM", onInterrupt);
@@ -51,20 +57,23 @@ export async function followcar(args: readonly string[]): Promise<number> {
 async function runVerb(
   verb: Verb,
   args: readonly string[],
-  signal: AbortSignal,
+  context: Omit<VerbContext, "report">,
   progress: ProgressLine,
 ): Promise<number> {
-  const { positionals, values } = parseOptions(verb, args);
+  const { language } = context;
+  const { positionals, values } = parseCommandLine(verb, args);
   if (values.help) {
     process.stdout.write(`${verb.help}\n`);
     return ExitCode.done;
   }
-  const outcome = await verb.run(positionals, values, { signal, report: (event) => progress.show(event) });
+  const outcome = await verb.run(positionals, values, { ...context, report: (event) => progress.show(event) });
   progress.end();
-  for (const warning of noticeTexts(outcome.warnings, "en", "command")) process.stderr.write(`note: ${warning}\n`);
+  const { note } = cliWords(language);
+  for (const warning of noticeTexts(outcome.warnings, language, "command"))
+    process.stderr.write(`${note}: ${warning}\n`);
   if (outcome.doubt) {
-    const { sentence, remedy } = failureText(outcome.doubt.notice, "en", "command");
-    process.stderr.write(`note: ${sentence} ${remedy}\n`);
+    const { sentence, remedy } = failureText(outcome.doubt.notice, language, "command");
+    process.stderr.write(`${note}: ${sentence} ${remedy}\n`);
   }
   process.stdout.write(
     values.json ? `${JSON.stringify(outcome.json, null, 1)}\n` : outcome.lines.map((line) => `${line}\n`).join(""),
@@ -72,38 +81,14 @@ async function runVerb(
   return outcome.exitCode ?? ExitCode.done;
 }
 
-function parseOptions(verb: Verb, args: readonly string[]) {
-  try {
-    return parseArgs({
-      args: [...args],
-      allowPositionals: true,
-      options: { ...verb.options, json: { type: "boolean" }, help: { type: "boolean", short: "h" } },
-    });
-  } catch (error) {
-    const why = error instanceof Error ? error.message.split("\n")[0] : String(error);
-    const remedy = why?.includes("ambiguous")
-      ? "Give a value that begins with a dash as --option=VALUE, and files after a lone --."
-      : `See: followcar ${verb.name} --help.`;
-    throw new Failure("usage", `${why}.`.replace("..", "."), remedy);
-  }
-}
-
-function complain(error: unknown, json: boolean): number {
-  const failure =
-    error instanceof Failure
-      ? error
-      : new Failure(
-          "internal",
-          `Something went wrong inside Followcar: ${error instanceof Error ? error.message : String(error)}.`,
-          "Run again with FOLLOWCAR_DEBUG=1 and report what it prints.",
-          error,
-        );
-  process.stderr.write(`followcar: ${failure.sentence}\n           ${failure.remedy}\n`);
-  if (process.env.FOLLOWCAR_DEBUG)
-    process.stderr.write(`${failure.stack ?? ""}\n${failure.cause instanceof Error ? failure.cause.stack : ""}\n`);
+function complain(error: unknown, language: Language, json: boolean): number {
+  const failure = error instanceof Failure ? error : new Failure("internal", { said: firstLineOf(error) }, error);
+  const { sentence, remedy } = failureText(failure.notice, language, "command");
+  process.stderr.write(`followcar: ${sentence}\n           ${remedy}\n`);
+  if (process.env.FOLLOWCAR_DEBUG) process.stderr.write(`${debugText(failure)}\n`);
   if (json) {
-    const { code, sentence, remedy } = failure;
-    process.stdout.write(`${JSON.stringify({ failure: { code, sentence, remedy } }, null, 1)}\n`);
+    const { code, notice } = failure;
+    process.stdout.write(`${JSON.stringify({ failure: { code, notice, sentence, remedy } }, null, 1)}\n`);
   }
   return exitCodeOf(failure.code);
 }

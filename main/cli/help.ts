@@ -17,7 +17,7 @@ Start here:
   followcar debrief RIDE.fit CLIP.mp4 --anchor CLIP.mp4@0:12=1:08:05
                                         the film and the written debrief
 
-Every verb takes --json (machine output on stdout, messages on stderr).
+Every verb takes --json (machine output on stdout, messages on stderr) and --language de (German; help stays English).
 Exit codes: 0 done, 1 failed, 2 wrong usage, 3 input not usable, 4 not sure where a clip belongs, 130 interrupted.
 
 Never operate a camera while riding; local traffic and filming law decides. What Followcar says about a heart is no

@@ -48,7 +48,7 @@ export const lookOptionsHelp = `  --shape S              16:9, 9:16 or 1:1 (defa
 export function lookChoices(values: OptionValues): Partial<FilmLook> {
   const shape = values["as-filmed"] === true ? "as filmed" : choiceOption(values, "shape", SHAPE_NAMES.slice(1));
   if (values["as-filmed"] === true && textOption(values, "shape") !== null) {
-    throw new Failure("usage", "--as-filmed and --shape say two different things.", "Leave one of the two away.");
+    throw new Failure("as-filmed-and-shape", {});
   }
   return given({
     shape,
@@ -91,11 +91,7 @@ function panelChoice(values: OptionValues): PanelName[] | null {
   return text.split(",").map((entry) => {
     const panel = PANELS[entry.trim()];
     if (panel === undefined)
-      throw new Failure(
-        "usage",
-        `--panels ${text}: ${entry.trim() === "" ? "an empty name" : entry.trim()} is not known.`,
-        `They are: ${Object.keys(PANELS).join(", ")}; or none.`,
-      );
+      throw new Failure("option-no-panel", { text, panel: entry.trim(), panels: Object.keys(PANELS) });
     return panel;
   });
 }

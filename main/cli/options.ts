@@ -1,6 +1,7 @@
 import { basename, extname } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { OptionValues } from "./verb.ts";
+import type { OptionUnit, OutFile } from "../contract/notices/cli.ts";
 
 /** A text option, or null when it was not given. */
 export function textOption(values: OptionValues, name: string): string | null {
@@ -8,16 +9,20 @@ export function textOption(values: OptionValues, name: string): string | null {
   return typeof value === "string" ? value : null;
 }
 
+const ENDINGS = { picture: ".png", film: ".mp4", track: ".mov" } as const;
+
 /** The file of --out, or null when it was not given. Failure `usage` when its name does not end as what is written into it. */
-export function outFileOption(values: OptionValues, ending: ".mp4" | ".mov" | ".png", what: string): string | null {
+export function outFileOption(values: OptionValues, file: OutFile): string | null {
+  const ending = ENDINGS[file];
   const path = textOption(values, "out");
   if (path === null || extname(path).toLowerCase() === ending) return path;
-  const name = basename(path);
-  throw new Failure(
-    "usage",
-    `--out ${name}: ${what} is written, which ends in ${ending}.`,
-    `Name it ${basename(name, extname(name)) || "film"}${ending}.`,
-  );
+  const fileName = basename(path);
+  throw new Failure("out-wrong-ending", {
+    fileName,
+    file,
+    ending,
+    better: `${basename(fileName, extname(fileName)) || "film"}${ending}`,
+  });
 }
 
 /** A text option that may be given several times. */
@@ -30,7 +35,7 @@ export function textOptions(values: OptionValues, name: string): readonly string
 export function numberOption(
   values: OptionValues,
   name: string,
-  unit: string,
+  unit: OptionUnit,
   least: number,
   most: number,
 ): number | null {
@@ -38,11 +43,7 @@ export function numberOption(
   if (text === null) return null;
   const number = Number(text);
   if (text.trim() === "" || !Number.isFinite(number) || number < least || number > most) {
-    throw new Failure(
-      "usage",
-      `--${name} ${text} is not a number of ${unit} from ${least} to ${most}.`,
-      `Give it like --${name} ${Math.max(least, Math.min(most, 120))}.`,
-    );
+    throw new Failure("option-no-number", { option: name, text, unit, least, most });
   }
   return number;
 }
@@ -52,7 +53,6 @@ export function choiceOption<T extends string>(values: OptionValues, name: strin
   const text = textOption(values, name);
   if (text === null) return null;
   const choice = choices.find((entry) => entry === text);
-  if (choice === undefined)
-    throw new Failure("usage", `--${name} ${text} is not known.`, `It is one of: ${choices.join(", ")}.`);
+  if (choice === undefined) throw new Failure("option-not-one-of", { option: name, text, choices });
   return choice;
 }

@@ -1,13 +1,17 @@
 import type { Progress } from "../contract/job.ts";
+import type { Language } from "../contract/languageAndUnits.ts";
+import { cliWords } from "../../overlay/words/cliWords.ts";
+import { workText } from "../../overlay/words/workWords.ts";
 
 const BAR = 20;
 
 /** `shot 2 of 6  [#####...............]  27 %  about 40 s left` */
-export function progressText(progress: Progress): string {
+export function progressText(progress: Progress, language: Language): string {
   const done = Math.min(1, Math.max(0, progress.done));
   const filled = Math.round(done * BAR);
-  const left = progress.leftS === null || done === 1 ? "" : `  about ${leftText(progress.leftS)} left`;
-  return `${progress.step}  [${"#".repeat(filled)}${".".repeat(BAR - filled)}]  ${Math.round(done * 100)} %${left}`;
+  const left =
+    progress.leftS === null || done === 1 ? "" : `  ${cliWords(language).aboutLeft(leftText(progress.leftS))}`;
+  return `${workText(progress.step, language)}  [${"#".repeat(filled)}${".".repeat(BAR - filled)}]  ${Math.round(done * 100)} %${left}`;
 }
 
 function leftText(seconds: number): string {
@@ -20,22 +24,25 @@ export class ProgressLine {
   private lastTenth = -1;
   private lastStep = "";
   private open = false;
+  private readonly language: Language;
 
-  constructor(stream: NodeJS.WriteStream) {
+  constructor(stream: NodeJS.WriteStream, language: Language) {
     this.stream = stream;
+    this.language = language;
   }
 
   show(progress: Progress): void {
-    const text = progressText(progress);
+    const text = progressText(progress, this.language);
     if (this.stream.isTTY) {
       this.stream.write(`\r\x1b[K${text.slice(0, (this.stream.columns ?? 80) - 1)}`);
       this.open = true;
       return;
     }
     const tenth = Math.floor(progress.done * 10);
-    if (tenth === this.lastTenth && progress.step === this.lastStep) return;
+    const step = workText(progress.step, this.language);
+    if (tenth === this.lastTenth && step === this.lastStep) return;
     this.lastTenth = tenth;
-    this.lastStep = progress.step;
+    this.lastStep = step;
     this.stream.write(`${text}\n`);
   }
 

@@ -1,6 +1,7 @@
 import type { Failure } from "../contract/failure.ts";
 import type { ParseArgsConfig } from "node:util";
 import type { JobContext } from "../contract/job.ts";
+import type { Language } from "../contract/languageAndUnits.ts";
 import type { Notice } from "../contract/notice.ts";
 
 /** What a verb hands back: the object for `--json`, the lines for a person, and the exit code. */
@@ -14,6 +15,12 @@ export interface VerbOutcome {
   readonly exitCode?: number;
 }
 
+/** What a verb is given beside its command line. */
+export interface VerbContext extends JobContext {
+  /** Of everything that it says. */
+  readonly language: Language;
+}
+
 export type OptionValues = Readonly<Record<string, string | boolean | (string | boolean)[] | undefined>>;
 
 /** One verb of the command line. */
@@ -24,5 +31,5 @@ export interface Verb {
   /** The whole of `followcar VERB --help`: usage, options, an example, what is written. */
   readonly help: string;
   readonly options: NonNullable<ParseArgsConfig["options"]>;
-  run(positionals: readonly string[], values: OptionValues, context: JobContext): Promise<VerbOutcome>;
+  run(positionals: readonly string[], values: OptionValues, context: VerbContext): Promise<VerbOutcome>;
 }

@@ -16,7 +16,7 @@ import type { ForWhom, PresetName } from "./presets.ts";
 import type { Reading } from "./reading.ts";
 import type { ReadOnlyReason } from "./notices/debrief.ts";
 import type { SaidWords } from "./saidWords.ts";
-import type { Notice } from "./notice.ts";
+import type { FailureNotice, Notice } from "./notice.ts";
 
 /** A path the window never sees: stands for one file or folder that the program has shown it. */
 export type PathId = string;
@@ -166,22 +166,36 @@ export interface DebriefView {
   readonly warnings: readonly Notice[];
 }
 
+/** What a job is called; the window has the words. */
+export type JobTitle =
+  | { readonly of: "files"; readonly count: number; readonly first: string }
+  | { readonly of: "signals" | "small films" }
+  | { readonly of: "small film" | "small pictures"; readonly fileName: string }
+  | { readonly of: "film"; readonly preset: PresetName; readonly forWhom: ForWhom };
+
 export interface JobView {
   readonly id: string;
   readonly what: "gather" | "lineup" | "signals" | "proxies" | "filmstrip" | "film" | "hand over";
-  /** In words, e.g. `Film for the phone`. */
-  readonly title: string;
+  readonly title: JobTitle;
   readonly state: "waiting" | "running" | "done" | "cancelled" | "failed";
   readonly progress: Progress | null;
   readonly failure: FailureData | null;
   /** Folder that can be opened at the end. */
   readonly folderId: PathId | null;
+  /** Paths. */
   readonly written: readonly string[];
+  readonly warnings: readonly Notice[];
 }
 
 export interface DeskState {
   readonly debrief: DebriefView | null;
   readonly jobs: readonly JobView[];
+}
+
+/** Something a person has to agree to; `because`: what stands against it otherwise. */
+export interface HandOverAsk {
+  readonly key: "consent" | "unsure" | "prepared";
+  readonly because: FailureNotice | null;
 }
 
 /** What a hand-over would write, before it is done. */
@@ -193,7 +207,7 @@ export interface HandOverPlan {
   readonly estimateBytes: number;
   readonly estimateS: number;
   /** What a person has to agree to first (a lesson's consent, an unsure line-up, a prepared batch never opened). */
-  readonly asks: readonly { readonly key: "consent" | "unsure" | "prepared"; readonly words: string }[];
+  readonly asks: readonly HandOverAsk[];
 }
 
 export interface HandOverChoices {

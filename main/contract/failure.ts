@@ -1,7 +1,4 @@
-/**
- * What can go wrong, as data. A cancelled job is a result, not a failure.
- */
-import { failureText } from "../../overlay/words/notices/noticeText.ts";
+/** What can go wrong, as data. A cancelled job is a result, not a failure. */
 import { kindOf } from "./failureKinds.ts";
 import type { FailureFacts, FailureNotice } from "./notice.ts";
 
@@ -23,15 +20,14 @@ export type FailureKind =
   | "tool-failed"
   | "tool-hung"
   | "internal";
-export type FailureCode = FailureKind;
 
-/** A failure in the form that crosses processes and the bridge: plain data, no stack. */
+/** A failure in the form that crosses processes and the bridge: plain data. */
 export interface FailureData {
   readonly code: FailureKind;
-  /** One plain sentence that names the file or the setting at fault. */
-  readonly sentence: string;
-  /** What the person can do about it; one sentence. */
-  readonly remedy: string;
+  /** What happened; `overlay/words/notices/` has the words. */
+  readonly notice: FailureNotice;
+  /** What caused it, the nearest first, as text; empty in what crosses to the window. */
+  readonly causes: readonly string[];
 }
 
 /** How a failure is made: its code, its facts, and what caused it where something did. */
@@ -39,37 +35,52 @@ type FailureArgs = {
   readonly [C in keyof FailureFacts]: readonly [code: C, facts: FailureFacts[C], cause?: unknown];
 }[keyof FailureFacts];
 
-/** Of rooms whose sentences are not data yet. */
-type ProseArgs = readonly [kind: FailureKind, sentence: string, remedy: string, cause?: unknown];
-
 /** The one error type that our own code throws for something a person can act on. */
 export class Failure extends Error {
   /** What happened, as data; `overlay/words/notices/` has the words. */
   readonly notice: FailureNotice;
-  /** As `kind`, until every room gives its failures as data. */
+  /** Its kind. */
   readonly code: FailureKind;
 
-  constructor(...args: FailureArgs | ProseArgs) {
-    const [code, facts, third, fourth] = args as readonly [string, object | string, unknown, unknown];
-    const notice = (
-      typeof facts === "string"
-        ? { code: "prose", facts: { kind: code, sentence: facts, remedy: third } }
-        : { code, facts }
-    ) as FailureNotice;
-    const cause = typeof facts === "string" ? fourth : third;
-    super(`${notice.code} ${JSON.stringify(notice.facts)}`, cause === undefined ? undefined : { cause });
+  constructor(...[code, facts, cause]: FailureArgs) {
+    super(`${code} ${JSON.stringify(facts)}`, cause === undefined ? undefined : { cause });
     this.name = "Failure";
-    this.notice = notice;
-    this.code = kindOf(notice);
+    this.notice = { code, facts } as FailureNotice;
+    this.code = kindOf(this.notice);
   }
 
-  /** @deprecated The words are made where they are shown, by `failureText`. */
-  get sentence(): string {
-    return failureText(this.notice, "en", "command").sentence;
+  /** The failure that `data()` was made of, its causes as far as text tells them. */
+  static from({ notice, causes }: Pick<FailureData, "notice" | "causes">): Failure {
+    const cause = causes.reduceRight<Error | undefined>((below, text) => {
+      const error = new Error(text.split("\n")[0], below && { cause: below });
+      error.stack = text;
+      return error;
+    }, undefined);
+    return new Failure(...([notice.code, notice.facts, cause] as unknown as FailureArgs));
   }
 
-  /** @deprecated as `sentence` */
-  get remedy(): string {
-    return failureText(this.notice, "en", "command").remedy;
+  /** As plain data; where it was thrown stands first among its causes. */
+  data(): FailureData {
+    return { code: this.code, notice: this.notice, causes: [this.stack ?? this.message, ...causesOf(this)] };
   }
+}
+
+/** Where an error was thrown and all that caused it, for whoever looks for a fault. */
+export function debugText(error: unknown): string {
+  const own = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  return [own, ...causesOf(error)].join("\ncaused by: ");
+}
+
+/** The first line of what something thrown says, without its stack. */
+export function firstLineOf(error: unknown): string {
+  const [said = ""] = (error instanceof Error ? error.message : String(error)).split("\n");
+  return said;
+}
+
+/** What caused an error, the nearest first: the stack of each, or the text of what is no error. */
+function causesOf(error: unknown): string[] {
+  const causes: string[] = [];
+  for (let at = error; at instanceof Error && at.cause !== undefined && causes.length < 20; at = at.cause)
+    causes.push(at.cause instanceof Error ? (at.cause.stack ?? JSON.stringify(at.cause)) : JSON.stringify(at.cause));
+  return causes;
 }

@@ -2,7 +2,7 @@ import type { FailureKind } from "./failure.ts";
 import type { FailureFacts, FailureNotice } from "./notice.ts";
 
 /** The kind of each failure; it decides the exit code. */
-const KINDS: Readonly<Record<Exclude<keyof FailureFacts, "prose">, FailureKind>> = {
+const KINDS: Readonly<Record<keyof FailureFacts, FailureKind>> = {
   "ride-empty": "ride-not-usable",
   "ride-file-too-large": "ride-not-usable",
   "ride-packed-twice": "ride-not-usable",
@@ -151,9 +151,28 @@ const KINDS: Readonly<Record<Exclude<keyof FailureFacts, "prose">, FailureKind>>
   "folder-gone": "file-unreadable",
   "file-manager-none": "tool-missing",
   internal: "internal",
+  "verb-unknown": "usage",
+  "verb-misused": "usage",
+  "option-unclear": "usage",
+  "option-no-number": "usage",
+  "option-not-one-of": "usage",
+  "option-no-time": "usage",
+  "option-no-panel": "usage",
+  "out-wrong-ending": "usage",
+  "option-idle": "usage",
+  "option-no-share": "usage",
+  "share-without-batch": "usage",
+  "break-form": "usage",
+  "break-reason-unknown": "usage",
+  "questions-too-many": "usage",
+  "made-and-said": "usage",
+  "option-empty": "usage",
+  "as-filmed-and-shape": "usage",
+  "hand-over-and-out": "usage",
+  "batch-and-files": "usage",
 };
 
 /** The kind of a failure. */
 export function kindOf(notice: FailureNotice): FailureKind {
-  return notice.code === "prose" ? notice.facts.kind : KINDS[notice.code];
+  return KINDS[notice.code];
 }

@@ -1,12 +1,12 @@
 /** Progress and results of anything that takes time. */
+import type { WorkStep } from "./workStep.ts";
 import { Failure, type FailureData } from "./failure.ts";
 
 export interface Progress {
   /** 0 to 1. */
   readonly done: number;
   readonly leftS: number | null;
-  /** What is being worked on, in words, e.g. `shot 2 of 6`. */
-  readonly step: string;
+  readonly step: WorkStep;
 }
 
 export type JobResult<T> =
@@ -32,5 +32,5 @@ export class Cancelled extends Error {
 export function settled<T>(result: JobResult<T>): T {
   if (result.kind === "done") return result.value;
   if (result.kind === "cancelled") throw new Cancelled();
-  throw new Failure(result.failure.code, result.failure.sentence, result.failure.remedy);
+  throw Failure.from(result.failure);
 }

@@ -7,7 +7,6 @@
  * words into `overlay/words/notices/en/` and `de/`.
  */
 import type { LineupFailures, LineupNotes } from "./notices/lineup.ts";
-import type { ProseFailures, ProseNotes } from "./notices/prose.ts";
 import type { ReadingFailures, ReadingNotes } from "./notices/reading.ts";
 import type { RideFailures, RideNotes } from "./notices/ride.ts";
 import type { TrustFailures } from "./notices/trust.ts";
@@ -17,11 +16,11 @@ import type { HandOverFailures, HandOverNotes } from "./notices/handover.ts";
 import type { DebriefFailures } from "./notices/debrief.ts";
 import type { JourneyNotes, JourneyFailures } from "./notices/journey.ts";
 import type { AppFailures, AppNotes } from "./notices/app.ts";
+import type { CliFailures } from "./notices/cli.ts";
 
 /** Facts of what stops a job and leaves a person something to do, by code. */
 export interface FailureFacts
   extends
-    ProseFailures,
     RideFailures,
     FootageFailures,
     LineupFailures,
@@ -31,20 +30,12 @@ export interface FailureFacts
     DebriefFailures,
     JourneyFailures,
     AppFailures,
+    CliFailures,
     TrustFailures {}
 
 /** Facts of warnings and notes, by code. */
 export interface NoteFacts
-  extends
-    ProseNotes,
-    RideNotes,
-    FootageNotes,
-    LineupNotes,
-    ReadingNotes,
-    RenderNotes,
-    HandOverNotes,
-    JourneyNotes,
-    AppNotes {}
+  extends RideNotes, FootageNotes, LineupNotes, ReadingNotes, RenderNotes, HandOverNotes, JourneyNotes, AppNotes {}
 
 type NoticeOf<F> = { readonly [C in keyof F]: { readonly code: C; readonly facts: F[C] } }[keyof F];
 

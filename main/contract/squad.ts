@@ -1,5 +1,6 @@
 /** A ride of a batch as the squad's page shows it, so that a coach can read many in minutes. */
 import type { Language } from "./languageAndUnits.ts";
+import type { FailureNotice } from "./notice.ts";
 
 /** One of n equal parts of a batch: every `of`-th ride, beginning with the `part`-th (from 1). */
 export interface BatchShare {
@@ -50,8 +51,7 @@ export interface SquadTold {
 
 /** What a batch keeps beside a ride's debrief: what is told of it, or why it could not be prepared. */
 export type SquadKept =
-  | { readonly told: SquadTold; readonly failure: null }
-  | { readonly told: null; readonly failure: { readonly sentence: string; readonly remedy: string } };
+  { readonly told: SquadTold; readonly failure: null } | { readonly told: null; readonly failure: FailureNotice };
 
 /** One ride of the squad's page. Paths are from the batch's folder, with `/`. */
 export interface SquadRow {

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { LANGUAGES } from "../contract/languageAndUnits.ts";
+import type { FailureNotice } from "../contract/notice.ts";
 import type { SquadKept } from "../contract/squad.ts";
 
 const text = z.string().max(20_000);
@@ -34,9 +35,13 @@ const told = z.object({
     }),
   ),
 });
+/** Of a failure the form alone is known: `keptFailureText` looks at its code and facts. */
+const failure = z
+  .object({ code: text, facts: z.record(z.string(), z.json()) })
+  .transform((notice) => notice as unknown as FailureNotice);
 const kept: z.ZodType<SquadKept> = z.union([
   z.object({ told, failure: z.null() }),
-  z.object({ told: z.null(), failure: z.object({ sentence: text, remedy: text }) }),
+  z.object({ told: z.null(), failure }),
 ]);
 
 /** What a batch kept beside a debrief, from its text; null where it is not of this form: it is told anew. */

@@ -30,8 +30,7 @@ try {
   });
   await tell({ frames });
 } catch (error) {
-  if (error instanceof Failure)
-    await tell({ failure: { code: error.code, sentence: error.sentence, remedy: error.remedy } });
+  if (error instanceof Failure) await tell({ failure: error.data() });
   else if (!stop.signal.aborted) console.error(error);
   code = 1;
 }

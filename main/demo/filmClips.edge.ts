@@ -62,7 +62,7 @@ async function filmInChild(order: FilmOrder, signal: AbortSignal, onFrames: (fra
   for (let message = await child.take(); message !== null; message = await child.take()) {
     const report = JSON.parse(Buffer.from(message).toString("utf8")) as FilmReport;
     if ("frames" in report) onFrames(report.frames);
-    else failure = new Failure(report.failure.code, report.failure.sentence, report.failure.remedy);
+    else failure = Failure.from(report.failure);
   }
   const code = await child.ended;
   clearTimeout(kill);

@@ -85,9 +85,9 @@ export async function makeDemo(
     toldMs = nowMs;
     const done = drawn.reduce((a, b) => a + b, 0) / total;
     const leftS = done < 0.02 ? null : ((nowMs - startedMs) / 1000 / done) * (1 - done);
-    context.report({ done, leftS, step: `drawing ${clips.length} demo clips` });
+    context.report({ done, leftS, step: { what: "demo clips", count: clips.length } });
   });
-  context.report({ done: 1, leftS: 0, step: "demo made" });
+  context.report({ done: 1, leftS: 0, step: { what: "demo made" } });
   return { ridePath, secondRidePath, clipPaths, planPath, anchor: anchorOf(truth, clipPaths, clips), clips, truth };
 }
 

@@ -3,6 +3,7 @@ import type { Language } from "../contract/languageAndUnits.ts";
 import type { PageFont } from "../contract/pageFont.ts";
 import type { SquadPicture, SquadRow, SquadTold } from "../contract/squad.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
+import { keptFailureText } from "../../overlay/words/notices/noticeText.ts";
 import { type SquadPhrases, squadWords } from "../../overlay/words/squadWords.ts";
 import { htmlPage } from "../page/htmlPage.tsx";
 import { Section } from "../page/parts.tsx";
@@ -103,7 +104,9 @@ export function squadHtml(rows: readonly SquadRow[], language: Language, fonts: 
   const told: ToldRow[] = inReadingOrder(rows).flatMap((row) =>
     row.kept?.told ? [{ ...row, told: row.kept.told }] : [],
   );
-  const failed = rows.flatMap(({ ride, kept }) => (kept?.failure ? [{ ride, ...kept.failure }] : []));
+  const failed = rows.flatMap(({ ride, kept }) =>
+    kept?.failure ? [{ ride, ...keptFailureText(kept.failure, ride, language, "command") }] : [],
+  );
   const waiting = rows.filter(({ kept }) => kept === null);
   const counts = {
     rides: rows.length,

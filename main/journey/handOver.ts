@@ -8,7 +8,6 @@ import { Cancelled, settled, type JobContext } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { missingCharacters } from "../../overlay/drawText.ts";
-import { askedSentence } from "../../overlay/words/askedWords.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
 import { rideDateText } from "../../overlay/words/dateText.ts";
 import type { DebriefDocument } from "../contract/debrief.ts";
@@ -32,6 +31,7 @@ import { smallPicture } from "../render/smallPicture.edge.ts";
 import { shownReading, storyOf } from "./automaticFilm.ts";
 import type { DebriefStanding } from "./debrief.ts";
 import type { Host } from "./host.ts";
+import { readJson, readLines } from "./judge.ts";
 import { withCommentLengths } from "./openDebrief.ts";
 import { filmJob } from "./filmJob.ts";
 import { makeFolder } from "../host/makeFolder.edge.ts";
@@ -99,14 +99,14 @@ export async function handOver(
     output,
   );
   if (context.signal.aborted) throw new Cancelled();
-  context.report({ done: FILM_SHARE, leftS: null, step: "page, stills and files" });
+  context.report({ done: FILM_SHARE, leftS: null, step: { what: "pages" } });
   const data = await handoverData(standing, await stillsOf(standing.film, film.job, host.tools, context));
   const written = await writeHandover(outDir, data, {
     printPage: host.printPage,
     writeFile: writeAtomic,
     ...(standing.document.settings.playingPage === true ? { playingFilm: film.path } : {}),
   });
-  context.report({ done: 1, leftS: 0, step: "handed over" });
+  context.report({ done: 1, leftS: 0, step: { what: "handed over" } });
   return {
     written: [film.path, ...written.written],
     warnings: [...standing.warnings, ...film.warnings, ...lessonWarnings(standing), ...written.warnings],
@@ -131,7 +131,7 @@ export async function renderStanding(
   );
   const job = { ...plain, preset, encoder, anew: output.anew };
   const { path, notes } = settled(await renderFilm(job, host.tools, context));
-  return { path, job, warnings: [...warnings, ...notes, ...askedWarnings(standing), ...unreadable(standing.film)] };
+  return { path, job, warnings: [...warnings, ...notes, ...askedNotes(standing), ...unreadable(standing.film)] };
 }
 
 /** Its film lasting until every comment has ended, as their files now are. */
@@ -182,13 +182,13 @@ function namesOf({ document, judged }: DebriefStanding): ReadonlyMap<number, str
   );
 }
 
-/** What is rendered without the coach's word on it: one sentence for each thing that is asked about. */
-function askedWarnings({ asked, document, judged }: DebriefStanding): Note[] {
-  const words = debriefWords(document.settings.language);
+/** What is rendered without the coach's word on it: a note for each thing that is asked about. */
+function askedNotes({ asked, judged }: DebriefStanding): Note[] {
   const { moments, breaks } = judged.reading;
   return asked.map((one) =>
-    note("prose-note", {
-      sentence: askedSentence(one, one.what === "break" ? breaks : moments, (kind) => words.momentName(kind)),
+    note("asked-open", {
+      asked: one,
+      timesS: one.among.map((index) => (one.what === "break" ? breaks : moments)[index].startS),
     }),
   );
 }
@@ -235,8 +235,8 @@ export async function handoverData(standing: DebriefStanding, stills: readonly S
     blocks: plannedBlocks(plan),
     film,
     clips,
-    readJson: judged.json as Readonly<Record<string, unknown>>,
-    readLines: judged.lines,
+    readJson: readJson(judged, "en"),
+    readLines: readLines(judged, "en"),
     language: settings.language,
     units: plan.units,
     forWhom: settings.forWhom,

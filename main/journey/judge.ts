@@ -1,6 +1,7 @@
 import type { RideSummary } from "../contract/rideSummary.ts";
 import type { DebriefDocument } from "../contract/debrief.ts";
 import type { Athlete } from "../contract/athlete.ts";
+import type { Language } from "../contract/languageAndUnits.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { Override, Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
@@ -25,10 +26,16 @@ export interface ReadOutcome {
   /** What is said of the ride in figures, by every output. */
   readonly facts: DebriefFacts;
   readonly summary: RideSummary;
-  /** The JSON contract of `read`. */
-  readonly json: unknown;
-  /** What a coach can read aloud. */
-  readonly lines: readonly string[];
+}
+
+/** The JSON contract of `read`; `language` of what is said in words. */
+export function readJson({ ride, reading, summary }: ReadOutcome, language: Language) {
+  return readingJson(summary, reading, language, ride);
+}
+
+/** What a coach can read aloud, as the command line and the coach's page say it. */
+export function readLines({ ride, plan, reading, summary }: ReadOutcome, language: Language): string[] {
+  return readingText(reading, summary, { language, units: plan.units, oddInFile: ride.warnings });
 }
 
 /** What is known of the rider beside the ride; nothing is known by default. */
@@ -54,16 +61,8 @@ export function judgeRide(
   const said =
     known.athlete === null ? [] : targetWarnings(known.athlete, plan.setting, localStartMs(ride), plan.targetW);
   const reading = said.length === 0 ? alone : { ...alone, warnings: [...alone.warnings, ...said] };
-  const summary = rideSummary(ride, plan.setting);
-  return {
-    ride,
-    plan,
-    reading,
-    facts: debriefFacts(ride, plan, reading, known.earlier),
-    summary,
-    json: readingJson(summary, reading, "en", ride),
-    lines: readingText(reading, summary, { units: plan.units, oddInFile: ride.warnings }),
-  };
+  const facts = debriefFacts(ride, plan, reading, known.earlier);
+  return { ride, plan, reading, facts, summary: rideSummary(ride, plan.setting) };
 }
 
 /** The ride judged by the document's plan and overrides, its moments followed by the coach's own. Indices are stable. */

@@ -63,7 +63,7 @@ export async function place(debrief: Debrief, host: Host, options: PlaceOptions 
     const open = used.filter(({ id }) => wanted.has(id));
     heard = await clipSignals(open, host, context);
     media = withSignals(media, heard.signals);
-    context.report({ done: 1, leftS: null, step: "holding the clips against the ride" });
+    context.report({ done: 1, leftS: null, step: { what: "placing" } });
   }
   // Of a clip that needs none, signals at hand are not used: whoever opens the debrief finds the same.
   const signals = used.flatMap(({ id }) => (wanted.has(id) ? (media.signals.get(id) ?? []) : []));

@@ -111,7 +111,7 @@ export async function batchRows(root: string): ReturnType<typeof keptRows> {
   const outings = await outingsOf(root, { athleteDir: null });
   return keptRows(
     root,
-    outings.map((outing) => ({ ...outing, failure: outing.unreadable })),
+    outings.map((outing) => ({ ...outing, failure: outing.unreadable?.notice ?? null })),
   );
 }
 
@@ -148,14 +148,14 @@ export async function batchJourney(
           ...progress,
           done: (index + progress.done) / mine.length,
           leftS: null,
-          step: `ride ${index + 1} of ${mine.length}: ${progress.step}`,
+          step: { what: "ride", number: index + 1, count: mine.length, step: progress.step },
         }),
     };
     rides.push(await prepareOne(outing, request, host, part));
   }
   const all = outings.map((outing) => ({
     ...outing,
-    failure: rides.find(({ folder }) => folder === outing.folder)?.failure ?? null,
+    failure: rides.find(({ folder }) => folder === outing.folder)?.failure?.notice ?? null,
   }));
   const squadPath = await writeSquadPage(root, all, request.language ?? "en", host, context);
   return { rides, squadPath };
@@ -196,7 +196,6 @@ async function prepareOne(outing: Outing, request: BatchRequest, host: Host, con
     if (error instanceof Cancelled) throw error;
     const failure = error instanceof Failure ? error : new Failure("ride-failed-inside", { ridePath }, error);
     if (outing.unreadable === null) await keepFailure(folder, failure);
-    const { code, sentence, remedy } = failure;
-    return { ...ride, state: "failed", failure: { code, sentence, remedy } };
+    return { ...ride, state: "failed", failure: failure.data() };
   }
 }

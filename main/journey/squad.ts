@@ -64,10 +64,10 @@ export async function keepTold(
 }
 
 /** Keeps why a ride could not be prepared, so that every run that makes the page can say it. Best effort: it was said once. */
-export async function keepFailure(folder: string, { sentence, remedy }: Failure): Promise<void> {
+export async function keepFailure(folder: string, { notice }: Failure): Promise<void> {
   try {
     await makeFolder(folder);
-    await saveSquadRow(folder, { told: null, failure: { sentence, remedy } });
+    await saveSquadRow(folder, { told: null, failure: notice });
   } catch {
     // The folder can't be written: that is what the failure says.
   }
@@ -75,7 +75,7 @@ export async function keepFailure(folder: string, { sentence, remedy }: Failure)
 
 const failed = (error: unknown): SquadKept => {
   if (!(error instanceof Failure)) throw error;
-  return { told: null, failure: { sentence: error.sentence, remedy: error.remedy } };
+  return { told: null, failure: error.notice };
 };
 
 /** A ride's row as it was kept. `revision`: of its debrief now; null: there is none that can be read. */

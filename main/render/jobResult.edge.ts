@@ -1,5 +1,6 @@
 import { Failure } from "../contract/failure.ts";
 import { Cancelled, type JobContext, type JobResult } from "../contract/job.ts";
+import type { WorkStep } from "../contract/workStep.ts";
 
 /** Runs a job and turns whatever ends it into a result. */
 export async function jobResult<T>(run: () => Promise<T>): Promise<JobResult<T>> {
@@ -7,8 +8,7 @@ export async function jobResult<T>(run: () => Promise<T>): Promise<JobResult<T>>
     return { kind: "done", value: await run() };
   } catch (error) {
     if (error instanceof Cancelled) return { kind: "cancelled" };
-    const { code, sentence, remedy } = asFailure(error);
-    return { kind: "failed", failure: { code, sentence, remedy } };
+    return { kind: "failed", failure: asFailure(error).data() };
   }
 }
 
@@ -40,7 +40,7 @@ export function workProgress(
   afterShare = 0,
 ): {
   skip(work: number): void;
-  at(work: number, step: string): void;
+  at(work: number, step: WorkStep): void;
 } {
   const startMs = Date.now();
   let lastMs = -Infinity;

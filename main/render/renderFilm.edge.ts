@@ -6,6 +6,7 @@ import { Failure } from "../contract/failure.ts";
 import type { Film } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { JobContext, JobResult } from "../contract/job.ts";
+import type { WorkStep } from "../contract/workStep.ts";
 import type { Tools } from "../contract/tools.ts";
 import type { RideColumns } from "../contract/rideColumns.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
@@ -155,7 +156,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
     context.report({
       done: 1 - JOINING_SHARE * (1 - Math.min(1, joined / frames)),
       leftS: null,
-      step: "putting the parts together",
+      step: { what: "joining" },
     });
   joining(0);
   await joinParts(
@@ -174,7 +175,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
     },
     tools,
   );
-  context.report({ done: 1, leftS: 0, step: basename(job.outPath) });
+  context.report({ done: 1, leftS: 0, step: { what: "file", name: basename(job.outPath) } });
   await clearUnfinished(folder);
   await pruneParts(folder, new Set(parts.map(({ name }) => name)));
   const perFrameS = lengthS / frames;
@@ -248,16 +249,21 @@ async function checkOutput(job: FilmJob, folder: string, bytes: number): Promise
   }
 }
 
-function stepOf(plan: PartPlan, { film, clips, paging }: FilmJob): string {
+function stepOf(plan: PartPlan, { film, clips, paging }: FilmJob): WorkStep {
   const shots = film.items.flatMap((item, index) => (item.type === "shot" ? [index] : []));
   const index = plan.part.pieces[0]?.item ?? 0;
   if (film.items[index]?.type === "card")
-    return `card ${index + 1 - shots.filter((shot) => shot < index).length} of ${film.items.length - shots.length}`;
-  const [shot, count] = [film.items[index], `${shots.indexOf(index) + 1} of ${shots.length}`];
+    return {
+      what: "card",
+      number: index + 1 - shots.filter((shot) => shot < index).length,
+      count: film.items.length - shots.length,
+    };
+  const shot = film.items[index];
+  const at = { number: shots.indexOf(index) + 1, count: shots.length };
   // Whole clips are known by their files.
   if (paging === "turning" && shot.type === "shot")
-    return `${clips.find(({ id }) => id === shot.clipId)?.fileName ?? "clip"}, ${count}`;
-  return `shot ${count}`;
+    return { what: "clip", fileName: clips.find(({ id }) => id === shot.clipId)?.fileName ?? null, ...at };
+  return { what: "shot", ...at };
 }
 
 /** Keeps the cache within its limit; the parts of the film just made stay. */

@@ -55,7 +55,7 @@ export async function renderFilmstrip(
     onFrames(made) {
       // The picture being written is not whole yet.
       onPicture(Math.max(0, made - 1));
-      context.report({ done: Math.min(1, made / count), leftS: null, step: clip.fileName });
+      context.report({ done: Math.min(1, made / count), leftS: null, step: { what: "file", name: clip.fileName } });
     },
   });
   const pictures = (await readdir(folder)).filter((name) => name.endsWith(".jpg")).length;

@@ -1,35 +1,17 @@
+import type { AskedChoice } from "../../main/contract/debrief.ts";
+import type { Language } from "../../main/contract/languageAndUnits.ts";
+import { breakReasonWords } from "./reading/momentWords.ts";
 import { clockText } from "./numbers.ts";
 
-/** A thing that a coach said or set and that has no sure place; the contract's `AskedChoice` is one. */
-export type AskedForWords =
-  | {
-      readonly what: "choice";
-      readonly choice: {
-        readonly kind: string;
-        readonly startS: number;
-        readonly keep: boolean | null;
-        readonly span: object | null;
-        readonly name: string | null;
-        readonly note: string | null;
-      };
-      readonly among: readonly number[];
-    }
-  | {
-      readonly what: "break";
-      readonly override: { readonly startS: number; readonly set: string | { readonly coach: string } };
-      readonly among: readonly number[];
-    }
-  | {
-      readonly what: "part";
-      readonly key: { readonly kind: string; readonly startS: number };
-      readonly among: readonly number[];
-    };
-
 /** What is asked about, e.g. `the name "The bridge" of lapse at 0:31:35`. */
-export function askedAbout(asked: AskedForWords, momentName: (kind: string) => string): string {
+export function askedAbout(asked: AskedChoice, language: Language, momentName: (kind: string) => string): string {
+  return language === "de" ? aboutDe(asked, momentName) : aboutEn(asked, momentName);
+}
+
+function aboutEn(asked: AskedChoice, momentName: (kind: string) => string): string {
   if (asked.what === "break") {
     const { startS, set } = asked.override;
-    return `the reason "${typeof set === "string" ? set : set.coach}" of the break at ${clockText(startS)}`;
+    return `the reason "${typeof set === "string" ? breakReasonWords(set, "en") : set.coach}" of the break at ${clockText(startS)}`;
   }
   if (asked.what === "part")
     return `the part of the film on ${momentName(asked.key.kind)} at ${clockText(asked.key.startS)}`;
@@ -43,16 +25,43 @@ export function askedAbout(asked: AskedForWords, momentName: (kind: string) => s
   return `${said.join(", ")} for ${momentName(kind)} at ${clockText(startS)}`;
 }
 
-/** The same as a warning. `now`: what the ride has today, that `among` points into. */
+function aboutDe(asked: AskedChoice, momentName: (kind: string) => string): string {
+  if (asked.what === "break") {
+    const { startS, set } = asked.override;
+    const reason = typeof set === "string" ? breakReasonWords(set, "de") : set.coach;
+    return `der Grund „${reason}“ der Unterbrechung bei ${clockText(startS)}`;
+  }
+  if (asked.what === "part")
+    return `der Teil des Films über „${momentName(asked.key.kind)}“ bei ${clockText(asked.key.startS)}`;
+  const { kind, startS, keep, span, name, note } = asked.choice;
+  const said = [
+    ...(keep === null ? [] : [keep ? "„behalten“" : "„weglassen“"]),
+    ...(name === null ? [] : [`der Name „${name}“`]),
+    ...(note === null ? [] : [`die Notiz „${note}“`]),
+    ...(span === null ? [] : ["die gesetzten Zeiten"]),
+  ];
+  return `${said.join(", ")} zu „${momentName(kind)}“ bei ${clockText(startS)}`;
+}
+
+/** The same as a warning. `timesS`: ride time of those it may be. */
 export function askedSentence(
-  asked: AskedForWords,
-  now: readonly { readonly startS: number }[],
+  asked: AskedChoice,
+  timesS: readonly number[],
+  language: Language,
   momentName: (kind: string) => string,
 ): string {
-  const times = asked.among.map((index) => clockText(now[index].startS));
+  const about = askedAbout(asked, language, momentName);
+  const times = timesS.map((atS) => clockText(atS));
+  if (language === "de") {
+    const near = times.length === 0 ? "in der Nähe ist nichts Ähnliches" : `vielleicht der bei ${times.join(" oder ")}`;
+    return (
+      `So, wie die Fahrt jetzt gelesen wird, ist eine Angabe keinem Moment sicher zuzuordnen: ${about} (${near}). Sie ` +
+      "bleibt aufbewahrt und gilt für nichts: die Nachbesprechung öffnen und sagen, welcher Moment gemeint ist, oder sie verwerfen."
+    );
+  }
   const near = times.length === 0 ? "nothing like it is near" : `it may be the one at ${times.join(" or ")}`;
   return (
-    `As the ride is read now, ${askedAbout(asked, momentName)} has no sure place (${near}). It is kept and ` +
+    `As the ride is read now, ${about} has no sure place (${near}). It is kept and ` +
     "holds for nothing: open the debrief and say which it is, or let it go."
   );
 }

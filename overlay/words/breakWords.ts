@@ -1,18 +1,27 @@
 import type { Break } from "../../main/contract/reading.ts";
+import type { Language } from "../../main/contract/languageAndUnits.ts";
 import { clockText, durationText } from "./numbers.ts";
+import { breakReasonWords } from "./reading/momentWords.ts";
+import { sayIn } from "./reading/sentence.ts";
 
-/** Every break of 10 s or more in the order of the ride, one line each: when, how long, why; for the coach, in English. */
-export function breakLines(breaks: readonly Break[]): string[] {
+/** Every break of 10 s or more in the order of the ride, one line each: when, how long, why; for the coach. */
+export function breakLines(breaks: readonly Break[], language: Language): string[] {
+  const say = sayIn(language);
   const long = breaks.filter(({ startS, endS }) => endS - startS >= 10);
-  if (long.length === 0) return ["No break of 10 s or more."];
+  if (long.length === 0) return [say("No break of 10 s or more.", "Keine Unterbrechung von 10 s oder mehr.")];
   return [
-    `Breaks of 10 s or more: ${long.length}.`,
-    ...long.map((one) => `  ${breakLine(one)}${one.excused === false ? ": a lapse" : ""}`),
+    say(`Breaks of 10 s or more: ${long.length}.`, `Unterbrechungen von 10 s oder mehr: ${long.length}.`),
+    ...long.map(
+      (one) => `  ${breakLine(one, language)}${one.excused === false ? say(": a lapse", ": ein Aussetzer") : ""}`,
+    ),
   ];
 }
 
-/** When, how long and why a break was, in English. */
-export function breakLine({ startS, endS, reason }: Break): string {
-  const why = typeof reason === "string" ? reason : `${reason.coach} (set by coach)`;
+/** When, how long and why a break was. */
+export function breakLine({ startS, endS, reason }: Break, language: Language): string {
+  const why =
+    typeof reason === "string"
+      ? breakReasonWords(reason, language)
+      : `${reason.coach} ${sayIn(language)("(set by coach)", "(vom Trainer gesetzt)")}`;
   return `${clockText(startS)}  ${durationText(endS - startS)}, ${why}`;
 }

@@ -1,6 +1,8 @@
 import type { DebriefView, GatheredFile } from "../../main/contract/debriefApi.ts";
 import { Button } from "../look/Button.tsx";
 import { gather as words } from "../words/gather.ts";
+import { failureText } from "../../overlay/words/notices/noticeText.ts";
+import { WINDOW_LANGUAGE } from "../words/language.ts";
 
 interface Props {
   readonly debrief: DebriefView;
@@ -40,7 +42,8 @@ export function FilesOnDesk({ debrief, reading, onRemove, onShow }: Props) {
         <p>{file.understood}</p>
       ) : (
         <p>
-          {file.failure.sentence} <b>{file.failure.remedy}</b>
+          {failureText(file.failure.notice, WINDOW_LANGUAGE, "window").sentence}{" "}
+          <b>{failureText(file.failure.notice, WINDOW_LANGUAGE, "window").remedy}</b>
         </p>
       )}
       {file.missing.length > 0 && (

@@ -1,6 +1,7 @@
 import { useEffect, useState } from "react";
-import type { HandOverChoices, HandOverPlan } from "../../main/contract/debriefApi.ts";
+import type { HandOverAsk, HandOverChoices, HandOverPlan } from "../../main/contract/debriefApi.ts";
 import type { FailureData } from "../../main/contract/failure.ts";
+import { failureText } from "../../overlay/words/notices/noticeText.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
 import { desk } from "../desk/desk.ts";
 import { useDebrief, useDesk } from "../desk/useDesk.ts";
@@ -11,6 +12,7 @@ import { failureOf } from "../look/failureOf.ts";
 import { useKeys } from "../look/keys.ts";
 import { useCalls } from "../look/useCalls.ts";
 import { handover as words } from "../words/handover.ts";
+import { WINDOW_LANGUAGE } from "../words/language.ts";
 import { ChoiceForm } from "./ChoiceForm.tsx";
 import { JobList } from "./JobList.tsx";
 import { OwnWords } from "./OwnWords.tsx";
@@ -118,7 +120,7 @@ export function HandOver() {
                     }
                   />
                   <span className="grow">
-                    {ask.words} <b>{words.agree}</b>
+                    {askText(ask)} <b>{words.agree}</b>
                   </span>
                 </label>
               ))}
@@ -162,4 +164,10 @@ function usePlan(
     };
   }, [forWhom, preset, language, asPercent, playingPage, edit, handedOver]);
   return found;
+}
+
+/** What a person agrees to, with what stands against it otherwise. */
+function askText({ key, because }: HandOverAsk): string {
+  const against = because === null ? "" : `${failureText(because, WINDOW_LANGUAGE, "window").sentence} `;
+  return `${against}${words.asked[key]}`;
 }

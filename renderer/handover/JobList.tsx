@@ -1,10 +1,13 @@
 import type { JobView } from "../../main/contract/debriefApi.ts";
+import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 import { desk } from "../desk/desk.ts";
 import { Button } from "../look/Button.tsx";
 import { FailureNote } from "../look/FailureNote.tsx";
 import { JobLine } from "../look/JobLine.tsx";
 import type { Calls } from "../look/useCalls.ts";
 import { handover as words } from "../words/handover.ts";
+import { jobTitle } from "../words/jobTitle.ts";
+import { WINDOW_LANGUAGE } from "../words/language.ts";
 
 /** Films at work, waiting and done, newest first. */
 export function JobList({ jobs, onCall }: { readonly jobs: readonly JobView[]; readonly onCall: Calls["call"] }) {
@@ -23,7 +26,7 @@ export function JobList({ jobs, onCall }: { readonly jobs: readonly JobView[]; r
                 <JobLine job={job} />
               ) : (
                 <p>
-                  <span className="name">{job.title}</span>{" "}
+                  <span className="name">{jobTitle(job.title)}</span>{" "}
                   <span className="quiet">
                     {job.written.length > 0
                       ? `${words.states[job.state]}, ${words.files(job.written.length)}`
@@ -31,11 +34,16 @@ export function JobList({ jobs, onCall }: { readonly jobs: readonly JobView[]; r
                   </span>
                 </p>
               )}
+              {noticeTexts(job.warnings, WINDOW_LANGUAGE, "window").map((text) => (
+                <p key={text} className="small">
+                  {text}
+                </p>
+              ))}
               {job.failure !== null && <FailureNote failure={job.failure} />}
               <div className="row">
                 {open && (
                   <Button
-                    aria-label={words.cancelJob(job.title)}
+                    aria-label={words.cancelJob(jobTitle(job.title))}
                     onClick={() => void onCall(() => desk.cancelJob(job.id))}
                   >
                     {words.stop}

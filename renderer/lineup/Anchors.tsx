@@ -7,6 +7,8 @@ import { Button } from "../look/Button.tsx";
 import { Field } from "../look/Field.tsx";
 import { failureOf } from "../look/failureOf.ts";
 import { lineup as words } from "../words/lineup.ts";
+import { failureText } from "../../overlay/words/notices/noticeText.ts";
+import { WINDOW_LANGUAGE } from "../words/language.ts";
 
 interface Props {
   readonly clips: readonly ClipView[];
@@ -31,7 +33,7 @@ export function Anchors({ clips, anchors, lineup, atMediaS, locked, field, onSet
     const wait = setTimeout(() => {
       desk.parseRideTime(typed.trim()).then(
         (rideS) => here && setRead({ rideS }),
-        (error: unknown) => here && setRead({ fault: `${failureOf(error).sentence} ${failureOf(error).remedy}` }),
+        (error: unknown) => here && setRead({ fault: faultText(error) }),
       );
     }, 250);
     return () => {
@@ -44,7 +46,7 @@ export function Anchors({ clips, anchors, lineup, atMediaS, locked, field, onSet
       onSet(await desk.parseRideTime(typed.trim()));
       setTyped("");
     } catch (error) {
-      setRead({ fault: `${failureOf(error).sentence} ${failureOf(error).remedy}` });
+      setRead({ fault: faultText(error) });
     }
   };
   const nameOf = (id: string) => clips.find((clip) => clip.id === id)?.name ?? id;
@@ -122,4 +124,9 @@ export function Anchors({ clips, anchors, lineup, atMediaS, locked, field, onSet
 function offOf(anchor: Anchor, lineup: Lineup | null): number | null {
   const clock = lineup?.clips.find((one) => one.clipId === anchor.clipId)?.found ?? null;
   return clock === null ? null : anchor.rideS - clock.offsetS - clock.rate * anchor.mediaS;
+}
+
+/** What a call that failed says, with what to do. */
+function faultText(error: unknown): string {
+  return Object.values(failureText(failureOf(error).notice, WINDOW_LANGUAGE, "window")).join(" ");
 }

@@ -1,6 +1,8 @@
 import type { Progress } from "../../main/contract/job.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
+import { workText } from "../../overlay/words/workWords.ts";
 import { common } from "../words/common.ts";
+import { WINDOW_LANGUAGE } from "../words/language.ts";
 
 /** How far a job is: the line grows, its end carries the needle. Null: it waits or can't tell yet. */
 export function ProgressLine({ title, progress }: { readonly title: string; readonly progress: Progress | null }) {
@@ -10,7 +12,7 @@ export function ProgressLine({ title, progress }: { readonly title: string; read
       <div className="said">
         <span className="figure">{title}</span>
         <span className="quiet">
-          {progress === null ? common.waiting : progress.step}
+          {progress === null ? common.waiting : workText(progress.step, WINDOW_LANGUAGE)}
           {progress !== null && progress.leftS !== null && `, ${common.left(durationText(progress.leftS))}`}
         </span>
       </div>

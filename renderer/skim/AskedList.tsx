@@ -2,6 +2,7 @@ import type { AskedChoice } from "../../main/contract/debrief.ts";
 import type { ReadingView } from "../../main/contract/debriefApi.ts";
 import { askedAbout } from "../../overlay/words/askedWords.ts";
 import { clockText, durationText } from "../../overlay/words/numbers.ts";
+import { WINDOW_LANGUAGE } from "../words/language.ts";
 import { skim as words } from "../words/skim.ts";
 
 interface Props {
@@ -32,7 +33,7 @@ export function AskedList({ asked, reading, momentWords, selected, locked, onSet
       <p className="small">{words.askedHint}</p>
       <ul className="stack">
         {asked.map((one, index) => {
-          const about = askedAbout(one, words.kind);
+          const about = askedAbout(one, WINDOW_LANGUAGE, words.kind);
           const open = one.what === "break" || selected === null || one.among.includes(selected) ? [] : [selected];
           return (
             <li key={about}>

@@ -7,5 +7,4 @@ export const common = {
   waiting: "waiting its turn",
   left: (length: string) => `about ${length} left`,
   between: (least: number, most: number) => `A number from ${least} to ${most}, or nothing.`,
-  unexpected: "Something went wrong in the program itself.",
 } as const;

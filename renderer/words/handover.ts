@@ -45,6 +45,11 @@ export const handover = {
   filmLength: (length: string) => `The film runs ${length}.`,
   planning: "Working out what will be written …",
   asks: "Before it is handed over",
+  asked: {
+    prepared: "This debrief was prepared by a batch: you have seen it and it may be handed over.",
+    consent: "You have asked, and the athlete agreed.",
+    unsure: "It is shown all the same.",
+  },
   agree: "I agree",
   go: "Render and write",
   again: "Render and write once more",

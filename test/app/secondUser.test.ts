@@ -7,6 +7,7 @@ import { afterEach, beforeEach, expect, test } from "vitest";
 import { openInBrowser } from "../../main/app/fallback/openInBrowser.ts";
 import { testTools } from "../support/tools.ts";
 import { fakeDesk } from "./fakeDesk.ts";
+import { noticeText } from "../../overlay/words/notices/noticeText.ts";
 
 /** "nobody" of Debian and most other systems. */
 const NOBODY = 65534;
@@ -114,7 +115,10 @@ async function opened(): Promise<string[]> {
     },
     join(folder, "browser"),
     new AbortController().signal,
-    (line) => said.push(line),
+    {
+      opened: (program) => said.push(program),
+      note: (one) => said.push(noticeText(one, "en", "command")),
+    },
   );
   return said;
 }

@@ -86,7 +86,7 @@ describe("the handler for files and footage", () => {
 
 describe("calls", () => {
   const fake = fakeDesk((name) => {
-    if (name === "undo") throw new Failure("debrief-not-usable", "It went wrong.", "Do this.");
+    if (name === "undo") throw new Failure("edit-refused", { why: "x" } as never, new Error("/home/ana/secret.ts:3"));
     if (name === "redo") throw new Error("/home/ana/secret.ts:3 broke\n    at stack");
     return { x: NaN };
   });
@@ -101,15 +101,15 @@ describe("calls", () => {
     listen(JSON.stringify({ t: "q", i: "1", m, a, ...more }));
     await expect.poll(() => sent.length).toBe(1);
     return sent[0] as
-      { r?: unknown; e?: { code: string; sentence: string; remedy: string; stack?: string } } | undefined;
+      { r?: unknown; e?: { code: string; notice: unknown; causes: unknown; stack?: string } } | undefined;
   };
 
-  it("answers; a failure crosses as code, sentence and remedy, any other error without its stack", async () => {
+  it("answers; a failure crosses as code and facts without its causes, any other error without its stack", async () => {
     expect((await call("about", []))!.r).toEqual({ x: null });
     expect((await call("undo", []))!.e).toEqual({
-      code: "debrief-not-usable",
-      sentence: "It went wrong.",
-      remedy: "Do this.",
+      code: "usage",
+      notice: { code: "edit-refused", facts: { why: "x" } },
+      causes: [],
     });
     const { e } = (await call("redo", []))!;
     expect(e!.code).toBe("internal");

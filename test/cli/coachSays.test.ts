@@ -17,7 +17,7 @@ import { clockText } from "../../overlay/words/numbers.ts";
 import { rejected } from "../support/said.ts";
 import { testHost } from "../support/tools.ts";
 
-const context = { signal: new AbortController().signal, report: () => undefined };
+const context = { signal: new AbortController().signal, report: () => undefined, language: "en" as const };
 let root = "";
 let folder = "";
 

@@ -45,7 +45,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 describe("a wrong value is refused before anything is done", () => {
   it.each([
     ["--panels", "power,watts", "watts"],
-    ["--panels", "power,,time", "an empty name"],
+    ["--panels", "power,,time", "a name is missing"],
     ["--place", "middle", "bottom, top, left, right"],
     ["--scale", "3", "0.6 to 1.6"],
     ["--scale", "big", "0.6 to 1.6"],

@@ -2,14 +2,22 @@
 import { expect, it } from "vitest";
 import { progressText } from "../../main/cli/progressLine.ts";
 
+const SHOT = { what: "shot", number: 2, count: 6 } as const;
+
 it("says the step, a bar, the share and what is left", () => {
-  expect(progressText({ step: "shot 2 of 6", done: 0.27, leftS: 40 })).toBe(
+  expect(progressText({ step: SHOT, done: 0.27, leftS: 40 }, "en")).toBe(
     "shot 2 of 6  [#####...............]  27 %  about 40 s left",
   );
-  expect(progressText({ step: "shot 2 of 6", done: 0.5, leftS: 300 })).toMatch(/50 %  about 5 min left$/);
-  expect(progressText({ step: "shot 2 of 6", done: 0.5, leftS: null })).toMatch(/50 %$/);
+  expect(progressText({ step: SHOT, done: 0.5, leftS: 300 }, "en")).toMatch(/50 %  about 5 min left$/);
+  expect(progressText({ step: SHOT, done: 0.5, leftS: null }, "en")).toMatch(/50 %$/);
 });
 
 it("says nothing of time left once all is done", () => {
-  expect(progressText({ step: "done", done: 1, leftS: 0 })).toBe("done  [####################]  100 %");
+  expect(progressText({ step: { what: "handed over" }, done: 1, leftS: 0 }, "en")).toBe(
+    "handed over  [####################]  100 %",
+  );
+});
+
+it("says it in German", () => {
+  expect(progressText({ step: SHOT, done: 0.27, leftS: 40 }, "de")).toMatch(/^Einstellung 2 von 6 .* noch etwa 40 s$/);
 });

@@ -23,6 +23,7 @@ import { read } from "../../main/reading/read.ts";
 import { parseRide } from "../../main/ride/parseRide.ts";
 import { withoutRootsRights } from "../support/withoutRootsRights.ts";
 import { madeClip, madeLineup, madePlan, madeReading, madeRide, madeStory } from "../film/madeReading.ts";
+import { failureSaid } from "../support/said.ts";
 
 let folder: string;
 beforeEach(async () => {
@@ -112,8 +113,8 @@ describe("the document", () => {
       throw new Error("was taken");
     } catch (error) {
       expect(error).toBeInstanceOf(Failure);
-      expect((error as Failure).sentence).toContain("out/debrief.json");
-      expect((error as Failure).sentence).toContain(what);
+      expect(failureSaid(error).sentence).toContain("out/debrief.json");
+      expect(failureSaid(error).sentence).toContain(what);
     }
   });
 
@@ -218,7 +219,7 @@ describe("saving", () => {
     const mine = await saveDebrief(folder, withFilm());
     await saveDebrief(folder, { ...mine, deviceDelayS: 2 });
     const failure = await failureOf(saveDebrief(folder, { ...mine, deviceDelayS: 3 }));
-    expect(failure.sentence).toContain("changed by another window");
+    expect(failureSaid(failure).sentence).toContain("changed by another window");
     expect((await loadDebrief(folder)).document.deviceDelayS).toBe(2);
   });
 
@@ -231,7 +232,7 @@ describe("saving", () => {
   test("a folder that is not there is a Failure with a remedy", async () => {
     const failure = await failureOf(writeAtomic(join(folder, "none", "a.txt"), "x"));
     expect(failure.code).toBe("output-not-writable");
-    expect(failure.remedy).toContain("--out");
+    expect(failureSaid(failure).remedy).toContain("--out");
   });
 
   test("on Windows a held file is tried again, elsewhere not", async () => {

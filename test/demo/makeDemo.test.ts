@@ -201,7 +201,7 @@ describe("the demo's footage", () => {
     );
     await expect(making).rejects.toMatchObject({
       code: "output-not-writable",
-      sentence: expect.stringContaining("below-a-file"),
+      notice: { facts: { folder: expect.stringContaining("below-a-file") } },
     });
   });
 });

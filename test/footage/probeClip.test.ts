@@ -5,6 +5,7 @@ import { Failure } from "../../main/contract/failure.ts";
 import { probeClip } from "../../main/footage/probeClip.edge.ts";
 import { testTools } from "../support/tools.ts";
 import { ffmpeg, ffprobePackets, scratchFolder } from "./makeClip.ts";
+import { failureSaid } from "../support/said.ts";
 
 const folder = scratchFolder();
 const at = (name: string) => join(folder, name);
@@ -259,9 +260,9 @@ describe("what cannot be used", () => {
     for (const [name, code, sentence] of cases) {
       const failure = await failureOf(at(name));
       expect(failure.code).toBe(code);
-      expect(failure.sentence).toMatch(sentence);
-      if (name !== ".") expect(failure.sentence).toContain(name);
-      expect(failure.remedy.length).toBeGreaterThan(10);
+      expect(failureSaid(failure).sentence).toMatch(sentence);
+      if (name !== ".") expect(failureSaid(failure).sentence).toContain(name);
+      expect(failureSaid(failure).remedy.length).toBeGreaterThan(10);
     }
   });
 

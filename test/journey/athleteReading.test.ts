@@ -67,7 +67,7 @@ describe("a ride read for an athlete", () => {
     await mkdir(join(root, "nobody"));
     await expect(
       readJourney(join(root, "ride.csv"), { ...nothing, athleteDir: join(root, "nobody") }),
-    ).rejects.toMatchObject({ code: "file-unreadable", sentence: expect.stringContaining("nobody") });
+    ).rejects.toMatchObject({ notice: { code: "athlete-none-there", facts: { folder: join(root, "nobody") } } });
     expect((await planSource({ ...nothing, athleteDir: join(root, "nobody") })).athlete).toBeNull();
   });
 

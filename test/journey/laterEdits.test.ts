@@ -29,6 +29,7 @@ import { renderJourney, type RenderRequest } from "../../main/journey/renderedFi
 import { measureLoudness } from "../../main/render/measureLoudness.edge.ts";
 import { testHost, testTools } from "../support/tools.ts";
 import { rejected } from "../support/said.ts";
+import { failureSaid } from "../support/said.ts";
 
 const context = { signal: new AbortController().signal, report: () => undefined };
 const tools = testTools();
@@ -227,7 +228,7 @@ it("prepares a folder of rides, names what it could not read, and hands over onl
   writeFileSync(join(batch, "broken.gpx"), "no ride at all");
   const { rides } = await batchJourney(batch, { ...request, anchors: [], athleteDir: null }, testHost(), context);
   expect(rides.map(({ state }) => state).sort()).toEqual(["failed", "prepared"]);
-  expect(rides.find(({ state }) => state === "failed")!.failure!.sentence).toContain("broken.gpx");
+  expect(failureSaid(rides.find(({ state }) => state === "failed")!.failure).sentence).toContain("broken.gpx");
   const made = join(batch, "tuesday", "spin-debrief");
   expect(readdirSync(made).sort()).toEqual(
     ["coach.html", "debrief.json", "debrief.json.bak", "film.mp4", "squad-row.json"].filter((name) =>

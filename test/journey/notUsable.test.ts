@@ -7,6 +7,7 @@ import { madeClip } from "../lineup/madeClip.ts";
 import { madeRide } from "../lineup/madeRide.ts";
 import { placedBecause } from "../../main/contract/notices/placement.ts";
 import { note } from "../../main/contract/notice.ts";
+import { failureSaid } from "../support/said.ts";
 
 function placement(clipId: string, more: Partial<ClipPlacement>): ClipPlacement {
   return {
@@ -80,7 +81,7 @@ describe("which clips a debrief may use", () => {
   test("the remedy's instant lies inside the clip, however short", () => {
     for (const durationS of [0.4, 3, 12, 23.9, 24.1, 600]) {
       const clip = madeClip("a", durationS);
-      const remedy = notSure([clip], lineup(placement("a", { verdict: "not sure" })))!.remedy;
+      const remedy = failureSaid(notSure([clip], lineup(placement("a", { verdict: "not sure" })))).remedy;
       const anchor = /--anchor (\S+?),? or/.exec(remedy)![1];
       expect(parseAnchor(anchor, [clip], madeRide(60)).mediaS).toBeLessThan(durationS);
     }

@@ -2,7 +2,7 @@ import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { readJourney } from "../../main/journey/judge.ts";
+import { readJourney, readJson, readLines } from "../../main/journey/judge.ts";
 import { Failure } from "../../main/contract/failure.ts";
 import { failureText } from "../../overlay/words/notices/noticeText.ts";
 
@@ -36,7 +36,8 @@ describe("everything odd about a file is said by read, in its lines and its JSON
       "The file holds 5 sessions (swimming, transition, cycling, transition, running); all are read as one ride.",
     ],
   ])("%s", async (file, sentence) => {
-    const { lines, json } = await readJourney(join(rides, file), choices);
+    const outcome = await readJourney(join(rides, file), choices);
+    const [lines, json] = [readLines(outcome, "en"), readJson(outcome, "en")];
     expect(lines).toContain(`Mind: ${sentence}`);
     expect((json as { warnings: string[] }).warnings).toContain(sentence);
   });
@@ -63,7 +64,9 @@ describe("everything odd about a file is said by read, in its lines and its JSON
       "The heart rate sensor had no pulse from 0:20:00 to 1:00:00: what it gave there is left out.",
     ],
   ])("%s", async (name, row, sentence) => {
-    const { lines, json, reading } = await readJourney(await csv(name, row), { ...choices, targetW: 170 });
+    const outcome = await readJourney(await csv(name, row), { ...choices, targetW: 170 });
+    const { reading } = outcome;
+    const [lines, json] = [readLines(outcome, "en"), readJson(outcome, "en")];
     expect(lines).toContain(`Mind: ${sentence}`);
     expect((json as { warnings: string[] }).warnings).toContain(sentence);
     expect(reading.pressure.lapses).toBe(0);
@@ -73,7 +76,7 @@ describe("everything odd about a file is said by read, in its lines and its JSON
   });
 
   test("laps stand in the JSON", async () => {
-    const { json } = await readJourney(join(rides, "heart-two-laps.tcx"), choices);
+    const json = readJson(await readJourney(join(rides, "heart-two-laps.tcx"), choices), "en");
     const { laps } = json as { laps: { startS: number; endS: number; trigger: string }[] };
     expect(laps.length).toBe(2);
     expect(laps[0].startS).toBe(0);

@@ -12,7 +12,7 @@ import { demoRide } from "../../main/demo/rideModel.ts";
 import type { DebriefRequest } from "../../main/journey/preparedDebrief.ts";
 import { batchJourney, type Batch } from "../../main/journey/preparedRides.ts";
 import { debrief } from "../../main/cli/verbs/debrief.ts";
-import { rejected } from "../support/said.ts";
+import { failureSaid, rejected } from "../support/said.ts";
 import { testHost } from "../support/tools.ts";
 
 const context = { signal: new AbortController().signal, report: () => undefined };
@@ -92,7 +92,7 @@ describe("a batch", () => {
       "emil/tuesday.fit: failed",
       "fritz/<b>.gpx: failed",
     ]);
-    expect(first.rides[3].failure!.sentence).toContain("athlete.json");
+    expect(failureSaid(first.rides[3].failure).sentence).toContain("athlete.json");
     const { document } = await loadDebrief(join(whole, "berta", "tuesday-debrief"));
     expect([document.plan.rider, document.plan.targetW, document.settings.language, document.athletePath]).toEqual([
       "Berta",
@@ -124,7 +124,8 @@ describe("a batch", () => {
   });
 
   it("refuses a share that is none, and one without a batch", async () => {
-    const said = (options: Record<string, string>): Promise<string> => rejected(debrief.run([], options, context));
+    const said = (options: Record<string, string>): Promise<string> =>
+      rejected(debrief.run([], options, { ...context, language: "en" }));
     for (const share of ["0/2", "3/2", "2", "a/b", "1/0"])
       expect(await said({ batch: whole, share })).toContain(`--share ${share} is not a part`);
     expect(await said({ share: "1/2" })).toContain("goes with --batch");

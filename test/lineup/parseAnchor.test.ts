@@ -3,6 +3,7 @@ import { Failure } from "../../main/contract/failure.ts";
 import { parseAnchor, parseClipInstant } from "../../main/lineup/parseAnchor.ts";
 import { madeClip } from "./madeClip.ts";
 import { madeRide } from "./madeRide.ts";
+import { failureSaid } from "../support/said.ts";
 
 const clips = [
   madeClip("a", 60, { path: "/films/left/GX01.mp4", fileName: "GX01.mp4" }),
@@ -35,8 +36,10 @@ describe("parseAnchor", () => {
     expect(parseAnchor("/films/right/GX01.mp4@1=5", clips, ride).clipId).toBe("b");
     expect(parseAnchor("left@1=5", clips, ride).clipId).toBe("a");
     expect(parseAnchor("J\u00fcrg@1=5", clips, ride).clipId).toBe("d");
-    expect(failureOf(() => parseAnchor("GX01.mp4@1=5", clips, ride)).sentence).toContain("/films/left/GX01.mp4");
-    expect(failureOf(() => parseAnchor("nothing.mp4@1=5", clips, ride)).sentence).toContain("nothing.mp4");
+    expect(failureSaid(failureOf(() => parseAnchor("GX01.mp4@1=5", clips, ride))).sentence).toContain(
+      "/films/left/GX01.mp4",
+    );
+    expect(failureSaid(failureOf(() => parseAnchor("nothing.mp4@1=5", clips, ride))).sentence).toContain("nothing.mp4");
   });
 
   it("means the clip where a name fits it and its camera's small copy, and the copy where only that is named", () => {
@@ -47,8 +50,8 @@ describe("parseAnchor", () => {
     const bigOf = new Map([["small", big]]);
     expect(parseAnchor("0007@1=5", given, ride, bigOf).clipId).toBe("big");
     expect(parseAnchor("DR_0007.lrv@1=5", given, ride, bigOf).clipId).toBe("small");
-    expect(failureOf(() => parseAnchor("0007@1=5", given, ride)).sentence).toContain("DR_0007.lrv");
-    const several = failureOf(() => parseAnchor("DR_00@1=5", given, ride, bigOf)).sentence;
+    expect(failureSaid(failureOf(() => parseAnchor("0007@1=5", given, ride))).sentence).toContain("DR_0007.lrv");
+    const several = failureSaid(failureOf(() => parseAnchor("DR_00@1=5", given, ride, bigOf))).sentence;
     expect(several).toContain("DR_0017.mp4");
     expect(several).not.toContain(".lrv");
   });
@@ -79,9 +82,11 @@ describe("parseAnchor", () => {
     expect(parseAnchor("left@1=clock 01:42:17", clips, away).rideS).toBe(42 * 60 + 17.5);
     const night = madeRide(7201, { startUtcMs: Date.UTC(2024, 5, 1, 21, 30), utcOffsetMin: 120 });
     expect(parseAnchor("left@1=clock 00:10:00", clips, night).rideS).toBe(2400.5);
-    expect(failureOf(() => at("clock 8:42:17")).sentence).toContain("10:00:00");
+    expect(failureSaid(failureOf(() => at("clock 8:42:17"))).sentence).toContain("10:00:00");
     const undated = madeRide(7201, { startUtcMs: null });
-    expect(failureOf(() => parseAnchor("left@1=clock 10:00:00", clips, undated)).remedy).toContain("timer");
+    expect(failureSaid(failureOf(() => parseAnchor("left@1=clock 10:00:00", clips, undated))).remedy).toContain(
+      "timer",
+    );
   });
 
   it("reads distance and laps", () => {
@@ -89,13 +94,13 @@ describe("parseAnchor", () => {
     expect(at("4 km").rideS).toBeCloseTo(500, 6);
     expect(at("4.004 km").rideS).toBeCloseTo(500.5, 6);
     expect(at("lap 3").rideS).toBe(5000);
-    expect(failureOf(() => at("lap 4")).sentence).toContain("3 laps");
-    expect(failureOf(() => at("99 km")).sentence).toMatch(/52\.\d+ km long/);
+    expect(failureSaid(failureOf(() => at("lap 4"))).sentence).toContain("3 laps");
+    expect(failureSaid(failureOf(() => at("99 km"))).sentence).toMatch(/52\.\d+ km long/);
   });
 
   it("refuses what lies outside the clip or the ride, or is no anchor", () => {
-    expect(failureOf(() => parseAnchor("left@61=5", clips, ride)).sentence).toContain("GX01.mp4");
-    expect(failureOf(() => at("2:30:00")).sentence).toContain("2:00:00");
+    expect(failureSaid(failureOf(() => parseAnchor("left@61=5", clips, ride))).sentence).toContain("GX01.mp4");
+    expect(failureSaid(failureOf(() => at("2:30:00"))).sentence).toContain("2:00:00");
     for (const text of [
       "left",
       "left@5",

@@ -101,7 +101,7 @@ describe("the figures a coach of base rides asks for next", () => {
     const reading = read(rideOf(steadyColumns(5400, 178)), defaultPlan(), []);
     expect(reading.bandW).toBeNull();
     expect(reading.warnings.map((one) => noticeText(one, "en", "command")).join("\n")).toMatch(
-      /The steadiest hour \(0:10:00 to 1:10:00\) had a mean of 178 W: a start for a target, not one\./,
+      /The steadiest hour \(0:10:00 to 1:10:00\) had a mean of 178 W: a place to start from for a target, not a target\./,
     );
     const short = read(rideOf(steadyColumns(3000, 178)), defaultPlan(), []);
     expect(short.warnings.map(({ code }) => code)).not.toContain("reading-target-offer");

@@ -7,6 +7,7 @@ import { targetFor, targetWarnings } from "../../main/reading/plan/targetFor.ts"
 import { defaultPlan, parsePlan } from "../../main/reading/plan/parsePlan.ts";
 import { planHelp } from "../../main/reading/plan/planHelp.ts";
 import { refused, said } from "../support/said.ts";
+import { failureSaid } from "../support/said.ts";
 
 const failureOf = (json: unknown): Failure => {
   try {
@@ -101,9 +102,9 @@ describe("a plan file", () => {
   ])("that is wrong names the file, the key and the remedy: %j", (json, key) => {
     const failure = failureOf(json);
     expect(failure.code).toBe("plan-not-valid");
-    expect(failure.sentence).toContain("long ride.json");
-    expect(failure.sentence).toContain(key);
-    expect(failure.remedy).toContain("plan --help");
+    expect(failureSaid(failure).sentence).toContain("long ride.json");
+    expect(failureSaid(failure).sentence).toContain(key);
+    expect(failureSaid(failure).remedy).toContain("plan --help");
   });
 
   it("has every key in its help", () => {

@@ -13,6 +13,7 @@ import { renderStill } from "../../main/render/renderStill.edge.ts";
 import { testTools } from "../support/tools.ts";
 import { frameNumber, lumaFrames, probeFile, runProgram, scratchFolder, writeNumberedClip } from "../support/video.ts";
 import { countingRide, filmOf, layoutOptionsFor, quietContext, shotOf } from "./filmFixtures.ts";
+import { failureSaid } from "../support/said.ts";
 
 const tools = testTools();
 let scratch: Awaited<ReturnType<typeof scratchFolder>>;
@@ -180,7 +181,8 @@ test("a full disk is told with what is free and what is needed", async () => {
   const endless = filmOf(clip, [{ ...card, durationS: 3600 * 24 * 365 }], { widthPx: 3840, heightPx: 2160 });
   const result = await renderFilm(jobOf(endless, "full"), tools, quietContext());
   expect(result).toMatchObject({ kind: "failed", failure: { code: "disk-full" } });
-  if (result.kind === "failed") expect(result.failure.sentence).toMatch(/ GB free; about [\d.]+ GB are needed/);
+  if (result.kind === "failed")
+    expect(failureSaid(result.failure).sentence).toMatch(/ GB free; about [\d.]+ GB are needed/);
 });
 
 test("a clip that ends before it should is told by name", async () => {
@@ -194,7 +196,7 @@ test("a clip that ends before it should is told by name", async () => {
     quietContext(),
   );
   expect(result).toMatchObject({ kind: "failed", failure: { code: "tool-failed" } });
-  if (result.kind === "failed") expect(result.failure.sentence).toContain("cut short.mp4");
+  if (result.kind === "failed") expect(failureSaid(result.failure).sentence).toContain("cut short.mp4");
   expect(existsSync(join(scratch.path, "short", "film.mp4"))).toBe(false);
 });
 

@@ -12,8 +12,7 @@ test("what the child said before it ended stands in the failure, with a remedy",
   try {
     await expect(client.paint(IMPOSSIBLE, () => Promise.resolve())).rejects.toMatchObject({
       code: "internal",
-      sentence: expect.stringMatching(/^The pictures of the panels could not be painted: TypeError: .*null.*\.$/),
-      remedy: "Run it again; if it stays, report it with the line above.",
+      notice: { code: "panels-unpainted", facts: { said: expect.stringMatching(/^TypeError: .*null/) } },
     });
   } finally {
     client.close();
@@ -28,7 +27,7 @@ test("a child that is ended from outside says so without words of its own", asyn
   client.close();
   await expect(painting).rejects.toMatchObject({
     code: "internal",
-    sentence: "The pictures of the panels could not be painted.",
+    notice: { code: "panels-unpainted", facts: { said: "" } },
   });
 });
 

@@ -20,7 +20,7 @@ import {
 } from "../support/fitBytes.ts";
 import { bytesOf, gpxText, isoAt, range, trkpt } from "../support/trackText.ts";
 import { withoutRootsRights } from "../support/withoutRootsRights.ts";
-import { said } from "../support/said.ts";
+import { failureSaid, said } from "../support/said.ts";
 
 function refusal(run: () => unknown): Failure {
   try {
@@ -34,10 +34,10 @@ function refusal(run: () => unknown): Failure {
 
 /** A refusal names the file, is a sentence, has a remedy, and shows nothing of the code. */
 function expectPlain(failure: Failure, name: string): void {
-  expect(failure.sentence).toContain(name);
-  expect(failure.sentence).toMatch(/^[^\n]{10,200}\.$/);
-  expect(failure.remedy).toMatch(/^[A-Z][^\n]{10,200}\.$/);
-  expect(failure.sentence + failure.remedy).not.toMatch(/Error|undefined|NaN|\bat .*\.ts/);
+  expect(failureSaid(failure).sentence).toContain(name);
+  expect(failureSaid(failure).sentence).toMatch(/^[^\n]{10,200}\.$/);
+  expect(failureSaid(failure).remedy).toMatch(/^[A-Z][^\n]{10,200}\.$/);
+  expect(failureSaid(failure).sentence + failureSaid(failure).remedy).not.toMatch(/Error|undefined|NaN|\bat .*\.ts/);
 }
 
 describe("what is no ride is refused in one sentence", () => {
@@ -71,33 +71,37 @@ describe("what is no ride is refused in one sentence", () => {
   ])("%s", (_, bytes, sentence) => {
     const failure = refusal(() => parseRide(bytes, "Ride of Sunday.fit"));
     expect(failure.code).toBe("ride-not-usable");
-    expect(failure.sentence).toMatch(sentence);
+    expect(failureSaid(failure).sentence).toMatch(sentence);
     expectPlain(failure, "Ride of Sunday.fit");
   });
 
   test("a gzip bomb is stopped at the bound", () => {
     const bomb = gzipSync(new Uint8Array(8 * 1024 * 1024));
     const failure = refusal(() => unpackGzip(bomb, "bomb.fit.gz", 1024 * 1024));
-    expect(failure.sentence).toBe("bomb.fit.gz unpacks to more than 1 MB, which is no ride.");
+    expect(failureSaid(failure).sentence).toBe("bomb.fit.gz unpacks to more than 1 MB, which is no ride.");
   });
 
   test("a flood of records without size or time is no ride and takes no memory of it", () => {
     const fit = new FitBytes().define(0, 20, []);
     for (let i = 0; i < 100_000; i++) fit.raw(0);
-    expect(refusal(() => parseRide(fit.finish(), "hollow.fit")).sentence).toBe("hollow.fit holds no record of a ride.");
+    expect(failureSaid(refusal(() => parseRide(fit.finish(), "hollow.fit"))).sentence).toBe(
+      "hollow.fit holds no record of a ride.",
+    );
   });
 
   test("more records than any ride has are refused", () => {
     const table = new RecordTable("flood.fit", 3);
     for (let i = 0; i < 3; i++) table.add(i, { powerW: 200 });
-    expect(refusal(() => table.add(3, { powerW: 200 })).sentence).toBe(
+    expect(failureSaid(refusal(() => table.add(3, { powerW: 200 }))).sentence).toBe(
       "flood.fit holds more than 2 million records, which is no ride.",
     );
   });
 
   test("a track of weeks is no single ride", () => {
     const week = range(30).map((i) => trkpt(i * 8 * 3600));
-    expect(refusal(() => parseRide(bytesOf(gpxText(week)), "tour.gpx")).sentence).toContain("more than 7 days");
+    expect(failureSaid(refusal(() => parseRide(bytesOf(gpxText(week)), "tour.gpx"))).sentence).toContain(
+      "more than 7 days",
+    );
   });
 });
 
@@ -139,7 +143,7 @@ describe("what is whole is read, and what is odd is said once", () => {
     expect(ride.startUtcMs).toBeNull();
     expect(ride.elapsedS).toBe(29);
     expect(said(ride.warnings)[0]).toBe(
-      `The date in the file (${year}) cannot be right; the ride is read without one and cannot be lined up by clock.`,
+      `The date in the file (${year}) cannot be right; the ride is read without one and cannot be lined up with clips by the clock.`,
     );
   });
 
@@ -149,7 +153,7 @@ describe("what is whole is read, and what is odd is said once", () => {
     expect(ride.raw.count).toBe(59);
     expect(ride.startUtcMs).toBe(Date.UTC(2026, 4, 17, 8));
     expect(said(ride.warnings)).toContain(
-      "The times in the file jump: the longest piece is read, left out are 1 record from 1901-05-17T08:00:20Z.",
+      "The times in the file jump: the longest piece is read; left out: 1 record from 1901-05-17T08:00:20Z.",
     );
   });
 
@@ -160,7 +164,7 @@ describe("what is whole is read, and what is odd is said once", () => {
     const ride = parseRide(fit.finish(), "back.fit");
     expect(ride.raw.count).toBe(300);
     expect(said(ride.warnings)).toEqual([
-      "The times in the file jump: the longest piece is read, left out are 100 records from 2026-05-17T08:00:50Z.",
+      "The times in the file jump: the longest piece is read; left out: 100 records from 2026-05-17T08:00:50Z.",
     ]);
   });
 
@@ -171,7 +175,7 @@ describe("what is whole is read, and what is odd is said once", () => {
     const ride = parseRide(fit.finish(), "two.fit");
     expect(ride.startUtcMs).toBe(Date.UTC(2026, 4, 17, 8));
     expect(said(ride.warnings)).toEqual([
-      "The times in the file jump: the longest piece is read, left out are 100 records from 2026-05-16T08:00:00Z.",
+      "The times in the file jump: the longest piece is read; left out: 100 records from 2026-05-16T08:00:00Z.",
     ]);
   });
 
@@ -189,7 +193,7 @@ describe("what is whole is read, and what is odd is said once", () => {
     const fit = new FitBytes().define(1, 20, RECORD_FIELDS);
     for (let i = 0; i < 60; i++) fit.data(1, [START + i, 0, 0, 2500, 0, 0, 0, 0, 0]);
     const failure = refusal(() => parseRide(fit.finish(), "dead.fit"));
-    expect(failure.sentence).toContain("no place and no sensor value");
+    expect(failureSaid(failure).sentence).toContain("no place and no sensor value");
     const alive = new FitBytes().define(1, 20, RECORD_FIELDS);
     for (let i = 0; i < 60; i++) alive.data(1, [START + i, 0, 0, 2500, 140, 0, 0, 0, 0]);
     const ride = parseRide(alive.finish(), "heart.fit");
@@ -201,7 +205,7 @@ describe("what is whole is read, and what is odd is said once", () => {
     expect(summary.movingS).toBeNull();
     expect(summary.firstPosition).toBeNull();
     expect(said(ride.warnings)).toEqual([
-      "60 positions are exactly 0,0 and no position.",
+      "60 positions lie at exactly 0,0, where nobody rides: left out.",
       "Power is 0 throughout: the sensor is taken as absent.",
       "Cadence is 0 throughout: the sensor is taken as absent.",
       "Speed is 0 throughout: the sensor is taken as absent.",
@@ -227,11 +231,11 @@ describe("readRide", () => {
     try {
       await expect(readRide(join(folder, "none.fit"))).rejects.toMatchObject({
         code: "file-unreadable",
-        sentence: expect.stringContaining("does not exist") as string,
+        notice: { code: "ride-file-missing" },
       });
       await expect(readRide(folder)).rejects.toMatchObject({
         code: "file-unreadable",
-        sentence: expect.stringContaining("is a folder") as string,
+        notice: { code: "ride-is-folder" },
       });
       const odd = join(folder, "-100% 'Größe' \"x\".fit");
       writeFileSync(odd, plainFit(30));

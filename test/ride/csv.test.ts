@@ -63,7 +63,9 @@ describe("CSV", () => {
     expect(ride.raw.powerW[0]).toBe(201.5);
     expect(ride.raw.speedMps[0]).toBeCloseTo(10, 9);
     expect(ride.startUtcMs).toBeNull();
-    expect(said(ride.warnings)).toEqual(["The file has no calendar date. It cannot be lined up by clock."]);
+    expect(said(ride.warnings)).toEqual([
+      "The file has no calendar date. It cannot be lined up with clips by the clock.",
+    ]);
   });
 
   test.each([
@@ -120,7 +122,7 @@ describe("CSV", () => {
     expect(ride.raw.count).toBe(5);
     expect([...ride.raw.powerW]).toEqual([200, NaN, NaN, 220, NaN]);
     expect(ride.raw.heartRateBpm[4]).toBeNaN();
-    expect(said(ride.warnings)).toContain("1 of 6 lines have no time or are damaged and are left out.");
+    expect(said(ride.warnings)).toContain("Left out: 1 of 6 lines, without a time or damaged.");
   });
 
   test("a quotation mark left open costs no other line", () => {

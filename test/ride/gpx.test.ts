@@ -146,7 +146,7 @@ describe("GPX", () => {
       ]),
     );
     expect([...ride.raw.latDeg].map((v) => v === v)).toEqual([true, false, false, false, false, true]);
-    expect(said(ride.warnings)).toContain("1 position is exactly 0,0 and no position.");
+    expect(said(ride.warnings)).toContain("1 position lies at exactly 0,0, where nobody rides: left out.");
   });
 
   test("damage inside costs the points it hit", () => {

@@ -16,6 +16,7 @@ import {
   U8,
 } from "../support/fitBytes.ts";
 import { bytesOf, gpxText, isoAt, range, tcxText, trackpoint, trkpt } from "../support/trackText.ts";
+import { failureSaid } from "../support/said.ts";
 
 /** Seeded generator of 32-bit numbers (mulberry32, public domain, from memory); returns 0 <= x < 1. */
 export function seeded(seed: number): () => number {
@@ -168,7 +169,7 @@ export function faultOf(bytes: Uint8Array): string | null {
     ride = parseRide(bytes, "mutant.fit");
   } catch (error) {
     if (!(error instanceof Failure)) return `crash: ${(error as Error).stack ?? String(error)}`;
-    return error.sentence.includes("mutant.fit") && error.remedy.length > 0
+    return failureSaid(error).sentence.includes("mutant.fit") && failureSaid(error).remedy.length > 0
       ? null
       : `a refusal that says nothing: ${error.message}`;
   }

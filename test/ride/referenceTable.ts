@@ -4,7 +4,7 @@ import { Failure } from "../../main/contract/failure.ts";
 import type { Ride } from "../../main/contract/ride.ts";
 import { parseRide } from "../../main/ride/parseRide.ts";
 import { rideSummary } from "../../main/ride/rideSummary.ts";
-import { said } from "../support/said.ts";
+import { failureSaid, said } from "../support/said.ts";
 
 interface Figures {
   readonly n?: number;
@@ -79,12 +79,12 @@ function line(file: string, kind: string, reference: Reference, bytes: Uint8Arra
     ride = parseRide(bytes, basename(file));
   } catch (error) {
     if (!(error instanceof Failure)) throw error;
-    const why = whyRefused(reference, error.sentence);
+    const why = whyRefused(reference, failureSaid(error).sentence);
     return {
       file,
       verdict: why ? "explained" : "differs",
       read: "refused",
-      notes: [`${error.sentence}${why ? ` (${why})` : ""}`],
+      notes: [`${failureSaid(error).sentence}${why ? ` (${why})` : ""}`],
       warnings: [],
     };
   }

@@ -1,5 +1,4 @@
-import { Failure } from "../../main/contract/failure.ts";
-import type { Notice } from "../../main/contract/notice.ts";
+import type { FailureNotice, Notice } from "../../main/contract/notice.ts";
 import { failureText, noticeTexts, type FailureText } from "../../overlay/words/notices/noticeText.ts";
 
 /** What the command line says in English of a list of warnings. */
@@ -7,10 +6,10 @@ export function said(notices: readonly Notice[]): string[] {
   return noticeTexts(notices, "en", "command");
 }
 
-/** What the command line says in English of a failure; anything else that was thrown is thrown again. */
-export function failureSaid(error: unknown): FailureText {
-  if (!(error instanceof Failure)) throw error;
-  return failureText(error.notice, "en", "command");
+/** What the command line says in English of a failure, thrown or as data; anything else is thrown again. */
+export function failureSaid(failure: unknown): FailureText {
+  if (typeof failure !== "object" || failure === null || !("notice" in failure)) throw failure;
+  return failureText(failure.notice as FailureNotice, "en", "command");
 }
 
 /** What the command line says in English, sentence and remedy, of the failure that a call throws. */

@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import type { BatchEntry } from "../../contract/debriefApi.ts";
 import { batchRows } from "../../journey/preparedRides.ts";
+import { keptFailureText, type FailureText } from "../../../overlay/words/notices/noticeText.ts";
 import { squadWords } from "../../../overlay/words/squadWords.ts";
 import type { PathBook } from "./pathBook.ts";
 
@@ -14,8 +15,15 @@ export async function batchEntries(folder: string, paths: PathBook): Promise<Bat
       id: there ? paths.idOf(join(folder, row.folder)) : null,
       name: told?.rider ?? row.ride,
       rideDateText: told?.dateText ?? null,
-      looks: failure !== null ? [failure.sentence, failure.remedy] : row.kept === null ? [words.waiting] : looks,
+      looks:
+        failure !== null
+          ? said(keptFailureText(failure, row.ride, "en", "window"))
+          : row.kept === null
+            ? [words.waiting]
+            : looks,
       seen: row.seen,
     };
   });
 }
+
+const said = ({ sentence, remedy }: FailureText): string[] => [sentence, remedy];

@@ -1,4 +1,4 @@
-import type { ClipView, JobView } from "../../contract/debriefApi.ts";
+import type { ClipView, JobTitle, JobView } from "../../contract/debriefApi.ts";
 import type { Clip } from "../../contract/footage.ts";
 import { Cancelled, type JobContext } from "../../contract/job.ts";
 import { pruneMediaCache } from "../../host/mediaCache.edge.ts";
@@ -82,8 +82,7 @@ export class ClipMedia {
       this.planned = plan;
       if (this.job !== null) void jobs.cancel(this.job);
       const pieces = wanted.filter((piece) => !this.has(piece));
-      this.job =
-        pieces.length === 0 ? null : jobs.add(this.proxyOrder("Small pictures around the moments", pieces, true)).id;
+      this.job = pieces.length === 0 ? null : jobs.add(this.proxyOrder({ of: "small films" }, pieces, true)).id;
     }
     for (const clip of clips) {
       if (this.strips.has(clip.fingerprint)) continue;
@@ -93,7 +92,7 @@ export class ClipMedia {
       });
       jobs.add({
         what: "filmstrip",
-        title: `Small pictures of ${clip.fileName}`,
+        title: { of: "small pictures", fileName: clip.fileName },
         background: true,
         run: (context) => this.makeStrip(clip, context),
       });
@@ -125,7 +124,7 @@ export class ClipMedia {
   /** A proxy of the whole clip, as a person wished. */
   async whole(clip: Clip): Promise<JobView> {
     const piece = pieceOf(clip, 0, clip.durationS);
-    return this.desk.jobs.add(this.proxyOrder(`Small picture of ${clip.fileName}`, [piece], false)).settled;
+    return this.desk.jobs.add(this.proxyOrder({ of: "small film", fileName: clip.fileName }, [piece], false)).settled;
   }
 
   private has(piece: ProxyPiece): boolean {
@@ -133,7 +132,7 @@ export class ClipMedia {
     return (this.spans.get(piece.clip.fingerprint) ?? []).some((span) => span.startS <= startS && span.endS >= endS);
   }
 
-  private proxyOrder(title: string, pieces: readonly ProxyPiece[], background: boolean) {
+  private proxyOrder(title: JobTitle, pieces: readonly ProxyPiece[], background: boolean) {
     return {
       what: "proxies" as const,
       title,
@@ -151,7 +150,7 @@ export class ClipMedia {
       const { clip, frames } = piece;
       if (!this.has(piece)) {
         const onFrames = (made: number): void =>
-          context.report({ done: (done + made) / total, leftS: null, step: clip.fileName });
+          context.report({ done: (done + made) / total, leftS: null, step: { what: "file", name: clip.fileName } });
         this.lend(piece, await proxyOf(piece, this.desk.host, context.signal, onFrames));
       }
       done += frames;

@@ -1,13 +1,11 @@
-import { Failure, type FailureData } from "../../contract/failure.ts";
-import { failureText } from "../../../overlay/words/notices/noticeText.ts";
+import { Failure, firstLineOf, type FailureData } from "../../contract/failure.ts";
 import type { FailureNotice } from "../../contract/notice.ts";
+import { kindOf } from "../../contract/failureKinds.ts";
 
 /** Any error as the plain data that crosses to the window: never a stack. */
 export function failureData(error: unknown): FailureData {
-  if (error instanceof Failure) {
-    return { code: error.code, ...failureText(error.notice, "en", "window") };
-  }
-  return { code: "internal", ...failureText(internalNotice(error), "en", "window") };
+  const notice = noticeOf(error);
+  return { code: kindOf(notice), notice, causes: [] };
 }
 
 /** What went wrong, as a notice; of an error that is no Failure of ours its first line. */
@@ -16,6 +14,5 @@ export function noticeOf(error: unknown): FailureNotice {
 }
 
 function internalNotice(error: unknown): FailureNotice {
-  const [said = ""] = (error instanceof Error ? error.message : String(error)).split("\n");
-  return { code: "internal", facts: { said } };
+  return { code: "internal", facts: { said: firstLineOf(error) } };
 }

@@ -35,14 +35,14 @@ export async function gatherFiles(session: Session, paths: readonly string[], de
   const found: Found[] = [];
   const job = jobs.add({
     what: "gather",
-    title: total === 1 ? basename(ridePaths[0] ?? clipPaths[0]) : `${total} files`,
+    title: { of: "files", count: total, first: basename(ridePaths[0] ?? clipPaths[0]) },
     background: false,
     beside: true,
     async run({ signal, report }) {
       let done = 0;
       const each = async (path: string, read: () => Promise<Found["read"]>): Promise<void> => {
         if (signal.aborted) return;
-        report({ done: done / total, leftS: null, step: basename(path) });
+        report({ done: done / total, leftS: null, step: { what: "file", name: basename(path) } });
         forgetUnusable(session, path);
         try {
           found.push({ path, read: await read() });

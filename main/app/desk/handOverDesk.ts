@@ -16,7 +16,6 @@ import { handOverFiles } from "../../../overlay/words/handOverWords.ts";
 import type { DeskContext } from "./deskContext.ts";
 import type { Session } from "./session.ts";
 import { remember } from "./userLists.ts";
-import { failureText, noticeTexts } from "../../../overlay/words/notices/noticeText.ts";
 
 /** Bits a pixel of a film at crf 20 as rides come out, about; halved every 6 steps of crf. From our own films, no source. */
 const BITS_A_PIXEL = 0.1;
@@ -24,12 +23,6 @@ const BITS_A_PIXEL = 0.1;
 const PAGES_BYTES = 5e6;
 /** Pixels a second that two ordinary cores bring through, by x264's speed; measured on two cores without a graphics card. */
 const PIXELS_A_SECOND: Readonly<Record<Preset["speed"], number>> = { ultrafast: 40e6, veryfast: 55e6, medium: 12e6 };
-const JOB_TITLES: Readonly<Record<FilmSettings["preset"], string>> = {
-  share: "Film to share",
-  phone: "Film for a phone",
-  draft: "Film for a quick look",
-  archive: "Film to keep",
-};
 /** Starting, page and stills, s. */
 const PAGES_S = 8;
 
@@ -112,8 +105,7 @@ export class HandOverDesk {
       consent,
     );
     await session.saver.now();
-    if (typeof session.saver.state === "object")
-      throw new Failure(session.saver.state.code, session.saver.state.sentence, session.saver.state.remedy);
+    if (typeof session.saver.state === "object") throw Failure.from(session.saver.state);
     return this.queue(standing, folder, athlete);
   }
 
@@ -121,10 +113,9 @@ export class HandOverDesk {
     const { jobs, host, surroundings } = this.desk;
     const { settings } = standing.document;
     const { forWhom, preset } = settings;
-    const title = `${JOB_TITLES[preset]}${forWhom === "lesson" ? ", as a lesson" : ""}`;
     const { id } = jobs.add({
       what: "hand over",
-      title,
+      title: { of: "film", preset, forWhom },
       background: false,
       run: async (context) => {
         const startMs = performance.now();
@@ -134,7 +125,8 @@ export class HandOverDesk {
         await remember("debriefs", folder);
         return {
           folderId: surroundings.paths.idOf(dirname(written[0])),
-          written: [...written, ...noticeTexts(warnings, "en", "window").map((line) => `note: ${line}`)],
+          written,
+          warnings,
         };
       },
     });
@@ -144,23 +136,11 @@ export class HandOverDesk {
   private asks(session: Session, standing: DebriefStanding): HandOverPlan["asks"] {
     const asks: HandOverPlan["asks"][number][] = [];
     const { document, clips, lineup } = standing;
-    if (document.prepared)
-      asks.push({
-        key: "prepared",
-        words: "This debrief was prepared by a batch: you have seen it and it may be handed over.",
-      });
+    if (document.prepared) asks.push({ key: "prepared", because: null });
     const consent = mayHandOver({ ...document, prepared: false }, session.rider.athlete);
-    if (consent !== null)
-      asks.push({
-        key: "consent",
-        words: `${failureText(consent.notice, "en", "window").sentence} You have asked, and the athlete agreed.`,
-      });
+    if (consent !== null) asks.push({ key: "consent", because: consent.notice });
     const doubt = document.settings.acceptUnsure ? null : notUsable(clips, lineup);
-    if (doubt !== null)
-      asks.push({
-        key: "unsure",
-        words: `${failureText(doubt.notice, "en", "window").sentence} It is shown all the same.`,
-      });
+    if (doubt !== null) asks.push({ key: "unsure", because: doubt.notice });
     return asks;
   }
 }

@@ -14,7 +14,7 @@ export async function hearClips(session: Session, desk: DeskContext): Promise<bo
   const clips = session.clipsInUse();
   const job = desk.jobs.add({
     what: "signals",
-    title: "Line up by motion, sound and turning",
+    title: { of: "signals" },
     background: false,
     async run(context) {
       const { signals } = await clipSignals(clips, desk.host, context);
@@ -22,6 +22,6 @@ export async function hearClips(session: Session, desk: DeskContext): Promise<bo
     },
   });
   const { state, failure } = await job.settled;
-  if (failure !== null) throw new Failure(failure.code, failure.sentence, failure.remedy);
+  if (failure !== null) throw Failure.from(failure);
   return state === "done";
 }

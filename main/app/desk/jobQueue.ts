@@ -1,5 +1,6 @@
 import { randomBytes } from "node:crypto";
-import type { JobView } from "../../contract/debriefApi.ts";
+import type { JobTitle, JobView } from "../../contract/debriefApi.ts";
+import type { Notice } from "../../contract/notice.ts";
 import { Cancelled, type JobContext, type Progress } from "../../contract/job.ts";
 import { failureData } from "./failureData.ts";
 
@@ -12,11 +13,12 @@ const FINISHED_KEPT = 20;
 interface JobYield {
   readonly folderId: string | null;
   readonly written: readonly string[];
+  readonly warnings: readonly Notice[];
 }
 
 export interface JobOrder {
   readonly what: JobView["what"];
-  readonly title: string;
+  readonly title: JobTitle;
   /** True: gives way to a job that a person waits for, and begins again after it; what it has made by then must stay. */
   readonly background: boolean;
   /** True, for background work: a person looks at what it makes, so it does not wait for a long job of another kind but runs beside it, one such at a time. */
@@ -69,6 +71,7 @@ export class JobQueue {
       failure: null,
       folderId: null,
       written: [],
+      warnings: [],
     };
     this.jobs.push({ order, view, abort: new AbortController(), yielding: false, settled, settle });
     if (order.beside) {

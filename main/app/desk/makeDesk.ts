@@ -168,7 +168,7 @@ class DeskOfOne implements Desk {
         const clip = this.need().clips.get(clipId);
         if (clip === undefined) throw new Failure("desk-no-such-clip", {});
         const { failure } = await this.media.whole(clip);
-        if (failure !== null) throw new Failure(failure.code, failure.sentence, failure.remedy);
+        if (failure !== null) throw Failure.from(failure);
       },
       setComment: (itemId, wavBase64) =>
         this.withSession((session) => setComment(session, itemId, wavBase64, this.desk.host)),

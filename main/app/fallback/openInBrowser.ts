@@ -2,8 +2,7 @@ import { setTimeout as sleep } from "node:timers/promises";
 import { cacheFolder } from "../../host/cacheFolder.edge.ts";
 import { projectFile } from "../../host/projectFile.edge.ts";
 import { Failure } from "../../contract/failure.ts";
-import { noticeText } from "../../../overlay/words/notices/noticeText.ts";
-import { note } from "../../contract/notice.ts";
+import { note, type Note } from "../../contract/notice.ts";
 import { browserProfile, openBrowser } from "../launch/browserWindow.ts";
 import { writeOpeningPage } from "../launch/openingPage.ts";
 import { startProgram, type ShellParts } from "../program.ts";
@@ -75,11 +74,11 @@ export async function openInBrowser(
   parts: ShellParts,
   browserPath: string,
   signal: AbortSignal,
-  say: (line: string) => void,
+  say: { opened(program: string): void; note(said: Note): void },
 ): Promise<void> {
   let second = false;
   const program = await startFallback(parts, GONE_MS, () => {
-    if (!second) say(noticeText(note("window-claimed-twice", {}), "en", "command"));
+    if (!second) say.note(note("window-claimed-twice", {}));
     second = true;
   });
   const page = await browserProfile(cacheFolder())
@@ -92,7 +91,7 @@ export async function openInBrowser(
   try {
     const browser = openBrowser(browserPath, page.url, page.profile);
     const stopped = new Promise<void>((resolve) => signal.addEventListener("abort", () => resolve(), { once: true }));
-    say(`The window is open in ${browserPath}. Closing it ends Followcar.`);
+    say.opened(browserPath);
     const noWindow = (why: NoWindow) => new Failure("window-not-shown", { program: browserPath, why });
     // A browser that already runs on our profile takes the window over and the one we started ends at once.
     const closed = browser.ended.then(async (wrong) => {

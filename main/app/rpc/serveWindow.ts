@@ -1,6 +1,6 @@
 import { createBirpc } from "birpc";
 import type { DebriefApi, DeskEvents } from "../../contract/debriefApi.ts";
-import { Failure } from "../../contract/failure.ts";
+import { debugText, Failure } from "../../contract/failure.ts";
 import { failureData } from "../desk/failureData.ts";
 import { callSchemas } from "./callSchemas.ts";
 
@@ -48,7 +48,7 @@ export function serveWindow(api: DebriefApi, channel: WindowChannel): ServedWind
       timeout: -1,
       onGeneralError: () => true,
       onFunctionError(error) {
-        if (process.env.FOLLOWCAR_DEBUG) process.stderr.write(`${error.stack}\n`);
+        if (process.env.FOLLOWCAR_DEBUG) process.stderr.write(`${debugText(error)}\n`);
       },
     },
   );

@@ -5,27 +5,24 @@ import { athleteListing, deleteListed, type AthleteListing } from "../../debrief
 import { ExitCode } from "../exitCode.ts";
 import { textOption } from "../options.ts";
 import type { Verb } from "../verb.ts";
+import { cliWords, type CliWords } from "../../../overlay/words/cliWords.ts";
 import { note } from "../../contract/notice.ts";
 
-function listingLines(listing: AthleteListing): string[] {
+function listingLines(listing: AthleteListing, words: CliWords): string[] {
   return [
-    `${listing.athlete.name}: ${listing.files.length} files`,
+    words.athleteFiles(listing.athlete.name, listing.files.length),
     ...listing.files.map((path) => `  ${path}`),
-    ...(listing.outside.length === 0
-      ? []
-      : ["", "Rides and clips elsewhere, which stay where they are:", ...listing.outside.map((path) => `  ${path}`)]),
+    ...(listing.outside.length === 0 ? [] : ["", words.elsewhere, ...listing.outside.map((path) => `  ${path}`)]),
   ];
 }
 
 /** The name as typed at the question; empty where nobody can be asked. */
-async function askName(listing: AthleteListing): Promise<string> {
+async function askName(listing: AthleteListing, words: CliWords): Promise<string> {
   if (!process.stdin.isTTY) return "";
-  process.stderr.write(`${listingLines(listing).join("\n")}\n\n`);
+  process.stderr.write(`${listingLines(listing, words).join("\n")}\n\n`);
   const question = createInterface({ input: process.stdin, output: process.stderr });
   try {
-    return await question.question(
-      `To delete all of this for good, type the athlete's name (${listing.athlete.name}): `,
-    );
+    return await question.question(words.typeName(listing.athlete.name));
   } finally {
     question.close();
   }
@@ -50,30 +47,24 @@ Options:
 ${athleteHelp}
 Exit codes: 0 listed, or deleted whole; 1 some files could not be deleted (they are named); 2 no athlete's folder, or
 the name was not the athlete's: nothing was deleted; 3 athlete.json cannot be read.`,
-  async run(positionals, values) {
+  async run(positionals, values, { language }) {
+    const words = cliWords(language);
     const [action, folder, ...more] = positionals;
     if ((action !== "files" && action !== "delete") || folder === undefined || more.length > 0) {
-      throw new Failure(
-        "usage",
-        "athlete takes `files` or `delete`, and one athlete's folder.",
-        "See: followcar athlete --help.",
-      );
+      throw new Failure("verb-misused", { verb: "athlete" });
     }
     const listing = await athleteListing(folder);
     const listed = { name: listing.athlete.name, files: listing.files, outside: listing.outside };
     if (action === "files")
-      return { json: { ...listed, removed: [], kept: [] }, lines: listingLines(listing), warnings: [] };
+      return { json: { ...listed, removed: [], kept: [] }, lines: listingLines(listing, words), warnings: [] };
     const { removed, kept } = await deleteListed(
       folder,
       listing,
-      textOption(values, "confirm") ?? (await askName(listing)),
+      textOption(values, "confirm") ?? (await askName(listing, words)),
     );
     return {
       json: { ...listed, removed, kept },
-      lines: [
-        `Deleted ${removed.length} files of ${listing.athlete.name}.`,
-        ...kept.map((path) => `could not be deleted: ${path}`),
-      ],
+      lines: [words.deleted(removed.length, listing.athlete.name), ...kept.map((path) => words.notDeleted(path))],
       warnings: listing.outside.map((path) => note("athlete-file-elsewhere", { path })),
       exitCode: kept.length === 0 ? ExitCode.done : ExitCode.failed,
     };

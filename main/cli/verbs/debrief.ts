@@ -1,5 +1,5 @@
 import { Failure } from "../../contract/failure.ts";
-import { LANGUAGES } from "../../contract/languageAndUnits.ts";
+import { LANGUAGES, type Language } from "../../contract/languageAndUnits.ts";
 import { FOR_WHOM, PRESET_NAMES } from "../../contract/presets.ts";
 import type { BatchShare } from "../../contract/squad.ts";
 import { batchJourney, type Batch } from "../../journey/preparedRides.ts";
@@ -18,36 +18,42 @@ import { ExitCode } from "../exitCode.ts";
 import type { OptionValues, Verb, VerbOutcome } from "../verb.ts";
 import { lineupChoices, lineupLines, lineupOptions, lineupOptionsHelp } from "./lineup.ts";
 import { planChoices, planOptions, planOptionsHelp } from "./read.ts";
+import { readLines } from "../../journey/judge.ts";
+import { cliWords } from "../../../overlay/words/cliWords.ts";
 import { note, type Notice } from "../../contract/notice.ts";
-import { noticeTexts } from "../../../overlay/words/notices/noticeText.ts";
+import { noticeTexts, failureText } from "../../../overlay/words/notices/noticeText.ts";
 
 /** Default length of a film, s. */
 export const FILM_LENGTH_S = 120;
 
 /** What a debrief made, for a person: the reading, where the clips sit, the film's story, the files. */
-export function debriefLines(outcome: DebriefOutcome, why: boolean): string[] {
+export function debriefLines(outcome: DebriefOutcome, why: boolean, language: Language): string[] {
+  const words = cliWords(language);
   const { film, read, lineup, written } = outcome;
   return [
-    ...read.lines,
+    ...readLines(read, language),
     "",
-    ...lineupLines(lineup),
+    ...lineupLines(lineup, language),
     ...(why
       ? [
           "",
-          "Why each part is in the film:",
+          words.whyInFilm,
           ...film.items.map((item, index) => `  ${index + 1}. ${item.why}`),
-          ...film.leftOut.map((line) => `  left out: ${line}`),
+          ...film.leftOut.map((line) => `  ${words.leftOut(line)}`),
         ]
       : []),
     "",
-    "Written:",
+    words.written,
     ...written.map((path) => `  ${path}`),
   ];
 }
 
 /** The JSON of a verb that writes files and has no contract of its own. */
-export function writtenJson(outcome: { readonly written: readonly string[]; readonly warnings: readonly Notice[] }) {
-  return { written: outcome.written, warnings: noticeTexts(outcome.warnings, "en", "command") };
+export function writtenJson(
+  outcome: { readonly written: readonly string[]; readonly warnings: readonly Notice[] },
+  language: Language,
+) {
+  return { written: outcome.written, warnings: noticeTexts(outcome.warnings, language, "command") };
 }
 
 /** Options of whatever hands a debrief over. */
@@ -65,7 +71,7 @@ export const handOverOptionsHelp = `  --for WHOM             athlete (default), 
   --consent WORDS        when and how the athlete agreed to a lesson; kept in athlete.json where there is one
   --page P               plain (default), or playing: also playing.html, film and chart in one file with a script of its
                          own: touch a line or the chart and the film goes there
-  --language L           en (default) or de`;
+  --language L           en (default) or de: of what is made and of what is said here; help stays English`;
 
 /** Whether --page asks for the page that plays; null: it was not given. */
 export function playingOption(values: OptionValues): boolean | null {
@@ -78,29 +84,34 @@ function shareOption(values: OptionValues): BatchShare {
   const text = textOption(values, "share");
   if (text === null) return { part: 1, of: 1 };
   const [, part, of] = /^(\d{1,4})\/(\d{1,4})$/.exec(text)?.map(Number) ?? [];
-  if (part === undefined || of === undefined || part < 1 || part > of)
-    throw new Failure(
-      "usage",
-      `--share ${text} is not a part of a whole.`,
-      "Give it like --share 2/5: the second of five parts.",
-    );
+  if (part === undefined || of === undefined || part < 1 || part > of) throw new Failure("option-no-share", { text });
   return { part, of };
 }
 
-function batchOutcome({ rides, squadPath }: Batch): VerbOutcome {
+function batchOutcome({ rides, squadPath }: Batch, language: Language): VerbOutcome {
+  const words = cliWords(language);
   const failed = rides.filter(({ state }) => state === "failed");
+  const texts = (warnings: readonly Notice[]) => noticeTexts(warnings, language, "command");
+  const told = rides.map(({ failure, ...ride }) => ({
+    ...ride,
+    failure: failure && {
+      code: failure.code,
+      notice: failure.notice,
+      ...failureText(failure.notice, language, "command"),
+    },
+  }));
   return {
     json: {
       written: [...rides.flatMap(({ written }) => written), squadPath],
-      warnings: rides.flatMap(({ warnings }) => noticeTexts(warnings, "en", "command")),
-      rides: rides.map((ride) => ({ ...ride, warnings: noticeTexts(ride.warnings, "en", "command") })),
+      warnings: rides.flatMap(({ warnings }) => texts(warnings)),
+      rides: told.map((ride) => ({ ...ride, warnings: texts(ride.warnings) })),
     },
     lines: [
-      ...rides.map(
+      ...told.map(
         ({ ridePath, state, folder, failure }) =>
-          `${state}: ${ridePath}${failure === null ? `, in ${folder}` : `: ${failure.sentence} ${failure.remedy}`}`,
+          `${words.batch[state]}: ${failure === null ? words.inFolder(ridePath, folder) : `${ridePath}: ${failure.sentence} ${failure.remedy}`}`,
       ),
-      `All rides on one page: ${squadPath}`,
+      words.squad(squadPath),
     ],
     warnings: rides.flatMap(({ ridePath, warnings }) => warnings.map((of) => note("of-ride", { ridePath, of }))),
     exitCode: failed.length === 0 ? ExitCode.done : ExitCode.failed,
@@ -176,30 +187,23 @@ Exit codes: 0 done, 1 failed (with --batch: some ride could not be prepared), 2 
     const batch = textOption(values, "batch");
     if (batch !== null) {
       if (positionals.length > 0 || textOption(values, "out") !== null || shared.anchors.length > 0) {
-        throw new Failure(
-          "usage",
-          "--batch DIR takes no files, no --anchor and no --out of its own.",
-          "Put the rides and their clips into the folder.",
-        );
+        throw new Failure("batch-and-files", {});
       }
-      return batchOutcome(await batchJourney(batch, shared, hostHere(context.signal), context, shareOption(values)));
-    }
-    if (textOption(values, "share") !== null)
-      throw new Failure("usage", "--share goes with --batch DIR.", "See: followcar debrief --help.");
-    if (positionals.length === 0)
-      throw new Failure(
-        "usage",
-        "debrief takes a ride file and clips; none were given.",
-        "See: followcar debrief --help.",
+      return batchOutcome(
+        await batchJourney(batch, shared, hostHere(context.signal), context, shareOption(values)),
+        context.language,
       );
+    }
+    if (textOption(values, "share") !== null) throw new Failure("share-without-batch", {});
+    if (positionals.length === 0) throw new Failure("verb-misused", { verb: "debrief" });
     const outcome = await debriefJourney(
       { ...shared, paths: positionals, outDir: textOption(values, "out") },
       hostHere(context.signal),
       context,
     );
     return {
-      json: writtenJson(outcome),
-      lines: debriefLines(outcome, values.why === true),
+      json: writtenJson(outcome, context.language),
+      lines: debriefLines(outcome, values.why === true, context.language),
       warnings: outcome.warnings,
     };
   },

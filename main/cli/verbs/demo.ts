@@ -3,6 +3,7 @@ import { makeDemo } from "../../demo/makeDemo.edge.ts";
 import { debriefJourney } from "../../journey/preparedDebrief.ts";
 import { textOption } from "../options.ts";
 import { hostHere } from "../../journey/host.ts";
+import { cliWords } from "../../../overlay/words/cliWords.ts";
 import type { Verb } from "../verb.ts";
 import { debriefLines, FILM_LENGTH_S, writtenJson } from "./debrief.ts";
 
@@ -25,6 +26,7 @@ Options:
   --json                 { "written": [paths], "warnings": [] }`,
   async run(_positionals, values, context) {
     const outDir = textOption(values, "out") ?? "followcar-demo";
+    const { language } = context;
     const host = hostHere(context.signal);
     const part = (from: number, share: number) => ({
       signal: context.signal,
@@ -46,7 +48,7 @@ Options:
         lengthS: FILM_LENGTH_S,
         preset: "share",
         forWhom: "athlete",
-        language: "en",
+        language,
         asPercent: false,
         athleteDir: null,
         consent: null,
@@ -55,8 +57,8 @@ Options:
       part(MAKING_SHARE, 1 - MAKING_SHARE),
     );
     return {
-      json: writtenJson(outcome),
-      lines: [...debriefLines(outcome, true), "", `Watch: ${join(outcome.folder, "film.mp4")}`],
+      json: writtenJson(outcome, language),
+      lines: [...debriefLines(outcome, true, language), "", cliWords(language).watch(join(outcome.folder, "film.mp4"))],
       warnings: outcome.warnings,
     };
   },

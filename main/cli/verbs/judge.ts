@@ -2,6 +2,7 @@ import { Failure } from "../../contract/failure.ts";
 import type { GivenReason } from "../../contract/reading.ts";
 import { type BreakWord, judgeBreaksJourney } from "../../journey/coachSays.ts";
 import { hostHere } from "../../journey/host.ts";
+import { cliWords } from "../../../overlay/words/cliWords.ts";
 import { breakLine } from "../../../overlay/words/breakWords.ts";
 import { textOptions } from "../options.ts";
 import { parseClockS } from "../parseClockS.ts";
@@ -24,16 +25,11 @@ const REASONS: Readonly<Record<string, GivenReason | null>> = {
 function breakWord(text: string): BreakWord {
   const at = text.indexOf("=");
   const reason = text.slice(at + 1).trim();
-  if (at < 1 || reason === "")
-    throw new Failure("usage", `--break ${text} has no time or no reason.`, "Give it like --break 1:54:00=descent.");
-  const atS = parseClockS(text.slice(0, at), "--break");
+  if (at < 1 || reason === "") throw new Failure("break-form", { text });
+  const atS = parseClockS(text.slice(0, at), "break");
   if (Object.hasOwn(REASONS, reason)) return { atS, set: REASONS[reason] };
   if (/\S\s+\S/.test(reason)) return { atS, set: { coach: reason } };
-  throw new Failure(
-    "usage",
-    `--break ${text}: ${reason} is not known.`,
-    `It is one of: ${Object.keys(REASONS).join(", ")}; or words of your own, two at least.`,
-  );
+  throw new Failure("break-reason-unknown", { text, reason, reasons: Object.keys(REASONS) });
 }
 
 export const judge: Verb = {
@@ -56,21 +52,18 @@ Example:
 
 Exit codes: 0 judged, 2 wrong usage, 3 the debrief cannot be used, has no break there, or is open in the window: nothing
 was changed.`,
-  async run(positionals, values, { signal }) {
+  async run(positionals, values, { signal, language }) {
     const [debriefPath, ...more] = positionals;
     const breaks = textOptions(values, "break").map(breakWord);
     if (debriefPath === undefined || more.length > 0 || breaks.length === 0)
-      throw new Failure(
-        "usage",
-        "judge takes one debrief folder and at least one --break T=REASON.",
-        "See: followcar judge --help.",
-      );
+      throw new Failure("verb-misused", { verb: "judge" });
     const request = { debriefPath, breaks, trustPaths: values["trust-paths"] === true };
+    const words = cliWords(language);
     const judged = await judgeBreaksJourney(request, hostHere(signal));
     return {
       json: { breaks: judged },
       lines: judged.map(
-        (one) => `${breakLine(one)}${one.excused === true ? ", excused" : one.lapse ? ", a lapse" : ""}`,
+        (one) => breakLine(one, language) + (one.excused === true ? words.excused : one.lapse ? words.lapse : ""),
       ),
       warnings: [],
     };

@@ -6,6 +6,8 @@ import { ExitCode } from "../exitCode.ts";
 import { numberOption, textOption, textOptions } from "../options.ts";
 import { hostHere } from "../../journey/host.ts";
 import type { OptionValues, Verb } from "../verb.ts";
+import type { Language } from "../../contract/languageAndUnits.ts";
+import { cliWords } from "../../../overlay/words/cliWords.ts";
 import { clockText } from "../../../overlay/words/numbers.ts";
 import { placementReasonText } from "../../../overlay/words/notices/placementReason.ts";
 
@@ -35,32 +37,29 @@ export const lineupOptionsHelp = `  --anchor CLIP@T=RIDE_T this instant in a cli
   --show RIDE            whose numbers are shown, with several rides (default: the first)`;
 
 /** One line a clip for a person. */
-export function lineupLines({ clips, lineup }: LineupOutcome): string[] {
+export function lineupLines({ clips, lineup }: LineupOutcome, language: Language): string[] {
+  const words = cliWords(language);
   return lineup.clips.map((placement) => {
     const clip = clips.find((entry) => entry.id === placement.clipId)!;
-    const at = placement.found === null ? "nowhere" : `at ${clockText(placement.found.offsetS)}`;
-    const about = placement.uncertaintyS === null ? "" : `, to about ${placement.uncertaintyS.toFixed(1)} s`;
-    return `${clip.fileName}: ${at} of the ride (${placement.verdict}${about}). ${placementReasonText(placement.reason, "en")}`;
+    const at = placement.found === null ? null : clockText(placement.found.offsetS);
+    const place = words.clipAt(clip.fileName, at, words.verdicts[placement.verdict], placement.uncertaintyS);
+    return `${place} ${placementReasonText(placement.reason, language)}`;
   });
 }
 
 /** One line for each ride beside the shown one. */
-function rideLines({ lineup }: LineupOutcome): string[] {
+function rideLines({ lineup }: LineupOutcome, language: Language): string[] {
   return lineup.rides
     .filter((ride) => !ride.shown)
-    .map(({ file, offsetS, uncertaintyS }) => {
-      const off = `${offsetS < 0 ? "-" : "+"}${Math.abs(offsetS).toFixed(1)} s`;
-      return uncertaintyS === null
-        ? `${file}: ${off} by its clock alone; nothing shows that the two rode together`
-        : `${file}: ${off} against the shown ride, to about ${uncertaintyS.toFixed(1)} s`;
-    });
+    .map(({ file, offsetS, uncertaintyS }) => cliWords(language).rideOff(file, offsetS, uncertaintyS));
 }
 
 /** The frames in which a clock may be read, each with the anchor that it would make. */
-function frameLines(frames: readonly ClockFrame[]): string[] {
-  if (frames.length === 0) return ["No frame could be decoded there."];
+function frameLines(frames: readonly ClockFrame[], language: Language): string[] {
+  const words = cliWords(language);
+  if (frames.length === 0) return [words.noFrame];
   return [
-    "Sharpest frames there. Read the clock in one of them and give its anchor; two or more far apart give the clock's rate.",
+    words.sharpFrames,
     ...frames.map(
       ({ fileName, mediaS, path }) =>
         `  --anchor "${fileName}@${mediaS.toFixed(3)}=clock 14:03:27"${path === null ? "" : `   ${path}`}`,
@@ -69,13 +68,13 @@ function frameLines(frames: readonly ClockFrame[]): string[] {
 }
 
 /** What looking and listening took, where it was needed. */
-function heardLines({ heard }: LineupOutcome): string[] {
+function heardLines({ heard }: LineupOutcome, language: Language): string[] {
   if (heard === null) return [];
-  const mb = (bytes: number) => (bytes / 1e6).toFixed(1);
+  const words = cliWords(language);
   return [
     heard.bytesRead === 0
-      ? "Signals kept from an earlier run."
-      : `Looked and listened for ${heard.tookS.toFixed(1)} s: ${mb(heard.bytesRead)} MB read of clips of ${mb(heard.bytes)} MB.`,
+      ? words.signalsKept
+      : words.signalsTook(heard.tookS, heard.bytesRead / 1e6, heard.bytes / 1e6),
   ];
 }
 
@@ -102,6 +101,7 @@ Example:
 
 Exit codes: 0 every clip is sure, 4 at least one is not (with --accept-unsure: none lies in the ride), 2 wrong usage, 3 input not usable.`,
   async run(positionals, values, context) {
+    const { language } = context;
     const about = textOption(values, "frames");
     if (about !== null) {
       const frames = await clockFrames(
@@ -111,7 +111,7 @@ Exit codes: 0 every clip is sure, 4 at least one is not (with --accept-unsure: n
         hostHere(context.signal),
         context,
       );
-      return { json: { frames }, lines: frameLines(frames), warnings: [] };
+      return { json: { frames }, lines: frameLines(frames, language), warnings: [] };
     }
     const request = { paths: positionals, ...lineupChoices(values), indoors: values["trainer"] === true };
     const host = hostHere(context.signal);
@@ -121,7 +121,12 @@ Exit codes: 0 every clip is sure, 4 at least one is not (with --accept-unsure: n
     const pictures = evidenceDir === null ? [] : await writeEvidence(outcome, evidenceDir, host, context);
     return {
       json: outcome.json,
-      lines: [...lineupLines(outcome), ...rideLines(outcome), ...heardLines(outcome), ...pictures],
+      lines: [
+        ...lineupLines(outcome, language),
+        ...rideLines(outcome, language),
+        ...heardLines(outcome, language),
+        ...pictures,
+      ],
       warnings: outcome.lineup.warnings,
       doubt,
       exitCode: doubt ? ExitCode.notSure : ExitCode.done,

@@ -5,6 +5,9 @@ import { openInElectron } from "../../app/launch/openInElectron.ts";
 import { pickShell } from "../../app/launch/pickShell.ts";
 import { shellParts } from "../../app/launch/shellParts.ts";
 import { chromiumInUse } from "../../host/toolsInUse.edge.ts";
+import type { Note } from "../../contract/notice.ts";
+import { noticeText } from "../../../overlay/words/notices/noticeText.ts";
+import { cliWords } from "../../../overlay/words/cliWords.ts";
 import type { Verb } from "../verb.ts";
 
 export const open: Verb = {
@@ -24,12 +27,16 @@ Example:
   followcar open sunday-debrief
 
 Exit codes: 0 the window was closed, 1 no window could be opened, 2 wrong usage, 3 the debrief cannot be used.`,
-  async run(positionals, _values, { signal }) {
+  async run(positionals, _values, { signal, language }) {
     const given = positionals.map((path) => resolve(path));
     const shell = pickShell(process.env.FOLLOWCAR_SHELL, findElectron(), chromiumInUse());
-    const say = (line: string) => process.stderr.write(`${line}\n`);
+    const words = cliWords(language);
+    const say = {
+      opened: (program: string) => process.stderr.write(`${words.opensIn(program)}\n`),
+      note: (said: Note) => process.stderr.write(`${words.note}: ${noticeText(said, language, "command")}\n`),
+    };
     if (shell.kind === "electron") {
-      say("The window opens in Electron. Closing it ends Followcar.");
+      say.opened("Electron");
       await openInElectron(shell.path, given, signal);
     } else {
       await openInBrowser(shellParts("chromium", null, given), shell.path, signal, say);

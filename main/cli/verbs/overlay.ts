@@ -23,13 +23,7 @@ const IDLE = { film: ["codec"], track: ["shape", "as-filmed", "fit", "size", "en
 function refuseIdle(values: OptionValues, transparent: boolean): void {
   const idle = (transparent ? IDLE.track : IDLE.film).find((name) => values[name] !== undefined);
   if (idle === undefined) return;
-  throw transparent
-    ? new Failure(
-        "usage",
-        `--${idle} says nothing with --transparent: the track is as large as the clips, and lossless or ProRes.`,
-        `Leave --${idle} away.`,
-      )
-    : new Failure("usage", `--${idle} is for a transparent track.`, `Leave --${idle} away, or add --transparent.`);
+  throw new Failure("option-idle", { option: idle, transparent });
 }
 
 export const overlay: Verb = {
@@ -65,15 +59,8 @@ Example:
   followcar overlay sunday.fit bar-1.mp4 --anchor bar-1.mp4@0:12=1:08:05 --transparent --out bar-1-panels.mov`,
   async run(positionals, values, context) {
     const transparent = values.transparent === true;
-    const out = transparent
-      ? outFileOption(values, ".mov", "a QuickTime track")
-      : outFileOption(values, ".mp4", "an MP4 film");
-    if (positionals.length < 2 || out === null)
-      throw new Failure(
-        "usage",
-        "overlay takes a ride, at least one clip and --out.",
-        "See: followcar overlay --help.",
-      );
+    const out = transparent ? outFileOption(values, "track") : outFileOption(values, "film");
+    if (positionals.length < 2 || out === null) throw new Failure("verb-misused", { verb: "overlay" });
     refuseIdle(values, transparent);
     const codec = choiceOption(values, "codec", ["animation", "prores"]) ?? "animation";
     const outcome = await overlayJourney(
@@ -91,6 +78,6 @@ Example:
       hostHere(context.signal),
       context,
     );
-    return { json: writtenJson(outcome), lines: outcome.written, warnings: outcome.warnings };
+    return { json: writtenJson(outcome, context.language), lines: outcome.written, warnings: outcome.warnings };
   },
 };

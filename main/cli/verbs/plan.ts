@@ -28,15 +28,14 @@ Options:
   --json                 { "written": [paths], "warnings": [] }
 
 ${planHelp}`,
-  async run(positionals, values, { signal }) {
-    if (positionals.length > 0)
-      throw new Failure("usage", "plan takes no file but --plan FILE.", "See: followcar plan --help.");
+  async run(positionals, values, { signal, language }) {
+    if (positionals.length > 0) throw new Failure("verb-misused", { verb: "plan" });
     const outcome = await planJourney(
       planChoices(values),
       textOption(values, "out") ?? ".",
       choiceOption(values, "language", LANGUAGES),
       hostHere(signal),
     );
-    return { json: writtenJson(outcome), lines: outcome.written, warnings: outcome.warnings };
+    return { json: writtenJson(outcome, language), lines: outcome.written, warnings: outcome.warnings };
   },
 };

@@ -2,7 +2,7 @@ import { SETTINGS } from "../../contract/plan.ts";
 import { Failure } from "../../contract/failure.ts";
 import type { PlanChoices } from "../../journey/planSource.ts";
 import { hostHere } from "../../journey/host.ts";
-import { readJourney } from "../../journey/judge.ts";
+import { readJourney, readJson, readLines } from "../../journey/judge.ts";
 import { breakLines } from "../../../overlay/words/breakWords.ts";
 import { choiceOption, numberOption, textOption } from "../options.ts";
 import type { OptionValues, Verb } from "../verb.ts";
@@ -54,21 +54,17 @@ Example:
   followcar read sunday.fit --target 185 --tolerance 12
 
 Exit codes: 0 done, 2 wrong usage, 3 the ride or the plan cannot be used.`,
-  async run(positionals, values, { signal }) {
+  async run(positionals, values, { signal, language }) {
     const [ridePath, ...more] = positionals;
     if (ridePath === undefined || more.length > 0) {
-      throw new Failure(
-        "usage",
-        `read takes one ride file; ${positionals.length} were given.`,
-        "See: followcar read --help.",
-      );
+      throw new Failure("verb-misused", { verb: "read" });
     }
     const outcome = await readJourney(ridePath, planChoices(values), hostHere(signal).rides);
-    const { json, lines, reading } = outcome;
+    const lines = readLines(outcome, language);
     // The lines and the JSON hold the reading's warnings themselves.
     return {
-      json,
-      lines: values.breaks === true ? [...lines, "", ...breakLines(reading.breaks)] : lines,
+      json: readJson(outcome, language),
+      lines: values.breaks === true ? [...lines, "", ...breakLines(outcome.reading.breaks, language)] : lines,
       warnings: [],
     };
   },

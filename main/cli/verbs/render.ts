@@ -12,6 +12,7 @@ import {
 } from "../lookOptions.ts";
 import { choiceOption, outFileOption, textOption } from "../options.ts";
 import { hostHere } from "../../journey/host.ts";
+import { cliWords } from "../../../overlay/words/cliWords.ts";
 import type { Verb } from "../verb.ts";
 import { handOverOptions, handOverOptionsHelp, playingOption, writtenJson } from "./debrief.ts";
 
@@ -53,20 +54,14 @@ Example:
   followcar render sunday-debrief --preset phone --out sunday-phone.mp4`,
   async run(positionals, values, context) {
     const [debriefPath, ...more] = positionals;
-    if (debriefPath === undefined || more.length > 0)
-      throw new Failure("usage", "render takes one debrief folder.", "See: followcar render --help.");
+    if (debriefPath === undefined || more.length > 0) throw new Failure("verb-misused", { verb: "render" });
     const preset = choiceOption(values, "preset", PRESET_NAMES);
     const forWhom = choiceOption(values, "for", FOR_WHOM);
     const language = choiceOption(values, "language", LANGUAGES);
     const playingPage = playingOption(values);
     const handOver = values["hand-over"] === true;
-    const outPath = outFileOption(values, ".mp4", "an MP4 film");
-    if (handOver && outPath !== null)
-      throw new Failure(
-        "usage",
-        "--hand-over writes into the debrief's folder and takes no --out.",
-        "Leave one of the two away.",
-      );
+    const outPath = outFileOption(values, "film");
+    if (handOver && outPath !== null) throw new Failure("hand-over-and-out", {});
     const rendered = await renderJourney(
       {
         debriefPath,
@@ -88,8 +83,12 @@ Example:
       hostHere(context.signal),
       context,
     );
-    const why =
-      values.why === true ? ["Why each part is in the film:", ...rendered.why.map((line) => `  ${line}`), ""] : [];
-    return { json: writtenJson(rendered), lines: [...why, ...rendered.written], warnings: rendered.warnings };
+    const words = cliWords(context.language);
+    const why = values.why === true ? [words.whyInFilm, ...rendered.why.map((line) => `  ${line}`), ""] : [];
+    return {
+      json: writtenJson(rendered, context.language),
+      lines: [...why, ...rendered.written],
+      warnings: rendered.warnings,
+    };
   },
 };

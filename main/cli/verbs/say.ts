@@ -3,6 +3,7 @@ import { Failure } from "../../contract/failure.ts";
 import { sayJourney } from "../../journey/coachSays.ts";
 import { hostHere } from "../../journey/host.ts";
 import { textOption, textOptions } from "../options.ts";
+import { cliWords } from "../../../overlay/words/cliWords.ts";
 import type { OptionValues, Verb } from "../verb.ts";
 import { trustPathsHelp } from "./render.ts";
 
@@ -19,23 +20,20 @@ function wordsOf(values: OptionValues): Partial<CoachWords> {
   const note = textOption(values, "note");
   if (note !== null) own.notes = said("note", note);
   const questions = textOptions(values, "question");
-  if (questions.length > 3) throw new Failure("usage", "A debrief asks three questions at most.", "Leave some away.");
+  if (questions.length > 3) throw new Failure("questions-too-many", {});
   if (questions.length > 0) own.questions = questions.map((question) => said("question", question));
   for (const what of textOptions(values, "made")) {
     const known = MADE.find((one) => one === what);
-    if (known === undefined)
-      throw new Failure("usage", `--made ${what} is not known.`, `It is one of: ${MADE.join(", ")}.`);
+    if (known === undefined) throw new Failure("option-not-one-of", { option: "made", text: what, choices: MADE });
     const key = known === "note" ? "notes" : known;
-    if (own[key] !== undefined)
-      throw new Failure("usage", `--made ${what} and --${what} say two things.`, "Leave one of the two away.");
+    if (own[key] !== undefined) throw new Failure("made-and-said", { what });
     own[key] = null;
   }
   return own as Partial<CoachWords>;
 }
 
 function said(option: string, text: string): string {
-  if (text.trim() === "")
-    throw new Failure("usage", `--${option} says nothing.`, `The made line comes back with --made ${option}.`);
+  if (text.trim() === "") throw new Failure("option-empty", { option });
   return text.trim();
 }
 
@@ -70,10 +68,10 @@ Example:
   followcar say sunday-debrief --change "Start the rise two gears lower."
 
 Exit codes: 0 said, 2 wrong usage, 3 the debrief cannot be used, or it is open in the window: nothing was changed.`,
-  async run(positionals, values, { signal }) {
+  async run(positionals, values, { signal, language }) {
+    const words = cliWords(language);
     const [debriefPath, ...more] = positionals;
-    if (debriefPath === undefined || more.length > 0)
-      throw new Failure("usage", "say takes one debrief folder.", "See: followcar say --help.");
+    if (debriefPath === undefined || more.length > 0) throw new Failure("verb-misused", { verb: "say" });
     const outcome = await sayJourney(
       { debriefPath, words: wordsOf(values), trustPaths: values["trust-paths"] === true },
       hostHere(signal),
@@ -81,9 +79,9 @@ Exit codes: 0 said, 2 wrong usage, 3 the debrief cannot be used, or it is open i
     return {
       json: outcome,
       lines: [
-        ...outcome.lines.map(({ what, text, by }) => `${what} (${by}): ${text}`),
+        ...outcome.lines.map(({ what, text, by }) => `${words.said[what]} (${words.by[by]}): ${text}`),
         "",
-        "The message:",
+        words.message,
         ...outcome.message.trimEnd().split("\n"),
       ],
       warnings: [],

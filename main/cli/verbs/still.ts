@@ -28,14 +28,14 @@ Example:
   async run(positionals, values, context) {
     const [debriefPath, ...more] = positionals;
     const at = textOption(values, "at");
-    const out = outFileOption(values, ".png", "a PNG picture");
+    const out = outFileOption(values, "picture");
     if (debriefPath === undefined || more.length > 0 || at === null || out === null) {
-      throw new Failure("usage", "still takes one debrief folder, --at and --out.", "See: followcar still --help.");
+      throw new Failure("verb-misused", { verb: "still" });
     }
     const path = await stillJourney(
       {
         debriefPath,
-        atS: parseClockS(at, "--at"),
+        atS: parseClockS(at, "at"),
         outPath: out,
         trustPaths: values["trust-paths"] === true,
         settings: { look: lookChoices(values) },
@@ -43,6 +43,6 @@ Example:
       hostHere(context.signal),
       context,
     );
-    return { json: writtenJson({ written: [path], warnings: [] }), lines: [path], warnings: [] };
+    return { json: writtenJson({ written: [path], warnings: [] }, context.language), lines: [path], warnings: [] };
   },
 };

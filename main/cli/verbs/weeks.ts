@@ -1,7 +1,6 @@
-import { LANGUAGES } from "../../contract/languageAndUnits.ts";
 import { Failure } from "../../contract/failure.ts";
 import { weeksJourney } from "../../journey/weeksPage.ts";
-import { choiceOption, textOption } from "../options.ts";
+import { textOption } from "../options.ts";
 import type { Verb } from "../verb.ts";
 import { writtenJson } from "./debrief.ts";
 
@@ -18,15 +17,10 @@ Options:
   --name NAME            the athlete's name for the title (default: the one in DIR's athlete.json)
   --language L           en (default) or de
   --json                 { "written": [paths], "warnings": [] }`,
-  async run(positionals, values) {
+  async run(positionals, values, { language }) {
     const [folder, ...more] = positionals;
-    if (folder === undefined || more.length > 0)
-      throw new Failure("usage", "weeks takes one folder of debriefs.", "See: followcar weeks --help.");
-    const outcome = await weeksJourney(
-      folder,
-      textOption(values, "name"),
-      choiceOption(values, "language", LANGUAGES) ?? "en",
-    );
-    return { json: writtenJson(outcome), lines: outcome.written, warnings: outcome.warnings };
+    if (folder === undefined || more.length > 0) throw new Failure("verb-misused", { verb: "weeks" });
+    const outcome = await weeksJourney(folder, textOption(values, "name"), language);
+    return { json: writtenJson(outcome, language), lines: outcome.written, warnings: outcome.warnings };
   },
 };

@@ -1,5 +1,6 @@
 import type { Notice } from "../notice.ts";
 import type { NoFacts } from "./noFacts.ts";
+import type { AskedChoice } from "../debrief.ts";
 
 export interface JourneyNotes {
   /** A notice about one ride of many. */
@@ -7,6 +8,8 @@ export interface JourneyNotes {
   readonly "athlete-file-elsewhere": { readonly path: string };
   /** `letters`: the first few that the film's face lacks. */
   readonly "film-letters-missing": { readonly letters: readonly string[] };
+  /** A thing that a coach set and that has no sure place. `timesS`: ride time of those it may be. */
+  readonly "asked-open": { readonly asked: AskedChoice; readonly timesS: readonly number[] };
   readonly "lesson-without-target": NoFacts;
   readonly "lesson-carries-speech": NoFacts;
   readonly "lesson-shows-surroundings": NoFacts;

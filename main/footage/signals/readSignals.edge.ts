@@ -301,7 +301,7 @@ export async function readSignals(clip: Clip, tools: Tools, options: SignalOptio
     report?.({
       done: Math.max(0, Math.min(1, atS / clip.durationS)),
       leftS: null,
-      step: `looking at ${clip.fileName}`,
+      step: { what: "signals", fileName: clip.fileName },
     });
   const [pictures, sound] = await Promise.all([
     readPictures({ clip, count, tools, signal, reached }),

@@ -1,7 +1,7 @@
-import type { FailureNotice } from "../../contract/notice.ts";
 import type { Ride } from "../../contract/ride.ts";
 import type { JudgedParts } from "../host.ts";
 import type { KnownOfRider, ReadOutcome } from "../judge.ts";
+import type { FailureData } from "../../contract/failure.ts";
 
 /** A judged ride without the ride, which both sides have. */
 type Judged = Omit<ReadOutcome, "ride">;
@@ -22,4 +22,4 @@ export type RideAnswer =
   | { readonly id: number; readonly ride: Ride }
   | { readonly id: number; readonly judged: Judged }
   | { readonly id: number; readonly kept: true }
-  | { readonly id: number; readonly failure: FailureNotice };
+  | { readonly id: number; readonly failure: FailureData };

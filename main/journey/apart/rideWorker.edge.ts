@@ -3,8 +3,7 @@ import { parentPort } from "node:worker_threads";
 import type { Ride } from "../../contract/ride.ts";
 import { judgeDebrief } from "../judge.ts";
 import { readRide } from "../../ride/readRide.edge.ts";
-import { Failure } from "../../contract/failure.ts";
-import type { FailureNotice } from "../../contract/notice.ts";
+import { Failure, firstLineOf, type FailureData } from "../../contract/failure.ts";
 import type { RideAnswer, RideQuestion } from "./rideMessages.ts";
 
 const rides = new Map<string, Ride>();
@@ -30,19 +29,18 @@ async function answer(question: RideQuestion): Promise<RideAnswer> {
     return { id, kept: true };
   }
   const ride = rides.get(question.path) ?? (await readAndKeep(question.path));
-  const { plan, reading, facts, summary, json, lines } = judgeDebrief(ride, question.document, question.known);
-  return { id, judged: { plan, reading, facts, summary, json, lines } };
+  const { plan, reading, facts, summary } = judgeDebrief(ride, question.document, question.known);
+  return { id, judged: { plan, reading, facts, summary } };
 }
 
-function noticeOf(error: unknown): FailureNotice {
-  if (error instanceof Failure) return error.notice;
-  const [why] = (error instanceof Error ? error.message : String(error)).split("\n");
-  return new Failure("internal", { said: why }).notice;
+function dataOf(error: unknown): FailureData {
+  if (error instanceof Failure) return error.data();
+  return new Failure("internal", { said: firstLineOf(error) }, error).data();
 }
 
 parentPort?.on("message", (question: RideQuestion) => {
   answer(question)
-    .catch((error: unknown): RideAnswer => ({ id: question.id, failure: noticeOf(error) }))
+    .catch((error: unknown): RideAnswer => ({ id: question.id, failure: dataOf(error) }))
     .then((reply) => parentPort?.postMessage(reply))
     .catch(() => undefined);
 });

@@ -2,7 +2,6 @@ import { Worker } from "node:worker_threads";
 import { basename } from "node:path";
 import { Failure } from "../../contract/failure.ts";
 import { Cancelled } from "../../contract/job.ts";
-import type { FailureNotice } from "../../contract/notice.ts";
 import type { Ride } from "../../contract/ride.ts";
 import type { JudgedParts, RideWork } from "../host.ts";
 import type { KnownOfRider, ReadOutcome } from "../judge.ts";
@@ -85,7 +84,7 @@ export class RidesApart implements RideWork {
       const waiting = this.open.get(answer.id);
       this.open.delete(answer.id);
       if (this.open.size === 0) worker.unref();
-      if ("failure" in answer) waiting?.reject(failureFrom(answer.failure));
+      if ("failure" in answer) waiting?.reject(Failure.from(answer.failure));
       else waiting?.resolve(answer);
     });
     const ended = (why: (path: string | null) => Failure): void => {
@@ -109,9 +108,4 @@ export class RidesApart implements RideWork {
     for (const { reject, path } of this.open.values()) reject(why(path));
     this.open.clear();
   }
-}
-
-/** A notice that crossed a thread as the Failure it was. */
-function failureFrom({ code, facts }: FailureNotice): Failure {
-  return new Failure(...([code, facts] as unknown as ConstructorParameters<typeof Failure>));
 }

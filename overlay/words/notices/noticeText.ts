@@ -19,6 +19,18 @@ export function failureText(notice: FailureNotice, language: Language, door: Doo
   return { sentence, remedy };
 }
 
+/**
+ * A failure that was kept in a file, which another version of the program may have written: where its code or facts are
+ * not of this one, what is said is that `name` could not be read.
+ */
+export function keptFailureText(notice: FailureNotice, name: string, language: Language, door: Door): FailureText {
+  try {
+    return failureText(notice, language, door);
+  } catch {
+    return failureText({ code: "ride-failed-inside", facts: { ridePath: name } }, language, door);
+  }
+}
+
 /** A warning or note in words, one plain sentence or two; of a failure that was passed over, what is wrong. */
 export function noticeText(notice: Notice, language: Language, door: Door): string {
   if (notice.code === "of-ride") return `${notice.facts.ridePath}: ${noticeText(notice.facts.of, language, door)}`;

@@ -20,6 +20,15 @@ export function komma(value: number, decimals: number): string {
   return fixedText(value, decimals, { decimal: "," });
 }
 
+/** A finding with what speaks against it, `but` said once, and with what stands beside it. */
+export function withButs(found: string, against: readonly (string | null)[], beside: string, but: string): string {
+  const doubts = against.filter((one) => one !== null);
+  return [
+    doubts.length === 0 ? found : `${found}, ${but} ${doubts.join("; ")}`,
+    ...(beside === "" ? [] : [beside]),
+  ].join("; ");
+}
+
 /** `h:mm:ss`, with tenths where there are any; whole hours may exceed 24. */
 export function exactClockText(seconds: number): string {
   const tenths = Math.round(Math.abs(seconds) * 10);

@@ -1,6 +1,6 @@
-import type { UnitSystem } from "../../../main/contract/languageAndUnits.ts";
+import type { Language, UnitSystem } from "../../../main/contract/languageAndUnits.ts";
 import type { Notice } from "../../../main/contract/notice.ts";
-import type { Reading } from "../../../main/contract/reading.ts";
+import type { CountedSource, Reading } from "../../../main/contract/reading.ts";
 import type { RideSummary } from "../../../main/contract/rideSummary.ts";
 import { rideDateText } from "../dateText.ts";
 import { clockText, durationText } from "../numbers.ts";
@@ -8,12 +8,14 @@ import { heartLines } from "./heartLines.ts";
 import { baseLines } from "./baseLines.ts";
 import { momentLines } from "./momentWords.ts";
 import { pressureLines } from "./pressureLines.ts";
-import { parted, said, spokenMinutes } from "./sentence.ts";
+import { decimal, parted, said, sayIn, spokenMinutes } from "./sentence.ts";
 import { heldText } from "./driftWords.ts";
 import { noticeTexts } from "../notices/noticeText.ts";
 import type { Door } from "../notices/tables.ts";
 
 export interface WordChoices {
+  /** English where nothing is said. */
+  readonly language?: Language;
   readonly units?: UnitSystem;
   /** Where it is read; on the command line where nothing is said. */
   readonly door?: Door;
@@ -26,83 +28,105 @@ export interface WordChoices {
 }
 
 /**
- * What `followcar read` prints: one plain sentence a line, in the order in which a coach tells a ride; for the coach, in
- * English, to be read aloud. An empty line parts the sections.
+ * What `followcar read` prints: one plain sentence a line, in the order in which a coach tells a ride; for the coach, to
+ * be read aloud. An empty line parts the sections.
  */
 export function readingText(reading: Reading, summary: RideSummary, choices: WordChoices = {}): string[] {
   const units = choices.units ?? "metric";
+  const language = choices.language ?? "en";
   const sections = [
-    rideLines(reading, summary, units),
-    pressureLines(reading),
-    heartLines(reading),
-    baseLines(reading, units, choices.hours ?? true),
-    targetLines(reading),
-    momentLines(reading.moments, units, choices.moments ?? 10),
-    noticeTexts([...(choices.oddInFile ?? []), ...reading.warnings], "en", choices.door ?? "command").map(
-      (warning) => `Mind: ${warning}`,
+    rideLines(reading, summary, units, language),
+    pressureLines(reading, language),
+    heartLines(reading, language),
+    baseLines(reading, units, choices.hours ?? true, language),
+    targetLines(reading, language),
+    momentLines(reading.moments, units, choices.moments ?? 10, language),
+    noticeTexts([...(choices.oddInFile ?? []), ...reading.warnings], language, choices.door ?? "command").map(
+      (warning) => `${sayIn(language)("Mind", "Zu beachten")}: ${warning}`,
     ),
   ];
   return sections.filter((lines) => lines.length > 0).flatMap((lines, index) => (index === 0 ? lines : ["", ...lines]));
 }
 
-const sourceWords: Readonly<Record<string, string>> = {
-  plan: "as the plan says",
-  laps: "as the laps pressed by hand say",
-  "settled power": "where power settles into the band",
-  "default minutes": "ten minutes off either end",
-  coach: "set by coach",
+const sourceWords: Readonly<Record<Language, Readonly<Record<CountedSource, string>>>> = {
+  en: {
+    plan: "as the plan says",
+    laps: "as the laps pressed by hand say",
+    "settled power": "where power settles into the band",
+    "default minutes": "ten minutes off either end",
+    coach: "set by coach",
+  },
+  de: {
+    plan: "wie im Plan",
+    laps: "nach den von Hand gedrückten Runden",
+    "settled power": "ab da, wo die Leistung ins Band findet",
+    "default minutes": "ohne die ersten und letzten zehn Minuten",
+    coach: "vom Trainer gesetzt",
+  },
 };
 
 /** `2026-05-17T10:42` as `17 May 2026, 10:42`. */
-function localText(localStart: string): string {
-  return `${rideDateText(Date.parse(`${localStart}Z`), null, "en")}, ${localStart.slice(11)}`;
+function localText(localStart: string, language: Language): string {
+  return `${rideDateText(Date.parse(`${localStart}Z`), null, language)}, ${localStart.slice(11)}`;
 }
 
-function rideLines(reading: Reading, summary: RideSummary, units: UnitSystem): string[] {
+function rideLines(reading: Reading, summary: RideSummary, units: UnitSystem, language: Language): string[] {
+  const say = sayIn(language);
   const far = summary.distanceM;
   const up = summary.ascentM;
   const lines = [
     parted([
-      `${summary.file}: ${summary.localStart === null ? "" : `${localText(summary.localStart)}, `}${durationText(summary.elapsedS)}`,
+      `${summary.file}: ${summary.localStart === null ? "" : `${localText(summary.localStart, language)}, `}${durationText(summary.elapsedS)}`,
       far === null
         ? null
         : units === "imperial"
-          ? `${(far / 1609.344).toFixed(1)} miles`
-          : `${(far / 1000).toFixed(1)} km`,
+          ? `${decimal(far / 1609.344, 1, language)} ${say("miles", "Meilen")}`
+          : `${decimal(far / 1000, 1, language)} km`,
       up === null
         ? null
         : units === "imperial"
-          ? `${Math.round(up / 0.3048)} feet of climbing`
-          : `${Math.round(up)} m of climbing`,
-      said(summary.power?.meanW, (watts) => `mean power ${Math.round(watts)} W`),
-      said(summary.heartRate?.meanBpm, (bpm) => `mean heart rate ${Math.round(bpm)}`),
+          ? say(`${Math.round(up / 0.3048)} feet of climbing`, `${Math.round(up / 0.3048)} Fuß Anstieg`)
+          : say(`${Math.round(up)} m of climbing`, `${Math.round(up)} m Anstieg`),
+      said(summary.power?.meanW, (watts) => `${say("mean power", "Leistung im Mittel")} ${Math.round(watts)} W`),
+      said(summary.heartRate?.meanBpm, (bpm) => `${say("mean heart rate", "Puls im Mittel")} ${Math.round(bpm)}`),
     ]),
   ];
   const { counted, bandW } = reading;
   const judgedS = counted.stretches.reduce((sum, stretch) => sum + stretch.endS - stretch.startS, 0);
   if (judgedS > 0) {
-    const pieces = counted.stretches.length > 1 ? ` in ${counted.stretches.length} stretches` : "";
-    const source = sourceWords[counted.source] ?? counted.source;
+    const count = counted.stretches.length;
+    const pieces = count > 1 ? ` in ${count} ${say("stretches", "Stücken")}` : "";
+    const source = sourceWords[language][counted.source];
     lines.push(
-      `Main part: ${clockText(counted.startS)} to ${clockText(counted.endS)}, ${durationText(judgedS)}${pieces} (${source}).`,
+      `${say("Main part", "Hauptteil")}: ${clockText(counted.startS)} ${say("to", "bis")} ${clockText(counted.endS)}, ` +
+        `${durationText(judgedS)}${pieces} (${source}).`,
     );
   }
-  if (bandW)
+  if (bandW) {
+    const [target, low, high] = [bandW.target, bandW.low, bandW.high].map(Math.round);
     lines.push(
-      `Asked for: ${Math.round(bandW.target)} W, between ${Math.round(bandW.low)} and ${Math.round(bandW.high)} W on this meter.`,
+      say(
+        `Asked for: ${target} W, between ${low} and ${high} W on this meter.`,
+        `Verlangt waren ${target} W, auf diesem Messgerät zwischen ${low} und ${high} W.`,
+      ),
     );
+  }
   return lines;
 }
 
-function targetLines({ target, drift }: Reading): string[] {
+function targetLines({ target, drift }: Reading, language: Language): string[] {
+  const say = sayIn(language);
   const lines: string[] = [];
   if (target.eventS !== null && target.minimumS !== null && target.aimS !== null) {
+    const [event, least, aim] = [target.eventS, target.minimumS, target.aimS].map(spokenMinutes);
     lines.push(
-      `The event takes ${spokenMinutes(target.eventS)}: it asks for at least ${spokenMinutes(target.minimumS)} ` +
-        `without drift, better ${spokenMinutes(target.aimS)}.`,
+      say(
+        `The event takes ${event}: it asks for at least ${least} without drift, better ${aim}.`,
+        `Das Ziel dauert ${event}: es verlangt mindestens ${least} ohne Drift, besser ${aim}.`,
+      ),
     );
   }
   if (drift.verdict !== "not enough data" || target.eventS !== null)
-    lines.push(`Held without drift: ${heldText(target.held, "en")}.`);
+    lines.push(`${say("Held without drift", "Ohne Drift gehalten")}: ${heldText(target.held, language)}.`);
   return lines;
 }

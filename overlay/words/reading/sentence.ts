@@ -1,4 +1,18 @@
-import type { UnitSystem } from "../../../main/contract/languageAndUnits.ts";
+import type { Language, UnitSystem } from "../../../main/contract/languageAndUnits.ts";
+
+/** One of two wordings, by the language that is spoken. */
+export type Say = (en: string, de: string) => string;
+
+/** Picks the wording of a language. */
+export function sayIn(language: Language): Say {
+  return (en, de) => (language === "de" ? de : en);
+}
+
+/** A number with fixed decimals and the decimal mark of the language. */
+export function decimal(value: number, decimals: number, language: Language): string {
+  const text = value.toFixed(decimals);
+  return language === "de" ? text.replace(".", ",") : text;
+}
 
 /** A length or a time to the minute, as people say it: `48 min`, `1 h 05`. */
 export function spokenMinutes(seconds: number): string {
@@ -17,9 +31,11 @@ export function count(number: number, one: string, many = number === 0 ? one : `
 }
 
 /** `+6 beats`, `-1 beat`, `0 beats`. */
-export function signedBeats(beats: number): string {
+export function signedBeats(beats: number, language: Language): string {
   const whole = Math.round(beats);
-  return `${whole > 0 ? "+" : ""}${whole === 0 ? 0 : whole} ${Math.abs(whole) === 1 ? "beat" : "beats"}`;
+  const say = sayIn(language);
+  const unit = Math.abs(whole) === 1 ? say("beat", "Schlag") : say("beats", "Schläge");
+  return `${whole > 0 ? "+" : ""}${whole === 0 ? 0 : whole} ${unit}`;
 }
 
 /** The parts that are there, as one sentence that keeps its first letter; empty where there is none. */

@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { lent, made, unpacked } from "./deskParts.ts";
 import { type OpenDesk, openDeskWithRide } from "./openDesk.ts";
+import { failureSaid } from "../../support/said.ts";
 
 describe("a ride on the desk", () => {
   let open: OpenDesk;
@@ -51,8 +52,8 @@ describe("a ride on the desk", () => {
     const unusable = open.view().files.filter(({ kind }) => kind === "unusable");
     expect(unusable.map(({ name }) => name)).toEqual(["notes.fit", "empty.mp4"]);
     for (const { failure } of unusable) {
-      expect(failure?.sentence).toMatch(/notes\.fit|empty\.mp4/);
-      expect(failure?.remedy.length).toBeGreaterThan(5);
+      expect(failureSaid(failure).sentence).toMatch(/notes\.fit|empty\.mp4/);
+      expect(failureSaid(failure).remedy.length).toBeGreaterThan(5);
     }
     await open.api.removeFile(unusable[0].id);
     expect(open.view().files.map(({ name }) => name)).toEqual(["sunday.fit", "empty.mp4"]);

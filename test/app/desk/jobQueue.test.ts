@@ -14,8 +14,8 @@ function queue() {
   };
 }
 
-function order(title: string, run: JobOrder["run"], more: Partial<JobOrder> = {}): JobOrder {
-  return { what: "film", title, background: false, run, ...more };
+function order(name: string, run: JobOrder["run"], more: Partial<JobOrder> = {}): JobOrder {
+  return { what: "film", title: { of: "files", count: 1, first: name }, background: false, run, ...more };
 }
 
 /** Waits for the signal, as a long job does. */
@@ -53,7 +53,9 @@ describe("the queue of jobs", () => {
         background: true,
       }),
     );
-    const asked = jobs.add(order("asked", () => Promise.resolve({ folderId: "f", written: ["film.mp4"] })));
+    const asked = jobs.add(
+      order("asked", () => Promise.resolve({ folderId: "f", written: ["film.mp4"], warnings: [] })),
+    );
     expect(await asked.settled).toMatchObject({ state: "done", folderId: "f", written: ["film.mp4"] });
     expect((await behind.settled).state).toBe("done");
     expect(begun).toBe(2);
@@ -96,12 +98,11 @@ describe("the queue of jobs", () => {
     await jobs.cancel(running.id);
     await jobs.cancel("unknown");
     expect([(await running.settled).state, (await waiting.settled).state]).toEqual(["cancelled", "cancelled"]);
-    const failed = await jobs.add(
-      order("failed", () => Promise.reject(new Failure("disk-full", "No room.", "Free some."))),
-    ).settled;
+    const failed = await jobs.add(order("failed", () => Promise.reject(new Failure("disk-full", { path: "/films" }))))
+      .settled;
     expect(failed).toMatchObject({
       state: "failed",
-      failure: { code: "disk-full", sentence: "No room.", remedy: "Free some." },
+      failure: { code: "disk-full", notice: { code: "disk-full", facts: { path: "/films" } }, causes: [] },
     });
     const broken = await jobs.add(order("broken", () => Promise.reject(new TypeError("x is not a function")))).settled;
     expect(JSON.stringify(broken)).not.toContain("at ");
@@ -113,7 +114,7 @@ describe("the queue of jobs", () => {
     await jobs.add(
       order("chatty", async ({ report }) => {
         for (let k = 0; k < 300; k++) {
-          report({ done: k / 300, leftS: null, step: "" });
+          report({ done: k / 300, leftS: null, step: { what: "joining" } });
           if (k % 3 === 0) await new Promise((done) => setTimeout(done, 4));
         }
       }),
@@ -126,6 +127,6 @@ describe("the queue of jobs", () => {
     const { jobs } = queue();
     for (let k = 0; k < 40; k++) await jobs.add(order(String(k), () => Promise.resolve())).settled;
     expect(jobs.views().length).toBeLessThanOrEqual(20);
-    expect(jobs.views().at(-1)?.title).toBe("39");
+    expect(jobs.views().at(-1)?.title).toMatchObject({ first: "39" });
   });
 });

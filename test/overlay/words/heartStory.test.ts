@@ -28,7 +28,7 @@ const heart: HeartFacts = {
 /** What `followcar read` says of these figures. */
 function spoken(facts: HeartFacts): string {
   const drift = { ...facts, whyRiseDiffers: null, powerToHeartHalvesPercent: null, confounds: [] };
-  return heartLines({ drift, overrides: [] } as unknown as Reading).join("\n");
+  return heartLines({ drift, overrides: [] } as unknown as Reading, "en").join("\n");
 }
 
 describe("the rise as it is shown", () => {

@@ -22,6 +22,7 @@ describe("the moments as a coach reads them aloud", () => {
       [...laps, moment("lapse", 4, { reason: "unexplained" }), moment("turn", 5, { reason: "U-turn" })],
       "metric",
       2,
+      "en",
     );
     expect(lines).toEqual([
       "The 4 moments to see first, of 5:",
@@ -34,7 +35,7 @@ describe("the moments as a coach reads them aloud", () => {
   test("three of a kind are told, the rest is counted; what the coach set is always told", () => {
     const lapses = [1, 2, 3, 4, 5, 6].map((rank) => moment("lapse", rank, { reason: "unexplained" }));
     const surges = [7, 8].map((rank) => moment("surge", rank, { setBy: rank === 8 ? "coach" : "computed" }));
-    const lines = momentLines([...lapses, ...surges, moment("turn", 9, { reason: "U-turn" })], "metric", 10);
+    const lines = momentLines([...lapses, ...surges, moment("turn", 9, { reason: "U-turn" })], "metric", 10, "en");
     expect(lines).toHaveLength(8);
     expect(lines[0]).toBe("The 6 moments to see first, of 9:");
     expect(lines.filter((line) => line.includes("off for"))).toHaveLength(3);
@@ -44,7 +45,7 @@ describe("the moments as a coach reads them aloud", () => {
   test("an odd heart reading is told by how far it is from what is around it, with the caution", () => {
     const odd = moment("oddHeart", 1, { reason: "spike", numbers: { byBeats: -26.4, usualBpm: 109.2 } });
     expect(momentWords(odd)).toBe("odd heart reading, 26 beats below the 109 around it");
-    expect(momentLines([odd], "metric", 10).at(-1)).toMatch(
+    expect(momentLines([odd], "metric", 10, "en").at(-1)).toMatch(
       /could be the strap\. This is not medical advice: stop and seek help/,
     );
   });

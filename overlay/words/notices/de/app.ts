@@ -4,24 +4,28 @@ import type { FailureWords, NoteWords } from "../tables.ts";
 function noWindow(why: NoWindow): string {
   switch (why.kind) {
     case "nothing connected":
-      return "nichts davon hat sich verbunden";
+      return "es hat sich nicht mit Followcar verbunden";
     case "not started":
       return `es ließ sich nicht starten (${why.said})`;
     case "ended with code":
-      return `es endete mit Code ${why.exitCode ?? "unbekannt"}`;
+      return why.exitCode === null ? "es wurde von außen beendet" : `es endete mit Code ${why.exitCode}`;
   }
 }
 
-const AGREE = "Zustimmen oder ändern, worum es geht.";
-
 export const appFailures: FailureWords<AppFailures> = {
-  "desk-without-ride": () => ["Es liegt noch keine Fahrt bereit.", "Zuerst eine Fahrtdatei hinzufügen."],
+  "desk-without-ride": () => ["Diese Nachbesprechung hat noch keine Fahrt.", "Zuerst eine Fahrtdatei hinzufügen."],
   "desk-without-debrief": () => [
     "Es ist keine Nachbesprechung offen.",
     "Eine Fahrtdatei hinzufügen oder eine Nachbesprechung öffnen.",
   ],
-  "desk-no-such-ride": () => ["Diese Fahrt liegt nicht bereit.", "Eine der aufgeführten Fahrten wählen."],
-  "desk-no-such-clip": () => ["Dieser Clip liegt nicht bereit.", "Einen der aufgeführten Clips wählen."],
+  "desk-no-such-ride": () => [
+    "Diese Fahrt gehört nicht mehr zu dieser Nachbesprechung.",
+    "Eine der aufgeführten Fahrten wählen.",
+  ],
+  "desk-no-such-clip": () => [
+    "Dieser Clip gehört nicht mehr zu dieser Nachbesprechung.",
+    "Einen der aufgeführten Clips wählen.",
+  ],
   "desk-no-such-moment": () => [
     "Diesen Moment gibt es in der jetzigen Auswertung nicht.",
     "Einen der aufgeführten Momente wählen.",
@@ -82,15 +86,15 @@ export const appFailures: FailureWords<AppFailures> = {
   ],
   "hand-over-consent-unsaid": () => [
     "Es ist noch nicht gesagt, dass der Sportler einer Lektion für andere zugestimmt hat.",
-    AGREE,
+    "Fragen und ankreuzen, oder die Nachbesprechung für den Sportler machen.",
   ],
   "hand-over-unsure": () => [
     "Die Stelle eines Clips ist nicht sicher, und niemand hat zugestimmt, ihn trotzdem zu zeigen.",
-    AGREE,
+    "Ankreuzen, dass er trotzdem gezeigt wird, oder einen Anker im Clip setzen.",
   ],
   "ride-reading-broke-off": ({ said }) => [
     `Das Lesen der Fahrt brach ab: ${said}.`.replace("..", "."),
-    "Die Dateien noch einmal öffnen; bleibt es dabei, mit der Zeile darüber melden.",
+    "Die Dateien noch einmal öffnen; kommt es wieder vor, den Fehler mit diesem Text melden.",
   ],
   "folder-out-of-bounds": ({ name }) => [
     `Der Ordner ${name} lässt sich hier nicht öffnen.`,
@@ -144,7 +148,7 @@ export const appFailures: FailureWords<AppFailures> = {
   internal: ({ said }, door) => [
     `In Followcar ist etwas schiefgegangen: ${said}.`.replace("..", "."),
     door === "window"
-      ? "Noch einmal versuchen; bleibt es dabei, mit der Zeile darüber melden."
+      ? "Noch einmal versuchen; kommt es wieder vor, den Fehler mit diesem Text melden."
       : "Mit FOLLOWCAR_DEBUG=1 noch einmal starten und melden, was erscheint.",
   ],
 };

@@ -1,4 +1,9 @@
-import type { DebriefFailures, DebriefFault, EditFault } from "../../../../main/contract/notices/debrief.ts";
+import type {
+  DebriefFailures,
+  DebriefFault,
+  EditFault,
+  ReadOnlyReason,
+} from "../../../../main/contract/notices/debrief.ts";
 import type { FailureWords } from "../tables.ts";
 import { formFaultDe } from "./formFault.ts";
 import { readOnlyDe } from "../readOnlyText.ts";
@@ -17,6 +22,12 @@ function editFault(fault: EditFault): string {
       return formFaultDe(fault);
   }
 }
+
+const READ_ONLY: Readonly<Record<ReadOnlyReason["kind"], string>> = {
+  "newer version": "Dieses Programm aktualisieren, um daran zu arbeiten.",
+  "folder not writable": "Das Schreiben in den Ordner erlauben oder mit einer Kopie davon arbeiten.",
+  "open elsewhere": "Dort schließen oder mit einer Kopie des Ordners arbeiten.",
+};
 
 export const debriefFailures: FailureWords<DebriefFailures> = {
   "athlete-unusable": ({ fileName, fault }, door) => [
@@ -82,6 +93,6 @@ export const debriefFailures: FailureWords<DebriefFailures> = {
   ],
   "debrief-read-only": ({ reason }) => [
     `${readOnlyDe(reason)}: diese Nachbesprechung lässt sich nur ansehen.`,
-    "Dort schließen oder mit einer Kopie des Ordners arbeiten.",
+    READ_ONLY[reason.kind],
   ],
 };

@@ -12,7 +12,7 @@ const COPY_AGAIN = "Noch einmal von der Kamera kopieren.";
 export const footageFailures: FailureWords<FootageFailures> = {
   "clip-file-unreadable": ({ path, why }) => [
     why === "missing" ? `Den Clip ${path} gibt es nicht.` : `Der Clip ${path} ${UNREADABLE[why]}.`,
-    "Den Namen und das Leserecht prüfen.",
+    why === "folder" ? "Die Clips darin wählen." : "Den Namen und das Leserecht prüfen.",
   ],
   "clip-empty": ({ fileName }) => [`${fileName} ist leer (0 Bytes).`, COPY_AGAIN],
   "clip-no-mp4": ({ fileName }, door) => [
@@ -50,7 +50,7 @@ export const footageFailures: FailureWords<FootageFailures> = {
     "Den Clip auf eine lokale Platte kopieren und noch einmal versuchen.",
   ],
   "clip-reading-silent": ({ fileName, what }) => [
-    `ffmpeg hat beim Lesen von ${what === "picture" ? "Bild" : "Ton"} aus ${fileName} 30 s lang nichts geliefert.`,
+    `ffmpeg hat beim Lesen ${what === "picture" ? "des Bildes" : "des Tons"} von ${fileName} 30 s lang nichts geliefert.`,
     "Den Clip auf eine lokale Platte kopieren oder einen Anker setzen.",
   ],
   "comment-unplayable": ({ path }) => [

@@ -10,7 +10,7 @@ const RULES: Readonly<Record<FormRule, string>> = {
   "tolerance needs target": "eine Toleranz braucht ein Ziel",
   "tolerance below target": "die Toleranz muss kleiner sein als das Ziel",
   "event under 10 minutes":
-    "ein Wettkampf unter 10 Minuten: Stunden als „2:00:00“ oder „2 h“ schreiben, in athlete.json Sekunden",
+    "ein Ziel unter 10 Minuten: Stunden als „2:00:00“ oder „2 h“ schreiben, in athlete.json Sekunden",
   "blocks in order": "Blöcke müssen der Reihe nach kommen und dürfen sich nicht überschneiden",
   "length of its parts": "die ganze Ausfahrt muss so lang sein wie Blöcke, Einrollen und Ausrollen",
   day: "den Tag als JJJJ-MM-TT schreiben",
@@ -30,7 +30,7 @@ const TYPES: Readonly<Record<string, string>> = {
 export function formFaultDe(fault: FormFault): string {
   if (fault.kind === "not JSON")
     return `das ist kein JSON${fault.at === null ? ", oder es bricht ab" : ` (${fault.at})`}`;
-  const at = fault.path === "" ? "das Ganze" : `„${fault.path}“`;
+  const at = fault.path === "" ? "die Datei als Ganzes" : `„${fault.path}“`;
   switch (fault.kind) {
     case "unknown keys":
       return `${listed(
@@ -48,6 +48,6 @@ export function formFaultDe(fault: FormFault): string {
     case "not one of":
       return `${at}: möglich sind ${fault.choices.join(", ")}`;
     case "other":
-      return `${at}: nicht so, wie es sein soll`;
+      return `${at} ist nicht so, wie es sein soll`;
   }
 }

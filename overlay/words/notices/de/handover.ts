@@ -34,12 +34,12 @@ export const handOverFailures: FailureWords<HandOverFailures> = {
     door === "window" ? "Einen anderen Ordner wählen." : "Mit --out einen anderen Ordner wählen.",
   ],
   "demo-clip-not-drawn": ({ fileName, said }) => [
-    `${fileName} ließ sich nicht zeichnen: ${said === "" ? "es endete vorzeitig" : said}.`,
-    "Noch einmal starten; bleibt es dabei, mit der Zeile darüber melden.",
+    `${fileName} ließ sich nicht zeichnen: ${said === "" ? "das zeichnende Programm endete vorzeitig" : said}.`,
+    "Noch einmal starten; kommt es wieder vor, den Fehler mit diesem Text melden.",
   ],
   "installation-incomplete": ({ path }, door) => [
     `In dieser Installation fehlt ${path}.`,
-    door === "window" ? "Followcar neu installieren." : "`npm run setup` ausführen.",
+    door === "window" ? "Followcar neu installieren." : "`npm run setup` ausführen, das stellt sie neu her.",
   ],
 };
 

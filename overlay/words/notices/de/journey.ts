@@ -1,4 +1,6 @@
 import type { JourneyFailures, JourneyNotes } from "../../../../main/contract/notices/journey.ts";
+import { askedSentence } from "../../askedWords.ts";
+import { debriefWords } from "../../debriefWords.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 import { komma } from "../parts.ts";
 import { clockText } from "../../numbers.ts";
@@ -56,7 +58,7 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
   ],
   "shown-ride-unknown": ({ name, rides }, door) => [
     `${door === "window" ? name : `--show ${name}`} nennt keine der angegebenen Fahrten.`,
-    `Fahrten: ${rides.join(", ")}.`,
+    `Eine von diesen nennen: ${rides.join(", ")}.`,
   ],
   "evidence-not-written": ({ path }, door) => [
     `Das Bild ${path} ließ sich nicht schreiben.`,
@@ -70,20 +72,24 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
     "Kein Clip liegt innerhalb der Fahrt.",
     "Prüfen, ob Fahrt und Clips zusammengehören, oder einen Anker setzen.",
   ],
-  "tool-not-found": ({ tool, system }) => [
+  "tool-not-found": ({ tool, system }, door) => [
     `${tool} wurde auf diesem Rechner nicht gefunden.`,
-    `${INSTALL[system]} oder den Ort in FOLLOWCAR_${tool.toUpperCase()} nennen.`,
+    door === "window"
+      ? "ffmpeg installieren und Followcar noch einmal starten."
+      : `${INSTALL[system]} oder den Ort in FOLLOWCAR_${tool.toUpperCase()} nennen.`,
   ],
 };
 
 export const journeyNotes: NoteWords<JourneyNotes> = {
   // Worded where notices are worded: it holds another one.
   "of-ride": ({ ridePath }) => ridePath,
-  "athlete-file-elsewhere": ({ path }) => `Nicht gelöscht, liegt anderswo: ${path}.`,
+  "athlete-file-elsewhere": ({ path }) => `Nicht gelöscht, weil es anderswo liegt: ${path}.`,
   "film-letters-missing": ({ letters }) =>
     `Der Schrift des Films fehlt ${letters.join(" ")}: eine andere Schrift dieses Rechners zeichnet das. Bitte den Film ansehen.`,
+  "asked-open": ({ asked, timesS }) =>
+    askedSentence(asked, timesS, "de", (kind) => debriefWords("de").momentName(kind)),
   "lesson-without-target": () =>
     "Der Plan hat kein Ziel: Watt lassen sich nicht als Anteil davon angeben und stehen da, wie sie sind.",
   "lesson-carries-speech": () => "Die Lektion enthält Sprache: vor dem Weitergeben auf Namen hören.",
-  "lesson-shows-surroundings": () => "Gesichter, Häuser und Kennzeichen sind im Bild: vor dem Weitergeben ansehen.",
+  "lesson-shows-surroundings": () => "Gesichter, Häuser und Kennzeichen sind im Bild: das vor dem Weitergeben prüfen.",
 };

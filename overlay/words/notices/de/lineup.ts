@@ -38,10 +38,13 @@ export const lineupFailures: FailureWords<LineupFailures> = {
     `Der Clip „${name}“ des Ankers ist nicht eindeutig, es passen: ${paths.join(", ")}.`,
     "Mehr von seinem Pfad angeben.",
   ],
-  "anchor-clip-unknown": ({ name, given }) => [
-    `Der Clip „${name}“ des Ankers ist nicht unter den angegebenen Clips (${given.join(", ") || "keine"}).`,
-    "Den Namen eines dieser Clips angeben.",
-  ],
+  "anchor-clip-unknown": ({ name, given }) =>
+    given.length === 0
+      ? [`Der Anker nennt den Clip „${name}“, und es ist kein Clip angegeben.`, "Auch diesen Clip angeben."]
+      : [
+          `Der Clip „${name}“ des Ankers ist nicht unter den angegebenen Clips (${given.join(", ")}).`,
+          "Den Namen eines dieser Clips angeben.",
+        ],
   "anchor-outside-clip": ({ fileName, text, durationS }) => [
     `Der Anker bei ${text} liegt außerhalb des Clips ${fileName}, der ${exactClockText(durationS)} lang ist.`,
     "Eine Zeit innerhalb des Clips angeben.",

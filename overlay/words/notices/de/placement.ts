@@ -6,7 +6,7 @@ import type {
   SignalDoubt,
   SignalFeature,
 } from "../../../../main/contract/notices/placement.ts";
-import { exactClockText, komma, listed } from "../parts.ts";
+import { exactClockText, komma, listed, withButs } from "../parts.ts";
 
 const FEATURES: Readonly<Record<SignalFeature, string>> = {
   motion: "Halten und Anfahren",
@@ -82,15 +82,16 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
       .filter((part) => part !== null)
       .join(", "),
   "camera-positions": ({ rmsM, movedM, anotherFits, hardlyMoved, clockOffS, unlike }) =>
-    [
-      `die Positionen der Kamera folgen denen der Fahrt auf ${komma(rmsM, 1)} m genau, über ${Math.round(movedM)} m`,
-      anotherFits ? "aber ein anderes Stück der Fahrt passt ebenso gut" : null,
-      unlike ? "aber ein anderes Rad auf demselben Weg hätte das auch getan" : null,
-      hardlyMoved ? "aber die Kamera hat sich kaum bewegt, ihr Ort verrät also die Zeit nicht" : null,
-      clockOffS === null ? null : `ihre Satellitenzeit weicht ${clockOffS.toFixed(0)} s von der Uhr der Fahrt ab`,
-    ]
-      .filter((part) => part !== null)
-      .join(", "),
+    withButs(
+      `die Positionen der Kamera folgen denen der Fahrt über ${Math.round(movedM)} m auf ${komma(rmsM, 1)} m genau`,
+      [
+        anotherFits ? "ein anderes Stück der Fahrt passt ebenso gut" : null,
+        unlike ? "ein anderes Rad auf demselben Weg hätte das auch getan" : null,
+        hardlyMoved ? "die Kamera hat sich kaum bewegt, ihr Ort verrät also die Zeit nicht" : null,
+      ],
+      clockOffS === null ? "" : `ihre Satellitenzeit weicht ${clockOffS.toFixed(0)} s von der Uhr der Fahrt ab`,
+      "aber",
+    ),
   "camera-on-another-rider": ({ leadS, errorS, unlike }) =>
     `diese Kamera fuhr ${lead(leadS)} der Datei; der Clip liegt deshalb, wo die Satellitenuhren beider ihn ` +
     `hinlegen, auf etwa ${komma(errorS, 1)} s` +
@@ -104,7 +105,7 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
   "shared-clock": ({ own, others }) =>
     `${placementReasonDe(own)}; zusammen mit ` +
     `${others === 1 ? "einer weiteren Aufnahme" : `${others} weiteren Aufnahmen`} dieser Kamera bestimmt, ` +
-    "die dieselbe Uhr haben",
+    `die dieselbe Uhr ${others === 1 ? "hat" : "haben"}`,
   "signals-match": ({ stopsS, turns, used, together, score, farFromClock }) => {
     const parts: string[] = [];
     if (stopsS.length === 1) parts.push(`ein Halt bei ${exactClockText(stopsS[0])}`);
@@ -122,7 +123,7 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
     `mit der Fahrt verglichen: ${used.map((feature) => FEATURES[feature]).join(", ")}; aber ${doubts.map((one) => DOUBTS[one]).join("; ")}`,
   "slow-motion": ({ own, times: slower }) =>
     own === null
-      ? `${times(slower)}; weder Uhr noch Bild allein legen den Platz fest`
+      ? `${times(slower)}; weder Uhr noch Bild allein legen seine Stelle fest`
       : `${placementReasonDe(own)}; ${times(slower)}`,
   "clock-of": ({ sourceName, trimS }) =>
     `nach der Uhr der Kamera, die ${sourceName} festlegt` +
@@ -147,7 +148,7 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
   "clock-in-no-zone": ({ fileName }) =>
     `nach der eigenen Uhrzeit liegt ${fileName} in jeder Zeitzone außerhalb dieser Fahrt`,
   "clock-outside": ({ fileName, zoneMin, side }) =>
-    `nach der Uhr der Kamera (${zone(zoneMin)}) wurde ${fileName} ${SIDES[side]} gefilmt`,
+    `nach der Uhr der Kamera, ${zone(zoneMin)}, wurde ${fileName} ${SIDES[side]} gefilmt`,
   "clock-unchecked": ({ zoneMin }) => `allein nach der Uhr der Kamera, ${zone(zoneMin)}, ungeprüft`,
   "small-copy": ({ bigName }) =>
     `das ist die kleine Kopie, die die Kamera von ${bigName} geschrieben hat: dieselbe Aufnahme, verwendet wird die große`,

@@ -20,9 +20,10 @@ const WHERE = { road: "auf der Straße", trainer: "auf der Rolle" } as const;
 export const readingFailures: FailureWords<ReadingFailures> = {
   "plan-unusable": ({ fileName, fault }, door) => [
     `Der Plan ${fileName} lässt sich nicht verwenden: ${formFaultDe(fault)}.`,
-    door === "window"
-      ? "Diesen Schlüssel berichtigen."
-      : "Diesen Schlüssel berichtigen; `followcar plan --help` nennt alle Schlüssel mit ihren Einheiten.",
+    (fault.kind === "not JSON" || fault.path === "" ? "Die Datei" : "Diesen Schlüssel") +
+      (door === "window"
+        ? " berichtigen."
+        : " berichtigen; `followcar plan --help` nennt alle Schlüssel mit ihren Einheiten."),
   ],
 };
 
@@ -32,19 +33,19 @@ export const readingNotes: NoteWords<ReadingNotes> = {
   "reading-without-power": () =>
     "In der Datei fehlt die Leistung: Unterbrechungen werden an Trittfrequenz 0 erkannt, und die Pulsdrift ist nicht um die Leistung bereinigt.",
   "reading-without-target": (_, door) =>
-    "Es gibt keine Zielleistung: Zeit im, unter und über dem Band und Antritte brauchen eine" +
-    `${door === "window" ? ", unter „Was gefragt war“" : " (--target 185)"}.`,
+    "Es gibt keine Zielleistung: Zeit im, unter und über dem Band und Antritte brauchen eine. " +
+    (door === "window" ? "Unter „Was gefragt war“ angeben." : "Mit --target angeben, zum Beispiel --target 185."),
   "reading-target-offer": ({ meanW, startS, endS }) =>
     `Die gleichmäßigste Stunde (${clockText(startS)} bis ${clockText(endS)}) hatte im Mittel ${Math.round(meanW)} W: ein Anfang für ein Ziel, noch keines.`,
   "reading-indoors": (_, door) =>
-    `Laut Datei wurde drinnen gefahren: Nach der Straße wird nicht geurteilt, und ` +
-    `Unterbrechungen ohne sichtbaren Grund sind „nicht zu sagen“. Falls es die Rolle war, bitte angeben` +
-    `${door === "window" ? " unter „Was gefragt war“" : " (--setting trainer)"}.`,
+    `Laut Datei wurde drinnen gefahren: die Straße entschuldigt nichts, und ` +
+    `Unterbrechungen ohne sichtbaren Grund sind „nicht zu sagen“. Falls es die Rolle war, bitte ` +
+    `${door === "window" ? "unter „Was gefragt war“" : "mit --setting trainer"} angeben.`,
   "reading-without-heart-band": () => "Ohne Leistung braucht die Zeit im Band einen Pulsbereich im Plan (heartBand).",
   "reading-without-heart": () => "In der Datei fehlt der Puls: keine Pulswerte und keine Drift.",
   "reading-without-cadence": () => "In der Datei fehlt die Trittfrequenz.",
   "reading-without-movement": ({ missing }, door) => {
-    const trainer = door === "window" ? "bitte unter „Was gefragt war“ angeben" : "bitte angeben (--setting trainer)";
+    const trainer = door === "window" ? "bitte unter „Was gefragt war“ angeben" : "bitte mit --setting trainer angeben";
     return (
       `In der Datei ${MISSING[missing]}: eine Unterbrechung ohne sichtbaren Grund ist „nicht zu sagen“.` +
       `${missing === "speed" ? "" : ` Falls auf der Rolle gefahren wurde, ${trainer}.`}`
@@ -77,7 +78,7 @@ export const readingNotes: NoteWords<ReadingNotes> = {
   "onset-usual-power-effect": ({ beatsPerWatt }) =>
     `Diese Fahrt zeigt nicht, wie der Puls der Leistung folgt; dafür stehen die üblichen ${String(beatsPerWatt).replace(".", ",")} Schläge je Watt.`,
   "override-without-time": () =>
-    "Der vom Trainer gesetzte gewertete Teil lässt sich nicht verwenden: er enthält keine Zeit dieser Fahrt.",
+    "Der Hauptteil, den der Trainer gesetzt hat, lässt sich nicht verwenden: er enthält keine Zeit dieser Fahrt.",
   "target-all-later": ({ where }) =>
     `Jedes Ziel des Sportlers ${WHERE[where]} stammt aus der Zeit nach dieser Fahrt, also gilt keines.`,
   "target-old": ({ where, targetW, source, date, weeks }) =>

@@ -4,7 +4,7 @@ import type { FailureWords, NoteWords } from "../tables.ts";
 import { durationText } from "../../numbers.ts";
 
 const SPACE = "Platz schaffen und noch einmal starten: fertige Teile bleiben erhalten.";
-const REPORT = "Noch einmal starten; bleibt es dabei, mit der Zeile darüber melden.";
+const REPORT = "Noch einmal starten; kommt es wieder vor, den Fehler mit diesem Text melden.";
 const ALLOW = "Das Schreiben dort erlauben oder wegräumen, was an der Stelle liegt.";
 const OTHER = "Einen anderen Ordner wählen oder seine Rechte ändern.";
 
@@ -16,7 +16,9 @@ const subjectWords = (subject: FfmpegSubject): string =>
       : "einem Test des Encoders";
 
 const setup = (door: string) =>
-  door === "window" ? "ffmpeg neu installieren und Followcar noch einmal starten." : "`npm run setup` ausführen.";
+  door === "window"
+    ? "ffmpeg neu installieren und Followcar noch einmal starten."
+    : "`npm run setup` ausführen, das findet oder installiert es.";
 
 const gigabytes = (bytes: number) => `${komma(bytes / 1e9, 1)} GB`;
 
@@ -28,7 +30,7 @@ export const renderFailures: FailureWords<RenderFailures> = {
   "ffmpeg-no-answer": ({ ffmpeg }, door) => [`ffmpeg (${ffmpeg}) hat nicht geantwortet.`, setup(door)],
   "ffmpeg-hung": ({ subject }) => [
     `ffmpeg kam bei ${subjectWords(subject)} nicht weiter und wurde beendet.`,
-    "Noch einmal starten: fertige Teile bleiben erhalten. Hält es an derselben Stelle, diese Datei prüfen.",
+    `Noch einmal starten: fertige Teile bleiben erhalten.${subject.kind === "files" ? " Hält es an derselben Stelle, diese Datei prüfen." : ""}`,
   ],
   "ffmpeg-disk-full": ({ subject }) => [
     `Die Platte ist voll: bei ${subjectWords(subject)} ließ sich nicht weiterschreiben.`,
@@ -39,16 +41,21 @@ export const renderFailures: FailureWords<RenderFailures> = {
     "Einen anderen Ordner wählen oder die Rechte an diesem ändern.",
   ],
   "ffmpeg-failed": ({ subject, said, exitCode }) => [
-    `ffmpeg scheiterte an ${subjectWords(subject)}: ${said ?? `Endcode ${exitCode ?? "keiner"}`}.`.replace("..", "."),
-    "Prüfen, ob der Clip sich abspielen lässt; dann noch einmal starten.",
+    `ffmpeg scheiterte an ${subjectWords(subject)}: ${said ?? (exitCode === null ? "es wurde von außen beendet" : `Endcode ${exitCode}`)}.`.replace(
+      "..",
+      ".",
+    ),
+    subject.kind === "files" ? "Prüfen, ob der Clip sich abspielen lässt; dann noch einmal starten." : REPORT,
   ],
   "frames-missing": ({ frames, of, subject }) => [
     `ffmpeg hat bei ${subjectWords(subject)} nur ${frames} von ${of} Bildern geschrieben.`,
-    "Prüfen, ob der Clip sich bis zum Ende abspielen lässt; dann noch einmal starten.",
+    subject.kind === "files"
+      ? "Prüfen, ob der Clip sich bis zum Ende abspielen lässt; dann noch einmal starten."
+      : REPORT,
   ],
   "frames-not-joined": ({ frames, of, fileName }) => [
     `ffmpeg hat in ${fileName} nur ${frames} von ${of} Bildern zusammengefügt.`,
-    "Noch einmal starten.",
+    REPORT,
   ],
   "small-picture-frames-missing": ({ frames, of, fileName, fromFrame }) => [
     `ffmpeg hat von ${fileName} (ab Bild ${fromFrame}) nur ${frames} von ${of} Bildern geschrieben.`,
@@ -69,7 +76,7 @@ export const renderFailures: FailureWords<RenderFailures> = {
     "Einen Moment oder eine Tafel in den Film aufnehmen.",
   ],
   "shot-without-clip": ({ clipId }) => [
-    `Der Film enthält eine Einstellung aus ${clipId}, das nicht unter den Clips ist.`,
+    `Der Film enthält eine Einstellung aus dem Clip ${clipId}, der nicht unter den Clips ist.`,
     "Diesen Clip hinzufügen oder die Einstellung entfernen.",
   ],
   "clip-moved": ({ fileName, path }) => [
@@ -85,10 +92,10 @@ export const renderFailures: FailureWords<RenderFailures> = {
     "Mindestens einen Clip nennen.",
   ],
   "panels-unpainted": ({ said }) => [
-    `Die Bilder der Anzeigen ließen sich nicht malen${said === "" ? "" : `: ${said}`}.`,
+    `Die Bilder der Anzeigen ließen sich nicht zeichnen${said === "" ? "" : `: ${said}`}.`,
     REPORT,
   ],
-  "render-broke-off": ({ said }) => [`Die Ausgabe brach ab: ${said}.`.replace("..", "."), REPORT],
+  "render-broke-off": ({ said }) => [`Das Rendern brach ab: ${said}.`.replace("..", "."), REPORT],
   "output-folder-unusable": ({ folder }, door) => [
     `Der Ordner ${folder} lässt sich nicht anlegen oder lesen.`,
     door === "window" ? ALLOW : OTHER,

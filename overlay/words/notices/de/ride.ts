@@ -112,24 +112,24 @@ export const rideNotes: NoteWords<RideNotes> = {
     `Die Fahrt ist nur ${Math.round(elapsedS)} s lang (${counted(records, "Eintrag", "Einträge")}).`,
   "ride-without-date": ({ why }) =>
     why === "none"
-      ? "Die Datei enthält kein Datum. Videos lassen sich nicht über die Uhrzeit zuordnen."
-      : "Die Datei enthält kein Datum: ihre Uhr zählt ab dem Einschalten. Videos lassen sich nicht über die Uhrzeit zuordnen.",
+      ? "Die Datei enthält kein Datum. Clips lassen sich nicht über die Uhrzeit zuordnen."
+      : "Die Datei enthält kein Datum: ihre Uhr zählt ab dem Einschalten. Clips lassen sich nicht über die Uhrzeit zuordnen.",
   "ride-wrong-date": ({ year }) =>
-    `Das Datum in der Datei (${year}) kann nicht stimmen; die Fahrt wird ohne Datum gelesen, und Videos lassen sich nicht über die Uhrzeit zuordnen.`,
+    `Das Datum in der Datei (${year}) kann nicht stimmen; die Fahrt wird ohne Datum gelesen, und Clips lassen sich nicht über die Uhrzeit zuordnen.`,
   "ride-own-steps": () =>
     "Der Radcomputer hat in eigenen Abständen statt jede Sekunde aufgezeichnet: " +
     "ein Wert gilt bis zum nächsten, kurze Unterbrechungen sind nicht zu erkennen.",
   "ride-null-positions": ({ count }) =>
     count === 1
-      ? "1 Position liegt genau auf 0,0 und zählt nicht."
-      : `${count} Positionen liegen genau auf 0,0 und zählen nicht.`,
+      ? "1 Position liegt genau auf 0,0, wo niemand fährt, und zählt nicht."
+      : `${count} Positionen liegen genau auf 0,0, wo niemand fährt, und zählen nicht.`,
   "ride-dead-sensor": ({ column }) => `${rideColumnWords[column]}: durchgehend 0, der Sensor gilt als nicht vorhanden.`,
   "ride-records-out-of-order": () => "Einige Einträge sind zeitlich nicht in der Reihenfolge; sie werden sortiert.",
   "ride-times-jump": ({ left, more }) => {
     const named = left.map(
       ({ records, startMs }) => `${counted(records, "Eintrag", "Einträge")} ab ${utcText(startMs)}`,
     );
-    return `Die Zeiten in der Datei springen: gelesen wird das längste Stück, weggelassen sind ${named.join(", ")}${more > 0 ? ` und ${more} weitere` : ""}.`;
+    return `Die Zeiten in der Datei springen: gelesen wird das längste Stück; weggelassen: ${named.join(", ")}${more > 0 ? ` und ${more} weitere` : ""}.`;
   },
   "ride-power-spikes": ({ count }) =>
     count === 1
@@ -170,8 +170,7 @@ export const rideNotes: NoteWords<RideNotes> = {
     count === 1
       ? "1 Eintrag hat keine Zeit und ist weggelassen."
       : `${count} Einträge haben keine Zeit und sind weggelassen.`,
-  "ride-untimed-lines": ({ left, lines }) =>
-    `${left} von ${lines} Zeilen haben keine Zeit oder sind beschädigt und sind weggelassen.`,
+  "ride-untimed-lines": ({ left, lines }) => `Weggelassen: ${left} von ${lines} Zeilen, ohne Zeit oder beschädigt.`,
   "ride-several-tracks": ({ count }) => `Die Datei enthält ${count} Tracks; sie werden als eine Fahrt gelesen.`,
   "ride-several-activities": ({ count }) =>
     `Die Datei enthält ${count} Aktivitäten; sie werden als eine Fahrt gelesen.`,

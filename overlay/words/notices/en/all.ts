@@ -10,10 +10,10 @@ import { handOverFailures, handOverNotes } from "./handover.ts";
 import { debriefFailures } from "./debrief.ts";
 import { journeyFailures, journeyNotes } from "./journey.ts";
 import { appFailures, appNotes } from "./app.ts";
+import { cliFailures } from "./cli.ts";
 
 /** Every failure in English. */
 export const failuresEn: FailureWords<FailureFacts> = {
-  prose: ({ sentence, remedy }) => [sentence, remedy],
   ...rideFailures,
   ...lineupFailures,
   ...readingFailures,
@@ -24,11 +24,11 @@ export const failuresEn: FailureWords<FailureFacts> = {
   ...debriefFailures,
   ...journeyFailures,
   ...appFailures,
+  ...cliFailures,
 };
 
 /** Every warning and note in English. */
 export const notesEn: NoteWords<NoteFacts> = {
-  "prose-note": ({ sentence }) => sentence,
   ...rideNotes,
   ...lineupNotes,
   ...readingNotes,

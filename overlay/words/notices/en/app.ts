@@ -4,21 +4,21 @@ import type { FailureWords, NoteWords } from "../tables.ts";
 function noWindow(why: NoWindow): string {
   switch (why.kind) {
     case "nothing connected":
-      return "nothing of it connected";
+      return "it never connected to Followcar";
     case "not started":
       return `it could not be started (${why.said})`;
     case "ended with code":
-      return `it ended with code ${why.exitCode ?? "unknown"}`;
+      return why.exitCode === null ? "it was ended from outside" : `it ended with code ${why.exitCode}`;
   }
 }
 
 const LISTED = "Choose one of those that are listed.";
 
 export const appFailures: FailureWords<AppFailures> = {
-  "desk-without-ride": () => ["There is no ride on the desk yet.", "Add a ride file first."],
-  "desk-without-debrief": () => ["There is no debrief on the desk.", "Add a ride file, or open a debrief."],
-  "desk-no-such-ride": () => ["That is no ride on the desk.", LISTED],
-  "desk-no-such-clip": () => ["That is no clip on the desk.", LISTED],
+  "desk-without-ride": () => ["This debrief has no ride yet.", "Add a ride file first."],
+  "desk-without-debrief": () => ["No debrief is open.", "Add a ride file, or open a debrief."],
+  "desk-no-such-ride": () => ["That ride is no longer in this debrief.", LISTED],
+  "desk-no-such-clip": () => ["That clip is no longer in this debrief.", LISTED],
   "desk-no-such-moment": () => ["There is no such moment in the reading as it is now.", LISTED],
   "desk-no-such-part": () => ["That part is no longer in the film.", "Choose one of its shots or cards."],
   "desk-no-such-question": () => [
@@ -63,22 +63,22 @@ export const appFailures: FailureWords<AppFailures> = {
       : "Name the athlete's folder; `followcar athlete --help` shows the file's form.",
   ],
   "hand-over-batch-unseen": (_, door) => [
-    "This debrief was prepared overnight and nobody has looked at it yet.",
+    "This debrief was prepared in a batch and nobody has looked at it yet.",
     door === "window"
       ? "Look at it, then agree that it may be handed over."
       : "Open it in the window, or watch its film.mp4 and say so with --seen.",
   ],
   "hand-over-consent-unsaid": () => [
     "It is not said yet that the athlete agreed to a lesson for others.",
-    "Agree to it, or change what it is about.",
+    "Ask and tick it, or make the debrief for the athlete.",
   ],
   "hand-over-unsure": () => [
     "The place of a clip is not sure, and nobody has agreed to show it all the same.",
-    "Agree to it, or change what it is about.",
+    "Tick that it is shown all the same, or set an anchor in the clip.",
   ],
   "ride-reading-broke-off": ({ said }) => [
     `Reading the ride was broken off: ${said}.`.replace("..", "."),
-    "Open the files again; if it stays, report it with the line above.",
+    "Open the files again; if it happens again, report it with this message.",
   ],
   "folder-out-of-bounds": ({ name }) => [
     `The folder ${name} can't be opened here.`,
@@ -103,7 +103,7 @@ export const appFailures: FailureWords<AppFailures> = {
   ],
   "shell-electron-missing": () => [
     "Electron's binary is not on this machine.",
-    "Run: npx install-electron (it needs the network), or unset FOLLOWCAR_SHELL.",
+    "Run `npx install-electron` (it needs the network), or unset FOLLOWCAR_SHELL.",
   ],
   "shell-none": () => [
     "There is neither Electron nor a Chromium, Chrome or Edge to open the window in.",
@@ -129,7 +129,7 @@ export const appFailures: FailureWords<AppFailures> = {
   internal: ({ said }, door) => [
     `Something went wrong inside Followcar: ${said}.`.replace("..", "."),
     door === "window"
-      ? "Try again; if it stays, report it with the line above."
+      ? "Try again; if it happens again, report it with this message."
       : "Run again with FOLLOWCAR_DEBUG=1 and report what it prints.",
   ],
 };

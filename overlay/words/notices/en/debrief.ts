@@ -1,4 +1,9 @@
-import type { DebriefFailures, DebriefFault, EditFault } from "../../../../main/contract/notices/debrief.ts";
+import type {
+  DebriefFailures,
+  DebriefFault,
+  EditFault,
+  ReadOnlyReason,
+} from "../../../../main/contract/notices/debrief.ts";
 import type { FailureWords } from "../tables.ts";
 import { formFaultEn } from "./formFault.ts";
 import { readOnlyEn } from "../readOnlyText.ts";
@@ -18,10 +23,16 @@ function editFault(fault: EditFault): string {
   }
 }
 
+const READ_ONLY: Readonly<Record<ReadOnlyReason["kind"], string>> = {
+  "newer version": "Update this program to work on it.",
+  "folder not writable": "Allow writing to the folder, or work on a copy of it.",
+  "open elsewhere": "Close it there, or work on a copy of its folder.",
+};
+
 export const debriefFailures: FailureWords<DebriefFailures> = {
   "athlete-unusable": ({ fileName, fault }, door) => [
     `${fileName} is not a usable athlete file: ${formFaultEn(fault)}.`,
-    door === "window" ? "Correct it." : "Correct it; `followcar athlete --help` shows the form.",
+    door === "window" ? "Correct the file." : "Correct the file; `followcar athlete --help` shows the form.",
   ],
   "lesson-without-consent": ({ name }, door) => [
     `${name === null ? "No athlete file says" : `${name}'s file does not say`} that the athlete agreed to a lesson for others.`,
@@ -82,6 +93,6 @@ export const debriefFailures: FailureWords<DebriefFailures> = {
   ],
   "debrief-read-only": ({ reason }) => [
     `${readOnlyEn(reason)}: this debrief may only be looked at.`,
-    "Close it there, or work on a copy of its folder.",
+    READ_ONLY[reason.kind],
   ],
 };

@@ -8,7 +8,7 @@ const SETUP = "Run `npm run setup`, which finds or installs it.";
 export const footageFailures: FailureWords<FootageFailures> = {
   "clip-file-unreadable": ({ path, why }) => [
     `The clip ${path} ${UNREADABLE[why]}.`,
-    "Check the name and that you may read it.",
+    why === "folder" ? "Choose the clips in it." : "Check the name and that you may read it.",
   ],
   "clip-empty": ({ fileName }) => [`${fileName} is empty (0 bytes).`, COPY_AGAIN],
   "clip-no-mp4": ({ fileName }, door) => [

@@ -29,7 +29,7 @@ const TYPES: Readonly<Record<string, string>> = {
 /** What is wrong with a form, as part of a sentence. */
 export function formFaultEn(fault: FormFault): string {
   if (fault.kind === "not JSON") return `it is not JSON${fault.at === null ? ", or it was cut off" : `: ${fault.at}`}`;
-  const at = fault.path === "" ? "the whole" : `"${fault.path}"`;
+  const at = fault.path === "" ? "the file as a whole" : `"${fault.path}"`;
   switch (fault.kind) {
     case "unknown keys":
       return `${listed(
@@ -47,6 +47,6 @@ export function formFaultEn(fault: FormFault): string {
     case "not one of":
       return `${at}: it is one of ${fault.choices.join(", ")}`;
     case "other":
-      return `${at}: not as it should be`;
+      return `${at} is not as it should be`;
   }
 }

@@ -34,12 +34,12 @@ export const handOverFailures: FailureWords<HandOverFailures> = {
     `Choose another folder${orOut(door)}.`,
   ],
   "demo-clip-not-drawn": ({ fileName, said }) => [
-    `${fileName} could not be drawn: ${said === "" ? "it ended early" : said}.`,
-    "Run it again; if it stays, report it with the line above.",
+    `${fileName} could not be drawn: ${said === "" ? "what draws it ended early" : said}.`,
+    "Run it again; if it happens again, report it with this message.",
   ],
   "installation-incomplete": ({ path }, door) => [
     `${path} is missing from this installation.`,
-    door === "window" ? "Install Followcar anew." : "Run `npm run setup`.",
+    door === "window" ? "Install Followcar anew." : "Run `npm run setup`, which makes it anew.",
   ],
 };
 

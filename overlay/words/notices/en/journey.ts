@@ -1,4 +1,6 @@
 import type { JourneyFailures, JourneyNotes } from "../../../../main/contract/notices/journey.ts";
+import { askedSentence } from "../../askedWords.ts";
+import { debriefWords } from "../../debriefWords.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 import { clockText } from "../../numbers.ts";
 
@@ -12,7 +14,7 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
   "plan-file-unreadable": ({ path }) => [`The plan ${path} cannot be read.`, "Check the path and its permissions."],
   "plan-file-no-json": ({ path, said }, door) => [
     `The plan ${path} is no JSON: ${said}.`,
-    door === "window" ? "Correct it." : "Correct it, or see `followcar plan --help`.",
+    door === "window" ? "Correct the file." : "Correct the file, or see `followcar plan --help`.",
   ],
   "still-outside-film": ({ atS, lengthS }, door) => [
     `${door === "window" ? "" : "--at "}${atS} ${door === "window" ? "s " : ""}is outside the film, which lasts ${lengthS.toFixed(1)} s.`,
@@ -49,7 +51,7 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
   "no-ride-given": () => ["No ride file was given.", "Name a FIT, GPX, TCX or CSV file (plain or gzipped)."],
   "shown-ride-unknown": ({ name, rides }, door) => [
     `${door === "window" ? name : `--show ${name}`} names none of the rides given.`,
-    `Rides: ${rides.join(", ")}.`,
+    `Name one of these: ${rides.join(", ")}.`,
   ],
   "evidence-not-written": ({ path }, door) => [
     `The picture ${path} could not be written.`,
@@ -63,18 +65,22 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
     "No clip lies inside the ride.",
     "Check that ride and clips belong together, or set an anchor.",
   ],
-  "tool-not-found": ({ tool, system }) => [
+  "tool-not-found": ({ tool, system }, door) => [
     `${tool} was not found on this machine.`,
-    `${INSTALL[system]}, or name it in FOLLOWCAR_${tool.toUpperCase()}.`,
+    door === "window"
+      ? "Install ffmpeg, then start Followcar again."
+      : `${INSTALL[system]}, or name it in FOLLOWCAR_${tool.toUpperCase()}.`,
   ],
 };
 
 export const journeyNotes: NoteWords<JourneyNotes> = {
   // Worded where notices are worded: it holds another one.
   "of-ride": ({ ridePath }) => ridePath,
-  "athlete-file-elsewhere": ({ path }) => `Not deleted, it lies elsewhere: ${path}.`,
+  "athlete-file-elsewhere": ({ path }) => `Not deleted, because it lies elsewhere: ${path}.`,
   "film-letters-missing": ({ letters }) =>
     `The film's typeface has no ${letters.join(" ")}: another face of this computer draws it. Look at the film.`,
+  "asked-open": ({ asked, timesS }) =>
+    askedSentence(asked, timesS, "en", (kind) => debriefWords("en").momentName(kind)),
   "lesson-without-target": () =>
     "The plan has no target: watts can't be said as a share of it, and are said as they are.",
   "lesson-carries-speech": () => "The lesson carries speech: listen for names before you give it away.",

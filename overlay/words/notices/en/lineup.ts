@@ -36,10 +36,13 @@ export const lineupFailures: FailureWords<LineupFailures> = {
     `The anchor's clip "${name}" could be any of ${paths.join(", ")}.`,
     "Give more of its path.",
   ],
-  "anchor-clip-unknown": ({ name, given }) => [
-    `The anchor's clip "${name}" is not among the clips given (${given.join(", ") || "none"}).`,
-    "Give the name of one of them.",
-  ],
+  "anchor-clip-unknown": ({ name, given }) =>
+    given.length === 0
+      ? [`The anchor names the clip "${name}", and no clip was given.`, "Give that clip too."]
+      : [
+          `The anchor's clip "${name}" is not among the clips given (${given.join(", ")}).`,
+          "Give the name of one of them.",
+        ],
   "anchor-outside-clip": ({ fileName, text, durationS }) => [
     `The anchor at ${text} lies outside the clip ${fileName}, which is ${exactClockText(durationS)} long.`,
     "Give a time inside the clip.",
@@ -85,9 +88,9 @@ export const lineupNotes: NoteWords<LineupNotes> = {
   "clip-by-anchored-clock": ({ fileName, reason }) => `${fileName}: ${placementReasonEn(reason)}. Give it one glance.`,
   "clip-telemetry-parts-unread": ({ fileName, unread, parts }) =>
     `${fileName}: ${unread} of ${parts} parts of the telemetry track could not be read.`,
-  "clip-telemetry-without-places": ({ fileName }) => `${fileName}: The telemetry track holds no satellite positions.`,
+  "clip-telemetry-without-places": ({ fileName }) => `${fileName}: the telemetry track holds no satellite positions.`,
   "clip-telemetry-without-fix": ({ fileName }) =>
-    `${fileName}: The camera's satellite receiver had no fix that can be trusted: no GPS time, no GPS place.`,
+    `${fileName}: the camera's satellite receiver had no fix that can be trusted: no GPS time, no GPS place.`,
   "clip-picture-still": ({ fileName }) =>
     `The picture of ${fileName} stands still throughout: it shows no motion to line up by.`,
   "clip-without-sound": ({ fileName }) => `${fileName} has no sound to line up by.`,

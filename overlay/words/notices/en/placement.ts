@@ -6,7 +6,7 @@ import type {
   SignalDoubt,
   SignalFeature,
 } from "../../../../main/contract/notices/placement.ts";
-import { exactClockText, listed } from "../parts.ts";
+import { exactClockText, listed, withButs } from "../parts.ts";
 
 const FEATURES: Readonly<Record<SignalFeature, string>> = {
   motion: "stop and go",
@@ -79,15 +79,16 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
       .filter((part) => part !== null)
       .join(", "),
   "camera-positions": ({ rmsM, movedM, anotherFits, hardlyMoved, clockOffS, unlike }) =>
-    [
+    withButs(
       `the camera's own positions follow the ride's to ${rmsM.toFixed(1)} m over ${Math.round(movedM)} m`,
-      anotherFits ? "but another part of the ride fits as well" : null,
-      unlike ? "but another bike that rode the same way could have done so too" : null,
-      hardlyMoved ? "but the camera hardly moved, so its place does not tell the time" : null,
-      clockOffS === null ? null : `its satellite time differs from the ride's clock by ${clockOffS.toFixed(0)} s`,
-    ]
-      .filter((part) => part !== null)
-      .join(", "),
+      [
+        anotherFits ? "another part of the ride fits as well" : null,
+        unlike ? "another bike that rode the same way could have done so too" : null,
+        hardlyMoved ? "the camera hardly moved, so its place does not tell the time" : null,
+      ],
+      clockOffS === null ? "" : `its satellite time differs from the ride's clock by ${clockOffS.toFixed(0)} s`,
+      "but",
+    ),
   "camera-on-another-rider": ({ leadS, errorS, unlike }) =>
     `this camera rode ${lead(leadS)} the file, so it lies where the satellite clocks of both put it, to ` +
     `about ${errorS.toFixed(1)} s` +
@@ -135,7 +136,7 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
   "no-clock": ({ fileName }) => `${fileName} carries no clock, and nothing else places it`,
   "clock-in-no-zone": ({ fileName }) => `by its clock, ${fileName} was filmed outside this ride in any time zone`,
   "clock-outside": ({ fileName, zoneMin, side }) =>
-    `by the camera's clock (${zone(zoneMin)}), ${fileName} was filmed ${SIDES[side]}`,
+    `by the camera's clock, ${zone(zoneMin)}, ${fileName} was filmed ${SIDES[side]}`,
   "clock-unchecked": ({ zoneMin }) => `from the camera's clock alone, ${zone(zoneMin)}, unchecked`,
   "small-copy": ({ bigName }) =>
     `it is the small copy that the camera wrote of ${bigName}: the same recording, of which that one is used`,

@@ -18,9 +18,8 @@ const MISSING = {
 export const readingFailures: FailureWords<ReadingFailures> = {
   "plan-unusable": ({ fileName, fault }, door) => [
     `The plan ${fileName} can't be used: ${formFaultEn(fault)}.`,
-    door === "window"
-      ? "Correct that key."
-      : "Correct that key; `followcar plan --help` lists all keys with their units.",
+    (fault.kind === "not JSON" || fault.path === "" ? "Correct the file" : "Correct that key") +
+      (door === "window" ? "." : "; `followcar plan --help` lists all keys with their units."),
   ],
 };
 
@@ -30,17 +29,18 @@ export const readingNotes: NoteWords<ReadingNotes> = {
   "reading-without-power": () =>
     "There is no power in the file: breaks are told from cadence 0, and drift is not corrected for power.",
   "reading-without-target": (_, door) =>
-    `There is no target power: time in, below and above the band and surges need one${door === "window" ? ", under What was asked" : " (--target 185)"}.`,
+    "There is no target power: time in, below and above the band and surges need one. " +
+    (door === "window" ? 'Give it under "What was asked".' : "Give it with --target, for example --target 185."),
   "reading-target-offer": ({ meanW, startS, endS }) =>
-    `The steadiest hour (${clockText(startS)} to ${clockText(endS)}) had a mean of ${Math.round(meanW)} W: a start for a target, not one.`,
+    `The steadiest hour (${clockText(startS)} to ${clockText(endS)}) had a mean of ${Math.round(meanW)} W: a place to start from for a target, not a target.`,
   "reading-indoors": (_, door) =>
-    `The file says that this was ridden indoors: no road is judged, and breaks ` +
-    `without a seen reason are "cannot tell". If it was a trainer, say so${door === "window" ? " under What was asked" : " (--setting trainer)"}.`,
+    `The file says that this was ridden indoors: the road excuses nothing, and breaks ` +
+    `without a seen reason are "cannot tell". If it was a trainer, say so ${door === "window" ? 'under "What was asked"' : "with --setting trainer"}.`,
   "reading-without-heart-band": () => "Without power, time in the band needs a heart band in the plan (heartBand).",
   "reading-without-heart": () => "There is no heart rate in the file: no readings and no drift.",
   "reading-without-cadence": () => "There is no cadence in the file.",
   "reading-without-movement": ({ missing }, door) => {
-    const trainer = door === "window" ? "say so under What was asked" : "say so (--setting trainer)";
+    const trainer = door === "window" ? 'say so under "What was asked"' : "say so with --setting trainer";
     return (
       `There is ${MISSING[missing]} in the file: a break without a seen reason is "cannot tell".` +
       `${missing === "speed" ? "" : ` If this was ridden on a trainer, ${trainer}.`}`
@@ -72,8 +72,7 @@ export const readingNotes: NoteWords<ReadingNotes> = {
   },
   "onset-usual-power-effect": ({ beatsPerWatt }) =>
     `This ride can't show how the heart follows power; the usual ${beatsPerWatt} beats a watt stand in.`,
-  "override-without-time": () =>
-    "The counted part that the coach set can't be used: it holds no time that this ride has.",
+  "override-without-time": () => "The main part that the coach set can't be used: it holds no time of this ride.",
   "target-all-later": ({ where }) =>
     `Every ${where} target of the athlete was found after this ride, so none was used.`,
   "target-old": ({ where, targetW, source, date, weeks }) =>

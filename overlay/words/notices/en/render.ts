@@ -3,13 +3,15 @@ import type { FailureWords, NoteWords } from "../tables.ts";
 import { durationText } from "../../numbers.ts";
 
 const SPACE = "Free some space and run it again: finished parts are kept.";
-const REPORT = "Run it again; if it stays, report it with the line above.";
+const REPORT = "Run it again; if it happens again, report it with this message.";
 
 const subjectWords = (subject: FfmpegSubject): string =>
   subject.kind === "files" ? subject.names.join(", ") : subject.kind === "card" ? "a card" : "a test of the encoder";
 
 const setup = (door: string) =>
-  door === "window" ? "Install ffmpeg anew, then start Followcar again." : "Run `npm run setup`.";
+  door === "window"
+    ? "Install ffmpeg anew, then start Followcar again."
+    : "Run `npm run setup`, which finds or installs it.";
 
 const gigabytes = (bytes: number) => `${(bytes / 1e9).toFixed(1)} GB`;
 
@@ -18,30 +20,33 @@ export const renderFailures: FailureWords<RenderFailures> = {
   "ffmpeg-no-answer": ({ ffmpeg }, door) => [`ffmpeg (${ffmpeg}) did not answer.`, setup(door)],
   "ffmpeg-hung": ({ subject }) => [
     `ffmpeg stood still while working on ${subjectWords(subject)} and was ended.`,
-    "Run it again: finished parts are kept. If it stops at the same place, check that file.",
+    `Run it again: finished parts are kept.${subject.kind === "files" ? " If it stops at the same place, check that file." : ""}`,
   ],
-  "ffmpeg-disk-full": ({ subject }) => [`The disk is full: ${subjectWords(subject)} could not be written.`, SPACE],
+  "ffmpeg-disk-full": ({ subject }) => [
+    `The disk is full: the work on ${subjectWords(subject)} could not go on.`,
+    SPACE,
+  ],
   "ffmpeg-forbidden": ({ subject }) => [
-    `${subjectWords(subject)} could not be read or written: permission denied.`,
+    `Permission to read or write was denied while working on ${subjectWords(subject)}.`,
     "Choose another folder, or change the rights of this one.",
   ],
   "ffmpeg-failed": ({ subject, said, exitCode }) => [
-    `ffmpeg could not finish ${subjectWords(subject)}: ${said ?? `exit code ${exitCode ?? "none"}`}.`.replace(
+    `ffmpeg could not finish ${subjectWords(subject)}: ${said ?? (exitCode === null ? "it was ended from outside" : `exit code ${exitCode}`)}.`.replace(
       "..",
       ".",
     ),
-    "Check that the clip plays; then run it again.",
+    subject.kind === "files" ? "Check that the clip plays; then run it again." : REPORT,
   ],
   "frames-missing": ({ frames, of, subject }) => [
     `ffmpeg wrote ${frames} of ${of} frames of ${subjectWords(subject)}.`,
-    "Check that the clip plays to its end; then run it again.",
+    subject.kind === "files" ? "Check that the clip plays to its end; then run it again." : REPORT,
   ],
   "frames-not-joined": ({ frames, of, fileName }) => [
     `ffmpeg joined ${frames} of ${of} frames into ${fileName}.`,
-    "Run it again.",
+    REPORT,
   ],
   "small-picture-frames-missing": ({ frames, of, fileName, fromFrame }) => [
-    `ffmpeg wrote ${frames} of ${of} frames of ${fileName} (from ${fromFrame}).`,
+    `ffmpeg wrote ${frames} of ${of} frames of ${fileName} (from frame ${fromFrame} on).`,
     "Check that the clip plays to its end; the clip itself is shown instead.",
   ],
   "loudness-unmeasured": ({ fileName }) => [

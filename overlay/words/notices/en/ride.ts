@@ -102,21 +102,21 @@ export const rideNotes: NoteWords<RideNotes> = {
     `The ride is only ${Math.round(elapsedS)} s long (${counted(records, "record", "records")}).`,
   "ride-without-date": ({ why }) =>
     why === "none"
-      ? "The file has no calendar date. It cannot be lined up by clock."
-      : "The file has no calendar date: its clock counts from when it was switched on. It cannot be lined up by clock.",
+      ? "The file has no calendar date. It cannot be lined up with clips by the clock."
+      : "The file has no calendar date: its clock counts from when it was switched on. It cannot be lined up with clips by the clock.",
   "ride-wrong-date": ({ year }) =>
-    `The date in the file (${year}) cannot be right; the ride is read without one and cannot be lined up by clock.`,
+    `The date in the file (${year}) cannot be right; the ride is read without one and cannot be lined up with clips by the clock.`,
   "ride-own-steps": () =>
     "The recorder chose its own steps instead of 1 s: a value stands until the next one, and short breaks cannot be told.",
   "ride-null-positions": ({ count }) =>
-    `${counted(count, "position is", "positions are")} exactly 0,0 and no position.`,
+    `${counted(count, "position lies", "positions lie")} at exactly 0,0, where nobody rides: left out.`,
   "ride-dead-sensor": ({ column }) => `${rideColumnWords[column]} is 0 throughout: the sensor is taken as absent.`,
   "ride-records-out-of-order": () => "Some records are not in order of time; they are sorted.",
   "ride-times-jump": ({ left, more }) => {
     const named = left.map(
       ({ records, startMs }) => `${counted(records, "record", "records")} from ${utcText(startMs)}`,
     );
-    return `The times in the file jump: the longest piece is read, left out are ${named.join(", ")}${more > 0 ? ` and ${more} more` : ""}.`;
+    return `The times in the file jump: the longest piece is read; left out: ${named.join(", ")}${more > 0 ? ` and ${more} more` : ""}.`;
   },
   "ride-power-spikes": ({ count }) =>
     `${counted(count, "power value", "power values")} no rider makes ${isOrAre(count)} left out.`,
@@ -151,7 +151,7 @@ export const rideNotes: NoteWords<RideNotes> = {
   "ride-untimed-points": ({ untimed, points }) => `${untimed} of ${points} points have no time and are left out.`,
   "ride-untimed-records": ({ count }) =>
     `${counted(count, "record has", "records have")} no time and ${isOrAre(count)} left out.`,
-  "ride-untimed-lines": ({ left, lines }) => `${left} of ${lines} lines have no time or are damaged and are left out.`,
+  "ride-untimed-lines": ({ left, lines }) => `Left out: ${left} of ${lines} lines, without a time or damaged.`,
   "ride-several-tracks": ({ count }) => `The file holds ${count} tracks; they are read as one ride.`,
   "ride-several-activities": ({ count }) => `The file holds ${count} activities; they are read as one ride.`,
   "ride-several-recordings": ({ count }) => `The file chains ${count} recordings; they are read as one ride.`,

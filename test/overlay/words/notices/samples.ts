@@ -1,5 +1,6 @@
 import type { FailureFacts, NoteFacts } from "../../../../main/contract/notice.ts";
 import * as app from "./samples/app.ts";
+import * as cli from "./samples/cli.ts";
 import * as debrief from "./samples/debrief.ts";
 import * as footage from "./samples/footage.ts";
 import * as handover from "./samples/handover.ts";
@@ -14,7 +15,6 @@ import * as trust from "./samples/trust.ts";
 export type Samples<F> = { readonly [C in keyof F]: readonly [F[C], ...F[C][]] };
 
 export const sampleFailures: Samples<FailureFacts> = {
-  prose: [{ kind: "usage", sentence: "Something is wrong.", remedy: "Do it otherwise." }],
   ...ride.failures,
   ...lineup.failures,
   ...reading.failures,
@@ -25,10 +25,10 @@ export const sampleFailures: Samples<FailureFacts> = {
   ...debrief.failures,
   ...journey.failures,
   ...app.failures,
+  ...cli.failures,
 };
 
 export const sampleNotes: Samples<NoteFacts> = {
-  "prose-note": [{ sentence: "Something is odd." }],
   ...ride.notes,
   ...lineup.notes,
   ...reading.notes,

@@ -5,6 +5,36 @@ export const notes: Samples<JourneyNotes> = {
   "of-ride": [{ ridePath: "rides/sunday.fit", of: { code: "fit-ride-twice", facts: {} } }],
   "athlete-file-elsewhere": [{ path: "films/bar-1.mp4" }],
   "film-letters-missing": [{ letters: ["ż", "字"] }],
+  "asked-open": [
+    {
+      asked: {
+        what: "choice",
+        choice: { kind: "lapse", startS: 1895, endS: 1935, keep: true, name: "The bridge", note: null, span: null },
+        among: [2, 3],
+      },
+      timesS: [1890, 1950],
+    },
+    {
+      asked: {
+        what: "choice",
+        choice: { kind: "surge", startS: 1895, endS: 1935, keep: null, name: null, note: "too hard", span: null },
+        among: [],
+      },
+      timesS: [],
+    },
+    {
+      asked: {
+        what: "break",
+        override: { what: "break", startS: 700, endS: 712, set: "corner", reason: null },
+        among: [],
+      },
+      timesS: [],
+    },
+    {
+      asked: { what: "part", itemId: "a", key: { kind: "lapse", startS: 1895, endS: 1935 }, among: [1] },
+      timesS: [1890],
+    },
+  ],
   "lesson-without-target": [{}],
   "lesson-carries-speech": [{}],
   "lesson-shows-surroundings": [{}],
