@@ -30,6 +30,8 @@ const WEIGHT = { below: 0.5, cadence: 0.25, beat: 0.015 };
 /** Power lost from the first hour to the last worth a word, percent. */
 const FADE_PERCENT = 8;
 const BACK_DAYS = 14;
+/** Heat is what the rider calls so: a computer in the sun measures the sun. */
+const HOT = /(?<!not )(?<!nicht )\b(hot|heat|hei\u00df|hitze|schw\u00fcl)/i;
 /** Shorter than this there is nothing to judge, s. */
 const LEAST_MAIN_S = 300;
 
@@ -163,6 +165,7 @@ function costs(plan: Plan, reading: Reading, facts: DebriefFacts, moments: reado
 /** The best true thing among all that is measured that is not the opposite of the one change. */
 function bestOf(
   ride: Ride,
+  { note: { heat } }: Plan,
   reading: Reading,
   facts: DebriefFacts,
   moments: readonly Moment[],
@@ -209,9 +212,7 @@ function bestOf(
     ...(daysSinceLast !== null && daysSinceLast >= BACK_DAYS
       ? [{ kind: "back" as const, days: daysSinceLast, durationS: ride.elapsedS }]
       : []),
-    ...(reading.drift.confounds.some((one) => one.kind === "warm" && one.aboutC >= 30)
-      ? [{ kind: "heat" as const, durationS: ride.elapsedS }]
-      : []),
+    ...(HOT.test(heat ?? "") ? [{ kind: "heat" as const, durationS: ride.elapsedS }] : []),
   ];
   const not = OPPOSITE[teaching] ?? [];
   const fits =
@@ -293,7 +294,7 @@ export function tellStory(
     setting: plan.setting,
     hasPower: ride.grid.power !== null,
     hasHeart: ride.grid.heartRate !== null,
-    held: bestOf(ride, reading, facts, moments, teaching),
+    held: bestOf(ride, plan, reading, facts, moments, teaching),
     teaching,
     times,
     lostS,

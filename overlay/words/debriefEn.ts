@@ -140,7 +140,7 @@ function climbText({ onsetS, onsetLowS, onsetHighS }: DebriefStory): string {
 function nothingLine({ facts, next }: DebriefStory): string {
   if (next.kind === "rest") return "Nothing to change: getting well comes first.";
   if (next.kind === "too short" || facts.mainS < 300) return "This recording is too short to say what to change.";
-  if (facts.judgedBy === null) return "There was no plan to hold this ride against, so there is nothing to change.";
+  if (facts.judgedBy === null) return "There was no plan to hold this ride against.";
   if (facts.shares === null) return "Too little of this ride is known to hold it against its plan.";
   return facts.shares.inPercent >= 60
     ? "Nothing to change: this ride was as asked."
