@@ -1,5 +1,5 @@
 import { lstat, mkdir, readFile, readdir, rm, rmdir } from "node:fs/promises";
-import { dirname, isAbsolute, join, resolve } from "node:path";
+import { basename, dirname, isAbsolute, join, resolve } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import { type Athlete, parseAthlete } from "./athlete.ts";
 import { DEBRIEF_FILE } from "./debriefStore.edge.ts";
@@ -10,6 +10,8 @@ import { writeAtomic } from "../host/writeAtomic.edge.ts";
 
 /** Name of the athlete's file in their folder. */
 export const ATHLETE_FILE = "athlete.json";
+/** Name of the page that a batch writes into its folder. */
+export const SQUAD_PAGE = "squad.html";
 
 /** Reads `athlete.json` of a folder; null where there is none. Failures: `file-unreadable`, `plan-not-valid`, `folder-with-links`. */
 export async function loadAthlete(folder: string): Promise<Athlete | null> {
@@ -54,6 +56,17 @@ async function filesUnder(folder: string): Promise<string[]> {
   return found;
 }
 
+/**
+ * The page over a squad's rides in the folder above, where it tells of this athlete. It holds the others' rides too, and
+ * is made again by the same command.
+ */
+async function squadPageWith(folder: string): Promise<string[]> {
+  const path = join(dirname(resolve(folder)), SQUAD_PAGE);
+  const page = await readFile(path, "utf8").catch(() => "");
+  const name = basename(resolve(folder));
+  return [name, encodeURIComponent(name)].some((one) => page.includes(`${one}/`)) ? [path] : [];
+}
+
 async function athleteRoots(folder: string, caches: readonly string[]): Promise<string[]> {
   if ((await loadAthlete(folder)) === null) throw new Failure("athlete-folder-without-file", { folder });
   return [folder, ...caches];
@@ -63,6 +76,7 @@ async function athleteRoots(folder: string, caches: readonly string[]): Promise<
 export async function athleteFiles(folder: string, caches: readonly string[] = []): Promise<AthleteFiles> {
   const files: string[] = [];
   for (const root of await athleteRoots(folder, caches)) files.push(...(await filesUnder(root)));
+  files.push(...(await squadPageWith(folder)));
   const outside = new Set<string>();
   for (const path of files.filter((one) => one.endsWith(DEBRIEF_FILE))) {
     const text = await readFile(path, "utf8").catch(() => "");

@@ -4,6 +4,7 @@ import { Failure } from "../contract/failure.ts";
 import { Cancelled, type JobContext } from "../contract/job.ts";
 import type { Language } from "../contract/languageAndUnits.ts";
 import type { SquadKept, SquadLook, SquadRow, SquadTold } from "../contract/squad.ts";
+import { SQUAD_PAGE } from "../debrief/athleteStore.edge.ts";
 import { DEBRIEF_FILE, loadDebrief } from "../debrief/debriefStore.edge.ts";
 import { portablePath } from "../debrief/mediaPath.ts";
 import { loadSquadRow, saveSquadRow } from "../debrief/squadRow.edge.ts";
@@ -17,8 +18,6 @@ import { handoverData, jobOfStanding, stillsOf } from "./handOver.ts";
 import type { Host } from "./host.ts";
 import { openDebrief } from "./openDebrief.ts";
 
-/** Name of the squad's page in the batch's folder. */
-const SQUAD_FILE = "squad.html";
 /** Rounds after which a page is left as it is though other runs go on writing: each of them writes it anew. */
 const MOST_ROUNDS = 5;
 
@@ -154,7 +153,7 @@ export async function writeSquadPage(
   host: Host,
   context: JobContext,
 ): Promise<string> {
-  const path = join(root, SQUAD_FILE);
+  const path = join(root, SQUAD_PAGE);
   let rows = await squadRows(root, rides, host, context);
   for (let round = 0; round < MOST_ROUNDS; round++) {
     await writeAtomic(path, squadHtml(rows, language, await pageFonts()));

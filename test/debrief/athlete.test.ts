@@ -115,6 +115,19 @@ describe("deleting an athlete", () => {
     expect(await readdir(root)).toEqual(["other.txt"]);
   });
 
+  test("the page over a squad's rides goes with an athlete it tells of, and stays where it does not", async () => {
+    const ines = join(root, "ines ü");
+    const page = join(root, "squad.html");
+    await saveAthlete(ines, newAthlete("Ines Falk"));
+    await writeFile(page, '<a href="./bert/ride-debrief/film.mp4">film</a>');
+    expect((await athleteFiles(ines)).files).not.toContain(page);
+    await writeFile(page, '<a href="./ines%20%C3%BC/ride-debrief/film.mp4">film</a>');
+    const { files } = await athleteFiles(ines);
+    expect(files).toContain(page);
+    expect((await deleteAthlete(ines, files)).kept).toEqual([]);
+    expect(await readdir(root)).toEqual([]);
+  });
+
   test("another list than the one shown deletes nothing; nor does a folder without an athlete", async () => {
     const folder = await fill();
     const { files } = await athleteFiles(folder);

@@ -36,7 +36,8 @@ export const athlete: Verb = {
 followcar athlete delete DIR [--confirm NAME]
 
 files   lists every file of the athlete whose folder DIR is (the one with athlete.json): debriefs, films, pages, and the
-        pictures kept in the cache for speed (all athletes' pictures go: they are made again when they are needed).
+        pictures kept in the cache for speed (all athletes' pictures go: they are made again when they are needed),
+        and the squad.html of a batch beside it that tells of the athlete (debrief --batch makes it again).
 delete  shows that list, asks for the athlete's name, and deletes all of it for good. Rides and clips that lie elsewhere
         are named and stay.
 
