@@ -79,7 +79,8 @@ function withTrim(p: RecordingPlacement): RecordingPlacement {
   const { code, facts } = p.reason;
   return {
     ...p,
-    uncertaintyS: Math.hypot(p.uncertaintyS ?? 0, TRIM_S),
+    // All one way: it does not average out with the rest.
+    uncertaintyS: (p.uncertaintyS ?? 0) + TRIM_S,
     reason: code === "clock-of" ? placedBecause(code, { ...facts, trimS: TRIM_S }) : p.reason,
   };
 }
