@@ -159,6 +159,21 @@ const CASES: readonly Case[] = [
   { name: "23.976 in a film at 30", source: "23.976", frameRate: { num: 30, den: 1 }, items: atOne },
   { name: "variable in a film at 25", source: "variable", frameRate: { num: 25, den: 1 }, items: atOne },
   { name: "slowed to a quarter", source: "60", items: (clip) => [counted(clip, 0.9, 1.3, { speed: 0.25 })] },
+  ...[
+    ["120", 600, 0.25],
+    ["120", 1000, 0.25],
+    ["240", 90_000, 0.125],
+    ["240", 15_360, 0.125],
+  ].map(([rate, base, speed]) => ({
+    name: `slow motion, ${onBase(String(rate), Number(base))} at ${speed} in a film at 30`,
+    source: onBase(String(rate), Number(base)),
+    frameRate: { num: 30, den: 1 },
+    items: (clip: Clip) => [
+      counted(clip, clip.frames.ticks[21] / clip.frames.timescale, clip.frames.ticks[81] / clip.frames.timescale, {
+        speed: Number(speed),
+      }),
+    ],
+  })),
   { name: "slowed to 0.4", source: "29.97", items: (clip) => [counted(clip, 0.9, 1.7, { speed: 0.4 })] },
   {
     name: "frozen twice",
