@@ -63,7 +63,9 @@ const en: PlanSheetPhrases = {
     ...(facts.eventS === null ? [] : [{ label: facts.eventName ?? "Your event", value: length(facts.eventS) }]),
   ],
   todo: (facts) => [
-    "Keep a light, even pressure on the pedals, over the top of each rise too.",
+    facts.setting === "trainer"
+      ? "Keep a light, even pressure on the pedals."
+      : "Where the road is free and level or rising, keep a light, even pressure on the pedals.",
     ...(facts.setting === "trainer"
       ? ["Put the fan on and the bottle in reach before you start."]
       : ["Start each rise gently. Brake, coast and stop whenever the road asks."]),
@@ -104,7 +106,9 @@ const de: PlanSheetPhrases = {
     ...(facts.eventS === null ? [] : [{ label: facts.eventName ?? "Dein Ziel", value: length(facts.eventS) }]),
   ],
   todo: (facts) => [
-    "Halte leichten, gleichmäßigen Druck auf den Pedalen, auch über jede Kuppe.",
+    facts.setting === "trainer"
+      ? "Halte leichten, gleichmäßigen Druck auf den Pedalen."
+      : "Wo die Straße frei ist und eben oder bergauf geht, halte leichten, gleichmäßigen Druck auf den Pedalen.",
     ...(facts.setting === "trainer"
       ? ["Stell den Lüfter an und die Flasche bereit, bevor du beginnst."]
       : ["Geh jede Steigung ruhig an. Bremse, rolle und halte, wann immer die Straße es verlangt."]),

@@ -9,6 +9,7 @@ import { noteHold } from "../../main/reading/facts/noteHold.ts";
 import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
 import type { DebriefStory } from "../../overlay/words/debriefStory.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
+import { planSheetWords } from "../../overlay/words/planSheetWords.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
 import {
   bareRidePlan,
@@ -211,6 +212,13 @@ describe("safety comes before training", () => {
         expect(figures.startKmh).toBeLessThan(43.3);
       }
     }
+  });
+
+  test("the sheet before the ride asks for it nowhere else", () => {
+    const told = (setting: "road" | "trainer") =>
+      planSheetWords("en").todo({ ...defaultPlan({ setting }), lowW: 170, highW: 200 });
+    expect(told("road")[0]).toMatch(/free and level or rising, keep a light, even pressure/);
+    expect(told("trainer").join(" ")).not.toMatch(/road|rise/);
   });
 
   test("the film's caution names cameras and the computer", () => {
