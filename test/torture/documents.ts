@@ -1,4 +1,5 @@
 // Damaged documents, plans, athletes' files, movie indexes and telemetry: each is read, or refused by name.
+import { failureSaid } from "../support/said.ts";
 import { readFileSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { Failure } from "../../main/contract/failure.ts";
@@ -88,7 +89,8 @@ function faultOf(kind: Kind, bytes: Uint8Array): string | null {
     return notFinite(kind.read(bytes), kind.name);
   } catch (error) {
     if (!(error instanceof Failure)) return `crash: ${(error as Error).stack ?? String(error)}`;
-    return error.sentence.includes("mutant.json") && error.remedy.length > 0
+    const { sentence, remedy } = failureSaid(error);
+    return sentence.includes("mutant.json") && remedy.length > 0
       ? null
       : `a refusal that says nothing: ${error.message}`;
   }
