@@ -216,7 +216,7 @@ describe("safety comes before training", () => {
 
   test("the sheet before the ride asks for it nowhere else", () => {
     const told = (setting: "road" | "trainer") =>
-      planSheetWords("en").todo({ ...defaultPlan({ setting }), lowW: 170, highW: 200 });
+      planSheetWords("en").todo({ ...defaultPlan({ setting }), lowW: 170, highW: 200, lengthS: null });
     expect(told("road")[0]).toMatch(/free and level or rising, keep a light, even pressure/);
     expect(told("trainer").join(" ")).not.toMatch(/road|rise/);
   });
