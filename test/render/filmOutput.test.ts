@@ -99,31 +99,35 @@ test("a film of card and shots is what ffprobe expects of one", async () => {
   expect(readdirSync(join(scratch.path, "probe"))).toEqual(["film.mp4"]);
 });
 
-test("a render that is ended leaves nothing under the name, and the next one takes up its parts", async () => {
-  const film = filmOf(clip, [card, shotOf(clip, 0, 1), shotOf(clip, 1, 5)]);
-  const job = jobOf(film, "resume", { preset: PRESETS.archive });
-  const controller = new AbortController();
-  const context: JobContext = { signal: controller.signal, report: ({ done }) => done > 0.4 && controller.abort() };
-  expect(await renderFilm(job, tools, context)).toEqual({ kind: "cancelled" });
-  expect(readdirSync(join(scratch.path, "resume"))).toEqual([]);
-  const parts = await readdir(join(job.cacheDir, "parts"));
-  expect(parts.length).toBeGreaterThan(0);
-  expect(parts.every((name) => /^[0-9a-f]{32}\.mov$/.test(name))).toBe(true);
+test(
+  "a render that is ended leaves nothing under the name, and the next one takes up its parts",
+  { timeout: 180_000 },
+  async () => {
+    const film = filmOf(clip, [card, shotOf(clip, 0, 1), shotOf(clip, 1, 5)]);
+    const job = jobOf(film, "resume", { preset: PRESETS.archive });
+    const controller = new AbortController();
+    const context: JobContext = { signal: controller.signal, report: ({ done }) => done > 0.4 && controller.abort() };
+    expect(await renderFilm(job, tools, context)).toEqual({ kind: "cancelled" });
+    expect(readdirSync(join(scratch.path, "resume"))).toEqual([]);
+    const parts = await readdir(join(job.cacheDir, "parts"));
+    expect(parts.length).toBeGreaterThan(0);
+    expect(parts.every((name) => /^[0-9a-f]{32}\.mov$/.test(name))).toBe(true);
 
-  const again = await renderFilm(job, tools, quietContext());
-  expect(again).toMatchObject({ kind: "done", value: { partsKept: parts.length, frames: 30 + 30 + 120 } });
-  const whole = await renderFilm({ ...job, cacheDir: join(scratch.path, "fresh") }, tools, quietContext());
-  expect(whole).toMatchObject({ kind: "done", value: { partsKept: 0, notes: [] } });
-  // What was kept is told, and on wish nothing is.
-  const kept = await renderFilm(job, tools, quietContext());
-  expect(kept).toMatchObject({
-    value: { framesKept: 180, notes: [{ code: "parts-kept", facts: { keptS: 6.006, ofS: 6.006 } }] },
-  });
-  const anew = await renderFilm({ ...job, anew: true }, tools, quietContext());
-  expect(anew).toMatchObject({ kind: "done", value: { partsKept: 0, framesKept: 0, notes: [] } });
-  const numbers = (await lumaFrames(job.outPath, 320, 180, tools)).map((luma) => frameNumber(luma, 320));
-  expect(numbers.slice(30, 60)).toEqual(Array.from({ length: 30 }, (_, k) => k));
-});
+    const again = await renderFilm(job, tools, quietContext());
+    expect(again).toMatchObject({ kind: "done", value: { partsKept: parts.length, frames: 30 + 30 + 120 } });
+    const whole = await renderFilm({ ...job, cacheDir: join(scratch.path, "fresh") }, tools, quietContext());
+    expect(whole).toMatchObject({ kind: "done", value: { partsKept: 0, notes: [] } });
+    // What was kept is told, and on wish nothing is.
+    const kept = await renderFilm(job, tools, quietContext());
+    expect(kept).toMatchObject({
+      value: { framesKept: 180, notes: [{ code: "parts-kept", facts: { keptS: 6.006, ofS: 6.006 } }] },
+    });
+    const anew = await renderFilm({ ...job, anew: true }, tools, quietContext());
+    expect(anew).toMatchObject({ kind: "done", value: { partsKept: 0, framesKept: 0, notes: [] } });
+    const numbers = (await lumaFrames(job.outPath, 320, 180, tools)).map((luma) => frameNumber(luma, 320));
+    expect(numbers.slice(30, 60)).toEqual(Array.from({ length: 30 }, (_, k) => k));
+  },
+);
 
 test("progress names what is worked on, never goes back and is whole only at the end", async () => {
   const told: Progress[] = [];
