@@ -190,9 +190,9 @@ function parsed(outline: string): Operations {
 }
 
 function tracePath(path: PathLike, operations: Operations, x: number, y: number, scale: number): void {
-  const at = (k: number): number => operations[k] * scale;
+  const at = (k: number): number => operations[k]! * scale;
   for (let k = 0; k < operations.length;) {
-    const operation = operations[k];
+    const operation = operations[k]!;
     k += 1;
     if (operation === 0) path.moveTo(x + at(k), y + at(k + 1));
     else if (operation === 1) path.lineTo(x + at(k), y + at(k + 1));
@@ -200,6 +200,6 @@ function tracePath(path: PathLike, operations: Operations, x: number, y: number,
     else if (operation === 3)
       path.bezierCurveTo(x + at(k), y + at(k + 1), x + at(k + 2), y + at(k + 3), x + at(k + 4), y + at(k + 5));
     else path.closePath();
-    k += COORDINATES[LETTERS.charAt(operation)];
+    k += COORDINATES[LETTERS.charAt(operation)]!;
   }
 }

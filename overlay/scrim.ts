@@ -44,7 +44,7 @@ export function fillScrim(surface: Surface, scrim: Scrim, colour: string, rect: 
   const from = rows ? rect.y : rect.x;
   const to = from + (rows ? rect.height : rect.width);
   for (let k = from; k < to;) {
-    const alpha = scrim.alpha[k];
+    const alpha = scrim.alpha[k]!;
     let end = k + 1;
     while (end < to && scrim.alpha[end] === alpha) end += 1;
     if (alpha > 0) {

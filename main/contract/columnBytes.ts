@@ -75,7 +75,7 @@ function pack(
   let at = payloadStart;
   for (const [, column] of present) {
     if (column instanceof Uint8Array) bytes.set(column, at);
-    else for (let k = 0; k < column.length; k++) view.setFloat64(at + 8 * k, column[k], true);
+    else for (let k = 0; k < column.length; k++) view.setFloat64(at + 8 * k, column[k]!, true);
     at = roundUp(at + column.byteLength);
   }
   return bytes;
@@ -173,7 +173,7 @@ export function rideColumnsFrom(bytes: ArrayBuffer): WindowColumns {
 /** When each frame of a clip is shown, for `DeskAddresses.frames`. */
 export function frameTimesBytes(frames: FrameTimes): Uint8Array<ArrayBuffer> {
   const startS = new Float64Array(frames.ticks.length + 1);
-  for (let n = 0; n < frames.ticks.length; n++) startS[n] = frames.ticks[n] / frames.timescale;
+  for (let n = 0; n < frames.ticks.length; n++) startS[n] = frames.ticks[n]! / frames.timescale;
   startS[frames.ticks.length] = frames.endTicks / frames.timescale;
   return pack({ frames: frames.ticks.length }, { startS });
 }

@@ -18,7 +18,7 @@ export function choicesOn(
   const of = moments.map((): MomentChoice | null => null);
   const asked: Extract<AskedChoice, { readonly what: "choice" }>[] = [];
   matchSpans(choices, moments).forEach(({ sure, among }, at) => {
-    const choice = choices[at];
+    const choice = choices[at]!;
     if (sure !== null) of[sure] = choice;
     else if (among.length > 0 || saysMore(choice)) asked.push({ what: "choice", choice, among });
   });

@@ -35,7 +35,7 @@ const planSchema = z.object({
       toleranceW: z.number().nullable(),
     }),
   ),
-  lengthS: z.number().positive().optional(),
+  lengthS: z.number().positive().exactOptional(),
   eventS: seconds.nullable(),
   eventName: text.nullable(),
   eventDate: text.nullable().default(null),
@@ -69,19 +69,17 @@ const momentSchema = span.extend({
   coachOnly: z.boolean(),
 });
 
-const lookSchema = z
-  .object({
-    shape: z.enum(SHAPE_NAMES).nullable(),
-    fit: z.enum(FITS).nullable(),
-    panels: z.array(z.enum(PANEL_NAMES)).nullable(),
-    place: z.enum(PLACES),
-    scale: z.number().min(0.6).max(1.6),
-    ink: z.enum(INKS),
-    units: z.enum(UNIT_SYSTEMS).nullable(),
-    showPlan: z.boolean(),
-    showThread: z.boolean(),
-  })
-  .partial();
+const lookSchema = z.object({
+  shape: z.enum(SHAPE_NAMES).nullable().exactOptional(),
+  fit: z.enum(FITS).nullable().exactOptional(),
+  panels: z.array(z.enum(PANEL_NAMES)).nullable().exactOptional(),
+  place: z.enum(PLACES).exactOptional(),
+  scale: z.number().min(0.6).max(1.6).exactOptional(),
+  ink: z.enum(INKS).exactOptional(),
+  units: z.enum(UNIT_SYSTEMS).nullable().exactOptional(),
+  showPlan: z.boolean().exactOptional(),
+  showThread: z.boolean().exactOptional(),
+});
 
 const maybe = z.number().nullable();
 const figuresSchema = z.object({
@@ -153,7 +151,7 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
         mediaS: seconds,
         rideS: seconds,
         sigmaS: z.number().nonnegative(),
-        rate: z.number().positive().optional(),
+        rate: z.number().positive().exactOptional(),
       }),
     )
     .max(MOST_ENTRIES),
@@ -187,8 +185,8 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
     forWhom: z.enum(FOR_WHOM),
     asPercent: z.boolean().default(false),
     acceptUnsure: z.boolean(),
-    playingPage: z.boolean().optional(),
-    look: lookSchema.optional(),
+    playingPage: z.boolean().exactOptional(),
+    look: lookSchema.exactOptional(),
   }),
   film: filmSchema.nullable(),
   filmSetBy: z.enum(["computed", "coach"]).default("computed"),

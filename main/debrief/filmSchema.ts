@@ -11,7 +11,7 @@ const column = z
   .array(z.number().nullable())
   .transform((values) => Float64Array.from(values, (value) => value ?? Number.NaN));
 const lines = z.array(text);
-const momentKey = z.object({ kind: text, startS: seconds, endS: seconds.optional() });
+const momentKey = z.object({ kind: text, startS: seconds, endS: seconds.exactOptional() });
 const atBpm = z.object({ atS: seconds, bpm: z.number() }).nullable();
 
 const card = z.discriminatedUnion("kind", [
@@ -23,13 +23,13 @@ const card = z.discriminatedUnion("kind", [
     lines,
     series: z.object({
       power30sW: column.nullable(),
-      powerUnit: z.enum(["W", "%"]).optional(),
+      powerUnit: z.enum(["W", "%"]).exactOptional(),
       heartRateBpm: column.nullable(),
       startS: seconds,
       stepS: z.number().positive(),
     }),
     marks: z.object({
-      bandW: z.object({ low: z.number(), high: z.number(), target: z.number().optional() }).nullable(),
+      bandW: z.object({ low: z.number(), high: z.number(), target: z.number().exactOptional() }).nullable(),
       counted: z.object({ startS: seconds, endS: seconds }).nullable(),
       first: atBpm,
       last: atBpm,
@@ -56,7 +56,7 @@ const item = z.discriminatedUnion("type", [
     mediaEndS: seconds,
     speed: z.number().min(0.25).max(32),
     freezes: z.array(
-      z.object({ atMediaS: seconds, durationS: z.number().nonnegative(), forComment: z.boolean().optional() }),
+      z.object({ atMediaS: seconds, durationS: z.number().nonnegative(), forComment: z.boolean().exactOptional() }),
     ),
     captions: z.array(z.object({ startS: seconds, endS: seconds, text })),
     drawings: z.array(
@@ -71,16 +71,16 @@ const item = z.discriminatedUnion("type", [
     pageStartS: seconds,
     pageEndS: seconds,
     clock: z.object({ offsetS: seconds, rate: z.number().positive() }),
-    leadS: z.number().optional(),
+    leadS: z.number().exactOptional(),
     moment: z.number().int().nullable(),
     riderName: text.nullable(),
     why: text,
     commentPath: text.nullable(),
-    commentS: z.number().positive().optional(),
+    commentS: z.number().positive().exactOptional(),
     crossfadeS: z.number().nonnegative(),
-    keepRideSound: z.boolean().optional(),
-    momentKey: momentKey.optional(),
-    made: text.optional(),
+    keepRideSound: z.boolean().exactOptional(),
+    momentKey: momentKey.exactOptional(),
+    made: text.exactOptional(),
   }),
   z.object({
     type: z.literal("card"),
@@ -90,10 +90,10 @@ const item = z.discriminatedUnion("type", [
     moment: z.number().int().nullable(),
     why: text,
     commentPath: text.nullable(),
-    commentS: z.number().positive().optional(),
+    commentS: z.number().positive().exactOptional(),
     crossfadeS: z.number().nonnegative(),
-    momentKey: momentKey.optional(),
-    made: text.optional(),
+    momentKey: momentKey.exactOptional(),
+    made: text.exactOptional(),
   }),
 ]);
 

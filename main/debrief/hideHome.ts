@@ -22,7 +22,7 @@ export function hideHome(
   const count = track.latDeg.length;
   const inside = Array.from(
     { length: count },
-    (_, at) => distanceM(track.latDeg[at], track.lonDeg[at], zone.latDeg, zone.lonDeg) <= zone.radiusM,
+    (_, at) => distanceM(track.latDeg[at]!, track.lonDeg[at]!, zone.latDeg, zone.lonDeg) <= zone.radiusM,
   );
   const hidden = [...inside];
   const spread = (step: 1 | -1, lengthM: number): void => {
@@ -33,7 +33,7 @@ export function hideHome(
       if (inside[at]) leftM = lengthM;
       else if (leftM >= 0) {
         if (last !== null)
-          leftM -= distanceM(track.latDeg[last], track.lonDeg[last], track.latDeg[at], track.lonDeg[at]);
+          leftM -= distanceM(track.latDeg[last]!, track.lonDeg[last]!, track.latDeg[at]!, track.lonDeg[at]!);
         if (leftM >= 0) hidden[at] = true;
       }
       last = at;

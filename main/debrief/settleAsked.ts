@@ -25,13 +25,13 @@ export function settleAsked(
         (one) => one.what !== "break" || one.startS !== override.startS || one.endS !== override.endS,
       );
       if (to === null) return [{ part: "overrides", value: rest, label }];
-      const { startS, endS } = reading.breaks[to];
+      const { startS, endS } = reading.breaks[to]!;
       return [{ part: "overrides", value: [...rest, { ...override, startS, endS }], label }];
     }
     case "part": {
       const { film } = document;
       if (film === null) return [];
-      const moment = to === null ? null : reading.moments[to];
+      const moment = to === null ? null : reading.moments[to]!;
       const items = film.items.flatMap((item) =>
         item.id === asked.itemId ? itemOn(item, to, moment, isShown(shown, item)) : [item],
       );
@@ -67,7 +67,7 @@ function choicesWith(
 ): readonly MomentChoice[] {
   const rest = choices.filter((one) => one !== asked);
   if (to === null) return rest;
-  const { kind, startS, endS } = moments[to];
+  const { kind, startS, endS } = moments[to]!;
   const there = choicesOn(moments, choices).of[to];
   const said = there ?? asked;
   return [
@@ -111,7 +111,7 @@ export function withAskedParts(
       items = items.map((item) => (item === now ? back : item));
     } else if (now === undefined && !isShown(shown, original)) {
       const place = before.slice(0, at).findLastIndex(({ id }) => items.some((item) => item.id === id));
-      const after = place < 0 ? -1 : items.findIndex(({ id }) => id === before[place].id);
+      const after = place < 0 ? -1 : items.findIndex(({ id }) => id === before[place]!.id);
       items = [...items.slice(0, after + 1), original, ...items.slice(after + 1)];
     }
   });

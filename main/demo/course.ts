@@ -147,11 +147,11 @@ export function course(): Course {
   elevation[0] = START_ELEVATION_M;
   heading[0] = 0.35;
   for (let m = 1; m < n; m++) {
-    elevation[m] = elevation[m - 1] + (gradient[m - 1] + gradient[m]) / 200;
-    heading[m] = heading[m - 1] + (curvature[m - 1] + curvature[m]) / 2;
-    const along = (heading[m - 1] + heading[m]) / 2;
-    east[m] = east[m - 1] + Math.sin(along);
-    north[m] = north[m - 1] + Math.cos(along);
+    elevation[m] = elevation[m - 1]! + (gradient[m - 1]! + gradient[m]!) / 200;
+    heading[m] = heading[m - 1]! + (curvature[m - 1]! + curvature[m]!) / 2;
+    const along = (heading[m - 1]! + heading[m]!) / 2;
+    east[m] = east[m - 1]! + Math.sin(along);
+    north[m] = north[m - 1]! + Math.cos(along);
   }
   const eastMAt = lookUp(east);
   const northMAt = lookUp(north);
@@ -179,7 +179,7 @@ function rawGradient(n: number): Float64Array {
   // Small waves of the land, so that no stretch is dead flat.
   for (let m = 0; m < n; m++) out[m] = 0.45 * Math.sin(m / 172) + 0.35 * Math.sin(m / 61 + 1.3);
   const lay = (fromM: number, toM: number, percent: number): void => {
-    for (let m = fromM; m < toM; m++) out[m] = percent + 0.3 * out[m];
+    for (let m = fromM; m < toM; m++) out[m] = percent + 0.3 * out[m]!;
   };
   for (const r of RISES) {
     lay(r.startM, r.topM, r.gradientPercent);
@@ -211,21 +211,21 @@ function rawCurvature(n: number): Float64Array {
 function smoothed(values: Float64Array, half: number): Float64Array {
   const n = values.length;
   const sums = new Float64Array(n + 1);
-  for (let i = 0; i < n; i++) sums[i + 1] = sums[i] + values[i];
+  for (let i = 0; i < n; i++) sums[i + 1] = sums[i]! + values[i]!;
   return values.map((_, i) => {
     const from = Math.max(0, i - half);
     const to = Math.min(n, i + half + 1);
-    return (sums[to] - sums[from]) / (to - from);
+    return (sums[to]! - sums[from]!) / (to - from);
   });
 }
 
 function lookUp(table: Float64Array): (distanceM: number) => number {
   const last = table.length - 1;
   return (distanceM) => {
-    if (!(distanceM > 0)) return table[0];
-    if (distanceM >= last) return table[last];
+    if (!(distanceM > 0)) return table[0]!;
+    if (distanceM >= last) return table[last]!;
     const i = Math.floor(distanceM);
-    return table[i] + (distanceM - i) * (table[i + 1] - table[i]);
+    return table[i]! + (distanceM - i) * (table[i + 1]! - table[i]!);
   };
 }
 

@@ -76,5 +76,5 @@ export interface DemoTruth {
 export function motionAt(motion: DemoMotion, column: Float64Array, rideS: number): number {
   const at = Math.min(Math.max(rideS / motion.stepS, 0), column.length - 1);
   const i = Math.min(Math.floor(at), column.length - 2);
-  return column[i] + (at - i) * (column[i + 1] - column[i]);
+  return column[i]! + (at - i) * (column[i + 1]! - column[i]!);
 }

@@ -28,7 +28,7 @@ export async function filmClips(
   let next = 0;
   const work = async (): Promise<void> => {
     for (let i = next++; i < orders.length && !all.signal.aborted; i = next++) {
-      await filmInChild(orders[i], all.signal, (frames) => onFrames(i, frames));
+      await filmInChild(orders[i]!, all.signal, (frames) => onFrames(i, frames));
     }
   };
   // The longest clip is the first; one failure ends the others, and all have ended before it is told.

@@ -26,7 +26,7 @@ export function gearFor(speedMps: number, powerW: number, currentM: number): num
   const wishedRpm = powerW > 210 ? 78 : 88;
   const cadence = currentM > 0 ? (speedMps / currentM) * 60 : 0;
   if (currentM > 0 && Math.abs(cadence - wishedRpm) < 8) return currentM;
-  let best = DEVELOPMENTS_M[0];
+  let best = DEVELOPMENTS_M[0]!;
   for (const d of DEVELOPMENTS_M) {
     if (Math.abs((speedMps / d) * 60 - wishedRpm) < Math.abs((speedMps / best) * 60 - wishedRpm)) best = d;
   }

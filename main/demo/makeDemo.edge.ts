@@ -95,7 +95,7 @@ export async function makeDemo(
 function anchorOf(truth: DemoTruth, clipPaths: readonly string[], clips: readonly DemoClip[]): string {
   const stop = truth.events.find((e) => e.kind === "level crossing")!;
   const index = clips.findIndex((clip) => clip.startS <= stop.startS && stop.startS < clip.startS + clip.durationS);
-  return `${clipPaths[index]}@${(stop.startS - clips[index].startS).toFixed(2)}=${clockText(stop.startS)}`;
+  return `${clipPaths[index]}@${(stop.startS - clips[index]!.startS).toFixed(2)}=${clockText(stop.startS)}`;
 }
 
 function clockText(rideS: number): string {

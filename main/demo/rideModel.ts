@@ -48,7 +48,7 @@ export function demoRide(seed: number): DemoTruth {
   const events = new EventLog();
   let gear = 0;
   for (let second = 0; second < durationS; second++) {
-    const effort = asked(second, motion.distanceM[second * STEPS_A_SECOND]);
+    const effort = asked(second, motion.distanceM[second * STEPS_A_SECOND]!);
     events.note(effort.doing, second);
     let joules = 0;
     for (let sub = 0; sub < STEPS_A_SECOND; sub++) {
@@ -58,11 +58,11 @@ export function demoRide(seed: number): DemoTruth {
       motion.speedMps[i + 1] = moved.speedMps;
       motion.brakingMps2[i + 1] = moved.brakingMps2;
       joules += moved.powerW * motion.stepS;
-      const way = moved.distanceM - motion.distanceM[i];
+      const way = moved.distanceM - motion.distanceM[i]!;
       gear = gearFor(moved.speedMps, moved.powerW, gear);
       const cranks = moved.powerW > 0 ? way / gear : 0;
-      motion.crankTurns[i + 1] = motion.crankTurns[i] + cranks;
-      motion.freewheelTurns[i + 1] = motion.freewheelTurns[i] + (moved.powerW > 0 ? 0 : way / 2.1);
+      motion.crankTurns[i + 1] = motion.crankTurns[i]! + cranks;
+      motion.freewheelTurns[i + 1] = motion.freewheelTurns[i]! + (moved.powerW > 0 ? 0 : way / 2.1);
     }
     powerW[second + 1] = Math.round(joules);
   }
@@ -125,7 +125,7 @@ function recorded(
   const fixNorth = wandering(random, 1.6, 90);
   let lagged = 0;
   for (let k = 0; k < count; k++) {
-    lagged += (1 - Math.exp(-1 / HEART.lagS)) * (powerW[k] - lagged);
+    lagged += (1 - Math.exp(-1 / HEART.lagS)) * (powerW[k]! - lagged);
     const drift = (heart.driftPerMin * Math.max(0, k - heart.onsetS)) / 60;
     out.heartRateBpm[k] = Math.round(HEART.atTargetBpm + HEART.beatsPerW * (lagged - heart.targetW) + drift + beats());
     const distanceM = motionAt(motion, motion.distanceM, k);

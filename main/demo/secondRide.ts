@@ -32,10 +32,10 @@ export function secondRideFile(truth: DemoTruth): Uint8Array {
   const records = Array.from({ length: lead.count - startS }, (_, k) => {
     const wasM = soFarM;
     soFarM = Math.max(wasM, roadM(k));
-    const from = lead.powerW[startS + k - BEHIND_S];
+    const from = lead.powerW[startS + k - BEHIND_S]!;
     const powerW = from < 20 ? from : Math.max(0, Math.round(0.86 * from + legs()));
     lagged += (powerW - lagged) / 45;
-    const cadenceRpm = Math.round(lead.cadenceRpm[startS + k - BEHIND_S] * 1.04);
+    const cadenceRpm = Math.round(lead.cadenceRpm[startS + k - BEHIND_S]! * 1.04);
     const degrees = 180 / Math.PI / 6371000;
     const fix = course.positionAt(soFarM);
     return {

@@ -198,8 +198,8 @@ export function writeFit(ride: FitRide): Uint8Array {
 
 /** Start, elapsed, timer, distance, mean and highest heart rate, mean and highest power between two records. */
 function sums(records: readonly FitRecord[], from: number, to: number): number[] {
-  const a = records[from];
-  const b = records[to];
+  const a = records[from]!;
+  const b = records[to]!;
   const part = records.slice(from, to + 1);
   const elapsedS = (b.utcMs - a.utcMs) / 1000;
   const mean = (values: readonly number[]): number =>
@@ -249,7 +249,7 @@ class FitBytes {
     }
     this.put("uint8", local);
     message.fields.forEach((f, i) => {
-      const stored = Math.round((values[i] + (f.offset ?? 0)) * (f.scale ?? 1));
+      const stored = Math.round((values[i]! + (f.offset ?? 0)) * (f.scale ?? 1));
       this.put(f.type, Number.isFinite(stored) ? stored : BASE[f.type].invalid);
     });
   }

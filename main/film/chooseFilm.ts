@@ -171,11 +171,11 @@ function share(totalS: number, mosts: readonly number[]): number[] {
   while (open.length > 0 && leftS > 1e-6) {
     const eachS = leftS / open.length;
     for (const index of open) {
-      const more = Math.min(eachS, mosts[index] - given[index]);
-      given[index] += more;
+      const more = Math.min(eachS, mosts[index]! - given[index]!);
+      given[index]! += more;
       leftS -= more;
     }
-    open = open.filter((index) => given[index] < mosts[index] - 1e-6);
+    open = open.filter((index) => given[index]! < mosts[index]! - 1e-6);
   }
   return given;
 }
@@ -212,7 +212,7 @@ export function momentWords(
 ): { readonly captions: readonly string[]; readonly card: CardItem["card"]; readonly key: MomentKey } {
   const { ride, reading } = input;
   const words = filmWords(input);
-  const moment = reading.moments[index];
+  const moment = reading.moments[index]!;
   const wish = input.wishes[index];
   const facts = momentFacts(ride, reading, input.story.facts, moment);
   const span = shown === undefined ? undefined : { startS: shown[0], endS: shown[1] };
@@ -281,7 +281,7 @@ function momentItem(
   const { frameRate } = input.shape;
   if (where === null)
     return cardItem(`moment-${index}`, wholeFramesS(CARD_S.moment, frameRate), card, why, { index, key });
-  const { kind } = input.reading.moments[index];
+  const { kind } = input.reading.moments[index]!;
   const shot = makeShot({
     id: `moment-${index}`,
     kind,
@@ -311,7 +311,7 @@ export function itemForMoment(given: FilmInput, index: number): FilmItem | null 
 /** From page to picture and back the film fades; between shots it cuts, since each is another place and time. */
 function withCrossfades(items: readonly FilmItem[]): FilmItem[] {
   return items.map((item, at) =>
-    at > 0 && items[at - 1].type !== item.type ? { ...item, crossfadeS: CROSSFADE_S } : item,
+    at > 0 && items[at - 1]!.type !== item.type ? { ...item, crossfadeS: CROSSFADE_S } : item,
   );
 }
 

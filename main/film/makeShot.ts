@@ -158,20 +158,20 @@ function captionsOver(texts: readonly string[], filmS: number, focusS: number, s
       Math.min(filmS - CAPTION_LEAST_S, (second ? focusS : filmS / 3) + CAPTION_READ_S),
     );
     const before = captionsOver(texts.slice(0, 2), lastS, focusS, second);
-    return [...before, { startS: lastS, endS: Math.min(filmS, lastS + CAPTION_MOST_S), text: texts[2] }];
+    return [...before, { startS: lastS, endS: Math.min(filmS, lastS + CAPTION_MOST_S), text: texts[2]! }];
   }
   const latestS = filmS - CAPTION_LEAST_S;
   if (count === 1) {
     const startS = Math.max(0, Math.min(focusS, latestS));
-    return [{ startS, endS: Math.min(filmS, startS + CAPTION_MOST_S), text: texts[0] }];
+    return [{ startS, endS: Math.min(filmS, startS + CAPTION_MOST_S), text: texts[0]! }];
   }
   const firstS = second ? 0 : Math.max(0, Math.min(focusS, latestS - CAPTION_LEAST_S));
   const thenS = second
     ? Math.max(CAPTION_LEAST_S, Math.min(focusS, latestS))
     : Math.min(latestS, firstS + Math.min(CAPTION_MOST_S, (filmS - firstS) / 2));
   return [
-    { startS: firstS, endS: Math.min(thenS, firstS + CAPTION_MOST_S), text: texts[0] },
-    { startS: thenS, endS: Math.min(filmS, thenS + CAPTION_MOST_S), text: texts[1] },
+    { startS: firstS, endS: Math.min(thenS, firstS + CAPTION_MOST_S), text: texts[0]! },
+    { startS: thenS, endS: Math.min(filmS, thenS + CAPTION_MOST_S), text: texts[1]! },
   ];
 }
 

@@ -89,8 +89,8 @@ function momentsShown(
     sought.map(({ key }) => ({ ...key, endS: key.endS ?? null })),
     now,
   ).forEach(({ sure, among }, at) => {
-    for (const itemId of sought[at].itemIds)
-      if (sure === null) asked.push({ what: "part", itemId, key: sought[at].key, among });
+    for (const itemId of sought[at]!.itemIds)
+      if (sure === null) asked.push({ what: "part", itemId, key: sought[at]!.key, among });
       else of.set(itemId, sure);
   });
   return { of, asked };

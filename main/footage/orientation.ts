@@ -10,6 +10,6 @@ export function orientation(matrix: readonly [number, number, number, number]): 
   const mirrored = a * d - b * c < 0;
   const sign = mirrored ? -1 : 1;
   const turns = Math.round(Math.atan2(sign * b, sign * a) / (Math.PI / 2));
-  const rotationDeg = ([0, 90, 180, 270] as const)[((turns % 4) + 4) % 4];
+  const rotationDeg = ([0, 90, 180, 270] as const)[((turns % 4) + 4) % 4]!;
   return { rotationDeg, mirrored };
 }

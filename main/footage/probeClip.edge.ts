@@ -65,7 +65,7 @@ async function readTimecode(source: FileSource, movie: Movie, video: Track): Pro
   if (!track?.entry) return null;
   const { offsets } = sampleOffsets(track.samples);
   if (offsets.length === 0) return null;
-  return timecodeOf(track.entry, await source.read(offsets[0], 4));
+  return timecodeOf(track.entry, await source.read(offsets[0]!, 4));
 }
 
 /**
@@ -100,7 +100,7 @@ export async function probeClip(path: string, id: string, tools: Tools): Promise
       warnings.push(note("clip-cut-off", { fileName, seconds: durationS }));
     }
     const claimed = [movie.created, video.tkhdCreated, video.mdhdCreated].filter((t) => t !== 0);
-    if (claimed.some((t) => Math.abs(t - claimed[0]) > 2)) {
+    if (claimed.some((t) => Math.abs(t - claimed[0]!) > 2)) {
       warnings.push(note("clip-times-differ", { fileName }));
     }
     const facts = clipFacts(await ffprobeStreams(tools.ffprobe, path, fileName), video.id, fileName);

@@ -15,7 +15,7 @@ const APART_S = 0.25;
 const LOOK_WIDTH_PX = 640;
 
 function timeOf({ frames }: Clip, frame: number): number {
-  return frames.ticks[frame] / frames.timescale;
+  return frames.ticks[frame]! / frames.timescale;
 }
 
 /** Decodes `count` frames from `first` on; `filter` and `output` say how they come out. */

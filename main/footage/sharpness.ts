@@ -10,7 +10,7 @@ export function sharpness(grey: Uint8Array, widthPx: number, heightPx: number): 
   for (let y = 1; y < heightPx - 1; y++) {
     for (let x = 1; x < widthPx - 1; x++) {
       const at = y * widthPx + x;
-      const bend = 4 * grey[at] - grey[at - 1] - grey[at + 1] - grey[at - widthPx] - grey[at + widthPx];
+      const bend = 4 * grey[at]! - grey[at - 1]! - grey[at + 1]! - grey[at - widthPx]! - grey[at + widthPx]!;
       sum += bend * bend;
       count++;
     }

@@ -13,7 +13,7 @@ export async function soundLengthS(path: string, tools: Tools): Promise<number> 
   if (code !== 0) throw refuse();
   const { streams, format } = JSON.parse(out) as { streams?: { duration?: string }[]; format?: { duration?: string } };
   if (streams === undefined || streams.length === 0) throw refuse();
-  const seconds = Number(streams[0].duration ?? format?.duration);
+  const seconds = Number(streams[0]!.duration ?? format?.duration);
   if (!Number.isFinite(seconds) || seconds <= 0) throw refuse();
   return seconds;
 }

@@ -175,7 +175,7 @@ export function coachHtml(data: HandoverData): string {
         {["ride", "counted", "pressure", "cadence", "drift", "target"].map((key) => (
           <Figures
             key={key}
-            title={key[0].toUpperCase() + key.slice(1)}
+            title={key[0]!.toUpperCase() + key.slice(1)}
             values={key === "drift" ? inWholeBeats(json[key], data.reading.drift) : json[key]}
           />
         ))}
@@ -213,7 +213,7 @@ export function coachHtml(data: HandoverData): string {
         <Table
           title="The film"
           columns={["shot or card", "why it is in"]}
-          rows={data.film.items.map((item, index) => [chapters[index].text, item.why])}
+          rows={data.film.items.map((item, index) => [chapters[index]!.text, item.why])}
           empty="Empty."
         />
         <List title="Left out" items={data.film.leftOut} />

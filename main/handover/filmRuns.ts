@@ -17,7 +17,7 @@ export interface FilmRun {
 export function filmRuns(film: Film): FilmRun[] {
   const clock = filmClock(film);
   return clock.spans.flatMap(({ startFrame }, index) => {
-    const item = film.items[index];
+    const item = film.items[index]!;
     if (item.type === "card") return [];
     return clock.runs(index).map(({ firstFrame, frames, mediaS, frozen }) => {
       const filmStartS = clock.timeOf(startFrame + firstFrame);

@@ -31,7 +31,7 @@ function cardTexts(item: FilmItem): string[] {
 export function filmCaptions(film: Film): FilmText[] {
   const clock = filmClock(film);
   return clock.spans.flatMap((span, index): FilmText[] => {
-    const item = film.items[index];
+    const item = film.items[index]!;
     const endFrame = span.startFrame + span.frames;
     if (item.type === "card")
       return [
@@ -68,7 +68,7 @@ export function filmChapters(
 ): FilmText[] {
   const clock = filmClock(film);
   return clock.spans.map((span, index) => {
-    const item = film.items[index];
+    const item = film.items[index]!;
     const next = clock.spans[index + 1];
     const moment = item.moment === null ? undefined : moments[item.moment];
     const text = moment !== undefined ? (names.get(item.moment!) ?? words.momentName(moment.kind)) : itemTitle(item);

@@ -74,7 +74,7 @@ export function shownMoments(data: Pick<HandoverData, "film" | "reading">): numb
 /** What a moment is called: the coach's name for it, else the phrase table's. A lesson has the table's only. */
 export function momentTitle(data: HandoverData, words: DebriefPhrases, index: number): string {
   const own = data.forWhom === "lesson" ? undefined : data.momentNames.get(index);
-  return own ?? words.momentName(data.reading.moments[index].kind);
+  return own ?? words.momentName(data.reading.moments[index]!.kind);
 }
 
 /** Title of what is handed over; a lesson has no name, place or day in it. */

@@ -26,7 +26,7 @@ export function threeLines(data: HandoverData, words: DebriefPhrases): [string, 
 export function questionsFor(data: HandoverData, words: DebriefPhrases): readonly string[] {
   if (data.forWhom === "lesson") return [];
   if (data.questions !== null) return data.questions.slice(0, 3);
-  const shown = shownMoments(data).map((index) => data.momentFacts[index]);
+  const shown = shownMoments(data).map((index) => data.momentFacts[index]!);
   const { heat, sleep, foodAndDrink } = data.plan.note;
   return words.page.makeQuestions(data.story, shown, data.reading.drift, {
     day: heat !== null || sleep !== null || foodAndDrink !== null,

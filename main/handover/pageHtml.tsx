@@ -148,11 +148,11 @@ function StillPicture({ still, alt }: { readonly still: Still; readonly alt: str
 function MomentSection(props: Told & { readonly index: number; readonly number: number }): ReactNode {
   const { data, words, facts, index, number } = props;
   const { page } = words;
-  const moment = data.reading.moments[index];
+  const moment = data.reading.moments[index]!;
   const name = momentTitle(data, words, index);
   const began = moment.kind === "driftOnset";
   const heading = page.momentHeading(name, began ? (data.reading.drift.onsetS ?? moment.startS) : moment.startS, began);
-  const sentence = page.momentSentence(words.film.caption(data.momentFacts[index]));
+  const sentence = page.momentSentence(words.film.caption(data.momentFacts[index]!));
   const caption = (
     <>
       {sentence}

@@ -108,7 +108,7 @@ export function playingHtml(data: HandoverData, scriptHash: string): string {
         <Section title={own.parts}>
           <ol className="parts">
             {chapters.map((chapter, index) => {
-              const item = film.items[index];
+              const item = film.items[index]!;
               const moment = item.moment === null ? undefined : data.reading.moments[item.moment];
               const name = moment === undefined ? chapter.text : `${chapter.text}, ${clockText(moment.startS)}`;
               const said =

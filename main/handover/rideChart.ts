@@ -38,7 +38,7 @@ function heartBand({ plan, language }: HandoverData): ChartPanel["band"] {
 function toldRows(data: HandoverData, numbered: boolean): Pick<RideChart, "told"> {
   const words = chartWords(data.language);
   const shots = filmRuns(data.film).map(({ rideStartS, rideEndS }) => ({ startS: rideStartS, endS: rideEndS }));
-  const moments = numbered ? shownMoments(data).map((index) => data.reading.moments[index].startS) : [];
+  const moments = numbered ? shownMoments(data).map((index) => data.reading.moments[index]!.startS) : [];
   if (shots.length + moments.length === 0) return {};
   return { told: { shots, shotsKey: words.filmed, moments, momentsKey: words.moments } };
 }

@@ -85,7 +85,7 @@ export function panelScale(panel: ChartPanel): {
     Math.max(high + (power ? 0 : spare), low + 1),
     panel.kind === "ground" ? 3 : 5,
   );
-  return { ticks, low: ticks[0], high: ticks.at(-1)! };
+  return { ticks, low: ticks[0]!, high: ticks.at(-1)! };
 }
 
 function panelHeight({ kind }: ChartPanel): number {

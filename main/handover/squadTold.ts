@@ -22,7 +22,7 @@ const SHORT_S = 600;
 export function firstMoment(data: Pick<HandoverData, "film" | "reading">): number | null {
   const { moments } = data.reading;
   return shownMoments(data).reduce<number | null>(
-    (best, index) => (best === null || moments[index].rank < moments[best].rank ? index : best),
+    (best, index) => (best === null || moments[index]!.rank < moments[best]!.rank ? index : best),
     null,
   );
 }
@@ -49,7 +49,7 @@ function pictures(data: HandoverData): SquadPicture[] {
   const whole = { id: "ride", fromS: 0, toS: data.ride.grid.seconds, title: words.film.chartTitle(data.story) };
   const ride = rideChart(data, words, facts, { ...whole, moment: null, heart: true });
   const index = firstMoment(data);
-  const first = index === null ? null : { index, ...data.reading.moments[index] };
+  const first = index === null ? null : { index, ...data.reading.moments[index]! };
   const name = first === null ? "" : `${momentTitle(data, words, first.index)}, ${clockText(first.startS)}`;
   const still = first && data.stills.find(({ moment }) => moment === first.index);
   const stretch =

@@ -88,7 +88,7 @@ export function timelineOtio(
   const make = schemas(perSecond);
   const clock = filmClock(film);
   const children = clock.spans.flatMap((span, index): Json[] => {
-    const item = film.items[index];
+    const item = film.items[index]!;
     const next = clock.spans[index + 1];
     // A crossfade is shared: half belongs to either side.
     const cutIn = Math.floor(span.crossfadeFrames / 2);

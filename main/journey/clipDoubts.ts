@@ -50,7 +50,7 @@ function nameOf(clips: readonly Clip[], clipId: string): string {
 }
 
 function doubtAbout(clips: readonly Clip[], unsure: readonly ClipPlacement[]): Failure {
-  const { clipId, reason } = unsure[0];
+  const { clipId, reason } = unsure[0]!;
   const durationS = clips.find((clip) => clip.id === clipId)?.durationS ?? 0;
   return new Failure("lineup-open", {
     fileName: nameOf(clips, clipId),

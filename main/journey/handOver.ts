@@ -267,7 +267,7 @@ export async function stillsOf(
   try {
     const clock = filmClock(film);
     for (const [index, span] of clock.spans.entries()) {
-      const item = film.items[index];
+      const item = film.items[index]!;
       if (item.type !== "shot" || item.moment === null || (only !== null && item.moment !== only)) continue;
       if (stills.some((still) => still.moment === item.moment)) continue;
       const atS = clock.timeOf(span.startFrame + Math.floor(span.frames / 2));

@@ -60,7 +60,7 @@ export async function overlayJourney(
     encoder,
     shape: look.shape,
     fit: fitFor(preset, look.shape, look.fit),
-    layoutOptions: lookLayout(look, usable[0].clip, columns, { units: plan.units, language: "en" }),
+    layoutOptions: lookLayout(look, usable[0]!.clip, columns, { units: plan.units, language: "en" }),
     cacheDir: host.cacheDir,
     anew: output.anew,
     ...(request.transparent === null ? {} : { transparent: request.transparent }),

@@ -14,7 +14,7 @@ export interface ClockGroup {
 const SAME_OUTING_S = 20 * 3600;
 
 function claimedOf(recording: Recording): number | null {
-  return claimedStart(recording.clips[0], "start");
+  return claimedStart(recording.clips[0]!, "start");
 }
 
 /** A file name without its numbers: what a camera counts up. */
@@ -46,12 +46,12 @@ function possibleMarks(group: readonly Recording[]): CreationMark[] {
   return (["start", "end"] as const).filter((mark) => {
     const spans = group
       .map((recording) => ({
-        from: claimedStart(recording.clips[0], mark),
-        lengthS: recording.durationS / (recording.clips[0].slowedBy ?? 1),
+        from: claimedStart(recording.clips[0]!, mark),
+        lengthS: recording.durationS / (recording.clips[0]!.slowedBy ?? 1),
       }))
       .filter((span): span is { from: number; lengthS: number } => span.from !== null)
       .sort((a, b) => a.from - b.from);
-    return spans.every((span, k) => k === 0 || span.from >= spans[k - 1].from + spans[k - 1].lengthS - 2);
+    return spans.every((span, k) => k === 0 || span.from >= spans[k - 1]!.from + spans[k - 1]!.lengthS - 2);
   });
 }
 
@@ -59,7 +59,7 @@ function possibleMarks(group: readonly Recording[]): CreationMark[] {
 function markByChapters(group: readonly Recording[]): CreationMark | null {
   for (const { clips } of group) {
     for (let k = 1; k < clips.length; k++) {
-      const [before, after] = [clips[k - 1], clips[k]];
+      const [before, after] = [clips[k - 1]!, clips[k]!];
       if (before.createdUtcMs === null || after.createdUtcMs === null || before.createdUtcMs === after.createdUtcMs)
         continue;
       const fits = (mark: CreationMark) =>
@@ -79,7 +79,7 @@ function markOf(group: readonly Recording[]): CreationMark | null {
   const byChapters = markByChapters(group);
   if (byChapters) return byChapters;
   const possible = possibleMarks(group);
-  return possible.length === 1 ? possible[0] : null;
+  return possible.length === 1 ? possible[0]! : null;
 }
 
 /**
@@ -94,7 +94,7 @@ export function clockGroups(clips: readonly Clip[]): ClockGroup[] {
       groups.push([recording]);
       continue;
     }
-    const key = cameraKey(recording.clips[0]);
+    const key = cameraKey(recording.clips[0]!);
     byCamera.set(key, [...(byCamera.get(key) ?? []), recording]);
   }
   for (const ofCamera of byCamera.values()) {

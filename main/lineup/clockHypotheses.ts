@@ -40,7 +40,7 @@ export function clockHypotheses(
   const marks: readonly CreationMark[] = group.mark ? [group.mark] : ["start", "end"];
   const found: ClockHypothesis[] = [];
   for (const mark of marks) {
-    const claimed = group.recordings.map((recording) => claimedStart(recording.clips[0], mark));
+    const claimed = group.recordings.map((recording) => claimedStart(recording.clips[0]!, mark));
     for (const zoneMin of QUARTERS) {
       const startsS = claimed.map((at) => (at === null ? null : at - zoneMin * 60 - rideStartS));
       let filmedS = 0;
@@ -48,7 +48,7 @@ export function clockHypotheses(
       let fits = false;
       startsS.forEach((startS, k) => {
         if (startS === null) return;
-        const lengthS = group.recordings[k].durationS;
+        const lengthS = group.recordings[k]!.durationS;
         const inside = Math.max(0, Math.min(startS + lengthS, ride.elapsedS) - Math.max(startS, 0));
         filmedS += lengthS;
         insideS += inside;

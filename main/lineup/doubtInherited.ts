@@ -28,7 +28,7 @@ function beatenBy(score: RecordingScore, offsetS: number): number | null {
   const bestAbout = (centre: number) => {
     let best = NaN;
     for (let k = Math.max(0, centre - reach); k <= Math.min(score.evidence.length - 1, centre + reach); k++)
-      if (!(score.evidence[k] <= best) && Number.isFinite(score.evidence[k])) best = score.evidence[k];
+      if (!(score.evidence[k]! <= best) && Number.isFinite(score.evidence[k])) best = score.evidence[k]!;
     return best;
   };
   const here = Math.round(offsetS / SIGNAL_STEP_S) - score.firstLag;
@@ -60,7 +60,7 @@ function overlapping(
     const [otherFrom, otherTo] = span(other);
     const s = Math.min(to, otherTo) - Math.max(from, otherFrom);
     if (s > MOST_OVERLAP_S + (placed.uncertaintyS ?? 0))
-      return { fileName: other.recording.clips[0].fileName, overlapS: s };
+      return { fileName: other.recording.clips[0]!.fileName, overlapS: s };
   }
   return null;
 }
@@ -110,13 +110,13 @@ export function doubtInherited(
     const source = placed.find(({ recording }) => recording.clips.some(({ id }) => id === p.inheritedFrom));
     const overlap = overlapping(p, placed);
     if (overlap) return { kind: "camera filmed another", ...overlap };
-    if (source && source.recording.clips[0].audio !== null && p.recording.clips[0].audio === null)
-      return { kind: "no sound", sourceName: source.recording.clips[0].fileName };
+    if (source && source.recording.clips[0]!.audio !== null && p.recording.clips[0]!.audio === null)
+      return { kind: "no sound", sourceName: source.recording.clips[0]!.fileName };
     const beaten = beatenShare(p);
     if (beaten !== null && beaten > MOST_BEATEN_BY) return { kind: "fits elsewhere" };
     // Else what it shows and lets hear bears the place out.
     if (!source || beaten !== null) return null;
-    const [clip, other] = [p.recording.clips[0], source.recording.clips[0]];
+    const [clip, other] = [p.recording.clips[0]!, source.recording.clips[0]!];
     const sourceName = other.fileName;
     if (!toldAsOneCamera(other, clip)) return { kind: "camera not told", sourceName };
     return rideStartUtcMs !== null && clip.createdUtcMs !== null && clockWasReset(clip.createdUtcMs, rideStartUtcMs)

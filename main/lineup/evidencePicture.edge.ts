@@ -58,7 +58,7 @@ function smooth(series: Float64Array, span: number): number[] {
     let [sum, n] = [0, 0];
     for (let j = Math.max(0, k - span); j <= Math.min(series.length - 1, k + span); j++) {
       if (!Number.isFinite(series[j])) continue;
-      sum += series[j];
+      sum += series[j]!;
       n++;
     }
     return n > span / 2 ? sum / n : NaN;

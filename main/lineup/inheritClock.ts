@@ -11,12 +11,12 @@ const MARKS: readonly CreationMark[] = ["start", "end"];
 
 /** Camera clock minus ride time at the first frame, s, if the creation time marks `mark`. */
 function clockErrorS(placed: RecordingPlacement, mark: CreationMark): number | null {
-  const claimed = claimedStart(placed.recording.clips[0], mark);
+  const claimed = claimedStart(placed.recording.clips[0]!, mark);
   return claimed === null || !placed.clock ? null : claimed - placed.clock.offsetS;
 }
 
 function nameOf(recording: Recording): string {
-  return recording.clips[0].fileName;
+  return recording.clips[0]!.fileName;
 }
 
 /** Which marks make all the placed recordings agree on one clock. */
@@ -43,9 +43,9 @@ export function inheritClock(
   const rest = group.recordings.filter((recording) => !sources.some((source) => source.recording === recording));
   const marks = agreeingMarks(group, clocked);
   return rest.map((recording): RecordingPlacement => {
-    const claimed = claimedStart(recording.clips[0], "start");
+    const claimed = claimedStart(recording.clips[0]!, "start");
     const nearest = [...clocked].sort((a, b) => {
-      const away = (p: RecordingPlacement) => Math.abs(claimedStart(p.recording.clips[0], "start")! - (claimed ?? 0));
+      const away = (p: RecordingPlacement) => Math.abs(claimedStart(p.recording.clips[0]!, "start")! - (claimed ?? 0));
       return away(a) - away(b);
     })[0];
     if (claimed === null || !nearest) {
@@ -61,16 +61,16 @@ export function inheritClock(
         reason: placedBecause("no-clock-to-tie", { fileName: nameOf(recording) }),
       };
     }
-    const startAt = (mark: CreationMark) => claimedStart(recording.clips[0], mark)! - clockErrorS(nearest, mark)!;
+    const startAt = (mark: CreationMark) => claimedStart(recording.clips[0]!, mark)! - clockErrorS(nearest, mark)!;
     const open = marks.length > 0 ? marks : MARKS;
     const starts = open.map(startAt);
     const spreadS = Math.max(...starts) - Math.min(...starts);
-    const clock = { offsetS: starts[0], rate: 1 };
-    const exact = recording.clips[0].timecode !== null && nearest.recording.clips[0].timecode !== null;
+    const clock = { offsetS: starts[0]!, rate: 1 };
+    const exact = recording.clips[0]!.timecode !== null && nearest.recording.clips[0]!.timecode !== null;
     // Two whole-second times differ by up to one second from the truth; timecodes by a frame.
     const ownS = exact ? 0.1 : 1;
     const uncertaintyS = Math.hypot(nearest.uncertaintyS ?? 0, ownS) + spreadS;
-    const from = nearest.recording.clips[0];
+    const from = nearest.recording.clips[0]!;
     const base = { recording, clock, method: nearest.method, inheritedFrom: from.id, uncertaintyS };
     const candidates = [...new Set(starts)].map((rideStartS, k) => ({ rideStartS, score: k === 0 ? 0.8 : 0.2 }));
     if (overlapShare(recording, clock, rideElapsedS) === 0) {

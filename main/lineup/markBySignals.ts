@@ -24,9 +24,9 @@ export function markBySignals(
   ride: () => RideForSignals,
   rideStartUtcMs: number | null,
 ): CreationMark | null {
-  const source = sources.find((placed) => claimedStart(placed.recording.clips[0], "start") !== null);
+  const source = sources.find((placed) => claimedStart(placed.recording.clips[0]!, "start") !== null);
   if (group.mark || !source?.clock) return null;
-  const [known, first] = [source.clock.offsetS, source.recording.clips[0]];
+  const [known, first] = [source.clock.offsetS, source.recording.clips[0]!];
   // Most cameras stamp the start (four in five, from memory), and most clocks are right to half a minute, zones aside.
   const errorS = (mark: CreationMark) => {
     const off = rideStartUtcMs === null ? 0 : claimedStart(first, mark)! - rideStartUtcMs / 1000 - known;
@@ -44,7 +44,7 @@ export function markBySignals(
     if (!score) continue;
     heard = true;
     for (const mark of ["start", "end"] as const) {
-      const own = claimedStart(recording.clips[0], mark);
+      const own = claimedStart(recording.clips[0]!, mark);
       if (own === null) continue;
       const centre = Math.round((known + own - claimedStart(first, mark)!) / SIGNAL_STEP_S) - score.firstLag;
       const reach = Math.round(SLACK_S / SIGNAL_STEP_S);

@@ -107,19 +107,19 @@ function smoothed({ t, x, y, v }: Points): Points {
   const out = { t, x: new Float64Array(t.length), y: new Float64Array(t.length), v: new Float64Array(t.length) };
   let from = 0;
   for (let k = 0; k < t.length; k++) {
-    while (t[from] < t[k] - 3 * SMOOTH_S) from++;
+    while (t[from]! < t[k]! - 3 * SMOOTH_S) from++;
     let [weights, speedWeights, sx, sy, sv] = [0, 0, 0, 0, 0];
     // Only as far on one side as on the other, so that nothing moves in time at the ends.
-    const reach = Math.min(3 * SMOOTH_S, t[k] - t[0], t[t.length - 1] - t[k]) + 1e-9;
-    for (let i = from; i < t.length && t[i] <= t[k] + reach; i++) {
-      if (t[i] < t[k] - reach) continue;
-      const weight = Math.exp(-(((t[i] - t[k]) / SMOOTH_S) ** 2) / 2);
+    const reach = Math.min(3 * SMOOTH_S, t[k]! - t[0]!, t[t.length - 1]! - t[k]!) + 1e-9;
+    for (let i = from; i < t.length && t[i]! <= t[k]! + reach; i++) {
+      if (t[i]! < t[k]! - reach) continue;
+      const weight = Math.exp(-(((t[i]! - t[k]!) / SMOOTH_S) ** 2) / 2);
       weights += weight;
-      sx += weight * x[i];
-      sy += weight * y[i];
+      sx += weight * x[i]!;
+      sy += weight * y[i]!;
       if (!Number.isFinite(v[i])) continue;
       speedWeights += weight;
-      sv += weight * v[i];
+      sv += weight * v[i]!;
     }
     out.x[k] = sx / weights;
     out.y[k] = sy / weights;
@@ -133,7 +133,7 @@ function lastAt(times: Float64Array, t: number): number {
   let [low, high] = [0, times.length - 1];
   while (low < high) {
     const middle = (low + high + 1) >> 1;
-    if (times[middle] <= t) low = middle;
+    if (times[middle]! <= t) low = middle;
     else high = middle - 1;
   }
   return low;
@@ -217,20 +217,20 @@ function hold(a: Points, b: Points, offsetS: number, pace: Pace): Held | null {
   let [n, sx, sy, sq] = [0, 0, 0, 0];
   let apart = 0;
   let before: { t: number; dx: number; dy: number } | null = null;
-  const from = Math.ceil(lastAt(b.t, a.t[0] + offsetS) / pace.stride) * pace.stride;
+  const from = Math.ceil(lastAt(b.t, a.t[0]! + offsetS) / pace.stride) * pace.stride;
   let k = 0;
   for (let i = from; i < b.t.length; i += pace.stride) {
-    const t = b.t[i] - offsetS;
+    const t = b.t[i]! - offsetS;
     // At its ends the first track is smoothed less than the second.
-    if (t < a.t[0] + SMOOTH_S) continue;
-    if (t > a.t[last] - SMOOTH_S) break;
-    while (k + 1 < last && a.t[k + 1] <= t) k++;
-    const step = a.t[k + 1] - a.t[k];
+    if (t < a.t[0]! + SMOOTH_S) continue;
+    if (t > a.t[last]! - SMOOTH_S) break;
+    while (k + 1 < last && a.t[k + 1]! <= t) k++;
+    const step = a.t[k + 1]! - a.t[k]!;
     if (step > LONGEST_STEP_S) continue;
-    const f = (t - a.t[k]) / step;
-    const dx = a.x[k] + f * (a.x[k + 1] - a.x[k]) - b.x[i];
-    const dy = a.y[k] + f * (a.y[k + 1] - a.y[k]) - b.y[i];
-    const v = a.v[k] + f * (a.v[k + 1] - a.v[k]) - b.v[i];
+    const f = (t - a.t[k]!) / step;
+    const dx = a.x[k]! + f * (a.x[k + 1]! - a.x[k]!) - b.x[i]!;
+    const dy = a.y[k]! + f * (a.y[k + 1]! - a.y[k]!) - b.y[i]!;
+    const v = a.v[k]! + f * (a.v[k + 1]! - a.v[k]!) - b.v[i]!;
     n++;
     sx += dx;
     sy += dy;
@@ -267,13 +267,13 @@ function speedParting(a: Points, b: Points, offsetS: number): number {
   for (let late = -SPEED_LATE_S; late <= SPEED_LATE_S; late += 0.5) {
     const off: { readonly t: number; readonly v: number }[] = [];
     let k = 0;
-    for (let i = lastAt(b.t, a.t[0] + offsetS); i < b.t.length; i++) {
-      const t = b.t[i] - offsetS + late;
-      if (t < a.t[0]) continue;
-      if (t > a.t[a.t.length - 1]) break;
-      while (k + 2 < a.t.length && a.t[k + 1] <= t) k++;
-      const step = a.t[k + 1] - a.t[k];
-      const v = a.v[k] + ((t - a.t[k]) / step) * (a.v[k + 1] - a.v[k]) - b.v[i];
+    for (let i = lastAt(b.t, a.t[0]! + offsetS); i < b.t.length; i++) {
+      const t = b.t[i]! - offsetS + late;
+      if (t < a.t[0]!) continue;
+      if (t > a.t[a.t.length - 1]!) break;
+      while (k + 2 < a.t.length && a.t[k + 1]! <= t) k++;
+      const step = a.t[k + 1]! - a.t[k]!;
+      const v = a.v[k]! + ((t - a.t[k]!) / step) * (a.v[k + 1]! - a.v[k]!) - b.v[i]!;
       if (step <= LONGEST_STEP_S && Number.isFinite(v)) off.push({ t, v });
     }
     if (off.length < 5) continue;
@@ -281,8 +281,8 @@ function speedParting(a: Points, b: Points, offsetS: number): number {
     let [from, sum] = [0, 0];
     off.forEach(({ t, v }, to) => {
       sum += v;
-      while (off[from].t < t - PARTING_STEP_S) sum -= off[from++].v;
-      if (t - off[0].t >= PARTING_STEP_S - 1) means.push(sum / (to - from + 1));
+      while (off[from]!.t < t - PARTING_STEP_S) sum -= off[from++]!.v;
+      if (t - off[0]!.t >= PARTING_STEP_S - 1) means.push(sum / (to - from + 1));
     });
     if (means.length > 0) least = Math.min(least, rootMean(means));
   }
@@ -295,20 +295,20 @@ function partingAt(a: Points, b: Points, offsetS: number): Parting {
   const rows: { readonly t: number; readonly along: number; readonly across: number }[] = [];
   let k = 0;
   let [ux, uy] = [1, 0];
-  for (let i = Math.max(1, lastAt(b.t, a.t[0] + offsetS)); i + 1 < b.t.length; i++) {
-    const t = b.t[i] - offsetS;
-    if (t < a.t[0] + SMOOTH_S) continue;
-    if (t > a.t[last] - SMOOTH_S) break;
-    while (k + 1 < last && a.t[k + 1] <= t) k++;
-    const step = a.t[k + 1] - a.t[k];
+  for (let i = Math.max(1, lastAt(b.t, a.t[0]! + offsetS)); i + 1 < b.t.length; i++) {
+    const t = b.t[i]! - offsetS;
+    if (t < a.t[0]! + SMOOTH_S) continue;
+    if (t > a.t[last]! - SMOOTH_S) break;
+    while (k + 1 < last && a.t[k + 1]! <= t) k++;
+    const step = a.t[k + 1]! - a.t[k]!;
     if (step > LONGEST_STEP_S) continue;
-    const [wayX, wayY] = [b.x[i + 1] - b.x[i - 1], b.y[i + 1] - b.y[i - 1]];
+    const [wayX, wayY] = [b.x[i + 1]! - b.x[i - 1]!, b.y[i + 1]! - b.y[i - 1]!];
     const way = Math.hypot(wayX, wayY);
     // Where it stands the last direction holds.
     if (way > 1) [ux, uy] = [wayX / way, wayY / way];
-    const f = (t - a.t[k]) / step;
-    const dx = a.x[k] + f * (a.x[k + 1] - a.x[k]) - b.x[i];
-    const dy = a.y[k] + f * (a.y[k + 1] - a.y[k]) - b.y[i];
+    const f = (t - a.t[k]!) / step;
+    const dx = a.x[k]! + f * (a.x[k + 1]! - a.x[k]!) - b.x[i]!;
+    const dy = a.y[k]! + f * (a.y[k + 1]! - a.y[k]!) - b.y[i]!;
     rows.push({ t, along: dx * ux + dy * uy, across: dy * ux - dx * uy });
   }
   const spread = (of: (row: (typeof rows)[number]) => number) => {
@@ -319,8 +319,8 @@ function partingAt(a: Points, b: Points, offsetS: number): Parting {
     const changes: number[] = [];
     let from = 0;
     for (const row of rows) {
-      while (rows[from].t < row.t - PARTING_STEP_S - 0.5) from++;
-      if (rows[from].t <= row.t - PARTING_STEP_S + 0.5) changes.push(of(row) - of(rows[from]));
+      while (rows[from]!.t < row.t - PARTING_STEP_S - 0.5) from++;
+      if (rows[from]!.t <= row.t - PARTING_STEP_S + 0.5) changes.push(of(row) - of(rows[from]!));
     }
     return rootMean(changes);
   };
@@ -330,7 +330,7 @@ function partingAt(a: Points, b: Points, offsetS: number): Parting {
     alongChangeM: change((row) => row.along),
     acrossChangeM: change((row) => row.across),
     speedMps: speedParting(a, b, offsetS),
-    spanS: rows.length > 1 ? rows[rows.length - 1].t - rows[0].t : 0,
+    spanS: rows.length > 1 ? rows[rows.length - 1]!.t - rows[0]!.t : 0,
   };
 }
 
@@ -391,29 +391,29 @@ export function matchTracks(
   b: TelemetryPositions,
 ): { readonly best: TrackMatch | null; readonly others: readonly TrackMatch[] } {
   if (a.mediaS.length < 5 || b.mediaS.length < 5) return { best: null, others: [] };
-  const [lat0, lon0] = [a.latDeg[0], a.lonDeg[0]];
+  const [lat0, lon0] = [a.latDeg[0]!, a.lonDeg[0]!];
   const camera = smoothed(onPlane(a, lat0, lon0));
   const ride = smoothed(onPlane(b, lat0, lon0));
   const last = camera.t.length - 1;
   let movedM = 0;
   for (let k = 0, before = 0; k <= last; k++) {
     // A way is measured in steps of a second: between closer samples the receiver's noise would be added up.
-    if (camera.t[k] - camera.t[before] < 1) continue;
-    movedM += Math.hypot(camera.x[k] - camera.x[before], camera.y[k] - camera.y[before]);
+    if (camera.t[k]! - camera.t[before]! < 1) continue;
+    movedM += Math.hypot(camera.x[k]! - camera.x[before]!, camera.y[k]! - camera.y[before]!);
     before = k;
   }
-  const steps = Array.from(ride.t.subarray(1), (t, k) => t - ride.t[k]).sort((p, q) => p - q);
-  const spacingS = Math.max(steps[steps.length >> 1], 0.1);
-  const spanS = camera.t[last] - camera.t[0];
+  const steps = Array.from(ride.t.subarray(1), (t, k) => t - ride.t[k]!).sort((p, q) => p - q);
+  const spacingS = Math.max(steps[steps.length >> 1]!, 0.1);
+  const spanS = camera.t[last]! - camera.t[0]!;
   // A clip longer than the ride meets no more than the ride.
-  const rideS = ride.t[ride.t.length - 1] - ride.t[0];
+  const rideS = ride.t[ride.t.length - 1]! - ride.t[0]!;
   const paceOf = (most: number): Pace => {
     const stride = Math.max(1, Math.floor(spanS / spacingS / most));
     return { stride, expected: Math.max(1, Math.min(spanS, rideS) / (stride * spacingS)) };
   };
   const [coarse, fine] = [paceOf(40), paceOf(600)];
-  const from = Math.floor(ride.t[0] - camera.t[last]);
-  const to = Math.ceil(ride.t[ride.t.length - 1] - camera.t[0]);
+  const from = Math.floor(ride.t[0]! - camera.t[last]!);
+  const to = Math.ceil(ride.t[ride.t.length - 1]! - camera.t[0]!);
   const noise = FOREIGN_NOISE(coarse.stride * spacingS);
   const minima: { offset: number; cost: number }[] = [];
   let [two, one] = [Infinity, Infinity];

@@ -44,6 +44,6 @@ export function oneBikeEvidence(parting: Parting, against: keyof typeof AGAINST)
   const known = Number.isFinite(parting.speedMps);
   const speed = logOf(parting.speedMps, LEAST_MPS);
   const weights = known ? AGAINST[against].speeds : AGAINST[against].none;
-  const sum = [...told, speed, span * speed].slice(0, weights.length).reduce((s, x, k) => s + x * weights[k], 0);
+  const sum = [...told, speed, span * speed].slice(0, weights.length).reduce((s, x, k) => s + x * weights[k]!, 0);
   return Math.max(-MOST, Math.min(MOST, sum));
 }

@@ -20,7 +20,7 @@ function findClip(name: string, clips: readonly Clip[], bigOf: ReadonlyMap<strin
   for (const rule of byRule) {
     const fitting = clips.filter(rule);
     const found = fitting.filter(({ id }) => !fitting.some((other) => other.id === bigOf.get(id)?.id));
-    if (found.length === 1) return found[0];
+    if (found.length === 1) return found[0]!;
     if (found.length > 1) {
       throw new Failure("anchor-clip-ambiguous", { name, paths: found.map((clip) => clip.path) });
     }
@@ -73,6 +73,6 @@ export function parseAnchor(
     mediaS,
     rideS: instant.rideS,
     sigmaS: Math.hypot(instant.sigmaS, readingErrorS(mediaText) / 3),
-    ...(speed ? { rate: speed[1].toLowerCase() === "slow" ? 1 / times : times } : {}),
+    ...(speed ? { rate: speed[1]!.toLowerCase() === "slow" ? 1 / times : times } : {}),
   };
 }

@@ -17,11 +17,11 @@ function outside(text: string, ride: Ride, fault: RideTimeFault): Failure {
 
 function fromTimer(text: string, seconds: number, ride: Ride): number {
   const { timerS, paused } = ride.grid;
-  const total = timerS.length > 0 ? timerS[timerS.length - 1] + (paused[timerS.length - 1] ? 0 : 1) : 0;
+  const total = timerS.length > 0 ? timerS[timerS.length - 1]! + (paused[timerS.length - 1] ? 0 : 1) : 0;
   if (seconds > total) throw outside(text, ride, { kind: "timer ends", atS: total });
   for (let k = 0; k < timerS.length; k++) {
     const runs = paused[k] ? 0 : 1;
-    if (seconds <= timerS[k] + runs) return Math.min(ride.elapsedS, k + Math.max(0, seconds - timerS[k]));
+    if (seconds <= timerS[k]! + runs) return Math.min(ride.elapsedS, k + Math.max(0, seconds - timerS[k]!));
   }
   return ride.elapsedS;
 }
@@ -49,15 +49,15 @@ function fromDistance(text: string, km: number, decimals: number, ride: Ride): R
   const target = km * 1000;
   let before = -1;
   for (let k = 0; k < column.length; k++) {
-    const here = column[k];
+    const here = column[k]!;
     if (!Number.isFinite(here)) continue;
     if (here >= target) {
       if (before < 0) {
         if (here - target > 1) break;
         return { rideS: k, sigmaS: 1 };
       }
-      const stepM = here - column[before];
-      const rideS = before + (stepM > 0 ? ((target - column[before]) / stepM) * (k - before) : k - before);
+      const stepM = here - column[before]!;
+      const rideS = before + (stepM > 0 ? ((target - column[before]!) / stepM) * (k - before) : k - before);
       const speedMps = Math.max(0.5, stepM / (k - before));
       return { rideS, sigmaS: Math.max(0.3, (1000 * 10 ** -decimals) / Math.sqrt(12) / speedMps) };
     }
@@ -66,7 +66,7 @@ function fromDistance(text: string, km: number, decimals: number, ride: Ride): R
   throw outside(
     text,
     ride,
-    before < 0 ? { kind: "distance unknown there" } : { kind: "long in km", km: column[before] / 1000 },
+    before < 0 ? { kind: "distance unknown there" } : { kind: "long in km", km: column[before]! / 1000 },
   );
 }
 
@@ -91,7 +91,7 @@ export function parseRideTime(text: string, ride: Ride): RideInstant {
   if (seconds === null) throw new Failure("ride-time-form", { text });
   const sigmaS = readingErrorS(words);
   if (named) {
-    const at = (named[1].toLowerCase() === "timer" ? fromTimer : fromClock)(text, seconds, ride);
+    const at = (named[1]!.toLowerCase() === "timer" ? fromTimer : fromClock)(text, seconds, ride);
     // A display shows a second from its first instant to its last: what is read off it is half a step old on average.
     return { rideS: Math.min(ride.elapsedS, at + displayStepS(words) / 2), sigmaS };
   }

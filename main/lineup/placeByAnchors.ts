@@ -17,7 +17,9 @@ export function placeByAnchors(
   for (const recording of group.recordings) {
     const marks = anchors.flatMap((anchor) => {
       const k = recording.clips.findIndex((clip) => clip.id === anchor.clipId);
-      return k < 0 ? [] : [{ mediaS: recording.startS[k] + anchor.mediaS, rideS: anchor.rideS, sigmaS: anchor.sigmaS }];
+      return k < 0
+        ? []
+        : [{ mediaS: recording.startS[k]! + anchor.mediaS, rideS: anchor.rideS, sigmaS: anchor.sigmaS }];
     });
     if (marks.length === 0) continue;
     const { clock, uncertaintyS, residualsS, badMark, trouble } = solveAnchors(marks);

@@ -20,9 +20,9 @@ export function placeByClock(
 ): RecordingPlacement[] {
   const best = hypotheses[0];
   return group.recordings.map((recording, k): RecordingPlacement => {
-    const fileName = recording.clips[0].fileName;
+    const fileName = recording.clips[0]!.fileName;
     const base = { recording, method: "clock" as const, inheritedFrom: null };
-    if (recording.clips[0].createdUtcMs === null) {
+    if (recording.clips[0]!.createdUtcMs === null) {
       return {
         ...base,
         clock: null,
@@ -34,8 +34,8 @@ export function placeByClock(
       };
     }
     const startS = best?.startsS[k] ?? null;
-    if (rideStartUtcMs !== null && clockWasReset(recording.clips[0].createdUtcMs, rideStartUtcMs)) {
-      const reason = placedBecause("clock-was-reset", { fileName: recording.clips[0].fileName });
+    if (rideStartUtcMs !== null && clockWasReset(recording.clips[0]!.createdUtcMs, rideStartUtcMs)) {
+      const reason = placedBecause("clock-was-reset", { fileName: recording.clips[0]!.fileName });
       return { ...base, clock: null, verdict: "not sure", confidence: 0, uncertaintyS: null, candidates: [], reason };
     }
     if (!best || startS === null) {

@@ -50,19 +50,19 @@ function solve(
   hypotheses: readonly ClockHypothesis[],
   ride: RideForSignals,
 ): GroupSolution | null {
-  const first = claimedStart(recordings[0].clips[0], mark);
+  const first = claimedStart(recordings[0]!.clips[0]!, mark);
   const members: GroupMember[] = recordings.map((recording, k) => {
-    const own = claimedStart(recording.clips[0], mark);
-    return { series: series[k], afterFirstS: own === null || first === null ? 0 : own - first };
+    const own = claimedStart(recording.clips[0]!, mark);
+    return { series: series[k]!, afterFirstS: own === null || first === null ? 0 : own - first };
   });
-  const exact = recordings.every((recording) => recording.clips[0].timecode !== null);
+  const exact = recordings.every((recording) => recording.clips[0]!.timecode !== null);
   return solveGroup(members, ride, priorOf(hypotheses, mark, ride.elapsedS), exact ? SIGNAL_STEP_S : WHOLE_SECOND_S);
 }
 
 /** A solution is only sure if the other reading of the clock, where it moves a clip by more than 2 s, is far less likely. */
 function againstRival(best: GroupSolution, rival: GroupSolution | undefined): GroupSolution {
   if (!rival || !best.sure) return best;
-  const moved = best.members.some((place, k) => Math.abs(place.offsetS - rival.members[k].offsetS) > 2);
+  const moved = best.members.some((place, k) => Math.abs(place.offsetS - rival.members[k]!.offsetS) > 2);
   const gap = best.evidence - rival.evidence;
   if (!moved || gap >= SURE.leastGap) return best;
   return { ...best, sure: false, gap, doubts: ["mark of the clock open"] };
@@ -118,24 +118,26 @@ export function placeBySignals(
   if (!solutions[0]) return null;
   const best = againstRival(solutions[0], solutions[1]);
   const strongest = best.members.reduce(
-    (top, place, k) => ((place.evidence || 0) > (best.members[top].evidence || 0) ? k : top),
+    (top, place, k) => ((place.evidence || 0) > (best.members[top]!.evidence || 0) ? k : top),
     0,
   );
   return recordings.map((recording, k): RecordingPlacement => {
-    const place = best.members[k];
+    const place = best.members[k]!;
     const readings = hypotheses.map((h) => h.startsS[k]).filter((s): s is number => s !== null && s !== undefined);
     const far = readings.length > 0 && readings.every((s) => Math.abs(s - place.offsetS) > CONFLICT_S);
     const verdict = !best.sure ? "not sure" : far ? "conflict" : "sure";
     const inherits = k !== strongest && place.uncertaintyS === null;
-    const shift = place.offsetS - best.members[0].offsetS;
+    const shift = place.offsetS - best.members[0]!.offsetS;
     return {
       recording,
       clock: { offsetS: place.offsetS, rate: 1 },
       method: "signals",
       verdict,
       confidence: verdict === "sure" ? 0.97 : verdict === "conflict" ? 0.5 : Math.min(0.5, Math.max(0, best.gap) / 20),
-      uncertaintyS: signalsErrorS(place.uncertaintyS ?? (best.members[strongest].uncertaintyS ?? 0.5) + WHOLE_SECOND_S),
-      inheritedFrom: inherits ? recordings[strongest].clips[0].id : null,
+      uncertaintyS: signalsErrorS(
+        place.uncertaintyS ?? (best.members[strongest]!.uncertaintyS ?? 0.5) + WHOLE_SECOND_S,
+      ),
+      inheritedFrom: inherits ? recordings[strongest]!.clips[0]!.id : null,
       candidates:
         verdict === "sure"
           ? []

@@ -28,7 +28,7 @@ export function rideTrack(ride: Ride): TelemetryPositions {
   const kept: number[] = [];
   for (let k = 0; k < raw.count; k++)
     if (Number.isFinite(raw.latDeg[k]) && Number.isFinite(raw.lonDeg[k])) kept.push(k);
-  const pick = (column: Float64Array) => Float64Array.from(kept, (k) => column[k]);
+  const pick = (column: Float64Array) => Float64Array.from(kept, (k) => column[k]!);
   return { mediaS: pick(raw.timeS), latDeg: pick(raw.latDeg), lonDeg: pick(raw.lonDeg), speedMps: pick(raw.speedMps) };
 }
 
@@ -63,7 +63,7 @@ function weighedTrack(recording: Recording, telemetry: RecordingTelemetry, ride:
   const { best, others } = matchTracks(telemetry.positions, rideTrack(ride));
   const byClockS =
     telemetry.startUtcMs === null || ride.startUtcMs === null ? null : (telemetry.startUtcMs - ride.startUtcMs) / 1000;
-  const created = recording.clips[0].createdUtcMs;
+  const created = recording.clips[0]!.createdUtcMs;
   const zoneS = (ride.utcOffsetMin ?? 0) * 60;
   const unrecordedS = ride.gaps
     .map(({ startS, endS }) => endS - startS)
@@ -98,8 +98,8 @@ export function placeByTelemetry(
   const tracks = rides.map((one) => weighedTrack(recording, telemetry, one.ride));
   const found = weighPlaces(tracks).map((explanation): Found => {
     if (explanation.kind === "another time") return { explanation, atS: null, uncertaintyS: 0 };
-    const { offsetS, uncertaintyS } = rides[explanation.track];
-    const track = tracks[explanation.track];
+    const { offsetS, uncertaintyS } = rides[explanation.track]!;
+    const track = tracks[explanation.track]!;
     return explanation.kind === "this bike"
       ? {
           explanation,
@@ -116,9 +116,9 @@ export function placeByTelemetry(
   if (!choice || choice.explanation.kind === "another time") return null;
   const { kind, track: k, match } = choice.explanation;
   const atS = choice.atS!;
-  const track = tracks[k];
-  const clockS = track.byClockS === null ? null : rides[k].offsetS + track.byClockS;
-  const positionsS = rides[k].offsetS + match.offsetS;
+  const track = tracks[k]!;
+  const clockS = track.byClockS === null ? null : rides[k]!.offsetS + track.byClockS;
+  const positionsS = rides[k]!.offsetS + match.offsetS;
   const apartS = clockS === null ? null : positionsS - clockS;
 
   let uncertaintyS = choice.uncertaintyS;
@@ -154,7 +154,7 @@ export function placeByTelemetry(
       .filter((one) => one.atS !== null && Math.abs(one.atS - rideStartS) <= SAME_PLACE_S)
       .reduce((sum, one) => sum + one.explanation.share, 0),
   }));
-  const lead = leadOf(kind, k, atS, tracks[0].matches[0]);
+  const lead = leadOf(kind, k, atS, tracks[0]!.matches[0]);
   const outside = sure && !inRide(atS);
   return {
     recording,
@@ -171,7 +171,7 @@ export function placeByTelemetry(
       kind,
       match,
       lead,
-      carrier: k === 0 ? null : rides[k].ride.fileName,
+      carrier: k === 0 ? null : rides[k]!.ride.fileName,
       clockS: excluded ? clockS : null,
       positionsS,
       uncertaintyS,

@@ -76,7 +76,7 @@ const FAR_FROM_CLOCK_S = 600;
 
 /** How far a place lies from the nearest reading of the camera's clock in any zone, s; null where its clock tells nothing. */
 function clockAwayS(recording: Recording, offsetS: number, ride: Ride): number | null {
-  const first = recording.clips[0];
+  const first = recording.clips[0]!;
   if (ride.startUtcMs === null || first.createdUtcMs === null || clockWasReset(first.createdUtcMs, ride.startUtcMs))
     return null;
   const aways = (["start", "end"] as const).map((mark) => {
@@ -104,13 +104,13 @@ function placeAtSpeed(
     if (!byHand) byTelemetry.push(found);
     else if (found.verdict !== "no match" && Math.abs(found.clock!.offsetS - byHand.clock!.offsetS) > 2) {
       const apartS = Math.abs(found.clock!.offsetS - byHand.clock!.offsetS);
-      warnings.push(note("anchor-against-positions", { fileName: recording.clips[0].fileName, apartS }));
+      warnings.push(note("anchor-against-positions", { fileName: recording.clips[0]!.fileName, apartS }));
     }
   }
   for (const { recording, verdict, clock } of anchored) {
     const awayS = verdict === "sure" ? clockAwayS(recording, clock!.offsetS, ride) : null;
     if (awayS !== null && awayS > FAR_FROM_CLOCK_S)
-      warnings.push(note("anchor-against-clock", { fileName: recording.clips[0].fileName, awayS }));
+      warnings.push(note("anchor-against-clock", { fileName: recording.clips[0]!.fileName, awayS }));
   }
   const placed = [...anchored, ...shareClock(group, byTelemetry)];
   const sources = placed.filter((p) => p.verdict === "sure");

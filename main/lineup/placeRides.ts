@@ -37,7 +37,7 @@ export function placeRides(shown: Ride, others: readonly Ride[]): RidePlacement[
  */
 export function othersForTelemetry(others: readonly Ride[], placed: readonly RidePlacement[]): OtherRide[] {
   return others.flatMap((ride, k) => {
-    const { offsetS, uncertaintyS } = placed[k + 1];
+    const { offsetS, uncertaintyS } = placed[k + 1]!;
     return uncertaintyS === null && ride.startUtcMs === null
       ? []
       : [{ ride, offsetS, uncertaintyS: uncertaintyS ?? SATELLITE_S }];

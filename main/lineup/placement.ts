@@ -31,7 +31,7 @@ export function overlapShare(recording: Recording, clock: FoundClock, rideElapse
 /** Placements of the clips of a recording, each on its own media time. */
 export function clipPlacements(placed: RecordingPlacement, clockGroup: string): ClipPlacement[] {
   return placed.recording.clips.map((clip, k) => {
-    const shiftS = placed.recording.startS[k] * (placed.clock?.rate ?? 1);
+    const shiftS = placed.recording.startS[k]! * (placed.clock?.rate ?? 1);
     return {
       clipId: clip.id,
       found: placed.clock && { offsetS: placed.clock.offsetS + shiftS, rate: placed.clock.rate },

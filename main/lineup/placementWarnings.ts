@@ -11,7 +11,8 @@ export function placementWarnings(
   const warnings: Note[] = [];
   const spans = placements.map((placed, k) => {
     const from = placed.found?.offsetS ?? NaN;
-    return { clip: clips[k], placed, from, to: from + (placed.found?.rate ?? 1) * clips[k].durationS };
+    const clip = clips[k]!;
+    return { clip, placed, from, to: from + (placed.found?.rate ?? 1) * clip.durationS };
   });
   for (const { clip, placed, from, to } of spans) {
     if (placed.verdict === "no match") {
@@ -24,7 +25,7 @@ export function placementWarnings(
   }
   for (let a = 0; a < spans.length; a++) {
     for (let b = a + 1; b < spans.length; b++) {
-      const [first, second] = [spans[a], spans[b]];
+      const [first, second] = [spans[a]!, spans[b]!];
       if (first.placed.verdict === "no match" || second.placed.verdict === "no match") continue;
       const both = Math.min(first.to, second.to) - Math.max(first.from, second.from);
       if (!(both > 2)) continue;

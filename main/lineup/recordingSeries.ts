@@ -34,7 +34,7 @@ export function recordingSeries(recording: Recording, signals: readonly SensedSi
       const own = signals.find((s) => s.clipId === clip.id)?.[feature];
       if (!own) return;
       any = true;
-      const from = Math.round(recording.startS[k] / SIGNAL_STEP_S);
+      const from = Math.round(recording.startS[k]! / SIGNAL_STEP_S);
       out.set(own.subarray(0, Math.max(0, cells - from)), from);
     });
     return any ? out : null;

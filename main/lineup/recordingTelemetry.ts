@@ -21,7 +21,7 @@ export function recordingTelemetry(
   let utc: { startUtcMs: number; sigmaS: number } | null = null;
   recording.clips.forEach((clip, k) => {
     const own = telemetry.find((t) => t.clipId === clip.id);
-    const startS = recording.startS[k];
+    const startS = recording.startS[k]!;
     if (own?.positions) parts.push({ ...own.positions, mediaS: own.positions.mediaS.map((t) => t + startS) });
     if (own?.utc && (!utc || own.utc.sigmaS < utc.sigmaS))
       utc = { startUtcMs: own.utc.startUtcMs - startS * 1000, sigmaS: own.utc.sigmaS };

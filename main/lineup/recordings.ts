@@ -29,8 +29,8 @@ function numberFollows(before: string, after: string): boolean {
   const [a, b] = [split(before), split(after)];
   if (a.length !== b.length) return false;
   const changed = a.map((_, k) => k).filter((k) => a[k] !== b[k]);
-  if (changed.length !== 1 || changed[0] % 2 === 0) return false;
-  const step = Number(b[changed[0]]) - Number(a[changed[0]]);
+  if (changed.length !== 1 || changed[0]! % 2 === 0) return false;
+  const step = Number(b[changed[0]!]) - Number(a[changed[0]!]);
   return step === 1 || step === 10_000;
 }
 

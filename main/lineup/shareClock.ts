@@ -15,14 +15,14 @@ export function shareClock(group: ClockGroup, placed: readonly RecordingPlacemen
   const mark = group.mark ?? "start";
   const shown = placed.flatMap((placement) => {
     const { recording, clock, method, verdict, uncertaintyS } = placement;
-    const claimed = claimedStart(recording.clips[0], mark);
+    const claimed = claimedStart(recording.clips[0]!, mark);
     if (
       method !== "telemetry" ||
       verdict !== "sure" ||
       !clock ||
       uncertaintyS === null ||
       claimed === null ||
-      !recording.clips[0].timecode
+      !recording.clips[0]!.timecode
     )
       return [];
     const sharpS = placement.sharpS ?? uncertaintyS;
@@ -31,8 +31,8 @@ export function shareClock(group: ClockGroup, placed: readonly RecordingPlacemen
   if (shown.length < 2) return [...placed];
   const weights = shown.map(({ sharpS }) => 1 / sharpS ** 2);
   const all = weights.reduce((sum, w) => sum + w, 0);
-  const squares = shown.reduce((sum, s, k) => sum + (weights[k] * s.uncertaintyS) ** 2, 0);
-  const errorS = shown.reduce((sum, s, k) => sum + weights[k] * s.errorS, 0) / all;
+  const squares = shown.reduce((sum, s, k) => sum + (weights[k]! * s.uncertaintyS) ** 2, 0);
+  const errorS = shown.reduce((sum, s, k) => sum + weights[k]! * s.errorS, 0) / all;
   if (shown.some((s) => Math.abs(s.errorS - errorS) > 1.5 * s.uncertaintyS + FRAME_S)) return [...placed];
   const uncertaintyS = Math.max(FRAME_S, Math.sqrt(squares) / all);
   return placed.map((placement) => {

@@ -21,11 +21,11 @@ const LEAST_TIMES = 1.5;
 function timesByPositions({ mediaS, latDeg, lonDeg, speedMps }: TelemetryPositions): number | null {
   let [wayM, bySpeedM] = [0, 0];
   for (let from = 0, to = 0; to < mediaS.length; to++) {
-    const lastedS = mediaS[to] - mediaS[from];
+    const lastedS = mediaS[to]! - mediaS[from]!;
     if (lastedS < STEP_S) continue;
-    const speed = (speedMps[from] + speedMps[to]) / 2;
+    const speed = (speedMps[from]! + speedMps[to]!) / 2;
     if (lastedS <= GAP_S && speed >= MOVING_MPS) {
-      wayM += distanceM(latDeg[from], lonDeg[from], latDeg[to], lonDeg[to]);
+      wayM += distanceM(latDeg[from]!, lonDeg[from]!, latDeg[to]!, lonDeg[to]!);
       bySpeedM += speed * lastedS;
     }
     from = to;
@@ -38,7 +38,7 @@ function timesByPositions({ mediaS, latDeg, lonDeg, speedMps }: TelemetryPositio
  * their speeds say, else by the rate of taking that the file states. 1 where it is not slowed or nothing tells.
  */
 export function slowedBy(recording: Recording, telemetry: RecordingTelemetry | null): number {
-  const stated = recording.clips[0].slowedBy ?? 1;
+  const stated = recording.clips[0]!.slowedBy ?? 1;
   const seen = telemetry && timesByPositions(telemetry.positions);
   if (seen === null) return stated;
   if (seen < LEAST_TIMES) return 1;

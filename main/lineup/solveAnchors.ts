@@ -37,13 +37,13 @@ function fitLine(marks: readonly Mark[]): Line {
   let line: Line = { offsetS: 0, rate: 1, variance: 0 };
   for (let round = 0; round < 20; round++) {
     const total = weights.reduce((a, b) => a + b, 0);
-    const mediaMean = marks.reduce((sum, mark, k) => sum + weights[k] * mark.mediaS, 0) / total;
-    const shiftMean = marks.reduce((sum, mark, k) => sum + weights[k] * (mark.rideS - mark.mediaS), 0) / total;
+    const mediaMean = marks.reduce((sum, mark, k) => sum + weights[k]! * mark.mediaS, 0) / total;
+    const shiftMean = marks.reduce((sum, mark, k) => sum + weights[k]! * (mark.rideS - mark.mediaS), 0) / total;
     let sxx = 1 / RATE_SIGMA ** 2;
     let sxy = 0;
     marks.forEach((mark, k) => {
-      sxx += weights[k] * (mark.mediaS - mediaMean) ** 2;
-      sxy += weights[k] * (mark.mediaS - mediaMean) * (mark.rideS - mark.mediaS - shiftMean);
+      sxx += weights[k]! * (mark.mediaS - mediaMean) ** 2;
+      sxy += weights[k]! * (mark.mediaS - mediaMean) * (mark.rideS - mark.mediaS - shiftMean);
     });
     const eps = sxy / sxx;
     line = { offsetS: shiftMean - eps * mediaMean, rate: 1 + eps, variance: 1 / total };
@@ -66,7 +66,7 @@ function findBadMark(marks: readonly Mark[]): number | null {
   for (let index = 0; index < marks.length; index++) {
     const rest = marks.filter((_, k) => k !== index);
     const line = fitLine(rest);
-    const worst = Math.max(...residuals(rest, line).map((r, k) => Math.abs(r) / rest[k].sigmaS));
+    const worst = Math.max(...residuals(rest, line).map((r, k) => Math.abs(r) / rest[k]!.sigmaS));
     if (!best || worst < best.worst) best = { index, worst };
   }
   return best && best.worst <= 4 ? best.index : null;
@@ -94,17 +94,17 @@ export function solveAnchors(marks: readonly Mark[]): SolvedAnchors {
     };
   };
   const line = fitLine(marks);
-  const worst = Math.max(...residuals(marks, line).map((r, k) => Math.abs(r) / marks[k].sigmaS));
+  const worst = Math.max(...residuals(marks, line).map((r, k) => Math.abs(r) / marks[k]!.sigmaS));
   if (marks.length < 2 || (worst <= 4 && Math.abs(line.rate - 1) <= RATE_LIMIT)) return settle(marks, null, null, line);
   const badMark = findBadMark(marks);
   if (badMark !== null) {
     const kept = marks.filter((_, k) => k !== badMark);
-    const byS = Math.abs(residuals(marks, fitLine(kept))[badMark]);
+    const byS = Math.abs(residuals(marks, fitLine(kept))[badMark]!);
     return settle(kept, badMark, { kind: "one left out", mark: badMark + 1, byS });
   }
   const sorted = marks.map((mark, k) => ({ ...mark, given: k })).sort((a, b) => a.mediaS - b.mediaS);
   // The two that part most for the time between them are the ones to look at.
-  let pair = { first: sorted[0], last: sorted[1], byS: -1 };
+  let pair = { first: sorted[0]!, last: sorted[1]!, byS: -1 };
   for (const first of sorted) {
     for (const last of sorted) {
       const byS = Math.abs(last.rideS - first.rideS - (last.mediaS - first.mediaS));

@@ -76,15 +76,15 @@ export function convertToYuva420p(rgba: Uint8ClampedArray | Uint8Array, rect: Re
       for (let corner = 0; corner < 4; corner += 1) {
         const pixel = from + (corner & 1) * 4 + (corner >> 1) * rowBytes;
         const to = at + (corner & 1) + (corner >> 1) * widthPx;
-        const a = rgba[pixel + 3];
+        const a = rgba[pixel + 3]!;
         planeA[to] = a;
         if (a === 0) {
           planeY[to] = BLACK;
           continue;
         }
-        const r = rgba[pixel];
-        const g = rgba[pixel + 1];
-        const b = rgba[pixel + 2];
+        const r = rgba[pixel]!;
+        const g = rgba[pixel + 1]!;
+        const b = rgba[pixel + 2]!;
         planeY[to] = (Y_R * r + Y_G * g + Y_B * b + Y_ZERO) >> 16;
         red += r * a;
         green += g * a;

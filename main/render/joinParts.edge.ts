@@ -40,7 +40,7 @@ export interface JoinJob {
 
 /** Joins parts into a film: pictures copied, sound encoded once over all. The film is there only when it is whole. */
 export async function joinParts(job: JoinJob, tools: Tools): Promise<void> {
-  const scratch = scratchFiles(unfinishedName(join(job.folder, job.parts[0].name)));
+  const scratch = scratchFiles(unfinishedName(join(job.folder, job.parts[0]!.name)));
   const list = scratch.name("list");
   const chapters = scratch.name("chapters");
   try {

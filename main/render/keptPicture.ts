@@ -55,7 +55,7 @@ export function createKeptPicture(widthPx: number, heightPx: number, pixels: Pix
       faded ??= new Uint8Array(kept.length);
       faded.set(kept);
       const [first, step] = pixels === "rgba" ? [3, 4] : [kept.length - widthPx * heightPx, 1];
-      for (let k = first; k < faded.length; k += step) faded[k] = Math.round(faded[k] * opacity);
+      for (let k = first; k < faded.length; k += step) faded[k] = Math.round(faded[k]! * opacity);
       return faded;
     },
   };

@@ -63,7 +63,7 @@ export function panelPictures(job: PanelJob, part: Part, sources: readonly (Shot
     const shownFrom = sources[piece]?.sourceFromStart;
     // Presentation time of the source frame on a film frame of the shot.
     const rideSOf = (frameInItem: number): number =>
-      rideTimeAt(item.clock, clip.frames.ticks[shownFrom?.[frameInItem] ?? 0] / clip.frames.timescale);
+      rideTimeAt(item.clock, clip.frames.ticks[shownFrom?.[frameInItem] ?? 0]! / clip.frames.timescale);
     const threadS = rideSOf(threadFrame(upper.frameInItem, stepFrames, item.speed));
     const values = panelValuesAt(columns, rideSOf(upper.frameInItem));
     const notes = { caption: instant.caption?.text ?? null, speed: item.speed, rider: item.riderName };

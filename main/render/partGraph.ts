@@ -93,7 +93,7 @@ export function partGraph(job: GraphJob): PartGraph {
   if (job.sound) {
     const sounds = job.pieces.map((graphPiece, k) => {
       const comment = graphPiece.comment === null ? null : add({ source: graphPiece.comment.path, options: [] });
-      return soundPiece(graphPiece, job.film.frameRate, pictures[k], comment);
+      return soundPiece(graphPiece, job.film.frameRate, pictures[k]!, comment);
     });
     const sound = soundFilters(sounds);
     chains.push(...sound.chains);
@@ -163,7 +163,7 @@ function joinPictures(job: GraphJob, chains: string[]): string {
   let label = "v0";
   let frames = job.pieces[0]?.piece.frames ?? 0;
   for (let k = 1; k < job.pieces.length; k += 1) {
-    const { piece } = job.pieces[k];
+    const { piece } = job.pieces[k]!;
     const fading = piece.crossfadeFrames;
     const joined = `x${k}`;
     chains.push(

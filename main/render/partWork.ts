@@ -11,7 +11,7 @@ const READS_AT_MOST = 15;
 /** How much work a part is, in frames of footage at the speed of life, for the time that is left. */
 export function partWork(part: Part, film: Film): number {
   return part.pieces.reduce((sum, { item, frames }) => {
-    const one = film.items[item];
+    const one = film.items[item]!;
     if (one.type === "card") return sum + CARD_WORK * frames;
     return sum + frames * (1 + READ_WORK * Math.max(0, Math.min(one.speed, READS_AT_MOST) - 1));
   }, 0);

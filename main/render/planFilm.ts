@@ -27,7 +27,7 @@ export function planPart(job: PanelJob, part: Part): PartPlan {
   const { film, clips } = job;
   const clock = filmClock(film);
   const planned = part.pieces.map((piece) => {
-    const item = film.items[piece.item];
+    const item = film.items[piece.item]!;
     const spoken = clock.commentOf(piece.item);
     const comment = spoken === null ? null : { ...spoken, lengthS: item.commentS ?? null };
     if (item.type === "card") {

@@ -29,7 +29,7 @@ export function planParts(film: Film): Part[] {
   let from = 0;
   while (from < timeline.length) {
     let until = from + 1;
-    while (until < timeline.length && timeline[until].crossfadeFrames > 0) until += 1;
+    while (until < timeline.length && timeline[until]!.crossfadeFrames > 0) until += 1;
     parts.push(...cutRun(film, timeline, from, until));
     from = until;
   }
@@ -54,8 +54,8 @@ function cutRun(film: Film, timeline: readonly ItemSpan[], from: number, until: 
   // A whole number of seconds' worth of frames: their sound is a whole number of samples too.
   const step = Math.round(num / den) * 6;
   const longest = Math.max(step, Math.floor((LONGEST_PART_S * num) / den / step) * step);
-  const first = timeline[from];
-  const last = timeline[until - 1];
+  const first = timeline[from]!;
+  const last = timeline[until - 1]!;
   const end = last.startFrame + last.frames;
   const parts: Part[] = [];
   for (let start = first.startFrame; start < end;) {
@@ -70,7 +70,7 @@ function cutRun(film: Film, timeline: readonly ItemSpan[], from: number, until: 
 function cutBefore(timeline: readonly ItemSpan[], start: number, wished: number, step: number): number {
   for (let cut = wished; cut > start; cut -= 1) {
     const at = timeline.filter((span) => cut > span.startFrame && cut < span.startFrame + span.frames);
-    const only = at.length === 1 ? at[0] : null;
+    const only = at.length === 1 ? at[0]! : null;
     if (only !== null && (cut - only.startFrame) % step === 0) return cut;
   }
   return wished;
@@ -79,7 +79,7 @@ function cutBefore(timeline: readonly ItemSpan[], start: number, wished: number,
 function partOf(timeline: readonly ItemSpan[], from: number, until: number, start: number, stop: number): Part {
   const pieces: Piece[] = [];
   for (let item = from; item < until; item += 1) {
-    const span = timeline[item];
+    const span = timeline[item]!;
     const firstFrame = Math.max(0, start - span.startFrame);
     const endFrame = Math.min(span.frames, stop - span.startFrame);
     if (endFrame <= firstFrame) continue;

@@ -117,7 +117,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
   /** Makes a part that is not there yet, and notes what it took of the size. */
   const makePart = async (index: number, ceilingKbps: number | null): Promise<void> => {
     const encoding = job.transparent ?? encodingFor(preset, encoder, lengthS, ceilingKbps);
-    const plan = planPart(panelJob(job, layout), filmParts[index]);
+    const plan = planPart(panelJob(job, layout), filmParts[index]!);
     const name = `${await partName(plan, { film, paint: setup, encoding, fit, ffmpegVersion: version })}.mov`;
     const { frames: partFrames } = plan.part;
     parts[index] = { name, frames: partFrames };
@@ -129,11 +129,11 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
         kept += 1;
         framesKept += partFrames;
       }
-      progress.skip(work[index]);
+      progress.skip(work[index]!);
     } else {
       progress.at(done, step);
       // Of a second pass only the step is told: all has been counted.
-      const counted = done < total ? work[index] : 0;
+      const counted = done < total ? work[index]! : 0;
       const onFrames = (count: number): void => progress.at(done + (counted * count) / partFrames, step);
       await renderPart({ film, plan, layout, fit, encoding, paint, signal: context.signal, onFrames }, path, tools);
       made.add(name);
@@ -143,7 +143,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
   try {
     for (const index of filmParts.keys()) {
       await makePart(index, budget === null ? null : budget.ceilingKbps(index));
-      done += work[index];
+      done += work[index]!;
     }
     // Each is made anew with what is now known; twice at most, since the first hits but for rare films.
     for (let pass = 0; budget !== null && pass < 2; pass += 1) {

@@ -89,7 +89,7 @@ const USUAL_RATES: readonly Rational[] = [
 function constantRate(clip: Clip): Rational {
   if (!clip.variableRate) return clip.frameRate;
   const { ticks, timescale } = clip.frames;
-  const steps = Array.from({ length: ticks.length - 1 }, (_, k) => ticks[k + 1] - ticks[k]).sort((a, b) => a - b);
+  const steps = Array.from({ length: ticks.length - 1 }, (_, k) => ticks[k + 1]! - ticks[k]!).sort((a, b) => a - b);
   const middle = steps[Math.floor(steps.length / 2)] ?? 0;
   if (!(middle > 0)) return { num: 30, den: 1 };
   const far = (rate: Rational): number => Math.abs(Math.log((rate.num / rate.den) * (middle / timescale)));

@@ -53,7 +53,7 @@ export async function renderProxy(order: ProxyOrder, tools: Tools): Promise<void
 
 function proxyArguments({ clip, firstFrame, frames }: ProxyOrder, output: string): string[] {
   const { ticks, timescale, endTicks } = clip.frames;
-  const at = (frame: number): number => (frame < ticks.length ? ticks[frame] : endTicks) / timescale;
+  const at = (frame: number): number => (frame < ticks.length ? ticks[frame]! : endTicks) / timescale;
   const startS = at(firstFrame);
   // Half-way before the first frame, so that no rounding can miss it.
   const seekS = firstFrame === 0 ? startS - (at(1) - startS) / 2 : (at(firstFrame - 1) + startS) / 2;

@@ -13,11 +13,11 @@ export interface FfmpegRun {
   readonly subject: FfmpegSubject;
   readonly signal: AbortSignal;
   /** Writes to ffmpeg's stdin and returns when all is handed over; stdin is then closed. */
-  readonly feed?: (stdin: Writable) => Promise<void>;
+  readonly feed?: ((stdin: Writable) => Promise<void>) | undefined;
   /** Told the process's id once it runs; what it returns is called when that has ended. */
   readonly guard?: (pid: number) => () => void;
   /** Frames written so far; called as often as ffmpeg says so. */
-  readonly onFrames?: (frames: number) => void;
+  readonly onFrames?: ((frames: number) => void) | undefined;
   /** No output and no processor time for so long is hung, s. */
   readonly hungAfterS?: number;
 }

@@ -80,7 +80,7 @@ export function shotFrames(
   const keyframesOnly = readsKeyframesOnly(shot, clip);
   const delivered = keyframesOnly ? clip.frames.keyframes : null;
   const count = delivered === null ? clip.frames.ticks.length : delivered.length;
-  const ticksAt = (index: number): number => clip.frames.ticks[delivered === null ? index : delivered[index]];
+  const ticksAt = (index: number): number => clip.frames.ticks[delivered === null ? index : delivered[index]!]!;
   const { timescale } = clip.frames;
   const perFilmFrame = (shot.speed * timescale * frameRate.den) / frameRate.num;
 
@@ -131,7 +131,7 @@ export function shotFrames(
   const interval = first + 1 < count ? ticksAt(first + 1) - origin : timescale / 25;
   const seekTicks = first === 0 ? origin - interval / 2 : (ticksAt(first - 1) + origin) / 2;
   const longestTicks = Math.max(interval, perFilmFrame);
-  const inClip = delivered === null ? delivers : delivers.map((index) => delivered[index]);
+  const inClip = delivered === null ? delivers : delivers.map((index) => delivered[index]!);
   return {
     timing: {
       seekS: seekTicks / timescale,
@@ -256,7 +256,7 @@ const EVEN_WITHIN = 0.3;
 /** A clip's usual distance from frame to frame, ticks: the mean of those that are whole numbers of it; null: it has none. */
 function intervalOf({ variableRate, frameRate, frames: { ticks, timescale } }: Clip): number | null {
   if (!variableRate && frameRate.num > 0) return (timescale * frameRate.den) / frameRate.num;
-  const steps = Float64Array.from({ length: Math.max(0, ticks.length - 1) }, (_, k) => ticks[k + 1] - ticks[k]);
+  const steps = Float64Array.from({ length: Math.max(0, ticks.length - 1) }, (_, k) => ticks[k + 1]! - ticks[k]!);
   const middle = steps.slice().sort()[Math.floor(steps.length / 2)] ?? 0;
   if (!(middle > 0)) return null;
   let [span, intervals, even] = [0, 0, 0];
@@ -276,8 +276,8 @@ function readsKeyframesOnly(shot: Shot, clip: Clip): boolean {
   const endTick = shot.mediaEndS * timescale;
   let longest = 0;
   for (let k = 0; k + 1 < keyframes.length; k += 1) {
-    const from = ticks[keyframes[k]];
-    const to = ticks[keyframes[k + 1]];
+    const from = ticks[keyframes[k]!]!;
+    const to = ticks[keyframes[k + 1]!]!;
     if (to > startTick && from < endTick) longest = Math.max(longest, to - from);
   }
   return longest > 0 && longest / timescale / shot.speed <= KEYFRAME_HOLD_S;

@@ -51,14 +51,14 @@ export function sizeBudget(film: Film, preset: Preset, sizeMb: number, lengthS: 
     lengths.slice(from).reduce((total, one) => total + of(one), 0);
   const usedBits = (): number => bits.reduce((total, one) => total + one, 0);
   /** At full rate with a full buffer first, a part takes its length and this much more. */
-  const atMostS = (part: number): number => lengths[part].lengthS + BUFFER_FULL * BUFFER_S;
+  const atMostS = (part: number): number => lengths[part]!.lengthS + BUFFER_FULL * BUFFER_S;
 
   return {
     ceilingKbps(part) {
       const leftBits = wholeBits - usedBits();
-      const shareBits = (leftBits * lengths[part].weightS) / sum(part, ({ weightS }) => weightS);
+      const shareBits = (leftBits * lengths[part]!.weightS) / sum(part, ({ weightS }) => weightS);
       const laterBits = LEAST_KBPS * 1000 * sum(part + 1, (one) => one.lengthS);
-      const wished = shareBits / lengths[part].weightS;
+      const wished = shareBits / lengths[part]!.weightS;
       const possible = (leftBits - laterBits) / atMostS(part);
       ceilings[part] = inSteps(Math.min(wished, possible) / 1000);
       return ceilings[part];
@@ -71,20 +71,21 @@ export function sizeBudget(film: Film, preset: Preset, sizeMb: number, lengthS: 
       const overBits = usedBits() - wholeBits;
       if (overBits > 0) {
         const largest = bits.indexOf(Math.max(...bits));
-        again.set(largest, Math.max(100, Math.floor((bits[largest] - 1.5 * overBits) / 1000 / atMostS(largest))));
+        again.set(largest, Math.max(100, Math.floor((bits[largest]! - 1.5 * overBits) / 1000 / atMostS(largest))));
         return again;
       }
       const limited = lengths.flatMap((length, part) => {
-        const full = ceilings[part] < MOST_KBPS && bits[part] >= LIMITED_FROM * ceilings[part] * 1000 * length.lengthS;
+        const full =
+          ceilings[part]! < MOST_KBPS && bits[part]! >= LIMITED_FROM * ceilings[part]! * 1000 * length.lengthS;
         return full ? [part] : [];
       });
       if (usedBits() >= LEAST_USED * wholeBits || limited.length === 0) return again;
-      const limitedBits = limited.reduce((total, part) => total + bits[part], 0);
+      const limitedBits = limited.reduce((total, part) => total + bits[part]!, 0);
       const more = 1 - overBits / limitedBits;
       for (const part of limited) {
-        const possible = (bits[part] * more) / 1000 / atMostS(part);
-        const wished = Math.min(ceilings[part] * more, possible);
-        if (wished > ceilings[part] * STEP) again.set(part, inSteps(wished));
+        const possible = (bits[part]! * more) / 1000 / atMostS(part);
+        const wished = Math.min(ceilings[part]! * more, possible);
+        if (wished > ceilings[part]! * STEP) again.set(part, inSteps(wished));
       }
       return again;
     },
@@ -94,7 +95,7 @@ export function sizeBudget(film: Film, preset: Preset, sizeMb: number, lengthS: 
 function lengthOf(part: Part, film: Film): PartLength {
   const { num, den } = film.frameRate;
   const ownFrames = part.pieces.map(({ item, frames, crossfadeFrames }) => ({
-    card: film.items[item].type === "card",
+    card: film.items[item]!.type === "card",
     frames: frames - crossfadeFrames,
   }));
   const weighted = ownFrames.reduce((sum, { card, frames }) => sum + (card ? CARD_SHARE : 1) * frames, 0);

@@ -51,9 +51,9 @@ export function soundFilters(pieces: readonly SoundPiece[]): {
     chains.push(...footageChains(piece, k));
     if (piece.comment !== null) chains.push(...commentChains(piece, piece.comment, k));
   });
-  let label = endOf(pieces[0], 0);
+  let label = endOf(pieces[0]!, 0);
   for (let k = 1; k < pieces.length; k += 1) {
-    const piece = pieces[k];
+    const piece = pieces[k]!;
     const join = piece.crossfadeSamples > 0 ? `acrossfade=ns=${piece.crossfadeSamples}` : "concat=n=2:v=0:a=1";
     chains.push(`[${label}][${endOf(piece, k)}]${join}[aj${k}]`);
     label = `aj${k}`;

@@ -37,7 +37,7 @@ export function matchRoads(rideA: Ride, rideB: Ride): RoadMatch {
   const near = nearNodes(b);
   const stretches = followed(a, b, (track, node) => near.along(track, node))
     .flatMap((chain) => onOneRoad(chain))
-    .filter(({ a: nodes }) => (nodes.at(-1)! - nodes[0]) * ROAD_STEP_M >= LEAST_STRETCH_M)
+    .filter(({ a: nodes }) => (nodes.at(-1)! - nodes[0]!) * ROAD_STEP_M >= LEAST_STRETCH_M)
     .map((chain) => stretchOf(a, b, chain))
     .sort((one, other) => other.lengthM - one.lengthM);
   return { a, b, stretches, why: stretches.length > 0 ? null : whyNone(a, near) };
@@ -113,18 +113,18 @@ function onOneRoad(chain: Chain): Chain[] {
       continue;
     }
     if (part === null) parts.push((part = { a: [], b: [], apartM: [] }));
-    part.a.push(chain.a[k]);
-    part.b.push(chain.b[k]);
-    part.apartM.push(chain.apartM[k]);
+    part.a.push(chain.a[k]!);
+    part.b.push(chain.b[k]!);
+    part.apartM.push(chain.apartM[k]!);
   }
   return parts;
 }
 
 function stretchOf(a: RoadTrack, b: RoadTrack, chain: Chain): SharedStretch {
-  const [firstA, lastA] = [chain.a[0], chain.a.at(-1)!];
+  const [firstA, lastA] = [chain.a[0]!, chain.a.at(-1)!];
   return {
-    a: { startS: a.timeS[firstA], endS: a.timeS[lastA] },
-    b: { startS: b.timeS[chain.b[0]], endS: b.timeS[chain.b.at(-1)!] },
+    a: { startS: a.timeS[firstA]!, endS: a.timeS[lastA]! },
+    b: { startS: b.timeS[chain.b[0]!]!, endS: b.timeS[chain.b.at(-1)!]! },
     lengthM: (lastA - firstA) * ROAD_STEP_M,
     apartM: medianOf(chain.apartM),
     aNodes: Int32Array.from(chain.a),

@@ -25,23 +25,23 @@ export function nearNodes(track: RoadTrack): {
   const squares = new Map<number, number[]>();
   const key = (column: number, row: number): number => column * 4_194_304 + row;
   for (let j = 0; j < track.timeS.length; j++) {
-    const at = key(Math.floor(track.eastM[j] / NEAR_M), Math.floor(track.northM[j] / NEAR_M));
+    const at = key(Math.floor(track.eastM[j]! / NEAR_M), Math.floor(track.northM[j]! / NEAR_M));
     const there = squares.get(at);
     if (there === undefined) squares.set(at, [j]);
     else there.push(j);
   }
 
   function around(of: RoadTrack, node: number, sign: 1 | -1): NearNode[] {
-    const x = of.eastM[node];
-    const y = of.northM[node];
+    const x = of.eastM[node]!;
+    const y = of.northM[node]!;
     const found: NearNode[] = [];
     const column = Math.floor(x / NEAR_M);
     const row = Math.floor(y / NEAR_M);
     for (let c = column - 1; c <= column + 1; c++)
       for (let r = row - 1; r <= row + 1; r++)
         for (const j of squares.get(key(c, r)) ?? []) {
-          const apartM = Math.hypot(track.eastM[j] - x, track.northM[j] - y);
-          const cos = track.dirEast[j] * of.dirEast[node] + track.dirNorth[j] * of.dirNorth[node];
+          const apartM = Math.hypot(track.eastM[j]! - x, track.northM[j]! - y);
+          const cos = track.dirEast[j]! * of.dirEast[node]! + track.dirNorth[j]! * of.dirNorth[node]!;
           if (apartM <= NEAR_M && cos * sign >= SAME_WAY_COS) found.push({ node: j, apartM });
         }
     return found.sort((one, other) => one.node - other.node);
@@ -74,10 +74,10 @@ function boundsOf({ eastM, northM }: RoadTrack): { low: Corner; high: Corner } {
   const low: [number, number] = [Infinity, Infinity];
   const high: [number, number] = [-Infinity, -Infinity];
   for (let i = 0; i < eastM.length; i++) {
-    low[0] = Math.min(low[0], eastM[i]);
-    low[1] = Math.min(low[1], northM[i]);
-    high[0] = Math.max(high[0], eastM[i]);
-    high[1] = Math.max(high[1], northM[i]);
+    low[0] = Math.min(low[0], eastM[i]!);
+    low[1] = Math.min(low[1], northM[i]!);
+    high[0] = Math.max(high[0], eastM[i]!);
+    high[1] = Math.max(high[1], northM[i]!);
   }
   return { low, high };
 }

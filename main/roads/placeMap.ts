@@ -15,27 +15,27 @@ const MEDIAN_M = 60;
  */
 export function placeMap({ a, b }: RoadMatch, stretch: SharedStretch): PlaceMap {
   const { aNodes, bNodes } = stretch;
-  const first = aNodes[0];
-  const count = aNodes[aNodes.length - 1] - first + 1;
+  const first = aNodes[0]!;
+  const count = aNodes[aNodes.length - 1]! - first + 1;
   const lead = new Float64Array(count);
   let leg = 0;
   for (let k = 0; k < count; k++) {
     const i = first + k;
-    while (leg + 2 < aNodes.length && aNodes[leg + 1] <= i) leg++;
-    const wayA = aNodes[leg + 1] - aNodes[leg];
-    const guess = bNodes[leg] + ((bNodes[leg + 1] - bNodes[leg]) * (i - aNodes[leg])) / Math.max(1, wayA);
-    lead[k] = footOn(b, guess, a.eastM[i], a.northM[i]) - i;
+    while (leg + 2 < aNodes.length && aNodes[leg + 1]! <= i) leg++;
+    const wayA = aNodes[leg + 1]! - aNodes[leg]!;
+    const guess = bNodes[leg]! + ((bNodes[leg + 1]! - bNodes[leg]!) * (i - aNodes[leg]!)) / Math.max(1, wayA);
+    lead[k] = footOn(b, guess, a.eastM[i]!, a.northM[i]!) - i;
   }
   const even = meanAround(slidingMedian(lead, Math.round(MEDIAN_M / ROAD_STEP_M / 2)), nodes(MEAN_M));
   const atM = new Float64Array(count);
   const aS = new Float64Array(count);
   const bS = new Float64Array(count);
-  const [lowB, highB] = [bNodes[0] - SEARCH, bNodes[bNodes.length - 1] + SEARCH];
+  const [lowB, highB] = [bNodes[0]! - SEARCH, bNodes[bNodes.length - 1]! + SEARCH];
   for (let k = 0; k < count; k++) {
     atM[k] = k * ROAD_STEP_M;
     aS[k] = a.timeS[first + k]!;
-    bS[k] = timeAt(b.timeS, Math.min(highB, Math.max(lowB, first + k + even[k])));
-    if (k > 0) bS[k] = Math.max(bS[k], bS[k - 1]);
+    bS[k] = timeAt(b.timeS, Math.min(highB, Math.max(lowB, first + k + even[k]!)));
+    if (k > 0) bS[k] = Math.max(bS[k]!, bS[k - 1]!);
   }
   return { atM, aS, bS };
 }
@@ -51,13 +51,13 @@ function footOn(track: RoadMatch["b"], guess: number, x: number, y: number): num
   let bestM2 = Infinity;
   for (let j = Math.max(0, middle - SEARCH); j < Math.min(track.timeS.length - 1, middle + SEARCH); j++) {
     if (track.piece[j] !== track.piece[j + 1]) continue;
-    const dx = track.eastM[j + 1] - track.eastM[j];
-    const dy = track.northM[j + 1] - track.northM[j];
+    const dx = track.eastM[j + 1]! - track.eastM[j]!;
+    const dy = track.northM[j + 1]! - track.northM[j]!;
     const square = dx * dx + dy * dy;
     if (square === 0) continue;
-    const share = ((x - track.eastM[j]) * dx + (y - track.northM[j]) * dy) / square;
+    const share = ((x - track.eastM[j]!) * dx + (y - track.northM[j]!) * dy) / square;
     const held = Math.min(1, Math.max(0, share));
-    const m2 = (track.eastM[j] + held * dx - x) ** 2 + (track.northM[j] + held * dy - y) ** 2;
+    const m2 = (track.eastM[j]! + held * dx - x) ** 2 + (track.northM[j]! + held * dy - y) ** 2;
     if (m2 < bestM2) [best, bestM2] = [j + held, m2];
   }
   return best;
@@ -66,15 +66,15 @@ function footOn(track: RoadMatch["b"], guess: number, x: number, y: number): num
 /** Mean of the values about each, over at most `window` of them and only as far on one side as on the other. */
 function meanAround(values: Float64Array, window: number): Float64Array {
   const sums = new Float64Array(values.length + 1);
-  values.forEach((value, k) => (sums[k + 1] = sums[k] + value));
+  values.forEach((value, k) => (sums[k + 1] = sums[k]! + value));
   return values.map((_, k) => {
     const reach = Math.min((window - 1) / 2, k, values.length - 1 - k);
-    return (sums[k + reach + 1] - sums[k - reach]) / (2 * reach + 1);
+    return (sums[k + reach + 1]! - sums[k - reach]!) / (2 * reach + 1);
   });
 }
 
 function timeAt(timeS: Float64Array, node: number): number {
   const low = Math.min(timeS.length - 1, Math.max(0, Math.floor(node)));
   const high = Math.min(timeS.length - 1, low + 1);
-  return timeS[low] + (timeS[high] - timeS[low]) * Math.min(1, Math.max(0, node - low));
+  return timeS[low]! + (timeS[high]! - timeS[low]!) * Math.min(1, Math.max(0, node - low));
 }

@@ -23,7 +23,7 @@ export function originOf(ride: Ride): Origin | null {
   const { position } = ride.grid;
   if (position === null) return null;
   const known = position.latDeg.findIndex((lat, k) => Number.isFinite(lat) && Number.isFinite(position.lonDeg[k]));
-  return known < 0 ? null : { latDeg: position.latDeg[known], lonDeg: position.lonDeg[known] };
+  return known < 0 ? null : { latDeg: position.latDeg[known]!, lonDeg: position.lonDeg[known]! };
 }
 
 /** Places as recorded while the rider moved. */
@@ -54,10 +54,10 @@ function recordedPoints(ride: Ride, origin: Origin): Points {
     // The first and last second at rest stand for the whole of it.
     if (!moving[k] && !moving[k - 1] && !moving[k + 1] && heldBack) continue;
     heldBack = !moving[k];
-    const { eastM, northM } = planeM(origin, position.latDeg[k], position.lonDeg[k]);
+    const { eastM, northM } = planeM(origin, position.latDeg[k]!, position.lonDeg[k]!);
     const last = points.t.length - 1;
-    const hop = last < 0 ? 0 : Math.hypot(eastM - points.x[last], northM - points.y[last]);
-    const hole = last >= 0 && (hop > HOLE_M || movingS[k] - movingS[points.t[last]] > HOLE_S);
+    const hop = last < 0 ? 0 : Math.hypot(eastM - points.x[last]!, northM - points.y[last]!);
+    const hole = last >= 0 && (hop > HOLE_M || movingS[k]! - movingS[points.t[last]!]! > HOLE_S);
     points.t.push(k);
     points.x.push(eastM);
     points.y.push(northM);
@@ -80,20 +80,20 @@ function smoothed(points: Points): Points {
   const reach = 3 * SMOOTH_S;
   for (let k = 0; k < n; k++) {
     let low = k;
-    while (!broken[low] && t[k] - t[low - 1] <= reach) low--;
+    while (!broken[low] && t[k]! - t[low - 1]! <= reach) low--;
     let high = k;
-    while (high + 1 < n && !broken[high + 1] && t[high + 1] - t[k] <= reach) high++;
+    while (high + 1 < n && !broken[high + 1] && t[high + 1]! - t[k]! <= reach) high++;
     // Only as far on one side as on the other, so that nothing is drawn towards the longer one.
-    const even = Math.min(t[k] - t[low], t[high] - t[k]) + 1e-9;
+    const even = Math.min(t[k]! - t[low]!, t[high]! - t[k]!) + 1e-9;
     let weights = 0;
     let sx = 0;
     let sy = 0;
     for (let i = low; i <= high; i++) {
-      if (Math.abs(t[i] - t[k]) > even) continue;
-      const weight = Math.exp(-(((t[i] - t[k]) / SMOOTH_S) ** 2) / 2);
+      if (Math.abs(t[i]! - t[k]!) > even) continue;
+      const weight = Math.exp(-(((t[i]! - t[k]!) / SMOOTH_S) ** 2) / 2);
       weights += weight;
-      sx += weight * points.x[i];
-      sy += weight * points.y[i];
+      sx += weight * points.x[i]!;
+      sy += weight * points.y[i]!;
     }
     x[k] = sx / weights;
     y[k] = sy / weights;
@@ -112,14 +112,14 @@ function evenSteps({ t, x, y, broken }: Points): RoadTrack {
     if (broken[k]) {
       number++;
       owed = 0;
-      put(x[k], y[k], t[k]);
+      put(x[k]!, y[k]!, t[k]!);
       continue;
     }
-    const hop = Math.hypot(x[k] - x[k - 1], y[k] - y[k - 1]);
+    const hop = Math.hypot(x[k]! - x[k - 1]!, y[k]! - y[k - 1]!);
     let at = ROAD_STEP_M - owed;
     for (; at <= hop; at += ROAD_STEP_M) {
       const share = at / hop;
-      put(mix(x[k - 1], x[k], share), mix(y[k - 1], y[k], share), mix(t[k - 1], t[k], share));
+      put(mix(x[k - 1]!, x[k]!, share), mix(y[k - 1]!, y[k]!, share), mix(t[k - 1]!, t[k]!, share));
     }
     owed = hop - (at - ROAD_STEP_M);
   }
@@ -149,8 +149,8 @@ function directions({ eastM, northM, piece }: Pick<RoadTrack, "eastM" | "northM"
     let high = Math.min(n - 1, i + reach);
     while (piece[low] !== piece[i]) low++;
     while (piece[high] !== piece[i]) high--;
-    const dx = eastM[high] - eastM[low];
-    const dy = northM[high] - northM[low];
+    const dx = eastM[high]! - eastM[low]!;
+    const dy = northM[high]! - northM[low]!;
     const length = Math.hypot(dx, dy);
     if (length === 0) continue;
     dirEast[i] = dx / length;

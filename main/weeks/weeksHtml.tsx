@@ -32,12 +32,12 @@ interface Plot {
 }
 
 function PlotSvg({ group, id, title, alt, axis, ticks, tickText, marks }: Plot): ReactNode {
-  const first = group.rides[0];
+  const first = group.rides[0]!;
   const last = group.rides.at(-1)!;
   const spanMs = Math.max(1, last.startUtcMs - first.startUtcMs);
   const x = (utcMs: number): number =>
     LEFT + INSET + ((utcMs - first.startUtcMs) / spanMs) * (RIGHT - LEFT - 2 * INSET);
-  const low = ticks[0];
+  const low = ticks[0]!;
   const high = ticks.at(-1)!;
   const y = (value: number): number => TOP + HEIGHT - ((value - low) / (high - low)) * HEIGHT;
   const single = group.rides.length === 1;
@@ -152,7 +152,7 @@ function HeldPlot({ group, words, alt }: GroupPlot): ReactNode {
     ...rides.map(({ figures }) => (figures.heldHighS ?? figures.heldLowS!) * 1.08),
   );
   const inner = timeTicks(0, most, 6);
-  const stepS = inner[1] - inner[0];
+  const stepS = inner[1]! - inner[0]!;
   return (
     <PlotSvg
       group={group}

@@ -66,7 +66,7 @@ function isLike(ride: RideFigures, newest: RideFigures): boolean {
 function middle(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
   const half = sorted.length / 2;
-  return sorted.length % 2 === 1 ? sorted[Math.floor(half)] : (sorted[half - 1] + sorted[half]) / 2;
+  return sorted.length % 2 === 1 ? sorted[Math.floor(half)]! : (sorted[half - 1]! + sorted[half]!) / 2;
 }
 
 /** Median of the slopes between all pairs (Sen, J Am Stat Assoc 1968;63:1379; from memory); null under five rides. */
@@ -84,7 +84,7 @@ export function driftTrend(rides: readonly WeeksRide[]): WeeksTrend | null {
   );
   if (slopes.length === 0) return null;
   const beatsPerWeek = middle(slopes);
-  const [first, last] = [points[0], points.at(-1)!];
+  const [first, last] = [points[0]!, points.at(-1)!];
   const changeBeats = beatsPerWeek * (last.week - first.week);
   const fromBeats = middle(points.map((one) => one.beats - beatsPerWeek * (one.week - first.week)));
   const ends = {

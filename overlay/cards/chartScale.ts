@@ -39,7 +39,7 @@ export function valueStep(span: number, about: number): number {
 /** Share `share` of the finite values lies below the result; NaN without any. */
 export function quantile(values: Float64Array, share: number): number {
   const sorted = values.filter((value) => Number.isFinite(value)).sort();
-  return sorted.length === 0 ? Number.NaN : sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))];
+  return sorted.length === 0 ? Number.NaN : sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))]!;
 }
 
 /**
@@ -55,7 +55,7 @@ export function thinned(values: Float64Array, bins: number): Float64Array {
     let sum = 0;
     let known = 0;
     for (let k = from; k < to; k += 1) {
-      const value = values[k];
+      const value = values[k]!;
       if (!Number.isFinite(value)) continue;
       sum += value;
       known += 1;

@@ -96,11 +96,11 @@ function traceRing(surface: Surface, centre: Point, on: Point): void {
 
 /** Curves through the middles of the strokes, so that a shaky hand looks calm. */
 function traceFree(surface: Surface, points: readonly Point[]): void {
-  const first = points[0];
+  const first = points[0]!;
   surface.moveTo(first.x, first.y);
   if (points.length === 1) surface.lineTo(first.x + 0.01, first.y);
   for (let k = 1; k < points.length; k += 1) {
-    const point = points[k];
+    const point = points[k]!;
     const next = points[k + 1];
     if (next === undefined) surface.lineTo(point.x, point.y);
     else surface.quadraticCurveTo(point.x, point.y, (point.x + next.x) / 2, (point.y + next.y) / 2);

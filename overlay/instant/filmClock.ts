@@ -134,20 +134,20 @@ export function filmClock<Item extends FilmItemLike>(film: FilmLike<Item>): Film
   const frameAt = (filmS: number): number => Math.floor((filmS * num) / den + ROUNDING_FRAMES);
 
   const itemAt = (index: number, frameInItem: number): ItemInstant<Item> => {
-    const item = film.items[index];
+    const item = film.items[index]!;
     const itemS = timeOf(frameInItem);
     const media = item.type === "card" ? { mediaS: null, frozen: false } : mediaTimeIn(item, itemS, holds[index]);
     return { index, item, frameInItem, itemS, ...media };
   };
   const commentOf = (index: number): { path: string; startFrame: number } | null => {
     const path = film.items[index]?.commentPath ?? null;
-    return path === null ? null : { path, startFrame: spans[index].crossfadeFrames };
+    return path === null ? null : { path, startFrame: spans[index]!.crossfadeFrames };
   };
   const instantOf = (index: number, frameInItem: number, fading: boolean): FilmInstant<Item> => {
-    const { startFrame, crossfadeFrames } = spans[index];
+    const { startFrame, crossfadeFrames } = spans[index]!;
     const now = itemAt(index, frameInItem);
     const share = fading ? (frameInItem + 1) / (crossfadeFrames + 1) : 1;
-    const from = fading ? itemAt(index - 1, startFrame + frameInItem - spans[index - 1].startFrame) : null;
+    const from = fading ? itemAt(index - 1, startFrame + frameInItem - spans[index - 1]!.startFrame) : null;
     const upper = from !== null && share < 0.5 ? from : now;
     const comment = commentOf(index);
     return {
@@ -171,10 +171,10 @@ export function filmClock<Item extends FilmItemLike>(film: FilmLike<Item>): Film
     at(frame) {
       if (!(frame < frames)) return null;
       let index = spans.length - 1;
-      while (index >= 0 && frame < spans[index].startFrame) index -= 1;
+      while (index >= 0 && frame < spans[index]!.startFrame) index -= 1;
       if (index < 0) return null;
-      const frameInItem = frame - spans[index].startFrame;
-      return instantOf(index, frameInItem, frameInItem < spans[index].crossfadeFrames);
+      const frameInItem = frame - spans[index]!.startFrame;
+      return instantOf(index, frameInItem, frameInItem < spans[index]!.crossfadeFrames);
     },
     within: (index, frameInItem) => (spans[index] === undefined ? null : instantOf(index, frameInItem, false)),
     holdsOf: (index) => holds[index] ?? [],
@@ -191,11 +191,11 @@ export function filmClock<Item extends FilmItemLike>(film: FilmLike<Item>): Film
         let frame = Math.max(0, frameAt(itemS));
         while (frame > 0 && timeOf(frame - 1) >= itemS) frame -= 1;
         while (timeOf(frame) < itemS) frame += 1;
-        return Math.min(frame, spans[index].frames);
+        return Math.min(frame, spans[index]!.frames);
       };
-      const edges = [0, ...holds[index].flatMap(({ startS, endS }) => [firstFrom(startS), firstFrom(endS)])];
+      const edges = [0, ...holds[index]!.flatMap(({ startS, endS }) => [firstFrom(startS), firstFrom(endS)])];
       return edges.flatMap((firstFrame, k): ItemRun[] => {
-        const length = (edges[k + 1] ?? spans[index].frames) - firstFrame;
+        const length = (edges[k + 1] ?? spans[index]!.frames) - firstFrame;
         if (length <= 0) return [];
         const { mediaS, frozen } = itemAt(index, firstFrame);
         return [{ firstFrame, frames: length, mediaS: mediaS ?? 0, frozen }];
@@ -212,8 +212,8 @@ function spansOf(film: FilmLike): ItemSpan[] {
   const spans: ItemSpan[] = [];
   let end = 0;
   film.items.forEach((item, index) => {
-    const frames = lengths[index];
-    const before = index === 0 ? 0 : lengths[index - 1];
+    const frames = lengths[index]!;
+    const before = index === 0 ? 0 : lengths[index - 1]!;
     const wished = index === 0 ? 0 : Math.round(item.crossfadeS * perSecond);
     const crossfadeFrames = Math.max(0, Math.min(wished, Math.floor(frames / 2), Math.floor(before / 2)));
     const startFrame = end - crossfadeFrames;

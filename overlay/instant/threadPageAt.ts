@@ -93,7 +93,7 @@ function meanAround(column: Float64Array, atS: number): number {
   let sum = 0;
   let weights = 0;
   for (let k = from; k <= to; k += 1) {
-    const value = column[k];
+    const value = column[k]!;
     const weight = 1 - Math.abs(k - atS) / (SMOOTH_S + 2);
     if (!Number.isFinite(value)) continue;
     sum += weight * value;
@@ -106,15 +106,15 @@ function meanAround(column: Float64Array, atS: number): number {
 function fillGaps(heights: Float64Array): void {
   let known = -1;
   for (let k = 0; k < heights.length; k += 1) {
-    const height = heights[k];
+    const height = heights[k]!;
     if (Number.isNaN(height)) continue;
-    const from = known < 0 ? height : heights[known];
+    const from = known < 0 ? height : heights[known]!;
     for (let gap = known + 1; gap < k; gap += 1) {
       heights[gap] = known < 0 ? height : from + ((height - from) * (gap - known)) / (k - known);
     }
     known = k;
   }
-  heights.fill(known < 0 ? 0 : heights[known], known + 1);
+  heights.fill(known < 0 ? 0 : heights[known]!, known + 1);
 }
 
 function clamp01(share: number): number {

@@ -102,7 +102,7 @@ function gridCells(
   type: TypeScale,
 ): Cell[] {
   const pitch = (columnWidth + LEAST_GAP * type.unitPx) / length;
-  return names.map((name, k) => ({ name, x: k * pitch, pitchPx: pitch, widthPx: widths[k] }));
+  return names.map((name, k) => ({ name, x: k * pitch, pitchPx: pitch, widthPx: widths[k]! }));
 }
 
 /** Cells with even gaps between them, from edge to edge; few panels keep to the left at an easy distance. */
@@ -111,7 +111,7 @@ function spreadCells(names: readonly PanelName[], widths: readonly number[], col
   const gap = Math.min(free / Math.max(1, names.length - 1), columnWidth * 0.14);
   let x = 0;
   return names.map((name, k) => {
-    const widthPx = widths[k];
+    const widthPx = widths[k]!;
     const cell = { name, x, pitchPx: widthPx + gap, widthPx };
     x += cell.pitchPx;
     return cell;

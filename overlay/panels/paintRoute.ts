@@ -43,8 +43,8 @@ export function paintRoute(
   const { type, theme } = layout;
   const unit = type.unitPx;
   const { left, top, size } = routeRoom(place, layout);
-  const x = (k: number): number => left + route.x[k] * size;
-  const y = (k: number): number => top + route.y[k] * size;
+  const x = (k: number): number => left + route.x[k]! * size;
+  const y = (k: number): number => top + route.y[k]! * size;
   const stepS = Math.max(1, Math.ceil(route.x.length / MOST_POINTS));
   const line = (until: number, width: number, colour: string, alpha: number): void => {
     surface.beginPath();

@@ -44,8 +44,8 @@ function trace(
 ): void {
   const along = pose.unitPx * Math.cos(pose.leanRad);
   const across = pose.unitPx * Math.sin(pose.leanRad);
-  const x = (point: readonly number[], k: number): number => pose.x + point[k] * along - point[k + 1] * across;
-  const y = (point: readonly number[], k: number): number => pose.y + point[k] * across + point[k + 1] * along;
+  const x = (point: readonly number[], k: number): number => pose.x + point[k]! * along - point[k + 1]! * across;
+  const y = (point: readonly number[], k: number): number => pose.y + point[k]! * across + point[k + 1]! * along;
   path.moveTo(x(start, 0), y(start, 0));
   for (const curve of curves)
     path.bezierCurveTo(x(curve, 0), y(curve, 0), x(curve, 2), y(curve, 2), x(curve, 4), y(curve, 4));

@@ -21,7 +21,7 @@ export function paintStandingThread(
   const pen = threadPen(surface, rect, page, type, theme);
   const strokes = page.runs.map((run) => (isDrawn(run) ? strokesOf(pen, run) : []));
   for (const layer of [strokes.flatMap((some) => some.slice(0, 1)), strokes.flatMap((some) => some.slice(1))]) {
-    const kinds = new Map<string, RoadStroke[]>();
+    const kinds = new Map<string, [RoadStroke, ...RoadStroke[]]>();
     for (const one of layer) {
       const kind = `${one.down} ${one.width}`;
       const others = kinds.get(kind);
@@ -34,7 +34,7 @@ export function paintStandingThread(
 }
 
 /** Strokes of one kind as one shape: along the road as wide as the stroke, cut upright between whole columns of pixels. */
-function fillRibbons(pen: ThreadPen, strokes: readonly RoadStroke[]): void {
+function fillRibbons(pen: ThreadPen, strokes: readonly [RoadStroke, ...RoadStroke[]]): void {
   const { surface, line, unit } = pen;
   const [{ down, width, colour, alpha }] = strokes;
   const { rect } = line;
@@ -51,18 +51,18 @@ function fillRibbons(pen: ThreadPen, strokes: readonly RoadStroke[]): void {
 function traceRibbon({ surface, line }: ThreadPen, from: number, to: number, down: number, width: number): void {
   const all = line.corners(from, to);
   const xs = [from];
-  for (let c = 0; c < all.length; c += 2) if (all[c] > from && all[c] < to) xs.push(all[c]);
+  for (let c = 0; c < all.length; c += 2) if (all[c]! > from && all[c]! < to) xs.push(all[c]!);
   xs.push(to);
   const ys = xs.map((x) => line.y(line.shareAt(x)) + down);
   // Measured across the road a stroke is as wide everywhere: upright it is higher where the road is steep.
-  const slopes = xs.slice(1).map((x, k) => Math.abs((ys[k + 1] - ys[k]) / (x - xs[k])));
+  const slopes = xs.slice(1).map((x, k) => Math.abs((ys[k + 1]! - ys[k]!) / (x - xs[k]!)));
   const halves = xs.map((_, k) => {
-    const before = slopes[Math.max(0, k - 1)];
-    const after = slopes[Math.min(slopes.length - 1, k)];
+    const before = slopes[Math.max(0, k - 1)]!;
+    const after = slopes[Math.min(slopes.length - 1, k)]!;
     return (width / 2) * Math.hypot(1, (before + after) / 2);
   });
-  surface.moveTo(xs[0], ys[0] - halves[0]);
-  for (let k = 1; k < xs.length; k++) surface.lineTo(xs[k], ys[k] - halves[k]);
-  for (let k = xs.length - 1; k >= 0; k--) surface.lineTo(xs[k], ys[k] + halves[k]);
+  surface.moveTo(xs[0]!, ys[0]! - halves[0]!);
+  for (let k = 1; k < xs.length; k++) surface.lineTo(xs[k]!, ys[k]! - halves[k]!);
+  for (let k = xs.length - 1; k >= 0; k--) surface.lineTo(xs[k]!, ys[k]! + halves[k]!);
   surface.closePath();
 }

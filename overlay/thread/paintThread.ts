@@ -177,8 +177,8 @@ function stroke(pen: ThreadPen, { fromX, toX, down, width, colour, alpha }: Road
     surface.rect(left, line.rect.y, right - left, line.rect.height);
     surface.clip();
     surface.beginPath();
-    surface.moveTo(corners[0], corners[1] + down * unit);
-    for (let c = 2; c < corners.length; c += 2) surface.lineTo(corners[c], corners[c + 1] + down * unit);
+    surface.moveTo(corners[0]!, corners[1]! + down * unit);
+    for (let c = 2; c < corners.length; c += 2) surface.lineTo(corners[c]!, corners[c + 1]! + down * unit);
     surface.lineCap = "round";
     surface.lineJoin = "round";
     surface.lineWidth = width * unit;

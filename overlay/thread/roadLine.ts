@@ -30,8 +30,8 @@ export class RoadLine {
     const { heights } = this;
     const at = Math.max(0, Math.min(1, share)) * (heights.length - 1);
     const k = Math.min(heights.length - 2, Math.floor(at));
-    const low = heights[k];
-    const height = low + (heights[k + 1] - low) * (at - k);
+    const low = heights[k]!;
+    const height = low + (heights[k + 1]! - low) * (at - k);
     const pad = PAD_Y * this.unitPx;
     return this.rect.y + this.rect.height - pad - height * (this.rect.height - 2 * pad);
   }

@@ -246,12 +246,8 @@ function compareLine({ facts }: DebriefStory): string | null {
 function caption(moment: MomentFacts, power: PowerText): string[] {
   const lengthS = moment.endS - moment.startS;
   const planned = moment.targetW === null ? "" : `, geplant ${power(moment.targetW)}`;
-  const reason =
-    moment.setByCoach && moment.reason !== ""
-      ? [moment.reason]
-      : moment.reason in REASONS
-        ? [REASONS[moment.reason]]
-        : [];
+  const known = moment.setByCoach && moment.reason !== "" ? moment.reason : REASONS[moment.reason];
+  const reason = known === undefined ? [] : [known];
   switch (moment.kind) {
     case "steadyStretch":
       return [

@@ -114,7 +114,7 @@ export function Athletes({ onUse }: { readonly onUse: (id: PathId) => void }) {
           onClose={() => setMaking(null)}
           onPick={([folder]) => {
             setMaking(null);
-            save(folder, making);
+            if (folder !== undefined) save(folder, making);
           }}
         />
       )}

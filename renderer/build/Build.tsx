@@ -70,7 +70,7 @@ export function Build({ onNext }: { readonly onNext: () => void }) {
     void call(() => desk.edit({ part: "settings", value: { ...written.settings, look: value }, label }, debrief.edit));
   const choose = (index: number) => {
     if (index < 0 || index >= items.length) return;
-    setChosenId(items[index].id);
+    setChosenId(items[index]!.id);
     stage.current?.show(index, 0);
   };
   const move = (from: number, to: number) =>

@@ -45,7 +45,7 @@ interface Props {
   /** Called at each change of place, outside React. */
   readonly onPlace?: (place: FilmPlace) => void;
   readonly onPlaying?: (playing: boolean) => void;
-  readonly onWantProxy?: (clipId: string) => void;
+  readonly onWantProxy?: ((clipId: string) => void) | undefined;
   /** Paints what the hand is drawing, over all else. */
   readonly paintDraft?: (
     context: CanvasRenderingContext2D,

@@ -38,7 +38,7 @@ export function ShotForm({ shot, clip, first, locked, onLook, mediaNow, itemNow,
   const captionFault = (index: number) => {
     const other = shownInstead(shot.captions, index);
     if (other !== null) return words.captionHidden(other + 1);
-    return longCaption(shot.captions[index].text) ? words.tooLong : null;
+    return longCaption(shot.captions[index]!.text) ? words.tooLong : null;
   };
   useKeys(
     words.shot,

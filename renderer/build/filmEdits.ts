@@ -94,7 +94,7 @@ export function withNewCaption(shot: Shot, atS: number, text: string): Shot {
 
 /** Index of the caption that shows in place of this one for a while, or null: the film shows one at a time, the first of those that stand. */
 export function shownInstead(captions: readonly Caption[], index: number): number | null {
-  const { startS, endS } = captions[index];
+  const { startS, endS } = captions[index]!;
   const before = captions.findIndex((one, at) => at < index && one.startS < endS && one.endS > startS);
   return before < 0 ? null : before;
 }

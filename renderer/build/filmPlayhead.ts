@@ -233,7 +233,7 @@ export class FilmPlayhead {
   /** On to the next part where the film says so; else the two pictures are laid as they are now. */
   private goOn(): void {
     const { index, clock } = this;
-    const span = clock.spans[index];
+    const span = clock.spans[index]!;
     const frame = clock.frameAt(this.itemS);
     if (this.onlyPart) {
       if (frame < span.frames) return this.moved();

@@ -58,7 +58,7 @@ export async function recordComment(): Promise<Recording> {
 function monoOf(sound: AudioBuffer): Float32Array {
   const mono = new Float32Array(sound.length);
   for (let channel = 0; channel < sound.numberOfChannels; channel++) {
-    sound.getChannelData(channel).forEach((value, k) => (mono[k] += value / sound.numberOfChannels));
+    sound.getChannelData(channel).forEach((value, k) => (mono[k]! += value / sound.numberOfChannels));
   }
   return mono;
 }

@@ -81,7 +81,7 @@ export function useDrawing({ film, item, stage, locked, onChange, onLook }: Wish
   const onDone = (made: Draft) => {
     draft.current = null;
     if (made.index === null) add(made.shape, made.points);
-    else if (shot !== null) replace(made.index, { ...shot.drawings[made.index], points: made.points });
+    else if (shot !== null) replace(made.index, { ...shot.drawings[made.index]!, points: made.points });
   };
   const paintDraft = (
     context: CanvasRenderingContext2D,

@@ -4,7 +4,7 @@ import type { FrameStarts, WindowColumns } from "../../main/contract/columnBytes
 import type { ClipSignals } from "../../main/contract/signals.ts";
 
 async function fetchBytes(address: string, signal?: AbortSignal): Promise<ArrayBuffer> {
-  const response = await fetch(address, { signal });
+  const response = await fetch(address, { signal: signal ?? null });
   if (!response.ok) throw new Error(`The columns at ${address} were not there (${response.status}).`);
   return response.arrayBuffer();
 }

@@ -148,7 +148,7 @@ export const desk: DebriefApi = new Proxy({} as DebriefApi, {
       : (...args: unknown[]) =>
           current === null
             ? Promise.reject(new Error("The program does not answer yet."))
-            : (current as unknown as Record<string | symbol, (...args: unknown[]) => unknown>)[name](...args),
+            : (current as unknown as Record<string | symbol, (...args: unknown[]) => unknown>)[name]!(...args),
 });
 
 /** The desk as last sent; null before the first answer. */

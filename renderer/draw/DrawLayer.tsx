@@ -55,7 +55,7 @@ export function DrawLayer({ tool, drawings, shows, aspect, onDraft, onDone, onPi
       });
     const index = drawingAt(drawings, shows, at, aspect);
     onPick(index < 0 ? null : index);
-    if (index >= 0) tell({ index, shape: drawings[index].shape, points: drawings[index].points });
+    if (index >= 0) tell({ index, shape: drawings[index]!.shape, points: drawings[index]!.points });
   };
   const onMove = (event: PointerEvent<HTMLDivElement>) => {
     const { current } = draft;
@@ -64,14 +64,14 @@ export function DrawLayer({ tool, drawings, shows, aspect, onDraft, onDone, onPi
     const points =
       current.index === null
         ? drawnTo(current.shape, current.points, at)
-        : movedShape(drawings[current.index].points, at.x - began.current.x, at.y - began.current.y);
+        : movedShape(drawings[current.index]!.points, at.x - began.current.x, at.y - began.current.y);
     tell({ ...current, points });
   };
   const onUp = () => {
     const { current } = draft;
     draft.current = null;
     if (current === null) return;
-    const first = current.index === null ? current.points[0] : drawings[current.index].points[0];
+    const first = current.index === null ? current.points[0]! : drawings[current.index]!.points[0]!;
     const far = Math.max(...current.points.map((point) => Math.hypot(point.x - first.x, point.y - first.y)));
     if (current.shape === "text" ? current.index === null || far > 0 : far >= LEAST) onDone(current);
     else onDraft(null);

@@ -40,11 +40,12 @@ const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
 /** Drawing on the picture: which shape, what is drawn on this shot, when it shows. */
 export function DrawTools(props: Props) {
   const { drawings, tool, picked, hold, locked, onTool, onPick, onHold, onAdd, onChange, onRemove, onLook } = props;
-  const chosen = picked === null ? undefined : (drawings[picked] as Drawing | undefined);
+  const chosen = picked === null ? undefined : drawings[picked];
   const move = (key: string, whole: boolean) => {
     if (chosen === undefined || picked === null || locked) return;
-    const [byX, byY] = ARROWS[key];
-    onChange(picked, { ...chosen, points: (whole ? movedShape : endMoved)(chosen.points, byX, byY) });
+    const by = ARROWS[key];
+    if (by === undefined) return;
+    onChange(picked, { ...chosen, points: (whole ? movedShape : endMoved)(chosen.points, ...by) });
   };
   useKeys(words.title, [
     ...SHAPES.map(({ shape, keys }) => ({

@@ -27,8 +27,8 @@ export function startingShape(shape: Shape): readonly Point[] {
 /** The points while a pointer draws from its first place to where it is now. */
 export function drawnTo(shape: Shape, points: readonly Point[], to: Point): readonly Point[] {
   if (shape === "text") return [to];
-  if (shape !== "free") return [points[0], to];
-  const last = points[points.length - 1];
+  if (shape !== "free") return [points[0]!, to];
+  const last = points[points.length - 1]!;
   return Math.hypot(to.x - last.x, to.y - last.y) < FREE_STEP ? points : [...points, to];
 }
 
@@ -45,7 +45,7 @@ export function movedShape(points: readonly Point[], byX: number, byY: number): 
 export function endMoved(points: readonly Point[], byX: number, byY: number): readonly Point[] {
   if (points.length !== 2) return movedShape(points, byX, byY);
   const keep = (value: number) => Math.max(0, Math.min(1, value));
-  return [points[0], { x: keep(points[1].x + byX), y: keep(points[1].y + byY) }];
+  return [points[0]!, { x: keep(points[1]!.x + byX), y: keep(points[1]!.y + byY) }];
 }
 
 /** The drawing at a place among those that show, the last drawn first; -1: none. */
@@ -67,12 +67,14 @@ function distance({ shape, points, text }: Drawing, at: Point, aspect: number): 
     // A letter of this face is on average 0.42 as wide as the size of the letters, and stands on the point's line.
     const em = wordsEmShare(aspect);
     const wide = 0.42 * em * (text ?? "").length;
-    return Math.max(0, all[0].x - p.x, p.x - all[0].x - wide, Math.abs(p.y - all[0].y + 0.4 * em) - 0.5 * em);
+    return Math.max(0, all[0]!.x - p.x, p.x - all[0]!.x - wide, Math.abs(p.y - all[0]!.y + 0.4 * em) - 0.5 * em);
   }
   if (shape === "ring")
-    return Math.abs(Math.hypot(p.x - all[0].x, p.y - all[0].y) - Math.hypot(all[1].x - all[0].x, all[1].y - all[0].y));
+    return Math.abs(
+      Math.hypot(p.x - all[0]!.x, p.y - all[0]!.y) - Math.hypot(all[1]!.x - all[0]!.x, all[1]!.y - all[0]!.y),
+    );
   let least = Infinity;
-  for (let k = 1; k < all.length; k++) least = Math.min(least, toLine(p, all[k - 1], all[k]));
+  for (let k = 1; k < all.length; k++) least = Math.min(least, toLine(p, all[k - 1]!, all[k]!));
   return least;
 }
 

@@ -59,7 +59,11 @@ export function Gather({ onNext, onAthletes }: Props) {
   );
   const chooseDebrief = useCallback(
     () =>
-      setPicking({ wants: "debrief", dropped: NOTHING_DROPPED, take: (ids) => Promise.resolve(void openIt(ids[0])) }),
+      setPicking({
+        wants: "debrief",
+        dropped: NOTHING_DROPPED,
+        take: ([id]) => Promise.resolve(void (id !== undefined && openIt(id))),
+      }),
     [openIt],
   );
   const batch = useBatch();
@@ -70,12 +74,16 @@ export function Gather({ onNext, onAthletes }: Props) {
   );
   const chooseBatch = useCallback(
     () =>
-      setPicking({ wants: "folder", dropped: NOTHING_DROPPED, take: (ids) => Promise.resolve(void listBatch(ids[0])) }),
+      setPicking({
+        wants: "folder",
+        dropped: NOTHING_DROPPED,
+        take: ([id]) => Promise.resolve(void (id !== undefined && listBatch(id))),
+      }),
     [listBatch],
   );
   const openRide = useCallback(
     (of: Batch, index: number | null) => {
-      const id = index === null ? null : of.rides[index].id;
+      const id = index === null ? null : (of.rides[index]?.id ?? null);
       if (id === null) return;
       void openIt(id).then((opened) => {
         if (!opened) return;
@@ -91,7 +99,12 @@ export function Gather({ onNext, onAthletes }: Props) {
   const next = batch === null ? null : rideFrom(batch, 1);
   const before = batch === null ? null : rideFrom(batch, -1);
   const lookFor = useCallback(
-    () => setPicking({ wants: "folder", dropped: NOTHING_DROPPED, take: (ids) => desk.lookForMedia(ids[0]) }),
+    () =>
+      setPicking({
+        wants: "folder",
+        dropped: NOTHING_DROPPED,
+        take: async ([id]) => id !== undefined && desk.lookForMedia(id),
+      }),
     [],
   );
 

@@ -30,6 +30,6 @@ export function useBatch(): Batch | null {
 /** The ride so many further in the list that has a debrief to open; null: there is none that way. */
 export function rideFrom({ rides, at }: Batch, by: 1 | -1): number | null {
   for (let index = at === null ? (by === 1 ? 0 : rides.length - 1) : at + by; index in rides; index += by)
-    if (rides[index].id !== null) return index;
+    if (rides[index]!.id !== null) return index;
   return null;
 }

@@ -117,16 +117,19 @@ export function LineUp({ onNext }: { readonly onNext: () => void }) {
   };
   const agree = () => {
     if (clip === undefined || found === null || locked) return;
-    const mediaS = glanceAt === null ? instant() : places[glanceAt].mediaS;
+    const mediaS = (glanceAt === null ? undefined : places[glanceAt])?.mediaS ?? instant();
     add(mediaS, found.offsetS + found.rate * mediaS, SET_BY.eye, words.agreedLabel(clip.name));
   };
   const goTo = (index: number) => {
+    const place = places[index];
+    if (place === undefined) return;
     setGlanceAt(index);
-    look(places[index].mediaS);
+    look(place.mediaS);
   };
   const toClip = (step: number) => {
     const at = clips.findIndex((one) => one.id === clip?.id);
-    setChosen(clips[(at + step + clips.length) % clips.length].id);
+    const next = clips[(at + step + clips.length) % clips.length];
+    if (next !== undefined) setChosen(next.id);
   };
   const lookOn = (byS: number) =>
     clip !== undefined && look(Math.max(0, Math.min(clip.durationS - frameS, instant() + byS)));

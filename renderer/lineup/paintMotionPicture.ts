@@ -101,7 +101,7 @@ export function paintMotionPicture(
     for (const [x, y] of [
       [top, middle - tall * 0.55],
       [bottom, middle + tall * 0.55],
-    ]) {
+    ] as const) {
       context.beginPath();
       context.arc(x, y, 5, 0, 2 * Math.PI);
       context.fill();
@@ -138,7 +138,7 @@ function area(
     if (known && start < 0) start = x;
     if (known || start < 0) continue;
     context.beginPath();
-    for (let at = start; at < x; at++) context[at === start ? "moveTo" : "lineTo"](at + 0.5, yOf(values[at]));
+    for (let at = start; at < x; at++) context[at === start ? "moveTo" : "lineTo"](at + 0.5, yOf(values[at]!));
     context.stroke();
     context.lineTo(x - 0.5, base);
     context.lineTo(start + 0.5, base);

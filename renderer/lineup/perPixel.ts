@@ -30,7 +30,7 @@ export function perPixel(
     let high = -Infinity;
     // What is missing is NaN: neither less nor more than anything.
     for (let k = Math.max(0, first); k < until; k++) {
-      const value = column[k];
+      const value = column[k]!;
       if (value < low) low = value;
       if (value > high) high = value;
     }

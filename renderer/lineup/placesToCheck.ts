@@ -26,14 +26,14 @@ export function placesToCheck(speedMps: Float64Array, clock: RideClock, duration
   const to = Math.min(speedMps.length - BRAKING_OVER_S, Math.floor(clock.offsetS + clock.rate * (durationS - 3)));
   const found: (PlaceToCheck & { readonly weight: number })[] = [];
   for (let k = from; k < to; k++) {
-    const before = speedMps[k - BRAKING_OVER_S];
-    const after = speedMps[k + BRAKING_OVER_S];
-    const place = { rideS: k, mediaS: (k - clock.offsetS) / clock.rate, fromMps: before, toMps: speedMps[k] };
-    if (speedMps[k] < STANDING_MPS && speedMps[k - 1] >= STANDING_MPS && before > MOVING_MPS)
+    const before = speedMps[k - BRAKING_OVER_S]!;
+    const after = speedMps[k + BRAKING_OVER_S]!;
+    const place = { rideS: k, mediaS: (k - clock.offsetS) / clock.rate, fromMps: before, toMps: speedMps[k]! };
+    if (speedMps[k]! < STANDING_MPS && speedMps[k - 1]! >= STANDING_MPS && before > MOVING_MPS)
       found.push({ ...place, kind: "stops", weight: 200 + before });
-    else if (speedMps[k] >= STANDING_MPS && speedMps[k - 1] < STANDING_MPS && after > MOVING_MPS)
+    else if (speedMps[k]! >= STANDING_MPS && speedMps[k - 1]! < STANDING_MPS && after > MOVING_MPS)
       found.push({ ...place, kind: "starts", toMps: after, weight: 100 + after });
-    else if (before - speedMps[k] > 3) found.push({ ...place, kind: "slows", weight: before - speedMps[k] });
+    else if (before - speedMps[k]! > 3) found.push({ ...place, kind: "slows", weight: before - speedMps[k]! });
   }
   const kept: PlaceToCheck[] = [];
   for (const { weight: _, ...place } of found.sort((a, b) => b.weight - a.weight)) {

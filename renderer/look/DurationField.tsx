@@ -5,7 +5,7 @@ import { secondsOf } from "./secondsOf.ts";
 
 interface Props {
   readonly label: string;
-  readonly hint?: string;
+  readonly hint?: string | undefined;
   /** Said when what was typed is no time. */
   readonly fault: string;
   /** Seconds, or null for nothing. */

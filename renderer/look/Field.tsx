@@ -2,10 +2,10 @@ import { type ReactNode, useId } from "react";
 
 interface Props {
   readonly label: string;
-  readonly hint?: string;
+  readonly hint?: string | undefined;
   /** What is wrong with the value, in words. */
   readonly fault?: string | null;
-  readonly unit?: string;
+  readonly unit?: string | undefined;
   /** Gets the ids that tie the control to its label and its hint. */
   readonly children: (props: {
     readonly id: string;

@@ -4,8 +4,8 @@ import { common } from "../words/common.ts";
 
 interface Props {
   readonly label: string;
-  readonly unit?: string;
-  readonly hint?: string;
+  readonly unit?: string | undefined;
+  readonly hint?: string | undefined;
   /** Null: empty, not asked for. */
   readonly value: number | null;
   readonly least: number;

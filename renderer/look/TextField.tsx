@@ -3,7 +3,7 @@ import { Field } from "./Field.tsx";
 
 interface Props {
   readonly label: string;
-  readonly hint?: string;
+  readonly hint?: string | undefined;
   readonly fault?: string | null;
   /** Null: nothing written. */
   readonly value: string | null;

@@ -67,7 +67,7 @@ interface Props {
   /** Language of the numbers' labels; missing: English, as the window. */
   readonly language?: Language;
   /** What differs from the plain look of the numbers. */
-  readonly look?: Partial<FilmLook>;
+  readonly look?: Partial<FilmLook> | undefined;
   readonly handle: Ref<PlayerHandle>;
   /** Called for each frame that came on the screen before anything is painted over it, outside React. */
   readonly onShown?: (shown: ShownInstant) => void;
@@ -88,7 +88,7 @@ interface Props {
     shown: ShownInstant,
   ) => void;
   /** Asked for when a clip can't be shown before small pictures of it are made. */
-  readonly onWantProxy?: (clipId: string) => void;
+  readonly onWantProxy?: ((clipId: string) => void) | undefined;
   /** Lies over the picture, e.g. what takes a drawing. */
   readonly children?: ReactNode;
 }

@@ -48,7 +48,7 @@ export function Transport({ player, playing, handle, onMove, exact = false }: Pr
   }, [speed, player]);
   const toggle = () => (player.current?.playing === true ? player.current.pause() : player.current?.play(speed));
   const change = (by: number) =>
-    setSpeed((now) => SPEEDS[Math.max(0, Math.min(SPEEDS.length - 1, SPEEDS.indexOf(now) + by))]);
+    setSpeed((now) => SPEEDS[Math.max(0, Math.min(SPEEDS.length - 1, SPEEDS.indexOf(now) + by))]!);
   const stepFrame = (by: 1 | -1) => player.current?.step(by);
   useKeys(words.title, [
     { keys: " ", words: words.playKey, run: toggle },

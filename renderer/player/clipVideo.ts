@@ -75,7 +75,7 @@ export class ClipVideo {
       this.target = null;
       this.next = null;
       this.shown = 0;
-    } else if (this.source === null && pictureSource(clip, starts[this.frame]) !== null) this.seek(this.frame);
+    } else if (this.source === null && pictureSource(clip, starts[this.frame]!) !== null) this.seek(this.frame);
   }
 
   /** Goes to a frame; while another seek is under way the latest wish waits for it. */
@@ -116,7 +116,7 @@ export class ClipVideo {
 
   private start(frame: number): void {
     this.target = frame;
-    const source = pictureSource(this.clip!, this.starts![frame]);
+    const source = pictureSource(this.clip!, this.starts![frame]!);
     if (source === null) return this.unshown();
     if (source.address !== this.source?.address) {
       this.source = source;
@@ -200,7 +200,7 @@ export class ClipVideo {
   private sourceEnded(): void {
     if (!this.video.ended || this.speed === null || this.source === null || this.starts === null) return;
     const following = frameAt(this.starts, this.source.endS);
-    if (following > this.shown && following < this.frames && this.source.endS < this.starts[this.frames] - 1e-6)
+    if (following > this.shown && following < this.frames && this.source.endS < this.starts[this.frames]! - 1e-6)
       this.start(following);
     else {
       this.pause();

@@ -9,7 +9,7 @@ export function frameAt(starts: FrameStarts, mediaS: number): number {
   let high = starts.length - 2;
   while (low < high) {
     const middle = Math.ceil((low + high) / 2);
-    if (starts[middle] <= mediaS + ROUNDING_S) low = middle;
+    if (starts[middle]! <= mediaS + ROUNDING_S) low = middle;
     else high = middle - 1;
   }
   return Math.max(0, low);
@@ -18,10 +18,10 @@ export function frameAt(starts: FrameStarts, mediaS: number): number {
 /** The frame whose own time is nearest: browsers name a shown frame by its time, rounded their own way. */
 export function frameNearest(starts: FrameStarts, mediaS: number): number {
   const frame = frameAt(starts, mediaS);
-  return frame + 1 < starts.length - 1 && starts[frame + 1] - mediaS < mediaS - starts[frame] ? frame + 1 : frame;
+  return frame + 1 < starts.length - 1 && starts[frame + 1]! - mediaS < mediaS - starts[frame]! ? frame + 1 : frame;
 }
 
 /** The middle of a frame, s: a seek to its edge lands one frame early in almost half of all cases. */
 export function middleOf(starts: FrameStarts, frame: number): number {
-  return (starts[frame] + starts[frame + 1]) / 2;
+  return (starts[frame]! + starts[frame + 1]!) / 2;
 }

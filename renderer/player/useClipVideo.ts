@@ -55,7 +55,7 @@ export function useClipVideo(wishes: Wishes): ClipVideoHandle {
     const one = new ClipVideo(latest.current.video.current!, {
       onFrame(frame) {
         if (current.current !== null)
-          latest.current.onFrame(current.current.clipId, frame, current.current.starts[frame]);
+          latest.current.onFrame(current.current.clipId, frame, current.current.starts[frame]!);
       },
       onState: (state) => latest.current.onState?.(state),
       onEnd: () => current.current !== null && latest.current.onEnd?.(current.current.clipId),

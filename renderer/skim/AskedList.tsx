@@ -22,10 +22,10 @@ export function AskedList({ asked, reading, momentWords, selected, locked, onSet
   if (asked.length === 0) return null;
   const placeWords = (one: AskedChoice, to: number) => {
     if (one.what === "break") {
-      const { startS, endS } = reading.breaks[to];
+      const { startS, endS } = reading.breaks[to]!;
       return words.breakAt(clockText(startS), durationText(endS - startS));
     }
-    return `${clockText(reading.moments[to].startS)}, ${momentWords[to]}`;
+    return `${clockText(reading.moments[to]!.startS)}, ${momentWords[to]}`;
   };
   return (
     <section className="note unsure skim-asked stack" aria-label={words.asked}>

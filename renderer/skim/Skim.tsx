@@ -72,7 +72,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
             startS,
             endS,
             keep: choice?.keep ?? null,
-            words: choice?.name ?? momentWords[index],
+            words: choice?.name ?? momentWords[index]!,
           };
         })
         .sort((a, b) => a.startS - b.startS),
@@ -90,8 +90,8 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
     firstFilmed(placed, startS, endS) !== null;
   // What was filmed is seen first.
   const firstRanked = () => {
-    const ranked = [...reading.moments.keys()].sort((a, b) => reading.moments[a].rank - reading.moments[b].rank);
-    return ranked.find((index) => filmed(reading.moments[index])) ?? ranked.at(0) ?? null;
+    const ranked = [...reading.moments.keys()].sort((a, b) => reading.moments[a]!.rank - reading.moments[b]!.rank);
+    return ranked.find((index) => filmed(reading.moments[index]!)) ?? ranked.at(0) ?? null;
   };
   const asHeld = (moment: Moment): HeldMoment => ({
     kind: moment.kind,
@@ -125,7 +125,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
   );
   const here = () => player.current?.shown.rideS ?? null;
   const select = (index: number) => {
-    hold(asHeld(reading.moments[index]));
+    hold(asHeld(reading.moments[index]!));
     const one = all.find((moment) => moment.index === index);
     if (one !== undefined) goTo(one);
   };
@@ -135,7 +135,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
     const rideS = here() ?? 0;
     const before = moments.findLastIndex((one) => one.startS <= rideS);
     const from = at >= 0 ? at : by > 0 ? before : before + 1;
-    select(moments[Math.max(0, Math.min(moments.length - 1, from + by))].index);
+    select(moments[Math.max(0, Math.min(moments.length - 1, from + by))]!.index);
   };
 
   // Where one begins: at the first moment to see, else where footage begins.
@@ -214,7 +214,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
   const startAdding = () => !locked && setAdding(here() ?? 0);
   const nextKind = () => {
     const at = kinds.findIndex((one) => one.kind === kind);
-    setKind(at + 1 < kinds.length ? kinds[at + 1].kind : null);
+    setKind(at + 1 < kinds.length ? kinds[at + 1]!.kind : null);
   };
 
   useKeys(words.title, [

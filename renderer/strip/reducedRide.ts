@@ -21,8 +21,8 @@ export function reducedRide(columns: RideColumns, span: StripSpan, cells: number
     let sum = 0;
     let known = 0;
     for (let k = Math.max(0, first); k < end; k++) {
-      held[states[k]]++;
-      const height = heights === null ? Number.NaN : heights[k];
+      held[states[k]!]!++;
+      const height = heights === null ? Number.NaN : heights[k]!;
       if (Number.isNaN(height)) continue;
       sum += height;
       known++;

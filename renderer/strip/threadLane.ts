@@ -34,7 +34,7 @@ export function drawThread(pen: Pen, columns: WindowColumns): (rideS: number) =>
     context.beginPath();
     context.moveTo(rooms.left, rooms.thread.bottom);
     const corners = line.corners(rooms.left, rooms.right);
-    for (let k = 0; k < corners.length; k += 2) context.lineTo(inside(pen, corners[k]), corners[k + 1]);
+    for (let k = 0; k < corners.length; k += 2) context.lineTo(inside(pen, corners[k]!), corners[k + 1]!);
     context.lineTo(rooms.right, rooms.thread.bottom);
     context.closePath();
     context.fillStyle = view.colours.band;

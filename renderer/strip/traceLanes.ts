@@ -15,8 +15,8 @@ function scaleFor(lane: Lane, extremes: Extremes, least: number, more: readonly 
   let low = Infinity;
   let high = -Infinity;
   for (let k = 0; k < extremes.least.length; k++) {
-    if (extremes.least[k] < low) low = extremes.least[k];
-    if (extremes.most[k] > high) high = extremes.most[k];
+    if (extremes.least[k]! < low) low = extremes.least[k]!;
+    if (extremes.most[k]! > high) high = extremes.most[k]!;
   }
   for (const value of more) {
     low = Math.min(low, value);
@@ -36,22 +36,22 @@ function drawExtremes(pen: Pen, { least, most }: Extremes, scale: Scale, colour:
   for (let first = 0; first < least.length; first++) {
     if (Number.isNaN(least[first])) continue;
     let end = first;
-    context.moveTo(rooms.left + first, scale.y(most[first]) - thickPx / 2);
+    context.moveTo(rooms.left + first, scale.y(most[first]!) - thickPx / 2);
     for (; end < least.length && !Number.isNaN(least[end]); end++) {
-      let top = scale.y(most[end]);
-      let bottom = scale.y(least[end]);
+      let top = scale.y(most[end]!);
+      let bottom = scale.y(least[end]!);
       // Neighbours join, so that a steep line has no holes.
       if (end > first) {
-        top = Math.min(top, scale.y(least[end - 1]));
-        bottom = Math.max(bottom, scale.y(most[end - 1]));
+        top = Math.min(top, scale.y(least[end - 1]!));
+        bottom = Math.max(bottom, scale.y(most[end - 1]!));
       }
       context.lineTo(rooms.left + end, top - thickPx / 2);
       context.lineTo(rooms.left + end + 1, top - thickPx / 2);
       lower[end] = bottom + thickPx / 2;
     }
     for (let k = end - 1; k >= first; k--) {
-      context.lineTo(rooms.left + k + 1, lower[k]);
-      context.lineTo(rooms.left + k, lower[k]);
+      context.lineTo(rooms.left + k + 1, lower[k]!);
+      context.lineTo(rooms.left + k, lower[k]!);
     }
     context.closePath();
     first = end;

@@ -136,12 +136,9 @@ export function athletesDesk({ surroundings }: DeskContext, heard: AthletesHeard
       const { kept } = await deleteListed(folder, listing, confirmName);
       shown.delete(folder);
       await heard.picturesGone();
-      if (kept.length > 0)
-        throw new Failure("athlete-files-kept", {
-          count: kept.length,
-          name: listing.athlete.name,
-          first: kept[0],
-        });
+      const [first] = kept;
+      if (first !== undefined)
+        throw new Failure("athlete-files-kept", { count: kept.length, name: listing.athlete.name, first });
       await remember("athletes", folder, false);
     },
     async weeksPage(id) {

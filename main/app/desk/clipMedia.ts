@@ -185,7 +185,7 @@ function plays({ videoCodec, colour }: Clip): boolean {
 }
 
 function firstS({ frames }: Clip): number {
-  return frames.ticks[0] / frames.timescale;
+  return (frames.ticks[0] ?? NaN) / frames.timescale;
 }
 
 function nameOf({ clip, firstFrame, frames }: ProxyPiece): string {

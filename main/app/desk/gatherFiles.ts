@@ -89,7 +89,7 @@ async function putOnDesk(session: Session, found: readonly Found[]): Promise<voi
   const shown = before.media.some(({ id }) => id === before.shownRideId)
     ? before.shownRideId
     : (added.find(({ kind }) => kind === "ride")?.id ?? before.shownRideId);
-  const label = `add ${added.length === 1 ? basename(found[0].path) : `${added.length} files`}`;
+  const label = `add ${added.length === 1 ? basename(found[0]!.path) : `${added.length} files`}`;
   const edits: Edit[] = [{ part: "media", value: [...kept, ...added], label }];
   if (shown !== before.shownRideId) edits.push({ part: "shownRideId", value: shown, label });
   // Before there is a place, paths have nothing to start from: what was done until then is not undone.

@@ -78,15 +78,15 @@ export function proxyPlan(input: {
 export function pieceOf(clip: Clip, startS: number, endS: number): ProxyPiece {
   const { ticks, timescale } = clip.frames;
   let firstFrame = 0;
-  while (firstFrame + 1 < ticks.length && ticks[firstFrame + 1] <= startS * timescale) firstFrame++;
+  while (firstFrame + 1 < ticks.length && ticks[firstFrame + 1]! <= startS * timescale) firstFrame++;
   let end = firstFrame + 1;
-  while (end < ticks.length && ticks[end] < endS * timescale) end++;
+  while (end < ticks.length && ticks[end]! < endS * timescale) end++;
   return { clip, firstFrame, frames: end - firstFrame };
 }
 
 /** The span of clip time in which a piece's frames are shown. */
 export function spanOf({ clip, firstFrame, frames }: ProxyPiece): { startS: number; endS: number } {
   const { ticks, timescale, endTicks } = clip.frames;
-  const end = firstFrame + frames < ticks.length ? ticks[firstFrame + frames] : endTicks;
-  return { startS: ticks[firstFrame] / timescale, endS: end / timescale };
+  const end = firstFrame + frames < ticks.length ? ticks[firstFrame + frames]! : endTicks;
+  return { startS: ticks[firstFrame]! / timescale, endS: end / timescale };
 }

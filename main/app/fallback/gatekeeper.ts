@@ -92,7 +92,7 @@ export class Gatekeeper {
 
 /** The value of a header that was sent once; two hosts or two origins are nobody we know. */
 function one(header: readonly string[] | undefined): string | null {
-  return header?.length === 1 ? header[0] : null;
+  return header?.length === 1 ? header[0]! : null;
 }
 
 /** Equal, in a time that tells nothing about where they differ. */

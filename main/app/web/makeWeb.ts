@@ -65,7 +65,7 @@ export async function makeWeb(windowFolder: string, shelf: StockedShelf, socket:
       case "file":
         return fileResponse(request, lent.path, headers, refuse);
       case "page":
-        return whole(request, new TextEncoder().encode(lent.html), TYPES[".html"], {
+        return whole(request, new TextEncoder().encode(lent.html), TYPES[".html"]!, {
           "Content-Security-Policy": PAGE_POLICY,
         });
       case "bytes": {

@@ -21,7 +21,7 @@ const CROPS: readonly Rgb[] = [
 
 /** Colour of the field at a block of `FIELD_M`; `side` is -1 left, 1 right. */
 export function fieldColour(block: number, side: number): Rgb {
-  return CROPS[Math.floor(hash01(block, 30 + side) * CROPS.length)];
+  return CROPS[Math.floor(hash01(block, 30 + side) * CROPS.length)]!;
 }
 
 /** What stands between verge and field. */

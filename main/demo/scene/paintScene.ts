@@ -30,7 +30,7 @@ export function paintScene(surface: Surface, road: Course, at: SceneInstant, pic
   const cuts = slices(at.distanceM);
   // What stands in a slice is painted after the ground of the next nearer one, which reaches a little into it.
   const fill = (i: number): void => {
-    const [fromM, toM] = [cuts[i], cuts[i + 1]];
+    const [fromM, toM] = [cuts[i]!, cuts[i + 1]!];
     paintTexture(view, fromM, toM);
     paintDashes(view, fromM, toM);
     paintCrossing(view, fromM, toM);
@@ -38,7 +38,7 @@ export function paintScene(surface: Surface, road: Course, at: SceneInstant, pic
   };
   const last = cuts.length - 2;
   for (let i = last; i >= 0; i--) {
-    paintSlice(view, cuts[i], cuts[i + 1]);
+    paintSlice(view, cuts[i]!, cuts[i + 1]!);
     if (i < last) fill(i + 1);
   }
   fill(0);

@@ -62,7 +62,7 @@ function paintTreeAt(view: View, k: number, aheadM: number, side: number, wood: 
   if (x < -tall * scale || x > view.widthPx + tall * scale) return;
   const y = view.py(foot);
   const { surface } = view;
-  const leaf = LEAVES[Math.floor(hash01(k, 66 + side) * LEAVES.length)];
+  const leaf = LEAVES[Math.floor(hash01(k, 66 + side) * LEAVES.length)]!;
   const far = foot[2];
   surface.fillStyle = css(hazed([84, 70, 54], far));
   const trunk = 0.16 + 0.12 * hash01(k, 68);

@@ -132,8 +132,8 @@ function trace(view: View, points: readonly Point3[]): boolean {
     started = true;
   };
   for (let i = 0; i < points.length; i++) {
-    const a = points[i];
-    const b = points[(i + 1) % points.length];
+    const a = points[i]!;
+    const b = points[(i + 1) % points.length]!;
     if (a[2] >= NEAR_M) to(a);
     if (a[2] >= NEAR_M !== b[2] >= NEAR_M) {
       const share = (NEAR_M - a[2]) / (b[2] - a[2]);

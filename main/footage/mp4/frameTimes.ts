@@ -17,7 +17,7 @@ function sampleTimes(track: Track, count: number): { cts: Float64Array; duration
   for (; k < count; k++) cts[k] = dts;
   k = 0;
   for (const run of track.compositionOffsets) {
-    for (let n = 0; n < run.count && k < count; n++, k++) cts[k] = cts[k] + run.value;
+    for (let n = 0; n < run.count && k < count; n++, k++) cts[k] = cts[k]! + run.value;
   }
   return { cts, durations };
 }
@@ -45,8 +45,8 @@ function placeByEdits(
         const from = edit.mediaTime;
         const to = edit.segmentDuration === 0 ? Infinity : from + length;
         for (let k = 0; k < cts.length; k++) {
-          const at = cts[k];
-          if (at >= from && at < to) take(before + at - from, before + Math.min(at + durations[k], to) - from, k);
+          const at = cts[k]!;
+          if (at >= from && at < to) take(before + at - from, before + Math.min(at + durations[k]!, to) - from, k);
         }
       }
       before += length;
@@ -71,19 +71,19 @@ function placeByEdits(
 
 /** Without an edit list a negative time is shown all the same; only an edit may drop it. */
 function placeAll(cts: Float64Array, durations: Float64Array): Placed {
-  const endTicks = cts.reduce((last, tick, k) => Math.max(last, tick + durations[k]), 0);
+  const endTicks = cts.reduce((last, tick, k) => Math.max(last, tick + durations[k]!), 0);
   return { ticks: cts, samples: Uint32Array.from(cts, (_, k) => k), endTicks };
 }
 
 /** By time; what has the same time stays in its order. */
 function inOrder(placed: Placed): Placed {
   const { ticks, samples } = placed;
-  if (ticks.every((tick, k) => k === 0 || ticks[k - 1] <= tick)) return placed;
-  const order = Uint32Array.from(ticks, (_, k) => k).sort((a, b) => ticks[a] - ticks[b] || a - b);
+  if (ticks.every((tick, k) => k === 0 || ticks[k - 1]! <= tick)) return placed;
+  const order = Uint32Array.from(ticks, (_, k) => k).sort((a, b) => ticks[a]! - ticks[b]! || a - b);
   return {
     ...placed,
-    ticks: Float64Array.from(order, (k) => ticks[k]),
-    samples: Uint32Array.from(order, (k) => samples[k]),
+    ticks: Float64Array.from(order, (k) => ticks[k]!),
+    samples: Uint32Array.from(order, (k) => samples[k]!),
   };
 }
 
@@ -105,6 +105,6 @@ export function frameTimes(
       : placeByEdits(track.edits, cts, durations, track.timescale, movieTimescale);
   const { ticks, samples, endTicks } = inOrder(shown);
   const sync = track.syncSamples && new Set(track.syncSamples);
-  const keyframes = Uint32Array.from(ticks.keys()).filter((k) => !sync || sync.has(samples[k]));
+  const keyframes = Uint32Array.from(ticks.keys()).filter((k) => !sync || sync.has(samples[k]!));
   return { timescale: track.timescale, ticks, keyframes, endTicks, samples };
 }

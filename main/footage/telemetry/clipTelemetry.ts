@@ -39,15 +39,15 @@ function fixesOf(streams: readonly TimedStream[], key: "GPS5" | "GPS9"): { fixes
     const written = stream.utcText === null ? null : gpsuUtcMs(stream.utcText);
     // The first payload carries a stale time.
     if (key === "GPS5" && payloadGood && payload > 0 && written !== null)
-      points.push({ mediaS: times[k], utcMs: written });
+      points.push({ mediaS: times[k]!, utcMs: written });
     for (const row of stream.rows) {
-      const mediaS = times[k++];
+      const mediaS = times[k++]!;
       const good = key === "GPS5" ? payloadGood : goodFix(row[8] ?? null, row[7] === undefined ? null : row[7] * 100);
       if (key === "GPS9" && good) {
-        const utcMs = gps9UtcMs(row[5], row[6]);
+        const utcMs = gps9UtcMs(row[5]!, row[6]!);
         if (utcMs !== null) points.push({ mediaS, utcMs });
       }
-      fixes.push({ mediaS, latDeg: row[0], lonDeg: row[1], speedMps: row[3], good });
+      fixes.push({ mediaS, latDeg: row[0]!, lonDeg: row[1]!, speedMps: row[3]!, good });
     }
   });
   return { fixes, utc: fitUtc(points, key === "GPS5" ? "GPSU" : "GPS9") };
@@ -61,12 +61,12 @@ function isPlace(fix: Fix): boolean {
 export function trustedFixes(fixes: readonly Fix[]): TelemetryPositions | null {
   const kept: Fix[] = [];
   for (let from = 0; from < fixes.length; from++) {
-    if (!fixes[from].good) continue;
+    if (!fixes[from]!.good) continue;
     let to = from;
-    while (to + 1 < fixes.length && fixes[to + 1].good) to++;
+    while (to + 1 < fixes.length && fixes[to + 1]!.good) to++;
     const run = fixes.slice(from, to + 1);
-    const settledAt = run[0].mediaS + SETTLE_S;
-    if (run[run.length - 1].mediaS >= settledAt)
+    const settledAt = run[0]!.mediaS + SETTLE_S;
+    if (run[run.length - 1]!.mediaS >= settledAt)
       kept.push(...(from === 0 ? run : run.filter((fix) => fix.mediaS >= settledAt)).filter(isPlace));
     from = to;
   }
@@ -83,7 +83,7 @@ function threeAxes(streams: readonly TimedStream[]): ClipTelemetry["gyro"] {
   const usable = streams.filter(({ stream }) => stream.rows.every((row) => row.length >= 3));
   if (usable.length === 0) return null;
   const rows = usable.flatMap(({ stream }) => stream.rows);
-  const axis = (k: number) => Float64Array.from(rows, (row) => row[k]);
+  const axis = (k: number) => Float64Array.from(rows, (row) => row[k]!);
   return { mediaS: sampleTimes(usable), axes: [axis(0), axis(1), axis(2)] };
 }
 

@@ -45,7 +45,7 @@ export function gpsEpochUtcMs(value: number, createdUtcMs: number | null): numbe
   const seconds = value > 1e11 ? value / 1000 : value;
   const readings = [(seconds + GPS_EPOCH_S - LEAP_S) * 1000, seconds * 1000];
   const agreed = createdUtcMs === null ? undefined : readings.find((ms) => Math.abs(ms - createdUtcMs) <= SAME_DATE_MS);
-  const ms = agreed ?? readings[value > 1e11 ? 1 : 0];
+  const ms = agreed ?? readings[value > 1e11 ? 1 : 0]!;
   const year = new Date(ms).getUTCFullYear();
   return year >= FIRST_YEAR && year <= LAST_YEAR ? ms : null;
 }
@@ -53,7 +53,7 @@ export function gpsEpochUtcMs(value: number, createdUtcMs: number | null): numbe
 function median(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
   const m = sorted.length >> 1;
-  return sorted.length % 2 ? sorted[m] : (sorted[m - 1] + sorted[m]) / 2;
+  return sorted.length % 2 ? sorted[m]! : (sorted[m - 1]! + sorted[m]!) / 2;
 }
 
 /**

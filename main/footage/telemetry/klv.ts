@@ -95,7 +95,7 @@ function number(view: DataView, at: number, type: string): number {
 function expandType(description: string): string[] {
   const types: string[] = [];
   for (const match of description.matchAll(/([A-Za-z])(?:\[(\d+)\])?/g)) {
-    for (let k = 0; k < Math.min(255, Number(match[2] ?? 1)); k++) types.push(match[1]);
+    for (let k = 0; k < Math.min(255, Number(match[2] ?? 1)); k++) types.push(match[1]!);
   }
   return types;
 }
@@ -125,7 +125,7 @@ export function klvRows(item: Klv, description: string): Float64Array[] | null {
     let at = row * item.structBytes;
     types.forEach((type, k) => {
       values[k] = number(item.value, at, type);
-      at += TYPE_BYTES[type];
+      at += TYPE_BYTES[type]!;
     });
     return values;
   });

@@ -65,7 +65,7 @@ function scaled(rows: readonly Float64Array[], scale: Klv | undefined): readonly
   for (const row of rows) {
     for (let k = 0; k < row.length; k++) {
       const by = divisors.length === 1 ? divisors[0] : divisors[k];
-      if (by !== undefined && by !== 0) row[k] = row[k] / by;
+      if (by !== undefined && by !== 0) row[k] = row[k]! / by;
     }
   }
   return rows;

@@ -28,10 +28,10 @@ export async function readTelemetry(clip: Clip): Promise<ClipTelemetry | null> {
     const before = source.bytesRead();
     const payloads: TelemetryPayload[] = [];
     for (let k = 0; k < samples.length; k++) {
-      const sample = samples[k];
-      if (sizes[sample] > PAYLOAD_LIMIT_BYTES || offsets[sample] + sizes[sample] > source.size) continue;
-      const bytes = await source.read(offsets[sample], sizes[sample]);
-      payloads.push({ startS: ticks[k] / timescale, endS: (ticks[k + 1] ?? endTicks) / timescale, bytes });
+      const sample = samples[k]!;
+      if (sizes[sample]! > PAYLOAD_LIMIT_BYTES || offsets[sample]! + sizes[sample]! > source.size) continue;
+      const bytes = await source.read(offsets[sample]!, sizes[sample]!);
+      payloads.push({ startS: ticks[k]! / timescale, endS: (ticks[k + 1] ?? endTicks) / timescale, bytes });
     }
     const bytesRead = source.bytesRead() - before;
     return track.entry?.format === "camm"

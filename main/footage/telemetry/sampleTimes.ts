@@ -14,8 +14,8 @@ function line(x: readonly number[], y: readonly number[]): { readonly at0: numbe
   const my = y.reduce((a, b) => a + b, 0) / n;
   let [sxx, sxy] = [0, 0];
   for (let k = 0; k < n; k++) {
-    sxx += (x[k] - mx) ** 2;
-    sxy += (x[k] - mx) * (y[k] - my);
+    sxx += (x[k]! - mx) ** 2;
+    sxy += (x[k]! - mx) * (y[k]! - my);
   }
   const slope = sxx > 0 ? sxy / sxx : 0;
   return { at0: my - slope * mx, slope };
@@ -28,7 +28,7 @@ function runs(streams: readonly TimedStream[]): TimedStream[][] {
   for (const timed of streams) {
     const first = timed.stream.totalSamples === null ? null : timed.stream.totalSamples - timed.stream.rows.length;
     if (found.length === 0 || (first !== null && first < total)) found.push([]);
-    found[found.length - 1].push(timed);
+    found[found.length - 1]!.push(timed);
     total = timed.stream.totalSamples ?? total;
   }
   return found;
@@ -44,7 +44,7 @@ export function sampleTimes(streams: readonly TimedStream[]): Float64Array {
   for (const run of runs(streams)) {
     // Samples before the first one here, or an arrival well after the first payload: what lay before was cut off, and both
     // clocks no longer begin together. What the payloads' own times say of the shift is then taken out.
-    const { stream: opening, payloadStartS, payloadEndS } = run[0];
+    const { stream: opening, payloadStartS, payloadEndS } = run[0]!;
     const lengthS = payloadEndS - payloadStartS;
     const cutOff =
       opening.totalSamples !== null
@@ -52,19 +52,19 @@ export function sampleTimes(streams: readonly TimedStream[]): Float64Array {
         : (opening.arrivalS ?? 0) > payloadStartS + 0.4 * lengthS;
     const known = run.filter(({ stream }) => stream.arrivalS !== null);
     const shifts = known.map((timed) => timed.payloadStartS - timed.stream.arrivalS!).sort((a, b) => a - b);
-    const shiftS = cutOff && shifts.length > 0 ? shifts[shifts.length >> 1] : 0;
+    const shiftS = cutOff && shifts.length > 0 ? shifts[shifts.length >> 1]! : 0;
     const arrivals = run.map(({ stream }) => (stream.arrivalS === null ? null : stream.arrivalS + shiftS));
     // Both clocks begin with the capture; where they part by more than this, the arrival is not on the media's line.
     const useArrival = run.every(
-      (timed, k) => arrivals[k] !== null && Math.abs(arrivals[k] - timed.payloadStartS) < 2.5,
+      (timed, k) => arrivals[k] !== null && Math.abs(arrivals[k]! - timed.payloadStartS) < 2.5,
     );
     const firsts: number[] = [];
     let next = 0;
     for (const { stream } of run) {
       firsts.push(stream.totalSamples === null ? next : stream.totalSamples - stream.rows.length);
-      next = firsts[firsts.length - 1] + stream.rows.length;
+      next = firsts[firsts.length - 1]! + stream.rows.length;
     }
-    const base = firsts[0];
+    const base = firsts[0]!;
     const fit =
       !useArrival && run.length > 2
         ? line(
@@ -80,7 +80,7 @@ export function sampleTimes(streams: readonly TimedStream[]): Float64Array {
           const to = arrivals[k + 1] ?? from + (timed.payloadEndS - timed.payloadStartS);
           times.push(from + (j * (to - from)) / n);
         } else if (fit) {
-          times.push(fit.at0 + fit.slope * (firsts[k] - base + j));
+          times.push(fit.at0 + fit.slope * (firsts[k]! - base + j));
         } else {
           times.push(timed.payloadStartS + (j * (timed.payloadEndS - timed.payloadStartS)) / n);
         }

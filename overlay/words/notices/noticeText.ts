@@ -15,7 +15,7 @@ type Words = Readonly<Record<string, (facts: unknown, door: Door) => unknown>>;
 /** A failure in words. `door`: where it is read, which decides what a remedy calls the thing to do. */
 export function failureText(notice: FailureNotice, language: Language, door: Door): FailureText {
   const table = (language === "de" ? failuresDe : failuresEn) as Words;
-  const [sentence, remedy] = table[notice.code](notice.facts, door) as readonly [string, string];
+  const [sentence, remedy] = table[notice.code]!(notice.facts, door) as readonly [string, string];
   return { sentence, remedy };
 }
 
@@ -36,7 +36,7 @@ export function noticeText(notice: Notice, language: Language, door: Door): stri
   if (notice.code === "of-ride") return `${notice.facts.ridePath}: ${noticeText(notice.facts.of, language, door)}`;
   const notes = (language === "de" ? notesDe : notesEn) as Words;
   return Object.hasOwn(notes, notice.code)
-    ? (notes[notice.code](notice.facts, door) as string)
+    ? (notes[notice.code]!(notice.facts, door) as string)
     : failureText(notice as FailureNotice, language, door).sentence;
 }
 

@@ -79,8 +79,8 @@ function exposureLines({ base }: Reading, say: Say): string[] {
   const total = exposure.inBandS.reduce((sum, one) => sum + one, 0);
   if (total < 60) return [];
   const parts = exposure.inBandS.map((seconds, k) => {
-    const from = exposure.fromS[k];
-    const to = exposure.fromS[k + 1];
+    const from = exposure.fromS[k]!;
+    const to = exposure.fromS[k + 1]!;
     const name =
       k === 0
         ? `${say("under", "unter")} ${durationText(to)}`

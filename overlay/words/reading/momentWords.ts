@@ -82,7 +82,7 @@ const KINDS: Readonly<Record<Language, Readonly<Record<string, OneAndMany>>>> = 
 export function momentLines(moments: readonly Moment[], units: UnitSystem, most: number, language: Language): string[] {
   const say = sayIn(language);
   const ranked = [...moments].sort((one, other) => one.rank - other.rank);
-  const entries = ranked.reduce<Moment[][]>((lines, moment) => {
+  const entries = ranked.reduce<[Moment, ...Moment[]][]>((lines, moment) => {
     const same =
       moment.kind === "marked"
         ? lines.find(

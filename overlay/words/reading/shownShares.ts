@@ -14,20 +14,20 @@ function wholePercents(parts: readonly number[]): number[] {
     .map((value, index) => ({ index, rest: value - Math.floor(value) }))
     .sort((one, other) => other.rest - one.rest);
   const left = 100 - whole.reduce((sum, part) => sum + part, 0);
-  for (const { index } of order.slice(0, left)) whole[index] += 1;
+  for (const { index } of order.slice(0, left)) whole[index]! += 1;
   return whole;
 }
 
 /** Seconds of a ride's main part as whole percents of it, as they are shown everywhere; unknown seconds count with it. */
 export function shownShares(sums: StateShares, unknownS: number): WholeShares {
-  const [inPercent, belowPercent, abovePercent, offPercent, unknownPercent] = wholePercents([
-    sums.inBandS,
-    sums.belowS,
-    sums.aboveS,
-    sums.offS,
-    unknownS,
-  ]);
-  return { inPercent, belowPercent, abovePercent, offPercent, unknownPercent };
+  const shares = wholePercents([sums.inBandS, sums.belowS, sums.aboveS, sums.offS, unknownS]);
+  return {
+    inPercent: shares[0]!,
+    belowPercent: shares[1]!,
+    abovePercent: shares[2]!,
+    offPercent: shares[3]!,
+    unknownPercent: shares[4]!,
+  };
 }
 
 /** The same of one class of road, of what is known there; null for less than a minute. */
@@ -45,5 +45,5 @@ export function shownPressed(
     sums.offS,
     unknownS,
   ]);
-  return { onPercent, offPercent, unknownPercent };
+  return { onPercent: onPercent!, offPercent: offPercent!, unknownPercent: unknownPercent! };
 }

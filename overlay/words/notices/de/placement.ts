@@ -108,8 +108,8 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
     `die dieselbe Uhr ${others === 1 ? "hat" : "haben"}`,
   "signals-match": ({ stopsS, turns, used, together, score, farFromClock }) => {
     const parts: string[] = [];
-    if (stopsS.length === 1) parts.push(`ein Halt bei ${exactClockText(stopsS[0])}`);
-    else if (stopsS.length > 1) parts.push(`${stopsS.length} Halte (der erste bei ${exactClockText(stopsS[0])})`);
+    if (stopsS.length === 1) parts.push(`ein Halt bei ${exactClockText(stopsS[0]!)}`);
+    else if (stopsS.length > 1) parts.push(`${stopsS.length} Halte (der erste bei ${exactClockText(stopsS[0]!)})`);
     if (turns > 0) parts.push(turns === 1 ? "eine Kurve" : `${turns} Kurven`);
     if (used.includes("sound")) parts.push(FEATURES.sound);
     else if (parts.length === 0) parts.push(FEATURES.motion);

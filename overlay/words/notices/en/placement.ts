@@ -103,8 +103,8 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
     `${placementReasonEn(own)}; solved together with ${others} more ${others === 1 ? "recording" : "recordings"} of this camera, whose clock they share`,
   "signals-match": ({ stopsS, turns, used, together, score, farFromClock }) => {
     const parts: string[] = [];
-    if (stopsS.length === 1) parts.push(`a stop at ${exactClockText(stopsS[0])}`);
-    else if (stopsS.length > 1) parts.push(`${stopsS.length} stops (the first at ${exactClockText(stopsS[0])})`);
+    if (stopsS.length === 1) parts.push(`a stop at ${exactClockText(stopsS[0]!)}`);
+    else if (stopsS.length > 1) parts.push(`${stopsS.length} stops (the first at ${exactClockText(stopsS[0]!)})`);
     if (turns > 0) parts.push(turns === 1 ? "one turn" : `${turns} turns`);
     if (used.includes("sound")) parts.push(FEATURES.sound);
     else if (parts.length === 0) parts.push(FEATURES.motion);
