@@ -365,7 +365,7 @@ export function RideChartSvg({ chart }: { readonly chart: RideChart }): ReactNod
   return (
     <Drawing id={chart.id} title={chart.title} alt={chart.alt} height={chartHeight(chart)}>
       {chart.panels.map((panel, index) => (
-        <Panel key={index} panel={panel} top={tops[index]} atX={atX} stepX={stepX} span={[chart.startS, endS]} />
+        <Panel key={index} panel={panel} top={tops[index]!} atX={atX} stepX={stepX} span={[chart.startS, endS]} />
       ))}
       {chart.told !== undefined && <Told told={chart.told} top={panelsBottom(chart) + ROWS_GAP} atX={atX} />}
       <path className="axis" d={`M${LEFT} ${bottom}H${RIGHT}`} />

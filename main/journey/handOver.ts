@@ -188,7 +188,7 @@ function askedNotes({ asked, judged }: DebriefStanding): Note[] {
   return asked.map((one) =>
     note("asked-open", {
       asked: one,
-      timesS: one.among.map((index) => (one.what === "break" ? breaks : moments)[index].startS),
+      timesS: one.among.map((index) => (one.what === "break" ? breaks : moments)[index]!.startS),
     }),
   );
 }

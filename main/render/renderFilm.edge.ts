@@ -258,7 +258,7 @@ function stepOf(plan: PartPlan, { film, clips, paging }: FilmJob): WorkStep {
       number: index + 1 - shots.filter((shot) => shot < index).length,
       count: film.items.length - shots.length,
     };
-  const shot = film.items[index];
+  const shot = film.items[index]!;
   const at = { number: shots.indexOf(index) + 1, count: shots.length };
   // Whole clips are known by their files.
   if (paging === "turning" && shot.type === "shot")

@@ -6,7 +6,7 @@ const eslint = new ESLint();
 
 async function findings(code: string, filePath: string): Promise<readonly (string | null)[]> {
   const [result] = await eslint.lintText(code, { filePath });
-  return result.messages
+  return result!.messages
     .filter(({ ruleId }) => ruleId === "no-restricted-syntax" || ruleId === "no-restricted-imports")
     .map(({ ruleId }) => ruleId);
 }

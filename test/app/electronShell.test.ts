@@ -263,9 +263,9 @@ describe("checklist", () => {
       ipcMain.emit(CHANNEL, ours, odd);
     ipcMain.emit(CHANNEL, ours, callNamed("ours"));
     // Calls are answered in their order: with ours answered, whatever of the others was heard would be answered, too.
-    await expect.poll(() => sent.length).toBeGreaterThan(before[0]);
+    await expect.poll(() => sent.length).toBeGreaterThan(before[0]!);
     expect(sent.slice(before[0]).map((text) => JSON.parse(text))).toEqual([{ t: "s", i: "ours", r: { version: "1" } }]);
-    expect(fake.asked.length).toBe(before[1] + 1);
+    expect(fake.asked.length).toBe(before[1]! + 1);
   });
 
   it("18: a scheme of our own, which obeys the policy; no file addresses", () => {
@@ -294,12 +294,12 @@ describe("checklist", () => {
       crypto,
     });
     expect(Object.keys(world)).toEqual(["followcar"]);
-    expect(Object.keys(world.followcar).sort()).toEqual(["onText", "post", "recording", "tokenOf"]);
+    expect(Object.keys(world.followcar!).sort()).toEqual(["onText", "post", "recording", "tokenOf"]);
     const heard: unknown[][] = [];
-    world.followcar.onText((...args: unknown[]) => heard.push(args));
+    world.followcar!.onText!((...args: unknown[]) => heard.push(args));
     ipcRenderer.emit(CHANNEL, { sender: "secret" }, "hello");
     expect(heard).toEqual([["hello"]]);
-    const token = world.followcar.tokenOf({});
+    const token = world.followcar!.tokenOf!({});
     expect(token).not.toContain("home");
     expect(posted).toEqual([[CHANNEL, { kind: "dropped", token, path: "/home/a/ride.fit" }]]);
   });

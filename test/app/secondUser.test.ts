@@ -178,7 +178,7 @@ test.skipIf(process.platform === "win32")(
       const profile = join(folder, "cache", "browser");
       const names = (await readdir(profile)).filter((name) => name.startsWith(".opening"));
       if (names.length !== 1 || modes.length > 0) return;
-      const paths = [profile, join(profile, names[0]), join(profile, names[0], "open.html")];
+      const paths = [profile, join(profile, names[0]!), join(profile, names[0]!, "open.html")];
       modes = await Promise.all(paths.map(async (path) => (await stat(path)).mode & 0o777)).catch(() => []);
     };
     const timer = setInterval(() => void look(), 20);

@@ -172,7 +172,7 @@ describe("the picker", () => {
 
   it("lists by kind, told by name or by how a file begins; hides what is hidden and what leads outside", async () => {
     const [place] = await picker.places();
-    const listing = await picker.listFolder(place.id);
+    const listing = await picker.listFolder(place!.id);
     expect(listing.parentId).toBe(null);
     expect(listing.entries.map(({ name, kind }) => [name, kind])).toEqual([
       ["ana", "folder"],
@@ -189,7 +189,7 @@ describe("the picker", () => {
     ]);
     const linked = listing.entries.find(({ name }) => name === "in")!;
     expect(paths.pathOf(linked.id)).toBe(join(home, "ana"));
-    expect((await picker.listFolder(linked.id)).parentId).toBe(place.id);
+    expect((await picker.listFolder(linked.id)).parentId).toBe(place!.id);
   });
 
   it("goes nowhere else, even by an id that it knows; ids can't be guessed or reused", async () => {

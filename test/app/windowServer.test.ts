@@ -82,7 +82,7 @@ describe("opening", () => {
     expect(set).toMatch(/HttpOnly/);
     expect(set).toMatch(/SameSite=Strict/);
     expect(set).not.toMatch(/Domain/i);
-    cookie = set.split(";")[0];
+    cookie = set.split(";")[0]!;
     expect((await fetch(url, { redirect: "manual" })).status).toBe(401);
   });
 
@@ -247,7 +247,7 @@ describe("1,000 hostile requests", () => {
   };
   const seeded = seededRandom(20_261_125);
   const random = () => seeded.uniform();
-  const pick = <T>(choices: readonly T[]): T => choices[Math.floor(random() * choices.length)];
+  const pick = <T>(choices: readonly T[]): T => choices[Math.floor(random() * choices.length)]!;
   const letters = (uniform: () => number, count: number): string =>
     Array.from(
       { length: count },
@@ -270,16 +270,16 @@ describe("1,000 hostile requests", () => {
     for (let n = 0; n < 1000; n += 20) {
       await Promise.all(
         Array.from({ length: 20 }, async (_, k) => {
-          const name = names[(n + k) % names.length];
+          const name = names[(n + k) % names.length]!;
           // `Connection: close` on an upgrade would make it a plain request.
-          const text = kinds[name](random).replace(
+          const text = kinds[name]!(random).replace(
             /Connection: close(?=\r\n\r\n$)/,
             name.startsWith("a socket") ? "Connection: Upgrade" : "Connection: close",
           );
           const { status, text: answer } = await raw(text);
           // 0: the connection was closed without an answer.
           if ((status !== 0 && status < 400) || /footage|<!doctype/.test(answer))
-            letIn.push(`${name}: ${status} for ${text.split("\r\n")[0].slice(0, 80)}`);
+            letIn.push(`${name}: ${status} for ${text.split("\r\n")[0]!.slice(0, 80)}`);
           seen.set(`${name} ${status}`, (seen.get(`${name} ${status}`) ?? 0) + 1);
         }),
       );

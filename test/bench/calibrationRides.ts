@@ -151,7 +151,7 @@ export function calibrationRide(cell: Cell, index: number, series = 0): Calibrat
   const standing = new Uint8Array(seconds);
   const stops: { startS: number; endS: number }[] = [];
   if (cell.stops) {
-    const pattern = realStops[index % realStops.length];
+    const pattern = realStops[index % realStops.length]!;
     const every = 12700;
     for (let from = 0; from < seconds; from += every) {
       for (const [startS, lengthS] of pattern) {
@@ -178,7 +178,7 @@ export function calibrationRide(cell: Cell, index: number, series = 0): Calibrat
   let lag = 180;
   for (let s = 0; s < seconds; s++) {
     const watts =
-      standing[s] === 1 ? 0 : Math.max(0, Math.round(200 + road[s] + legs[s] + (2 * s < seconds ? 0 : stepW)));
+      standing[s] === 1 ? 0 : Math.max(0, Math.round(200 + road[s]! + legs[s]! + (2 * s < seconds ? 0 : stepW)));
     powerW[s] = watts;
     lag += gain * (watts - lag);
     const t = s / 60;
@@ -186,7 +186,7 @@ export function calibrationRide(cell: Cell, index: number, series = 0): Calibrat
     if (cell.drift === "straight") drift = slope * t;
     if (onsetMin !== null) drift = t <= onsetMin ? cell.creep * t : cell.creep * onsetMin + slope * (t - onsetMin);
     let bpm = rest + beatsPerWatt * lag + drift;
-    for (const part of noise) bpm += part[s];
+    for (const part of noise) bpm += part[s]!;
     driftBpm[s] = drift;
     heartBpm[s] = cell.wholeBeats ? Math.round(bpm) : bpm;
   }

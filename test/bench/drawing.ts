@@ -52,7 +52,7 @@ function costAt(width: number, height: number): Cost {
   return {
     drawMs: median(drawMs),
     readMs: median(readMs),
-    bothMs: median(drawMs.map((ms, k) => ms + readMs[k])),
+    bothMs: median(drawMs.map((ms, k) => ms + readMs[k]!)),
     cpuMs: (cpu.user + cpu.system) / 1000 / drawMs.length,
     pixels: pixels / drawMs.length,
   };

@@ -80,15 +80,15 @@ async function soundLine(path: string, outPath: string, shots: number): Promise<
   let worst = 0;
   let longest = 0;
   for (const [k, span] of filmClock(film).spans.entries()) {
-    const item = film.items[k];
+    const item = film.items[k]!;
     if (item.type !== "shot") continue;
     const [from, until] = [span.startFrame, span.startFrame + span.frames].map((frame) =>
       Math.round((frame * 1001 * SOUND_RATE_HZ) / 30000),
     );
     const source = await soundOf(path, item.mediaStartS, 1.5);
-    const { lag } = bestLag(heard, from + 4800, source, 4800, 9600, 1600);
+    const { lag } = bestLag(heard, from! + 4800, source, 4800, 9600, 1600);
     worst = Math.max(worst, Math.abs(lag) / SOUND_RATE_HZ);
-    longest = Math.max(longest, longestSilence(heard, from + 48, until - 48) / SOUND_RATE_HZ);
+    longest = Math.max(longest, longestSilence(heard, from! + 48, until! - 48) / SOUND_RATE_HZ);
   }
   return `sound within ${(worst * 1000).toFixed(1)} ms of its picture, longest silence in a shot ${(longest * 1000).toFixed(1)} ms`;
 }

@@ -29,7 +29,7 @@ export function lapseFigures(ride: Ride, span: Span): LapseFigures {
   let turnDeg = 0;
   for (let s = Math.max(0, span.startS - 5); headingDeg && s < span.endS + 5; s++) {
     for (let to = s + 1; to <= s + 10 && to < span.endS + 5; to++) {
-      const turned = Math.abs(headingDeg[to] - headingDeg[s]);
+      const turned = Math.abs(headingDeg[to]! - headingDeg[s]!);
       if (turned > turnDeg) turnDeg = turned;
     }
   }

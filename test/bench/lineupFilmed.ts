@@ -41,14 +41,14 @@ export async function benchLineupFilmed(seeds: readonly number[]): Promise<void>
         signals,
       });
       placed.forEach(({ found, sure, candidates, method }, k) => {
-        const errorS = found ? found.offsetS - filmed[k].startS : NaN;
+        const errorS = found ? found.offsetS - filmed[k]!.startS : NaN;
         const listedS = Math.min(
-          ...candidates.map(({ rideStartS }) => Math.abs(rideStartS - filmed[k].startS)),
+          ...candidates.map(({ rideStartS }) => Math.abs(rideStartS - filmed[k]!.startS)),
           Math.abs(errorS),
         );
         errors.push({ errorS, listedS, sure });
         console.log(
-          `seed ${seed} ${clips[k].fileName}: by ${method}, ${sure ? "sure" : "not sure"}, error ` +
+          `seed ${seed} ${clips[k]!.fileName}: by ${method}, ${sure ? "sure" : "not sure"}, error ` +
             `${errorS.toFixed(2)} s, nearest candidate ${listedS.toFixed(2)} s off`,
         );
       });
@@ -59,8 +59,8 @@ export async function benchLineupFilmed(seeds: readonly number[]): Promise<void>
   const found = errors.map(({ errorS }) => Math.abs(errorS)).sort((a, b) => a - b);
   const sure = errors.filter((e) => e.sure);
   console.log(
-    `simulated, ${errors.length} filmed clips: median error ${found[found.length >> 1].toFixed(2)} s, worst ` +
-      `${found[found.length - 1].toFixed(2)} s; truth among the candidates (2 s) ` +
+    `simulated, ${errors.length} filmed clips: median error ${found[found.length >> 1]!.toFixed(2)} s, worst ` +
+      `${found[found.length - 1]!.toFixed(2)} s; truth among the candidates (2 s) ` +
       `${errors.filter((e) => e.listedS < 2).length}; sure ${sure.length}, sure but more than 2 s off ` +
       `${sure.filter((e) => Math.abs(e.errorS) > 2).length}`,
   );

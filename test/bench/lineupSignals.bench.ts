@@ -65,14 +65,14 @@ function solvePair(
 ) {
   const next = seeded(seed);
   const own = Math.floor(next() * rides.length);
-  const from = rides[own];
+  const from = rides[own]!;
   const other = (own + 1 + Math.floor(next() * (rides.length - 1))) % rides.length;
   const { simulate, written, lagS } = MODELS[model];
-  const again = written(rides[wrongRide ? other : own].ride, seed);
+  const again = written(rides[wrongRide ? other : own]!.ride, seed);
   const onto = rideForSignals(rideSeries(again), again.elapsedS);
   const durationS = Math.min(lengthS, (0.8 / clips) * from.ride.elapsedS);
   const filmed = Array.from({ length: clips }, (_, k) => simulate(from.series, durationS, seed * 7 + k));
-  const startS = filmed[0].startS;
+  const startS = filmed[0]!.startS;
   const members = filmed.map((clip) => ({
     series: gyro ? clip.sensed : clip.series,
     afterFirstS: Math.round(clip.startS) - Math.round(startS),
@@ -132,9 +132,9 @@ for (const model of (["first", "second"] as const).filter((one) => (process.env[
         const seed = firstSeed * 10_007 + 1000 * lengthMin + 100_003 * clips + k + (model === "first" ? 0 : 500_009);
         solvePair(model, gyro, lengthMin * 60, wrongRide, clips, seed).forEach((one, c) => {
           if (wrongRide) {
-            there[0] += 1;
-            there[1] += one?.sure ? 1 : 0;
-          } else found[CLOCKS[c]].push(one ?? { sure: false, errorS: NaN, printedS: 0 });
+            there[0]! += 1;
+            there[1]! += one?.sure ? 1 : 0;
+          } else found[CLOCKS[c]!].push(one ?? { sure: false, errorS: NaN, printedS: 0 });
         });
       }
       for (const clock of CLOCKS) {
@@ -148,16 +148,16 @@ for (const model of (["first", "second"] as const).filter((one) => (process.env[
           sure.length,
           wrong,
           beyond,
-          errors.length > 0 ? errors[errors.length >> 1].toFixed(2) : "-",
+          errors.length > 0 ? errors[errors.length >> 1]!.toFixed(2) : "-",
         ]);
         total.n += pairs;
         total.sure += sure.length;
         total.wrong += wrong;
         total.beyond += beyond;
       }
-      line([`${kind}, ${lengthMin} min, on the wrong ride, ${model} noise`, there[0], there[1], there[1], "-", "-"]);
-      total.wrongRide += there[0];
-      total.sureThere += there[1];
+      line([`${kind}, ${lengthMin} min, on the wrong ride, ${model} noise`, there[0]!, there[1]!, there[1]!, "-", "-"]);
+      total.wrongRide += there[0]!;
+      total.sureThere += there[1]!;
     }
   }
 }

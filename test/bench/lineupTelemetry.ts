@@ -63,8 +63,8 @@ export async function benchLineupTelemetry(minutes: number): Promise<void> {
       `${(durationS / 60).toFixed(0)} min with telemetry: ${s(began, done)} s in all (tables ` +
         `${s(began, probed)}, track ${s(probed, read)}, match ${s(read, done)}); ` +
         `${(telemetry.bytesRead / 1e6).toFixed(1)} MB of telemetry read of a file of ` +
-        `${(statSync(path).size / 1e6).toFixed(0)} MB; ${clips[0].method}, ${clips[0].verdict}, ` +
-        `${Math.abs((clips[0].found?.offsetS ?? NaN) - startS).toFixed(2)} s off`,
+        `${(statSync(path).size / 1e6).toFixed(0)} MB; ${clips[0]!.method}, ${clips[0]!.verdict}, ` +
+        `${Math.abs((clips[0]!.found?.offsetS ?? NaN) - startS).toFixed(2)} s off`,
     );
   } finally {
     rmSync(folder, { recursive: true, force: true });

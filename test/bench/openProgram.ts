@@ -45,7 +45,7 @@ export async function openProgram(
   };
   try {
     const browser = await chromium.connectOverCDP(`http://127.0.0.1:${await portOf(portFile)}`, { timeout: 120_000 });
-    const page = browser.contexts()[0].pages()[0] ?? (await browser.contexts()[0].waitForEvent("page"));
+    const page = browser.contexts()[0]!.pages()[0] ?? (await browser.contexts()[0]!.waitForEvent("page"));
     await page.waitForSelector(".frame");
     const readyMs = performance.now() - startedMs;
     return {

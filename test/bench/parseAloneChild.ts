@@ -2,4 +2,4 @@
 import { readFileSync } from "node:fs";
 import { parseAlone } from "./parseAlone.ts";
 
-parseAlone(new Uint8Array(readFileSync(process.argv[2])), process.argv[3]);
+parseAlone(new Uint8Array(readFileSync(process.argv[2]!)), process.argv[3]!);

@@ -38,19 +38,19 @@ export async function realNoise(path: string): Promise<RealNoise | null> {
     { length: Math.floor(stretch.endS - stretch.startS) },
     (_, s) => Math.floor(stretch.startS) + s,
   );
-  const whole = seconds.filter((s) => Number.isFinite(heart[s] + laggedW[s]));
+  const whole = seconds.filter((s) => Number.isFinite(heart[s]! + laggedW[s]!));
   const column = (of: (s: number) => number) => Float64Array.from(whole, of);
   const fit = leastSquares(
-    [column(() => 1), column((s) => s), column((s) => laggedW[s])],
-    column((s) => heart[s]),
+    [column(() => 1), column((s) => s), column((s) => laggedW[s]!)],
+    column((s) => heart[s]!),
   );
   if (fit === null) return null;
-  const [level, trend, beatsPerWatt] = fit.coefficients;
+  const [level = NaN, trend = NaN, beatsPerWatt = NaN] = fit.coefficients;
   return {
     name: basename(path),
-    powerW: Float64Array.from(seconds, (s) => ride.grid.power!.value[s]),
-    standing: Uint8Array.from(seconds, (s) => standing[s]),
-    restBpm: Float64Array.from(seconds, (s) => heart[s] - level - trend * s - beatsPerWatt * laggedW[s]),
+    powerW: Float64Array.from(seconds, (s) => ride.grid.power!.value[s]!),
+    standing: Uint8Array.from(seconds, (s) => standing[s]!),
+    restBpm: Float64Array.from(seconds, (s) => heart[s]! - level - trend * s - beatsPerWatt * laggedW[s]!),
     beatsPerWatt,
   };
 }
@@ -90,14 +90,14 @@ export function realNoiseRide(noise: RealNoise, cell: Cell, index: number, serie
     const turn = (from + s) % (2 * own);
     return turn < own ? turn : 2 * own - 1 - turn;
   });
-  const powerW = Float64Array.from(at, (s) => noise.powerW[s]);
-  const standing = Uint8Array.from(at, (s) => noise.standing[s]);
+  const powerW = Float64Array.from(at, (s) => noise.powerW[s]!);
+  const standing = Uint8Array.from(at, (s) => noise.standing[s]!);
   const laggedW = laggedPowerW(powerW, LAG_S, standing);
   const slope = random.between(cell.slope[0], cell.slope[1]);
   const onsetMin = cell.drift === "onset" ? random.between(0.3, 0.7) * cell.minutes : null;
   const driftBpm = Float64Array.from(at, (_, t) => (onsetMin === null ? 0 : slope * Math.max(0, t / 60 - onsetMin)));
   const heartBpm = Float64Array.from(at, (s, t) =>
-    Math.round(80 + noise.beatsPerWatt * laggedW[t] + noise.restBpm[s] + driftBpm[t]),
+    Math.round(80 + noise.beatsPerWatt * laggedW[t]! + noise.restBpm[s]! + driftBpm[t]!),
   );
   const stops: { startS: number; endS: number }[] = [];
   for (let s = 0; s < seconds; s++) {

@@ -114,7 +114,7 @@ export function benchRide(paths: readonly string[] = ["test/fixtures/rides"]): n
     return mb / hours;
   });
   console.log(
-    `  worst ratio x${worst.toFixed(2)} (to hold: under 3); memory a ride hour, 24 h to 10 h: x${(memory[1] / memory[0]).toFixed(2)} (to hold: at most 1.1)`,
+    `  worst ratio x${worst.toFixed(2)} (to hold: under 3); memory a ride hour, 24 h to 10 h: x${(memory[1]! / memory[0]!).toFixed(2)} (to hold: at most 1.1)`,
   );
   return worst;
 }

@@ -163,7 +163,7 @@ async function cameraFiles(seed: number): Promise<string> {
   );
   for (const [k, path] of demo.clipPaths.entries()) {
     const { widthPx, heightPx, bitrate } = CAMERA;
-    const clip = demo.clips[k];
+    const clip = demo.clips[k]!;
     const large = `${path}.large.mp4`;
     execFileSync(tools.ffmpeg, [
       "-v",
@@ -204,5 +204,5 @@ function newestFilm(folder: string): string {
   const films = readdirSync(folder, { recursive: true, encoding: "utf8" })
     .filter((name) => name.endsWith("film.mp4"))
     .map((name) => join(folder, name));
-  return films.sort((a, b) => statSync(b).mtimeMs - statSync(a).mtimeMs)[0];
+  return films.sort((a, b) => statSync(b).mtimeMs - statSync(a).mtimeMs)[0]!;
 }

@@ -122,8 +122,8 @@ export async function skimMoments(person: Person, page: Page): Promise<void> {
 async function watchMoment(person: Person, page: Page): Promise<void> {
   const said = await page.locator(".skim-detail > p.small").first().innerText();
   const [startS, endS] = (said.match(/\d+(?::\d\d)+/g) ?? []).slice(0, 2).map(secondsOf);
-  const untilS = Math.min(endS, startS + SEEN_MOST_S);
-  const fast = untilS - startS > REAL_TIME_UP_TO_S;
+  const untilS = Math.min(endS!, startS! + SEEN_MOST_S);
+  const fast = untilS - startS! > REAL_TIME_UP_TO_S;
   if (fast) await person.key("f");
   await person.key(" ");
   const at = page.locator(".strip-all");

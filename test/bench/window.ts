@@ -25,9 +25,9 @@ async function benchReady(): Promise<void> {
     await program.close();
   }
   rmSync(home, { recursive: true, force: true, maxRetries: 3 });
-  const median = [...timesMs.slice(1)].sort((a, b) => a - b)[Math.floor((RUNS - 1) / 2)];
+  const median = [...timesMs.slice(1)].sort((a, b) => a - b)[Math.floor((RUNS - 1) / 2)]!;
   process.stdout.write(
-    `command to window ready: first ${timesMs[0].toFixed(0)} ms (new profile), then ${timesMs
+    `command to window ready: first ${timesMs[0]!.toFixed(0)} ms (new profile), then ${timesMs
       .slice(1)
       .map((ms) => ms.toFixed(0))
       .join(", ")} ms; median ${median.toFixed(0)} ms (wanted: under 2000)\n`,

@@ -102,7 +102,7 @@ export async function benchBigFootage(minutes: number): Promise<void> {
     await open.api.edit(
       {
         part: "anchors",
-        value: [{ clipId: open.view().clips[0].id, mediaS: 0, rideS: BEGINS_S, sigmaS: 0.05 }],
+        value: [{ clipId: open.view().clips[0]!.id, mediaS: 0, rideS: BEGINS_S, sigmaS: 0.05 }],
         label: "anchor",
       },
       open.view().edit,
@@ -151,7 +151,7 @@ export async function benchBigFootage(minutes: number): Promise<void> {
         if (ms.length > 0)
           say(
             `hop to a moment ${proxy ? "with a small picture" : "as filmed"}: median ` +
-              `${ms[Math.floor((ms.length - 1) / 2)].toFixed(0)} ms, slowest ${ms.at(-1)!.toFixed(0)} ms, ${ms.length} ` +
+              `${ms[Math.floor((ms.length - 1) / 2)]!.toFixed(0)} ms, slowest ${ms.at(-1)!.toFixed(0)} ms, ${ms.length} ` +
               "hops",
           );
       }

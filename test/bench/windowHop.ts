@@ -57,7 +57,7 @@ export async function benchHop(): Promise<void> {
 
 function print(what: string, ms: readonly number[]): void {
   const sorted = [...ms].sort((a, b) => a - b);
-  const at = (share: number): string => sorted[Math.floor((sorted.length - 1) * share)].toFixed(0);
+  const at = (share: number): string => sorted[Math.floor((sorted.length - 1) * share)]!.toFixed(0);
   process.stdout.write(
     `hop to a moment, picture and numbers right, 1080p by proxies, ${what}: median ${at(0.5)} ms, nine in ` +
       `ten within ${at(0.9)} ms, ${sorted.length} hops (wanted: median under 150)\n`,
@@ -98,7 +98,7 @@ async function prepared(open: Awaited<ReturnType<typeof openDesk>>): Promise<str
   await open.api.edit(
     {
       part: "anchors",
-      value: CLIPS.map(({ rideS }, k) => ({ clipId: clipIds[k], mediaS: 0, rideS, sigmaS: 0.05 })),
+      value: CLIPS.map(({ rideS }, k) => ({ clipId: clipIds[k]!, mediaS: 0, rideS, sigmaS: 0.05 })),
       label: "anchors",
     },
     open.view().edit,

@@ -74,14 +74,14 @@ export async function benchStrip(): Promise<void> {
     platform: "browser",
   });
   const browser = await chromium.launch({
-    executablePath: findTools().chromium?.path,
+    executablePath: findTools().chromium!.path,
     headless: true,
     args: ["--disable-gpu", "--disable-dev-shm-usage"],
   });
   try {
     const page = await browser.newPage();
     await page.setContent("<canvas></canvas>");
-    await page.addScriptTag({ content: outputFiles[0].text });
+    await page.addScriptTag({ content: outputFiles[0]!.text });
     for (const { widthPx, ratio } of WIDTHS) {
       const times = await page.evaluate(
         (given) => (globalThis as unknown as { strip: (given: unknown) => Times[] }).strip(given),

@@ -63,7 +63,7 @@ beforeAll(async () => {
     demoRideFile({ ...truth, records: { ...truth.records, latDeg: truth.records.latDeg.map((lat) => lat + 1) } }),
   );
   // Every byte of the telemetry overwritten, the container's tables whole.
-  const bytes = readFileSync(at(names[0]));
+  const bytes = readFileSync(at(names[0]!));
   for (let from = bytes.indexOf("DEVC"); from >= 0; from = bytes.indexOf("DEVC", from + 1))
     bytes.fill(0xa7, from, from + 300);
   writeFileSync(at("corrupt.mp4"), bytes);
@@ -116,7 +116,7 @@ describe("the demo's telemetry, from the command line", () => {
     const { clips: placed, rides } = JSON.parse(run.stdout) as Answer;
     clips.forEach(({ startS, fileName }, k) => {
       expect(placed[k], fileName).toMatchObject({ method: "telemetry", sure: true });
-      expect(Math.abs(placed[k].rideStartS! - startS), fileName).toBeLessThan(0.1);
+      expect(Math.abs(placed[k]!.rideStartS! - startS), fileName).toBeLessThan(0.1);
     });
     const second = rides.find(({ file }) => file === "ride-second.fit")!;
     expect(second.shown).toBe(false);
@@ -125,7 +125,7 @@ describe("the demo's telemetry, from the command line", () => {
   });
 
   it("lets an anchor win over it", async () => {
-    const run = await runProgram(["lineup", "--json", "ride.fit", names[0], "--anchor", `${names[0]}@10=0:50:00`], {
+    const run = await runProgram(["lineup", "--json", "ride.fit", names[0]!, "--anchor", `${names[0]}@10=0:50:00`], {
       cwd: folder,
       env,
     });
@@ -137,7 +137,7 @@ describe("the demo's telemetry, from the command line", () => {
 describe("a clock that was filmed", () => {
   it("is offered the sharpest frames about an instant, each with its anchor and its picture", async () => {
     const run = await runProgram(
-      ["lineup", "ride.fit", names[0], "--frames", `${names[0]}@0:05`, "--evidence", "look"],
+      ["lineup", "ride.fit", names[0]!, "--frames", `${names[0]}@0:05`, "--evidence", "look"],
       {
         cwd: folder,
         env,
@@ -148,15 +148,15 @@ describe("a clock that was filmed", () => {
     expect(offered.length).toBeGreaterThan(1);
     for (const [, , atS, path] of offered) {
       expect(Math.abs(Number(atS) - 5)).toBeLessThanOrEqual(2);
-      expect(readFileSync(at(path)).subarray(1, 4).toString()).toBe("PNG");
+      expect(readFileSync(at(path!)).subarray(1, 4).toString()).toBe("PNG");
     }
-    const wrong = await runProgram(["lineup", "ride.fit", names[0], "--frames", names[0]], { cwd: folder, env });
+    const wrong = await runProgram(["lineup", "ride.fit", names[0]!, "--frames", names[0]!], { cwd: folder, env });
     expect(wrong.code).toBe(2);
   });
 
   it("sets two anchors that no clock explains: exit code 4, the pair said", async () => {
     const anchors = [`${names[0]}@2=0:50:00`, `${names[0]}@20=0:51:30`].flatMap((anchor) => ["--anchor", anchor]);
-    const run = await runProgram(["lineup", "ride.fit", names[0], ...anchors], { cwd: folder, env });
+    const run = await runProgram(["lineup", "ride.fit", names[0]!, ...anchors], { cwd: folder, env });
     expect(run.code).toBe(4);
     expect(run.stdout).toMatch(/marks 1 and 2 disagree by 72\.0 s/);
   });
@@ -166,7 +166,7 @@ describe("footage that tells no place", () => {
   it("telemetry of another ride is never taken for this one's", async () => {
     const run = await runProgram(["lineup", "--json", "elsewhere.fit", "bars-0002.mp4"], { cwd: folder, env });
     expect(run.code, run.stderr).toBe(4);
-    expect((JSON.parse(run.stdout) as Answer).clips[0].sure).toBe(false);
+    expect((JSON.parse(run.stdout) as Answer).clips[0]!.sure).toBe(false);
     expect(run.stderr).toMatch(/bars-0002\.mp4.*--anchor/s);
   });
 

@@ -127,14 +127,14 @@ it.each(["arib-std-b67", "smpte2084"] as const)(
     for (const colour of [card, paper]) expect(Math.max(...colour) - Math.min(...colour)).toBeLessThanOrEqual(3);
     expect(card[0]).toBeGreaterThan(bt709(0.09));
     expect(card[0]).toBeLessThan(bt709(0.36));
-    expect(paper[0]).toBeGreaterThan(card[0] + 40);
+    expect(paper[0]).toBeGreaterThan(card[0]! + 40);
 
     // The figures' ink, in the middle of a stroke, as the theme has it.
     const ink = [1, 3, 5].map((from) => Number.parseInt(lightInk.ink.slice(from, from + 2), 16));
     let nearest = 255;
     for (let y = Math.round(height / 2); y < height; y++) {
       for (let x = 0; x < width; x++)
-        nearest = Math.min(nearest, Math.max(...pixel(x, y).map((value, c) => Math.abs(value - ink[c]))));
+        nearest = Math.min(nearest, Math.max(...pixel(x, y).map((value, c) => Math.abs(value - ink[c]!))));
     }
     expect(nearest).toBeLessThanOrEqual(3);
   },

@@ -26,7 +26,7 @@ it("film, window, overlay and the desk's small pictures show a clip by the same 
   expect(clipsOnRide([clip], lineup)).toEqual([{ clip, clock }]);
   const moment = { startS: 1001.5, endS: 1011.5, rank: 1 } as Moment;
   const [piece] = proxyPlan({ moments: [moment], clips: [clip], lineup, film: null });
-  expect(ticks[piece.firstFrame]).toBe(1001.5 - 601.5 - 20);
+  expect(ticks[piece!.firstFrame]).toBe(1001.5 - 601.5 - 20);
 });
 
 it("is null for a clip without a place, and the overlay leaves out one that does not match", () => {

@@ -164,10 +164,10 @@ describe("hideHome", () => {
           const shown = [...hidden.latDeg.keys()].filter((at) => Number.isFinite(hidden.latDeg[at]));
           expect(shown.length).toBeGreaterThan(400);
           for (const at of shown)
-            expect(away(hidden.latDeg[at], hidden.lonDeg[at])).toBeGreaterThan(home.radiusM + 0.2 * home.radiusM);
-          const edge = away(hidden.latDeg[shown[0]], hidden.lonDeg[shown[0]]);
+            expect(away(hidden.latDeg[at]!, hidden.lonDeg[at]!)).toBeGreaterThan(home.radiusM + 0.2 * home.radiusM);
+          const edge = away(hidden.latDeg[shown[0]!]!, hidden.lonDeg[shown[0]!]!);
           expect(Math.abs(edge - home.radiusM * (1.25 + 0.75 * after))).toBeLessThan(15);
-          const last = away(hidden.latDeg[shown.at(-1)!], hidden.lonDeg[shown.at(-1)!]);
+          const last = away(hidden.latDeg[shown.at(-1)!]!, hidden.lonDeg[shown.at(-1)!]!);
           expect(Math.abs(last - home.radiusM * (1.25 + 0.75 * before))).toBeLessThan(15);
         },
       ),

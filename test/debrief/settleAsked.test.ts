@@ -50,8 +50,15 @@ describe("a coach's answer", () => {
   const moments = [moment(100, 118), moment(124, 140)];
   const askedOf = (one: MomentChoice): AskedChoice => ({ what: "choice", choice: one, among: [0, 1] });
   const choicesAfter = (choices: readonly MomentChoice[], at: number, to: number | null) => {
-    const edits = settleAsked({ ...document, choices }, { moments, breaks: [] }, noFilm, askedOf(choices[at]), to, "x");
-    return edits[0].value;
+    const edits = settleAsked(
+      { ...document, choices },
+      { moments, breaks: [] },
+      noFilm,
+      askedOf(choices[at]!),
+      to,
+      "x",
+    );
+    return edits[0]!.value;
   };
 
   test("puts a choice on the moment, from then on by its times of today, or lets it go", () => {
@@ -77,7 +84,7 @@ describe("a coach's answer", () => {
       0,
       "x",
     );
-    expect(edit.value).toEqual([
+    expect(edit!.value).toEqual([
       { what: "last", set: 4, reason: null },
       { ...override, startS: 20, endS: 25 },
     ]);
@@ -121,14 +128,14 @@ describe("parts of a film that are asked about", () => {
           { ...document, film },
           { moments: [moment(0, 9), moment(124, 140)], breaks: [] },
           shown,
-          asked[index],
+          asked[index]!,
           to,
           "x",
-        )[0].value as Film
+        )[0]!.value as Film
       ).items;
     expect(at(1, 1)[2]).toMatchObject({ moment: 1, momentKey: { startS: 124, endS: 140 } });
     expect(at(1, null)[2]).toMatchObject({ id: "s", moment: null });
-    expect(at(1, null)[2].momentKey).toBeUndefined();
+    expect(at(1, null)[2]!.momentKey).toBeUndefined();
     expect(at(0, null).map(({ id }) => id)).toEqual(["o", "s"]);
   });
 });

@@ -25,9 +25,9 @@ describe("the demo, read by the ordinary rules", () => {
     const found = reading.breaks.filter((b) => b.startS < lapse.endS && b.endS > lapse.startS);
     expect(found).toHaveLength(1);
     expect(found[0]).toMatchObject({ lapse: true, excused: false });
-    expect(Math.abs(found[0].startS - lapse.startS)).toBeLessThanOrEqual(2);
-    expect(Math.abs(found[0].endS - lapse.endS)).toBeLessThanOrEqual(2);
-    expect(reading.moments.some((m) => m.kind === "lapse" && m.startS === found[0].startS)).toBe(true);
+    expect(Math.abs(found[0]!.startS - lapse.startS)).toBeLessThanOrEqual(2);
+    expect(Math.abs(found[0]!.endS - lapse.endS)).toBeLessThanOrEqual(2);
+    expect(reading.moments.some((m) => m.kind === "lapse" && m.startS === found[0]!.startS)).toBe(true);
   });
 
   it("excuses the stop at the level crossing and every corner", () => {
@@ -53,7 +53,7 @@ describe("the demo, read by the ordinary rules", () => {
     const hard = truth.course.rises.filter((r) => r.coastOverS !== null).length;
     const moment = reading.moments.find((m) => m.kind === "hardUpCoastOver")!;
     expect(moment.numbers).toMatchObject({ times: hard, rises: truth.course.rises.length });
-    const clip = demoClips(truth)[1];
+    const clip = demoClips(truth)[1]!;
     expect(moment.startS).toBeGreaterThanOrEqual(clip.startS);
     expect(moment.endS).toBeLessThanOrEqual(clip.startS + clip.durationS);
   });

@@ -30,7 +30,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 function anchored(): { readonly index: number; readonly mediaS: number; readonly rideS: number } {
   const match = /^(.*)@([\d.]+)=(\d+):(\d\d):(\d\d\.\d\d)$/.exec(demo.anchor)!;
   const rideS = Number(match[3]) * 3600 + Number(match[4]) * 60 + Number(match[5]);
-  return { index: demo.clipPaths.indexOf(match[1]), mediaS: Number(match[2]), rideS };
+  return { index: demo.clipPaths.indexOf(match[1]!), mediaS: Number(match[2]), rideS };
 }
 
 function probed(clip: string): {
@@ -61,7 +61,7 @@ function greyFrames(clip: string): Uint8Array[] {
 
 function changeBetween(a: Uint8Array, b: Uint8Array): number {
   let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += Math.abs(a[i] - b[i]);
+  for (let i = 0; i < a.length; i++) sum += Math.abs(a[i]! - b[i]!);
   return sum / a.length;
 }
 
@@ -76,7 +76,7 @@ function soundOf(clip: string): Int16Array {
 
 function loudness(sound: Int16Array, fromS: number, toS: number): number {
   let sum = 0;
-  for (let i = Math.floor(fromS * 8000); i < toS * 8000; i++) sum += sound[i] ** 2;
+  for (let i = Math.floor(fromS * 8000); i < toS * 8000; i++) sum += sound[i]! ** 2;
   return Math.sqrt(sum / ((toS - fromS) * 8000));
 }
 
@@ -85,7 +85,7 @@ describe("the demo's footage", () => {
     for (const [i, clip] of demo.clipPaths.entries()) {
       const { streams } = probed(clip);
       const [video, audio] = streams;
-      const frames = Math.round((demo.clips[i].durationS * 30000) / 1001);
+      const frames = Math.round((demo.clips[i]!.durationS * 30000) / 1001);
       expect(video).toMatchObject({
         codec_name: "h264",
         r_frame_rate: "30000/1001",
@@ -94,7 +94,7 @@ describe("the demo's footage", () => {
         color_range: "tv",
         pix_fmt: "yuv420p",
       });
-      expect(Number(video["nb_read_packets"])).toBe(frames);
+      expect(Number(video!["nb_read_packets"])).toBe(frames);
       expect(audio).toMatchObject({ codec_name: "aac" });
     }
     expect(readdirSync(folder).sort()).toEqual([
@@ -109,15 +109,15 @@ describe("the demo's footage", () => {
 
   it("has a camera clock 37.4 s ahead of local time, written as if it were UTC", () => {
     for (const [i, clip] of demo.clipPaths.entries()) {
-      const claimedMs = Date.parse(probed(clip).format.tags["creation_time"]);
-      const trueMs = demo.truth.startUtcMs + demo.clips[i].startS * 1000;
+      const claimedMs = Date.parse(probed(clip).format.tags["creation_time"]!);
+      const trueMs = demo.truth.startUtcMs + demo.clips[i]!.startS * 1000;
       expect((claimedMs - trueMs) / 1000).toBeCloseTo(demo.truth.utcOffsetMin * 60 + CAMERA_AHEAD_S, 6);
     }
   });
 
   it("gives an anchor at the instant at which the wheels stop", () => {
     const { index, mediaS, rideS } = anchored();
-    expect(rideS - mediaS).toBeCloseTo(demo.clips[index].startS, 2);
+    expect(rideS - mediaS).toBeCloseTo(demo.clips[index]!.startS, 2);
     const { motion } = demo.truth;
     expect(motionAt(motion, motion.speedMps, rideS - 0.5)).toBeGreaterThan(0.3);
     expect(motionAt(motion, motion.speedMps, rideS + 0.1)).toBe(0);
@@ -125,11 +125,11 @@ describe("the demo's footage", () => {
 
   it("moves while the wheels roll and stands still while they do not", () => {
     const { index, mediaS } = anchored();
-    const frames = greyFrames(demo.clipPaths[index]);
+    const frames = greyFrames(demo.clipPaths[index]!);
     const stopFrame = Math.round((mediaS * 30000) / 1001);
     const mean = (from: number, to: number): number => {
       let sum = 0;
-      for (let i = from; i < to; i++) sum += changeBetween(frames[i], frames[i + 1]);
+      for (let i = from; i < to; i++) sum += changeBetween(frames[i]!, frames[i + 1]!);
       return sum / (to - from);
     };
     const rolling = mean(stopFrame - 170, stopFrame - 60);
@@ -140,7 +140,7 @@ describe("the demo's footage", () => {
 
   it("is loud at speed and quiet at rest, but for the bell", () => {
     const { index, mediaS: stopS } = anchored();
-    const atRest = soundOf(demo.clipPaths[index]);
+    const atRest = soundOf(demo.clipPaths[index]!);
     const others = demo.clipPaths.filter((_, i) => i !== index).map(soundOf);
     const rolling = Math.min(...others.map((sound) => loudness(sound, 2, 10)));
     // Between two blows of the bell the air is quiet: the quietest tenths of a second tell it.
@@ -150,7 +150,7 @@ describe("the demo's footage", () => {
   });
 
   it("is drawn anew the same from the same seed", async () => {
-    const clip = { fileName: "short.mp4", startS: demo.clips[1].startS, durationS: 1, telemetry: false };
+    const clip = { fileName: "short.mp4", startS: demo.clips[1]!.startS, durationS: 1, telemetry: false };
     const film = async (seed: number) => {
       const at = mkdtempSync(path.join(tmpdir(), "demo-again-"));
       try {

@@ -54,7 +54,7 @@ describe("the demo ride", () => {
   it("moves as far as its speed says", () => {
     let sumM = 0;
     for (let i = 1; i < motion.speedMps.length; i++)
-      sumM += ((motion.speedMps[i - 1] + motion.speedMps[i]) / 2) * motion.stepS;
+      sumM += ((motion.speedMps[i - 1]! + motion.speedMps[i]!) / 2) * motion.stepS;
     // Wheels that come to rest do so from a creep within one step.
     expect(Math.abs(sumM - motion.distanceM.at(-1)!)).toBeLessThan(0.2);
   });
@@ -70,7 +70,7 @@ describe("the demo ride", () => {
   it("has one lapse of 40 s without power or cadence, while moving", () => {
     const lapses = truth.events.filter((e) => e.kind === "lapse");
     expect(lapses).toHaveLength(1);
-    const { startS, endS } = lapses[0];
+    const { startS, endS } = lapses[0]!;
     expect(endS - startS).toBe(40);
     for (let k = startS + 1; k <= endS; k++) {
       expect(records.powerW[k]).toBe(0);
@@ -83,7 +83,7 @@ describe("the demo ride", () => {
     const main = Array.from(records.powerW.subarray(600, 7200))
       .filter((p) => p > 20)
       .sort((a, b) => a - b);
-    expect(Math.abs(main[Math.floor(main.length / 2)] - truth.targetW)).toBeLessThan(4);
+    expect(Math.abs(main[Math.floor(main.length / 2)]! - truth.targetW)).toBeLessThan(4);
   });
 
   it("has a heart of whole beats that drifts only from the onset on, with honest noise", () => {
@@ -91,7 +91,7 @@ describe("the demo ride", () => {
     const left = Array.from(records.powerW, (powerW, k) => {
       lagged += (1 - Math.exp(-1 / 40)) * (powerW - lagged);
       expect(Number.isInteger(records.heartRateBpm[k])).toBe(true);
-      return records.heartRateBpm[k] - 0.27 * lagged;
+      return records.heartRateBpm[k]! - 0.27 * lagged;
     });
     const mean = (fromS: number, toS: number): number =>
       left.slice(fromS, toS).reduce((a, b) => a + b, 0) / (toS - fromS);

@@ -68,7 +68,7 @@ describe("chooseFilm", () => {
   test("tells one story in order: what held, what broke, the heart, the change, the next ride", () => {
     const film = chooseFilm(input());
     const moments = madeReading(madeRide()).moments;
-    const kinds = film.items.map((item) => (item.moment === null ? item.id : moments[item.moment].kind));
+    const kinds = film.items.map((item) => (item.moment === null ? item.id : moments[item.moment]!.kind));
     expect(kinds).toEqual([
       "title",
       "plan",
@@ -100,9 +100,9 @@ describe("chooseFilm", () => {
     expect(from).toBeLessThanOrEqual(1860 - 20);
     expect(to).toBeGreaterThanOrEqual(1872);
     // "Then no pressure" is said when the pressure goes, not before.
-    expect(Math.abs(from + shot.captions[1].startS * shot.speed - 1860)).toBeLessThan(1);
+    expect(Math.abs(from + shot.captions[1]!.startS * shot.speed - 1860)).toBeLessThan(1);
     expect(shot.pageStartS).toBeCloseTo(from - 60);
-    const card = rises[1];
+    const card = rises[1]!;
     if (card.type !== "card" || card.card.kind !== "chart") throw new Error("no chart");
     expect(card.card.marks.moment).toMatchObject({ startS: 4200, endS: 4272 });
     expect(card.card.lines).toEqual(["Hard up the rise: 325 W, planned 230 W", "Then no pressure for 12 s"]);
@@ -121,7 +121,7 @@ describe("chooseFilm", () => {
     const steady = film.items.find((item) => item.id === "moment-5") as Shot;
     expect(steady.clock.offsetS + steady.mediaEndS).toBeLessThanOrEqual(4200 + 1e-6);
     const lapse = chooseFilm(input({ wishes: only(3) })).items.find((item) => item.id === "moment-3") as Shot;
-    const saidAtS = lapse.clock.offsetS + lapse.mediaStartS + lapse.captions[0].startS * lapse.speed;
+    const saidAtS = lapse.clock.offsetS + lapse.mediaStartS + lapse.captions[0]!.startS * lapse.speed;
     expect(Math.abs(saidAtS - 3000)).toBeLessThan(1);
   });
 
@@ -151,7 +151,7 @@ describe("chooseFilm", () => {
 
   test("the rider's own mark is seen where it was filmed, and is no chart", () => {
     const base = madeReading(madeRide());
-    const marked = { ...base.moments[3], kind: "marked", startS: 1700, endS: 1750 };
+    const marked = { ...base.moments[3]!, kind: "marked", startS: 1700, endS: 1750 };
     const has = (startS: number): boolean =>
       chooseFilm(
         input({ reading: { ...base, moments: [...base.moments, { ...marked, startS, endS: startS + 30 }] } }),
@@ -196,7 +196,7 @@ describe("chooseFilm", () => {
     expect(film.items.flatMap((item) => (item.moment === null ? [] : [item.moment]))).toEqual([3, 6]);
     const many = madeReading(madeRide());
     const moments = Array.from({ length: 9 }, (_, index) => ({
-      ...many.moments[3],
+      ...many.moments[3]!,
       startS: 2965 + index * 8,
       endS: 2970 + index * 8,
     }));

@@ -34,7 +34,7 @@ function planned(plan: PartPlan, film: Film) {
   const clock = filmClock(film);
   const pieces = plan.pieces.map(({ piece, source }) => ({
     piece,
-    startFrame: clock.spans[piece.item].startFrame + piece.firstFrame,
+    startFrame: clock.spans[piece.item]!.startFrame + piece.firstFrame,
     pictures:
       source.kind === "card"
         ? null
@@ -66,8 +66,8 @@ const value = (node: unknown, key: string): number => ((node as Node)[key] as No
 function timelineFrames(film: Film): { readonly id: string; readonly mediaFrame: number; readonly frozen: boolean }[] {
   const timeline = JSON.parse(timelineOtio(film, clips, [], words, "A film", new Map())) as Node;
   const [track] = (timeline["tracks"] as Node)["children"] as Node[];
-  return (track["children"] as Node[]).flatMap((clip) => {
-    const { id } = (clip["metadata"] as Record<string, { id: string }>)["followcar"];
+  return (track!["children"] as Node[]).flatMap((clip) => {
+    const { id } = (clip["metadata"] as Record<string, { id: string }>)["followcar"]!;
     const [effect] = clip["effects"] as { OTIO_SCHEMA: string; time_scalar: number }[];
     const start = value(clip["source_range"], "start_time");
     return Array.from({ length: value(clip["source_range"], "duration") }, (_, k) => ({
@@ -146,13 +146,13 @@ describe("all who show a film ask one clock", () => {
         for (const frame of instants(clock)) {
           const at = clock.at(frame)!;
           // A crossfade is cut in its middle.
-          const own = at.from !== null && at.frameInItem < Math.floor(clock.spans[at.index].crossfadeFrames / 2);
+          const own = at.from !== null && at.frameInItem < Math.floor(clock.spans[at.index]!.crossfadeFrames / 2);
           const { item, mediaS, frozen } = own ? at.from : at;
-          expect(frames[frame].id, `frame ${frame}`).toBe(item.id);
+          expect(frames[frame]!.id, `frame ${frame}`).toBe(item.id);
           if (item.type === "card" || mediaS === null) continue;
-          expect(frames[frame].frozen, `frame ${frame}`).toBe(frozen);
+          expect(frames[frame]!.frozen, `frame ${frame}`).toBe(frozen);
           // The file counts in whole film frames of the clip.
-          expect(Math.abs(frames[frame].mediaFrame - mediaS * perSecond)).toBeLessThanOrEqual(0.5 + 1e-6);
+          expect(Math.abs(frames[frame]!.mediaFrame - mediaS * perSecond)).toBeLessThanOrEqual(0.5 + 1e-6);
         }
       }),
       { numRuns: 100 },
@@ -165,7 +165,7 @@ test("a hold that the cut has left behind does not count towards a comment", () 
   const item: Shot = {
     type: "shot",
     id: "one",
-    clipId: clip.id,
+    clipId: clip!.id,
     mediaStartS: 10,
     mediaEndS: 14,
     speed: 1,

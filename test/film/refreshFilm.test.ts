@@ -97,8 +97,8 @@ describe("a film that a coach has set", () => {
     const { film: now } = refreshFilm(edited, input({ ride, plan, reading, story: madeStory(ride, plan, reading) }));
     expect(cardWords(cardOf(now, "heart").card)).toContain("150 early on, 158 at the end");
     expect(cardWords(cardOf(now, "plan").card)).toContain("180 W");
-    expect(shotOf(now, "moment-0").captions[0].text).toBe("Hard up the rise: 275 W, planned 180 W");
-    expect(shotOf(now, "moment-3").captions[0].text).toBe("Here you looked at the dog");
+    expect(shotOf(now, "moment-0").captions[0]!.text).toBe("Hard up the rise: 275 W, planned 180 W");
+    expect(shotOf(now, "moment-3").captions[0]!.text).toBe("Here you looked at the dog");
     expect(cardWords(cardOf(now, "change").card)).toContain("Ask for a gap");
     expect(saying(now)).not.toContain("325 W");
     const { card } = cardOf(now, "heart");
@@ -112,10 +112,10 @@ describe("a film that a coach has set", () => {
     const base = madeReading(madeRide());
     const reading = {
       ...base,
-      moments: [base.moments[7], ...base.moments.slice(1, 7).map((one) => ({ ...one, startS: one.startS + 1.5 }))],
+      moments: [base.moments[7]!, ...base.moments.slice(1, 7).map((one) => ({ ...one, startS: one.startS + 1.5 }))],
     };
     const { film: now } = refreshFilm(film, input({ reading }));
-    expect(reading.moments[shotOf(now, "moment-3").moment!].kind).toBe("lapse");
+    expect(reading.moments[shotOf(now, "moment-3").moment!]!.kind).toBe("lapse");
     expect(shotOf(now, "moment-0").moment).toBeNull();
     // Its card or shot is asked about, and says nothing of what it no longer surely shows.
     const { asked } = refreshFilm(film, input({ reading }));

@@ -23,7 +23,7 @@ import { placementReasonText } from "../../overlay/words/notices/placementReason
 
 const folder = scratchFolder();
 const truth = demoRide(2);
-const filmed = demoClips(truth)[1];
+const filmed = demoClips(truth)[1]!;
 const ridePath = join(folder, "ride.fit");
 writeFileSync(ridePath, demoRideFile(truth));
 
@@ -71,7 +71,7 @@ describe("a camera that writes telemetry into the small clip beside the big one 
     const { clips, lineup: found, heard } = await lineup([big]);
     expect(clips.map(({ fileName }) => fileName)).toEqual(["bars0002.mp4"]);
     expect(found.clips[0]).toMatchObject({ method: "telemetry", sure: true });
-    expect(Math.abs(found.clips[0].found!.offsetS - filmed.startS)).toBeLessThan(0.5);
+    expect(Math.abs(found.clips[0]!.found!.offsetS - filmed.startS)).toBeLessThan(0.5);
     expect(heard).toBeNull();
   });
 });
@@ -96,7 +96,7 @@ describe("the small clip given beside its big one", () => {
       .map((part) => String(part).padStart(2, "0"))
       .join(":");
     const { lineup: found, clips } = await lineup([big, small], [`bars0002.low@0:10=${clock}`]);
-    expect(found.clips[0]).toMatchObject({ clipId: clips[0].id, method: "anchor", sure: true });
+    expect(found.clips[0]).toMatchObject({ clipId: clips[0]!.id, method: "anchor", sure: true });
   });
 
   it("stays in a debrief that lists both, with nothing to show of its own", async () => {
@@ -111,7 +111,7 @@ describe("the small clip given beside its big one", () => {
       ["clip1", "sure"],
       ["clip2", "no match"],
     ]);
-    expect(placementReasonText(found.clips[1].reason, "en")).toContain(
+    expect(placementReasonText(found.clips[1]!.reason, "en")).toContain(
       "small copy that the camera wrote of bars0002.mp4",
     );
     expect(said(found.warnings).join(" ")).not.toContain("from two cameras");

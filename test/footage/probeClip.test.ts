@@ -82,7 +82,7 @@ describe("frame times equal ffprobe's packet list", () => {
       path,
     );
     await sameAsFfprobe(path);
-    expect((await probe(path)).frames.ticks[0] / (await probe(path)).frames.timescale).toBeCloseTo(0.4, 2);
+    expect((await probe(path)).frames.ticks[0]! / (await probe(path)).frames.timescale).toBeCloseTo(0.4, 2);
   });
 
   it("of a clip with frames at uneven times, which is found to be of variable rate", async () => {
@@ -201,7 +201,7 @@ describe("what the container says", () => {
     ffmpeg(...picture("30", 1), ...x264, path);
     const bytes = readFileSync(path);
     const tkhd = bytes.indexOf("tkhd") + 4 + 40;
-    [0, 1, 3, 4].forEach((place, k) => bytes.writeInt32BE(matrix[k] * 65536, tkhd + 4 * place));
+    [0, 1, 3, 4].forEach((place, k) => bytes.writeInt32BE(matrix[k]! * 65536, tkhd + 4 * place));
     writeFileSync(path, bytes);
     const sideways = rotationDeg === 90 || rotationDeg === 270;
     expect(await probe(path)).toMatchObject({

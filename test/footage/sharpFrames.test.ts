@@ -61,7 +61,7 @@ describe("the sharpest frames of a clip", () => {
 
   it("are found where they are, with their media time", async () => {
     const found = await sharpFrames(clip, 3, testTools(), signal);
-    const best = [...found].sort((a, b) => b.sharpness - a.sharpness)[0];
+    const best = [...found].sort((a, b) => b.sharpness - a.sharpness)[0]!;
     expect([97, 98]).toContain(best.frame);
     expect(best.mediaS).toBeCloseTo(best.frame / 30, 4);
     expect(found.map(({ mediaS }) => mediaS)).toEqual(found.map(({ mediaS }) => mediaS).sort((a, b) => a - b));
@@ -76,7 +76,7 @@ describe("the sharpest frames of a clip", () => {
       const canvas = createCanvas(image.width, image.height);
       canvas.getContext("2d").drawImage(image, 0, 0);
       const { data } = canvas.getContext("2d").getImageData(0, 0, image.width, image.height);
-      const green = Uint8Array.from({ length: image.width * image.height }, (_, k) => data[4 * k + 1]);
+      const green = Uint8Array.from({ length: image.width * image.height }, (_, k) => data[4 * k + 1]!);
       return sharpness(green, image.width, image.height);
     };
     const [before, first, last, after] = [await edges(96), await edges(97), await edges(98), await edges(99)];

@@ -76,8 +76,8 @@ describe("captions and chapters", () => {
     expect(captions.at(-1)!.endS).toBeLessThanOrEqual(filmClock(data.film).lengthS + 0.001);
     const read = readVtt(webVtt(chapters));
     expect(read).toHaveLength(data.film.items.length);
-    expect(read[0].startS).toBe(0);
-    read.slice(1).forEach((cue, index) => expect(cue.startS).toBe(read[index].endS));
+    expect(read[0]!.startS).toBe(0);
+    read.slice(1).forEach((cue, index) => expect(cue.startS).toBe(read[index]!.endS));
   });
 
   test("text that would break a cue does not", () => {
@@ -130,7 +130,7 @@ describe("captions and chapters", () => {
     };
     expect(found.format.tags.title).toBe("A = title; \\ #1 ");
     expect(found.chapters.map((one) => one.tags.title)).toEqual(chapters.map((one) => one.text));
-    found.chapters.forEach((one, index) => expect(Number(one.start_time)).toBeCloseTo(chapters[index].startS, 2));
+    found.chapters.forEach((one, index) => expect(Number(one.start_time)).toBeCloseTo(chapters[index]!.startS, 2));
   });
 
   test("the plain list starts at 0:00 and goes up, a line each", () => {
@@ -144,8 +144,8 @@ describe("captions and chapters", () => {
 describe("moments", () => {
   test("CSV by RFC 4180, read by csv-parse, has the reading's numbers", () => {
     const moments: Moment[] = [
-      { ...data.reading.moments[0], reason: `=cmd, "x"\r\ny`, numbers: { coastS: 12.5, peakW: null } },
-      { ...data.reading.moments[1], numbers: { beforeW: 3 } },
+      { ...data.reading.moments[0]!, reason: `=cmd, "x"\r\ny`, numbers: { coastS: 12.5, peakW: null } },
+      { ...data.reading.moments[1]!, numbers: { beforeW: 3 } },
     ];
     const rows: Record<string, string>[] = parse(momentsCsv(moments), { columns: true, record_delimiter: "\r\n" });
     expect(rows).toHaveLength(2);
@@ -164,7 +164,7 @@ describe("moments", () => {
 
   test("JSON never holds NaN, nor an odd heart reading that nobody picked", () => {
     const open = openMoments(data.reading.moments, [], new Set());
-    const json = JSON.parse(momentsJson([...open, { ...open[0], numbers: { x: Number.NaN } }])) as {
+    const json = JSON.parse(momentsJson([...open, { ...open[0]!, numbers: { x: Number.NaN } }])) as {
       moments: { kind: string; numbers: Record<string, unknown> }[];
     };
     expect(json.moments.at(-1)!.numbers["x"]).toBeNull();
@@ -235,14 +235,14 @@ describe("the timeline", () => {
     ["the automatic film", data.film],
     [
       "a film with speed, freeze and crossfade",
-      { ...data.film, items: [data.film.items[0], held, { ...data.film.items[2], crossfadeS: 1 }] },
+      { ...data.film, items: [data.film.items[0]!, held, { ...data.film.items[2]!, crossfadeS: 1 }] },
     ],
   ])("%s has the schemas and fields of the reference implementation", (_name, film) => {
     const seen = new Set<string>();
     const timeline = write(film);
     walk(timeline, (node) => {
       const schema = node["OTIO_SCHEMA"] as string;
-      const fields = FIELDS[schema];
+      const fields = FIELDS[schema]!;
       expect(fields, schema).toBeDefined();
       const keys = Object.keys(node).filter((key) => key !== "OTIO_SCHEMA");
       for (const key of fields.must) expect(keys, `${schema} lacks ${key}`).toContain(key);
@@ -251,7 +251,7 @@ describe("the timeline", () => {
     });
     expect(seen).toContain("Marker.2");
     // The track is as long as the film, frame for frame, and no span leaves its media.
-    const track = ((timeline["tracks"] as Node)["children"] as Node[])[0];
+    const track = ((timeline["tracks"] as Node)["children"] as Node[])[0]!;
     const children = track["children"] as Node[];
     const value = (node: unknown, key: string): number => ((node as Node)[key] as Node)["value"] as number;
     const total = children.reduce((sum, clip) => sum + value(clip["source_range"], "duration"), 0);
@@ -259,7 +259,7 @@ describe("the timeline", () => {
     for (const clip of children) {
       const reference = (clip["media_references"] as Record<string, Node>)[
         clip["active_media_reference_key"] as string
-      ];
+      ]!;
       const available = reference["available_range"] as Node;
       expect(value(clip["source_range"], "start_time")).toBeGreaterThanOrEqual(0);
       if ((clip["effects"] as unknown[]).length === 0)
@@ -270,14 +270,14 @@ describe("the timeline", () => {
   });
 
   test("speed is a time warp, a freeze is a freeze frame between two pieces", () => {
-    const children = ((write({ ...data.film, items: [held] })["tracks"] as Node)["children"] as Node[])[0][
+    const children = ((write({ ...data.film, items: [held] })["tracks"] as Node)["children"] as Node[])[0]![
       "children"
     ] as Node[];
-    expect(children.map((clip) => (clip["effects"] as Node[])[0]["OTIO_SCHEMA"])).toEqual([
+    expect(children.map((clip) => (clip["effects"] as Node[])[0]!["OTIO_SCHEMA"])).toEqual([
       "LinearTimeWarp.1",
       "FreezeFrame.1",
       "LinearTimeWarp.1",
     ]);
-    expect((children[0]["effects"] as Node[])[0]["time_scalar"]).toBe(2);
+    expect((children[0]!["effects"] as Node[])[0]!["time_scalar"]).toBe(2);
   });
 });

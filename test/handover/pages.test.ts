@@ -249,18 +249,18 @@ describe("the chart", () => {
     );
     expect(ticks.length).toBeGreaterThanOrEqual(3);
     expect(times.length).toBeGreaterThanOrEqual(3);
-    const [lowest, highest] = [ticks[0], ticks.at(-1)!];
+    const [lowest, highest] = [ticks[0]!, ticks.at(-1)!];
     const valueAt = (y: number): number =>
       lowest.value + ((y - lowest.y) / (highest.y - lowest.y)) * (highest.value - lowest.value);
-    const [early, late] = [times[0], times.at(-1)!];
+    const [early, late] = [times[0]!, times.at(-1)!];
     const timeAt = (x: number): number => early.s + ((x - early.x) / (late.x - early.x)) * (late.s - early.s);
-    const line = [...svg.match(/class="power" d="([^"]+)"/)![1].matchAll(/[ML]([\d.]+) ([\d.]+)/g)];
+    const line = [...svg.match(/class="power" d="([^"]+)"/)![1]!.matchAll(/[ML]([\d.]+) ([\d.]+)/g)];
     expect(line).toHaveLength(59);
     const drawn = [...values.keys()].filter((index) => index !== 30);
     line.forEach((point, order) => {
-      const index = drawn[order];
+      const index = drawn[order]!;
       expect(Math.abs(timeAt(Number(point[1])) - (600 + 10 * (index + 0.5)))).toBeLessThan(0.2);
-      expect(Math.abs(valueAt(Number(point[2])) - values[index])).toBeLessThan(0.1);
+      expect(Math.abs(valueAt(Number(point[2])) - values[index]!)).toBeLessThan(0.1);
     });
     expect(svg.match(/class="power" d="[^"]+"/)![0].match(/M/g)).toHaveLength(2);
     const band = svg.match(/class="band" x="40" y="([\d.]+)" width="350" height="([\d.]+)"/)!;
@@ -270,15 +270,15 @@ describe("the chart", () => {
     expect(Math.abs(timeAt(Number(span[1])) - 700)).toBeLessThan(0.2);
     expect(Math.abs(timeAt(Number(span[1]) + Number(span[2])) - 800)).toBeLessThan(0.2);
     expect(
-      new Set(ticks.map((tick, index) => (index === 0 ? null : Math.round(tick.value - ticks[index - 1].value)))).size,
+      new Set(ticks.map((tick, index) => (index === 0 ? null : Math.round(tick.value - ticks[index - 1]!.value)))).size,
     ).toBe(2);
   });
 
   test("no values, one value and a flat line make a scale too", () => {
     for (const few of [[], [Number.NaN], [5], [0, 0]]) {
-      const scale = panelScale({ ...chart.panels[0], values: Float64Array.from(few), band: null, kind: "heart" });
+      const scale = panelScale({ ...chart.panels[0]!, values: Float64Array.from(few), band: null, kind: "heart" });
       expect(scale.high).toBeGreaterThan(scale.low);
-      expect(rideChartSvg({ ...chart, panels: [{ ...chart.panels[0], values: Float64Array.from(few) }] })).not.toMatch(
+      expect(rideChartSvg({ ...chart, panels: [{ ...chart.panels[0]!, values: Float64Array.from(few) }] })).not.toMatch(
         /NaN|Infinity/,
       );
     }

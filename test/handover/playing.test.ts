@@ -57,8 +57,8 @@ describe("its file", () => {
     expect(Buffer.from(bytes, "base64").equals(readFileSync(filmPath))).toBe(true);
     const scripts = [...page.matchAll(/<script>(.*?)<\/script>/gs)].map(([, text]) => text);
     expect(scripts).toHaveLength(1);
-    const allowed = createHash("sha256").update(scripts[0], "latin1").digest("base64");
-    const policy = /Content-Security-Policy" content="([^"]*)"/.exec(page)![1].replaceAll("&#x27;", "'");
+    const allowed = createHash("sha256").update(scripts[0]!, "latin1").digest("base64");
+    const policy = /Content-Security-Policy" content="([^"]*)"/.exec(page)![1]!.replaceAll("&#x27;", "'");
     expect(policy).toContain(`script-src 'sha256-${allowed}'; media-src blob:`);
     expect(policy).toContain("default-src 'none'");
     expect(PLAYING_SCRIPT).not.toMatch(/fetch|XMLHttp|WebSocket|import|eval|innerHTML|<\//);
@@ -145,7 +145,7 @@ describe("in a browser, from a file", () => {
       const parts = page.locator("[data-part]");
       expect(await parts.count()).toBe(chapters.length);
       await parts.nth(3).tap();
-      await arrived(chapters[3].startS);
+      await arrived(chapters[3]!.startS);
       await expect.poll(() => parts.nth(3).getAttribute("aria-current")).toBe("true");
       const caption = filmCaptions(data.film).find(
         ({ startS, text }) => runs.some((run) => startS > run.filmStartS + 1 && startS < run.filmEndS) && text !== "",
@@ -169,7 +169,8 @@ describe("in a browser, from a file", () => {
       const drawn = JSON.parse((await chart.getAttribute("data-drawn"))!) as Record<string, number>;
       const box = (await chart.boundingBox())!;
       const xOf = (rideS: number): number =>
-        box.width * (drawn.left + ((rideS - drawn.startS) / (drawn.endS - drawn.startS)) * (drawn.right - drawn.left));
+        box.width *
+        (drawn.left! + ((rideS - drawn.startS!) / (drawn.endS! - drawn.startS!)) * (drawn.right! - drawn.left!));
       await chart.tap({ position: { x: xOf(wishedS), y: box.height / 2 } });
       // A pixel of the chart is so many seconds of the ride: the film stands within the shot nearest to the touch.
       await arrived(run.filmStartS, run.filmEndS);
@@ -177,7 +178,7 @@ describe("in a browser, from a file", () => {
       const at = runs.find(({ filmStartS, filmEndS }) => now >= filmStartS && now < filmEndS)!;
       const rideS =
         at.rideStartS + ((now - at.filmStartS) / (at.filmEndS - at.filmStartS)) * (at.rideEndS - at.rideStartS);
-      const pixelS = (drawn.endS - drawn.startS) / box.width;
+      const pixelS = (drawn.endS! - drawn.startS!) / box.width;
       expect(Math.abs(rideS - wishedS)).toBeLessThan(pixelS + 5);
       const needle = (await page.locator("#needle").boundingBox())!;
       expect(Math.abs(needle.x + 1 - box.x - xOf(rideS))).toBeLessThan(2);

@@ -33,9 +33,9 @@ test.skipIf(CHROMIUM === null && !needed)("a browser reads every cue with its ti
       })`);
       expect(read).toHaveLength(texts.length);
       read.forEach((cue, at) => {
-        expect(cue.startS).toBeCloseTo(texts[at].startS, 3);
-        expect(cue.endS).toBeCloseTo(texts[at].endS, 3);
-        expect(cue.text).toBe(texts[at].text.replaceAll(/\n+/g, "\n"));
+        expect(cue.startS).toBeCloseTo(texts[at]!.startS, 3);
+        expect(cue.endS).toBeCloseTo(texts[at]!.endS, 3);
+        expect(cue.text).toBe(texts[at]!.text.replaceAll(/\n+/g, "\n"));
       });
     }
   } finally {

@@ -63,7 +63,7 @@ beforeAll(async () => {
   const { latDeg, lonDeg } = demo.truth.records;
   await saveAthlete(athleteDir, {
     ...newAthlete("Ines Falk"),
-    homeZone: { latDeg: latDeg[0], lonDeg: lonDeg[0], radiusM: 800 },
+    homeZone: { latDeg: latDeg[0]!, lonDeg: lonDeg[0]!, radiusM: 800 },
   });
   request = {
     paths: [demo.ridePath, ...demo.clipPaths],
@@ -122,9 +122,9 @@ it("follows picks, words and overrules in the document", async () => {
   const said = JSON.stringify(film.items);
   expect(said).toContain("The bridge");
   expect(said).toContain("Breathe out first.");
-  expect(film.items.some(({ moment }) => moment !== null && judged.reading.moments[moment].kind === "driftOnset")).toBe(
-    false,
-  );
+  expect(
+    film.items.some(({ moment }) => moment !== null && judged.reading.moments[moment]!.kind === "driftOnset"),
+  ).toBe(false);
   const last = film.items.flatMap((item) =>
     item.type === "card" && item.card.kind === "chart" && item.card.marks.last !== null
       ? [item.card.marks.last.bpm]
@@ -154,8 +154,8 @@ it("keeps a film that was edited in the file, with comment, own caption and free
       ...document.film!,
       items: [
         {
-          ...shots[0],
-          mediaEndS: shots[0].mediaStartS + 2,
+          ...shots[0]!,
+          mediaEndS: shots[0]!.mediaStartS + 2,
           speed: 1,
           captions: [{ startS: 0, endS: 2, text: "Look up" }],
           commentPath: "comments/one.wav",
@@ -202,8 +202,8 @@ it("makes a lesson only with consent, and it says nothing of who, when and where
     plan.eventName ?? plan.title!,
     "bars-",
     "ride.fit",
-    latDeg[400].toFixed(3),
-    lonDeg[400].toFixed(3),
+    latDeg[400]!.toFixed(3),
+    lonDeg[400]!.toFixed(3),
     new Date(demo.truth.startUtcMs).toISOString().slice(0, 10),
   ];
   for (const path of written) {

@@ -45,7 +45,7 @@ describe("which clips a debrief may use", () => {
     expect(notUsable(clips, made)).toBeNull();
     expect(notSure(clips, made)?.code).toBe("lineup-not-sure");
     expect(anchorWarnings(clips, made)).toEqual([
-      note("clip-by-anchored-clock", { fileName: "b.mp4", reason: made.clips[1].reason }),
+      note("clip-by-anchored-clock", { fileName: "b.mp4", reason: made.clips[1]!.reason }),
     ]);
   });
 
@@ -75,7 +75,7 @@ describe("which clips a debrief may use", () => {
   test("anchors that contradict each other end with exit code 4", () => {
     const trouble = placement("a", { verdict: "conflict", candidates: [{ rideStartS: 100, score: 1 }] });
     for (const doubt of [notUsable, notSure])
-      expect(exitCodeOf(doubt([clips[0]], lineup(trouble))!.code)).toBe(ExitCode.notSure);
+      expect(exitCodeOf(doubt([clips[0]!], lineup(trouble))!.code)).toBe(ExitCode.notSure);
   });
 
   test("the remedy's instant lies inside the clip, however short", () => {

@@ -79,7 +79,7 @@ describe("everything odd about a file is said by read, in its lines and its JSON
     const json = readJson(await readJourney(join(rides, "heart-two-laps.tcx"), choices), "en");
     const { laps } = json as { laps: { startS: number; endS: number; trigger: string }[] };
     expect(laps.length).toBe(2);
-    expect(laps[0].startS).toBe(0);
+    expect(laps[0]!.startS).toBe(0);
   });
 
   test("a file whose clock stands is refused with the reason", async () => {

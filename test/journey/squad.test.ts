@@ -148,7 +148,7 @@ describe("the squad's page", () => {
   it("shows each ride with its three lines, two pictures, a tick and the message, those to look at first", () => {
     expect(rides()).toHaveLength(3);
     const [carl, doro, berta] = rides();
-    expect([carl, doro, berta].map((ride) => /<h2>(.*?)</.exec(ride)![1].split(",")[0])).toEqual([
+    expect([carl, doro, berta].map((ride) => /<h2>(.*?)</.exec(ride!)![1]!.split(",")[0])).toEqual([
       "Carl",
       "doro/tuesday.fit",
       "Berta",
@@ -161,7 +161,7 @@ describe("the squad's page", () => {
       expect(ride.match(/<img/g)).toHaveLength(2);
       expect(ride).toContain('type="checkbox"');
       expect(ride).not.toContain(" checked");
-      expect(/<pre[^>]*>(.*)<\/pre>/s.exec(ride)![1].trim().split("\n")).toHaveLength(5);
+      expect(/<pre[^>]*>(.*)<\/pre>/s.exec(ride)![1]!.trim().split("\n")).toHaveLength(5);
     }
   });
 
@@ -203,7 +203,7 @@ describe("the squad's page", () => {
     });
     writeFileSync(join(whole, "emil", "athlete.json"), '{"name":"Emil"}');
     const [again] = await worked(whole, 1);
-    expect(again.rides.map(({ state }) => state)).toEqual([
+    expect(again!.rides.map(({ state }) => state)).toEqual([
       ...Array<string>(3).fill("there already"),
       "prepared",
       "failed",
@@ -223,7 +223,7 @@ describe("the squad's page", () => {
     writeFileSync(path, JSON.stringify(row));
     await worked(whole, 1);
     expect(page()).not.toContain("<script");
-    row.told.pictures[0].type = "text/html";
+    row.told.pictures[0]!.type = "text/html";
     writeFileSync(path, JSON.stringify(row));
     await worked(whole, 1);
     expect(page()).not.toMatch(/data:text\/html|alert\(1\)/);

@@ -73,7 +73,7 @@ describe("the demo's debrief", () => {
   it("puts each clip where the demo filmed it", () => {
     for (const placement of outcome.lineup.lineup.clips) {
       const clip = outcome.lineup.clips.find(({ id }) => id === placement.clipId)!;
-      const truth = demo.clips[demo.clipPaths.indexOf(clip.path)];
+      const truth = demo.clips[demo.clipPaths.indexOf(clip.path)]!;
       expect(placement.sure, clip.fileName).toBe(true);
       // A camera's clock counts whole seconds; the anchored clip is placed to the mark itself.
       expect(Math.abs(placement.found!.offsetS - truth.startS), clip.fileName).toBeLessThan(
@@ -104,7 +104,7 @@ describe("the demo's debrief", () => {
   it("shows on film what a still of the same instant shows", async () => {
     const { num, den } = outcome.film.frameRate;
     for (const [index, span] of filmClock(outcome.film).spans.entries()) {
-      if (outcome.film.items[index].type !== "shot") continue;
+      if (outcome.film.items[index]!.type !== "shot") continue;
       const frame = span.startFrame + Math.floor(span.frames / 3);
       const still = join(folder, "still.png");
       await stillJourney(
@@ -134,7 +134,7 @@ describe("the demo's debrief", () => {
       const [a, b] = [await pixels(shown), await pixels(readFileSync(still))];
       expect(a.length).toBe(b.length);
       let apart = 0;
-      for (let k = 0; k < a.length; k++) apart += Math.abs(a[k] - b[k]);
+      for (let k = 0; k < a.length; k++) apart += Math.abs(a[k]! - b[k]!);
       // The draft's encoder blurs; a neighbouring second's figures or a wrong clip are far beyond this.
       expect(apart / a.length, `frame ${frame}`).toBeLessThan(6);
     }

@@ -45,7 +45,7 @@ const signals = read.map(({ motion, sound, turning }, k) => ({
 it("without telemetry the three clips, solved together by signals with no hint, have the truth among their candidates", () => {
   const { clips: placed } = placeClips({ ride, clips, anchors: [], deviceDelayS: 0, signals });
   demoClips(truth).forEach(({ startS, fileName }, k) => {
-    const { method, sure, found, candidates } = placed[k];
+    const { method, sure, found, candidates } = placed[k]!;
     expect(method, fileName).toBe("signals");
     const places = [...candidates.map(({ rideStartS }) => rideStartS), found!.offsetS];
     expect(Math.min(...places.map((place) => Math.abs(place - startS))), fileName).toBeLessThan(1);

@@ -48,7 +48,7 @@ describe("a clip that is sure by nothing but its camera's clock", () => {
       anchors: anchorOn("a", 1500),
     });
     expect(clips[1]).toMatchObject({ verdict: "sure", inheritedFrom: "a" });
-    expect(clips[1].found!.offsetS).toBeCloseTo(1700, 1);
+    expect(clips[1]!.found!.offsetS).toBeCloseTo(1700, 1);
   });
 
   it("is a conflict where it has no sound and the other clip has", () => {
@@ -58,10 +58,10 @@ describe("a clip that is sure by nothing but its camera's clock", () => {
       anchors: anchorOn("a", 1500),
     });
     expect(clips[1]).toMatchObject({ verdict: "conflict", sure: false });
-    expect(placementReasonText(clips[1].reason, "en")).toMatch(
+    expect(placementReasonText(clips[1]!.reason, "en")).toMatch(
       /no sound, though a\.mp4 has: it may be slow motion or time lapse: one anchor in it settles it/,
     );
-    expect(clips[1].candidates[0].rideStartS).toBeCloseTo(1700, 1);
+    expect(clips[1]!.candidates[0]!.rideStartS).toBeCloseTo(1700, 1);
     // With that anchor it is at rest.
     const settled = placeClips({
       ...base,
@@ -76,12 +76,12 @@ describe("a clip that is sure by nothing but its camera's clock", () => {
     const clips = [filmedAt("slow", 1500, 240), filmedAt("b", 1640, 60), filmedAt("c", 2000, 60)];
     const placed = placeClips({ ...base, clips, anchors: anchorOn("c", 2000) }).clips;
     expect(placed[0]).toMatchObject({ verdict: "conflict", sure: false });
-    expect(placementReasonText(placed[0].reason, "en")).toContain(
+    expect(placementReasonText(placed[0]!.reason, "en")).toContain(
       "it would still run 0:01:00 while the same camera filmed b.mp4",
     );
     // Which of the two is wrong, nobody knows.
     expect(placed[1]).toMatchObject({ verdict: "conflict", sure: false });
-    expect(placed[2].sure).toBe(true);
+    expect(placed[2]!.sure).toBe(true);
   });
 
   it("is looked at and listened to, and stays sure where that agrees", () => {
@@ -95,7 +95,7 @@ describe("a clip that is sure by nothing but its camera's clock", () => {
       expect(signalsWanted({ ...input, indoors: true })).toEqual([]);
       const placed = placeClips({ ...input, signals: [signalsOf("b", seen)] }).clips;
       found.all += 1;
-      if (placed[1].sure) found.sure += 1;
+      if (placed[1]!.sure) found.sure += 1;
     }
     expect(found.sure).toBeGreaterThanOrEqual(19);
   });
@@ -105,7 +105,7 @@ describe("a clip that is sure by nothing but its camera's clock", () => {
     for (let seed = 1; seed <= 20; seed++) {
       const { series: seen, startS } = simulateClip(series, 120, seed);
       const drawn = (column: Float64Array | null) =>
-        column && Float64Array.from({ length: 4 * column.length }, (_, k) => column[Math.floor(k / 4)]);
+        column && Float64Array.from({ length: 4 * column.length }, (_, k) => column[Math.floor(k / 4)]!);
       const anchorS = startS > 2000 ? 1000 : 6000;
       const clips = [filmedAt("a", anchorS, 60), filmedAt("b", startS, 480)];
       const slowed = signalsOf("b", {
@@ -114,9 +114,9 @@ describe("a clip that is sure by nothing but its camera's clock", () => {
         turning: drawn(seen.turning),
       });
       const [, placed] = placeClips({ ...base, clips, anchors: anchorOn("a", anchorS), signals: [slowed] }).clips;
-      if (placed.sure) continue;
+      if (placed!.sure) continue;
       doubted += 1;
-      expect(placementReasonText(placed.reason, "en")).toContain("fits other places in the ride better");
+      expect(placementReasonText(placed!.reason, "en")).toContain("fits other places in the ride better");
     }
     expect(doubted).toBeGreaterThanOrEqual(12);
   });

@@ -10,7 +10,7 @@ const START_MS = Date.UTC(2024, 5, 1, 8, 0, 0);
 /** A small share of `npm run bench -- lineup`; where a clip belongs nowhere or elsewhere, none may be sure and wrong. */
 describe("telemetry held against rides of which the truth is known", () => {
   it.each(Object.keys(telemetryCases))("%s: never sure and wrong", (name) => {
-    expect(runCase(name, telemetryCases[name], 300, 5).wrong).toBe(0);
+    expect(runCase(name, telemetryCases[name]!, 300, 5).wrong).toBe(0);
   });
 
   it("is exact where the carrier's own file is there", () => {
@@ -26,7 +26,7 @@ describe("telemetry held against rides of which the truth is known", () => {
   });
 
   it("is sure of the rider's own camera, and says how well", () => {
-    const { n, sure, beyond } = runCase("own", telemetryCases["own camera, 2.5 m of noise"], 340, 20);
+    const { n, sure, beyond } = runCase("own", telemetryCases["own camera, 2.5 m of noise"]!, 340, 20);
     expect(sure).toBeGreaterThanOrEqual(n - 1);
     expect(beyond).toBeLessThanOrEqual(2);
   });

@@ -72,9 +72,9 @@ function pair(seed: number, sdM: number | null): Pair {
   const sds = [1.5, 2.5, 4];
   return {
     random,
-    lengthS: LENGTHS_S[seed % LENGTHS_S.length],
+    lengthS: LENGTHS_S[seed % LENGTHS_S.length]!,
     receiver: () => ({
-      sdM: sdM ?? sds[Math.floor(3 * random.uniform())],
+      sdM: sdM ?? sds[Math.floor(3 * random.uniform())]!,
       speedSdMps: 0.05 + 0.2 * random.uniform(),
       speedMeanS: 0.4 + 2.6 * random.uniform(),
     }),
@@ -97,7 +97,7 @@ function ownCamera(sdM: number | null): Case {
     const zeroUtcMs = RIDE_UTC_MS + 1000 * timeLateS(random);
     const film = filmed(riding, { startS, durationS: lengthS, receiver: receiver(), zeroUtcMs }, random);
     const { clips } = solve({ ride: file, clips: [film.clip], telemetry: [film.telemetry] });
-    return outcome(clips[0], startS, lengthS);
+    return outcome(clips[0]!, startS, lengthS);
   };
 }
 
@@ -113,7 +113,7 @@ function clockOff(kind: "zone" | "hand" | "none"): Case {
     const zeroUtcMs = RIDE_UTC_MS + 1000 * timeLateS(random);
     const film = filmed(riding, { startS, durationS: lengthS, receiver: receiver(), zeroUtcMs }, random);
     const { clips } = solve({ ride: file, clips: [film.clip], telemetry: [film.telemetry] });
-    return outcome(clips[0], startS, lengthS);
+    return outcome(clips[0]!, startS, lengthS);
   };
 }
 
@@ -145,7 +145,7 @@ function otherDay(kind: "days" | "same day" | "no clocks"): Case {
       random,
     );
     const { clips } = solve({ ride: file, clips: [film.clip], telemetry: [film.telemetry] });
-    return outcome(clips[0], null, lengthS);
+    return outcome(clips[0]!, null, lengthS);
   };
 }
 
@@ -179,7 +179,7 @@ function otherRider(fromS: number, toS: number): Case {
     const zeroUtcMs = RIDE_UTC_MS + 1000 * timeLateS(random);
     const film = filmed(other, { startS, durationS: lengthS, receiver: receiver(), zeroUtcMs }, random);
     const { clips } = solve({ ride: file, clips: [film.clip], telemetry: [film.telemetry] });
-    return outcome(clips[0], startS, lengthS);
+    return outcome(clips[0]!, startS, lengthS);
   };
 }
 
@@ -201,7 +201,7 @@ function circuit(gap: boolean, clocks: boolean): Case {
     const zeroUtcMs = RIDE_UTC_MS + 1000 * timeLateS(random);
     const film = filmed(riding, { startS, durationS: lengthS, receiver: receiver(), zeroUtcMs }, random);
     const { clips } = solve({ ride: file, clips: [film.clip], telemetry: [film.telemetry] });
-    return outcome(clips[0], startS, lengthS);
+    return outcome(clips[0]!, startS, lengthS);
   };
 }
 

@@ -42,7 +42,7 @@ export function madeRide(seconds: number, options: MadeRideOptions = {}): Ride {
     lat += (v * Math.cos(heading)) / 111_195;
     lon += (v * Math.sin(heading)) / (111_195 * Math.cos((lat * Math.PI) / 180));
     timer += inPause ? 0 : 1;
-    movingTime += moving[k];
+    movingTime += moving[k]!;
   }
   const laps = options.laps ?? [];
   const startUtcMs = options.startUtcMs === undefined ? Date.UTC(2024, 5, 1, 8, 0, 0) : options.startUtcMs;

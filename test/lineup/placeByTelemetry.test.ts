@@ -46,12 +46,12 @@ function rideAround(offsetS: number, startUtcMs: number): Ride {
   for (let k = 0; k < 600; k++) {
     const t = k - offsetS;
     let i = 0;
-    while (i < n - 2 && mediaS[i + 1] <= t) i++;
-    const f = (t - mediaS[i]) / (mediaS[i + 1] - mediaS[i]);
-    const inside = t >= mediaS[0] && t <= mediaS[n - 1];
-    const awayDeg = (t < mediaS[0] ? t - mediaS[0] : t - mediaS[n - 1]) * 6e-5;
+    while (i < n - 2 && mediaS[i + 1]! <= t) i++;
+    const f = (t - mediaS[i]!) / (mediaS[i + 1]! - mediaS[i]!);
+    const inside = t >= mediaS[0]! && t <= mediaS[n - 1]!;
+    const awayDeg = (t < mediaS[0]! ? t - mediaS[0]! : t - mediaS[n - 1]!) * 6e-5;
     const mix = (column: Float64Array) =>
-      inside ? column[i] + f * (column[i + 1] - column[i]) : t < mediaS[0] ? column[0] : column[n - 1];
+      inside ? column[i]! + f * (column[i + 1]! - column[i]!) : t < mediaS[0]! ? column[0]! : column[n - 1]!;
     ride.raw.latDeg[k] = mix(latDeg) + (inside ? 0 : awayDeg);
     ride.raw.lonDeg[k] = mix(lonDeg);
     ride.raw.speedMps[k] = inside ? mix(speedMps) : 6.7;
@@ -81,7 +81,7 @@ describe("placing by a telemetry track", () => {
         telemetry: [track.telemetry],
       });
       expect(clips[0]).toMatchObject({ method: "telemetry", verdict: "sure", sure: true });
-      expect(Math.abs(clips[0].found!.offsetS - offsetS)).toBeLessThan(0.1);
+      expect(Math.abs(clips[0]!.found!.offsetS - offsetS)).toBeLessThan(0.1);
     },
   );
 
@@ -99,16 +99,16 @@ describe("placing by a telemetry track", () => {
       telemetry: [track.telemetry],
     });
     expect(clips[0]).toMatchObject({ method: "telemetry", verdict: "conflict", sure: false });
-    const offered = (s: number) => clips[0].candidates.some(({ rideStartS }) => Math.abs(rideStartS - s) < 0.1);
+    const offered = (s: number) => clips[0]!.candidates.some(({ rideStartS }) => Math.abs(rideStartS - s) < 0.1);
     expect(offered(120.83)).toBe(true);
-    expect(clips[0].reason.code).toBe("camera-clock-against-positions");
+    expect(clips[0]!.reason.code).toBe("camera-clock-against-positions");
     // A place by the clock is offered where it lies in the ride.
     expect(offered(120.83 + laterS)).toBe(laterS < 3000);
   });
 
   it("still finds it when the two receivers are 4 m apart", () => {
     const ride = rideAround(120.83, Date.UTC(2019, 0, 3, 12, 0, 0));
-    for (let k = 0; k < 600; k++) ride.raw.lonDeg[k] = ride.raw.lonDeg[k] + 4 / 82_000;
+    for (let k = 0; k < 600; k++) ride.raw.lonDeg[k] = ride.raw.lonDeg[k]! + 4 / 82_000;
     const { clips } = placeClips({
       ride,
       clips: [track.clip],
@@ -116,7 +116,7 @@ describe("placing by a telemetry track", () => {
       deviceDelayS: 0,
       telemetry: [track.telemetry],
     });
-    expect(Math.abs(clips[0].found!.offsetS - 120.83)).toBeLessThan(0.5);
+    expect(Math.abs(clips[0]!.found!.offsetS - 120.83)).toBeLessThan(0.5);
   });
 
   it("does not place it on a ride elsewhere", () => {
@@ -128,8 +128,8 @@ describe("placing by a telemetry track", () => {
       deviceDelayS: 0,
       telemetry: [track.telemetry],
     });
-    expect(clips[0].sure).toBe(false);
-    expect(clips[0].method).toBe("clock");
+    expect(clips[0]!.sure).toBe(false);
+    expect(clips[0]!.method).toBe("clock");
   });
 
   it.each([0.5, 2.3, 5.1])(
@@ -173,7 +173,7 @@ describe("placing by a telemetry track", () => {
     const { clip, telemetry } = await clipWith("no-lock.gpmf");
     const ride = madeRide(3000);
     expect(
-      placeClips({ ride, clips: [clip], anchors: [], deviceDelayS: 0, telemetry: [telemetry] }).clips[0].sure,
+      placeClips({ ride, clips: [clip], anchors: [], deviceDelayS: 0, telemetry: [telemetry] }).clips[0]!.sure,
     ).toBe(false);
   });
 

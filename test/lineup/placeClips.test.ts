@@ -24,19 +24,19 @@ describe("placeClips by anchors", () => {
   it("sets the clock of all clips of the camera by one anchor", () => {
     const { clips, warnings } = place(three, [{ clipId: "b", mediaS: 10, rideS: 2010, sigmaS: 0.1 }]);
     expect(clips.map((c) => c.sure)).toEqual([true, true, true]);
-    expect(clips[0].found!.offsetS).toBeCloseTo(600, 1);
-    expect(clips[2].found!.offsetS).toBeCloseTo(5000, 1);
+    expect(clips[0]!.found!.offsetS).toBeCloseTo(600, 1);
+    expect(clips[2]!.found!.offsetS).toBeCloseTo(5000, 1);
     expect(clips.map((c) => c.inheritedFrom)).toEqual(["b", null, "b"]);
     expect(warnings).toEqual([]);
   });
 
   it("does not carry an anchor to another camera", () => {
     const { clips } = place(
-      [three[0], ["x", 80, { createdUtcMs: stamp(2000), camera: "Bar 2" }]],
+      [three[0]!, ["x", 80, { createdUtcMs: stamp(2000), camera: "Bar 2" }]],
       [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }],
     );
     expect(clips[1]).toMatchObject({ sure: false, method: "clock", inheritedFrom: null });
-    expect(clips[1].clockGroup).not.toBe(clips[0].clockGroup);
+    expect(clips[1]!.clockGroup).not.toBe(clips[0]!.clockGroup);
   });
 
   it("does not carry an anchor to another camera of the same model, nor to a clip of another kind of name", () => {
@@ -98,9 +98,9 @@ describe("placeClips by anchors", () => {
         ],
         [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }],
       ).clips[1];
-    expect(clips().uncertaintyS).toBeLessThan(2);
+    expect(clips()!.uncertaintyS).toBeLessThan(2);
     expect(clips(true)).toMatchObject({ sure: true, reason: { code: "clock-of", facts: { trimS: 10 } } });
-    expect(clips(true).uncertaintyS).toBeGreaterThan(10);
+    expect(clips(true)!.uncertaintyS).toBeGreaterThan(10);
   });
 
   it("is not sure while the clock may mark a clip's start or its end, until a second anchor settles it", () => {
@@ -113,10 +113,10 @@ describe("placeClips by anchors", () => {
     const first = { clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 };
     const one = place(ends, [first]).clips;
     expect(one[1]).toMatchObject({ sure: false, verdict: "not sure" });
-    expect(one[1].candidates.some((c) => Math.abs(c.rideStartS - 2000) < 1.5)).toBe(true);
+    expect(one[1]!.candidates.some((c) => Math.abs(c.rideStartS - 2000) < 1.5)).toBe(true);
     const two = place(ends, [first, { clipId: "b", mediaS: 0, rideS: 2000, sigmaS: 0.1 }]).clips;
-    expect(two[2].sure).toBe(true);
-    expect(Math.abs(two[2].found!.offsetS - 5000)).toBeLessThan(1.5);
+    expect(two[2]!.sure).toBe(true);
+    expect(Math.abs(two[2]!.found!.offsetS - 5000)).toBeLessThan(1.5);
   });
 
   it("says so when two anchored clips do not share a clock", () => {
@@ -133,16 +133,16 @@ describe("placeClips by anchors", () => {
       ["q1", 500.5, { fileName: "GX010044.mp4", createdUtcMs: stamp(600) }],
     ];
     const { clips } = place(chapters, [{ clipId: "q2", mediaS: 100, rideS: 1200.5, sigmaS: 0.1 }]);
-    expect(clips[1].found!.offsetS).toBeCloseTo(600, 6);
-    expect(clips[1].inheritedFrom).toBeNull();
+    expect(clips[1]!.found!.offsetS).toBeCloseTo(600, 6);
+    expect(clips[1]!.inheritedFrom).toBeNull();
   });
 
   it("names a clip of the camera that was filmed outside the ride", () => {
     const { clips, warnings } = place(
-      [three[0], ["late", 80, { createdUtcMs: stamp(9000) }]],
+      [three[0]!, ["late", 80, { createdUtcMs: stamp(9000) }]],
       [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }],
     );
-    expect(clips[1].verdict).toBe("no match");
+    expect(clips[1]!.verdict).toBe("no match");
     expect(said(warnings).join(" ")).toContain("late.mp4 shows nothing of the ride");
   });
 });
@@ -160,8 +160,8 @@ describe("anchors that need a second look", () => {
       ],
     );
     expect(clips.map((c) => c.sure)).toEqual([false, false]);
-    expect(clips[0].verdict).toBe("conflict");
-    expect(placementReasonText(clips[0].reason, "en")).toContain("marks 1 and 2 disagree by 150.0 s");
+    expect(clips[0]!.verdict).toBe("conflict");
+    expect(placementReasonText(clips[0]!.reason, "en")).toContain("marks 1 and 2 disagree by 150.0 s");
   });
 
   it("takes another speed from a plain word of the coach", () => {
@@ -187,7 +187,7 @@ describe("placeClips by the clock alone", () => {
     for (const zone of [120, 60, 345, -480]) {
       const { clips } = place([["a", 80, { createdUtcMs: stamp(600, zone, 12) }]]);
       expect(clips[0]).toMatchObject({ method: "clock", verdict: "not sure", sure: false });
-      const near = [clips[0].found!.offsetS, ...clips[0].candidates.map((c) => c.rideStartS)];
+      const near = [clips[0]!.found!.offsetS, ...clips[0]!.candidates.map((c) => c.rideStartS)];
       if (zone === 120 || zone === 60) expect(near.some((s) => Math.abs(s - 612) < 1)).toBe(true);
     }
   });
@@ -197,8 +197,8 @@ describe("placeClips by the clock alone", () => {
       ["a", 80, { createdUtcMs: stamp(100, 120, 5) }],
       ["b", 80, { createdUtcMs: stamp(7000, 120, 5) }],
     ]);
-    expect(clips[1].found!.offsetS - clips[0].found!.offsetS).toBeCloseTo(6900, 6);
-    expect(clips[0].found!.offsetS).toBeCloseTo(105, 6);
+    expect(clips[1]!.found!.offsetS - clips[0]!.found!.offsetS).toBeCloseTo(6900, 6);
+    expect(clips[0]!.found!.offsetS).toBeCloseTo(105, 6);
   });
 
   it("says no match for another month, and nothing by a clock that was never set or that is not there", () => {
@@ -210,7 +210,7 @@ describe("placeClips by the clock alone", () => {
       ["e", 80, { createdUtcMs: Date.UTC(2024, 2, 11, 8, 0, 0), camera: "Bar 3" }],
     ]);
     expect(clips.map((c) => c.verdict)).toEqual(["not sure", "not sure", "not sure", "not sure", "no match"]);
-    expect(clips[3].reason.code).toBe("clock-was-reset");
+    expect(clips[3]!.reason.code).toBe("clock-was-reset");
     expect(clips.every((c) => c.found === null)).toBe(true);
   });
 
@@ -219,7 +219,7 @@ describe("placeClips by the clock alone", () => {
     const { clips } = place([
       ["a", 80, { createdUtcMs: stamp(600, 120, 0), timecode: { frameNumber: 1, timeOfDayS, dropFrame: false } }],
     ]);
-    expect(clips[0].found!.offsetS).toBeCloseTo(600.52, 6);
+    expect(clips[0]!.found!.offsetS).toBeCloseTo(600.52, 6);
   });
 });
 
@@ -232,7 +232,7 @@ it("prints the JSON contract", () => {
     deviceDelayS: 0,
   });
   const json = lineupJson(lineup, [clip], "en");
-  expect(Object.keys(json.clips[0])).toEqual([
+  expect(Object.keys(json.clips[0]!)).toEqual([
     "file",
     "startTime",
     "durationS",

@@ -21,14 +21,14 @@ it("uses the tracks where a clock is wrong, and says how coarse that is", () => 
   const other = madeRide(1000, { startUtcMs: start + 3_600_000 });
   other.raw.latDeg.set(shown.raw.latDeg.subarray(200, 1200));
   other.raw.lonDeg.set(shown.raw.lonDeg.subarray(200, 1200));
-  const second = placeRides(shown, [other])[1];
+  const second = placeRides(shown, [other])[1]!;
   expect(Math.abs(second.offsetS - 200)).toBeLessThan(1);
   expect(second.uncertaintyS).toBe(8);
 });
 
 it("claims nothing for a ride elsewhere", () => {
   const other = madeRide(1000, { start: { latDeg: 51, lonDeg: 4 }, startUtcMs: start });
-  expect(placeRides(shown, [other])[1].uncertaintyS).toBeNull();
+  expect(placeRides(shown, [other])[1]!.uncertaintyS).toBeNull();
 });
 
 it("does not take a clock 12 s off for right because the riders were close", () => {
@@ -36,6 +36,6 @@ it("does not take a clock 12 s off for right because the riders were close", () 
   const other = madeRide(1500, { startUtcMs: start + 12_000 });
   other.raw.latDeg.set(shown.raw.latDeg.subarray(0, 1496), 4);
   other.raw.lonDeg.set(shown.raw.lonDeg.subarray(0, 1496), 4);
-  const second = placeRides(shown, [other])[1];
+  const second = placeRides(shown, [other])[1]!;
   expect(Math.abs(second.offsetS)).toBeLessThanOrEqual(second.uncertaintyS!);
 });

@@ -43,26 +43,26 @@ function lagged(series: Float64Array, tauS: number): Float64Array {
 export function recordedAgain(ride: Ride, seed: number): Ride {
   const next = seeded(seed + 17);
   const { count, latDeg, lonDeg, speedMps, timeS } = ride.raw;
-  const sdM = [1.5, 2.5, 4][Math.floor(3 * next())];
+  const sdM = [1.5, 2.5, 4][Math.floor(3 * next())]!;
   const [goal, off] = [
     [sdM * normal(next), sdM * normal(next)],
     [0, 0],
   ];
   const [lat, lon, speed] = [latDeg.slice(), lonDeg.slice(), speedMps.slice()];
   for (let k = 0; k < count; k++) {
-    const stepS = k === 0 ? 1 : Math.max(0, timeS[k] - timeS[k - 1]);
+    const stepS = k === 0 ? 1 : Math.max(0, timeS[k]! - timeS[k - 1]!);
     for (let a = 0; a < 2; a++) {
       if (next() < stepS / 40) goal[a] = sdM * normal(next);
-      off[a] += (1 - Math.exp(-stepS / 6)) * (goal[a] - off[a]);
+      off[a]! += (1 - Math.exp(-stepS / 6)) * (goal[a]! - off[a]!);
     }
-    lat[k] += (off[0] + 0.1 * normal(next)) / 111_195;
-    lon[k] += (off[1] + 0.1 * normal(next)) / (111_195 * Math.cos((latDeg[k] * Math.PI) / 180));
+    lat[k]! += (off[0]! + 0.1 * normal(next)) / 111_195;
+    lon[k]! += (off[1]! + 0.1 * normal(next)) / (111_195 * Math.cos((latDeg[k]! * Math.PI) / 180));
     // A mean over three records, as recorders write it.
     const near = [speedMps[k], speedMps[k - 1] ?? NaN, speedMps[k + 1] ?? NaN].filter(Number.isFinite);
     if (Number.isFinite(speedMps[k]))
       speed[k] = Math.max(
         0,
-        near.reduce((s, v) => s + v, 0) / near.length + laplace(speedMps[k] > 0.5 ? 0.15 : 0, next),
+        near.reduce((s, v) => s! + v!, 0)! / near.length + laplace(speedMps[k]! > 0.5 ? 0.15 : 0, next),
       );
   }
   return { ...ride, raw: { ...ride.raw, latDeg: lat, lonDeg: lon, speedMps: speed } };
@@ -100,8 +100,9 @@ export function simulateOtherwise(ride: RideSeries, durationS: number, seed: num
   const motion = v.map((mps, k) => {
     const flow = 1 - Math.exp(-mps / 2.5);
     return (
-      Math.log(Math.exp(-5.8 + passing[k] + hunting[k] * 0.7) + flow * Math.exp(-3.6 + light[k] + flicker[k] * 0.5)) +
-      laplace(0.18, next)
+      Math.log(
+        Math.exp(-5.8 + passing[k]! + hunting[k]! * 0.7) + flow * Math.exp(-3.6 + light[k]! + flicker[k]! * 0.5),
+      ) + laplace(0.18, next)
     );
   });
 
@@ -111,18 +112,18 @@ export function simulateOtherwise(ride: RideSeries, durationS: number, seed: num
   const gusts = fading(n, 7, 1.5, 4, next);
   const cars = fading(n, 45, 2.5, 9, next);
   const level = v.map((mps, k) => {
-    const air = 36 * screen * Math.log10(Math.max(0.7, mps + headwind[k])) + gusts[k];
+    const air = 36 * screen * Math.log10(Math.max(0.7, mps + headwind[k]!)) + gusts[k]!;
     const hiss = (screen < 1 ? 20 : 14) + laplace(1.8, next);
-    return -68 + 10 * Math.log10(10 ** (air / 10) + 10 ** (hiss / 10)) + cars[k];
+    return -68 + 10 * Math.log10(10 ** (air / 10) + 10 ** (hiss / 10)) + cars[k]!;
   });
   const gain = lagged(level, 6);
-  const sound = level.map((dB, k) => Math.min(-22, dB - 0.35 * (gain[k] + 45)));
+  const sound = level.map((dB, k) => Math.min(-22, dB - 0.35 * (gain[k]! + 45)));
 
   // Turning: what the stabiliser leaves; glances that hold.
   const glances = mount === "helmet" ? steps(n, 14, 5, next) : new Float64Array(n);
-  const turned = glances.map((deg, k) => (k === 0 ? 0 : (deg - glances[k - 1]) / 2));
+  const turned = glances.map((deg, k) => (k === 0 ? 0 : (deg - glances[k - 1]!) / 2));
   const stabilised = lagged(
-    turn.map((deg, k) => deg + turned[k] + laplace(mount === "helmet" ? 5 : 3, next)),
+    turn.map((deg, k) => deg + turned[k]! + laplace(mount === "helmet" ? 5 : 3, next)),
     0.2 + 0.5 * next(),
   );
   const turning = stabilised.map((deg) => deg / 100);
@@ -130,14 +131,14 @@ export function simulateOtherwise(ride: RideSeries, durationS: number, seed: num
   // Sensors: a gyroscope is not stabilised; bars are steered most when slow.
   const [side, driftDeg] = [next() < 0.5 ? -1 : 1, 3 * (next() - 0.5)];
   const swing = turn.map((deg, k) => {
-    const steered = mount === "bars" ? laplace(v[k] > 0.3 && v[k] < 4 ? 5 : 1, next) : 0;
-    return side * (deg + 1.5 * turned[k] + laplace(2, next) + steered) + driftDeg;
+    const steered = mount === "bars" ? laplace(v[k]! > 0.3 && v[k]! < 4 ? 5 : 1, next) : 0;
+    return side * (deg + 1.5 * turned[k]! + laplace(2, next) + steered) + driftDeg;
   });
   const road = steps(n, 0.4, 30, next);
   const knocks = fading(n, 20, 0.5, 0.8, next);
   const shake = v.map(
     (mps, k) =>
-      Math.log(Math.hypot(0.05, 0.2 * mps ** 1.4 * Math.exp(road[k] + knocks[k]), 0.2 * passing[k])) +
+      Math.log(Math.hypot(0.05, 0.2 * mps ** 1.4 * Math.exp(road[k]! + knocks[k]!), 0.2 * passing[k]!)) +
       laplace(0.15, next),
   );
   const read = asRead(motion, turning);

@@ -33,7 +33,7 @@ function bursts(n: number, everyS: number, lastS: number, height: () => number, 
     const h = height();
     const length = lastS * (0.5 + next());
     for (let k = Math.max(0, Math.floor(t / SIGNAL_STEP_S)); k < Math.min(n, (t + length) / SIGNAL_STEP_S); k++) {
-      out[k] += h * Math.sin((Math.PI * (k * SIGNAL_STEP_S - t)) / length);
+      out[k]! += h * Math.sin((Math.PI * (k * SIGNAL_STEP_S - t)) / length);
     }
   }
   return out;
@@ -117,13 +117,13 @@ export function simulateClip(ride: RideSeries, durationS: number, seed: number):
   const turning = new Float64Array(n);
   for (let k = 0; k < n; k++) {
     const v = at(riddenMps, k);
-    motion[k] = Math.log(Math.exp(-6 + stirring[k]) + (v / (v + 2)) * Math.exp(-3.4 + scenery[k])) + tremor[k];
-    const airMps = Math.max(0.5, v * (1 + 0.02 * wind[k]));
-    const air = 40 * Math.log10(airMps) - 70 + wind[k] * 0.7 + gusts[k];
+    motion[k] = Math.log(Math.exp(-6 + stirring[k]!) + (v / (v + 2)) * Math.exp(-3.4 + scenery[k]!)) + tremor[k]!;
+    const airMps = Math.max(0.5, v * (1 + 0.02 * wind[k]!));
+    const air = 40 * Math.log10(airMps) - 70 + wind[k]! * 0.7 + gusts[k]!;
     const floor = (rain ? 34 : 18) - 70 + 1.5 * normal(next);
-    sound[k] = Math.min(-25, 10 * Math.log10(10 ** (air / 10) + 10 ** (floor / 10)) + traffic[k]);
+    sound[k] = Math.min(-25, 10 * Math.log10(10 ** (air / 10) + 10 ** (floor / 10)) + traffic[k]!);
     const turn = at(ride.turning, k, leadS);
-    turning[k] = ((Number.isFinite(turn) ? turn : 0) + headTurns[k] + shake[k]) / 100;
+    turning[k] = ((Number.isFinite(turn) ? turn : 0) + headTurns[k]! + shake[k]!) / 100;
   }
   const swing = new Float64Array(n);
   const shaken = new Float64Array(n);
@@ -136,10 +136,10 @@ export function simulateClip(ride: RideSeries, durationS: number, seed: number):
     const v = at(riddenMps, k);
     const turn = at(ride.turning, k, mount === "helmet" ? leadS : 0);
     swing[k] =
-      side * ((Number.isFinite(turn) ? turn : 0) + headTurns[k] + wobble[k] + (v > 0.3 && v < 4 ? steered[k] : 0)) +
+      side * ((Number.isFinite(turn) ? turn : 0) + headTurns[k]! + wobble[k]! + (v > 0.3 && v < 4 ? steered[k]! : 0)) +
       driftDeg;
-    const road = 0.35 * v ** 1.2 * Math.exp(surface[k] + (v > 0.5 ? holes[k] : 0));
-    const handled = 0.25 * (Math.exp(stirring[k]) - 1);
+    const road = 0.35 * v ** 1.2 * Math.exp(surface[k]! + (v > 0.5 ? holes[k]! : 0));
+    const handled = 0.25 * (Math.exp(stirring[k]!) - 1);
     shaken[k] = Math.log(Math.hypot(0.03, road, handled)) + 0.15 * normal(next);
   }
   const read = asRead(motion, turning);

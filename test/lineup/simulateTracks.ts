@@ -29,7 +29,7 @@ export interface Riding {
 function read(column: Float64Array, at: number): number {
   const held = Math.min(Math.max(at, 0), column.length - 1.001);
   const i = Math.floor(held);
-  return column[i] + (held - i) * (column[i + 1] - column[i]);
+  return column[i]! + (held - i) * (column[i + 1]! - column[i]!);
 }
 
 /** A road that wanders and has corners and grades; speeds slacken in corners and on rises. */
@@ -46,12 +46,12 @@ export function madeWay(lengthM: number, random: SeededRandom): Way {
     }
     const turning = cornerLeftM-- > 0;
     heading += bend() + (turning ? corner / 20 : 0);
-    eastM[k] = eastM[k - 1] + Math.sin(heading);
-    northM[k] = northM[k - 1] + Math.cos(heading);
+    eastM[k] = eastM[k - 1]! + Math.sin(heading);
+    northM[k] = northM[k - 1]! + Math.cos(heading);
     const ahead = Math.min(1, Math.max(0, nextCornerM / 60));
     usualMps[k] = 8.5 * Math.exp(-grade()) * (turning ? 0.65 : 0.75 + 0.25 * ahead);
   }
-  usualMps[0] = usualMps[1];
+  usualMps[0] = usualMps[1]!;
   return { eastM, northM, usualMps };
 }
 
@@ -60,17 +60,17 @@ export function madeCircuit(lengthM: number, laps: number, random: SeededRandom)
   const one = madeWay(lengthM, random);
   // Closed by bending it round, then measured anew, so that an entry is a metre again.
   const last = lengthM - 1;
-  const closed = (column: Float64Array) => column.map((v, k) => v - (column[last] * k) / last);
+  const closed = (column: Float64Array) => column.map((v, k) => v - (column[last]! * k) / last);
   const round = lengthM / (2 * Math.PI);
   const turn = closed(one.eastM).map((v, k) => v + 0.8 * round * Math.sin((2 * Math.PI * k) / last));
   const rise = closed(one.northM).map((v, k) => v + 0.8 * round * (1 - Math.cos((2 * Math.PI * k) / last)));
   const at: number[] = [0];
   for (let k = 0, sinceM = 0; k < last; k++) {
-    sinceM += Math.hypot(turn[k + 1] - turn[k], rise[k + 1] - rise[k]);
+    sinceM += Math.hypot(turn[k + 1]! - turn[k]!, rise[k + 1]! - rise[k]!);
     for (; sinceM >= 1; sinceM--) at.push(k + 1);
   }
   const over = (column: Float64Array) =>
-    Float64Array.from({ length: at.length * laps }, (_, k) => column[at[k % at.length]]);
+    Float64Array.from({ length: at.length * laps }, (_, k) => column[at[k % at.length]!]!);
   return { eastM: over(turn), northM: over(rise), usualMps: over(one.usualMps) };
 }
 
@@ -79,7 +79,7 @@ export function ride(way: Way, random: SeededRandom, spread = 0.1): Riding {
   const strength = Math.exp(0.06 * random.normal());
   const mood = wandering(random, spread, 60, 1 / STEPS_A_SECOND);
   const distanceM: number[] = [];
-  let [at, speed, stopLeftS, nextStopM] = [0, way.usualMps[0], 0, 800 + 6000 * random.uniform()];
+  let [at, speed, stopLeftS, nextStopM] = [0, way.usualMps[0]!, 0, 800 + 6000 * random.uniform()];
   while (at < way.eastM.length - 60 && distanceM.length < 4 * 3600 * STEPS_A_SECOND) {
     distanceM.push(at);
     const wanted = stopLeftS > 0 ? 0 : strength * Math.exp(mood()) * read(way.usualMps, at + 5);
@@ -146,9 +146,9 @@ function seen(
   for (let k = 0; k < count; k++) {
     const at = (fromS + k * stepS) * STEPS_A_SECOND;
     const d = read(riding.distanceM, at);
-    axes.forEach((next, a) => (shown[a] += take * (next() - shown[a])));
-    const east = read(riding.way.eastM, d) + shown[0] + 0.1 * random.normal();
-    const north = read(riding.way.northM, d) + shown[1] + 0.1 * random.normal();
+    axes.forEach((next, a) => (shown[a]! += take * (next() - shown[a]!)));
+    const east = read(riding.way.eastM, d) + shown[0]! + 0.1 * random.normal();
+    const north = read(riding.way.northM, d) + shown[1]! + 0.1 * random.normal();
     out.latDeg[k] = LAT0 + north / METRES_A_DEGREE;
     out.lonDeg[k] = LON0 + east / (METRES_A_DEGREE * Math.cos((LAT0 * Math.PI) / 180));
     // A speed is the mean of some time past: receivers and wheels both say it late.
@@ -172,7 +172,7 @@ export function recorded(riding: Riding, options: RecordOptions, random: SeededR
   const fixes = seen(riding, 0, seconds, 1, options.receiver, random);
   const gap = options.gap;
   const kept = Array.from({ length: seconds }, (_, k) => k).filter((k) => !gap || k < gap[0] || k >= gap[1]);
-  const pick = (column: Float64Array) => Float64Array.from(kept, (k) => column[k]);
+  const pick = (column: Float64Array) => Float64Array.from(kept, (k) => column[k]!);
   const raw = Object.fromEntries(
     Object.entries(base.raw).map(([key, column]) => [
       key,

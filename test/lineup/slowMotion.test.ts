@@ -28,8 +28,8 @@ function slowTelemetry(clipId: string, startS: number) {
   const pick = (column: Float64Array) =>
     atS.map((t) => {
       const after = track.mediaS.findIndex((other) => other > t);
-      const share = (t - track.mediaS[after - 1]) / (track.mediaS[after] - track.mediaS[after - 1]);
-      return column[after - 1] + share * (column[after] - column[after - 1]);
+      const share = (t - track.mediaS[after - 1]!) / (track.mediaS[after]! - track.mediaS[after - 1]!);
+      return column[after - 1]! + share * (column[after]! - column[after - 1]!);
     });
   const positions = {
     mediaS: atS.map((t) => (t - startS) * TIMES),
@@ -44,7 +44,7 @@ function slowTelemetry(clipId: string, startS: number) {
 function slowSignals(clipId: string, seed: number, lengthS = filmedS): ClipSignals {
   const { series: seen } = simulateClip(series, lengthS, seed);
   const drawn = (column: Float64Array | null) =>
-    column && Float64Array.from({ length: column.length * TIMES }, (_, k) => column[Math.floor(k / TIMES)]);
+    column && Float64Array.from({ length: column.length * TIMES }, (_, k) => column[Math.floor(k / TIMES)]!);
   const motion = drawn(seen.motion);
   return {
     clipId,
@@ -63,9 +63,9 @@ describe("240 pictures a second played at 30", () => {
   it("is known by its own positions and gets the clock that runs as slowly", () => {
     const clip = madeClip("slow", filmedS * TIMES, { hasTelemetry: true });
     const { clips } = placeClips({ ...input, clips: [clip], telemetry: [slowTelemetry("slow", 1500)] });
-    expect(placementReasonText(clips[0].reason, "en")).toContain("slow motion that plays 8 times slower");
-    expect(clips[0].found!.rate).toBeCloseTo(1 / TIMES, 6);
-    expect(Math.abs(clips[0].found!.offsetS - 1500)).toBeLessThan(0.5);
+    expect(placementReasonText(clips[0]!.reason, "en")).toContain("slow motion that plays 8 times slower");
+    expect(clips[0]!.found!.rate).toBeCloseTo(1 / TIMES, 6);
+    expect(Math.abs(clips[0]!.found!.offsetS - 1500)).toBeLessThan(0.5);
   });
 
   it("is known by the rate of taking that the file states", async () => {
@@ -89,7 +89,7 @@ describe("240 pictures a second played at 30", () => {
     expect(clip.slowedBy).toBeCloseTo(TIMES, 6);
     const { clips } = placeClips({ ...input, clips: [clip], signals: [slowSignals("slow", 1)] });
     expect(clips[0]).toMatchObject({ sure: false, verdict: "not sure", found: null });
-    expect(placementReasonText(clips[0].reason, "en")).toContain(
+    expect(placementReasonText(clips[0]!.reason, "en")).toContain(
       "slow motion that plays 8 times slower than it was filmed",
     );
   });
@@ -102,8 +102,8 @@ describe("240 pictures a second played at 30", () => {
       anchors: [{ clipId: "slow", mediaS: 80, rideS: 1510, sigmaS: 0.1 }],
     });
     expect(clips[0]).toMatchObject({ method: "anchor", sure: true });
-    expect(clips[0].found!.offsetS).toBeCloseTo(1500, 6);
-    expect(clips[0].found!.rate).toBeCloseTo(1 / TIMES, 6);
+    expect(clips[0]!.found!.offsetS).toBeCloseTo(1500, 6);
+    expect(clips[0]!.found!.rate).toBeCloseTo(1 / TIMES, 6);
   });
 
   it("does not speak for the other clips of its camera, nor they for it", () => {
@@ -121,13 +121,13 @@ describe("240 pictures a second played at 30", () => {
 
   it("is not sure where nothing tells, whatever it shows and hears", () => {
     for (let seed = 1; seed <= 12; seed++) {
-      const lengthS = [15, 30, 60][seed % 3];
+      const lengthS = [15, 30, 60][seed % 3]!;
       const clip = madeClip("slow", lengthS * TIMES);
       const signals = slowSignals("slow", seed, lengthS);
       expect(signals.motion!.length).toBe((lengthS * TIMES) / SIGNAL_STEP_S);
       const { clips } = placeClips({ ...input, clips: [clip], signals: [signals] });
-      expect(clips[0].sure).toBe(false);
-      expect(placementReasonText(clips[0].reason, "en")).toMatch(/were held against the ride, but/);
+      expect(clips[0]!.sure).toBe(false);
+      expect(placementReasonText(clips[0]!.reason, "en")).toMatch(/were held against the ride, but/);
     }
   });
 
@@ -139,7 +139,7 @@ describe("240 pictures a second played at 30", () => {
       clips: [madeClip("life", filmedS)],
       telemetry: [{ ...telemetry, positions }],
     });
-    expect(clips[0].found!.rate).toBe(1);
-    expect(placementReasonText(clips[0].reason, "en")).not.toContain("slow motion");
+    expect(clips[0]!.found!.rate).toBe(1);
+    expect(placementReasonText(clips[0]!.reason, "en")).not.toContain("slow motion");
   });
 });

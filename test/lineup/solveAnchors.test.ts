@@ -25,7 +25,7 @@ describe("solveAnchors", () => {
 
   it("points out the bad mark among three and leaves it out", () => {
     const marks = [0, 300, 600].map((mediaS) => ({ mediaS, rideS: 50 + mediaS, sigmaS: 0.3 }));
-    marks[1].rideS += 17;
+    marks[1]!.rideS += 17;
     const { clock, badMark, trouble } = solveAnchors(marks);
     expect(badMark).toBe(1);
     expect(trouble).toEqual({ kind: "one left out", mark: 2, byS: expect.closeTo(17, 1) as number });

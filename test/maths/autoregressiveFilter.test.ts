@@ -7,7 +7,7 @@ const NOISE_VARIANCE = 1 / 12;
 function made(count: number): Float64Array {
   const next = seeded(7);
   const out = new Float64Array(count);
-  for (let t = 2; t < count; t++) out[t] = 0.9 * out[t - 1] - 0.2 * out[t - 2] + next() - 0.5;
+  for (let t = 2; t < count; t++) out[t] = 0.9 * out[t - 1]! - 0.2 * out[t - 2]! + next() - 0.5;
   return out.map((v) => v + 5);
 }
 
@@ -27,7 +27,7 @@ describe("autoregression of a series with holes", () => {
 
   it("regresses on values a stride apart", () => {
     const series = made(20_000);
-    const apart = Float64Array.from({ length: 80_000 }, (_, t) => series[t >> 2]);
+    const apart = Float64Array.from({ length: 80_000 }, (_, t) => series[t >> 2]!);
     const fitted = fitAutoregression(apart, 2, 4);
     expect(fitted[0]).toBeCloseTo(0.9, 1);
     expect(fitted[1]).toBeCloseTo(-0.2, 1);

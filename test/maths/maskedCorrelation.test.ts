@@ -18,14 +18,14 @@ describe("fft", () => {
       let [sr, si] = [0, 0];
       for (let n = 0; n < 32; n++) {
         const angle = (-2 * Math.PI * k * n) / 32;
-        sr += re[n] * Math.cos(angle) - im[n] * Math.sin(angle);
-        si += re[n] * Math.sin(angle) + im[n] * Math.cos(angle);
+        sr += re[n]! * Math.cos(angle) - im[n]! * Math.sin(angle);
+        si += re[n]! * Math.sin(angle) + im[n]! * Math.cos(angle);
       }
       expect(fr[k]).toBeCloseTo(sr, 12);
       expect(fi[k]).toBeCloseTo(si, 12);
     }
     fft(fr, fi, true);
-    fr.forEach((v, k) => expect(v).toBeCloseTo(re[k], 12));
+    fr.forEach((v, k) => expect(v).toBeCloseTo(re[k]!, 12));
   });
 });
 

@@ -40,7 +40,7 @@ function ride(...whats: Fate["what"][]) {
         truth.push([]);
         const put = (fromS: number, toS: number, of: number[]): void => {
           const index = now.push(span(fromS, toS, kind)) - 1;
-          for (const each of of) truth[each].push(index);
+          for (const each of of) truth[each]!.push(index);
         };
         if (what === "joins the next" && nth < list.length - 1) {
           open = { startS: open?.startS ?? startS, of: [...(open?.of ?? []), at] };
@@ -70,7 +70,7 @@ describe("spans that are known again", () => {
         expect(new Set(sures).size).toBe(sures.length);
         matches.forEach(({ sure, among }, at) => {
           if (sure !== null) expect(truth[at]).toContain(sure);
-          else if (truth[at].length > 0) expect(among.some((index) => truth[at].includes(index))).toBe(true);
+          else if (truth[at]!.length > 0) expect(among.some((index) => truth[at]!.includes(index))).toBe(true);
         });
       }),
       { seed: 25, numRuns: 1000 },
@@ -100,8 +100,8 @@ describe("spans that are known again", () => {
 
   test("cut in halves is asked about, with both parts; a small part cut off is not", () => {
     expect(matchSpans([span(100, 160)], [span(100, 128), span(132, 160)])).toEqual([{ sure: null, among: [0, 1] }]);
-    expect(matchSpans([span(100, 160)], [span(100, 150), span(155, 160)])[0].sure).toBe(0);
-    expect(matchSpans([span(100, 160)], [span(100, 112)])[0].sure).toBe(0);
+    expect(matchSpans([span(100, 160)], [span(100, 150), span(155, 160)])[0]!.sure).toBe(0);
+    expect(matchSpans([span(100, 160)], [span(100, 112)])[0]!.sure).toBe(0);
   });
 
   test("of two that were joined the larger part is known again, the other asked about", () => {

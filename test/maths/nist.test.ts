@@ -14,7 +14,7 @@ const columnsOf = (name: string) => {
     .split("\n")
     .slice(1)
     .map((line) => line.split(",").map(Number));
-  return rows[0].map((_, column) => Float64Array.from(rows, (row) => row[column]));
+  return rows[0]!.map((_, column) => Float64Array.from(rows, (row) => row[column]!));
 };
 
 describe("linear regression", () => {

@@ -79,7 +79,7 @@ for (const [name, proof] of Object.entries(proofs)) {
     let most = 0;
     let inked = 0;
     for (let k = 0; k < ours.length; k += 1) {
-      const difference = Math.abs(ours[k] - theirs[k]);
+      const difference = Math.abs(ours[k]! - theirs[k]!);
       sum += difference;
       most = Math.max(most, difference);
       if (k % 4 === 3 && ours[k] !== 0) inked += 1;

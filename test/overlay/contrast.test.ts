@@ -46,10 +46,10 @@ function leastContrast(
   const beneath = picture(layout, ground, false, scrim);
   const lightOf = (pixels: Uint8ClampedArray, x: number, y: number): number => {
     const k = (y * width + x) * 4;
-    return luminanceOf(pixels[k], pixels[k + 1], pixels[k + 2]);
+    return luminanceOf(pixels[k]!, pixels[k + 1]!, pixels[k + 2]!);
   };
   const inkBytes = [1, 3, 5].map((at) => Number.parseInt(layout.theme.ink.slice(at, at + 2), 16));
-  const ink = luminanceOf(inkBytes[0], inkBytes[1], inkBytes[2]);
+  const ink = luminanceOf(inkBytes[0]!, inkBytes[1]!, inkBytes[2]!);
   const areas = [
     ...layout.panels.map(({ rect }) => ({ rect, around: around(4) })),
     ...(layout.captionArea === null ? [] : [{ rect: layout.captionArea, around: around(1) }]),

@@ -41,11 +41,11 @@ describe("the figures a coach of base rides asks for next", () => {
     let beats = 0;
     let beatsCount = 0;
     for (let i = 0; i < ride.raw.count; i++) {
-      const at = Math.floor(ride.raw.timeS[i]);
+      const at = Math.floor(ride.raw.timeS[i]!);
       if (!reading.counted.stretches.some(({ startS, endS }) => at >= startS && at < endS)) continue;
-      if (Number.isFinite(ride.raw.powerW[i])) joules += ride.raw.powerW[i];
+      if (Number.isFinite(ride.raw.powerW[i])) joules += ride.raw.powerW[i]!;
       if (Number.isFinite(ride.raw.heartRateBpm[i])) {
-        beats += ride.raw.heartRateBpm[i];
+        beats += ride.raw.heartRateBpm[i]!;
         beatsCount++;
       }
     }
@@ -66,7 +66,7 @@ describe("the figures a coach of base rides asks for next", () => {
     const reading = read(rideOf(columns), defaultPlan({ targetW: 185, warmUpS: 0, coolDownS: 0 }), []);
     expect(reading.base.hours).toHaveLength(4);
     expect(reading.base.hours[0]).toMatchObject({ startS: 0, endS: 3600, meanW: 185, meanRpm: 88, meanMps: 9 });
-    expect(reading.base.hours[0].wattsPerBeat).toBeCloseTo(185 / 124, 6);
+    expect(reading.base.hours[0]!.wattsPerBeat).toBeCloseTo(185 / 124, 6);
     expect(reading.base.fadePercent).toBeCloseTo((100 * 25) / 185, 6);
     expect(reading.base.workKj).toBeCloseTo((2.5 * 185 + 1.5 * 160) * 3.6, 6);
     expect(readingText(reading, rideSummary(rideOf(columns), "road")).join("\n")).toContain(
@@ -93,7 +93,7 @@ describe("the figures a coach of base rides asks for next", () => {
       [600, 4000, false],
       [4700, 10_200, true],
     ]);
-    expect(reading.parts[0].drift.firstBpm).toBeCloseTo(124, 6);
+    expect(reading.parts[0]!.drift.firstBpm).toBeCloseTo(124, 6);
     expect(readingText(reading, rideSummary(ride, "road")).join("\n")).toContain("the longest part shows most");
   });
 

@@ -25,11 +25,11 @@ describe("the onset's honesty", () => {
     if (noise === null) throw new Error("the fixture has power and heart rate");
     const [none, , strong] = realNoiseCells(noise);
     const made = (cell: Cell, index: number, series: number) => realNoiseRide(noise, cell, index, series);
-    const found = calibrate(strong, 24, 0, made);
+    const found = calibrate(strong!, 24, 0, made);
     expect(found.claimed).toBeGreaterThanOrEqual(6);
     expect(found.held / found.claimed).toBeGreaterThanOrEqual(0.9);
     expect(found.errorsMin[Math.floor(found.claimed / 2)]).toBeLessThanOrEqual(5);
-    expect(calibrate(none, 24, 0, made).claimed).toBe(0);
+    expect(calibrate(none!, 24, 0, made).claimed).toBe(0);
   });
 
   it("claims none without a drift, and calls none drift", () => {

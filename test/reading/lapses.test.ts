@@ -45,9 +45,9 @@ describe("a loss of pressure is judged second by second", () => {
     });
     const [lapse, stop] = told(ride);
     expect(lapse).toMatchObject({ startS: 1500, reason: "unexplained", lapse: true });
-    expect(lapse.endS).toBeGreaterThanOrEqual(1533);
-    expect(lapse.endS).toBeLessThanOrEqual(1545);
-    expect(stop).toEqual({ startS: lapse.endS, endS: 1580, reason: "stopped", lapse: false });
+    expect(lapse!.endS).toBeGreaterThanOrEqual(1533);
+    expect(lapse!.endS).toBeLessThanOrEqual(1545);
+    expect(stop).toEqual({ startS: lapse!.endS, endS: 1580, reason: "stopped", lapse: false });
   });
 
   it("crawling below 6 km/h and rolling into it is no lapse", () => {
@@ -111,8 +111,8 @@ describe("a loss of pressure is judged second by second", () => {
     expect(
       at((c) => {
         rollFree(c, 1500, 1512);
-        set(c.speedMps, 1512, 1516, (s) => c.speedMps[1511] + 0.35 * (s - 1511));
-        set(c.speedMps, 1516, 1530, c.speedMps[1515]);
+        set(c.speedMps, 1512, 1516, (s) => c.speedMps[1511]! + 0.35 * (s - 1511));
+        set(c.speedMps, 1516, 1530, c.speedMps[1515]!);
       }),
     ).toEqual(cannotTell);
     // As it rolls: a lapse.
@@ -139,7 +139,7 @@ describe("a loss of pressure is judged second by second", () => {
         coasting(1500, 1520, (c) => {
           set(c.speedMps, 1450, 1500, 6);
           rollFree(c, 1500, 1510, 6);
-          const mps = c.speedMps[1509];
+          const mps = c.speedMps[1509]!;
           set(c.speedMps, 1510, 1524, (s) => Math.max(2.6, mps - lostMps * (s - 1509)));
         }),
       );
@@ -155,7 +155,7 @@ describe("a loss of pressure is judged second by second", () => {
     });
     const [corner, lapse] = told(ride);
     expect(corner).toMatchObject({ startS: 1497, reason: "corner", lapse: false });
-    expect(lapse).toMatchObject({ startS: corner.endS, endS: 1545, lapse: true });
+    expect(lapse).toMatchObject({ startS: corner!.endS, endS: 1545, lapse: true });
   });
 });
 
@@ -182,19 +182,19 @@ for (const folder of folders) {
 function fairPlaces(ride: Ride, lengthS: number, random: Seeded): number[] {
   const { power3sW, speed, gradientPercent, headingDeg, seconds, paused } = ride.grid;
   const fairAt = (k: number) =>
-    power3sW![k] >= 40 &&
-    speed!.value[k] >= 15 / 3.6 &&
+    power3sW![k]! >= 40 &&
+    speed!.value[k]! >= 15 / 3.6 &&
     paused[k] === 0 &&
-    Math.abs(gradientPercent![k]) <= 2 &&
-    Math.abs(headingDeg![k + 5] - headingDeg![k - 5]) <= 30 &&
-    speed!.value[k - 1] - speed!.value[k] < 0.7;
+    Math.abs(gradientPercent![k]!) <= 2 &&
+    Math.abs(headingDeg![k + 5]! - headingDeg![k - 5]!) <= 30 &&
+    speed!.value[k - 1]! - speed!.value[k]! < 0.7;
   const places: number[] = [];
   for (let s = 700; s + lengthS < seconds - 700; s++) {
     let bad = -1;
     for (let k = s - 15; k < s + lengthS + 18; k++) if (!fairAt(k)) bad = k;
     const within = speed!.value.subarray(s - 1, s + lengthS);
     if (bad >= 0) s = Math.max(s, bad + 14);
-    else if (within[0] - within.reduce((least, v) => Math.min(least, v)) <= 1.5) {
+    else if (within[0]! - within.reduce((least, v) => Math.min(least, v)) <= 1.5) {
       places.push(s);
       s += lengthS + 40 + Math.floor(random.uniform() * 60);
     }
@@ -209,9 +209,9 @@ function planted(ride: Ride, spans: readonly Span[], rolls: boolean): Ride {
   const cadenceRpm = Float64Array.from(raw.cadenceRpm);
   const speedMps = Float64Array.from(raw.speedMps);
   for (const { startS, endS } of spans) {
-    let mps = ride.grid.speed!.value[startS];
+    let mps = ride.grid.speed!.value[startS]!;
     for (let i = 0; i < raw.count; i++) {
-      const at = raw.timeS[i];
+      const at = raw.timeS[i]!;
       if (at < startS || at >= endS) continue;
       powerW[i] = 0;
       cadenceRpm[i] = 0;

@@ -88,8 +88,8 @@ describe("ordinary least squares on series A", () => {
     const lagged = blocks.overW.map((watts) => watts + 240);
     const fit = leastSquares([ones(100), lagged, blocks.tMin], blocks.bpm);
     ["(Intercept)", "pl", "t"].forEach((name, index) => {
-      expect(Math.abs((fit?.coefficients[index] as number) / expected.coef[name] - 1)).toBeLessThan(1e-10);
-      expect(Math.abs((fit?.standardErrors[index] as number) / expected.se_ols[name] - 1)).toBeLessThan(1e-10);
+      expect(Math.abs((fit?.coefficients[index] as number) / expected.coef[name]! - 1)).toBeLessThan(1e-10);
+      expect(Math.abs((fit?.standardErrors[index] as number) / expected.se_ols[name]! - 1)).toBeLessThan(1e-10);
     });
   });
 });

@@ -27,7 +27,7 @@ function recorded(index: number) {
     s = end;
   }
   const kept = timeS.filter((t) => !pauses.some((one) => t > one.startS && t < one.endS));
-  const pick = (column: ArrayLike<number>) => kept.map((t) => column[t]);
+  const pick = (column: ArrayLike<number>) => kept.map((t) => column[t]!);
   return {
     whole: makeRide(columns),
     paused: makeRide({ ...columns, pauses, dropPaused: true }),
@@ -68,7 +68,7 @@ describe("pauses of the recorder are pauses, not missing data", () => {
     const still = (s: number) => (stands(s) ? 0 : 1);
     const columns = {
       powerW: timeS.map((s) => still(s) * (200 + ((s * 31) % 21) - 10)),
-      heartRateBpm: timeS.map((s) => 130 + [0, -1, 0, 1][s % 4]),
+      heartRateBpm: timeS.map((s) => 130 + [0, -1, 0, 1][s % 4]!),
       speedMps: timeS.map((s) => 8 * still(s)),
     };
     const pauses = timeS.filter((s) => stands(s) && !stands(s - 1)).map((startS) => ({ startS, endS: startS + 240 }));

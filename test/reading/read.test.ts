@@ -291,8 +291,8 @@ describe("breaks and their reasons", () => {
           off(1500, 1540, (c) => {
             set(c.speedMps, 1400, 1600, 13);
             rollFree(c, 1500, 1540, 13, -percent / 100);
-            set(c.altitudeM, 1440, 1600, (s) => c.altitudeM[s - 1] - (c.speedMps[s] * percent) / 100);
-            set(c.altitudeM, 1600, 3600, c.altitudeM[1599]);
+            set(c.altitudeM, 1440, 1600, (s) => c.altitudeM[s - 1]! - (c.speedMps[s]! * percent) / 100);
+            set(c.altitudeM, 1600, 3600, c.altitudeM[1599]!);
           }),
         ),
         short,
@@ -374,7 +374,7 @@ describe("sums", () => {
   it("of in, below, above, off and unknown are the counted time", () => {
     const columns = steadyColumns(5400);
     for (let s = 0; s < 5400; s++) columns.powerW[s] = 185 + 60 * Math.sin(s / 40) + (s % 97 < 9 ? -400 : 0);
-    for (let s = 0; s < 5400; s++) columns.powerW[s] = Math.max(0, columns.powerW[s]);
+    for (let s = 0; s < 5400; s++) columns.powerW[s] = Math.max(0, columns.powerW[s]!);
     const ride = rideOf(columns, { pauses: [{ startS: 2500, endS: 2600 }], dropPaused: true });
     const { pressure, counted } = read(ride, plan, []);
     const counts = counted.stretches.reduce((sum, stretch) => sum + stretch.endS - stretch.startS, 0);
@@ -389,7 +389,7 @@ describe("sums", () => {
     rollFree(columns, 1500, 1530);
     const reading = read(rideOf(columns), plan, []);
     let off = 0;
-    for (let s = 600; s < 3000; s++) if ([1, 2, 3].includes(reading.columns.pressureState[s])) off++;
+    for (let s = 600; s < 3000; s++) if ([1, 2, 3].includes(reading.columns.pressureState[s]!)) off++;
     expect(off).toBe(reading.pressure.offS);
     expect(reading.columns.pressureState[1510]).toBe(PressureState.off);
   });
@@ -462,11 +462,11 @@ describe("what the coach overrules", () => {
         [2000, 2008],
         [2600, 2640],
       ])
-        set(cut.powerW, fromS, toS, 0);
+        set(cut.powerW, fromS!, toS!, 0);
       const { breaks, unsureOverrides } = read(rideOf(cut), plan, [override]);
       return {
         excused: breaks.filter(({ setBy }) => setBy === "coach").map(({ startS, endS }) => [startS, endS]),
-        unsure: unsureOverrides.map(({ among }) => among.map((index) => breaks[index].startS)),
+        unsure: unsureOverrides.map(({ among }) => among.map((index) => breaks[index]!.startS)),
       };
     };
 

@@ -21,9 +21,9 @@ export function referenceOf<Value>(name: string): Value {
 export function seriesBlocks(name: "A" | "B" | "C"): HeartBlocks {
   const rows = rowsOf(`sim_${name}_blocks60.csv`);
   return {
-    tMin: Float64Array.from(rows, (row) => row[0]),
-    bpm: Float64Array.from(rows, (row) => row[1]),
-    overW: Float64Array.from(rows, (row) => row[2] - 240),
+    tMin: Float64Array.from(rows, (row) => row[0]!),
+    bpm: Float64Array.from(rows, (row) => row[1]!),
+    overW: Float64Array.from(rows, (row) => row[2]! - 240),
     gaps: Float64Array.from(rows, () => 1),
     asked: rows.length,
     lostToStops: 0,

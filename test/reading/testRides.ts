@@ -15,7 +15,7 @@ export interface Columns {
 
 /** A beat up and down about the mean, every four seconds. */
 export function heartRipple(s: number): number {
-  return [0, -1, 0, 1][s % 4];
+  return [0, -1, 0, 1][s % 4]!;
 }
 
 /** A steady ride of so many seconds. */
@@ -53,7 +53,7 @@ export function rideOf(columns: Columns, more: Partial<MakeRideInput> = {}): Rid
   const latDeg: number[] = [];
   const lonDeg: number[] = [];
   columns.speedMps.forEach((metres, s) => {
-    const course = (columns.courseDeg[s] * Math.PI) / 180;
+    const course = (columns.courseDeg[s]! * Math.PI) / 180;
     lat += (metres * Math.cos(course)) / 111_195;
     lon += (metres * Math.sin(course)) / (111_195 * Math.cos((lat * Math.PI) / 180));
     latDeg.push(lat);

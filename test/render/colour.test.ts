@@ -102,7 +102,7 @@ test.each(VARIANTS)(
     PATCHES.forEach((patch, k) => {
       const x = k * PATCH_PX + PATCH_PX / 2;
       expect(far(pixel(rgb, x, PATCH_PX / 2), patch)).toBeLessThanOrEqual(3);
-      const half = patch.map((value, c) => (value * 128 + GROUND[c] * 127) / 255) as unknown as Rgb;
+      const half = patch.map((value, c) => (value * 128 + GROUND[c]! * 127) / 255) as unknown as Rgb;
       expect(far(pixel(rgb, x, PATCH_PX + PATCH_PX / 2), half)).toBeLessThanOrEqual(3);
     });
   },
@@ -170,7 +170,7 @@ async function overPatches(path: string): Promise<Buffer> {
   const clip = await probeClip(path, "c1", tools);
   const film = filmOf(clip, [shotOf(clip, 0, 0.4)]);
   const part = { startFrame: 0, frames: 10, pieces: [{ item: 0, firstFrame: 0, frames: 10, crossfadeFrames: 0 }] };
-  const piece = part.pieces[0];
+  const piece = part.pieces[0]!;
   const shot = film.items[0] as ReturnType<typeof shotOf>;
   const { timing } = shotFrames(shot, clip, film.frameRate, 0, 10);
   const graph = partGraph({
@@ -188,7 +188,7 @@ async function overPatches(path: string): Promise<Buffer> {
   const picture = emptyYuva420p(width, 2 * PATCH_PX);
   const rgba = new Uint8ClampedArray(width * 2 * PATCH_PX * 4);
   for (let k = 0; k < rgba.length / 4; k += 1) {
-    const patch = PATCHES[Math.floor((k % width) / PATCH_PX)];
+    const patch = PATCHES[Math.floor((k % width) / PATCH_PX)]!;
     rgba.set([...patch, k < width * PATCH_PX ? 255 : 128], 4 * k);
   }
   convertToYuva420p(rgba, { x: 0, y: 0, width, height: 2 * PATCH_PX }, picture);
@@ -226,9 +226,9 @@ async function overPatches(path: string): Promise<Buffer> {
 
 function pixel(rgb: Buffer, x: number, y: number): Rgb {
   const at = 3 * (y * WIDTH + x);
-  return [rgb[at], rgb[at + 1], rgb[at + 2]];
+  return [rgb[at]!, rgb[at + 1]!, rgb[at + 2]!];
 }
 
 function far(a: Rgb, b: Rgb): number {
-  return Math.max(...a.map((value, c) => Math.abs(value - b[c])));
+  return Math.max(...a.map((value, c) => Math.abs(value - b[c]!)));
 }

@@ -64,7 +64,7 @@ test("a drawing is on the picture while it is held, and neither before nor after
     const [plain, drawn] = [await render("plain", false), await render("drawn", true)];
     const apart = async (frame: number): Promise<number> => {
       const [a, b] = [await plain(frame), await drawn(frame)];
-      return Math.max(...a.map((value, at) => Math.abs(value - b[at])));
+      return Math.max(...a.map((value, at) => Math.abs(value - b[at]!)));
     };
     for (const frame of [10, 25, 65, 85]) expect(await apart(frame), `frame ${frame}`).toBeLessThan(12);
     for (const frame of [33, 45, 57]) expect(await apart(frame), `frame ${frame}`).toBeGreaterThan(25);

@@ -480,20 +480,20 @@ function panelReader(
     painter.reset();
     context.clearRect(0, 0, band.width, band.height);
     painter.paint(context, panelValuesAt(columns, second), page);
-    const { data } = context.getImageData(place.x, place.y, place.width, place.height);
+    const { data } = context.getImageData(place!.x, place!.y, place!.width, place!.height);
     const ink = Float64Array.from(
-      { length: place.width * place.height },
-      (_, k) => (data[4 * k] * data[4 * k + 3]) / 255,
+      { length: place!.width * place!.height },
+      (_, k) => (data[4 * k]! * data[4 * k + 3]!) / 255,
     );
     known.set(second, ink);
     return ink;
   };
   const unlikeness = (luma: Uint8Array, ink: Float64Array): number => {
     let sum = 0;
-    for (let y = 0; y < place.height; y += 1) {
-      for (let x = 0; x < place.width; x += 1) {
+    for (let y = 0; y < place!.height; y += 1) {
+      for (let x = 0; x < place!.width; x += 1) {
         sum += Math.abs(
-          luma[(band.y + place.y + y) * WIDTH + band.x + place.x + x] - 16 - ink[y * place.width + x] * 0.86,
+          luma[(band.y + place!.y + y) * WIDTH + band.x + place!.x + x]! - 16 - ink[y * place!.width + x]! * 0.86,
         );
       }
     }

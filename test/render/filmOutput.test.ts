@@ -227,8 +227,8 @@ test("a still is the film's own frame, in a crossfade too", async () => {
       ],
       ...["-f", "rawvideo", "-pix_fmt", "gray", "pipe:1"],
     ]);
-    const luma = frames[still.value.frame];
-    const meanOff = picture.reduce((sum, value, k) => sum + Math.abs(value - luma[k]), 0) / picture.length;
+    const luma = frames[still.value.frame]!;
+    const meanOff = picture.reduce((sum, value, k) => sum + Math.abs(value - luma[k]!), 0) / picture.length;
     expect(meanOff).toBeLessThan(2);
   }
 });

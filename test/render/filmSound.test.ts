@@ -166,7 +166,7 @@ test("at 2x a voice keeps its pitch", { timeout: 60_000 }, async () => {
 
 /** Sound without the comment's tone: a notch of one period. */
 function rideOnly(film: Float32Array): Float32Array {
-  return film.map((value, at) => (at < 24 ? value : (value + film[at - 24]) / 2));
+  return film.map((value, at) => (at < 24 ? value : (value + film[at - 24]!) / 2));
 }
 
 async function spoken(seconds: number, more = ""): Promise<string> {
@@ -232,11 +232,11 @@ test(
           crossfadeS: 0,
         },
       ],
-    }).items[0];
+    }).items[0]!;
     expect(card.type === "card" && card.durationS).toBeGreaterThanOrEqual(3.4);
     // Reckoned twice it is the same; a comment taken away lets the shot go.
     expect(holdForComments(held)).toEqual(held);
-    expect(holdForComments({ ...held, items: [{ ...held.items[0], commentPath: null }] }).items[0]).toMatchObject({
+    expect(holdForComments({ ...held, items: [{ ...held.items[0]!, commentPath: null }] }).items[0]).toMatchObject({
       freezes: [],
     });
   },

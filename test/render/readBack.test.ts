@@ -51,13 +51,13 @@ test.skipIf(!there)(
       const [filmed] = demoClips(truth, true);
       const order = {
         seed: truth.seed,
-        clip: filmed,
+        clip: filmed!,
         outDir: scratch.path,
         picture: { widthPx: 320, heightPx: 180 },
         tools,
       };
       const [path] = await filmClips([order], new AbortController().signal, () => undefined);
-      const clip = await probeClip(path, "c1", tools);
+      const clip = await probeClip(path!, "c1", tools);
       const ride = parseRide(demoRideFile(truth), "ride.fit");
       const columns = rideColumns(ride, read(ride, parsePlan(demoPlan(truth), "plan.json"), []));
       const clock = { offsetS: 7, rate: (columns.seconds - 20) / (FRAMES / RATE.num) };
@@ -101,7 +101,7 @@ test.skipIf(!there)(
           figure: panelTexts(name, valuesAt(frame), layoutOptions).figure,
         })).filter(({ figure }) => /\d/.test(figure));
         const sheet = join(scratch.path, `${name}.png`);
-        const pictures = shown.map(({ frame }) => lumas[frame]);
+        const pictures = shown.map(({ frame }) => lumas[frame]!);
         await writeFile(
           sheet,
           figuresSheet(

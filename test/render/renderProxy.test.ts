@@ -36,10 +36,10 @@ describe("a proxy of a run of frames", () => {
         await renderProxy({ clip, firstFrame, frames, outPath, signal, onFrames: () => undefined }, tools);
         const proxy = await probeClip(outPath, "proxy", tools);
         expect(proxy.frames.keyframes.length).toBe(frames);
-        const startS = clip.frames.ticks[firstFrame] / clip.frames.timescale;
+        const startS = clip.frames.ticks[firstFrame]! / clip.frames.timescale;
         for (let k = 0; k < frames; k++) {
-          const wanted = clip.frames.ticks[firstFrame + k] / clip.frames.timescale - startS;
-          expect(Math.abs(proxy.frames.ticks[k] / proxy.frames.timescale - wanted)).toBeLessThan(1e-4);
+          const wanted = clip.frames.ticks[firstFrame + k]! / clip.frames.timescale - startS;
+          expect(Math.abs(proxy.frames.ticks[k]! / proxy.frames.timescale - wanted)).toBeLessThan(1e-4);
         }
         const shown = (await lumaFrames(outPath, 320, 192, tools)).map((luma) => frameNumber(luma, 320));
         expect(shown).toEqual(Array.from({ length: frames }, (_, k) => firstFrame + k));
@@ -50,7 +50,7 @@ describe("a proxy of a run of frames", () => {
 
   it("leaves nothing when it is stopped", async () => {
     const path = join(scratch.path, "clip.mp4");
-    await writeNumberedClip(path, CLIPS["29.97 a second"], tools);
+    await writeNumberedClip(path, CLIPS["29.97 a second"]!, tools);
     const clip = await probeClip(path, "clip1", tools);
     const abort = new AbortController();
     abort.abort();

@@ -3,10 +3,10 @@ import type { Lap } from "../../main/contract/ride.ts";
 import { automaticLaps } from "../../main/ride/automaticLaps.ts";
 
 const laps = (ends: readonly number[], trigger: Lap["trigger"] = "manual"): Lap[] =>
-  ends.map((endS, index) => ({ startS: index === 0 ? 0 : ends[index - 1], endS, trigger }));
+  ends.map((endS, index) => ({ startS: index === 0 ? 0 : ends[index - 1]!, endS, trigger }));
 /** Distance at a speed that changes, so that equal ways take unequal times. */
 const distanceM = new Float64Array(8000);
-for (let s = 1; s < 8000; s++) distanceM[s] = distanceM[s - 1] + 8 + 2 * Math.sin(s / 300);
+for (let s = 1; s < 8000; s++) distanceM[s] = distanceM[s - 1]! + 8 + 2 * Math.sin(s / 300);
 const at = (metres: number) => distanceM.findIndex((far) => far >= metres);
 
 describe("laps of one length are the recorder's", () => {

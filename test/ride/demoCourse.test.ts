@@ -24,9 +24,9 @@ describe("the demo's known course", () => {
   test("gradient within 1 % grade for 95 % of the moving seconds", () => {
     const errors: number[] = [];
     for (let k = 30; k < ride.grid.seconds - 30; k++) {
-      const ours = ride.grid.gradientPercent![k];
+      const ours = ride.grid.gradientPercent![k]!;
       if (Number.isNaN(ours)) continue;
-      errors.push(Math.abs(ours - truth.course.gradientPercentAt(ride.grid.distanceM![k])));
+      errors.push(Math.abs(ours - truth.course.gradientPercentAt(ride.grid.distanceM![k]!)));
     }
     errors.sort((a, b) => a - b);
     expect(errors.length).toBeGreaterThan(0.9 * ride.grid.seconds);
@@ -36,9 +36,9 @@ describe("the demo's known course", () => {
   test("heading within 10 degrees for 95 % of the moving seconds", () => {
     const errors: number[] = [];
     for (let k = 30; k < ride.grid.seconds - 30; k++) {
-      const ours = ride.grid.headingDeg![k];
+      const ours = ride.grid.headingDeg![k]!;
       if (Number.isNaN(ours)) continue;
-      const off = ours - (truth.course.headingRadAt(ride.grid.distanceM![k]) * 180) / Math.PI;
+      const off = ours - (truth.course.headingRadAt(ride.grid.distanceM![k]!) * 180) / Math.PI;
       errors.push(Math.abs(off - 360 * Math.round(off / 360)));
     }
     errors.sort((a, b) => a - b);

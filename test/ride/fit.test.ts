@@ -68,7 +68,7 @@ describe("FIT", () => {
     ["too small", 40, undefined],
     ["the largest number", 0xffffffff, undefined],
   ])("a data size that is %s costs no record", (_, dataSize, crc) => {
-    const ride = parseRide(plainFitWriter(60).finish({ dataSize, crc }), "size.fit");
+    const ride = parseRide(plainFitWriter(60).finish({ dataSize, ...(crc === undefined ? {} : { crc }) }), "size.fit");
     expect(ride.raw.count).toBe(60);
     expect(ride.warnings.length).toBe(1);
   });

@@ -151,7 +151,7 @@ describe("GPX", () => {
 
   test("damage inside costs the points it hit", () => {
     const points = range(30).map((i) => trkpt(i));
-    points[10] = points[10].replace("</trkpt>", "</trkp");
+    points[10] = points[10]!.replace("</trkpt>", "</trkp");
     points[20] = "<<&&" + points[20];
     const ride = read(gpxText(points));
     expect(ride.raw.count).toBe(29);

@@ -131,7 +131,7 @@ export function mutate(bytes: Uint8Array, other: Uint8Array, random: () => numbe
     const length = Math.floor(random() ** 2 * 60) + 1;
     switch (Math.floor(random() * 9)) {
       case 0:
-        out[a] ^= 1 << Math.floor(random() * 8);
+        out[a]! ^= 1 << Math.floor(random() * 8);
         break;
       case 1:
         out[a] = Math.floor(random() * 256);
@@ -182,7 +182,7 @@ function gridFault(ride: Ride): string | null {
   if (grid.seconds !== Math.floor(ride.elapsedS) + 1) return `seconds ${grid.seconds} for ${ride.elapsedS} s`;
   for (let i = 0; i < raw.count; i++) {
     if (!Number.isFinite(raw.timeS[i])) return `timeS[${i}] ${raw.timeS[i]}`;
-    if (i > 0 && raw.timeS[i] < raw.timeS[i - 1]) return `timeS falls at ${i}`;
+    if (i > 0 && raw.timeS[i]! < raw.timeS[i - 1]!) return `timeS falls at ${i}`;
   }
   for (const [name, column] of Object.entries(raw))
     if (column instanceof Float64Array && column.some((v) => Math.abs(v) === Infinity))
@@ -224,7 +224,7 @@ export function mutationRun(count: number, seed: number, hangMs = 5000): string[
   const random = seeded(seed);
   const faults: string[] = [];
   for (let i = 0; i < count; i++) {
-    const mutant = mutate(seeds[i % seeds.length], seeds[Math.floor(random() * seeds.length)], random);
+    const mutant = mutate(seeds[i % seeds.length]!, seeds[Math.floor(random() * seeds.length)]!, random);
     const startMs = performance.now();
     const fault = faultOf(mutant);
     const tookMs = performance.now() - startMs;

@@ -24,9 +24,9 @@ function fitOf(rows: Rows, start = START, order?: readonly number[], double = fa
   const at = times(rows);
   const fit = new FitBytes().define(1, 20, RECORD_FIELDS);
   for (const i of order ?? range(rows.length)) {
-    const values = recordValues(at[i], start);
-    values[8] = rows[i].w;
-    values[4] = rows[i].bpm;
+    const values = recordValues(at[i]!, start);
+    values[8] = rows[i]!.w;
+    values[4] = rows[i]!.bpm;
     fit.data(1, values);
     if (double) fit.data(1, values);
   }
@@ -108,15 +108,15 @@ describe("what must not change a ride does not", () => {
         const gpx = gpxText(
           rows.map(
             (r, i) =>
-              `<trkpt lat="47" lon="11"><time>${isoAt(at[i])}</time><extensions><power>${r.w}</power><hr>${r.bpm}</hr></extensions></trkpt>`,
+              `<trkpt lat="47" lon="11"><time>${isoAt(at[i]!)}</time><extensions><power>${r.w}</power><hr>${r.bpm}</hr></extensions></trkpt>`,
           ),
         );
         const tcxPoints = rows.map((r, i) => {
           const heart = `<HeartRateBpm><Value>${r.bpm}</Value></HeartRateBpm>`;
-          return trackpoint(at[i], `${heart}<Extensions><TPX><Watts>${r.w}</Watts></TPX></Extensions>`);
+          return trackpoint(at[i]!, `${heart}<Extensions><TPX><Watts>${r.w}</Watts></TPX></Extensions>`);
         });
         const tcx = tcxText([`<Lap StartTime="${isoAt(0)}"><Track>${tcxPoints.join("")}</Track></Lap>`]);
-        const csv = "time,power,hr\n" + rows.map((r, i) => `${isoAt(at[i])},${r.w},${r.bpm}`).join("\n");
+        const csv = "time,power,hr\n" + rows.map((r, i) => `${isoAt(at[i]!)},${r.w},${r.bpm}`).join("\n");
         const fit = fitOf(rows);
         for (const text of [gpx, tcx, csv]) {
           const ride = parseRide(bytesOf(text), "a.txt");

@@ -33,8 +33,8 @@ export function roadFrom(lengthM: number, courseAt: (alongM: number) => number):
     const low = Math.floor(at);
     const share = at - low;
     return {
-      eastM: east[low] + (east[low + 1] - east[low]) * share,
-      northM: north[low] + (north[low + 1] - north[low]) * share,
+      eastM: east[low]! + (east[low + 1]! - east[low]!) * share,
+      northM: north[low]! + (north[low + 1]! - north[low]!) * share,
     };
   };
 }

@@ -11,15 +11,15 @@ import { pace, rideOn, roadFrom, windingRoad, type Road } from "./makeRoad.ts";
 
 const at = (column: readonly number[], timeS: number): number => {
   const low = Math.min(column.length - 2, Math.floor(timeS));
-  return column[low] + (column[low + 1] - column[low]) * (timeS - low);
+  return column[low]! + (column[low + 1]! - column[low]!) * (timeS - low);
 };
 
 /** How far along the road the two rides are apart where the map says they are at one place, m, sorted. */
 function errorsM(map: PlaceMap, alongA: readonly number[], alongB: readonly number[]): number[] {
-  return Array.from(map.aS, (aS, k) => Math.abs(at(alongA, aS) - at(alongB, map.bS[k]))).sort((x, y) => x - y);
+  return Array.from(map.aS, (aS, k) => Math.abs(at(alongA, aS) - at(alongB, map.bS[k]!))).sort((x, y) => x - y);
 }
 
-const quantile = (sorted: readonly number[], share: number): number => sorted[Math.floor((sorted.length - 1) * share)];
+const quantile = (sorted: readonly number[], share: number): number => sorted[Math.floor((sorted.length - 1) * share)]!;
 const coveredM = ({ stretches }: RoadMatch): number => stretches.reduce((sum, { lengthM }) => sum + lengthM, 0);
 
 /** Two riders on one road, 19 km, each with a pace and stops of their own. */
@@ -42,8 +42,8 @@ describe("two rides on one road, whose truth is known (simulated)", () => {
     for (let seed = 1; seed <= 6; seed++) {
       const { alongA, alongB, match } = twoOn(windingRoad(seed, 20_000), seed, a, b);
       expect(match.stretches).toHaveLength(1);
-      expect(match.stretches[0].lengthM).toBeGreaterThan(18_400);
-      all.push(...errorsM(placeMap(match, match.stretches[0]), alongA, alongB));
+      expect(match.stretches[0]!.lengthM).toBeGreaterThan(18_400);
+      all.push(...errorsM(placeMap(match, match.stretches[0]!), alongA, alongB));
     }
     all.sort((x, y) => x - y);
     expect(quantile(all, 0.5)).toBeLessThan(mostM);
@@ -52,12 +52,12 @@ describe("two rides on one road, whose truth is known (simulated)", () => {
 
   it("both times rise, and where one stood the other steps over the halt", () => {
     const { match } = twoOn(windingRoad(3, 20_000), 3);
-    const { aS, bS } = placeMap(match, match.stretches[0]);
+    const { aS, bS } = placeMap(match, match.stretches[0]!);
     let longestB = 0;
     for (let k = 1; k < aS.length; k++) {
-      expect(aS[k]).toBeGreaterThanOrEqual(aS[k - 1]);
-      expect(bS[k]).toBeGreaterThanOrEqual(bS[k - 1]);
-      longestB = Math.max(longestB, bS[k] - bS[k - 1]);
+      expect(aS[k]).toBeGreaterThanOrEqual(aS[k - 1]!);
+      expect(bS[k]).toBeGreaterThanOrEqual(bS[k - 1]!);
+      longestB = Math.max(longestB, bS[k]! - bS[k - 1]!);
     }
     expect(longestB).toBeGreaterThan(50);
   });
@@ -78,8 +78,8 @@ describe("two rides on one road, whose truth is known (simulated)", () => {
       rideOn({ road, seed: 2, alongM: alongB, noiseM: 3 }),
     );
     // Legs of one direction are 50 m apart: each is matched with itself, in one unbroken stretch.
-    const errors = errorsM(placeMap(match, match.stretches[0]), alongA, alongB);
-    expect(match.stretches[0].lengthM).toBeGreaterThan(3_300);
+    const errors = errorsM(placeMap(match, match.stretches[0]!), alongA, alongB);
+    expect(match.stretches[0]!.lengthM).toBeGreaterThan(3_300);
     expect(quantile(errors, 0.5)).toBeLessThan(5);
     expect(quantile(errors, 0.99)).toBeLessThan(40);
   });
@@ -125,8 +125,8 @@ describe("two rides on one road, whose truth is known (simulated)", () => {
     expect(match.stretches.length).toBe(9);
     for (const stretch of match.stretches) {
       const { aS, bS } = placeMap(match, stretch);
-      const apart = Array.from(aS, (s, k) => (at(nine, bS[k]) - at(once, s)) / 1_500);
-      const lap = Math.round(apart[apart.length >> 1]);
+      const apart = Array.from(aS, (s, k) => (at(nine, bS[k]!) - at(once, s)) / 1_500);
+      const lap = Math.round(apart[apart.length >> 1]!);
       for (const one of apart) expect(Math.abs(one - lap) * 1_500).toBeLessThan(30);
     }
   });
@@ -168,13 +168,13 @@ describe("real rides", () => {
       const ride = await readRide(`test/fixtures/rides/${name}`);
       const again = seenAgain(ride, 5, 3);
       const match = matchRoads(ride, again);
-      const map = placeMap(match, match.stretches[0]);
+      const map = placeMap(match, match.stretches[0]!);
       const speed = ride.grid.speed!.value;
-      const offM = Array.from(map.aS, (s, k) => Math.abs(s - map.bS[k]) * (speed[Math.floor(s)] || 0))
+      const offM = Array.from(map.aS, (s, k) => Math.abs(s - map.bS[k]!) * (speed[Math.floor(s)] || 0))
         .filter(Number.isFinite)
         .sort((x, y) => x - y);
       expect(quantile(offM, 0.5)).toBeLessThan(5);
-      expect(match.stretches[0].lengthM).toBeGreaterThan(0.9 * match.a.timeS.length * 5 - 500);
+      expect(match.stretches[0]!.lengthM).toBeGreaterThan(0.9 * match.a.timeS.length * 5 - 500);
     },
     60_000,
   );
@@ -182,12 +182,12 @@ describe("real rides", () => {
   it("way along a stretch is the geodesic's (GeographicLib, Karney 2013) to 0.5 %", async () => {
     const ride = await readRide("test/fixtures/rides/power-heart-1s.fit");
     const match = matchRoads(ride, ride);
-    const { aS, atM } = placeMap(match, match.stretches[0]);
+    const { aS, atM } = placeMap(match, match.stretches[0]!);
     const { latDeg, lonDeg } = ride.grid.position!;
     let wayM = 0;
-    const [from, to] = [Math.ceil(aS[0]), Math.floor(aS.at(-1)!)];
+    const [from, to] = [Math.ceil(aS[0]!), Math.floor(aS.at(-1)!)];
     for (let s = from + 1; s <= to; s++)
-      wayM += Geodesic.WGS84.Inverse(latDeg[s - 1], lonDeg[s - 1], latDeg[s], lonDeg[s]).s12 ?? 0;
+      wayM += Geodesic.WGS84.Inverse(latDeg[s - 1]!, lonDeg[s - 1]!, latDeg[s]!, lonDeg[s]!).s12 ?? 0;
     expect(Math.abs(atM.at(-1)! / wayM - 1)).toBeLessThan(0.005);
   });
 });

@@ -9,7 +9,7 @@ const PURE_FILES = ["main/reading/band.ts", "overlay/theme.ts", "main/contract/p
 
 async function findings(code: string, filePath: string): Promise<readonly (string | null)[]> {
   const [result] = await eslint.lintText(code, { filePath });
-  return result.messages.map(({ ruleId }) => ruleId).filter((rule) => rule?.startsWith("no-restricted-") ?? true);
+  return result!.messages.map(({ ruleId }) => ruleId).filter((rule) => rule?.startsWith("no-restricted-") ?? true);
 }
 
 const PLANTED: Readonly<Record<string, string>> = {

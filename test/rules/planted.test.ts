@@ -168,7 +168,7 @@ describe("the rules of the rooms", () => {
   afterAll(() => rmSync(root, { recursive: true, force: true }));
 
   it.each(Object.entries(PLANTED))("%s is seen", (_name, { rule, files }) => {
-    expect([...broken]).toContain(`${rule} ${files[0][0]}`);
+    expect([...broken]).toContain(`${rule} ${files[0]![0]}`);
   });
 
   it("an edge may touch the disk", () => {

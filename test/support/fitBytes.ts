@@ -39,8 +39,8 @@ export class FitBytes {
     const { fields, developer, big } = this.definitions.get(local)!;
     this.out.push(compressed === undefined ? local : 0x80 | (local << 5) | compressed);
     [...fields.map(([, size]) => size), ...developer.map(([, size]) => size)].forEach((size, i) => {
-      const value = values[i];
-      if (compressed !== undefined && i === 0 && fields[0][0] === 253) return;
+      const value = values[i]!;
+      if (compressed !== undefined && i === 0 && fields[0]![0] === 253) return;
       if (typeof value === "string") for (let k = 0; k < size; k++) this.out.push(value.charCodeAt(k) || 0);
       else this.number(value, size, big);
     });

@@ -56,7 +56,7 @@ export function makeRide(input: MakeRideInput): Ride {
     startUtcMs,
     utcOffsetMin: startOffsetMin(input.utcOffsetMin ?? null, startUtcMs, raw),
     mode,
-    elapsedS: raw.timeS[raw.count - 1],
+    elapsedS: raw.timeS[raw.count - 1]!,
     raw,
     grid,
     gaps,

@@ -146,7 +146,7 @@ export function frameNumber(luma: Uint8Array, widthPx: number): number {
   let number = 0;
   for (let block = 0; block < BLOCKS; block += 1) {
     const x = Math.floor((block + 0.5) * blockPx);
-    if (luma[(BLOCK_ROWS / 2) * widthPx + x] > 125) number |= 1 << block;
+    if (luma[(BLOCK_ROWS / 2) * widthPx + x]! > 125) number |= 1 << block;
   }
   return number;
 }

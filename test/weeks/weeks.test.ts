@@ -43,9 +43,9 @@ describe("weeksLog", () => {
       ["road", 6],
       ["trainer", 1],
     ]);
-    expect(log.groups[1].offsetsW).toEqual([5]);
-    expect(log.groups[0].rides.map((one) => one.startUtcMs)).toEqual(
-      [...log.groups[0].rides.map((one) => one.startUtcMs)].sort((a, b) => a - b),
+    expect(log.groups[1]!.offsetsW).toEqual([5]);
+    expect(log.groups[0]!.rides.map((one) => one.startUtcMs)).toEqual(
+      [...log.groups[0]!.rides.map((one) => one.startUtcMs)].sort((a, b) => a - b),
     );
     expect(log.leftOut).toEqual([
       { name: "ride-3", because: "no date" },
@@ -55,24 +55,24 @@ describe("weeksLog", () => {
 
   test("only rides like the newest in duration and power are compared", () => {
     const [road] = weeksLog(months).groups;
-    expect(road.rides.map((one) => one.like)).toEqual([true, true, true, true, false, true]);
-    const stronger = weeksLog([...months, ride(35, { meanW: base.meanW! * 1.2 })]).groups[0];
+    expect(road!.rides.map((one) => one.like)).toEqual([true, true, true, true, false, true]);
+    const stronger = weeksLog([...months, ride(35, { meanW: base.meanW! * 1.2 })]).groups[0]!;
     expect(stronger.rides.filter((one) => one.like)).toHaveLength(1);
   });
 
   // Theil-Sen of an exact line is that line; one outlier in seven does not move it (breakdown point 29 %, Sen 1968).
   test("the trend is the median slope, and there is none under five rides", () => {
     const line = Array.from({ length: 7 }, (_, week) => ride(7 * week, { driftBeats: 14 - week }));
-    expect(weeksLog(line).groups[0].trend).toMatchObject({ rides: 7, shown: true });
-    expect(weeksLog(line).groups[0].trend!.beatsPerWeek).toBeCloseTo(-1, 9);
-    expect(weeksLog(line).groups[0].trend).toMatchObject({ fromUtcMs: first, toUtcMs: first + 42 * DAY_MS });
-    expect(weeksLog(line).groups[0].trend!.fromBeats).toBeCloseTo(14, 9);
-    expect(weeksLog(line).groups[0].trend!.toBeats).toBeCloseTo(8, 9);
+    expect(weeksLog(line).groups[0]!.trend).toMatchObject({ rides: 7, shown: true });
+    expect(weeksLog(line).groups[0]!.trend!.beatsPerWeek).toBeCloseTo(-1, 9);
+    expect(weeksLog(line).groups[0]!.trend).toMatchObject({ fromUtcMs: first, toUtcMs: first + 42 * DAY_MS });
+    expect(weeksLog(line).groups[0]!.trend!.fromBeats).toBeCloseTo(14, 9);
+    expect(weeksLog(line).groups[0]!.trend!.toBeats).toBeCloseTo(8, 9);
     const spiked = line.map((one, index) => (index === 3 ? ride(21, { driftBeats: 40 }) : one));
-    expect(weeksLog(spiked).groups[0].trend!.beatsPerWeek).toBeCloseTo(-1, 1);
-    expect(weeksLog(line.slice(0, 4)).groups[0].trend).toBeNull();
+    expect(weeksLog(spiked).groups[0]!.trend!.beatsPerWeek).toBeCloseTo(-1, 1);
+    expect(weeksLog(line.slice(0, 4)).groups[0]!.trend).toBeNull();
     const flat = line.map((one, index) => ({ ...one, figures: { ...one.figures, driftBeats: 8 + (index % 2) } }));
-    expect(weeksLog(flat).groups[0].trend!.shown).toBe(false);
+    expect(weeksLog(flat).groups[0]!.trend!.shown).toBe(false);
     expect(driftTrend([])).toBeNull();
   });
 
@@ -107,7 +107,7 @@ describe("the page", () => {
     expect(html).toContain("Ines &lt;Falk&gt;");
   });
 
-  test.each([html, weeksHtml(weeksLog([]), null, "de", []), weeksHtml(weeksLog([months[0]]), null, "de", [])])(
+  test.each([html, weeksHtml(weeksLog([]), null, "de", []), weeksHtml(weeksLog([months[0]!]), null, "de", [])])(
     "is valid HTML",
     async (page) => {
       const report = await new HtmlValidate({
@@ -145,7 +145,7 @@ describe("debriefsUnder", () => {
     await writeFile(join(folder, "broken", "debrief.json"), "{");
     const { debriefs, warnings } = await debriefsUnder(folder);
     expect(debriefs.map((one) => one.name)).toEqual(["a", "b"]);
-    expect(debriefs[0].figures).toEqual(base);
+    expect(debriefs[0]!.figures).toEqual(base);
     expect(warnings).toHaveLength(1);
     expect(said(warnings)[0]).toContain("broken");
     await expect(debriefsUnder(join(folder, "nowhere"))).rejects.toMatchObject({ code: "file-unreadable" });

@@ -35,7 +35,7 @@ export async function gatherFiles(session: Session, paths: readonly string[], de
   const found: Found[] = [];
   const job = jobs.add({
     what: "gather",
-    title: { of: "files", count: total, first: basename(ridePaths[0] ?? clipPaths[0]) },
+    title: { of: "files", count: total, first: basename(ridePaths[0] ?? clipPaths[0]!) },
     background: false,
     beside: true,
     async run({ signal, report }) {

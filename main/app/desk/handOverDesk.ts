@@ -124,7 +124,7 @@ export class HandOverDesk {
         this.pace = Math.min(10, Math.max(0.05, (performance.now() - startMs) / 1000 / foreseenS));
         await remember("debriefs", folder);
         return {
-          folderId: surroundings.paths.idOf(dirname(written[0])),
+          folderId: surroundings.paths.idOf(dirname(written[0]!)),
           written,
           warnings,
         };

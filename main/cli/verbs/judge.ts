@@ -27,7 +27,7 @@ function breakWord(text: string): BreakWord {
   const reason = text.slice(at + 1).trim();
   if (at < 1 || reason === "") throw new Failure("break-form", { text });
   const atS = parseClockS(text.slice(0, at), "break");
-  if (Object.hasOwn(REASONS, reason)) return { atS, set: REASONS[reason] };
+  if (Object.hasOwn(REASONS, reason)) return { atS, set: REASONS[reason]! };
   if (/\S\s+\S/.test(reason)) return { atS, set: { coach: reason } };
   throw new Failure("break-reason-unknown", { text, reason, reasons: Object.keys(REASONS) });
 }

@@ -71,13 +71,13 @@ const planInput = z
     units: z.enum(UNIT_SYSTEMS).optional(),
     note: z
       .strictObject({
-        feel: words.optional(),
-        heat: words.optional(),
-        foodAndDrink: words.optional(),
-        sleep: words.optional(),
-        illness: words.optional(),
-        medicine: words.optional(),
-        kit: words.optional(),
+        feel: words.exactOptional(),
+        heat: words.exactOptional(),
+        foodAndDrink: words.exactOptional(),
+        sleep: words.exactOptional(),
+        illness: words.exactOptional(),
+        medicine: words.exactOptional(),
+        kit: words.exactOptional(),
       })
       .optional(),
   })

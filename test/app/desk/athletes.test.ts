@@ -46,7 +46,7 @@ describe("athletes on the desk", () => {
       });
       await made({ part: "words", value: { ...open.view().document.words, notes: "gut" }, label: "note" }, open);
       await open.api.saveNow();
-      expect((await open.api.athletes())[0].debriefs).toBe(1);
+      expect((await open.api.athletes())[0]!.debriefs).toBe(1);
       const weeks = await open.api.weeksPage(entry.id);
       expect(weeks.html).not.toMatch(/<script/i);
       expect(open.shelf.find(weeks.address)?.kind).toBe("page");

@@ -16,7 +16,7 @@ describe("a ride on the desk", () => {
   it("is read and judged, and nothing is written beside it", async () => {
     const view = open.view();
     expect(view.files).toMatchObject([{ id: "ride1", kind: "ride", name: "sunday.fit", shown: true, failure: null }]);
-    expect(view.files[0].understood).toContain("power");
+    expect(view.files[0]!.understood).toContain("power");
     expect(view.reading?.moments.length).toBe(view.momentWords.length);
     expect(view.reading?.moments.length).toBeGreaterThan(0);
     expect(view.readingLines.length).toBeGreaterThan(3);
@@ -55,7 +55,7 @@ describe("a ride on the desk", () => {
       expect(failureSaid(failure).sentence).toMatch(/notes\.fit|empty\.mp4/);
       expect(failureSaid(failure).remedy.length).toBeGreaterThan(5);
     }
-    await open.api.removeFile(unusable[0].id);
+    await open.api.removeFile(unusable[0]!.id);
     expect(open.view().files.map(({ name }) => name)).toEqual(["sunday.fit", "empty.mp4"]);
     expect(open.view().reading).not.toBeNull();
   });

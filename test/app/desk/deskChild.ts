@@ -2,7 +2,7 @@
 import { join } from "node:path";
 import { openDesk, putRide } from "./openDesk.ts";
 
-const folder = process.argv[2];
+const folder = process.argv[2]!;
 const open = await openDesk(folder);
 const ride = await putRide(join(folder, "rides"));
 await open.api.addFiles([open.id(ride)]);

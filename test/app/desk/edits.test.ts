@@ -17,7 +17,7 @@ describe("edits of a debrief on the desk", () => {
     const start = open.view();
     const { document } = start;
     const own = {
-      ...start.reading!.moments[0],
+      ...start.reading!.moments[0]!,
       kind: "look at the hands",
       reason: "hands",
       setBy: "coach" as const,
@@ -35,9 +35,9 @@ describe("edits of a debrief on the desk", () => {
         part: "choices",
         value: [
           {
-            kind: start.reading!.moments[0].kind,
-            startS: start.reading!.moments[0].startS,
-            endS: start.reading!.moments[0].endS,
+            kind: start.reading!.moments[0]!.kind,
+            startS: start.reading!.moments[0]!.startS,
+            endS: start.reading!.moments[0]!.endS,
             keep: false,
             span: null,
             name: "x",
@@ -75,9 +75,9 @@ describe("edits of a debrief on the desk", () => {
       momentWords,
     });
     for (let at = edits.length - 1; at >= 0; at--) {
-      expect(open.view().undo).toBe(edits[at].label);
+      expect(open.view().undo).toBe(edits[at]!.label);
       await open.api.undo();
-      expect(told(open.view()), `undo ${edits[at].label}`).toEqual(told(seen[at]));
+      expect(told(open.view()), `undo ${edits[at]!.label}`).toEqual(told(seen[at]!));
     }
     expect(open.view().undo).toBeNull();
     for (let at = 0; at < edits.length; at++) await open.api.redo();
@@ -138,8 +138,8 @@ describe("edits of a debrief on the desk", () => {
     const [first, second] = open.view().reading!.moments.filter(({ kind }) => kind === "lapse");
     const note = {
       kind: "lapse",
-      startS: first.startS,
-      endS: first.endS,
+      startS: first!.startS,
+      endS: first!.endS,
       keep: true,
       span: null,
       name: null,
@@ -147,8 +147,8 @@ describe("edits of a debrief on the desk", () => {
     };
     await made({ part: "choices", value: [note], label: "note" }, open);
     const noted = () => open.view().momentChoices.findIndex((one) => one !== null);
-    expect(open.view().reading!.moments[noted()].startS).toBe(first.startS);
-    const { startS, endS } = first;
+    expect(open.view().reading!.moments[noted()]!.startS).toBe(first!.startS);
+    const { startS, endS } = first!;
     await made(
       {
         part: "overrides",
@@ -160,7 +160,7 @@ describe("edits of a debrief on the desk", () => {
     expect(noted()).toBe(-1);
     expect(open.view().asked).toMatchObject([{ what: "choice", choice: note }]);
     expect(open.view().document.choices).toEqual([note]);
-    const to = open.view().reading!.moments.findIndex((one) => one.startS === second.startS);
+    const to = open.view().reading!.moments.findIndex((one) => one.startS === second!.startS);
     const { edit } = open.view();
     await expect(open.api.settleAsked(0, to, edit - 1)).rejects.toMatchObject({ code: "usage" });
     await expect(open.api.settleAsked(0, 9999, edit)).rejects.toMatchObject({ code: "usage" });
@@ -168,7 +168,7 @@ describe("edits of a debrief on the desk", () => {
     expect(open.view().asked).toEqual([]);
     expect(noted()).toBe(to);
     for (let n = 0; n < 2; n++) await open.api.undo();
-    expect(open.view().reading!.moments[noted()].startS).toBe(first.startS);
+    expect(open.view().reading!.moments[noted()]!.startS).toBe(first!.startS);
   });
 
   it("picks the film anew for a length, adds a moment, and goes back", async () => {
@@ -207,16 +207,16 @@ describe("edits of a debrief on the desk", () => {
       return Buffer.concat([head, data]).toString("base64");
     };
     const [first, second] = open.view().film!.items;
-    await open.api.setComment(first.id, wav(1));
-    await open.api.setComment(second.id, wav(2));
-    const taken = open.view().film!.items[0].commentPath!;
-    await open.api.setComment(first.id, wav(3));
+    await open.api.setComment(first!.id, wav(1));
+    await open.api.setComment(second!.id, wav(2));
+    const taken = open.view().film!.items[0]!.commentPath!;
+    await open.api.setComment(first!.id, wav(3));
     const [now, other] = open.view().film!.items;
-    expect(now.commentS).toBeCloseTo(1.5, 2);
-    expect(now.commentPath).not.toBe(taken);
-    expect(other.commentPath).toMatch(/^comments\//);
-    for (const path of [now.commentPath!, taken]) expect(existsSync(join(open.view().folder, path)), path).toBe(true);
-    await open.api.setComment(first.id, null);
+    expect(now!.commentS).toBeCloseTo(1.5, 2);
+    expect(now!.commentPath).not.toBe(taken);
+    expect(other!.commentPath).toMatch(/^comments\//);
+    for (const path of [now!.commentPath!, taken]) expect(existsSync(join(open.view().folder, path)), path).toBe(true);
+    await open.api.setComment(first!.id, null);
     expect(
       open
         .view()
@@ -224,8 +224,8 @@ describe("edits of a debrief on the desk", () => {
         .map(({ commentPath }) => commentPath === null),
     ).toEqual([true, false]);
     await open.api.undo();
-    expect(open.view().film!.items[0].commentPath).toBe(now.commentPath);
-    await expect(open.api.setComment(first.id, Buffer.from("text").toString("base64"))).rejects.toMatchObject({
+    expect(open.view().film!.items[0]!.commentPath).toBe(now!.commentPath);
+    await expect(open.api.setComment(first!.id, Buffer.from("text").toString("base64"))).rejects.toMatchObject({
       code: "usage",
     });
     await expect(open.api.setComment("nothing", wav(1))).rejects.toMatchObject({ code: "usage" });

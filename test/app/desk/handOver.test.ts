@@ -47,7 +47,7 @@ describe("clips on the desk", () => {
       expect(frames.length).toBe(201);
 
       await open.api.lineUp(true);
-      expect(open.view().clips[0].hasSignals).toBe(true);
+      expect(open.view().clips[0]!.hasSignals).toBe(true);
       const heard = unpacked(await lent(open, `${open.view().addresses.signals}/clip1`));
       expect(heard.values.stepS).toBe(0.25);
       expect(heard.columns.get("motion")?.length).toBe(heard.values.count);
@@ -58,14 +58,14 @@ describe("clips on the desk", () => {
       );
       expect(open.view().lineup?.clips[0]).toMatchObject({ method: "anchor", found: { offsetS: 600 } });
       await open.idle();
-      const view = open.view().clips[0];
+      const view = open.view().clips[0]!;
       expect(view).toMatchObject({ picture: "proxy", frames: 200, hasSound: true, filmstrip: { everyS: 1, count: 8 } });
       expect(view.proxySpans).toHaveLength(1);
-      expect(open.shelf.find(view.proxySpans[0].address)?.kind).toBe("file");
+      expect(open.shelf.find(view.proxySpans[0]!.address)?.kind).toBe("file");
       expect(open.shelf.find(`${view.filmstrip!.address}/0.jpg`)?.kind).toBe("file");
       const times = new Map<string, number[]>();
       for (const { jobId, atMs } of open.progress) times.set(jobId, [...(times.get(jobId) ?? []), atMs]);
-      for (const [, at] of times) for (let k = 2; k < at.length; k++) expect(at[k] - at[k - 2]).toBeGreaterThan(150);
+      for (const [, at] of times) for (let k = 2; k < at.length; k++) expect(at[k]! - at[k - 2]!).toBeGreaterThan(150);
 
       await open.api.pickFilm(30);
       const foreseen = await open.api.planHandOver(CHOICES);

@@ -119,7 +119,8 @@ describe("the queue of jobs", () => {
         }
       }),
     ).settled;
-    for (let k = 1; k < reports.length; k++) expect(reports[k].atMs - reports[k - 1].atMs).toBeGreaterThanOrEqual(199);
+    for (let k = 1; k < reports.length; k++)
+      expect(reports[k]!.atMs - reports[k - 1]!.atMs).toBeGreaterThanOrEqual(199);
     expect(reports.length).toBeGreaterThan(0);
   });
 

@@ -33,7 +33,7 @@ describe("a program killed in the middle of editing", () => {
       const ended = new Promise((done) => child.once("exit", done));
       // Long enough for edits that are older than what may be lost.
       await expect
-        .poll(() => taken.length > 0 && taken.at(-1)!.atMs - taken[0].atMs > 5000, {
+        .poll(() => taken.length > 0 && taken.at(-1)!.atMs - taken[0]!.atMs > 5000, {
           timeout: 60_000,
           message: messages,
         })

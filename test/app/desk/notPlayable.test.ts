@@ -36,16 +36,16 @@ describe.each(KINDS)("a clip that no browser plays: $name", ({ name, output }) =
 
   it("is never offered as it is, and is shown by an H.264 proxy of all its frames", async () => {
     await open.api.addFiles([open.id(join(open.folder, "sunday.fit")), open.id(open.path(name))]);
-    const { id } = open.view().clips[0];
+    const { id } = open.view().clips[0]!;
     expect(open.states.flatMap(({ debrief }) => debrief?.clips ?? []).every(({ address }) => address === null)).toBe(
       true,
     );
     await open.api.makeProxy(id);
     await open.idle();
-    const clip = open.view().clips[0];
+    const clip = open.view().clips[0]!;
     expect(clip).toMatchObject({ picture: "proxy", address: null, frames: 50 });
     expect(clip.proxySpans).toHaveLength(1);
-    const lent = open.shelf.find(clip.proxySpans[0].address);
+    const lent = open.shelf.find(clip.proxySpans[0]!.address);
     if (lent?.kind !== "file") throw new Error("the proxy is not lent");
     const { streams, packets } = await probeFile(lent.path, testTools(), true);
     expect(streams.find((stream) => stream.codec_type === "video")).toMatchObject({
@@ -64,7 +64,7 @@ describe("a camera's own small clip beside the big one", () => {
     const created = ["-metadata", `creation_time=${new Date(demoRide(1).startUtcMs + 1_901_000).toISOString()}`];
     await writeNumberedClip(
       open.path("bars-0007.mp4"),
-      { widthPx: 640, heightPx: 384, frames: 50, rate: "25", output: [...KINDS[0].output, ...created] },
+      { widthPx: 640, heightPx: 384, frames: 50, rate: "25", output: [...KINDS[0]!.output, ...created] },
       testTools(),
     );
     await writeNumberedClip(
@@ -78,7 +78,7 @@ describe("a camera's own small clip beside the big one", () => {
   it("is shown as it is, so that no proxies have to be made", async () => {
     await open.api.addFiles([open.id(join(open.folder, "sunday.fit")), open.id(open.path("bars-0007.mp4"))]);
     await open.idle();
-    const clip = open.view().clips[0];
+    const clip = open.view().clips[0]!;
     expect(clip).toMatchObject({ picture: "companion", proxySpans: [], widthPx: 640 });
     expect(open.shelf.find(clip.address ?? "")).toEqual({ kind: "file", path: open.path("bars-0007.low.mp4") });
     expect(clip.filmstrip?.count).toBeGreaterThan(0);

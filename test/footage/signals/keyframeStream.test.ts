@@ -18,7 +18,7 @@ describe("keyframes taken out of their container", () => {
     ["libx264", ["-x264-params", "open-gop=1:bframes=2"]],
     ["libx265", ["-tag:v", "hvc1", "-x265-params", "log-level=error:open-gop=1"]],
   ])("by %s %s decode to the pictures that ffmpeg finds in the file", async (codec, more) => {
-    const path = join(folder, `${codec}${more.length}${more[1].length}.mp4`);
+    const path = join(folder, `${codec}${more.length}${more[1]!.length}.mp4`);
     ffmpeg(
       "-f",
       "lavfi",
@@ -38,11 +38,11 @@ describe("keyframes taken out of their container", () => {
     );
     const bytes = new Uint8Array(readFileSync(path));
     const moov = (await topBoxes(bytesSource(bytes))).find(({ type }) => type === "moov")!;
-    const track = parseMovie(bytes.subarray(moov.start, moov.end))!.tracks[0];
+    const track = parseMovie(bytes.subarray(moov.start, moov.end))!.tracks[0]!;
     const { offsets, sizes } = sampleOffsets(track.samples);
     const form = streamForm(track.entry!)!;
     const pictures = [...track.syncSamples!].map((k) =>
-      streamPicture(bytes.subarray(offsets[k], offsets[k] + sizes[k]), form)!,
+      streamPicture(bytes.subarray(offsets[k], offsets[k]! + sizes[k]!), form)!,
     );
     const shape = ["-vf", "scale=64:36:flags=area,format=gray", "-fps_mode", "passthrough", "-f", "rawvideo", "-"];
     const found = execFileSync(testTools().ffmpeg, ["-v", "error", "-f", form.format, "-i", "pipe:0", ...shape], {

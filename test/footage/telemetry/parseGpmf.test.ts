@@ -57,9 +57,9 @@ describe("items as the public GPMF specification writes them", () => {
       ),
     );
     expect(items.map((item) => item.key)).toEqual(["DEMO", "DEM2", "DMO3"]);
-    expect(klvRows(items[0], "")![0][0]).toBe(-2);
-    expect(items[1].repeat).toBe(15);
-    expect(klvRows(items[2], "")![0][0]).toBe(65536);
+    expect(klvRows(items[0]!, "")![0]![0]).toBe(-2);
+    expect(items[1]!.repeat).toBe(15);
+    expect(klvRows(items[2]!, "")![0]![0]).toBe(65536);
   });
 
   it("reads the specification's nest: DEVC with DVID 0x1001 and DVNM Camera", () => {
@@ -92,17 +92,17 @@ describe("items as the public GPMF specification writes them", () => {
 
   it("reads structures, fixed point and three axes", () => {
     const sf = [...word("FACE"), 0x3f, 6, 0, 1, 0, 7, 0x3f, 0x80, 0, 0, 0, 0];
-    expect([...klvRows(klvItems(view(...sf))[0], "Sf")![0]]).toEqual([7, 1]);
-    expect(klvRows(klvItems(view(...word("QNUM"), 0x71, 4, 0, 1, 0xff, 0xff, 0x80, 0))[0], "")![0][0]).toBe(-0.5);
+    expect([...klvRows(klvItems(view(...sf))[0]!, "Sf")![0]!]).toEqual([7, 1]);
+    expect(klvRows(klvItems(view(...word("QNUM"), 0x71, 4, 0, 1, 0xff, 0xff, 0x80, 0))[0]!, "")![0]![0]).toBe(-0.5);
     expect(
-      klvRows(klvItems(view(...word("GYRO"), 0x73, 6, 0, 2, 0, 1, 0, 2, 0, 3, 0, 4, 0, 5, 0, 6))[0], "")!.map((row) => [
-        ...row,
-      ]),
+      klvRows(klvItems(view(...word("GYRO"), 0x73, 6, 0, 2, 0, 1, 0, 2, 0, 3, 0, 4, 0, 5, 0, 6))[0]!, "")!.map(
+        (row) => [...row],
+      ),
     ).toEqual([
       [1, 2, 3],
       [4, 5, 6],
     ]);
-    expect(klvRows(klvItems(view(...word("LONG"), 0x3f, 12, 0, 1, ...Array(12).fill(0)))[0], "f[8]L")).toBeNull();
+    expect(klvRows(klvItems(view(...word("LONG"), 0x3f, 12, 0, 1, ...Array(12).fill(0)))[0]!, "f[8]L")).toBeNull();
   });
 
   it("survives truncation at every byte and lying lengths", () => {
@@ -125,9 +125,9 @@ describe("real streams", () => {
   it("has first and last position, counts and top speed of a clean lock", () => {
     const rows = streamsOf("clean-lock.gpmf", "GPS5").flatMap(({ stream }) => stream.rows);
     expect(rows).toHaveLength(308);
-    expect([...rows[0]]).toEqual([42.3425835, -8.7526142, 58.512, 0.173, 0.12]);
-    expect([...rows[307]]).toEqual([42.3423429, -8.752681, 56.686, 0.618, 0.69]);
-    expect(Math.max(...rows.map((row) => row[3]))).toBe(7.333);
+    expect([...rows[0]!]).toEqual([42.3425835, -8.7526142, 58.512, 0.173, 0.12]);
+    expect([...rows[307]!]).toEqual([42.3423429, -8.752681, 56.686, 0.618, 0.69]);
+    expect(Math.max(...rows.map((row) => row[3]!))).toBe(7.333);
     expect(streamsOf("clean-lock.gpmf", "ACCL").flatMap(({ stream }) => stream.rows)).toHaveLength(3369);
   });
 
@@ -138,7 +138,7 @@ describe("real streams", () => {
       ms: gpsuUtcMs(stream.utcText!)!,
     }));
     // 55 ms a sample: 18.1818 Hz
-    for (const point of points) expect(Math.abs(point.ms - points[0].ms - 55 * point.n)).toBeLessThanOrEqual(1);
+    for (const point of points) expect(Math.abs(point.ms - points[0]!.ms - 55 * point.n)).toBeLessThanOrEqual(1);
   });
 
   it("tells UTC from a clean lock", () => {
@@ -167,18 +167,18 @@ describe("real streams", () => {
     const streams = chapters.map((payload) => ({
       payloadStartS: payload.startS,
       payloadEndS: payload.endS,
-      stream: parseGpmf(payload.bytes)[0].streams.find((s) => s.key === "GPS5")!,
+      stream: parseGpmf(payload.bytes)[0]!.streams.find((s) => s.key === "GPS5")!,
     }));
     const times = sampleTimes(streams);
     expect(times).toHaveLength(41 + 59);
-    for (let k = 1; k < times.length; k++) expect(times[k] - times[k - 1]).toBeGreaterThan(0);
-    expect(times[41]).toBeCloseTo(chapters[2].startS, 1);
+    for (let k = 1; k < times.length; k++) expect(times[k]! - times[k - 1]!).toBeGreaterThan(0);
+    expect(times[41]).toBeCloseTo(chapters[2]!.startS, 1);
   });
 
   it("keeps devices apart, and third-party keys", () => {
     const devices = parseGpmf(raw("two-devices.gpmf"));
     expect(devices.map((device) => device.streams.some((s) => s.key === "GPS5"))).toEqual([true, false]);
-    expect(devices[1].streams.find((s) => s.key === "acc1")!.rows).toHaveLength(82);
+    expect(devices[1]!.streams.find((s) => s.key === "acc1")!.rows).toHaveLength(82);
   });
 });
 

@@ -26,7 +26,7 @@ function sensors(mounted: (v: readonly number[]) => number[]) {
   const bumps = (t: number) => (t < 30 ? 2 * Math.sin(2 * Math.PI * 23 * t) : 0);
   const columns = (of: (t: number) => number[]) => {
     const rows = Array.from(mediaS, (t) => mounted(of(t)));
-    const axis = (k: number) => Float64Array.from(rows, (row) => row[k]);
+    const axis = (k: number) => Float64Array.from(rows, (row) => row[k]!);
     return { mediaS, axes: [axis(0), axis(1), axis(2)] as const };
   };
   return {

@@ -8,7 +8,7 @@ import { madeRide } from "../madeRide.ts";
 function silent(fromS: number, toS: number, movedDeg: number): Ride {
   const ride = madeRide(600, { pause: { startS: fromS, endS: toS } });
   for (let k = fromS + 1; k < toS; k++) ride.raw.speedMps[k] = ride.raw.latDeg[k] = ride.raw.lonDeg[k] = NaN;
-  for (let k = toS; k < 600; k++) ride.raw.latDeg[k] += movedDeg;
+  for (let k = toS; k < 600; k++) ride.raw.latDeg[k]! += movedDeg;
   return ride;
 }
 

@@ -29,7 +29,7 @@ function rollingRide(seed: number) {
     speeds[t] = v < 0.05 ? 0 : v;
     courses[t] = course;
   }
-  return madeRide(seconds, { speedMps: (t) => speeds[t], courseDeg: (t) => courses[t] });
+  return madeRide(seconds, { speedMps: (t) => speeds[t]!, courseDeg: (t) => courses[t]! });
 }
 
 const rides = [rollingRide(1), rollingRide(2)];
@@ -38,42 +38,42 @@ const uniform = () => 0;
 
 // Simulated by a noise model of our own; the bench has the figures on real rides.
 describe("solveGroup on simulated cameras", () => {
-  const clips = Array.from({ length: 6 }, (_, k) => simulateClip(ready[0].series, k % 2 ? 1000 : 480, 100 + k));
+  const clips = Array.from({ length: 6 }, (_, k) => simulateClip(ready[0]!.series, k % 2 ? 1000 : 480, 100 + k));
 
   it("is within 2 s whenever it is sure, and at least once sure for 17 min", () => {
-    const found = clips.map((clip) => solveGroup([{ series: clip.series, afterFirstS: 0 }], ready[0], uniform, 0)!);
+    const found = clips.map((clip) => solveGroup([{ series: clip.series, afterFirstS: 0 }], ready[0]!, uniform, 0)!);
     found.forEach((solution, k) => {
-      if (solution.sure) expect(Math.abs(solution.members[0].offsetS - clips[k].startS)).toBeLessThan(2);
+      if (solution.sure) expect(Math.abs(solution.members[0]!.offsetS - clips[k]!.startS)).toBeLessThan(2);
     });
     expect(found.filter((solution, k) => solution.sure && k % 2 === 1).length).toBeGreaterThanOrEqual(1);
   });
 
   it("is never sure on another ride", () => {
     for (const clip of clips)
-      expect(solveGroup([{ series: clip.series, afterFirstS: 0 }], ready[1], uniform, 0)?.sure ?? false).toBe(false);
+      expect(solveGroup([{ series: clip.series, afterFirstS: 0 }], ready[1]!, uniform, 0)?.sure ?? false).toBe(false);
   });
 
   it("is right where a gyroscope tells the turning, whichever way its stream counts", () => {
-    const short = Array.from({ length: 3 }, (_, k) => simulateClip(ready[0].series, 300, 200 + k));
-    const found = short.map(({ sensed }) => solveGroup([{ series: sensed, afterFirstS: 0 }], ready[0], uniform, 0)!);
-    found.forEach((solution, k) => expect(Math.abs(solution.members[0].offsetS - short[k].startS)).toBeLessThan(2));
-    const turned = { ...short[0].sensed, swing: short[0].sensed.swing!.map((v) => -v) };
-    const again = solveGroup([{ series: turned, afterFirstS: 0 }], ready[0], uniform, 0)!;
-    expect(again.evidence).toBeCloseTo(found[0].evidence, 6);
+    const short = Array.from({ length: 3 }, (_, k) => simulateClip(ready[0]!.series, 300, 200 + k));
+    const found = short.map(({ sensed }) => solveGroup([{ series: sensed, afterFirstS: 0 }], ready[0]!, uniform, 0)!);
+    found.forEach((solution, k) => expect(Math.abs(solution.members[0]!.offsetS - short[k]!.startS)).toBeLessThan(2));
+    const turned = { ...short[0]!.sensed, swing: short[0]!.sensed.swing!.map((v) => -v) };
+    const again = solveGroup([{ series: turned, afterFirstS: 0 }], ready[0]!, uniform, 0)!;
+    expect(again.evidence).toBeCloseTo(found[0]!.evidence, 6);
     for (const { sensed } of short)
-      expect(solveGroup([{ series: sensed, afterFirstS: 0 }], ready[1], uniform, 0)?.sure ?? false).toBe(false);
+      expect(solveGroup([{ series: sensed, afterFirstS: 0 }], ready[1]!, uniform, 0)?.sure ?? false).toBe(false);
   });
 
   it("asks less of a place that the camera's clock names, and nothing less elsewhere", () => {
     // Three minutes each: with no clock few are sure.
-    const short = Array.from({ length: 12 }, (_, k) => simulateClip(ready[0].series, 180, 400 + k));
+    const short = Array.from({ length: 12 }, (_, k) => simulateClip(ready[0]!.series, 180, 400 + k));
     const near = (atS: number) => (startS: number) => (Math.abs(startS - atS) < 90 ? 0 : -6);
     const sure = (priorOf: (clip: (typeof short)[number]) => (s: number) => number, ride = ready[0]) =>
-      short.filter((clip) => solveGroup([{ series: clip.series, afterFirstS: 0 }], ride, priorOf(clip), 0)?.sure)
+      short.filter((clip) => solveGroup([{ series: clip.series, afterFirstS: 0 }], ride!, priorOf(clip), 0)?.sure)
         .length;
     const named = short.filter((clip) => {
-      const solution = solveGroup([{ series: clip.series, afterFirstS: 0 }], ready[0], near(clip.startS + 20), 0);
-      if (solution?.sure) expect(Math.abs(solution.members[0].offsetS - clip.startS)).toBeLessThan(2);
+      const solution = solveGroup([{ series: clip.series, afterFirstS: 0 }], ready[0]!, near(clip.startS + 20), 0);
+      if (solution?.sure) expect(Math.abs(solution.members[0]!.offsetS - clip.startS)).toBeLessThan(2);
       return solution?.sure;
     }).length;
     expect(named).toBeGreaterThan(sure(() => uniform));
@@ -84,7 +84,7 @@ describe("solveGroup on simulated cameras", () => {
     expect(
       solveGroup(
         [{ series: { motion: null, sound: null, turning: null, swing: null, shake: null }, afterFirstS: 0 }],
-        ready[0],
+        ready[0]!,
         uniform,
         0,
       ),
@@ -93,8 +93,8 @@ describe("solveGroup on simulated cameras", () => {
 });
 
 describe("placeClips by signals", () => {
-  const startUtcMs = rides[0].startUtcMs!;
-  const sim = simulateClip(ready[0].series, 1000, 777);
+  const startUtcMs = rides[0]!.startUtcMs!;
+  const sim = simulateClip(ready[0]!.series, 1000, 777);
   const signalsOf = (clipId: string): ClipSignals => ({
     clipId,
     count: sim.series.motion!.length,
@@ -104,21 +104,21 @@ describe("placeClips by signals", () => {
   });
   const placed = (createdUtcMs: number | null) => {
     const clip = madeClip("a", 1000, { createdUtcMs });
-    return placeClips({ ride: rides[0], clips: [clip], anchors: [], deviceDelayS: 0, signals: [signalsOf("a")] })
+    return placeClips({ ride: rides[0]!, clips: [clip], anchors: [], deviceDelayS: 0, signals: [signalsOf("a")] })
       .clips[0];
   };
 
   it.each([60, 345, -480])("finds the place under a clock %i min off, and corrects it", (zoneMin) => {
     const clip = placed(startUtcMs + Math.round(sim.startS + 37.4) * 1000 + zoneMin * 60_000);
     expect(clip).toMatchObject({ method: "signals", verdict: "sure" });
-    expect(Math.abs(clip.found!.offsetS - sim.startS)).toBeLessThan(1);
-    expect(clip.uncertaintyS).toBeGreaterThanOrEqual(2);
+    expect(Math.abs(clip!.found!.offsetS - sim.startS)).toBeLessThan(1);
+    expect(clip!.uncertaintyS).toBeGreaterThanOrEqual(2);
   });
 
   it("calls it a conflict when the clock says something else altogether", () => {
     const clip = placed(startUtcMs + Math.round(sim.startS + 440) * 1000);
-    expect(clip.sure).toBe(false);
-    expect(["conflict", "not sure"]).toContain(clip.verdict);
+    expect(clip!.sure).toBe(false);
+    expect(["conflict", "not sure"]).toContain(clip!.verdict);
   });
 
   it("asks the camera's gyroscope and accelerometer where its telemetry tells no place", () => {
@@ -127,10 +127,10 @@ describe("placeClips by signals", () => {
     const n = sim.sensed.swing!.length * perStep;
     const mediaS = Float64Array.from({ length: n }, (_, k) => ((k + 0.5) / perStep) * 0.25);
     const flat = new Float64Array(n);
-    const turning = Float64Array.from(flat, (_, k) => (sim.sensed.swing![Math.floor(k / perStep)] * Math.PI) / 180);
+    const turning = Float64Array.from(flat, (_, k) => (sim.sensed.swing![Math.floor(k / perStep)]! * Math.PI) / 180);
     const weight = Float64Array.from(
       flat,
-      (_, k) => 9.81 + (k % 2 ? 1 : -1) * Math.exp(sim.sensed.shake![Math.floor(k / perStep)]),
+      (_, k) => 9.81 + (k % 2 ? 1 : -1) * Math.exp(sim.sensed.shake![Math.floor(k / perStep)]!),
     );
     const telemetry: ClipTelemetry = {
       clipId: "a",
@@ -143,7 +143,7 @@ describe("placeClips by signals", () => {
     };
     const clip = madeClip("a", 1000, { createdUtcMs: null });
     const { clips } = placeClips({
-      ride: rides[0],
+      ride: rides[0]!,
       clips: [clip],
       anchors: [],
       deviceDelayS: 0,
@@ -151,14 +151,14 @@ describe("placeClips by signals", () => {
       telemetry: [telemetry],
     });
     expect(clips[0]).toMatchObject({ method: "signals", verdict: "sure" });
-    expect(clips[0].reason).toMatchObject({ facts: { used: ["motion", "sound", "swing", "shake"] } });
-    expect(Math.abs(clips[0].found!.offsetS - sim.startS)).toBeLessThan(1);
+    expect(clips[0]!.reason).toMatchObject({ facts: { used: ["motion", "sound", "swing", "shake"] } });
+    expect(Math.abs(clips[0]!.found!.offsetS - sim.startS)).toBeLessThan(1);
   });
 
   it("places a clip without a clock, and asks for signals only where they are needed", () => {
-    expect(placed(null).method).toBe("signals");
+    expect(placed(null)!.method).toBe("signals");
     const clip = madeClip("a", 1000, {});
-    const input = { ride: rides[0], clips: [clip], deviceDelayS: 0 };
+    const input = { ride: rides[0]!, clips: [clip], deviceDelayS: 0 };
     expect(signalsWanted({ ...input, anchors: [] })).toEqual(["a"]);
     expect(signalsWanted({ ...input, anchors: [{ clipId: "a", mediaS: 0, rideS: 100, sigmaS: 0.1 }] })).toEqual([]);
     expect(signalsWanted({ ...input, anchors: [], indoors: true })).toEqual([]);
@@ -183,9 +183,9 @@ describe("edges of standing", () => {
     const motion = Float64Array.from(speed, (v) => (v < 0.3 ? -6 : -3.5));
     const camera = cameraStops(motion, -3.5, -6);
     const [stop, start] = rideStops(speed);
-    expect(stop.softS).toBeGreaterThan(3.5);
-    const alone = edgeShift(camera.slice(0, 1), [stop], 0);
-    const both = edgeShift(camera, [stop, start], 0);
+    expect(stop!.softS).toBeGreaterThan(3.5);
+    const alone = edgeShift(camera.slice(0, 1), [stop!], 0);
+    const both = edgeShift(camera, [stop!, start!], 0);
     expect(Math.abs(alone.shiftS)).toBeGreaterThan(1);
     expect(2 * alone.seS).toBeGreaterThan(Math.abs(alone.shiftS));
     expect(Math.abs(both.shiftS)).toBeLessThan(0.1);
@@ -199,7 +199,7 @@ describe("matchedTurns", () => {
       k >= 100 && k < 120 ? 15 : k >= 200 && k < 220 ? -15 : 0,
     );
     const seen = (side: number) =>
-      Float64Array.from({ length: 400 }, (_, k) => 0.001 * (k % 3) + side * (ride[k] / 100));
+      Float64Array.from({ length: 400 }, (_, k) => 0.001 * (k % 3) + side * (ride[k]! / 100));
     expect(matchedTurns(seen(1), ride, 0)).toBe(2);
     expect(matchedTurns(seen(-1), ride, 0)).toBe(0);
   });

@@ -32,7 +32,7 @@ for (const scene of scenes) {
     let sum = 0;
     let most = 0;
     for (let k = 0; k < now.length; k += 1) {
-      const difference = Math.abs(now[k] - then[k]);
+      const difference = Math.abs(now[k]! - then[k]!);
       sum += difference;
       most = Math.max(most, difference);
     }

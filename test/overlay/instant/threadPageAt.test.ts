@@ -38,7 +38,7 @@ test("the road: flat on a trainer or without altitude, within the strip on a mou
     130,
   ).heights;
   expect([Math.min(...steep), Math.max(...steep)]).toEqual([0, 1]);
-  expect(steep.every((height, k) => k === 0 || height >= steep[k - 1])).toBe(true);
+  expect(steep.every((height, k) => k === 0 || height >= steep[k - 1]!)).toBe(true);
   const gappy = sampleRide();
   gappy.altitudeM?.fill(Number.NaN, 110, 150);
   expect(threadPageAt(gappy, page, 130).heights.every((height) => Number.isFinite(height))).toBe(true);

@@ -166,5 +166,5 @@ test("the scrim is full beneath all panels, rises smoothly and never falls back"
     for (let y = rect.y; y < rect.y + rect.height; y += 1) expect(scrim.alpha[y]).toBeGreaterThanOrEqual(0.54 * 255);
   expect(Math.max(...scrim.alpha)).toBe(Math.ceil(theme.scrimAlpha * 255));
   expect(scrim.alpha[0]).toBe(0);
-  scrim.alpha.forEach((alpha, k) => k > 0 && expect(Math.abs(alpha - scrim.alpha[k - 1])).toBeLessThanOrEqual(3));
+  scrim.alpha.forEach((alpha, k) => k > 0 && expect(Math.abs(alpha - scrim.alpha[k - 1]!)).toBeLessThanOrEqual(3));
 });

@@ -27,7 +27,7 @@ export function fractalNoise(seed: number, octaves: number): (x: number, y: numb
     const top = Math.floor(y);
     const [u, v] = [smooth(x - left), smooth(y - top)];
     const at = (dx: number, dy: number): number =>
-      values[((top + dy) & (GRID - 1)) * GRID + ((left + dx) & (GRID - 1))];
+      values[((top + dy) & (GRID - 1)) * GRID + ((left + dx) & (GRID - 1))]!;
     const upper = at(0, 0) + (at(1, 0) - at(0, 0)) * u;
     const lower = at(0, 1) + (at(1, 1) - at(0, 1)) * u;
     return upper + (lower - upper) * v;
@@ -55,7 +55,7 @@ export function cameraFinish({ width, height, rgba }: Picture, grain: number): v
       const right = Math.min(width - 1, x + 1);
       const brighter = grain * (share() + share() + share() - 1.5);
       for (let c = 0; c < 3; c += 1) {
-        const of = (row: number, column: number): number => sharp[4 * (row + column) + c];
+        const of = (row: number, column: number): number => sharp[4 * (row + column) + c]!;
         const row = y * width;
         const soft = (4 * of(row, x) + of(row, left) + of(row, right) + of(up, x) + of(down, x)) / 8;
         rgba[4 * (row + x) + c] = soft + brighter + 0.4 * grain * (share() - 0.5);

@@ -25,6 +25,6 @@ export function seen(red: number, green: number, blue: number, vision: Vision): 
     return [light, light, light];
   }
   const m = MATRICES[vision];
-  const row = (k: number): number => Math.max(0, Math.min(1, m[k] * rgb[0] + m[k + 1] * rgb[1] + m[k + 2] * rgb[2]));
+  const row = (k: number): number => Math.max(0, Math.min(1, m[k]! * rgb[0] + m[k + 1]! * rgb[1] + m[k + 2]! * rgb[2]));
   return [row(0), row(3), row(6)];
 }

@@ -50,7 +50,7 @@ export function sampleRide(changes: Partial<RideColumns> = {}): RideColumns {
     cadence: sensor((k) =>
       pressureState[k] === 1 || pressureState[k] === 2 ? 0 : Math.round(86 + 3 * Math.sin(k / 11)),
     ),
-    speed: sensor((k) => 8.7 - gradient[k] * 0.55),
+    speed: sensor((k) => 8.7 - gradient[k]! * 0.55),
     gradientPercent: gradient,
     altitudeM: Float64Array.from({ length: SECONDS }, (_, k) => altitudeM(k)),
     latDeg: Float64Array.from(

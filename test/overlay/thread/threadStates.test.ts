@@ -28,14 +28,14 @@ function threadWith(state: number, theme: Theme, ground: string): Uint8ClampedAr
 /** How light every pixel looks to a viewer, 0 to 1. */
 function lightness(pixels: Uint8ClampedArray, vision: Vision): Float64Array {
   return Float64Array.from({ length: pixels.length / 4 }, (_, k) => {
-    const [red, green, blue] = seen(pixels[4 * k], pixels[4 * k + 1], pixels[4 * k + 2], vision);
+    const [red, green, blue] = seen(pixels[4 * k]!, pixels[4 * k + 1]!, pixels[4 * k + 2]!, vision);
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
   });
 }
 
 /** Pixels that are told apart at a ratio of at least 3:1 (WCAG 2.2, 1.4.11 for graphics), by lightness alone. */
 function pixelsApart(a: Float64Array, b: Float64Array): number {
-  return a.reduce((apart, light, k) => apart + (contrastRatio(light, b[k]) >= 3 ? 1 : 0), 0);
+  return a.reduce((apart, light, k) => apart + (contrastRatio(light, b[k]!) >= 3 ? 1 : 0), 0);
 }
 
 // Grounds as they are beneath the scrim at half its depth: snow, wet road; for dark ink lightened.
@@ -53,7 +53,7 @@ for (const [theme, ground] of grounds) {
       const pictures = names.map((name) => lightness(threadWith(STATES[name], theme, ground), vision));
       for (let a = 0; a < names.length; a += 1) {
         for (let b = a + 1; b < names.length; b += 1) {
-          const apart = pixelsApart(pictures[a], pictures[b]);
+          const apart = pixelsApart(pictures[a]!, pictures[b]!);
           // 20 s are some 190 px across here: at least 40 px of difference, spread over them, is no speck.
           expect(apart, `${names[a]} and ${names[b]}`).toBeGreaterThan(40);
         }

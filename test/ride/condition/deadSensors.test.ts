@@ -80,7 +80,7 @@ describe("a dead or lying sensor is no data, said once with its times", () => {
       sound.heartRateBpm,
       1000,
       4000,
-      (k) => sound.cadenceRpm[k - lag] + Math.round((random() - 0.5) * 2.99 * jitter),
+      (k) => sound.cadenceRpm[k - lag]! + Math.round((random() - 0.5) * 2.99 * jitter),
     );
     const ride = makeRide({ ...sound, heartRateBpm });
     const lost = range(N).filter((k) => k >= 1000 && k < 4000 && Number.isFinite(ride.grid.heartRate!.value[k]));

@@ -38,7 +38,7 @@ describe("heart rate", () => {
     const random = seeded(3);
     let rpm = 90;
     const cadenceRpm = range(600).map(() => Math.round((rpm += (random() - 0.5) * 3 + (90 - rpm) * 0.02)));
-    const heartRateBpm = sound(600).map((bpm, k) => (k >= 200 && k < 400 ? cadenceRpm[k] + 1 : bpm));
+    const heartRateBpm = sound(600).map((bpm, k) => (k >= 200 && k < 400 ? cadenceRpm[k]! + 1 : bpm));
     const ride = makeRide({ heartRateBpm, cadenceRpm });
     expect(ride.grid.heartRate!.state[300]).toBe(2);
     expect(ride.grid.heartRate!.state[500]).toBe(1);

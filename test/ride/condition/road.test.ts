@@ -33,7 +33,7 @@ describe("gradient", () => {
   test.each([0, 0.1])("within 1 %% of the known course for 95 %% of the seconds, barometer noise %f m", (sigmaM) => {
     const course = rideCourse(sigmaM);
     const { gradientPercent } = makeRide(course).grid;
-    const errors = range(1700, 50).map((k) => Math.abs(gradientPercent![k] - gradeAt(course.distanceM[k])));
+    const errors = range(1700, 50).map((k) => Math.abs(gradientPercent![k]! - gradeAt(course.distanceM[k]!)));
     errors.sort((a, b) => a - b);
     expect(errors[Math.floor(errors.length * 0.95)]).toBeLessThan(1);
     expect(errors[Math.floor(errors.length / 2)]).toBeLessThan(0.4);
@@ -110,20 +110,20 @@ describe("heading and radius", () => {
     // A chord of 8 m on a circle of 40 m turns by 2 asin(8 / 80) = 11.478 degrees (school geometry).
     const turn = (2 * Math.asin(8 / 80) * 180) / Math.PI;
     const { grid } = makeRide(pathOf(range(120).map((k) => k * turn)));
-    for (let k = 10; k < 110; k++) expect(grid.turnRadiusM![k] / 40).toBeCloseTo(1, 1);
-    expect(grid.headingDeg![110] - grid.headingDeg![10]).toBeCloseTo(100 * turn, 0);
+    for (let k = 10; k < 110; k++) expect(grid.turnRadiusM![k]! / 40).toBeCloseTo(1, 1);
+    expect(grid.headingDeg![110]! - grid.headingDeg![10]!).toBeCloseTo(100 * turn, 0);
   });
 
   test("turning left runs below 0", () => {
     const turn = -(2 * Math.asin(8 / 80) * 180) / Math.PI;
     const { headingDeg } = makeRide(pathOf(range(120).map((k) => k * turn))).grid;
-    expect(headingDeg![110] - headingDeg![10]).toBeCloseTo(100 * turn, 0);
+    expect(headingDeg![110]! - headingDeg![10]!).toBeCloseTo(100 * turn, 0);
     expect(headingDeg![110]).toBeLessThan(0);
   });
 
   test("a right-angled corner turns by 90 degrees within 10 s at a small radius", () => {
     const { grid } = makeRide(pathOf(range(60).map((k) => (k < 30 ? 0 : 90))));
-    expect(grid.headingDeg![34] - grid.headingDeg![25]).toBeCloseTo(90, 0);
+    expect(grid.headingDeg![34]! - grid.headingDeg![25]!).toBeCloseTo(90, 0);
     expect(Math.min(...grid.turnRadiusM!.slice(25, 35))).toBeLessThan(15);
   });
 
@@ -152,7 +152,7 @@ describe("moving, distance, speed, climb", () => {
   test("without a speed in the file it comes from the places, within 1 %", () => {
     const { latDeg, lonDeg } = pathOf(range(100).map(() => 200));
     const ride = makeRide({ latDeg, lonDeg });
-    expect(ride.grid.speed!.value[50] / 8).toBeCloseTo(1, 2);
+    expect(ride.grid.speed!.value[50]! / 8).toBeCloseTo(1, 2);
     expect(ride.raw.speedMps[50]).toBeNaN();
     expect(said(ride.warnings)).toEqual([
       "Speed is not in the file; it is worked out from the distance between places.",
