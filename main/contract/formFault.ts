@@ -32,7 +32,7 @@ export type FormFault =
 interface Issue {
   readonly code?: string | undefined;
   readonly path: readonly PropertyKey[];
-  readonly message: string;
+  readonly params?: Readonly<Record<string, unknown>> | undefined;
   readonly keys?: readonly string[];
   readonly expected?: unknown;
   readonly minimum?: number | bigint;
@@ -45,7 +45,7 @@ export function formFault(issues: readonly Issue[]): FormFault {
   const issue = issues[0];
   if (issue === undefined) return { kind: "other", path: "" };
   const path = issue.path.map(String).join(".");
-  const rule = FORM_RULES.find((one) => one === issue.message);
+  const rule = FORM_RULES.find((one) => one === issue.params?.rule);
   if (rule !== undefined) return { kind: "rule", path, rule };
   switch (issue.code) {
     case "unrecognized_keys":

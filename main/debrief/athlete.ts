@@ -8,12 +8,9 @@ import { formFault, type FormFault, type FormRule } from "../contract/formFault.
 export type { Athlete } from "../contract/athlete.ts";
 
 const text = z.string().max(2000);
-const day = z
-  .string()
-  .refine(
-    (written) => /^\d{4}-\d{2}-\d{2}$/.test(written) && !Number.isNaN(Date.parse(written)),
-    "day" satisfies FormRule,
-  );
+const day = z.string().refine((written) => /^\d{4}-\d{2}-\d{2}$/.test(written) && !Number.isNaN(Date.parse(written)), {
+  params: { rule: "day" satisfies FormRule },
+});
 const watts = z.number().min(1).max(2000);
 const tolerance = z.number().min(1).max(500).nullable().default(null);
 const note = text.nullable().default(null);

@@ -14,7 +14,7 @@ const durationInput = z.union([z.number(), z.string()]).transform((value, contex
   if (seconds === null) {
     context.addIssue({
       code: "custom",
-      message: "duration" satisfies FormRule,
+      params: { rule: "duration" satisfies FormRule },
     });
     return z.NEVER;
   }
@@ -25,7 +25,9 @@ const watts = z.number().min(1).max(2000);
 const bpm = z.number().min(30).max(240);
 const words = z.string().trim().min(1);
 const band = (edge: typeof watts) =>
-  z.tuple([edge, edge]).refine(([low, high]) => low < high, "lower number first" satisfies FormRule);
+  z
+    .tuple([edge, edge])
+    .refine(([low, high]) => low < high, { params: { rule: "lower number first" satisfies FormRule } });
 
 /** What a break may be excused by; the first four are the default. */
 const excuseNames = ["stopped", "corner", "braking", "steep descent", "slowed, cause not in the data"] as const;
@@ -38,7 +40,7 @@ const block = z
     target: watts.optional(),
     tolerance: watts.optional(),
   })
-  .refine((one) => one.from < one.to, { message: "to after from" satisfies FormRule, path: ["to"] });
+  .refine((one) => one.from < one.to, { params: { rule: "to after from" satisfies FormRule }, path: ["to"] });
 
 const planInput = z
   .strictObject({
@@ -82,7 +84,8 @@ const planInput = z
       .optional(),
   })
   .superRefine((plan, context) => {
-    const wrong = (path: string, message: FormRule) => context.addIssue({ code: "custom", path: [path], message });
+    const wrong = (path: string, rule: FormRule) =>
+      context.addIssue({ code: "custom", path: [path], params: { rule } });
     if (plan.range && plan.target !== undefined) wrong("range", "target or range");
     if (plan.range && plan.tolerance !== undefined) wrong("tolerance", "range without tolerance");
     if (plan.tolerance !== undefined && plan.target === undefined && !plan.range)
