@@ -169,6 +169,7 @@ Example:
 Exit codes: 0 done, 1 failed (with --batch: some ride could not be prepared), 2 wrong usage, 3 input not usable,
 4 not sure where a clip belongs, 130 interrupted. A ride that fails does not end a batch: the others are prepared.`,
   async run(positionals, values, context) {
+    const playingPage = playingOption(values);
     const shared = {
       ...lineupChoices(values),
       acceptUnsure: values["accept-unsure"] === true,
@@ -177,7 +178,7 @@ Exit codes: 0 done, 1 failed (with --batch: some ride could not be prepared), 2 
       preset: choiceOption(values, "preset", PRESET_NAMES),
       forWhom: choiceOption(values, "for", FOR_WHOM) ?? "athlete",
       asPercent: values.percent === true,
-      playingPage: playingOption(values) ?? undefined,
+      ...(playingPage === null ? {} : { playingPage }),
       language: choiceOption(values, "language", LANGUAGES),
       athleteDir: textOption(values, "athlete"),
       consent: textOption(values, "consent"),
