@@ -93,11 +93,19 @@ export function shotFrames(
       : onGrid(grid, perFilmFrame, startTick - ticksAt(anchor));
   const stretchEnd = firstFrame + frames;
   const frameOf = (itemS: number): number => Math.round((itemS * frameRate.num) / frameRate.den);
-  const holds = holdsIn(shot).map(({ atMediaS, startS, endS }) => ({
-    firstFrame: frameOf(startS),
-    frames: frameOf(endS) - frameOf(startS),
-    after: nearestTo(ticksAt, count, atMediaS * timescale, keyframesOnly),
-  }));
+  // A hold lasts whole film frames. They are rounded on the whole, so that what several of them add or take never is more
+  // than half a frame.
+  let [heldS, heldFrames] = [0, 0];
+  const holds = holdsIn(shot).map(({ atMediaS, startS, endS }) => {
+    const before = heldFrames;
+    heldS += endS - startS;
+    heldFrames = frameOf(heldS);
+    return {
+      firstFrame: frameOf(startS),
+      frames: heldFrames - before,
+      after: nearestTo(ticksAt, count, atMediaS * timescale, keyframesOnly),
+    };
+  });
 
   const delivers = new Uint32Array(stretchEnd);
   let shown = anchor;

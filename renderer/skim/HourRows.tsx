@@ -17,7 +17,7 @@ export function HourRows({ hours, units }: Props) {
       <header>
         <h2>{words.byTheHour}</h2>
       </header>
-      <div className="skim-hours">
+      <div className="skim-hours" tabIndex={0} role="region" aria-label={words.byTheHour}>
         <table>
           <thead>
             <tr>

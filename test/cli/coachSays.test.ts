@@ -98,7 +98,7 @@ describe("say", () => {
     expect(await refusal({ change: "  " })).toContain("--made change");
     expect(await refusal({ question: ["a", "b", "c", "d"] })).toContain("three questions");
     expect(await refusal({ made: ["title"] })).toContain("held, change, next, note, questions");
-    expect(await refusal({ made: ["held"], held: "x" })).toContain("two things");
+    expect(await refusal({ made: ["held"], held: "x" })).toContain("Leave one of the two away");
     expect(await refusal({ change: "x".repeat(20_001) })).not.toBe("");
     expect(text()).toBe(before);
   }, 60_000);

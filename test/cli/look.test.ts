@@ -71,8 +71,8 @@ describe("a wrong value is refused before anything is done", () => {
     [["--as-filmed", "--shape", "1:1", "--out", "a.mp4"], "two different things"],
     [["--transparent", "--out", "a.mp4"], "a.mov"],
     [["--out", "a.mov"], "a.mp4"],
-    [["--transparent", "--out", "a.mov", "--shape", "1:1"], "--shape says nothing"],
-    [["--transparent", "--out", "a.mov", "--size", "5"], "--size says nothing"],
+    [["--transparent", "--out", "a.mov", "--shape", "1:1"], "--shape changes nothing"],
+    [["--transparent", "--out", "a.mov", "--size", "5"], "--size changes nothing"],
     [["--codec", "prores", "--out", "a.mp4"], "--transparent"],
   ])("overlay %j", async (args, says) => {
     const refused = await run("overlay", ...CLIPS, ...args);

@@ -158,7 +158,8 @@ describe("the squad's page", () => {
     expect(berta).toContain("Nothing stands out");
     for (const ride of rides()) {
       expect(ride.match(/<li/g)!.length).toBeGreaterThanOrEqual(3);
-      expect(ride.match(/<img/g)).toHaveLength(2);
+      // Without a plan nothing is judged: there is no moment to see first.
+      expect(ride.match(/<img/g)).toHaveLength(ride === doro ? 1 : 2);
       expect(ride).toContain('type="checkbox"');
       expect(ride).not.toContain(" checked");
       expect(/<pre[^>]*>(.*)<\/pre>/s.exec(ride)![1]!.trim().split("\n")).toHaveLength(5);
@@ -176,7 +177,7 @@ describe("the squad's page", () => {
     const svgs = [...page().matchAll(/data:image\/svg\+xml;base64,([^"]+)/g)].map(([, base64]) =>
       Buffer.from(base64, "base64").toString("utf8"),
     );
-    expect(svgs).toHaveLength(6);
+    expect(svgs).toHaveLength(5);
     for (const svg of svgs) {
       const parser = new SaxesParser({ xmlns: true });
       parser.on("error", (error) => {

@@ -10,6 +10,7 @@ import { PRESETS } from "../../main/contract/presets.ts";
 import { renderFilm, type FilmJob } from "../../main/render/renderFilm.edge.ts";
 import { renderOverlay } from "../../main/render/renderOverlay.edge.ts";
 import { renderStill } from "../../main/render/renderStill.edge.ts";
+import { workText } from "../../overlay/words/workWords.ts";
 import { testTools } from "../support/tools.ts";
 import { frameNumber, lumaFrames, probeFile, runProgram, scratchFolder, writeNumberedClip } from "../support/video.ts";
 import { countingRide, filmOf, layoutOptionsFor, quietContext, shotOf } from "./filmFixtures.ts";
@@ -140,7 +141,7 @@ test("progress names what is worked on, never goes back and is whole only at the
     tools,
     context,
   );
-  const steps = [...new Set(told.map(({ step }) => step))];
+  const steps = [...new Set(told.map(({ step }) => workText(step, "en")))];
   expect(steps).toEqual(["clip 100% \u00fc.mp4, 1 of 1", "putting the parts together", "ride.mp4"]);
   const done = told.map((one) => one.done);
   expect(done).toEqual([...done].sort((a, b) => a - b));
@@ -149,7 +150,7 @@ test("progress names what is worked on, never goes back and is whole only at the
 
   told.length = 0;
   await renderFilm(jobOf(filmOf(clip, [card, shotOf(clip, 0, 1)]), "told too"), tools, context);
-  expect([...new Set(told.map(({ step }) => step))]).toEqual(
+  expect([...new Set(told.map(({ step }) => workText(step, "en")))]).toEqual(
     expect.arrayContaining(["card 1 of 1", "putting the parts together"]),
   );
 });

@@ -81,12 +81,12 @@ test.skipIf(!there)(
 
       const layout = layoutFor(layoutOptions);
       const valuesAt = (frame: number): PanelValues => {
-        // The source frame that is seen: the last one at or before the film's instant.
+        // The source frame that is seen: the nearest to the film's instant.
         const { ticks, timescale } = clip.frames;
-        const mediaS =
-          Array.from(ticks, (tick) => tick / timescale).findLast(
-            (time) => time <= (frame * RATE.den) / RATE.num + 1e-6,
-          ) ?? 0;
+        const wantedS = (frame * RATE.den) / RATE.num;
+        const mediaS = Array.from(ticks, (tick) => tick / timescale).reduce((nearest, time) =>
+          Math.abs(time - wantedS) < Math.abs(nearest - wantedS) ? time : nearest,
+        );
         return panelValuesAt(columns, clock.offsetS + clock.rate * mediaS);
       };
       const lumas = await lumaFrames(outPath, WIDTH, HEIGHT, tools);

@@ -65,7 +65,9 @@ export const cliFailures: FailureWords<CliFailures> = {
     "Sekunden oder m:ss.s angeben, wie 0:31.5.",
   ],
   "option-no-panel": ({ text, panel, panels }) => [
-    panel === "" ? `--panels ${text}: zwischen zwei Kommas fehlt ein Name.` : `Eine Anzeige „${panel}“ gibt es nicht.`,
+    panel === ""
+      ? `--panels ${text}: zwischen zwei Kommas fehlt ein Name.`
+      : `--panels ${text}: Eine Anzeige „${panel}“ gibt es nicht.`,
     `Es gibt ${panels.join(", ")}; none lässt alle weg.`,
   ],
   "out-wrong-ending": ({ fileName, file, ending, better }) => [

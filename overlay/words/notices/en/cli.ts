@@ -61,7 +61,9 @@ export const cliFailures: FailureWords<CliFailures> = {
   ],
   "option-no-time": ({ option, text }) => [`--${option} ${text} is no time.`, "Give seconds or m:ss.s, like 0:31.5."],
   "option-no-panel": ({ text, panel, panels }) => [
-    panel === "" ? `--panels ${text}: a name is missing between two commas.` : `There is no panel "${panel}".`,
+    panel === ""
+      ? `--panels ${text}: a name is missing between two commas.`
+      : `--panels ${text}: there is no panel "${panel}".`,
     `The panels are ${panels.join(", ")}; none leaves all of them away.`,
   ],
   "out-wrong-ending": ({ fileName, file, ending, better }) => [
