@@ -12,7 +12,7 @@ export function breakLines(breaks: readonly Break[], language: Language): string
   return [
     say(`Breaks of 10 s or more: ${long.length}.`, `Unterbrechungen von 10 s oder mehr: ${long.length}.`),
     ...long.map(
-      (one) => `  ${breakLine(one, language)}${one.excused === false ? say(": a lapse", ": ein Aussetzer") : ""}`,
+      (one) => `  ${breakLine(one, language)}${one.excused === false ? say(": a lapse", ": der Druck war weg") : ""}`,
     ),
   ];
 }

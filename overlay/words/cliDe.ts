@@ -14,7 +14,7 @@ export const cliDe: CliWords = {
   batch: { prepared: "vorbereitet", "there already": "schon da", failed: "gescheitert" },
   inFolder: (ride, folder) => `${ride}, in ${folder}`,
   excused: ", entschuldigt",
-  lapse: ", ein Aussetzer",
+  lapse: ", ohne erkennbaren Grund",
   said: {
     held: "Was gehalten hat",
     change: "Was zu ändern ist",

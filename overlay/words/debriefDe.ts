@@ -64,7 +64,7 @@ function heldLine(story: DebriefStory, power: PowerText): string {
     case "better":
       return held.what === "inBand"
         ? `Im Hauptteil warst du ${whole(held.now)} % der Zeit ${atPlan(story)}, nach ${whole(held.before)} % auf der letzten Ausfahrt dieser Art.`
-        : `Du hast seltener losgelassen: ${perHour(held.now)} Druckpausen in der Stunde, nach ${perHour(held.before)} auf der letzten Ausfahrt dieser Art.`;
+        : `Der Druck war seltener weg: ${perHour(held.now)} Druckpausen in der Stunde, nach ${perHour(held.before)} auf der letzten Ausfahrt dieser Art.`;
     case "heat":
       return `Du bist ${length(held.durationS)} in der Hitze gefahren.`;
     case "back":

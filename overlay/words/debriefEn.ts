@@ -65,7 +65,7 @@ function heldLine(story: DebriefStory, power: PowerText): string {
     case "better":
       return held.what === "inBand"
         ? `You rode ${atPlan(story)} for ${whole(held.now)} % of the main part, after ${whole(held.before)} % on your last ride like this.`
-        : `You let go less often: ${perHour(held.now)} breaks an hour, after ${perHour(held.before)} on your last ride like this.`;
+        : `You kept the pressure on more: ${perHour(held.now)} breaks an hour, after ${perHour(held.before)} on your last ride like this.`;
     case "heat":
       return `You rode for ${length(held.durationS)} in the heat.`;
     case "back":
@@ -101,7 +101,7 @@ function changeLine(story: DebriefStory, power: PowerText): string {
   const lost = story.lostS === null ? "" : `, ${length(story.lostS)} in all`;
   switch (story.teaching) {
     case "coastOver":
-      return `Start each rise lower: ${times(story.times)} you rode it well above ${plan} and then let go over the top${example}.`;
+      return `Start each rise lower: ${times(story.times)} you rode it well above ${plan}, with no pressure on the pedals over the top${example}.`;
     case "rises":
       return `Start each rise lower: above ${plan} for ${percent}, most of it uphill${example}.`;
     case "surges":

@@ -9,7 +9,7 @@ interface Props {
   readonly value: string | null;
   readonly lines?: boolean;
   readonly disabled?: boolean;
-  /** Called when the field is left, with null for nothing. */
+  /** Called when the field is left, or gone on from by Enter (lines: Ctrl Enter), with null for nothing. */
   readonly onChange: (value: string | null) => void;
 }
 
@@ -26,7 +26,15 @@ export function TextField({ label, hint, fault = null, value, lines = false, dis
       {(props) => {
         const shared = { ...props, value: typed, disabled, autoComplete: "off", maxLength: 2000, onBlur: done };
         return lines ? (
-          <textarea {...shared} rows={3} onChange={(event) => setTyped(event.target.value)} />
+          <textarea
+            {...shared}
+            rows={3}
+            onChange={(event) => setTyped(event.target.value)}
+            onKeyDown={(event) => {
+              // Ctrl Enter goes on from here: what was typed goes with it.
+              if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) done();
+            }}
+          />
         ) : (
           <input
             {...shared}

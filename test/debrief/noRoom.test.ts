@@ -4,6 +4,7 @@ import { mkdir, mkdtemp, readFile, readdir, rm, writeFile } from "node:fs/promis
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
+import { failureSaid } from "../support/said.ts";
 import { newDebrief } from "../../main/debrief/debriefDocument.ts";
 import { loadDebrief, saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
 import { debriefText } from "../../main/debrief/parseDebrief.ts";
@@ -65,7 +66,7 @@ test("a folder that went and a name that is too long are failures with a remedy"
   for (const place of [join(folder, "gone"), join(folder, "n".repeat(300))]) {
     const failure = await saveDebrief(place, notes("one", 0)).catch((error: unknown) => error);
     expect(failure).toMatchObject({ code: "output-not-writable" });
-    expect((failure as { remedy: string }).remedy.length).toBeGreaterThan(10);
+    expect(failureSaid(failure).remedy.length).toBeGreaterThan(10);
   }
 });
 

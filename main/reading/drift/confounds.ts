@@ -58,7 +58,13 @@ export function confoundsOf(ride: Ride, plan: Plan, stretch: Span | null): Confo
       const missing = missingShare(ride, grid.power.value, stretch);
       if (missing >= 0.02) found.push({ kind: "power missing", percent: 100 * missing });
       const means: number[] = [];
-      for (let s = stretch.startS; s + 300 <= stretch.endS; s += 300) means.push(meanOf(grid.power.value, s, s + 300));
+      // Whoever stands gives no power: a recorder that pauses there and one that does not must read alike.
+      const still = stoodStill(ride);
+      const moving = grid.power.value.map((watts, s) => (still(s) ? NaN : watts));
+      for (let s = stretch.startS; s + 300 <= stretch.endS; s += 300) {
+        const mean = meanOf(moving, s, s + 300);
+        if (Number.isFinite(mean)) means.push(mean);
+      }
       const swing = standardDeviationOf(means) / meanOf(means);
       if (swing > 0.15) found.push({ kind: "power not steady" });
     }

@@ -65,7 +65,7 @@ const KINDS: Readonly<Record<Language, Readonly<Record<string, OneAndMany>>>> = 
   de: {
     hardUpCoastOver: ["mal hart hinauf und oben nicht mehr getreten", "mal hart hinauf und oben nicht mehr getreten"],
     breakRun: ["Folge von Unterbrechungen", "Folgen von Unterbrechungen"],
-    lapse: ["Aussetzer", "Aussetzer"],
+    lapse: ["Druckpause ohne Grund", "Druckpausen ohne Grund"],
     surge: ["Antritt", "Antritte"],
     oddHeart: ["auffälliger Puls", "Stellen mit auffälligem Puls"],
     steadyStretch: ["Stück mit gehaltenem Druck", "Stücke mit gehaltenem Druck"],

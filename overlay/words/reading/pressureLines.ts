@@ -79,7 +79,7 @@ function breakSentence({ breaks, pressure }: Reading, language: Language): strin
     const without =
       lapses === 0
         ? "keine von 10 s oder mehr ist ohne guten Grund"
-        : `${lapses} von 10 s oder mehr, die nichts entschuldigt (${lapses === 1 ? "ein Aussetzer" : "Aussetzer"})`;
+        : `${lapses} von 10 s oder mehr, die nichts entschuldigt`;
     return `${breaks.length} ${breaks.length === 1 ? "Unterbrechung" : "Unterbrechungen"} von 3 s oder mehr: ${all}; ${without}.`;
   }
   const without =

@@ -19,7 +19,7 @@ it("every break of 10 s or more is told with when, how long and why; shorter one
   expect(breakLines([], "en")).toEqual(["No break of 10 s or more."]);
   expect(breakLines(breaks, "de").slice(1)).toEqual([
     "  0:15:47  19 s, steile Abfahrt",
-    "  0:51:50  13 s, ohne sichtbaren Grund: ein Aussetzer",
+    "  0:51:50  13 s, ohne sichtbaren Grund: der Druck war weg",
     "  1:06:40  1 min 25 s, traffic (vom Trainer gesetzt)",
     "  1:23:20  10 s, nicht zu sagen",
   ]);
