@@ -38,6 +38,7 @@ export function decodeTcx(text: string, fileName: string): DecodedRide {
   let pauseAfterMs = Infinity;
   let tracksInLap = 0;
   let activities = 0;
+  let isRun = false;
   let isCourse = false;
   let lap: { startMs: number; seconds: number; trigger: Lap["trigger"] } | null = null;
 
@@ -80,8 +81,11 @@ export function decodeTcx(text: string, fileName: string): DecodedRide {
         tracksInLap = 0;
         lap = { startMs: times.read(attribute("starttime") ?? ""), seconds: NaN, trigger: "unknown" };
       } else if (name === "heartratebpm") inHeart = true;
-      else if (name === "activity") activities++;
-      else if (name === "course") isCourse = true;
+      else if (name === "activity") {
+        activities++;
+        // Of the schema's three, Other says nothing against a bike ride.
+        if (attribute("sport") === "Running") isRun = true;
+      } else if (name === "course") isCourse = true;
     },
     close(name, content) {
       if (name === "trackpoint") finish();
@@ -103,6 +107,7 @@ export function decodeTcx(text: string, fileName: string): DecodedRide {
   const warnings = [...times.warnings];
   if (untimed > 0) warnings.push(note("ride-untimed-points", { untimed, points: table.count + untimed }));
   if (activities > 1) warnings.push(note("ride-several-activities", { count: activities }));
+  if (isRun) warnings.push(note("ride-other-sport", { sport: "running" }));
   if (isCourse) warnings.push(note("ride-is-course", {}));
   if (faultLine !== null) warnings.push(note("ride-text-damaged", { line: faultLine }));
   return { table, utcOffsetMin: times.utcOffsetMin, pauses, laps, gradientWindowM: 150, warnings };

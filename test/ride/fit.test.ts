@@ -37,6 +37,19 @@ describe("FIT", () => {
     expect(said(ride.warnings)).toEqual([]);
   });
 
+  test("a session of a sport that is not ridden is said (public FIT profile: session 18, sport field 5)", () => {
+    const warned = (sport: number) => {
+      const fit = plainFitWriter(60).define(2, 18, [
+        [253, 4, U32],
+        [5, 1, ENUM],
+      ]);
+      return parseRide(fit.data(2, [START + 59, sport]).finish(), "ride.fit").warnings.map(({ code }) => code);
+    };
+    const [generic, running, cycling, skiing, eBiking] = [0, 1, 2, 12, 21].map(warned);
+    expect([running, skiing]).toEqual([["ride-other-sport"], ["ride-other-sport"]]);
+    expect([generic, cycling, eBiking]).toEqual([[], [], []]);
+  });
+
   test("big-endian files read the same as little-endian ones", () => {
     const little = parseRide(plainFit(50), "a.fit");
     const big = parseRide(plainFit(50, START, true), "a.fit");

@@ -30,6 +30,15 @@ describe("TCX", () => {
     expect(said(warnings)).toEqual([]);
   });
 
+  test("what was run is said, as the schema names it; Other may be a ride", () => {
+    const warned = (sport: "Running" | "Biking" | "Other") =>
+      said(read(tcxText([lap(0, [points(60)])], sport)).warnings);
+    expect(warned("Running")).toEqual([
+      'The file says "running", not cycling: if so, what is said of pedals, pressure and cadence means nothing. Take the file of a ride.',
+    ]);
+    expect([...warned("Biking"), ...warned("Other")]).toEqual([]);
+  });
+
   test("several tracks of a lap are pauses", () => {
     const ride = read(tcxText([lap(0, [points(60), points(60, 300)])]));
     expect(ride.gaps).toEqual([{ startS: 59, endS: 300, kind: "pause" }]);

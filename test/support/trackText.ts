@@ -17,11 +17,11 @@ export function trkpt(s: number, inside = ""): string {
   return `<trkpt lat="${(47 + (s * 8) / 111_177).toFixed(7)}" lon="11"><time>${isoAt(s)}</time>${inside}</trkpt>`;
 }
 
-export function tcxText(laps: readonly string[]): string {
+export function tcxText(laps: readonly string[], sport: "Running" | "Biking" | "Other" = "Biking"): string {
   return (
     `<?xml version="1.0"?><TrainingCenterDatabase ` +
     `xmlns="http://www.garmin.com/xmlschemas/TrainingCenterDatabase/v2"><Activities><Activity ` +
-    `Sport="Biking"><Id>${isoAt(0)}</Id>${laps.join("")}</Activity></Activities></TrainingCenterDatabase>`
+    `Sport="${sport}"><Id>${isoAt(0)}</Id>${laps.join("")}</Activity></Activities></TrainingCenterDatabase>`
   );
 }
 

@@ -92,6 +92,8 @@ export interface RideNotes {
   readonly "ride-several-recordings": Count;
   /** `sports`: the first eight, as the file names them. */
   readonly "ride-several-sessions": Count & { readonly sports: readonly string[] };
+  /** As the file names it: none that is ridden. */
+  readonly "ride-other-sport": { readonly sport: string };
   /** Laps that the file calls pressed by hand, all of one length. */
   readonly "ride-laps-automatic": { readonly laps: number; readonly by: "distance" | "time" };
   readonly "ride-text-damaged": { readonly line: number };

@@ -10,6 +10,8 @@ import { distinctNotices, note, type Note } from "../../contract/notice.ts";
 
 /** Sub-sports that are ridden on a trainer (public FIT profile). */
 const INDOORS = new Set(["spin", "indoor_cycling", "virtual_activity"]);
+/** Sports that say nothing against a bike ride (public FIT profile, type sport). */
+const MAY_BE_RIDDEN = new Set(["cycling", "e_biking", "generic", "all", "training", "fitness_equipment", "transition"]);
 
 /** What is used of a message as the parser gives it. */
 interface ParsedMessage {
@@ -66,6 +68,10 @@ export function decodeFit(bytes: Uint8Array, fileName: string): DecodedRide {
       const sports = sessions.map((s) => (typeof s.sport === "string" ? s.sport.replaceAll("_", " ") : "unknown"));
       found.warnings.push(note("ride-several-sessions", { count: sports.length, sports: sports.slice(0, 8) }));
     }
+    const [sport] = sessions.map((session) => session.sport);
+    // Where several sports are in one file, the note above names them.
+    if (sessions.length === 1 && typeof sport === "string" && !MAY_BE_RIDDEN.has(sport))
+      found.warnings.push(note("ride-other-sport", { sport: sport.replaceAll("_", " ") }));
   }
   // 0 is also what recorders write that do not know their zone: believed only near Greenwich.
   if (utcOffsetMin === 0 && !nearGreenwich(table.columns.lonDeg)) utcOffsetMin = null;

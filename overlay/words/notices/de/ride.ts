@@ -178,6 +178,9 @@ export const rideNotes: NoteWords<RideNotes> = {
     `Die Datei enthält ${count} aneinandergehängte Aufzeichnungen; sie werden als eine Fahrt gelesen.`,
   "ride-several-sessions": ({ count, sports }) =>
     `Die Datei enthält ${count} Abschnitte (${sports.join(", ")}); alle werden als eine Fahrt gelesen.`,
+  "ride-other-sport": ({ sport }) =>
+    `Die Datei nennt als Sportart „${sport}“, nicht Radfahren: Dann gilt nicht, was hier über Pedale, Druck und ` +
+    `Trittfrequenz steht. Bitte die Datei einer Radfahrt nehmen.`,
   "ride-laps-automatic": ({ laps, by }) =>
     `Die ${laps} Runden sind alle gleich ${by === "time" ? "lang" : "weit"}: Sie gelten als automatisch gesetzt, nicht als von Hand gedrückt.`,
   "ride-text-damaged": ({ line }) => `Die Datei ist beschädigt (Zeile ${line}); gelesen wird, was in ihr heil ist.`,

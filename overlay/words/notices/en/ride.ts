@@ -157,6 +157,8 @@ export const rideNotes: NoteWords<RideNotes> = {
   "ride-several-recordings": ({ count }) => `The file chains ${count} recordings; they are read as one ride.`,
   "ride-several-sessions": ({ count, sports }) =>
     `The file holds ${count} sessions (${sports.join(", ")}); all are read as one ride.`,
+  "ride-other-sport": ({ sport }) =>
+    `The file says "${sport}", not cycling: if so, what is said of pedals, pressure and cadence means nothing. Take the file of a ride.`,
   "ride-laps-automatic": ({ laps, by }) =>
     `The ${laps} laps are all of one ${by === "time" ? "duration" : "distance"}: they are taken as automatic, not as pressed by hand.`,
   "ride-text-damaged": ({ line }) => `The file is damaged (line ${line}); what is whole in it is read.`,
