@@ -2,7 +2,7 @@
 // DEVELOPERS.md has the table of what each means and how to run it alone.
 import { spawnSync } from "node:child_process";
 import { existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { join, relative } from "node:path";
 
 const REPORT = join("dist", "test-report.json");
 /** Titles of the static checks that failed, so that the closing line counts them. */
@@ -126,6 +126,10 @@ function summary(report = REPORT, checks = CHECKS) {
   const brokenFiles = testResults.filter(
     ({ status, assertionResults }) => status === "failed" && !assertionResults.some((one) => one.status === "failed"),
   ).length;
+  // Named again beside the count: a log may be cut to its end.
+  for (const { name, assertionResults } of testResults)
+    for (const { status, fullName } of assertionResults)
+      if (status === "failed") process.stdout.write(`failed: ${relative(".", name)}: ${fullName}\n`);
   // What broke outside every file (an error nobody caught) still is one failure.
   const failed = Math.max(numFailedTests + brokenFiles, success ? 0 : 1) + failedChecks.length;
   const skipped = numPendingTests > 0 ? `, ${numPendingTests} skipped` : "";
