@@ -10,8 +10,9 @@ symlinkSync(resolve("node_modules"), join(folder, "node_modules"), "dir");
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 interface MadeFile {
+  readonly name: string;
   readonly status: "passed" | "failed";
-  readonly assertionResults: readonly { readonly status: string }[];
+  readonly assertionResults: readonly { readonly status: string; readonly fullName: string }[];
 }
 
 function closingLine(...paths: readonly string[]): { line: string; status: number | null } {
@@ -26,17 +27,23 @@ function ofReport(success: boolean, counts: readonly [number, number, number], t
   return closingLine(path);
 }
 
-const good: MadeFile = { status: "passed", assertionResults: [{ status: "passed" }] };
+const made = (status: MadeFile["status"], ...results: readonly string[]): MadeFile => ({
+  name: resolve("test", `${status}.test.ts`),
+  status,
+  assertionResults: results.map((result) => ({ status: result, fullName: `is ${result}` })),
+});
+const good = made("passed", "passed");
 
-test("what passed, failed and was left out is counted", () => {
+test("what passed, failed and was left out is counted, and what failed is named", () => {
   expect(ofReport(true, [1, 0, 0], [good])).toEqual({ line: "1 passed, 0 failed", status: 0 });
-  const bad: MadeFile = { status: "failed", assertionResults: [{ status: "failed" }, { status: "skipped" }] };
-  expect(ofReport(false, [1, 1, 1], [good, bad])).toEqual({ line: "1 passed, 1 failed, 1 skipped", status: 1 });
+  const bad = made("failed", "failed", "skipped");
+  const printed = `failed: ${join("test", "failed.test.ts")}: is failed\n1 passed, 1 failed, 1 skipped`;
+  expect(ofReport(false, [1, 1, 1], [good, bad])).toEqual({ line: printed, status: 1 });
 });
 
 test("a file that did not load, and one whose set-up failed, count as failed", () => {
-  const notLoaded: MadeFile = { status: "failed", assertionResults: [] };
-  const setUpFailed: MadeFile = { status: "failed", assertionResults: [{ status: "skipped" }] };
+  const notLoaded = made("failed");
+  const setUpFailed = made("failed", "skipped");
   expect(ofReport(false, [1105, 0, 0], [good, notLoaded])).toEqual({ line: "1105 passed, 1 failed", status: 1 });
   expect(ofReport(false, [3, 0, 1], [good, notLoaded, setUpFailed]).line).toBe("3 passed, 2 failed, 1 skipped");
 });
