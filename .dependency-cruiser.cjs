@@ -17,7 +17,7 @@ const STEPS = {
   "main/footage": {
     rooms: ["main/contract", "main/maths"],
     packages: ["zod"],
-    edge: { rooms: ["main/host"], node: ["child_process", "crypto", "fs/promises", "path", "stream/promises"] },
+    edge: { rooms: ["main/host"], node: ["crypto", "fs/promises", "path", "stream/promises"] },
   },
   "main/lineup": {
     rooms: ["main/contract", "main/maths", "overlay"],
@@ -30,13 +30,13 @@ const STEPS = {
     edge: {
       rooms: ["main/host"],
       packages: ["@napi-rs/canvas"],
-      node: ["child_process", "crypto", "events", "fs", "fs/promises", "os", "path", "stream", "v8", "vm"],
+      node: ["crypto", "events", "fs", "fs/promises", "os", "path", "stream", "string_decoder", "v8", "vm"],
     },
   },
   "main/handover": {
     rooms: ["main/contract", "main/maths", "main/page", "overlay"],
     packages: ["react", "react-dom"],
-    edge: { rooms: ["main/host"], node: ["child_process", "crypto", "fs/promises", "path", "url"] },
+    edge: { rooms: ["main/host"], node: ["crypto", "fs/promises", "path", "url"] },
   },
   "main/roads": { rooms: ["main/contract", "main/maths"], packages: [], edge: {} },
   "main/weeks": { rooms: ["main/contract", "main/page", "overlay"], packages: ["react", "react-dom"], edge: {} },
@@ -57,7 +57,7 @@ const ROOMS = {
   "main/host": {
     rooms: ["main/contract", "main/setup"],
     packages: ["fluent-ffmpeg"],
-    node: ["child_process", "crypto", "fs", "fs/promises", "os", "path", "url"],
+    node: ["child_process", "crypto", "fs", "fs/promises", "os", "path", "stream", "url"],
   },
   "main/journey": {
     rooms: ["main/contract", "main/debrief", "main/host", "main/maths", "overlay", ...ALL_STEPS],
@@ -97,7 +97,7 @@ const ROOMS = {
   },
   "main/app/launch": {
     rooms: ["main/app", "main/contract", "main/host", "main/setup"],
-    node: ["child_process", "fs", "fs/promises", "path", "url"],
+    node: ["fs", "fs/promises", "path", "url"],
   },
   "main/setup": {
     packages: ["esbuild", "opentype.js"],
@@ -170,6 +170,13 @@ module.exports = {
       severity: "error",
       from: { pathNot: "^main/host/ffmpegArguments\\.edge\\.ts$" },
       to: { path: "node_modules/(@types/)?fluent-ffmpeg/" },
+    },
+    {
+      name: "programs-by-one-edge",
+      comment: "set-up runs before anything is there that could be imported",
+      severity: "error",
+      from: { pathNot: "^main/host/program\\.edge\\.ts$|^main/setup/" },
+      to: { path: "^(node:)?child_process$" },
     },
     {
       name: "pure-not-to-edge",

@@ -3,7 +3,7 @@ import type { Clip } from "../contract/footage.ts";
 import { Cancelled } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
 import { ffmpegArguments } from "../host/ffmpegArguments.edge.ts";
-import { runTool } from "./runTool.edge.ts";
+import { runProgram } from "../host/program.edge.ts";
 import { sharpestFrames, sharpness, type SharpFrame } from "./sharpness.ts";
 
 /** Frames up to this far from the instant asked for are looked at, s. */
@@ -29,9 +29,9 @@ async function decode(
 ): Promise<void> {
   // From between two frames, so that no rounding decides with which it begins.
   const before = first === 0 ? null : (timeOf(clip, first - 1) + timeOf(clip, first)) / 2;
-  const result = await runTool(
-    tools.ffmpeg,
-    ffmpegArguments({
+  const result = await runProgram({
+    program: tools.ffmpeg,
+    args: ffmpegArguments({
       inputs: [{ source: clip.path, options: before === null ? [] : ["-ss", before.toFixed(6)] }],
       filterGraph: null,
       outputOptions: [
@@ -41,10 +41,13 @@ async function decode(
       output: "-",
       log: "error",
     }),
-    { signal, onData: output.take },
-  );
+    signal,
+    onOutput: output.take,
+  });
   if (result.trouble === "cancelled") throw new Cancelled();
-  if (result.trouble === "missing") throw new Failure("tool-not-started", { tool: "ffmpeg", program: tools.ffmpeg });
+  if (result.trouble === "not started") {
+    throw new Failure("tool-not-started", { tool: "ffmpeg", program: tools.ffmpeg }, result.notStarted);
+  }
   if (result.trouble === "hung") throw new Failure("clip-reading-silent", { fileName: clip.fileName, what: "picture" });
 }
 

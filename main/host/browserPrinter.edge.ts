@@ -1,9 +1,8 @@
-import { spawn } from "node:child_process";
 import { readFile, rm } from "node:fs/promises";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import type { NoPdf } from "../contract/notices/handover.ts";
 import type { PrintPage } from "../contract/printPage.ts";
+import { startProgram } from "./program.edge.ts";
 import { temporaryFolder } from "./leftovers.edge.ts";
 
 /** A page that is not printed by then is given up. */
@@ -36,19 +35,13 @@ export function browserPrinter(chromiumPath: string): PrintPage {
       pathToFileURL(htmlPath).href,
     ];
     try {
-      const why = await new Promise<NoPdf | null>((resolve) => {
-        const child = spawn(chromiumPath, options, { stdio: "ignore" });
-        const timer = setTimeout(() => child.kill("SIGKILL"), LIMIT_S * 1000);
-        child.on("error", (error) => {
-          clearTimeout(timer);
-          resolve({ kind: "not started", said: error.message });
-        });
-        child.on("exit", (code, signal) => {
-          clearTimeout(timer);
-          resolve(code === 0 ? null : { kind: "ended", signal, exitCode: code });
-        });
-      });
-      if (why !== null) return { why };
+      const browser = startProgram(chromiumPath, options, "ignored");
+      // Its pages are made by other processes of its own: that it says and does nothing tells nothing.
+      const timer = setTimeout(() => browser.kill(), LIMIT_S * 1000);
+      const { code, signal, notStarted } = await browser.ended;
+      clearTimeout(timer);
+      if (notStarted !== null) return { why: { kind: "not started", said: notStarted.message } };
+      if (code !== 0) return { why: { kind: "ended", signal, exitCode: code } };
       const pdf = await readFile(draft).catch(() => null);
       return pdf === null || pdf.length === 0 ? { why: { kind: "nothing written" } } : { pdf };
     } finally {

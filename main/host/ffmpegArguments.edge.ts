@@ -35,6 +35,11 @@ export function ffprobeArguments(path: string, asked: readonly string[]): string
   return ["-v", "error", ...inputLimits([]), "-of", "json", ...asked, fileUrl(path)];
 }
 
+/** The argument list of one question to ffmpeg about itself. */
+export function ffmpegQuestion(question: "-version" | "-filters" | "-encoders"): string[] {
+  return ["-hide_banner", question];
+}
+
 /** Said once for every run: no question, no banner. */
 const ALWAYS = ["-hide_banner", "-nostdin", "-nostats"];
 /** Messages that count, progress as lines on stdout. */

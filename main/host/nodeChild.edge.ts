@@ -1,7 +1,7 @@
-import { spawn } from "node:child_process";
 import type { ChildLine, ChildName } from "../contract/childLine.ts";
 import { childEnvironment } from "./childEnvironment.ts";
 import { HEAD_BYTES, headOf } from "./messageHead.ts";
+import { startProgram } from "./program.edge.ts";
 import { projectFile } from "./projectFile.edge.ts";
 
 /** So much of a child's error output is kept, letters. */
@@ -9,35 +9,30 @@ const SAID_LIMIT = 2000;
 
 /** One of our bundles as a Node process; messages go over its standard input and output, each with its length before it. */
 export function startNodeChild(name: ChildName): ChildLine {
-  const child = spawn(process.execPath, [projectFile("dist", `${name}.mjs`)], {
-    stdio: ["pipe", "pipe", "pipe"],
-    env: { ...childEnvironment(name, process.env, process.platform), ELECTRON_RUN_AS_NODE: "1" },
-    windowsHide: true,
+  const child = startProgram(process.execPath, [projectFile("dist", `${name}.mjs`)], "piped", {
+    ...childEnvironment(name, process.env, process.platform),
+    ELECTRON_RUN_AS_NODE: "1",
   });
   let said = "";
-  child.stderr.setEncoding("utf8").on("data", (text: string) => (said = (said + text).slice(-SAID_LIMIT)));
-  child.stdin.on("error", () => undefined);
-  const ended = new Promise<number | null>((resolve) => {
-    child.once("error", (error) => {
-      said += error.message;
-      resolve(null);
-    });
-    child.once("close", resolve);
+  child.stderr?.setEncoding("utf8").on("data", (text: string) => (said = (said + text).slice(-SAID_LIMIT)));
+  const ended = child.ended.then(({ code, notStarted }) => {
+    said += notStarted?.message ?? "";
+    return code;
   });
   const take = messagesOf(child.stdout as AsyncIterable<Buffer>);
   return {
     tell(message) {
       if (message.length === 0) {
-        child.stdin.end();
+        child.stdin?.end();
         return;
       }
-      child.stdin.write(headOf(message.length));
-      child.stdin.write(message);
+      child.stdin?.write(headOf(message.length));
+      child.stdin?.write(message);
     },
     take,
     said: () => said,
     ended,
-    kill: () => void child.kill("SIGKILL"),
+    kill: () => child.kill(),
   };
 }
 

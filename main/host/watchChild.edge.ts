@@ -1,4 +1,3 @@
-import type { ChildProcess } from "node:child_process";
 import { readFileSync } from "node:fs";
 
 /** Where the system does not tell what a process uses, it may be silent for so many times longer. */
@@ -15,7 +14,7 @@ export interface ChildWatch {
 }
 
 /** Ends a child that for `limitS` neither says anything nor uses the processor: one that is busy but silent is let work. */
-export function watchChild(child: ChildProcess, limitS: number): ChildWatch {
+export function watchChild(child: { readonly pid: number | undefined; kill(): void }, limitS: number): ChildWatch {
   let lastSeenMs = Date.now();
   let lastTicks = processorTicks(child.pid);
   const limitMs = limitS * 1000 * (lastTicks === null ? UNSEEN_FACTOR : 1);
@@ -28,7 +27,7 @@ export function watchChild(child: ChildProcess, limitS: number): ChildWatch {
         lastSeenMs = Date.now();
       } else if (Date.now() - lastSeenMs > limitMs) {
         hung = true;
-        child.kill("SIGKILL");
+        child.kill();
       }
     },
     Math.min(1000, limitMs / 4),

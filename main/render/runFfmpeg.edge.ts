@@ -1,29 +1,21 @@
-import { spawn } from "node:child_process";
-import type { Writable } from "node:stream";
+import { StringDecoder } from "node:string_decoder";
 import { Failure } from "../contract/failure.ts";
 import { Cancelled } from "../contract/job.ts";
 import { pictureEnvironment } from "../host/childEnvironment.ts";
-import { watchChild } from "../host/watchChild.edge.ts";
+import { runProgram, type ProgramRun } from "../host/program.edge.ts";
 import type { FfmpegSubject } from "../contract/notices/render.ts";
 
-export interface FfmpegRun {
+export interface FfmpegRun extends Pick<ProgramRun, "args" | "feed" | "guard" | "hungAfterS"> {
   readonly ffmpeg: string;
-  readonly args: readonly string[];
   /** What the run makes or reads, for messages: a file name. */
   readonly subject: FfmpegSubject;
   readonly signal: AbortSignal;
-  /** Writes to ffmpeg's stdin and returns when all is handed over; stdin is then closed. */
-  readonly feed?: ((stdin: Writable) => Promise<void>) | undefined;
-  /** Told the process's id once it runs; what it returns is called when that has ended. */
-  readonly guard?: (pid: number) => () => void;
   /** Frames written so far; called as often as ffmpeg says so. */
   readonly onFrames?: ((frames: number) => void) | undefined;
-  /** No output and no processor time for so long is hung, s. */
-  readonly hungAfterS?: number;
 }
 
-const HUNG_AFTER_S = 30;
-const LINES_KEPT = 40;
+/** Of what it said so many of the last lines tell why it failed. */
+const LINES_TOLD = 40;
 
 /**
  * One run of ffmpeg, to its end.
@@ -32,111 +24,49 @@ const LINES_KEPT = 40;
  * @throws Cancelled, or Failure: tool-missing, tool-hung, disk-full, output-not-writable, tool-failed
  */
 export async function runFfmpeg(run: FfmpegRun): Promise<number> {
-  if (run.signal.aborted) throw new Cancelled();
-  const child = spawn(run.ffmpeg, run.args, {
-    stdio: [run.feed ? "pipe" : "ignore", "pipe", "pipe"],
-    env: pictureEnvironment(process.env, process.platform),
-    windowsHide: true,
-  });
-  const watch = watchChild(child, run.hungAfterS ?? HUNG_AFTER_S);
-  const release = child.pid === undefined ? undefined : run.guard?.(child.pid);
-  const stop = (): void => void child.kill("SIGKILL");
-  run.signal.addEventListener("abort", stop, { once: true });
-
   let frames = 0;
-  readLines(child.stdout, (line) => {
-    watch.seen();
-    const counted = /^frame=\s*(\d+)/.exec(line);
-    if (counted) {
+  const { ffmpeg, onFrames, subject, ...how } = run;
+  const { code, trouble, notStarted, stderr, unfed } = await runProgram({
+    ...how,
+    program: ffmpeg,
+    env: pictureEnvironment(process.env, process.platform),
+    onOutput: byLine((line) => {
+      const counted = /^frame=\s*(\d+)/.exec(line);
+      if (!counted) return;
       frames = Number(counted[1]);
-      run.onFrames?.(frames);
-    }
+      onFrames?.(frames);
+    }),
   });
-  const messages: string[] = [];
-  readLines(child.stderr, (line) => {
-    watch.seen();
-    if (messages.push(line) > LINES_KEPT) messages.shift();
-  });
-
-  const ended = new Promise<{ code: number | null; error: Error | null }>((resolve) => {
-    child.once("error", (error) => resolve({ code: null, error }));
-    child.once("close", (code) => resolve({ code, error: null }));
-  });
-  const feeding = feed(run, child.stdin, stop);
-  const { code, error } = await ended;
-  // After a good end the feeder is done soon: what it could not write, it throws away.
-  const fed = code === 0 || child.signalCode !== null ? await Promise.race([feeding, soon()]) : null;
-  watch.end();
-  release?.();
-  run.signal.removeEventListener("abort", stop);
-
-  if (run.signal.aborted) throw new Cancelled();
-  if (watch.hung()) {
-    throw new Failure("ffmpeg-hung", { subject: run.subject });
+  if (trouble === "cancelled") throw new Cancelled();
+  if (trouble === "hung") throw new Failure("ffmpeg-hung", { subject });
+  if (trouble === "not started") {
+    throw new Failure("tool-not-started", { tool: "ffmpeg", program: ffmpeg }, notStarted);
   }
-  if (error) throw startFailure(run, error);
-  if (fed !== null) throw fed;
-  if (code !== 0) throw exitFailure(run, code, messages);
+  if (unfed !== null) throw unfed;
+  if (code !== 0) throw exitFailure(subject, code, stderr);
   return frames;
 }
 
-/** Feeds stdin; what went wrong with it, or null. ffmpeg may have all it wants before all is sent: that is no error. */
-async function feed(run: FfmpegRun, stdin: Writable | null, stop: () => void): Promise<Error | null> {
-  if (!run.feed || stdin === null) return null;
-  stdin.on("error", () => undefined);
-  try {
-    await run.feed(stdin);
-    stdin.end();
-  } catch (error) {
-    if (isBrokenPipe(error)) return null;
-    stop();
-    return error instanceof Error ? error : new Error(String(error));
-  }
-  return null;
-}
-
-const SOON_MS = 5000;
-
-function soon(): Promise<null> {
-  return new Promise((resolve) => setTimeout(resolve, SOON_MS, null).unref());
-}
-
-function startFailure(run: FfmpegRun, error: Error): Failure {
-  return new Failure("tool-not-started", { tool: "ffmpeg", program: run.ffmpeg }, error);
-}
-
-function exitFailure(run: FfmpegRun, code: number | null, messages: readonly string[]): Failure {
-  const all = messages.join("\n");
+function exitFailure(subject: FfmpegSubject, code: number | null, stderr: string): Failure {
+  const lines = stderr.split(/[\r\n]+/).filter((line) => line.trim() !== "");
+  const all = lines.slice(-LINES_TOLD).join("\n");
   const cause = all === "" ? undefined : new Error(all);
   if (/No space left on device|disk quota exceeded/i.test(all)) {
-    return new Failure("ffmpeg-disk-full", { subject: run.subject }, cause);
+    return new Failure("ffmpeg-disk-full", { subject }, cause);
   }
   if (/Permission denied|Read-only file system|Operation not permitted/i.test(all)) {
-    return new Failure("ffmpeg-forbidden", { subject: run.subject }, cause);
+    return new Failure("ffmpeg-forbidden", { subject }, cause);
   }
-  const said = messages.findLast((line) => line.trim() !== "")?.trim() ?? null;
-  return new Failure("ffmpeg-failed", { subject: run.subject, said, exitCode: code }, cause);
+  return new Failure("ffmpeg-failed", { subject, said: lines.at(-1)?.trim() ?? null, exitCode: code }, cause);
 }
 
-function isBrokenPipe(error: unknown): boolean {
-  const code = (error as NodeJS.ErrnoException | null)?.code;
-  return (
-    code === "EPIPE" ||
-    code === "ERR_STREAM_DESTROYED" ||
-    code === "ERR_STREAM_WRITE_AFTER_END" ||
-    code === "ECONNRESET"
-  );
-}
-
-function readLines(stream: NodeJS.ReadableStream | null, onLine: (line: string) => void): void {
+/** Cuts what comes piece by piece into lines; one that never ends is not kept. */
+function byLine(onLine: (line: string) => void): (chunk: Buffer) => void {
+  const decoder = new StringDecoder("utf8");
   let rest = "";
-  stream?.setEncoding("utf8");
-  stream?.on("data", (chunk: string) => {
-    const lines = (rest + chunk).split(/[\r\n]+/);
+  return (chunk) => {
+    const lines = (rest + decoder.write(chunk)).split(/[\r\n]+/);
     rest = (lines.pop() ?? "").slice(-4000);
     lines.forEach(onLine);
-  });
-  stream?.on("end", () => {
-    if (rest !== "") onLine(rest);
-  });
+  };
 }

@@ -13,12 +13,18 @@ interface Planted {
     | "doors-not-to-debrief-store"
     | "no-room-without-a-rule"
     | "ffmpeg-commands-in-one-file"
+    | "programs-by-one-edge"
     | "pure-not-to-edge";
   /** The first is the one at fault. */
   readonly files: readonly (readonly [file: string, text: string])[];
 }
 
 const notAllowed = (file: string, text: string): Planted => ({ rule: "not-in-allowed", files: [[file, text]] });
+
+const programStarted = (file: string): Planted => ({
+  rule: "programs-by-one-edge",
+  files: [[file, 'import { spawn } from "node:child_process"; export const c = spawn;']],
+});
 
 const PLANTED: Readonly<Record<string, Planted>> = {
   "a circle": {
@@ -105,6 +111,19 @@ const PLANTED: Readonly<Record<string, Planted>> = {
       ["main/render/ownCommand.edge.ts", 'import fluentFfmpeg from "fluent-ffmpeg"; export const c = fluentFfmpeg;'],
     ],
   },
+  "a program started beside the edge, in host": programStarted("main/host/ownProgram.edge.ts"),
+  "a program started beside the edge, in a step's edge": programStarted("main/render/ownProgram.edge.ts"),
+  "a program started beside the edge, by the window's launcher": programStarted("main/app/launch/ownProgram.ts"),
+  "a program started beside the edge, by a type alone": {
+    rule: "programs-by-one-edge",
+    files: [
+      ["main/host/childType.ts", 'import type { ChildProcess } from "child_process"; export type C = ChildProcess;'],
+    ],
+  },
+  "a program started beside the edge, fetched when needed": {
+    rule: "programs-by-one-edge",
+    files: [["main/journey/later.ts", 'export const later = () => import("node:child_process");']],
+  },
   "pure to edge": { rule: "pure-not-to-edge", files: [["main/ride/toEdge.ts", 'import "./disk.edge.ts";']] },
 };
 
@@ -139,6 +158,7 @@ describe("the rules of the rooms", () => {
     for (const room of ROOMS) write(`${room}/target.ts`, "export const target = 1;\n");
     write("main/ride/disk.edge.ts", 'import { readFile } from "node:fs/promises"; export const f = readFile;\n');
     write("main/debrief/store.edge.ts", "export const store = 1;\n");
+    write("main/host/program.edge.ts", 'import { spawn } from "node:child_process"; export const s = spawn;\n');
     for (const { files } of Object.values(PLANTED)) for (const [file, text] of files) write(file, `${text}\n`);
     write(
       "tsconfig.json",
@@ -173,5 +193,9 @@ describe("the rules of the rooms", () => {
 
   it("an edge may touch the disk", () => {
     expect([...broken].filter((entry) => entry.endsWith("main/ride/disk.edge.ts"))).toEqual([]);
+  });
+
+  it("the one edge starts programs", () => {
+    expect([...broken].filter((entry) => entry.endsWith("main/host/program.edge.ts"))).toEqual([]);
   });
 });

@@ -1,11 +1,10 @@
-import { spawn, type ChildProcess } from "node:child_process";
 import { chmod, mkdir } from "node:fs/promises";
 import { join } from "node:path";
 import type { NoWindow } from "../../contract/notices/app.ts";
+import { startProgram } from "../../host/program.edge.ts";
 
 /** A browser that shows the window and nothing else. */
 export interface BrowserWindow {
-  readonly child: ChildProcess;
   /** Its exit, in words when it went wrong, null when the person closed it. */
   readonly ended: Promise<NoWindow | null>;
   /** Ends it; safe to call again. */
@@ -58,12 +57,10 @@ export async function browserProfile(folder: string): Promise<string> {
 export function openBrowser(browserPath: string, url: string, profile: string): BrowserWindow {
   // For tests and people without a screen, e.g. --headless=new.
   const more = (process.env.FOLLOWCAR_BROWSER_ARGUMENTS ?? "").split(" ").filter(Boolean);
-  const child = spawn(browserPath, browserArguments(url, profile, process.getuid?.() === 0, more), { stdio: "ignore" });
-  const ended = new Promise<NoWindow | null>((resolve) => {
-    child.on("error", (error) => resolve({ kind: "not started", said: error.message }));
-    child.on("exit", (code, signal) =>
-      resolve(code === 0 || signal !== null ? null : { kind: "ended with code", exitCode: code }),
-    );
+  const browser = startProgram(browserPath, browserArguments(url, profile, process.getuid?.() === 0, more), "ignored");
+  const ended = browser.ended.then(({ code, signal, notStarted }): NoWindow | null => {
+    if (notStarted !== null) return { kind: "not started", said: notStarted.message };
+    return code === 0 || signal !== null ? null : { kind: "ended with code", exitCode: code };
   });
-  return { child, ended, close: () => void child.kill("SIGTERM") };
+  return { ended, close: () => browser.kill("SIGTERM") };
 }

@@ -1,5 +1,5 @@
-import { spawn } from "node:child_process";
 import { Failure } from "../../contract/failure.ts";
+import { startProgram } from "../../host/program.edge.ts";
 import { projectFile } from "../../host/projectFile.edge.ts";
 import type { NoWindow } from "../../contract/notices/app.ts";
 
@@ -12,17 +12,16 @@ export async function openInElectron(
   const asRoot = process.platform === "linux" && process.getuid?.() === 0;
   const args = [...(asRoot ? ["--no-sandbox"] : []), projectFile("dist", "electronMain.mjs"), ...given];
   const { ELECTRON_RUN_AS_NODE: _, ...env } = process.env;
-  const child = spawn(electronPath, args, {
-    stdio: ["ignore", "inherit", "inherit"],
-    env,
-    signal,
-    killSignal: "SIGTERM",
-  });
-  const wrong = await new Promise<NoWindow | null>((resolve) => {
-    child.on("error", (error) => resolve(signal.aborted ? null : { kind: "not started", said: error.message }));
-    child.on("exit", (code) =>
-      resolve(code === 0 || signal.aborted ? null : { kind: "ended with code", exitCode: code }),
-    );
-  });
-  if (wrong !== null) throw new Failure("electron-not-shown", { why: wrong });
+  if (signal.aborted) return;
+  const electron = startProgram(electronPath, args, "shown", env);
+  const stop = (): void => electron.kill("SIGTERM");
+  signal.addEventListener("abort", stop, { once: true });
+  const { code, notStarted } = await electron.ended;
+  signal.removeEventListener("abort", stop);
+  if (code === 0 || signal.aborted) return;
+  const why: NoWindow =
+    notStarted === null
+      ? { kind: "ended with code", exitCode: code }
+      : { kind: "not started", said: notStarted.message };
+  throw new Failure("electron-not-shown", { why });
 }

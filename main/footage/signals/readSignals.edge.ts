@@ -1,14 +1,15 @@
+import { pipeline } from "node:stream/promises";
 import { Failure } from "../../contract/failure.ts";
 import type { Clip } from "../../contract/footage.ts";
 import type { JobContext } from "../../contract/job.ts";
 import { SIGNAL_STEP_S, type ClipSignals, type SignalsLack } from "../../contract/signals.ts";
 import type { Tools } from "../../contract/tools.ts";
 import { ffmpegArguments } from "../../host/ffmpegArguments.edge.ts";
+import { runProgram, type ProgramResult } from "../../host/program.edge.ts";
 import { fileSource } from "../mp4/fileSource.edge.ts";
 import { frameTimes } from "../mp4/frameTimes.ts";
 import { sampleOffsets, samplesPresent } from "../mp4/sampleOffsets.ts";
 import { readMovie } from "../probeClip.edge.ts";
-import { runTool, type ToolResult } from "../runTool.edge.ts";
 import { GREY_HEIGHT, GREY_WIDTH, PictureSignals } from "./pictureSignals.ts";
 import { streamForm, streamPicture } from "./keyframeStream.ts";
 import { SOUND_RATE_HZ, SoundSignal } from "./soundSignal.ts";
@@ -42,9 +43,9 @@ export function turningSpans(durationS: number): { readonly fromS: number; reado
   });
 }
 
-function check(result: ToolResult, what: "picture" | "sound", clip: Clip, ffmpeg: string): void {
-  if (result.trouble === "missing") {
-    throw new Failure("tool-not-started", { tool: "ffmpeg", program: ffmpeg });
+function check(result: ProgramResult, what: "picture" | "sound", clip: Clip, ffmpeg: string): void {
+  if (result.trouble === "not started") {
+    throw new Failure("tool-not-started", { tool: "ffmpeg", program: ffmpeg }, result.notStarted);
   }
   if (result.trouble === "hung") {
     throw new Failure("clip-reading-silent", { fileName: clip.fileName, what });
@@ -65,7 +66,7 @@ function inPieces(length: number, use: (piece: Buffer) => void): (chunk: Buffer)
 }
 
 /** Bytes that ffmpeg read of its input, by its own count (printed when the file is closed). */
-function bytesOf(result: ToolResult): number {
+function bytesOf(result: ProgramResult): number {
   return [...result.stderr.matchAll(/Statistics: (\d+) bytes read/g)].reduce((sum, match) => sum + Number(match[1]), 0);
 }
 
@@ -108,7 +109,7 @@ async function look(
     output: "-",
     log: "verbose",
   });
-  const result = await runTool(tools.ffmpeg, args, { signal, onData: take });
+  const result = await runProgram({ program: tools.ffmpeg, args, signal, onOutput: take });
   check(result, "picture", clip, tools.ffmpeg);
   return bytesOf(result);
 }
@@ -145,7 +146,7 @@ async function lookAtSparseKeyframes(job: Look): Promise<Looked | null> {
     const { samples } = frameTimes(track, movie.timescale, samplesPresent(track.samples, source.size));
     const before = source.bytesRead();
     let given = 0;
-    const feed = async function* (): AsyncGenerator<Uint8Array> {
+    const pictures = async function* (): AsyncGenerator<Uint8Array> {
       yield form.head;
       for (const key of chosen) {
         if (job.signal?.aborted) return;
@@ -176,7 +177,13 @@ async function lookAtSparseKeyframes(job: Look): Promise<Looked | null> {
       output: "-",
       log: "error",
     });
-    const result = await runTool(job.tools.ffmpeg, args, { signal: job.signal, feed: feed(), onData: take });
+    const result = await runProgram({
+      program: job.tools.ffmpeg,
+      args,
+      signal: job.signal,
+      feed: (stdin) => pipeline(pictures(), stdin, { end: false }),
+      onOutput: take,
+    });
     check(result, "picture", clip, job.tools.ffmpeg);
     // One picture out for each one in, or none can be told from another.
     if (!job.signal?.aborted && (given !== chosen.length || shown !== chosen.length)) return null;
@@ -284,7 +291,7 @@ async function readSound(
     output: "-",
     log: "verbose",
   });
-  const result = await runTool(tools.ffmpeg, args, { signal, onData: take });
+  const result = await runProgram({ program: tools.ffmpeg, args, signal, onOutput: take });
   check(result, "sound", clip, tools.ffmpeg);
   return { series: sound.series(count), bytes: bytesOf(result) };
 }
