@@ -5,8 +5,20 @@ export interface ChartSeries {
   /** `%`: power is a share of the plan, in percent, and so is the band. Missing: watts. */
   readonly powerUnit?: "W" | "%";
   readonly heartRateBpm: Float64Array | null;
+  /** The road's height under them, a value a step. Missing: not known, or not to be shown. */
+  readonly altitude?: Float64Array;
+  /** Unit of the heights; missing: metres. */
+  readonly altitudeUnit?: "m" | "ft";
   readonly startS: number;
   readonly stepS: number;
+}
+
+/** A stretch of the ride for which other power was asked; nulls: none. */
+export interface AskedStretch {
+  readonly startS: number;
+  readonly endS: number;
+  readonly low: number | null;
+  readonly high: number | null;
 }
 
 export interface ChartMarks {
@@ -17,6 +29,14 @@ export interface ChartMarks {
   readonly onset: { readonly atS: number | null; readonly lowS: number; readonly highS: number } | null;
   /** A span to point at (a moment), with its words. */
   readonly moment: { readonly startS: number; readonly endS: number; readonly words: string } | null;
+  /** The heart rate asked for. Missing: none. */
+  readonly heartBand?: { readonly low: number; readonly high: number };
+  /** Stretches that ask for other power than the band, in the unit of the power; nulls: for none. Missing: no stretch. */
+  readonly blocks?: readonly AskedStretch[];
+  /** What of the ride the film shows. Missing: not to be shown. */
+  readonly shots?: readonly { readonly startS: number; readonly endS: number }[];
+  /** Where the moments are that film and page tell, in the page's order: it numbers them from 1. Missing: not to be shown. */
+  readonly told?: readonly number[];
 }
 
 export type Card =

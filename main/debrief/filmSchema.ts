@@ -27,6 +27,8 @@ const card = z.discriminatedUnion("kind", [
       heartRateBpm: column.nullable(),
       startS: seconds,
       stepS: z.number().positive(),
+      altitude: column.exactOptional(),
+      altitudeUnit: z.enum(["m", "ft"]).exactOptional(),
     }),
     marks: z.object({
       bandW: z.object({ low: z.number(), high: z.number(), target: z.number().exactOptional() }).nullable(),
@@ -35,6 +37,12 @@ const card = z.discriminatedUnion("kind", [
       last: atBpm,
       onset: z.object({ atS: seconds.nullable(), lowS: seconds, highS: seconds }).nullable(),
       moment: z.object({ startS: seconds, endS: seconds, words: text }).nullable(),
+      heartBand: z.object({ low: z.number(), high: z.number() }).exactOptional(),
+      blocks: z
+        .array(z.object({ startS: seconds, endS: seconds, low: z.number().nullable(), high: z.number().nullable() }))
+        .exactOptional(),
+      shots: z.array(z.object({ startS: seconds, endS: seconds })).exactOptional(),
+      told: z.array(seconds).exactOptional(),
     }),
   }),
   z.object({

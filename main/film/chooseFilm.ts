@@ -3,7 +3,7 @@ import type { ForWhom } from "../contract/presets.ts";
 import type { CardItem, Film, FilmItem, MomentKey } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { Lineup } from "../contract/lineup.ts";
-import type { Plan } from "../contract/plan.ts";
+import type { Plan, PlannedBlock } from "../contract/plan.ts";
 import type { Moment, Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
@@ -19,6 +19,8 @@ import {
   momentCard,
   planCard,
   titleCard,
+  withShownOnChart,
+  type ChartSource,
 } from "./filmCards.ts";
 import { type PlacedClip, placedClips } from "./filmedSpan.ts";
 import type { FilmShape } from "./filmShape.ts";
@@ -41,6 +43,8 @@ export interface FilmInput {
   readonly ride: Ride;
   readonly plan: Plan;
   readonly reading: Reading;
+  /** What the plan's blocks ask for. */
+  readonly blocks: readonly PlannedBlock[];
   /** From `tellStory`. */
   readonly story: DebriefStory;
   readonly clips: readonly Clip[];
@@ -81,6 +85,12 @@ function filmWords(input: FilmInput): DebriefPhrases {
 /** The watts that are 100 % where a lesson says power as a share; null: watts are said. */
 function percentOfW(input: FilmInput): number | null {
   return input.forWhom === "lesson" && input.asPercent ? (input.reading.bandW?.target ?? null) : null;
+}
+
+/** What the charts of a film are drawn from. */
+function chartSource(input: FilmInput): ChartSource {
+  const { ride, plan, reading, blocks, forWhom } = input;
+  return { ride, plan, reading, blocks, percentOfW: percentOfW(input), ground: forWhom === "athlete" };
 }
 
 /** The same without anything that says who, when or where. */
@@ -184,12 +194,12 @@ function share(totalS: number, mosts: readonly number[]): number[] {
 export function storyCards(
   input: FilmInput,
 ): Readonly<Record<"title" | "plan" | "heart" | "compare" | "change" | "closing", CardItem["card"] | null>> {
-  const { ride, plan, reading, story } = input;
+  const { plan, reading, story } = input;
   const words = filmWords(input);
   return {
     title: titleCard(plan, input.titleLines, words),
     plan: planCard(plan, reading, story, words),
-    heart: heartCard(ride, reading, story, words, percentOfW(input)),
+    heart: heartCard(chartSource(input), story, words),
     compare: compareCard(story, words),
     change: story.teaching === "nothing" && story.words.change === null ? null : changeCard(story, words),
     closing: closingCard(story, words),
@@ -218,15 +228,7 @@ export function momentWords(
   const span = shown === undefined ? undefined : { startS: shown[0], endS: shown[1] };
   return {
     captions: words.film.caption(momentFacts(ride, reading, input.story.facts, moment, span)),
-    card: momentCard(
-      ride,
-      reading,
-      moment,
-      facts,
-      wish?.name ?? words.momentName(moment.kind),
-      words,
-      percentOfW(input),
-    ),
+    card: momentCard(chartSource(input), moment, facts, wish?.name ?? words.momentName(moment.kind), words),
     key: wish?.key ?? { kind: moment.kind, startS: moment.startS },
   };
 }
@@ -428,11 +430,8 @@ export function chooseFilm(given: FilmInput): Film {
 
   const held: FilmItem[] =
     hold === null || holdS === 0 ? [] : [holdShot(input, hold, holdS, words.film.why({ kind: "held", filmed: true }))];
-  const film: Film = {
-    ...shape,
-    items: withCrossfades([...title, ...planItems, ...held, ...items, ...heart, ...compare, ...change, ...closing]),
-    leftOut,
-  };
+  const all = withCrossfades([...title, ...planItems, ...held, ...items, ...heart, ...compare, ...change, ...closing]);
+  const film: Film = { ...shape, items: withShownOnChart(all, { ...shape, leftOut }, reading), leftOut };
   const { lengthS } = filmClock(film);
   if (lengthS > input.lengthS + 1)
     leftOut.push(words.film.leftOut({ kind: "over length", lengthS, wishedS: input.lengthS }));

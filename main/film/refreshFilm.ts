@@ -5,6 +5,7 @@ import { type FilmInput, HOLD_ID, anonymous, holdWords, momentWords, storyCards 
 import { shotPage } from "../../overlay/instant/threadPageAt.ts";
 import { textMark } from "../maths/textMark.ts";
 import { cardWords } from "./cardWords.ts";
+import { withShownOnChart } from "./filmCards.ts";
 import { type PlacedClip, placedClips } from "./filmedSpan.ts";
 import { captionsMark, captionsSaying, rideSpan } from "./makeShot.ts";
 import { note, type Note } from "../contract/notice.ts";
@@ -58,11 +59,12 @@ export function refreshFilm(film: Film, given: FilmInput, keptBack: readonly str
       return card === null ? [] : [{ ...item, ...keyed, card, made: textMark(cardWords(card)) }];
     }
     if (mayStay(cardWords(item.card)))
-      return [{ ...item, ...keyed, ...(lesson ? { card: withoutWatts(item.card, input) } : {}) }];
+      return [{ ...item, ...keyed, ...(lesson ? { card: chartForLesson(item.card, input) } : {}) }];
     warnings.push(note("lesson-without-card", { title: item.card.title }));
     return [];
   });
-  return { film: { ...film, ...input.shape, items }, warnings, asked };
+  const { items: _before, ...rest } = { ...film, ...input.shape };
+  return { film: { ...rest, items: withShownOnChart(items, rest, input.reading) }, warnings, asked };
 }
 
 /** The moment of each part that shows one, by the part's id: found again by its key; without a key, by its number as it stands. */
@@ -112,10 +114,16 @@ function onTheClock(shot: Shot, placed: readonly PlacedClip[]): Shot {
   };
 }
 
-/** A chart that a person gave other words still has its curve in watts: it goes where a lesson keeps them back. */
-function withoutWatts(card: CardItem["card"], input: FilmInput): CardItem["card"] {
-  if (card.kind !== "chart" || !input.asPercent || card.series.powerUnit === "%") return card;
-  return { ...card, series: { ...card.series, power30sW: null }, marks: { ...card.marks, bandW: null } };
+/**
+ * A chart that a person gave other words, for a lesson: without the road's height, by which a place may be known, and
+ * without its curve in watts where they are kept back.
+ */
+function chartForLesson(card: CardItem["card"], input: FilmInput): CardItem["card"] {
+  if (card.kind !== "chart") return card;
+  const { altitude: _place, altitudeUnit: _unit, ...series } = card.series;
+  if (!input.asPercent || series.powerUnit === "%") return { ...card, series };
+  const { blocks: _watts, ...marks } = card.marks;
+  return { ...card, series: { ...series, power30sW: null }, marks: { ...marks, bandW: null } };
 }
 
 /** True where words name what a lesson keeps back: a whole word of the list in any case, or watts. */

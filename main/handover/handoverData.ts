@@ -7,6 +7,7 @@ import type { Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
 import type { PageFont } from "../contract/pageFont.ts";
 import type { DebriefPhrases, MomentFacts, PlanFacts } from "../../overlay/words/debriefPhrases.ts";
+import { momentsTold } from "../../overlay/instant/filmRuns.ts";
 import type { DebriefStory } from "../../overlay/words/debriefStory.ts";
 
 /** A picture of a moment with its panels. */
@@ -66,9 +67,7 @@ export interface HandoverData {
 
 /** The moments that the athlete sees, by index: those of the film, in its order, each once. */
 export function shownMoments(data: Pick<HandoverData, "film" | "reading">): number[] {
-  return [...new Set(data.film.items.flatMap((item) => (item.moment === null ? [] : [item.moment])))].filter(
-    (index) => data.reading.moments[index] !== undefined,
-  );
+  return momentsTold(data.film).filter((index) => data.reading.moments[index] !== undefined);
 }
 
 /** What a moment is called: the coach's name for it, else the phrase table's. A lesson has the table's only. */

@@ -5,7 +5,7 @@ import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { htmlPage } from "../page/htmlPage.tsx";
 import { Section } from "../page/parts.tsx";
 import { base64 } from "./base64.ts";
-import { filmRuns } from "./filmRuns.ts";
+import { filmRuns } from "../../overlay/instant/filmRuns.ts";
 import { filmCaptions, filmChapters } from "./filmText.ts";
 import { type HandoverData, handoverTitle } from "./handoverData.ts";
 import { handoverWords, threeLines } from "./handoverLines.ts";

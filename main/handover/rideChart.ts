@@ -1,18 +1,16 @@
 import type { Span } from "../contract/ride.ts";
 import { chartPower } from "../maths/chartPower.ts";
+import { groundHeights } from "../maths/groundHeights.ts";
 import { meanSteps } from "../maths/meanSteps.ts";
 import type { DebriefPhrases, PageFacts } from "../../overlay/words/debriefPhrases.ts";
 import { wholeText } from "../../overlay/words/numbers.ts";
 import { chartWords } from "../../overlay/words/chartWords.ts";
-import { filmRuns } from "./filmRuns.ts";
+import { filmRuns } from "../../overlay/instant/filmRuns.ts";
 import { type HandoverData, shownMoments } from "./handoverData.ts";
 import type { ChartPanel, RideChart } from "./rideChartSvg.tsx";
 
 /** Points across the page: one a CSS pixel of a phone. */
 const POINTS = 360;
-
-/** A foot in metres (international yard and pound, 1959). */
-const FOOT_M = 0.3048;
 
 /**
  * The road's height under the other panels; null on a trainer, where the file does not know it, and in a lesson: a road
@@ -21,9 +19,8 @@ const FOOT_M = 0.3048;
 function groundPanel(data: HandoverData, startS: number, endS: number, stepS: number): ChartPanel | null {
   const { altitude } = data.ride.grid;
   if (altitude === null || data.plan.setting === "trainer" || data.forWhom === "lesson") return null;
-  const unitM = data.units === "imperial" ? FOOT_M : 1;
-  const values = meanSteps(altitude.value, startS, endS, stepS).map((metres) => metres / unitM);
-  if (!values.some(Number.isFinite)) return null;
+  const values = groundHeights(altitude.value, data.units === "imperial" ? "ft" : "m", startS, endS, stepS);
+  if (values === null) return null;
   const axis = chartWords(data.language).altitudeAxis(data.units);
   return { axis, values, kind: "ground", band: null, points: [], interval: null };
 }

@@ -1,4 +1,6 @@
 import { Fragment, type ReactNode } from "react";
+import type { AskedStretch } from "../contract/card.ts";
+import { outsideBlocks } from "../../overlay/cards/chartScale.ts";
 import { axisTicks, timeTicks } from "../page/axisTicks.ts";
 import { CHART_WIDTH, Drawing, fixed, hourMinute } from "../page/parts.tsx";
 
@@ -11,12 +13,7 @@ export interface ChartPanel {
   readonly kind: "power" | "heart" | "ground";
   readonly band: { readonly low: number; readonly high: number; readonly key: string } | null;
   /** Stretches that ask for something else than the band, which is not drawn there; nulls: for nothing. Missing: none. */
-  readonly blocks?: readonly {
-    readonly startS: number;
-    readonly endS: number;
-    readonly low: number | null;
-    readonly high: number | null;
-  }[];
+  readonly blocks?: readonly AskedStretch[];
   /** Values to point at, with their words. */
   readonly points: readonly { readonly atS: number; readonly value: number; readonly text: string }[];
   /** A span to shade, with its words: where something began. */
@@ -115,18 +112,6 @@ function areaPath(
     first = last;
   }
   return path;
-}
-
-/** The stretches of the chart in which the band holds: all but the blocks. */
-function outsideBlocks(blocks: NonNullable<ChartPanel["blocks"]>, startS: number, endS: number): [number, number][] {
-  const spans: [number, number][] = [];
-  let from = startS;
-  for (const block of [...blocks].sort((a, b) => a.startS - b.startS)) {
-    if (block.startS > from) spans.push([from, Math.min(block.startS, endS)]);
-    from = Math.max(from, block.endS);
-  }
-  if (from < endS) spans.push([from, endS]);
-  return spans.filter(([low, high]) => high > low);
 }
 
 function linePath(values: Float64Array, x: (index: number) => number, y: (value: number) => number): string {

@@ -6,6 +6,7 @@ import type { Lineup } from "../contract/lineup.ts";
 import type { Reading } from "../contract/reading.ts";
 import { choicesOn } from "../debrief/choicesOn.ts";
 import { type FilmInput, type MomentWish, chooseFilm, itemForMoment } from "../film/chooseFilm.ts";
+import { plannedBlocks } from "../reading/band.ts";
 import { filmShape } from "../film/filmShape.ts";
 import { type RefreshedFilm, refreshFilm } from "../film/refreshFilm.ts";
 import { tellStory } from "../film/tellStory.ts";
@@ -52,6 +53,7 @@ function filmInput(input: AutomaticFilmInput): FilmInput {
     ride,
     plan,
     reading,
+    blocks: plannedBlocks(plan),
     story: storyOf(judged, choices, input.words, settings.forWhom),
     clips,
     lineup,

@@ -3,37 +3,79 @@ import { traceDisc, traceLine } from "../shapes.ts";
 import type { Surface } from "../surface.ts";
 import type { Phrases } from "../words/phrases.ts";
 import { wholeText } from "../words/numbers.ts";
-import type { ChartMarks } from "../../main/contract/card.ts";
+import type { AskedStretch, ChartMarks } from "../../main/contract/card.ts";
 import type { CardPage } from "./cardPage.ts";
-import { xOf, yOf, type PlotScale } from "./chartScale.ts";
+import { outsideBlocks, xOf, yOf, type PlotScale } from "./chartScale.ts";
 
 /** Sizes in units of the type scale. */
 const TEXT = 30;
 const DOT = 8;
 
-/** The plan's band: a firm strip with its edges, in watts or as shares of the plan. */
-export function drawPowerBand(
+/** What was asked for: a firm strip over the time in which it was. */
+export function drawAsked(
   surface: Surface,
   page: CardPage,
   plot: PlotScale,
-  bandW: { readonly low: number; readonly high: number },
-  words: string,
-  unit: "W" | "%",
+  band: { readonly low: number; readonly high: number } | null,
+  blocks: readonly AskedStretch[] = [],
 ): void {
-  const top = yOf(plot, bandW.high);
-  const bottom = yOf(plot, bandW.low);
+  const strip = (startS: number, endS: number, low: number, high: number): void => {
+    const [left, top] = [xOf(plot, startS), yOf(plot, high)];
+    surface.fillRect(left, top, xOf(plot, endS) - left, yOf(plot, low) - top);
+  };
   surface.fillStyle = page.theme.band;
-  surface.fillRect(plot.left, top, plot.width, bottom - top);
-  const text = `${words} ${wholeText(bandW.low)}\u2013${wholeText(bandW.high)} ${unit}`;
+  if (band !== null)
+    for (const [from, to] of outsideBlocks(blocks, plot.startS, plot.endS)) strip(from, to, band.low, band.high);
+  for (const { startS, endS, low, high } of blocks) if (low !== null && high !== null) strip(startS, endS, low, high);
+}
+
+/** Says at the right of a plot's head what its strip is. */
+export function drawAskedWords(surface: Surface, page: CardPage, plot: PlotScale, words: string): void {
   drawText(
     surface,
-    text,
+    words,
     plot.left + plot.width,
     Math.round(plot.top - 9 * page.unitPx),
     style(page),
     { ink: page.theme.quiet },
     "right",
   );
+}
+
+/** A place that words take, px. */
+interface Taken {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** Words that stand at the first of some baselines where nothing stands yet; at the first of all where none is free. */
+function placeWords(
+  surface: Surface,
+  page: CardPage,
+  taken: Taken[],
+  text: string,
+  textStyle: TextStyle,
+  left: number,
+  baselines: readonly number[],
+): void {
+  const places = baselines.map((baseline) => ({
+    baseline,
+    left,
+    right: left + textWidthPx(text, textStyle, surface),
+    top: baseline - textStyle.sizePx * 0.8,
+    bottom: baseline + textStyle.sizePx * 0.25,
+  }));
+  const free = places.find((place) =>
+    taken.every(
+      (one) => one.right < place.left || one.left > place.right || one.bottom < place.top || one.top > place.bottom,
+    ),
+  );
+  const place = free ?? places[0];
+  if (place === undefined) return;
+  taken.push(place);
+  drawText(surface, text, left, Math.round(place.baseline), textStyle, onGround(page));
 }
 
 /** First and last reading as dots with their beats, and where the climb began, with its interval. */
@@ -46,7 +88,8 @@ export function drawHeartMarks(
 ): void {
   const { theme, unitPx } = page;
   const { first, last, onset } = marks;
-  if (onset !== null) drawOnset(surface, page, plot, onset, say.onset);
+  const taken: Taken[] = [];
+  if (onset !== null) drawOnset(surface, page, plot, onset);
   if (first !== null) {
     const y = yOf(plot, first.bpm);
     const x = xOf(plot, first.atS);
@@ -59,27 +102,42 @@ export function drawHeartMarks(
     surface.stroke();
     surface.setLineDash([]);
   }
-  const readings = [
-    { reading: first, words: say.first, align: "left" },
-    { reading: last, words: say.last, align: "right" },
-  ] as const;
-  for (const { reading, words, align } of readings) {
+  const foot = plot.top + plot.height - 10 * unitPx;
+  const strong: TextStyle = { ...style(page), weight: "strong" };
+  const widthOf = (words: string, bpm: number): number => textWidthPx(`${words} ${wholeText(bpm)}`, strong, surface);
+  // Readings close to each other: their words go outwards, each from its own dot.
+  const apartPx = first === null || last === null ? Infinity : xOf(plot, last.atS) - xOf(plot, first.atS);
+  const close =
+    first !== null && last !== null && apartPx < widthOf(say.first, first.bpm) + widthOf(say.last, last.bpm);
+  for (const [reading, words, side] of [
+    [first, say.first, -1],
+    [last, say.last, 1],
+  ] as const) {
     if (reading === null) continue;
     const x = xOf(plot, reading.atS);
     const y = yOf(plot, reading.bpm);
     dot(surface, page, x, y);
-    const nudge = (align === "left" ? -DOT : DOT) * unitPx;
-    const above = y - 16 * unitPx > plot.top + 10 * unitPx;
-    const baseline = Math.round(above ? y - 16 * unitPx : y + 32 * unitPx);
-    drawText(
-      surface,
-      `${words} ${wholeText(reading.bpm)}`,
-      x + nudge,
-      baseline,
-      { ...style(page), weight: "strong" },
-      onGround(page),
-      align,
-    );
+    const text = `${words} ${wholeText(reading.bpm)}`;
+    const width = widthOf(words, reading.bpm);
+    const fromDot = side < 0 !== close;
+    const wished = fromDot ? x - DOT * unitPx : x + DOT * unitPx - width;
+    const left = Math.max(plot.left, Math.min(plot.left + plot.width - width, wished));
+    const above = y - 16 * unitPx;
+    const below = y + 34 * unitPx;
+    const lines = [
+      ...(above - 0.8 * TEXT * unitPx > plot.top - 8 * unitPx ? [above] : []),
+      ...(below < foot + 6 * unitPx ? [below] : []),
+      plot.top + 0.8 * TEXT * unitPx,
+      foot,
+    ];
+    placeWords(surface, page, taken, text, strong, left, lines);
+  }
+  if (onset !== null) {
+    const plain = style(page);
+    const width = textWidthPx(say.onset, plain, surface);
+    const middle = onset.atS === null ? (xOf(plot, onset.lowS) + xOf(plot, onset.highS)) / 2 : xOf(plot, onset.atS);
+    const left = Math.max(plot.left, Math.min(plot.left + plot.width - width, middle - width / 2));
+    placeWords(surface, page, taken, say.onset, plain, left, [foot, plot.top + 0.8 * TEXT * unitPx]);
   }
 }
 
@@ -88,7 +146,6 @@ function drawOnset(
   page: CardPage,
   plot: PlotScale,
   onset: { readonly atS: number | null; readonly lowS: number; readonly highS: number },
-  words: string,
 ): void {
   const { theme, unitPx } = page;
   const from = xOf(plot, onset.lowS);
@@ -99,10 +156,6 @@ function drawOnset(
     surface.fillStyle = theme.off;
     surface.fillRect(Math.round(xOf(plot, onset.atS) - unitPx), plot.top, 2 * unitPx, plot.height);
   }
-  const width = textWidthPx(words, style(page), surface);
-  const wished = (onset.atS === null ? (from + to) / 2 : xOf(plot, onset.atS)) - width / 2;
-  const x = Math.max(plot.left, Math.min(plot.left + plot.width - width, wished));
-  drawText(surface, words, x, Math.round(plot.top + plot.height - 10 * unitPx), style(page), onGround(page));
 }
 
 /** The moment's span over all plots, its words above the upper one. */
@@ -141,11 +194,12 @@ function dot(surface: Surface, page: CardPage, x: number, y: number): void {
   }
 }
 
+/** Words on a chart. */
 function style(page: CardPage): TextStyle {
   return { sizePx: TEXT * page.unitPx, weight: "medium" };
 }
 
 /** Ink with the ground's colour around it, to stand on traces. */
-function onGround(page: CardPage): { ink: string; halo: string; haloAlpha: number; haloPx: number } {
+export function onGround(page: CardPage): { ink: string; halo: string; haloAlpha: number; haloPx: number } {
   return { ink: page.theme.ink, halo: page.theme.ground, haloAlpha: 0.85, haloPx: 4 * page.unitPx };
 }

@@ -1,3 +1,5 @@
+import type { AskedStretch } from "../../main/contract/card.ts";
+
 /** A plot's axes: ride seconds across, a value upwards. Px. */
 export interface PlotScale {
   readonly left: number;
@@ -62,4 +64,16 @@ export function thinned(values: Float64Array, bins: number): Float64Array {
     }
     return known === 0 ? Number.NaN : sum / known;
   });
+}
+
+/** The stretches of a chart in which its band holds: all but those that ask for something else. */
+export function outsideBlocks(blocks: readonly AskedStretch[], startS: number, endS: number): [number, number][] {
+  const spans: [number, number][] = [];
+  let from = startS;
+  for (const block of [...blocks].sort((a, b) => a.startS - b.startS)) {
+    if (block.startS > from) spans.push([from, Math.min(block.startS, endS)]);
+    from = Math.max(from, block.endS);
+  }
+  if (from < endS) spans.push([from, endS]);
+  return spans.filter(([low, high]) => high > low);
 }

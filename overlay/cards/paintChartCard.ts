@@ -2,12 +2,13 @@ import type { Language } from "../../main/contract/languageAndUnits.ts";
 import { drawText, textWidthPx, withAlpha, type TextStyle } from "../drawText.ts";
 import type { Surface } from "../surface.ts";
 import type { Theme } from "../theme.ts";
-import { hourText } from "../words/numbers.ts";
+import { hourText, wholeText } from "../words/numbers.ts";
 import { phrasesFor } from "../words/phrases.ts";
-import type { Card } from "../../main/contract/card.ts";
+import type { Card, ChartMarks } from "../../main/contract/card.ts";
 import { openPage, paragraph, writeParagraph, type CardPage, type SizePx } from "./cardPage.ts";
 import { quantile, thinned, timeStepS, valueStep, xOf, yOf, type PlotScale } from "./chartScale.ts";
-import { drawHeartMarks, drawMomentMark, drawPowerBand } from "./chartMarks.ts";
+import { drawGround, drawShownWords, groundScale } from "./chartGround.ts";
+import { drawAsked, drawAskedWords, drawHeartMarks, drawMomentMark } from "./chartMarks.ts";
 
 type ChartCard = Extract<Card, { kind: "chart" }>;
 
@@ -20,6 +21,13 @@ const PLOT_GAP = 54;
 const FOOT = 38;
 const HEAD = 52;
 const TRACE = 2.6;
+/** The road: room for its name, for a row of numbers, its silhouette, and a strip where no heights are known. */
+const HEAD_ROOM = 42;
+const NUMBERS = 26;
+const ROAD = 52;
+const STRIP = 12;
+/** A heart that moves by a beat or two must not look like a mountain: its axis spans at least so many beats. */
+const LEAST_HEART_SPAN = 20;
 
 /** Power and heart rate over time, one above the other on one time axis, with the plan's band and the reading's marks. */
 export function paintChartCard(
@@ -50,44 +58,105 @@ export function paintChartCard(
   const top = y + HEAD * unit;
   const room = page.bottom - FOOT * unit - top;
   const gap = powerHas && heartHas ? PLOT_GAP * unit : 0;
-  const powerHeight = powerHas ? (heartHas ? (room - gap) * 0.5 : room) : 0;
+  const road = roadRoom(page, card, (room - gap) / (gap > 0 ? 2 : 1));
+  const plotsRoom = room - road.heightPx;
+  const powerHeight = powerHas ? (heartHas ? (plotsRoom - gap) * 0.5 : plotsRoom) : 0;
   const across = {
     left: page.left + AXIS_LEFT * unit,
     width: page.width - AXIS_LEFT * unit,
     startS: series.startS,
     endS: series.startS + length * series.stepS,
   };
+  const { blocks = [], heartBand = null } = marks;
   const plots: PlotScale[] = [];
   if (powerHas && series.power30sW !== null) {
-    const high = Math.max(quantile(series.power30sW, 0.995) * 1.08, (marks.bandW?.high ?? 0) * 1.3, 50);
+    const asked = Math.max(0, marks.bandW?.high ?? 0, ...blocks.map((block) => block.high ?? 0));
+    const high = Math.max(quantile(series.power30sW, 0.995) * 1.08, asked * (blocks.length > 0 ? 1.1 : 1.3), 50);
     const plot: PlotScale = { ...across, top, height: powerHeight, low: 0, high };
     plots.push(plot);
-    if (marks.bandW !== null) drawPowerBand(surface, page, plot, marks.bandW, say.band, series.powerUnit ?? "W");
+    drawAsked(surface, page, plot, marks.bandW, blocks);
+    const words = powerWords(say.band, series, marks);
+    if (words !== null) drawAskedWords(surface, page, plot, words);
     drawAxis(surface, page, plot, say.power, series.powerUnit ?? "W");
     drawTrace(surface, page, plot, series.power30sW, theme.ink);
   }
   if (heartHas && series.heartRateBpm !== null) {
-    const low = Math.min(quantile(series.heartRateBpm, 0.02), marks.first?.bpm ?? Infinity) - 6;
-    const high = Math.max(quantile(series.heartRateBpm, 0.995), marks.last?.bpm ?? -Infinity) + 8;
-    const plot: PlotScale = { ...across, top: top + powerHeight + gap, height: room - powerHeight - gap, low, high };
+    const least = Math.min(
+      quantile(series.heartRateBpm, 0.02),
+      marks.first?.bpm ?? Infinity,
+      heartBand?.low ?? Infinity,
+    );
+    const most = Math.max(
+      quantile(series.heartRateBpm, 0.995),
+      marks.last?.bpm ?? -Infinity,
+      heartBand?.high ?? -Infinity,
+    );
+    const spare = Math.max(0, LEAST_HEART_SPAN - (most - least) - 14) / 2;
+    const plot: PlotScale = {
+      ...across,
+      top: top + powerHeight + gap,
+      height: plotsRoom - powerHeight - gap,
+      low: least - spare - 6,
+      high: most + spare + 8,
+    };
     plots.push(plot);
+    if (heartBand !== null) {
+      drawAsked(surface, page, plot, heartBand);
+      const beats = `${wholeText(heartBand.low)}\u2013${wholeText(heartBand.high)}`;
+      drawAskedWords(surface, page, plot, `${say.heartBand} ${beats} ${phrasesFor(language).units.heartRate}`);
+    }
     drawAxis(surface, page, plot, say.heartRate, phrasesFor(language).units.heartRate);
     drawTrace(surface, page, plot, series.heartRateBpm, theme.ink);
   }
-  if (marks.counted !== null) for (const plot of plots) dimOutside(surface, page, plot, marks.counted);
-  const heart = plots.at(-1);
-  if (heartHas && heart !== undefined) drawHeartMarks(surface, page, heart, marks, say);
-  if (marks.moment !== null) drawMomentMark(surface, page, plots, marks.moment);
-  drawTimes(surface, page, plots.at(-1) as PlotScale);
+  const heart = heartHas ? plots.at(-1) : undefined;
+  const foot = top + plotsRoom;
+  const ground: PlotScale = {
+    ...across,
+    top: foot + road.headPx,
+    height: road.heightPx - road.headPx,
+    ...groundScale(road.heights),
+  };
+  if (road.heightPx > 0) {
+    const head: PlotScale = { ...ground, top: foot + HEAD_ROOM * unit };
+    if (road.heights !== null) drawHead(surface, page, head, say.altitude, series.altitudeUnit ?? "m");
+    if ((marks.shots?.length ?? 0) > 0) drawShownWords(surface, page, head, say.inFilm);
+    drawGround(surface, page, ground, road.heights, marks, { ...axisStyle(page), weight: "strong" });
+  }
+  const all = road.heights === null ? plots : [...plots, ground];
+  if (marks.counted !== null) for (const plot of all) dimOutside(surface, page, plot, marks.counted);
+  if (heart !== undefined) drawHeartMarks(surface, page, heart, marks, say);
+  if (marks.moment !== null) drawMomentMark(surface, page, all, marks.moment);
+  drawTimes(surface, page, road.heightPx > 0 ? ground : (plots.at(-1) as PlotScale));
+}
+
+/** What the road takes at the foot of the chart: a head, a row of numbers where moments are told, and the silhouette. */
+function roadRoom(
+  page: CardPage,
+  { series, marks }: ChartCard,
+  plotPx: number,
+): { readonly heights: Float64Array | null; readonly headPx: number; readonly heightPx: number } {
+  const known = series.altitude?.some((value) => Number.isFinite(value)) === true;
+  const heights = known ? (series.altitude ?? null) : null;
+  const marked = (marks.shots?.length ?? 0) + (marks.told?.length ?? 0) > 0;
+  if (heights === null && !marked) return { heights, headPx: 0, heightPx: 0 };
+  const unit = page.unitPx;
+  const headPx = (HEAD_ROOM + ((marks.told?.length ?? 0) > 0 ? NUMBERS : 0)) * unit;
+  const wished = heights === null ? STRIP * unit : Math.max(ROAD * unit, 0.25 * plotPx);
+  return { heights, headPx, heightPx: headPx + Math.max(STRIP * unit, Math.min(wished, 0.4 * plotPx)) };
+}
+
+/** What the strip of planned power is called; its watts where one band holds all through. Null: nothing was asked. */
+function powerWords(words: string, { powerUnit = "W" }: ChartCard["series"], marks: ChartMarks): string | null {
+  const { bandW, blocks = [] } = marks;
+  if (blocks.length > 0) return words;
+  return bandW === null ? null : `${words} ${wholeText(bandW.low)}\u2013${wholeText(bandW.high)} ${powerUnit}`;
 }
 
 /** Name, unit and a few hairlines with their values. */
 function drawAxis(surface: Surface, page: CardPage, plot: PlotScale, name: string, unitText: string): void {
   const style = axisStyle(page);
   const { theme, unitPx } = page;
-  const head = Math.round(plot.top - 9 * unitPx);
-  drawText(surface, name, plot.left, head, { ...style, weight: "strong" }, { ink: theme.ink });
-  drawText(surface, unitText, plot.left - 10 * unitPx, head, style, { ink: theme.quiet }, "right");
+  drawHead(surface, page, plot, name, unitText);
   const step = valueStep(plot.high - plot.low, 3);
   for (let value = Math.ceil(plot.low / step) * step; value <= plot.high; value += step) {
     const y = Math.round(yOf(plot, value));
@@ -104,6 +173,14 @@ function drawAxis(surface: Surface, page: CardPage, plot: PlotScale, name: strin
       "right",
     );
   }
+}
+
+/** Name and unit over a plot. */
+function drawHead(surface: Surface, page: CardPage, plot: PlotScale, name: string, unitText: string): void {
+  const style = axisStyle(page);
+  const y = Math.round(plot.top - 9 * page.unitPx);
+  drawText(surface, name, plot.left, y, { ...style, weight: "strong" }, { ink: page.theme.ink });
+  drawText(surface, unitText, plot.left - 10 * page.unitPx, y, style, { ink: page.theme.quiet }, "right");
 }
 
 function drawTrace(surface: Surface, page: CardPage, plot: PlotScale, values: Float64Array, colour: string): void {

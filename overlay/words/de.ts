@@ -29,5 +29,8 @@ export const de: Phrases = {
     last: "spät",
     onset: "Puls beginnt zu steigen",
     mainPart: "Hauptteil",
+    heartBand: "geplant",
+    altitude: "Höhe",
+    inFilm: "in diesem Film",
   },
 };

@@ -29,5 +29,8 @@ export const en: Phrases = {
     last: "late",
     onset: "heart rate begins to climb",
     mainPart: "main part",
+    heartBand: "planned",
+    altitude: "altitude",
+    inFilm: "in this film",
   },
 };

@@ -35,6 +35,10 @@ export interface Phrases {
     readonly last: string;
     readonly onset: string;
     readonly mainPart: string;
+    readonly heartBand: string;
+    readonly altitude: string;
+    /** Names what is marked as shown in the film. */
+    readonly inFilm: string;
   };
 }
 

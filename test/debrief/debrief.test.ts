@@ -40,6 +40,7 @@ function withFilm(): DebriefDocument {
     plan,
     reading,
     clips,
+    blocks: [],
     story: madeStory(ride, plan, reading),
     lineup: madeLineup({ a: 1740 }),
     lengthS: 120,
@@ -77,6 +78,8 @@ describe("the document", () => {
     if (chart?.type !== "card" || chart.card.kind !== "chart") throw new Error("no chart");
     expect(chart.card.series.power30sW).toBeInstanceOf(Float64Array);
     expect(chart.card.series.heartRateBpm![10]).toBeGreaterThan(100);
+    expect(chart.card.series.altitude).toBeInstanceOf(Float64Array);
+    expect(chart.card.marks.shots?.length).toBeGreaterThan(0);
     const gap = JSON.stringify(JSON.parse(debriefText(document))).includes("null");
     expect(gap).toBe(true);
   });

@@ -21,6 +21,7 @@ function input(more: Partial<FilmInput> = {}): FilmInput {
     ride,
     plan,
     reading,
+    blocks: [],
     story: madeStory(ride, plan, reading),
     clips,
     lineup,

@@ -4,6 +4,7 @@ import type { Reading } from "../../main/contract/reading.ts";
 import { type FilmInput, chooseFilm, itemForMoment } from "../../main/film/chooseFilm.ts";
 import { cardWords } from "../../main/film/cardWords.ts";
 import { filmShape } from "../../main/film/filmShape.ts";
+import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
 import { refreshFilm } from "../../main/film/refreshFilm.ts";
 import { madeClip, madeLineup, madePlan, madeReading, madeRide, madeStory } from "./madeReading.ts";
 
@@ -17,6 +18,7 @@ function input(more: Partial<FilmInput> = {}): FilmInput {
     ride,
     plan,
     reading,
+    blocks: [],
     story: madeStory(ride, plan, reading),
     clips,
     lineup: madeLineup({ a: 1740, b: 2960 }),
@@ -196,4 +198,80 @@ test("a moment a coach adds is a shot where a camera saw it, else a chart; it is
   expect(shot).toMatchObject({ type: "shot", clipId: "b", moment: 3, momentKey: { kind: "lapse", startS: 3000 } });
   expect(itemForMoment(input(), 7)).toMatchObject({ type: "card", moment: 7 });
   expect(itemForMoment(input(), 99)).toBeNull();
+});
+
+describe("the chart of the whole ride", () => {
+  const chartOf = (film: Film) => {
+    const { card } = cardOf(film, "heart");
+    if (card.kind !== "chart") throw new Error("no chart");
+    return card;
+  };
+
+  test("marks what the film shows, and numbers the moments in its order", () => {
+    const given = input();
+    const film = chooseFilm(given);
+    const { marks } = chartOf(film);
+    const filmed = film.items.filter((item): item is Shot => item.type === "shot");
+    expect(filmed.length).toBeGreaterThan(1);
+    for (const shot of filmed) {
+      const from = rideTimeAt(shot.clock, shot.mediaStartS);
+      const seen = marks.shots?.some(({ startS, endS }) => startS - 0.01 <= from && from < endS);
+      expect(seen, `${shot.id} at ${from}`).toBe(true);
+    }
+    const told = film.items.flatMap(({ moment }) => (moment === null ? [] : [moment]));
+    expect(marks.told).toEqual([...new Set(told)].map((index) => given.reading.moments[index]?.startS));
+    // A film cut down to fewer shots marks only those.
+    const fewer = { ...film, items: film.items.filter((item) => item !== filmed[0]) };
+    const now = chartOf(refreshFilm(fewer, given).film).marks;
+    expect(now.shots?.length).toBe((marks.shots?.length ?? 0) - 1);
+  });
+
+  test("has the road's height under it, as recorded, in feet where the plan says so; none on a trainer", () => {
+    const ride = madeRide();
+    const { series } = chartOf(chooseFilm(input({ ride })));
+    const recorded = ride.grid.altitude?.value.slice(0, series.stepS) ?? new Float64Array();
+    expect(series.altitude?.[0]).toBeCloseTo(recorded.reduce((sum, value) => sum + value, 0) / recorded.length, 6);
+    const feet = chartOf(chooseFilm(input({ ride, plan: { ...madePlan(), units: "imperial" } }))).series;
+    expect(feet.altitudeUnit).toBe("ft");
+    expect(feet.altitude?.[0]).toBeCloseTo((series.altitude?.[0] ?? Number.NaN) / 0.3048, 6);
+    const indoors = chartOf(chooseFilm(input({ ride, plan: { ...madePlan(), setting: "trainer" } })));
+    expect(indoors.series.altitude).toBeUndefined();
+  });
+
+  test("has the heart band and the blocks that were asked for, in a lesson as shares of the plan", () => {
+    const asked = {
+      plan: { ...madePlan(), heartLowBpm: 132, heartHighBpm: 145 },
+      blocks: [
+        { startS: 600, endS: 1200, kind: "effort", lowW: 276, highW: 299 },
+        { startS: 1200, endS: 1500, kind: "rest", lowW: null, highW: null },
+      ],
+    } as const;
+    const { marks } = chartOf(chooseFilm(input(asked)));
+    expect(marks.heartBand).toEqual({ low: 132, high: 145 });
+    expect(marks.blocks).toEqual([
+      { startS: 600, endS: 1200, low: 276, high: 299 },
+      { startS: 1200, endS: 1500, low: null, high: null },
+    ]);
+    const lesson = chartOf(chooseFilm(input({ ...asked, forWhom: "lesson", asPercent: true }))).marks;
+    expect(lesson.blocks?.[0]).toMatchObject({ low: (100 * 276) / 230, high: (100 * 299) / 230 });
+  });
+
+  test("has no heights in a lesson, by which a road may be known, whoever wrote its words", () => {
+    const film = chooseFilm(input());
+    expect(chartOf(film).series.altitude).toBeDefined();
+    const worded = {
+      ...film,
+      items: film.items.map((item) =>
+        item.type === "card" && item.card.kind === "chart"
+          ? { ...item, card: { ...item.card, lines: ["Steady"] } }
+          : item,
+      ),
+    };
+    for (const one of [film, worded]) {
+      const { film: lesson } = refreshFilm(one, input({ forWhom: "lesson", asPercent: true }));
+      const charts = lesson.items.filter((item) => item.type === "card" && item.card.kind === "chart");
+      expect(charts.length).toBeGreaterThan(0);
+      expect(JSON.stringify(charts)).not.toContain("altitude");
+    }
+  });
 });

@@ -46,6 +46,7 @@ export function madeHandover(
     plan,
     reading,
     story,
+    blocks: [],
     clips,
     lineup: madeLineup({ a: 1740, c: 3500 }),
     lengthS: 120,

@@ -10,7 +10,7 @@ import { pathToFileURL } from "node:url";
 import { HtmlValidate } from "html-validate";
 import { chromium, type Browser, type Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { filmRuns } from "../../main/handover/filmRuns.ts";
+import { filmRuns } from "../../overlay/instant/filmRuns.ts";
 import { filmCaptions, filmChapters } from "../../main/handover/filmText.ts";
 import { playingHtml } from "../../main/handover/playingHtml.tsx";
 import { PLAYING_SCRIPT } from "../../main/handover/playingScript.ts";

@@ -6,7 +6,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { createElement } from "react";
 import { afterAll, describe, expect, it } from "vitest";
-import { filmRuns } from "../../main/handover/filmRuns.ts";
+import { filmRuns } from "../../overlay/instant/filmRuns.ts";
 import { shownMoments, type HandoverData } from "../../main/handover/handoverData.ts";
 import { handoverWords } from "../../main/handover/handoverLines.ts";
 import { pageFacts } from "../../main/handover/pageFacts.ts";

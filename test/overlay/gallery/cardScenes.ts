@@ -1,4 +1,5 @@
 import { paintCard } from "../../../overlay/cards/paintCard.ts";
+import type { Language } from "../../../main/contract/languageAndUnits.ts";
 import type { Card } from "../../../main/contract/card.ts";
 import { darkInk, lightInk, type Theme } from "../../../overlay/theme.ts";
 import { sampleRide, seededShares } from "../support/sampleRide.ts";
@@ -10,6 +11,7 @@ const SQUARE = { gallery: [1080, 1080], golden: [400, 400] } as const;
 
 const ride = sampleRide();
 const heart = (ride.heartRate?.value ?? new Float64Array()).map((bpm, k) => (k > 5200 && k < 5500 ? Number.NaN : bpm));
+const altitude = ride.altitudeM ?? new Float64Array();
 const band = { low: 175, high: 199 };
 
 /** A 30 s mean as a road gives it: wandering, with a lull at a crossing. */
@@ -20,6 +22,15 @@ function power30s(): Float64Array {
     watts += (187 - watts) * 0.02 + (share() - 0.5) * 5;
     const easy = k < 600 || k >= 7200 ? 55 : 0;
     return Math.max(0, watts - easy - (k > 3000 && k < 3090 ? 150 : 0));
+  });
+}
+
+/** Four efforts of ten minutes, the last one given up early. */
+function inBlocks(): Float64Array {
+  const plain = power30s();
+  return plain.map((watts, k) => {
+    const effort = [1200, 2400, 3600, 4800].some((startS) => k >= startS && k < startS + (startS === 4800 ? 330 : 600));
+    return watts + (effort ? 43 : -52);
   });
 }
 
@@ -43,7 +54,7 @@ const chart: Card = {
   kind: "chart",
   title: "Your heart rate began to climb after an hour",
   lines: ["At the same power it rose from 129 to 135 beats."],
-  series: { power30sW: power30s(), heartRateBpm: heart, startS: 0, stepS: 1 },
+  series: { power30sW: power30s(), heartRateBpm: heart, altitude, startS: 0, stepS: 1 },
   marks: {
     bandW: band,
     counted: { startS: 600, endS: 7200 },
@@ -51,6 +62,30 @@ const chart: Card = {
     last: { atS: 6900, bpm: 135 },
     onset: { atS: 3900, lowS: 3400, highS: 4500 },
     moment: null,
+    shots: [
+      { startS: 4262, endS: 4274 },
+      { startS: 1500, endS: 1512 },
+      { startS: 6200, endS: 6290 },
+    ],
+    told: [4262, 1500, 1560, 6200],
+  },
+};
+/** Asked for by blocks on a trainer, steered by heart rate as well; the two readings lie close together. */
+const blocks: Card = {
+  ...chart,
+  title: "Leistung und Puls",
+  lines: ["Der Puls lag früh bei 129, spät bei 131, bei gleicher Leistung."],
+  series: { power30sW: inBlocks(), heartRateBpm: heart, startS: 0, stepS: 1 },
+  marks: {
+    ...chart.marks,
+    bandW: { low: 120, high: 150 },
+    heartBand: { low: 122, high: 134 },
+    blocks: [1200, 2400, 3600, 4800].map((startS) => ({ startS, endS: startS + 600, low: 215, high: 245 })),
+    first: { atS: 1500, bpm: 129 },
+    last: { atS: 2100, bpm: 131 },
+    onset: null,
+    told: [1210, 4800],
+    shots: [{ startS: 4800, endS: 4830 }],
   },
 };
 const notFilmed: Card = {
@@ -60,6 +95,7 @@ const notFilmed: Card = {
   series: {
     power30sW: ride.power3s?.value.slice(4200, 4400) ?? null,
     heartRateBpm: heart.slice(4200, 4400),
+    altitude: altitude.slice(4200, 4400),
     startS: 4200,
     stepS: 1,
   },
@@ -76,7 +112,7 @@ const heartOnly: Card = {
   ...chart,
   title: "Heart rate over the ride",
   lines: [],
-  series: { ...chart.series, power30sW: null },
+  series: { ...chart.series, power30sW: null, altitude: altitude.map((metres) => metres / 0.3048), altitudeUnit: "ft" },
   marks: { ...chart.marks, bandW: null, onset: { atS: null, lowS: 600, highS: 1800 } },
 };
 const comparison: Card = {
@@ -112,13 +148,14 @@ function scene(
   card: Card,
   shape: { readonly gallery: readonly [number, number]; readonly golden: readonly [number, number] } = WIDE,
   theme: Theme = lightInk,
+  language: Language = "en",
 ): Scene {
   return {
     name: `card-${name}`,
     ...shape,
     ground: null,
     tolerance: 0,
-    paint: (context, width, height) => paintCard(context, card, { width, height }, theme),
+    paint: (context, width, height) => paintCard(context, card, { width, height }, theme, language),
   };
 }
 
@@ -135,6 +172,9 @@ export const cardScenes: readonly Scene[] = [
   scene("chart-paper", chart, WIDE, darkInk),
   scene("chart-not-filmed", notFilmed),
   scene("chart-heart-only", heartOnly),
+  scene("chart-blocks", blocks, WIDE, lightInk, "de"),
+  scene("chart-blocks-square", blocks, SQUARE, darkInk, "de"),
+  scene("chart-blocks-upright", blocks, UPRIGHT, lightInk, "de"),
   scene("comparison", comparison),
   scene("comparison-square", comparison, SQUARE, darkInk),
   scene("note", note, WIDE, darkInk),

@@ -78,6 +78,7 @@ export const proofs: Readonly<Record<string, Proof>> = {
           series: {
             power30sW: ride.power3s?.value ?? null,
             heartRateBpm: ride.heartRate?.value ?? null,
+            ...(ride.altitudeM === null ? {} : { altitude: ride.altitudeM }),
             startS: 0,
             stepS: 1,
           },
@@ -88,6 +89,10 @@ export const proofs: Readonly<Record<string, Proof>> = {
             last: { atS: 6900, bpm: 135 },
             onset: { atS: 3900, lowS: 3400, highS: 4500 },
             moment: null,
+            heartBand: { low: 126, high: 136 },
+            blocks: [{ startS: 2000, endS: 2600, low: 210, high: 240 }],
+            shots: [{ startS: 4262, endS: 4274 }],
+            told: [4262, 1500],
           },
         },
         { width: 640, height: 360 },

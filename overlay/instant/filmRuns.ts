@@ -1,6 +1,6 @@
-import type { Film } from "../contract/film.ts";
-import { filmClock } from "../../overlay/instant/filmClock.ts";
-import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
+import type { Film } from "../../main/contract/film.ts";
+import { filmClock } from "./filmClock.ts";
+import { rideTimeAt } from "./rideTimeAt.ts";
 
 /** A stretch of film in which one shot's picture runs or stands, with the ride it shows; all in s. */
 export interface FilmRun {
@@ -32,4 +32,9 @@ export function filmRuns(film: Film): FilmRun[] {
       };
     });
   });
+}
+
+/** The moments that a film tells of, by their index in the reading: in its order, each once. The page numbers them so. */
+export function momentsTold({ items }: Pick<Film, "items">): number[] {
+  return [...new Set(items.flatMap(({ moment }) => (moment === null ? [] : [moment])))];
 }
