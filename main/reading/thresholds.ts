@@ -90,6 +90,12 @@ export const thresholds = {
     descentPercent: -2.5,
     descentS: 5,
     descentReachS: 20,
+    /**
+     * Running out of one that ended no longer before the loss than this: for so long after it, while the speed is still
+     * what the ride's own pressure gives on the level. Physics, as above; seconds: own choice.
+     */
+    runOutAfterS: 5,
+    runOutS: 20,
     /** Pressure on the level where the ride has none of its own, W. Own choice. */
     levelW: 150,
     /** Walking pace: slower than this nobody is asked for pressure, m/s (6 km/h). Own choice. */
@@ -103,6 +109,33 @@ export const thresholds = {
     slowingMps: 0.25,
     slowingOverS: 5,
     reachedWithinS: 3,
+    /**
+     * Creeping up to a stop with a touch of pressure on the way: so long at most, never faster again than the loss of
+     * pressure ended, but for so much, m/s; the mean pressure on the way is at most this share of the ride's own. Own choice.
+     */
+    approachS: 30,
+    approachGainMps: 0.5,
+    approachTouchShare: 0.5,
+    /**
+     * Held up: braked down to this share of the speed; for so long after, while the speed stays within so much of the
+     * lowest, m/s, it is what made the rider brake that sets the pace. Own choice.
+     */
+    heldUpShare: 0.6,
+    heldUpS: 30,
+    heldUpGainMps: 1,
+    /**
+     * A bend that is no corner, yet a reason to doubt: it turns this far, this hard. Measured on the 5 real rides with
+     * power and bends at hand: from 1 m/s2 to the side on, level road and 15 km/h or more, the share of seconds without
+     * pressure is 1.5 to 12 times that of the straight (18 to 40 % on the longest).
+     */
+    bendDeg: 30,
+    bendSidewaysMps2: 1,
+    /**
+     * Slow passage: on a road that does not rise, slower than this share of the ride's usual speed on the level over so
+     * long either side of the loss, s. Measured: no more than 3 % of most real rides at hand, 16 % of one through a town.
+     */
+    slowPassageShare: 0.7,
+    slowPassageS: 30,
     /** A turn this wide is one at any radius: a hairpin or a U-turn on a wide road, degrees. Own choice. */
     wideTurnDeg: 90,
     /** Slowed: speed falls by this much more than rolling free explains, m/s. Own choice. */
@@ -116,7 +149,7 @@ export const thresholds = {
     carriedShare: 0.5,
     /** Carried by the road's fall, where that gives so much of air and rolling: a grade is good to about 0.2 %. Own choice. */
     carriedByFallShare: 0.9,
-    /** Carried as well where so much more speed than rolling free gives comes within so long, m/s and s. Own choice. */
+    /** Carried as well where so much more speed than rolling free gives comes within so long or less, m/s and s. Own choice. */
     gainedMps: 1,
     gainedOverS: 5,
     /** Seconds over which the speed at either end of such a span is taken. Own choice. */

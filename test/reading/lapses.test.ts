@@ -1,8 +1,8 @@
 import { readdirSync } from "node:fs";
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import { describe, expect, it } from "vitest";
 import type { Ride, Span } from "../../main/contract/ride.ts";
-import { freeRollDecelerationMps2, middlingRider, steadySpeedMps } from "../../main/maths/roadPower.ts";
+import { middlingRider, roadPowerW, steadySpeedMps, type RoadRider } from "../../main/maths/roadPower.ts";
 import { defaultPlan } from "../../main/reading/plan/defaultPlan.ts";
 import { read } from "../../main/reading/read.ts";
 import { readRide } from "../../main/ride/readRide.edge.ts";
@@ -147,6 +147,82 @@ describe("a loss of pressure is judged second by second", () => {
     expect(down(0.08)).toMatchObject([{ startS: 1500, endS: 1520, reason: "unexplained", lapse: true }]);
   });
 
+  // Free roll from 47 km/h on the level takes 18 s down to the 33 km/h that 185 W give there (Martin et al., as above).
+  it("running out of a steep descent is the descent's, as long as it is as fast as pressing on the level", () => {
+    const after = (waitS: number) =>
+      told(
+        coasting(1500 + waitS, 1518 + waitS, (c) => {
+          set(c.speedMps, 1380, 1500 + waitS, 13);
+          rollFree(c, 1500 + waitS, 1518 + waitS, 13);
+          set(c.altitudeM, 1380, 1500, (s) => 200 - 0.05 * 13 * (s - 1380));
+          set(c.altitudeM, 1500, 3600, 122);
+        }),
+      );
+    expect(3.6 * steadySpeedMps(middlingRider, 185, 0)).toBeCloseTo(33, 0);
+    expect(after(0)).toEqual([{ startS: 1500, endS: 1518, reason: "steep descent", lapse: false }]);
+    // Pressed again after it, and stopped pressing later: that is no more the descent's.
+    expect(after(25)).toMatchObject([{ startS: 1525, endS: 1543, reason: "unexplained", lapse: true }]);
+  });
+
+  it("what made a rider brake sets the pace until it rises again", () => {
+    const braked = (thenMps: number) =>
+      told(
+        coasting(1502, 1515, (c) => {
+          set(c.speedMps, 1486, 1490, (s) => 9 - 1.1 * (s - 1485));
+          set(c.speedMps, 1490, 1502, thenMps);
+          rollFree(c, 1502, 1515, thenMps);
+        }),
+      );
+    expect(braked(4.8)).toEqual([{ startS: 1502, endS: 1515, reason: "braking", lapse: false }]);
+    expect(braked(8)).toMatchObject([{ startS: 1502, endS: 1515, reason: "unexplained", lapse: true }]);
+  });
+
+  it("creeping up to a stop with a touch of pressure on the way is a stop", () => {
+    const creeping = (touchW: number) =>
+      told(
+        coasting(1500, 1550, (c) => {
+          rollFree(c, 1500, 1530, 9);
+          set(c.speedMps, 1530, 1540, c.speedMps[1529]!);
+          set(c.speedMps, 1540, 1550, (s) => (c.speedMps[1529]! * (1549 - s)) / 10);
+          set(c.powerW, 1530, 1538, touchW);
+          set(c.cadenceRpm, 1530, 1538, 60);
+        }),
+      );
+    expect(creeping(90)[0]).toEqual({ startS: 1500, endS: 1530, reason: "stopped", lapse: false });
+    // Pressed as ever, the way to the stop began later.
+    expect(creeping(185)[0]).toMatchObject({ startS: 1500, endS: 1530, reason: "unexplained", lapse: true });
+  });
+
+  it("a bend that is no corner leaves its seconds open, and a lapse is what lies outside it", () => {
+    const bent = (toS: number) =>
+      told(
+        coasting(1500, toS, (c) => {
+          rollFree(c, 1500, toS, 8.6);
+          set(c.courseDeg, 1505, 1509, (s) => 90 + 9.25 * (s - 1504));
+          set(c.courseDeg, 1509, 3600, 127);
+        }),
+      );
+    expect(bent(1512)).toEqual([{ startS: 1500, endS: 1512, reason: "cannot tell", lapse: false }]);
+    const [open, lapse] = bent(1540);
+    expect(open).toMatchObject({ startS: 1500, reason: "cannot tell", lapse: false });
+    expect(lapse).toMatchObject({ startS: open!.endS, endS: 1540, reason: "unexplained", lapse: true });
+  });
+
+  it("in a slow passage on a level road nobody can tell", () => {
+    const passage = (mps: number, rise: number) =>
+      told(
+        coasting(1500, 1512, (c) => {
+          set(c.speedMps, 1440, 1580, mps);
+          rollFree(c, 1500, 1512, mps, rise);
+          set(c.altitudeM, 1440, 3600, (s) => c.altitudeM[s - 1]! + (s < 1580 ? rise * c.speedMps[s]! : 0));
+        }),
+      );
+    expect(passage(5.5, 0)).toEqual([{ startS: 1500, endS: 1512, reason: "cannot tell", lapse: false }]);
+    expect(passage(7.5, 0)).toMatchObject([{ reason: "unexplained", lapse: true }]);
+    // A climb is slow by itself.
+    expect(passage(5.5, 0.015)).toMatchObject([{ reason: "unexplained", lapse: true }]);
+  });
+
   it("a coast that goes on from a corner is a lapse of its own length", () => {
     const ride = coasting(1497, 1545, (c) => {
       rollFree(c, 1490, 1560, 8);
@@ -202,26 +278,52 @@ function fairPlaces(ride: Ride, lengthS: number, random: Seeded): number[] {
   return places;
 }
 
-/** The ride with the pressure gone over some spans, the speed as recorded or as it would have rolled. */
-function planted(ride: Ride, spans: readonly Span[], rolls: boolean): Ride {
+/** How the speed goes on over a planted loss: as recorded, or as somebody rolls in some wind against them. */
+type Rolling = null | { readonly rider: RoadRider; readonly headwindMps: number };
+const asJudged: Rolling = { rider: middlingRider, headwindMps: 0 };
+
+/** Somebody else than the reading's middling rider: lighter or heavier, slim or broad in the wind, on slow or quick tyres. */
+function somebody(random: Seeded): Rolling {
+  const between = (low: number, high: number) => low + (high - low) * random.uniform();
+  const rider = {
+    massKg: between(65, 100),
+    dragAreaM2: between(0.26, 0.4),
+    rollingCoefficient: between(0.003, 0.006),
+    airDensityKgPerM3: between(1.1, 1.28),
+  };
+  return { rider, headwindMps: between(-1, 1) };
+}
+
+/** Slowing of somebody who rolls, m/s2. */
+function slowingMps2({ rider, headwindMps }: NonNullable<Rolling>, speedMps: number, grade: number): number {
+  const parts = roadPowerW(rider, { speedMps, grade, headwindMps, accelerationMps2: 0 });
+  return (parts.airW + parts.rollingW + parts.bearingsW + parts.climbW) / speedMps / rider.massKg;
+}
+
+/** Speed of somebody who rolls from the recorded speed on the recorded grade, m/s, for each second of a span. */
+function rolledSpeeds(ride: Ride, { startS, endS }: Span, rolls: NonNullable<Rolling>): number[] {
+  const speeds = [ride.grid.speed!.value[startS]!];
+  for (let s = startS; s < endS - 1; s++) {
+    const mps = speeds.at(-1)!;
+    speeds.push(Math.max(1, mps - slowingMps2(rolls, mps, (ride.grid.gradientPercent![s] || 0) / 100)));
+  }
+  return speeds;
+}
+
+/** The ride with the pressure gone over some spans. */
+function planted(ride: Ride, spans: readonly Span[], rolls: Rolling): Ride {
   const { raw } = ride;
   const powerW = Float64Array.from(raw.powerW);
   const cadenceRpm = Float64Array.from(raw.cadenceRpm);
   const speedMps = Float64Array.from(raw.speedMps);
-  for (const { startS, endS } of spans) {
-    let mps = ride.grid.speed!.value[startS]!;
+  for (const span of spans) {
+    const rolled = rolls ? rolledSpeeds(ride, span, rolls) : null;
     for (let i = 0; i < raw.count; i++) {
       const at = raw.timeS[i]!;
-      if (at < startS || at >= endS) continue;
+      if (at < span.startS || at >= span.endS) continue;
       powerW[i] = 0;
       cadenceRpm[i] = 0;
-      if (rolls && Number.isFinite(speedMps[i])) {
-        speedMps[i] = mps;
-        mps = Math.max(
-          1,
-          mps - freeRollDecelerationMps2(middlingRider, mps, (ride.grid.gradientPercent![Math.floor(at)] || 0) / 100),
-        );
-      }
+      if (rolled && Number.isFinite(speedMps[i])) speedMps[i] = rolled[Math.floor(at - span.startS)]!;
     }
   }
   const pauses = ride.gaps.filter((gap) => gap.kind === "pause");
@@ -229,18 +331,32 @@ function planted(ride: Ride, spans: readonly Span[], rolls: boolean): Ride {
 }
 
 describe("losses of pressure planted in real rides", () => {
-  for (const rolls of [false, true]) {
+  const ways: { what: string; rolls: (random: Seeded) => Rolling; from: number }[] = [
     // With the speed as recorded the road says that somebody pressed: such a loss is nobody's fault, but never excused.
-    it(`are ${rolls ? "found" : "not explained away"}, at most 1 of 50 excused, speed ${rolls ? "as it would have rolled" : "as recorded"}`, () => {
+    {
+      what: "not explained away where the speed stays as recorded, but for at most 1 of 50",
+      rolls: () => null,
+      from: 50,
+    },
+    { what: "found where the speed rolls on, but for at most 1 of 50", rolls: () => asJudged, from: 50 },
+    // The reading's rider is middling, and the wind unknown: whoever rolls a quarter better than that cannot be told.
+    { what: "found where somebody else rolls on in a light wind, but for at most 1 of 30", rolls: somebody, from: 30 },
+  ];
+  for (const { what, rolls, from } of ways) {
+    it(`are ${what}`, () => {
       const random = new Seeded(20261128);
       let plants = 0;
       const missed: string[] = [];
       for (const { name, ride } of real) {
         for (const lengthS of [11, 15, 22, 35]) {
-          const spans = fairPlaces(ride, lengthS, random).map((startS) => ({ startS, endS: startS + lengthS }));
+          const rolling = rolls(random);
+          // Whoever rolls down to walking pace has come to a stop, and nobody asks for pressure there.
+          const spans = fairPlaces(ride, lengthS, random)
+            .map((startS) => ({ startS, endS: startS + lengthS }))
+            .filter((span) => rolling === null || rolledSpeeds(ride, span, rolling).at(-1)! >= 10 / 3.6);
           if (spans.length === 0) continue;
-          const lapses = read(planted(ride, spans, rolls), defaultPlan(), []).breaks.filter(
-            ({ lapse, reason }) => lapse || (!rolls && reason === "cannot tell"),
+          const lapses = read(planted(ride, spans, rolling), defaultPlan(), []).breaks.filter(
+            ({ lapse, reason }) => lapse || (rolling === null && reason === "cannot tell"),
           );
           plants += spans.length;
           for (const { startS, endS } of spans)
@@ -249,14 +365,25 @@ describe("losses of pressure planted in real rides", () => {
         }
       }
       expect(plants).toBeGreaterThanOrEqual(50);
-      expect(missed.length, missed.join("\n")).toBeLessThanOrEqual(plants / 50);
+      expect(missed.length, missed.join("\n")).toBeLessThanOrEqual(plants / from);
     });
   }
 
+  // In the rides as they are, and with losses wherever they fall: stops, corners and descents among them.
   it("fall on nobody who stood, crawled, turned or rolled down a steep road", () => {
+    const random = new Seeded(20261129);
     let lapses = 0;
     const unfair: string[] = [];
-    for (const { name, ride } of real) {
+    const anywhere = [...real, ...real, ...real].flatMap(({ name, ride }) => {
+      const spans: Span[] = [];
+      for (let startS = 700; startS + 760 < ride.grid.seconds; startS += 60 + Math.floor(random.uniform() * 60))
+        spans.push({ startS, endS: startS + 12 + Math.floor(random.uniform() * 20) });
+      return [
+        { name, ride },
+        { name: `${name}, planted`, ride: planted(ride, spans, asJudged) },
+      ];
+    });
+    for (const { name, ride } of anywhere) {
       for (const one of read(ride, defaultPlan(), []).breaks) {
         if (!one.lapse) continue;
         lapses++;
@@ -265,7 +392,34 @@ describe("losses of pressure planted in real rides", () => {
           unfair.push(`${name} ${one.startS}: ${leastKmh} km/h, ${gradePercent} %, ${turnDeg} degrees`);
       }
     }
-    expect(lapses).toBeGreaterThanOrEqual(8);
+    expect(lapses).toBeGreaterThanOrEqual(150);
     expect(unfair.length, unfair.join("\n")).toBeLessThanOrEqual(lapses / 100);
+  });
+
+  // Each looked at second by second: what a coach would sign, and what none would (held up, a bend, a path, a stop ahead).
+  it("of real rides are those that a person would sign, and no others", () => {
+    const looked: Record<string, { signed: number[]; not: number[] }> = {
+      "long-power-heart.fit.gz": { signed: [1951, 2678, 3430, 5463, 6700, 7014], not: [3043, 3807, 3846] },
+      "edge510-power-nohr.fit": { signed: [], not: [1117, 2386] },
+      "wahoo-elemnt-6h-power.fit": {
+        signed: [5115, 17251, 20987, 22197, 22417],
+        not: [3647, 13480, 16881, 21647, 22812],
+      },
+    };
+    for (const { name, ride } of real) {
+      const person = looked[basename(name)];
+      if (!person) continue;
+      const lapses = read(ride, defaultPlan(), []).breaks.filter(({ lapse }) => lapse);
+      expect(
+        lapses.map(({ startS }) => startS),
+        name,
+      ).toEqual(expect.arrayContaining(person.signed));
+      for (const at of person.not)
+        expect(
+          lapses.some((one) => one.startS <= at && one.endS > at),
+          `${name} ${at}`,
+        ).toBe(false);
+    }
+    expect(real.map(({ name }) => basename(name))).toContain("long-power-heart.fit.gz");
   });
 });

@@ -2,10 +2,19 @@ import type { Plan } from "../../contract/plan.ts";
 import type { Break, BreakReason } from "../../contract/reading.ts";
 import type { Ride, Span } from "../../contract/ride.ts";
 import type { Asked } from "../band.ts";
-import { joinSpans, lengthS, runsOf } from "../spans.ts";
+import { joinSpans, lengthS, maskOf, runsOf } from "../spans.ts";
 import { thresholds } from "../thresholds.ts";
 import { Cranks } from "./cranks.ts";
-import { brakedInto, isCarried, slowedBeyondRolling, slowsFrom, type Road } from "./road.ts";
+import {
+  brakedInto,
+  creepsFrom,
+  inSlowPassage,
+  isCarried,
+  runOutOf,
+  slowedBeyondRolling,
+  slowsFrom,
+  type Road,
+} from "./road.ts";
 
 const limits = thresholds.excuse;
 const pressure = thresholds.pressure;
@@ -71,7 +80,8 @@ interface Part extends Span {
   readonly reason: BreakReason;
 }
 
-type RoadReason = "stopped" | "corner" | "braking" | "steep descent";
+/** What the road says of a second: a reason, or that a bend leaves it open. */
+type RoadReason = "stopped" | "corner" | "braking" | "steep descent" | "cannot tell";
 
 /** A loss of pressure cut into what the road explains and what it does not. */
 function partsOf(context: BreakContext, span: Span): Part[] {
@@ -132,8 +142,11 @@ function roadReasons(context: BreakContext, span: Span): (RoadReason | null)[] {
     return found;
   };
   const intoStop = slowing(road.nearStand);
+  const creepS = creepsFrom(ride, road, span);
+  if (creepS !== null) intoStop.fill(1, creepS - span.startS);
   const brakedDown = slowing(road.slow, (atS) => brakedInto(ride, atS));
   const intoTurn = slowing(road.turning);
+  const runOut = maskOf(runOutOf(ride, road, span), ride.grid.seconds);
   const masks: [RoadReason, (s: number) => boolean][] = [
     [
       "stopped",
@@ -144,10 +157,11 @@ function roadReasons(context: BreakContext, span: Span): (RoadReason | null)[] {
         brakedDown[s - span.startS] === 1,
     ],
     ["corner", (s) => road.corner[s] === 1 || intoTurn[s - span.startS] === 1],
-    ["steep descent", (s) => road.steepDescent[s] === 1],
+    ["steep descent", (s) => road.steepDescent[s] === 1 || runOut[s] === 1],
     ["braking", (s) => road.braking[s] === 1],
+    ["cannot tell", (s) => road.bend[s] === 1],
   ];
-  const usable = masks.filter(([name]) => allowed.includes(name));
+  const usable = masks.filter(([name]) => allowed.includes(name === "cannot tell" ? "corner" : name));
   return Array.from({ length: lengthS(span) }, (_, index) => {
     const s = span.startS + index;
     return usable.find(([, holds]) => holds(s))?.[0] ?? null;
@@ -166,7 +180,8 @@ function unexplainedReason({ plan, road, ride }: BreakContext, span: Span): Brea
   if (plan.setting === "group" || ride.indoors) return "cannot tell";
   if (countIn(road.known, span) < limits.knownShare * lengthS(span)) return "cannot tell";
   // Over a few seconds speed and grade are too coarse to tell.
-  if (lengthS(span) >= pressure.lapseS && isCarried(ride, span)) return "cannot tell";
+  if (lengthS(span) >= pressure.lapseS && (isCarried(ride, span) || inSlowPassage(ride, road, span)))
+    return "cannot tell";
   return slowedBeyondRolling(ride, span) ? "slowed, cause not in the data" : "unexplained";
 }
 

@@ -1,6 +1,6 @@
 import type { Ride, Span } from "../../contract/ride.ts";
 import { freeRollDecelerationMps2, middlingRider, roadPowerW, steadySpeedMps } from "../../maths/roadPower.ts";
-import { meanOf } from "../../maths/statistics.ts";
+import { meanOf, quantileOf } from "../../maths/statistics.ts";
 import { maskOf, runsOf } from "../spans.ts";
 import { stopsOf } from "../stops.ts";
 import { thresholds } from "../thresholds.ts";
@@ -21,6 +21,13 @@ export interface Road {
   readonly walking: Uint8Array;
   /** 1 in the seconds of a tight turn themselves. */
   readonly turning: Uint8Array;
+  /** 1 around a bend that is no corner, in which riders stop pressing more often than on the straight all the same. */
+  readonly bend: Uint8Array;
+  /** The ride's own pressure, W, and the speed that it gives on the level, m/s: road power model. */
+  readonly levelW: number;
+  readonly levelMps: number;
+  /** Usual speed of the ride on the level, m/s; NaN where it has none. */
+  readonly usualMps: number;
   /** 1 where all is known that is needed to say that none of them was there. */
   readonly known: Uint8Array;
   /** 1 from a stop until shortly after it: power there is pulling away, no surge. */
@@ -57,6 +64,7 @@ export function roadOf(ride: Ride, levelW: number): Road {
   }
 
   const turning = new Uint8Array(seconds);
+  const bending = new Uint8Array(seconds);
   if (headingDeg && turnRadiusM) {
     for (let s = 0; s < seconds; s++) {
       const v = speedAt(s);
@@ -65,6 +73,7 @@ export function roadOf(ride: Ride, levelW: number): Road {
       const radius = turnRadiusM[s];
       const tight = radius <= limits.cornerRadiusM || (v * v) / radius >= limits.cornerSidewaysMps2;
       if (turned >= (tight ? limits.cornerDeg : limits.wideTurnDeg)) turning[s] = 1;
+      if (turned >= limits.bendDeg && (v * v) / radius >= limits.bendSidewaysMps2) bending[s] = 1;
     }
   }
 
@@ -80,6 +89,7 @@ export function roadOf(ride: Ride, levelW: number): Road {
     return slowing - roll >= limits.brakingBeyondRollMps2;
   };
   const braking = runsOf(beyondRoll, 1, seconds - 1).filter((run) => run.endS - run.startS >= limits.brakingS);
+  const heldUp = braking.flatMap((run) => heldUpAfter(run, speedAt));
 
   const levelMps = steadySpeedMps(middlingRider, levelW, 0);
   const steep = runsOf(
@@ -109,15 +119,108 @@ export function roadOf(ride: Ride, levelW: number): Road {
       limits.cornerBeforeS,
       limits.cornerAfterS,
     ),
-    braking: maskOf(braking, seconds, limits.brakingBeforeS, limits.brakingAfterS),
+    braking: unionOf(
+      maskOf(braking, seconds, limits.brakingBeforeS, limits.brakingAfterS),
+      maskOf(heldUp, seconds, 0, 0),
+    ),
     steepDescent: maskOf(steep, seconds, 1, 1),
     walking,
     nearStand,
     slow,
     turning,
+    bend: maskOf(
+      runsOf((s) => bending[s] === 1, 0, seconds),
+      seconds,
+      limits.cornerBeforeS,
+      limits.cornerAfterS,
+    ),
+    levelW,
+    levelMps,
+    usualMps: usualSpeedMps(ride),
     known,
     pullingAway: maskOf(stopSpans, seconds, 0, thresholds.surge.afterStopS),
   };
+}
+
+function unionOf(one: Uint8Array, other: Uint8Array): Uint8Array {
+  return one.map((value, s) => value | other[s]);
+}
+
+/** The seconds after a span of braking in which what made the rider brake still sets the pace: none where it braked little. */
+function heldUpAfter(braking: Span, speedAt: (s: number) => number): Span[] {
+  const fromMps = speedAt(braking.startS - 1);
+  let lowMps = speedAt(braking.endS);
+  if (!(lowMps <= limits.heldUpShare * fromMps)) return [];
+  let endS = braking.endS;
+  while (endS < braking.endS + limits.heldUpS && speedAt(endS) <= lowMps + limits.heldUpGainMps) {
+    lowMps = Math.min(lowMps, speedAt(endS));
+    endS++;
+  }
+  return [{ startS: braking.endS, endS }];
+}
+
+/**
+ * The seconds of a loss of pressure in which a steep descent, in it or ended just before it, runs out: still as fast as the
+ * ride's own pressure is on the level.
+ */
+export function runOutOf(ride: Ride, road: Road, span: Span): Span[] {
+  const speed = ride.grid.speed?.value;
+  if (!speed) return [];
+  const fromS = Math.max(0, span.startS - limits.runOutAfterS);
+  return runsOf((s) => road.steepDescent[s] === 1, fromS, span.endS).map((run) => {
+    let endS = run.endS;
+    while (endS < Math.min(span.endS, run.endS + limits.runOutS) && speed[endS] >= road.levelMps) endS++;
+    return { startS: run.endS, endS };
+  });
+}
+
+/** Median speed of the moving seconds on the level, m/s; NaN without any. */
+function usualSpeedMps({ grid }: Ride): number {
+  const { speed, gradientPercent } = grid;
+  const level = speed?.value.filter(
+    (mps, s) =>
+      mps >= limits.rollingMps && Math.abs(gradientPercent?.[s] ?? NaN) <= thresholds.pressure.gradeClassPercent,
+  );
+  return level && level.length > 0 ? quantileOf([...level], 0.5) : NaN;
+}
+
+/**
+ * Whether a loss of pressure lies in a passage so slow, on a road that does not rise, that something the data does not show
+ * set the pace: traffic, company, a path.
+ */
+export function inSlowPassage(ride: Ride, road: Road, span: Span): boolean {
+  const { speed, gradientPercent, seconds } = ride.grid;
+  if (!speed || !gradientPercent) return false;
+  const mps: number[] = [];
+  const percent: number[] = [];
+  const toS = Math.min(seconds, span.endS + limits.slowPassageS);
+  for (let s = Math.max(0, span.startS - limits.slowPassageS); s < toS; s++) {
+    if (s >= span.startS && s < span.endS) continue;
+    mps.push(speed.value[s]);
+    percent.push(gradientPercent[s]);
+  }
+  return (
+    meanOf(mps) < limits.slowPassageShare * road.usualMps && meanOf(percent) < thresholds.pressure.gradeClassPercent
+  );
+}
+
+/**
+ * First second of a loss of pressure from which the rider, slowing down, crept up to a stop soon after it: a touch of pressure
+ * may lie between, but no more speed. Null where no stop followed.
+ */
+export function creepsFrom(ride: Ride, road: Road, span: Span): number | null {
+  const speed = ride.grid.speed?.value;
+  if (!speed) return null;
+  const capMps = meanOf(speed, span.endS - 1, span.endS) + limits.approachGainMps;
+  const untilS = Math.min(ride.grid.seconds, span.endS + limits.approachS);
+  let standS = span.endS;
+  while (standS < untilS && road.nearStand[standS] === 0 && speed[standS] <= capMps) standS++;
+  if (standS >= untilS || road.nearStand[standS] === 0) return null;
+  const touchW = meanOf(ride.grid.power?.value ?? [], span.endS, standS);
+  if (touchW > limits.approachTouchShare * road.levelW) return null;
+  let fromS = span.endS;
+  while (fromS > span.startS && speed[fromS - 1] <= capMps) fromS--;
+  return fromS > span.startS ? slowsFrom(ride, fromS, span.startS) : null;
 }
 
 /** Speed that rolling free for so long on one grade (percent) leads to from a speed, m/s. */
@@ -218,9 +321,11 @@ export function isCarried(ride: Ride, span: Span): boolean {
   if (-heightJ >= limits.carriedByFallShare * resistJ) return true;
   if (resistJ + heightJ + speedJ >= limits.carriedShare * resistJ) return true;
   // The last second may be pressed already: a meter shows it late.
-  for (let s = span.startS; s + gainedOverS < span.endS - 1; s++) {
-    const rolled = rolledMps(speed.value[s], gradientPercent[s + Math.floor(gainedOverS / 2)], gainedOverS);
-    if (speed.value[s + gainedOverS] - rolled >= limits.gainedMps) return true;
+  for (let s = span.startS; s < span.endS - 1; s++) {
+    for (let over = 2; over <= gainedOverS && s + over < span.endS - 1; over++) {
+      const rolled = rolledMps(speed.value[s], gradientPercent[s + Math.floor(over / 2)], over);
+      if (speed.value[s + over] - rolled >= limits.gainedMps) return true;
+    }
   }
   return false;
 }
