@@ -22,6 +22,8 @@ export interface RideFigures {
   readonly driftBeats: number | null;
   readonly uncertaintyBeats: number | null;
   readonly correctedForPower: boolean;
+  /** What the debrief said of it: false where its error was too wide to tell. Null: saved before that was kept. */
+  readonly driftCanTell: boolean | null;
   readonly verdict: DriftVerdict;
   /** Drift-free time, s; high null with a low: at least so long. */
   readonly heldLowS: number | null;

@@ -98,6 +98,7 @@ const figuresSchema = z.object({
   driftBeats: maybe,
   uncertaintyBeats: maybe,
   correctedForPower: z.boolean(),
+  driftCanTell: z.boolean().nullable().default(null),
   verdict: z.enum(DRIFT_VERDICTS),
   heldLowS: maybe,
   heldHighS: maybe,

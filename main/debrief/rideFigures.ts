@@ -12,7 +12,7 @@ export function rideFigures(
   ride: Ride,
   plan: Plan,
   reading: Reading,
-  facts: Pick<DebriefFacts, "shares">,
+  facts: Pick<DebriefFacts, "shares" | "drift">,
   askedS: number | null,
 ): RideFigures {
   const { pressure, drift, target, counted } = reading;
@@ -41,6 +41,7 @@ export function rideFigures(
     driftBeats: drift.driftBeats,
     uncertaintyBeats: drift.uncertaintyBeats,
     correctedForPower: drift.correctedForPower,
+    driftCanTell: facts.drift?.canTell ?? false,
     verdict: drift.verdict,
     heldLowS: target.heldLowS,
     heldHighS: target.heldHighS,

@@ -6,7 +6,7 @@ import { Bullets, CHART_WIDTH, Drawing, Section, WideTable, fixed, hourMinute } 
 import { durationText, fixedText, wholeText } from "../../overlay/words/numbers.ts";
 import type { Language } from "../contract/languageAndUnits.ts";
 import { type WeeksPhrases, heldWords, weeksWords } from "../../overlay/words/weeksWords.ts";
-import type { WeeksGroup, WeeksLog, WeeksRide } from "./weeksLog.ts";
+import { type WeeksGroup, type WeeksLog, type WeeksRide, couldTell } from "./weeksLog.ts";
 
 const LEFT = 44;
 const RIGHT = CHART_WIDTH - 12;
@@ -75,7 +75,7 @@ interface GroupPlot {
 
 /** A point a ride, full where the ride is alike, hollow where it is not compared. */
 function DriftPlot({ group, words, alt }: GroupPlot): ReactNode {
-  const rides = group.rides.filter((ride) => ride.figures.driftBeats !== null);
+  const rides = group.rides.filter(couldTell);
   const ends = rides.flatMap(({ figures }) => [
     figures.driftBeats! - (figures.uncertaintyBeats ?? 0),
     figures.driftBeats! + (figures.uncertaintyBeats ?? 0),
@@ -143,8 +143,13 @@ function HeldBar(props: {
   );
 }
 
+/** True where a ride could tell how long it held without drift. */
+function toldHeld(ride: WeeksRide): boolean {
+  return ride.figures.heldLowS !== null && couldTell(ride);
+}
+
 function HeldPlot({ group, words, alt }: GroupPlot): ReactNode {
-  const rides = group.rides.filter((ride) => ride.figures.heldLowS !== null);
+  const rides = group.rides.filter(toldHeld);
   const leastS = group.rides.at(-1)!.figures.leastS;
   const most = Math.max(
     3600,
@@ -187,12 +192,18 @@ function HeldPlot({ group, words, alt }: GroupPlot): ReactNode {
   );
 }
 
+function heldOf(ride: WeeksRide, words: WeeksPhrases): string {
+  const { heldLowS, heldHighS } = ride.figures;
+  return couldTell(ride) ? heldWords(words, heldLowS, heldHighS) : words.unknown;
+}
+
 function rowCells(ride: WeeksRide, words: WeeksPhrases): string[] {
   const { figures } = ride;
   const or = (value: number | null, text: (known: number) => string): string =>
     value === null ? words.unknown : text(value);
+  const tells = couldTell(ride);
   const give = or(
-    figures.driftBeats,
+    tells ? figures.driftBeats : null,
     (beats) =>
       `${fixedText(beats, 1)}${figures.uncertaintyBeats === null ? "" : ` ±${fixedText(figures.uncertaintyBeats, 1)}`}`,
   );
@@ -204,19 +215,17 @@ function rowCells(ride: WeeksRide, words: WeeksPhrases): string[] {
       (watts) => `${wholeText(watts)} W${figures.targetW === null ? "" : ` / ${wholeText(figures.targetW)}`}`,
     ),
     give,
-    heldWords(words, figures.heldLowS, figures.heldHighS),
+    heldOf(ride, words),
     or(figures.inBandPercent, (percent) => `${wholeText(percent)} %`),
     or(figures.lapses, wholeText),
   ];
 }
 
 function GroupSection({ group, words }: { readonly group: WeeksGroup; readonly words: WeeksPhrases }): ReactNode {
-  const drifts = group.rides.filter((ride) => ride.figures.driftBeats !== null);
+  const drifts = group.rides.filter(couldTell);
   const trend = words.trend(group.trend, drifts.filter((ride) => ride.like).length);
   const name = group.place === "road" ? words.road : words.trainer;
-  const held = group.rides
-    .map((ride) => `${rideDay(ride)}: ${heldWords(words, ride.figures.heldLowS, ride.figures.heldHighS)}`)
-    .join("; ");
+  const held = group.rides.map((ride) => `${rideDay(ride)}: ${heldOf(ride, words)}`).join("; ");
   return (
     <Section title={name}>
       <p>{words.offset(group.offsetsW)}</p>
@@ -226,7 +235,7 @@ function GroupSection({ group, words }: { readonly group: WeeksGroup; readonly w
           <figcaption>{`${trend} ● ${words.alike}; ○ ${words.notAlike}.`}</figcaption>
         </figure>
       )}
-      {group.rides.some((ride) => ride.figures.heldLowS !== null) && (
+      {group.rides.some(toldHeld) && (
         <figure>
           <HeldPlot group={group} words={words} alt={held} />
         </figure>

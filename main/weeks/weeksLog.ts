@@ -11,6 +11,8 @@ const LEAST_FOR_TREND = 5;
  */
 const DAY_TO_DAY_BEATS = 4;
 const WEEK_MS = 7 * 86_400_000;
+/** A drift with a wider error told nothing, where an older debrief does not say itself whether it could tell, beats. */
+const TELLS_WITHIN_BEATS = 5;
 
 /** One ride of the log. */
 export interface WeeksRide {
@@ -69,10 +71,17 @@ function middle(values: readonly number[]): number {
   return sorted.length % 2 === 1 ? sorted[Math.floor(half)]! : (sorted[half - 1]! + sorted[half]!) / 2;
 }
 
-/** Median of the slopes between all pairs (Sen, J Am Stat Assoc 1968;63:1379; from memory); null under five rides. */
+/** True where a ride could tell its drift: only such rides are counted and drawn; a wide error is no figure. */
+export function couldTell({ figures }: Pick<WeeksRide, "figures">): boolean {
+  const { driftBeats, uncertaintyBeats, correctedForPower, driftCanTell } = figures;
+  if (driftBeats === null) return false;
+  return driftCanTell ?? (correctedForPower && uncertaintyBeats !== null && uncertaintyBeats <= TELLS_WITHIN_BEATS);
+}
+
+/** Median of the slopes between all pairs (Sen, J Am Stat Assoc 1968;63:1379; from memory); null under five rides that could tell. */
 export function driftTrend(rides: readonly WeeksRide[]): WeeksTrend | null {
   const points = rides.flatMap((ride) =>
-    ride.like && ride.figures.driftBeats !== null
+    ride.like && couldTell(ride) && ride.figures.driftBeats !== null
       ? [{ week: ride.startUtcMs / WEEK_MS, beats: ride.figures.driftBeats }]
       : [],
   );

@@ -47,14 +47,14 @@ const en: WeeksPhrases = {
   heldAxis: "drift-free time (h:mm)",
   columns: ["day", "main part", "power", "drift", "drift-free time", "in band", "lapses"],
   atLeast: "at least",
-  unknown: "unknown",
+  unknown: "can't tell",
   none: "none",
   least: "asked for by the event",
   alike: "like the newest ride in duration and power",
   notAlike: "not alike: not compared",
   trend: (trend, alike) =>
     trend === null
-      ? `Rides alike: ${alike}. Under 5 there is no line.`
+      ? `Rides alike that could tell: ${alike}. Under 5 there is no line.`
       : trend.shown
         ? `Over ${trend.rides} rides alike, drift went ${trend.changeBeats < 0 ? "down" : "up"} by ` +
           `${fixedText(Math.abs(trend.changeBeats), 0)} beats (${fixedText(Math.abs(trend.beatsPerWeek), 1)} a ` +
@@ -81,14 +81,14 @@ const de: WeeksPhrases = {
   heldAxis: "Zeit ohne Drift (h:mm)",
   columns: ["Tag", "Hauptteil", "Leistung", "Drift", "Zeit ohne Drift", "im Band", "Druckpausen"],
   atLeast: "mindestens",
-  unknown: "unbekannt",
+  unknown: "nicht zu sagen",
   none: "keine",
   least: "verlangt vom Ziel",
   alike: "wie die neueste Fahrt in Dauer und Leistung",
   notAlike: "nicht ähnlich: nicht verglichen",
   trend: (trend, alike) =>
     trend === null
-      ? `Ähnliche Fahrten: ${alike}. Unter 5 gibt es keine Linie.`
+      ? `Ähnliche Fahrten, die es sagen konnten: ${alike}. Unter 5 gibt es keine Linie.`
       : trend.shown
         ? `Über ${trend.rides} ähnliche Fahrten ging die Drift um ${fixedText(Math.abs(trend.changeBeats), 0)} ` +
           `Schläge ${trend.changeBeats < 0 ? "zurück" : "hinauf"} (` +

@@ -1,14 +1,18 @@
-import { useState } from "react";
+import { Fragment, useState } from "react";
 import type { DebriefView } from "../../main/contract/debriefApi.ts";
 import type { CoachWords } from "../../main/contract/debrief.ts";
 import type { SaidLine, SaidWords } from "../../main/contract/saidWords.ts";
 import { desk } from "../desk/desk.ts";
 import { Button } from "../look/Button.tsx";
+import { hourText } from "../../overlay/words/numbers.ts";
+import { secondsOf } from "../look/secondsOf.ts";
 import { TextField } from "../look/TextField.tsx";
 import type { Calls } from "../look/useCalls.ts";
 import { handover as words } from "../words/handover.ts";
 
 const MOST_QUESTIONS = 3;
+/** A main part that may be asked for, s; as the form of the document has it. */
+const NEXT_S = { least: 300, most: 86_400 };
 
 interface Props {
   readonly debrief: DebriefView;
@@ -47,16 +51,56 @@ export function OwnWords({ debrief, said, lesson, onFailure }: Props) {
         </header>
         {said === null && <p className="quiet">{words.planning}</p>}
         {said?.lines.map((line) => (
-          <SaidField
-            key={line.what}
-            line={line}
-            locked={locked}
-            onChange={(text) => void change(line.what, text === line.made ? null : text)}
-          />
+          <Fragment key={line.what}>
+            <SaidField
+              line={line}
+              locked={locked}
+              onChange={(text) => void change(line.what, text === line.made ? null : text)}
+            />
+            {line.what === "next" && line.by === "made" && (
+              <NextLength
+                nextS={own.nextS}
+                locked={locked}
+                onChange={(nextS) =>
+                  void onFailure(() =>
+                    desk.edit(
+                      { part: "words", value: { ...own, nextS }, label: words.wordsLabel(words.nextLength) },
+                      debrief.edit,
+                    ),
+                  )
+                }
+              />
+            )}
+          </Fragment>
         ))}
       </section>
       {said !== null && <Message text={said.message} />}
     </>
+  );
+}
+
+/** The coach's own length of the next ride, in the made line. */
+function NextLength(props: {
+  readonly nextS: number | null;
+  readonly locked: boolean;
+  readonly onChange: (nextS: number | null) => void;
+}) {
+  const { nextS, locked, onChange } = props;
+  const [fault, setFault] = useState(false);
+  return (
+    <TextField
+      label={words.nextLength}
+      hint={words.nextLengthHint}
+      value={nextS === null ? null : hourText(nextS)}
+      disabled={locked}
+      fault={fault ? words.nextLengthFault : null}
+      onChange={(typed) => {
+        const seconds = typed === null ? null : secondsOf(typed);
+        const good = seconds === null || (seconds >= NEXT_S.least && seconds <= NEXT_S.most);
+        setFault(!good);
+        if (good) onChange(seconds);
+      }}
+    />
   );
 }
 

@@ -1,6 +1,6 @@
 // A coach's words and reasons from the command line: they stand in debrief.json as the window would put them there, film
 // and message follow, each can be taken back, and nothing is written where somebody else has the debrief open.
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { hostname, tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -13,11 +13,29 @@ import { demoRideFile } from "../../main/demo/demoRideFile.ts";
 import { demoRide } from "../../main/demo/rideModel.ts";
 import { openDebrief } from "../../main/journey/openDebrief.ts";
 import { prepareDebrief } from "../../main/journey/preparedDebrief.ts";
+import { aboutText } from "../../overlay/words/aboutText.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
 import { rejected } from "../support/said.ts";
 import { testHost } from "../support/tools.ts";
 
 const context = { signal: new AbortController().signal, report: () => undefined, language: "en" as const };
+/** A debrief of a ride without footage. */
+const request = {
+  anchors: [],
+  deviceDelayS: 0,
+  show: null,
+  acceptUnsure: false,
+  plan: { planPath: null, targetW: 185, toleranceW: null, setting: null },
+  outDir: null,
+  lengthS: 60,
+  preset: "draft",
+  forWhom: "athlete",
+  asPercent: false,
+  language: "en",
+  athleteDir: null,
+  consent: null,
+} as const;
+
 let root = "";
 let folder = "";
 
@@ -33,23 +51,7 @@ beforeAll(async () => {
   process.env.FOLLOWCAR_CACHE = join(root, "cache");
   const ridePath = join(root, "ride.fit");
   writeFileSync(ridePath, demoRideFile(demoRide(7)));
-  const request = {
-    paths: [ridePath],
-    anchors: [],
-    deviceDelayS: 0,
-    show: null,
-    acceptUnsure: false,
-    plan: { planPath: null, targetW: 185, toleranceW: null, setting: null },
-    outDir: null,
-    lengthS: 60,
-    preset: "draft",
-    forWhom: "athlete",
-    asPercent: false,
-    language: "en",
-    athleteDir: null,
-    consent: null,
-  } as const;
-  ({ folder } = await prepareDebrief(request, testHost(), context, false));
+  ({ folder } = await prepareDebrief({ ...request, paths: [ridePath] }, testHost(), context, false));
 }, 120_000);
 
 afterAll(() => {
@@ -92,12 +94,25 @@ describe("say", () => {
     expect(await says({ made: ["change", "questions", "note"] })).toEqual(made);
   }, 120_000);
 
+  it("puts the coach's own length of the next ride into the made line, and takes it back", async () => {
+    const made = await says();
+    const own = await says({ "next-length": "95" });
+    expect(line(own, "next")).toMatchObject({ by: "made" });
+    expect(line(own, "next").text).toContain("for 1 h 35 min.");
+    expect((await document()).words.nextS).toBe(5700);
+    expect((await document()).figures?.askedS).toBe(5700);
+    expect(await rejected(says({ "next-length": "3" }))).toContain("a number of minutes from 5 to 1440");
+    expect(await rejected(says({ "next-length": "1h30" }))).toContain("--next-length 1h30");
+    expect(await says({ made: ["next-length"] })).toEqual(made);
+    expect((await document()).words.nextS).toBeNull();
+  }, 120_000);
+
   it("refuses what says nothing, too much or two things", async () => {
     const before = text();
     const refusal = (options: Record<string, string | string[]>): Promise<string> => rejected(says(options));
     expect(await refusal({ change: "  " })).toContain("--made change");
     expect(await refusal({ question: ["a", "b", "c", "d"] })).toContain("three questions");
-    expect(await refusal({ made: ["title"] })).toContain("held, change, next, note, questions");
+    expect(await refusal({ made: ["title"] })).toContain("held, change, next, next-length, note, questions");
     expect(await refusal({ made: ["held"], held: "x" })).toContain("Leave one of the two away");
     expect(await refusal({ change: "x".repeat(20_001) })).not.toBe("");
     expect(text()).toBe(before);
@@ -140,4 +155,32 @@ describe("judge", () => {
     expect(text()).toBe(before);
     rmSync(lock);
   }, 60_000);
+});
+
+describe("what was asked", () => {
+  it("comes back with the athlete's next ride, from one debrief's file to the other's message", async () => {
+    const athleteDir = join(root, "mara");
+    mkdirSync(athleteDir);
+    const shown = async (name: string, truth: ReturnType<typeof demoRide>, language: "en" | "de" = "en") => {
+      const ridePath = join(root, `${name}.fit`);
+      writeFileSync(ridePath, demoRideFile(truth));
+      const outDir = join(athleteDir, name);
+      await prepareDebrief({ ...request, paths: [ridePath], outDir, athleteDir, language }, testHost(), context, false);
+      return outDir;
+    };
+    const first = await shown("first", demoRide(7));
+    const asked = (await say.run([first], { "next-length": "100" }, context)).json as SaidWords;
+    expect(asked.message).toContain("for 1 h 40 min.");
+    expect(asked.message).not.toContain("last time");
+    const week = demoRide(8);
+    const second = await shown("second", { ...week, startUtcMs: week.startUtcMs + 7 * 86_400_000 });
+    const { message } = (await say.run([second], {}, context)).json as SaidWords;
+    const { heldLowS, heldHighS } = (await loadDebrief(second)).document.figures ?? {};
+    expect(heldLowS).not.toBeNull();
+    const held = heldHighS === null ? `held at least ${aboutText(heldLowS ?? 0)}` : "held ";
+    expect(message).toContain(`Asked 1 h 40 min last time: ${held}`);
+    expect(message).toMatch(/held (at least )?(\d+ h )?\d+ min( to (\d+ h )?\d+ min)?\. /);
+    const german = await shown("third", { ...week, startUtcMs: week.startUtcMs + 14 * 86_400_000 }, "de");
+    expect(((await say.run([german], {}, context)).json as SaidWords).message).toContain("Beim letzten Mal verlangt");
+  }, 240_000);
 });

@@ -11,14 +11,20 @@ import { newDebrief } from "../../main/debrief/debriefDocument.ts";
 import { saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
 import { debriefsUnder } from "../../main/debrief/debriefsUnder.edge.ts";
 import { rideFigures } from "../../main/debrief/rideFigures.ts";
-import { driftTrend, weeksLog } from "../../main/weeks/weeksLog.ts";
+import { couldTell, driftTrend, weeksLog } from "../../main/weeks/weeksLog.ts";
 import { weeksHtml } from "../../main/weeks/weeksHtml.tsx";
 import { madePlan, madeReading, madeRide } from "../film/madeReading.ts";
 import { said } from "../support/said.ts";
 
 const DAY_MS = 86_400_000;
 const first = Date.UTC(2026, 2, 1, 9);
-const base = rideFigures(madeRide(), madePlan(), madeReading(madeRide()), { shares: null }, null);
+const base = rideFigures(
+  madeRide(),
+  madePlan(),
+  madeReading(madeRide()),
+  { shares: null, drift: { beats: 8, giveOrTake: 2, canTell: true } },
+  null,
+);
 
 function ride(day: number, more: Partial<RideFigures> = {}): { name: string; figures: RideFigures } {
   return { name: `ride-${day}`, figures: { ...base, startUtcMs: first + day * DAY_MS, ...more } };
@@ -76,6 +82,28 @@ describe("weeksLog", () => {
     expect(driftTrend([])).toBeNull();
   });
 
+  // A ride whose error is wider than the drift that is acceptable says nothing of the heart, on any page.
+  test("only rides that could tell are counted; a wide error says can't tell", () => {
+    const line = Array.from({ length: 7 }, (_, week) => ride(7 * week, { driftBeats: 14 - week }));
+    const wide = line.map(({ name, figures }, index) => ({
+      name,
+      figures: index % 2 === 0 ? figures : { ...figures, driftBeats: 31, uncertaintyBeats: 12, driftCanTell: false },
+    }));
+    expect(weeksLog(wide).groups[0]?.trend).toBeNull();
+    const more = [...wide, ride(49, { driftBeats: 7 })];
+    expect(weeksLog(more).groups[0]?.trend?.rides).toBe(5);
+    expect(weeksLog(more).groups[0]?.trend?.beatsPerWeek).toBeCloseTo(-1, 6);
+    const page = weeksHtml(weeksLog(more), null, "en", []);
+    expect(page.match(/<td[^>]*>can't tell<\/td>|<td[^>]*>can&#x27;t tell<\/td>/g)?.length).toBe(6);
+    expect(page).not.toContain("31.0");
+    expect(weeksHtml(weeksLog(wide), null, "de", [])).toContain("die es sagen konnten: 4.");
+    // Debriefs saved before this was kept are told by their error.
+    const before = { ...base, driftCanTell: null, correctedForPower: true };
+    expect(couldTell({ figures: { ...before, driftBeats: 9, uncertaintyBeats: 4 } })).toBe(true);
+    expect(couldTell({ figures: { ...before, driftBeats: 9, uncertaintyBeats: 6 } })).toBe(false);
+    expect(couldTell({ figures: { ...before, driftBeats: null } })).toBe(false);
+  });
+
   test("excused breaks enter no score", () => {
     const made = madeRide();
     const reading = madeReading(made);
@@ -83,10 +111,10 @@ describe("weeksLog", () => {
       ...reading,
       pressure: { ...reading.pressure, offS: reading.pressure.offS + 900, excusedOffS: 900 },
     };
-    expect(rideFigures(made, madePlan(), excused, { shares: null }, null).inBandPercent).toBeCloseTo(
-      base.inBandPercent!,
-      9,
-    );
+    expect(
+      rideFigures(made, madePlan(), excused, { shares: null, drift: { beats: 8, giveOrTake: 2, canTell: true } }, null)
+        .inBandPercent,
+    ).toBeCloseTo(base.inBandPercent!, 9);
   });
 });
 
@@ -101,7 +129,7 @@ describe("the page", () => {
     expect(html.match(/class="trend"/g)).toHaveLength(1);
     expect(html).toContain("Over 5 rides alike, drift went down by");
     expect(weeksHtml(weeksLog(months.slice(0, 3)), null, "en", [])).toContain(
-      "Rides alike: 2. Under 5 there is no line.",
+      "Rides alike that could tell: 2. Under 5 there is no line.",
     );
     expect(html).not.toMatch(/NaN|Infinity|undefined/);
     expect(html).toContain("Ines &lt;Falk&gt;");

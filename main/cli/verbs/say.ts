@@ -2,21 +2,25 @@ import type { CoachWords } from "../../contract/debrief.ts";
 import { Failure } from "../../contract/failure.ts";
 import { sayJourney } from "../../journey/coachSays.ts";
 import { hostHere } from "../../journey/host.ts";
-import { textOption, textOptions } from "../options.ts";
+import { numberOption, textOption, textOptions } from "../options.ts";
 import { cliWords } from "../../../overlay/words/cliWords.ts";
 import type { OptionValues, Verb } from "../verb.ts";
 import { trustPathsHelp } from "./render.ts";
 
 const LINES = ["held", "change", "next"] as const;
-const MADE = [...LINES, "note", "questions"] as const;
+const MADE = [...LINES, "next-length", "note", "questions"] as const;
+/** A main part that may be asked for, min; as the form of the document has it. */
+const NEXT_MIN = { least: 5, most: 1440 };
 
 /** What is to be said: a line given, or one made by the program again. */
 function wordsOf(values: OptionValues): Partial<CoachWords> {
-  const own: Partial<Record<keyof CoachWords, string | readonly string[] | null>> = {};
+  const own: Partial<Record<keyof CoachWords, string | number | readonly string[] | null>> = {};
   for (const line of LINES) {
     const text = textOption(values, line);
     if (text !== null) own[line] = said(line, text);
   }
+  const nextMin = numberOption(values, "next-length", "minutes", NEXT_MIN.least, NEXT_MIN.most);
+  if (nextMin !== null) own.nextS = Math.round(nextMin) * 60;
   const note = textOption(values, "note");
   if (note !== null) own.notes = said("note", note);
   const questions = textOptions(values, "question");
@@ -25,7 +29,7 @@ function wordsOf(values: OptionValues): Partial<CoachWords> {
   for (const what of textOptions(values, "made")) {
     const known = MADE.find((one) => one === what);
     if (known === undefined) throw new Failure("option-not-one-of", { option: "made", text: what, choices: MADE });
-    const key = known === "note" ? "notes" : known;
+    const key = known === "note" ? "notes" : known === "next-length" ? "nextS" : known;
     if (own[key] !== undefined) throw new Failure("made-and-said", { what });
     own[key] = null;
   }
@@ -44,6 +48,7 @@ export const say: Verb = {
     held: { type: "string" },
     change: { type: "string" },
     next: { type: "string" },
+    "next-length": { type: "string" },
     note: { type: "string" },
     question: { type: "string", multiple: true },
     made: { type: "string", multiple: true },
@@ -58,9 +63,11 @@ Options:
   --held TEXT            what went well
   --change TEXT          the one thing to change
   --next TEXT            the next ride
+  --next-length MIN      your own length of the next ride's main part, in the made line; it is read back with that ride
   --note TEXT            a note of yours, on the page
   --question TEXT        a question to the athlete; up to three times, in place of all made ones
-  --made WHAT            the made words again: held, change, next, note or questions; may be given several times
+  --made WHAT            the made words again: held, change, next, next-length, note or questions; may be given
+                         several times
 ${trustPathsHelp}
   --json                 { "lines": [{ "what", "text", "by": "made" | "yours", "made" }], "message" }
 
