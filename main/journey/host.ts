@@ -14,7 +14,7 @@ export type JudgedParts = Pick<DebriefDocument, "plan" | "overrides" | "ownMomen
 export interface RideWork {
   /** Failures as `readRide`. */
   read(path: string): Promise<Ride>;
-  /** A ride read from `path` before, judged as by `judgeDebrief`. */
+  /** A ride, read from `path` at some time, judged as by `judgeDebrief`; the file is not asked again. */
   judge(path: string, ride: Ride, document: JudgedParts, known: KnownOfRider): Promise<ReadOutcome>;
 }
 

@@ -6,13 +6,18 @@ import type { FailureData } from "../../contract/failure.ts";
 /** A judged ride without the ride, which both sides have. */
 type Judged = Omit<ReadOutcome, "ride">;
 
-/** What the ride worker is asked. A ride is known by its path in its own memory. */
+/**
+ * What the ride worker is asked. A ride is known by a number of its own, not by its path: the file there may be another
+ * by now. `ride`: sent along where the worker says that it has it no more.
+ */
 export type RideQuestion =
-  | { readonly id: number; readonly kind: "read"; readonly path: string }
+  | { readonly id: number; readonly kind: "read"; readonly path: string; readonly of: number }
   | {
       readonly id: number;
       readonly kind: "judge";
       readonly path: string;
+      readonly of: number;
+      readonly ride: Ride | null;
       readonly document: JudgedParts;
       readonly known: KnownOfRider;
     }
@@ -21,5 +26,5 @@ export type RideQuestion =
 export type RideAnswer =
   | { readonly id: number; readonly ride: Ride }
   | { readonly id: number; readonly judged: Judged }
-  | { readonly id: number; readonly kept: true }
+  | { readonly id: number; readonly kept: boolean }
   | { readonly id: number; readonly failure: FailureData };

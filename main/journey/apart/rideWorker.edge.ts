@@ -1,4 +1,4 @@
-// Reads and judges rides away from the program's event loop. It keeps the rides it has read, by path.
+// Reads and judges rides away from the program's event loop. It keeps the rides it was asked about last.
 import { parentPort } from "node:worker_threads";
 import type { Ride } from "../../contract/ride.ts";
 import { judgeDebrief } from "../judge.ts";
@@ -6,14 +6,13 @@ import { readRide } from "../../ride/readRide.edge.ts";
 import { Failure, firstLineOf, type FailureData } from "../../contract/failure.ts";
 import type { RideAnswer, RideQuestion } from "./rideMessages.ts";
 
-const rides = new Map<string, Ride>();
-/** So many of the last are kept; one of before is read again. */
+const rides = new Map<number, { readonly path: string; readonly ride: Ride }>();
+/** So many of the last are kept. */
 const MOST_KEPT = 8;
 
-async function readAndKeep(path: string): Promise<Ride> {
-  const ride = await readRide(path);
-  rides.delete(path);
-  rides.set(path, ride);
+function keep(of: number, path: string, ride: Ride): Ride {
+  rides.delete(of);
+  rides.set(of, { path, ride });
   const [oldest] = rides.keys();
   if (rides.size > MOST_KEPT && oldest !== undefined) rides.delete(oldest);
   return ride;
@@ -22,13 +21,15 @@ async function readAndKeep(path: string): Promise<Ride> {
 async function answer(question: RideQuestion): Promise<RideAnswer> {
   const { id } = question;
   if (question.kind === "read") {
-    return { id, ride: await readAndKeep(question.path) };
+    return { id, ride: keep(question.of, question.path, await readRide(question.path)) };
   }
   if (question.kind === "keep") {
-    for (const path of rides.keys()) if (!question.paths.includes(path)) rides.delete(path);
+    for (const [of, { path }] of rides) if (!question.paths.includes(path)) rides.delete(of);
     return { id, kept: true };
   }
-  const ride = rides.get(question.path) ?? (await readAndKeep(question.path));
+  const ride = question.ride ?? rides.get(question.of)?.ride;
+  if (ride === undefined) return { id, kept: false };
+  keep(question.of, question.path, ride);
   const { plan, reading, facts, summary } = judgeDebrief(ride, question.document, question.known);
   return { id, judged: { plan, reading, facts, summary } };
 }

@@ -17,6 +17,9 @@ const MOST_HEAP_MB = 800;
 export class RidesApart implements RideWork {
   private worker: Worker | null = null;
   private asked = 0;
+  /** By what number the worker knows a ride. */
+  private readonly numbers = new WeakMap<Ride, number>();
+  private rides = 0;
   private readonly open = new Map<
     number,
     { resolve: (answer: RideAnswer) => void; reject: (error: Error) => void; path: string | null }
@@ -35,19 +38,26 @@ export class RidesApart implements RideWork {
 
   /** A ride from its file. Failures as `readRide`. */
   async read(path: string): Promise<Ride> {
-    const answer = await this.ask({ kind: "read", path });
+    const of = ++this.rides;
+    const answer = await this.ask({ kind: "read", path, of });
     if (!("ride" in answer)) throw new Error("unexpected answer");
+    this.numbers.set(answer.ride, of);
     return answer.ride;
   }
 
-  /** A ride read before, judged by a document and what is known of the rider. */
+  /** Just this ride, whatever lies at its path by now, judged by a document and what is known of the rider. */
   async judge(
     path: string,
     ride: Ride,
     { plan, overrides, ownMoments }: JudgedParts,
     known: KnownOfRider,
   ): Promise<ReadOutcome> {
-    const answer = await this.ask({ kind: "judge", path, document: { plan, overrides, ownMoments }, known });
+    const before = this.numbers.get(ride);
+    const of = before ?? ++this.rides;
+    this.numbers.set(ride, of);
+    const question = { kind: "judge", path, of, document: { plan, overrides, ownMoments }, known } as const;
+    let answer = await this.ask({ ...question, ride: before === undefined ? ride : null });
+    if ("kept" in answer) answer = await this.ask({ ...question, ride });
     if (!("judged" in answer)) throw new Error("unexpected answer");
     return { ...answer.judged, ride };
   }
