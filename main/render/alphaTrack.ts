@@ -4,7 +4,10 @@ import type { PartGraph } from "./partGraph.ts";
 import { bt709Params } from "./pictureFilters.ts";
 import type { Part } from "./planParts.ts";
 
-/** `animation`: QuickTime Animation, lossless and fast. `prores`: ProRes 4444, for editing programs that ask for it. */
+/**
+ * `animation`: QuickTime Animation, lossless and fast. `prores`: ProRes 4444, for editing programs that ask for it; off by
+ * up to 3 levels of 255 where a figure's edge is sharp.
+ */
 export type AlphaCodec = "animation" | "prores";
 
 /** The panels alone on a clear picture of the film's size, at the film's constant rate. */

@@ -46,7 +46,8 @@ Lays the ride's numbers over whole clips, one after the other.
 Options:
   --out FILE             the film to write (.mp4; .mov with --transparent)
   --transparent          the panels alone, on nothing, at constant rate, frame by frame beside the clip
-  --codec C              of a transparent track: animation (default, lossless, small) or prores (ProRes 4444)
+  --codec C              of a transparent track: animation (default; lossless, small) or prores (ProRes 4444, for programs
+                         that ask for it; larger, and off by up to 3 levels of 255 at the edges of figures)
   --preset P             draft, share (default), phone or archive
 ${outputOptionsHelp}
 ${lookOptionsHelp}
