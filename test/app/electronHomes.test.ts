@@ -84,7 +84,7 @@ async function painted(startChild: StartChild): Promise<Buffer> {
 
 describe("the painter's two homes", () => {
   it("same messages, same pixels", async () => {
-    const [node, electron] = await Promise.all(HOMES.map(([, start]) => painted(start)));
+    const [node, electron] = (await Promise.all(HOMES.map(([, start]) => painted(start)))) as [Buffer, Buffer];
     expect(node.length).toBeGreaterThan(3 * 640 * 360 * 1.5);
     expect(electron.equals(node)).toBe(true);
     expect(forked[0]).toMatchObject({
@@ -129,7 +129,7 @@ describe("the painter's two homes", () => {
 describe("example footage", () => {
   const order = (startChild: StartChild, outDir: string, durationS: number) => ({
     seed: DEMO_SEED,
-    clip: { ...demoClips(demoRide(DEMO_SEED), true)[0], durationS, telemetry: false },
+    clip: { ...demoClips(demoRide(DEMO_SEED), true)[0]!, durationS, telemetry: false },
     outDir,
     picture: { widthPx: 160, heightPx: 90 },
     tools: { ...testTools(), startChild },
@@ -195,8 +195,8 @@ describe("printing", () => {
     const printed = await print("/rides/a b/debrief.html");
     expect(printed).toEqual({ pdf: Buffer.from("%PDF-1.7") });
     expect(made).toHaveLength(1);
-    expect(made[0].destroyed).toBe(true);
-    expect(made[0].options).toMatchObject({
+    expect(made[0]!.destroyed).toBe(true);
+    expect(made[0]!.options).toMatchObject({
       show: false,
       webPreferences: { javascript: false, sandbox: true, contextIsolation: true, nodeIntegration: false },
     });
@@ -215,7 +215,7 @@ describe("printing", () => {
       () => Promise.reject(new Error("ERR_FILE_NOT_FOUND")),
     );
     expect(await away.print("/none.html")).toEqual({ why: { kind: "not started", said: "ERR_FILE_NOT_FOUND" } });
-    expect(away.made[0].destroyed).toBe(true);
+    expect(away.made[0]!.destroyed).toBe(true);
     const empty = standIn(() => Promise.resolve(Buffer.alloc(0)));
     expect(await empty.print("/empty.html")).toEqual({ why: { kind: "nothing written" } });
   });

@@ -96,7 +96,7 @@ function solvePair(
     const place = found?.members[best];
     if (!found || !place) return null;
     // What happens is written late: in the record the clip lies that much after its true place.
-    const errorS = wrongRide ? NaN : place.offsetS + lagS(seed) - filmed[best].startS;
+    const errorS = wrongRide ? NaN : place.offsetS + lagS(seed) - filmed[best]!.startS;
     const printedS = signalsErrorS(place.uncertaintyS!);
     if (found.sure && !(Math.abs(errorS) <= Math.max(2, printedS)))
       console.log(

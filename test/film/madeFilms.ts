@@ -143,7 +143,7 @@ export function renderedPicture(
   const stepS = (item.speed * frameRate.den) / frameRate.num;
   const soonerS = Math.min(intervalS, stepS) / 2;
   const slackS = intervalS / 2 + (item.freezes.length > 0 ? stepS / 2 : 0) + 1e-4;
-  const comesS = ticks[shown] / timescale - soonerS;
+  const comesS = ticks[shown]! / timescale - soonerS;
   const goesS = (ticks[shown + 1] ?? Infinity) / timescale - soonerS;
   return comesS <= mediaS + slackS && goesS >= mediaS - slackS ? shown : pictureOf(at, null);
 }

@@ -134,9 +134,10 @@ describe("every figure in a caption is of the seconds shown", () => {
       const mean = (values: readonly number[]): number => values.reduce((sum, one) => sum + one, 0) / values.length;
       for (const item of words.standing.film.items) {
         if (item.type !== "shot" || item.id === "held") continue;
-        const moment = reading.moments[item.moment!];
+        const moment = reading.moments[item.moment!]!;
         const shot: Shot = item;
-        const [from, to] = [shot.mediaStartS, shot.mediaEndS].map((mediaS) => rideTimeAt(shot.clock, mediaS));
+        const from = rideTimeAt(shot.clock, shot.mediaStartS);
+        const to = rideTimeAt(shot.clock, shot.mediaEndS);
         const startS = Math.floor(Math.max(from, moment.startS));
         const text = shot.captions.map((caption) => caption.text).join(" / ");
         const watts = /(\d+) W/.exec(text)?.[1];
@@ -149,7 +150,7 @@ describe("every figure in a caption is of the seconds shown", () => {
                   (s) => s < moment.endS - (moment.numbers["coastS"] ?? 0) && states[s] === PressureState.above,
                 )
               : seconds;
-          const values = shown.map((s) => power[s]).filter((value) => Number.isFinite(value));
+          const values = shown.map((s) => power[s]!).filter((value) => Number.isFinite(value));
           expect(`${name}: ${Math.round(mean(values))}`).toBe(`${name}: ${watts}`);
           figures++;
         }
@@ -199,7 +200,7 @@ describe("safety comes before training", () => {
       const { story, reading } = words.data;
       const shown = new Set(words.data.film.items.flatMap(({ moment }) => (moment === null ? [] : [moment])));
       for (const index of shown) {
-        const moment = reading.moments[index];
+        const moment = reading.moments[index]!;
         if (moment.kind !== "lapse") continue;
         const asked = story.facts.askable.filter((one) => one.startS < moment.endS && one.endS > moment.startS);
         expect(asked.length, `${name} at ${moment.startS}`).toBeGreaterThan(0);
@@ -304,7 +305,9 @@ describe("safety comes before training", () => {
 describe("what went well and what to change", () => {
   test("no praise below 60 %, and never the opposite of what follows", () => {
     for (const { name, words } of said) {
-      const [, held, change] = words.message.split("\n");
+      const lines = words.message.split("\n");
+      expect(lines.length, name).toBeGreaterThan(2);
+      const [, held, change] = lines as [string, string, string];
       const percent = /(\d+) %/.exec(held)?.[1];
       if (percent !== undefined) expect(Number(percent), `${name}: ${held}`).toBeGreaterThanOrEqual(60);
       if (/at the planned power|in the planned heart range/.test(held))
@@ -370,10 +373,10 @@ describe("the next ride", () => {
     const { data, page } = await wordsOf(ride, plan({ eventDate: "2026-08-02" }));
     const weeks = data.story.event!.weeks;
     expect(weeks.length).toBeGreaterThan(3);
-    expect(new Date(weeks[0].mondayUtcMs).toISOString().slice(0, 10)).toBe("2026-05-18");
+    expect(new Date(weeks[0]!.mondayUtcMs).toISOString().slice(0, 10)).toBe("2026-05-18");
     for (const [index, week] of weeks.slice(1).entries()) {
-      expect(week.askS - weeks[index].askS).toBeLessThanOrEqual(900);
-      expect(week.askS).toBeGreaterThanOrEqual(weeks[index].askS);
+      expect(week.askS - weeks[index]!.askS).toBeLessThanOrEqual(900);
+      expect(week.askS).toBeGreaterThanOrEqual(weeks[index]!.askS);
     }
     expect(page).toContain("Week of 18 May 2026");
     const over = await wordsOf(ride, plan({ eventDate: "2026-05-01" }));

@@ -39,7 +39,7 @@ const blocks = [
 
 /** A film that shows so many moments, each with a still where `stills` is true. */
 function withMoments(data: HandoverData, count: number, stills: boolean): HandoverData {
-  const [shot] = data.film.items.filter((item) => item.type === "shot");
+  const shot = data.film.items.find((item) => item.type === "shot")!;
   const others = data.film.items.filter((item) => item.moment === null);
   const indices = data.reading.moments.map((_, index) => index).slice(0, count);
   expect(indices).toHaveLength(count);
@@ -112,15 +112,15 @@ describe("the whole ride's chart", () => {
   it("draws the road's height as the file has it", () => {
     const ground = chart.panels.at(-1)!;
     expect(ground.kind).toBe("ground");
-    const area = [.../class="ground" d="([^"]+)"/.exec(svg)![1].matchAll(/[ML]([\d.]+) ([\d.]+)/g)].map((one) => ({
+    const area = [.../class="ground" d="([^"]+)"/.exec(svg)![1]!.matchAll(/[ML]([\d.]+) ([\d.]+)/g)].map((one) => ({
       x: Number(one[1]),
       y: Number(one[2]),
     }));
-    const footY = area[0].y;
+    const footY = area[0]!.y;
     const { low, high } = panelScale(ground);
     for (const { x, y } of area.slice(1, -1)) {
       const heightM = low + ((footY - y) / 46) * (high - low);
-      expect(Math.abs(heightM - heightsM[Math.min(seconds - 1, Math.round(timeAt(x)))])).toBeLessThan(4);
+      expect(Math.abs(heightM - heightsM[Math.min(seconds - 1, Math.round(timeAt(x)))]!)).toBeLessThan(4);
     }
     expect(svg).toContain("altitude (m)");
   });
@@ -139,7 +139,7 @@ describe("the whole ride's chart", () => {
 
   it("draws each block's own band over its own time, none in a rest, and the plan's elsewhere", () => {
     const bands = [...svg.matchAll(/class="band" x="([\d.]+)" y="([\d.]+)" width="([\d.]+)" height="([\d.]+)"/g)]
-      .map((one) => one.slice(1).map(Number))
+      .map((one) => one.slice(1).map(Number) as [number, number, number, number])
       .filter(([, , width]) => width > 8)
       .map(([x, y, width, height]) => ({ fromS: timeAt(x), toS: timeAt(x + width), y, height }));
     const starting = (atS: number) => bands.find(({ fromS }) => Math.abs(fromS - atS) < pixelS)!;
@@ -161,27 +161,25 @@ describe("the whole ride's chart", () => {
     const runs = filmRuns(data.film);
     expect(shots).toHaveLength(runs.length);
     shots.forEach((one, index) =>
-      expect(Math.abs(timeAt(Number(one[1])) - runs[index].rideStartS)).toBeLessThan(pixelS),
+      expect(Math.abs(timeAt(Number(one[1])) - runs[index]!.rideStartS)).toBeLessThan(pixelS),
     );
     const page = pageHtml(data);
     shownMoments(data).forEach((index, at) => {
       const number = new RegExp(`<text x="([\\d.]+)" y="[\\d.]+" text-anchor="middle" class="strong">${at + 1}</text>`);
       const x = Number(number.exec(svg)![1]);
-      expect(Math.abs(timeAt(x) - data.reading.moments[index].startS)).toBeLessThan(pixelS);
+      expect(Math.abs(timeAt(x) - data.reading.moments[index]!.startS)).toBeLessThan(pixelS);
       expect(page).toContain(`<span class="number">${at + 1}</span>`);
     });
   });
 
   it("keeps the words of two readings apart where they lie close together", () => {
-    const close = { ...chart, panels: chart.panels.map((panel) => ({ ...panel })) };
+    const { told: _, ...close } = chart;
     const heart = close.panels.find(({ kind }) => kind === "heart")!;
     const points = [
       { atS: 3000, value: 140, text: "early 140" },
       { atS: 3200, value: 140, text: "late 140" },
     ];
-    const drawn = markup(
-      createElement(RideChartSvg, { chart: { ...close, panels: [{ ...heart, points }], told: undefined } }),
-    );
+    const drawn = markup(createElement(RideChartSvg, { chart: { ...close, panels: [{ ...heart, points }] } }));
     const y = (text: string): number =>
       Number(new RegExp(`y="([\\d.]+)"[^>]*>${text}<`).exec(drawn.replaceAll("\u00a0", " "))![1]);
     expect(Math.abs(y("early 140") - y("late 140"))).toBeGreaterThan(16);

@@ -83,7 +83,7 @@ describe("which clips a debrief may use", () => {
       const clip = madeClip("a", durationS);
       const remedy = failureSaid(notSure([clip], lineup(placement("a", { verdict: "not sure" })))).remedy;
       const anchor = /--anchor (\S+?),? or/.exec(remedy)![1];
-      expect(parseAnchor(anchor, [clip], madeRide(60)).mediaS).toBeLessThan(durationS);
+      expect(parseAnchor(anchor!, [clip], madeRide(60)).mediaS).toBeLessThan(durationS);
     }
   });
 });

@@ -75,7 +75,7 @@ beforeAll(async () => {
   writeFileSync(join(plain, "emil", "tuesday.fit"), file);
   writeFileSync(join(plain, "fritz", "<b>.gpx"), "no ride at all");
   whole = makeSquad("one");
-  [first] = await worked(whole, 1);
+  first = (await worked(whole, 1))[0]!;
 }, 300_000);
 
 afterAll(() => {
@@ -92,7 +92,7 @@ describe("a batch", () => {
       "emil/tuesday.fit: failed",
       "fritz/<b>.gpx: failed",
     ]);
-    expect(failureSaid(first.rides[3].failure).sentence).toContain("athlete.json");
+    expect(failureSaid(first.rides[3]!.failure).sentence).toContain("athlete.json");
     const { document } = await loadDebrief(join(whole, "berta", "tuesday-debrief"));
     expect([document.plan.rider, document.plan.targetW, document.settings.language, document.athletePath]).toEqual([
       "Berta",
@@ -175,7 +175,7 @@ describe("the squad's page", () => {
 
   it("holds its charts as pictures that stand alone", () => {
     const svgs = [...page().matchAll(/data:image\/svg\+xml;base64,([^"]+)/g)].map(([, base64]) =>
-      Buffer.from(base64, "base64").toString("utf8"),
+      Buffer.from(base64!, "base64").toString("utf8"),
     );
     expect(svgs).toHaveLength(5);
     for (const svg of svgs) {

@@ -16,7 +16,7 @@ describe("telemetry held against rides of which the truth is known", () => {
   it("is exact where the carrier's own file is there", () => {
     const { n, sure, wrong, medianErrorS } = runCase(
       "carrier",
-      telemetryCases["other rider, whose own file is there"],
+      telemetryCases["other rider, whose own file is there"]!,
       500,
       15,
     );
@@ -48,15 +48,15 @@ describe("telemetry of odd clips", () => {
       deviceDelayS: 0,
       telemetry: [change(film.telemetry)],
     });
-    const [placed] = clips;
+    const placed = clips[0]!;
     const off = placed.found ? Math.abs(placed.found.offsetS - startS) : NaN;
     return { placed, wrong: placed.sure && !(off <= Math.max(2, placed.uncertaintyS!)) };
   };
   const only = (telemetry: ClipTelemetry, kept: (t: number) => boolean, moveM = (_t: number) => 0): ClipTelemetry => {
     const { mediaS, latDeg, lonDeg, speedMps } = telemetry.positions!;
-    const at = [...mediaS.keys()].filter((k) => kept(mediaS[k]));
-    const pick = (column: Float64Array) => Float64Array.from(at, (k) => column[k]);
-    const moved = Float64Array.from(at, (k) => latDeg[k] + moveM(mediaS[k]) / 111_195);
+    const at = [...mediaS.keys()].filter((k) => kept(mediaS[k]!));
+    const pick = (column: Float64Array) => Float64Array.from(at, (k) => column[k]!);
+    const moved = Float64Array.from(at, (k) => latDeg[k]! + moveM(mediaS[k]!) / 111_195);
     return {
       ...telemetry,
       positions: { mediaS: pick(mediaS), latDeg: moved, lonDeg: pick(lonDeg), speedMps: pick(speedMps) },
@@ -106,25 +106,27 @@ describe("telemetry of odd clips", () => {
       const whole = recorded(riding, { receiver, startUtcMs: START_MS }, random);
       // The recorder was started late and stopped early: it has the middle of what was filmed.
       const [fromS, toS] = [150, Math.min(450, whole.elapsedS - 30)];
-      const kept = [...whole.raw.timeS.keys()].filter((k) => whole.raw.timeS[k] >= fromS && whole.raw.timeS[k] <= toS);
+      const kept = [...whole.raw.timeS.keys()].filter(
+        (k) => whole.raw.timeS[k]! >= fromS && whole.raw.timeS[k]! <= toS,
+      );
       const raw = Object.fromEntries(
         Object.entries(whole.raw).map(([name, column]) => [
           name,
           column instanceof Float64Array
-            ? Float64Array.from(kept, (k) => column[k] - (name === "timeS" ? fromS : 0))
+            ? Float64Array.from(kept, (k) => column[k]! - (name === "timeS" ? fromS : 0))
             : kept.length,
         ]),
       ) as unknown as typeof whole.raw;
       const part = { ...whole, raw, elapsedS: toS - fromS, startUtcMs: START_MS + 1000 * fromS };
       const lengthS = Math.min(riding.distanceM.length / 5 - 10, toS + 20);
       const film = filmed(riding, { startS: 0, durationS: lengthS, receiver, zeroUtcMs: START_MS }, random);
-      const [placed] = placeClips({
+      const placed = placeClips({
         ride: part,
         clips: [film.clip],
         anchors: [],
         deviceDelayS: 0,
         telemetry: [film.telemetry],
-      }).clips;
+      }).clips[0]!;
       expect(placed.found).not.toBeNull();
       if (placed.sure)
         expect(Math.abs(placed.found!.offsetS + fromS)).toBeLessThanOrEqual(Math.max(2, placed.uncertaintyS!));
@@ -134,13 +136,13 @@ describe("telemetry of odd clips", () => {
 
 it("covers a trim as long as any, beside what whole seconds leave open", () => {
   // Of 300 such clips 2 lay beyond an error in which the two were taken to average out.
-  const { wrong, beyond } = runCase("trim", clockCases["inherited clock, trimmed by 0.5 to 10 s"], 3_000_000, 300);
+  const { wrong, beyond } = runCase("trim", clockCases["inherited clock, trimmed by 0.5 to 10 s"]!, 3_000_000, 300);
   expect({ wrong, beyond }).toEqual({ wrong: 0, beyond: 0 });
 });
 
 describe("clips by their camera's clock, and marks by hand, of which the truth is known", () => {
   it.each(Object.keys(clockCases))("%s: never sure and wrong", (name) => {
-    const { n, sure, wrong, beyond } = runCase(name, clockCases[name], 300, 60);
+    const { n, sure, wrong, beyond } = runCase(name, clockCases[name]!, 300, 60);
     expect(wrong).toBe(0);
     expect(beyond).toBeLessThanOrEqual(0.05 * n);
     if (/other camera|reset|wrongly/.test(name)) expect(sure).toBe(0);

@@ -163,7 +163,7 @@ function carriersFile(): Case {
     const film = filmed(other, { startS, durationS: lengthS, receiver: receiver(), zeroUtcMs }, random);
     const others = [{ ride: carriers, offsetS: 0, uncertaintyS: 0.3 }];
     const { clips } = solve({ ride: file, clips: [film.clip], telemetry: [film.telemetry], others });
-    return outcome(clips[0], startS, lengthS);
+    return outcome(clips[0]!, startS, lengthS);
   };
 }
 
@@ -240,7 +240,7 @@ function inherited(kind: "plain" | "trimmed" | "other serial" | "other of the mo
       RIDE_UTC_MS + 1000 * Math.floor(startS + (marksEnd ? lengthS : 0) + clockS);
     // A clock without a battery begins anew with each of the two.
     const fromFactory = () => Date.UTC(2016, 0, 1) + 1000 * Math.floor(30 + 900 * random.uniform());
-    const resets = [fromFactory(), fromFactory() + 1_200_000];
+    const resets = [fromFactory(), fromFactory() + 1_200_000] as const;
     const other = kind === "other serial" || kind === "other of the model";
     const model = kind === "other of the model" ? { camera: "Bar 2" } : {};
     const named = (k: number) => ({ fileName: `GX0${kind === "other of the model" ? 1 + 37 * k : 1 + k}.mp4` });
@@ -268,7 +268,7 @@ function inherited(kind: "plain" | "trimmed" | "other serial" | "other of the mo
       anchors: [{ clipId: "1", mediaS: 0, rideS: readS, sigmaS: 0.1 }],
       deviceDelayS: 0,
     });
-    return outcome(placed[1], secondS, lengthS);
+    return outcome(placed[1]!, secondS, lengthS);
   };
 }
 
@@ -292,7 +292,7 @@ function marked(kind: "one clock" | "clocks apart" | "mistaken"): Case {
       return parseAnchor(`1.mp4@${mediaS.toFixed(3)}=clock ${local(trueS)}`, clips, file);
     });
     const { clips: placed } = placeClips({ ride: file, clips, anchors, deviceDelayS: 0 });
-    return outcome(placed[0], startS, lengthS);
+    return outcome(placed[0]!, startS, lengthS);
   };
 }
 

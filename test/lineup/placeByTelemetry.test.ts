@@ -162,7 +162,9 @@ describe("placing by a telemetry track", () => {
         const same = [...whole.mediaS.keys()].filter(
           (i) => whole.latDeg[i] === latDeg[k] && whole.lonDeg[i] === lonDeg[k] && whole.speedMps[i] === speedMps[k],
         );
-        return same.length === 0 ? [] : [Math.min(...same.map((i) => Math.abs(mediaS[k] + hiddenS - whole.mediaS[i])))];
+        return same.length === 0
+          ? []
+          : [Math.min(...same.map((i) => Math.abs(mediaS[k]! + hiddenS - whole.mediaS[i]!)))];
       });
       expect(offs.length).toBeGreaterThan(50);
       expect(Math.max(...offs)).toBeLessThan(0.1);

@@ -65,7 +65,7 @@ describe("placeClips by anchors", () => {
           ["x", 80, { createdUtcMs: stamp(2000), camera: "Bar 9", fileName: "GX0118.mp4", ...x }],
         ],
         anchor,
-      ).clips[1];
+      ).clips[1]!;
     expect(other({})).toMatchObject({ sure: true, inheritedFrom: "a" });
     for (const told of [{ codedWidthPx: 3840, codedHeightPx: 2160 }, { fileName: "clip-7.mp4" }]) {
       expect(other(told)).toMatchObject({
@@ -85,7 +85,7 @@ describe("placeClips by anchors", () => {
       ],
       [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }],
     );
-    expect(clips[0].sure).toBe(true);
+    expect(clips[0]!.sure).toBe(true);
     expect(clips[1]).toMatchObject({ verdict: "not sure", reason: { facts: { doubt: { kind: "clock was reset" } } } });
   });
 

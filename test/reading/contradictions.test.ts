@@ -96,9 +96,10 @@ function doorsApart(reading: Reading, ride: Ride, lines: readonly string[]): str
   };
   const onPage = (label: string) => {
     const row = page.split("\n").find((line) => line.startsWith(`${label}|`));
-    return row === undefined || row.includes("unknown") ? null : Number(row.split("|")[1].split(" ")[0]);
+    return row === undefined || row.includes("unknown") ? null : Number(row.split("|")[1]!.split(" ")[0]);
   };
-  const same = (what: string, words: number | null, label: string, raw: number | null) => {
+  const same = (what: string, words: number | null, label: string, raw: number | null | undefined) => {
+    if (raw === undefined) return void found.push(`${what}: not in the JSON`);
     if (words !== onPage(label)) found.push(`${what}: ${words} in words, ${onPage(label)} on the coach's page`);
     // The JSON is not rounded: words round once, a rise is the difference of two rounded readings.
     if ((words === null) !== (raw === null) || (words !== null && Math.abs(words - raw!) > 1))
@@ -117,7 +118,7 @@ function doorsApart(reading: Reading, ride: Ride, lines: readonly string[]): str
   for (const hour of text.matchAll(/^ {2}(\d:\d\d:\d\d) to (\d:\d\d:\d\d) {2}(.*)\.$/gm)) {
     const row = page.split("\n").find((line) => line.startsWith(`${hour[1]}|${hour[2]}|`));
     const cells = row?.split("|").slice(2) ?? [];
-    for (const part of hour[3].split(", ")) {
+    for (const part of hour[3]!.split(", ")) {
       const number = /[\d.]+/.exec(part)?.[0] ?? "";
       if (!cells.includes(number)) found.push(`hour ${hour[1]}: ${part} in words, ${row} on the page`);
     }

@@ -108,7 +108,7 @@ const onFrames =
   (from: number, until: number) =>
   (clip: Clip): Shot[] => {
     const { ticks, timescale } = clip.frames;
-    return [counted(clip, ticks[from] / timescale, ticks[until] / timescale)];
+    return [counted(clip, ticks[from]! / timescale, ticks[until]! / timescale)];
   };
 
 const CASES: readonly Case[] = [
@@ -169,7 +169,7 @@ const CASES: readonly Case[] = [
     source: onBase(String(rate), Number(base)),
     frameRate: { num: 30, den: 1 },
     items: (clip: Clip) => [
-      counted(clip, clip.frames.ticks[21] / clip.frames.timescale, clip.frames.ticks[81] / clip.frames.timescale, {
+      counted(clip, clip.frames.ticks[21]! / clip.frames.timescale, clip.frames.ticks[81]! / clip.frames.timescale, {
         speed: Number(speed),
       }),
     ],
@@ -336,9 +336,10 @@ async function runCase(
   expected.forEach((frame, k) => {
     const luma = lumas[k];
     if (luma === undefined || frame.fading) return;
-    if (!frame.allowed.includes(numbers[k])) wrongPictures += 1;
+    const number = numbers[k]!;
+    if (!frame.allowed.includes(number)) wrongPictures += 1;
     // The instant is that of the source frame that is really seen.
-    const rideS = RIDE_OFFSET_S + RIDE_SECONDS_A_SECOND * pts[numbers[k]];
+    const rideS = RIDE_OFFSET_S + RIDE_SECONDS_A_SECOND * pts[number]!;
     if (!reader.shows(luma, rideS)) wrongPanels += 1;
   });
   const { packets, streams } = await probeFile(outPath, tools, true);
@@ -384,10 +385,10 @@ function expectedFrames(
   uneven: boolean,
 ): Expected[] {
   const frameS = film.frameRate.den / film.frameRate.num;
-  const steps = pts.slice(1).map((time, k) => time - pts[k]);
+  const steps = pts.slice(1).map((time, k) => time - pts[k]!);
   const intervalS = uneven
-    ? steps.sort((a, b) => a - b)[Math.floor(steps.length / 2)]
-    : (pts.at(-1)! - pts[0]) / (pts.length - 1);
+    ? steps.sort((a, b) => a - b)[Math.floor(steps.length / 2)]!
+    : (pts.at(-1)! - pts[0]!) / (pts.length - 1);
   const expected: Expected[] = [];
   for (const shot of items) {
     const heldS = shot.freezes.reduce((sum, freeze) => sum + freeze.durationS, 0);
@@ -400,7 +401,7 @@ function expectedFrames(
       const held = [k - 1, k, k + 1].some((near) =>
         shot.freezes.some(({ atMediaS }) => mediaAt(shot, near * frameS) === atMediaS),
       );
-      const allowed = [];
+      const allowed: number[] = [];
       if (shot.speed >= 15) {
         const shown = pts.findLastIndex((time, index) => index % 4 === 0 && time <= atS + 2e-5);
         allowed.push(Math.max(0, shown));
@@ -408,7 +409,7 @@ function expectedFrames(
         const soonerS = Math.min(stepS, intervalS) / 2;
         const slackS = intervalS * (0.5 + (variable ? JITTER_FRAMES : 0)) + (held ? stepS / 2 : 0) + 1e-3;
         for (let n = 0; n < pts.length; n += 1) {
-          const comesS = pts[n] - soonerS;
+          const comesS = pts[n]! - soonerS;
           const goesS = (pts[n + 1] ?? Infinity) - soonerS;
           if (comesS <= atS + slackS && goesS > atS - slackS) allowed.push(n);
         }
@@ -434,10 +435,11 @@ function unevenSteps(
   if (uneven) return 0;
   let [odd, asked] = [0, 0];
   expected.forEach(({ step, fading }, k) => {
-    if (step === null || fading || expected[k + 1] === undefined || expected[k + 1].fading) return;
+    if (step === null || fading || (expected[k + 1]?.fading ?? true)) return;
+    const next = numbers[k + 1]!;
     // Past the clip's end its last frame stands.
-    if (numbers[k + 1] >= lastSource) return;
-    const made = numbers[k + 1] - numbers[k];
+    if (next >= lastSource) return;
+    const made = next - numbers[k]!;
     const near = Math.round(step);
     if (near > 0 && Math.abs(step - near) < 0.02) {
       asked += Math.abs(step - near);

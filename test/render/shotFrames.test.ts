@@ -14,7 +14,7 @@ const RATES: readonly Rational[] = [
 const BASES = [90_000, 600, 1000, 15_360];
 
 function clipOf(ticks: Float64Array, timescale: number): Clip {
-  const step = ticks[1] - ticks[0];
+  const step = ticks[1]! - ticks[0]!;
   const frames = { timescale, ticks, keyframes: Uint32Array.of(0), endTicks: (ticks.at(-1) ?? 0) + step };
   const { rate, variable } = frameRate(frames);
   return madeClip("a", frames.endTicks / timescale, { frameRate: rate, variableRate: variable, frames });
@@ -34,7 +34,7 @@ function lostAndDoubled(shot: Shot, clip: Clip, rate: Rational, frames: number):
   let [lost, doubled] = [0, 0];
   for (let k = 1; k < source.length; k += 1) {
     if (source[k] === source[k - 1]) doubled += 1;
-    else lost += source[k] - source[k - 1] - 1;
+    else lost += source[k]! - source[k - 1]! - 1;
   }
   return { lost, doubled };
 }
@@ -47,7 +47,7 @@ describe("no frame is lost or doubled where the time base cannot hold the frame 
         for (const from of [0, 1, 2, 3, 20.25, 20.5, 77.75]) {
           const startS = (from * rate.den) / rate.num;
           // On the frame's own time, on the film's grid, and between two frames.
-          for (const fromS of [clip.frames.ticks[Math.floor(from)] / base, startS]) {
+          for (const fromS of [clip.frames.ticks[Math.floor(from)]! / base, startS]) {
             const shot = shotOf(clip, fromS, clip.durationS);
             const found = lostAndDoubled(shot, clip, rate, 240);
             expect(found, `${rate.num}/${rate.den} from frame ${from}`).toEqual({ lost: 0, doubled: 0 });
@@ -70,7 +70,7 @@ test("a phone's 30 frames a second that jitter lose none, from whichever frame t
   const clip = clipOf(ticks, 90_000);
   expect(clip.variableRate).toBe(true);
   for (let from = 0; from < 300; from += 7) {
-    const shot = shotOf(clip, ticks[from] / 90_000, ticks[from + 300] / 90_000);
+    const shot = shotOf(clip, ticks[from]! / 90_000, ticks[from + 300]! / 90_000);
     expect(lostAndDoubled(shot, clip, { num: 30, den: 1 }, 300), `from ${from}`).toEqual({ lost: 0, doubled: 0 });
   }
 });
@@ -80,7 +80,7 @@ test("a clock that runs slow doubles a frame only where it has fallen a whole on
   // 29.9 frames a second: 100.3 ms a frame more in 30 s is three frames.
   const ticks = Float64Array.from({ length: 900 }, (_, k) => Math.round(k * 3010 + random() * 900));
   const clip = clipOf(ticks, 90_000);
-  const { lost, doubled } = lostAndDoubled(shotOf(clip, ticks[0] / 90_000, 30), clip, { num: 30, den: 1 }, 896);
+  const { lost, doubled } = lostAndDoubled(shotOf(clip, ticks[0]! / 90_000, 30), clip, { num: 30, den: 1 }, 896);
   expect({ lost, doubled }).toEqual({ lost: 0, doubled: 3 });
 });
 
@@ -92,7 +92,7 @@ test("slowed footage shows each frame as often as its speed says, on any base", 
       [0.0625, 2],
       [0.03125, 4],
     ] as const) {
-      const shot = shotOf(clip, clip.frames.ticks[21] / base, 1.5, { speed });
+      const shot = shotOf(clip, clip.frames.ticks[21]! / base, 1.5, { speed });
       const { source } = shotFrames(shot, clip, { num: 30, den: 1 }, 0, 240);
       expect(
         Array.from(source, (frame) => frame - 21),
@@ -126,7 +126,7 @@ test("a stretch of a shot shows what the whole shot shows there", () => {
 test("a freeze holds the frame that it was set on", () => {
   const clip = clipAt({ num: 60_000, den: 1001 }, 1000, 600);
   for (const on of [100, 101, 102, 103]) {
-    const atMediaS = clip.frames.ticks[on] / 1000;
+    const atMediaS = clip.frames.ticks[on]! / 1000;
     const shot = shotOf(clip, 1, 4, { freezes: [{ atMediaS, durationS: 1.001 }] });
     const { source } = shotFrames(shot, clip, { num: 60_000, den: 1001 }, 0, 230);
     expect(source.filter((frame) => frame === on).length).toBe(61);

@@ -6,7 +6,7 @@ const eslint = new ESLint();
 
 async function found(code: string, filePath: string): Promise<boolean> {
   const [result] = await eslint.lintText(code, { filePath });
-  return result.messages.some(
+  return result!.messages.some(
     ({ ruleId, message }) => ruleId === "no-restricted-syntax" && message.includes("its code and facts"),
   );
 }

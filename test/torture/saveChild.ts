@@ -6,7 +6,7 @@ import { madePlan } from "../film/madeReading.ts";
 /** As long as a text may be. */
 const LONG = "x".repeat(20_000);
 
-const folder = process.argv[2];
+const folder = process.argv[2]!;
 let document = await loadDebrief(folder).then(
   (opened) => opened.document,
   () => newDebrief(madePlan(), [], ""),

@@ -51,8 +51,8 @@ describe("the rise as it is shown", () => {
         expect(first + Number(said)).toBe(last);
         for (const words of [debriefWords("en"), debriefWords("de")]) {
           for (const line of [
-            words.page.heart(facts, driftFacts(facts, 5))[0],
-            words.film.heartLines(facts, driftFacts(facts, 5))[0],
+            words.page.heart(facts, driftFacts(facts, 5))[0]!,
+            words.film.heartLines(facts, driftFacts(facts, 5))[0]!,
           ]) {
             const [one, other, by] = [...line.matchAll(/\d+/g)].map(([digits]) => Number(digits));
             expect([one, other]).toEqual([first, last]);
