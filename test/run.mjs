@@ -85,10 +85,7 @@ const PURE_TESTS = [
 function check() {
   /** @type {readonly [string, () => boolean][]} */
   const checks = [
-    ["types", tool("tsc", ["-p", "."])],
-    ["types of overlay (no Node, no DOM)", tool("tsc", ["-p", "overlay"])],
-    ["types of the window (no Node)", tool("tsc", ["-p", "renderer"])],
-    ["types of the window's tests", tool("tsc", ["-p", "test/renderer"])],
+    ["types", runs(process.execPath, ["test/types.mjs"])],
     ["form", tool("prettier", ["--check", "--log-level", "warn", "."])],
     ["lint", tool("eslint", ["--max-warnings", "0", "main", "overlay", "renderer", "test"])],
     [`lines over ${LONGEST_LINE} letters`, shortLines],

@@ -40,7 +40,7 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
       const canvas = document.querySelector<HTMLCanvasElement>(`.build .player-${name}`)!;
       const { data } = canvas.getContext("2d")!.getImageData(0, 0, canvas.width, canvas.height);
       let count = 0;
-      for (let at = 3; at < data.length; at += 4) if (data[at] > 200) count++;
+      for (let at = 3; at < data.length; at += 4) if (data[at]! > 200) count++;
       return count;
     }, layer);
   const openShot = async () => {
@@ -204,7 +204,7 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
           .getImageData(0, top, canvas.width, Math.round(0.4 * canvas.height));
         let [count, sum] = [0, 0];
         for (let at = 0; at < data.length / 4; at++)
-          if (data[4 * at + 3] > 200) [count, sum] = [count + 1, sum + (at % width)];
+          if (data[4 * at + 3]! > 200) [count, sum] = [count + 1, sum + (at % width)];
         return sum / count / width;
       });
     expect(await centreX()).toBeCloseTo(0.5, 1);

@@ -54,7 +54,7 @@ describe.skipIf(testShell !== "chromium" || process.platform === "win32")("npm r
     };
     try {
       const browser = await chromium.connectOverCDP(`http://127.0.0.1:${await port()}`);
-      const page = browser.contexts()[0].pages()[0];
+      const page = browser.contexts()[0]!.pages()[0]!;
       await page.locator("h1").first().waitFor({ timeout: 60_000 });
       await page.evaluate("window.mark = 1");
       await change("renderer/main.tsx", "openDesk();", 'openDesk();\ndocument.body.dataset.changed = "yes";');
@@ -72,7 +72,7 @@ describe.skipIf(testShell !== "chromium" || process.platform === "win32")("npm r
       await change("main/cli/followcar.ts", "\n", '\nprocess.stderr.write("changed program\\n");\n');
       await expect.poll(() => said, { timeout: 60_000 }).toMatch(/the program starts anew[^]*changed program/);
       const second = await chromium.connectOverCDP(`http://127.0.0.1:${await port()}`);
-      await second.contexts()[0].pages()[0].locator("h1").first().waitFor({ timeout: 60_000 });
+      await second.contexts()[0]!.pages()[0]!.locator("h1").first().waitFor({ timeout: 60_000 });
     } finally {
       child.kill("SIGTERM");
       await ended;

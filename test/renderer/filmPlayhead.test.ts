@@ -54,10 +54,10 @@ class MadePicture implements ClipPicture {
       return;
     }
     let frame = Math.max(0, this.frame);
-    while (frame + 1 < ticks.length && ticks[frame + 1] / timescale <= this.atS + 1e-6) frame += 1;
+    while (frame + 1 < ticks.length && ticks[frame + 1]! / timescale <= this.atS + 1e-6) frame += 1;
     if (frame === this.frame) return;
     this.frame = frame;
-    this.onFrame(clip.id, ticks[frame] / timescale);
+    this.onFrame(clip.id, ticks[frame]! / timescale);
   }
 }
 
@@ -133,7 +133,7 @@ describe("the preview asks the film clock", () => {
           if (item.type === "card" || frozen) continue;
           const { ticks, timescale } = clips.find(({ id }) => id === item.clipId)!.frames;
           const picture = pictureOf(clock.within(index, frameInItem)!, null)!;
-          const first = clock.frameShowing(index, ticks[picture] / timescale);
+          const first = clock.frameShowing(index, ticks[picture]! / timescale);
           expect(first).toBeLessThanOrEqual(frameInItem);
           expect(pictureOf(clock.within(index, first)!, picture)).toBe(picture);
         }
@@ -180,11 +180,11 @@ describe("the preview asks the film clock", () => {
         expect(Math.abs(passedS - clock.lengthS)).toBeLessThan(spareS.reduce((sum, one) => sum + one, 0));
         const comments = film.items.flatMap((item, index) => (item.commentPath === null ? [] : [index]));
         expect(log.spoken.map(([index]) => index)).toEqual(
-          comments.filter((index) => clock.spans[index].frames > clock.spans[index].crossfadeFrames),
+          comments.filter((index) => clock.spans[index]!.frames > clock.spans[index]!.crossfadeFrames),
         );
         // Speech begins with the first picture that comes when its time has come.
         for (const [index, fromS] of log.spoken) {
-          const item = film.items[index];
+          const item = film.items[index]!;
           expect(fromS).toBeLessThan(0.05 + (item.type === "card" ? 0 : 1 / 25 / item.speed));
         }
       }),

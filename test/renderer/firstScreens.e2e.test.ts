@@ -77,8 +77,8 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.keyboard.press("Enter");
     await list.getByRole("option", { name: demo.rideName }).waitFor();
     const inside = await list.getByRole("option").allTextContents();
-    for (let at = 0; at < inside.length; at++) {
-      if (inside[at].includes("ride") || inside[at].includes("clip")) await page.keyboard.press(" ");
+    for (const name of inside) {
+      if (name.includes("ride") || name.includes("clip")) await page.keyboard.press(" ");
       await page.keyboard.press("ArrowDown");
     }
     await shot("picker");
@@ -126,7 +126,7 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
 
   it("lines up with an anchor, moves the footage by a second, and undoes that", async () => {
     const { page, demo } = opened;
-    const [clipName, rest] = demo.anchor.split("@");
+    const [clipName, rest] = demo.anchor.split("@") as [string, string];
     const rideT = rest.slice(rest.indexOf("=") + 1);
     const mediaText = rest.slice(0, rest.indexOf("="));
     await page.locator("body").click({ position: { x: 5, y: 400 } });

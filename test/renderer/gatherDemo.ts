@@ -27,11 +27,11 @@ export async function gatherDemo({ page, demo }: OpenedWindow): Promise<void> {
       [...document.querySelectorAll<HTMLInputElement>(".plan-row input")].some((input) => input.value === value),
     ),
   );
-  const [clipName, rest] = demo.anchor.split("@");
+  const [clipName, rest] = demo.anchor.split("@") as [string, string];
   await page.getByRole("button", { name: "Line up", exact: false }).first().click();
   await page.getByRole("button", { name: `Look at ${clipName}` }).click();
   await page.locator('.player[data-frame]:not([data-frame=""])').waitFor({ timeout: 90_000 });
-  const [mediaS, rideT] = rest.split("=");
+  const [mediaS, rideT] = rest.split("=") as [string, string];
   await lookAt(page, Number(mediaS));
   const field = page.getByLabel(/of the clip, the ride is at/);
   await field.fill(rideT);

@@ -63,7 +63,7 @@ describeWindow.each(LOOKS)("files that have moved, $theme at $widthPx x $heightP
       renameSync(join(rides, name), join(card, `renamed ${index + 1}.mp4`));
     // The same name and size, but another ride: known by content, it is not taken.
     const other = readFileSync(join(opened.home, "disk", "tours", "sunday morning.fit"));
-    other[other.length >> 1] ^= 0xff;
+    other[other.length >> 1]! ^= 0xff;
     writeFileSync(join(opened.home, "empty", demo.rideName), other);
   }, 180_000);
   afterAll(() => opened.close());

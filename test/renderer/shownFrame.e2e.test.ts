@@ -116,7 +116,7 @@ describe.skipIf(chromiumPath === null)("the frame on the screen", () => {
     try {
       const page = await browser.newPage();
       await page.setContent("<video muted width=320 height=180></video>");
-      await page.addScriptTag({ content: outputFiles[0].text });
+      await page.addScriptTag({ content: outputFiles[0]!.text });
       const order = {
         whole: readFileSync(join(folder, "whole.mp4")).toString("base64"),
         proxy: readFileSync(join(folder, "proxy.mp4")).toString("base64"),

@@ -53,9 +53,9 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
         let least = 255;
         let most = 0;
         for (let at = 0; at < data.length; at += 4) {
-          if (data[at + 3] < 250) continue;
-          least = Math.min(least, data[at + 1]);
-          most = Math.max(most, data[at + 1]);
+          if (data[at + 3]! < 250) continue;
+          least = Math.min(least, data[at + 1]!);
+          most = Math.max(most, data[at + 1]!);
         }
         return most - least;
       });

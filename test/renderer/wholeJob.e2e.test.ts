@@ -38,8 +38,10 @@ describeWindow("the whole job", () => {
         name.endsWith("film.mp4"),
       );
       expect(films).toHaveLength(1);
-      expect(readFileSync(join(home, dirname(films[0]), "debrief.html"), "utf8")).toContain("Press on over every top.");
-      const { streams, format } = await probeFile(join(home, films[0]), testTools());
+      expect(readFileSync(join(home, dirname(films[0]!), "debrief.html"), "utf8")).toContain(
+        "Press on over every top.",
+      );
+      const { streams, format } = await probeFile(join(home, films[0]!), testTools());
       expect(streams.some((stream) => stream.codec_type === "video")).toBe(true);
       expect(Number(format.duration)).toBeGreaterThan(5);
       const own = new URL(page.url()).origin;
