@@ -43,6 +43,8 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
       for (let at = 3; at < data.length; at += 4) if (data[at]! > 200) count++;
       return count;
     }, layer);
+  /** How long someone speaks is what the test is about: the made-up microphone gives sound all the while. */
+  const speakFor = (lengthS: number) => opened.page.waitForTimeout(lengthS * 1000);
   const openShot = async () => {
     await opened.page.locator(".build-parts > li.firm .build-part").first().click();
     await opened.page.getByRole("heading", { level: 2, name: "Shot" }).waitFor();
@@ -74,11 +76,11 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
   it("shows the automatic film, card first, and is clean for axe", async () => {
     const { page } = opened;
     await page.locator(".build-card").waitFor();
-    await page.waitForTimeout(300);
+    await opened.idle();
     await shot("build-card");
     expect(await opened.faults()).toEqual([]);
     await openShot();
-    await page.waitForTimeout(500);
+    await opened.idle();
     await shot("build-shot");
     expect(await opened.faults()).toEqual([]);
   });
@@ -88,7 +90,7 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await openShot();
     const look = page.getByText("How the numbers stand on the picture");
     await look.click();
-    await page.waitForTimeout(300);
+    await opened.idle();
     await shot("build-numbers");
     expect(await opened.faults()).toEqual([]);
     const plain = await inked("panels");
@@ -190,8 +192,7 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await page.mouse.move(box.x + box.width * 0.6, box.y + box.height * 0.45, { steps: 6 });
     await page.mouse.up();
     await page.getByTitle("Undo: drawn: ring").waitFor({ timeout: 20_000 });
-    await page.waitForTimeout(300);
-    expect(await inked("over")).toBeGreaterThan(100);
+    await expect.poll(() => inked("over"), { timeout: 20_000 }).toBeGreaterThan(100);
     await shot("build-draw");
     await page.keyboard.press("Escape");
     // Later taken by its rim and moved: what is inked goes along, and nothing is left behind.
@@ -212,12 +213,11 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await page.mouse.move(box.x + box.width * 0.6, box.y + box.height * 0.45);
     await page.mouse.down();
     await page.mouse.move(box.x + box.width * 0.75, box.y + box.height * 0.45, { steps: 6 });
-    await page.waitForTimeout(100);
-    expect(await centreX()).toBeCloseTo(0.65, 1);
+    await expect.poll(centreX, { timeout: 20_000 }).toBeCloseTo(0.65, 1);
     await shot("build-draw-moving");
     await page.mouse.up();
     await page.getByTitle("Undo: drawing moved").waitFor({ timeout: 20_000 });
-    await page.waitForTimeout(300);
+    await opened.idle();
     expect(await centreX()).toBeCloseTo(0.65, 1);
     await page.keyboard.press("Escape");
     await page.keyboard.press("Shift+r");
@@ -243,7 +243,7 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await field.fill("look here");
     await field.press("Enter");
     await page.getByTitle("Undo: drawing moved").waitFor({ timeout: 20_000 });
-    await page.waitForTimeout(300);
+    await opened.idle();
     await shot("build-draw-all");
     const drawn = page.locator(".draw-one");
     const before = await drawn.count();
@@ -258,7 +258,7 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await openShot();
     await page.keyboard.press("r");
     await page.getByRole("meter", { name: "Loudness of your voice" }).waitFor({ timeout: 20_000 });
-    await page.waitForTimeout(1500);
+    await speakFor(1.5);
     await shot("build-record");
     await page.keyboard.press("r");
     await page.getByTitle("Undo: record a comment").waitFor({ timeout: 20_000 });
@@ -280,7 +280,7 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await page.keyboard.press("r");
     await meter.waitFor({ timeout: 20_000 });
     expect(await meter.evaluate((one) => one.getBoundingClientRect().bottom <= window.innerHeight)).toBe(true);
-    await page.waitForTimeout(5500);
+    await speakFor(5.5);
     expect(await chosen()).toBe(0);
     await page.keyboard.press("r");
     await takeAway.waitFor({ timeout: 20_000 });
@@ -291,7 +291,7 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     // Another part is clicked in the middle of a sentence.
     await page.keyboard.press("r");
     await meter.waitFor({ timeout: 20_000 });
-    await page.waitForTimeout(1200);
+    await speakFor(1.2);
     await page.locator(".build-part").nth(1).click();
     await page.getByTitle("Undo: record a comment").waitFor({ timeout: 20_000 });
     expect(await meter.count()).toBe(0);
@@ -443,7 +443,7 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
   it("keeps to the window's width at twice the text size", async () => {
     const { page } = opened;
     await page.setViewportSize({ width: Math.round(look.widthPx / 2), height: Math.round(look.heightPx / 2) });
-    await page.waitForTimeout(300);
+    await opened.idle();
     await shot("build-twice");
     expect(await opened.faults()).toEqual([]);
     expect(opened.problems).toEqual([]);

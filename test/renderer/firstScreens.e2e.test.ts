@@ -335,7 +335,7 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.setViewportSize({ width: Math.round(look.widthPx / 2), height: Math.round(look.heightPx / 2) });
     for (const key of ["0", "1", "4", "Shift+A"]) {
       await page.keyboard.press(key);
-      await page.waitForTimeout(300);
+      await opened.idle();
       await shot(`twice-${key}`);
       expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth), key).toBe(true);
     }

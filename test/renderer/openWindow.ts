@@ -2,7 +2,7 @@ import AxeBuilder from "@axe-core/playwright";
 import { cp, mkdir, mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
-import { _electron, chromium, type BrowserContext, type Page } from "playwright-core";
+import { _electron, chromium, type BrowserContext, type Page, type WebSocket as Socket } from "playwright-core";
 import { describe } from "vitest";
 import { startFallback } from "../../main/app/fallback/openInBrowser.ts";
 import { findElectron } from "../../main/app/launch/findElectron.ts";
@@ -56,6 +56,11 @@ export interface OpenedWindow {
   readonly requests: readonly string[];
   /** What keeps someone from using what is shown now: serious and critical findings of axe, controls that something covers, a page wider than the window. */
   faults(): Promise<readonly string[]>;
+  /**
+   * Waits until every call of the window is answered, and the page has drawn what came. Finished animations are waited
+   * for too; what a person waits for (a job, a playing film) is not. Rejects after 60 s.
+   */
+  idle(): Promise<void>;
   close(): Promise<void>;
 }
 
@@ -100,6 +105,14 @@ export async function openWindow(options: OpenWindowOptions = {}): Promise<Opene
         ...(overPx > 0 ? [`wider than the window by ${overPx} px`] : []),
       ];
     },
+    async idle() {
+      const endMs = Date.now() + 60_000;
+      for (let quiet = 0; quiet < 2;) {
+        await page.evaluate(drawn);
+        quiet = opened.calls.size === 0 ? quiet + 1 : 0;
+        if (Date.now() > endMs) throw new Error(`not answered in 60 s: ${[...opened.calls.values()].join(", ")}`);
+      }
+    },
     async close() {
       await context.close();
       await opened.end();
@@ -113,7 +126,20 @@ interface Opened {
   readonly context: BrowserContext;
   readonly problems: readonly string[];
   readonly requests: readonly string[];
+  /** Calls of the window that are not answered yet, by the number they carry. Electron's go another way: none. */
+  readonly calls: ReadonlyMap<string, string>;
   readonly end: () => Promise<void>;
+}
+
+/** In the page: two frames are drawn and no animation that has an end is under way. */
+async function drawn(): Promise<void> {
+  const frame = () => new Promise((resolve) => requestAnimationFrame(resolve));
+  await frame();
+  const ending = document
+    .getAnimations()
+    .filter((one) => one.playState === "running" && one.effect?.getComputedTiming().endTime !== Infinity);
+  await Promise.all(ending.map((one) => one.finished.catch(() => undefined)));
+  await frame();
 }
 
 async function inChromium(options: OpenWindowOptions, home: string): Promise<Opened> {
@@ -166,14 +192,36 @@ async function inElectron({ debrief, theme = "dark" }: OpenWindowOptions): Promi
   return { page, context, ...heard, end: () => program.close() };
 }
 
-function hear(context: BrowserContext): { readonly problems: string[]; readonly requests: string[] } {
+function hear(context: BrowserContext): Pick<Opened, "problems" | "requests" | "calls"> {
   const problems: string[] = [];
   const requests: string[] = [];
+  const calls = new Map<string, string>();
+  const hearPage = (page: Page) => page.on("websocket", (socket) => hearCalls(socket, calls));
+  context.on("page", hearPage);
+  for (const page of context.pages()) hearPage(page);
   context.on("request", (request) => requests.push(request.url()));
   context.on("console", (message) => {
     // Refused loads and policy violations come as console errors.
     if (message.type() === "error") problems.push(message.text());
   });
   context.on("weberror", (error) => problems.push(error.error().message));
-  return { problems, requests };
+  return { problems, requests, calls };
+}
+
+/** Counts the calls on the window's socket: a request has `t: "q"`, its answer `t: "s"` with the same `i`. */
+function hearCalls(socket: Socket, calls: Map<string, string>): void {
+  const own = new Set<string>();
+  const read = (payload: string | Buffer) =>
+    JSON.parse(String(payload)) as { readonly t?: string; readonly i?: string; readonly m?: string };
+  socket.on("framesent", ({ payload }) => {
+    const { t, i, m } = read(payload);
+    if (t !== "q" || i === undefined) return;
+    own.add(i);
+    calls.set(i, m ?? "?");
+  });
+  socket.on("framereceived", ({ payload }) => {
+    const { t, i } = read(payload);
+    if (t === "s" && i !== undefined) calls.delete(i);
+  });
+  socket.on("close", () => own.forEach((i) => calls.delete(i)));
 }

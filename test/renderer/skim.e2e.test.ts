@@ -43,7 +43,7 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     await page
       .locator('.skim .player[data-picture="shown"], .skim .player[data-picture="ride"]')
       .waitFor({ timeout: 30_000 });
-    await page.waitForTimeout(300);
+    await opened.idle();
     await shot("skim");
     expect(await opened.faults()).toEqual([]);
   });
@@ -292,8 +292,10 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     const { page } = opened;
     page.setDefaultTimeout(20_000);
     await page.getByRole("button", { name: /^Moments/ }).click();
+    await opened.idle();
     const lapse = page.locator(".skim-moment", { hasText: "off for" }).first();
     await lapse.click();
+    await opened.idle();
     await page.keyboard.press("k");
     await page.locator(".skim-moment.kept", { hasText: "off for" }).first().waitFor();
     const lapses = page.locator(".skim-breaks li.lapse");
@@ -326,7 +328,7 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
   it("keeps to the window's width at twice the text size", async () => {
     const { page } = opened;
     await page.setViewportSize({ width: Math.round(look.widthPx / 2), height: Math.round(look.heightPx / 2) });
-    await page.waitForTimeout(300);
+    await opened.idle();
     await shot("skim-twice");
     expect(await opened.faults()).toEqual([]);
   });

@@ -87,7 +87,7 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
 
   it("names each file that is no use, and goes on with the rest, by the athlete's target", async () => {
     const { page, demo } = opened;
-    await page.waitForTimeout(300);
+    await opened.idle();
     await choose([demo.rideName, "notes.fit", "broken.mp4", ...demo.clipNames]);
     // While some are still read, nothing is missed yet.
     const missed = () => page.getByText("Add the ride file").count();
@@ -132,7 +132,8 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     await start();
     const stop = page.getByRole("button", { name: /^Stop / });
     await stop.first().waitFor({ timeout: 20_000 });
-    await page.waitForTimeout(700);
+    await page.locator(".handover .progress").first().waitFor({ timeout: 20_000 });
+    await opened.idle();
     await clean("handover-busy");
     await stop.first().click();
     await page.getByText("stopped, nothing half-written was left").waitFor({ timeout: 30_000 });
@@ -155,8 +156,8 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     await page.locator("body").click({ position: { x: 5, y: 400 } });
     await page.keyboard.press("Shift+A");
     await page.getByRole("button", { name: "Weeks" }).click();
-    await page.locator("iframe.weeks-page").waitFor({ timeout: 30_000 });
-    await page.waitForTimeout(500);
+    await page.frameLocator("iframe.weeks-page").locator("h1").waitFor({ timeout: 30_000 });
+    await opened.idle();
     await clean("weeks-one-ride");
   });
 
@@ -166,12 +167,12 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     await choose([demo.rideName]);
     await clean("gather-no-footage");
     await page.getByRole("button", { name: "Look at the ride" }).and(page.locator(":not([disabled])")).click();
-    await page.waitForTimeout(300);
+    await opened.idle();
     await clean("lineup-no-footage");
     await step("Skim");
     await page.locator(".skim .player").waitFor();
-    await page.waitForTimeout(500);
-    expect(await spreadOf(".strip-canvas")).toBeGreaterThan(120);
+    await expect.poll(() => spreadOf(".strip-canvas"), { timeout: 20_000 }).toBeGreaterThan(120);
+    await opened.idle();
     await clean("skim-no-footage");
     await page.keyboard.press("a");
     await page.getByRole("dialog").getByLabel("What it is").waitFor();
