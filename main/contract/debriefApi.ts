@@ -238,8 +238,8 @@ export interface DebriefApi {
   /** Makes `athlete.json` in a folder below the one given, or changes it. */
   saveAthlete(folder: PathId, athlete: unknown): Promise<AthleteEntry>;
   readAthlete(id: PathId): Promise<unknown>;
-  /** Every file that would go. */
-  filesOfAthlete(id: PathId): Promise<readonly string[]>;
+  /** Every file that would go, and those in the folder that are not the athlete's and stay. */
+  filesOfAthlete(id: PathId): Promise<{ readonly files: readonly string[]; readonly others: readonly string[] }>;
   deleteAthlete(id: PathId, confirmName: string): Promise<void>;
   /** The weeks page of an athlete as HTML without scripts; `address` shows it in a frame of its own (its styles are its own). */
   weeksPage(

@@ -1,36 +1,81 @@
-import { readdir } from "node:fs/promises";
-import { join } from "node:path";
+import { readFile, readdir, realpath, rm } from "node:fs/promises";
+import { join, resolve } from "node:path";
 import { Failure } from "../contract/failure.ts";
+import { cacheFolder } from "../host/cacheFolder.edge.ts";
+import { knownFolders, remember } from "../host/knownFolders.edge.ts";
+import { stateFolder } from "../host/stateFolder.edge.ts";
 import type { Athlete } from "./athlete.ts";
 import { athleteFiles, deleteAthlete, loadAthlete } from "./athleteStore.edge.ts";
-import { cacheFolder } from "../host/cacheFolder.edge.ts";
+import { DEBRIEF_FILE } from "./debriefStore.edge.ts";
+import { parseDebrief } from "./parseDebrief.ts";
 
-/** Rooms of the cache that may hold pictures and sound of any athlete; all of it can be made again. */
-const PICTURE_ROOMS = ["parts", "proxies", "filmstrips"];
+/** Rooms of the cache that may hold pictures, sound and motion of any athlete; all of it is made again when needed. */
+const PICTURE_ROOMS = ["parts", "proxies", "filmstrips", "signals"];
 
 export interface AthleteListing {
   readonly athlete: Athlete;
-  /** Every file that would go: the athlete's folder, and pictures kept for speed. */
+  /** Every file that would go: the athlete's, their debriefs' wherever the program knows of them, unsaved copies. */
   readonly files: readonly string[];
+  /** Files of somebody else in the athlete's folder: they stay. */
+  readonly others: readonly string[];
   /** Rides and clips elsewhere that the debriefs point at: they stay. */
   readonly outside: readonly string[];
 }
 
-async function pictureCaches(): Promise<string[]> {
-  const rooms = await readdir(cacheFolder()).catch((): string[] => []);
-  return PICTURE_ROOMS.filter((room) => rooms.includes(room)).map((room) => join(cacheFolder(), room));
+const realPath = (path: string): Promise<string> => realpath(path).catch(() => resolve(path));
+
+/** The folder of the athlete that the debrief in a folder names; null where there is no such debrief. */
+async function athleteNamedIn(debriefFolder: string): Promise<string | null> {
+  try {
+    const path = join(debriefFolder, DEBRIEF_FILE);
+    const { athletePath } = parseDebrief(await readFile(path, "utf8"), path).document;
+    return athletePath === null ? null : await realPath(resolve(debriefFolder, athletePath));
+  } catch {
+    return null;
+  }
+}
+
+/** Debriefs of the athlete that lie elsewhere, of those that were opened or made in the window, and copies kept of them. */
+async function debriefsElsewhere(folder: string): Promise<string[]> {
+  const home = await realPath(folder);
+  const found: string[] = [];
+  for (const one of (await knownFolders()).debriefs) {
+    const real = await realPath(one);
+    if (!`${real}/`.startsWith(`${home}/`) && (await athleteNamedIn(one)) === home) found.push(one);
+  }
+  return found;
 }
 
 /** What deleting an athlete would remove. Failure `usage` for a folder without an athlete's file. */
 export async function athleteListing(folder: string): Promise<AthleteListing> {
   const athlete = await loadAthlete(folder);
   if (athlete === null) throw new Failure("athlete-folder-without-file", { folder });
-  return { athlete, ...(await athleteFiles(folder, await pictureCaches())) };
+  return { athlete, ...(await athleteFiles(folder, await ownRoots(folder))) };
+}
+
+async function ownRoots(folder: string): Promise<string[]> {
+  return [...(await debriefsElsewhere(folder)), ...(await unsavedCopies(folder))];
+}
+
+/** Copies of the athlete's documents that could not be saved where they belong: known by the place they were to go to. */
+async function unsavedCopies(folder: string): Promise<string[]> {
+  const room = join(stateFolder(), "unsaved");
+  const home = await realPath(folder);
+  const found: string[] = [];
+  for (const name of await readdir(room).catch(() => [])) {
+    const path = join(room, name);
+    const from = await readFile(join(path, "folder.txt"), "utf8").catch(() => null);
+    if (from === null) continue;
+    const meant = await realPath(from.trim());
+    if (`${meant}/`.startsWith(`${home}/`) || (await athleteNamedIn(from.trim())) === home) found.push(path);
+  }
+  return found;
 }
 
 /**
- * Deletes an athlete whole, once the person has seen the list and typed the name. Gives what is gone and what could not
- * be removed. Failure `usage` when the name is another or the files are no longer those listed: nothing is deleted then.
+ * Deletes an athlete whole, once the person has seen the list and typed the name; what was kept for speed goes with it,
+ * that of other athletes too, since it is made again. Gives what is gone and what could not be removed. Failure `usage`
+ * when the name is another or the files are no longer those listed: nothing is deleted then.
  */
 export async function deleteListed(
   folder: string,
@@ -39,5 +84,18 @@ export async function deleteListed(
 ): Promise<{ readonly removed: readonly string[]; readonly kept: readonly string[] }> {
   if (confirmName.trim() !== listing.athlete.name)
     throw new Failure("athlete-name-differs", { typed: confirmName.trim(), name: listing.athlete.name });
-  return deleteAthlete(folder, listing.files, await pictureCaches());
+  const roots = await ownRoots(folder);
+  const debriefs = (await knownFolders()).debriefs;
+  const home = await realPath(folder);
+  const gone: string[] = [];
+  for (const one of debriefs)
+    if (roots.includes(one) || `${await realPath(one)}/`.startsWith(`${home}/`)) gone.push(one);
+  const done = await deleteAthlete(folder, listing.files, roots);
+  for (const room of PICTURE_ROOMS)
+    await rm(join(cacheFolder(), room), { recursive: true, force: true }).catch(() => undefined);
+  if (done.kept.length === 0) {
+    for (const one of gone) await remember("debriefs", one, false);
+    await remember("athletes", folder, false);
+  }
+  return done;
 }

@@ -1,9 +1,10 @@
-import { lstat, mkdir, readFile, readdir, rm, rmdir } from "node:fs/promises";
-import { basename, dirname, isAbsolute, join, resolve } from "node:path";
+import { chmod, lstat, mkdir, readFile, readdir, rm, rmdir, stat } from "node:fs/promises";
+import { basename, dirname, join, resolve } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import { type Athlete, parseAthlete } from "./athlete.ts";
 import { DEBRIEF_FILE } from "./debriefStore.edge.ts";
 import { leavesFolder } from "./mediaPath.ts";
+import { isOfDebrief, isWritten } from "./ownFiles.ts";
 import { parseDebrief } from "./parseDebrief.ts";
 import { refuseLinks } from "../host/refuseLinks.edge.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
@@ -39,21 +40,42 @@ export async function saveAthlete(folder: string, athlete: Athlete): Promise<voi
 }
 
 export interface AthleteFiles {
-  /** Every file in the athlete's folder and the caches given, deepest last name order; links are listed, never followed. */
+  /**
+   * What is the athlete's: their file, debriefs with all that was made of them, and the rides and clips of those in the
+   * folder. A link is listed as such, never followed.
+   */
   readonly files: readonly string[];
+  /** Files of somebody else in the athlete's folder, and folders of other athletes (with `/` at the end): they stay. */
+  readonly others: readonly string[];
   /** Rides and clips the debriefs point at outside the folder: they stay, and the person is told. */
   readonly outside: readonly string[];
 }
 
-async function filesUnder(folder: string): Promise<string[]> {
+interface Found {
+  readonly path: string;
+  /** Lies in a debrief's folder or below it. */
+  readonly inDebrief: boolean;
+}
+
+/** Every file below a folder, by name; a folder with an `athlete.json` of its own is given as one. */
+async function filesUnder(folder: string, inDebrief = false): Promise<Found[]> {
   const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
-  const found: string[] = [];
+  const here = inDebrief || entries.some(({ name }) => name === DEBRIEF_FILE);
+  const found: Found[] = [];
   for (const entry of entries.sort((a, b) => (a.name < b.name ? -1 : 1))) {
     const path = join(folder, entry.name);
-    if (entry.isDirectory()) found.push(...(await filesUnder(path)));
-    else found.push(path);
+    if (!entry.isDirectory()) found.push({ path, inDebrief: here });
+    else if (await isFile(join(path, ATHLETE_FILE))) found.push({ path: `${path}/`, inDebrief: false });
+    else found.push(...(await filesUnder(path, here)));
   }
   return found;
+}
+
+function isFile(path: string): Promise<boolean> {
+  return stat(path).then(
+    (found) => found.isFile(),
+    () => false,
+  );
 }
 
 /**
@@ -67,34 +89,68 @@ async function squadPageWith(folder: string): Promise<string[]> {
   return [name, encodeURIComponent(name)].some((one) => page.includes(`${one}/`)) ? [path] : [];
 }
 
-async function athleteRoots(folder: string, caches: readonly string[]): Promise<string[]> {
-  if ((await loadAthlete(folder)) === null) throw new Failure("athlete-folder-without-file", { folder });
-  return [folder, ...caches];
+/** Rides and clips that a debrief's file points at; one that can't be read points nowhere. */
+async function mediaOf(path: string): Promise<readonly { readonly path: string; readonly leaves: boolean }[]> {
+  try {
+    const { document } = parseDebrief(await readFile(path, "utf8"), path);
+    return document.media.map((media) => ({
+      path: resolve(dirname(path), media.path),
+      leaves: leavesFolder(media.path),
+    }));
+  } catch {
+    return [];
+  }
 }
 
-/** What `deleteAthlete` would remove, to be shown first. Failure `usage` for a folder without `athlete.json`. */
-export async function athleteFiles(folder: string, caches: readonly string[] = []): Promise<AthleteFiles> {
-  const files: string[] = [];
-  for (const root of await athleteRoots(folder, caches)) files.push(...(await filesUnder(root)));
-  files.push(...(await squadPageWith(folder)));
-  const outside = new Set<string>();
-  for (const path of files.filter((one) => one.endsWith(DEBRIEF_FILE))) {
-    const text = await readFile(path, "utf8").catch(() => "");
-    try {
-      for (const media of parseDebrief(text, path).document.media)
-        if (leavesFolder(media.path))
-          outside.add(isAbsolute(media.path) ? media.path : resolve(dirname(path), media.path));
-    } catch {
-      // A debrief that can't be read points nowhere; it is deleted all the same.
+/**
+ * What `deleteAthlete` would remove, to be shown first. Failure `usage` for a folder without `athlete.json`.
+ * @param elsewhere folders of the athlete's debriefs outside the athlete's own
+ */
+export async function athleteFiles(folder: string, elsewhere: readonly string[] = []): Promise<AthleteFiles> {
+  if ((await loadAthlete(folder)) === null) throw new Failure("athlete-folder-without-file", { folder });
+  const found = await filesUnder(folder);
+  for (const one of elsewhere) found.push(...(await filesUnder(one)));
+  const media = new Set<string>();
+  const away = new Set<string>();
+  for (const { path } of found.filter((one) => basename(one.path) === DEBRIEF_FILE))
+    for (const one of await mediaOf(path)) {
+      media.add(one.path);
+      if (one.leaves) away.add(one.path);
     }
-  }
-  return { files, outside: [...outside].filter((path) => !files.includes(path)).sort() };
+  const own = ({ path, inDebrief }: Found): boolean =>
+    !path.endsWith("/") &&
+    (inDebrief ? isOfDebrief(basename(path)) : isWritten(basename(path)) || media.has(resolve(path)));
+  const files = [...found.filter(own).map(({ path }) => path), ...(await squadPageWith(folder))];
+  const gone = new Set(files.map((path) => resolve(path)));
+  return {
+    files,
+    others: found.filter((one) => !own(one)).map(({ path }) => path),
+    outside: [...away].filter((path) => !gone.has(path)).sort(),
+  };
 }
 
 async function removeEmpty(folder: string): Promise<void> {
   const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
   for (const entry of entries) if (entry.isDirectory()) await removeEmpty(join(folder, entry.name));
   await rmdir(folder).catch(() => undefined);
+}
+
+/** Removes a file, one that may not be written too; a link goes, what it points at stays. False where it can't be. */
+async function removed(path: string): Promise<boolean> {
+  const gone = () =>
+    rm(path, { force: true }).then(
+      () => true,
+      () => false,
+    );
+  if (await gone()) return true;
+  // It may lie in a folder that may not be written; the folder is the athlete's, so it may be made so.
+  const { isFile: plain } = await lstat(path).then(
+    (found) => ({ isFile: found.isFile() }),
+    () => ({ isFile: false }),
+  );
+  await chmod(dirname(path), 0o700).catch(() => undefined);
+  if (plain) await chmod(path, 0o600).catch(() => undefined);
+  return gone();
 }
 
 /**
@@ -105,24 +161,19 @@ async function removeEmpty(folder: string): Promise<void> {
 export async function deleteAthlete(
   folder: string,
   shown: readonly string[],
-  caches: readonly string[] = [],
+  elsewhere: readonly string[] = [],
 ): Promise<{ readonly removed: readonly string[]; readonly kept: readonly string[] }> {
-  const { files } = await athleteFiles(folder, caches);
+  const { files } = await athleteFiles(folder, elsewhere);
   const agreed = new Set(shown);
   if (files.length !== shown.length || files.some((path) => !agreed.has(path)))
     throw new Failure("athlete-files-changed", { folder });
-  const removed: string[] = [];
+  const went: string[] = [];
   const kept: string[] = [];
   const last = join(folder, ATHLETE_FILE);
   for (const path of [...files.filter((one) => one !== last), last]) {
     if (path === last && kept.length > 0) break;
-    await rm(path, { force: true }).catch(() => undefined);
-    const there = await lstat(path).then(
-      () => true,
-      () => false,
-    );
-    (there ? kept : removed).push(path);
+    ((await removed(path)) ? went : kept).push(path);
   }
-  if (kept.length === 0) for (const root of [folder, ...caches]) await removeEmpty(root);
-  return { removed, kept };
+  if (kept.length === 0) for (const root of [folder, ...elsewhere]) await removeEmpty(root);
+  return { removed: went, kept };
 }

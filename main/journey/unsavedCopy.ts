@@ -12,6 +12,7 @@ export async function unsavedFailure(document: DebriefDocument, folder: string, 
   const kept = join(stateFolder(), "unsaved", `${basename(folder)}-${Date.now()}`);
   const keptAt = await mkdir(kept, { recursive: true, mode: 0o700 })
     .then(() => writeAtomic(join(kept, DEBRIEF_FILE), debriefText(document)))
+    .then(() => writeAtomic(join(kept, "folder.txt"), `${folder}\n`))
     .then(
       () => kept,
       () => null,

@@ -41,6 +41,7 @@ export const cliDe: CliWords = {
   signalsTook: (seconds, readMb, ofMb) =>
     `${komma(seconds, 1)} s lang hingesehen und hingehört: von ${komma(ofMb, 1)} MB an Clips ${komma(readMb, 1)} MB gelesen.`,
   athleteFiles: (name, count) => `${name}: ${files(count)}`,
+  others: "Im Ordner, aber nicht von diesem Programm oder von jemand anderem; bleibt, wie es ist:",
   elsewhere: "Fahrten und Clips an anderen Orten; sie bleiben, wo sie sind:",
   typeName: (name) => `Um das alles endgültig zu löschen, den Namen des Sportlers eingeben (${name}): `,
   deleted: (count, name) => `${files(count)} von ${name} gelöscht.`,

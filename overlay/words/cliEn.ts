@@ -32,6 +32,7 @@ export const cliEn: CliWords = {
   signalsTook: (seconds, readMb, ofMb) =>
     `Looked and listened for ${seconds.toFixed(1)} s: ${readMb.toFixed(1)} MB read of clips of ${ofMb.toFixed(1)} MB.`,
   athleteFiles: (name, count) => `${name}: ${count} ${count === 1 ? "file" : "files"}`,
+  others: "In the folder, but not of this program or of another athlete, and left as it is:",
   elsewhere: "Rides and clips elsewhere, which stay where they are:",
   typeName: (name) => `To delete all of this for good, type the athlete's name (${name}): `,
   deleted: (count, name) => `Deleted ${count} ${count === 1 ? "file" : "files"} of ${name}.`,

@@ -35,6 +35,7 @@ export interface CliWords {
   signalsTook(seconds: number, readMb: number, ofMb: number): string;
   athleteFiles(name: string, count: number): string;
   readonly elsewhere: string;
+  readonly others: string;
   typeName(name: string): string;
   deleted(count: number, name: string): string;
   notDeleted(path: string): string;

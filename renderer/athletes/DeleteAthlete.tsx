@@ -15,13 +15,26 @@ interface Props {
   readonly onDeleted: () => void;
 }
 
+function PathList({ title, paths }: { readonly title: string; readonly paths: readonly string[] }) {
+  return (
+    <>
+      <p>{title}</p>
+      <ul className="delete-files scroll" tabIndex={0} aria-label={title}>
+        {paths.map((path) => (
+          <li key={path}>{path}</li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
 /** Shows every file that would go, and asks for the athlete's name before it goes. */
 export function DeleteAthlete({ athlete, onClose, onDeleted }: Props) {
-  const [files, setFiles] = useState<readonly string[] | null>(null);
+  const [found, setFound] = useState<Awaited<ReturnType<typeof desk.filesOfAthlete>> | null>(null);
   const [typed, setTyped] = useState("");
   const { failure, busy, call } = useCalls();
-  useEffect(() => void call(async () => setFiles(await desk.filesOfAthlete(athlete.id))), [call, athlete.id]);
-  const sure = files !== null && typed.trim() === athlete.name && !busy;
+  useEffect(() => void call(async () => setFound(await desk.filesOfAthlete(athlete.id))), [call, athlete.id]);
+  const sure = found !== null && typed.trim() === athlete.name && !busy;
   const remove = async () => {
     if (sure && (await call(() => desk.deleteAthlete(athlete.id, typed.trim())))) onDeleted();
   };
@@ -40,16 +53,12 @@ export function DeleteAthlete({ athlete, onClose, onDeleted }: Props) {
     >
       <div className="stack">
         {failure !== null && <FailureNote failure={failure} />}
-        {files === null ? (
+        {found === null ? (
           <p className="quiet">{words.deleteLoading}</p>
         ) : (
           <>
-            <p>{words.deleteMore(files.length)}</p>
-            <ul className="delete-files scroll" tabIndex={0} aria-label={words.deleteMore(files.length)}>
-              {files.map((file) => (
-                <li key={file}>{file}</li>
-              ))}
-            </ul>
+            <PathList title={words.deleteMore(found.files.length)} paths={found.files} />
+            {found.others.length > 0 && <PathList title={words.deleteOthers} paths={found.others} />}
             <p className="quiet">{words.rest}</p>
             <Field label={words.deleteConfirm(athlete.name)}>
               {(props) => (

@@ -64,5 +64,6 @@ export const athletes = {
   deleteLoading: "Looking what would go …",
   deleteConfirm: (name: string) => `To delete, type the name: ${name}`,
   deleteGo: "Delete for good",
-  rest: "Rides and clips that lie elsewhere stay where they are.",
+  deleteOthers: "In the folder, but not of this program or of another athlete: these stay.",
+  rest: "Rides and clips that lie elsewhere stay where they are. Pictures kept for speed, of every athlete, are made again when they are needed.",
 } as const;

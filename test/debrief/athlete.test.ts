@@ -1,18 +1,26 @@
-import { mkdir, mkdtemp, readdir, stat, symlink, writeFile } from "node:fs/promises";
+import { existsSync } from "node:fs";
+import { chmod, lchown, mkdir, mkdtemp, readFile, readdir, symlink, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { basename, dirname, join } from "node:path";
 import fc from "fast-check";
 import { Geodesic } from "geographiclib-geodesic";
 import { beforeEach, describe, expect, test } from "vitest";
+import type { MediaRef } from "../../main/contract/debrief.ts";
 import { Failure } from "../../main/contract/failure.ts";
 import { athleteHelp } from "../../main/debrief/athleteHelp.ts";
 import { athleteWords, newAthlete, parseAthlete, requireLessonConsent } from "../../main/debrief/athlete.ts";
+import { athleteListing, deleteListed } from "../../main/debrief/athleteListing.edge.ts";
 import { athleteFiles, deleteAthlete, loadAthlete, saveAthlete } from "../../main/debrief/athleteStore.edge.ts";
 import { newDebrief } from "../../main/debrief/debriefDocument.ts";
 import { saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
 import { hideHome } from "../../main/debrief/hideHome.ts";
+import { knownFolders, remember } from "../../main/host/knownFolders.edge.ts";
+import { stateFolder } from "../../main/host/stateFolder.edge.ts";
+import { unsavedFailure } from "../../main/journey/unsavedCopy.ts";
 import { madePlan } from "../film/madeReading.ts";
 import { refused } from "../support/said.ts";
+
+const media = (path: string): MediaRef => ({ id: path, kind: "ride", path, bytes: 1, fingerprint: "" });
 
 let root: string;
 beforeEach(async () => {
@@ -71,48 +79,84 @@ describe("the athlete's file", () => {
 });
 
 describe("deleting an athlete", () => {
+  async function write(path: string): Promise<void> {
+    await mkdir(dirname(path), { recursive: true });
+    await writeFile(path, "x");
+  }
+
+  /** An athlete with one ride, whose clip lies in the folder and whose ride file lies elsewhere, and with what is not theirs. */
   async function fill(): Promise<string> {
     const folder = join(root, "ines");
     await saveAthlete(folder, newAthlete("Ines"));
-    await mkdir(join(folder, "ride1", "stills"), { recursive: true });
-    await writeFile(join(folder, "ride1", "film.mp4"), "x");
-    await writeFile(join(folder, "ride1", "stills", "1.png"), "x");
-    await saveDebrief(
-      join(folder, "ride1"),
-      newDebrief(madePlan(), [{ id: "r", kind: "ride", path: "../../rides/a.fit", bytes: 1, fingerprint: "" }], "r"),
-    );
+    const refs = [media("../../rides/a.fit"), media("../clips/bars.mp4")];
+    await mkdir(join(folder, "ride1"));
+    await saveDebrief(join(folder, "ride1"), newDebrief(madePlan(), refs, refs[0]!.id));
+    for (const path of ["clips/bars.mp4", "ride1/film.mp4", "ride1/stills/1.png"]) await write(join(folder, path));
     await writeFile(join(root, "other.txt"), "mine");
+    await writeFile(join(root, "other.png"), "mine");
+    await symlink(join(root, "other.png"), join(folder, "ride1", "linked.png"));
+    // Not of this athlete, or not of this program.
     await symlink(join(root, "other.txt"), join(folder, "link.txt"));
+    await write(join(folder, "contract.pdf"));
+    await write(join(folder, "clips", "holiday.mp4"));
+    await write(join(folder, "ride1", "invoice.docx"));
+    await saveAthlete(join(folder, "bert"), newAthlete("Bert"));
+    await write(join(folder, "bert", "ride1", "film.mp4"));
     return folder;
   }
+  const theirs = ["athlete.json", "clips/bars.mp4", "ride1/debrief.json", "ride1/film.mp4", "ride1/linked.png"];
+  const notTheirs = ["bert/", "clips/holiday.mp4", "contract.pdf", "link.txt", "ride1/invoice.docx"];
 
-  test("removes every file that was shown, and nothing outside, links not followed", async () => {
+  test("removes every file that was shown and nothing else; what is another's is named; links are not followed", async () => {
     const folder = await fill();
-    const { files, outside } = await athleteFiles(folder);
-    expect(files.map((path) => path.slice(folder.length + 1)).sort()).toEqual([
-      "athlete.json",
-      "link.txt",
-      "ride1/debrief.json",
-      "ride1/film.mp4",
-      "ride1/stills/1.png",
-    ]);
+    const { files, others, outside } = await athleteFiles(folder);
+    const below = (paths: readonly string[]) => paths.map((path) => path.slice(folder.length + 1)).sort();
+    expect(below(files)).toEqual([...theirs, "ride1/stills/1.png"]);
+    expect(below(others)).toEqual(notTheirs);
     expect(outside).toEqual([join(root, "rides", "a.fit")]);
     const { removed, kept } = await deleteAthlete(folder, files);
-    expect(removed).toHaveLength(5);
+    expect(below(removed)).toHaveLength(6);
     expect(kept).toEqual([]);
-    expect(await readdir(root)).toEqual(["other.txt"]);
-    expect((await stat(join(root, "other.txt"))).size).toBe(4);
+    expect((await readdir(root)).sort()).toEqual(["ines", "other.png", "other.txt"]);
+    expect((await readdir(folder)).sort()).toEqual(["bert", "clips", "contract.pdf", "link.txt", "ride1"]);
+    expect(await readdir(join(folder, "bert", "ride1"))).toEqual(["film.mp4"]);
+    expect(await readFile(join(root, "other.png"), "utf8")).toBe("mine");
   });
 
-  test("caches given go with them", async () => {
+  test("a debrief of theirs in another folder goes with them", async () => {
     const folder = await fill();
-    const cache = join(root, "cache");
-    await mkdir(cache);
-    await writeFile(join(cache, "part.mov"), "x");
-    const { files } = await athleteFiles(folder, [cache]);
-    expect(files).toContain(join(cache, "part.mov"));
-    await deleteAthlete(folder, files, [cache]);
-    expect(await readdir(root)).toEqual(["other.txt"]);
+    const away = join(root, "elsewhere");
+    await mkdir(away);
+    await saveDebrief(away, { ...newDebrief(madePlan(), [media("a.fit")], "a.fit"), athletePath: "../ines" });
+    await write(join(away, "film.mp4"));
+    await write(join(away, "letter.txt"));
+    const { files, others } = await athleteFiles(folder, [away]);
+    expect(files).toEqual(expect.arrayContaining([join(away, "debrief.json"), join(away, "film.mp4")]));
+    expect(others).toContain(join(away, "letter.txt"));
+    await deleteAthlete(folder, files, [away]);
+    expect(await readdir(away)).toEqual(["letter.txt"]);
+  });
+
+  test("files and folders that may not be written go too", async () => {
+    const folder = await fill();
+    const asRoot = process.getuid?.() === 0;
+    const stills = join(folder, "ride1", "stills");
+    for (const path of [
+      root,
+      folder,
+      ...(await readdir(folder, { recursive: true })).map((name) => join(folder, name)),
+    ])
+      if (asRoot) await lchown(path, 65534, 65534);
+    await chmod(join(stills, "1.png"), 0o400);
+    await chmod(stills, 0o500);
+    if (asRoot) process.seteuid!(65534);
+    try {
+      const { files } = await athleteFiles(folder);
+      expect((await deleteAthlete(folder, files)).kept).toEqual([]);
+      expect(existsSync(stills)).toBe(false);
+    } finally {
+      if (asRoot) process.seteuid!(0);
+    }
   });
 
   test("the page over a squad's rides goes with an athlete it tells of, and stays where it does not", async () => {
@@ -131,11 +175,47 @@ describe("deleting an athlete", () => {
   test("another list than the one shown deletes nothing; nor does a folder without an athlete", async () => {
     const folder = await fill();
     const { files } = await athleteFiles(folder);
-    await writeFile(join(folder, "new.txt"), "x");
+    await write(join(folder, "ride1", "new.png"));
     await expect(deleteAthlete(folder, files)).rejects.toMatchObject({ code: "usage" });
-    expect((await athleteFiles(folder)).files).toHaveLength(6);
+    expect((await athleteFiles(folder)).files).toHaveLength(7);
     await expect(athleteFiles(root)).rejects.toMatchObject({ code: "usage" });
     expect(await readdir(root)).toContain("other.txt");
+  });
+});
+
+describe("an athlete's list as command line and window have it", () => {
+  test("knows debriefs elsewhere and copies that could not be saved, and empties what was kept for speed", async () => {
+    const home = join(root, "home");
+    const before = { ...process.env };
+    Object.assign(process.env, { FOLLOWCAR_STATE: home, FOLLOWCAR_CACHE: join(home, "cache") });
+    try {
+      const folder = join(root, "ines");
+      await saveAthlete(folder, newAthlete("Ines"));
+      const away = join(root, "away");
+      await mkdir(away);
+      const document = { ...newDebrief(madePlan(), [media("a.fit")], "a.fit"), athletePath: "../ines" };
+      await saveDebrief(away, document);
+      await remember("debriefs", away);
+      await unsavedFailure(document, away, true);
+      for (const room of ["parts", "proxies", "filmstrips", "signals", "made-here"]) {
+        await mkdir(join(home, "cache", room), { recursive: true });
+        await writeFile(join(home, "cache", room, "one"), "x");
+      }
+      const listing = await athleteListing(folder);
+      expect(listing.files.map((path) => basename(path)).sort()).toEqual([
+        "athlete.json",
+        "debrief.json",
+        "debrief.json",
+        "folder.txt",
+      ]);
+      expect((await deleteListed(folder, listing, "Ines")).kept).toEqual([]);
+      expect(existsSync(away)).toBe(false);
+      expect(await readdir(join(home, "cache"))).toEqual(["made-here"]);
+      expect((await knownFolders()).debriefs).toEqual([]);
+      expect(await readdir(join(stateFolder(), "unsaved"))).toEqual([]);
+    } finally {
+      process.env = before;
+    }
   });
 });
 

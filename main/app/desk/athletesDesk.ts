@@ -10,7 +10,7 @@ import { weeksPage } from "../../journey/weeksPage.ts";
 import { rideDateText } from "../../../overlay/words/dateText.ts";
 import { athleteLines } from "../../../overlay/words/athleteWords.ts";
 import type { DeskContext } from "./deskContext.ts";
-import { knownFolders, remember } from "./userLists.ts";
+import { knownFolders, remember } from "../../host/knownFolders.edge.ts";
 import { noticeTexts } from "../../../overlay/words/notices/noticeText.ts";
 
 type AthleteCalls = Pick<
@@ -126,7 +126,7 @@ export function athletesDesk({ surroundings }: DeskContext, heard: AthletesHeard
       const folder = folderOf(id);
       const listing = await athleteListing(folder);
       shown.set(folder, listing);
-      return listing.files;
+      return { files: listing.files, others: listing.others };
     },
     async deleteAthlete(id, confirmName) {
       const folder = folderOf(id);
@@ -139,7 +139,6 @@ export function athletesDesk({ surroundings }: DeskContext, heard: AthletesHeard
       const [first] = kept;
       if (first !== undefined)
         throw new Failure("athlete-files-kept", { count: kept.length, name: listing.athlete.name, first });
-      await remember("athletes", folder, false);
     },
     async weeksPage(id) {
       const folder = folderOf(id);

@@ -15,7 +15,7 @@ import { rideDateText } from "../../../overlay/words/dateText.ts";
 import { handOverFiles } from "../../../overlay/words/handOverWords.ts";
 import type { DeskContext } from "./deskContext.ts";
 import type { Session } from "./session.ts";
-import { remember } from "./userLists.ts";
+import { remember } from "../../host/knownFolders.edge.ts";
 
 /** Bits a pixel of a film at crf 20 as rides come out, about; halved every 6 steps of crf. From our own films, no source. */
 const BITS_A_PIXEL = 0.1;

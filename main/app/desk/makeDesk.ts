@@ -26,7 +26,7 @@ import { recentDebriefs } from "./recentDebriefs.ts";
 import { Session } from "./session.ts";
 import { settleOnDesk } from "./settleOnDesk.ts";
 import { useAthlete } from "./useAthlete.ts";
-import { remember } from "./userLists.ts";
+import { remember } from "../../host/knownFolders.edge.ts";
 
 /** The desk of one window: one debrief at a time, its jobs, and a handler for every call. */
 export const makeDesk: MakeDesk = (surroundings) => new DeskOfOne(surroundings);

@@ -3,7 +3,7 @@ import { join } from "node:path";
 import type { RecentDebrief } from "../../contract/debriefApi.ts";
 import { listedDebrief } from "../../journey/listedDebriefs.ts";
 import type { PathBook } from "./pathBook.ts";
-import { knownFolders } from "./userLists.ts";
+import { knownFolders } from "../../host/knownFolders.edge.ts";
 
 /** So many are listed, the last changed first. */
 const LISTED = 40;

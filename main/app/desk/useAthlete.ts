@@ -4,7 +4,7 @@ import { loadAthlete } from "../../debrief/athleteStore.edge.ts";
 import { athletePathFrom } from "../../debrief/athleteFolder.edge.ts";
 import { athleteDefaults } from "../../journey/athleteDefaults.ts";
 import type { Session } from "./session.ts";
-import { remember } from "./userLists.ts";
+import { remember } from "../../host/knownFolders.edge.ts";
 
 /**
  * Makes a debrief one of an athlete, with their defaults; a null folder takes it from them. `begin` gives the debrief

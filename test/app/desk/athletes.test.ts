@@ -52,7 +52,7 @@ describe("athletes on the desk", () => {
       expect(open.shelf.find(weeks.address)?.kind).toBe("page");
 
       await expect(open.api.deleteAthlete(entry.id, "Mira V.")).rejects.toMatchObject({ code: "usage" });
-      expect((await open.api.filesOfAthlete(entry.id)).some((path) => path.endsWith("debrief.json"))).toBe(true);
+      expect((await open.api.filesOfAthlete(entry.id)).files.some((path) => path.endsWith("debrief.json"))).toBe(true);
       await expect(open.api.deleteAthlete(entry.id, "Someone")).rejects.toMatchObject({ code: "usage" });
       expect(existsSync(join(people, "Mira Voss", "athlete.json"))).toBe(true);
       await open.api.filesOfAthlete(entry.id);

@@ -1,8 +1,8 @@
 import { mkdir, readFile } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { z } from "zod";
-import { stateFolder } from "../../host/stateFolder.edge.ts";
-import { writeAtomic } from "../../host/writeAtomic.edge.ts";
+import { stateFolder } from "./stateFolder.edge.ts";
+import { writeAtomic } from "./writeAtomic.edge.ts";
 
 /** So many of each are remembered. */
 const KEPT = 100;
