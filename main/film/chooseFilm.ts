@@ -79,7 +79,7 @@ export interface MomentWish {
 
 /** The phrase table of the film: a lesson may say watts as a share of the plan. */
 function filmWords(input: FilmInput): DebriefPhrases {
-  return debriefWords(input.language, percentOfW(input));
+  return debriefWords(input.language, percentOfW(input), input.forWhom);
 }
 
 /** The watts that are 100 % where a lesson says power as a share; null: watts are said. */

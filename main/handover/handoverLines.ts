@@ -8,6 +8,7 @@ export function handoverWords(data: HandoverData): DebriefPhrases {
   return debriefWords(
     data.language,
     data.forWhom === "lesson" && data.asPercent ? (data.reading.bandW?.target ?? null) : null,
+    data.forWhom,
   );
 }
 

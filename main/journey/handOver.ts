@@ -167,9 +167,12 @@ function withCommentFiles(film: Film, folder: string): Film {
 function chaptersOf(standing: DebriefStanding): Chapter[] {
   const { document, film } = standing;
   const moments = shownReading(standing.judged.reading, document.choices, document.settings.forWhom).moments;
-  return filmChapters(film, moments, debriefWords(document.settings.language), namesOf(standing)).map(
-    ({ startS, endS, text }) => ({ startS, endS, title: text }),
-  );
+  return filmChapters(
+    film,
+    moments,
+    debriefWords(document.settings.language, null, document.settings.forWhom),
+    namesOf(standing),
+  ).map(({ startS, endS, text }) => ({ startS, endS, title: text }));
 }
 
 /** The coach's own names of moments by index; a lesson has none. */

@@ -92,6 +92,6 @@ figure,tr,li,h2,h3,.three,.whole,.told,.ending{break-inside:avoid}h2,h3{break-af
 figure svg{max-width:150mm}figure img{max-height:62mm;width:auto;max-width:100%}
 .beside{display:grid;grid-template-columns:1fr 1fr;column-gap:8mm;align-items:start}
 .tiles{display:grid;grid-template-columns:1fr 1fr;column-gap:8mm;row-gap:3mm}.tiles.many{grid-template-columns:1fr 1fr 1fr;column-gap:5mm}
-.ending{columns:2;column-gap:8mm}.ending section{break-inside:avoid-column}
+.ending{columns:2;column-gap:8mm}.ending section{break-inside:avoid-column}.ending section:last-child{break-inside:auto}
 }
 `;

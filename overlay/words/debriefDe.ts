@@ -4,6 +4,7 @@ import type { DebriefPhrases, HeartFacts, MomentFacts, PowerText } from "./debri
 import { harderAtTheEndW, heartStory, type HeartStory } from "./heartStory.ts";
 import { pageDe } from "./pageDe.ts";
 import type { DebriefStory } from "./debriefStory.ts";
+import type { Voice } from "./voice.ts";
 import { shownRise } from "./reading/shownRise.ts";
 import { rideDateText } from "./dateText.ts";
 import { driftLine } from "./driftLine.ts";
@@ -22,55 +23,59 @@ const MOMENT_NAMES: Record<string, string> = {
   steadyStretch: "Druck gehalten",
   turn: "Enge Kehre",
   cadenceBlock: "Andere Trittfrequenz",
-  marked: "Von dir markiert",
   ownMoment: "Eine Stelle zum Ansehen",
 };
 
-const momentName = (kind: string): string => MOMENT_NAMES[kind] ?? kind;
+const momentName = (kind: string, who: Voice): string =>
+  kind === "marked" ? who("Von dir markiert", "Vom Fahrer markiert") : (MOMENT_NAMES[kind] ?? kind);
 
-const REASONS: Record<string, string> = {
-  stopped: "Du hast angehalten",
+const reasons = (who: Voice): Readonly<Record<string, string>> => ({
+  stopped: who("Du hast angehalten", "Der Fahrer hat angehalten"),
   corner: "Eine Kurve",
-  braking: "Du hast gebremst",
+  braking: who("Du hast gebremst", "Der Fahrer hat gebremst"),
   "steep descent": "Eine steile Abfahrt",
-  "slowed, cause not in the data": "Etwas hat dich gebremst",
+  "slowed, cause not in the data": `Etwas hat ${who("dich", "den Fahrer")} gebremst`,
   unexplained: "Die Aufzeichnung zeigt keinen Grund",
   "cannot tell": "Die Aufzeichnung sagt nicht, warum",
   "planned rest": "Eine geplante Pause",
-};
+});
 
-function heldLine(story: DebriefStory, power: PowerText): string {
+function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
   if (story.words.held !== null) return story.words.held;
   const { held } = story;
   const from = (span: { startS: number; endS: number }): string =>
     `von ${clockText(span.startS)} bis ${clockText(span.endS)}`;
+  const bist = who("Du bist", "Der Fahrer ist");
+  const hast = who("Du hast", "Der Fahrer hat");
+  const warst = who("warst du", "war der Fahrer");
+  const rode = who("bist du", "ist der Fahrer");
   switch (held.kind) {
     case "blocks":
       return held.done === held.of
-        ? `Du bist ${held.of === 1 ? "den geplanten Block" : `alle ${held.of} harten Blöcke`} wie geplant gefahren.`
-        : `Du bist ${held.done} von ${held.of} harten Blöcken wie geplant gefahren.`;
+        ? `${bist} ${held.of === 1 ? "den geplanten Block" : `alle ${held.of} harten Blöcke`} wie geplant gefahren.`
+        : `${bist} ${held.done} von ${held.of} harten Blöcken wie geplant gefahren.`;
     case "hour":
-      return `Eine Stunde lang warst du zu ${whole(held.percent)} % ${atPlan(story)}, ${from(held)}.`;
+      return `Eine Stunde lang ${warst} zu ${whole(held.percent)} % ${atPlan(story)}, ${from(held)}.`;
     case "stretch":
-      return `Du hast ${length(held.endS - held.startS)} lang den Druck gehalten, ${from(held)}.`;
+      return `${hast} ${length(held.endS - held.startS)} lang den Druck gehalten, ${from(held)}.`;
     case "share":
-      return `Im Hauptteil warst du ${whole(held.percent)} % der Zeit ${atPlan(story)}.`;
+      return `Im Hauptteil ${warst} ${whole(held.percent)} % der Zeit ${atPlan(story)}.`;
     case "rise":
-      return `Eine Steigung von ${length(held.endS - held.startS)} bist du gleichmäßig gefahren, ${from(held)}: ${power(held.meanW)}.`;
+      return `Eine Steigung von ${length(held.endS - held.startS)} ${rode} gleichmäßig gefahren, ${from(held)}: ${power(held.meanW)}.`;
     case "level":
-      return `Dein Puls blieb bei gleicher Leistung etwa ${aboutText(held.forS)} lang auf gleicher Höhe.`;
+      return `${who("Dein", "Der")} Puls blieb bei gleicher Leistung etwa ${aboutText(held.forS)} lang auf gleicher Höhe.`;
     case "cadence":
-      return `Du hast gleichmäßig getreten: neun Zehntel der Zeit zwischen ${whole(held.lowRpm)} und ${whole(held.highRpm)}.`;
+      return `${hast} gleichmäßig getreten: neun Zehntel der Zeit zwischen ${whole(held.lowRpm)} und ${whole(held.highRpm)}.`;
     case "better":
       return held.what === "inBand"
-        ? `Im Hauptteil warst du ${whole(held.now)} % der Zeit ${atPlan(story)}, nach ${whole(held.before)} % auf der letzten Ausfahrt dieser Art.`
+        ? `Im Hauptteil ${warst} ${whole(held.now)} % der Zeit ${atPlan(story)}, nach ${whole(held.before)} % auf der letzten Ausfahrt dieser Art.`
         : `Der Druck war seltener weg: ${perHour(held.now)} Druckpausen in der Stunde, nach ${perHour(held.before)} auf der letzten Ausfahrt dieser Art.`;
     case "heat":
-      return `Du bist ${length(held.durationS)} in der Hitze gefahren.`;
+      return `${bist} ${length(held.durationS)} in der Hitze gefahren.`;
     case "back":
       return `Du bist nach ${held.days} Tagen wieder da und bist ${length(held.durationS)} gefahren.`;
     case "ridden":
-      return `Du bist ${length(held.durationS)} gefahren.`;
+      return `${bist} ${length(held.durationS)} gefahren.`;
   }
 }
 
@@ -92,40 +97,52 @@ function exampleText({ example }: DebriefStory, power: PowerText): string {
   return `, zum Beispiel ${length(example.forS)} bei ${power(example.meanW)}${then}`;
 }
 
-function changeLine(story: DebriefStory, power: PowerText): string {
+function changeLine(story: DebriefStory, power: PowerText, who: Voice): string {
   if (story.words.change !== null) return story.words.change;
   const plan = planText(story, power);
   const example = exampleText(story, power);
   const percent = `${whole(story.percent)} % des Hauptteils`;
+  const lag = who("lagst du", "lag der Fahrer");
+  const rise = who("Geh jede Steigung ruhiger an", "Jede Steigung ruhiger angehen");
+  const closer = who("fahr etwas näher am Plan", "etwas näher am Plan fahren");
+  const press = who("halte leichten Druck auf den Pedalen", "leichten Druck auf den Pedalen halten");
+  const turning = who(
+    "Halte die Beine unter leichtem Druck in Bewegung",
+    "Die Beine unter leichtem Druck in Bewegung halten",
+  );
+  const spin = who("Dreh gleichmäßig", "Gleichmäßig drehen");
+  const begin = who("Fang leichter an", "Leichter anfangen");
+  const easier = who("Fang etwas leichter an", "Etwas leichter anfangen");
+  const puls = who("dein Puls", "der Puls des Fahrers");
   const lost = story.lostS === null ? "" : `, zusammen ${length(story.lostS)}`;
   switch (story.teaching) {
     case "coastOver":
-      return `Geh jede Steigung ruhiger an: ${times(story.times)} lagst du dort weit über ${plan} und hast oben nicht mehr getreten${example}.`;
+      return `${rise}: ${times(story.times)} ${lag} dort weit über ${plan} und ${who("hast", "hat")} oben nicht mehr getreten${example}.`;
     case "rises":
-      return `Geh jede Steigung ruhiger an: ${percent} lagst du über ${plan}, meist bergauf${example}.`;
+      return `${rise}: ${percent} ${lag} über ${plan}, meist bergauf${example}.`;
     case "surges":
-      return `Fahr gleichmäßiger: ${percent} lagst du über ${plan}, vieles davon in ${story.times} Spitzen${example}.`;
+      return `${who("Fahr gleichmäßiger", "Gleichmäßiger fahren")}: ${percent} ${lag} über ${plan}, vieles davon in ${story.times} Spitzen${example}.`;
     case "tooHard":
-      return `Fahr leichter: ${percent} lagst du über ${plan}${example}.`;
+      return `${who("Fahr leichter", "Leichter fahren")}: ${percent} ${lag} über ${plan}${example}.`;
     case "breaks":
       return story.setting === "trainer"
-        ? `Halte die Beine unter leichtem Druck in Bewegung: ${times(story.times)} war er weg${lost}.`
-        : `Wo die Straße frei ist und eben oder bergauf geht, halte leichten Druck auf den Pedalen: dort war er ${times(story.times)} weg${lost}.`;
+        ? `${turning}: ${times(story.times)} war er weg${lost}.`
+        : `Wo die Straße frei ist und eben oder bergauf geht, ${press}: dort war er ${times(story.times)} weg${lost}.`;
     case "tooEasy":
       return story.setting === "trainer"
-        ? `Fahr etwas näher am Plan: ${percent} lagst du unter ${plan}.`
-        : `Wo die Straße frei ist und eben oder bergauf geht, fahr etwas näher am Plan: ${percent} lagst du unter ${plan}.`;
+        ? `${who("Fahr etwas näher am Plan", "Etwas näher am Plan fahren")}: ${percent} ${lag} unter ${plan}.`
+        : `Wo die Straße frei ist und eben oder bergauf geht, ${closer}: ${percent} ${lag} unter ${plan}.`;
     case "fade":
-      return `Fang leichter an, damit das Ende hält: von der ersten zur letzten Stunde fiel die Leistung um ${whole(story.percent)} %.`;
+      return `${begin}, damit das Ende hält: von der ersten zur letzten Stunde fiel die Leistung um ${whole(story.percent)} %.`;
     case "cadence":
-      return `Dreh gleichmäßig: ${times(story.times)} lag deine Trittfrequenz außerhalb des Üblichen.`;
+      return `${spin}: ${times(story.times)} lag ${who("deine", "die")} Trittfrequenz außerhalb des Üblichen.`;
     case "drift":
       return story.onsetS === null
-        ? `Fang etwas leichter an: bei gleicher Leistung lag dein Puls am Ende ${beats(story.driftBeats ?? 0)} höher, ` +
+        ? `${easier}: bei gleicher Leistung lag ${puls} am Ende ${beats(story.driftBeats ?? 0)} höher, ` +
             `auf ${whole(story.driftGiveOrTake)} genau.`
-        : `Fang etwas leichter an: dein Puls begann ${climbText(story)} zu steigen.`;
+        : `${easier}: ${puls} begann ${climbText(story)} zu steigen.`;
     case "nothing":
-      return nothingLine(story);
+      return nothingLine(story, who);
   }
 }
 
@@ -136,7 +153,7 @@ function climbText({ onsetS, onsetLowS, onsetHighS }: DebriefStory): string {
     : `irgendwann zwischen ${aboutText(onsetLowS)} und ${aboutText(onsetHighS)}`;
 }
 
-function nothingLine({ facts, next }: DebriefStory): string {
+function nothingLine({ facts, next }: DebriefStory, who: Voice): string {
   if (next.kind === "rest") return "Nichts zu ändern: gesund werden geht vor.";
   if (next.kind === "too short" || facts.mainS < 300)
     return "Diese Aufzeichnung ist zu kurz, um zu sagen, was zu ändern ist.";
@@ -144,7 +161,7 @@ function nothingLine({ facts, next }: DebriefStory): string {
   if (facts.shares === null) return "Von dieser Fahrt ist zu wenig bekannt, um sie am Plan zu messen.";
   return facts.shares.inPercent >= 60
     ? "Nichts zu ändern: diese Fahrt war wie geplant."
-    : "Nichts sticht heraus: fahr etwas näher am Plan.";
+    : who("Nichts sticht heraus: fahr etwas näher am Plan.", "Nichts sticht heraus: etwas näher am Plan fahren.");
 }
 
 const TOPICS: Record<HoldTopic, string> = {
@@ -193,32 +210,36 @@ function askedLast({ facts, heldLowS, heldHighS }: DebriefStory): string {
   return `Beim letzten Mal verlangt ${length(facts.askedLastS)}: ${held}. `;
 }
 
-function nextLine(story: DebriefStory, power: PowerText): string {
+function nextLine(story: DebriefStory, power: PowerText, who: Voice): string {
   if (story.words.next !== null) return story.words.next;
   const { next } = story;
   const what = asked(story, power);
+  const ride = who("Fahr", "Für den Fahrer:");
   const before = next.kind === "rest" || next.kind === "no plan" ? "" : askedLast(story);
   switch (next.kind) {
     case "rest":
       return restLine(next.topics);
     case "coach":
-      return `${before}Fahr ${what}, ${length(next.askS)} lang.`;
+      return `${before}${ride} ${what}, ${length(next.askS)} lang.`;
     case "too short":
-      return `${before}Diese Aufzeichnung ist zu kurz zum Planen: frag deinen Trainer, was als Nächstes kommt.`;
+      return `${before}Diese Aufzeichnung ist zu kurz zum Planen${who(": frag deinen Trainer, was als Nächstes kommt", "")}.`;
     case "no plan":
-      return "Sprich mit deinem Trainer ab, wofür die nächste Ausfahrt ist: für diese gab es keinen Plan.";
+      return who(
+        "Sprich mit deinem Trainer ab, wofür die nächste Ausfahrt ist: für diese gab es keinen Plan.",
+        "Was als Nächstes kommt, entscheiden Fahrer und Trainer.",
+      );
     case "enough":
-      return `${before}Fahr wieder ${what}, ${length(next.askS)} lang: so viel verlangt ${story.event?.name ?? "dein Ziel"}.`;
+      return `${before}${ride} wieder ${what}, ${length(next.askS)} lang: so viel verlangt ${story.event?.name ?? who("dein Ziel", "das Ziel")}.`;
     case "longer":
-      return `${before}Fahr ${what}, ${length(next.askS)} lang, das sind ${length(next.moreS)} mehr als dieses Mal.`;
+      return `${before}${ride} ${what}, ${length(next.askS)} lang, das sind ${length(next.moreS)} mehr als dieses Mal.`;
     case "same": {
       const why = {
         change: story.teaching === "nothing" ? ", näher am Plan" : ", mit dieser einen Änderung",
-        "can't tell": ": wie lange dein Puls gehalten hat, sagt diese Fahrt nicht",
+        "can't tell": `: wie lange ${who("dein Puls", "der Puls")} gehalten hat, sagt diese Fahrt nicht`,
         rose: ", am Anfang etwas leichter",
         "not known": "",
       }[next.because];
-      return `${before}Fahr noch einmal ${what}, ${length(next.askS)} lang${why}.`;
+      return `${before}${ride} noch einmal ${what}, ${length(next.askS)} lang${why}.`;
     }
   }
 }
@@ -243,10 +264,10 @@ function compareLine({ facts }: DebriefStory): string | null {
   return `Neben der letzten Ausfahrt dieser Art (${rideDateText(lastLike.startUtcMs, null, "de")}): ${parts.join("; ")}.`;
 }
 
-function caption(moment: MomentFacts, power: PowerText): string[] {
+function caption(moment: MomentFacts, power: PowerText, who: Voice): string[] {
   const lengthS = moment.endS - moment.startS;
   const planned = moment.targetW === null ? "" : `, geplant ${power(moment.targetW)}`;
-  const known = moment.setByCoach && moment.reason !== "" ? moment.reason : REASONS[moment.reason];
+  const known = moment.setByCoach && moment.reason !== "" ? moment.reason : reasons(who)[moment.reason];
   const reason = known === undefined ? [] : [known];
   switch (moment.kind) {
     case "steadyStretch":
@@ -302,9 +323,12 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
     case "turn":
       return ["Enge Kehre: Blick zum Kurvenausgang"];
     case "marked":
-      return ["Hier hast du die Rundentaste gedrückt", "Was hast du gespürt?"];
+      return [
+        who("Hier hast du die Rundentaste gedrückt", "Hier hat der Fahrer die Rundentaste gedrückt"),
+        who("Was hast du gespürt?", "Was war hier zu merken?"),
+      ];
     default:
-      return [moment.setByCoach && moment.reason !== "" ? moment.reason : momentName(moment.kind)];
+      return [moment.setByCoach && moment.reason !== "" ? moment.reason : momentName(moment.kind, who)];
   }
 }
 
@@ -344,16 +368,16 @@ function heartCardLines(heart: HeartFacts, drift: DriftFacts | null, power: Powe
 }
 
 /** German: the second language. */
-export const debriefDe = (power: PowerText): DebriefPhrases => ({
+export const debriefDe = (power: PowerText, who: Voice): DebriefPhrases => ({
   language: "de",
-  heldLine: (story) => heldLine(story, power),
-  changeLine: (story) => changeLine(story, power),
-  nextLine: (story) => nextLine(story, power),
+  heldLine: (story) => heldLine(story, power, who),
+  changeLine: (story) => changeLine(story, power, who),
+  nextLine: (story) => nextLine(story, power, who),
   compareLine,
-  momentName,
-  page: pageDe(power),
+  momentName: (kind) => momentName(kind, who),
+  page: pageDe(power, who),
   film: {
-    titleFallback: "Deine Ausfahrt",
+    titleFallback: who("Deine Ausfahrt", "Eine Ausfahrt"),
     lessonTitle: "Eine Ausfahrt zum Lernen",
     planTitle: "Der Plan",
     planRows: (plan) => [
@@ -384,7 +408,9 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
       hasPower && hasHeart ? "Leistung und Puls" : hasPower ? "Leistung" : "Puls",
     heartLines: (heart, drift) => heartCardLines(heart, drift, power),
     holdCaption: (story, meanW) => [
-      story.facts.judgedBy === "heart" ? "Hier lag dein Puls im geplanten Bereich" : "Hier war der Druck gleichmäßig",
+      story.facts.judgedBy === "heart"
+        ? `Hier lag ${who("dein Puls", "der Puls")} im geplanten Bereich`
+        : "Hier war der Druck gleichmäßig",
       ...(story.held.kind === "share"
         ? [
             `${whole(story.held.percent)} % des Hauptteils ${story.facts.judgedBy === "heart" ? "im Pulsbereich" : "im Plan"}`,
@@ -394,7 +420,7 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
           : [`Im Mittel ${power(meanW)}`]),
     ],
     here: "hier",
-    caption: (moment) => caption(moment, power),
+    caption: (moment) => caption(moment, power, who),
     why: (item) => {
       const chart = "filmed" in item && !item.filmed ? "; keine Kamera hat es gesehen, daher ein Diagramm" : "";
       switch (item.kind) {
@@ -405,13 +431,13 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
         case "held":
           return `zuerst, was gehalten hat${chart}`;
         case "taught":
-          return `zeigt den einen Lehrpunkt (${momentName(item.momentKind)}), Nummer ${item.rank} unter den Stellen${chart}`;
+          return `zeigt den einen Lehrpunkt (${momentName(item.momentKind, who)}), Nummer ${item.rank} unter den Stellen${chart}`;
         case "onset":
           return `zeigt, wo der Puls zu steigen begann${chart}`;
         case "marked":
           return `zeigt, was mit der Rundentaste markiert wurde${chart}`;
         case "picked":
-          return `vom Trainer gewählt: ${momentName(item.momentKind)}${chart}`;
+          return `vom Trainer gewählt: ${momentName(item.momentKind, who)}${chart}`;
         case "heart":
           return "zeigt den Puls früh, beim Anstieg und am Ende über der Leistung";
         case "compare":
@@ -435,7 +461,7 @@ export const debriefDe = (power: PowerText): DebriefPhrases => ({
         "coach only": "auffälliger Puls bleibt beim Trainer, bis er gewählt ist",
         dropped: "vom Trainer gestrichen",
       }[left.because];
-      return `${momentName(left.momentKind)} bei ${clockText(left.startS)}: ${because}`;
+      return `${momentName(left.momentKind, who)} bei ${clockText(left.startS)}: ${because}`;
     },
   },
 });

@@ -4,6 +4,7 @@ import type { DebriefPhrases, HeartFacts, MomentFacts, PowerText } from "./debri
 import { harderAtTheEndW, heartStory, type HeartStory } from "./heartStory.ts";
 import { pageEn } from "./pageEn.ts";
 import type { DebriefStory } from "./debriefStory.ts";
+import type { Voice } from "./voice.ts";
 import { shownRise } from "./reading/shownRise.ts";
 import { rideDateText } from "./dateText.ts";
 import { driftLine } from "./driftLine.ts";
@@ -22,56 +23,58 @@ const MOMENT_NAMES: Record<string, string> = {
   steadyStretch: "Pressure kept on",
   turn: "Tight turn",
   cadenceBlock: "Other cadence",
-  marked: "Marked by you",
   ownMoment: "A moment to look at",
 };
 
-const momentName = (kind: string): string => MOMENT_NAMES[kind] ?? kind;
+const momentName = (kind: string, who: Voice): string =>
+  kind === "marked" ? who("Marked by you", "Marked by the rider") : (MOMENT_NAMES[kind] ?? kind);
 const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
-const REASONS: Record<string, string> = {
-  stopped: "You had stopped",
+const reasons = (who: Voice): Readonly<Record<string, string>> => ({
+  stopped: who("You had stopped", "The rider had stopped"),
   corner: "A corner",
-  braking: "You were braking",
+  braking: who("You were braking", "The rider was braking"),
   "steep descent": "A steep descent",
-  "slowed, cause not in the data": "Something slowed you down",
+  "slowed, cause not in the data": `Something slowed ${who("you", "the rider")} down`,
   unexplained: "The ride file shows no reason",
   "cannot tell": "The ride file cannot tell why",
   "planned rest": "A planned rest",
-};
+});
 
-function heldLine(story: DebriefStory, power: PowerText): string {
+function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
   if (story.words.held !== null) return story.words.held;
   const { held } = story;
   const from = (span: { startS: number; endS: number }): string =>
     `from ${clockText(span.startS)} to ${clockText(span.endS)}`;
+  const rider = who("You", "The rider");
+  const whose = who("Your", "The rider's");
   switch (held.kind) {
     case "blocks":
       return held.done === held.of
-        ? `You rode ${held.of === 1 ? "the planned effort" : `all ${held.of} efforts`} as asked.`
-        : `You rode ${held.done} of ${held.of} efforts as asked.`;
+        ? `${rider} rode ${held.of === 1 ? "the planned effort" : `all ${held.of} efforts`} as asked.`
+        : `${rider} rode ${held.done} of ${held.of} efforts as asked.`;
     case "hour":
-      return `You had an hour ${atPlan(story)} for ${whole(held.percent)} % of it, ${from(held)}.`;
+      return `${rider} had an hour ${atPlan(story)} for ${whole(held.percent)} % of it, ${from(held)}.`;
     case "stretch":
-      return `You kept the pressure on for ${length(held.endS - held.startS)}, ${from(held)}.`;
+      return `${rider} kept the pressure on for ${length(held.endS - held.startS)}, ${from(held)}.`;
     case "share":
-      return `You rode ${atPlan(story)} for ${whole(held.percent)} % of the main part.`;
+      return `${rider} rode ${atPlan(story)} for ${whole(held.percent)} % of the main part.`;
     case "rise":
-      return `You rode a rise of ${length(held.endS - held.startS)} evenly, ${from(held)}: ${power(held.meanW)}.`;
+      return `${rider} rode a rise of ${length(held.endS - held.startS)} evenly, ${from(held)}: ${power(held.meanW)}.`;
     case "level":
-      return `Your heart rate stayed level at the same power for about ${aboutText(held.forS)}.`;
+      return `${whose} heart rate stayed level at the same power for about ${aboutText(held.forS)}.`;
     case "cadence":
-      return `Your cadence was even: between ${whole(held.lowRpm)} and ${whole(held.highRpm)} nine tenths of the time.`;
+      return `${whose} cadence was even: between ${whole(held.lowRpm)} and ${whole(held.highRpm)} nine tenths of the time.`;
     case "better":
       return held.what === "inBand"
-        ? `You rode ${atPlan(story)} for ${whole(held.now)} % of the main part, after ${whole(held.before)} % on your last ride like this.`
-        : `You kept the pressure on more: ${perHour(held.now)} breaks an hour, after ${perHour(held.before)} on your last ride like this.`;
+        ? `${rider} rode ${atPlan(story)} for ${whole(held.now)} % of the main part, after ${whole(held.before)} % on your last ride like this.`
+        : `${rider} kept the pressure on more: ${perHour(held.now)} breaks an hour, after ${perHour(held.before)} on your last ride like this.`;
     case "heat":
-      return `You rode for ${length(held.durationS)} in the heat.`;
+      return `${rider} rode for ${length(held.durationS)} in the heat.`;
     case "back":
       return `You are back after ${held.days} days, and rode for ${length(held.durationS)}.`;
     case "ridden":
-      return `You rode for ${length(held.durationS)}.`;
+      return `${rider} rode for ${length(held.durationS)}.`;
   }
 }
 
@@ -93,38 +96,42 @@ function exampleText({ example }: DebriefStory, power: PowerText): string {
   return `, for example ${length(example.forS)} at ${power(example.meanW)}${then}`;
 }
 
-function changeLine(story: DebriefStory, power: PowerText): string {
+function changeLine(story: DebriefStory, power: PowerText, who: Voice): string {
   if (story.words.change !== null) return story.words.change;
   const plan = planText(story, power);
   const example = exampleText(story, power);
   const percent = `${whole(story.percent)} % of the main part`;
+  const rode = who("you rode", "the rider rode");
+  const was = who("you were", "the rider was");
+  const legs = who("your", "the");
+  const whose = who("your", "the rider's");
   const lost = story.lostS === null ? "" : `, ${length(story.lostS)} in all`;
   switch (story.teaching) {
     case "coastOver":
-      return `Start each rise lower: ${times(story.times)} you rode it well above ${plan}, with no pressure on the pedals over the top${example}.`;
+      return `Start each rise lower: ${times(story.times)} ${rode} it well above ${plan}, with no pressure on the pedals over the top${example}.`;
     case "rises":
       return `Start each rise lower: above ${plan} for ${percent}, most of it uphill${example}.`;
     case "surges":
       return `Ride more evenly: above ${plan} for ${percent}, much of it in ${story.times} surges${example}.`;
     case "tooHard":
-      return `Ride easier: you were above ${plan} for ${percent}${example}.`;
+      return `Ride easier: ${was} above ${plan} for ${percent}${example}.`;
     case "breaks":
       return story.setting === "trainer"
-        ? `Keep your legs turning under light pressure: it was gone ${times(story.times)}${lost}.`
+        ? `Keep ${legs} legs turning under light pressure: it was gone ${times(story.times)}${lost}.`
         : `Where the road is free and level or rising, keep a light pressure on the pedals: it was gone there ${times(story.times)}${lost}.`;
     case "tooEasy":
       return story.setting === "trainer"
-        ? `Ride a little closer to the plan: you were below ${plan} for ${percent}.`
-        : `Where the road is free and level or rising, ride a little closer to the plan: you were below ${plan} for ${percent}.`;
+        ? `Ride a little closer to the plan: ${was} below ${plan} for ${percent}.`
+        : `Where the road is free and level or rising, ride a little closer to the plan: ${was} below ${plan} for ${percent}.`;
     case "fade":
       return `Start easier, so that the end holds: power fell by ${whole(story.percent)} % from the first to the last hour.`;
     case "cadence":
-      return `Keep your legs turning at one speed: your cadence left its usual range ${times(story.times)}.`;
+      return `Keep ${legs} legs turning at one speed: ${whose} cadence left its usual range ${times(story.times)}.`;
     case "drift":
       return story.onsetS === null
-        ? `Begin a little easier: at the same power your heart rate was ${beats(story.driftBeats ?? 0)} higher at the end, ` +
+        ? `Begin a little easier: at the same power ${whose} heart rate was ${beats(story.driftBeats ?? 0)} higher at the end, ` +
             `give or take ${whole(story.driftGiveOrTake)}.`
-        : `Begin a little easier: your heart rate began to climb ${climbText(story)}.`;
+        : `Begin a little easier: ${whose} heart rate began to climb ${climbText(story)}.`;
     case "nothing":
       return nothingLine(story);
   }
@@ -193,32 +200,36 @@ function askedLast({ facts, heldLowS, heldHighS }: DebriefStory): string {
   return `Asked ${length(facts.askedLastS)} last time: ${held}. `;
 }
 
-function nextLine(story: DebriefStory, power: PowerText): string {
+function nextLine(story: DebriefStory, power: PowerText, who: Voice): string {
   if (story.words.next !== null) return story.words.next;
   const { next } = story;
   const what = asked(story, power);
+  const ride = who("Ride", "For the rider: ride");
   const before = next.kind === "rest" || next.kind === "no plan" ? "" : askedLast(story);
   switch (next.kind) {
     case "rest":
       return restLine(next.topics);
     case "coach":
-      return `${before}Ride ${what} for ${length(next.askS)}.`;
+      return `${before}${ride} ${what} for ${length(next.askS)}.`;
     case "too short":
-      return `${before}This recording is too short to plan by: ask your coach what comes next.`;
+      return `${before}This recording is too short to plan by${who(": ask your coach what comes next", "")}.`;
     case "no plan":
-      return "Agree with your coach what the next ride is for: this one had no plan to go on from.";
+      return who(
+        "Agree with your coach what the next ride is for: this one had no plan to go on from.",
+        "What comes next, the rider and the coach decide.",
+      );
     case "enough":
-      return `${before}Ride ${what} for ${length(next.askS)} again: that is as long as ${story.event?.name ?? "your event"} asks for.`;
+      return `${before}${ride} ${what} for ${length(next.askS)} again: that is as long as ${story.event?.name ?? who("your event", "the event")} asks for.`;
     case "longer":
-      return `${before}Ride ${what} for ${length(next.askS)}, ${length(next.moreS)} longer than this time.`;
+      return `${before}${ride} ${what} for ${length(next.askS)}, ${length(next.moreS)} longer than this time.`;
     case "same": {
       const why = {
         change: story.teaching === "nothing" ? ", closer to the plan" : ", with this one change",
-        "can't tell": ": how long your heart held, this ride can't tell",
+        "can't tell": `: how long ${who("your", "the rider's")} heart held, this ride can't tell`,
         rose: ", a little easier at the start",
         "not known": "",
       }[next.because];
-      return `${before}Ride ${what} for ${length(next.askS)} once more${why}.`;
+      return `${before}${ride} ${what} for ${length(next.askS)} once more${why}.`;
     }
   }
 }
@@ -243,10 +254,10 @@ function compareLine({ facts }: DebriefStory): string | null {
   return `Beside your last ride like this (${rideDateText(lastLike.startUtcMs, null, "en")}): ${parts.join("; ")}.`;
 }
 
-function caption(moment: MomentFacts, power: PowerText): string[] {
+function caption(moment: MomentFacts, power: PowerText, who: Voice): string[] {
   const lengthS = moment.endS - moment.startS;
   const planned = moment.targetW === null ? "" : `, planned ${power(moment.targetW)}`;
-  const known = moment.setByCoach && moment.reason !== "" ? moment.reason : REASONS[moment.reason];
+  const known = moment.setByCoach && moment.reason !== "" ? moment.reason : reasons(who)[moment.reason];
   const reason = known === undefined ? [] : [known];
   switch (moment.kind) {
     case "steadyStretch":
@@ -304,9 +315,12 @@ function caption(moment: MomentFacts, power: PowerText): string[] {
     case "turn":
       return ["A tight turn: look through it"];
     case "marked":
-      return ["You pressed lap here", "What did you feel?"];
+      return [
+        who("You pressed lap here", "The rider pressed lap here"),
+        who("What did you feel?", "What made it worth a mark?"),
+      ];
     default:
-      return [moment.setByCoach && moment.reason !== "" ? moment.reason : momentName(moment.kind)];
+      return [moment.setByCoach && moment.reason !== "" ? moment.reason : momentName(moment.kind, who)];
   }
 }
 
@@ -320,7 +334,7 @@ const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
   "no data": "Too little data to say if it climbed",
 };
 
-function heartCardLines(heart: HeartFacts, drift: DriftFacts | null, power: PowerText): string[] {
+function heartCardLines(heart: HeartFacts, drift: DriftFacts | null, power: PowerText, who: Voice): string[] {
   const story = heartStory(heart);
   const climb =
     story === "began"
@@ -332,7 +346,7 @@ function heartCardLines(heart: HeartFacts, drift: DriftFacts | null, power: Powe
   const why =
     harderW === null || harderW === 0
       ? ""
-      : ` (you pushed ${power(Math.abs(harderW))} ${harderW > 0 ? "harder" : "less"} at the end)`;
+      : ` (${who("you", "the rider")} pushed ${power(Math.abs(harderW))} ${harderW > 0 ? "harder" : "less"} at the end)`;
   const change = (value: number): string =>
     Math.round(value) === 0 ? "the same" : `${beats(Math.abs(value))} ${value > 0 ? "more" : "fewer"}`;
   return [
@@ -346,16 +360,16 @@ function heartCardLines(heart: HeartFacts, drift: DriftFacts | null, power: Powe
 }
 
 /** English: the complete table. */
-export const debriefEn = (power: PowerText): DebriefPhrases => ({
+export const debriefEn = (power: PowerText, who: Voice): DebriefPhrases => ({
   language: "en",
-  heldLine: (story) => heldLine(story, power),
-  changeLine: (story) => changeLine(story, power),
-  nextLine: (story) => nextLine(story, power),
+  heldLine: (story) => heldLine(story, power, who),
+  changeLine: (story) => changeLine(story, power, who),
+  nextLine: (story) => nextLine(story, power, who),
   compareLine,
-  momentName,
-  page: pageEn(power),
+  momentName: (kind) => momentName(kind, who),
+  page: pageEn(power, who),
   film: {
-    titleFallback: "Your ride",
+    titleFallback: who("Your ride", "A ride"),
     lessonTitle: "A ride to learn from",
     planTitle: "The plan",
     planRows: (plan) => [
@@ -384,10 +398,10 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
     compareTitle: "Beside the last one",
     chartTitle: ({ hasPower, hasHeart }) =>
       hasPower && hasHeart ? "Power and heart rate" : hasPower ? "Power" : "Heart rate",
-    heartLines: (heart, drift) => heartCardLines(heart, drift, power),
+    heartLines: (heart, drift) => heartCardLines(heart, drift, power, who),
     holdCaption: (story, meanW) => [
       story.facts.judgedBy === "heart"
-        ? "Here your heart rate was in the planned range"
+        ? `Here ${who("your", "the rider's")} heart rate was in the planned range`
         : "Here the pressure was steady",
       ...(story.held.kind === "share"
         ? [
@@ -398,7 +412,7 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
           : [`${power(meanW)} on average`]),
     ],
     here: "here",
-    caption: (moment) => caption(moment, power),
+    caption: (moment) => caption(moment, power, who),
     why: (item) => {
       const chart = "filmed" in item && !item.filmed ? "; no camera saw it, so it is a chart" : "";
       switch (item.kind) {
@@ -409,13 +423,13 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
         case "held":
           return `something that held comes first${chart}`;
         case "taught":
-          return `shows the one teaching point (${lowerFirst(momentName(item.momentKind))}), number ${item.rank} among the moments${chart}`;
+          return `shows the one teaching point (${lowerFirst(momentName(item.momentKind, who))}), number ${item.rank} among the moments${chart}`;
         case "onset":
           return `shows where the heart began to climb${chart}`;
         case "marked":
           return `shows what the rider marked with the lap button${chart}`;
         case "picked":
-          return `picked by the coach: ${lowerFirst(momentName(item.momentKind))}${chart}`;
+          return `picked by the coach: ${lowerFirst(momentName(item.momentKind, who))}${chart}`;
         case "heart":
           return "shows first reading, onset and last reading against power";
         case "compare":
@@ -439,7 +453,7 @@ export const debriefEn = (power: PowerText): DebriefPhrases => ({
         "coach only": "odd heart readings are for the coach until picked",
         dropped: "the coach dropped it",
       }[left.because];
-      return `${momentName(left.momentKind)}, ${clockText(left.startS)}: ${because}`;
+      return `${momentName(left.momentKind, who)}, ${clockText(left.startS)}: ${because}`;
     },
   },
 });

@@ -5,6 +5,7 @@ import { driftLine } from "./driftLine.ts";
 import { clockText, distanceText, durationText as length, wholeText as whole } from "./numbers.ts";
 import type { HeartFacts, MomentFacts, PagePhrases, PowerText } from "./debriefPhrases.ts";
 import { harderAtTheEndW, heartStory, type HeartStory } from "./heartStory.ts";
+import type { Voice } from "./voice.ts";
 import { shownRise } from "./reading/shownRise.ts";
 
 const percent = (value: number | null): string => (value === null ? "–" : `${whole(value)} %`);
@@ -32,21 +33,21 @@ function climb(heart: HeartFacts): string {
     : CLIMB[story];
 }
 
-function heartSentences(heart: HeartFacts, drift: DriftFacts | null, power: PowerText): string[] {
+function heartSentences(heart: HeartFacts, drift: DriftFacts | null, power: PowerText, who: Voice): string[] {
   const rise = shownRise(heart.firstBpm, heart.lastBpm);
   if (rise === null) return [climb(heart)];
   const harderW = harderAtTheEndW(heart);
   const why =
     harderW === null || harderW === 0
       ? ""
-      : `: am Ende hast du ${power(Math.abs(harderW))} ${harderW > 0 ? "mehr" : "weniger"} gedrückt`;
+      : `: am Ende ${who("hast du", "hat der Fahrer")} ${power(Math.abs(harderW))} ${harderW > 0 ? "mehr" : "weniger"} gedrückt`;
   const same = driftLine(heart, drift, {
     told: (facts) =>
       `Bei gleicher Leistung wären es ${change(facts.beats)}, auf etwa ${beats(facts.giveOrTake)} genau${why}.`,
     cannot: () => `Wie viel es bei gleicher Leistung wären, sagt diese Fahrt nicht${why}.`,
   });
   return [
-    `Dein Puls war anfangs ${whole(heart.firstBpm)} und am Ende ${whole(heart.lastBpm)}: ${change(rise.beats)}.`,
+    `${who("Dein Puls", "Der Puls")} war anfangs ${whole(heart.firstBpm)} und am Ende ${whole(heart.lastBpm)}: ${change(rise.beats)}.`,
     ...(heart.correctedForPower || heart.driftBeats === null
       ? same
       : ["Die Aufzeichnung hat keine Leistung, also steckt auch leichteres oder härteres Fahren in dieser Zahl."]),
@@ -55,7 +56,7 @@ function heartSentences(heart: HeartFacts, drift: DriftFacts | null, power: Powe
 }
 
 /** German page and message. */
-export const pageDe = (power: PowerText): PagePhrases => ({
+export const pageDe = (power: PowerText, who: Voice): PagePhrases => ({
   three: "In drei Zeilen",
   wentWell: "Was gut war",
   toChange: "Was zu ändern ist",
@@ -141,19 +142,19 @@ export const pageDe = (power: PowerText): PagePhrases => ({
     ]
       .filter((text) => text !== "")
       .join(" "),
-  heart: (heart, drift) => heartSentences(heart, drift, power),
+  heart: (heart, drift) => heartSentences(heart, drift, power, who),
   moments: "Momente zum Ansehen",
   stillAlt: (name, startS) => `Bild von der Fahrt bei ${clockText(startS)}: ${name}`,
   momentHeading: (name, startS, about) => `${name}, bei ${about ? `etwa ${aboutText(startS)}` : clockText(startS)}`,
   momentSentence: (caption) => caption.map((line) => (/[.?!]$/.test(line) ? line : `${line}.`)).join(" "),
-  event: "Dein Ziel",
+  event: who("Dein Ziel", "Das Ziel"),
   eventLines: (event, { hasHeart, hasPower }) => [
     `${event.name ?? "Das Ziel"} dauert etwa ${length(event.eventS)}.`,
     ...(hasHeart
       ? [
           `Faustregel: ${hasPower ? "bei der geplanten Leistung " : ""}${length(event.leastS)} lang ein Puls auf ` +
             `gleicher Höhe, besser ${length(event.aimS)}. ` +
-            "Dahin kommst du in kleinen Schritten, über Wochen.",
+            who("Dahin kommst du in kleinen Schritten, über Wochen.", "Dahin führen kleine Schritte, über Wochen."),
         ]
       : []),
   ],
@@ -201,10 +202,13 @@ export const pageDe = (power: PowerText): PagePhrases => ({
       "Straße, nicht auf die Zahlen, und fass weder Kamera noch Radcomputer an, solange du fährst. Was erlaubt ist, " +
       "sagt das Recht vor Ort.",
   ],
-  footer: "Auf dem Rechner deines Trainers aus deiner Aufzeichnung gemacht. Jede Zahl kommt aus ihr.",
+  footer: who(
+    "Auf dem Rechner deines Trainers aus deiner Aufzeichnung gemacht. Jede Zahl kommt aus ihr.",
+    "Auf dem Rechner des Trainers aus der Aufzeichnung gemacht. Jede Zahl kommt aus ihr.",
+  ),
   message: (facts) => [
     `${facts.rider === null ? "Hallo" : `Hallo ${facts.rider}`}, hier ist der Film von ` +
-      `${facts.title === null ? "deiner Ausfahrt" : `„${facts.title}“`} (${facts.filmLength}).`,
+      `${facts.title === null ? who("deiner Ausfahrt", "einer Ausfahrt") : `„${facts.title}“`} (${facts.filmLength}).`,
     facts.lines[0],
     facts.lines[1],
     facts.lines[2],

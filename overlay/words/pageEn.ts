@@ -5,6 +5,7 @@ import { driftLine } from "./driftLine.ts";
 import { clockText, distanceText, durationText as length, wholeText as whole } from "./numbers.ts";
 import type { HeartFacts, MomentFacts, PagePhrases, PowerText } from "./debriefPhrases.ts";
 import { harderAtTheEndW, heartStory, type HeartStory } from "./heartStory.ts";
+import type { Voice } from "./voice.ts";
 import { shownRise } from "./reading/shownRise.ts";
 
 const percent = (value: number | null): string => (value === null ? "–" : `${whole(value)} %`);
@@ -32,21 +33,21 @@ function climb(heart: HeartFacts): string {
     : CLIMB[story];
 }
 
-function heartSentences(heart: HeartFacts, drift: DriftFacts | null, power: PowerText): string[] {
+function heartSentences(heart: HeartFacts, drift: DriftFacts | null, power: PowerText, who: Voice): string[] {
   const rise = shownRise(heart.firstBpm, heart.lastBpm);
   if (rise === null) return [climb(heart)];
   const harderW = harderAtTheEndW(heart);
   const why =
     harderW === null || harderW === 0
       ? ""
-      : `: at the end you pushed ${power(Math.abs(harderW))} ${harderW > 0 ? "harder" : "less"}`;
+      : `: at the end ${who("you", "the rider")} pushed ${power(Math.abs(harderW))} ${harderW > 0 ? "harder" : "less"}`;
   const same = driftLine(heart, drift, {
     told: (facts) =>
       `At the same power it would be ${change(facts.beats)}, give or take ${beats(facts.giveOrTake)}${why}.`,
     cannot: () => `What it would be at the same power, this ride can't tell${why}.`,
   });
   return [
-    `Your heart rate was ${whole(heart.firstBpm)} early on and ${whole(heart.lastBpm)} at the end: ${change(rise.beats)}.`,
+    `${who("Your", "The rider's")} heart rate was ${whole(heart.firstBpm)} early on and ${whole(heart.lastBpm)} at the end: ${change(rise.beats)}.`,
     ...(heart.correctedForPower || heart.driftBeats === null
       ? same
       : ["The file has no power, so easier or harder riding is in that number too."]),
@@ -55,13 +56,13 @@ function heartSentences(heart: HeartFacts, drift: DriftFacts | null, power: Powe
 }
 
 /** English page and message. */
-export const pageEn = (power: PowerText): PagePhrases => ({
+export const pageEn = (power: PowerText, who: Voice): PagePhrases => ({
   three: "In three lines",
   wentWell: "What went well",
   toChange: "What to change",
   nextRide: "The next ride",
   planAndRide: "The plan and the ride",
-  columns: ["", "Plan", "You rode"],
+  columns: ["", "Plan", who("You rode", "Ridden")],
   rows: (facts) => {
     const { plan } = facts;
     const distance = distanceText(facts.distanceM, facts.units);
@@ -108,9 +109,9 @@ export const pageEn = (power: PowerText): PagePhrases => ({
       },
     ];
   },
-  setByCoach: "set by your coach",
+  setByCoach: `set by ${who("your", "the")} coach`,
   blocks: "The blocks",
-  blockColumns: ["", "Plan", "You rode", "At the plan", "Second half", "Done"],
+  blockColumns: ["", "Plan", who("You rode", "Ridden"), "At the plan", "Second half", "Done"],
   blockRow: (block) => [
     `${block.kind === "effort" ? "Effort" : "Steady"}, ${clockText(block.startS)}, ${length(block.endS - block.startS)}`,
     block.targetW === null ? "–" : power(block.targetW),
@@ -141,18 +142,18 @@ export const pageEn = (power: PowerText): PagePhrases => ({
     ]
       .filter((text) => text !== "")
       .join(" "),
-  heart: (heart, drift) => heartSentences(heart, drift, power),
+  heart: (heart, drift) => heartSentences(heart, drift, power, who),
   moments: "Moments to look at",
   stillAlt: (name, startS) => `Picture from the ride at ${clockText(startS)}: ${name}`,
   momentHeading: (name, startS, about) => `${name}, at ${about ? `about ${aboutText(startS)}` : clockText(startS)}`,
   momentSentence: (caption) => caption.map((line) => (/[.?!]$/.test(line) ? line : `${line}.`)).join(" "),
-  event: "Your event",
+  event: who("Your event", "The event"),
   eventLines: (event, { hasHeart, hasPower }) => [
     `${event.name ?? "The event"} takes about ${length(event.eventS)}.`,
     ...(hasHeart
       ? [
           `Rule of thumb: a level heart rate${hasPower ? " at the planned power" : ""} for ${length(event.leastS)}, better ${length(event.aimS)}. ` +
-            "You get there in small steps, over weeks.",
+            who("You get there in small steps, over weeks.", "That is reached in small steps, over weeks."),
         ]
       : []),
   ],
@@ -197,10 +198,10 @@ export const pageEn = (power: PowerText): PagePhrases => ({
     "Brake, coast and stop whenever the road asks. That is never a fault. Watch the road, not the numbers, " +
       "and touch neither camera nor bike computer while you move. Local law decides what is allowed.",
   ],
-  footer: "Made on your coach's own computer from your ride file. Every number comes from that file.",
+  footer: `Made on ${who("your", "the")} coach's own computer from ${who("your", "the")} ride file. Every number comes from that file.`,
   message: (facts) => [
     `${facts.rider === null ? "Hello" : `Hello ${facts.rider}`}, here is the film of ` +
-      `${facts.title === null ? "your ride" : `"${facts.title}"`} (${facts.filmLength}).`,
+      `${facts.title === null ? who("your ride", "a ride") : `"${facts.title}"`} (${facts.filmLength}).`,
     facts.lines[0],
     facts.lines[1],
     facts.lines[2],

@@ -102,13 +102,13 @@ export function momentLines(moments: readonly Moment[], units: UnitSystem, most:
     })
     .slice(0, most);
   if (told.length === 0) return [];
-  const lines = told.map(([moment, ...more]) => {
+  const lines = told.map(([moment, ...more], index) => {
     const also =
       more.length === 0
         ? ""
         : `, ${say("also at", "auch bei")} ${more.map(({ startS }) => clockText(startS)).join(", ")}`;
     const by = moment.setBy === "coach" ? say(" (set by coach)", " (vom Trainer gesetzt)") : "";
-    return `  ${moment.rank}. ${clockText(moment.startS)}  ${momentWords(moment, units, language)}${also}${by}`;
+    return `  ${index + 1}. ${clockText(moment.startS)}  ${momentWords(moment, units, language)}${also}${by}`;
   });
   const shown = told.reduce((sum, entry) => sum + entry.length, 0);
   const head =

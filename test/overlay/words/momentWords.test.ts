@@ -27,7 +27,7 @@ describe("the moments as a coach reads them aloud", () => {
     expect(lines).toEqual([
       "The 4 moments to see first, of 5:",
       "  1. 0:01:00  lap pressed by hand, also at 0:02:00, 0:03:00",
-      "  4. 0:04:00  off for 20 s, unexplained",
+      "  2. 0:04:00  off for 20 s, unexplained",
       "  Not listed: 1 tight turn.",
     ]);
   });
