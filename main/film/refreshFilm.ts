@@ -5,6 +5,7 @@ import { type FilmInput, HOLD_ID, anonymous, holdWords, momentWords, storyCards 
 import { shotPage } from "../../overlay/instant/threadPageAt.ts";
 import { textMark } from "../maths/textMark.ts";
 import { cardWords } from "./cardWords.ts";
+import { saysTooMuch } from "./keptBack.ts";
 import { withShownOnChart } from "./filmCards.ts";
 import { type PlacedClip, placedClips } from "./filmedSpan.ts";
 import { captionsMark, captionsSaying, rideSpan } from "./makeShot.ts";
@@ -124,18 +125,4 @@ function chartForLesson(card: CardItem["card"], input: FilmInput): CardItem["car
   if (!input.asPercent || series.powerUnit === "%") return { ...card, series };
   const { blocks: _watts, ...marks } = card.marks;
   return { ...card, series: { ...series, power30sW: null }, marks: { ...marks, bandW: null } };
-}
-
-/** True where words name what a lesson keeps back: a whole word of the list in any case, or watts. */
-function saysTooMuch(words: string, keptBack: readonly string[], asPercent: boolean): boolean {
-  if (asPercent && /\d\s*(W|watts?)\b/i.test(words)) return true;
-  const plain = ` ${words.toLowerCase().replaceAll(/[^\p{L}\p{N}]+/gu, " ")} `;
-  return keptBack.some((one) =>
-    plain.includes(
-      ` ${one
-        .toLowerCase()
-        .replaceAll(/[^\p{L}\p{N}]+/gu, " ")
-        .trim()} `,
-    ),
-  );
 }
