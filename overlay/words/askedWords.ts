@@ -29,7 +29,7 @@ function aboutDe(asked: AskedChoice, momentName: (kind: string) => string): stri
   if (asked.what === "break") {
     const { startS, set } = asked.override;
     const reason = typeof set === "string" ? breakReasonWords(set, "de") : set.coach;
-    return `der Grund „${reason}“ der Unterbrechung bei ${clockText(startS)}`;
+    return `der Grund „${reason}“ der Druckpause bei ${clockText(startS)}`;
   }
   if (asked.what === "part")
     return `der Teil des Films über „${momentName(asked.key.kind)}“ bei ${clockText(asked.key.startS)}`;

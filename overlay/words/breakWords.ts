@@ -8,9 +8,9 @@ import { sayIn } from "./reading/sentence.ts";
 export function breakLines(breaks: readonly Break[], language: Language): string[] {
   const say = sayIn(language);
   const long = breaks.filter(({ startS, endS }) => endS - startS >= 10);
-  if (long.length === 0) return [say("No break of 10 s or more.", "Keine Unterbrechung von 10 s oder mehr.")];
+  if (long.length === 0) return [say("No break of 10 s or more.", "Keine Druckpause von 10 s oder mehr.")];
   return [
-    say(`Breaks of 10 s or more: ${long.length}.`, `Unterbrechungen von 10 s oder mehr: ${long.length}.`),
+    say(`Breaks of 10 s or more: ${long.length}.`, `Druckpausen von 10 s oder mehr: ${long.length}.`),
     ...long.map(
       (one) => `  ${breakLine(one, language)}${one.excused === false ? say(": a lapse", ": der Druck war weg") : ""}`,
     ),

@@ -153,7 +153,7 @@ describe("what is whole is read, and what is odd is said once", () => {
     expect(ride.raw.count).toBe(59);
     expect(ride.startUtcMs).toBe(Date.UTC(2026, 4, 17, 8));
     expect(said(ride.warnings)).toContain(
-      "The times in the file jump: the longest piece is read; left out: 1 record from 1901-05-17T08:00:20Z.",
+      "The times in the file jump: the longest piece is read; left out: 1 record from 17 May 1901, 08:00:20 UTC.",
     );
   });
 
@@ -164,7 +164,7 @@ describe("what is whole is read, and what is odd is said once", () => {
     const ride = parseRide(fit.finish(), "back.fit");
     expect(ride.raw.count).toBe(300);
     expect(said(ride.warnings)).toEqual([
-      "The times in the file jump: the longest piece is read; left out: 100 records from 2026-05-17T08:00:50Z.",
+      "The times in the file jump: the longest piece is read; left out: 100 records from 17 May 2026, 08:00:50 UTC.",
     ]);
   });
 
@@ -175,7 +175,7 @@ describe("what is whole is read, and what is odd is said once", () => {
     const ride = parseRide(fit.finish(), "two.fit");
     expect(ride.startUtcMs).toBe(Date.UTC(2026, 4, 17, 8));
     expect(said(ride.warnings)).toEqual([
-      "The times in the file jump: the longest piece is read; left out: 100 records from 2026-05-16T08:00:00Z.",
+      "The times in the file jump: the longest piece is read; left out: 100 records from 16 May 2026, 08:00:00 UTC.",
     ]);
   });
 

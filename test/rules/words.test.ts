@@ -8,6 +8,7 @@ const rooms = ["overlay/words", "renderer", "main/weeks", "main/handover", "main
 /** What nothing says, and why. */
 const forbidden: readonly (readonly [RegExp, string])[] = [
   [/\blet(ting)? go\b/i, "may mean the bars: say `no pressure on the pedals`"],
+  [/\bUnterbrechung/, "a break in pressure is a `Druckpause`"],
   [/\bcranks?\b|\bAussetzer/i, "pressure is on the pedals; German `Druckpausen`"],
   [/\byour heart should\b/i, "the ladder is a rule of thumb"],
   [/\bGleiche Fahrten\b/, "rides are `ähnlich`"],

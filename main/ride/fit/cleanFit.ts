@@ -107,6 +107,9 @@ function cleanPiece(bytes: Uint8Array, at: number, warnings: Note[]): { piece: F
   return { piece: walk.piece(), next: believed ? declaredEnd + 2 : walk.end + 2 };
 }
 
+/** Whether a time is the other or up to an hour later, s. */
+const follows = (timeS: number, otherS: number) => timeS >= otherS && timeS <= otherS + 3600;
+
 /** One pass over the messages of a piece. */
 class Walk {
   end: number;
@@ -119,6 +122,8 @@ class Walk {
   private readonly definitions: (Definition | undefined)[] = [];
   private readonly sides: SideValues;
   private lastTime = NaN;
+  /** The time before it: damage may lie in the last one. */
+  private timeBefore = NaN;
 
   constructor(
     private readonly bytes: Uint8Array,
@@ -245,8 +250,10 @@ class Walk {
     const skipped = compressed ? definition.leadingTime : 0;
     const next = at + 1 + definition.size - skipped;
     if (next > this.limit) return -1;
-    if (!compressed && definition.timeAt >= 0)
+    if (!compressed && definition.timeAt >= 0) {
+      this.timeBefore = this.lastTime;
       this.lastTime = this.view.getUint32(at + 1 + definition.timeAt, definition.littleEndian);
+    }
     this.compressed ||= compressed;
     // A message of no size says nothing, unless its header carries a time; each would cost the parser an object.
     const wanted = definition.wanted && (definition.size > 0 || compressed);
@@ -280,12 +287,12 @@ class Walk {
 
   /**
    * Looks for the next sound run of messages after damage: three in a row that carry times within an hour of the last
-   * one and do not fall. Fewer could be chance. Returns its position or -1.
+   * one, or of the one before it, and do not fall. Fewer could be chance. Returns its position or -1.
    */
   private resume(from: number): number {
     if (this.lastTime !== this.lastTime) return -1;
     for (let at = from; at < this.limit - 3; at++) {
-      let time = this.lastTime;
+      let time = NaN;
       let next = at;
       let seen = 0;
       while (seen < 3) {
@@ -293,7 +300,7 @@ class Walk {
         const definition = header & 0xf0 ? undefined : this.definitions[header & 15];
         if (!definition || definition.timeAt < 0 || next + 1 + definition.size > this.limit) break;
         const t = this.view.getUint32(next + 1 + definition.timeAt, definition.littleEndian);
-        if (t < time || t > time + 3600) break;
+        if (seen === 0 ? !follows(t, this.lastTime) && !follows(t, this.timeBefore) : !follows(t, time)) break;
         time = t;
         next += 1 + definition.size;
         seen++;

@@ -1,3 +1,5 @@
+import type { Language } from "../../../main/contract/languageAndUnits.ts";
+import { rideDateText } from "../dateText.ts";
 import { clockText, fixedText } from "../numbers.ts";
 
 /** `1 record`, `3 records`: a count with its noun. */
@@ -10,9 +12,9 @@ export function listed(parts: readonly string[], and: string): string {
   return parts.length < 2 ? parts.join("") : `${parts.slice(0, -1).join(", ")} ${and} ${parts[parts.length - 1]}`;
 }
 
-/** `2026-05-17T08:00:00Z` of ms since 1970, UTC. */
-export function utcText(ms: number): string {
-  return `${new Date(ms).toISOString().slice(0, 19)}Z`;
+/** `17 May 2026, 08:00:20 UTC` of ms since 1970. */
+export function utcText(ms: number, language: Language): string {
+  return `${rideDateText(ms, null, language)}, ${new Date(ms).toISOString().slice(11, 19)} UTC`;
 }
 
 /** A number with a decimal comma, as German has it. */

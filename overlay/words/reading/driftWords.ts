@@ -76,7 +76,7 @@ function unsteadyEn(found: NotSteady): string {
 function unsteadyDe(found: NotSteady): string {
   switch (found.why) {
     case "off plan":
-      return "weniger als die Hälfte des Hauptteils lag im Zielbereich";
+      return "weniger als die Hälfte des Hauptteils lag im Band";
     case "power swung":
       return "die Leistung schwankte von fünf Minuten zu fünf Minuten";
     case "power changed": {

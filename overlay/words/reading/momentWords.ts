@@ -64,7 +64,7 @@ const KINDS: Readonly<Record<Language, Readonly<Record<string, OneAndMany>>>> = 
   },
   de: {
     hardUpCoastOver: ["mal hart hinauf und oben nicht mehr getreten", "mal hart hinauf und oben nicht mehr getreten"],
-    breakRun: ["Folge von Unterbrechungen", "Folgen von Unterbrechungen"],
+    breakRun: ["Folge von Druckpausen", "Folgen von Druckpausen"],
     lapse: ["Druckpause ohne Grund", "Druckpausen ohne Grund"],
     surge: ["Antritt", "Antritte"],
     oddHeart: ["auffälliger Puls", "Stellen mit auffälligem Puls"],
@@ -162,7 +162,7 @@ export function momentWords(moment: Moment, units: UnitSystem = "metric", langua
       );
     case "breakRun":
       return list(
-        say(`${n("breaks") ?? 0} breaks in ${lasting}`, `${n("breaks") ?? 0} Unterbrechungen in ${lasting}`),
+        say(`${n("breaks") ?? 0} breaks in ${lasting}`, `${n("breaks") ?? 0} Druckpausen in ${lasting}`),
         said(n("offS"), (s) => say(`${durationText(s)} off in all`, `zusammen ${durationText(s)} ohne Druck`)),
       );
     case "lapse":

@@ -61,8 +61,7 @@ function shareLines({ pressure }: Reading, say: Say): string[] {
 
 function breakSentence({ breaks, pressure }: Reading, language: Language): string {
   const say = sayIn(language);
-  if (breaks.length === 0)
-    return say("No break in pressure of 3 s or more.", "Keine Unterbrechung des Drucks von 3 s oder mehr.");
+  if (breaks.length === 0) return say("No break in pressure of 3 s or more.", "Keine Druckpause von 3 s oder mehr.");
   const byReason = new Map<string, number>();
   for (const one of breaks) {
     const reason =
@@ -80,7 +79,7 @@ function breakSentence({ breaks, pressure }: Reading, language: Language): strin
       lapses === 0
         ? "keine von 10 s oder mehr ist ohne guten Grund"
         : `${lapses} von 10 s oder mehr, die nichts entschuldigt`;
-    return `${breaks.length} ${breaks.length === 1 ? "Unterbrechung" : "Unterbrechungen"} von 3 s oder mehr: ${all}; ${without}.`;
+    return `${breaks.length} ${breaks.length === 1 ? "Druckpause" : "Druckpausen"} von 3 s oder mehr: ${all}; ${without}.`;
   }
   const without =
     lapses === 0
@@ -96,9 +95,9 @@ function unbrokenLines({ longestUnbrokenS, longestUnbrokenStrictS }: Reading["pr
       ? ""
       : say(
           `; ${durationText(longestUnbrokenS)} if short breaks with a fair reason are passed over`,
-          `; ${durationText(longestUnbrokenS)}, wenn kurze Unterbrechungen mit gutem Grund nicht zählen`,
+          `; ${durationText(longestUnbrokenS)}, wenn kurze Druckpausen mit gutem Grund nicht zählen`,
         );
-  const longest = say("Longest stretch without a break", "Längstes Stück ohne Unterbrechung");
+  const longest = say("Longest stretch without a break", "Längste Zeit mit Druck");
   return [`${longest}: ${durationText(longestUnbrokenStrictS)}${passedOver}.`];
 }
 

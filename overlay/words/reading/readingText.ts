@@ -86,7 +86,7 @@ function rideLines(reading: Reading, summary: RideSummary, units: UnitSystem, la
         ? null
         : units === "imperial"
           ? say(`${Math.round(up / 0.3048)} feet of climbing`, `${Math.round(up / 0.3048)} Fuß Anstieg`)
-          : say(`${Math.round(up)} m of climbing`, `${Math.round(up)} m Anstieg`),
+          : say(`${Math.round(up)} m of climbing`, `${Math.round(up)} Höhenmeter`),
       said(summary.power?.meanW, (watts) => `${say("mean power", "Leistung im Mittel")} ${Math.round(watts)} W`),
       said(summary.heartRate?.meanBpm, (bpm) => `${say("mean heart rate", "Puls im Mittel")} ${Math.round(bpm)}`),
     ]),
@@ -107,7 +107,7 @@ function rideLines(reading: Reading, summary: RideSummary, units: UnitSystem, la
     lines.push(
       say(
         `Asked for: ${target} W, between ${low} and ${high} W on this meter.`,
-        `Verlangt waren ${target} W, auf diesem Messgerät zwischen ${low} und ${high} W.`,
+        `Verlangt waren ${target} W, mit diesem Leistungsmesser zwischen ${low} und ${high} W.`,
       ),
     );
   }

@@ -49,7 +49,7 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
     "Die anderen Ausfahrten liefen weiter. Diese allein mit FOLLOWCAR_DEBUG=1 starten und melden, was es ausgibt.",
   ],
   "no-break-there": ({ atS, nearestS }, door) => [
-    `Bei ${clockText(atS)} ist keine Unterbrechung des Drucks${nearestS === null ? "" : `; die nächste beginnt bei ${clockText(nearestS)}`}.`,
+    `Bei ${clockText(atS)} ist keine Druckpause${nearestS === null ? "" : `; die nächste beginnt bei ${clockText(nearestS)}`}.`,
     door === "window" ? "Eine aus der Liste wählen." : "followcar read RIDE --breaks listet sie.",
   ],
   "no-ride-given": () => [

@@ -4,10 +4,10 @@ import type { FailureWords, NoteWords } from "../tables.ts";
 import { formFaultDe } from "./formFault.ts";
 
 const TROUBLES: Readonly<Record<HeartTrouble, string>> = {
-  stop: "ein Halt hat gestört",
-  missing: "der Puls fehlte",
-  "not settled": "der Puls hatte sich noch nicht eingependelt",
-  "never settled": "der Puls hat sich nie eingependelt",
+  stop: "Ein Halt hat gestört",
+  missing: "Der Puls fehlte",
+  "not settled": "Der Puls hatte sich noch nicht eingependelt",
+  "never settled": "Der Puls hat sich nie eingependelt",
 };
 const MISSING = {
   "speed and position": "fehlen Geschwindigkeit und Position",
@@ -29,17 +29,17 @@ export const readingFailures: FailureWords<ReadingFailures> = {
 
 export const readingNotes: NoteWords<ReadingNotes> = {
   "reading-without-power-and-cadence": () =>
-    "In der Datei fehlen Leistung und Trittfrequenz: Unterbrechungen des Drucks sind nicht zu erkennen.",
+    "In der Datei fehlen Leistung und Trittfrequenz: Druckpausen sind nicht zu erkennen.",
   "reading-without-power": () =>
-    "In der Datei fehlt die Leistung: Unterbrechungen werden an Trittfrequenz 0 erkannt, und die Pulsdrift ist nicht um die Leistung bereinigt.",
+    "In der Datei fehlt die Leistung: Druckpausen werden an Trittfrequenz 0 erkannt, und die Drift ist nicht um die Leistung bereinigt.",
   "reading-without-target": (_, door) =>
     "Es gibt keine Zielleistung: Zeit im, unter und über dem Band und Antritte brauchen eine. " +
     (door === "window" ? "Unter „Was gefragt war“ angeben." : "Mit --target angeben, zum Beispiel --target 185."),
   "reading-target-offer": ({ meanW, startS, endS }) =>
     `Die gleichmäßigste Stunde (${clockText(startS)} bis ${clockText(endS)}) hatte im Mittel ${Math.round(meanW)} W: ein Anfang für ein Ziel, noch keines.`,
   "reading-indoors": (_, door) =>
-    `Laut Datei wurde drinnen gefahren: die Straße entschuldigt nichts, und ` +
-    `Unterbrechungen ohne sichtbaren Grund sind „nicht zu sagen“. Falls es die Rolle war, bitte ` +
+    `Laut Datei wurde drinnen gefahren: Die Straße entschuldigt nichts, und ` +
+    `Druckpausen ohne sichtbaren Grund sind „nicht zu sagen“. Falls es die Rolle war, bitte ` +
     `${door === "window" ? "unter „Was gefragt war“" : "mit --setting trainer"} angeben.`,
   "reading-without-heart-band": () => "Ohne Leistung braucht die Zeit im Band einen Pulsbereich im Plan (heartBand).",
   "reading-without-heart": () => "In der Datei fehlt der Puls: keine Pulswerte und keine Drift.",
@@ -47,23 +47,23 @@ export const readingNotes: NoteWords<ReadingNotes> = {
   "reading-without-movement": ({ missing }, door) => {
     const trainer = door === "window" ? "bitte unter „Was gefragt war“ angeben" : "bitte mit --setting trainer angeben";
     return (
-      `In der Datei ${MISSING[missing]}: eine Unterbrechung ohne sichtbaren Grund ist „nicht zu sagen“.` +
+      `In der Datei ${MISSING[missing]}: Eine Druckpause ohne sichtbaren Grund ist „nicht zu sagen“.` +
       `${missing === "speed" ? "" : ` Falls auf der Rolle gefahren wurde, ${trainer}.`}`
     );
   },
   "reading-without-altitude": () =>
-    "In der Datei fehlt die Höhe: schnelle Unterbrechungen können Abfahrten sein und sind „nicht zu sagen“.",
+    "In der Datei fehlt die Höhe: Druckpausen bei hohem Tempo können Abfahrten sein und sind „nicht zu sagen“.",
   "reading-in-group": () =>
-    "In der Gruppe ist eine Unterbrechung ohne Grund „nicht zu sagen“: am Hinterrad nachzulassen ist gut gefahren.",
+    "In der Gruppe ist eine Druckpause ohne Grund „nicht zu sagen“: Am Hinterrad nachzulassen ist gut gefahren.",
   "reading-own-steps": () =>
-    "Der Radcomputer hat in eigenen Abständen aufgezeichnet: Unterbrechungen unter 10 s und der Beginn einer Drift sind nicht zu erkennen.",
-  "reading-nothing-counts": () => "Von dieser Fahrt zählt nichts: der Hauptteil ist leer.",
+    "Der Radcomputer hat in eigenen Abständen aufgezeichnet: Druckpausen unter 10 s und der Beginn einer Drift sind nicht zu erkennen.",
+  "reading-nothing-counts": () => "Von dieser Fahrt zählt nichts: Der Hauptteil ist leer.",
   "heart-mostly-missing": ({ percent }) =>
-    `In ${Math.round(percent)} % des Hauptteils fehlt der Puls: es wird keine Drift angegeben.`,
+    `In ${Math.round(percent)} % des Hauptteils fehlt der Puls: Es wird keine Drift angegeben.`,
   "heart-of-longest-part": ({ startS, endS }) =>
     `Pulswerte und Drift gelten für ${clockText(startS)} bis ${clockText(endS)}, das längste Stück ohne einen Halt von mehr als 5 Minuten.`,
   "heart-reading-absent": ({ which, why }) =>
-    `Es gibt keinen ${which === "first" ? "ersten" : "letzten"} Pulswert: ${why === null ? "der Hauptteil ist zu kurz" : TROUBLES[why]}.`,
+    `Es gibt keinen ${which === "first" ? "ersten" : "letzten"} Pulswert: ${why === null ? "Der Hauptteil ist zu kurz" : TROUBLES[why]}.`,
   "heart-reading-moved": ({ which, why }) => `Der ${WHICH[which]} Pulswert ist verschoben: ${TROUBLES[why]}.`,
   "onset-too-few-minutes": ({ minutes, needed }) =>
     `Es gibt ${minutes === 1 ? "1 volle Minute" : `${minutes} volle Minuten`} gleichmäßiger Fahrt; der Beginn einer Drift braucht ${needed}.`,
@@ -78,12 +78,12 @@ export const readingNotes: NoteWords<ReadingNotes> = {
   "onset-usual-power-effect": ({ beatsPerWatt }) =>
     `Diese Fahrt zeigt nicht, wie der Puls der Leistung folgt; dafür stehen die üblichen ${String(beatsPerWatt).replace(".", ",")} Schläge je Watt.`,
   "override-without-time": () =>
-    "Der Hauptteil, den der Trainer gesetzt hat, lässt sich nicht verwenden: er enthält keine Zeit dieser Fahrt.",
+    "Der Hauptteil, den der Trainer gesetzt hat, lässt sich nicht verwenden: Er enthält keine Zeit dieser Fahrt.",
   "target-all-later": ({ where }) =>
     `Jedes Ziel des Sportlers ${WHERE[where]} stammt aus der Zeit nach dieser Fahrt, also gilt keines.`,
   "target-old": ({ where, targetW, source, date, weeks }) =>
-    `Das Ziel von ${targetW} W ${WHERE[where]}${source === null ? "" : ` (${source})`} ist vom ${date}, ${weeks} Wochen vor dieser Fahrt: bitte neu bestimmen.`,
+    `Das Ziel von ${targetW} W ${WHERE[where]}${source === null ? "" : ` (${source})`} ist vom ${date}, ${weeks} Wochen vor dieser Fahrt: Bitte neu bestimmen.`,
   "target-other-meter": ({ where, targetW, foundMeter, meter }) =>
     `Das Ziel von ${targetW} W ${WHERE[where]} wurde mit einem anderen Leistungsmesser bestimmt (` +
-    `${foundMeter}; jetzt ${meter}): sie weichen um einige Watt voneinander ab.`,
+    `${foundMeter}; jetzt ${meter}): Die beiden weichen um einige Watt voneinander ab.`,
 };

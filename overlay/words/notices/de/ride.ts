@@ -20,6 +20,28 @@ const rideColumnWords: Readonly<Record<RideColumn, string>> = {
   leftPercent: "Anteil links",
 };
 
+/** Sports as the FIT profile names them; others stay as the file has them. */
+const SPORTS: Readonly<Record<string, string>> = {
+  generic: "allgemein",
+  unknown: "unbekannt",
+  cycling: "Radfahren",
+  "e biking": "E-Bike",
+  running: "Laufen",
+  walking: "Gehen",
+  hiking: "Wandern",
+  mountaineering: "Bergsteigen",
+  swimming: "Schwimmen",
+  transition: "Wechsel",
+  "fitness equipment": "Fitnessgerät",
+  training: "Training",
+  rowing: "Rudern",
+  "cross country skiing": "Skilanglauf",
+  "alpine skiing": "Ski alpin",
+  snowboarding: "Snowboard",
+  "inline skating": "Inlineskaten",
+};
+const sportDe = (sport: string): string => SPORTS[sport] ?? sport;
+
 const times = (facts: Parameters<typeof spansText>[0]) =>
   `von ${spansText(facts, { to: "bis", and: "und", more: "weitere Male" })}`;
 const seconds = (count: number) => counted(count, "Sekunde", "Sekunden");
@@ -118,7 +140,7 @@ export const rideNotes: NoteWords<RideNotes> = {
     `Das Datum in der Datei (${year}) kann nicht stimmen; die Fahrt wird ohne Datum gelesen, und Clips lassen sich nicht über die Uhrzeit zuordnen.`,
   "ride-own-steps": () =>
     "Der Radcomputer hat in eigenen Abständen statt jede Sekunde aufgezeichnet: " +
-    "ein Wert gilt bis zum nächsten, kurze Unterbrechungen sind nicht zu erkennen.",
+    "Ein Wert gilt bis zum nächsten, kurze Druckpausen sind nicht zu erkennen.",
   "ride-null-positions": ({ count }) =>
     count === 1
       ? "1 Position liegt genau auf 0,0, wo niemand fährt, und zählt nicht."
@@ -127,9 +149,9 @@ export const rideNotes: NoteWords<RideNotes> = {
   "ride-records-out-of-order": () => "Einige Einträge sind zeitlich nicht in der Reihenfolge; sie werden sortiert.",
   "ride-times-jump": ({ left, more }) => {
     const named = left.map(
-      ({ records, startMs }) => `${counted(records, "Eintrag", "Einträge")} ab ${utcText(startMs)}`,
+      ({ records, startMs }) => `${counted(records, "Eintrag", "Einträge")} ab ${utcText(startMs, "de")}`,
     );
-    return `Die Zeiten in der Datei springen: gelesen wird das längste Stück; weggelassen: ${named.join(", ")}${more > 0 ? ` und ${more} weitere` : ""}.`;
+    return `Die Zeiten in der Datei springen. Gelesen wird das längste Stück; weggelassen: ${named.join(", ")}${more > 0 ? ` und ${more} weitere` : ""}.`;
   },
   "ride-power-spikes": ({ count }) =>
     count === 1
@@ -177,12 +199,13 @@ export const rideNotes: NoteWords<RideNotes> = {
   "ride-several-recordings": ({ count }) =>
     `Die Datei enthält ${count} aneinandergehängte Aufzeichnungen; sie werden als eine Fahrt gelesen.`,
   "ride-several-sessions": ({ count, sports }) =>
-    `Die Datei enthält ${count} Abschnitte (${sports.join(", ")}); alle werden als eine Fahrt gelesen.`,
+    `Die Datei enthält ${count} Abschnitte (${sports.map(sportDe).join(", ")}); alle werden als eine Fahrt gelesen.`,
   "ride-other-sport": ({ sport }) =>
-    `Die Datei nennt als Sportart „${sport}“, nicht Radfahren: Dann gilt nicht, was hier über Pedale, Druck und ` +
+    `Die Datei nennt als Sportart „${sportDe(sport)}“, nicht Radfahren: Dann gilt nicht, was hier über Pedale, Druck und ` +
     `Trittfrequenz steht. Bitte die Datei einer Radfahrt nehmen.`,
   "ride-laps-automatic": ({ laps, by }) =>
-    `Die ${laps} Runden sind alle gleich ${by === "time" ? "lang" : "weit"}: Sie gelten als automatisch gesetzt, nicht als von Hand gedrückt.`,
+    `Die ${laps} Runden sind, bis auf die letzte, alle gleich ${by === "time" ? "lang" : "weit"}: ` +
+    `Sie gelten als automatisch gesetzt, nicht als von Hand gedrückt.`,
   "ride-text-damaged": ({ line }) => `Die Datei ist beschädigt (Zeile ${line}); gelesen wird, was in ihr heil ist.`,
   "ride-is-course": () => "Die Datei ist nach eigener Angabe eine geplante Strecke, keine Fahrt.",
   "csv-guessed-unit": ({ column, unit }) =>

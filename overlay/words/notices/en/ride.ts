@@ -114,7 +114,7 @@ export const rideNotes: NoteWords<RideNotes> = {
   "ride-records-out-of-order": () => "Some records are not in order of time; they are sorted.",
   "ride-times-jump": ({ left, more }) => {
     const named = left.map(
-      ({ records, startMs }) => `${counted(records, "record", "records")} from ${utcText(startMs)}`,
+      ({ records, startMs }) => `${counted(records, "record", "records")} from ${utcText(startMs, "en")}`,
     );
     return `The times in the file jump: the longest piece is read; left out: ${named.join(", ")}${more > 0 ? ` and ${more} more` : ""}.`;
   },
@@ -160,7 +160,7 @@ export const rideNotes: NoteWords<RideNotes> = {
   "ride-other-sport": ({ sport }) =>
     `The file says "${sport}", not cycling: if so, what is said of pedals, pressure and cadence means nothing. Take the file of a ride.`,
   "ride-laps-automatic": ({ laps, by }) =>
-    `The ${laps} laps are all of one ${by === "time" ? "duration" : "distance"}: they are taken as automatic, not as pressed by hand.`,
+    `The ${laps} laps are, but for the last, all of one ${by === "time" ? "duration" : "distance"}: they are taken as automatic, not as pressed by hand.`,
   "ride-text-damaged": ({ line }) => `The file is damaged (line ${line}); what is whole in it is read.`,
   "ride-is-course": () => "The file says that it is a course, not a ride.",
   "csv-guessed-unit": ({ column, unit }) => `The ${column} column names no unit; it is taken as ${unit}.`,
