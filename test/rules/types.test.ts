@@ -1,6 +1,6 @@
 // The strict flags of types are seen to fail in each room: a tree with the tsconfig.json files and a planted file in each.
 import { spawnSync } from "node:child_process";
-import { cpSync, mkdirSync, mkdtempSync, readdirSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import { afterAll, expect, test } from "vitest";
@@ -43,7 +43,9 @@ function checked(): { found: Map<string, number[]>; status: number | null; said:
 }
 
 test("the kernels alone index freely; nothing else is let by anywhere", { timeout: 300_000 }, () => {
-  symlinkSync(resolve("node_modules"), join(tree, "node_modules"), "dir");
+  // Nothing planted needs Node's own types, only that there are some.
+  mkdirSync(join(tree, "node_modules/@types/node"), { recursive: true });
+  writeFileSync(join(tree, "node_modules/@types/node/index.d.ts"), "export {};");
   for (const name of ["tsconfig.json", ...names.filter((one) => one.endsWith("/tsconfig.json"))])
     cpSync(name, join(tree, name));
   for (const room of rooms) {
