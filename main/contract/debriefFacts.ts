@@ -85,6 +85,8 @@ export interface DebriefFacts {
   readonly bestHour: (Span & { readonly inPercent: number }) | null;
   /** The longest rise of 3 min or more ridden at the plan for four fifths of it or more, with its mean, whole W. */
   readonly evenRise: (Span & { readonly meanW: number }) | null;
+  /** Nine tenths of the time on the pedals lay between these, as 30 s means, whole W; null: wider than is even, or too little known. */
+  readonly evenPower: { readonly lowW: number; readonly highW: number } | null;
   readonly drift: DriftFacts | null;
   readonly blocks: readonly BlockFacts[];
   /** Rest and recovery come first, because of the rider's note; null: nothing against training. */

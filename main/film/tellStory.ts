@@ -54,12 +54,12 @@ const ASKS_FOR_PRESSURE = new Set<TeachingPoint>(["breaks", "tooEasy"]);
 
 /** Praise that would say the opposite of what is to be changed. */
 const OPPOSITE: Readonly<Partial<Record<TeachingPoint, readonly Held["kind"][]>>> = {
-  rises: ["share", "rise"],
-  coastOver: ["rise"],
-  surges: ["share"],
-  tooHard: ["share", "hour"],
+  rises: ["share", "rise", "smooth"],
+  coastOver: ["rise", "smooth"],
+  surges: ["share", "smooth"],
+  tooHard: ["share", "hour", "smooth"],
   tooEasy: ["share", "hour"],
-  fade: ["hour", "share"],
+  fade: ["hour", "share", "smooth"],
   cadence: ["cadence"],
   drift: ["level"],
 };
@@ -171,7 +171,7 @@ function bestOf(
   moments: readonly Moment[],
   teaching: TeachingPoint,
 ): Held {
-  const { shares, bestHour, evenRise, lastLike, blocks, daysSinceLast } = facts;
+  const { shares, bestHour, evenRise, evenPower, lastLike, blocks, daysSinceLast } = facts;
   const { lowRpm, highRpm } = reading.cadence;
   const { heldLowS } = reading.target;
   const efforts = blocks.filter((one) => one.kind === "effort" && one.done !== null);
@@ -205,6 +205,7 @@ function bestOf(
     Math.abs(facts.drift.beats) <= facts.drift.giveOrTake
       ? [{ kind: "level" as const, forS: heldLowS }]
       : []),
+    ...(evenPower === null ? [] : [{ kind: "smooth" as const, ...evenPower }]),
     ...stretch(STRETCH_S),
     ...(lowRpm !== null && highRpm !== null && highRpm - lowRpm <= EVEN_RPM && lowRpm >= 60
       ? [{ kind: "cadence" as const, lowRpm: Math.round(lowRpm), highRpm: Math.round(highRpm) }]

@@ -66,6 +66,8 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
       return `${who("Dein", "Der")} Puls blieb bei gleicher Leistung etwa ${aboutText(held.forS)} lang auf gleicher Höhe.`;
     case "cadence":
       return `${hast} gleichmäßig getreten: neun Zehntel der Zeit zwischen ${whole(held.lowRpm)} und ${whole(held.highRpm)}.`;
+    case "smooth":
+      return `Die Leistung war gleichmäßig: neun Zehntel der getretenen Zeit ${power(held.lowW)} bis ${power(held.highW)}.`;
     case "better":
       return held.what === "inBand"
         ? `Im Hauptteil ${warst} ${whole(held.now)} % der Zeit ${atPlan(story)}, nach ${whole(held.before)} % auf der letzten Ausfahrt dieser Art.`

@@ -65,6 +65,8 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
       return `${whose} heart rate stayed level at the same power for about ${aboutText(held.forS)}.`;
     case "cadence":
       return `${whose} cadence was even: between ${whole(held.lowRpm)} and ${whole(held.highRpm)} nine tenths of the time.`;
+    case "smooth":
+      return `${whose} power was even: ${power(held.lowW)} to ${power(held.highW)} for nine tenths of the time on the pedals.`;
     case "better":
       return held.what === "inBand"
         ? `${rider} rode ${atPlan(story)} for ${whole(held.now)} % of the main part, after ${whole(held.before)} % on your last ride like this.`

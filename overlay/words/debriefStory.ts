@@ -24,6 +24,8 @@ export type Held =
   | { readonly kind: "level"; readonly forS: number }
   /** Nine tenths of the pedalled time between these. */
   | { readonly kind: "cadence"; readonly lowRpm: number; readonly highRpm: number }
+  /** Power between these for nine tenths of the time on the pedals. */
+  | { readonly kind: "smooth"; readonly lowW: number; readonly highW: number }
   /** Better than the last ride like it, by more than chance. */
   | { readonly kind: "better"; readonly what: "inBand" | "breaks"; readonly before: number; readonly now: number }
   | { readonly kind: "heat"; readonly durationS: number }

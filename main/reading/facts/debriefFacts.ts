@@ -7,7 +7,7 @@ import { shownRise } from "../../../overlay/words/reading/shownRise.ts";
 import { shownClass, shownPressed, shownShares } from "../../../overlay/words/reading/shownShares.ts";
 import type { RideFigures } from "../../contract/rideFigures.ts";
 import { lengthS } from "../spans.ts";
-import { bestHour, evenRise } from "./bestOf.ts";
+import { bestHour, evenPower, evenRise } from "./bestOf.ts";
 import { askableBreaks } from "./askable.ts";
 import { askedLast, daysSince, lastLikeRide } from "./lastLikeRide.ts";
 import { noteHold } from "./noteHold.ts";
@@ -54,6 +54,7 @@ export function debriefFacts(
     askable: askableBreaks(ride, plan.setting, breaks, surges, columns.pressureState, efforts),
     bestHour: pressure.judgedBy === null ? null : bestHour(spans, columns.pressureState),
     evenRise: pressure.judgedBy === "power" && plan.setting !== "trainer" ? evenRise(ride, reading) : null,
+    evenPower: evenPower(ride, reading),
     drift: driftFacts(reading.drift, plan.driftLimitBeats),
     blocks: plan.blocks.flatMap((block): BlockFacts[] =>
       block.kind === "rest" ? [] : [blockFacts(ride, plan, block, columns.pressureState)],
