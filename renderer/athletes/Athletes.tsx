@@ -1,15 +1,14 @@
 import { useCallback, useEffect, useState } from "react";
 import type { Athlete } from "../../main/contract/athlete.ts";
 import type { AthleteEntry, PathId } from "../../main/contract/debriefApi.ts";
-import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { desk } from "../desk/desk.ts";
-import { Button } from "../look/Button.tsx";
 import { FailureNote } from "../look/FailureNote.tsx";
 import { useKeys } from "../look/keys.ts";
 import { useCalls } from "../look/useCalls.ts";
 import { Picker } from "../picker/Picker.tsx";
 import { Weeks } from "../weeks/Weeks.tsx";
 import { athletes as words } from "../words/athletes.ts";
+import { AthleteList } from "./AthleteList.tsx";
 import { AthleteForm } from "./AthleteForm.tsx";
 import { DeleteAthlete } from "./DeleteAthlete.tsx";
 import { emptyAthlete } from "./emptyAthlete.ts";
@@ -48,6 +47,9 @@ export function Athletes({ onUse }: { readonly onUse: (id: PathId) => void }) {
       setView({ kind: "list" });
     });
 
+  const edit = ({ id }: AthleteEntry) =>
+    void call(async () => setView({ kind: "form", id, values: (await desk.readAthlete(id)) as Athlete }));
+
   return (
     <main className="athletes">
       {failure !== null && <FailureNote failure={failure} />}
@@ -61,51 +63,15 @@ export function Athletes({ onUse }: { readonly onUse: (id: PathId) => void }) {
         />
       )}
       {view.kind === "list" && (
-        <section className="part" aria-labelledby="athletes-title">
-          <header>
-            <h1 id="athletes-title">{words.title}</h1>
-            <Button kind={list?.length === 0 ? "main" : "plain"} keys="n" onClick={make}>
-              {words.make}
-            </Button>
-          </header>
-          {list === null && failure === null && <p className="quiet">{words.loading}</p>}
-          {list?.length === 0 && <p className="note">{words.none}</p>}
-          <ul className="rows">
-            {list?.map((athlete) => (
-              <li key={athlete.id} className="firm athlete-row">
-                <div>
-                  <h2>{athlete.name}</h2>
-                  <ul className="quiet">
-                    {athlete.lines.map((line) => (
-                      <li key={line}>{keepUnits(line)}</li>
-                    ))}
-                  </ul>
-                  <p className="quiet small start-folder">{athlete.folder}</p>
-                </div>
-                <div className="row">
-                  <Button onClick={() => onUse(athlete.id)}>{words.use}</Button>
-                  <Button onClick={() => setView({ kind: "weeks", athlete })}>{words.weeks}</Button>
-                  <Button
-                    onClick={() =>
-                      void call(async () =>
-                        setView({
-                          kind: "form",
-                          id: athlete.id,
-                          values: (await desk.readAthlete(athlete.id)) as Athlete,
-                        }),
-                      )
-                    }
-                  >
-                    {words.edit}
-                  </Button>
-                  <Button kind="bare" onClick={() => setDeleting(athlete)}>
-                    {words.remove}
-                  </Button>
-                </div>
-              </li>
-            ))}
-          </ul>
-        </section>
+        <AthleteList
+          list={list}
+          loading={list === null && failure === null}
+          onMake={make}
+          onUse={onUse}
+          onWeeks={(athlete) => setView({ kind: "weeks", athlete })}
+          onEdit={edit}
+          onDelete={setDeleting}
+        />
       )}
       {making !== null && (
         <Picker

@@ -1,10 +1,11 @@
-import { useEffect, useRef, useState } from "react";
+import type { RefObject } from "react";
+import { useEffect, useRef } from "react";
 import type { FilmItem } from "../../main/contract/film.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
 import { useKeys } from "../look/keys.ts";
 import { build as words } from "../words/build.ts";
-import { type Recording, recordComment } from "./recordComment.ts";
+import { type RecordingState, useRecording } from "./useRecording.ts";
 
 interface Props {
   readonly item: FilmItem;
@@ -20,64 +21,12 @@ interface Props {
 
 /** A spoken comment on one part: recorded, listened to, made again or taken away, without touching any other part. */
 export function CommentForm({ item, locked, listenAddress, onBegin, onEnd, onComment }: Props) {
-  const [state, setState] = useState<"idle" | "asking" | "recording" | "saving">("idle");
-  const [refused, setRefused] = useState(false);
-  const [seconds, setSeconds] = useState(0);
-  /** What is recorded, and for which part: that one gets it, wherever the film stands when it ends. */
-  const recording = useRef<(Recording & { readonly itemId: string }) | null>(null);
+  const { state, refused, seconds, meter, toggle } = useRecording({ item, locked, onBegin, onEnd, onComment });
   const box = useRef<HTMLElement>(null);
-  const meter = useRef<HTMLDivElement>(null);
-  useEffect(() => {
-    if (state !== "recording") return;
-    const began = performance.now();
-    let frame = requestAnimationFrame(function tick(now) {
-      const level = recording.current?.level() ?? 0;
-      if (meter.current !== null) {
-        meter.current.style.setProperty("--level", String(Math.sqrt(level)));
-        meter.current.setAttribute("aria-valuenow", String(Math.round(Math.sqrt(level) * 100)));
-      }
-      setSeconds(Math.floor((now - began) / 1000));
-      frame = requestAnimationFrame(tick);
-    });
-    return () => cancelAnimationFrame(frame);
-  }, [state]);
-
-  const begin = async () => {
-    if (locked || state !== "idle") return;
-    setRefused(false);
-    setState("asking");
-    try {
-      recording.current = { ...(await recordComment()), itemId: item.id };
-      setSeconds(0);
-      setState("recording");
-      onBegin();
-    } catch {
-      setRefused(true);
-      setState("idle");
-    }
-  };
-  const end = async () => {
-    const { current } = recording;
-    recording.current = null;
-    if (current === null) return;
-    setState("saving");
-    onEnd();
-    try {
-      await onComment(current.itemId, await current.stop());
-    } catch {
-      setRefused(true);
-    }
-    setState("idle");
-  };
-  // Another part, or another screen, ends what is being said; it is kept.
-  const latestEnd = useRef(end);
-  latestEnd.current = end;
-  useEffect(() => () => void latestEnd.current(), [item.id]);
   // Whoever speaks sees that it is heard.
   useEffect(() => {
     if (state === "recording") box.current?.scrollIntoView({ block: "nearest" });
   }, [state]);
-  const toggle = () => void (state === "recording" ? end() : begin());
   useKeys(
     words.comment,
     locked ? [] : [{ keys: "r", words: state === "recording" ? words.done : words.record, run: toggle }],
@@ -87,30 +36,7 @@ export function CommentForm({ item, locked, listenAddress, onBegin, onEnd, onCom
   return (
     <section ref={box} className="stack" aria-labelledby="build-comment">
       <h3 id="build-comment">{words.comment}</h3>
-      {state === "recording" ? (
-        <>
-          <div
-            ref={meter}
-            className="build-meter"
-            role="meter"
-            aria-label={words.level}
-            aria-valuemin={0}
-            aria-valuemax={100}
-            aria-valuenow={0}
-          />
-          <p role="status">{words.recording(durationText(seconds))}</p>
-        </>
-      ) : (
-        <p className="quiet small">
-          {state === "asking"
-            ? words.asking
-            : has
-              ? item.commentS === undefined
-                ? words.commentHasUnknown
-                : words.commentHas(durationText(item.commentS))
-              : words.commentNone}
-        </p>
-      )}
+      <RecordingSaid item={item} state={state} seconds={seconds} meter={meter} />
       {refused && (
         <p className="note wrong" role="alert">
           {words.noMicrophone}
@@ -139,5 +65,42 @@ export function CommentForm({ item, locked, listenAddress, onBegin, onEnd, onCom
         </div>
       )}
     </section>
+  );
+}
+
+interface SaidProps extends Pick<Props, "item"> {
+  readonly state: RecordingState;
+  readonly seconds: number;
+  readonly meter: RefObject<HTMLDivElement | null>;
+}
+
+/** How loud and how long while one speaks; else whether there is a comment. */
+function RecordingSaid({ item, state, seconds, meter }: SaidProps) {
+  if (state === "recording")
+    return (
+      <>
+        <div
+          ref={meter}
+          className="build-meter"
+          role="meter"
+          aria-label={words.level}
+          aria-valuemin={0}
+          aria-valuemax={100}
+          aria-valuenow={0}
+        />
+        <p role="status">{words.recording(durationText(seconds))}</p>
+      </>
+    );
+  const has = item.commentPath !== null;
+  return (
+    <p className="quiet small">
+      {state === "asking"
+        ? words.asking
+        : has
+          ? item.commentS === undefined
+            ? words.commentHasUnknown
+            : words.commentHas(durationText(item.commentS))
+          : words.commentNone}
+    </p>
   );
 }

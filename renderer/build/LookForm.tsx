@@ -1,6 +1,6 @@
+import { useEffect, useRef, useState } from "react";
 import type { UnitSystem } from "../../main/contract/languageAndUnits.ts";
 import { PLAIN_LOOK, type FilmLook, type PanelName } from "../../main/contract/filmLook.ts";
-import { useEffect, useRef, useState } from "react";
 import { defaultPanels } from "../../overlay/layout/layout.ts";
 import { Button } from "../look/Button.tsx";
 import { Field } from "../look/Field.tsx";
@@ -66,33 +66,7 @@ export function LookForm({ look, planUnits, locked, onChange }: Props) {
   return (
     <div className="stack build-look">
       <p className="quiet small">{words.lookMore}</p>
-      <fieldset disabled={locked}>
-        <legend>{words.panels}</legend>
-        <div className="oneof">
-          {PANELS.map((panel) => (
-            <label key={panel}>
-              <input type="checkbox" checked={panels.includes(panel)} onChange={() => toggle(panel)} />
-              {words.panelNames[panel]}
-            </label>
-          ))}
-          <label>
-            <input
-              type="checkbox"
-              checked={now.showPlan}
-              onChange={(event) => set({ showPlan: event.target.checked }, words.showPlan)}
-            />
-            {words.showPlan}
-          </label>
-          <label>
-            <input
-              type="checkbox"
-              checked={now.showThread}
-              onChange={(event) => set({ showThread: event.target.checked }, words.showThread)}
-            />
-            {words.showThread}
-          </label>
-        </div>
-      </fieldset>
+      <PanelChoice now={now} locked={locked} onToggle={toggle} onSet={set} />
       <div className="plan-row">
         {select("place", words.place, words.places, now.place)}
         {select("ink", words.ink, words.inks, now.ink)}
@@ -113,5 +87,46 @@ export function LookForm({ look, planUnits, locked, onChange }: Props) {
         </Button>
       </div>
     </div>
+  );
+}
+
+interface PanelChoiceProps {
+  readonly now: Pick<FilmLook, "panels" | "showPlan" | "showThread">;
+  readonly locked: boolean;
+  readonly onToggle: (panel: PanelName) => void;
+  readonly onSet: (part: Partial<FilmLook>, what: string) => void;
+}
+
+/** Which numbers, with or without plan and thread. */
+function PanelChoice({ now, locked, onToggle, onSet }: PanelChoiceProps) {
+  const panels = now.panels ?? defaultPanels;
+  return (
+    <fieldset disabled={locked}>
+      <legend>{words.panels}</legend>
+      <div className="oneof">
+        {PANELS.map((panel) => (
+          <label key={panel}>
+            <input type="checkbox" checked={panels.includes(panel)} onChange={() => onToggle(panel)} />
+            {words.panelNames[panel]}
+          </label>
+        ))}
+        <label>
+          <input
+            type="checkbox"
+            checked={now.showPlan}
+            onChange={(event) => onSet({ showPlan: event.target.checked }, words.showPlan)}
+          />
+          {words.showPlan}
+        </label>
+        <label>
+          <input
+            type="checkbox"
+            checked={now.showThread}
+            onChange={(event) => onSet({ showThread: event.target.checked }, words.showThread)}
+          />
+          {words.showThread}
+        </label>
+      </div>
+    </fieldset>
   );
 }

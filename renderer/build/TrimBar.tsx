@@ -31,7 +31,6 @@ const ROOM = 0.75;
 export function TrimBar({ shot, clip, locked, onLook, onTrim }: Props) {
   const [draft, setDraft] = useState<Shot | null>(null);
   const bar = useRef<HTMLDivElement>(null);
-  const moving = useRef<Edge | null>(null);
   const rest = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
   useEffect(() => setDraft(null), [shot]);
   useEffect(() => () => clearTimeout(rest.current), []);
@@ -70,36 +69,79 @@ export function TrimBar({ shot, clip, locked, onLook, onTrim }: Props) {
     // Keys are taken together until they rest: one edit, one undo.
     rest.current = setTimeout(() => set(next), REST_MS);
   };
-  const handle = (edge: Edge) => {
-    const mediaS = edge === "start" ? now.mediaStartS : now.mediaEndS;
-    return (
+  const hand = (edge: Edge) => ({
+    mediaS: edge === "start" ? now.mediaStartS : now.mediaEndS,
+    left: share(edge === "start" ? now.mediaStartS : now.mediaEndS),
+    clipS: clip.durationS,
+    locked,
+    onKey: (event: KeyboardEvent) => onKey(edge, event),
+    onMove: (event: PointerEvent) => void move(edge, mediaAt(event)),
+    onSet: (event: PointerEvent) => set(move(edge, mediaAt(event))),
+  });
+  return (
+    <div className="trim" ref={bar}>
+      <TrimPictures strip={clip.filmstrip} fromS={fromS} toS={toS} />
       <div
-        className={`trim-edge ${edge}`}
-        style={{ left: share(mediaS) }}
-        role="slider"
-        tabIndex={locked ? -1 : 0}
-        aria-label={edge === "start" ? words.begins : words.ends}
-        aria-valuemin={0}
-        aria-valuemax={clip.durationS}
-        aria-valuenow={Math.round(mediaS * 100) / 100}
-        aria-valuetext={words.clipTime(clockText(mediaS))}
-        aria-disabled={locked}
-        onKeyDown={(event) => onKey(edge, event)}
-        onPointerDown={(event) => {
-          if (locked || event.button !== 0) return;
-          moving.current = edge;
-          event.currentTarget.setPointerCapture(event.pointerId);
-        }}
-        onPointerMove={(event) => moving.current === edge && move(edge, mediaAt(event))}
-        onPointerUp={(event) => {
-          if (moving.current !== edge) return;
-          moving.current = null;
-          set(move(edge, mediaAt(event)));
-        }}
+        className="trim-shot"
+        style={{ left: share(now.mediaStartS), right: `calc(100% - ${share(now.mediaEndS)})` }}
       />
-    );
-  };
-  const strip = clip.filmstrip;
+      <TrimEdge edge="start" {...hand("start")} />
+      <TrimEdge edge="end" {...hand("end")} />
+    </div>
+  );
+}
+
+interface EdgeProps {
+  readonly edge: Edge;
+  /** Clip time at which it stands, s, and where that is in the bar. */
+  readonly mediaS: number;
+  readonly left: string;
+  readonly clipS: number;
+  readonly locked: boolean;
+  readonly onKey: (event: KeyboardEvent) => void;
+  readonly onMove: (event: PointerEvent) => void;
+  readonly onSet: (event: PointerEvent) => void;
+}
+
+/** Start or end of the shot, to be dragged. */
+function TrimEdge({ edge, mediaS, left, clipS, locked, onKey, onMove, onSet }: EdgeProps) {
+  const moving = useRef(false);
+  return (
+    <div
+      className={`trim-edge ${edge}`}
+      style={{ left }}
+      role="slider"
+      tabIndex={locked ? -1 : 0}
+      aria-label={edge === "start" ? words.begins : words.ends}
+      aria-valuemin={0}
+      aria-valuemax={clipS}
+      aria-valuenow={Math.round(mediaS * 100) / 100}
+      aria-valuetext={words.clipTime(clockText(mediaS))}
+      aria-disabled={locked}
+      onKeyDown={onKey}
+      onPointerDown={(event) => {
+        if (locked || event.button !== 0) return;
+        moving.current = true;
+        event.currentTarget.setPointerCapture(event.pointerId);
+      }}
+      onPointerMove={(event) => moving.current && onMove(event)}
+      onPointerUp={(event) => {
+        if (!moving.current) return;
+        moving.current = false;
+        onSet(event);
+      }}
+    />
+  );
+}
+
+interface PicturesProps {
+  readonly strip: ClipView["filmstrip"];
+  readonly fromS: number;
+  readonly toS: number;
+}
+
+/** Small pictures of the stretch that the bar stands for. */
+function TrimPictures({ strip, fromS, toS }: PicturesProps) {
   const pictures =
     strip === null
       ? []
@@ -107,18 +149,10 @@ export function TrimBar({ shot, clip, locked, onLook, onTrim }: Props) {
           Math.min(strip.count - 1, Math.floor((fromS + ((k + 0.5) / 8) * (toS - fromS)) / strip.everyS)),
         ).filter((n) => n >= 0);
   return (
-    <div className="trim" ref={bar}>
-      <div className="trim-pictures" aria-hidden="true">
-        {pictures.map((n, k) => (
-          <img key={k} src={`${strip!.address}/${n}.jpg`} alt="" draggable={false} />
-        ))}
-      </div>
-      <div
-        className="trim-shot"
-        style={{ left: share(now.mediaStartS), right: `calc(100% - ${share(now.mediaEndS)})` }}
-      />
-      {handle("start")}
-      {handle("end")}
+    <div className="trim-pictures" aria-hidden="true">
+      {pictures.map((n, k) => (
+        <img key={k} src={`${strip!.address}/${n}.jpg`} alt="" draggable={false} />
+      ))}
     </div>
   );
 }

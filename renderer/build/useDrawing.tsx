@@ -14,6 +14,11 @@ import { frozenAt } from "./filmEdits.ts";
 /** A new drawing stays so long on film, s. */
 const STAYS_S = 4;
 
+interface Size {
+  readonly width: number;
+  readonly height: number;
+}
+
 interface Wishes {
   readonly film: Film;
   readonly item: FilmItem | undefined;
@@ -27,11 +32,7 @@ interface Wishes {
 export function useDrawing({ film, item, stage, locked, onChange, onLook }: Wishes): {
   readonly layer: ReactNode;
   readonly tools: ReactNode;
-  readonly paintDraft: (
-    context: CanvasRenderingContext2D,
-    size: { readonly width: number; readonly height: number },
-    theme: Theme,
-  ) => void;
+  readonly paintDraft: (context: CanvasRenderingContext2D, size: Size, theme: Theme) => void;
   readonly movedDrawing: () => number | null;
 } {
   const [tool, setTool] = useState<Shape | "move" | null>(null);
@@ -55,49 +56,14 @@ export function useDrawing({ film, item, stage, locked, onChange, onLook }: Wish
     if (next !== null) stage.current?.stop();
     setTool(next);
   };
-  const add = (shape: Shape, points: Drawing["points"]) => {
-    if (shot === null || stage.current === null) return;
-    // The picture at the cut is the frame under way, which began a little before it.
-    const startS = Math.max(0, Math.min(stage.current.place.itemS, shotLengthS(shot) - 1));
-    const drawing: Drawing = {
-      shape,
-      points,
-      text: shape === "text" ? drawWords.newText : null,
-      startS,
-      endS: startS + STAYS_S,
-    };
-    const atS = stage.current.mediaS;
-    const held: Shot = hold && atS !== null && atS < shot.mediaEndS ? frozenAt(shot, atS, STAYS_S) : shot;
-    setPicked(shot.drawings.length);
-    if (shape === "text") setTool("move");
-    onChange({ ...held, drawings: [...shot.drawings, drawing] }, drawWords.labels.add(drawWords.shapes[shape]));
-  };
-  const replace = (index: number, drawing: Drawing | null) => {
-    if (shot === null) return;
-    const drawings = shot.drawings.flatMap((one, k) => (k !== index ? [one] : drawing === null ? [] : [drawing]));
-    if (drawing === null) setPicked(null);
-    onChange({ ...shot, drawings }, drawing === null ? drawWords.labels.remove : drawWords.labels.change);
-  };
+  const { add, replace } = useDrawingEdits({ shot, stage, hold, onChange, onPicked: setPicked, onTool: setTool });
   const onDone = (made: Draft) => {
     draft.current = null;
     if (made.index === null) add(made.shape, made.points);
     else if (shot !== null) replace(made.index, { ...shot.drawings[made.index]!, points: made.points });
   };
-  const paintDraft = (
-    context: CanvasRenderingContext2D,
-    size: { readonly width: number; readonly height: number },
-    theme: Theme,
-  ) => {
-    const { current } = draft;
-    if (current === null) return;
-    const text =
-      current.index === null
-        ? current.shape === "text"
-          ? drawWords.newText
-          : null
-        : (shot?.drawings[current.index]?.text ?? null);
-    paintDrawing(context, { shape: current.shape, points: current.points, text, startS: 0, endS: 1 }, size, theme);
-  };
+  const paintDraft = (context: CanvasRenderingContext2D, size: Size, theme: Theme) =>
+    draft.current !== null && paintAsDrawn(draft.current, shot, context, size, theme);
   return {
     layer:
       shot === null || tool === null || locked ? null : (
@@ -131,4 +97,51 @@ export function useDrawing({ film, item, stage, locked, onChange, onLook }: Wish
     paintDraft,
     movedDrawing: () => draft.current?.index ?? null,
   };
+}
+
+interface EditsGiven extends Pick<Wishes, "stage" | "onChange"> {
+  readonly shot: Shot | null;
+  readonly hold: boolean;
+  readonly onPicked: (index: number | null) => void;
+  readonly onTool: (tool: "move") => void;
+}
+
+/** A drawing more, another shape of one, or one less. */
+function useDrawingEdits({ shot, stage, hold, onChange, onPicked, onTool }: EditsGiven) {
+  const add = (shape: Shape, points: Drawing["points"]) => {
+    if (shot === null || stage.current === null) return;
+    // The picture at the cut is the frame under way, which began a little before it.
+    const startS = Math.max(0, Math.min(stage.current.place.itemS, shotLengthS(shot) - 1));
+    const drawing: Drawing = {
+      shape,
+      points,
+      text: shape === "text" ? drawWords.newText : null,
+      startS,
+      endS: startS + STAYS_S,
+    };
+    const atS = stage.current.mediaS;
+    const held: Shot = hold && atS !== null && atS < shot.mediaEndS ? frozenAt(shot, atS, STAYS_S) : shot;
+    onPicked(shot.drawings.length);
+    if (shape === "text") onTool("move");
+    onChange({ ...held, drawings: [...shot.drawings, drawing] }, drawWords.labels.add(drawWords.shapes[shape]));
+  };
+  const replace = (index: number, drawing: Drawing | null) => {
+    if (shot === null) return;
+    const drawings = shot.drawings.flatMap((one, k) => (k !== index ? [one] : drawing === null ? [] : [drawing]));
+    if (drawing === null) onPicked(null);
+    onChange({ ...shot, drawings }, drawing === null ? drawWords.labels.remove : drawWords.labels.change);
+  };
+  return { add, replace };
+}
+
+function paintAsDrawn(
+  { index, shape, points }: Draft,
+  shot: Shot | null,
+  context: CanvasRenderingContext2D,
+  size: Size,
+  theme: Theme,
+): void {
+  const own = shape === "text" ? drawWords.newText : null;
+  const text = index === null ? own : (shot?.drawings[index]?.text ?? null);
+  paintDrawing(context, { shape, points, text, startS: 0, endS: 1 }, size, theme);
 }

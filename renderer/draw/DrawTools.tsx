@@ -39,37 +39,9 @@ const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
 
 /** Drawing on the picture: which shape, what is drawn on this shot, when it shows. */
 export function DrawTools(props: Props) {
-  const { drawings, tool, picked, hold, locked, onTool, onPick, onHold, onAdd, onChange, onRemove, onLook } = props;
+  const { drawings, tool, picked, hold, locked, onTool, onPick, onHold, onChange, onRemove, onLook } = props;
   const chosen = picked === null ? undefined : drawings[picked];
-  const move = (key: string, whole: boolean) => {
-    if (chosen === undefined || picked === null || locked) return;
-    const by = ARROWS[key];
-    if (by === undefined) return;
-    onChange(picked, { ...chosen, points: (whole ? movedShape : endMoved)(chosen.points, ...by) });
-  };
-  useKeys(words.title, [
-    ...SHAPES.map(({ shape, keys }) => ({
-      keys,
-      words: words.shapes[shape],
-      run: () => !locked && onTool(tool === shape ? null : shape),
-    })),
-    { keys: "Shift+m", words: words.move, run: () => onTool(tool === "move" ? null : "move") },
-    ...(tool !== null ? [{ keys: "Escape", words: words.done, run: () => onTool(null) }] : []),
-    ...(tool !== null && tool !== "move"
-      ? [{ keys: "Enter", words: words.middle, run: () => !locked && onAdd(tool, startingShape(tool)) }]
-      : []),
-    ...(chosen !== undefined && tool !== null
-      ? [
-          ...Object.keys(ARROWS).map((key) => ({ keys: key, words: words.moveKey, run: () => move(key, true) })),
-          ...Object.keys(ARROWS).map((key) => ({
-            keys: `Shift+${key}`,
-            words: words.endKey,
-            run: () => move(key, false),
-          })),
-          { keys: "Backspace", words: words.remove, run: () => !locked && onRemove(picked!) },
-        ]
-      : []),
-  ]);
+  useDrawKeys(props, chosen);
   return (
     <section className="stack draw-tools">
       <h3>{words.title}</h3>
@@ -102,65 +74,131 @@ export function DrawTools(props: Props) {
         {words.hold}
       </label>
       {drawings.length > 0 && (
-        <ul className="draw-list">
-          {drawings.map((drawing, index) => (
-            <li key={index}>
-              <button
-                type="button"
-                className="draw-one"
-                aria-pressed={picked === index}
-                onClick={() => {
-                  onPick(index);
-                  onTool("move");
-                  onLook(drawing.startS);
-                }}
-              >
-                {words.shapes[drawing.shape]}
-                {drawing.text !== null && ` \u201c${drawing.text}\u201d`}{" "}
-                <span className="quiet">
-                  {words.from(clockText(drawing.startS), fixedText(drawing.endS - drawing.startS, 1))}
-                </span>
-              </button>
-            </li>
-          ))}
-        </ul>
+        <DrawingList drawings={drawings} picked={picked} onPick={onPick} onTool={onTool} onLook={onLook} />
       )}
       {chosen !== undefined && picked !== null && (
-        <div className="stack">
-          {chosen.shape === "text" && (
-            <TextField
-              label={words.text}
-              value={chosen.text}
-              disabled={locked}
-              onChange={(text) => text !== null && onChange(picked, { ...chosen, text })}
-            />
-          )}
-          <div className="row">
-            <NumberField
-              label={words.start}
-              unit="s"
-              value={round(chosen.startS)}
-              least={0}
-              most={600}
-              disabled={locked}
-              onChange={(startS) => startS !== null && startS < chosen.endS && onChange(picked, { ...chosen, startS })}
-            />
-            <NumberField
-              label={words.end}
-              unit="s"
-              value={round(chosen.endS)}
-              least={0}
-              most={600}
-              disabled={locked}
-              onChange={(endS) => endS !== null && endS > chosen.startS && onChange(picked, { ...chosen, endS })}
-            />
-          </div>
-          <Button kind="bare" keys="Backspace" disabled={locked} onClick={() => onRemove(picked)}>
-            {words.remove}
-          </Button>
-        </div>
+        <DrawingForm
+          drawing={chosen}
+          locked={locked}
+          onChange={(drawing) => onChange(picked, drawing)}
+          onRemove={() => onRemove(picked)}
+        />
       )}
     </section>
+  );
+}
+
+/** Keys that take a tool, and those that move and remove the drawing that is chosen. */
+function useDrawKeys(props: Props, chosen: Drawing | undefined): void {
+  const { tool, picked, locked, onTool, onAdd, onChange, onRemove } = props;
+  const move = (key: string, whole: boolean) => {
+    if (chosen === undefined || picked === null || locked) return;
+    const by = ARROWS[key];
+    if (by === undefined) return;
+    onChange(picked, { ...chosen, points: (whole ? movedShape : endMoved)(chosen.points, ...by) });
+  };
+  useKeys(words.title, [
+    ...SHAPES.map(({ shape, keys }) => ({
+      keys,
+      words: words.shapes[shape],
+      run: () => !locked && onTool(tool === shape ? null : shape),
+    })),
+    { keys: "Shift+m", words: words.move, run: () => onTool(tool === "move" ? null : "move") },
+    ...(tool !== null ? [{ keys: "Escape", words: words.done, run: () => onTool(null) }] : []),
+    ...(tool !== null && tool !== "move"
+      ? [{ keys: "Enter", words: words.middle, run: () => !locked && onAdd(tool, startingShape(tool)) }]
+      : []),
+    ...(chosen !== undefined && tool !== null
+      ? [
+          ...Object.keys(ARROWS).map((key) => ({ keys: key, words: words.moveKey, run: () => move(key, true) })),
+          ...Object.keys(ARROWS).map((key) => ({
+            keys: `Shift+${key}`,
+            words: words.endKey,
+            run: () => move(key, false),
+          })),
+          { keys: "Backspace", words: words.remove, run: () => !locked && onRemove(picked!) },
+        ]
+      : []),
+  ]);
+}
+
+/** The drawings on this shot; one is chosen to be moved. */
+function DrawingList({
+  drawings,
+  picked,
+  onPick,
+  onTool,
+  onLook,
+}: Pick<Props, "drawings" | "picked" | "onPick" | "onTool" | "onLook">) {
+  return (
+    <ul className="draw-list">
+      {drawings.map((drawing, index) => (
+        <li key={index}>
+          <button
+            type="button"
+            className="draw-one"
+            aria-pressed={picked === index}
+            onClick={() => {
+              onPick(index);
+              onTool("move");
+              onLook(drawing.startS);
+            }}
+          >
+            {words.shapes[drawing.shape]}
+            {drawing.text !== null && ` \u201c${drawing.text}\u201d`}{" "}
+            <span className="quiet">
+              {words.from(clockText(drawing.startS), fixedText(drawing.endS - drawing.startS, 1))}
+            </span>
+          </button>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+interface DrawingFormProps {
+  readonly drawing: Drawing;
+  readonly locked: boolean;
+  readonly onChange: (drawing: Drawing) => void;
+  readonly onRemove: () => void;
+}
+
+/** What one drawing says and when it shows. */
+function DrawingForm({ drawing, locked, onChange, onRemove }: DrawingFormProps) {
+  return (
+    <div className="stack">
+      {drawing.shape === "text" && (
+        <TextField
+          label={words.text}
+          value={drawing.text}
+          disabled={locked}
+          onChange={(text) => text !== null && onChange({ ...drawing, text })}
+        />
+      )}
+      <div className="row">
+        <NumberField
+          label={words.start}
+          unit="s"
+          value={round(drawing.startS)}
+          least={0}
+          most={600}
+          disabled={locked}
+          onChange={(startS) => startS !== null && startS < drawing.endS && onChange({ ...drawing, startS })}
+        />
+        <NumberField
+          label={words.end}
+          unit="s"
+          value={round(drawing.endS)}
+          least={0}
+          most={600}
+          disabled={locked}
+          onChange={(endS) => endS !== null && endS > drawing.startS && onChange({ ...drawing, endS })}
+        />
+      </div>
+      <Button kind="bare" keys="Backspace" disabled={locked} onClick={onRemove}>
+        {words.remove}
+      </Button>
+    </div>
   );
 }
 

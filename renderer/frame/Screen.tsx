@@ -13,25 +13,27 @@ interface Props {
   readonly name: ScreenName;
   /** A sheet over the screen, or null. */
   readonly sheet: "keys" | "about" | null;
+  /** Files are held over the window. */
+  readonly over: boolean;
   readonly onSheet: (sheet: "keys" | "about" | null) => void;
   readonly onGo: (name: ScreenName) => void;
 }
 
 /** The screen that is open, and the sheet over it. */
-export function Screen({ name, sheet, onSheet, onGo }: Props) {
+export function Screen({ name, sheet, over, onSheet, onGo }: Props) {
   return (
     <>
-      <Named name={name} onGo={onGo} />
+      <Named name={name} over={over} onGo={onGo} />
       {sheet === "keys" && <KeySheet onClose={() => onSheet(null)} />}
       {sheet === "about" && <About onClose={() => onSheet(null)} />}
     </>
   );
 }
 
-function Named({ name, onGo }: Pick<Props, "name" | "onGo">) {
+function Named({ name, over, onGo }: Pick<Props, "name" | "over" | "onGo">) {
   switch (name) {
     case "gather":
-      return <Gather onNext={() => onGo("lineup")} onAthletes={() => onGo("athletes")} />;
+      return <Gather over={over} onNext={() => onGo("lineup")} onAthletes={() => onGo("athletes")} />;
     case "lineup":
       return <LineUp onNext={() => onGo("skim")} />;
     case "skim":

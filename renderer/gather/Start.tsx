@@ -2,8 +2,8 @@ import { useEffect, useState } from "react";
 import type { AthleteEntry, PathId, RecentDebrief } from "../../main/contract/debriefApi.ts";
 import { desk } from "../desk/desk.ts";
 import { Button } from "../look/Button.tsx";
-import { dayText } from "../look/dayText.ts";
 import { gather as words } from "../words/gather.ts";
+import { RecentList } from "./RecentList.tsx";
 import { StartThread } from "./StartThread.tsx";
 
 interface Props {
@@ -61,73 +61,66 @@ export function Start({ over, onChoose, onOpen, onOpenOther, onOpenBatch, onAthl
         </div>
       </section>
       <div className="start-below">
-        <section className="part" aria-labelledby="recent-title">
-          <header>
-            <h2 id="recent-title">{words.recent}</h2>
-          </header>
-          {recent === null && <p className="quiet">{words.recentLoading}</p>}
-          {recent?.length === 0 && <p className="quiet">{words.recentNone}</p>}
-          {recent !== null && recent.length > 0 && (
-            <ul className="rows">
-              {recent.map((debrief) => (
-                <li key={debrief.id} className={debrief.prepared ? "unsure" : "firm"}>
-                  <button type="button" className="start-open" onClick={() => onOpen(debrief.id)}>
-                    <span className="name">{debrief.title}</span>
-                    <span className="quiet">
-                      {debrief.rideDateText === null
-                        ? words.changed(dayText(debrief.modifiedUtcMs))
-                        : words.ridden(debrief.rideDateText)}
-                      {debrief.handedOver && `, ${words.handedOver}`}
-                    </span>
-                    {debrief.prepared && <span className="small">{words.prepared}</span>}
-                    <span className="quiet small start-folder">{debrief.folder}</span>
-                  </button>
-                </li>
-              ))}
-            </ul>
-          )}
-        </section>
-        <section className="part" aria-labelledby="athletes-title">
-          <header>
-            <h2 id="athletes-title">{words.athletes}</h2>
-            <Button kind="bare" onClick={onAthletes}>
-              {athletes.length === 0 ? words.newAthlete : words.athletesMore}
-            </Button>
-          </header>
-          {athletes.length === 0 ? (
-            <p className="quiet">{words.athletesNone}</p>
-          ) : (
-            <ul className="rows">
-              {athletes.slice(0, 5).map((athlete) => (
-                <li key={athlete.id} className="firm">
-                  <button
-                    type="button"
-                    className="start-open"
-                    aria-label={words.useAthlete(athlete.name)}
-                    onClick={() => onAthlete(athlete.id)}
-                  >
-                    <span className="name">{athlete.name}</span>
-                    <span className="quiet">
-                      {[words.debriefs(athlete.debriefs), ...athlete.lines.slice(0, 1)].join(", ")}
-                    </span>
-                  </button>
-                </li>
-              ))}
-            </ul>
-          )}
-        </section>
-        <section className="part" aria-labelledby="before-title">
-          <header>
-            <h2 id="before-title">{words.before}</h2>
-          </header>
-          <ul className="start-before">
-            {words.beforeLines.map((line) => (
-              <li key={line}>{line}</li>
-            ))}
-          </ul>
-          <p className="quiet small">{words.caution}</p>
-        </section>
+        <RecentList recent={recent} onOpen={onOpen} />
+        <AthleteStart athletes={athletes} onAthlete={onAthlete} onAthletes={onAthletes} />
+        <BeforeYouFilm />
       </div>
     </div>
+  );
+}
+
+/** The athletes that a debrief may be begun for. */
+function AthleteStart({
+  athletes,
+  onAthlete,
+  onAthletes,
+}: Pick<Props, "onAthlete" | "onAthletes"> & { readonly athletes: readonly AthleteEntry[] }) {
+  return (
+    <section className="part" aria-labelledby="athletes-title">
+      <header>
+        <h2 id="athletes-title">{words.athletes}</h2>
+        <Button kind="bare" onClick={onAthletes}>
+          {athletes.length === 0 ? words.newAthlete : words.athletesMore}
+        </Button>
+      </header>
+      {athletes.length === 0 ? (
+        <p className="quiet">{words.athletesNone}</p>
+      ) : (
+        <ul className="rows">
+          {athletes.slice(0, 5).map((athlete) => (
+            <li key={athlete.id} className="firm">
+              <button
+                type="button"
+                className="start-open"
+                aria-label={words.useAthlete(athlete.name)}
+                onClick={() => onAthlete(athlete.id)}
+              >
+                <span className="name">{athlete.name}</span>
+                <span className="quiet">
+                  {[words.debriefs(athlete.debriefs), ...athlete.lines.slice(0, 1)].join(", ")}
+                </span>
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}
+
+/** What is to be done before one films, and what never. */
+function BeforeYouFilm() {
+  return (
+    <section className="part" aria-labelledby="before-title">
+      <header>
+        <h2 id="before-title">{words.before}</h2>
+      </header>
+      <ul className="start-before">
+        {words.beforeLines.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+      <p className="quiet small">{words.caution}</p>
+    </section>
   );
 }

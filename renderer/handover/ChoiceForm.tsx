@@ -17,40 +17,7 @@ const PRESETS: readonly PresetName[] = ["share", "phone", "draft", "archive"];
 export function ChoiceForm({ choices, onChange }: Props) {
   return (
     <div className="stack wide">
-      <fieldset>
-        <legend>{words.forWhom}</legend>
-        <div className="oneof down">
-          {FOR_WHOM.map((whom) => (
-            <label key={whom}>
-              <input
-                type="radio"
-                name="whom"
-                checked={choices.forWhom === whom}
-                onChange={() =>
-                  onChange({ ...choices, forWhom: whom, asPercent: whom === "lesson" && choices.asPercent })
-                }
-              />
-              <span className="choice">
-                <b>{words.whom[whom].name}</b>
-                <span>{words.whom[whom].more}</span>
-              </span>
-            </label>
-          ))}
-        </div>
-        {choices.forWhom === "lesson" && (
-          <label className="row handover-percent">
-            <input
-              type="checkbox"
-              checked={choices.asPercent}
-              onChange={(event) => onChange({ ...choices, asPercent: event.target.checked })}
-            />
-            <span className="choice">
-              <b>{words.asPercent}</b>
-              <span>{words.asPercentMore}</span>
-            </span>
-          </label>
-        )}
-      </fieldset>
+      <WhomChoice choices={choices} onChange={onChange} />
       <fieldset>
         <legend>{words.preset}</legend>
         <div className="oneof down handover-presets">
@@ -98,5 +65,45 @@ export function ChoiceForm({ choices, onChange }: Props) {
         </div>
       </fieldset>
     </div>
+  );
+}
+
+/** For whom it is, and for a lesson how its watts are shown. */
+function WhomChoice({ choices, onChange }: Props) {
+  return (
+    <fieldset>
+      <legend>{words.forWhom}</legend>
+      <div className="oneof down">
+        {FOR_WHOM.map((whom) => (
+          <label key={whom}>
+            <input
+              type="radio"
+              name="whom"
+              checked={choices.forWhom === whom}
+              onChange={() =>
+                onChange({ ...choices, forWhom: whom, asPercent: whom === "lesson" && choices.asPercent })
+              }
+            />
+            <span className="choice">
+              <b>{words.whom[whom].name}</b>
+              <span>{words.whom[whom].more}</span>
+            </span>
+          </label>
+        ))}
+      </div>
+      {choices.forWhom === "lesson" && (
+        <label className="row handover-percent">
+          <input
+            type="checkbox"
+            checked={choices.asPercent}
+            onChange={(event) => onChange({ ...choices, asPercent: event.target.checked })}
+          />
+          <span className="choice">
+            <b>{words.asPercent}</b>
+            <span>{words.asPercentMore}</span>
+          </span>
+        </label>
+      )}
+    </fieldset>
   );
 }

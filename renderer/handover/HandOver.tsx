@@ -1,18 +1,16 @@
 import { useEffect, useState } from "react";
-import type { HandOverAsk, HandOverChoices, HandOverPlan } from "../../main/contract/debriefApi.ts";
+import type { HandOverChoices, HandOverPlan } from "../../main/contract/debriefApi.ts";
 import type { FailureData } from "../../main/contract/failure.ts";
-import { failureText } from "../../overlay/words/notices/noticeText.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
 import { desk } from "../desk/desk.ts";
 import { useDebrief, useDesk } from "../desk/useDesk.ts";
 import { Button } from "../look/Button.tsx";
 import { FailureNote } from "../look/FailureNote.tsx";
-import { bytesText } from "../look/bytesText.ts";
 import { failureOf } from "../look/failureOf.ts";
 import { useKeys } from "../look/keys.ts";
 import { useCalls } from "../look/useCalls.ts";
 import { handover as words } from "../words/handover.ts";
-import { WINDOW_LANGUAGE } from "../words/language.ts";
+import { PlanShown } from "./PlanShown.tsx";
 import { ChoiceForm } from "./ChoiceForm.tsx";
 import { JobList } from "./JobList.tsx";
 import { OwnWords } from "./OwnWords.tsx";
@@ -63,21 +61,14 @@ export function HandOver() {
   return (
     <main className="handover">
       <div className="stack wide">
-        <section className="part" aria-labelledby="handover-title">
-          <header>
-            <h1 id="handover-title">{words.title}</h1>
-            {debrief.filmLengthS !== null && (
-              <span className="quiet">{words.filmLength(durationText(debrief.filmLengthS))}</span>
-            )}
-          </header>
-          <ChoiceForm
-            choices={choices}
-            onChange={(next) => {
-              setChoices(next);
-              setAgreed([]);
-            }}
-          />
-        </section>
+        <ForWhom
+          choices={choices}
+          lengthS={debrief.filmLengthS}
+          onChange={(next) => {
+            setChoices(next);
+            setAgreed([]);
+          }}
+        />
         <OwnWords
           debrief={debrief}
           said={plan?.words ?? null}
@@ -90,42 +81,7 @@ export function HandOver() {
           <header>
             <h2 id="written-title">{words.written}</h2>
           </header>
-          {planFailure !== null && <FailureNote failure={planFailure} />}
-          {plan === null && planFailure === null && <p className="quiet">{words.planning}</p>}
-          {plan !== null && (
-            <>
-              <p className="handover-folder">{words.into(plan.folder)}</p>
-              <ul className="handover-files">
-                {plan.files.map((file) => (
-                  <li key={file.name}>
-                    <span className="name">{file.name}</span>
-                    <span className="quiet">{file.what}</span>
-                  </li>
-                ))}
-              </ul>
-              <p>{words.estimate(durationText(plan.estimateS), bytesText(plan.estimateBytes))}</p>
-            </>
-          )}
-          {plan !== null && plan.asks.length > 0 && (
-            <fieldset className="stack note unsure">
-              <legend className="unseen">{words.asks}</legend>
-              <h3>{words.asks}</h3>
-              {plan.asks.map((ask) => (
-                <label key={ask.key} className="row handover-ask">
-                  <input
-                    type="checkbox"
-                    checked={agreed.includes(ask.key)}
-                    onChange={(event) =>
-                      setAgreed(event.target.checked ? [...agreed, ask.key] : agreed.filter((key) => key !== ask.key))
-                    }
-                  />
-                  <span className="grow">
-                    {askText(ask)} <b>{words.agree}</b>
-                  </span>
-                </label>
-              ))}
-            </fieldset>
-          )}
+          <PlanShown plan={plan} failure={planFailure} agreed={agreed} onAgree={setAgreed} />
           {debrief.film === null && <p className="note unsure">{words.noFilm}</p>}
           {failure !== null && <FailureNote failure={failure} />}
           <div className="row">
@@ -139,6 +95,25 @@ export function HandOver() {
         <p className="quiet small">{words.caution}</p>
       </div>
     </main>
+  );
+}
+
+interface ForWhomProps {
+  readonly choices: Omit<HandOverChoices, "agreed">;
+  readonly lengthS: number | null;
+  readonly onChange: (choices: Omit<HandOverChoices, "agreed">) => void;
+}
+
+/** For whom, as what film. */
+function ForWhom({ choices, lengthS, onChange }: ForWhomProps) {
+  return (
+    <section className="part" aria-labelledby="handover-title">
+      <header>
+        <h1 id="handover-title">{words.title}</h1>
+        {lengthS !== null && <span className="quiet">{words.filmLength(durationText(lengthS))}</span>}
+      </header>
+      <ChoiceForm choices={choices} onChange={onChange} />
+    </section>
   );
 }
 
@@ -164,10 +139,4 @@ function usePlan(
     };
   }, [forWhom, preset, language, asPercent, playingPage, edit, handedOver]);
   return found;
-}
-
-/** What a person agrees to, with what stands against it otherwise. */
-function askText({ key, because }: HandOverAsk): string {
-  const against = because === null ? "" : `${failureText(because, WINDOW_LANGUAGE, "window").sentence} `;
-  return `${against}${words.asked[key]}`;
 }

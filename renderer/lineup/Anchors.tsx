@@ -2,12 +2,12 @@ import { type Ref, useEffect, useState } from "react";
 import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { Anchor, Lineup } from "../../main/contract/lineup.ts";
 import { clockText, fixedText } from "../../overlay/words/numbers.ts";
+import { failureText } from "../../overlay/words/notices/noticeText.ts";
 import { desk } from "../desk/desk.ts";
 import { Button } from "../look/Button.tsx";
 import { Field } from "../look/Field.tsx";
 import { failureOf } from "../look/failureOf.ts";
 import { lineup as words } from "../words/lineup.ts";
-import { failureText } from "../../overlay/words/notices/noticeText.ts";
 import { WINDOW_LANGUAGE } from "../words/language.ts";
 
 interface Props {
@@ -49,7 +49,6 @@ export function Anchors({ clips, anchors, lineup, atMediaS, locked, field, onSet
       setRead({ fault: faultText(error) });
     }
   };
-  const nameOf = (id: string) => clips.find((clip) => clip.id === id)?.name ?? id;
   return (
     <section className="part" aria-labelledby="anchors-title">
       <header>
@@ -84,40 +83,51 @@ export function Anchors({ clips, anchors, lineup, atMediaS, locked, field, onSet
           </Button>
         </form>
       )}
-      {anchors.length === 0 ? (
-        <p className="quiet">{words.noAnchors}</p>
-      ) : (
-        <ul className="rows">
-          {anchors.map((anchor, index) => {
-            const text = words.anchorLine(nameOf(anchor.clipId), clockText(anchor.mediaS), clockText(anchor.rideS));
-            const offS = offOf(anchor, lineup);
-            return (
-              <li
-                key={`${anchor.clipId} ${anchor.mediaS} ${anchor.rideS}`}
-                className={offS !== null && Math.abs(offS) > 3 * Math.max(0.3, anchor.sigmaS) ? "unsure" : "firm"}
-              >
-                <div className="row apart">
-                  <span>{text}</span>
-                  {!locked && (
-                    <Button
-                      kind="bare"
-                      className="small-sign"
-                      aria-label={words.removeAnchor(text)}
-                      onClick={() => onRemove(index)}
-                    >
-                      {"\u00d7"}
-                    </Button>
-                  )}
-                </div>
-                {offS !== null && Math.abs(offS) >= 0.1 && (
-                  <span className="quiet small">{words.anchorOff(fixedText(Math.abs(offS), 1))}</span>
-                )}
-              </li>
-            );
-          })}
-        </ul>
-      )}
+      <AnchorList clips={clips} anchors={anchors} lineup={lineup} locked={locked} onRemove={onRemove} />
     </section>
+  );
+}
+
+/** The anchors that were set, each with how far it is off the line in force. */
+function AnchorList({
+  clips,
+  anchors,
+  lineup,
+  locked,
+  onRemove,
+}: Pick<Props, "clips" | "anchors" | "lineup" | "locked" | "onRemove">) {
+  const nameOf = (id: string) => clips.find((clip) => clip.id === id)?.name ?? id;
+  if (anchors.length === 0) return <p className="quiet">{words.noAnchors}</p>;
+  return (
+    <ul className="rows">
+      {anchors.map((anchor, index) => {
+        const text = words.anchorLine(nameOf(anchor.clipId), clockText(anchor.mediaS), clockText(anchor.rideS));
+        const offS = offOf(anchor, lineup);
+        return (
+          <li
+            key={`${anchor.clipId} ${anchor.mediaS} ${anchor.rideS}`}
+            className={offS !== null && Math.abs(offS) > 3 * Math.max(0.3, anchor.sigmaS) ? "unsure" : "firm"}
+          >
+            <div className="row apart">
+              <span>{text}</span>
+              {!locked && (
+                <Button
+                  kind="bare"
+                  className="small-sign"
+                  aria-label={words.removeAnchor(text)}
+                  onClick={() => onRemove(index)}
+                >
+                  {"\u00d7"}
+                </Button>
+              )}
+            </div>
+            {offS !== null && Math.abs(offS) >= 0.1 && (
+              <span className="quiet small">{words.anchorOff(fixedText(Math.abs(offS), 1))}</span>
+            )}
+          </li>
+        );
+      })}
+    </ul>
   );
 }
 

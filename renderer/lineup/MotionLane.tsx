@@ -2,6 +2,7 @@ import {
   type KeyboardEvent,
   type PointerEvent,
   type Ref,
+  type RefObject,
   useCallback,
   useImperativeHandle,
   useLayoutEffect,
@@ -69,7 +70,6 @@ export function MotionLane({
   onMove,
   onLook,
 }: Props) {
-  const from = useRef<{ readonly x: number; far: boolean } | null>(null);
   const line = useRef<HTMLDivElement>(null);
   const shownAt = useRef<number | null>(null);
   const draw = useCallback(
@@ -98,39 +98,7 @@ export function MotionLane({
   }));
   useLayoutEffect(place);
 
-  const secondsAPx = () => (toS - fromS) / Math.max(1, canvas.current!.clientWidth);
-  const onDown = (event: PointerEvent<HTMLDivElement>) => {
-    if (event.button !== 0) return;
-    from.current = { x: event.clientX, far: false };
-    event.currentTarget.setPointerCapture(event.pointerId);
-  };
-  const onPull = (event: PointerEvent) => {
-    if (from.current === null || locked) return;
-    if (Math.abs(event.clientX - from.current.x) >= CLICK_PX) from.current.far = true;
-    if (from.current.far) onDrag((event.clientX - from.current.x) * secondsAPx());
-  };
-  const onUp = (event: PointerEvent) => {
-    const began = from.current;
-    from.current = null;
-    if (began === null) return;
-    if (began.far) {
-      onDrag(0);
-      onMove((event.clientX - began.x) * secondsAPx(), "drag");
-    } else {
-      const x = event.clientX - canvas.current!.getBoundingClientRect().left;
-      const mediaS = (fromS + x * secondsAPx() - clock.offsetS) / clock.rate;
-      if (mediaS >= 0 && mediaS < durationS) onLook(mediaS);
-    }
-  };
-  const onKeys = (event: KeyboardEvent) => {
-    if (locked || event.ctrlKey || event.altKey) return;
-    const frames = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
-    const step = STEPS[`${event.shiftKey ? "Shift+" : ""}${event.key}`];
-    if (step !== undefined) onMove(step[0], step[1]);
-    else if (frames !== undefined) onMove(frames * frameS, "frame");
-    else return;
-    event.preventDefault();
-  };
+  const hand = useLaneHand({ canvas, clock, durationS, frameS, fromS, toS, locked, onDrag, onMove, onLook });
   return (
     <div
       className="lane"
@@ -143,17 +111,60 @@ export function MotionLane({
       aria-valuetext={words.starts(`${clockText(clock.offsetS)} (${fixedText(clock.offsetS, 2)} s)`)}
       aria-disabled={locked}
       title={words.sliderHint}
-      onPointerDown={onDown}
-      onPointerMove={onPull}
-      onPointerUp={onUp}
-      onPointerCancel={() => {
-        from.current = null;
-        onDrag(0);
-      }}
-      onKeyDown={onKeys}
+      {...hand}
     >
       <canvas ref={canvas} aria-hidden="true" />
       <div ref={line} className="lane-mark" hidden />
     </div>
   );
+}
+
+type Hand = Pick<
+  Props,
+  "clock" | "durationS" | "frameS" | "fromS" | "toS" | "locked" | "onDrag" | "onMove" | "onLook"
+> & {
+  readonly canvas: RefObject<HTMLCanvasElement | null>;
+};
+
+/** Dragging, clicking and the keys of the lane. */
+function useLaneHand({ canvas, clock, durationS, frameS, fromS, toS, locked, onDrag, onMove, onLook }: Hand) {
+  const from = useRef<{ readonly x: number; far: boolean } | null>(null);
+  const secondsAPx = () => (toS - fromS) / Math.max(1, canvas.current!.clientWidth);
+  const onPointerDown = (event: PointerEvent<HTMLDivElement>) => {
+    if (event.button !== 0) return;
+    from.current = { x: event.clientX, far: false };
+    event.currentTarget.setPointerCapture(event.pointerId);
+  };
+  const onPointerMove = (event: PointerEvent) => {
+    if (from.current === null || locked) return;
+    if (Math.abs(event.clientX - from.current.x) >= CLICK_PX) from.current.far = true;
+    if (from.current.far) onDrag((event.clientX - from.current.x) * secondsAPx());
+  };
+  const onPointerUp = (event: PointerEvent) => {
+    const began = from.current;
+    from.current = null;
+    if (began === null) return;
+    if (began.far) {
+      onDrag(0);
+      onMove((event.clientX - began.x) * secondsAPx(), "drag");
+    } else {
+      const x = event.clientX - canvas.current!.getBoundingClientRect().left;
+      const mediaS = (fromS + x * secondsAPx() - clock.offsetS) / clock.rate;
+      if (mediaS >= 0 && mediaS < durationS) onLook(mediaS);
+    }
+  };
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (locked || event.ctrlKey || event.altKey) return;
+    const frames = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
+    const step = STEPS[`${event.shiftKey ? "Shift+" : ""}${event.key}`];
+    if (step !== undefined) onMove(step[0], step[1]);
+    else if (frames !== undefined) onMove(frames * frameS, "frame");
+    else return;
+    event.preventDefault();
+  };
+  const onPointerCancel = () => {
+    from.current = null;
+    onDrag(0);
+  };
+  return { onPointerDown, onPointerMove, onPointerUp, onPointerCancel, onKeyDown };
 }

@@ -1,5 +1,3 @@
-import type { Language, UnitSystem } from "../../main/contract/languageAndUnits.ts";
-import type { Fit } from "../../main/contract/presets.ts";
 import {
   type ReactNode,
   type Ref,
@@ -10,6 +8,8 @@ import {
   useRef,
   useState,
 } from "react";
+import type { Language, UnitSystem } from "../../main/contract/languageAndUnits.ts";
+import type { Fit } from "../../main/contract/presets.ts";
 import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { FilmLook } from "../../main/contract/filmLook.ts";
 import type { RideClock } from "../../main/contract/lineup.ts";
@@ -20,7 +20,7 @@ import type { WindowColumns } from "../../main/contract/columnBytes.ts";
 import { player as words } from "../words/player.ts";
 import type { PictureState } from "./clipVideo.ts";
 import { type PanelsShown, usePanels } from "./usePanels.ts";
-import { useClipVideo } from "./useClipVideo.ts";
+import { type ClipVideoHandle, useClipVideo } from "./useClipVideo.ts";
 import "./player.css";
 
 /** What stands on the screen: a frame of a clip, or the ride alone where nothing was filmed. */
@@ -113,19 +113,7 @@ export function Player(props: Props) {
   const panels = usePanels(columns, fitted.canvas, look, units, language);
 
   const repaint = () => {
-    const now = located(shown.current, clockOf);
-    shown.current = now;
-    const said: PanelsShown | null =
-      panelsAt === undefined
-        ? { rideS: now.rideS, page: turningPage(clipStartS(now.clipId, clockOf), now.rideS ?? 0) }
-        : panelsAt();
-    if (panelCanvas.current !== null && panels !== null && said !== null) panels.paint(panelCanvas.current, said);
-    const top = overCanvas.current?.getContext("2d");
-    if (top !== null && top !== undefined) {
-      top.clearRect(0, 0, top.canvas.width, top.canvas.height);
-      paintOver?.(top, { width: top.canvas.width, height: top.canvas.height }, now);
-    }
-    if (box.current !== null) box.current.dataset.frame = now.frame === null ? "" : String(now.frame);
+    shown.current = paintAll(props, shown.current, panels, { box, panelCanvas, overCanvas });
   };
   const latest = useRef({ props, repaint });
   latest.current = { props, repaint };
@@ -148,51 +136,7 @@ export function Player(props: Props) {
     },
   });
   const alone = useRideAlone((rideS) => show({ clipId: null, frame: null, mediaS: null, rideS }));
-  const standStill = () => {
-    alone.stop();
-    picture.pause();
-  };
-  const tellPlaying = (on: boolean) => latest.current.props.onPlaying?.(on);
-
-  useImperativeHandle(handle, () => ({
-    showClip(id, mediaS) {
-      alone.stop();
-      setClipId(id);
-      picture.showClip(id, mediaS);
-    },
-    showRide(rideS) {
-      standStill();
-      picture.leave();
-      setState("ride");
-      show({ clipId: null, frame: null, mediaS: null, rideS });
-    },
-    step(frames) {
-      standStill();
-      tellPlaying(false);
-      const { rideS } = shown.current;
-      if (!picture.step(frames) && rideS !== null)
-        show({ clipId: null, frame: null, mediaS: null, rideS: Math.max(0, rideS + frames) });
-    },
-    play(speed) {
-      if (!picture.play(speed)) alone.run(shown.current.rideS ?? 0, speed);
-      tellPlaying(true);
-    },
-    pause() {
-      standStill();
-      tellPlaying(false);
-    },
-    get playing() {
-      return alone.running || picture.playing;
-    },
-    get shown() {
-      return shown.current;
-    },
-    fade(share) {
-      video.current!.style.opacity = String(share);
-      video.current!.volume = share;
-    },
-    repaint: () => latest.current.repaint(),
-  }));
+  usePlayerHandle({ handle, video, picture, alone, shown, show, latest, onClip: setClipId, onState: setState });
 
   useLayoutEffect(() => {
     for (const canvas of [panelCanvas.current!, overCanvas.current!]) {
@@ -234,6 +178,95 @@ export function Player(props: Props) {
       </div>
     </div>
   );
+}
+
+interface Canvases {
+  readonly box: RefObject<HTMLDivElement | null>;
+  readonly panelCanvas: RefObject<HTMLCanvasElement | null>;
+  readonly overCanvas: RefObject<HTMLCanvasElement | null>;
+}
+
+/** Paints numbers and drawings on what stands there; gives it with its ride time as the clocks are now. */
+function paintAll(
+  { clockOf, paintOver, panelsAt }: Props,
+  before: ShownInstant,
+  panels: ReturnType<typeof usePanels>,
+  { box, panelCanvas, overCanvas }: Canvases,
+): ShownInstant {
+  const now = located(before, clockOf);
+  const said: PanelsShown | null =
+    panelsAt === undefined
+      ? { rideS: now.rideS, page: turningPage(clipStartS(now.clipId, clockOf), now.rideS ?? 0) }
+      : panelsAt();
+  if (panelCanvas.current !== null && panels !== null && said !== null) panels.paint(panelCanvas.current, said);
+  const top = overCanvas.current?.getContext("2d");
+  if (top !== null && top !== undefined) {
+    top.clearRect(0, 0, top.canvas.width, top.canvas.height);
+    paintOver?.(top, { width: top.canvas.width, height: top.canvas.height }, now);
+  }
+  if (box.current !== null) box.current.dataset.frame = now.frame === null ? "" : String(now.frame);
+  return now;
+}
+
+interface HandleParts {
+  readonly handle: Ref<PlayerHandle>;
+  readonly video: RefObject<HTMLVideoElement | null>;
+  readonly picture: ClipVideoHandle;
+  readonly alone: ReturnType<typeof useRideAlone>;
+  readonly shown: RefObject<ShownInstant>;
+  readonly show: (next: ShownInstant) => void;
+  readonly latest: RefObject<{ readonly props: Props; readonly repaint: () => void }>;
+  readonly onClip: (clipId: string) => void;
+  readonly onState: (state: "ride") => void;
+}
+
+/** What others drive the player by. */
+function usePlayerHandle({ handle, video, picture, alone, shown, show, latest, onClip, onState }: HandleParts): void {
+  const standStill = () => {
+    alone.stop();
+    picture.pause();
+  };
+  const tellPlaying = (on: boolean) => latest.current.props.onPlaying?.(on);
+
+  useImperativeHandle(handle, () => ({
+    showClip(id, mediaS) {
+      alone.stop();
+      onClip(id);
+      picture.showClip(id, mediaS);
+    },
+    showRide(rideS) {
+      standStill();
+      picture.leave();
+      onState("ride");
+      show({ clipId: null, frame: null, mediaS: null, rideS });
+    },
+    step(frames) {
+      standStill();
+      tellPlaying(false);
+      const { rideS } = shown.current;
+      if (!picture.step(frames) && rideS !== null)
+        show({ clipId: null, frame: null, mediaS: null, rideS: Math.max(0, rideS + frames) });
+    },
+    play(speed) {
+      if (!picture.play(speed)) alone.run(shown.current.rideS ?? 0, speed);
+      tellPlaying(true);
+    },
+    pause() {
+      standStill();
+      tellPlaying(false);
+    },
+    get playing() {
+      return alone.running || picture.playing;
+    },
+    get shown() {
+      return shown.current;
+    },
+    fade(share) {
+      video.current!.style.opacity = String(share);
+      video.current!.volume = share;
+    },
+    repaint: () => latest.current.repaint(),
+  }));
 }
 
 /** Said where a clip can't be shown before small pictures of it are made. */

@@ -72,53 +72,76 @@ export function Transport({ player, playing, handle, onMove, exact = false }: Pr
         {playing ? words.stop : words.play}
       </Button>
       {exact ? (
-        <>
-          <span className="small quiet transport-way">{words.backWay}</span>
-          {EXACT_STEPS.map(({ how, byS, less }) => (
-            <Button key={how} kind="bare" keys={less} aria-label={words.backBy[how]} onClick={() => onMove(-byS)}>
-              {words.step[how]}
-            </Button>
-          ))}
-          <Button kind="bare" keys="," aria-label={words.frameBack} onClick={() => stepFrame(-1)}>
-            {words.step.frame}
-          </Button>
-          <span className="small quiet transport-way">{words.onWay}</span>
-          <Button kind="bare" keys="." aria-label={words.frameOn} onClick={() => stepFrame(1)}>
-            {words.step.frame}
-          </Button>
-          {[...EXACT_STEPS].reverse().map(({ how, byS, more }) => (
-            <Button key={how} kind="bare" keys={more} aria-label={words.onBy[how]} onClick={() => onMove(byS)}>
-              {words.step[how]}
-            </Button>
-          ))}
-        </>
+        <ExactSteps onMove={onMove} onFrame={stepFrame} />
       ) : (
-        <>
-          <Button kind="bare" keys="," onClick={() => stepFrame(-1)}>
-            {words.frameBack}
-          </Button>
-          <Button kind="bare" keys="." onClick={() => stepFrame(1)}>
-            {words.frameOn}
-          </Button>
-          <div className="transport-speeds" role="group" aria-label={words.speedNow(factorText(speed))}>
-            {SPEEDS.map((one) => (
-              <button
-                key={one}
-                type="button"
-                className="transport-speed"
-                aria-pressed={one === speed}
-                onClick={() => setSpeed(one)}
-              >
-                {factorText(one)}
-              </button>
-            ))}
-          </div>
-        </>
+        <FramesAndSpeeds speed={speed} onFrame={stepFrame} onSpeed={setSpeed} />
       )}
       <span className="transport-at">
         <span ref={ride} className="figure" />
         <span ref={frame} className="quiet small" />
       </span>
     </div>
+  );
+}
+
+interface StepProps extends Pick<Props, "onMove"> {
+  readonly onFrame: (by: 1 | -1) => void;
+}
+
+/** Steps of a minute, a second and a frame, back and on. */
+function ExactSteps({ onMove, onFrame }: StepProps) {
+  return (
+    <>
+      <span className="small quiet transport-way">{words.backWay}</span>
+      {EXACT_STEPS.map(({ how, byS, less }) => (
+        <Button key={how} kind="bare" keys={less} aria-label={words.backBy[how]} onClick={() => onMove(-byS)}>
+          {words.step[how]}
+        </Button>
+      ))}
+      <Button kind="bare" keys="," aria-label={words.frameBack} onClick={() => onFrame(-1)}>
+        {words.step.frame}
+      </Button>
+      <span className="small quiet transport-way">{words.onWay}</span>
+      <Button kind="bare" keys="." aria-label={words.frameOn} onClick={() => onFrame(1)}>
+        {words.step.frame}
+      </Button>
+      {[...EXACT_STEPS].reverse().map(({ how, byS, more }) => (
+        <Button key={how} kind="bare" keys={more} aria-label={words.onBy[how]} onClick={() => onMove(byS)}>
+          {words.step[how]}
+        </Button>
+      ))}
+    </>
+  );
+}
+
+interface SpeedProps extends Pick<StepProps, "onFrame"> {
+  readonly speed: number;
+  readonly onSpeed: (speed: number) => void;
+}
+
+/** Single frames, and how fast it plays. */
+function FramesAndSpeeds({ speed, onFrame, onSpeed }: SpeedProps) {
+  return (
+    <>
+      <Button kind="bare" keys="," onClick={() => onFrame(-1)}>
+        {words.frameBack}
+      </Button>
+      <Button kind="bare" keys="." onClick={() => onFrame(1)}>
+        {words.frameOn}
+      </Button>
+      <div className="transport-speeds" role="group" aria-label={words.speedNow(factorText(speed))}>
+        {SPEEDS.map((one) => (
+          <button
+            key={one}
+            type="button"
+            className="transport-speed"
+            aria-pressed={one === speed}
+            onClick={() => onSpeed(one)}
+          >
+            {factorText(one)}
+          </button>
+        ))}
+      </div>
+    </>
   );
 }

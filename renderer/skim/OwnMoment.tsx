@@ -6,12 +6,19 @@ import { Field } from "../look/Field.tsx";
 import { common } from "../words/common.ts";
 import { skim as words } from "../words/skim.ts";
 
+/** What a moment of the coach's own is. */
+export interface OwnMomentSaid {
+  readonly kind: string;
+  readonly words: string;
+  readonly lengthS: number;
+}
+
 interface Props {
   readonly atS: number;
   /** Kinds used before in this debrief. */
   readonly kinds: readonly string[];
   readonly onClose: () => void;
-  readonly onAdd: (own: { readonly kind: string; readonly words: string; readonly lengthS: number }) => void;
+  readonly onAdd: (own: OwnMomentSaid) => void;
 }
 
 const LENGTHS_S = [5, 10, 20, 40, 90];

@@ -1,0 +1,72 @@
+import type { Shot } from "../../main/contract/film.ts";
+import { Button } from "../look/Button.tsx";
+import { NumberField } from "../look/NumberField.tsx";
+import { TextField } from "../look/TextField.tsx";
+import { build as words } from "../words/build.ts";
+import { tenth } from "./tenth.ts";
+import { captioned, shownInstead } from "./filmEdits.ts";
+
+interface Props {
+  readonly shot: Shot;
+  readonly locked: boolean;
+  readonly onChange: (shot: Shot, label: string) => void;
+  readonly onAdd: () => void;
+}
+
+const longCaption = (text: string) => text.trim().split(/\s+/).length > 10;
+
+/** What a shot says, and when. */
+export function ShotCaptions({ shot, locked, onChange, onAdd }: Props) {
+  const captionFault = (index: number) => {
+    const other = shownInstead(shot.captions, index);
+    if (other !== null) return words.captionHidden(other + 1);
+    return longCaption(shot.captions[index]!.text) ? words.tooLong : null;
+  };
+  return (
+    <section className="stack" aria-labelledby="build-captions">
+      <h3 id="build-captions">{words.captions}</h3>
+      {shot.captions.map((caption, index) => (
+        <div key={`${index}-${caption.startS}`} className="build-caption">
+          <TextField
+            label={words.caption(index + 1)}
+            value={caption.text}
+            disabled={locked}
+            fault={captionFault(index)}
+            onChange={(text) =>
+              onChange(captioned(shot, index, { ...caption, text: text ?? "" }), words.labels.caption)
+            }
+          />
+          <NumberField
+            label={words.captionFrom}
+            unit={words.seconds}
+            value={tenth(caption.startS)}
+            least={0}
+            most={600}
+            disabled={locked}
+            onChange={(value) =>
+              value !== null && onChange(captioned(shot, index, { ...caption, startS: value }), words.labels.caption)
+            }
+          />
+          <NumberField
+            label={words.captionTo}
+            unit={words.seconds}
+            value={tenth(caption.endS)}
+            least={0}
+            most={600}
+            disabled={locked}
+            onChange={(value) =>
+              value !== null && onChange(captioned(shot, index, { ...caption, endS: value }), words.labels.caption)
+            }
+          />
+        </div>
+      ))}
+      {!locked && (
+        <div>
+          <Button keys="c" onClick={onAdd}>
+            {words.addCaption}
+          </Button>
+        </div>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,33 @@
+import { useKeys } from "../look/keys.ts";
+import { build as words } from "../words/build.ts";
+import { player as playerWords } from "../words/player.ts";
+import type { Parts } from "./useParts.ts";
+
+interface Given {
+  readonly parts: Parts;
+  readonly locked: boolean;
+  readonly onPlayOrStop: () => void;
+  readonly onStep: (frames: number) => void;
+  readonly onNext: () => void;
+}
+
+/** The keys of Build as a whole; those of the open part are its form's. */
+export function useBuildKeys(given: Given): void {
+  const { parts, locked, onPlayOrStop, onStep, onNext } = given;
+  const { chosen, choose, move, remove } = parts;
+  useKeys(words.title, [
+    { keys: " ", words: words.playKey, run: onPlayOrStop },
+    { keys: "ArrowUp", words: words.previous, run: () => choose(chosen - 1) },
+    { keys: "ArrowDown", words: words.next, run: () => choose(chosen + 1) },
+    { keys: ",", words: playerWords.frameBack, run: () => onStep(-1) },
+    { keys: ".", words: playerWords.frameOn, run: () => onStep(1) },
+    ...(locked
+      ? []
+      : [
+          { keys: "Alt+ArrowUp", words: words.earlier, run: () => move(chosen, chosen - 1) },
+          { keys: "Alt+ArrowDown", words: words.later, run: () => move(chosen, chosen + 1) },
+          { keys: "Delete", words: words.remove, run: remove },
+        ]),
+    { keys: "Ctrl+Enter", words: words.handover, run: onNext, inFields: true },
+  ]);
+}

@@ -1,0 +1,66 @@
+import type { HandOverAsk, HandOverPlan } from "../../main/contract/debriefApi.ts";
+import type { FailureData } from "../../main/contract/failure.ts";
+import { failureText } from "../../overlay/words/notices/noticeText.ts";
+import { durationText } from "../../overlay/words/numbers.ts";
+import { FailureNote } from "../look/FailureNote.tsx";
+import { bytesText } from "../look/bytesText.ts";
+import { handover as words } from "../words/handover.ts";
+import { WINDOW_LANGUAGE } from "../words/language.ts";
+
+interface Props {
+  readonly plan: HandOverPlan | null;
+  readonly failure: FailureData | null;
+  /** Keys of what was agreed to. */
+  readonly agreed: readonly string[];
+  readonly onAgree: (agreed: readonly string[]) => void;
+}
+
+/** What would be written where, how long that takes, and what has to be agreed to. */
+export function PlanShown({ plan, failure, agreed, onAgree }: Props) {
+  return (
+    <>
+      {failure !== null && <FailureNote failure={failure} />}
+      {plan === null && failure === null && <p className="quiet">{words.planning}</p>}
+      {plan !== null && (
+        <>
+          <p className="handover-folder">{words.into(plan.folder)}</p>
+          <ul className="handover-files">
+            {plan.files.map((file) => (
+              <li key={file.name}>
+                <span className="name">{file.name}</span>
+                <span className="quiet">{file.what}</span>
+              </li>
+            ))}
+          </ul>
+          <p>{words.estimate(durationText(plan.estimateS), bytesText(plan.estimateBytes))}</p>
+        </>
+      )}
+      {plan !== null && plan.asks.length > 0 && (
+        <fieldset className="stack note unsure">
+          <legend className="unseen">{words.asks}</legend>
+          <h3>{words.asks}</h3>
+          {plan.asks.map((ask) => (
+            <label key={ask.key} className="row handover-ask">
+              <input
+                type="checkbox"
+                checked={agreed.includes(ask.key)}
+                onChange={(event) =>
+                  onAgree(event.target.checked ? [...agreed, ask.key] : agreed.filter((key) => key !== ask.key))
+                }
+              />
+              <span className="grow">
+                {askText(ask)} <b>{words.agree}</b>
+              </span>
+            </label>
+          ))}
+        </fieldset>
+      )}
+    </>
+  );
+}
+
+/** What a person agrees to, with what stands against it otherwise. */
+function askText({ key, because }: HandOverAsk): string {
+  const against = because === null ? "" : `${failureText(because, WINDOW_LANGUAGE, "window").sentence} `;
+  return `${against}${words.asked[key]}`;
+}

@@ -1,0 +1,69 @@
+import { desk } from "../desk/desk.ts";
+import { Button } from "../look/Button.tsx";
+import { FailureNote } from "../look/FailureNote.tsx";
+import { skim as words } from "../words/skim.ts";
+import { MomentSide, type MomentSideProps } from "./MomentSide.tsx";
+import { AskedList } from "./AskedList.tsx";
+import { ReadingPanel } from "./ReadingPanel.tsx";
+
+interface Props extends MomentSideProps {
+  readonly view: "moments" | "reading";
+  readonly onView: (view: "moments" | "reading") => void;
+  readonly onNext: () => void;
+}
+
+/** Beside the picture: the moments, or the reading. */
+export function SkimSide(props: Props) {
+  const { debrief, listed, place, edits, view, onView, onNext } = props;
+  const { momentWords } = debrief;
+  const reading = debrief.reading!;
+  const locked = debrief.readOnly !== null;
+  return (
+    <div className="side">
+      <div className="skim-head">
+        <div className="skim-views" role="group" aria-label={words.viewsLabel}>
+          {(["moments", "reading"] as const).map((one) => (
+            <button
+              key={one}
+              type="button"
+              className="skim-view"
+              aria-pressed={view === one}
+              onClick={() => onView(one)}
+            >
+              {words.views[one]} <kbd aria-hidden="true">{one === "moments" ? "M" : "R"}</kbd>
+            </button>
+          ))}
+        </div>
+        <Button kind="main" onClick={onNext}>
+          {words.toBuild}
+        </Button>
+      </div>
+      {edits.failure !== null && <FailureNote failure={edits.failure} />}
+      <AskedList
+        asked={debrief.asked}
+        reading={reading}
+        momentWords={momentWords}
+        selected={listed.selected}
+        locked={locked}
+        onSettle={(index, to) => void edits.call(() => desk.settleAsked(index, to, debrief.edit))}
+      />
+      {view === "moments" ? (
+        <MomentSide {...props} />
+      ) : (
+        <ReadingPanel
+          reading={reading}
+          lines={debrief.readingLines}
+          units={debrief.document.plan.units}
+          locked={locked}
+          here={place.here}
+          onGo={place.go}
+          onSet={edits.overrule}
+          onBack={(what, label) => edits.back({ what }, label)}
+          onWhy={(override) => edits.overrule(override, words.why)}
+          onReason={edits.reason}
+          onComputed={edits.computedReason}
+        />
+      )}
+    </div>
+  );
+}

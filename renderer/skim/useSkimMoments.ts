@@ -1,0 +1,80 @@
+import { useMemo, useState } from "react";
+import type { DebriefView, ReadingView } from "../../main/contract/debriefApi.ts";
+import type { Moment } from "../../main/contract/reading.ts";
+import type { PlacedClip } from "../player/placedClips.ts";
+import { firstFilmed } from "../player/placedClips.ts";
+import type { StripMoment } from "../strip/paintStrip.ts";
+import { type KnownMoment, sameMoment } from "./momentChoices.ts";
+
+/** The moment that is open. One of the coach's own goes only because its coach takes it away: nothing needs saying then. */
+interface HeldMoment extends KnownMoment {
+  readonly own: boolean;
+}
+
+export type SkimMoments = ReturnType<typeof useSkimMoments>;
+
+/** The moments as they are listed: by kind, with what was said about them; and the one that is open. */
+export function useSkimMoments(debrief: DebriefView, placed: readonly PlacedClip[]) {
+  const { document: doc, momentWords, momentChoices } = debrief;
+  const reading = debrief.reading!;
+  const [kind, setKind] = useState<string | null>(null);
+  const all = useMemo(
+    () =>
+      reading.moments
+        .map((moment, index): StripMoment & { readonly kind: string } => {
+          const choice = momentChoices[index];
+          const { startS, endS } = choice?.span ?? moment;
+          return {
+            index,
+            kind: moment.kind,
+            startS,
+            endS,
+            keep: choice?.keep ?? null,
+            words: choice?.name ?? momentWords[index]!,
+          };
+        })
+        .sort((a, b) => a.startS - b.startS),
+    [reading.moments, momentChoices, momentWords],
+  );
+  const kinds = useMemo(() => {
+    const counts = new Map<string, number>();
+    for (const one of all) counts.set(one.kind, (counts.get(one.kind) ?? 0) + 1);
+    // The kind that is shown stays to be chosen from, also once its last moment is gone.
+    if (kind !== null && !counts.has(kind)) counts.set(kind, 0);
+    return [...counts].map(([name, count]) => ({ kind: name, count }));
+  }, [all, kind]);
+  const moments = useMemo(() => (kind === null ? all : all.filter((one) => one.kind === kind)), [all, kind]);
+  const filmed = (span: { readonly startS: number; readonly endS: number }) => isFilmed(placed, span);
+  const nextKind = () => {
+    const at = kinds.findIndex((one) => one.kind === kind);
+    setKind(at + 1 < kinds.length ? kinds[at + 1]!.kind : null);
+  };
+
+  const asHeld = (moment: Moment): HeldMoment => ({
+    kind: moment.kind,
+    startS: moment.startS,
+    own: doc.ownMoments.some((one) => sameMoment(one, moment)),
+  });
+  // The moment itself, not its place in the reading: an overruled break takes moments away, and another must not stand in.
+  const [held, hold] = useState<HeldMoment | null>(() => {
+    const first = reading.moments.at(firstRanked(reading, placed) ?? Infinity);
+    return first === undefined ? null : asHeld(first);
+  });
+  const heldAt = held === null ? -1 : reading.moments.findIndex((moment) => sameMoment(held, moment));
+  const selected = heldAt < 0 ? null : heldAt;
+  const chosen = reading.moments.at(selected ?? Infinity);
+
+  const gone = held !== null && !held.own && chosen === undefined;
+  const open = (index: number) => hold(asHeld(reading.moments[index]!));
+  return { all, kinds, moments, kind, setKind, nextKind, filmed, selected, chosen, gone, open, hold };
+}
+
+function isFilmed(placed: readonly PlacedClip[], { startS, endS }: { readonly startS: number; readonly endS: number }) {
+  return firstFilmed(placed, startS, endS) !== null;
+}
+
+/** What was filmed is seen first. */
+function firstRanked({ moments }: ReadingView, placed: readonly PlacedClip[]): number | null {
+  const ranked = [...moments.keys()].sort((a, b) => moments[a]!.rank - moments[b]!.rank);
+  return ranked.find((index) => isFilmed(placed, moments[index]!)) ?? ranked.at(0) ?? null;
+}
