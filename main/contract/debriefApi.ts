@@ -12,8 +12,9 @@ import type { Film } from "./film.ts";
 import type { Progress } from "./job.ts";
 import type { Language } from "./languageAndUnits.ts";
 import type { Lineup } from "./lineup.ts";
+import type { Setting } from "./plan.ts";
 import type { ForWhom, PresetName } from "./presets.ts";
-import type { Reading } from "./reading.ts";
+import type { BreakReason, Reading } from "./reading.ts";
 import type { ReadOnlyReason } from "./notices/debrief.ts";
 import type { SaidWords } from "./saidWords.ts";
 import type { FailureNotice, Notice } from "./notice.ts";
@@ -47,8 +48,14 @@ export interface Listing {
 
 export interface RecentDebrief {
   readonly id: PathId;
-  /** The athlete's or the plan's title, else the ride's file. */
+  /** The plan's title, else the ride's file. */
   readonly title: string;
+  /** Whose ride; null: nobody said. */
+  readonly rider: string | null;
+  /** Where it was ridden; null: not read yet. */
+  readonly setting: Setting | null;
+  /** Length of the main part, s; null: not read yet. */
+  readonly mainS: number | null;
   readonly folder: string;
   readonly rideDateText: string | null;
   readonly modifiedUtcMs: number;
@@ -130,6 +137,12 @@ interface DeskAddresses {
 /** A reading without its columns, which are fetched by address. */
 export type ReadingView = Omit<Reading, "columns">;
 
+export interface ExcusedPart {
+  readonly itemId: string;
+  readonly breakStartS: number;
+  readonly reason: BreakReason;
+}
+
 export interface DebriefView {
   readonly folder: string;
   /** Why it may only be looked at; null when it may be edited. */
@@ -142,7 +155,10 @@ export interface DebriefView {
   readonly redo: string | null;
   /** Columns in it are lists with null for a missing value. */
   readonly document: DebriefDocument;
+  /** Of the athlete's folder; null: it has none. */
   readonly athleteId: PathId | null;
+  /** As their file says; null: there is no athlete, or their file can't be read now. */
+  readonly athleteName: string | null;
   readonly files: readonly GatheredFile[];
   readonly clips: readonly ClipView[];
   readonly lineup: Lineup | null;
@@ -158,6 +174,8 @@ export interface DebriefView {
   /** The film in force: the document's when the coach set it, else the automatic pick. Null before there is a reading. */
   readonly film: Film | null;
   readonly filmLengthS: number | null;
+  /** Parts of the coach's film that teach a break which has been given a reason since: nothing is to be learnt from it. */
+  readonly excusedParts: readonly ExcusedPart[];
   readonly addresses: DeskAddresses;
   /** Where the spoken comment of a part of the film plays from, by the part's id; a part without one is not there. */
   readonly commentAddresses: Readonly<Record<string, string>>;
@@ -171,12 +189,21 @@ export type JobTitle =
   | { readonly of: "files"; readonly count: number; readonly first: string }
   | { readonly of: "signals" | "small films" }
   | { readonly of: "small film" | "small pictures"; readonly fileName: string }
-  | { readonly of: "film"; readonly preset: PresetName; readonly forWhom: ForWhom };
+  | {
+      readonly of: "film";
+      readonly preset: PresetName;
+      readonly forWhom: ForWhom;
+      /** Whose ride of which day; null: not known. */
+      readonly rider: string | null;
+      readonly dateText: string | null;
+    };
 
 export interface JobView {
   readonly id: string;
   readonly what: "gather" | "lineup" | "signals" | "proxies" | "filmstrip" | "film" | "hand over";
   readonly title: JobTitle;
+  /** Folder of the debrief that it is for; null: of the one on the desk. */
+  readonly debriefFolder: string | null;
   readonly state: "waiting" | "running" | "done" | "cancelled" | "failed";
   readonly progress: Progress | null;
   readonly failure: FailureData | null;
@@ -250,6 +277,9 @@ export interface DebriefApi {
   addFiles(ids: readonly PathId[]): Promise<void>;
   removeFile(mediaId: string): Promise<void>;
   showRide(mediaId: string): Promise<void>;
+  /** A new debrief on the desk, of an athlete; the one before is saved and let go, never re-assigned. */
+  beginDebrief(athlete: PathId): Promise<void>;
+  /** Makes the debrief on the desk one of this athlete, or of nobody. */
   useAthlete(id: PathId | null): Promise<void>;
   openDebrief(id: PathId, trustPaths: boolean): Promise<void>;
   /** A found folder or file for missing media: found by content. */
@@ -272,8 +302,11 @@ export interface DebriefApi {
    * belongs to, null lets it go.
    */
   settleAsked(asked: number, to: number | null, madeOn: number): Promise<void>;
-  /** One shot or card for a moment, appended to the film (set by the coach). */
-  addMomentToFilm(moment: number): Promise<void>;
+  /**
+   * What a coach says about a moment, with the film as that has it, in one edit: kept it is in the film (once), dropped or
+   * no more kept it is not. `choices` is an edit of that part.
+   */
+  chooseMoment(choices: Edit, moment: number, madeOn: number): Promise<void>;
   saveNow(): Promise<void>;
 
   /** All-intra small pictures of the whole clip, on wish. */

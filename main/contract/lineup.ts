@@ -32,6 +32,8 @@ export interface Anchor {
   readonly sigmaS: number;
   /** Ride seconds per media second, where the person says that the clip does not play at the speed of life. */
   readonly rate?: number;
+  /** Moved by hand further than the error of the place before, and not compared with the picture since: no more than a proposal. */
+  readonly byHand?: boolean;
 }
 
 export type LineupMethod = "anchor" | "telemetry" | "signals" | "clock";

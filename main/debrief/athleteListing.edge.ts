@@ -72,6 +72,12 @@ async function unsavedCopies(folder: string): Promise<string[]> {
   return found;
 }
 
+/** @throws Failure `usage` when the name typed is another */
+export function mustBeName({ athlete }: AthleteListing, typed: string): void {
+  if (typed.trim() !== athlete.name)
+    throw new Failure("athlete-name-differs", { typed: typed.trim(), name: athlete.name });
+}
+
 /**
  * Deletes an athlete whole, once the person has seen the list and typed the name; what was kept for speed goes with it,
  * that of other athletes too, since it is made again. Gives what is gone and what could not be removed. Failure `usage`
@@ -82,8 +88,7 @@ export async function deleteListed(
   listing: AthleteListing,
   confirmName: string,
 ): Promise<{ readonly removed: readonly string[]; readonly kept: readonly string[] }> {
-  if (confirmName.trim() !== listing.athlete.name)
-    throw new Failure("athlete-name-differs", { typed: confirmName.trim(), name: listing.athlete.name });
+  mustBeName(listing, confirmName);
   const roots = await ownRoots(folder);
   const debriefs = (await knownFolders()).debriefs;
   const home = await realPath(folder);

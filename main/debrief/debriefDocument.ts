@@ -152,6 +152,7 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
         mediaS: seconds,
         rideS: seconds,
         sigmaS: z.number().nonnegative(),
+        byHand: z.boolean().exactOptional(),
         rate: z.number().positive().exactOptional(),
       }),
     )

@@ -6,7 +6,7 @@ import { placedBecause } from "../contract/notices/placement.ts";
 
 /**
  * Places the recordings of a group that carry anchors. Anchors belong to the recording: those in any of its chapters
- * count together. Sure, unless the marks contradict each other (`conflict`).
+ * count together. Sure, unless the marks contradict each other (`conflict`) or were moved by hand and not confirmed since.
  */
 export function placeByAnchors(
   group: ClockGroup,
@@ -21,16 +21,20 @@ export function placeByAnchors(
         ? []
         : [{ mediaS: recording.startS[k]! + anchor.mediaS, rideS: anchor.rideS, sigmaS: anchor.sigmaS }];
     });
+    const byHand = anchors.some(
+      ({ clipId, byHand: moved }) => moved === true && recording.clips.some(({ id }) => id === clipId),
+    );
     if (marks.length === 0) continue;
     const { clock, uncertaintyS, residualsS, badMark, trouble } = solveAnchors(marks);
+    const inRide = byHand ? "not sure" : "sure";
     const conflict = trouble !== null && badMark === null;
     const worst = Math.max(...residualsS.filter((_, k) => k !== badMark).map(Math.abs));
     placed.push({
       recording,
       clock,
       method: "anchor",
-      verdict: conflict ? "conflict" : overlapShare(recording, clock, rideElapsedS) > 0 ? "sure" : "no match",
-      confidence: conflict ? 0.2 : 0.99,
+      verdict: conflict ? "conflict" : overlapShare(recording, clock, rideElapsedS) > 0 ? inRide : "no match",
+      confidence: conflict ? 0.2 : byHand ? 0.5 : 0.99,
       uncertaintyS: conflict ? null : uncertaintyS,
       inheritedFrom: null,
       candidates: conflict ? marks.slice(0, 3).map((mark) => ({ rideStartS: mark.rideS - mark.mediaS, score: 1 })) : [],
@@ -39,6 +43,7 @@ export function placeByAnchors(
         agreeToS: marks.length > 1 && !conflict ? worst : null,
         rate: Math.abs(clock.rate - 1) > 1e-3 ? clock.rate : null,
         trouble,
+        ...(byHand ? { byHand } : {}),
       }),
     });
   }

@@ -103,6 +103,7 @@ function FilmBuild({ film, onNext }: { readonly film: Film; readonly onNext: () 
         chosen={chosen}
         parts={film.items.length}
         locked={locked}
+        excused={debrief.excusedParts.find(({ itemId }) => itemId === item.id) ?? null}
         stage={stage}
         listenAddress={debrief.commentAddresses[item.id] ?? null}
         tools={drawing.tools}

@@ -1,7 +1,9 @@
 import type { ReactNode, RefObject } from "react";
-import type { ClipView } from "../../main/contract/debriefApi.ts";
+import type { ClipView, ExcusedPart } from "../../main/contract/debriefApi.ts";
 import type { FilmItem } from "../../main/contract/film.ts";
+import { clockText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
+import { reasonWords } from "../words/reasonWords.ts";
 import { build as words } from "../words/build.ts";
 import { CardForm } from "./CardForm.tsx";
 import { CommentForm } from "./CommentForm.tsx";
@@ -15,6 +17,8 @@ interface Props {
   readonly chosen: number;
   readonly parts: number;
   readonly locked: boolean;
+  /** Its break has been given a reason since; null: it has not, or it teaches none. */
+  readonly excused: ExcusedPart | null;
   readonly stage: RefObject<FilmStageHandle | null>;
   readonly listenAddress: string | null;
   /** To draw on the picture with. */
@@ -27,8 +31,21 @@ interface Props {
 
 /** The part that is open: its place, its cut or its words, drawings and the spoken comment. */
 export function PartForm(props: Props) {
-  const { item, clip, chosen, parts, locked, stage, listenAddress, tools, onMove, onRemove, onChange, onComment } =
-    props;
+  const {
+    item,
+    clip,
+    chosen,
+    parts,
+    locked,
+    excused,
+    stage,
+    listenAddress,
+    tools,
+    onMove,
+    onRemove,
+    onChange,
+    onComment,
+  } = props;
   return (
     <section className="part build-form scroll" aria-label={item.type === "shot" ? words.shot : words.card}>
       <header>
@@ -47,6 +64,16 @@ export function PartForm(props: Props) {
           </div>
         )}
       </header>
+      {excused !== null && (
+        <div className="note unsure stack" role="status">
+          <p>{words.excused(clockText(excused.breakStartS), reasonWords(excused.reason))}</p>
+          {!locked && (
+            <div>
+              <Button onClick={onRemove}>{words.takeOut}</Button>
+            </div>
+          )}
+        </div>
+      )}
       {item.type === "shot" && clip !== undefined && (
         <ShotForm
           key={item.id}

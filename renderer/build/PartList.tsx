@@ -9,7 +9,7 @@ import { itemTitle } from "./itemTitle.ts";
 
 interface Props {
   readonly film: Film;
-  readonly debrief: Pick<DebriefView, "momentWords" | "clips">;
+  readonly debrief: Pick<DebriefView, "momentWords" | "excusedParts">;
   readonly chosen: number;
   readonly locked: boolean;
   readonly onChoose: (index: number) => void;
@@ -72,6 +72,9 @@ export function PartList({ film, debrief, chosen, locked, onChoose, onMove }: Pr
                 {item.type === "shot" ? words.shot : words.card}, {durationText(lengthS)}
                 {item.type === "shot" && item.speed !== 1 ? `, ${words.times(item.speed)}` : ""}
                 {item.commentPath === null ? "" : `, ${words.comment.toLowerCase()}`}
+                {debrief.excusedParts.some(({ itemId }) => itemId === item.id) && (
+                  <b className="build-excused">. {words.excusedShort}</b>
+                )}
               </span>
               <span className="build-length" aria-hidden="true" style={{ width: `${(lengthS / longestS) * 100}%` }} />
             </button>

@@ -43,7 +43,7 @@ function Named({ name, over, onGo }: Pick<Props, "name" | "over" | "onGo">) {
     case "handover":
       return <HandOver />;
     case "athletes":
-      return <Athletes onUse={(id) => void desk.useAthlete(id).then(() => onGo("gather"))} />;
+      return <Athletes onUse={(id) => void desk.beginDebrief(id).then(() => onGo("gather"))} />;
     default:
       return <main />;
   }

@@ -34,6 +34,9 @@ export function AthleteChoice({
           onChange={(event) => onUse(event.target.value === "" ? null : event.target.value)}
         >
           <option value="">{words.noAthlete}</option>
+          {debrief.athleteId !== null && chosen === undefined && (
+            <option value={debrief.athleteId}>{debrief.athleteName ?? words.athleteAway}</option>
+          )}
           {athletes.map((athlete) => (
             <option key={athlete.id} value={athlete.id}>
               {athlete.name}

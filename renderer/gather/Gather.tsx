@@ -1,5 +1,5 @@
-import type { DebriefView } from "../../main/contract/debriefApi.ts";
 import { useCallback, useState } from "react";
+import type { DebriefView } from "../../main/contract/debriefApi.ts";
 import type { PathId } from "../../main/contract/debriefApi.ts";
 import { desk } from "../desk/desk.ts";
 import { useDesk } from "../desk/useDesk.ts";
@@ -92,7 +92,7 @@ export function Gather({ over, onNext, onAthletes }: Props) {
           onOpen={(id) => void openIt(id)}
           onOpenOther={chooseDebrief}
           onOpenBatch={chooseBatch}
-          onAthlete={(id) => void call(() => desk.useAthlete(id))}
+          onAthlete={(id) => void call(() => desk.beginDebrief(id))}
           onAthletes={onAthletes}
         />
       ) : (

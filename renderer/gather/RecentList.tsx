@@ -1,4 +1,6 @@
 import type { PathId, RecentDebrief } from "../../main/contract/debriefApi.ts";
+import { durationText } from "../../overlay/words/numbers.ts";
+import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { dayText } from "../look/dayText.ts";
 import { gather as words } from "../words/gather.ts";
 
@@ -22,13 +24,8 @@ export function RecentList({ recent, onOpen }: Props) {
           {recent.map((debrief) => (
             <li key={debrief.id} className={debrief.prepared ? "unsure" : "firm"}>
               <button type="button" className="start-open" onClick={() => onOpen(debrief.id)}>
-                <span className="name">{debrief.title}</span>
-                <span className="quiet">
-                  {debrief.rideDateText === null
-                    ? words.changed(dayText(debrief.modifiedUtcMs))
-                    : words.ridden(debrief.rideDateText)}
-                  {debrief.handedOver && `, ${words.handedOver}`}
-                </span>
+                <span className="name">{`${debrief.rider ?? words.nobody}, ${debrief.title}`}</span>
+                <span className="quiet">{keepUnits(tellApart(debrief))}</span>
                 {debrief.prepared && <span className="small">{words.prepared}</span>}
                 <span className="quiet small start-folder">{debrief.folder}</span>
               </button>
@@ -38,4 +35,16 @@ export function RecentList({ recent, onOpen }: Props) {
       )}
     </section>
   );
+}
+
+/** Day, place and length of the ride, and how far the debrief is. */
+function tellApart({ rideDateText, modifiedUtcMs, setting, mainS, handedOver }: RecentDebrief): string {
+  return [
+    rideDateText === null ? words.changed(dayText(modifiedUtcMs)) : words.ridden(rideDateText),
+    setting === null ? null : words.settings[setting].name,
+    mainS === null ? null : words.mainPart(durationText(mainS)),
+    handedOver ? words.handedOver : null,
+  ]
+    .filter((one) => one !== null)
+    .join(", ");
 }

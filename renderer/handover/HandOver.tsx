@@ -1,5 +1,6 @@
 import { useEffect, useState } from "react";
 import type { HandOverChoices, HandOverPlan } from "../../main/contract/debriefApi.ts";
+import type { FilmSettings } from "../../main/contract/debrief.ts";
 import type { FailureData } from "../../main/contract/failure.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
 import { desk } from "../desk/desk.ts";
@@ -21,13 +22,7 @@ export function HandOver() {
   const { jobs } = useDesk();
   const debrief = useDebrief();
   const { settings } = debrief.document;
-  const [choices, setChoices] = useState<Omit<HandOverChoices, "agreed">>({
-    forWhom: settings.forWhom,
-    preset: settings.preset,
-    language: settings.language,
-    asPercent: settings.asPercent,
-    playingPage: settings.playingPage === true,
-  });
+  const [choices, setChoices] = useChoices(settings);
   const [agreed, setAgreed] = useState<readonly string[]>([]);
   const { plan, failure: planFailure } = usePlan(
     choices,
@@ -44,7 +39,9 @@ export function HandOver() {
     !edits.busy &&
     !giving.busy &&
     debrief.readOnly === null;
-  const own = jobs.filter((job) => job.what === "film" || job.what === "hand over");
+  const own = jobs.filter(
+    (job) => (job.what === "film" || job.what === "hand over") && job.debriefFolder === debrief.folder,
+  );
   // Asked for while the last words are still on their way, it starts once they have arrived.
   const { call: give } = giving;
   const failure = edits.failure ?? giving.failure;
@@ -96,6 +93,17 @@ export function HandOver() {
       </div>
     </main>
   );
+}
+
+type Choices = Omit<HandOverChoices, "agreed">;
+
+/** As the debrief's settings say until something else is chosen; an undo of those is seen here, too. */
+function useChoices(settings: FilmSettings): [Choices, (choices: Choices) => void] {
+  const { forWhom, preset, language, asPercent, playingPage = false } = settings;
+  const set = { forWhom, preset, language, asPercent, playingPage };
+  const [choices, setChoices] = useState<Choices>(set);
+  useEffect(() => setChoices(set), [forWhom, preset, language, asPercent, playingPage]);
+  return [choices, setChoices];
 }
 
 interface ForWhomProps {

@@ -1,16 +1,18 @@
 import type { ClipView } from "../../main/contract/debriefApi.ts";
-import type { ClipPlacement, Lineup } from "../../main/contract/lineup.ts";
+import type { Anchor, ClipPlacement, Lineup } from "../../main/contract/lineup.ts";
 import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { clockText, fixedText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
 import { LineSign } from "../look/LineSign.tsx";
 import { lineup as words } from "../words/lineup.ts";
+import { movesAlong } from "./moveFootage.ts";
 import { placementReasonText } from "../../overlay/words/notices/placementReason.ts";
 import { WINDOW_LANGUAGE } from "../words/language.ts";
 
 interface Props {
   readonly clips: readonly ClipView[];
   readonly lineup: Lineup | null;
+  readonly anchors: readonly Anchor[];
   /** Length of the ride, s; null while it is not known here. */
   readonly rideLengthS: number | null;
   readonly chosenId: string;
@@ -32,7 +34,7 @@ function surenessOf(placement: ClipPlacement | undefined): {
 }
 
 /** Where each clip sits in the ride, how sure that is, and why. */
-export function ClipPlaces({ clips, lineup, rideLengthS, chosenId, locked, onChoose, onTry }: Props) {
+export function ClipPlaces({ clips, lineup, anchors, rideLengthS, chosenId, locked, onChoose, onTry }: Props) {
   return (
     <ul className="rows">
       {clips.map((clip) => {
@@ -40,10 +42,7 @@ export function ClipPlaces({ clips, lineup, rideLengthS, chosenId, locked, onCho
         const { kind, text } = surenessOf(placement);
         const chosen = clip.id === chosenId;
         const tries = placement === undefined ? [] : otherPlaces(placement, clip.durationS, rideLengthS);
-        const others =
-          placement === undefined || lineup === null
-            ? 0
-            : lineup.clips.filter((one) => one.clockGroup === placement.clockGroup).length - 1;
+        const { along, stay } = movesAlong(anchors, lineup?.clips ?? [], clip.id);
         return (
           <li key={clip.id} className={`${kind}${chosen ? " chosen" : ""}`}>
             <button
@@ -65,7 +64,8 @@ export function ClipPlaces({ clips, lineup, rideLengthS, chosenId, locked, onCho
             {chosen && placement !== undefined && (
               <div className="stack place-more">
                 <p>{keepUnits(placementReasonText(placement.reason, WINDOW_LANGUAGE))}</p>
-                {others > 0 && <p className="quiet small">{words.together(others)}</p>}
+                {along > 0 && <p className="quiet small">{words.together(along)}</p>}
+                {stay > 0 && <p className="quiet small">{words.apart(stay)}</p>}
                 {!placement.sure && tries.length > 0 && !locked && (
                   <div className="stack place-candidates">
                     <span className="small">{words.candidates}</span>

@@ -58,6 +58,7 @@ export function LineUpSide(props: Props) {
         <ClipPlaces
           clips={clips}
           lineup={lineup}
+          anchors={anchors}
           rideLengthS={rideLengthS}
           chosenId={clip.id}
           locked={locked}
@@ -71,7 +72,7 @@ export function LineUpSide(props: Props) {
           </p>
         ))}
       </section>
-      {placement !== undefined && placement.found !== null && placement.method !== "anchor" && (
+      {placement !== undefined && placement.found !== null && (
         <Glance
           places={placing.glance.places}
           units={plan.units}

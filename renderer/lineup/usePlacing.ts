@@ -7,7 +7,7 @@ import { desk } from "../desk/desk.ts";
 import { useDebrief } from "../desk/useDesk.ts";
 import type { Calls } from "../look/useCalls.ts";
 import { lineup as words } from "../words/lineup.ts";
-import { SET_BY, putFootage } from "./moveFootage.ts";
+import { SET_BY, confirmed, putFootage } from "./moveFootage.ts";
 import { placesToCheck } from "./placesToCheck.ts";
 import type { LookedAt } from "./useLookedAt.ts";
 import { useMoves } from "./useMoves.ts";
@@ -64,9 +64,9 @@ export function usePlacing({ clip, columns, looked, call }: Given) {
     );
   const glance = useGlance({ clip, columns, lineup, looked });
   const agree = () => {
-    if (found === null || locked) return;
+    if (placement === undefined || found === null || locked || pendingS !== 0) return;
     const mediaS = glance.place?.mediaS ?? looked.instant();
-    add(mediaS, found.offsetS + found.rate * mediaS, SET_BY.eye, words.agreedLabel(clip.name));
+    setAnchors(confirmed(anchors, placement, mediaS), words.agreedLabel(clip.name));
   };
   return { placement, clock, clockOf, locked, onDrag: setDragS, moveBy, tryAt, setAt, removeAt, agree, glance };
 }

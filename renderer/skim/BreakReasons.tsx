@@ -9,6 +9,7 @@ import {
 import type { ReadingView } from "../../main/contract/debriefApi.ts";
 import { clockText, durationText } from "../../overlay/words/numbers.ts";
 import { TextField } from "../look/TextField.tsx";
+import { reasonWords } from "../words/reasonWords.ts";
 import { skim as words } from "../words/skim.ts";
 import { overrideOfBreak } from "./overrides.ts";
 
@@ -94,8 +95,4 @@ function BreakRow(props: Omit<Props, "breaks"> & { readonly one: Break }) {
       )}
     </li>
   );
-}
-
-function reasonWords(reason: BreakReason): string {
-  return typeof reason === "string" ? words.reasons[reason] : reason.coach;
 }

@@ -19,7 +19,8 @@ interface Props {
   readonly onSpanBack: () => void;
   readonly onName: (name: string | null) => void;
   readonly onNote: (note: string | null) => void;
-  readonly onToFilm: () => void;
+  /** Number of the part that shows it, counted from 1, and how many there are; null: none does. */
+  readonly part: { readonly at: number; readonly of: number } | null;
   /** Only for a moment of the coach's own. */
   readonly onRemove: (() => void) | null;
   /** The breaks in it. */
@@ -28,19 +29,19 @@ interface Props {
 
 /** One moment: what it is, whether it is kept, its times, name and note. */
 export function MomentDetail(props: Props) {
-  const { moment, sentence, choice, span, locked, onKeep, onEdge, onSpanBack, onName, onNote, onToFilm, onRemove } =
-    props;
+  const { moment, sentence, choice, span, locked, onKeep, onEdge, onSpanBack, onName, onNote, part, onRemove } = props;
   const box = useRef<HTMLElement>(null);
   const focus = (which: "name" | "note") =>
     box.current?.querySelector<HTMLElement>(which === "name" ? "input" : "textarea")?.focus();
   const keep = choice?.keep ?? null;
+  const kept = keep === true && part !== null;
+  const keepIt = () => onKeep(kept ? null : true);
   const unlocked = (run: () => void) => () => !locked && run();
   useKeys(words.views.moments, [
-    { keys: "k", words: words.keep, run: unlocked(() => onKeep(keep === true ? null : true)) },
+    { keys: "k", words: words.keep, run: unlocked(keepIt) },
     { keys: "x", words: words.drop, run: unlocked(() => onKeep(keep === false ? null : false)) },
     { keys: "[", words: words.startHere, run: unlocked(() => onEdge("startS")) },
     { keys: "]", words: words.endHere, run: unlocked(() => onEdge("endS")) },
-    { keys: "b", words: words.toFilm, run: unlocked(onToFilm) },
     { keys: "e", words: words.name, run: () => focus("name") },
     { keys: "t", words: words.note, run: () => focus("note") },
     ...(onRemove === null ? [] : [{ keys: "Delete", words: words.remove, run: unlocked(onRemove) }]),
@@ -55,14 +56,9 @@ export function MomentDetail(props: Props) {
           <span className="quiet">. {words.computedSpan(clockText(moment.startS), clockText(moment.endS))}</span>
         )}
       </p>
-      {moment.coachOnly && keep !== true && <p className="note unsure small">{words.coachOnly}</p>}
+      {moment.coachOnly && keep !== true && part === null && <p className="note unsure small">{words.coachOnly}</p>}
       <div className="row">
-        <Button
-          keys="k"
-          aria-pressed={keep === true}
-          disabled={locked}
-          onClick={() => onKeep(keep === true ? null : true)}
-        >
+        <Button keys="k" aria-pressed={kept} disabled={locked} onClick={keepIt}>
           {words.keep}
         </Button>
         <Button
@@ -73,10 +69,10 @@ export function MomentDetail(props: Props) {
         >
           {words.drop}
         </Button>
-        <Button kind="bare" keys="b" disabled={locked} onClick={onToFilm}>
-          {words.toFilm}
-        </Button>
       </div>
+      <p className="small" role="status">
+        {filmText(keep, part)}
+      </p>
       <div className="row">
         <Button kind="bare" keys="[" disabled={locked} onClick={() => onEdge("startS")}>
           {words.startHere}
@@ -100,4 +96,11 @@ export function MomentDetail(props: Props) {
       <TextField label={words.note} value={choice?.note ?? null} lines disabled={locked} onChange={onNote} />
     </section>
   );
+}
+
+/** Whether the film shows it, read off the film. */
+function filmText(keep: boolean | null, part: Props["part"]): string {
+  if (part !== null) return (keep === true ? words.inFilmAt : words.inFilmByStory)(part.at, part.of);
+  if (keep === null) return words.notInFilm;
+  return keep ? words.keptNotInFilm : words.droppedFromFilm;
 }

@@ -50,25 +50,25 @@ export function MomentList({ moments, kinds, total, kind, selected, filmed, onKi
           <li key={moment.index}>
             <button
               type="button"
-              className={`skim-moment ${moment.keep === true ? "kept" : moment.keep === false ? "dropped" : ""}`}
+              className={`skim-moment ${moment.inFilm ? "kept" : moment.keep === false ? "dropped" : ""}`}
               aria-current={moment.index === selected}
               onClick={() => onSelect(moment.index)}
             >
               <span className="skim-at">{clockText(moment.startS)}</span>
               <span className="skim-words">{keepUnits(moment.words)}</span>
-              <span className="skim-state">
-                {moment.keep === true
-                  ? words.state.keep
-                  : moment.keep === false
-                    ? words.state.drop
-                    : filmed(moment)
-                      ? ""
-                      : words.notFilmed}
-              </span>
+              <span className="skim-state">{stateText(moment, filmed(moment))}</span>
             </button>
           </li>
         ))}
       </ul>
     </div>
   );
+}
+
+/** Read off the film: kept alone says nothing about what is in it. */
+function stateText({ inFilm, keep }: StripMoment, filmed: boolean): string {
+  if (inFilm) return words.state.in;
+  if (keep === false) return words.state.drop;
+  if (keep === true) return words.state.noRoom;
+  return filmed ? "" : words.notFilmed;
 }

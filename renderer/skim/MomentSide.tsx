@@ -1,6 +1,5 @@
 import type { DebriefView } from "../../main/contract/debriefApi.ts";
 import type { Moment } from "../../main/contract/reading.ts";
-import { desk } from "../desk/desk.ts";
 import { Button } from "../look/Button.tsx";
 import { skim as words } from "../words/skim.ts";
 import type { SkimEdits } from "./useSkimEdits.ts";
@@ -62,6 +61,8 @@ function OpenMoment({ debrief, listed, place, edits, chosen }: MomentSideProps &
   const breaks = reading.breaks
     .filter((one) => one.endS > chosen.startS - 1 && one.startS < chosen.endS + 1)
     .slice(0, 8);
+  const items = debrief.film?.items ?? [];
+  const at = items.findIndex(({ moment }) => moment !== null && moment === listed.selected);
   return (
     <MomentDetail
       moment={chosen}
@@ -74,7 +75,7 @@ function OpenMoment({ debrief, listed, place, edits, chosen }: MomentSideProps &
       onSpanBack={() => edits.change(chosen, { span: null }, words.labels.span(edits.sentence(chosen)))}
       onName={(name) => edits.change(chosen, { name }, words.labels.name(edits.sentence(chosen)))}
       onNote={(note) => edits.change(chosen, { note }, words.labels.note(edits.sentence(chosen)))}
-      onToFilm={() => void edits.call(() => desk.addMomentToFilm(listed.selected!))}
+      part={at < 0 ? null : { at: at + 1, of: items.length }}
       onRemove={ownIndex < 0 ? null : () => void edits.removeOwn(chosen, ownIndex)}
     >
       {breaks.length > 0 && (

@@ -2,6 +2,7 @@ import type { DebriefView } from "../../main/contract/debriefApi.ts";
 import type { MomentChoice } from "../../main/contract/debrief.ts";
 import type { Break, BreakOverride, GivenReason, Moment, Override } from "../../main/contract/reading.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
+import { desk } from "../desk/desk.ts";
 import { skim as words } from "../words/skim.ts";
 import type { SkimMoments } from "./useSkimMoments.ts";
 import type { OwnMomentSaid } from "./OwnMoment.tsx";
@@ -20,8 +21,13 @@ export function useSkimEdits(debrief: DebriefView, here: () => number | null, ho
   const said = (moment: Moment) => momentChoices[reading.moments.indexOf(moment)] ?? null;
   const change = (moment: Moment, next: Partial<MomentChoice>, label: string) =>
     void edit("choices", withChoice(doc.choices, moment, said(moment), next), label);
-  const keep = (moment: Moment, value: boolean | null) =>
-    change(moment, { keep: value }, words.labels[value === null ? "open" : value ? "keep" : "drop"](sentence(moment)));
+  const keep = (moment: Moment, value: boolean | null) => {
+    const label = words.labels[value === null ? "open" : value ? "keep" : "drop"](sentence(moment));
+    const choices = withChoice(doc.choices, moment, said(moment), { keep: value });
+    void call(() =>
+      desk.chooseMoment({ part: "choices", value: choices, label }, reading.moments.indexOf(moment), debrief.edit),
+    );
+  };
   const edge = (moment: Moment, which: "startS" | "endS") => {
     const atS = here();
     if (atS === null) return;

@@ -15,7 +15,7 @@ export type SkimMoments = ReturnType<typeof useSkimMoments>;
 
 /** The moments as they are listed: by kind, with what was said about them; and the one that is open. */
 export function useSkimMoments(debrief: DebriefView, placed: readonly PlacedClip[]) {
-  const { document: doc, momentWords, momentChoices } = debrief;
+  const { document: doc, momentWords, momentChoices, film } = debrief;
   const reading = debrief.reading!;
   const [kind, setKind] = useState<string | null>(null);
   const all = useMemo(
@@ -30,11 +30,12 @@ export function useSkimMoments(debrief: DebriefView, placed: readonly PlacedClip
             startS,
             endS,
             keep: choice?.keep ?? null,
+            inFilm: film?.items.some((item) => item.moment === index) ?? false,
             words: choice?.name ?? momentWords[index]!,
           };
         })
         .sort((a, b) => a.startS - b.startS),
-    [reading.moments, momentChoices, momentWords],
+    [reading.moments, momentChoices, momentWords, film],
   );
   const kinds = useMemo(() => {
     const counts = new Map<string, number>();

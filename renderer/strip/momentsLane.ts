@@ -31,7 +31,7 @@ export function drawMoments(pen: Pen, { moments, selected }: Pick<StripContent, 
     const radius = chosen ? 6.5 : 4.5;
     context.beginPath();
     context.arc(left, y + 2, radius, 0, 2 * Math.PI);
-    context.fillStyle = moment.keep === true ? colours.ink : colours.ground;
+    context.fillStyle = moment.inFilm ? colours.ink : colours.ground;
     context.fill();
     context.lineWidth = chosen ? 2.6 : 1.8;
     context.strokeStyle = moment.keep === false ? colours.quiet : colours.ink;

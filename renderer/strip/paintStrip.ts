@@ -26,6 +26,8 @@ export interface StripMoment {
   readonly startS: number;
   readonly endS: number;
   readonly keep: boolean | null;
+  /** A part of the film shows it. */
+  readonly inFilm: boolean;
   readonly words: string;
 }
 

@@ -20,6 +20,11 @@ export const build = {
   later: "Move it later",
   remove: "Take it out",
   preview: "The film as it will be",
+  shotAt: (time: string) => `Shot at ${time} of the ride`,
+  excused: (at: string, reason: string) =>
+    `The break at ${at} has a reason now: ${reason}. This part still teaches it.`,
+  excusedShort: "its break has a reason now",
+  takeOut: "Take it out of the film",
   shot: "Shot",
   card: "Card",
   cards: { title: "Title", plan: "Plan", chart: "Chart", comparison: "Comparison", note: "Note", closing: "Closing" },

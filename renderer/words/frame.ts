@@ -26,8 +26,10 @@ export const frame = {
   failed: "That did not work",
   fine: "Close this message",
   dropNow: "Drop them to put them on the desk",
-  taken: (files: number, unusable: number) =>
-    `${files === 1 ? "1 file was" : `${files} files were`} taken.${unusable === 0 ? "" : ` ${unusable === 1 ? "1 of them is" : `${unusable} of them are`} no use.`}`,
+  taken: (files: number, unusable: number) => {
+    const all = files === 1 ? "1 file was taken." : `${files} files were taken.`;
+    return unusable === 0 ? all : `${all} ${unusable === 1 ? "1 of them is" : `${unusable} of them are`} no use.`;
+  },
   seeFiles: "See the files",
   missing: (names: string) => `Not found where they were: ${names}.`,
   missingMore: "Choose the folder where they are now. They are known by what is in them, so other names do no harm.",

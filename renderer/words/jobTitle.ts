@@ -22,6 +22,8 @@ export function jobTitle(title: JobTitle): string {
     case "small pictures":
       return `Small pictures of ${title.fileName}`;
     case "film":
-      return `${FILMS[title.preset]}${title.forWhom === "lesson" ? ", as a lesson" : ""}`;
+      return [FILMS[title.preset], title.forWhom === "lesson" ? "as a lesson" : null, title.rider, title.dateText]
+        .filter((one) => one !== null)
+        .join(", ");
   }
 }

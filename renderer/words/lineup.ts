@@ -23,6 +23,10 @@ export const lineup = {
   },
   together: (count: number) =>
     count === 1 ? "1 other clip of this camera moves with it" : `${count} other clips of this camera move with it`,
+  apart: (count: number) =>
+    count === 1
+      ? "1 other clip of this camera stays where something of its own puts it"
+      : `${count} other clips of this camera stay where something of their own puts them`,
   candidates: "Other places that would fit",
   tryAt: (time: string) => `Try ${time}`,
   search: "Find it by motion and speed",

@@ -43,7 +43,7 @@ describeWindow.each(LOOKS)("files that have moved, $theme at $widthPx x $heightP
       await list.getByRole("option", { name: new RegExp(`^${name}`) }).click();
       await opened.page.getByText(new RegExp(`^In .*${name}$`)).waitFor();
     }
-    await opened.page.getByRole("button", { name: "Take this folder" }).click();
+    await opened.page.getByRole("button", { name: "Look in this folder" }).click();
   };
   const notFound = () => opened.page.locator(".note.wrong", { hasText: "Not found where they were:" });
 

@@ -4,8 +4,8 @@ import type { AthleteEntry, DebriefApi, PathId } from "../../contract/debriefApi
 import { Failure } from "../../contract/failure.ts";
 import { parseAthlete, type Athlete } from "../../debrief/athlete.ts";
 import { ATHLETE_FILE, loadAthlete, saveAthlete } from "../../debrief/athleteStore.edge.ts";
-import { athleteListing, deleteListed, type AthleteListing } from "../../debrief/athleteListing.edge.ts";
-import { debriefsIn } from "../../journey/listedDebriefs.ts";
+import { athleteListing, deleteListed, mustBeName, type AthleteListing } from "../../debrief/athleteListing.edge.ts";
+import { debriefsOf, debriefsOfAthletes, type KnownDebrief } from "../../journey/listedDebriefs.ts";
 import { weeksPage } from "../../journey/weeksPage.ts";
 import { rideDateText } from "../../../overlay/words/dateText.ts";
 import { athleteLines } from "../../../overlay/words/athleteWords.ts";
@@ -72,18 +72,19 @@ export function athletesDesk({ surroundings }: DeskContext, heard: AthletesHeard
   const shown = new Map<string, AthleteListing>();
   let page: string | null = null;
 
-  const entry = async (folder: string): Promise<AthleteEntry | null> => {
+  const known = async (): Promise<readonly KnownDebrief[]> => debriefsOfAthletes((await knownFolders()).debriefs);
+  const entry = async (folder: string, debriefs: readonly KnownDebrief[]): Promise<AthleteEntry | null> => {
     const athlete = await loadAthlete(folder).catch(() => null);
     if (athlete === null) return null;
     return {
       id: paths.idOf(folder),
       folder,
       name: athlete.name,
-      debriefs: await debriefsIn(folder),
+      debriefs: await debriefsOf(folder, debriefs),
       lines: linesOf(athlete),
     };
   };
-  const known = async (folder: string): Promise<Athlete> => {
+  const athleteIn = async (folder: string): Promise<Athlete> => {
     const athlete = await loadAthlete(folder);
     if (athlete === null) throw new Failure("athlete-gone", { folder });
     return athlete;
@@ -91,7 +92,8 @@ export function athletesDesk({ surroundings }: DeskContext, heard: AthletesHeard
 
   return {
     async athletes() {
-      const entries = await Promise.all((await knownFolders()).athletes.map(entry));
+      const debriefs = await known();
+      const entries = await Promise.all((await knownFolders()).athletes.map((folder) => entry(folder, debriefs)));
       return entries.filter((one) => one !== null).sort((a, b) => a.name.localeCompare(b.name));
     },
     async saveAthlete(id, value) {
@@ -114,11 +116,11 @@ export function athletesDesk({ surroundings }: DeskContext, heard: AthletesHeard
       await saveAthlete(folder, athlete);
       await remember("athletes", folder);
       await heard.saved(folder, athlete);
-      return (await entry(folder))!;
+      return (await entry(folder, await known()))!;
     },
     async readAthlete(id) {
       const folder = folderOf(id);
-      const athlete = await known(folder);
+      const athlete = await athleteIn(folder);
       await remember("athletes", folder);
       return athlete;
     },
@@ -132,8 +134,15 @@ export function athletesDesk({ surroundings }: DeskContext, heard: AthletesHeard
       const folder = folderOf(id);
       const listing = shown.get(folder);
       if (listing === undefined) throw new Failure("athlete-list-not-shown", {});
+      mustBeName(listing, confirmName);
       await heard.gone(folder);
-      const { kept } = await deleteListed(folder, listing, confirmName);
+      // With an open debrief its lock goes; what has come since the list was shown is not deleted unseen.
+      const there = new Set((await athleteListing(folder)).files);
+      const { kept } = await deleteListed(
+        folder,
+        { ...listing, files: listing.files.filter((file) => there.has(file)) },
+        confirmName,
+      );
       shown.delete(folder);
       await heard.picturesGone();
       const [first] = kept;

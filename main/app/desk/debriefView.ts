@@ -11,6 +11,7 @@ import { anchorWarnings } from "../../journey/clipDoubts.ts";
 import { filmClock } from "../../../overlay/instant/filmClock.ts";
 import { clipFileWords, rideFileWords } from "../../../overlay/words/gatherWords.ts";
 import { momentWords } from "../../../overlay/words/reading/momentWords.ts";
+import { excusedParts } from "./filmEdits.ts";
 import type { Session } from "./session.ts";
 import { noticeTexts } from "../../../overlay/words/notices/noticeText.ts";
 import { readingText } from "../../../overlay/words/reading/readingText.ts";
@@ -52,6 +53,7 @@ export function debriefView(
     redo: session.history.redo.at(-1)?.[0]?.label ?? null,
     document: documentOnWire(document, film, wireFilm),
     athleteId: more.athleteId,
+    athleteName: session.rider.athlete?.name ?? null,
     files: filesView(session),
     clips: clips.map((clip) => ({
       id: clip.id,
@@ -73,6 +75,7 @@ export function debriefView(
     momentChoices: judged === null ? [] : choicesOn(judged.reading.moments, document.choices).of,
     asked: standing?.asked ?? [],
     film: wireFilm,
+    excusedParts: standing === null ? [] : excusedParts(standing),
     filmLengthS: film && filmClock(film).lengthS,
     addresses: more.addresses,
     commentAddresses: commentAddresses(film, session.folder, more.lendSound),

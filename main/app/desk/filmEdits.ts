@@ -1,8 +1,11 @@
 import type { Edit } from "../../contract/debrief.ts";
+import type { ExcusedPart } from "../../contract/debriefApi.ts";
 import { Failure } from "../../contract/failure.ts";
 import type { Film, FilmItem } from "../../contract/film.ts";
+import { choicesOn } from "../../debrief/choicesOn.ts";
 import { withAskedParts } from "../../debrief/settleAsked.ts";
 import { filmItemFor } from "../../journey/automaticFilm.ts";
+import type { DebriefStanding } from "../../journey/debrief.ts";
 import { filmWishes } from "../../journey/film.ts";
 import { keepComment } from "../../journey/keptComment.ts";
 import type { Host } from "../../journey/host.ts";
@@ -26,10 +29,32 @@ export async function pickFilm(session: Session, lengthS: number): Promise<void>
   ]);
 }
 
-/** A moment of the reading as one more shot of the film, before the closing card. @throws Failure `usage` where there is no such moment */
-export async function addMoment(session: Session, moment: number): Promise<void> {
+/**
+ * What a coach says about a moment, with the film as that has it: kept it is in the film, once; dropped or no more kept
+ * it is not. @throws Failure `usage` where there is no such moment
+ */
+export async function chooseMoment(session: Session, choices: ChoicesEdit, moment: number): Promise<void> {
   const { standing } = session.debrief;
   if (standing === null) throw new Failure("desk-without-ride", {});
+  const { moments } = standing.judged.reading;
+  if (moments[moment] === undefined) throw new Failure("desk-no-such-moment", {});
+  const keep = choicesOn(moments, choices.value).of[moment]?.keep ?? null;
+  const before = choicesOn(moments, session.document.choices).of[moment]?.keep ?? null;
+  const next = await session.standingWith({ choices: choices.value });
+  const { items } = next.film;
+  const there = items.some((item) => item.moment === moment);
+  if (keep === true && !there) return session.change([choices, ...withMoment(session, next, moment, choices.label)]);
+  // An automatic film follows what was said; in the coach's own nothing else takes it out.
+  const out = next.document.filmSetBy === "coach" && (keep === false || (keep === null && before === true));
+  if (!out || !there) return session.change([choices]);
+  const film = { ...next.film, items: items.filter((item) => item.moment !== moment) };
+  return session.change([choices, ...coachFilmEdits(session, film, choices.label)]);
+}
+
+type ChoicesEdit = Extract<Edit, { readonly part: "choices" }>;
+
+/** The film with one more shot or card for a moment, before the closing card. */
+function withMoment(session: Session, standing: DebriefStanding, moment: number, label: string): Edit[] {
   const made = filmItemFor(filmWishes(standing), moment);
   if (made === null) throw new Failure("desk-no-such-moment", {});
   const { items } = standing.film;
@@ -38,7 +63,23 @@ export async function addMoment(session: Session, moment: number): Promise<void>
   const closing = last?.type === "card" && last.card.kind === "closing";
   const at = closing ? items.length - 1 : items.length;
   const film = { ...standing.film, items: [...items.slice(0, at), item, ...items.slice(at)] };
-  await session.change(coachFilmEdits(session, film, "add a moment to the film"));
+  return coachFilmEdits(session, film, label);
+}
+
+/** Kinds of moments that teach something about a break of the pressure. */
+const BREAK_KINDS = new Set(["lapse", "breakRun", "hardUpCoastOver"]);
+
+/** Parts of the film whose moment was a break that has been given an excusing reason since. */
+export function excusedParts({ film, judged }: DebriefStanding): ExcusedPart[] {
+  const { moments, breaks } = judged.reading;
+  const given = breaks.filter((one) => one.setBy === "coach" && one.excused === true);
+  return film.items.flatMap(({ id, moment, momentKey: key }): ExcusedPart[] => {
+    if (key === undefined || !BREAK_KINDS.has(key.kind)) return [];
+    if (moment !== null && moments[moment]?.excused !== true) return [];
+    const endS = key.endS ?? key.startS + 1;
+    const one = given.find((of) => of.startS < endS && of.endS > key.startS);
+    return one === undefined ? [] : [{ itemId: id, breakStartS: one.startS, reason: one.reason }];
+  });
 }
 
 /** A spoken comment on a part of the film, as a WAV file; null takes it away. @throws Failure `usage` where the part is gone, and what the file may give */

@@ -115,7 +115,8 @@ export class HandOverDesk {
     const { forWhom, preset } = settings;
     const { id } = jobs.add({
       what: "hand over",
-      title: { of: "film", preset, forWhom },
+      title: { of: "film", preset, forWhom, ...whose(standing) },
+      debriefFolder: folder,
       background: false,
       run: async (context) => {
         const startMs = performance.now();
@@ -143,6 +144,18 @@ export class HandOverDesk {
     if (doubt !== null) asks.push({ key: "unsure", because: doubt.notice });
     return asks;
   }
+}
+
+/** Whose ride of which day a debrief tells of. */
+function whose({ document, judged }: DebriefStanding): {
+  readonly rider: string | null;
+  readonly dateText: string | null;
+} {
+  const { startUtcMs, utcOffsetMin } = judged.ride;
+  return {
+    rider: document.plan.rider,
+    dateText: startUtcMs === null ? null : rideDateText(startUtcMs, utcOffsetMin, "en"),
+  };
 }
 
 function pixels(film: Film): number {

@@ -19,6 +19,8 @@ interface JobYield {
 export interface JobOrder {
   readonly what: JobView["what"];
   readonly title: JobTitle;
+  /** Folder of the debrief that it goes on for when another comes on the desk. */
+  readonly debriefFolder?: string;
   /** True: gives way to a job that a person waits for, and begins again after it; what it has made by then must stay. */
   readonly background: boolean;
   /** True, for background work: a person looks at what it makes, so it does not wait for a long job of another kind but runs beside it, one such at a time. */
@@ -66,6 +68,7 @@ export class JobQueue {
       id: randomBytes(6).toString("hex"),
       what: order.what,
       title: order.title,
+      debriefFolder: order.debriefFolder ?? null,
       state: "waiting",
       progress: null,
       failure: null,

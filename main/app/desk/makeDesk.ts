@@ -9,7 +9,7 @@ import { athleteFolderOf, athletesDesk } from "./athletesDesk.ts";
 import { ClipMedia } from "./clipMedia.ts";
 import type { DeskContext } from "./deskContext.ts";
 import { DeskTeller } from "./deskTeller.ts";
-import { addMoment, coachFilmEdits, pickFilm, setComment } from "./filmEdits.ts";
+import { chooseMoment, coachFilmEdits, pickFilm, setComment } from "./filmEdits.ts";
 import { gatherFiles, removeFromDesk } from "./gatherFiles.ts";
 import { HandOverDesk } from "./handOverDesk.ts";
 import { JobQueue } from "./jobQueue.ts";
@@ -121,6 +121,8 @@ class DeskOfOne implements Desk {
             throw new Failure("desk-no-such-ride", {});
           await session.arrange([{ part: "shownRideId", value: mediaId, label: `show ${ride.ride.fileName}` }]);
         }),
+      beginDebrief: (athlete) =>
+        this.inTurn(() => useAthlete(athleteFolderOf(paths.pathOf(athlete)), () => this.put(this.blank()))),
       useAthlete: (id) =>
         this.inTurn(() => useAthlete(id === null ? null : athleteFolderOf(paths.pathOf(id)), () => this.begun())),
       openDebrief: (id, trustPaths) =>
@@ -130,6 +132,8 @@ class DeskOfOne implements Desk {
           if (this.session?.folder === (await folderOfDebrief(path))) await this.put(null);
           const session = await this.put(await openSession(path, trustPaths, this.desk));
           if (session.folder !== null) await remember("debriefs", session.folder);
+          const { athlete, athleteDir } = session.rider;
+          if (athlete !== null && athleteDir !== null) await remember("athletes", athleteDir);
         }),
       lookForMedia: (folder) =>
         this.withSession(async (session) => {
@@ -161,7 +165,14 @@ class DeskOfOne implements Desk {
       undo: () => this.withSession((session) => session.undo()),
       redo: () => this.withSession((session) => session.redo()),
       pickFilm: (lengthS) => this.withSession((session) => pickFilm(session, lengthS)),
-      addMomentToFilm: (moment) => this.withSession((session) => addMoment(session, moment)),
+      chooseMoment: (choices, moment, madeOn) =>
+        this.withSession(async (session) => {
+          mustBeOf(session, madeOn);
+          const checked = parseEdit(choices, session.document);
+          if (checked.part !== "choices") throw new Failure("desk-no-such-moment", {});
+          await chooseMoment(session, checked, moment);
+          if (session.folder !== null) await remember("debriefs", session.folder);
+        }),
       saveNow: () => this.withSession((session) => session.saver.now()),
 
       makeProxy: async (clipId) => {
@@ -194,7 +205,11 @@ class DeskOfOne implements Desk {
 
   /** The debrief on the desk, or a new one. */
   private async begun(): Promise<Session> {
-    return this.session ?? (await this.put(new Session(emptyDebrief(), false, this.desk.host, this.desk.changed)));
+    return this.session ?? (await this.put(this.blank()));
+  }
+
+  private blank(): Session {
+    return new Session(emptyDebrief(), false, this.desk.host, this.desk.changed);
   }
 
   /** Another debrief on the desk, or none; the one before is saved and let go. */

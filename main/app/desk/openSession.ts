@@ -101,6 +101,7 @@ async function findAthlete(session: Session, folder: string, consent: boolean): 
     };
   } catch (error) {
     // It may be looked at; a hand-over asks again, since the place to hide stands in that file.
+    session.rider = { athlete: null, athleteDir: athleteDirOf(folder, document) };
     session.notes.push(noticeOf(error));
   }
 }

@@ -1,4 +1,4 @@
-import { dirname } from "node:path";
+import { dirname, resolve } from "node:path";
 import type { DebriefDocument, Edit, MediaRef } from "../../contract/debrief.ts";
 import type { GatheredFile } from "../../contract/debriefApi.ts";
 import { Failure } from "../../contract/failure.ts";
@@ -23,7 +23,9 @@ import {
   referTo,
   saveMade,
 } from "../../journey/savedDebrief.ts";
+import { athleteDirOf, athleteOf } from "../../journey/openDebrief.ts";
 import { stand } from "../../journey/stand.ts";
+import { noticeOf } from "./failureData.ts";
 import { Saver } from "./saver.ts";
 import { unsavedFailure } from "../../journey/unsavedCopy.ts";
 import type { ReadOnlyReason } from "../../contract/notices/debrief.ts";
@@ -213,12 +215,28 @@ export class Session {
 
   private async move(next: EditHistory): Promise<void> {
     if (next === this.history) return;
+    await this.riderFollows(next.document);
     const debrief = await this.stood(next.document);
     // A save may have ended while all was computed anew: its count stands.
     this.history = { ...next, document: { ...next.document, revision: this.document.revision } };
     this.debrief = debrief;
     this.edit += 1;
     if (this.onDisk && this.readOnly === null) this.saver.touch();
+  }
+
+  /** Whose debrief it is stands in the document: undone there, it is undone here. */
+  private async riderFollows(document: DebriefDocument): Promise<void> {
+    const { folderPath } = this;
+    if (folderPath === null || document.athletePath === this.document.athletePath) return;
+    const athleteDir = athleteDirOf(folderPath, document);
+    if (athleteDir === null) this.rider = { athlete: null, athleteDir: null };
+    else if (this.rider.athleteDir === null || resolve(athleteDir) !== resolve(this.rider.athleteDir)) {
+      const athlete = await athleteOf(folderPath, document, true).catch((error: unknown) => {
+        this.notes.push(noticeOf(error));
+        return null;
+      });
+      this.rider = { athlete, athleteDir };
+    }
   }
 
   private async write(): Promise<void> {

@@ -24,5 +24,7 @@ export async function useAthlete(folder: string | null, begin: () => Promise<Ses
     { part: "athletePath", value: path, label },
     ...(athlete === null ? [] : athleteDefaults(athlete, session.document, shown?.ride ?? null, label)),
   ];
-  await session.arrange(edits);
+  // Whose a new desk is, is no edit: there is nothing yet that could be undone.
+  if (session.folder === null) await session.note(Object.fromEntries(edits.map((edit) => [edit.part, edit.value])));
+  else await session.arrange(edits);
 }

@@ -46,6 +46,8 @@ export interface PlacementReasons {
     /** Ride seconds per media second where it is not 1; else null. */
     readonly rate: number | null;
     readonly trouble: AnchorTrouble | null;
+    /** Moved by hand and not compared with the picture since. Missing: no. */
+    readonly byHand?: boolean;
   };
   readonly "camera-positions": {
     readonly rmsM: number;

@@ -171,20 +171,87 @@ describe("edits of a debrief on the desk", () => {
     expect(open.view().reading!.moments[noted()]!.startS).toBe(first!.startS);
   });
 
+  /** Keeps a moment as the window does. */
+  const kept = (moment: number, keep: boolean | null = true) => {
+    const { document, reading, edit } = open.view();
+    const { kind, startS, endS } = reading!.moments[moment] ?? { kind: "none", startS: 0, endS: 1 };
+    const rest = document.choices.filter((one) => one.kind !== kind || one.startS !== startS);
+    const value = [...rest, { kind, startS, endS, keep, span: null, name: null, note: null }];
+    return open.api.chooseMoment({ part: "choices", value, label: "keep" }, moment, edit);
+  };
+
   it("picks the film anew for a length, adds a moment, and goes back", async () => {
     await open.api.pickFilm(60);
     expect(open.view().document).toMatchObject({ filmSetBy: "computed", settings: { lengthS: 60 } });
     const items = open.view().film!.items;
     const other = open.view().reading!.moments.findIndex((_, index) => !items.some(({ moment }) => moment === index));
-    await open.api.addMomentToFilm(other);
-    expect(open.view().document.filmSetBy).toBe("coach");
-    expect(open.view().film!.items.length).toBe(items.length + 1);
+    await kept(other);
+    const shown = () => open.view().film!.items.filter(({ moment }) => moment === other).length;
+    expect(shown()).toBe(1);
     expect(open.view().film!.items.at(-1)).toMatchObject({ card: { kind: "closing" } });
-    await expect(open.api.addMomentToFilm(9999)).rejects.toMatchObject({ code: "usage" });
+    await expect(kept(9999)).rejects.toMatchObject({ code: "usage" });
     await open.api.pickFilm(120);
     expect(open.view().document.filmSetBy).toBe("computed");
     await open.api.undo();
-    expect(open.view().film!.items.length).toBe(items.length + 1);
+    await open.api.undo();
+    expect(shown()).toBe(0);
+    expect(open.view().film!.items.length).toBe(items.length);
+  });
+
+  it("puts a kept moment into the film once, and takes it out when it is no more kept, each by one undo", async () => {
+    await open.api.pickFilm(60);
+    const parts = (moment: number) => open.view().film!.items.filter((item) => item.moment === moment).length;
+    const shown = open.view().film!.items.find((item) => item.moment !== null)!.moment!;
+    const other = open.view().reading!.moments.findIndex((_, index) => parts(index) === 0);
+    const shownBefore = parts(shown);
+    await kept(shown);
+    expect(parts(shown)).toBe(shownBefore);
+    await kept(other);
+    expect(parts(other)).toBe(1);
+    await kept(other);
+    expect(parts(other)).toBe(1);
+    await open.api.undo();
+    await open.api.undo();
+    expect(parts(other)).toBe(0);
+    await open.api.redo();
+    await kept(other, null);
+    expect(parts(other)).toBe(0);
+    await kept(other);
+    await kept(other, false);
+    expect(parts(other)).toBe(0);
+  });
+
+  it("says which parts of the coach's film teach a break that has a reason now", async () => {
+    const { reading, film } = open.view();
+    const lapse = reading!.moments.findIndex(
+      ({ kind }, index) => kind === "lapse" && film!.items.some(({ moment }) => moment === index),
+    );
+    // In the coach's own words: a card of the program's goes by itself once there is nothing to teach.
+    const items = film!.items.map((item) =>
+      item.type === "card" && item.moment === lapse ? { ...item, card: { ...item.card, title: "Look here" } } : item,
+    );
+    await made({ part: "film", value: { ...film!, items }, label: "mine" }, open);
+    expect(open.view().excusedParts).toEqual([]);
+    const taught = open.view().film!.items.find(({ moment }) => moment === lapse)!;
+    const { startS, endS } = reading!.breaks.find(
+      (one) => one.lapse && one.startS < reading!.moments[lapse]!.endS && one.endS > reading!.moments[lapse]!.startS,
+    )!;
+    await made(
+      {
+        part: "overrides",
+        value: [{ what: "break", startS, endS, set: { coach: "a level crossing" }, reason: null }],
+        label: "reason",
+      },
+      open,
+    );
+    expect(open.view().excusedParts).toContainEqual({
+      itemId: taught.id,
+      breakStartS: startS,
+      reason: { coach: "a level crossing" },
+    });
+    // Another break's reason says nothing about this part.
+    await open.api.undo();
+    expect(open.view().excusedParts).toEqual([]);
   });
 
   it("keeps a spoken comment of one part, taken anew or removed alone", async () => {

@@ -72,12 +72,13 @@ const times = (value: number) => {
 const lead = (leadS: number) => `${Math.abs(leadS).toFixed(0)} s ${leadS < 0 ? "hinter" : "vor"}`;
 
 const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[C]) => string } = {
-  anchors: ({ count, agreeToS, rate, trouble: found }) =>
+  anchors: ({ count, agreeToS, rate, trouble: found, byHand = false }) =>
     [
       count === 1 ? "ein Anker" : `${count} Anker`,
       agreeToS === null ? null : `auf ${komma(agreeToS, 2)} s einig`,
       rate === null ? null : `mit dem ${String(Number(rate.toPrecision(3))).replace(".", ",")}-fachen Tempo abgespielt`,
       found && trouble(found),
+      byHand ? "von Hand weiter als um seinen Fehler verschoben und seitdem nicht mit dem Bild verglichen" : null,
     ]
       .filter((part) => part !== null)
       .join(", "),

@@ -69,12 +69,13 @@ const times = (value: number) =>
 const lead = (leadS: number) => `${Math.abs(leadS).toFixed(0)} s ${leadS < 0 ? "behind" : "ahead of"}`;
 
 const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[C]) => string } = {
-  anchors: ({ count, agreeToS, rate, trouble: found }) =>
+  anchors: ({ count, agreeToS, rate, trouble: found, byHand = false }) =>
     [
       count === 1 ? "one anchor" : `${count} anchors`,
       agreeToS === null ? null : `agreeing to ${agreeToS.toFixed(2)} s`,
       rate === null ? null : `played at ${Number(rate.toPrecision(3))} of its speed`,
       found && trouble(found),
+      byHand ? "moved by hand further than its error, and not compared with the picture since" : null,
     ]
       .filter((part) => part !== null)
       .join(", "),
