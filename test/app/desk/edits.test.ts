@@ -223,14 +223,15 @@ describe("edits of a debrief on the desk", () => {
 
   it("says which parts of the coach's film teach a break that has a reason now", async () => {
     const { reading, film } = open.view();
-    const lapse = reading!.moments.findIndex(
-      ({ kind }, index) => kind === "lapse" && film!.items.some(({ moment }) => moment === index),
-    );
+    const lapse = reading!.moments.findIndex(({ kind }) => kind === "lapse");
+    await made({ part: "film", value: film!, label: "mine" }, open);
+    await kept(lapse);
     // In the coach's own words: a card of the program's goes by itself once there is nothing to teach.
-    const items = film!.items.map((item) =>
+    const mine = open.view().film!;
+    const items = mine.items.map((item) =>
       item.type === "card" && item.moment === lapse ? { ...item, card: { ...item.card, title: "Look here" } } : item,
     );
-    await made({ part: "film", value: { ...film!, items }, label: "mine" }, open);
+    await made({ part: "film", value: { ...mine, items }, label: "words" }, open);
     expect(open.view().excusedParts).toEqual([]);
     const taught = open.view().film!.items.find(({ moment }) => moment === lapse)!;
     const { startS, endS } = reading!.breaks.find(
