@@ -43,7 +43,10 @@ export function baseFigures(
     meanW: orNull(meanOf(watts)),
     meanBpm: orNull(meanOf(judged(heartRate?.value))),
     meanRpm: orNull(meanOf(judged(cadence?.value, true))),
-    workKj: power ? watts.reduce((sum, value) => sum + (Number.isFinite(value) ? value : 0), 0) / 1000 : null,
+    workKj:
+      power && watts.some(Number.isFinite)
+        ? watts.reduce((sum, value) => sum + (Number.isFinite(value) ? value : 0), 0) / 1000
+        : null,
     hours,
     fadePercent: first !== null && last !== null && first > 0 ? (100 * (first - last)) / first : null,
     exposure: banded ? exposureOf(states, stretches) : null,

@@ -2,6 +2,7 @@ import type { Plan } from "../contract/plan.ts";
 import type { DriftReading, PressureReading, TargetReading } from "../contract/reading.ts";
 import type { NotSteady } from "../contract/notices/reading.ts";
 import type { Span } from "../contract/ride.ts";
+import { shownRise } from "../../overlay/words/reading/shownRise.ts";
 import { thresholds } from "./thresholds.ts";
 
 /**
@@ -101,7 +102,10 @@ export function notSteady(pressure: PressureReading, drift: DriftReading): NotSt
     const stepW = lastPowerW - firstPowerW;
     if (Math.abs(stepW) > heldStepShare * firstPowerW) return { why: "power changed", stepW };
   }
-  return drift.isShown && driftBeats !== null && driftBeats < 0 ? { why: "heart fell", beats: driftBeats } : null;
+  if (!drift.isShown || driftBeats === null || driftBeats >= 0) return null;
+  // Without power the drift is the rise itself, and is told in the same whole beats.
+  const beats = drift.correctedForPower ? driftBeats : (shownRise(drift.firstBpm, drift.lastBpm)?.beats ?? driftBeats);
+  return { why: "heart fell", beats, atSamePower: drift.correctedForPower };
 }
 
 /** Whether the two readings show a drift upwards that is more than one ride's noise. */

@@ -22,7 +22,7 @@ export function readingWarnings(
   if (power && !hasTarget && steadiest) said.push(note("reading-target-offer", steadiest));
   if (!power && plan.heartLowBpm === null) said.push(note("reading-without-heart-band", {}));
   if (!heartRate) said.push(note("reading-without-heart", {}));
-  if (!cadence) said.push(note("reading-without-cadence", {}));
+  if (power && !cadence) said.push(note("reading-without-cadence", {}));
   if (plan.setting !== "trainer" && ride.indoors) {
     said.push(note("reading-indoors", {}));
   } else if (plan.setting !== "trainer" && (!speed || !position)) {

@@ -57,6 +57,22 @@ function contradictions(lines: readonly string[]): string[] {
     against("a few watts are no reason", Number(step[1]) < 5 && Math.abs(Number(rise[1]) - Number(drift[1])) <= 2);
   against("without a heart, a reading of it", /There is no heart rate in the file/.test(text) && first !== null);
   against("without power, watts", /There is no power in the file/.test(text) && /mean power/.test(text));
+  against(
+    "at the same power, without power",
+    !/mean power/.test(text) && /fell by \d+ beats at the same power/.test(text),
+  );
+  const fell = /^Held without drift: .*the heart fell by (\d+) beats\.$/m.exec(text);
+  if (fell && rise) against("two falls of one heart", Number(fell[1]) !== -Number(rise[1]));
+  against("what plays into no reading", /^What else may play in/m.test(text) && first === null && last === null);
+  against("ten minutes that are none", /ten minutes off/.test(text) && !/^Main part: 0:10:00/m.test(text));
+  against("no start of a drift can be told, and one is", /the start of a drift can't be told/.test(text) && rises);
+  against("work without power", /work 0 kJ/.test(text));
+  against("cadence twice", /neither power nor cadence/.test(text) && /There is no cadence in the file/.test(text));
+  const sport = text.indexOf("not cycling:");
+  const main = text.indexOf("\nMain part");
+  against("another sport is said after its reading", sport > 0 && main > 0 && sport > main + 250);
+  const ladder = /^The event takes.*$/m.exec(text)?.[0];
+  against("a rule of thumb that does not say so", ladder !== undefined && !ladder.includes("rule of thumb"));
   against("a fade and a rise of power", /Power faded/.test(text) && /power was \d+ W higher in the second/.test(text));
   against("no number", /NaN|Infinity|undefined|null/.test(text));
   against(

@@ -27,8 +27,8 @@ export type NotSteady =
   | { readonly why: "power swung" }
   /** Power over the last reading less that over the first, W. */
   | { readonly why: "power changed"; readonly stepW: number }
-  /** Beats, below 0, by which the heart fell at the same power: more than one ride's noise. */
-  | { readonly why: "heart fell"; readonly beats: number };
+  /** Beats, below 0, by which the heart fell: more than one ride's noise. Without power nobody knows whether at the same. */
+  | { readonly why: "heart fell"; readonly beats: number; readonly atSamePower: boolean };
 
 /** What else may have moved the heart or the meter. */
 export type Confound =

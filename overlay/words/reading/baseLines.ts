@@ -49,8 +49,8 @@ const HEADINGS_DE: Readonly<Record<string, string>> = {
   "heart rate": "Puls",
   cadence: "Trittfrequenz",
   "W a beat": "W je Schlag",
-  "m up": "m hinauf",
-  "feet up": "Fuß hinauf",
+  "m up": "m bergauf",
+  "feet up": "Fuß bergauf",
 };
 
 /** A figure of the table as it is said: `heart rate 129`, `1.37 W a beat`, `left 51.5 %`. */
@@ -103,15 +103,12 @@ function partLines({ parts }: Reading, language: Language): string[] {
     const rise = shownRise(drift.firstBpm, drift.lastBpm);
     const heart =
       rise === null || drift.firstBpm === null || drift.lastBpm === null
-        ? say("no pair of heart readings", "kein Paar von Pulswerten")
+        ? say("no pair of heart readings", "keine zwei Pulswerte")
         : `${say("heart rate", "Puls")} ${Math.round(drift.firstBpm)} ${say("to", "bis")} ${Math.round(drift.lastBpm)}, ${
             drift.driftBeats === null || drift.uncertaintyBeats === null
               ? signedBeats(rise.beats, language)
               : `${say("drift", "Drift")} ${signedBeats(drift.driftBeats, language)}, ` +
-                say(
-                  `give or take ${Math.round(drift.uncertaintyBeats)}`,
-                  `auf ${Math.round(drift.uncertaintyBeats)} genau`,
-                )
+                say(`give or take ${Math.round(drift.uncertaintyBeats)}`, `± ${Math.round(drift.uncertaintyBeats)}`)
           }`;
     return (
       `  ${clockText(startS)} ${say("to", "bis")} ${clockText(endS)}, ${spokenMinutes(endS - startS)}: ${heart}` +

@@ -69,7 +69,7 @@ function unsteadyEn(found: NotSteady): string {
       return `power was ${watts} W ${found.stepW < 0 ? "lower" : "higher"} over the last reading than over the first`;
     }
     case "heart fell":
-      return `the heart fell by ${Math.abs(Math.round(found.beats))} beats at the same power`;
+      return `the heart fell by ${Math.abs(Math.round(found.beats))} beats${found.atSamePower ? " at the same power" : ""}`;
   }
 }
 
@@ -84,7 +84,7 @@ function unsteadyDe(found: NotSteady): string {
       return `die Leistung lag beim letzten Pulswert ${watts} W ${found.stepW < 0 ? "niedriger" : "höher"} als beim ersten`;
     }
     case "heart fell":
-      return `der Puls fiel bei gleicher Leistung um ${Math.abs(Math.round(found.beats))} Schläge`;
+      return `der Puls fiel${found.atSamePower ? " bei gleicher Leistung" : ""} um ${Math.abs(Math.round(found.beats))} Schläge`;
   }
 }
 
@@ -172,8 +172,8 @@ export function riseDiffersText(powerStepW: number, language: Language): string 
   const watts = `${Math.abs(powerStepW)} W`;
   if (language === "de")
     return powerStepW === 0
-      ? "dem Anstieg gleich, so weit ganze Schläge und ein Leistungsmesser es zeigen"
-      : `sie weicht vom Anstieg ab, weil die Leistung beim letzten Pulswert ${watts} ${powerStepW < 0 ? "niedriger" : "höher"} lag als beim ersten`;
+      ? "dem Pulsanstieg gleich, so weit ganze Schläge und ein Leistungsmesser es zeigen"
+      : `sie weicht vom Pulsanstieg ab, weil die Leistung beim letzten Pulswert ${watts} ${powerStepW < 0 ? "niedriger" : "höher"} lag als beim ersten`;
   return powerStepW === 0
     ? "the same as the rise, as far as whole beats and a power meter can tell"
     : `it differs from the rise because power was ${watts} ${powerStepW < 0 ? "lower" : "higher"} over the last reading than over the first`;

@@ -30,7 +30,7 @@ export function heartLines(reading: Reading, language: Language): string[] {
     ...riseAndDrift(drift, byCoach(reading), language),
     ...wattsForEachBeat(reading, language),
     ...(onset === null ? [] : [onset]),
-    ...(drift.confounds.length > 0
+    ...(drift.confounds.length > 0 && (drift.firstBpm ?? drift.lastBpm) !== null
       ? [
           `${say("What else may play in", "Was sonst mitspielen kann")}: ` +
             `${drift.confounds.map((one) => confoundText(one, language)).join("; ")}.`,
@@ -61,7 +61,7 @@ function riseAndDrift(drift: Reading["drift"], coachSays: boolean, language: Lan
   const rise = shownRise(drift.firstBpm, drift.lastBpm);
   if (rise === null) return [];
   const asRecorded =
-    `${say("Rise as recorded", "Anstieg, wie aufgezeichnet")}: ` +
+    `${say("Rise as recorded", "Pulsanstieg, wie aufgezeichnet")}: ` +
     `${signedBeats(rise.beats, language)} (${decimal(rise.percent, 1, language)} %)`;
   if (drift.driftBeats === null || drift.uncertaintyBeats === null)
     return [
@@ -81,7 +81,7 @@ function riseAndDrift(drift: Reading["drift"], coachSays: boolean, language: Lan
   // What the two readings show and what the minutes between them show is told in one sentence where they part.
   const doubt = drift.isShown
     ? drift.driftBeats < 0 && !coachSays
-      ? say("; the heart fell, so there is no drift to date", "; der Puls fiel, also gibt es keine Drift zu datieren")
+      ? say("; the heart fell, so no drift began", "; der Puls fiel, also hat keine Drift begonnen")
       : drift.verdict === "no drift shown" && !coachSays
         ? say(
             "; yet the minutes between the two readings show no steady rise, so no start of a drift can be told",
@@ -98,7 +98,7 @@ function riseAndDrift(drift: Reading["drift"], coachSays: boolean, language: Lan
   const beats = drift.correctedForPower ? drift.driftBeats : rise.beats;
   return [
     `${asRecorded}.`,
-    `${atPower}: ${signedBeats(beats, language)}, ${say(`give or take ${give}`, `auf ${give} genau`)}${why}${doubt}.`,
+    `${atPower}: ${signedBeats(beats, language)}, ${say(`give or take ${give}`, `± ${give}`)}${why}${doubt}.`,
   ];
 }
 

@@ -7,12 +7,12 @@ import { said, sayIn, spokenMinutes, spokenSpeed, type Say } from "./sentence.ts
 const oddHeartCaution: Readonly<Record<Language, string>> = {
   en: "An odd heart reading could be the strap. This is not medical advice: stop and seek help for chest pain, faintness or a racing heart.",
   de:
-    "Ein auffälliger Puls kann am Brustgurt liegen. Das ist kein ärztlicher Rat: bei Brustschmerz, Schwindel oder " +
+    "Ein auffälliger Puls kann am Brustgurt liegen. Das ist kein ärztlicher Rat: Bei Brustschmerz, Schwindel oder " +
     "Herzrasen anhalten und Hilfe holen.",
 };
 
 const REASONS_DE: Readonly<Record<Exclude<BreakReason, object>, string>> = {
-  stopped: "gehalten",
+  stopped: "angehalten",
   corner: "Kurve",
   braking: "gebremst",
   "steep descent": "steile Abfahrt",
@@ -179,7 +179,7 @@ export function momentWords(moment: Moment, units: UnitSystem = "metric", langua
           `Antritt ${momentReason(moment.reason, language)}: ${lasting} mit ${Math.round(n("meanW") ?? 0)} W`,
         ),
         said(n("overTargetW"), (watts) =>
-          say(`${Math.round(watts)} W over the target`, `${Math.round(watts)} W über dem Ziel`),
+          say(`${Math.round(watts)} W over the target`, `${Math.round(watts)} W über der Zielleistung`),
         ),
         said(n("peakW"), (watts) => say(`peak ${Math.round(watts)} W`, `in der Spitze ${Math.round(watts)} W`)),
       );

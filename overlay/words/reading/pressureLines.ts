@@ -23,7 +23,7 @@ export function pressureLines(reading: Reading, language: Language): string[] {
 function surgeSentence(surges: number, say: Say): string {
   return say(
     `${count(surges, "surge").replace(/^n/, "N")} of 5 s or more, a quarter or more over the target.`,
-    `${surges === 0 ? "Kein Antritt" : surges === 1 ? "1 Antritt" : `${surges} Antritte`} von 5 s oder mehr, ein Viertel oder mehr über dem Ziel.`,
+    `${surges === 0 ? "Kein Antritt" : surges === 1 ? "1 Antritt" : `${surges} Antritte`} von 5 s oder mehr, ein Viertel oder mehr über der Zielleistung.`,
   );
 }
 

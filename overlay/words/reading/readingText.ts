@@ -34,19 +34,27 @@ export interface WordChoices {
 export function readingText(reading: Reading, summary: RideSummary, choices: WordChoices = {}): string[] {
   const units = choices.units ?? "metric";
   const language = choices.language ?? "en";
+  const mind = (notices: readonly Notice[]) =>
+    noticeTexts(notices, language, choices.door ?? "command").map(
+      (warning) => `${sayIn(language)("Mind", "Zu beachten")}: ${warning}`,
+    );
+  // What takes the meaning from all that follows is said before it.
+  const odd = choices.oddInFile ?? [];
+  const first = odd.filter(({ code }) => code === "ride-other-sport");
   const sections = [
-    rideLines(reading, summary, units, language),
+    [...rideLines(reading, summary, units, language), ...mind(first)],
     pressureLines(reading, language),
     heartLines(reading, language),
     baseLines(reading, units, choices.hours ?? true, language),
     targetLines(reading, language),
     momentLines(reading.moments, units, choices.moments ?? 10, language),
-    noticeTexts([...(choices.oddInFile ?? []), ...reading.warnings], language, choices.door ?? "command").map(
-      (warning) => `${sayIn(language)("Mind", "Zu beachten")}: ${warning}`,
-    ),
+    mind([...odd.filter((one) => !first.includes(one)), ...reading.warnings]),
   ];
   return sections.filter((lines) => lines.length > 0).flatMap((lines, index) => (index === 0 ? lines : ["", ...lines]));
 }
+
+/** Minutes that do not count at either end where nothing says otherwise, s; a short ride gives up a quarter. */
+const USUAL_END_S = 600;
 
 const sourceWords: Readonly<Record<Language, Readonly<Record<CountedSource, string>>>> = {
   en: {
@@ -96,7 +104,10 @@ function rideLines(reading: Reading, summary: RideSummary, units: UnitSystem, la
   if (judgedS > 0) {
     const count = counted.stretches.length;
     const pieces = count > 1 ? ` in ${count} ${say("stretches", "Stücken")}` : "";
-    const source = sourceWords[language][counted.source];
+    const usual = counted.source === "default minutes" && counted.startS < USUAL_END_S;
+    const source = usual
+      ? say("a quarter off either end", "ohne das erste und letzte Viertel")
+      : sourceWords[language][counted.source];
     lines.push(
       `${say("Main part", "Hauptteil")}: ${clockText(counted.startS)} ${say("to", "bis")} ${clockText(counted.endS)}, ` +
         `${durationText(judgedS)}${pieces} (${source}).`,
@@ -121,8 +132,8 @@ function targetLines({ target, drift }: Reading, language: Language): string[] {
     const [event, least, aim] = [target.eventS, target.minimumS, target.aimS].map(spokenMinutes);
     lines.push(
       say(
-        `The event takes ${event}: it asks for at least ${least} without drift, better ${aim}.`,
-        `Das Ziel dauert ${event}: es verlangt mindestens ${least} ohne Drift, besser ${aim}.`,
+        `The event takes ${event}; rule of thumb: at least ${least} without drift, better ${aim}.`,
+        `Das Ziel dauert ${event}; Faustregel: mindestens ${least} ohne Drift, besser ${aim}.`,
       ),
     );
   }

@@ -56,7 +56,7 @@ export const readingNotes: NoteWords<ReadingNotes> = {
   "reading-in-group": () =>
     "In der Gruppe ist eine Druckpause ohne Grund „nicht zu sagen“: Am Hinterrad nachzulassen ist gut gefahren.",
   "reading-own-steps": () =>
-    "Der Radcomputer hat in eigenen Abständen aufgezeichnet: Druckpausen unter 10 s und der Beginn einer Drift sind nicht zu erkennen.",
+    "Der Radcomputer hat in eigenen Abständen aufgezeichnet: Druckpausen unter 10 s sind nicht zu erkennen, und der Beginn einer Drift nicht auf die Minute.",
   "reading-nothing-counts": () => "Von dieser Fahrt zählt nichts: Der Hauptteil ist leer.",
   "heart-mostly-missing": ({ percent }) =>
     `In ${Math.round(percent)} % des Hauptteils fehlt der Puls: Es wird keine Drift angegeben.`,

@@ -139,8 +139,7 @@ export const rideNotes: NoteWords<RideNotes> = {
   "ride-wrong-date": ({ year }) =>
     `Das Datum in der Datei (${year}) kann nicht stimmen; die Fahrt wird ohne Datum gelesen, und Clips lassen sich nicht über die Uhrzeit zuordnen.`,
   "ride-own-steps": () =>
-    "Der Radcomputer hat in eigenen Abständen statt jede Sekunde aufgezeichnet: " +
-    "Ein Wert gilt bis zum nächsten, kurze Druckpausen sind nicht zu erkennen.",
+    "Der Radcomputer hat in eigenen Abständen statt jede Sekunde aufgezeichnet: " + "Ein Wert gilt bis zum nächsten.",
   "ride-null-positions": ({ count }) =>
     count === 1
       ? "1 Position liegt genau auf 0,0, wo niemand fährt, und zählt nicht."

@@ -51,7 +51,7 @@ export const readingNotes: NoteWords<ReadingNotes> = {
   "reading-in-group": () =>
     'In a group, a break that nothing excuses is "cannot tell": easing in a wheel is riding well.',
   "reading-own-steps": () =>
-    "The recorder chose its own steps: breaks under 10 s and the start of a drift can't be told.",
+    "The recorder chose its own steps: breaks under 10 s can't be told, nor to the minute when a drift began.",
   "reading-nothing-counts": () => "Nothing of this ride counts: the main part is empty.",
   "heart-mostly-missing": ({ percent }) =>
     `Heart rate is missing for ${Math.round(percent)} % of the main part: no drift is given.`,

@@ -106,8 +106,7 @@ export const rideNotes: NoteWords<RideNotes> = {
       : "The file has no calendar date: its clock counts from when it was switched on. It cannot be lined up with clips by the clock.",
   "ride-wrong-date": ({ year }) =>
     `The date in the file (${year}) cannot be right; the ride is read without one and cannot be lined up with clips by the clock.`,
-  "ride-own-steps": () =>
-    "The recorder chose its own steps instead of 1 s: a value stands until the next one, and short breaks cannot be told.",
+  "ride-own-steps": () => "The recorder chose its own steps instead of 1 s: a value stands until the next one.",
   "ride-null-positions": ({ count }) =>
     `${counted(count, "position lies", "positions lie")} at exactly 0,0, where nobody rides: left out.`,
   "ride-dead-sensor": ({ column }) => `${rideColumnWords[column]} is 0 throughout: the sensor is taken as absent.`,
