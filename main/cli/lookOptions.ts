@@ -1,7 +1,7 @@
 import { Failure } from "../contract/failure.ts";
 import { INKS, PLACES, type FilmLook, type PanelName } from "../contract/filmLook.ts";
 import { UNIT_SYSTEMS } from "../contract/languageAndUnits.ts";
-import { FITS, SHAPE_NAMES } from "../contract/presets.ts";
+import { FITS, SHAPE_NAMES, SLOW_SOUNDS } from "../contract/presets.ts";
 import type { OutputWish } from "../journey/outputChoice.ts";
 import { choiceOption, numberOption, textOption } from "./options.ts";
 import type { OptionValues } from "./verb.ts";
@@ -67,12 +67,14 @@ export function lookChoices(values: OptionValues): Partial<FilmLook> {
 export const outputOptions = {
   size: { type: "string" },
   encoder: { type: "string" },
+  "slow-sound": { type: "string" },
   anew: { type: "boolean" },
 } as const;
 
 export const outputOptionsHelp = `  --size MB              largest size of the file, in millions of bytes (phone: 30)
   --encoder E            auto (default: libx264), x264, hevc, or hardware: the graphics card's or the system's, where it
                          passes a short test, else libx264
+  --slow-sound S         sound of slowed shots: stretched (default, its pitch kept) or none
   --anew                 makes every part anew; else what an earlier run finished is used again, and that is said`;
 
 /** What the command line wishes of one output's file. */
@@ -80,6 +82,7 @@ export function outputChoices(values: OptionValues): OutputWish {
   return {
     sizeMb: numberOption(values, "size", "MB", 1, 100_000),
     encoder: choiceOption(values, "encoder", ["auto", "x264", "hevc", "hardware"]) ?? "auto",
+    slowSound: choiceOption(values, "slow-sound", SLOW_SOUNDS) ?? "stretched",
     anew: values.anew === true,
   };
 }

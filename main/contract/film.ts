@@ -29,7 +29,7 @@ export interface Shot {
   /** Clip time, s, of the first frame shown and of the first not shown. */
   readonly mediaStartS: number;
   readonly mediaEndS: number;
-  /** 0.25 to 32; 1 is as filmed. */
+  /** 0.125 to 32; 1 is as filmed. */
   readonly speed: number;
   /** Hold the picture at this clip time for so long. */
   readonly freezes: readonly {

@@ -12,6 +12,10 @@ export type ShapeName = (typeof SHAPE_NAMES)[number];
 export const FITS = ["crop", "pad"] as const;
 export type Fit = (typeof FITS)[number];
 
+/** The sound of slowed footage: stretched with its pitch kept, or none. */
+export const SLOW_SOUNDS = ["stretched", "none"] as const;
+export type SlowSound = (typeof SLOW_SOUNDS)[number];
+
 /** Whom a film or page is made for: the rider in it, or others who may learn from it. */
 export const FOR_WHOM = ["athlete", "lesson"] as const;
 export type ForWhom = (typeof FOR_WHOM)[number];

@@ -62,7 +62,7 @@ const item = z.discriminatedUnion("type", [
     clipId: text,
     mediaStartS: z.number().nonnegative(),
     mediaEndS: seconds,
-    speed: z.number().min(0.25).max(32),
+    speed: z.number().min(0.125).max(32),
     freezes: z.array(
       z.object({ atMediaS: seconds, durationS: z.number().nonnegative(), forComment: z.boolean().exactOptional() }),
     ),

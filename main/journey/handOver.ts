@@ -129,7 +129,7 @@ export async function renderStanding(
     filmClock(plain.film).lengthS,
     host.tools,
   );
-  const job = { ...plain, preset, encoder, anew: output.anew };
+  const job = { ...plain, preset, encoder, slowSound: output.slowSound, anew: output.anew };
   const { path, notes } = settled(await renderFilm(job, host.tools, context));
   return { path, job, warnings: [...warnings, ...notes, ...askedNotes(standing), ...unreadable(standing.film)] };
 }

@@ -1,5 +1,5 @@
 import { Failure } from "../contract/failure.ts";
-import { PRESETS, type Preset, type PresetName } from "../contract/presets.ts";
+import { PRESETS, type Preset, type PresetName, type SlowSound } from "../contract/presets.ts";
 import type { Tools } from "../contract/tools.ts";
 import { chooseEncoder, type EncoderWish } from "../render/chooseEncoder.edge.ts";
 import { leastSizeMb, type VideoEncoder } from "../render/encoding.ts";
@@ -10,12 +10,13 @@ export interface OutputWish {
   /** Size that the file must not exceed, MB (10^6 bytes); null: the preset's own rule. */
   readonly sizeMb: number | null;
   readonly encoder: EncoderWish;
+  readonly slowSound: SlowSound;
   /** Keeps nothing of what an earlier render has finished. */
   readonly anew: boolean;
 }
 
 /** Nothing asked for. */
-export const PLAIN_OUTPUT: OutputWish = { sizeMb: null, encoder: "auto", anew: false };
+export const PLAIN_OUTPUT: OutputWish = { sizeMb: null, encoder: "auto", slowSound: "stretched", anew: false };
 
 export interface OutputChoice {
   readonly preset: Preset;

@@ -1,4 +1,4 @@
-import type { Fit, PictureSize } from "../contract/presets.ts";
+import type { Fit, PictureSize, SlowSound } from "../contract/presets.ts";
 import type { Clip, Rational } from "../contract/footage.ts";
 import type { Film, Shot } from "../contract/film.ts";
 import { bt709Params, pictureFilters } from "./pictureFilters.ts";
@@ -48,7 +48,8 @@ export interface GraphJob {
   readonly panels: OverlayPlace | null;
   /** A file with the drawings' stream, or null. */
   readonly drawings: (OverlayPlace & { readonly path: string }) | null;
-  readonly sound: boolean;
+  /** Of slowed shots; null: the part has no sound. */
+  readonly sound: SlowSound | null;
 }
 
 export interface PartGraph {
@@ -90,10 +91,11 @@ export function partGraph(job: GraphJob): PartGraph {
   }
 
   let audioLabel: string | null = null;
-  if (job.sound) {
+  const { sound: slowSound } = job;
+  if (slowSound !== null) {
     const sounds = job.pieces.map((graphPiece, k) => {
       const comment = graphPiece.comment === null ? null : add({ source: graphPiece.comment.path, options: [] });
-      return soundPiece(graphPiece, job.film.frameRate, pictures[k]!, comment);
+      return soundPiece(graphPiece, job.film.frameRate, pictures[k]!, comment, slowSound);
     });
     const sound = soundFilters(sounds);
     chains.push(...sound.chains);
@@ -177,10 +179,17 @@ function joinPictures(job: GraphJob, chains: string[]): string {
   return label;
 }
 
-function soundPiece(graphPiece: GraphPiece, rate: Rational, footage: number, input: number | null): SoundPiece {
+function soundPiece(
+  graphPiece: GraphPiece,
+  rate: Rational,
+  footage: number,
+  input: number | null,
+  slowSound: SlowSound,
+): SoundPiece {
   const { piece, source } = graphPiece;
   const samples = (frames: number): number => Math.round((frames * SAMPLE_RATE_HZ * rate.den) / rate.num);
-  const has = source.kind === "shot" && source.clip.audio !== null;
+  const has =
+    source.kind === "shot" && source.clip.audio !== null && (source.shot.speed >= 1 || slowSound === "stretched");
   return {
     samples: samples(piece.frames),
     crossfadeSamples: samples(piece.crossfadeFrames),

@@ -1,4 +1,4 @@
-import type { Fit } from "../contract/presets.ts";
+import type { Fit, SlowSound } from "../contract/presets.ts";
 import { createHash } from "node:crypto";
 import { stat } from "node:fs/promises";
 import { availableParallelism } from "node:os";
@@ -17,6 +17,7 @@ export interface PartSettings {
   readonly paint: Pick<PaintSetup, "layoutOptions" | "route" | "bandW">;
   readonly encoding: Encoding | AlphaCodec;
   readonly fit: Fit;
+  readonly slowSound: SlowSound;
   readonly ffmpegVersion: string;
 }
 
@@ -37,6 +38,7 @@ export async function partName(plan: PartPlan, settings: PartSettings): Promise<
             source.shot.speed,
             source.shot.drawings,
             source.shot.keepRideSound === true,
+            source.shot.speed < 1 && settings.slowSound,
           ],
       comment === null ? null : [comment.startFrame, comment.lengthS, await fileFacts(comment.path)],
     ]);

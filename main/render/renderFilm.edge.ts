@@ -1,4 +1,4 @@
-import { fitFor, type Fit, type Preset } from "../contract/presets.ts";
+import { fitFor, type Fit, type Preset, type SlowSound } from "../contract/presets.ts";
 import { existsSync } from "node:fs";
 import { mkdir, readdir, rm, stat, open } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
@@ -50,6 +50,8 @@ export interface FilmJob {
   readonly fit?: Fit;
   /** The panels alone, with alpha, in a .mov without sound. */
   readonly transparent?: AlphaCodec;
+  /** `stretched` unless given. */
+  readonly slowSound?: SlowSound;
   /** Makes again what an earlier run has finished. */
   readonly anew?: boolean;
   /** How the thread's page turns; `turning` for overlays over whole clips. */
@@ -99,6 +101,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
       ? null
       : sizeBudget(film, preset, preset.sizeMb, lengthS);
   const fit = job.fit ?? fitFor(preset, null, null);
+  const slowSound = job.slowSound ?? "stretched";
   const filmParts = planParts(film);
   const work = filmParts.map((part) => partWork(part, film));
   const total = work.reduce((sum, one) => sum + one, 0);
@@ -118,7 +121,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
   const makePart = async (index: number, ceilingKbps: number | null): Promise<void> => {
     const encoding = job.transparent ?? encodingFor(preset, encoder, lengthS, ceilingKbps);
     const plan = planPart(panelJob(job, layout), filmParts[index]!);
-    const name = `${await partName(plan, { film, paint: setup, encoding, fit, ffmpegVersion: version })}.mov`;
+    const name = `${await partName(plan, { film, paint: setup, encoding, fit, slowSound, ffmpegVersion: version })}.mov`;
     const { frames: partFrames } = plan.part;
     parts[index] = { name, frames: partFrames };
     const path = join(folder, name);
@@ -135,7 +138,8 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
       // Of a second pass only the step is told: all has been counted.
       const counted = done < total ? work[index]! : 0;
       const onFrames = (count: number): void => progress.at(done + (counted * count) / partFrames, step);
-      await renderPart({ film, plan, layout, fit, encoding, paint, signal: context.signal, onFrames }, path, tools);
+      const partJob = { film, plan, layout, fit, encoding, slowSound, paint, signal: context.signal, onFrames };
+      await renderPart(partJob, path, tools);
       made.add(name);
     }
     budget?.took(index, 8 * ((await stat(path)).size - soundBytes(partFrames, film)));

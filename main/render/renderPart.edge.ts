@@ -1,4 +1,4 @@
-import type { Fit } from "../contract/presets.ts";
+import type { Fit, SlowSound } from "../contract/presets.ts";
 import { once } from "node:events";
 import { createWriteStream } from "node:fs";
 import { rm } from "node:fs/promises";
@@ -28,6 +28,7 @@ export interface PartJob {
   readonly plan: PartPlan;
   readonly layout: Layout;
   readonly fit: Fit;
+  readonly slowSound: SlowSound;
   /** A codec: the panels alone, with alpha. */
   readonly encoding: Encoding | AlphaCodec;
   readonly paint: PaintClient;
@@ -72,7 +73,7 @@ async function encodedGraph(
     const graph = alphaGraph(film, plan.part, layout.band, encoding);
     return { graph, options: [...times, ...alphaEncoding(encoding), ...tags, ...mov] };
   }
-  const graph = await preparedGraph(job, scratch, true, tools);
+  const graph = await preparedGraph(job, scratch, job.slowSound, tools);
   return { graph, options: [...times, ...encoding.options, ...colourTags, "-c:a", "pcm_s16le", ...mov] };
 }
 
@@ -127,11 +128,11 @@ function panelOrder(plan: PartPlan, film: Film, pixels: PixelLayout): PaintOrder
   };
 }
 
-/** The part's graph, with cards and drawings painted into files beside it. */
+/** The part's graph, with cards and drawings painted into files beside it. @param sound of slowed shots; null: no sound at all */
 export async function preparedGraph(
   job: Pick<PartJob, "film" | "plan" | "layout" | "fit" | "paint">,
   scratch: ScratchFiles,
-  sound: boolean,
+  sound: SlowSound | null,
   tools: Tools,
 ): Promise<PartGraph> {
   const { film, plan, layout } = job;
@@ -141,7 +142,7 @@ export async function preparedGraph(
     const comment =
       planned.comment === null
         ? null
-        : { ...planned.comment, gainDb: sound ? await speechGainDb(planned.comment.path, tools) : 0 };
+        : { ...planned.comment, gainDb: sound !== null ? await speechGainDb(planned.comment.path, tools) : 0 };
     if (source.kind === "shot") {
       pieces.push({ ...planned, source, comment });
       continue;

@@ -45,7 +45,7 @@ export function renderStill(job: StillJob, tools: Tools, context: JobContext): P
       const graph = await preparedGraph(
         { film, plan, layout, fit: job.fit ?? fitFor(job.preset, null, null), paint },
         scratch,
-        false,
+        null,
         tools,
       );
       const pick = `trim=start_frame=${frame - part.startFrame},scale=in_color_matrix=bt709:in_range=tv:out_range=pc,format=rgb24`;

@@ -130,21 +130,29 @@ function footageChains(piece: SoundPiece, k: number): string[] {
 /**
  * Stretches or hastens sound without moving its pitch. The stretcher works in windows of a share of what it takes for
  * the sample rate, and where it stretches its sound comes early by about half of one at each pass: it is told half the
- * rate, which halves that, and what is left is waited for.
+ * rate, which halves that, and what is left is waited for. Below a quarter of the speed a pass's errors are stretched
+ * by two or more after it, so that all but the last are told a quarter.
  */
 function tempoFilters(speed: number): string {
   if (speed === 1) return "";
-  const passes = tempoPasses(speed);
-  const earlyS = passes.reduce((early, tempo) => early / tempo + (tempo < 1 ? EARLY_S - EARLY_LESS_S * tempo : 0), 0);
-  const stretched = passes.map((tempo) => `atempo=${tempo}`).join(",");
+  const passes = tempoPasses(speed).map((tempo, k, all) => ({ tempo, fine: all.length > 2 && k < all.length - 1 }));
+  const earlyOf = (tempo: number, fine: boolean): number =>
+    tempo >= 1 ? 0 : fine ? EARLY_FINE_S : EARLY_S - EARLY_LESS_S * tempo;
+  const earlyS = passes.reduce((early, { tempo, fine }) => early / tempo + earlyOf(tempo, fine), 0);
+  const stretched = passes.map(({ tempo, fine }, k) => {
+    const told = k > 0 && passes[k - 1]!.fine === fine ? "" : `asetrate=${SAMPLE_RATE_HZ / (fine ? 4 : 2)},`;
+    return `${told}atempo=${tempo}`;
+  });
   const late = Math.round(earlyS * SAMPLE_RATE_HZ);
   const wait = late > 0 ? `adelay=delays=${late}S:all=1,` : "";
-  return `asetrate=${SAMPLE_RATE_HZ / 2},${stretched},asetrate=${SAMPLE_RATE_HZ},${wait}`;
+  return `${stretched.join(",")},asetrate=${SAMPLE_RATE_HZ},${wait}`;
 }
 
 /** How early a pass of the stretcher is, s: the first less the second times its tempo; measured on bursts and beeps. */
 const EARLY_S = 0.014;
 const EARLY_LESS_S = 0.01;
+/** The same of a pass that is told a quarter of the rate. */
+const EARLY_FINE_S = 0.002;
 
 /** `atempo` takes 0.5 to 2 at a time. */
 function tempoPasses(speed: number): number[] {

@@ -72,10 +72,10 @@ export function fixedText(value: number | null, decimals: number, style: NumberS
   return signed.replace(".", style.decimal);
 }
 
-/** `8 x` with a true times sign; at most two decimals. */
+/** `8 x` with a true times sign; two decimals at most, three for eighths. */
 export function factorText(factor: number | null, style: NumberStyle = POINT): string {
   if (missing(factor)) return DASH;
-  const decimals = [0, 1, 2].find((count) => Math.abs(Number(factor.toFixed(count)) - factor) < 1e-9) ?? 2;
+  const decimals = [0, 1, 2, 3].find((count) => Math.abs(Number(factor.toFixed(count)) - factor) < 1e-9) ?? 2;
   return `${fixedText(factor, decimals, style)} \u00d7`;
 }
 

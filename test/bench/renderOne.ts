@@ -39,7 +39,7 @@ const paint =
         guard: () => () => undefined,
         close: () => undefined,
       };
-const graph = await preparedGraph({ film, plan: planned, layout, fit: "pad", paint }, scratchFiles(path), false, tools);
+const graph = await preparedGraph({ film, plan: planned, layout, fit: "pad", paint }, scratchFiles(path), null, tools);
 await runGraph({
   job: { film, plan: planned, paint, signal },
   pixels: "yuva420p",

@@ -84,6 +84,17 @@ describe("the document", () => {
     expect(gap).toBe(true);
   });
 
+  test("a shot may be slowed to an eighth, as 240 pictures a second are in a film at 30", () => {
+    const made = withFilm();
+    const slowed = (speed: number): string => {
+      const items = made.film!.items.map((item) => (item.type === "shot" ? { ...item, speed } : item));
+      return debriefText({ ...made, film: { ...made.film!, items } });
+    };
+    const { items } = parseDebrief(slowed(0.125), "debrief.json").document.film!;
+    expect(items.flatMap((item) => (item.type === "shot" ? item.speed : []))).toContain(0.125);
+    expect(() => parseDebrief(slowed(0.1), "debrief.json")).toThrow();
+  });
+
   test("a newer schema opens read-only and is never overwritten", async () => {
     const newer = { ...JSON.parse(debriefText(withFilm())), schema: 7, somethingNew: true };
     await writeFile(join(folder, "debrief.json"), JSON.stringify(newer));

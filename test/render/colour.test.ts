@@ -181,7 +181,7 @@ async function overPatches(path: string): Promise<Buffer> {
     margin: "#000000",
     panels: { x: 0, y: 0 },
     drawings: null,
-    sound: false,
+    sound: null,
   });
   const out = join(scratch.path, "out.mkv");
   const width = PATCHES.length * PATCH_PX;

@@ -16,8 +16,11 @@ import { writtenJson } from "./debrief.ts";
 import { lineupChoices, lineupOptions, lineupOptionsHelp } from "./lineup.ts";
 import { athleteOptionHelp, planChoices, planOptions, planOptionsHelp } from "./read.ts";
 
-/** What says nothing for a film, and what says nothing for a track without a picture, whose size is its clips' own. */
-const IDLE = { film: ["codec"], track: ["shape", "as-filmed", "fit", "size", "encoder"] } as const;
+/** What says nothing for a film of whole clips, and what says nothing for a track without a picture, whose size is its clips' own. */
+const IDLE = {
+  film: ["codec", "slow-sound"],
+  track: ["shape", "as-filmed", "fit", "size", "encoder", "slow-sound"],
+} as const;
 
 /** Failure `usage` where an option was given that would change nothing. */
 function refuseIdle(values: OptionValues, transparent: boolean): void {

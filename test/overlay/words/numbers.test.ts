@@ -49,11 +49,13 @@ test("signs: a true minus, no minus zero, plus where it says a difference", () =
   expect(fixedText(-0.04, 1)).toBe("0.0");
   expect(fixedText(-2.5, 1)).toBe("\u22122.5");
   expect([6, 0, -2, 0.4].map(signedText)).toEqual(["+6", "\u00b10", "\u22122", "\u00b10"]);
-  expect([8, 0.5, 0.25, 1.5].map((factor) => factorText(factor))).toEqual([
+  expect([8, 0.5, 0.25, 0.125, 1.5, 1 / 3].map((factor) => factorText(factor))).toEqual([
     "8 \u00d7",
     "0.5 \u00d7",
     "0.25 \u00d7",
+    "0.125 \u00d7",
     "1.5 \u00d7",
+    "0.33 \u00d7",
   ]);
 });
 
