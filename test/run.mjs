@@ -1,7 +1,7 @@
-// One driver for every check: `node test/run.mjs check | all | bench | torture | gallery | verify:ffmpeg | reference | summary`.
+// One driver for every check: `node test/run.mjs check | all | bench | torture | gallery | verify:ffmpeg | reference | try:electron | summary`.
 // DEVELOPERS.md has the table of what each means and how to run it alone.
 import { spawnSync } from "node:child_process";
-import { existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { join, relative } from "node:path";
 
 const REPORT = join("dist", "test-report.json");
@@ -134,6 +134,22 @@ function summary(report = REPORT, checks = CHECKS) {
   return failed === 0 && numPassedTests > 0;
 }
 
+/** The window's tests in Electron itself, and a table of them: for a machine that has its binary. */
+function tryElectron() {
+  const path = join("dist", "electron-report.json");
+  rmSync(path, { force: true });
+  process.env.FOLLOWCAR_SHELL = "electron";
+  const reporters = ["--reporter=default", "--reporter=json", `--outputFile.json=${path}`];
+  const ok = step("the window's tests in Electron", tool("vitest", ["run", ...reporters, "test/renderer"]));
+  if (!existsSync(path)) return false;
+  for (const { name, assertionResults } of JSON.parse(readFileSync(path, "utf8")).testResults) {
+    const count = (wanted) => assertionResults.filter(({ status }) => status === wanted).length;
+    const counts = `${count("passed")} passed, ${count("failed")} failed, ${count("skipped")} skipped`;
+    process.stdout.write(`${relative("test/renderer", name).padEnd(32)} ${counts}\n`);
+  }
+  return summary(path, "") && ok;
+}
+
 /** Bundles one TypeScript program of test/ and runs it. @param {string} file @param {readonly string[]} args */
 async function program(file, args) {
   const { build } = await import("esbuild");
@@ -161,6 +177,8 @@ if (verb === "check") {
   ok = [check(), vitest(rest)].every(Boolean);
   process.stdout.write("\n");
   ok = summary() && ok;
+} else if (verb === "try:electron") {
+  ok = tryElectron();
 } else if (verb === "summary") {
   // A report named by hand is read by itself, or with the checks named beside it.
   ok = rest[0] === undefined ? summary() : summary(rest[0], rest[1] ?? "");
@@ -174,7 +192,9 @@ if (verb === "check") {
   };
   const file = programs[verb];
   if (!file) {
-    process.stderr.write(`unknown: ${verb}. One of: check, all, summary, ${Object.keys(programs).join(", ")}\n`);
+    process.stderr.write(
+      `unknown: ${verb}. One of: check, all, summary, try:electron, ${Object.keys(programs).join(", ")}\n`,
+    );
     process.exit(2);
   }
   ok = await program(file, rest);

@@ -4,6 +4,7 @@
 //
 //   --quiet   say nothing unless something is done or missing
 //   --tests   also bring the programs that only tests use
+//   --no-browser  bring no browser (PDF pages are then left out)
 //   --window  also bring Electron, the shell that the window is made for
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
@@ -16,6 +17,7 @@ import { ffmpegRemedy, findTools, isOnPath, packagedFfprobe, staticFfmpeg } from
 const root = dirname(dirname(dirname(fileURLToPath(import.meta.url))));
 const quiet = process.argv.includes("--quiet");
 const forTests = process.argv.includes("--tests");
+const withoutBrowser = process.argv.includes("--no-browser");
 const forWindow = process.argv.includes("--window");
 /** `npm run setup` tries downloads again that failed before. */
 const tryAgain = !quiet && process.env.npm_lifecycle_event === "setup";
@@ -179,7 +181,7 @@ function bringTools() {
   sayIfAsked(`ffmpeg: ${ffmpeg.path} (${ffmpeg.source}); ffprobe: ${ffprobe.path}`);
 
   const triedPath = join(root, "node_modules", ".followcar-browser-tried");
-  if (!findTools().chromium && !existsSync(triedPath)) {
+  if (!withoutBrowser && !findTools().chromium && !existsSync(triedPath)) {
     if (!aptInstall(["chromium"])) keepNote(triedPath);
   }
   const { chromium } = findTools();

@@ -2,10 +2,11 @@
 import { createPackage, listPackage } from "@electron/asar";
 import { FuseState, FuseV1Options, getCurrentFuseWire } from "@electron/fuses";
 import { spawnSync } from "node:child_process";
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join, resolve } from "node:path";
+import { join, relative, resolve } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { findTools } from "../../main/setup/tools.mjs";
 
 /** The mark before the fuses in Electron's binary (electron/electron, docs/tutorial/fuses.md), version 1, nine fuses, all as Electron ships them. */
 const FUSE_MARK = "dL7pKGdnNz796PbbjQWNKmHXBZaB9tsX";
@@ -67,6 +68,18 @@ describe.skipIf(process.platform !== "linux")("packing", () => {
   it("native code and fonts lie beside the archive", () => {
     expect(existsSync(join(app, "resources", "app.asar.unpacked", "assets", "fonts", "OFL.txt"))).toBe(true);
     expect(existsSync(join(app, "resources", "app.asar.unpacked", "node_modules", "@napi-rs"))).toBe(true);
+  });
+
+  it("programs that are started lie beside the archive: what is inside can't be", () => {
+    const { ffmpeg, ffprobe } = findTools();
+    for (const { path, source } of [ffmpeg!, ffprobe!]) {
+      if (source !== "ffmpeg-static" && source !== "ffprobe-installer") continue;
+      const unpacked = join(app, "resources", "app.asar.unpacked", relative(resolve("."), path));
+      expect(existsSync(unpacked), unpacked).toBe(true);
+      expect(statSync(unpacked).mode & 0o111).not.toBe(0);
+    }
+    // One of the two comes from npm itself and is here on every machine.
+    expect(ffprobe!.source).toBe("ffprobe-installer");
   });
 
   it("fuses: no running as Node, no options from outside, no file privileges; cookies encrypted, only the checked archive", async () => {
