@@ -56,7 +56,7 @@ export const debriefFailures: FailureWords<DebriefFailures> = {
   "path-outside-debrief": ({ path }, door) => [
     `Die Nachbesprechung verweist auf ${path}, außerhalb ihres Ordners.`,
     door === "command"
-      ? "--trust-paths angeben, wenn der Verfasser vertrauenswürdig ist."
+      ? "--trust-paths angeben (render, still, say und judge nehmen es an), wenn der Verfasser vertrauenswürdig ist."
       : "Dem Öffnen nur zustimmen, wenn der Verfasser vertrauenswürdig ist.",
   ],
   "debrief-unreadable": ({ path }) => [

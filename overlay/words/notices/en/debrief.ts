@@ -56,7 +56,7 @@ export const debriefFailures: FailureWords<DebriefFailures> = {
   "path-outside-debrief": ({ path }, door) => [
     `The debrief points at ${path}, outside its folder.`,
     door === "command"
-      ? "Give --trust-paths if you trust who made the debrief."
+      ? "Give --trust-paths (render, still, say and judge take it) if you trust who made the debrief."
       : "Agree to open it if you trust who made the debrief.",
   ],
   "debrief-unreadable": ({ path }) => [
