@@ -8,6 +8,17 @@ export type Setting = (typeof SETTINGS)[number];
 export const BLOCK_KINDS = ["steady", "effort", "rest"] as const;
 type BlockKind = (typeof BLOCK_KINDS)[number];
 
+/** What may be practised beside power: hands in the drops, one hand, breathing, cornering drills. */
+export const SKILLS = ["drops", "one hand", "breathing", "corners"] as const;
+export type Skill = (typeof SKILLS)[number];
+
+/** A skill to practise. No sensor tells it: the coach ticks how often it was done; null: not ticked yet. */
+export interface PlanSkill {
+  readonly skill: Skill;
+  readonly repeats: number;
+  readonly done: number | null;
+}
+
 export interface PlanBlock {
   readonly startS: number;
   readonly endS: number;
@@ -50,6 +61,8 @@ export interface Plan {
   readonly blocks: readonly PlanBlock[];
   /** How long the whole ride should be, warm-up and cool-down in it, s. Missing: not said. */
   readonly lengthS?: number;
+  /** Skills to practise, each once. Missing: none. */
+  readonly skills?: readonly PlanSkill[];
   /** Duration of the event trained for, s. */
   readonly eventS: number | null;
   readonly eventName: string | null;

@@ -1,7 +1,7 @@
 import { LANGUAGES, UNIT_SYSTEMS } from "../contract/languageAndUnits.ts";
 import { PANEL_NAMES, PLACES, INKS } from "../contract/filmLook.ts";
 import { FITS, FOR_WHOM, SHAPE_NAMES, PRESET_NAMES } from "../contract/presets.ts";
-import { SETTINGS, BLOCK_KINDS, type Plan } from "../contract/plan.ts";
+import { SETTINGS, BLOCK_KINDS, SKILLS, type Plan } from "../contract/plan.ts";
 import { DRIFT_VERDICTS, GIVEN_REASONS } from "../contract/reading.ts";
 import { z } from "zod";
 import type { CoachWords, DebriefDocument, MediaRef } from "../contract/debrief.ts";
@@ -36,6 +36,16 @@ const planSchema = z.object({
     }),
   ),
   lengthS: z.number().positive().exactOptional(),
+  skills: z
+    .array(
+      z.object({
+        skill: z.enum(SKILLS),
+        repeats: z.number().int().positive().max(99),
+        done: z.number().int().nonnegative().max(99).nullable(),
+      }),
+    )
+    .max(SKILLS.length)
+    .exactOptional(),
   eventS: seconds.nullable(),
   eventName: text.nullable(),
   eventDate: text.nullable().default(null),

@@ -162,7 +162,8 @@ export function titleCard(plan: Plan, lines: readonly string[], words: DebriefPh
 /** Plan card, or null where the plan asks for nothing. */
 export function planCard(plan: Plan, reading: Reading, story: DebriefStory, words: DebriefPhrases): Card | null {
   const facts = planFacts(plan, reading, story.facts);
-  if (facts.targetW === null && facts.heartLowBpm === null && facts.eventS === null) return null;
+  if (facts.targetW === null && facts.heartLowBpm === null && facts.eventS === null && facts.skills.length === 0)
+    return null;
   return { kind: "plan", title: words.film.planTitle, rows: words.film.planRows(facts) };
 }
 

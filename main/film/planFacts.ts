@@ -17,5 +17,6 @@ export function planFacts(plan: Plan, reading: Reading, facts: Pick<DebriefFacts
     eventName: plan.eventName,
     eventS: reading.target.eventS,
     mainS: facts.mainS,
+    skills: plan.skills ?? [],
   };
 }

@@ -165,7 +165,7 @@ function costs(plan: Plan, reading: Reading, facts: DebriefFacts, moments: reado
 /** The best true thing among all that is measured that is not the opposite of the one change. */
 function bestOf(
   ride: Ride,
-  { note: { heat } }: Plan,
+  { note: { heat }, skills = [] }: Plan,
   reading: Reading,
   facts: DebriefFacts,
   moments: readonly Moment[],
@@ -175,6 +175,9 @@ function bestOf(
   const { lowRpm, highRpm } = reading.cadence;
   const { heldLowS } = reading.target;
   const efforts = blocks.filter((one) => one.kind === "effort" && one.done !== null);
+  const practised = skills.flatMap((one) =>
+    one.done === null || one.done < one.repeats ? [] : [{ ...one, done: one.done }],
+  );
   const done = efforts.filter((one) => one.done === true).length;
   const steady = moments.filter((moment) => moment.kind === "steadyStretch").sort((a, b) => lengthS(b) - lengthS(a))[0];
   const stretch = (leastS: number): Held[] =>
@@ -185,6 +188,7 @@ function bestOf(
     ...(efforts.length > 0 && done >= 0.8 * efforts.length
       ? [{ kind: "blocks" as const, done, of: efforts.length }]
       : []),
+    ...practised.slice(0, 1).map(({ skill, done: times }) => ({ kind: "skill" as const, skill, done: times })),
     ...(lastLike?.inBand && lastLike.inBand.now > lastLike.inBand.before && lastLike.inBand.now >= PRAISE_PERCENT
       ? [{ kind: "better" as const, what: "inBand" as const, ...lastLike.inBand }]
       : []),

@@ -2,10 +2,11 @@ import type { ReactNode } from "react";
 import type { DebriefPhrases, PageFacts } from "../../overlay/words/debriefPhrases.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
 import { htmlPage } from "../page/htmlPage.tsx";
-import { Bullets, Section, WideTable } from "../page/parts.tsx";
+import { NamedRows, Bullets, Section, WideTable } from "../page/parts.tsx";
 import { base64 } from "./base64.ts";
 import { type EventLadder, EventLadderSvg } from "./eventLadderSvg.tsx";
 import { type HandoverData, type Still, handoverTitle, momentTitle, shownMoments } from "./handoverData.ts";
+import { skillRows, skillWords } from "../../overlay/words/skillWords.ts";
 import { handoverWords, questionsFor, threeLines, toldStory } from "./handoverLines.ts";
 import { pageFacts } from "./pageFacts.ts";
 import { rideChart } from "./rideChart.ts";
@@ -264,6 +265,18 @@ function BlockTable({ data, words }: Told): ReactNode {
   );
 }
 
+/** Skills to practise, with the coach's tick. */
+function Practice({ data }: Told): ReactNode {
+  const { skills } = data.planFacts;
+  if (skills.length === 0) return null;
+  const rows = skillRows(skills, data.language).map(({ label, value }) => [label, value] as const);
+  return (
+    <Section title={skillWords(data.language).title}>
+      <NamedRows rows={rows} />
+    </Section>
+  );
+}
+
 /**
  * The athlete's debrief as one HTML file that works offline and without scripts, on a phone and on paper. Plain
  * sentences from the phrase table; every number from the reading. A lesson has no name, day, place or note in it.
@@ -296,6 +309,7 @@ export function pageHtml(data: HandoverData): string {
               <PlanTable {...told} />
             </Section>
             <BlockTable {...told} />
+            <Practice {...told} />
           </div>
           <WholeRide {...told} />
         </div>

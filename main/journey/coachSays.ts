@@ -1,6 +1,7 @@
 import type { CoachWords, DebriefDocument } from "../contract/debrief.ts";
 import { Failure } from "../contract/failure.ts";
 import type { Break, GivenReason, Override } from "../contract/reading.ts";
+import type { Plan, PlanSkill, Skill } from "../contract/plan.ts";
 import type { SaidWords } from "../contract/saidWords.ts";
 import { saveDebrief } from "../debrief/debriefStore.edge.ts";
 import { parseEdit } from "../debrief/parseEdit.ts";
@@ -22,6 +23,12 @@ export interface SayRequest {
 export interface BreakWord {
   readonly atS: number;
   readonly set: GivenReason | null;
+}
+
+/** How often the coach saw a skill done. */
+export interface SkillTick {
+  readonly skill: Skill;
+  readonly done: number;
 }
 
 /** So far from a break a time still means it, s: a coach reads times off a film or a page, to the second. */
@@ -81,12 +88,32 @@ function isAbout(override: Override, { startS, endS }: Break): boolean {
   return override.startS < endS && untilS > startS;
 }
 
-/** Gives breaks the coach's reasons, or the computed ones back. Gives each break as it is judged now. */
-export async function judgeBreaksJourney(
-  request: { readonly debriefPath: string; readonly breaks: readonly BreakWord[]; readonly trustPaths: boolean },
+/** The plan with a skill ticked; one that was not asked for is put in as often as it was done. */
+function ticked(plan: Plan, { skill, done }: SkillTick): Plan {
+  const skills = plan.skills ?? [];
+  const asked = skills.some((one) => one.skill === skill);
+  return {
+    ...plan,
+    skills: asked
+      ? skills.map((one) => (one.skill === skill ? { ...one, done } : one))
+      : [...skills, { skill, repeats: Math.max(1, done), done }],
+  };
+}
+
+/**
+ * Gives breaks the coach's reasons, or the computed ones back, and ticks skills. Gives each break as it is judged now,
+ * and all skills of the plan.
+ */
+export async function judgeJourney(
+  request: {
+    readonly debriefPath: string;
+    readonly breaks: readonly BreakWord[];
+    readonly skills: readonly SkillTick[];
+    readonly trustPaths: boolean;
+  },
   host: Host,
-): Promise<readonly Break[]> {
-  const { debriefPath, breaks, trustPaths } = request;
+): Promise<{ readonly breaks: readonly Break[]; readonly skills: readonly PlanSkill[] }> {
+  const { debriefPath, breaks, skills, trustPaths } = request;
   const loaded = await loadToChange(debriefPath, trustPaths);
   const before: DebriefStanding = (await openDebrief(debriefPath, host, trustPaths)).standing;
   const found = breaks.map(({ atS, set }) => ({ one: breakAt(before.judged.reading.breaks, atS), set }));
@@ -95,8 +122,12 @@ export async function judgeBreaksJourney(
     const { startS, endS } = one;
     return set === null ? rest : [...rest, { what: "break", startS, endS, set, reason: null }];
   }, loaded.overrides);
-  const opened = await openDebrief(debriefPath, host, trustPaths, {}, undefined, { overrides });
-  await savedAs(opened, loaded, { overrides });
+  const changed = { overrides, ...(skills.length === 0 ? {} : { plan: skills.reduce(ticked, loaded.plan) }) };
+  const opened = await openDebrief(debriefPath, host, trustPaths, {}, undefined, changed);
+  await savedAs(opened, loaded, changed);
   const now = opened.standing.judged.reading.breaks;
-  return found.map(({ one }) => breakAt(now, one.startS));
+  return {
+    breaks: found.map(({ one }) => breakAt(now, one.startS)),
+    skills: opened.standing.document.plan.skills ?? [],
+  };
 }

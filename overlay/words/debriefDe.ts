@@ -3,7 +3,8 @@ import { clockText, durationText as length, wholeText as whole } from "./numbers
 import type { DebriefPhrases, HeartFacts, MomentFacts, PowerText } from "./debriefPhrases.ts";
 import { harderAtTheEndW, heartStory, type HeartStory } from "./heartStory.ts";
 import { pageDe } from "./pageDe.ts";
-import type { DebriefStory } from "./debriefStory.ts";
+import { type DebriefStory, littleCounts } from "./debriefStory.ts";
+import { skillRows, skillWords } from "./skillWords.ts";
 import type { Voice } from "./voice.ts";
 import { shownRise } from "./reading/shownRise.ts";
 import { rideDateText } from "./dateText.ts";
@@ -46,6 +47,7 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
   const from = (span: { startS: number; endS: number }): string =>
     `von ${clockText(span.startS)} bis ${clockText(span.endS)}`;
   const bist = who("Du bist", "Der Fahrer ist");
+  const war = who("Du warst", "Der Fahrer war");
   const hast = who("Du hast", "Der Fahrer hat");
   const warst = who("warst du", "war der Fahrer");
   const rode = who("bist du", "ist der Fahrer");
@@ -66,6 +68,8 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
       return `${who("Dein", "Der")} Puls blieb bei gleicher Leistung etwa ${aboutText(held.forS)} lang auf gleicher Höhe.`;
     case "cadence":
       return `${hast} gleichmäßig getreten: neun Zehntel der Zeit zwischen ${whole(held.lowRpm)} und ${whole(held.highRpm)}.`;
+    case "skill":
+      return `Die Übung ist gemacht wie verlangt: ${skillWords("de").names[held.skill]}, ${held.done}-mal.`;
     case "smooth":
       return `Die Leistung war gleichmäßig: neun Zehntel der getretenen Zeit ${power(held.lowW)} bis ${power(held.highW)}.`;
     case "better":
@@ -73,11 +77,13 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
         ? `Im Hauptteil ${warst} ${whole(held.now)} % der Zeit ${atPlan(story)}, nach ${whole(held.before)} % auf der letzten Ausfahrt dieser Art.`
         : `Der Druck war seltener weg: ${perHour(held.now)} Druckpausen in der Stunde, nach ${perHour(held.before)} auf der letzten Ausfahrt dieser Art.`;
     case "heat":
-      return `${bist} ${length(held.durationS)} in der Hitze gefahren.`;
+      return `${war} ${length(held.durationS)} in der Hitze unterwegs.`;
     case "back":
-      return `Du bist nach ${held.days} Tagen wieder da und bist ${length(held.durationS)} gefahren.`;
+      return `Du bist nach ${held.days} Tagen wieder da und warst ${length(held.durationS)} unterwegs.`;
     case "ridden":
-      return `${bist} ${length(held.durationS)} gefahren.`;
+      return story.setting === "trainer"
+        ? `${bist} ${length(held.durationS)} gefahren.`
+        : `${war} ${length(held.durationS)} unterwegs.`;
   }
 }
 
@@ -155,10 +161,13 @@ function climbText({ onsetS, onsetLowS, onsetHighS }: DebriefStory): string {
     : `irgendwann zwischen ${aboutText(onsetLowS)} und ${aboutText(onsetHighS)}`;
 }
 
-function nothingLine({ facts, next }: DebriefStory, who: Voice): string {
+function nothingLine(story: DebriefStory, who: Voice): string {
+  const { facts, next } = story;
   if (next.kind === "rest") return "Nichts zu ändern: gesund werden geht vor.";
   if (next.kind === "too short" || facts.mainS < 300)
-    return "Diese Aufzeichnung ist zu kurz, um zu sagen, was zu ändern ist.";
+    return littleCounts(story)
+      ? "Von dieser Fahrt zählt zu wenig, um zu sagen, was zu ändern ist."
+      : "Diese Aufzeichnung ist zu kurz, um zu sagen, was zu ändern ist.";
   if (facts.judgedBy === null) return "Für diese Fahrt gab es keinen Plan, an dem sie zu messen wäre.";
   if (facts.shares === null) return "Von dieser Fahrt ist zu wenig bekannt, um sie am Plan zu messen.";
   return facts.shares.inPercent >= 60
@@ -224,7 +233,10 @@ function nextLine(story: DebriefStory, power: PowerText, who: Voice): string {
     case "coach":
       return `${before}${ride} ${what}, ${length(next.askS)} lang.`;
     case "too short":
-      return `${before}Diese Aufzeichnung ist zu kurz zum Planen${who(": frag deinen Trainer, was als Nächstes kommt", "")}.`;
+      return (
+        `${before}${littleCounts(story) ? "Von dieser Fahrt zählt zu wenig" : "Diese Aufzeichnung ist zu kurz"} ` +
+        `zum Planen${who(": frag deinen Trainer, was als Nächstes kommt", "")}.`
+      );
     case "no plan":
       return who(
         "Sprich mit deinem Trainer ab, wofür die nächste Ausfahrt ist: für diese gab es keinen Plan.",
@@ -398,6 +410,7 @@ export const debriefDe = (power: PowerText, who: Voice): DebriefPhrases => ({
         ? []
         : [{ label: "Puls", value: `${whole(plan.heartLowBpm)} bis ${whole(plan.heartHighBpm)}` }]),
       { label: "Hauptteil", value: length(plan.mainS) },
+      ...skillRows(plan.skills, "de"),
       ...(plan.eventS === null ? [] : [{ label: plan.eventName ?? "Ziel", value: length(plan.eventS) }]),
     ],
     changeTitle: "Eine Sache ändern",

@@ -3,7 +3,8 @@ import { clockText, durationText as length, wholeText as whole } from "./numbers
 import type { DebriefPhrases, HeartFacts, MomentFacts, PowerText } from "./debriefPhrases.ts";
 import { harderAtTheEndW, heartStory, type HeartStory } from "./heartStory.ts";
 import { pageEn } from "./pageEn.ts";
-import type { DebriefStory } from "./debriefStory.ts";
+import { type DebriefStory, littleCounts } from "./debriefStory.ts";
+import { skillRows, skillWords } from "./skillWords.ts";
 import type { Voice } from "./voice.ts";
 import { shownRise } from "./reading/shownRise.ts";
 import { rideDateText } from "./dateText.ts";
@@ -47,6 +48,8 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
   const from = (span: { startS: number; endS: number }): string =>
     `from ${clockText(span.startS)} to ${clockText(span.endS)}`;
   const rider = who("You", "The rider");
+  // Its length has the stops in it.
+  const rode = story.setting === "trainer" ? `${rider} rode` : who("You were out", "The rider was out");
   const whose = who("Your", "The rider's");
   switch (held.kind) {
     case "blocks":
@@ -65,6 +68,8 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
       return `${whose} heart rate stayed level at the same power for about ${aboutText(held.forS)}.`;
     case "cadence":
       return `${whose} cadence was even: between ${whole(held.lowRpm)} and ${whole(held.highRpm)} nine tenths of the time.`;
+    case "skill":
+      return `${rider} practised as asked: ${lowerFirst(skillWords("en").names[held.skill])}, ${times(held.done)}.`;
     case "smooth":
       return `${whose} power was even: ${power(held.lowW)} to ${power(held.highW)} for nine tenths of the time on the pedals.`;
     case "better":
@@ -72,11 +77,11 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
         ? `${rider} rode ${atPlan(story)} for ${whole(held.now)} % of the main part, after ${whole(held.before)} % on your last ride like this.`
         : `${rider} kept the pressure on more: ${perHour(held.now)} breaks an hour, after ${perHour(held.before)} on your last ride like this.`;
     case "heat":
-      return `${rider} rode for ${length(held.durationS)} in the heat.`;
+      return `${rode} for ${length(held.durationS)} in the heat.`;
     case "back":
-      return `You are back after ${held.days} days, and rode for ${length(held.durationS)}.`;
+      return `You are back after ${held.days} days: ${lowerFirst(rode)} for ${length(held.durationS)}.`;
     case "ridden":
-      return `${rider} rode for ${length(held.durationS)}.`;
+      return `${rode} for ${length(held.durationS)}.`;
   }
 }
 
@@ -146,9 +151,13 @@ function climbText({ onsetS, onsetLowS, onsetHighS }: DebriefStory): string {
     : `somewhere between ${aboutText(onsetLowS)} and ${aboutText(onsetHighS)}`;
 }
 
-function nothingLine({ facts, next }: DebriefStory): string {
+function nothingLine(story: DebriefStory): string {
+  const { facts, next } = story;
   if (next.kind === "rest") return "Nothing to change: getting well comes first.";
-  if (next.kind === "too short" || facts.mainS < 300) return "This recording is too short to say what to change.";
+  if (next.kind === "too short" || facts.mainS < 300)
+    return littleCounts(story)
+      ? "Too little of this ride counts to say what to change."
+      : "This recording is too short to say what to change.";
   if (facts.judgedBy === null) return "There was no plan to hold this ride against.";
   if (facts.shares === null) return "Too little of this ride is known to hold it against its plan.";
   return facts.shares.inPercent >= 60
@@ -214,7 +223,10 @@ function nextLine(story: DebriefStory, power: PowerText, who: Voice): string {
     case "coach":
       return `${before}${ride} ${what} for ${length(next.askS)}.`;
     case "too short":
-      return `${before}This recording is too short to plan by${who(": ask your coach what comes next", "")}.`;
+      return (
+        `${before}${littleCounts(story) ? "Too little of this ride counts" : "This recording is too short"} to plan by` +
+        `${who(": ask your coach what comes next", "")}.`
+      );
     case "no plan":
       return who(
         "Agree with your coach what the next ride is for: this one had no plan to go on from.",
@@ -390,6 +402,7 @@ export const debriefEn = (power: PowerText, who: Voice): DebriefPhrases => ({
         ? []
         : [{ label: "heart rate", value: `${whole(plan.heartLowBpm)} to ${whole(plan.heartHighBpm)}` }]),
       { label: "main part", value: length(plan.mainS) },
+      ...skillRows(plan.skills, "en"),
       ...(plan.eventS === null ? [] : [{ label: plan.eventName ?? "event", value: length(plan.eventS) }]),
     ],
     changeTitle: "One thing to change",

@@ -1,6 +1,7 @@
 /** What every language table of the written debrief and of the film's cards and captions must be able to say. */
 import type { UnitSystem } from "../../main/contract/languageAndUnits.ts";
 import type { BlockFacts, DebriefFacts, DriftFacts } from "../../main/contract/debriefFacts.ts";
+import type { PlanSkill } from "../../main/contract/plan.ts";
 import type { DebriefStory, LadderWeek } from "./debriefStory.ts";
 
 /** A moment in plain values, for its caption, its heading and its sentence. */
@@ -45,6 +46,8 @@ export interface PlanFacts {
   readonly eventS: number | null;
   /** Length of all that counts, s. */
   readonly mainS: number;
+  /** Skills to practise. */
+  readonly skills: readonly PlanSkill[];
 }
 
 interface FilmPhrases {

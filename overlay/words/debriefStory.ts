@@ -3,6 +3,7 @@
  * Times are ride seconds, lengths are seconds, power is watts; null is "cannot be known".
  */
 import type { DebriefFacts, HoldTopic } from "../../main/contract/debriefFacts.ts";
+import type { Skill } from "../../main/contract/plan.ts";
 
 /**
  * The one thing a debrief teaches. `nothing`: the ride held all through, or nothing can be judged. `coastOver`: rises
@@ -24,6 +25,8 @@ export type Held =
   | { readonly kind: "level"; readonly forS: number }
   /** Nine tenths of the pedalled time between these. */
   | { readonly kind: "cadence"; readonly lowRpm: number; readonly highRpm: number }
+  /** A skill practised as often as asked, or more. */
+  | { readonly kind: "skill"; readonly skill: Skill; readonly done: number }
   /** Power between these for nine tenths of the time on the pedals. */
   | { readonly kind: "smooth"; readonly lowW: number; readonly highW: number }
   /** Better than the last ride like it, by more than chance. */
@@ -118,6 +121,14 @@ export function storyForLesson(story: DebriefStory, asPercent: boolean): Debrief
     held: story.held.kind === "better" || story.held.kind === "back" ? rode(story) : story.held,
     words: { held: null, change: null, next: null },
   };
+}
+
+/** A recording of this length is not short: where little of it counts, that is what is said, s. */
+const LONG_S = 1200;
+
+/** True where a ride was long, but too little of it counts: long stops, a hole, or nothing but warm-up and cool-down. */
+export function littleCounts({ held }: Pick<DebriefStory, "held">): boolean {
+  return held.kind === "ridden" && held.durationS >= LONG_S;
 }
 
 const rode = ({ facts }: DebriefStory): Held => ({ kind: "ridden", durationS: facts.mainS });

@@ -147,6 +147,22 @@ describe("judge", () => {
     expect(text()).toBe(before);
   }, 60_000);
 
+  it("ticks what was practised, asked for or not", async () => {
+    const tick = (...skill: string[]) => judge.run([folder], { skill }, context);
+    expect((await tick("drops=2", "one-hand=3")).lines).toEqual([
+      "Hands in the drops: 2 of 2 done",
+      "One hand: 3 of 3 done",
+    ]);
+    expect((await tick("drops=1")).json).toMatchObject({
+      breaks: [],
+      skills: [{ skill: "drops", repeats: 2, done: 1 }, {}],
+    });
+    expect((await document()).plan.skills).toHaveLength(2);
+    expect((await says()).message).toContain("practised as asked: one hand, 3 times");
+    expect(await rejected(tick("wheelies=2"))).toContain("drops, one hand, breathing, corners");
+    expect(await rejected(tick("drops=often"))).toContain("how many times");
+  }, 120_000);
+
   it("writes nothing where another program has the debrief open", async () => {
     const lock = join(folder, "debrief.lock");
     writeFileSync(lock, JSON.stringify({ pid: process.ppid, host: hostname(), since: new Date().toISOString() }));

@@ -342,6 +342,19 @@ describe("what went well and what to change", () => {
   });
 });
 
+test("a long recording of which little counts is not called short, and its length has its stops in it", async () => {
+  // Two minutes of riding on either side of a stop of an hour: the file has a hole there.
+  const timeS = Array.from({ length: 240 }, (_, t) => (t < 120 ? t : t + 3600));
+  const ride = makeRide({ timeS, powerW: timeS.map(() => 150), speedMps: timeS.map(() => 7) });
+  const { message } = await wordsOf(ride, defaultPlan({ targetW: 150, toleranceW: 15 }));
+  expect(message).toContain("You were out for 1 h 4 min.");
+  expect(message).toContain("Too little of this ride counts to say what to change.");
+  expect(message).toContain("Too little of this ride counts to plan by");
+  const german = (await wordsOf(ride, defaultPlan({ targetW: 150, toleranceW: 15 }), { language: "de" })).message;
+  expect(german).toContain("Du warst 1 h 4 min unterwegs.");
+  expect(german).toContain("Von dieser Fahrt zählt zu wenig zum Planen");
+});
+
 describe("the next ride", () => {
   const plan = (more: Partial<Plan> = {}): Plan =>
     defaultPlan({

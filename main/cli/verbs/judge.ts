@@ -1,8 +1,10 @@
 import { Failure } from "../../contract/failure.ts";
+import { SKILLS, type Skill } from "../../contract/plan.ts";
 import type { GivenReason } from "../../contract/reading.ts";
-import { type BreakWord, judgeBreaksJourney } from "../../journey/coachSays.ts";
+import { type BreakWord, judgeJourney } from "../../journey/coachSays.ts";
 import { hostHere } from "../../journey/host.ts";
 import { cliWords } from "../../../overlay/words/cliWords.ts";
+import { skillRows } from "../../../overlay/words/skillWords.ts";
 import { breakLine } from "../../../overlay/words/breakWords.ts";
 import { textOptions } from "../options.ts";
 import { parseClockS } from "../parseClockS.ts";
@@ -32,11 +34,25 @@ function breakWord(text: string): BreakWord {
   throw new Failure("break-reason-unknown", { text, reason, reasons: Object.keys(REASONS) });
 }
 
+/** `drops=3`: how often a skill was done. */
+function skillTick(text: string): { readonly skill: Skill; readonly done: number } {
+  const [name = "", count = ""] = text.split("=").map((part) => part.trim());
+  const skill = SKILLS.find((one) => one === name || one.replace(" ", "-") === name);
+  if (skill === undefined) throw new Failure("option-not-one-of", { option: "skill", text, choices: SKILLS });
+  if (!/^\d{1,2}$/.test(count))
+    throw new Failure("option-no-number", { option: "skill", text, unit: "times", least: 0, most: 99 });
+  return { skill, done: Number(count) };
+}
+
 export const judge: Verb = {
   name: "judge",
-  summary: "gives a break your reason in place of the computed one",
-  options: { break: { type: "string", multiple: true }, "trust-paths": { type: "boolean" } },
-  help: `followcar judge DEBRIEF --break T=REASON [--break …]
+  summary: "gives a break your reason in place of the computed one, and ticks what was practised",
+  options: {
+    break: { type: "string", multiple: true },
+    skill: { type: "string", multiple: true },
+    "trust-paths": { type: "boolean" },
+  },
+  help: `followcar judge DEBRIEF --break T=REASON | --skill NAME=TIMES [--break …] [--skill …]
 
 Says of a break in pressure why it was one. T is a time of the ride (h:mm:ss) within the break; followcar read RIDE
 --breaks lists them. The reading, and with it film and page, follow when they are next rendered.
@@ -44,8 +60,10 @@ Says of a break in pressure why it was one. T is a time of the ride (h:mm:ss) wi
 Options:
   --break T=REASON       stopped, corner, braking, descent, slowed, unexplained, cannot-tell; computed takes yours back;
                          or words of your own (two at least), which excuse the break; may be given several times
+  --skill NAME=TIMES     drops, one-hand, breathing or corners, and how often the rider did it; may be given several times
 ${trustPathsHelp}
-  --json                 { "breaks": [{ "startS", "endS", "reason", "excused", "lapse" }] } as they are judged now
+  --json                 { "breaks": [{ "startS", "endS", "reason", "excused", "lapse" }], "skills": [{ "skill", "repeats",
+                         "done" }] } as they are judged now
 
 Example:
   followcar judge sunday-debrief --break 1:54:00=descent --break "0:31:40=van from the left"
@@ -55,16 +73,20 @@ was changed.`,
   async run(positionals, values, { signal, language }) {
     const [debriefPath, ...more] = positionals;
     const breaks = textOptions(values, "break").map(breakWord);
-    if (debriefPath === undefined || more.length > 0 || breaks.length === 0)
+    const skills = textOptions(values, "skill").map(skillTick);
+    if (debriefPath === undefined || more.length > 0 || breaks.length + skills.length === 0)
       throw new Failure("verb-misused", { verb: "judge" });
-    const request = { debriefPath, breaks, trustPaths: values["trust-paths"] === true };
+    const request = { debriefPath, breaks, skills, trustPaths: values["trust-paths"] === true };
     const words = cliWords(language);
-    const judged = await judgeBreaksJourney(request, hostHere(signal));
+    const { breaks: judged, skills: ticked } = await judgeJourney(request, hostHere(signal));
     return {
-      json: { breaks: judged },
-      lines: judged.map(
-        (one) => breakLine(one, language) + (one.excused === true ? words.excused : one.lapse ? words.lapse : ""),
-      ),
+      json: { breaks: judged, skills: ticked },
+      lines: [
+        ...judged.map(
+          (one) => breakLine(one, language) + (one.excused === true ? words.excused : one.lapse ? words.lapse : ""),
+        ),
+        ...skillRows(ticked, language).map(({ label, value }) => `${label}: ${value}`),
+      ],
       warnings: [],
     };
   },

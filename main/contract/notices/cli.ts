@@ -4,7 +4,7 @@ import type { NoFacts } from "./noFacts.ts";
 export type MisusedVerb =
   "athlete" | "debrief" | "judge" | "overlay" | "plan" | "read" | "render" | "say" | "still" | "weeks";
 
-export type OptionUnit = "seconds" | "minutes" | "watts" | "MB" | "times the usual size";
+export type OptionUnit = "seconds" | "minutes" | "times" | "watts" | "MB" | "times the usual size";
 
 /** What is written into the file of --out. */
 export type OutFile = "picture" | "film" | "track";

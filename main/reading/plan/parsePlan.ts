@@ -1,5 +1,5 @@
 import { UNIT_SYSTEMS } from "../../contract/languageAndUnits.ts";
-import { SETTINGS, BLOCK_KINDS, type Plan, type PlanBlock } from "../../contract/plan.ts";
+import { SETTINGS, BLOCK_KINDS, SKILLS, type Plan, type PlanBlock } from "../../contract/plan.ts";
 import { z } from "zod";
 import { Failure } from "../../contract/failure.ts";
 import { defaultPlan } from "./defaultPlan.ts";
@@ -55,6 +55,16 @@ const planInput = z
     coolDown: durationInput.optional(),
     length: durationInput.optional(),
     blocks: z.array(block).max(100).optional(),
+    skills: z
+      .array(
+        z.strictObject({
+          skill: z.enum(SKILLS),
+          repeats: z.number().int().min(1).max(99).default(1),
+          done: z.number().int().min(0).max(99).optional(),
+        }),
+      )
+      .max(SKILLS.length)
+      .optional(),
     event: z
       .strictObject({ name: words.optional(), duration: durationInput.optional(), date: z.iso.date().optional() })
       .optional(),
@@ -147,6 +157,9 @@ export function parsePlan(json: unknown, fileName: string, usual: Plan = default
       toleranceW: one.tolerance ?? null,
     })),
     ...(input.length === undefined ? {} : { lengthS: input.length }),
+    ...(input.skills === undefined || input.skills.length === 0
+      ? {}
+      : { skills: input.skills.map(({ skill, repeats, done }) => ({ skill, repeats, done: done ?? null })) }),
     eventS: event.duration ?? null,
     eventName: event.name ?? null,
     eventDate: event.date ?? null,

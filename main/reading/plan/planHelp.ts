@@ -14,6 +14,8 @@ A duration is a number of minutes (90), or text: "10:00" (10 min), "1:30:00", "9
   "length"       duration of the whole ride, warm-up and cool-down in it; the athlete's page says and draws it
   "blocks"       [{ "from", "to", "kind", "target", "tolerance" }]: durations from the first record, in order;
                  kind "steady" (default), "effort" (no surge in it) or "rest" (no break in it, not judged)
+  "skills"       [{ "skill", "repeats", "done" }]: to practise, "drops", "one hand", "breathing" or "corners"; done is
+                 the coach's tick after the ride (also: followcar judge DEBRIEF --skill drops=3)
   "event"        { "name", "duration", "date" }: what the rider trains for; the date as 2026-09-06
   "floor"        power below which there is no pressure on the pedals, W (default 20, or 10 % of the target if more)
   "excuses"      reasons that excuse a break: "stopped", "corner", "braking", "steep descent" (the default four),

@@ -30,6 +30,7 @@ const held: Held[] = [
   { kind: "rise", ...span, meanW: 240 },
   { kind: "level", forS: 3000 },
   { kind: "cadence", lowRpm: 84, highRpm: 92 },
+  { kind: "skill", skill: "drops", done: 4 },
   { kind: "smooth", lowW: 210, highW: 245 },
   { kind: "better", what: "inBand", before: 60, now: 72 },
   { kind: "better", what: "breaks", before: 6, now: 2 },

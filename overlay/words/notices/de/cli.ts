@@ -21,6 +21,7 @@ const FILES: Readonly<Record<OutFile, string>> = {
 const NUMBERS: Readonly<Record<OptionUnit, string>> = {
   seconds: "eine Dauer in Sekunden",
   minutes: "eine Dauer in Minuten",
+  times: "wie oft es gemacht wurde",
   watts: "eine Leistung in Watt",
   MB: "eine Größe in MB",
   "times the usual size": "ein Vielfaches der üblichen Größe",

@@ -21,6 +21,7 @@ const FILES: Readonly<Record<OutFile, string>> = {
 const NUMBERS: Readonly<Record<OptionUnit, string>> = {
   seconds: "a number of seconds",
   minutes: "a number of minutes",
+  times: "how many times it was done",
   watts: "a number of watts",
   MB: "a number of MB",
   "times the usual size": "a multiple of the usual size",
