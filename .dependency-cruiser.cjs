@@ -56,7 +56,7 @@ const ROOMS = {
   },
   "main/host": {
     rooms: ["main/contract", "main/setup"],
-    packages: ["fluent-ffmpeg"],
+    packages: ["fluent-ffmpeg", "zod"],
     node: ["child_process", "crypto", "fs", "fs/promises", "os", "path", "stream", "url"],
   },
   "main/journey": {

@@ -21,7 +21,7 @@ const STDIO: Readonly<Record<Lines, StdioOptions>> = {
 };
 
 /** How a program ended. */
-export interface ProgramEnd {
+interface ProgramEnd {
   /** Exit code; null where it was ended from outside or could not start. */
   readonly code: number | null;
   readonly signal: NodeJS.Signals | null;
