@@ -34,6 +34,8 @@ export interface Anchor {
   readonly rate?: number;
   /** Moved by hand further than the error of the place before, and not compared with the picture since: no more than a proposal. */
   readonly byHand?: boolean;
+  /** By how much it was moved by hand in all since it was last compared with the picture, ride s. Missing: not at all. */
+  readonly movedS?: number;
 }
 
 export type LineupMethod = "anchor" | "telemetry" | "signals" | "clock";

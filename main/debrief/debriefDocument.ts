@@ -163,6 +163,7 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
         rideS: seconds,
         sigmaS: z.number().nonnegative(),
         byHand: z.boolean().exactOptional(),
+        movedS: seconds.exactOptional(),
         rate: z.number().positive().exactOptional(),
       }),
     )

@@ -6,7 +6,7 @@ import { placedBecause } from "../contract/notices/placement.ts";
 
 /**
  * Places the recordings of a group that carry anchors. Anchors belong to the recording: those in any of its chapters
- * count together. Sure, unless the marks contradict each other (`conflict`) or were moved by hand and not confirmed since.
+ * count together. Sure, unless the marks contradict each other (`conflict`). What was moved by hand is said; `doubtMoved` weighs it.
  */
 export function placeByAnchors(
   group: ClockGroup,
@@ -26,15 +26,14 @@ export function placeByAnchors(
     );
     if (marks.length === 0) continue;
     const { clock, uncertaintyS, residualsS, badMark, trouble } = solveAnchors(marks);
-    const inRide = byHand ? "not sure" : "sure";
     const conflict = trouble !== null && badMark === null;
     const worst = Math.max(...residualsS.filter((_, k) => k !== badMark).map(Math.abs));
     placed.push({
       recording,
       clock,
       method: "anchor",
-      verdict: conflict ? "conflict" : overlapShare(recording, clock, rideElapsedS) > 0 ? inRide : "no match",
-      confidence: conflict ? 0.2 : byHand ? 0.5 : 0.99,
+      verdict: conflict ? "conflict" : overlapShare(recording, clock, rideElapsedS) > 0 ? "sure" : "no match",
+      confidence: conflict ? 0.2 : 0.99,
       uncertaintyS: conflict ? null : uncertaintyS,
       inheritedFrom: null,
       candidates: conflict ? marks.slice(0, 3).map((mark) => ({ rideStartS: mark.rideS - mark.mediaS, score: 1 })) : [],
@@ -48,4 +47,19 @@ export function placeByAnchors(
     });
   }
   return placed;
+}
+
+/**
+ * The recordings of a group, with what hangs on an anchor that was moved by hand, and was not compared with the picture
+ * since, no longer sure: it is a proposal, and so are the places that take their clock from it.
+ */
+export function doubtMoved(placed: readonly RecordingPlacement[], anchors: readonly Anchor[]): RecordingPlacement[] {
+  const moved = new Set(anchors.filter(({ byHand }) => byHand === true).map(({ clipId }) => clipId));
+  const held = placed.filter(({ recording }) => recording.clips.some(({ id }) => moved.has(id)));
+  const doubted = new Set(held.flatMap(({ recording }) => recording.clips.map(({ id }) => id)));
+  return placed.map((one) =>
+    one.method === "anchor" && one.verdict === "sure" && (held.includes(one) || doubted.has(one.inheritedFrom ?? ""))
+      ? { ...one, verdict: "not sure", confidence: Math.min(one.confidence, 0.5) }
+      : one,
+  );
 }

@@ -10,7 +10,7 @@ import { clockHypotheses } from "./clockHypotheses.ts";
 import { doubtInherited } from "./doubtInherited.ts";
 import { inheritClock } from "./inheritClock.ts";
 import { markBySignals } from "./markBySignals.ts";
-import { placeByAnchors } from "./placeByAnchors.ts";
+import { doubtMoved, placeByAnchors } from "./placeByAnchors.ts";
 import { placeByClock } from "./placeByClock.ts";
 import { placeByTelemetry, type OtherRide } from "./placeByTelemetry.ts";
 import { placeBySignals } from "./placeBySignals.ts";
@@ -147,7 +147,7 @@ export function placeClips(input: PlaceClipsInput): Lineup {
   const heard = () => (ready ??= rideForSignals(rideSeries(input.ride), input.ride.elapsedS));
   const signals = input.indoors ? [] : sensedSignals(input.signals ?? [], input.telemetry ?? []);
   for (const group of clockGroups(input.clips)) {
-    for (const recording of placeGroup(group, { ...input, signals }, heard, warnings)) {
+    for (const recording of doubtMoved(placeGroup(group, { ...input, signals }, heard, warnings), input.anchors)) {
       for (const clip of clipPlacements(recording, group.name)) placed.set(clip.clipId, clip);
     }
   }

@@ -66,7 +66,7 @@ function FilmBuild({ film, onNext }: { readonly film: Film; readonly onNext: () 
     onLook: (itemS) => stage.current?.show(chosen, itemS),
   });
 
-  useBuildKeys({ parts, locked, onPlayOrStop: playOrStop, onStep: step, onNext });
+  useBuildKeys({ parts, locked, drawing: drawing.moving, onPlayOrStop: playOrStop, onStep: step, onNext });
 
   return (
     <main className="build">

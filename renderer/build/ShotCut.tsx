@@ -31,10 +31,10 @@ export function ShotCut({ shot, clip, locked, onLook, onTrim, onBegin, onEnd }: 
       </p>
       {!locked && (
         <div className="row">
-          <Button keys="[" onClick={onBegin}>
+          <Button keys="i" onClick={onBegin}>
             {words.beginsHere}
           </Button>
-          <Button keys="]" onClick={onEnd}>
+          <Button keys="o" onClick={onEnd}>
             {words.endsHere}
           </Button>
         </div>

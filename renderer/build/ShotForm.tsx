@@ -37,8 +37,8 @@ export function ShotForm({ shot, clip, first, locked, onLook, mediaNow, itemNow,
     locked
       ? []
       : [
-          { keys: "[", words: words.beginsHere, run: beginHere },
-          { keys: "]", words: words.endsHere, run: endHere },
+          ...["i", "["].map((keys) => ({ keys, words: words.beginsHere, run: beginHere })),
+          ...["o", "]"].map((keys) => ({ keys, words: words.endsHere, run: endHere })),
           { keys: "f", words: words.holdHere, run: holdHere },
           { keys: "c", words: words.addCaption, run: addCaption },
         ],

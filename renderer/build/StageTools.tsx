@@ -28,10 +28,10 @@ export function StageTools({ item, playing, clock, onPlayOrStop, onStep, onNext 
       </div>
       {item.type === "shot" && (
         <div className="row build-frames">
-          <Button kind="bare" keys="," onClick={() => onStep(-1)}>
+          <Button kind="bare" keys="ArrowLeft" onClick={() => onStep(-1)}>
             {playerWords.frameBack}
           </Button>
-          <Button kind="bare" keys="." onClick={() => onStep(1)}>
+          <Button kind="bare" keys="ArrowRight" onClick={() => onStep(1)}>
             {playerWords.frameOn}
           </Button>
         </div>

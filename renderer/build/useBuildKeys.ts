@@ -6,6 +6,8 @@ import type { Parts } from "./useParts.ts";
 interface Given {
   readonly parts: Parts;
   readonly locked: boolean;
+  /** A drawing is chosen and being moved. */
+  readonly drawing: boolean;
   readonly onPlayOrStop: () => void;
   readonly onStep: (frames: number) => void;
   readonly onNext: () => void;
@@ -13,12 +15,22 @@ interface Given {
 
 /** The keys of Build as a whole; those of the open part are its form's. */
 export function useBuildKeys(given: Given): void {
-  const { parts, locked, onPlayOrStop, onStep, onNext } = given;
-  const { chosen, choose, move, remove } = parts;
+  const { parts, locked, drawing, onPlayOrStop, onStep, onNext } = given;
+  const { chosen, clip, choose, move, remove } = parts;
+  const secondFrames = clip === undefined ? 0 : Math.round(clip.frames / clip.durationS);
   useKeys(words.title, [
     { keys: " ", words: words.playKey, run: onPlayOrStop },
-    { keys: "ArrowUp", words: words.previous, run: () => choose(chosen - 1) },
-    { keys: "ArrowDown", words: words.next, run: () => choose(chosen + 1) },
+    // While a drawing is moved, the arrows are its own.
+    ...(drawing
+      ? []
+      : [
+          { keys: "ArrowUp", words: words.previous, run: () => choose(chosen - 1) },
+          { keys: "ArrowDown", words: words.next, run: () => choose(chosen + 1) },
+          { keys: "ArrowLeft", words: playerWords.frameBack, run: () => onStep(-1) },
+          { keys: "ArrowRight", words: playerWords.frameOn, run: () => onStep(1) },
+          { keys: "Shift+ArrowLeft", words: playerWords.backBy.second, run: () => onStep(-secondFrames) },
+          { keys: "Shift+ArrowRight", words: playerWords.onBy.second, run: () => onStep(secondFrames) },
+        ]),
     { keys: ",", words: playerWords.frameBack, run: () => onStep(-1) },
     { keys: ".", words: playerWords.frameOn, run: () => onStep(1) },
     ...(locked

@@ -34,6 +34,8 @@ export function useDrawing({ film, item, stage, locked, onChange, onLook }: Wish
   readonly tools: ReactNode;
   readonly paintDraft: (context: CanvasRenderingContext2D, size: Size, theme: Theme) => void;
   readonly movedDrawing: () => number | null;
+  /** A drawing is chosen and being moved. */
+  readonly moving: boolean;
 } {
   const [tool, setTool] = useState<Shape | "move" | null>(null);
   const [picked, setPicked] = useState<number | null>(null);
@@ -96,6 +98,7 @@ export function useDrawing({ film, item, stage, locked, onChange, onLook }: Wish
       ),
     paintDraft,
     movedDrawing: () => draft.current?.index ?? null,
+    moving: tool !== null && picked !== null,
   };
 }
 

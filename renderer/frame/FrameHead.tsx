@@ -96,7 +96,9 @@ function StepButton({ name, current, text, keys, disabled = false, onGo }: StepB
       onClick={() => onGo(name)}
     >
       {text}
-      <kbd aria-hidden="true">{keys}</kbd>
+      <kbd className="keycap" aria-hidden="true">
+        {keys}
+      </kbd>
     </button>
   );
 }

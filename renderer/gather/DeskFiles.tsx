@@ -48,11 +48,7 @@ export function DeskFiles({ debrief, over, reading, busy, onChoose, onNext, onCa
           onRemove={(id) => void onCall(() => desk.removeFile(id))}
           onShow={(id) => void onCall(() => desk.showRide(id))}
         />
-        {noticeTexts(debrief.warnings, WINDOW_LANGUAGE, "window").map((warning) => (
-          <p key={warning} className="note unsure">
-            {warning}
-          </p>
-        ))}
+        <Warnings texts={noticeTexts(debrief.warnings, WINDOW_LANGUAGE, "window")} />
       </section>
       <div className="stack wide">
         <AthleteChoice debrief={debrief} onUse={(id) => void onCall(() => desk.useAthlete(id))} />
@@ -81,5 +77,31 @@ export function DeskFiles({ debrief, over, reading, busy, onChoose, onNext, onCa
         </Button>
       </footer>
     </>
+  );
+}
+
+/** What is odd about ride and footage, as one note: the rest of a long list on wish. */
+function Warnings({ texts }: { readonly texts: readonly string[] }) {
+  if (texts.length === 0) return null;
+  const [first, ...rest] = texts;
+  const list = (
+    <ul className="stack">
+      {rest.map((text) => (
+        <li key={text}>{text}</li>
+      ))}
+    </ul>
+  );
+  return (
+    <div className="note unsure stack">
+      <p>{first}</p>
+      {rest.length > 2 ? (
+        <details>
+          <summary>{words.moreWarnings(rest.length)}</summary>
+          {list}
+        </details>
+      ) : (
+        rest.length > 0 && list
+      )}
+    </div>
   );
 }

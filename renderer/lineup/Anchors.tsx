@@ -4,6 +4,7 @@ import type { Anchor, Lineup } from "../../main/contract/lineup.ts";
 import { clockText, fixedText } from "../../overlay/words/numbers.ts";
 import { failureText } from "../../overlay/words/notices/noticeText.ts";
 import { desk } from "../desk/desk.ts";
+import { useDebrief } from "../desk/useDesk.ts";
 import { Button } from "../look/Button.tsx";
 import { Field } from "../look/Field.tsx";
 import { failureOf } from "../look/failureOf.ts";
@@ -96,7 +97,8 @@ function AnchorList({
   locked,
   onRemove,
 }: Pick<Props, "clips" | "anchors" | "lineup" | "locked" | "onRemove">) {
-  const nameOf = (id: string) => clips.find((clip) => clip.id === id)?.name ?? id;
+  const away = useDebrief().missingMedia;
+  const nameOf = (id: string) => [...clips, ...away].find((clip) => clip.id === id)?.name ?? words.clipAway;
   if (anchors.length === 0) return <p className="quiet">{words.noAnchors}</p>;
   return (
     <ul className="rows">

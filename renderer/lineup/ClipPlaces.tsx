@@ -5,7 +5,7 @@ import { clockText, fixedText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
 import { LineSign } from "../look/LineSign.tsx";
 import { lineup as words } from "../words/lineup.ts";
-import { movesAlong } from "./moveFootage.ts";
+import { isProposal, movesAlong } from "./moveFootage.ts";
 import { placementReasonText } from "../../overlay/words/notices/placementReason.ts";
 import { WINDOW_LANGUAGE } from "../words/language.ts";
 
@@ -63,6 +63,9 @@ export function ClipPlaces({ clips, lineup, anchors, rideLengthS, chosenId, lock
             </button>
             {chosen && placement !== undefined && (
               <div className="stack place-more">
+                {!placement.sure && isProposal(anchors, lineup?.clips ?? [], clip.id) && (
+                  <p className="note unsure">{words.byHand}</p>
+                )}
                 <p>{keepUnits(placementReasonText(placement.reason, WINDOW_LANGUAGE))}</p>
                 {along > 0 && <p className="quiet small">{words.together(along)}</p>}
                 {stay > 0 && <p className="quiet small">{words.apart(stay)}</p>}

@@ -21,15 +21,18 @@ export function moveFootage(
 ): readonly Anchor[] {
   const own = placements.find((one) => one.clipId === clipId);
   const together = groupOf(placements, clipId);
-  const beyond = own?.sure !== true || Math.abs(byS) > (own.uncertaintyS ?? 0);
-  const moved = beyond ? { byHand: true } : {};
+  // Small moves add up.
+  const hand = (before = 0) => {
+    const movedS = before + byS;
+    return { movedS, ...(own?.sure !== true || Math.abs(movedS) > (own.uncertaintyS ?? 0) ? { byHand: true } : {}) };
+  };
   if (anchors.some((anchor) => together.has(anchor.clipId)))
     return anchors.map((anchor) =>
-      together.has(anchor.clipId) ? { ...anchor, rideS: anchor.rideS + byS, ...moved } : anchor,
+      together.has(anchor.clipId) ? { ...anchor, rideS: anchor.rideS + byS, ...hand(anchor.movedS) } : anchor,
     );
   const clock = own?.found ?? { offsetS: 0, rate: 1 };
   const rideS = clock.offsetS + clock.rate * atMediaS + byS;
-  return [...anchors, { clipId, mediaS: atMediaS, rideS, sigmaS, ...moved }];
+  return [...anchors, { clipId, mediaS: atMediaS, rideS, sigmaS, ...hand() }];
 }
 
 /** The clips whose clock is the same camera's, the one itself among them. */
@@ -62,14 +65,22 @@ export function movesAlong(
  * The anchors after somebody compared the picture with the numbers and found them agreeing: the place stands as it is,
  * with no wider error, and what was moved by hand is confirmed.
  */
-export function confirmed(anchors: readonly Anchor[], placement: ClipPlacement, mediaS: number): readonly Anchor[] {
+export function confirmed(
+  anchors: readonly Anchor[],
+  placements: readonly ClipPlacement[],
+  placement: ClipPlacement,
+  mediaS: number,
+): readonly Anchor[] {
   const { clipId, found, uncertaintyS } = placement;
+  const together = groupOf(placements, clipId);
   if (found === null) return anchors;
   // An anchor stands for twice its standard error.
   const sigmaS = uncertaintyS === null ? SET_BY.eye : Math.min(SET_BY.eye, uncertaintyS / 2);
-  const agreed = anchors.map(({ byHand, ...anchor }) =>
-    anchor.clipId === clipId || byHand === undefined ? anchor : { ...anchor, byHand },
-  );
+  const agreed = anchors.map((anchor): Anchor => {
+    if (!together.has(anchor.clipId)) return anchor;
+    const { byHand: _, movedS: __, ...kept } = anchor;
+    return kept;
+  });
   return [...agreed, { clipId, mediaS, rideS: found.offsetS + found.rate * mediaS, sigmaS }];
 }
 
@@ -81,4 +92,10 @@ export function putFootage(
 ): readonly Anchor[] {
   const together = groupOf(placements, next.clipId);
   return [...anchors.filter((anchor) => !together.has(anchor.clipId)), { ...next, byHand: true }];
+}
+
+/** An anchor of the clip's camera was moved by hand, and nobody compared it with the picture since. */
+export function isProposal(anchors: readonly Anchor[], placements: readonly ClipPlacement[], clipId: string): boolean {
+  const together = groupOf(placements, clipId);
+  return anchors.some((anchor) => anchor.byHand === true && together.has(anchor.clipId));
 }

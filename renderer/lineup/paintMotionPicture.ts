@@ -74,17 +74,15 @@ export function paintMotionPicture(
       motion.most,
       (value) => middle + Math.max(0, Math.min(1.05, (value - low) / (high - low))) * tall,
       middle,
-      colours.off,
+      colours.quiet,
       0.35,
     );
   }
-  // The line between them is the clip: firm where it is sure, dotted where not.
-  context.strokeStyle = colours.ink;
+  // The line between them is the clip: firm where it is sure, thin and quiet where not.
+  context.strokeStyle = picture.sure ? colours.ink : colours.quiet;
   context.lineCap = "round";
-  context.lineWidth = 4;
-  context.setLineDash(picture.sure ? [] : [0.1, 9]);
+  context.lineWidth = picture.sure ? 4 : 2;
   line(context, clipFrom, middle, clipTo, middle);
-  context.setLineDash([]);
   context.lineWidth = 1;
   context.strokeStyle = colours.quiet;
   line(context, 0, middle, Math.max(0, clipFrom), middle);
@@ -92,8 +90,8 @@ export function paintMotionPicture(
 
   // A pin ties what was seen to what the ride showed; it leans where the clock in force disagrees with it.
   context.lineWidth = 2.5;
-  context.strokeStyle = colours.above;
-  context.fillStyle = colours.above;
+  context.strokeStyle = colours.ink;
+  context.fillStyle = colours.ink;
   for (const anchor of picture.anchors) {
     const top = xOf(anchor.rideS);
     const bottom = xOf(clock.offsetS + clock.rate * anchor.mediaS);

@@ -66,7 +66,7 @@ export function usePlacing({ clip, columns, looked, call }: Given) {
   const agree = () => {
     if (placement === undefined || found === null || locked || pendingS !== 0) return;
     const mediaS = glance.place?.mediaS ?? looked.instant();
-    setAnchors(confirmed(anchors, placement, mediaS), words.agreedLabel(clip.name));
+    setAnchors(confirmed(anchors, lineup?.clips ?? [], placement, mediaS), words.agreedLabel(clip.name));
   };
   return { placement, clock, clockOf, locked, onDrag: setDragS, moveBy, tryAt, setAt, removeAt, agree, glance };
 }

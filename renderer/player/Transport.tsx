@@ -60,8 +60,12 @@ export function Transport({ player, playing, handle, onMove, exact = false }: Pr
           { keys: more, words: words.onBy[how], run: () => onMove(byS) },
         ])
       : [
-          { keys: "ArrowLeft", words: words.back, run: () => onMove(-MOVE_S) },
-          { keys: "ArrowRight", words: words.on, run: () => onMove(MOVE_S) },
+          { keys: "ArrowLeft", words: words.frameBack, run: () => stepFrame(-1) },
+          { keys: "ArrowRight", words: words.frameOn, run: () => stepFrame(1) },
+          { keys: "Shift+ArrowLeft", words: words.backBy.second, run: () => onMove(-1) },
+          { keys: "Shift+ArrowRight", words: words.onBy.second, run: () => onMove(1) },
+          { keys: "j", words: words.back, run: () => onMove(-MOVE_S) },
+          { keys: "l", words: words.on, run: () => onMove(MOVE_S) },
           { keys: "s", words: words.slower, run: () => change(-1) },
           { keys: "f", words: words.faster, run: () => change(1) },
         ]),
@@ -123,10 +127,10 @@ interface SpeedProps extends Pick<StepProps, "onFrame"> {
 function FramesAndSpeeds({ speed, onFrame, onSpeed }: SpeedProps) {
   return (
     <>
-      <Button kind="bare" keys="," onClick={() => onFrame(-1)}>
+      <Button kind="bare" keys="ArrowLeft" onClick={() => onFrame(-1)}>
         {words.frameBack}
       </Button>
-      <Button kind="bare" keys="." onClick={() => onFrame(1)}>
+      <Button kind="bare" keys="ArrowRight" onClick={() => onFrame(1)}>
         {words.frameOn}
       </Button>
       <div className="transport-speeds" role="group" aria-label={words.speedNow(factorText(speed))}>

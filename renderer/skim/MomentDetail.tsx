@@ -40,8 +40,8 @@ export function MomentDetail(props: Props) {
   useKeys(words.views.moments, [
     { keys: "k", words: words.keep, run: unlocked(keepIt) },
     { keys: "x", words: words.drop, run: unlocked(() => onKeep(keep === false ? null : false)) },
-    { keys: "[", words: words.startHere, run: unlocked(() => onEdge("startS")) },
-    { keys: "]", words: words.endHere, run: unlocked(() => onEdge("endS")) },
+    ...["i", "["].map((keys) => ({ keys, words: words.startHere, run: unlocked(() => onEdge("startS")) })),
+    ...["o", "]"].map((keys) => ({ keys, words: words.endHere, run: unlocked(() => onEdge("endS")) })),
     { keys: "e", words: words.name, run: () => focus("name") },
     { keys: "t", words: words.note, run: () => focus("note") },
     ...(onRemove === null ? [] : [{ keys: "Delete", words: words.remove, run: unlocked(onRemove) }]),
@@ -74,10 +74,10 @@ export function MomentDetail(props: Props) {
         {filmText(keep, part)}
       </p>
       <div className="row">
-        <Button kind="bare" keys="[" disabled={locked} onClick={() => onEdge("startS")}>
+        <Button kind="bare" keys="i" disabled={locked} onClick={() => onEdge("startS")}>
           {words.startHere}
         </Button>
-        <Button kind="bare" keys="]" disabled={locked} onClick={() => onEdge("endS")}>
+        <Button kind="bare" keys="o" disabled={locked} onClick={() => onEdge("endS")}>
           {words.endHere}
         </Button>
         {choice !== null && choice.span !== null && (

@@ -61,7 +61,7 @@ export function ReadingValues(props: ValuesProps) {
               <Button kind="bare" disabled={atS === null} onClick={() => goTo(atS)}>
                 {words.goThere}
               </Button>
-              <Button kind="bare" keys={what === "first" ? "i" : "l"} disabled={locked} onClick={() => set(what)}>
+              <Button kind="bare" keys={what === "first" ? "h" : "e"} disabled={locked} onClick={() => set(what)}>
                 {words.setHere}
               </Button>
             </ValueRow>
@@ -109,8 +109,8 @@ function useSetHere({ reading, locked, here, onSet }: ValuesProps): (what: What,
   useKeys(words.views.reading, [
     { keys: "c", words: `${words.counted}: ${words.countedStart}`, run: () => set("counted", "startS") },
     { keys: "Shift+c", words: `${words.counted}: ${words.countedEnd}`, run: () => set("counted", "endS") },
-    { keys: "i", words: `${words.first}: ${words.setHere}`, run: () => set("first") },
-    { keys: "l", words: `${words.last}: ${words.setHere}`, run: () => set("last") },
+    { keys: "h", words: `${words.first}: ${words.setHere}`, run: () => set("first") },
+    { keys: "e", words: `${words.last}: ${words.setHere}`, run: () => set("last") },
     { keys: "d", words: `${words.onset}: ${words.setHere}`, run: () => set("onset") },
   ]);
   return set;

@@ -37,7 +37,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
   const place = useSkimPlace({ placed, columns, listed, player, strip, transport });
   const edits = useSkimEdits(debrief, place.here, listed.hold);
   const startAdding = () => !locked && setAdding(place.here() ?? 0);
-  useSkimKeys(place, listed, startAdding, setView);
+  useSkimKeys({ place, listed, onAdd: startAdding, onView: setView, onNext });
 
   return (
     <main className="fills skim">
@@ -109,12 +109,15 @@ function usePlaced(clips: DebriefView["clips"], lineup: DebriefView["lineup"]) {
   return { placed, clockOf, coverage };
 }
 
-function useSkimKeys(
-  place: SkimPlace,
-  listed: SkimMoments,
-  onAdd: () => void,
-  onView: (view: "moments" | "reading") => void,
-): void {
+interface KeysGiven {
+  readonly place: SkimPlace;
+  readonly listed: SkimMoments;
+  readonly onAdd: () => void;
+  readonly onView: (view: "moments" | "reading") => void;
+  readonly onNext: () => void;
+}
+
+function useSkimKeys({ place, listed, onAdd, onView, onNext }: KeysGiven): void {
   useKeys(words.title, [
     { keys: "n", words: words.next, run: () => place.hop(1) },
     { keys: "p", words: words.previous, run: () => place.hop(-1) },
@@ -124,6 +127,7 @@ function useSkimKeys(
     { keys: "g", words: words.nextKind, run: listed.nextKind },
     { keys: "m", words: words.views.moments, run: () => onView("moments") },
     { keys: "r", words: words.views.reading, run: () => onView("reading") },
+    { keys: "Ctrl+Enter", words: words.toBuild, run: onNext, inFields: true },
   ]);
 }
 

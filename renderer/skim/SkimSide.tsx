@@ -34,7 +34,7 @@ export function SkimSide(props: Props) {
             </button>
           ))}
         </div>
-        <Button kind="main" onClick={onNext}>
+        <Button kind="main" keys="Ctrl+Enter" onClick={onNext}>
           {words.toBuild}
         </Button>
       </div>

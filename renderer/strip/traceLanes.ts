@@ -99,7 +99,7 @@ export function drawHeart(pen: Pen, columns: WindowColumns, { drift }: ReadingVi
     context.beginPath();
     context.rect(from, lane.top + 2, Math.max(2, to - from), lane.bottom - lane.top - 4);
     context.clip();
-    context.strokeStyle = colours.above;
+    context.strokeStyle = colours.ink;
     context.lineWidth = 1.2;
     context.globalAlpha = 0.75;
     context.beginPath();
@@ -112,7 +112,7 @@ export function drawHeart(pen: Pen, columns: WindowColumns, { drift }: ReadingVi
   }
   drawExtremes(pen, extremes, scale, colours.ink, 1.6);
   if (drift.onsetS !== null) {
-    context.fillStyle = colours.above;
+    context.fillStyle = colours.ink;
     const x = pen.x(drift.onsetS);
     if (x >= rooms.left && x <= rooms.right)
       context.fillRect(Math.round(x) - 1, lane.top + 1, 2.5, lane.bottom - lane.top - 2);

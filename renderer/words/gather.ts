@@ -59,6 +59,7 @@ export const gather = {
   costs: "What is missing, and what that costs",
   remove: (name: string) => `Take ${name} off the desk`,
   close: "Clear the desk",
+  moreWarnings: (count: number) => `And ${count} more of this kind`,
   next: "Line up",
   nextNoClips: "Look at the ride",
   asked: "What was asked",

@@ -23,6 +23,7 @@ export const lineup = {
   },
   together: (count: number) =>
     count === 1 ? "1 other clip of this camera moves with it" : `${count} other clips of this camera move with it`,
+  byHand: "Moved by hand and not compared with the picture since: compare one place, then say that it agrees.",
   apart: (count: number) =>
     count === 1
       ? "1 other clip of this camera stays where something of its own puts it"
@@ -54,6 +55,7 @@ export const lineup = {
   anchorHint: "1:08:05 since the start, timer 1:06:30 (pauses out), clock 10:42:17, 32.41 km, lap 3",
   anchorIs: (time: string) => `That is ${time} of the ride.`,
   setAnchor: "Set anchor",
+  clipAway: "a clip that is away",
   noAnchors: "None yet. One is enough for all clips of a camera.",
   anchorLine: (clip: string, media: string, ride: string) => `${clip} at ${media} is ${ride}`,
   anchorOff: (seconds: string) => `${seconds} s off the line in force`,

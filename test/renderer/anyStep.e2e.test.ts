@@ -92,7 +92,7 @@ describeWindow.each(LOOKS)("what the window says at every step, $theme at $width
     await page.locator(".lineup-side").getByText("Sure", { exact: true }).first().waitFor();
     await page.getByRole("button", { name: "1 min later" }).click();
     await opened.idle();
-    await page.getByText("moved by hand further than its error").waitFor();
+    await page.getByText("Moved by hand and not compared").first().waitFor();
     await shot("lineup-moved");
     const before = await within();
     const agree = page.getByRole("button", { name: "It agrees" });
@@ -100,7 +100,7 @@ describeWindow.each(LOOKS)("what the window says at every step, $theme at $width
     if ((await place.count()) > 0) await place.click();
     await agree.click();
     await opened.idle();
-    await page.getByText("moved by hand further than its error").waitFor({ state: "detached" });
+    await page.getByText("Moved by hand and not compared").first().waitFor({ state: "detached" });
     expect(await within()).toBeLessThanOrEqual(before);
     expect(await agree.count()).toBe(1);
     await shot("lineup-agreed");

@@ -7,7 +7,7 @@ import { holdsIn } from "../../overlay/instant/shotTime.ts";
 import { frozenAt, shownInstead, withItem, withNewCaption } from "../../renderer/build/filmEdits.ts";
 import { rebased } from "../../renderer/desk/rebased.ts";
 import { otherPlaces } from "../../renderer/lineup/ClipPlaces.tsx";
-import { moveFootage, putFootage } from "../../renderer/lineup/moveFootage.ts";
+import { confirmed, movesAlong, moveFootage, putFootage } from "../../renderer/lineup/moveFootage.ts";
 import { perPixel } from "../../renderer/lineup/perPixel.ts";
 import { drawingAt } from "../../renderer/draw/shapes.ts";
 import { placesToCheck } from "../../renderer/lineup/placesToCheck.ts";
@@ -106,7 +106,33 @@ describe("footage that is moved", () => {
     expect(moveFootage(anchors, placements, "a", 3, 2.5, 0.3).map(({ rideS }) => rideS)).toEqual([502.5, 91]);
   });
   it("gets an anchor at the picture that was looked at, where its camera has none", () => {
-    expect(moveFootage([], placements, "a", 3, -1, 0.3)).toEqual([{ clipId: "a", mediaS: 3, rideS: 12, sigmaS: 0.3 }]);
+    expect(moveFootage([], placements, "a", 3, -1, 0.3)).toMatchObject([
+      { clipId: "a", mediaS: 3, rideS: 12, sigmaS: 0.3 },
+    ]);
+  });
+  it("is a proposal once it lies beyond its error, and where it was not sure before, until it is confirmed", () => {
+    const sure = [{ ...placements[0]!, sure: true, uncertaintyS: 0.1 }];
+    const once = moveFootage([], sure, "a", 3, 0.06, 0.05);
+    expect(once[0]!.byHand).toBeUndefined();
+    // Small moves add up.
+    const twice = moveFootage(once, sure, "a", 3, 0.06, 0.05);
+    expect(twice[0]).toMatchObject({ byHand: true, movedS: 0.12 });
+    expect(moveFootage([], placements, "a", 3, 0.01, 0.05)[0]!.byHand).toBe(true);
+    const agreed = confirmed(twice, sure, sure[0]!, 7);
+    // Twice the standard error is what is printed: never wider than before.
+    expect(agreed).toEqual([
+      { clipId: "a", mediaS: 3, rideS: 13.12, sigmaS: 0.05 },
+      { clipId: "a", mediaS: 7, rideS: 17, sigmaS: 0.05 },
+    ]);
+  });
+  it("says which clips of its camera move along: those with an anchor, and those on its clock", () => {
+    const group = ["a", "b", "c", "d"].map((id) => ({
+      ...placement(id, "one", 0),
+      inheritedFrom: null as string | null,
+    }));
+    group[1]!.inheritedFrom = "a";
+    const anchors = [{ clipId: "c", mediaS: 0, rideS: 1, sigmaS: 0.5 }];
+    expect(movesAlong(anchors, group, "a")).toEqual({ along: 2, stay: 1 });
   });
   it("put at a place of its own, it is held there by that anchor alone", () => {
     const next = { clipId: "a", mediaS: 0, rideS: 700, sigmaS: 0.5 };

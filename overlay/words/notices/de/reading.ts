@@ -41,7 +41,7 @@ export const readingNotes: NoteWords<ReadingNotes> = {
     `Laut Datei wurde drinnen gefahren: Die Straße entschuldigt nichts, und ` +
     `Druckpausen ohne sichtbaren Grund sind „nicht zu sagen“. Falls es die Rolle war, bitte ` +
     `${door === "window" ? "unter „Was gefragt war“" : "mit --setting trainer"} angeben.`,
-  "reading-without-heart-band": () => "Ohne Leistung braucht die Zeit im Band einen Pulsbereich im Plan (heartBand).",
+  "reading-without-heart-band": () => "Ohne Leistung braucht die Zeit im Band einen Pulsbereich im Plan.",
   "reading-without-heart": () => "In der Datei fehlt der Puls: keine Pulswerte und keine Drift.",
   "reading-without-cadence": () => "In der Datei fehlt die Trittfrequenz.",
   "reading-without-movement": ({ missing }, door) => {

@@ -36,7 +36,7 @@ export const readingNotes: NoteWords<ReadingNotes> = {
   "reading-indoors": (_, door) =>
     `The file says that this was ridden indoors: the road excuses nothing, and breaks ` +
     `without a seen reason are "cannot tell". If it was a trainer, say so ${door === "window" ? 'under "What was asked"' : "with --setting trainer"}.`,
-  "reading-without-heart-band": () => "Without power, time in the band needs a heart band in the plan (heartBand).",
+  "reading-without-heart-band": () => "Without power, time in the band needs a heart rate band in the plan.",
   "reading-without-heart": () => "There is no heart rate in the file: no readings and no drift.",
   "reading-without-cadence": () => "There is no cadence in the file.",
   "reading-without-movement": ({ missing }, door) => {
