@@ -1,5 +1,5 @@
 import { useEffect, useState } from "react";
-import type { HandOverChoices, HandOverPlan } from "../../main/contract/debriefApi.ts";
+import type { DebriefView, HandOverChoices, HandOverPlan } from "../../main/contract/debriefApi.ts";
 import type { FilmSettings } from "../../main/contract/debrief.ts";
 import type { FailureData } from "../../main/contract/failure.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
@@ -32,10 +32,12 @@ export function HandOver() {
   const edits = useCalls();
   const giving = useCalls();
   const open = plan === null ? [] : plan.asks.filter((ask) => !agreed.includes(ask.key));
+  const away = footageAway(debrief);
   const ready =
     plan !== null &&
     open.length === 0 &&
     debrief.film !== null &&
+    away.length === 0 &&
     !edits.busy &&
     !giving.busy &&
     debrief.readOnly === null;
@@ -46,7 +48,7 @@ export function HandOver() {
   const { call: give } = giving;
   const failure = edits.failure ?? giving.failure;
   const [asked, setAsked] = useState(false);
-  const waits = planFailure === null && !giving.busy && (edits.busy || plan === null);
+  const waits = planFailure === null && away.length === 0 && !giving.busy && (edits.busy || plan === null);
   const start = () => setAsked(ready || waits);
   useEffect(() => {
     if (!asked || waits) return;
@@ -80,6 +82,7 @@ export function HandOver() {
           </header>
           <PlanShown plan={plan} failure={planFailure} agreed={agreed} onAgree={setAgreed} />
           {debrief.film === null && <p className="note unsure">{words.noFilm}</p>}
+          {away.length > 0 && <p className="note wrong">{words.away(away.join(", "))}</p>}
           {failure !== null && <FailureNote failure={failure} />}
           <div className="row">
             <Button kind="main" keys="Ctrl+Enter" disabled={!ready && !waits} onClick={start}>
@@ -147,4 +150,10 @@ function usePlan(
     };
   }, [forWhom, preset, language, asPercent, playingPage, edit, handedOver]);
   return found;
+}
+
+/** Names of the clips that parts of the film show and that are not where they were: those parts can't be rendered. */
+function footageAway({ film, missingMedia }: DebriefView): readonly string[] {
+  const shown = new Set(film?.items.map((item) => (item.type === "shot" ? item.clipId : null)));
+  return missingMedia.filter(({ id }) => shown.has(id)).map(({ name }) => name);
 }

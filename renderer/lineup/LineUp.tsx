@@ -28,11 +28,12 @@ export function LineUp({ onNext }: Props) {
 }
 
 function NothingToLineUp({ onNext }: Props) {
+  const { missingMedia } = useDebrief();
   useKeys(words.title, [{ keys: "Ctrl+Enter", words: words.next, run: onNext, inFields: true }]);
   return (
     <main className="lineup-none">
       <h1>{words.title}</h1>
-      <p>{words.noClips}</p>
+      <p>{missingMedia.length > 0 ? words.clipsAway : words.noClips}</p>
       <div>
         <Button kind="main" keys="Ctrl+Enter" onClick={onNext}>
           {words.next}

@@ -57,6 +57,8 @@ export const handover = {
   go: "Render and write",
   again: "Render and write once more",
   notYet: "Answer what is asked first.",
+  away: (names: string) =>
+    `The film shows ${names}, not found where it was. Those parts can't be rendered: find the footage, or take the parts out in Build.`,
   noFilm: "There is no film yet: it needs a reading of the ride.",
   queue: "At work and done",
   queueNone: "Nothing has been handed over yet.",

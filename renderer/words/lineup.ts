@@ -3,6 +3,7 @@ export const lineup = {
   title: "Line up",
   clips: "Footage on the ride's clock",
   noClips: "No footage to line up. The numbers stand on their own: go on to skim.",
+  clipsAway: "The footage is not where it was. Once it is found, it stands here again.",
   picture: "Picture with the ride's numbers",
   sureness: {
     sure: "Sure",
