@@ -83,7 +83,7 @@ describeWindow.each(LOOKS)("what the window says at every step, $theme at $width
     const { page } = opened;
     await step("Line up");
     const row = page.locator(".lineup-side .rows > li.chosen").first();
-    const within = async () => Number(/within ([\d.]+) s/.exec((await row.textContent()) ?? "")![1]);
+    const within = async () => Number(/within ([\d.]+)\s/.exec((await row.textContent()) ?? "")![1]);
     await page
       .getByRole("button", { name: /^Look at/ })
       .first()
