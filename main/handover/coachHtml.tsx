@@ -1,6 +1,8 @@
 import { Fragment, type ReactNode } from "react";
 import type { DriftReading } from "../contract/reading.ts";
 import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
+import type { Language } from "../contract/languageAndUnits.ts";
+import { coachWords, FIGURE_GROUPS, type CoachWords } from "../../overlay/words/coachWords.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
 import { hourTable } from "../../overlay/words/reading/hourTable.ts";
 import { shownRise } from "../../overlay/words/reading/shownRise.ts";
@@ -28,39 +30,46 @@ const UNITS: readonly (readonly [RegExp, string])[] = [
 /** Keys of the reading that say where the rider was: they stay out of every page. */
 const PLACES = new Set(["firstPosition", "lastPosition"]);
 
-/** `longestUnbrokenS` as `longest unbroken, s`. */
-function keyLabel(key: string): string {
+/** `longestUnbrokenS` as its name, `longest unbroken`, and its unit, `s`; null where it has none. */
+function keyLabel(key: string, words: CoachWords): { readonly label: string; readonly unit: string | null } {
   const unit = UNITS.find(([ending]) => ending.test(key));
-  const plain = (unit === undefined ? key : key.replace(unit[0], ""))
-    .replaceAll(/([a-z])([A-Z])/g, "$1 $2")
-    .toLowerCase();
-  return unit === undefined ? plain : `${plain}, ${unit[1]}`;
+  return unit === undefined
+    ? { label: words.label(key), unit: null }
+    : { label: words.label(key.replace(unit[0], "")), unit: words.unit(unit[1]) };
 }
 
 /** A figure as the coach's page prints it: at most two decimals, times with their clock, `unknown` where it can't be known. */
-export function figure(key: string, value: unknown): string {
-  if (value === null || value === undefined) return "unknown";
-  if (typeof value === "boolean") return value ? "yes" : "no";
+export function figure(key: string, value: unknown, language: Language = "en"): string {
+  const words = coachWords(language);
+  if (value === null || value === undefined) return words.unknown;
+  if (typeof value === "boolean") return value ? words.yes : words.no;
   if (typeof value === "number") {
-    const plain = String(Math.round(value * 100) / 100);
+    const rounded = String(Math.round(value * 100) / 100);
+    const plain = language === "de" ? rounded.replace(".", ",") : rounded;
     return key.endsWith("S") && Math.abs(value) >= 60 ? `${plain} (${clockText(value)})` : plain;
   }
-  if (typeof value === "string") return value;
+  if (typeof value === "string") return words.value(value);
   if (Array.isArray(value))
-    return value.length === 0 ? "none" : value.map((one: unknown) => figure(key, one)).join("; ");
+    return value.length === 0
+      ? words.none.slice(0, -1).toLowerCase()
+      : value.map((one: unknown) => figure(key, one, language)).join("; ");
   return Object.entries(value as Record<string, unknown>)
     .map(([inner, one]) => {
-      const [label, unit] = keyLabel(inner).split(", ");
-      return `${label} ${figure(inner, one)}${unit === undefined || one === null ? "" : ` ${unit}`}`;
+      const { label, unit } = keyLabel(inner, words);
+      return `${label} ${figure(inner, one, language)}${unit === null || one === null ? "" : ` ${unit}`}`;
     })
     .join(", ");
 }
 
-function Figures({ title, values }: { readonly title: string; readonly values: unknown }): ReactNode {
+function Figures(props: { readonly title: string; readonly values: unknown; readonly language: Language }): ReactNode {
+  const { title, values, language } = props;
   if (typeof values !== "object" || values === null) return null;
   const rows = Object.entries(values)
     .filter(([key]) => !PLACES.has(key))
-    .map(([key, value]) => [keyLabel(key), figure(key, value)] as const);
+    .map(([key, value]) => {
+      const { label, unit } = keyLabel(key, coachWords(language));
+      return [unit === null ? label : `${label}, ${unit}`, figure(key, value, language)] as const;
+    });
   return (
     <Section title={title}>
       <NamedRows rows={rows} />
@@ -73,9 +82,9 @@ function Table(props: {
   readonly columns: readonly string[];
   readonly rows: readonly (readonly string[])[];
   readonly empty: string;
+  readonly label: string;
 }): ReactNode {
-  const { title, columns, rows, empty } = props;
-  const label = `${title}, table`;
+  const { title, columns, rows, empty, label } = props;
   return (
     <Section title={title}>
       {rows.length === 0 ? (
@@ -98,11 +107,11 @@ function List({ title, items }: { readonly title: string; readonly items: readon
 }
 
 /** What `read` prints: one sentence a line, a paragraph a section. */
-function InWords({ lines }: { readonly lines: readonly string[] }): ReactNode {
+function InWords({ title, lines }: { readonly title: string; readonly lines: readonly string[] }): ReactNode {
   if (lines.length === 0) return null;
   const sections = lines.join("\n").split("\n\n");
   return (
-    <Section title="In words">
+    <Section title={title}>
       {sections.map((section, index) => (
         <p key={index}>
           {section.split("\n").map((line, at) => (
@@ -118,13 +127,13 @@ function InWords({ lines }: { readonly lines: readonly string[] }): ReactNode {
 }
 
 /** Beats of the drift whole, as the words beside them have them, each with what it was before rounding. */
-function inWholeBeats(values: unknown, drift: DriftReading): unknown {
+function inWholeBeats(values: unknown, drift: DriftReading, language: Language): unknown {
   if (typeof values !== "object" || values === null) return values;
   const { firstBpm, lastBpm, riseBeats, driftBeats, uncertaintyBeats } = drift;
   const both = (shown: number | null, exact: number | null) => {
     if (shown === null || exact === null) return exact;
-    const plain = figure("", exact);
-    return String(shown) === plain ? plain : `${shown} (${plain} before rounding)`;
+    const plain = figure("", exact, language);
+    return String(shown) === plain ? plain : `${shown} (${coachWords(language).beforeRounding(plain)})`;
   };
   const whole = (value: number | null) => both(value === null ? null : Math.round(value), value);
   return {
@@ -140,12 +149,14 @@ function inWholeBeats(values: unknown, drift: DriftReading): unknown {
 /**
  * The coach's own page: the reading in sentences, every figure of the reading under its key, all moments (odd heart
  * readings too), what the coach overruled with the computed value beside it, why each item is in the film and what was
- * left out. English: it speaks the words of the analysis. For the coach's eyes only; it holds no place.
+ * left out. In the debrief's language; for the coach's eyes only; it holds no place.
  */
 export function coachHtml(data: HandoverData): string {
   const words = handoverWords(data);
   const facts = pageFacts(data);
-  const title = `Coach's page: ${data.title ?? data.plan.title ?? data.ride.fileName}`;
+  const { language } = data;
+  const says = coachWords(language);
+  const title = says.title(`${data.title ?? data.plan.title ?? data.ride.fileName}`);
   const chart = rideChart(data, words, facts, {
     id: "ride",
     fromS: 0,
@@ -155,10 +166,10 @@ export function coachHtml(data: HandoverData): string {
     heart: true,
   });
   const json = data.readJson;
-  const hours = hourTable(data.reading.base.hours, data.units);
+  const hours = hourTable(data.reading.base.hours, data.units, language);
   const chapters = filmChapters(data.film, data.reading.moments, words);
   const who = [data.plan.rider, data.dateText, data.ride.fileName].filter((one) => one !== null).join(", ");
-  const warnings = noticeTexts([...data.ride.warnings, ...data.reading.warnings], "en", "command");
+  const warnings = noticeTexts([...data.ride.warnings, ...data.reading.warnings], language, "command");
   const body = (
     <>
       <header className="roomy">
@@ -166,60 +177,72 @@ export function coachHtml(data: HandoverData): string {
         <p className="quiet">{who}</p>
       </header>
       <main className="roomy">
-        <InWords lines={data.readLines} />
+        <InWords title={says.inWords} lines={data.readLines} />
         {chart !== null && (
           <figure>
             <RideChartSvg chart={chart} />
           </figure>
         )}
-        {["ride", "counted", "pressure", "cadence", "drift", "target"].map((key) => (
+        {FIGURE_GROUPS.map((key) => (
           <Figures
             key={key}
-            title={key[0]!.toUpperCase() + key.slice(1)}
-            values={key === "drift" ? inWholeBeats(json[key], data.reading.drift) : json[key]}
+            title={says.figures[key]}
+            values={key === "drift" ? inWholeBeats(json[key], data.reading.drift, language) : json[key]}
+            language={language}
           />
         ))}
-        {hours.rows.length > 0 && <Table title="By the hour" columns={hours.columns} rows={hours.rows} empty="" />}
+        {hours.rows.length > 0 && (
+          <Table
+            title={says.byHour}
+            label={says.table(says.byHour)}
+            columns={hours.columns}
+            rows={hours.rows}
+            empty=""
+          />
+        )}
         <Table
-          title="Moments"
-          columns={["rank", "kind", "from", "to", "reason", "excused", "set by", "numbers"]}
+          title={says.moments}
+          label={says.table(says.moments)}
+          columns={says.momentColumns}
           rows={data.reading.moments.map((moment) => [
             String(moment.rank),
-            moment.coachOnly ? `${moment.kind} (coach only)` : moment.kind,
-            figure("startS", moment.startS),
-            figure("endS", moment.endS),
-            moment.reason,
+            moment.coachOnly ? says.coachOnly(says.kind(moment.kind)) : says.kind(moment.kind),
+            figure("startS", moment.startS, language),
+            figure("endS", moment.endS, language),
+            says.value(moment.reason),
             moment.excused !== null
-              ? figure("", moment.excused)
+              ? figure("", moment.excused, language)
               : moment.reason === "cannot tell"
-                ? moment.reason
+                ? says.value(moment.reason)
                 : "–",
-            moment.setBy,
-            figure("", moment.numbers),
+            says.value(moment.setBy),
+            figure("", moment.numbers, language),
           ])}
-          empty="None."
+          empty={says.none}
         />
         <Table
-          title="Set by coach"
-          columns={["what", "computed", "set", "why"]}
+          title={says.setByCoach}
+          label={says.table(says.setByCoach)}
+          columns={says.setByCoachColumns}
           rows={data.reading.overrides.map((one) => [
-            one.what,
-            figure("", one.computed),
-            figure("", one.set),
+            says.value(one.what),
+            figure("", one.computed, language),
+            figure("", one.set, language),
             one.reason ?? "",
           ])}
-          empty="Nothing was overruled."
+          empty={says.nothingSet}
         />
         <Table
-          title="The film"
-          columns={["shot or card", "why it is in"]}
+          title={says.film}
+          label={says.table(says.film)}
+          columns={says.filmColumns}
           rows={data.film.items.map((item, index) => [chapters[index]!.text, item.why])}
-          empty="Empty."
+          empty={says.empty}
         />
-        <List title="Left out" items={data.film.leftOut} />
-        <List title="Warnings" items={warnings} />
+        <List title={says.leftOut} items={data.film.leftOut} />
+        <List title={says.warnings} items={warnings} />
       </main>
     </>
   );
-  return htmlPage("en", title, body, data.fonts);
+  return htmlPage(language, title, body, data.fonts);
 }

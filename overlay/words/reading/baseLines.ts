@@ -2,7 +2,7 @@ import type { Language, UnitSystem } from "../../../main/contract/languageAndUni
 import type { Reading } from "../../../main/contract/reading.ts";
 import { clockText, durationText } from "../numbers.ts";
 import { parted, said, sayIn, signedBeats, spokenMinutes, type Say } from "./sentence.ts";
-import { hourColumns } from "./hourTable.ts";
+import { hourColumns, hourHeading } from "./hourTable.ts";
 import { shownRise } from "./shownRise.ts";
 
 /** Below this fall from the first to the last whole hour no fade is told, percent. */
@@ -44,21 +44,12 @@ function hourLines({ base }: Reading, units: UnitSystem, language: Language): st
   return [say("By the hour:", "Nach Stunden:"), ...lines];
 }
 
-/** What a figure of the table is called in German, by its heading. */
-const HEADINGS_DE: Readonly<Record<string, string>> = {
-  "heart rate": "Puls",
-  cadence: "Trittfrequenz",
-  "W a beat": "W je Schlag",
-  "m up": "m bergauf",
-  "feet up": "Fuß bergauf",
-};
-
 /** A figure of the table as it is said: `heart rate 129`, `1.37 W a beat`, `left 51.5 %`. */
 function spokenFigure(heading: string, text: string, language: Language): string {
   const say = sayIn(language);
   const figure = say(text, text.replace(".", ","));
   if (heading === "left, %") return `${say("left", "links")} ${figure} %`;
-  const name = say(heading, HEADINGS_DE[heading] ?? heading);
+  const name = hourHeading(heading, language);
   return heading === "heart rate" || heading === "cadence" ? `${name} ${figure}` : `${figure} ${name}`;
 }
 

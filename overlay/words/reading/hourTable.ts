@@ -1,4 +1,4 @@
-import type { UnitSystem } from "../../../main/contract/languageAndUnits.ts";
+import type { Language, UnitSystem } from "../../../main/contract/languageAndUnits.ts";
 import type { HourFigures } from "../../../main/contract/reading.ts";
 import { clockText } from "../numbers.ts";
 
@@ -38,15 +38,32 @@ export function hourColumns(units: UnitSystem): readonly HourColumn[] {
   ];
 }
 
+/** What columns are called in German. */
+const HEADINGS_DE: Readonly<Record<string, string>> = {
+  from: "von",
+  to: "bis",
+  "heart rate": "Puls",
+  cadence: "Trittfrequenz",
+  "W a beat": "W je Schlag",
+  "m up": "m bergauf",
+  "feet up": "Fuß bergauf",
+  "left, %": "links, %",
+};
+
+/** A column's heading in a language. */
+export function hourHeading(heading: string, language: Language): string {
+  return language === "de" ? (HEADINGS_DE[heading] ?? heading) : heading;
+}
+
 /** The table by the hour, with the columns that any of the hours has; no rows where there is one hour only. */
-export function hourTable(hours: readonly HourFigures[], units: UnitSystem): HourTable {
+export function hourTable(hours: readonly HourFigures[], units: UnitSystem, language: Language = "en"): HourTable {
   const columns = hourColumns(units).filter(({ value }) => hours.some((hour) => value(hour) !== null));
   const cell = ({ value, text }: HourColumn, hour: HourFigures): string => {
     const known = value(hour);
-    return known === null ? "–" : text(known);
+    return known === null ? "–" : language === "de" ? text(known).replace(".", ",") : text(known);
   };
   return {
-    columns: ["from", "to", ...columns.map(({ heading }) => heading)],
+    columns: ["from", "to", ...columns.map(({ heading }) => heading)].map((one) => hourHeading(one, language)),
     rows:
       hours.length < 2
         ? []

@@ -41,7 +41,7 @@ const MOMENT_REASONS_DE: ReadonlyMap<string, string> = new Map([
 ]);
 
 /** A coach's own words stay as they are. */
-function momentReason(reason: string, language: Language): string {
+export function momentReason(reason: string, language: Language): string {
   return language === "de" ? (MOMENT_REASONS_DE.get(reason) ?? reason) : reason;
 }
 /** So many of a kind are told one by one: with the third a coach has seen what it is. Own choice. */
