@@ -1,9 +1,11 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { demoPlan } from "../../main/demo/demoPlan.ts";
 import { demoRideFile } from "../../main/demo/demoRideFile.ts";
 import { DEMO_SEED } from "../../main/demo/makeDemo.edge.ts";
 import { demoClips } from "../../main/demo/demoClips.ts";
 import { demoRide } from "../../main/demo/rideModel.ts";
+import { judgeRide, readLines } from "../../main/journey/judge.ts";
 import { parsePlan } from "../../main/reading/plan/parsePlan.ts";
 import { read } from "../../main/reading/read.ts";
 import { parseRide } from "../../main/ride/parseRide.ts";
@@ -83,4 +85,11 @@ describe("the demo, read by the ordinary rules", () => {
       reading.drift.uncertaintyBeats!,
     );
   });
+});
+
+it("the README's example of a reading is what the program says of the demo", () => {
+  const example = /shortened here:\n```\n([\s\S]*?)\n```/.exec(readFileSync("README.md", "utf8"))![1]!.split("\n");
+  expect(example.length).toBeGreaterThan(15);
+  const lines = readLines(judgeRide(ride, parsePlan(demoPlan(truth), "plan.json"), []), "en");
+  expect(example.filter((line) => !lines.includes(line))).toEqual([]);
 });
