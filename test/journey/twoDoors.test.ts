@@ -1,14 +1,16 @@
 // Command line and window make the same of the same files: the line-up, the reading, the film and the document. The
 // rides are the demo's and two that people recorded (test/fixtures/README.md: origin and licence).
 import { cpSync, mkdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import type { DebriefDocument } from "../../main/contract/debrief.ts";
 import { makeDemo } from "../../main/demo/makeDemo.edge.ts";
 import { openDebrief } from "../../main/journey/openDebrief.ts";
 import { prepareDebrief, type DebriefRequest } from "../../main/journey/preparedDebrief.ts";
+import type { Host } from "../../main/journey/host.ts";
 import { readRide } from "../../main/ride/readRide.edge.ts";
 import { openDesk, type OpenDesk } from "../app/desk/openDesk.ts";
+import { runProgram } from "../support/runProgram.ts";
 import { testHost, testTools } from "../support/tools.ts";
 import { writeNumberedClip } from "../support/video.ts";
 
@@ -20,6 +22,9 @@ beforeAll(async () => {
 });
 
 afterAll(() => open.close());
+
+/** The command's side, with a cache of its own: what it heard must not be there already for the window. */
+const commandHost = (): Host => ({ ...testHost(), cacheDir: open.path("cache of the command") });
 
 const asked = (paths: readonly string[], more: Partial<DebriefRequest> = {}): DebriefRequest => ({
   paths,
@@ -51,7 +56,7 @@ const plain = (value: unknown): unknown => JSON.parse(JSON.stringify(value));
 
 /** The same files and the same decisions by both doors; gives what each says of them. */
 async function byBothDoors(request: DebriefRequest) {
-  const { folder, lineup, standing } = await prepareDebrief(request, testHost(), context, false);
+  const { folder, lineup, standing } = await prepareDebrief(request, commandHost(), context, false);
   const byCommand = saidIn(folder);
 
   const { api } = open;
@@ -75,7 +80,7 @@ async function byBothDoors(request: DebriefRequest) {
   // And opened again, each by the other door.
   await api.closeDebrief();
   await api.openDebrief(open.id(folder), false);
-  const opened = await openDebrief(windowFolder, testHost(), false);
+  const opened = await openDebrief(windowFolder, commandHost(), false);
   expect(plain(open.view().lineup)).toEqual(plain(opened.standing.lineup));
   expect(plain(opened.standing.lineup)).toEqual(plain(lineup.lineup));
   expect(plain(opened.standing.film)).toEqual(plain(standing.film));
@@ -100,21 +105,38 @@ test("the demo with an anchor", async () => {
   expect(lineup.clips.every(({ method }) => method === "anchor")).toBe(true);
 }, 300_000);
 
+/** A recorded ride in a folder of its own, and a clip that was filmed in it by its camera's clock. */
+async function recordedOuting(name: string, where: string): Promise<readonly [string, string]> {
+  const folder = open.path(where);
+  mkdirSync(folder, { recursive: true });
+  const ridePath = join(folder, name);
+  cpSync(join("test", "fixtures", "rides", name), ridePath);
+  const { startUtcMs } = await readRide(ridePath);
+  const clipPath = join(folder, "bars.mp4");
+  const created = new Date(startUtcMs! + 300_000).toISOString();
+  const output = ["-metadata", `creation_time=${created}`];
+  const clip = { widthPx: 320, heightPx: 192, frames: 250, rate: "25", sound: "sine=frequency=300", output };
+  await writeNumberedClip(clipPath, clip, testTools());
+  return [ridePath, clipPath];
+}
+
 test.each(["power-heart-1s.fit", "variable-hills.fit"])(
   "a recorded ride, %s, and a clip by its camera's clock",
   async (name) => {
-    const folder = open.path(name.replace(/\..*$/, ""));
-    mkdirSync(folder, { recursive: true });
-    const ridePath = join(folder, name);
-    cpSync(join("test", "fixtures", "rides", name), ridePath);
-    const { startUtcMs } = await readRide(ridePath);
-    const clipPath = join(folder, "bars.mp4");
-    const created = new Date(startUtcMs! + 300_000).toISOString();
-    const output = ["-metadata", `creation_time=${created}`];
-    const clip = { widthPx: 320, heightPx: 192, frames: 250, rate: "25", sound: "sine=frequency=300", output };
-    await writeNumberedClip(clipPath, clip, testTools());
-    const { document } = await byBothDoors(asked([ridePath, clipPath]));
+    const { document } = await byBothDoors(asked(await recordedOuting(name, name.replace(/\..*$/, ""))));
     expect(document.figures!.countedS).toBeGreaterThan(600);
   },
   300_000,
 );
+
+test("what is typed at the command line is what the journey is asked for", async () => {
+  const asJourney = asked(await recordedOuting("power-heart-1s.fit", "asked"));
+  const { folder } = await prepareDebrief(asJourney, commandHost(), context, true);
+  const [typedPath] = await recordedOuting("power-heart-1s.fit", "typed");
+  const plan = ["--target", "180", "--tolerance", "15"];
+  const film = ["--length", "60", "--preset", "draft", "--for", "athlete", "--language", "en", "--accept-unsure"];
+  const { code, stderr } = await runProgram(["debrief", "--batch", dirname(typedPath), ...plan, ...film]);
+  expect(stderr).not.toContain("could not");
+  expect(code).toBe(0);
+  expect(saidIn(typedPath.replace(/\.fit$/, "-debrief"))).toEqual(saidIn(folder));
+}, 300_000);
