@@ -113,4 +113,24 @@ describeWindow("a batch in the window", () => {
       .toBeNull();
     expect(opened.problems).toEqual([]);
   }, 120_000);
+
+  it("takes the coach's own length of the next ride, and says what is no length", async () => {
+    const { page } = opened;
+    const field = page.getByLabel("Your own length for it");
+    const message = page.locator(".handover-message");
+    const made = (await message.textContent()) ?? "";
+    await field.fill("soon");
+    await field.blur();
+    await page.getByText("A length from 0:05 to 24:00").waitFor();
+    expect(await message.textContent()).toBe(made);
+    await field.fill("1:35");
+    await field.blur();
+    await expect.poll(() => message.textContent(), { timeout: 20_000 }).toContain("for 1 h 35 min.");
+    expect(await page.getByText("A length from 0:05 to 24:00").count()).toBe(0);
+    await clean("handover-next-length");
+    await field.fill("");
+    await field.blur();
+    await expect.poll(() => message.textContent(), { timeout: 20_000 }).toBe(made);
+    expect(opened.problems).toEqual([]);
+  }, 120_000);
 });
