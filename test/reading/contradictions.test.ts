@@ -63,6 +63,11 @@ function contradictions(lines: readonly string[]): string[] {
   );
   const fell = /^Held without drift: .*the heart fell by (\d+) beats\.$/m.exec(text);
   if (fell && rise) against("two falls of one heart", Number(fell[1]) !== -Number(rise[1]));
+  against(
+    "a rise of the heart alone, and no doubt",
+    !/mean power/.test(text) &&
+      /without drift: (not at all|the heart rose|between)/.test(text) !== /riding harder/.test(text),
+  );
   against("what plays into no reading", /^What else may play in/m.test(text) && first === null && last === null);
   against("ten minutes that are none", /ten minutes off/.test(text) && !/^Main part: 0:10:00/m.test(text));
   against("no start of a drift can be told, and one is", /the start of a drift can't be told/.test(text) && rises);

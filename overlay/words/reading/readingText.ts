@@ -125,6 +125,9 @@ function rideLines(reading: Reading, summary: RideSummary, units: UnitSystem, la
   return lines;
 }
 
+/** What is said of a heart that rose. */
+const ROSE: ReadonlySet<string> = new Set(["not at all", "start unknown", "between"]);
+
 function targetLines({ target, drift }: Reading, language: Language): string[] {
   const say = sayIn(language);
   const lines: string[] = [];
@@ -139,5 +142,7 @@ function targetLines({ target, drift }: Reading, language: Language): string[] {
   }
   if (drift.verdict !== "not enough data" || target.eventS !== null)
     lines.push(`${say("Held without drift", "Ohne Drift gehalten")}: ${heldText(target.held, language)}.`);
+  if (!drift.correctedForPower && ROSE.has(target.held.kind))
+    lines.push(say("Without power, riding harder looks the same.", "Ohne Leistung sieht härteres Fahren genauso aus."));
   return lines;
 }
