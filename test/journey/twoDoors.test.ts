@@ -87,7 +87,7 @@ async function byBothDoors(request: DebriefRequest) {
   return { lineup: lineup.lineup, document: byCommand };
 }
 
-test("the demo, with the ride of a second rider and clips that only signals place", async () => {
+test("the demo, with the ride of a second rider and clips that nothing but their clock places", async () => {
   const demo = await makeDemo(open.path("demo"), testTools(), context, { small: true, secondRider: true });
   const { lineup, document } = await byBothDoors(
     asked([demo.ridePath, demo.secondRidePath!, ...demo.clipPaths], {
