@@ -78,7 +78,10 @@ function placeWords(
   drawText(surface, text, left, Math.round(place.baseline), textStyle, onGround(page));
 }
 
-/** First and last reading as dots with their beats, and where the climb began, with its interval. */
+/**
+ * First and last reading as dots with their beats, and where the climb began, with its interval: in ink, since the two
+ * colours say how the pedals were pressed.
+ */
 export function drawHeartMarks(
   surface: Surface,
   page: CardPage,
@@ -150,10 +153,10 @@ function drawOnset(
   const { theme, unitPx } = page;
   const from = xOf(plot, onset.lowS);
   const to = xOf(plot, onset.highS);
-  surface.fillStyle = theme.off;
-  withAlpha(surface, 0.22, () => surface.fillRect(from, plot.top, Math.max(2 * unitPx, to - from), plot.height));
+  surface.fillStyle = theme.ink;
+  withAlpha(surface, 0.18, () => surface.fillRect(from, plot.top, Math.max(2 * unitPx, to - from), plot.height));
   if (onset.atS !== null) {
-    surface.fillStyle = theme.off;
+    surface.fillStyle = theme.ink;
     surface.fillRect(Math.round(xOf(plot, onset.atS) - unitPx), plot.top, 2 * unitPx, plot.height);
   }
 }
@@ -171,9 +174,9 @@ export function drawMomentMark(
   const from = xOf(upper, moment.startS);
   const to = Math.max(from + 3 * unitPx, xOf(upper, moment.endS));
   for (const plot of plots) {
-    surface.fillStyle = theme.above;
-    withAlpha(surface, 0.28, () => surface.fillRect(from, plot.top, to - from, plot.height));
-    surface.fillStyle = theme.above;
+    surface.fillStyle = theme.ink;
+    withAlpha(surface, 0.2, () => surface.fillRect(from, plot.top, to - from, plot.height));
+    surface.fillStyle = theme.ink;
     surface.fillRect(from, plot.top + plot.height - 3 * unitPx, to - from, 3 * unitPx);
   }
   const text: TextStyle = { ...style(page), weight: "strong" };
@@ -185,7 +188,7 @@ export function drawMomentMark(
 function dot(surface: Surface, page: CardPage, x: number, y: number): void {
   for (const [radius, colour] of [
     [DOT + 2.5, page.theme.ground],
-    [DOT, page.theme.off],
+    [DOT, page.theme.ink],
   ] as const) {
     surface.beginPath();
     traceDisc(surface, x, y, radius * page.unitPx);

@@ -134,7 +134,7 @@ function textPaint(layout: Layout): TextPaint {
   return { ink: theme.ink, halo: theme.halo, haloAlpha: theme.haloAlpha, haloPx: type.haloPx };
 }
 
-/** The plan's band as the firm part of a thin line, the present value as a stitch across it. */
+/** The plan's band as the firm part of a thin line, the present value as a stitch across it: in colour where it is above the band. */
 function paintRule(
   surface: Surface,
   place: PanelPlace,
@@ -176,7 +176,7 @@ function paintRule(
     withAlpha(surface, alpha, () => surface.stroke());
   };
   stitch(7.5, theme.halo, 1);
-  stitch(4, theme.above, 1);
+  stitch(4, powerW > bandW.high ? theme.above : theme.ink, 1);
 }
 
 /** A wedge that leans with the road; level roads have a line. */

@@ -68,8 +68,8 @@ export function paintRoute(
   line(rideS, 3.6, theme.ink, 1);
   if (!Number.isFinite(route.x[rideS]) || !Number.isFinite(route.y[rideS])) return;
   for (const [radius, colour] of [
-    [6.5, theme.halo],
-    [4.6, theme.above],
+    [7.4, theme.halo],
+    [5.2, theme.ink],
   ] as const) {
     surface.beginPath();
     traceDisc(surface, x(rideS), y(rideS), radius * unit);

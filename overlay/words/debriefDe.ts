@@ -14,6 +14,9 @@ import type { DriftFacts, HoldTopic } from "../../main/contract/debriefFacts.ts"
 const times = (count: number): string => (count === 1 ? "einmal" : count === 2 ? "zweimal" : `${count}-mal`);
 const beats = (value: number): string => `${whole(value)} ${Math.abs(Math.round(value)) === 1 ? "Schlag" : "Schläge"}`;
 
+/** A sentence after a colon begins with a capital letter (Deutsche Rechtschreibung, § 81). */
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
 const MOMENT_NAMES: Record<string, string> = {
   hardUpCoastOver: "Hart hinaufgefahren, dann nicht mehr getreten",
   breakRun: "Immer wieder ohne Druck",
@@ -69,13 +72,13 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
     case "cadence":
       return `${hast} gleichmäßig getreten: neun Zehntel der Zeit zwischen ${whole(held.lowRpm)} und ${whole(held.highRpm)}.`;
     case "skill":
-      return `Die Übung ist gemacht wie verlangt: ${skillWords("de").names[held.skill]}, ${held.done}-mal.`;
+      return `${hast} wie verlangt geübt: ${skillWords("de").names[held.skill]}, ${times(held.done)}.`;
     case "smooth":
       return `Die Leistung war gleichmäßig: neun Zehntel der getretenen Zeit ${power(held.lowW)} bis ${power(held.highW)}.`;
     case "better":
       return held.what === "inBand"
-        ? `Im Hauptteil ${warst} ${whole(held.now)} % der Zeit ${atPlan(story)}, nach ${whole(held.before)} % auf der letzten Ausfahrt dieser Art.`
-        : `Der Druck war seltener weg: ${perHour(held.now)} Druckpausen in der Stunde, nach ${perHour(held.before)} auf der letzten Ausfahrt dieser Art.`;
+        ? `Im Hauptteil ${warst} ${whole(held.now)} % der Zeit ${atPlan(story)}, nach ${whole(held.before)} % auf der letzten ähnlichen Ausfahrt.`
+        : `Der Druck war seltener weg: ${perHour(held.now)} Druckpausen in der Stunde, nach ${perHour(held.before)} auf der letzten ähnlichen Ausfahrt.`;
     case "heat":
       return `${war} ${length(held.durationS)} in der Hitze unterwegs.`;
     case "back":
@@ -125,30 +128,30 @@ function changeLine(story: DebriefStory, power: PowerText, who: Voice): string {
   const lost = story.lostS === null ? "" : `, zusammen ${length(story.lostS)}`;
   switch (story.teaching) {
     case "coastOver":
-      return `${rise}: ${times(story.times)} ${lag} dort weit über ${plan} und ${who("hast", "hat")} oben nicht mehr getreten${example}.`;
+      return `${rise}: ${capital(times(story.times))} ${lag} dort weit über ${plan} und ${who("hast", "hat")} oben nicht mehr getreten${example}.`;
     case "rises":
       return `${rise}: ${percent} ${lag} über ${plan}, meist bergauf${example}.`;
     case "surges":
-      return `${who("Fahr gleichmäßiger", "Gleichmäßiger fahren")}: ${percent} ${lag} über ${plan}, vieles davon in ${story.times} Spitzen${example}.`;
+      return `${who("Fahr gleichmäßiger", "Gleichmäßiger fahren")}: ${percent} ${lag} über ${plan}, viel davon in ${story.times} Spitzen${example}.`;
     case "tooHard":
       return `${who("Fahr leichter", "Leichter fahren")}: ${percent} ${lag} über ${plan}${example}.`;
     case "breaks":
       return story.setting === "trainer"
-        ? `${turning}: ${times(story.times)} war er weg${lost}.`
-        : `Wo die Straße frei ist und eben oder bergauf geht, ${press}: dort war er ${times(story.times)} weg${lost}.`;
+        ? `${turning}: ${capital(times(story.times))} war er weg${lost}.`
+        : `Wo die Straße frei ist und eben oder bergauf geht, ${press}: Dort war er ${times(story.times)} weg${lost}.`;
     case "tooEasy":
       return story.setting === "trainer"
         ? `${who("Fahr etwas näher am Plan", "Etwas näher am Plan fahren")}: ${percent} ${lag} unter ${plan}.`
         : `Wo die Straße frei ist und eben oder bergauf geht, ${closer}: ${percent} ${lag} unter ${plan}.`;
     case "fade":
-      return `${begin}, damit das Ende hält: von der ersten zur letzten Stunde fiel die Leistung um ${whole(story.percent)} %.`;
+      return `${begin}, damit das Ende hält: Von der ersten zur letzten Stunde fiel die Leistung um ${whole(story.percent)} %.`;
     case "cadence":
-      return `${spin}: ${times(story.times)} lag ${who("deine", "die")} Trittfrequenz außerhalb des Üblichen.`;
+      return `${spin}: ${capital(times(story.times))} lag ${who("deine", "die")} Trittfrequenz außerhalb des Üblichen.`;
     case "drift":
       return story.onsetS === null
-        ? `${easier}: bei gleicher Leistung lag ${puls} am Ende ${beats(story.driftBeats ?? 0)} höher, ` +
-            `auf ${whole(story.driftGiveOrTake)} genau.`
-        : `${easier}: ${puls} begann ${climbText(story)} zu steigen.`;
+        ? `${easier}: Bei gleicher Leistung lag ${puls} am Ende ${beats(story.driftBeats ?? 0)} höher ` +
+            `(± ${whole(story.driftGiveOrTake)}).`
+        : `${easier}: ${capital(puls)} begann ${climbText(story)} zu steigen.`;
     case "nothing":
       return nothingLine(story, who);
   }
@@ -163,7 +166,7 @@ function climbText({ onsetS, onsetLowS, onsetHighS }: DebriefStory): string {
 
 function nothingLine(story: DebriefStory, who: Voice): string {
   const { facts, next } = story;
-  if (next.kind === "rest") return "Nichts zu ändern: gesund werden geht vor.";
+  if (next.kind === "rest") return "Nichts zu ändern: Gesund werden geht vor.";
   if (next.kind === "too short" || facts.mainS < 300)
     return littleCounts(story)
       ? "Von dieser Fahrt zählt zu wenig, um zu sagen, was zu ändern ist."
@@ -171,8 +174,8 @@ function nothingLine(story: DebriefStory, who: Voice): string {
   if (facts.judgedBy === null) return "Für diese Fahrt gab es keinen Plan, an dem sie zu messen wäre.";
   if (facts.shares === null) return "Von dieser Fahrt ist zu wenig bekannt, um sie am Plan zu messen.";
   return facts.shares.inPercent >= 60
-    ? "Nichts zu ändern: diese Fahrt war wie geplant."
-    : who("Nichts sticht heraus: fahr etwas näher am Plan.", "Nichts sticht heraus: etwas näher am Plan fahren.");
+    ? "Nichts zu ändern: Diese Fahrt war wie geplant."
+    : who("Nichts sticht heraus: Fahr etwas näher am Plan.", "Nichts sticht heraus: etwas näher am Plan fahren.");
 }
 
 const TOPICS: Record<HoldTopic, string> = {
@@ -235,21 +238,21 @@ function nextLine(story: DebriefStory, power: PowerText, who: Voice): string {
     case "too short":
       return (
         `${before}${littleCounts(story) ? "Von dieser Fahrt zählt zu wenig" : "Diese Aufzeichnung ist zu kurz"} ` +
-        `zum Planen${who(": frag deinen Trainer, was als Nächstes kommt", "")}.`
+        `zum Planen${who(": Frag deinen Trainer, was als Nächstes kommt", "")}.`
       );
     case "no plan":
       return who(
-        "Sprich mit deinem Trainer ab, wofür die nächste Ausfahrt ist: für diese gab es keinen Plan.",
+        "Sprich mit deinem Trainer ab, wofür die nächste Ausfahrt ist: Für diese gab es keinen Plan.",
         "Was als Nächstes kommt, entscheiden Fahrer und Trainer.",
       );
     case "enough":
-      return `${before}${ride} wieder ${what}, ${length(next.askS)} lang: so viel verlangt ${story.event?.name ?? who("dein Ziel", "das Ziel")}.`;
+      return `${before}${ride} wieder ${what}, ${length(next.askS)} lang: So viel verlangt ${story.event?.name ?? who("dein Ziel", "das Ziel")}.`;
     case "longer":
       return `${before}${ride} ${what}, ${length(next.askS)} lang, das sind ${length(next.moreS)} mehr als dieses Mal.`;
     case "same": {
       const why = {
         change: story.teaching === "nothing" ? ", näher am Plan" : ", mit dieser einen Änderung",
-        "can't tell": `: wie lange ${who("dein Puls", "der Puls")} gehalten hat, sagt diese Fahrt nicht`,
+        "can't tell": `: Wie lange ${who("dein Puls", "der Puls")} gehalten hat, sagt diese Fahrt nicht`,
         rose: ", am Anfang etwas leichter",
         "not known": "",
       }[next.because];
@@ -271,11 +274,11 @@ function compareLine({ facts }: DebriefStory): string | null {
       ? []
       : [
           `Puls anfangs bei gleicher Leistung ${beats(Math.abs(heart.beats))} ` +
-            `${heart.beats > 0 ? "höher" : "niedriger"}, auf ${whole(heart.giveOrTake)} genau`,
+            `${heart.beats > 0 ? "höher" : "niedriger"} (± ${whole(heart.giveOrTake)})`,
         ]),
   ];
   if (parts.length === 0) return null;
-  return `Neben der letzten Ausfahrt dieser Art (${rideDateText(lastLike.startUtcMs, null, "de")}): ${parts.join("; ")}.`;
+  return `Im Vergleich zur letzten ähnlichen Ausfahrt (${rideDateText(lastLike.startUtcMs, null, "de")}): ${parts.join("; ")}.`;
 }
 
 function caption(moment: MomentFacts, power: PowerText, who: Voice): string[] {
@@ -339,7 +342,7 @@ function caption(moment: MomentFacts, power: PowerText, who: Voice): string[] {
     case "marked":
       return [
         who("Hier hast du die Rundentaste gedrückt", "Hier hat der Fahrer die Rundentaste gedrückt"),
-        who("Was hast du gespürt?", "Was war hier zu merken?"),
+        who("Was hast du gespürt?", "Was war hier wichtig?"),
       ];
     default:
       return [moment.setByCoach && moment.reason !== "" ? moment.reason : momentName(moment.kind, who)];
@@ -368,13 +371,13 @@ function heartCardLines(heart: HeartFacts, drift: DriftFacts | null, power: Powe
   const why =
     harderW === null || harderW === 0
       ? ""
-      : ` (am Ende ${power(Math.abs(harderW))} ${harderW > 0 ? "mehr" : "weniger"} gedrückt)`;
+      : ` (am Ende ${power(Math.abs(harderW))} ${harderW > 0 ? "mehr" : "weniger"} getreten)`;
   const change = (value: number): string =>
     Math.round(value) === 0 ? "gleich viel" : `${beats(Math.abs(value))} ${value > 0 ? "mehr" : "weniger"}`;
   return [
     `Puls anfangs ${whole(heart.firstBpm)}, am Ende ${whole(heart.lastBpm)}: ${change(rise.beats)}`,
     ...driftLine(heart, drift, {
-      told: (facts) => `Bei gleicher Leistung: ${change(facts.beats)}, auf ${whole(facts.giveOrTake)} genau${why}`,
+      told: (facts) => `Bei gleicher Leistung: ${change(facts.beats)} (± ${whole(facts.giveOrTake)})${why}`,
       cannot: () => `Bei gleicher Leistung: das sagt diese Fahrt nicht${why}`,
     }),
     climb,
@@ -418,7 +421,7 @@ export const debriefDe = (power: PowerText, who: Voice): DebriefPhrases => ({
     closingCaution:
       "Bremse, rolle und halte, wann immer die Straße es verlangt. Fass weder Kamera noch Radcomputer an, solange du fährst. " +
       "Kein ärztlicher Rat: bei Brustschmerz, Schwindel oder Herzrasen anhalten und Hilfe holen.",
-    compareTitle: "Neben der letzten",
+    compareTitle: "Im Vergleich zur letzten",
     chartTitle: ({ hasPower, hasHeart }) =>
       hasPower && hasHeart ? "Leistung und Puls" : hasPower ? "Leistung" : "Puls",
     heartLines: (heart, drift) => heartCardLines(heart, drift, power),
@@ -446,7 +449,7 @@ export const debriefDe = (power: PowerText, who: Voice): DebriefPhrases => ({
         case "held":
           return `zuerst, was gehalten hat${chart}`;
         case "taught":
-          return `zeigt den einen Lehrpunkt (${momentName(item.momentKind, who)}), Nummer ${item.rank} unter den Stellen${chart}`;
+          return `zeigt den einen Punkt, um den es geht (${momentName(item.momentKind, who)}), Stelle Nummer ${item.rank}${chart}`;
         case "onset":
           return `zeigt, wo der Puls zu steigen begann${chart}`;
         case "marked":
@@ -456,20 +459,20 @@ export const debriefDe = (power: PowerText, who: Voice): DebriefPhrases => ({
         case "heart":
           return "zeigt den Puls früh, beim Anstieg und am Ende über der Leistung";
         case "compare":
-          return "sagt, was anders ist als auf der letzten Ausfahrt dieser Art";
+          return "sagt, was anders ist als auf der letzten ähnlichen Ausfahrt";
         case "change":
-          return "sagt die eine Sache zu ändern";
+          return "sagt, was als Einziges zu ändern ist";
         case "closing":
-          return "sagt, was die nächste Ausfahrt ist";
+          return "sagt, was als Nächstes kommt";
       }
     },
     leftOut: (left) => {
       if (left.kind === "clip")
-        return `${left.file}: ${left.because === "not placed" ? "nichts legt sie auf die Fahrt" : "ihre Lage auf der Fahrt ist nicht sicher"}`;
+        return `${left.file}: ${left.because === "not placed" ? "nichts zeigt, wo in der Fahrt sie liegt" : "wo in der Fahrt sie liegt, ist nicht sicher"}`;
       if (left.kind === "over length")
         return `der Film hat ${whole(left.lengthS)} s statt ${whole(left.wishedS)} s: Bilder unter 6 s und unlesbare Karten lehren nichts`;
       const because = {
-        "other point": "es ist nicht der eine Lehrpunkt",
+        "other point": "es geht um einen anderen Punkt",
         "same point": "ein anderer zeigt denselben Punkt",
         shots: "ein Film hat höchstens sechs Einstellungen",
         length: "die gewünschte Länge hat keinen Platz dafür",

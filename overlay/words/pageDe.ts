@@ -40,10 +40,9 @@ function heartSentences(heart: HeartFacts, drift: DriftFacts | null, power: Powe
   const why =
     harderW === null || harderW === 0
       ? ""
-      : `: am Ende ${who("hast du", "hat der Fahrer")} ${power(Math.abs(harderW))} ${harderW > 0 ? "mehr" : "weniger"} gedrückt`;
+      : `: Am Ende ${who("hast du", "hat der Fahrer")} ${power(Math.abs(harderW))} ${harderW > 0 ? "mehr" : "weniger"} getreten`;
   const same = driftLine(heart, drift, {
-    told: (facts) =>
-      `Bei gleicher Leistung wären es ${change(facts.beats)}, auf etwa ${beats(facts.giveOrTake)} genau${why}.`,
+    told: (facts) => `Bei gleicher Leistung wären es ${change(facts.beats)} (± ${whole(facts.giveOrTake)})${why}.`,
     cannot: () => `Wie viel es bei gleicher Leistung wären, sagt diese Fahrt nicht${why}.`,
   });
   return [
@@ -183,7 +182,7 @@ export const pageDe = (power: PowerText, who: Voice): PagePhrases => ({
       ...(gone?.offS === undefined || gone.offS === null
         ? []
         : [`Was war bei ${clockText(gone.startS)}, als ${length(gone.offS)} lang kein Druck da war?`]),
-      ...(hard === undefined ? [] : [`Hast du bei ${clockText(hard.startS)} gemerkt, wie hart du gedrückt hast?`]),
+      ...(hard === undefined ? [] : [`Hast du bei ${clockText(hard.startS)} gemerkt, wie hart du getreten hast?`]),
       ...(known.day ? [] : ["Wie war der Tag: Hitze, Schlaf, Essen und Trinken?"]),
       ...(heart.verdict === "began" ? [`Wie waren die Beine nach ${aboutText(heart.onsetS)}?`] : []),
       ...(story.teaching === "nothing" && story.next.kind === "longer" ? ["Hättest du so weiterfahren können?"] : []),
@@ -203,8 +202,8 @@ export const pageDe = (power: PowerText, who: Voice): PagePhrases => ({
       "sagt das Recht vor Ort.",
   ],
   footer: who(
-    "Auf dem Rechner deines Trainers aus deiner Aufzeichnung gemacht. Jede Zahl kommt aus ihr.",
-    "Auf dem Rechner des Trainers aus der Aufzeichnung gemacht. Jede Zahl kommt aus ihr.",
+    "Auf dem Rechner deines Trainers aus deiner Aufzeichnung erstellt. Jede Zahl stammt aus ihr.",
+    "Auf dem Rechner des Trainers aus der Aufzeichnung erstellt. Jede Zahl stammt aus ihr.",
   ),
   message: (facts) => [
     `${facts.rider === null ? "Hallo" : `Hallo ${facts.rider}`}, hier ist der Film von ` +

@@ -99,7 +99,7 @@ const de: WeeksPhrases = {
     `${name}: weggelassen, ${because === "no date" ? "die Fahrt hat kein Datum" : "noch nicht gelesen"}`,
   empty: "Hier ist noch keine Besprechung.",
   honest:
-    "Hitze, Essen, Schlaf und das Messgerät bewegen diese Zahlen. Entschuldigte Pausen gehen in keine ein. Kein ärztlicher Rat.",
+    "Hitze, Essen, Schlaf und das Messgerät beeinflussen diese Zahlen. Druckpausen mit einem Grund zählen in keiner mit. Kein ärztlicher Rat.",
 };
 
 /** The weeks page's phrases in one language. */
