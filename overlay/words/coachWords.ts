@@ -38,7 +38,7 @@ export interface CoachWords {
 
 /** Parts of the reading whose figures the page lists. */
 export const FIGURE_GROUPS = ["ride", "counted", "pressure", "cadence", "drift", "target"] as const;
-export type FigureGroup = (typeof FIGURE_GROUPS)[number];
+type FigureGroup = (typeof FIGURE_GROUPS)[number];
 
 /** `longestUnbroken` as `longest unbroken`. */
 const spelled = (key: string): string => key.replaceAll(/([a-z])([A-Z])/g, "$1 $2").toLowerCase();

@@ -1,8 +1,9 @@
 /** The window's one connection to the program, over the bridge of Electron's preload or over a web socket. */
 import { createBirpc } from "birpc";
-import type { DebriefDocument, Edit } from "../../main/contract/debrief.ts";
+import type { DebriefDocument } from "../../main/contract/debrief.ts";
 import type { DebriefApi, DeskEvents, DeskState } from "../../main/contract/debriefApi.ts";
 import type { Progress } from "../../main/contract/job.ts";
+import { turns } from "./inTurn.ts";
 import { rebased } from "./rebased.ts";
 
 /** `open`: calls are answered. `lost`: the program went away, the window tries again. */
@@ -40,7 +41,6 @@ const listeners = new Set<() => void>();
 /** Documents of late by their `edit`, so that an edit made on one of them can be told to be still good. */
 const seen = new Map<number, DebriefDocument>();
 const MOST_SEEN = 24;
-let lastEdit: Promise<unknown> = Promise.resolve();
 let current: DebriefApi | null = null;
 
 function changed(): void {
@@ -123,28 +123,69 @@ export function openDesk(): void {
   void open();
 }
 
-/**
- * Edits go one after another. One that was made while another was under way stays good as long as what it changes is
- * what the person saw; else the program is asked with the old number and refuses it.
- */
-function inTurn(edit: Edit, madeOn: number): Promise<void> {
-  const send = () => {
-    if (current === null) return Promise.reject(new Error("The program does not answer yet."));
-    const now = state?.debrief ?? null;
-    const before = seen.get(madeOn);
-    const good = now === null || before === undefined ? null : rebased(edit, before, now.document);
-    return good === null ? current.edit(edit, madeOn) : current.edit(good, now!.edit);
-  };
-  const sent = lastEdit.then(send, send);
-  lastEdit = sent;
-  return sent;
+/** How long the number of the document is waited for after a refusal, ms. */
+const MOVED_WITHIN_MS = 2000;
+
+const inTurn = turns({
+  now: () => state?.debrief ?? null,
+  seenAt: (edit) => seen.get(edit),
+  movedFrom: (edit) =>
+    new Promise((resolve) => {
+      const done = () => {
+        clearTimeout(late);
+        listeners.delete(look);
+        resolve();
+      };
+      const look = () => {
+        if (state?.debrief?.edit !== edit) done();
+      };
+      const late = setTimeout(done, MOVED_WITHIN_MS);
+      listeners.add(look);
+      look();
+    }),
+});
+
+/** The calls that change the document: one after another. */
+const changes: Pick<DebriefApi, "edit" | "chooseMoment" | "settleAsked"> = {
+  edit: (edit, madeOn) =>
+    inTurn(
+      madeOn,
+      (before, now) => {
+        const good = rebased(edit, before, now);
+        return good === null ? null : (on) => answering().edit(good, on);
+      },
+      (on) => answering().edit(edit, on),
+    ),
+  chooseMoment: (choices, moment, madeOn) => {
+    const send = (on: number) => answering().chooseMoment(choices, moment, on);
+    // A moment is told by its place in the reading: as long as the reading is of the same ride, plan and overrules.
+    const good = (before: DebriefDocument, now: DebriefDocument) =>
+      sameReading(before, now) && rebased(choices, before, now) === choices;
+    return inTurn(madeOn, (before, now) => (good(before, now) ? send : null), send);
+  },
+  settleAsked: (asked, to, madeOn) => {
+    const send = (on: number) => answering().settleAsked(asked, to, on);
+    const good = (before: DebriefDocument, now: DebriefDocument) =>
+      sameReading(before, now) && same(before.choices, now.choices) && same(before.film, now.film);
+    return inTurn(madeOn, (before, now) => (good(before, now) ? send : null), send);
+  },
+};
+
+const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
+const sameReading = (a: DebriefDocument, b: DebriefDocument): boolean =>
+  a.shownRideId === b.shownRideId && same([a.plan, a.overrides], [b.plan, b.overrides]);
+
+/** @throws Error while the program is away */
+function answering(): DebriefApi {
+  if (current === null) throw new Error("The program does not answer yet.");
+  return current;
 }
 
 /** Every call of the program; rejects with a `FailureData`, or with an `Error` while the program is away. */
 export const desk: DebriefApi = new Proxy({} as DebriefApi, {
   get: (_, name) =>
-    name === "edit"
-      ? inTurn
+    Object.hasOwn(changes, name)
+      ? changes[name as keyof typeof changes]
       : (...args: unknown[]) =>
           current === null
             ? Promise.reject(new Error("The program does not answer yet."))

@@ -169,7 +169,7 @@ describe("a debrief of schema 1", () => {
       ...restBefore,
       plan: { ...restBefore.plan, driftLimitBeats: 5, eventDate: null },
       words: { ...restBefore.words, nextS: null },
-      figures: { ...restBefore.figures, inMainPercent: null, askedS: null },
+      figures: { ...restBefore.figures, inMainPercent: null, askedS: null, driftCanTell: null },
     });
     expect(document.choices.map(({ endS: _, ...one }) => one)).toEqual(choices);
     expect(parseDebrief(debriefText(document), "debrief.json").document).toEqual(document);

@@ -1,8 +1,8 @@
-import type { Page } from "playwright-core";
 import type { OpenedWindow } from "./openWindow.ts";
 
 /** Brings the demo onto the desk as a person would: files from the picker, the plan's target, one anchor. */
-export async function gatherDemo({ page, demo }: OpenedWindow): Promise<void> {
+export async function gatherDemo(opened: OpenedWindow): Promise<void> {
+  const { page, demo } = opened;
   await page.getByRole("heading", { level: 1, name: "Drop a ride and its footage here" }).waitFor();
   await page.keyboard.press("f");
   const list = page.getByRole("listbox");
@@ -32,7 +32,7 @@ export async function gatherDemo({ page, demo }: OpenedWindow): Promise<void> {
   await page.getByRole("button", { name: `Look at ${clipName}` }).click();
   await page.locator('.player[data-frame]:not([data-frame=""])').waitFor({ timeout: 90_000 });
   const [mediaS, rideT] = rest.split("=") as [string, string];
-  await lookAt(page, Number(mediaS));
+  await lookAt(opened, Number(mediaS));
   const field = page.getByLabel(/of the clip, the ride is at/);
   await field.fill(rideT);
   await field.press("Enter");
@@ -40,7 +40,8 @@ export async function gatherDemo({ page, demo }: OpenedWindow): Promise<void> {
 }
 
 /** Clicks the lane where it shows a time of the clip, s: the picture of that time stands on the screen. */
-async function lookAt(page: Page, mediaS: number): Promise<void> {
+async function lookAt(opened: OpenedWindow, mediaS: number): Promise<void> {
+  const { page } = opened;
   const lane = page.locator(".lane");
   // A video that is being put in place has no length yet.
   await page.waitForFunction(() =>
@@ -48,9 +49,12 @@ async function lookAt(page: Page, mediaS: number): Promise<void> {
   );
   const durationS = await page.locator(".lineup video").evaluate((video: HTMLVideoElement) => video.duration);
   const roomS = Math.max(20, 0.3 * durationS);
-  const { width, height } = (await lane.boundingBox())!;
   const before = await page.locator(".lineup .player").getAttribute("data-frame");
-  await lane.click({ position: { x: ((roomS + mediaS) / (durationS + 2 * roomS)) * width, y: height / 2 } });
+  // Where it lies once all is laid out: side parts that come in later move it.
+  await opened.idle();
+  await lane.scrollIntoViewIfNeeded();
+  const { x, y, width, height } = (await lane.boundingBox())!;
+  await page.mouse.click(x + ((roomS + mediaS) / (durationS + 2 * roomS)) * width, y + height / 2);
   await page.waitForFunction(
     (frame) => document.querySelector<HTMLElement>(".lineup .player")!.dataset.frame !== frame,
     before,

@@ -171,7 +171,12 @@ describe("Electron's binary", () => {
     for (const args of [["--quiet"], ["--quiet", "--tests"]]) expect(setUp({ root, args }).said).toBe("");
     expect(setUp({ root, env: { FOLLOWCAR_SHELL: "chromium" } }).said).toBe("");
     const scripts = (JSON.parse(readFileSync("package.json", "utf8")) as { scripts: Record<string, string> }).scripts;
-    expect(Object.keys(scripts).filter((name) => scripts[name]?.includes("--window"))).toEqual(["start", "setup"]);
+    expect(Object.keys(scripts).filter((name) => scripts[name]?.includes("--window"))).toEqual([
+      "start",
+      "setup",
+      "package",
+      "try:electron",
+    ]);
   });
 
   it("without any browser the person is told what works and what does not", () => {
