@@ -53,7 +53,9 @@ describe("skills of a plan", () => {
     const all = await wordsOf(ride, done);
     expect(all.message).toContain("You practised as asked: cornering drill, 3 times.");
     expect(all.page).toContain("You practised as asked: cornering drill, 3 times.");
-    expect((await wordsOf(ride, done, { language: "de" })).message).toContain("wie verlangt geübt: Kurvenübung, 3-mal.");
+    expect((await wordsOf(ride, done, { language: "de" })).message).toContain(
+      "wie verlangt geübt: Kurvenübung, 3-mal.",
+    );
     // A rider who is ill is not praised for practice, and rest comes first.
     const ill = await wordsOf(ride, { ...done, note: { ...done.note, illness: "fever since Friday" } });
     expect(ill.data.story.held.kind).toBe("ridden");
