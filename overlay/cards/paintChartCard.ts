@@ -21,9 +21,10 @@ const PLOT_GAP = 54;
 const FOOT = 38;
 const HEAD = 52;
 const TRACE = 2.6;
-/** The road: room for its name, for a row of numbers, its silhouette, and a strip where no heights are known. */
+/** The road: room for its name, for a row of numbers (else for its upper tick), its silhouette, and a strip where no heights are known. */
 const HEAD_ROOM = 42;
 const NUMBERS = 26;
+const UPPER_TICK = 13;
 const ROAD = 52;
 const STRIP = 12;
 /** A heart that moves by a beat or two must not look like a mountain: its axis spans at least so many beats. */
@@ -140,7 +141,7 @@ function roadRoom(
   const marked = (marks.shots?.length ?? 0) + (marks.told?.length ?? 0) > 0;
   if (heights === null && !marked) return { heights, headPx: 0, heightPx: 0 };
   const unit = page.unitPx;
-  const headPx = (HEAD_ROOM + ((marks.told?.length ?? 0) > 0 ? NUMBERS : 0)) * unit;
+  const headPx = (HEAD_ROOM + ((marks.told?.length ?? 0) > 0 ? NUMBERS : UPPER_TICK)) * unit;
   const wished = heights === null ? STRIP * unit : Math.max(ROAD * unit, 0.25 * plotPx);
   return { heights, headPx, heightPx: headPx + Math.max(STRIP * unit, Math.min(wished, 0.4 * plotPx)) };
 }

@@ -371,7 +371,7 @@ function heartCardLines(heart: HeartFacts, drift: DriftFacts | null, power: Powe
   const why =
     harderW === null || harderW === 0
       ? ""
-      : ` (am Ende ${power(Math.abs(harderW))} ${harderW > 0 ? "mehr" : "weniger"} getreten)`;
+      : `, am Ende ${power(Math.abs(harderW))} ${harderW > 0 ? "mehr" : "weniger"} getreten`;
   const change = (value: number): string =>
     Math.round(value) === 0 ? "gleich viel" : `${beats(Math.abs(value))} ${value > 0 ? "mehr" : "weniger"}`;
   return [
