@@ -150,7 +150,7 @@ function changeLine(story: DebriefStory, power: PowerText, who: Voice): string {
     case "drift":
       return story.onsetS === null
         ? `${easier}: Bei gleicher Leistung lag ${puls} am Ende ${beats(story.driftBeats ?? 0)} höher ` +
-            `(± ${whole(story.driftGiveOrTake)}).`
+            `(plus/minus ${whole(story.driftGiveOrTake)}).`
         : `${easier}: ${capital(puls)} begann ${climbText(story)} zu steigen.`;
     case "nothing":
       return nothingLine(story, who);
@@ -274,7 +274,7 @@ function compareLine({ facts }: DebriefStory): string | null {
       ? []
       : [
           `Puls anfangs bei gleicher Leistung ${beats(Math.abs(heart.beats))} ` +
-            `${heart.beats > 0 ? "höher" : "niedriger"} (± ${whole(heart.giveOrTake)})`,
+            `${heart.beats > 0 ? "höher" : "niedriger"} (plus/minus ${whole(heart.giveOrTake)})`,
         ]),
   ];
   if (parts.length === 0) return null;
@@ -377,7 +377,7 @@ function heartCardLines(heart: HeartFacts, drift: DriftFacts | null, power: Powe
   return [
     `Puls anfangs ${whole(heart.firstBpm)}, am Ende ${whole(heart.lastBpm)}: ${change(rise.beats)}`,
     ...driftLine(heart, drift, {
-      told: (facts) => `Bei gleicher Leistung: ${change(facts.beats)} (± ${whole(facts.giveOrTake)})${why}`,
+      told: (facts) => `Bei gleicher Leistung: ${change(facts.beats)} (plus/minus ${whole(facts.giveOrTake)})${why}`,
       cannot: () => `Bei gleicher Leistung: das sagt diese Fahrt nicht${why}`,
     }),
     climb,

@@ -42,7 +42,8 @@ function heartSentences(heart: HeartFacts, drift: DriftFacts | null, power: Powe
       ? ""
       : `: Am Ende ${who("hast du", "hat der Fahrer")} ${power(Math.abs(harderW))} ${harderW > 0 ? "mehr" : "weniger"} getreten`;
   const same = driftLine(heart, drift, {
-    told: (facts) => `Bei gleicher Leistung wären es ${change(facts.beats)} (± ${whole(facts.giveOrTake)})${why}.`,
+    told: (facts) =>
+      `Bei gleicher Leistung wären es ${change(facts.beats)} (plus/minus ${whole(facts.giveOrTake)})${why}.`,
     cannot: () => `Wie viel es bei gleicher Leistung wären, sagt diese Fahrt nicht${why}.`,
   });
   return [

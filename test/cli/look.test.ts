@@ -177,7 +177,7 @@ describe("a debrief's look", () => {
     const bare = await still("bare.png", String(shotS), "--panels", "none");
     // The caption alone is left, and moves up.
     expect(bare.dark(0, 0, 360, 150)).toBeLessThan(padded.dark(0, 0, 360, 150) - 400);
-  }, 120_000);
+  }, 300_000);
 
   it("an overlay takes the same options; hardware that is not there is said and x264 used", async () => {
     const made = await run(
