@@ -17,6 +17,8 @@ export interface ClipVideoEvents {
 
 /** How long after a seek the browser may be silent where the frame was on screen already, ms. */
 const SAME_FRAME_MS = 120;
+/** And where it was not: on a busy machine the picture comes later than the word that the seek has ended, ms. */
+const LATE_FRAME_MS = 2000;
 /** Sound is played up to this speed; faster it is noise. */
 const MOST_SOUND_SPEED = 2;
 
@@ -34,6 +36,8 @@ export class ClipVideo {
   private target: number | null = null;
   private next: number | null = null;
   private shown = 0;
+  /** Address of the file whose picture was told last. */
+  private shownOf: string | null = null;
   private speed: number | null = null;
   private sound = true;
   private callback = 0;
@@ -157,15 +161,17 @@ export class ClipVideo {
   private seeked(): void {
     clearTimeout(this.timer);
     const { target } = this;
-    if (target !== null)
-      this.timer = setTimeout(
-        () => this.target === target && !this.video.seeking && this.arrived(target),
-        SAME_FRAME_MS,
-      );
+    if (target === null) return;
+    const stood = target === this.shown && this.shownOf === this.source?.address;
+    this.timer = setTimeout(
+      () => this.target === target && !this.video.seeking && this.arrived(target),
+      stood ? SAME_FRAME_MS : LATE_FRAME_MS,
+    );
   }
 
   private arrived(frame: number): void {
     this.shown = frame;
+    this.shownOf = this.source?.address ?? null;
     const seeking = this.target !== null;
     this.target = null;
     this.events.onState("shown");
