@@ -1,11 +1,13 @@
 import type { Caption, Film, FilmItem, Shot } from "../../main/contract/film.ts";
-import { shotLengthS } from "../../overlay/instant/shotTime.ts";
+import { itemTimeAt, mediaTimeIn, shotLengthS } from "../../overlay/instant/shotTime.ts";
 import { shotPage } from "../../overlay/instant/threadPageAt.ts";
 
 /** No shot is cut shorter than this on film, s. */
 const LEAST_SHOT_S = 6;
 /** Shortest and longest time a card stays, s. */
 export const CARD_STAYS_S = { least: 2, most: 60 } as const;
+/** Captions stay at least so long, and a new one so long where there is room, s. */
+const CAPTION_S = { least: 3, usual: 5 } as const;
 /** Speeds to choose from; sound keeps its pitch to 2. */
 export const SPEEDS = [0.25, 0.5, 1, 2, 4, 8, 15, 32] as const;
 
@@ -39,16 +41,55 @@ export function trimmed(shot: Shot, mediaStartS: number, mediaEndS: number, clip
   const moved = mediaStartS !== shot.mediaStartS;
   const startS = Math.max(0, Math.min(mediaStartS, moved ? shot.mediaEndS - leastS : clipS - leastS));
   const endS = Math.min(clipS, Math.max(mediaEndS, startS + leastS));
-  return { ...shot, mediaStartS: startS, mediaEndS: endS };
+  return keptInPlace(shot, { ...shot, mediaStartS: startS, mediaEndS: endS });
+}
+
+/**
+ * A shot after its cut, speed or holds changed, with its captions and drawings at the same instants of the clip as
+ * before; each lasts as long on film as it did, so that it can be read. Where its instant is cut away, a caption stays at
+ * that end of the shot, and a drawing goes: it would point at another picture.
+ */
+function keptInPlace(before: Shot, after: Shot): Shot {
+  const lengthS = shotLengthS(after);
+  const movedS = (itemS: number): number => {
+    const { mediaS, frozen } = mediaTimeIn(before, itemS);
+    // So far into a hold as it was; where the hold is gone, at its picture.
+    const heldS = frozen ? itemS - itemTimeAt(before, mediaS) : 0;
+    return itemTimeAt(after, mediaS) + Math.min(heldS, holdAtS(after, mediaS));
+  };
+  const moved = <Shown extends { readonly startS: number; readonly endS: number }>(one: Shown): Shown => {
+    const startS = movedS(one.startS);
+    return { ...one, startS, endS: startS + one.endS - one.startS };
+  };
+  const captions = before.captions.map(moved).map((one): Caption => {
+    const startS = Math.max(0, Math.min(one.startS, lengthS - CAPTION_S.least));
+    return { ...one, startS, endS: Math.min(lengthS, Math.max(one.endS, startS + CAPTION_S.least)) };
+  });
+  return {
+    ...after,
+    captions: captions.map((one, at) => {
+      const nextS = captions[at + 1]?.startS ?? Infinity;
+      return nextS - one.startS >= CAPTION_S.least ? { ...one, endS: Math.min(one.endS, nextS) } : one;
+    }),
+    drawings: before.drawings.map(moved).flatMap((one) => {
+      const startS = Math.max(0, one.startS);
+      const endS = Math.min(lengthS, one.endS);
+      return endS > startS ? [{ ...one, startS, endS }] : [];
+    }),
+  };
+}
+
+/** How long a shot holds at a clip time, s; 0: it does not. */
+function holdAtS(shot: Shot, mediaS: number): number {
+  return shot.freezes.find(({ atMediaS }) => atMediaS === mediaS)?.durationS ?? 0;
 }
 
 /** A shot at another speed; where it would get shorter than 6 s, more of the clip is taken at its end, then at its start. */
 export function atSpeed(shot: Shot, speed: number, clipS: number): Shot {
-  const needS = LEAST_SHOT_S * speed - (shot.mediaEndS - shot.mediaStartS);
-  const next = { ...shot, speed };
-  if (needS <= 0) return next;
-  const endS = Math.min(clipS, shot.mediaEndS + needS);
-  return { ...next, mediaEndS: endS, mediaStartS: Math.max(0, shot.mediaStartS - (needS - (endS - shot.mediaEndS))) };
+  const needS = Math.max(0, LEAST_SHOT_S * speed - (shot.mediaEndS - shot.mediaStartS));
+  const mediaEndS = Math.min(clipS, shot.mediaEndS + needS);
+  const mediaStartS = Math.max(0, shot.mediaStartS - (needS - (mediaEndS - shot.mediaEndS)));
+  return keptInPlace(shot, { ...shot, speed, mediaEndS, mediaStartS });
 }
 
 /** A shot that holds its picture for so long at an instant of the clip; 0 takes the hold away. Its first picture may have begun before the cut. */
@@ -56,7 +97,7 @@ export function frozenAt(shot: Shot, atMediaS: number, durationS: number): Shot 
   const others = shot.freezes.filter((freeze) => Math.abs(freeze.atMediaS - atMediaS) > 0.02);
   const standing = { atMediaS: Math.max(shot.mediaStartS, atMediaS), durationS };
   const freezes = durationS > 0 ? [...others, standing] : others;
-  return { ...shot, freezes: freezes.sort((a, b) => a.atMediaS - b.atMediaS) };
+  return keptInPlace(shot, { ...shot, freezes: freezes.sort((a, b) => a.atMediaS - b.atMediaS) });
 }
 
 /** A shot with a caption put in, changed or (empty text) taken out; captions stay at least 3 s and inside the shot. */
@@ -69,9 +110,6 @@ export function captioned(shot: Shot, index: number, caption: Caption): Shot {
   captions.splice(index, 1, ...(text === "" ? [] : [{ startS, endS, text }]));
   return { ...shot, captions: captions.sort((a, b) => a.startS - b.startS) };
 }
-
-/** Captions stay at least so long, and a new one so long where there is room, s. */
-const CAPTION_S = { least: 3, usual: 5 } as const;
 
 /**
  * A shot with a new caption at a film time of the shot, s: one that stands there has its least time and then ends for

@@ -4,7 +4,7 @@ import type { DebriefDocument, Edit } from "../../main/contract/debrief.ts";
 import type { ClipPlacement } from "../../main/contract/lineup.ts";
 import type { Caption, Film, Shot } from "../../main/contract/film.ts";
 import { holdsIn } from "../../overlay/instant/shotTime.ts";
-import { frozenAt, shownInstead, withItem, withNewCaption } from "../../renderer/build/filmEdits.ts";
+import { atSpeed, frozenAt, shownInstead, trimmed, withItem, withNewCaption } from "../../renderer/build/filmEdits.ts";
 import { turns } from "../../renderer/desk/inTurn.ts";
 import { rebased } from "../../renderer/desk/rebased.ts";
 import { otherPlaces } from "../../renderer/lineup/ClipPlaces.tsx";
@@ -256,9 +256,73 @@ describe("the thread's page of a shot that was cut", () => {
 
 describe("a hold on a shot's first picture", () => {
   it("is on film, though that picture began before the cut", () => {
-    const shot = { type: "shot", mediaStartS: 5.02, mediaEndS: 15, speed: 1, freezes: [] } as unknown as Shot;
+    const plain = { type: "shot", mediaStartS: 5.02, mediaEndS: 15, speed: 1, freezes: [], captions: [], drawings: [] };
+    const shot = plain as unknown as Shot;
     expect(holdsIn(frozenAt(shot, 5, 3))).toHaveLength(1);
     expect(frozenAt(frozenAt(shot, 5, 3), 5.02, 0).freezes).toEqual([]);
+  });
+});
+
+describe("captions and drawings keep their instant of the clip", () => {
+  const ring = { shape: "ring" as const, points: [], text: null, startS: 8, endS: 12 };
+  const shot = {
+    type: "shot",
+    mediaStartS: 100,
+    mediaEndS: 130,
+    speed: 1,
+    freezes: [],
+    captions: [
+      { startS: 2, endS: 7, text: "a" },
+      { startS: 8, endS: 13, text: "b" },
+    ],
+    drawings: [ring],
+  } as unknown as Shot;
+  const times = (one: Shot) => [...one.captions, ...one.drawings].map(({ startS, endS }) => [startS, endS]);
+  it("at another speed, and are as before where it is taken back", () => {
+    const slow = atSpeed(shot, 0.5, 300);
+    expect(times(slow)).toEqual([
+      [4, 9],
+      [16, 21],
+      [16, 20],
+    ]);
+    expect(times(atSpeed(slow, 1, 300))).toEqual(times(shot));
+    // No room for both in full: the first ends for the second.
+    expect(times(atSpeed(shot, 2, 300))).toEqual([
+      [1, 4],
+      [4, 9],
+      [4, 8],
+    ]);
+  });
+  it("where more of the clip is taken before the shot", () => {
+    const fast = atSpeed(shot, 8, 140);
+    expect([fast.mediaStartS, fast.mediaEndS]).toEqual([92, 140]);
+    expect(fast.captions[1]!.startS).toBeCloseTo((108 - 92) / 8, 9);
+  });
+  it("under another cut: a drawing whose picture is gone goes, words stay in the shot", () => {
+    expect(times(trimmed(shot, 104, 130, 300))).toEqual([
+      [0, 3],
+      [4, 9],
+      [4, 8],
+    ]);
+    const late = trimmed(shot, 115, 130, 300);
+    expect(late.drawings).toEqual([]);
+    expect(late.captions.map(({ text }) => text)).toEqual(["a", "b"]);
+    expect(times(trimmed(shot, 100, 110, 300))).toEqual([
+      [2, 7],
+      [7, 10],
+      [8, 10],
+    ]);
+  });
+  it("after a hold, and in one", () => {
+    const held = frozenAt(shot, 105, 3);
+    expect(times(held)).toEqual([
+      [2, 7],
+      [11, 16],
+      [11, 15],
+    ]);
+    const inHold = { ...held, drawings: [{ ...ring, startS: 6, endS: 10 }] };
+    expect(atSpeed(inHold, 2, 300).drawings[0]).toMatchObject({ startS: 2.5 + 1, endS: 7.5 });
+    expect(frozenAt(inHold, 105, 0).drawings[0]).toMatchObject({ startS: 5, endS: 9 });
   });
 });
 
