@@ -28,8 +28,9 @@ export interface SharedStretch {
   readonly bNodes: Int32Array;
 }
 
-/** Why no road is shared. */
-export type NoSharedRoad = "no places in A" | "no places in B" | "far apart" | "opposite direction" | "other roads";
+/** Why no road is shared; `too short`: one of the rides is shorter than the shortest stretch. */
+export type NoSharedRoad =
+  "no places in A" | "no places in B" | "too short" | "far apart" | "opposite direction" | "other roads";
 
 export interface RoadMatch {
   readonly a: RoadTrack;

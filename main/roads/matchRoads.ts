@@ -40,7 +40,7 @@ export function matchRoads(rideA: Ride, rideB: Ride): RoadMatch {
     .filter(({ a: nodes }) => (nodes.at(-1)! - nodes[0]!) * ROAD_STEP_M >= LEAST_STRETCH_M)
     .map((chain) => stretchOf(a, b, chain))
     .sort((one, other) => other.lengthM - one.lengthM);
-  return { a, b, stretches, why: stretches.length > 0 ? null : whyNone(a, near) };
+  return { a, b, stretches, why: stretches.length > 0 ? null : whyNone(a, b, near) };
 }
 
 const EMPTY: RoadTrack = {
@@ -137,7 +137,8 @@ const OPPOSITE_M = 500;
 /** Further than this from each other, the rides share no neighbourhood, m. */
 const FAR_M = 1000;
 
-function whyNone(a: RoadTrack, near: ReturnType<typeof nearNodes>): NoSharedRoad {
+function whyNone(a: RoadTrack, b: RoadTrack, near: ReturnType<typeof nearNodes>): NoSharedRoad {
+  if (Math.min(a.timeS.length, b.timeS.length) * ROAD_STEP_M < LEAST_STRETCH_M) return "too short";
   let oppositeM = 0;
   for (let i = 0; i < a.timeS.length; i += STRIDE) if (near.isAgainst(a, i)) oppositeM += STRIDE * ROAD_STEP_M;
   if (oppositeM >= OPPOSITE_M) return "opposite direction";

@@ -5,9 +5,8 @@ import { readRide } from "../../main/ride/readRide.edge.ts";
 import { matchRoads } from "../../main/roads/matchRoads.ts";
 import { placeMap } from "../../main/roads/placeMap.ts";
 import { makeRide } from "../support/makeRide.ts";
-import { seededRandom, wandering } from "../../main/demo/seededRandom.ts";
-import type { Ride } from "../../main/contract/ride.ts";
 import { pace, rideOn, roadFrom, windingRoad, type Road } from "./makeRoad.ts";
+import { seenAgain } from "./seenAgain.ts";
 
 const at = (column: readonly number[], timeS: number): number => {
   const low = Math.min(column.length - 2, Math.floor(timeS));
@@ -144,24 +143,20 @@ describe("two rides on one road, whose truth is known (simulated)", () => {
     const indoors = makeRide({ powerW: alongM.map(() => 150) });
     expect(matchRoads(indoors, ride).why).toBe("no places in A");
     expect(matchRoads(ride, indoors).why).toBe("no places in B");
+    const short = rideOn({ road: straight, seed: 5, alongM: alongM.slice(0, 15) });
+    expect(matchRoads(ride, short)).toMatchObject({ stretches: [], why: "too short" });
   });
 });
 
-/** A real ride as another receiver would have written it: fresh noise on every place. */
-function seenAgain(ride: Ride, seed: number, noiseM: number): Ride {
-  const random = seededRandom(seed);
-  const [east, north] = [wandering(random, noiseM, 20), wandering(random, noiseM, 20)];
-  const { raw } = ride;
-  const perLon = 111_320 * Math.cos(((raw.latDeg.find(Number.isFinite) ?? 0) * Math.PI) / 180);
-  return makeRide({
-    ...raw,
-    latDeg: raw.latDeg.map((lat) => lat + north() / 111_132),
-    lonDeg: raw.lonDeg.map((lon) => lon + east() / perLon),
-    startUtcMs: (ride.startUtcMs ?? 0) + 3_600_000,
-  });
-}
-
 describe("real rides", () => {
+  it("the same ride twice: every place is the same second", async () => {
+    const ride = await readRide("test/fixtures/rides/power-heart-1s.fit");
+    const match = matchRoads(ride, ride);
+    const { aS, bS } = placeMap(match, match.stretches[0]!);
+    expect(aS.length).toBeGreaterThan(100);
+    for (const [k, s] of aS.entries()) expect(bS[k]).toBeCloseTo(s, 6);
+  });
+
   it.each(["power-heart-1s.fit", "power-no-heart.fit", "variable-hills.fit", "variable-trail.fit"])(
     "%s against itself, an hour later and with 3 m of fresh noise: the same second again",
     async (name) => {
