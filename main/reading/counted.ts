@@ -13,7 +13,7 @@ const limits = thresholds.counted;
  * The part of the ride that is judged, and what says so: the plan's blocks or minutes, laps pressed by hand, power that
  * settles into the band, else ten minutes off either end. A span set by the coach goes before all of them.
  *
- * Stretches are what is left of it once long stops and planned rests are cut out.
+ * Stretches are what is left of it once long stops and planned rests are cut out; none where next to nothing is left.
  */
 export function countedPart(ride: Ride, plan: Plan, setByCoach: Span | null): CountedPart {
   const endOfRideS = ride.grid.seconds;
@@ -21,7 +21,10 @@ export function countedPart(ride: Ride, plan: Plan, setByCoach: Span | null): Co
   const startS = Math.max(0, Math.min(endOfRideS, Math.round(found.span.startS)));
   const endS = Math.max(startS, Math.min(endOfRideS, Math.round(found.span.endS)));
   const span = { startS, endS };
-  return { ...span, source: found.source, stretches: stretchesOf(ride, plan, span) };
+  const stretches = stretchesOf(ride, plan, span);
+  const recordedS = stretches.reduce((sum, one) => sum + lengthS(one), 0);
+  const trace = recordedS < limits.recordedS && recordedS < limits.recordedShare * lengthS(span);
+  return { ...span, source: found.source, stretches: trace ? [] : stretches };
 }
 
 function findCounted(ride: Ride, plan: Plan): { span: Span; source: CountedSource } {

@@ -103,7 +103,11 @@ export function read(
     overrides: [...appliedOf(ride, plan, sorted), ...overruled.applied],
     unsureOverrides: overruled.unsure,
     columns: readingColumns(ride, states, counted, surges, found),
-    warnings: [...readingWarnings(ride, plan, counted, base.steadiestHour), ...found.warnings, ...sorted.warnings],
+    warnings: [
+      ...readingWarnings(ride, plan, counted, base.steadiestHour, pressure.cranksKnown),
+      ...found.warnings,
+      ...sorted.warnings,
+    ],
   };
 }
 

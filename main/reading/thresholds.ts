@@ -22,6 +22,9 @@ export const thresholds = {
     settleWithinS: 2700,
     /** A lap pressed by hand at both ends marks the counted part when it spans this share of the ride. Own choice. */
     lapShare: 0.5,
+    /** A main part of which less than this share and less than these seconds are recorded is none. Own choice. */
+    recordedShare: 0.05,
+    recordedS: 60,
   },
   pressure: {
     /** Cranks count as unpressed below the larger of these. Own choice: a crank meter's zero is good to a few watts. */
@@ -47,6 +50,8 @@ export const thresholds = {
     dropoutCadenceRpm: 40,
     /** Gap in the data that an unbroken stretch may pass over, s. */
     bridgeS: 3,
+    /** With less of what is judged known, nothing is said of pressure. Own choice. */
+    knownShare: 0.05,
     /** Longest excused break that an unbroken stretch passes over, s. Own choice. */
     passOverS: 30,
     /** Uphill above, downhill below, percent. Own choice. */

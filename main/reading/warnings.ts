@@ -9,11 +9,15 @@ export function readingWarnings(
   plan: Plan,
   counted: CountedPart,
   steadiest: BaseFigures["steadiestHour"],
+  cranksKnown: boolean,
 ): Note[] {
   const { power, heartRate, cadence, speed, position } = ride.grid;
   const said: Note[] = [];
+  const counts = counted.stretches.length > 0;
   if (!power && !cadence) {
     said.push(note("reading-without-power-and-cadence", {}));
+  } else if (!cranksKnown && counts) {
+    said.push(note("reading-cranks-unknown", {}));
   } else if (!power) {
     said.push(note("reading-without-power", {}));
   }
@@ -32,7 +36,8 @@ export function readingWarnings(
     said.push(note("reading-without-altitude", {}));
   }
   if (plan.setting === "group") said.push(note("reading-in-group", {}));
-  if (ride.mode === "variable") said.push(note("reading-own-steps", {}));
-  if (counted.stretches.length === 0) said.push(note("reading-nothing-counts", {}));
+  const told = { breaks: cranksKnown, drift: heartRate !== null };
+  if (ride.mode === "variable" && counts && (told.breaks || told.drift)) said.push(note("reading-own-steps", told));
+  if (!counts) said.push(note("reading-nothing-counts", {}));
   return said;
 }

@@ -76,6 +76,8 @@ export function assembleRide(decoded: DecodedRide, fileName: string, format: Rid
   const laps = rule === null ? pressed : pressed.map((lap) => ({ ...lap, trigger: "auto" as const }));
   if (rule !== null && pressed.some(({ trigger }) => trigger === "manual"))
     warnings.push(note("ride-laps-automatic", { laps: laps.length, by: rule }));
+  const gaps = findGaps(raw.timeS, pauses, mode);
+  warnings.push(...mostlyUnrecorded(gaps, elapsedS));
   return {
     fileName,
     format,
@@ -86,7 +88,7 @@ export function assembleRide(decoded: DecodedRide, fileName: string, format: Rid
     elapsedS,
     raw,
     grid,
-    gaps: findGaps(raw.timeS, pauses, mode),
+    gaps,
     laps,
     warnings: distinctNotices(warnings),
   };
@@ -113,6 +115,15 @@ function absurdSums(raw: RawRecords, distanceM: Float64Array | null, elapsedS: n
       powerW: strong ? mostW : null,
     }),
   ];
+}
+
+/** Named where less than half of a ride holds records. */
+function mostlyUnrecorded(gaps: readonly Span[], elapsedS: number): Note[] {
+  const emptyS = mergeSpans(gaps).reduce((sum, { startS, endS }) => sum + endS - startS, 0);
+  const recordedS = elapsedS - emptyS;
+  return elapsedS >= SHORT_S && recordedS < elapsedS / 2
+    ? [note("ride-mostly-unrecorded", { recordedS, elapsedS })]
+    : [];
 }
 
 /** Empties, in place, what is no value: places at 0,0 or off the globe, impossible readings, sensors that never spoke. */

@@ -1,5 +1,6 @@
 import type { Lap } from "../contract/ride.ts";
 import { decimal } from "./decimal.ts";
+import { onlyRidden, type SessionSpan } from "./onlyRidden.ts";
 import { RecordTable } from "./rideRecords.ts";
 import type { ColumnName, DecodedRide, SpanMs } from "./rideRecords.ts";
 import { FileTimes } from "./xml/fileTimes.ts";
@@ -37,8 +38,7 @@ export function decodeTcx(text: string, fileName: string): DecodedRide {
   let inHeart = false;
   let pauseAfterMs = Infinity;
   let tracksInLap = 0;
-  let activities = 0;
-  let isRun = false;
+  const activities: { readonly sport: string; readonly firstRow: number }[] = [];
   let isCourse = false;
   let lap: { startMs: number; seconds: number; trigger: Lap["trigger"] } | null = null;
 
@@ -82,9 +82,11 @@ export function decodeTcx(text: string, fileName: string): DecodedRide {
         lap = { startMs: times.read(attribute("starttime") ?? ""), seconds: NaN, trigger: "unknown" };
       } else if (name === "heartratebpm") inHeart = true;
       else if (name === "activity") {
-        activities++;
+        finish();
         // Of the schema's three, Other says nothing against a bike ride.
-        if (attribute("sport") === "Running") isRun = true;
+        const sport = attribute("sport");
+        const name = sport === "Running" ? "running" : sport === "Biking" ? "cycling" : "unknown";
+        activities.push({ sport: name, firstRow: table.count });
       } else if (name === "course") isCourse = true;
     },
     close(name, content) {
@@ -106,9 +108,28 @@ export function decodeTcx(text: string, fileName: string): DecodedRide {
   });
   const warnings = [...times.warnings];
   if (untimed > 0) warnings.push(note("ride-untimed-points", { untimed, points: table.count + untimed }));
-  if (activities > 1) warnings.push(note("ride-several-activities", { count: activities }));
-  if (isRun) warnings.push(note("ride-other-sport", { sport: "running" }));
+  const sessions = sessionSpans(activities, table.timeMs);
+  const sports = sessions.map(({ sport }) => sport);
+  const ridden = onlyRidden(fileName, table, sessions, pauses, laps);
+  if (ridden) warnings.push(note("ride-only-ridden", { count: sports.length, sports: sports.slice(0, 8) }));
+  else {
+    if (activities.length > 1) warnings.push(note("ride-several-activities", { count: activities.length }));
+    if (sports.includes("running")) warnings.push(note("ride-other-sport", { sport: "running" }));
+  }
   if (isCourse) warnings.push(note("ride-is-course", {}));
   if (faultLine !== null) warnings.push(note("ride-text-damaged", { line: faultLine }));
-  return { table, utcOffsetMin: times.utcOffsetMin, pauses, laps, gradientWindowM: 150, warnings };
+  return { table, pauses, laps, ...ridden, utcOffsetMin: times.utcOffsetMin, gradientWindowM: 150, warnings };
+}
+
+/** When each activity was recorded: from its first to its last record; one without records is none. */
+function sessionSpans(
+  activities: readonly { readonly sport: string; readonly firstRow: number }[],
+  timeMs: readonly number[],
+): SessionSpan[] {
+  return activities.flatMap(({ sport, firstRow }, i) => {
+    const times = timeMs.slice(firstRow, activities[i + 1]?.firstRow);
+    if (times.length === 0) return [];
+    const startMs = times.reduce((least, ms) => Math.min(least, ms));
+    return [{ sport, startMs, endMs: times.reduce((most, ms) => Math.max(most, ms)) }];
+  });
 }

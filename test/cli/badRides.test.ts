@@ -199,8 +199,30 @@ const KINDS: readonly Kind[] = [
     file: "sports.fit",
     bytes: fit(1800, sessions([2, 1])),
     said: {
-      en: ["The file holds 2 sessions (cycling, running); all are read as one ride."],
-      de: ["Die Datei enthält 2 Abschnitte (Radfahren, Laufen); alle werden als eine Fahrt gelesen."],
+      en: ["The file holds 2 sessions (cycling, running); only what was ridden is read."],
+      de: ["Die Datei enthält 2 Abschnitte (Radfahren, Laufen); gelesen wird nur, was gefahren wurde."],
+    },
+  },
+  {
+    kind: "several sessions of one sport",
+    file: "sessions.fit",
+    bytes: fit(1800, sessions([2, 2])),
+    said: {
+      en: ["The file holds 2 sessions (cycling, cycling); all are read as one ride."],
+      de: ["Die Datei enthält 2 Abschnitte (Radfahren, Radfahren); alle werden als eine Fahrt gelesen."],
+    },
+  },
+  {
+    kind: "a recording that is nearly all holes",
+    file: "holes.fit",
+    bytes: fit(300, undefined, (s) => START + s + (s >= 290 ? 3400 : 0)),
+    said: {
+      en: [
+        "Only 4 min 59 s of the 1 h 2 min from the first to the last record are recorded; the rest is pauses and holes.",
+      ],
+      de: [
+        "Nur 4 min 59 s von 1 h 2 min zwischen dem ersten und dem letzten Eintrag sind aufgezeichnet; der Rest sind Pausen und Lücken.",
+      ],
     },
   },
   {

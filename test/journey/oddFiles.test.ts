@@ -33,7 +33,7 @@ describe("everything odd about a file is said by read, in its lines and its JSON
     ["dead-heart-sensor.fit", "Heart rate is 0 throughout: the sensor is taken as absent."],
     [
       "five-sessions.fit",
-      "The file holds 5 sessions (swimming, transition, cycling, transition, running); all are read as one ride.",
+      "The file holds 5 sessions (swimming, transition, cycling, transition, running); only what was ridden is read.",
     ],
   ])("%s", async (file, sentence) => {
     const outcome = await readJourney(join(rides, file), choices);

@@ -66,7 +66,7 @@ describe("trade facts", () => {
       return { text: heldText(target.held, "en"), lowS: target.heldLowS };
     };
     it.each([
-      ["at the planned power", () => 185, () => 0, /^at least 1 h 40, the ride was no longer$/],
+      ["at the planned power", () => 185, () => 0, /^at least 1 h 40, the main part was no longer$/],
       ["60 W above the plan", () => 245, () => 0, /not steady enough to tell: less than half of the main part/],
       [
         "easier at the end",

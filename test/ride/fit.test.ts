@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import type { Ride } from "../../main/contract/ride.ts";
 import { parseRide } from "../../main/ride/parseRide.ts";
 import { fitCrc } from "../../main/ride/fit/fitCrc.ts";
 import {
@@ -48,6 +49,31 @@ describe("FIT", () => {
     const [generic, running, cycling, skiing, eBiking] = [0, 1, 2, 12, 21].map(warned);
     expect([running, skiing]).toEqual([["ride-other-sport"], ["ride-other-sport"]]);
     expect([generic, cycling, eBiking]).toEqual([[], [], []]);
+  });
+
+  test("of several sports in one file only what was ridden is read (public FIT profile: swimming is 5)", () => {
+    const sessions = (sports: readonly number[], write: (end: number, start: number, sport: number) => number[]) => {
+      const fit = plainFitWriter(300).define(2, 18, [
+        [253, 4, U32],
+        ...(write(0, 0, 0).length === 3 ? ([[2, 4, U32]] as const) : []),
+        [5, 1, ENUM],
+      ]);
+      sports.forEach((sport, k) => fit.data(2, write(START + 100 * k + 99, START + 100 * k, sport)));
+      return parseRide(fit.finish(), "ride.fit");
+    };
+    const codes = (ride: Ride) => ride.warnings.map(({ code }) => code);
+    const full = (end: number, start: number, sport: number) => [end, start, sport];
+    const swimRideRun = sessions([5, 2, 1], full);
+    expect(codes(swimRideRun)).toEqual(["ride-only-ridden"]);
+    expect([swimRideRun.raw.count, swimRideRun.startUtcMs]).toEqual([100, Date.UTC(2026, 4, 17, 8, 1, 40)]);
+    expect(swimRideRun.raw.distanceM[0]).toBe(0);
+    // A session without a start begins where the one before it ended.
+    expect(sessions([5, 2, 1], (end, _, sport) => [end, sport]).raw.count).toBe(101);
+    const rideRunRide = sessions([2, 1, 2], full);
+    expect(rideRunRide.raw.count).toBe(200);
+    expect(rideRunRide.gaps).toEqual([{ startS: 99, endS: 200, kind: "pause" }]);
+    expect(codes(sessions([2, 2, 2], full))).toEqual(["ride-several-sessions"]);
+    expect(codes(sessions([5, 1, 1], full))).toEqual(["ride-several-sessions", "ride-other-sport"]);
   });
 
   test("big-endian files read the same as little-endian ones", () => {

@@ -39,6 +39,16 @@ describe("TCX", () => {
     expect([...warned("Biking"), ...warned("Other")]).toEqual([]);
   });
 
+  test("of a run and a ride in one file only the ride is read", () => {
+    const activity = (sport: string, fromS: number) =>
+      `<Activity Sport="${sport}"><Id>${isoAt(fromS)}</Id>${lap(fromS, [points(60, fromS)], "Manual", 59)}</Activity>`;
+    const both = tcxText([]).replace(/<Activity .*<\/Activity>/s, activity("Running", 0) + activity("Biking", 60));
+    const { raw, startUtcMs, laps, warnings } = read(both);
+    expect([raw.count, startUtcMs]).toEqual([60, Date.UTC(2026, 4, 17, 8, 1)]);
+    expect(laps).toEqual([{ startS: 0, endS: 59, trigger: "manual" }]);
+    expect(said(warnings)).toEqual(["The file holds 2 sessions (running, cycling); only what was ridden is read."]);
+  });
+
   test("several tracks of a lap are pauses", () => {
     const ride = read(tcxText([lap(0, [points(60), points(60, 300)])]));
     expect(ride.gaps).toEqual([{ startS: 59, endS: 300, kind: "pause" }]);

@@ -67,10 +67,15 @@ export interface ReadingNotes {
   readonly "reading-without-movement": { readonly missing: "speed and position" | "speed" | "position" };
   readonly "reading-without-altitude": NoFacts;
   readonly "reading-in-group": NoFacts;
-  readonly "reading-own-steps": NoFacts;
+  /** What the recorder's own steps keep from being told. */
+  readonly "reading-own-steps": { readonly breaks: boolean; readonly drift: boolean };
+  /** There is power or cadence in the file, but hardly any over the main part. */
+  readonly "reading-cranks-unknown": NoFacts;
   readonly "reading-nothing-counts": NoFacts;
   readonly "heart-mostly-missing": { readonly percent: number };
   readonly "heart-of-longest-part": { readonly startS: number; readonly endS: number };
+  /** Too short for either reading. */
+  readonly "heart-part-too-short": NoFacts;
   /** `why` null: the main part is too short. */
   readonly "heart-reading-absent": { readonly which: "first" | "last"; readonly why: HeartTrouble | null };
   readonly "heart-reading-moved": { readonly which: "first" | "last"; readonly why: HeartTrouble };

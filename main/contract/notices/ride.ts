@@ -92,6 +92,10 @@ export interface RideNotes {
   readonly "ride-several-recordings": Count;
   /** `sports`: the first eight, as the file names them. */
   readonly "ride-several-sessions": Count & { readonly sports: readonly string[] };
+  /** Of several sports in one file only what was ridden is read. */
+  readonly "ride-only-ridden": Count & { readonly sports: readonly string[] };
+  /** Records cover less than half of the time from the first to the last. */
+  readonly "ride-mostly-unrecorded": { readonly recordedS: number; readonly elapsedS: number };
   /** As the file names it: none that is ridden. */
   readonly "ride-other-sport": { readonly sport: string };
   /** Laps that the file calls pressed by hand, all of one length. */

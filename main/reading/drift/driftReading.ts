@@ -143,8 +143,20 @@ export function driftReading(
     stretch,
     laggedW,
     onset,
-    warnings: [...warnings, ...onset.notes],
+    warnings: shortOnce([...warnings, ...onset.notes]),
   };
+}
+
+/** A part too short for both readings is said once, not a line for each thing that it can't show. */
+function shortOnce(notes: readonly Note[]): readonly Note[] {
+  const tooShort = notes.filter((one) => one.code === "heart-reading-absent" && one.facts.why === null);
+  if (tooShort.length < 2) return notes;
+  const said: ReadonlySet<string> = new Set([
+    "heart-reading-absent",
+    "onset-too-few-minutes",
+    "onset-minutes-left-out",
+  ]);
+  return [...notes.filter(({ code }) => !said.has(code)), note("heart-part-too-short", {})];
 }
 
 function around(middleS: number): Span {

@@ -67,8 +67,21 @@ export function pressureReading(parts: PressureParts): PressureReading {
     swing: swingOf(watts),
     swingPedalling: swingOf(wattsPressed),
     judgedBy: parts.judgedBy,
-    cranksKnown: ride.grid.power !== null || ride.grid.cadence !== null,
+    cranksKnown: cranksKnown(parts),
   };
+}
+
+/** Whether power or cadence is there, and over more than a trace of what is judged. */
+function cranksKnown({ ride, stretches, states, judgedBy }: PressureParts): boolean {
+  if (!ride.grid.power && !ride.grid.cadence) return false;
+  if (judgedBy === "heart") return true;
+  let knownS = 0;
+  let allS = 0;
+  for (const { startS, endS } of stretches) {
+    allS += endS - startS;
+    for (let s = startS; s < endS; s++) if (states[s] !== PressureState.unknown) knownS++;
+  }
+  return allS === 0 || knownS >= thresholds.pressure.knownShare * allS;
 }
 
 /** Mutable sums while counting. */

@@ -2,6 +2,7 @@ import FitParser from "fit-file-parser";
 import { cleanFit } from "./cleanFit.ts";
 import type { SideColumn } from "./sideValues.ts";
 import { CompressedDistance } from "./compressedDistance.ts";
+import { onlyRidden, type SessionSpan } from "../onlyRidden.ts";
 import { RecordTable } from "../rideRecords.ts";
 import type { ColumnName, DecodedRide, SpanMs } from "../rideRecords.ts";
 import { localOffsetMin } from "../localOffsetMin.ts";
@@ -37,6 +38,7 @@ export function decodeFit(bytes: Uint8Array, fileName: string): DecodedRide {
   const found = {
     pauses: [] as SpanMs[],
     laps: [] as (SpanMs & { trigger: Lap["trigger"] })[],
+    sessions: [] as SessionSpan[],
     warnings: [...warnings],
   };
   let utcOffsetMin: number | null = null;
@@ -64,23 +66,25 @@ export function decodeFit(bytes: Uint8Array, fileName: string): DecodedRide {
     reader.finish(piece.sides);
     if (sessions.length > 0 && sessions.every(({ sub_sport }) => INDOORS.has(String(sub_sport)))) indoors = true;
     found.pauses.push(...timerPauses(events));
-    if (sessions.length > 1) {
-      const sports = sessions.map((s) => (typeof s.sport === "string" ? s.sport.replaceAll("_", " ") : "unknown"));
-      found.warnings.push(note("ride-several-sessions", { count: sports.length, sports: sports.slice(0, 8) }));
-    }
-    const [sport] = sessions.map((session) => session.sport);
-    // Where several sports are in one file, the note above names them.
-    if (sessions.length === 1 && typeof sport === "string" && !MAY_BE_RIDDEN.has(sport))
-      found.warnings.push(note("ride-other-sport", { sport: sport.replaceAll("_", " ") }));
+    found.sessions.push(...sessionSpans(sessions));
   }
+  const sports = found.sessions.map(({ sport }) => sport.replaceAll("_", " "));
+  const named = { count: sports.length, sports: sports.slice(0, 8) };
+  const ridden = onlyRidden(fileName, table, found.sessions, found.pauses, found.laps);
+  if (ridden) found.warnings.push(note("ride-only-ridden", named));
+  else if (sports.length > 1) found.warnings.push(note("ride-several-sessions", named));
+  // Where a ride is among several sports, the notes above name them.
+  const [other] = sports;
+  if (other && found.sessions.every(({ sport }) => !MAY_BE_RIDDEN.has(sport)))
+    found.warnings.push(note("ride-other-sport", { sport: other }));
   // 0 is also what recorders write that do not know their zone: believed only near Greenwich.
   if (utcOffsetMin === 0 && !nearGreenwich(table.columns.lonDeg)) utcOffsetMin = null;
   return {
-    table,
+    table: ridden?.table ?? table,
     utcOffsetMin,
     indoors,
-    pauses: found.pauses,
-    laps: found.laps,
+    pauses: ridden?.pauses ?? found.pauses,
+    laps: ridden?.laps ?? found.laps,
     gradientWindowM: 60,
     warnings: distinctNotices(found.warnings),
   };
@@ -179,6 +183,20 @@ function timerPauses(events: readonly ParsedMessage[]): SpanMs[] {
       stoppedMs = timeMs;
   }
   return pauses;
+}
+
+/** Sessions in the file's order; one without a start begins where the one before it ended. */
+function sessionSpans(sessions: readonly ParsedMessage[]): SessionSpan[] {
+  const ms = (value: unknown) => (value instanceof Date ? value.getTime() : NaN);
+  let beforeMs = -Infinity;
+  return sessions.map((session) => {
+    const toldMs = ms(session.start_time);
+    const startMs = toldMs === toldMs ? toldMs : beforeMs;
+    const lastedMs = number(session.total_elapsed_time) * 1000;
+    const endMs = toldMs === toldMs && lastedMs > 0 ? toldMs + lastedMs : ms(session.timestamp);
+    beforeMs = endMs;
+    return { startMs, endMs, sport: typeof session.sport === "string" ? session.sport : "unknown" };
+  });
 }
 
 function lapSpans(laps: readonly ParsedMessage[]): (SpanMs & { trigger: Lap["trigger"] })[] {

@@ -51,7 +51,7 @@ const TIME: FitField = { type: 6 };
 /** Fields that are read, by message and field number; all others are left out of what the parser gets (public FIT profile). */
 export const FIT_FIELDS: Readonly<Record<number, Readonly<Record<number, FitField>>>> = {
   [FitMessage.fileId]: { 0: { type: 0 } },
-  [FitMessage.session]: { 253: TIME, 5: { type: 0 }, 6: { type: 0 } },
+  [FitMessage.session]: { 253: TIME, 2: TIME, 7: { type: 6 }, 5: { type: 0 }, 6: { type: 0 } },
   [FitMessage.lap]: { 253: TIME, 2: TIME, 7: { type: 6 }, 24: { type: 0 } },
   [FitMessage.record]: {
     253: TIME,

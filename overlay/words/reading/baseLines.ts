@@ -89,7 +89,7 @@ function exposureLines({ base }: Reading, say: Say): string[] {
 /** Each part between long stops, with the one that the readings above are of and why. */
 function partLines({ parts }: Reading, language: Language): string[] {
   const say = sayIn(language);
-  if (parts.length === 0) return [];
+  if (!parts.some(({ drift }) => drift.firstBpm !== null && drift.lastBpm !== null)) return [];
   const lines = parts.map(({ startS, endS, told, drift }) => {
     const rise = shownRise(drift.firstBpm, drift.lastBpm);
     const heart =

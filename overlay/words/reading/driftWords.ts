@@ -38,7 +38,7 @@ function heldEn(held: HeldFinding): string {
     case "not steady":
       return `this ride was not steady enough to tell: ${unsteadyEn(held)}`;
     case "to the end": {
-      const what = held.whole ? "the ride" : "the part between long stops";
+      const what = held.whole ? "the main part" : "the part between long stops";
       const but = held.yetApart ? "; the two readings differ all the same" : "";
       return `at least ${spokenMinutes(held.leastS)}, ${what} was no longer${but}`;
     }
@@ -100,7 +100,7 @@ function heldDe(held: HeldFinding): string {
     case "not steady":
       return `diese Fahrt war nicht gleichmäßig genug, um das zu sagen: ${unsteadyDe(held)}`;
     case "to the end": {
-      const what = held.whole ? "die Fahrt" : "das Stück zwischen langen Halten";
+      const what = held.whole ? "der Hauptteil" : "das Stück zwischen langen Halten";
       const but = held.yetApart ? "; die beiden Pulswerte unterscheiden sich trotzdem" : "";
       return `mindestens ${spokenMinutes(held.leastS)}, länger war ${what} nicht${but}`;
     }

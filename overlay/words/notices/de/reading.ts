@@ -55,13 +55,19 @@ export const readingNotes: NoteWords<ReadingNotes> = {
     "In der Datei fehlt die Höhe: Druckpausen bei hohem Tempo können Abfahrten sein und sind „nicht zu sagen“.",
   "reading-in-group": () =>
     "In der Gruppe ist eine Druckpause ohne Grund „nicht zu sagen“: Am Hinterrad nachzulassen ist gut gefahren.",
-  "reading-own-steps": () =>
-    "Der Radcomputer hat in eigenen Abständen aufgezeichnet: Druckpausen unter 10 s sind nicht zu erkennen, und der Beginn einer Drift nicht auf die Minute.",
-  "reading-nothing-counts": () => "Von dieser Fahrt zählt nichts: Der Hauptteil ist leer.",
+  "reading-cranks-unknown": () =>
+    "Leistung und Trittfrequenz fehlen in fast dem ganzen Hauptteil: Druckpausen sind nicht zu erkennen.",
+  "reading-own-steps": ({ breaks, drift }) =>
+    "Der Radcomputer hat in eigenen Abständen aufgezeichnet: " +
+    (breaks
+      ? `Druckpausen unter 10 s sind nicht zu erkennen${drift ? ", und der Beginn einer Drift nicht auf die Minute" : ""}.`
+      : "Der Beginn einer Drift ist nicht auf die Minute zu sagen."),
+  "reading-nothing-counts": () => "Von dieser Fahrt zählt nichts: Ihr Hauptteil enthält so gut wie keine Einträge.",
   "heart-mostly-missing": ({ percent }) =>
     `In ${Math.round(percent)} % des Hauptteils fehlt der Puls: Es wird keine Drift angegeben.`,
   "heart-of-longest-part": ({ startS, endS }) =>
     `Pulswerte und Drift gelten für ${clockText(startS)} bis ${clockText(endS)}, das längste Stück ohne einen Halt von mehr als 5 Minuten.`,
+  "heart-part-too-short": () => "Der Hauptteil ist zu kurz für zwei Pulswerte und eine Drift.",
   "heart-reading-absent": ({ which, why }) =>
     `Es gibt keinen ${which === "first" ? "ersten" : "letzten"} Pulswert: ${why === null ? "Der Hauptteil ist zu kurz" : TROUBLES[why]}.`,
   "heart-reading-moved": ({ which, why }) => `Der ${WHICH[which]} Pulswert ist verschoben: ${TROUBLES[why]}.`,

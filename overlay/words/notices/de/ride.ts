@@ -1,5 +1,5 @@
 import type { RideColumn, RideFailures, RideNotes } from "../../../../main/contract/notices/ride.ts";
-import { clockText } from "../../numbers.ts";
+import { clockText, durationText } from "../../numbers.ts";
 import { counted, spansText, utcText } from "../parts.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 
@@ -199,6 +199,11 @@ export const rideNotes: NoteWords<RideNotes> = {
     `Die Datei enthält ${count} aneinandergehängte Aufzeichnungen; sie werden als eine Fahrt gelesen.`,
   "ride-several-sessions": ({ count, sports }) =>
     `Die Datei enthält ${count} Abschnitte (${sports.map(sportDe).join(", ")}); alle werden als eine Fahrt gelesen.`,
+  "ride-only-ridden": ({ count, sports }) =>
+    `Die Datei enthält ${count} Abschnitte (${sports.map(sportDe).join(", ")}); gelesen wird nur, was gefahren wurde.`,
+  "ride-mostly-unrecorded": ({ recordedS, elapsedS }) =>
+    `Nur ${durationText(recordedS)} von ${durationText(elapsedS)} zwischen dem ersten und dem letzten Eintrag sind aufgezeichnet; ` +
+    `der Rest sind Pausen und Lücken.`,
   "ride-other-sport": ({ sport }) =>
     `Die Datei nennt als Sportart „${sportDe(sport)}“, nicht Radfahren: Dann gilt nicht, was hier über Pedale, Druck und ` +
     `Trittfrequenz steht. Bitte die Datei einer Radfahrt nehmen.`,

@@ -50,13 +50,19 @@ export const readingNotes: NoteWords<ReadingNotes> = {
     'There is no altitude in the file: fast breaks may be descents, so they are "cannot tell".',
   "reading-in-group": () =>
     'In a group, a break that nothing excuses is "cannot tell": easing in a wheel is riding well.',
-  "reading-own-steps": () =>
-    "The recorder chose its own steps: breaks under 10 s can't be told, nor to the minute when a drift began.",
-  "reading-nothing-counts": () => "Nothing of this ride counts: the main part is empty.",
+  "reading-cranks-unknown": () =>
+    "Power and cadence are missing from nearly all of the main part: breaks in pressure can't be told.",
+  "reading-own-steps": ({ breaks, drift }) =>
+    "The recorder chose its own steps: " +
+    (breaks
+      ? `breaks under 10 s can't be told${drift ? ", nor to the minute when a drift began" : ""}.`
+      : "when a drift began can't be told to the minute."),
+  "reading-nothing-counts": () => "Nothing of this ride counts: its main part holds next to no records.",
   "heart-mostly-missing": ({ percent }) =>
     `Heart rate is missing for ${Math.round(percent)} % of the main part: no drift is given.`,
   "heart-of-longest-part": ({ startS, endS }) =>
     `Heart readings and drift are of ${clockText(startS)} to ${clockText(endS)}, the longest part without a stop of more than 5 minutes.`,
+  "heart-part-too-short": () => "The main part is too short for two heart readings and a drift.",
   "heart-reading-absent": ({ which, why }) =>
     `There is no ${which} heart reading: ${why === null ? "the main part is too short" : TROUBLES[why]}.`,
   "heart-reading-moved": ({ which, why }) => `The ${which} heart reading was moved: ${TROUBLES[why]}.`,

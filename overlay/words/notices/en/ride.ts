@@ -1,5 +1,5 @@
 import type { RideColumn, RideFailures, RideNotes } from "../../../../main/contract/notices/ride.ts";
-import { clockText } from "../../numbers.ts";
+import { clockText, durationText } from "../../numbers.ts";
 import { counted, spansText, utcText } from "../parts.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 
@@ -156,6 +156,10 @@ export const rideNotes: NoteWords<RideNotes> = {
   "ride-several-recordings": ({ count }) => `The file chains ${count} recordings; they are read as one ride.`,
   "ride-several-sessions": ({ count, sports }) =>
     `The file holds ${count} sessions (${sports.join(", ")}); all are read as one ride.`,
+  "ride-only-ridden": ({ count, sports }) =>
+    `The file holds ${count} sessions (${sports.join(", ")}); only what was ridden is read.`,
+  "ride-mostly-unrecorded": ({ recordedS, elapsedS }) =>
+    `Only ${durationText(recordedS)} of the ${durationText(elapsedS)} from the first to the last record are recorded; the rest is pauses and holes.`,
   "ride-other-sport": ({ sport }) =>
     `The file says "${sport}", not cycling: if so, what is said of pedals, pressure and cadence means nothing. Take the file of a ride.`,
   "ride-laps-automatic": ({ laps, by }) =>

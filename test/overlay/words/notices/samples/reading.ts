@@ -37,10 +37,16 @@ export const notes: Samples<ReadingNotes> = {
   "reading-without-movement": [{ missing: "speed and position" }, { missing: "speed" }, { missing: "position" }],
   "reading-without-altitude": none,
   "reading-in-group": none,
-  "reading-own-steps": none,
+  "reading-cranks-unknown": none,
+  "reading-own-steps": [
+    { breaks: true, drift: true },
+    { breaks: true, drift: false },
+    { breaks: false, drift: true },
+  ],
   "reading-nothing-counts": none,
   "heart-mostly-missing": [{ percent: 41.4 }],
   "heart-of-longest-part": [{ startS: 600, endS: 5400 }],
+  "heart-part-too-short": none,
   "heart-reading-absent": [
     { which: "first", why: null },
     { which: "last", why: "missing" },

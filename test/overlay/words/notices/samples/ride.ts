@@ -101,6 +101,8 @@ export const notes: Samples<RideNotes> = {
   "ride-several-activities": [{ count: 2 }],
   "ride-several-recordings": [{ count: 2 }],
   "ride-several-sessions": [{ count: 3, sports: ["swimming", "transition", "cycling"] }],
+  "ride-only-ridden": [{ count: 3, sports: ["swimming", "transition", "cycling"] }],
+  "ride-mostly-unrecorded": [{ recordedS: 42, elapsedS: 1430 }],
   "ride-other-sport": [{ sport: "cross country skiing" }],
   "ride-laps-automatic": [
     { laps: 12, by: "distance" },
