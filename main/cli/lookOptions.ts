@@ -74,7 +74,8 @@ export const outputOptions = {
 export const outputOptionsHelp = `  --size MB              largest size of the file, in millions of bytes (phone: 30)
   --encoder E            auto (default: libx264), x264, hevc, or hardware: the graphics card's or the system's, where it
                          passes a short test, else libx264
-  --slow-sound S         sound of slowed shots: stretched (default, its pitch kept) or none
+  --slow-sound S         sound of slowed shots: stretched (its pitch kept) or none (default: the debrief's own, else
+                         stretched)
   --anew                 makes every part anew; else what an earlier run finished is used again, and that is said`;
 
 /** What the command line wishes of one output's file. */
@@ -82,7 +83,7 @@ export function outputChoices(values: OptionValues): OutputWish {
   return {
     sizeMb: numberOption(values, "size", "MB", 1, 100_000),
     encoder: choiceOption(values, "encoder", ["auto", "x264", "hevc", "hardware"]) ?? "auto",
-    slowSound: choiceOption(values, "slow-sound", SLOW_SOUNDS) ?? "stretched",
+    slowSound: choiceOption(values, "slow-sound", SLOW_SOUNDS),
     anew: values.anew === true,
   };
 }

@@ -7,7 +7,7 @@ import type { FilmLook } from "./filmLook.ts";
 import type { Language } from "./languageAndUnits.ts";
 import type { Anchor } from "./lineup.ts";
 import type { Plan } from "./plan.ts";
-import type { ForWhom, PresetName } from "./presets.ts";
+import type { ForWhom, PresetName, SlowSound } from "./presets.ts";
 import type { BreakOverride, Moment, Override } from "./reading.ts";
 import type { RideFigures } from "./rideFigures.ts";
 
@@ -58,6 +58,8 @@ export interface FilmSettings {
   readonly acceptUnsure: boolean;
   /** Also the page in which the film plays. Missing: no. */
   readonly playingPage?: boolean;
+  /** Sound of slowed shots. Missing: stretched. */
+  readonly slowSound?: SlowSound;
   /** What differs from the plain look. Missing: nothing. */
   readonly look?: Partial<FilmLook>;
 }

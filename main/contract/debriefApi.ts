@@ -13,7 +13,7 @@ import type { Progress } from "./job.ts";
 import type { Language } from "./languageAndUnits.ts";
 import type { Lineup } from "./lineup.ts";
 import type { Setting } from "./plan.ts";
-import type { ForWhom, PresetName } from "./presets.ts";
+import type { ForWhom, PresetName, SlowSound } from "./presets.ts";
 import type { BreakReason, Reading } from "./reading.ts";
 import type { ReadOnlyReason } from "./notices/debrief.ts";
 import type { SaidWords } from "./saidWords.ts";
@@ -244,6 +244,7 @@ export interface HandOverChoices {
   readonly asPercent: boolean;
   /** Also the page in which the film plays. */
   readonly playingPage: boolean;
+  readonly slowSound: SlowSound;
   /** Keys of `asks` that the person agreed to. */
   readonly agreed: readonly string[];
 }

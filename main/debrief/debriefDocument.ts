@@ -1,6 +1,6 @@
 import { LANGUAGES, UNIT_SYSTEMS } from "../contract/languageAndUnits.ts";
 import { PANEL_NAMES, PLACES, INKS } from "../contract/filmLook.ts";
-import { FITS, FOR_WHOM, SHAPE_NAMES, PRESET_NAMES } from "../contract/presets.ts";
+import { FITS, FOR_WHOM, PRESET_NAMES, SHAPE_NAMES, SLOW_SOUNDS } from "../contract/presets.ts";
 import { SETTINGS, BLOCK_KINDS, SKILLS, type Plan } from "../contract/plan.ts";
 import { DRIFT_VERDICTS, GIVEN_REASONS } from "../contract/reading.ts";
 import { z } from "zod";
@@ -199,6 +199,7 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
     asPercent: z.boolean().default(false),
     acceptUnsure: z.boolean(),
     playingPage: z.boolean().exactOptional(),
+    slowSound: z.enum(SLOW_SOUNDS).exactOptional(),
     look: lookSchema.exactOptional(),
   }),
   film: filmSchema.nullable(),

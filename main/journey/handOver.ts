@@ -129,7 +129,8 @@ export async function renderStanding(
     filmClock(plain.film).lengthS,
     host.tools,
   );
-  const job = { ...plain, preset, encoder, slowSound: output.slowSound, anew: output.anew };
+  const slowSound = output.slowSound ?? standing.document.settings.slowSound ?? "stretched";
+  const job = { ...plain, preset, encoder, slowSound, anew: output.anew };
   const { path, notes } = settled(await renderFilm(job, host.tools, context));
   return { path, job, warnings: [...warnings, ...notes, ...askedNotes(standing), ...unreadable(standing.film)] };
 }

@@ -10,13 +10,14 @@ export interface OutputWish {
   /** Size that the file must not exceed, MB (10^6 bytes); null: the preset's own rule. */
   readonly sizeMb: number | null;
   readonly encoder: EncoderWish;
-  readonly slowSound: SlowSound;
+  /** Null: as the debrief's settings say. */
+  readonly slowSound: SlowSound | null;
   /** Keeps nothing of what an earlier render has finished. */
   readonly anew: boolean;
 }
 
 /** Nothing asked for. */
-export const PLAIN_OUTPUT: OutputWish = { sizeMb: null, encoder: "auto", slowSound: "stretched", anew: false };
+export const PLAIN_OUTPUT: OutputWish = { sizeMb: null, encoder: "auto", slowSound: null, anew: false };
 
 export interface OutputChoice {
   readonly preset: Preset;

@@ -127,6 +127,7 @@ export async function prepareDebrief(
       asPercent,
       acceptUnsure,
       ...playingWish(request.playingPage ?? earlier?.settings.playingPage),
+      ...(earlier?.settings.slowSound === undefined ? {} : { slowSound: earlier.settings.slowSound }),
       look: { ...earlier?.settings.look, ...request.look },
     },
     film: carried.film,

@@ -9,7 +9,7 @@ export const CARD_STAYS_S = { least: 2, most: 60 } as const;
 /** Captions stay at least so long, and a new one so long where there is room, s. */
 const CAPTION_S = { least: 3, usual: 5 } as const;
 /** Speeds to choose from; sound keeps its pitch to 2. */
-export const SPEEDS = [0.25, 0.5, 1, 2, 4, 8, 15, 32] as const;
+export const SPEEDS = [0.125, 0.25, 0.5, 1, 2, 4, 8, 15, 32] as const;
 
 /** The film with an item at another place; the same film when it would leave the film. */
 export function movedItem(film: Film, from: number, to: number): Film {

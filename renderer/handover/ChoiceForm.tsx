@@ -5,7 +5,12 @@ import { handover as words } from "../words/handover.ts";
 
 type Choices = Omit<HandOverChoices, "agreed">;
 
-interface Props {
+interface Props extends WhomProps {
+  /** A shot of the film runs slower than life. */
+  readonly slowed: boolean;
+}
+
+interface WhomProps {
   readonly choices: Choices;
   readonly onChange: (choices: Choices) => void;
 }
@@ -14,7 +19,7 @@ interface Props {
 const PRESETS: readonly PresetName[] = ["share", "phone", "draft", "archive"];
 
 /** For whom, as what film, in which language. */
-export function ChoiceForm({ choices, onChange }: Props) {
+export function ChoiceForm({ choices, slowed, onChange }: Props) {
   return (
     <div className="stack wide">
       <WhomChoice choices={choices} onChange={onChange} />
@@ -48,6 +53,19 @@ export function ChoiceForm({ choices, onChange }: Props) {
           <span>{words.playingMore}</span>
         </span>
       </label>
+      {(slowed || choices.slowSound === "none") && (
+        <label className="row handover-percent">
+          <input
+            type="checkbox"
+            checked={choices.slowSound === "stretched"}
+            onChange={(event) => onChange({ ...choices, slowSound: event.target.checked ? "stretched" : "none" })}
+          />
+          <span className="choice">
+            <b>{words.slowSound}</b>
+            <span>{words.slowSoundMore}</span>
+          </span>
+        </label>
+      )}
       <fieldset>
         <legend>{words.language}</legend>
         <div className="oneof">
@@ -69,7 +87,7 @@ export function ChoiceForm({ choices, onChange }: Props) {
 }
 
 /** For whom it is, and for a lesson how its watts are shown. */
-function WhomChoice({ choices, onChange }: Props) {
+function WhomChoice({ choices, onChange }: WhomProps) {
   return (
     <fieldset>
       <legend>{words.forWhom}</legend>

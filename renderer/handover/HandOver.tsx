@@ -63,6 +63,7 @@ export function HandOver() {
         <ForWhom
           choices={choices}
           lengthS={debrief.filmLengthS}
+          slowed={hasSlowed(debrief)}
           onChange={(next) => {
             setChoices(next);
             setAgreed([]);
@@ -102,28 +103,29 @@ type Choices = Omit<HandOverChoices, "agreed">;
 
 /** As the debrief's settings say until something else is chosen; an undo of those is seen here, too. */
 function useChoices(settings: FilmSettings): [Choices, (choices: Choices) => void] {
-  const { forWhom, preset, language, asPercent, playingPage = false } = settings;
-  const set = { forWhom, preset, language, asPercent, playingPage };
+  const { forWhom, preset, language, asPercent, playingPage = false, slowSound = "stretched" } = settings;
+  const set = { forWhom, preset, language, asPercent, playingPage, slowSound };
   const [choices, setChoices] = useState<Choices>(set);
-  useEffect(() => setChoices(set), [forWhom, preset, language, asPercent, playingPage]);
+  useEffect(() => setChoices(set), [forWhom, preset, language, asPercent, playingPage, slowSound]);
   return [choices, setChoices];
 }
 
 interface ForWhomProps {
   readonly choices: Omit<HandOverChoices, "agreed">;
   readonly lengthS: number | null;
+  readonly slowed: boolean;
   readonly onChange: (choices: Omit<HandOverChoices, "agreed">) => void;
 }
 
 /** For whom, as what film. */
-function ForWhom({ choices, lengthS, onChange }: ForWhomProps) {
+function ForWhom({ choices, lengthS, slowed, onChange }: ForWhomProps) {
   return (
     <section className="part" aria-labelledby="handover-title">
       <header>
         <h1 id="handover-title">{words.title}</h1>
         {lengthS !== null && <span className="quiet">{words.filmLength(durationText(lengthS))}</span>}
       </header>
-      <ChoiceForm choices={choices} onChange={onChange} />
+      <ChoiceForm choices={choices} slowed={slowed} onChange={onChange} />
     </section>
   );
 }
@@ -138,17 +140,17 @@ function usePlan(
     plan: null,
     failure: null,
   });
-  const { forWhom, preset, language, asPercent, playingPage } = choices;
+  const { forWhom, preset, language, asPercent, playingPage, slowSound } = choices;
   useEffect(() => {
     let here = true;
-    desk.planHandOver({ forWhom, preset, language, asPercent, playingPage, agreed: [] }).then(
+    desk.planHandOver({ forWhom, preset, language, asPercent, playingPage, slowSound, agreed: [] }).then(
       (plan) => here && setFound({ plan, failure: null }),
       (error: unknown) => here && setFound({ plan: null, failure: failureOf(error) }),
     );
     return () => {
       here = false;
     };
-  }, [forWhom, preset, language, asPercent, playingPage, edit, handedOver]);
+  }, [forWhom, preset, language, asPercent, playingPage, slowSound, edit, handedOver]);
   return found;
 }
 
@@ -156,4 +158,9 @@ function usePlan(
 function footageAway({ film, missingMedia }: DebriefView): readonly string[] {
   const shown = new Set(film?.items.map((item) => (item.type === "shot" ? item.clipId : null)));
   return missingMedia.filter(({ id }) => shown.has(id)).map(({ name }) => name);
+}
+
+/** True where a shot of the film runs slower than life, so that its sound has to be stretched or left out. */
+function hasSlowed({ film }: DebriefView): boolean {
+  return film?.items.some((item) => item.type === "shot" && item.speed < 1) ?? false;
 }

@@ -20,6 +20,8 @@ export const handover = {
     phone: { name: "for a phone, upright", more: "9:16, about 30 MB, fits a message" },
     archive: { name: "to keep", more: "as filmed, full quality, largest and slowest" },
   },
+  slowSound: "Slow shots keep their sound",
+  slowSoundMore: "stretched to the picture, its pitch kept; without the tick they are silent",
   language: "Language",
   languages: { en: "English", de: "Deutsch" },
   own: "What is said",

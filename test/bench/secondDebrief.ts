@@ -132,6 +132,7 @@ async function firstDebrief(home: string): Promise<void> {
       language: "en",
       asPercent: false,
       playingPage: false,
+      slowSound: "stretched",
       agreed: [],
     });
     const job = (await desk.idle()).find(({ id }) => id === jobId);

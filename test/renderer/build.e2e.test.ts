@@ -400,6 +400,28 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await expect.poll(() => fade.inputValue(), { timeout: 20_000 }).toBe(before);
   });
 
+  it("slows a shot to an eighth, and hand-over then asks whether it keeps its sound", async () => {
+    const { page } = opened;
+    await openShot();
+    const speed = page.getByRole("combobox", { name: "Speed" });
+    const before = await speed.inputValue();
+    await speed.selectOption({ label: "0.125 times" });
+    await page.getByTitle("Undo: speed of a shot").waitFor({ timeout: 20_000 });
+    await page.locator(".frame-step", { hasText: "Hand over" }).click();
+    const keepsSound = page.getByRole("checkbox", { name: "Slow shots keep their sound" });
+    expect(await keepsSound.isChecked()).toBe(true);
+    await keepsSound.uncheck();
+    await shot("handover-slow-sound");
+    await page.locator(".frame-step", { hasText: "Build" }).click();
+    await openShot();
+    await speed.selectOption(before);
+    await expect.poll(() => speed.inputValue(), { timeout: 20_000 }).toBe(before);
+    await page.locator(".frame-step", { hasText: "Hand over" }).click();
+    await page.getByRole("heading", { level: 1, name: "Hand over" }).waitFor();
+    expect(await keepsSound.count()).toBe(0);
+    await page.locator(".frame-step", { hasText: "Build" }).click();
+  });
+
   it("goes on to the next part from a fast shot that ends with its clip", async () => {
     const { page } = opened;
     await openShot();

@@ -28,7 +28,7 @@ const PAGES_S = 8;
 
 /** The document's settings with what was chosen for this hand-over. */
 function settingsWith({ settings }: DebriefDocument, choices: HandOverChoices): FilmSettings {
-  const { forWhom, preset, language, asPercent, playingPage, agreed } = choices;
+  const { forWhom, preset, language, asPercent, playingPage, slowSound, agreed } = choices;
   return {
     ...settings,
     forWhom,
@@ -37,6 +37,7 @@ function settingsWith({ settings }: DebriefDocument, choices: HandOverChoices): 
     asPercent,
     // Left away where it is not wished and was not: a tick not set is no edit.
     ...(playingPage || settings.playingPage === true ? { playingPage } : {}),
+    ...(slowSound === (settings.slowSound ?? "stretched") ? {} : { slowSound }),
     acceptUnsure: settings.acceptUnsure || agreed.includes("unsure"),
   };
 }

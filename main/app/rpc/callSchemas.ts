@@ -1,5 +1,5 @@
 import { LANGUAGES } from "../../contract/languageAndUnits.ts";
-import { FOR_WHOM, PRESET_NAMES } from "../../contract/presets.ts";
+import { FOR_WHOM, PRESET_NAMES, SLOW_SOUNDS } from "../../contract/presets.ts";
 import { z } from "zod";
 import type { DebriefApi } from "../../contract/debriefApi.ts";
 
@@ -17,6 +17,7 @@ const choices = z.strictObject({
   language: z.enum(LANGUAGES),
   asPercent: z.boolean(),
   playingPage: z.boolean(),
+  slowSound: z.enum(SLOW_SOUNDS),
   agreed: z.array(z.string().max(64)).max(16),
 });
 /** The part's own form is checked where the document is known; here only that it is an edit. */

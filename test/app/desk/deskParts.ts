@@ -13,6 +13,7 @@ export const CHOICES: HandOverChoices = {
   language: "en",
   asPercent: false,
   playingPage: false,
+  slowSound: "stretched",
   agreed: [],
 };
 

@@ -2,7 +2,11 @@ import { existsSync } from "node:fs";
 import { readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
-import { CHOICES, lent, made, unpacked } from "./deskParts.ts";
+import { CHOICES, documentIn, lent, made, unpacked } from "./deskParts.ts";
+import { probeClip } from "../../../main/footage/probeClip.edge.ts";
+import { shotOf } from "../../render/filmFixtures.ts";
+import { soundOf } from "../../support/sound.ts";
+import { testTools } from "../../support/tools.ts";
 import { type OpenDesk, openDesk, openDeskWithRide, putClip, putRide } from "./openDesk.ts";
 
 describe("a hand-over from the desk", () => {
@@ -77,6 +81,39 @@ describe("clips on the desk", () => {
       await open.api.openFolder(job!.folderId!);
       expect(open.opened).toEqual([open.view().folder]);
       expect((await open.api.recent())[0]).toMatchObject({ handedOver: true });
+    } finally {
+      await open.close();
+    }
+  }, 240_000);
+
+  it("are silent where they are slowed and the window says so, and the debrief keeps that", async () => {
+    const open = await openDesk();
+    try {
+      const rides = open.path("rides");
+      const files = [await putRide(rides), await putClip(rides, "bar.mp4", 600, 200)];
+      await open.api.addFiles(files.map((path) => open.id(path)));
+      const anchors = [{ clipId: "clip1", mediaS: 2, rideS: 602, sigmaS: 0.1 }];
+      await made({ part: "anchors", value: anchors, label: "anchor" }, open);
+      await open.api.pickFilm(30);
+      const { film } = open.view();
+      const clip = await probeClip(files[1]!, "clip1", testTools());
+      const slowed = shotOf(clip, 1, 1.75, { speed: 0.125, clock: { offsetS: 600, rate: 1 } });
+      await made({ part: "film", value: { ...film!, items: [slowed] }, label: "film" }, open);
+      const heard: number[] = [];
+      for (const slowSound of ["stretched", "none"] as const) {
+        const choices = { ...CHOICES, slowSound };
+        const { asks } = await open.api.planHandOver(choices);
+        const agreed = asks.map(({ key }) => key);
+        const { jobId } = await open.api.handOver({ ...choices, agreed });
+        expect((await open.idle()).find(({ id }) => id === jobId)).toMatchObject({ state: "done", failure: null });
+        const sound = await soundOf(join(open.view().folder, "film.mp4"));
+        expect(sound.length / 48_000).toBeCloseTo(6, 1);
+        heard.push(sound.reduce((loudest, one) => Math.max(loudest, Math.abs(one)), 0));
+      }
+      expect(heard[0]).toBeGreaterThan(0.05);
+      expect(heard[1]).toBeLessThan(0.001);
+      await open.api.saveNow();
+      expect((await documentIn(open.view().folder)).settings.slowSound).toBe("none");
     } finally {
       await open.close();
     }
