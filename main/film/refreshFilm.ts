@@ -1,7 +1,9 @@
 import type { AskedChoice } from "../contract/debrief.ts";
 import type { CardItem, Film, FilmItem, Shot } from "../contract/film.ts";
 import { matchSpans } from "../maths/matchSpans.ts";
-import { type FilmInput, HOLD_ID, anonymous, holdWords, momentWords, storyCards } from "./chooseFilm.ts";
+import { storyCards } from "./chooseFilm.ts";
+import { HOLD_ID, holdWords, momentWords } from "./filmedMoments.ts";
+import { type FilmInput, anonymous } from "./filmInput.ts";
 import { shotPage } from "../../overlay/instant/threadPageAt.ts";
 import { textMark } from "../maths/textMark.ts";
 import { cardWords } from "./cardWords.ts";

@@ -1,4 +1,6 @@
 import type { TelemetryPositions } from "../contract/telemetry.ts";
+import { LONGEST_STEP_S, SMOOTH_S, type Points, lastAt, onPlane, smoothed } from "./trackPoints.ts";
+import { type Parting, partingAt } from "./trackParting.ts";
 
 /** Where one recorded track lies in time on another. */
 export interface TrackMatch {
@@ -19,23 +21,6 @@ export interface TrackMatch {
 }
 
 /**
- * How two tracks part from each other once their mean distance is taken out: along the way, where only two bikes part,
- * and across it, where receivers do so just as well.
- */
-export interface Parting {
-  /** Root mean square, m. */
-  readonly alongM: number;
-  readonly acrossM: number;
-  /** Root mean square of what it changes by within `PARTING_STEP_S`, m. */
-  readonly alongChangeM: number;
-  readonly acrossChangeM: number;
-  /** Root mean square of the difference of their speeds, each as late as suits best and the mean of `PARTING_STEP_S`, m/s; NaN without speeds. */
-  readonly speedMps: number;
-  /** Length of what was compared, s. */
-  readonly spanS: number;
-}
-
-/**
  * How much of the receivers' change across the way goes into the printed error, and the least that is taken for it, m: so
  * that 19 of 20 places of 1,800 made pairs with 1.5 to 4 m of correlated noise lie within it (seeds kept for tuning).
  */
@@ -43,11 +28,6 @@ const WANDER_IN_ERROR = 3.4;
 const LEAST_WANDER_M = 1.2;
 /** Over longer than this it evens out, s. */
 const WANDER_S = 120;
-
-/** Over so many seconds receivers keep their errors and bikes do not keep their distance. */
-const PARTING_STEP_S = 8;
-/** A recorder's speed may come earlier or later than its places by up to this, s. */
-const SPEED_LATE_S = 2;
 
 /**
  * How far apart two receivers see the same place, m, and how long they keep that, s (from memory; held to made tracks in
@@ -75,70 +55,9 @@ const FOREIGN_NOISE = (spacingS: number): Noise => {
 };
 /** No two receivers are taken to agree better than this. */
 const LEAST_NOISE = { change: 0.2, speedMps: 0.08 };
-/** Both tracks are smoothed by a bell curve of this SD, s. */
-const SMOOTH_S = 0.7;
 /** Receivers this far apart throughout, or tracks that part by this much, are not in one place, m. */
 const APART_M = 40;
 const FURTHEST_M = 100;
-/** Nothing is read between records further apart than this, s. */
-const LONGEST_STEP_S = 3.5;
-
-interface Points {
-  readonly t: Float64Array;
-  readonly x: Float64Array;
-  readonly y: Float64Array;
-  readonly v: Float64Array;
-}
-
-/** Metres on a plane about (lat0, lon0): enough for tracks some 100 km wide (equirectangular). */
-function onPlane(track: TelemetryPositions, lat0: number, lon0: number): Points {
-  const perDeg = 111_195;
-  const shrink = Math.cos((lat0 * Math.PI) / 180);
-  return {
-    t: track.mediaS,
-    x: Float64Array.from(track.lonDeg, (lon) => (lon - lon0) * perDeg * shrink),
-    y: Float64Array.from(track.latDeg, (lat) => (lat - lat0) * perDeg),
-    v: track.speedMps,
-  };
-}
-
-/** A track with each sample the mean of those about it, in the same way on both tracks: what a shift is read from lasts longer. */
-function smoothed({ t, x, y, v }: Points): Points {
-  const out = { t, x: new Float64Array(t.length), y: new Float64Array(t.length), v: new Float64Array(t.length) };
-  let from = 0;
-  for (let k = 0; k < t.length; k++) {
-    while (t[from]! < t[k]! - 3 * SMOOTH_S) from++;
-    let [weights, speedWeights, sx, sy, sv] = [0, 0, 0, 0, 0];
-    // Only as far on one side as on the other, so that nothing moves in time at the ends.
-    const reach = Math.min(3 * SMOOTH_S, t[k]! - t[0]!, t[t.length - 1]! - t[k]!) + 1e-9;
-    for (let i = from; i < t.length && t[i]! <= t[k]! + reach; i++) {
-      if (t[i]! < t[k]! - reach) continue;
-      const weight = Math.exp(-(((t[i]! - t[k]!) / SMOOTH_S) ** 2) / 2);
-      weights += weight;
-      sx += weight * x[i]!;
-      sy += weight * y[i]!;
-      if (!Number.isFinite(v[i])) continue;
-      speedWeights += weight;
-      sv += weight * v[i]!;
-    }
-    out.x[k] = sx / weights;
-    out.y[k] = sy / weights;
-    out.v[k] = Number.isFinite(v[k]) ? sv / speedWeights : NaN;
-  }
-  return out;
-}
-
-/** Index of the last entry at or before `t`; 0 when there is none. */
-function lastAt(times: Float64Array, t: number): number {
-  let [low, high] = [0, times.length - 1];
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (times[middle]! <= t) low = middle;
-    else high = middle - 1;
-  }
-  return low;
-}
-
 /** Sum of squares, and of products of neighbours, of so many residuals. */
 class Residuals {
   count = 0;
@@ -254,83 +173,6 @@ function hold(a: Points, b: Points, offsetS: number, pace: Pace): Held | null {
     missing: pace.expected / n,
     apartM,
     rmsM: Math.sqrt(Math.max(0, sq / n - apartM ** 2)),
-  };
-}
-
-function rootMean(values: readonly number[]): number {
-  return Math.sqrt(values.reduce((sum, v) => sum + v * v, 0) / values.length);
-}
-
-/** Root mean square of the speeds' difference, each value the mean of `PARTING_STEP_S`, at the shift of time within `SPEED_LATE_S` that makes it least, m/s. */
-function speedParting(a: Points, b: Points, offsetS: number): number {
-  let least = Infinity;
-  for (let late = -SPEED_LATE_S; late <= SPEED_LATE_S; late += 0.5) {
-    const off: { readonly t: number; readonly v: number }[] = [];
-    let k = 0;
-    for (let i = lastAt(b.t, a.t[0]! + offsetS); i < b.t.length; i++) {
-      const t = b.t[i]! - offsetS + late;
-      if (t < a.t[0]!) continue;
-      if (t > a.t[a.t.length - 1]!) break;
-      while (k + 2 < a.t.length && a.t[k + 1]! <= t) k++;
-      const step = a.t[k + 1]! - a.t[k]!;
-      const v = a.v[k]! + ((t - a.t[k]!) / step) * (a.v[k + 1]! - a.v[k]!) - b.v[i]!;
-      if (step <= LONGEST_STEP_S && Number.isFinite(v)) off.push({ t, v });
-    }
-    if (off.length < 5) continue;
-    const means: number[] = [];
-    let [from, sum] = [0, 0];
-    off.forEach(({ t, v }, to) => {
-      sum += v;
-      while (off[from]!.t < t - PARTING_STEP_S) sum -= off[from++]!.v;
-      if (t - off[0]!.t >= PARTING_STEP_S - 1) means.push(sum / (to - from + 1));
-    });
-    if (means.length > 0) least = Math.min(least, rootMean(means));
-  }
-  return Number.isFinite(least) ? least : NaN;
-}
-
-/** How the tracks part at an offset; every sample of the second track is read. */
-function partingAt(a: Points, b: Points, offsetS: number): Parting {
-  const last = a.t.length - 1;
-  const rows: { readonly t: number; readonly along: number; readonly across: number }[] = [];
-  let k = 0;
-  let [ux, uy] = [1, 0];
-  for (let i = Math.max(1, lastAt(b.t, a.t[0]! + offsetS)); i + 1 < b.t.length; i++) {
-    const t = b.t[i]! - offsetS;
-    if (t < a.t[0]! + SMOOTH_S) continue;
-    if (t > a.t[last]! - SMOOTH_S) break;
-    while (k + 1 < last && a.t[k + 1]! <= t) k++;
-    const step = a.t[k + 1]! - a.t[k]!;
-    if (step > LONGEST_STEP_S) continue;
-    const [wayX, wayY] = [b.x[i + 1]! - b.x[i - 1]!, b.y[i + 1]! - b.y[i - 1]!];
-    const way = Math.hypot(wayX, wayY);
-    // Where it stands the last direction holds.
-    if (way > 1) [ux, uy] = [wayX / way, wayY / way];
-    const f = (t - a.t[k]!) / step;
-    const dx = a.x[k]! + f * (a.x[k + 1]! - a.x[k]!) - b.x[i]!;
-    const dy = a.y[k]! + f * (a.y[k + 1]! - a.y[k]!) - b.y[i]!;
-    rows.push({ t, along: dx * ux + dy * uy, across: dy * ux - dx * uy });
-  }
-  const spread = (of: (row: (typeof rows)[number]) => number) => {
-    const mean = rows.reduce((sum, row) => sum + of(row), 0) / rows.length;
-    return rootMean(rows.map((row) => of(row) - mean));
-  };
-  const change = (of: (row: (typeof rows)[number]) => number) => {
-    const changes: number[] = [];
-    let from = 0;
-    for (const row of rows) {
-      while (rows[from]!.t < row.t - PARTING_STEP_S - 0.5) from++;
-      if (rows[from]!.t <= row.t - PARTING_STEP_S + 0.5) changes.push(of(row) - of(rows[from]!));
-    }
-    return rootMean(changes);
-  };
-  return {
-    alongM: spread((row) => row.along),
-    acrossM: spread((row) => row.across),
-    alongChangeM: change((row) => row.along),
-    acrossChangeM: change((row) => row.across),
-    speedMps: speedParting(a, b, offsetS),
-    spanS: rows.length > 1 ? rows[rows.length - 1]!.t - rows[0]!.t : 0,
   };
 }
 

@@ -1,4 +1,4 @@
-import type { Parting } from "./matchTracks.ts";
+import type { Parting } from "./trackParting.ts";
 
 /** Below these, receivers' own noise is all there is: m, and m/s. */
 const LEAST_M = 0.3;

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Film, Shot } from "../../main/contract/film.ts";
-import { type FilmInput, chooseFilm } from "../../main/film/chooseFilm.ts";
+import { chooseFilm } from "../../main/film/chooseFilm.ts";
+import type { FilmInput } from "../../main/film/filmInput.ts";
 import { filmShape } from "../../main/film/filmShape.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { madeClip, madeLineup, madePlan, madeReading, madeRide, madeStory } from "./madeReading.ts";

@@ -1,7 +1,9 @@
 import { describe, expect, test } from "vitest";
 import type { CardItem, Film, Shot } from "../../main/contract/film.ts";
 import type { Reading } from "../../main/contract/reading.ts";
-import { type FilmInput, chooseFilm, itemForMoment } from "../../main/film/chooseFilm.ts";
+import { chooseFilm } from "../../main/film/chooseFilm.ts";
+import { itemForMoment } from "../../main/film/filmedMoments.ts";
+import type { FilmInput } from "../../main/film/filmInput.ts";
 import { cardWords } from "../../main/film/cardWords.ts";
 import { filmShape } from "../../main/film/filmShape.ts";
 import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
