@@ -1,10 +1,14 @@
 // Command line and window make the same of the same files: the line-up, the reading, the film and the document. The
 // rides are the demo's and two that people recorded (test/fixtures/README.md: origin and licence).
-import { cpSync, mkdirSync, readFileSync } from "node:fs";
+import { cpSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import type { DebriefDocument } from "../../main/contract/debrief.ts";
-import { makeDemo } from "../../main/demo/makeDemo.edge.ts";
+import { demoClips } from "../../main/demo/demoClips.ts";
+import { demoRideFile } from "../../main/demo/demoRideFile.ts";
+import { filmClips } from "../../main/demo/filmClips.edge.ts";
+import { DEMO_SEED, makeDemo } from "../../main/demo/makeDemo.edge.ts";
+import { demoRide } from "../../main/demo/rideModel.ts";
 import { openDebrief } from "../../main/journey/openDebrief.ts";
 import { prepareDebrief, type DebriefRequest } from "../../main/journey/preparedDebrief.ts";
 import type { Host } from "../../main/journey/host.ts";
@@ -12,7 +16,7 @@ import { readRide } from "../../main/ride/readRide.edge.ts";
 import { openDesk, type OpenDesk } from "../app/desk/openDesk.ts";
 import { runProgram } from "../support/runProgram.ts";
 import { testHost, testTools } from "../support/tools.ts";
-import { writeNumberedClip } from "../support/video.ts";
+import { runProgram as runTool, writeNumberedClip } from "../support/video.ts";
 
 const context = { signal: new AbortController().signal, report: () => undefined };
 let open: OpenDesk;
@@ -103,6 +107,27 @@ test("the demo with an anchor", async () => {
   const request = asked([demo.ridePath, ...demo.clipPaths], { anchors: [demo.anchor], deviceDelayS: 0 });
   const { lineup } = await byBothDoors(request);
   expect(lineup.clips.every(({ method }) => method === "anchor")).toBe(true);
+}, 300_000);
+
+/** One clip of the demo filmed whole, with neither telemetry nor clock: nothing but what is seen and heard is left. */
+async function onlySeenAndHeard(folder: string, ridePath: string): Promise<readonly [string, string]> {
+  const tools = testTools();
+  const truth = demoRide(DEMO_SEED);
+  mkdirSync(folder, { recursive: true });
+  writeFileSync(ridePath, demoRideFile(truth));
+  const clip = demoClips(truth, false, false).find(({ durationS }) => durationS >= 120)!;
+  const order = { seed: DEMO_SEED, clip, outDir: folder, picture: { widthPx: 320, heightPx: 180 }, tools };
+  const [filmed] = await filmClips([order], context.signal, () => undefined);
+  const bare = join(folder, "bare.mp4");
+  const kept = ["-map", "0:v:0", "-map", "0:a:0", "-map_metadata", "-1", "-map_metadata:s", "-1", "-write_tmcd", "0"];
+  await runTool(tools.ffmpeg, ["-v", "error", "-i", filmed!, ...kept, "-c", "copy", bare]);
+  return [ridePath, bare];
+}
+
+test("a clip that has nothing but what moves and sounds in it to be placed by", async () => {
+  const folder = open.path("bare");
+  const { lineup } = await byBothDoors(asked(await onlySeenAndHeard(folder, join(folder, "ride.fit"))));
+  expect(lineup.clips.map(({ method }) => method)).toEqual(["signals"]);
 }, 300_000);
 
 /** A recorded ride in a folder of its own, and a clip that was filmed in it by its camera's clock. */

@@ -40,11 +40,14 @@ export async function cachedSignals(
   const path = keptPath(clip, cacheDir);
   const before = await keptSignals(clip, cacheDir);
   if (before) return { signals: before, kept: true };
-  const signals = await readSignals((await companionClip(clip)) ?? clip, tools, options);
+  const read = await readSignals((await companionClip(clip)) ?? clip, tools, options);
+  const text = signalsText(read);
+  // As it is kept, so that the first look at a clip gives the same place as every later one.
+  const signals = parseSignals(text, clip.id) ?? read;
   if (options.signal?.aborted) return { signals, kept: false };
   try {
     await mkdir(dirname(path), { recursive: true, mode: 0o700 });
-    await writeAtomic(path, signalsText(signals));
+    await writeAtomic(path, text);
   } catch {
     // A cache that cannot be written is done without.
   }
