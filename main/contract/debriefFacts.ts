@@ -2,6 +2,7 @@
  * What is known of one ride, each figure once and rounded once: message, film, cards, page, coach's page, command line
  * and window say these and no others. Null: cannot be known.
  */
+import type { TargetDoubt } from "./reading.ts";
 import type { Span } from "./ride.ts";
 
 /** Whole percents of the main part that add up to 100. */
@@ -92,6 +93,8 @@ export interface DebriefFacts {
   /** Rest and recovery come first, because of the rider's note; null: nothing against training. */
   readonly hold: readonly HoldTopic[] | null;
   readonly lastLike: LastLikeRide | null;
+  /** The target looks wrong for this ride, so it is not judged by it; null: nothing speaks against it. */
+  readonly targetDoubt: TargetDoubt | null;
   /** Length of the main part that the athlete's last debrief asked for, s; null: nothing was asked. */
   readonly askedLastS: number | null;
   /** Days since the athlete's ride before this one; null: none known. */

@@ -246,6 +246,11 @@ export interface PartReading extends Span {
   readonly drift: DriftReading;
 }
 
+/** What was asked and what was ridden on average, where they lie too far apart to judge the one by the other. Whole numbers. */
+export type TargetDoubt =
+  | { readonly by: "power"; readonly askedW: number; readonly riddenW: number }
+  | { readonly by: "heart"; readonly lowBpm: number; readonly highBpm: number; readonly riddenBpm: number };
+
 export interface Reading {
   readonly setting: Setting;
   /** The band on the meter's own scale (offset applied), W; null without a target. */
@@ -262,6 +267,8 @@ export interface Reading {
   /** Parts between long stops that are long enough for a reading of their own; empty where there is one only. */
   readonly parts: readonly PartReading[];
   readonly target: TargetReading;
+  /** The target looks wrong for this ride; null: nothing speaks against it. */
+  readonly targetDoubt: TargetDoubt | null;
   readonly breaks: readonly Break[];
   readonly surges: readonly Surge[];
   readonly moments: readonly Moment[];

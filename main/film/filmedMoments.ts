@@ -58,7 +58,15 @@ export function holdWords(input: FilmInput, startS: number, endS: number): reado
     setBy: "computed",
     coachOnly: false,
   };
-  return filmWords(input).film.holdCaption(input.story, momentFacts(ride, reading, input.story.facts, span).meanW);
+  const { meanW } = momentFacts(ride, reading, input.story.facts, span);
+  // Some seconds of a stretch that was at the plan may have another mean than the plan's: that is no figure for praise.
+  const { bandW } = reading;
+  const atPlan =
+    meanW === null ||
+    bandW === null ||
+    input.blocks.length > 0 ||
+    (Math.round(meanW) >= Math.round(bandW.low) && Math.round(meanW) <= Math.round(bandW.high));
+  return filmWords(input).film.holdCaption(input.story, atPlan ? meanW : null);
 }
 
 /** The shot of pressure that held over a span which is no moment of the reading. */

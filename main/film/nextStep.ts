@@ -11,7 +11,11 @@ const MOST_STEP_S = 900;
 const STEP_SHARE = 0.15;
 /** So much at the plan is worth going on from, percent; so much of the ride without drift counts as all of it. Own choice. */
 const AT_PLAN_PERCENT = 60;
+/** Less of it at the plan than this, and nobody is asked for all of it at the plan, percent. Own choice. */
+const HARDLY_PERCENT = 25;
 const ALL_SHARE = 0.9;
+/** What leaves training open leaves its ladder open, too. */
+const NO_LADDER = new Set<NextStep["kind"]>(["rest", "too short", "target", "not known"]);
 const WEEK_MS = 7 * 86_400_000;
 /** More weeks than this are no plan but a guess. */
 const MOST_WEEKS = 12;
@@ -32,8 +36,10 @@ export function nextStep({ target }: Reading, told: Told, coachS: number | null)
   if (coachS !== null) return { kind: "coach", askS: coachS };
   if (told.targetW === null && told.heartBand === null) return { kind: "no plan" };
   if (facts.mainS < LEAST_S) return { kind: "too short" };
+  if (told.doubt !== null) return { kind: "target", doubt: told.doubt };
+  if (facts.shares === null) return { kind: "not known" };
   const askS = roundS(facts.mainS);
-  if (facts.shares === null) return { kind: "same", askS, because: "not known" };
+  if (facts.shares.inPercent < HARDLY_PERCENT) return { kind: "same", askS, because: "far" };
   if (teaching !== "nothing" && teaching !== "drift") return { kind: "same", askS, because: "change" };
   if (facts.shares.inPercent < AT_PLAN_PERCENT) return { kind: "same", askS, because: "change" };
   if (told.heldLowS === null && facts.judgedBy === "power" && told.hasHeart)
@@ -56,8 +62,7 @@ export function eventOf(
   next: NextStep,
 ): DebriefStory["event"] {
   const { eventS, minimumS, aimS } = target;
-  if (eventS === null || minimumS === null || aimS === null || next.kind === "rest" || next.kind === "too short")
-    return null;
+  if (eventS === null || minimumS === null || aimS === null || NO_LADDER.has(next.kind)) return null;
   const day = plan.eventDate === null ? null : Date.parse(plan.eventDate);
   if (day !== null && ride.startUtcMs !== null && day + 86_400_000 <= ride.startUtcMs) return null;
   return {

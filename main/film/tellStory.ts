@@ -14,6 +14,8 @@ const WORTH = { above: 0.08, pattern: 0.02, breaks: 0.02, below: 0.2, cadence: 0
 /** A share of this is praise, percent; below it nobody is told it went well. Common practice, no source. */
 const PRAISE_PERCENT = 60;
 const HOUR_PERCENT = 75;
+/** So many times as much at the plan as off it is worth a word beside what is to change; own choice. */
+const MOSTLY = 2;
 /** A stretch, and a level heart, worth praise, s. Common practice, no source. */
 const STRETCH_S = 600;
 const LONG_STRETCH_S = 1200;
@@ -52,10 +54,14 @@ export const TEACHING_KINDS: Readonly<Record<TeachingPoint, readonly string[]>> 
 /** Points that ask for pressure: none of them where the rider's note comes before training. */
 const ASKS_FOR_PRESSURE = new Set<TeachingPoint>(["breaks", "tooEasy"]);
 
+/** Points that hold the ride against its plan: none of them where the target looks wrong for it. */
+const BY_THE_PLAN = new Set<TeachingPoint>(["coastOver", "rises", "surges", "tooHard", "tooEasy", "fade"]);
+
 /** Praise that would say the opposite of what is to be changed. */
 const OPPOSITE: Readonly<Partial<Record<TeachingPoint, readonly Held["kind"][]>>> = {
   rises: ["share", "rise", "smooth"],
-  coastOver: ["rise", "smooth"],
+  coastOver: ["rise", "smooth", "unbroken"],
+  breaks: ["unbroken"],
   surges: ["share", "smooth"],
   tooHard: ["share", "hour", "smooth"],
   tooEasy: ["share", "hour"],
@@ -170,6 +176,7 @@ function bestOf(
   facts: DebriefFacts,
   moments: readonly Moment[],
   teaching: TeachingPoint,
+  percent: number | null,
 ): Held {
   const { shares, bestHour, evenRise, evenPower, lastLike, blocks, daysSinceLast } = facts;
   const { lowRpm, highRpm } = reading.cadence;
@@ -211,6 +218,9 @@ function bestOf(
       : []),
     ...(evenPower === null ? [] : [{ kind: "smooth" as const, ...evenPower }]),
     ...stretch(STRETCH_S),
+    ...(facts.longestUnbrokenS !== null && facts.longestUnbrokenS >= LONG_STRETCH_S
+      ? [{ kind: "unbroken" as const, forS: facts.longestUnbrokenS }]
+      : []),
     ...(lowRpm !== null && highRpm !== null && highRpm - lowRpm <= EVEN_RPM && lowRpm >= 60
       ? [{ kind: "cadence" as const, lowRpm: Math.round(lowRpm), highRpm: Math.round(highRpm) }]
       : []),
@@ -219,7 +229,9 @@ function bestOf(
       : []),
     ...(HOT.test(heat ?? "") ? [{ kind: "heat" as const, durationS: ride.elapsedS }] : []),
   ];
-  const not = OPPOSITE[teaching] ?? [];
+  // Most of the ride at the plan is no opposite of the part that was not.
+  const mostly = shares !== null && percent !== null && shares.inPercent >= MOSTLY * percent;
+  const not = (OPPOSITE[teaching] ?? []).filter((kind) => !(mostly && (kind === "share" || kind === "hour")));
   const fits =
     facts.mainS >= LEAST_MAIN_S && facts.hold === null ? found.find((one) => !not.includes(one.kind)) : undefined;
   return fits ?? { kind: "ridden", durationS: ride.elapsedS > 0 ? ride.elapsedS : reading.counted.endS };
@@ -285,9 +297,11 @@ export function tellStory(
   const moments = reading.moments.filter((moment) => !moment.coachOnly);
   const held = facts.hold !== null;
   const found = costs(plan, reading, facts, moments).filter(({ point }) => !held || !ASKS_FOR_PRESSURE.has(point));
+  // A coach who says how long the next ride is keeps the target.
+  const doubt = (coach.nextS ?? null) === null ? facts.targetDoubt : null;
   const chosen =
     coach.teaching === null || coach.teaching === undefined
-      ? found[0]
+      ? found.find(({ point }) => doubt === null || !BY_THE_PLAN.has(point))
       : (found.find(({ point }) => point === coach.teaching) ?? { point: coach.teaching, costS: 0 });
   const teaching = chosen?.point ?? "nothing";
   const { times = 0, lostS = null, percent = null }: Partial<Cost> = chosen ?? {};
@@ -299,7 +313,7 @@ export function tellStory(
     setting: plan.setting,
     hasPower: ride.grid.power !== null,
     hasHeart: ride.grid.heartRate !== null,
-    held: bestOf(ride, plan, reading, facts, moments, teaching),
+    held: bestOf(ride, plan, reading, facts, moments, teaching, percent),
     teaching,
     times,
     lostS,
@@ -313,6 +327,7 @@ export function tellStory(
     onsetS: began ? drift.onsetS : null,
     onsetLowS: began ? drift.onsetLowS : null,
     onsetHighS: began ? drift.onsetHighS : null,
+    doubt,
     driftBeats: canTell ? facts.drift.beats : null,
     driftGiveOrTake: canTell ? facts.drift.giveOrTake : null,
     heldLowS: canTell ? reading.target.heldLowS : null,

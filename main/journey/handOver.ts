@@ -31,7 +31,7 @@ import { smallPicture } from "../render/smallPicture.edge.ts";
 import { shownReading, storyOf } from "./automaticFilm.ts";
 import type { DebriefStanding } from "./debrief.ts";
 import type { Host } from "./host.ts";
-import { readJson, readLines } from "./judge.ts";
+import { readJson, readLines, type ReadOutcome } from "./judge.ts";
 import { withCommentLengths } from "./openDebrief.ts";
 import { filmJob } from "./filmJob.ts";
 import { makeFolder } from "../host/makeFolder.edge.ts";
@@ -221,6 +221,14 @@ export async function wordsOfStanding(standing: DebriefStanding): Promise<SaidWo
   return saidWords(await handoverData(standing, []), standing.document.words);
 }
 
+/** Faster than this on the whole no bicycle goes, m/s: such a distance counts from before the recording. Own choice. */
+const FASTEST_MPS = 40;
+
+/** The distance of a ride as an athlete may read it; null: not known, or not ridden in this recording. */
+function riddenM({ distanceM, elapsedS }: ReadOutcome["summary"]): number | null {
+  return distanceM !== null && distanceM <= FASTEST_MPS * elapsedS ? distanceM : null;
+}
+
 /** Everything that pages and files say of a debrief. */
 export async function handoverData(standing: DebriefStanding, stills: readonly Still[]): Promise<HandoverData> {
   const { document, judged, film, clips } = standing;
@@ -247,7 +255,7 @@ export async function handoverData(standing: DebriefStanding, stills: readonly S
     asPercent: settings.asPercent,
     title: plan.title,
     dateText: ride.startUtcMs === null ? null : rideDateText(ride.startUtcMs, ride.utcOffsetMin, settings.language),
-    distanceM: judged.summary.distanceM,
+    distanceM: riddenM(judged.summary),
     notes: words.notes,
     momentNotes: new Map(notes.flatMap((note, index) => (note === null ? [] : [[index, note] as const]))),
     momentNames: namesOf(standing),

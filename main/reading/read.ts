@@ -1,6 +1,7 @@
 import type { Plan } from "../contract/plan.ts";
 import type { AppliedOverride, Override, Reading, CountedPart, PartReading } from "../contract/reading.ts";
 import type { Ride, Span } from "../contract/ride.ts";
+import { note } from "../contract/notice.ts";
 import { meanOf, quantileOf } from "../maths/statistics.ts";
 import { askedOf, planBand } from "./band.ts";
 import { readingColumns } from "./columns.ts";
@@ -18,6 +19,7 @@ import { judgedBy, pressureStates, summedStates } from "./pressure/pressureState
 import { roadOf } from "./pressure/road.ts";
 import { surgesOf } from "./pressure/surges.ts";
 import { notSteady, targetReading } from "./target.ts";
+import { targetDoubt } from "./targetDoubt.ts";
 import { thresholds } from "./thresholds.ts";
 import { readingWarnings } from "./warnings.ts";
 
@@ -72,6 +74,7 @@ export function read(
     "seenUntilS" in found.onset ? found.onset.seenUntilS : null,
     notSteady(pressure, found.drift),
   );
+  const doubt = targetDoubt(ride, plan, counted.stretches, cranks, askedAt, by);
   const moments = momentsOf({
     ride,
     plan,
@@ -97,6 +100,7 @@ export function read(
     base,
     parts,
     target,
+    targetDoubt: doubt,
     breaks,
     surges,
     moments,
@@ -104,6 +108,7 @@ export function read(
     unsureOverrides: overruled.unsure,
     columns: readingColumns(ride, states, counted, surges, found),
     warnings: [
+      ...(doubt === null ? [] : [note("reading-target-doubt", doubt)]),
       ...readingWarnings(ride, plan, counted, base.steadiestHour, pressure.cranksKnown),
       ...found.warnings,
       ...sorted.warnings,

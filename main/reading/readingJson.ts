@@ -96,6 +96,7 @@ export function readingJson(
       heldLowS: target.heldLowS,
       heldHighS: target.heldHighS,
       heldWords: heldText(target.held, language),
+      doubt: reading.targetDoubt,
     },
     moments: reading.moments.map(momentJson),
     overrides: reading.overrides.map((one) => ({

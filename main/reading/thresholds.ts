@@ -240,6 +240,19 @@ export const thresholds = {
       ],
     },
   },
+  /** From where on the target, not the ride, is in doubt. */
+  doubt: {
+    /**
+     * Mean power so much below or above what was asked, as shares. Own choice: meters differ by about 5 % (Maier et al.,
+     * Int J Sports Med 2017;38:456), and a rider who is carried away on an easy ride is to be told so.
+     */
+    belowShare: 0.3,
+    aboveShare: 0.4,
+    /** Mean heart rate further outside the range than so many beats. Own choice: heat, a bad night and drift explain less. */
+    beats: 15,
+    /** Seconds that must be known. Own choice. */
+    leastS: 600,
+  },
   moment: {
     /** A run of breaks: so many within so long, none excused. */
     runBreaks: 3,

@@ -1,15 +1,16 @@
 import { aboutText } from "./aboutText.ts";
 import { clockText, durationText as length, wholeText as whole } from "./numbers.ts";
 import type { DebriefPhrases, HeartFacts, MomentFacts, PowerText } from "./debriefPhrases.ts";
-import { harderAtTheEndW, heartStory, type HeartStory } from "./heartStory.ts";
+import { harderAtTheEndW, heartStory, saysNothingMore, type HeartStory } from "./heartStory.ts";
 import { pageDe } from "./pageDe.ts";
-import { type DebriefStory, littleCounts } from "./debriefStory.ts";
+import { type DebriefStory, littleCounts, SHORT_RECORDING_S, swings } from "./debriefStory.ts";
 import { skillRows, skillWords } from "./skillWords.ts";
 import type { Voice } from "./voice.ts";
 import { shownRise } from "./reading/shownRise.ts";
 import { rideDateText } from "./dateText.ts";
 import { driftLine } from "./driftLine.ts";
 import type { DriftFacts, HoldTopic } from "../../main/contract/debriefFacts.ts";
+import type { TargetDoubt } from "../../main/contract/reading.ts";
 
 const times = (count: number): string => (count === 1 ? "einmal" : count === 2 ? "zweimal" : `${count}-mal`);
 const beats = (value: number): string => `${whole(value)} ${Math.abs(Math.round(value)) === 1 ? "Schlag" : "Schläge"}`;
@@ -70,7 +71,7 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
     case "level":
       return `${who("Dein", "Der")} Puls blieb bei gleicher Leistung etwa ${aboutText(held.forS)} lang auf gleicher Höhe.`;
     case "cadence":
-      return `${hast} gleichmäßig getreten: neun Zehntel der Zeit zwischen ${whole(held.lowRpm)} und ${whole(held.highRpm)}.`;
+      return `${hast} gleichmäßig getreten: neun Zehntel der Zeit mit ${whole(held.lowRpm)} bis ${whole(held.highRpm)} Umdrehungen.`;
     case "skill":
       return `${hast} wie verlangt geübt: ${skillWords("de").names[held.skill]}, ${times(held.done)}.`;
     case "smooth":
@@ -83,7 +84,10 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
       return `${war} ${length(held.durationS)} in der Hitze unterwegs.`;
     case "back":
       return `Du bist nach ${held.days} Tagen wieder da und warst ${length(held.durationS)} unterwegs.`;
+    case "unbroken":
+      return `${hast} ${length(held.forS)} am Stück den Druck gehalten.`;
     case "ridden":
+      if (held.durationS < SHORT_RECORDING_S) return `Diese Aufzeichnung ist ${length(held.durationS)} lang.`;
       return story.setting === "trainer"
         ? `${bist} ${length(held.durationS)} gefahren.`
         : `${war} ${length(held.durationS)} unterwegs.`;
@@ -134,6 +138,11 @@ function changeLine(story: DebriefStory, power: PowerText, who: Voice): string {
     case "surges":
       return `${who("Fahr gleichmäßiger", "Gleichmäßiger fahren")}: ${percent} ${lag} über ${plan}, viel davon in ${story.times} Spitzen${example}.`;
     case "tooHard":
+      if (swings(story))
+        return (
+          `${who("Fahr gleichmäßiger", "Gleichmäßiger fahren")}: ${percent} ${lag} über ${plan}, ` +
+          `${whole(story.facts.shares?.belowPercent ?? null)} % darunter${example}.`
+        );
       return `${who("Fahr leichter", "Leichter fahren")}: ${percent} ${lag} über ${plan}${example}.`;
     case "breaks":
       return story.setting === "trainer"
@@ -167,7 +176,9 @@ function climbText({ onsetS, onsetLowS, onsetHighS }: DebriefStory): string {
 function nothingLine(story: DebriefStory, who: Voice): string {
   const { facts, next } = story;
   if (next.kind === "rest") return "Nichts zu ändern: Gesund werden geht vor.";
-  if (next.kind === "too short" || facts.mainS < 300)
+  if (story.doubt !== null)
+    return "Am Plan wird hier nichts gemessen: Was er verlangt, passt nicht zu dem, was gefahren wurde.";
+  if (facts.mainS < SHORT_RECORDING_S)
     return littleCounts(story)
       ? "Von dieser Fahrt zählt zu wenig, um zu sagen, was zu ändern ist."
       : "Diese Aufzeichnung ist zu kurz, um zu sagen, was zu ändern ist.";
@@ -210,6 +221,20 @@ function asked(story: DebriefStory, power: PowerText): string {
   return "nach Plan";
 }
 
+/** Worauf der Plan zielt, mit dem Wort davor. */
+const aim = ({ targetW, heartBand }: DebriefStory, power: PowerText): string =>
+  targetW !== null
+    ? `an ${power(targetW)}`
+    : heartBand !== null
+      ? `an einem Puls von ${whole(heartBand.lowBpm)} bis ${whole(heartBand.highBpm)}`
+      : "am Plan";
+
+/** Was verlangt war und was gefahren wurde. */
+const doubtText = (doubt: TargetDoubt, power: PowerText): string =>
+  doubt.by === "power"
+    ? `Verlangt waren ${power(doubt.askedW)}, gefahren im Mittel ${power(doubt.riddenW)}`
+    : `Verlangt war ein Puls von ${doubt.lowBpm} bis ${doubt.highBpm}, gefahren im Mittel ${doubt.riddenBpm}`;
+
 /** `Beim letzten Mal verlangt 1 h 30 min: gehalten 1 h 20 min bis 1 h 35 min.` Leer, wo nichts verlangt war. */
 function askedLast({ facts, heldLowS, heldHighS }: DebriefStory): string {
   if (facts.askedLastS === null) return "";
@@ -229,10 +254,14 @@ function nextLine(story: DebriefStory, power: PowerText, who: Voice): string {
   const { next } = story;
   const what = asked(story, power);
   const ride = who("Fahr", "Für den Fahrer:");
-  const before = next.kind === "rest" || next.kind === "no plan" ? "" : askedLast(story);
+  const before = next.kind === "rest" || next.kind === "no plan" || next.kind === "target" ? "" : askedLast(story);
   switch (next.kind) {
     case "rest":
       return restLine(next.topics);
+    case "target":
+      return `${who("Sprich mit deinem Trainer zuerst über das Ziel", "Zuerst klären Fahrer und Trainer das Ziel")}: ${doubtText(next.doubt, power)}.`;
+    case "not known":
+      return `${before}Von dieser Fahrt ist zum Planen zu wenig bekannt${who(": Frag deinen Trainer, was als Nächstes kommt", "")}.`;
     case "coach":
       return `${before}${ride} ${what}, ${length(next.askS)} lang.`;
     case "too short":
@@ -250,11 +279,15 @@ function nextLine(story: DebriefStory, power: PowerText, who: Voice): string {
     case "longer":
       return `${before}${ride} ${what}, ${length(next.askS)} lang, das sind ${length(next.moreS)} mehr als dieses Mal.`;
     case "same": {
+      if (next.because === "far")
+        return (
+          `${before}${ride} noch einmal ${length(next.askS)}, näher ${aim(story, power)}: ` +
+          `Dieses Mal ${who("warst du", "war der Fahrer")} ${whole(story.facts.shares?.inPercent ?? null)} % des Hauptteils dort.`
+        );
       const why = {
         change: story.teaching === "nothing" ? ", näher am Plan" : ", mit dieser einen Änderung",
         "can't tell": `: Wie lange ${who("dein Puls", "der Puls")} gehalten hat, sagt diese Fahrt nicht`,
         rose: ", am Anfang etwas leichter",
-        "not known": "",
       }[next.because];
       return `${before}${ride} noch einmal ${what}, ${length(next.askS)} lang${why}.`;
     }
@@ -380,7 +413,7 @@ function heartCardLines(heart: HeartFacts, drift: DriftFacts | null, power: Powe
       told: (facts) => `Bei gleicher Leistung: ${change(facts.beats)} (plus/minus ${whole(facts.giveOrTake)})${why}`,
       cannot: () => `Bei gleicher Leistung: das sagt diese Fahrt nicht${why}`,
     }),
-    climb,
+    ...(saysNothingMore(heart, drift) ? [] : [climb]),
   ];
 }
 

@@ -1,15 +1,16 @@
 import { aboutText } from "./aboutText.ts";
 import { clockText, durationText as length, wholeText as whole } from "./numbers.ts";
 import type { DebriefPhrases, HeartFacts, MomentFacts, PowerText } from "./debriefPhrases.ts";
-import { harderAtTheEndW, heartStory, type HeartStory } from "./heartStory.ts";
+import { harderAtTheEndW, heartStory, saysNothingMore, type HeartStory } from "./heartStory.ts";
 import { pageEn } from "./pageEn.ts";
-import { type DebriefStory, littleCounts } from "./debriefStory.ts";
+import { type DebriefStory, littleCounts, SHORT_RECORDING_S, swings } from "./debriefStory.ts";
 import { skillRows, skillWords } from "./skillWords.ts";
 import type { Voice } from "./voice.ts";
 import { shownRise } from "./reading/shownRise.ts";
 import { rideDateText } from "./dateText.ts";
 import { driftLine } from "./driftLine.ts";
 import type { DriftFacts, HoldTopic } from "../../main/contract/debriefFacts.ts";
+import type { TargetDoubt } from "../../main/contract/reading.ts";
 
 const times = (count: number): string => (count === 1 ? "once" : count === 2 ? "twice" : `${count} times`);
 const beats = (value: number): string => `${whole(value)} ${Math.abs(Math.round(value)) === 1 ? "beat" : "beats"}`;
@@ -80,7 +81,10 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
       return `${rode} for ${length(held.durationS)} in the heat.`;
     case "back":
       return `You are back after ${held.days} days: ${lowerFirst(rode)} for ${length(held.durationS)}.`;
+    case "unbroken":
+      return `${rider} kept the pressure on for ${length(held.forS)} at a stretch.`;
     case "ridden":
+      if (held.durationS < SHORT_RECORDING_S) return `This recording is ${length(held.durationS)} long.`;
       return `${rode} for ${length(held.durationS)}.`;
   }
 }
@@ -121,7 +125,9 @@ function changeLine(story: DebriefStory, power: PowerText, who: Voice): string {
     case "surges":
       return `Ride more evenly: above ${plan} for ${percent}, much of it in ${story.times} surges${example}.`;
     case "tooHard":
-      return `Ride easier: ${was} above ${plan} for ${percent}${example}.`;
+      return swings(story)
+        ? `Ride more evenly: ${was} above ${plan} for ${percent} and below it for ${whole(story.facts.shares?.belowPercent ?? null)} %${example}.`
+        : `Ride easier: ${was} above ${plan} for ${percent}${example}.`;
     case "breaks":
       return story.setting === "trainer"
         ? `Keep ${legs} legs turning under light pressure: it was gone ${times(story.times)}${lost}.`
@@ -154,7 +160,8 @@ function climbText({ onsetS, onsetLowS, onsetHighS }: DebriefStory): string {
 function nothingLine(story: DebriefStory): string {
   const { facts, next } = story;
   if (next.kind === "rest") return "Nothing to change: getting well comes first.";
-  if (next.kind === "too short" || facts.mainS < 300)
+  if (story.doubt !== null) return "Nothing is judged by the plan: what it asks for does not fit what was ridden.";
+  if (facts.mainS < SHORT_RECORDING_S)
     return littleCounts(story)
       ? "Too little of this ride counts to say what to change."
       : "This recording is too short to say what to change.";
@@ -197,6 +204,20 @@ function asked(story: DebriefStory, power: PowerText): string {
   return "as planned";
 }
 
+/** What the plan aims at, by its name. */
+const aim = ({ targetW, heartBand }: DebriefStory, power: PowerText): string =>
+  targetW !== null
+    ? power(targetW)
+    : heartBand !== null
+      ? `a heart rate of ${whole(heartBand.lowBpm)} to ${whole(heartBand.highBpm)}`
+      : "the plan";
+
+/** What was asked and what was ridden. */
+const doubtText = (doubt: TargetDoubt, power: PowerText): string =>
+  doubt.by === "power"
+    ? `${power(doubt.askedW)} was asked, ${power(doubt.riddenW)} was ridden on average`
+    : `a heart rate of ${doubt.lowBpm} to ${doubt.highBpm} was asked, ${doubt.riddenBpm} was ridden on average`;
+
 /** `Asked 1 h 30 min last time: held 1 h 20 min to 1 h 35 min.` Empty where nothing was asked. */
 function askedLast({ facts, heldLowS, heldHighS }: DebriefStory): string {
   if (facts.askedLastS === null) return "";
@@ -216,10 +237,14 @@ function nextLine(story: DebriefStory, power: PowerText, who: Voice): string {
   const { next } = story;
   const what = asked(story, power);
   const ride = who("Ride", "For the rider: ride");
-  const before = next.kind === "rest" || next.kind === "no plan" ? "" : askedLast(story);
+  const before = next.kind === "rest" || next.kind === "no plan" || next.kind === "target" ? "" : askedLast(story);
   switch (next.kind) {
     case "rest":
       return restLine(next.topics);
+    case "target":
+      return `${who("Talk with your coach about the target first", "First the rider and the coach settle the target")}: ${doubtText(next.doubt, power)}.`;
+    case "not known":
+      return `${before}Too little of this ride is known to plan by${who(": ask your coach what comes next", "")}.`;
     case "coach":
       return `${before}${ride} ${what} for ${length(next.askS)}.`;
     case "too short":
@@ -237,11 +262,15 @@ function nextLine(story: DebriefStory, power: PowerText, who: Voice): string {
     case "longer":
       return `${before}${ride} ${what} for ${length(next.askS)}, ${length(next.moreS)} longer than this time.`;
     case "same": {
+      if (next.because === "far")
+        return (
+          `${before}${ride} for ${length(next.askS)} once more, closer to ${aim(story, power)}: ` +
+          `this time ${who("you were", "the rider was")} there for ${whole(story.facts.shares?.inPercent ?? null)} % of the main part.`
+        );
       const why = {
         change: story.teaching === "nothing" ? ", closer to the plan" : ", with this one change",
         "can't tell": `: how long ${who("your", "the rider's")} heart held, this ride can't tell`,
         rose: ", a little easier at the start",
-        "not known": "",
       }[next.because];
       return `${before}${ride} ${what} for ${length(next.askS)} once more${why}.`;
     }
@@ -369,7 +398,7 @@ function heartCardLines(heart: HeartFacts, drift: DriftFacts | null, power: Powe
       told: (facts) => `At the same power: ${change(facts.beats)}, give or take ${whole(facts.giveOrTake)}${why}`,
       cannot: () => `At the same power: this ride can't tell${why}`,
     }),
-    climb,
+    ...(saysNothingMore(heart, drift) ? [] : [climb]),
   ];
 }
 

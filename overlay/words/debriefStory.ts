@@ -4,6 +4,7 @@
  */
 import type { DebriefFacts, HoldTopic } from "../../main/contract/debriefFacts.ts";
 import type { Skill } from "../../main/contract/plan.ts";
+import type { TargetDoubt } from "../../main/contract/reading.ts";
 
 /**
  * The one thing a debrief teaches. `nothing`: the ride held all through, or nothing can be judged. `coastOver`: rises
@@ -27,6 +28,8 @@ export type Held =
   | { readonly kind: "cadence"; readonly lowRpm: number; readonly highRpm: number }
   /** A skill practised as often as asked, or more. */
   | { readonly kind: "skill"; readonly skill: Skill; readonly done: number }
+  /** Pressure on the pedals for so long at a stretch. */
+  | { readonly kind: "unbroken"; readonly forS: number }
   /** Power between these for nine tenths of the time on the pedals. */
   | { readonly kind: "smooth"; readonly lowW: number; readonly highW: number }
   /** Better than the last ride like it, by more than chance. */
@@ -46,9 +49,13 @@ export type NextStep =
   | { readonly kind: "too short" }
   /** Nothing was asked, so nothing is asked again. */
   | { readonly kind: "no plan" }
+  /** The target looks wrong for this ride: which is right comes first. */
+  | { readonly kind: "target"; readonly doubt: TargetDoubt }
+  /** Too little of the ride is known to plan by. */
+  | { readonly kind: "not known" }
   | { readonly kind: "longer"; readonly askS: number; readonly moreS: number }
-  /** Once more; `because`: with the one change, this ride can't tell how long the heart held, or the heart rose. */
-  | { readonly kind: "same"; readonly askS: number; readonly because: "change" | "can't tell" | "rose" | "not known" }
+  /** Once more; `because`: with the one change; hardly any of it was at the plan; this ride can't tell how long the heart held; or it rose. */
+  | { readonly kind: "same"; readonly askS: number; readonly because: "change" | "far" | "can't tell" | "rose" }
   /** The event's rule of thumb is met. */
   | { readonly kind: "enough"; readonly askS: number };
 
@@ -90,6 +97,8 @@ export interface DebriefStory {
   /** Beats at like power that the heart climbed, as the facts have them; null where this ride can't tell. */
   readonly driftBeats: number | null;
   readonly driftGiveOrTake: number | null;
+  /** The target looks wrong for this ride, and the coach has not settled the next ride: nothing is judged by it. */
+  readonly doubt: TargetDoubt | null;
   readonly next: NextStep;
   /** Drift-free time of this ride, s; null low: this ride can't tell. A null high with a low: at least so long. */
   readonly heldLowS: number | null;
@@ -122,6 +131,14 @@ export function storyForLesson(story: DebriefStory, asPercent: boolean): Debrief
     words: { held: null, change: null, next: null },
   };
 }
+
+/** Above the plan and below it by turns: neither harder nor easier is the answer, but more evenly. */
+export function swings({ facts: { shares } }: Pick<DebriefStory, "facts">): boolean {
+  return shares !== null && 2 * shares.belowPercent >= shares.abovePercent;
+}
+
+/** Under so many seconds there is nothing to judge. */
+export const SHORT_RECORDING_S = 300;
 
 /** A recording of this length is not short: where little of it counts, that is what is said, s. */
 const LONG_S = 1200;

@@ -1,3 +1,4 @@
+import type { DriftFacts } from "../../main/contract/debriefFacts.ts";
 import type { HeartFacts } from "./debriefPhrases.ts";
 import { shownRise, TOLD_APART_W } from "./reading/shownRise.ts";
 
@@ -39,4 +40,9 @@ export function harderAtTheEndW(heart: HeartFacts): number | null {
   if (heart.firstPowerW === null || heart.lastPowerW === null) return null;
   const stepW = Math.round(heart.lastPowerW - heart.firstPowerW);
   return Math.abs(stepW) < TOLD_APART_W ? null : stepW;
+}
+
+/** True where it was said already that this ride can't tell, so that `within noise` would only say it twice. */
+export function saysNothingMore(heart: HeartFacts, drift: DriftFacts | null): boolean {
+  return heart.correctedForPower && drift?.canTell === false && heartStory(heart) === "within noise";
 }

@@ -4,7 +4,7 @@ import { rideDateText } from "./dateText.ts";
 import { driftLine } from "./driftLine.ts";
 import { clockText, distanceText, durationText as length, wholeText as whole } from "./numbers.ts";
 import type { HeartFacts, MomentFacts, PagePhrases, PowerText } from "./debriefPhrases.ts";
-import { harderAtTheEndW, heartStory, type HeartStory } from "./heartStory.ts";
+import { harderAtTheEndW, heartStory, saysNothingMore, type HeartStory } from "./heartStory.ts";
 import type { Voice } from "./voice.ts";
 import { shownRise } from "./reading/shownRise.ts";
 
@@ -21,7 +21,7 @@ const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
   "rose from the start": "Er stieg von Anfang an.",
   unsteady: "Dazwischen stieg er nicht stetig.",
   "within noise": "Eine Fahrt allein zeigt da keinen Unterschied.",
-  level: "Er blieb also bis zum Ende auf gleicher Höhe.",
+  level: "Er blieb bis zum Ende auf gleicher Höhe.",
   "no start": "Es gibt zu wenig Daten, um zu sagen, ab wann er stieg.",
   "no data": "Es gibt zu wenig Daten, um zu sagen, ob er stieg.",
 };
@@ -51,7 +51,7 @@ function heartSentences(heart: HeartFacts, drift: DriftFacts | null, power: Powe
     ...(heart.correctedForPower || heart.driftBeats === null
       ? same
       : ["Die Aufzeichnung hat keine Leistung, also steckt auch leichteres oder härteres Fahren in dieser Zahl."]),
-    climb(heart),
+    ...(saysNothingMore(heart, drift) ? [] : [climb(heart)]),
   ];
 }
 
@@ -150,13 +150,11 @@ export const pageDe = (power: PowerText, who: Voice): PagePhrases => ({
   event: who("Dein Ziel", "Das Ziel"),
   eventLines: (event, { hasHeart, hasPower }) => [
     `${event.name ?? "Das Ziel"} dauert etwa ${length(event.eventS)}.`,
-    ...(hasHeart
-      ? [
-          `Faustregel: ${hasPower ? "bei der geplanten Leistung " : ""}${length(event.leastS)} lang ein Puls auf ` +
-            `gleicher Höhe, besser ${length(event.aimS)}. ` +
-            who("Dahin kommst du in kleinen Schritten, über Wochen.", "Dahin führen kleine Schritte, über Wochen."),
-        ]
-      : []),
+    (hasHeart
+      ? `Faustregel: ${hasPower ? "bei der geplanten Leistung " : ""}${length(event.leastS)} lang ein Puls auf ` +
+        `gleicher Höhe, besser ${length(event.aimS)}. `
+      : `Faustregel: ${length(event.leastS)} lang die geplante Leistung, besser ${length(event.aimS)}. `) +
+      who("Dahin kommst du in kleinen Schritten, über Wochen.", "Dahin führen kleine Schritte, über Wochen."),
   ],
   weeksIntro: "Der Weg dahin, jede Woche ein Schritt, wenn alles gut geht:",
   weekLine: ({ mondayUtcMs, askS }) => `Woche vom ${rideDateText(mondayUtcMs, null, "de")}: ${length(askS)}`,
@@ -183,7 +181,9 @@ export const pageDe = (power: PowerText, who: Voice): PagePhrases => ({
       ...(gone?.offS === undefined || gone.offS === null
         ? []
         : [`Was war bei ${clockText(gone.startS)}, als ${length(gone.offS)} lang kein Druck da war?`]),
-      ...(hard === undefined ? [] : [`Hast du bei ${clockText(hard.startS)} gemerkt, wie hart du getreten hast?`]),
+      ...(hard === undefined || story.doubt !== null
+        ? []
+        : [`Hast du bei ${clockText(hard.startS)} gemerkt, wie hart du getreten hast?`]),
       ...(known.day ? [] : ["Wie war der Tag: Hitze, Schlaf, Essen und Trinken?"]),
       ...(heart.verdict === "began" ? [`Wie waren die Beine nach ${aboutText(heart.onsetS)}?`] : []),
       ...(story.teaching === "nothing" && story.next.kind === "longer" ? ["Hättest du so weiterfahren können?"] : []),

@@ -4,7 +4,7 @@ import { rideDateText } from "./dateText.ts";
 import { driftLine } from "./driftLine.ts";
 import { clockText, distanceText, durationText as length, wholeText as whole } from "./numbers.ts";
 import type { HeartFacts, MomentFacts, PagePhrases, PowerText } from "./debriefPhrases.ts";
-import { harderAtTheEndW, heartStory, type HeartStory } from "./heartStory.ts";
+import { harderAtTheEndW, heartStory, saysNothingMore, type HeartStory } from "./heartStory.ts";
 import type { Voice } from "./voice.ts";
 import { shownRise } from "./reading/shownRise.ts";
 
@@ -21,7 +21,7 @@ const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
   "rose from the start": "It rose from the start.",
   unsteady: "In between there is no steady climb.",
   "within noise": "One ride cannot tell that from no change.",
-  level: "So it stayed level to the end.",
+  level: "It stayed level to the end.",
   "no start": "There is too little data to say when it began to climb.",
   "no data": "There is too little data to say if it climbed.",
 };
@@ -51,7 +51,7 @@ function heartSentences(heart: HeartFacts, drift: DriftFacts | null, power: Powe
     ...(heart.correctedForPower || heart.driftBeats === null
       ? same
       : ["The file has no power, so easier or harder riding is in that number too."]),
-    climb(heart),
+    ...(saysNothingMore(heart, drift) ? [] : [climb(heart)]),
   ];
 }
 
@@ -150,12 +150,10 @@ export const pageEn = (power: PowerText, who: Voice): PagePhrases => ({
   event: who("Your event", "The event"),
   eventLines: (event, { hasHeart, hasPower }) => [
     `${event.name ?? "The event"} takes about ${length(event.eventS)}.`,
-    ...(hasHeart
-      ? [
-          `Rule of thumb: a level heart rate${hasPower ? " at the planned power" : ""} for ${length(event.leastS)}, better ${length(event.aimS)}. ` +
-            who("You get there in small steps, over weeks.", "That is reached in small steps, over weeks."),
-        ]
-      : []),
+    (hasHeart
+      ? `Rule of thumb: a level heart rate${hasPower ? " at the planned power" : ""} for ${length(event.leastS)}, better ${length(event.aimS)}. `
+      : `Rule of thumb: ${length(event.leastS)} at the planned power, better ${length(event.aimS)}. `) +
+      who("You get there in small steps, over weeks.", "That is reached in small steps, over weeks."),
   ],
   weeksIntro: "The way there, a step a week, if all goes well:",
   weekLine: ({ mondayUtcMs, askS }) => `Week of ${rideDateText(mondayUtcMs, null, "en")}: ${length(askS)}`,
@@ -181,7 +179,9 @@ export const pageEn = (power: PowerText, who: Voice): PagePhrases => ({
       ...(gone?.offS === undefined || gone.offS === null
         ? []
         : [`What happened at ${clockText(gone.startS)}, when there was no pressure for ${length(gone.offS)}?`]),
-      ...(hard === undefined ? [] : [`Did you notice at ${clockText(hard.startS)} how hard you pushed?`]),
+      ...(hard === undefined || story.doubt !== null
+        ? []
+        : [`Did you notice at ${clockText(hard.startS)} how hard you pushed?`]),
       ...(known.day ? [] : ["How was the day: heat, sleep, food and drink?"]),
       ...(heart.verdict === "began" ? [`How did your legs feel after ${aboutText(heart.onsetS)}?`] : []),
       ...(story.teaching === "nothing" && story.next.kind === "longer" ? ["Could you have ridden on like this?"] : []),

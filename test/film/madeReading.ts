@@ -139,6 +139,7 @@ export function madeReading(ride: Ride, more: Partial<Reading> = {}, targetW = 2
       heldHighS: 4620,
       held: { kind: "between", lowS: 3780, highS: 4620, whole: true },
     },
+    targetDoubt: null,
     breaks: [
       { startS: 3000, endS: 3042, reason: "unexplained", excused: false, lapse: true, setBy: "computed" },
       ...hard.map((start) => ({

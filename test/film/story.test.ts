@@ -4,6 +4,7 @@ import type { Plan, RiderNote } from "../../main/contract/plan.ts";
 import { PressureState } from "../../main/contract/reading.ts";
 import type { Shot } from "../../main/contract/film.ts";
 import type { Ride } from "../../main/contract/ride.ts";
+import { judgeRide, readJson, readLines } from "../../main/journey/judge.ts";
 import { defaultPlan } from "../../main/reading/plan/defaultPlan.ts";
 import { noteHold } from "../../main/reading/facts/noteHold.ts";
 import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
@@ -64,6 +65,140 @@ beforeAll(async () => {
 
 const cell = (page: string, label: string): string | null =>
   new RegExp(`^${label} \\|[^|]*\\| ([^|]*?) \\|`, "m").exec(page)?.[1] ?? null;
+
+/** What is said of a ride at so many watts with so many asked, by every door, in both languages. */
+async function doubted(ride: Ride, plan: Plan, more: { nextS?: number } = {}) {
+  const made = await Promise.all(
+    (["en", "de"] as const).map(async (language) => {
+      const own = { held: null, change: null, next: null, nextS: more.nextS ?? null, notes: null, questions: null };
+      return wordsOf(ride, plan, { language, filmed: true, more: { words: own } });
+    }),
+  );
+  return made.map((words) => ({ ...words, all: [words.message, words.page, ...words.film].join("\n") }));
+}
+
+describe("a target that looks wrong for the ride", () => {
+  const asked = (targetW: number): Plan =>
+    defaultPlan({ setting: "road", targetW, toleranceW: 15, eventS: 14_400, eventName: "Three Valleys" });
+
+  test.each([
+    [107, 170],
+    [282, 180],
+  ])("ridden %s W, asked %s W: the target comes first, in every output and both languages", async (riddenW, askedW) => {
+    for (const words of await doubted(evenRide(9000, riddenW), asked(askedW))) {
+      const { reading, facts } = words.standing.judged;
+      expect(facts.targetDoubt).toEqual({ by: "power", askedW, riddenW: facts.meanW });
+      expect(words.data.story.next.kind).toBe("target");
+      expect(words.all).not.toMatch(/once more|noch einmal|Ride easier|Fahr leichter|closer to|näher/u);
+      const line = words.message.split("\n")[3]!;
+      expect(line).toMatch(
+        /Talk with your coach about the target first|Sprich mit deinem Trainer zuerst über das Ziel/u,
+      );
+      expect(words.page).toContain(line);
+      expect(words.film.join("\n")).toContain(line);
+      // The event's rule of thumb is about the planned power, and no week asks for it.
+      expect(words.data.story.event).toBeNull();
+      // The coach is told why, and what to do, on the coach's page, the command line and in its JSON.
+      const code = reading.warnings.map((one) => one.code);
+      expect(code).toContain("reading-target-doubt");
+      expect(words.coach).toMatch(/--target/u);
+      expect(readLines(words.standing.judged, "en").join("\n")).toContain(`asked ${askedW} W, ridden ${facts.meanW} W`);
+      expect(readJson(words.standing.judged, "en")).toMatchObject({
+        target: { doubt: { by: "power", askedW, riddenW: facts.meanW } },
+      });
+    }
+  });
+
+  test("a coach who says how long the next ride is keeps the target", async () => {
+    for (const { message } of await doubted(evenRide(9000, 107), asked(170), { nextS: 5400 }))
+      expect(message).toMatch(/Ride at 170 W for 1 h 30 min\.|Fahr 170 W, 1 h 30 min lang\./u);
+  });
+
+  test("much rolling between pressure at the plan, and a rider carried away, do not put it in doubt", () => {
+    const rolling = makeRide({
+      powerW: Array.from({ length: 9000 }, (_, t) => (t % 60 < 27 ? 0 : 170)),
+      cadenceRpm: Array.from({ length: 9000 }, (_, t) => (t % 60 < 27 ? 0 : 85)),
+    });
+    const judged = judgeRide(rolling, asked(170), []);
+    expect(judged.facts.meanW! / 170).toBeLessThan(0.7);
+    expect(judged.facts.targetDoubt).toBeNull();
+    expect(judgeRide(evenRide(9000, 204), asked(170), []).facts.targetDoubt).toBeNull();
+  });
+
+  test("a heart far outside the planned range, without power", async () => {
+    const ride = evenRide(9000);
+    const bare: Ride = { ...ride, grid: { ...ride.grid, power: null, power30sW: null } };
+    const plan = defaultPlan({ setting: "road", heartLowBpm: 100, heartHighBpm: 112 });
+    for (const { message, all } of await doubted(bare, plan)) {
+      expect(message).toMatch(
+        /a heart rate of 100 to 112 was asked, 138 was|ein Puls von 100 bis 112, gefahren im Mittel 138/u,
+      );
+      expect(all).not.toMatch(/once more|noch einmal/u);
+    }
+    const near = defaultPlan({ setting: "road", heartLowBpm: 115, heartHighBpm: 127 });
+    expect(judgeRide(bare, near, []).facts.targetDoubt).toBeNull();
+  });
+});
+
+test("without a plan, a pause after what was hard for this ride is not asked about", () => {
+  const pauses = [1800, 3000, 4200];
+  const even = evenRide(7200, 200, pauses);
+  const bare = bareRidePlan(even);
+  expect(judgeRide(even, bare, []).facts.askable.length).toBe(3);
+  // The same ride with half a minute at twice the power before each pause.
+  const before = (t: number): boolean => pauses.some((at) => t >= at - 30 && t < at);
+  const power = even.grid.power!;
+  const watts = power.value.map((value, t) => (before(t) ? 2 * value : value));
+  const hard: Ride = { ...even, grid: { ...even.grid, power: { ...power, value: watts }, power30sW: meansOf(watts) } };
+  expect(judgeRide(hard, bare, []).facts.askable).toEqual([]);
+  // Neither power nor heart rate says what was hard: nobody is asked.
+  const blind: Ride = { ...even, grid: { ...even.grid, power: null, power30sW: null, heartRate: null } };
+  expect(judgeRide(blind, bare, []).facts.askable).toEqual([]);
+});
+
+/** Centred 30 s means. */
+function meansOf(watts: Float64Array): Float64Array {
+  return watts.map((_, s) => {
+    const around = watts.subarray(Math.max(0, s - 15), s + 15);
+    return around.reduce((sum, one) => sum + one, 0) / around.length;
+  });
+}
+
+describe("what is asked of a ride that was not at its plan", () => {
+  /** So many minutes of each twelve below, at and above 200 W. */
+  const mixed = (below: number, at: number): Ride => {
+    const minute = (t: number): number => Math.floor(t / 60) % 12;
+    const power = (t: number): number => (minute(t) < below ? 160 : minute(t) < below + at ? 200 : 240);
+    return makeRide({
+      powerW: Array.from({ length: 9000 }, (_, t) => power(t)),
+      cadenceRpm: Array.from({ length: 9000 }, () => 88),
+      heartRateBpm: Array.from({ length: 9000 }, (_, t) => 138 + Math.round(Math.sin(t / 47))),
+    });
+  };
+  const plan = defaultPlan({ setting: "trainer", targetW: 200, toleranceW: 15 });
+
+  test("above it and below it by turns: more evenly, and hardly there: closer to it", async () => {
+    const { message } = await wordsOf(mixed(5, 2), plan);
+    const [, held, change, next] = message.split("\n");
+    expect(held).toMatch(/^You kept the pressure on for 2 h 10 min at a stretch\.$/u);
+    expect(change).toMatch(/^Ride more evenly: you were above the planned 200 W for \d+ % .* and below it for \d+ %/u);
+    expect(next).toMatch(/^Ride for 2 h 10 min once more, closer to 200 W: this time you were there for 1\d % /u);
+  });
+
+  test("mostly at it is praised beside the part that was not", async () => {
+    const { message, data } = await wordsOf(mixed(1, 8), plan);
+    const [, held, change] = message.split("\n");
+    expect(data.story.teaching).toBe("tooHard");
+    expect(held).toMatch(/^You rode at the planned power for 6\d % /u);
+    expect(change).toMatch(/^Ride easier: /u);
+  });
+});
+
+test("a distance that nobody rode in the recording is not told", async () => {
+  const [cut] = (await ridesWithSensors(["test/fixtures/rides"])).filter(({ name }) => name === "empty-places.tcx");
+  const { page } = await wordsOf(cut!.ride, sensiblePlan(cut!.ride));
+  expect(cell(page, "Whole ride")).toBe("1 s");
+});
 
 describe("one set of figures", () => {
   test("there are rides to compare", () => {

@@ -1,4 +1,5 @@
 import type { FormFault } from "../formFault.ts";
+import type { TargetDoubt } from "../reading.ts";
 import type { NoFacts } from "./noFacts.ts";
 
 /** Why a heart reading does not stand in its usual place. */
@@ -60,6 +61,7 @@ export interface ReadingNotes {
   readonly "reading-without-target": NoFacts;
   /** The steadiest hour's mean, as a start for a target. */
   readonly "reading-target-offer": { readonly meanW: number; readonly startS: number; readonly endS: number };
+  readonly "reading-target-doubt": TargetDoubt;
   readonly "reading-indoors": NoFacts;
   readonly "reading-without-heart-band": NoFacts;
   readonly "reading-without-heart": NoFacts;

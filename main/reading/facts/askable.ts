@@ -15,11 +15,19 @@ const SLOW_MPS = 3;
 const SLOW_AROUND_S = 20;
 /** So long after riding above the plan a pause belongs to the effort, s. Own choice. */
 const AFTER_HARD_S = 60;
+/**
+ * Where no power is planned, hard is what lies so much above the ride's own: its 30 s mean of power above the mean on the
+ * pedals, or, without power, its heart rate above the ride's mean, beats. Own choice.
+ */
+const HARD_SHARE = 0.25;
+const HARD_BEATS = 10;
+const HALF_MEAN_S = 15;
 
 /**
  * Breaks without a reason where pressure may be asked for. On the road all of speed, grade and course must be known
  * around them and say that the way was free, level or rising, and straight; on a trainer there is no road. Never right
- * after a hard effort, and none in a group, where easing in the wheel is good riding.
+ * after a hard effort, and none in a group, where easing in the wheel is good riding, nor where neither power nor heart
+ * rate says what was hard.
  */
 export function askableBreaks(
   ride: Ride,
@@ -31,11 +39,14 @@ export function askableBreaks(
 ): Span[] {
   if (setting === "group") return [];
   const hard = [...surges, ...efforts];
+  const hardByItself = ownHard(ride, states);
+  if (hardByItself === null) return [];
   return breaks
     .filter(
       (one) =>
         one.excused === false &&
         !afterHard(one, hard, states) &&
+        !hardByItself(one) &&
         (setting === "trainer" ? true : roadIsFree(ride, one)),
     )
     .map(({ startS, endS }) => ({ startS, endS }));
@@ -47,6 +58,25 @@ function afterHard({ startS }: Span, hard: readonly Span[], states: Uint8Array):
   for (let s = Math.max(0, startS - AFTER_HARD_S); s < startS; s++) if (states[s] === PressureState.above) aboveS++;
   return aboveS >= AROUND_S;
 }
+
+/** Whether a break follows an effort that was hard for this very ride; null: nothing tells. */
+function ownHard({ grid }: Ride, states: Uint8Array): ((one: Span) => boolean) | null {
+  const { power, power30sW, heartRate } = grid;
+  const any = (from: number, to: number, over: (second: number) => boolean): boolean => {
+    for (let s = Math.max(0, from); s < to; s++) if (over(s)) return true;
+    return false;
+  };
+  if (power !== null && power30sW !== null) {
+    const level = meanOf(power.value.filter((_, s) => PRESSED.has(states[s])));
+    return ({ startS }) =>
+      any(startS - AFTER_HARD_S, startS - HALF_MEAN_S, (s) => power30sW[s] > (1 + HARD_SHARE) * level);
+  }
+  if (heartRate === null) return null;
+  const level = meanOf(heartRate.value.filter((_, s) => PRESSED.has(states[s])));
+  return ({ startS, endS }) => any(startS - HALF_MEAN_S, endS, (s) => heartRate.value[s] > level + HARD_BEATS);
+}
+
+const PRESSED = new Set<number>([PressureState.in, PressureState.below, PressureState.above]);
 
 function roadIsFree({ grid }: Ride, { startS, endS }: Span): boolean {
   const { speed, gradientPercent, headingDeg, seconds } = grid;

@@ -60,6 +60,7 @@ export function debriefFacts(
       block.kind === "rest" ? [] : [blockFacts(ride, plan, block, columns.pressureState)],
     ),
     hold: noteHold(plan.note),
+    targetDoubt: reading.targetDoubt,
     askedLastS: askedLast(earlier),
     daysSinceLast: daysSince(ride, earlier),
   };

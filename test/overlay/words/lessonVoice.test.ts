@@ -32,6 +32,7 @@ const held: Held[] = [
   { kind: "cadence", lowRpm: 84, highRpm: 92 },
   { kind: "skill", skill: "drops", done: 4 },
   { kind: "smooth", lowW: 210, highW: 245 },
+  { kind: "unbroken", forS: 2220 },
   { kind: "better", what: "inBand", before: 60, now: 72 },
   { kind: "better", what: "breaks", before: 6, now: 2 },
   { kind: "heat", durationS: 3600 },
@@ -47,8 +48,11 @@ const nexts: NextStep[] = [
   { kind: "coach", askS: 5400 },
   { kind: "too short" },
   { kind: "no plan" },
+  { kind: "not known" },
+  { kind: "target", doubt: { by: "power", askedW: 170, riddenW: 107 } },
+  { kind: "target", doubt: { by: "heart", lowBpm: 128, highBpm: 140, riddenBpm: 163 } },
   { kind: "longer", askS: 5400, moreS: 900 },
-  ...(["change", "can't tell", "rose", "not known"] as const).map((because): NextStep => ({
+  ...(["change", "far", "can't tell", "rose"] as const).map((because): NextStep => ({
     kind: "same",
     askS: 5400,
     because,

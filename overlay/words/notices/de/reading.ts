@@ -37,6 +37,12 @@ export const readingNotes: NoteWords<ReadingNotes> = {
     (door === "window" ? "Unter „Was gefragt war“ angeben." : "Mit --target angeben, zum Beispiel --target 185."),
   "reading-target-offer": ({ meanW, startS, endS }) =>
     `Die gleichmäßigste Stunde (${clockText(startS)} bis ${clockText(endS)}) hatte im Mittel ${Math.round(meanW)} W: ein Anfang für ein Ziel, noch keines.`,
+  "reading-target-doubt": (doubt, door) =>
+    (doubt.by === "power"
+      ? `Das Ziel passt offenbar nicht zu dieser Fahrt: verlangt ${doubt.askedW} W, gefahren ${doubt.riddenW} W. `
+      : `Der geplante Puls passt offenbar nicht zu dieser Fahrt: verlangt ${doubt.lowBpm} bis ${doubt.highBpm}, gefahren ${doubt.riddenBpm}. `) +
+    `${door === "window" ? "Das richtige unter „Was gefragt war“ angeben" : doubt.by === "power" ? "Das richtige mit --target angeben" : "Den richtigen mit --plan angeben"}, ` +
+    `oder dabei bleiben und die nächste Ausfahrt selbst bestimmen${door === "window" ? " (unter „Übergeben“)" : ": followcar say DEBRIEF --next-length MIN"}.`,
   "reading-indoors": (_, door) =>
     `Laut Datei wurde drinnen gefahren: Die Straße entschuldigt nichts, und ` +
     `Druckpausen ohne sichtbaren Grund sind „nicht zu sagen“. Falls es die Rolle war, bitte ` +

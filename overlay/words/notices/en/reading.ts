@@ -33,6 +33,12 @@ export const readingNotes: NoteWords<ReadingNotes> = {
     (door === "window" ? 'Give it under "What was asked".' : "Give it with --target, for example --target 185."),
   "reading-target-offer": ({ meanW, startS, endS }) =>
     `The steadiest hour (${clockText(startS)} to ${clockText(endS)}) had a mean of ${Math.round(meanW)} W: a place to start from for a target, not a target.`,
+  "reading-target-doubt": (doubt, door) =>
+    (doubt.by === "power"
+      ? `The target looks wrong for this ride: asked ${doubt.askedW} W, ridden ${doubt.riddenW} W. `
+      : `The planned heart rate looks wrong for this ride: asked ${doubt.lowBpm} to ${doubt.highBpm}, ridden ${doubt.riddenBpm}. `) +
+    `${door === "window" ? 'Give the right one under "What was asked"' : doubt.by === "power" ? "Give the right one with --target" : "Give the right one with --plan"}, ` +
+    `or keep it and say the next ride yourself${door === "window" ? ' under "Hand over"' : ": followcar say DEBRIEF --next-length MIN"}.`,
   "reading-indoors": (_, door) =>
     `The file says that this was ridden indoors: the road excuses nothing, and breaks ` +
     `without a seen reason are "cannot tell". If it was a trainer, say so ${door === "window" ? 'under "What was asked"' : "with --setting trainer"}.`,

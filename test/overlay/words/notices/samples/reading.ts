@@ -30,6 +30,10 @@ export const notes: Samples<ReadingNotes> = {
   "reading-without-power": none,
   "reading-without-target": none,
   "reading-target-offer": [{ meanW: 182.4, startS: 1200, endS: 4800 }],
+  "reading-target-doubt": [
+    { by: "power", askedW: 170, riddenW: 107 },
+    { by: "heart", lowBpm: 128, highBpm: 140, riddenBpm: 163 },
+  ],
   "reading-indoors": none,
   "reading-without-heart-band": none,
   "reading-without-heart": none,
