@@ -41,8 +41,10 @@ export const readingNotes: NoteWords<ReadingNotes> = {
     (doubt.by === "power"
       ? `Das Ziel passt offenbar nicht zu dieser Fahrt: verlangt ${doubt.askedW} W, gefahren ${doubt.riddenW} W. `
       : `Der geplante Puls passt offenbar nicht zu dieser Fahrt: verlangt ${doubt.lowBpm} bis ${doubt.highBpm}, gefahren ${doubt.riddenBpm}. `) +
-    `${door === "window" ? "Das richtige unter „Was gefragt war“ angeben" : doubt.by === "power" ? "Das richtige mit --target angeben" : "Den richtigen mit --plan angeben"}, ` +
-    `oder dabei bleiben und die nächste Ausfahrt selbst bestimmen${door === "window" ? " (unter „Übergeben“)" : ": followcar say DEBRIEF --next-length MIN"}.`,
+    (door === "window"
+      ? "Das richtige unter „Was gefragt war“ angeben, oder dabei bleiben und unter „Übergeben“ die nächste Ausfahrt selbst bestimmen."
+      : `Das richtige mit ${doubt.by === "power" ? "--target" : "--plan"} angeben, oder dabei bleiben und ` +
+        "die nächste Ausfahrt selbst bestimmen: followcar say DEBRIEF --next-length MIN."),
   "reading-indoors": (_, door) =>
     `Laut Datei wurde drinnen gefahren: Die Straße entschuldigt nichts, und ` +
     `Druckpausen ohne sichtbaren Grund sind „nicht zu sagen“. Falls es die Rolle war, bitte ` +

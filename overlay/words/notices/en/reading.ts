@@ -37,8 +37,10 @@ export const readingNotes: NoteWords<ReadingNotes> = {
     (doubt.by === "power"
       ? `The target looks wrong for this ride: asked ${doubt.askedW} W, ridden ${doubt.riddenW} W. `
       : `The planned heart rate looks wrong for this ride: asked ${doubt.lowBpm} to ${doubt.highBpm}, ridden ${doubt.riddenBpm}. `) +
-    `${door === "window" ? 'Give the right one under "What was asked"' : doubt.by === "power" ? "Give the right one with --target" : "Give the right one with --plan"}, ` +
-    `or keep it and say the next ride yourself${door === "window" ? ' under "Hand over"' : ": followcar say DEBRIEF --next-length MIN"}.`,
+    (door === "window"
+      ? 'Give the right one under "What was asked", or keep it and set the next ride yourself under "Hand over".'
+      : `Give the right one with ${doubt.by === "power" ? "--target" : "--plan"}, or keep it and ` +
+        "set the next ride yourself: followcar say DEBRIEF --next-length MIN."),
   "reading-indoors": (_, door) =>
     `The file says that this was ridden indoors: the road excuses nothing, and breaks ` +
     `without a seen reason are "cannot tell". If it was a trainer, say so ${door === "window" ? 'under "What was asked"' : "with --setting trainer"}.`,
