@@ -1,25 +1,28 @@
-import type { RefObject } from "react";
-import { type CSSProperties, useRef, useState } from "react";
+import { useRef, useState } from "react";
 import type { Film } from "../../main/contract/film.ts";
-import type { Calls } from "../look/useCalls.ts";
 import { useKeys } from "../look/keys.ts";
 import { fetchRideColumns } from "../desk/columns.ts";
-import { desk } from "../desk/desk.ts";
 import { useDebrief } from "../desk/useDesk.ts";
 import { useFetched } from "../desk/useFetched.ts";
-import { FailureNote } from "../look/FailureNote.tsx";
 import { useCalls } from "../look/useCalls.ts";
 import { build as words } from "../words/build.ts";
-import type { FilmPlace } from "./filmPlayhead.ts";
-import { useParts } from "./useParts.ts";
-import { FilmParts } from "./FilmParts.tsx";
+import { BuildPicture } from "./BuildPicture.tsx";
+import { FilmLane, type FilmLaneHandle } from "./FilmLane.tsx";
 import { PartForm } from "./PartForm.tsx";
-import { StageTools, WhyAndLook } from "./StageTools.tsx";
+import { WholeFilm } from "./WholeFilm.tsx";
+import { itemTitle } from "./itemTitle.ts";
 import { useBuildKeys } from "./useBuildKeys.ts";
+import { useCaptionTyping } from "./useCaptionTyping.tsx";
 import { useFilmEdits } from "./useFilmEdits.ts";
-import { FilmStage, type FilmStageHandle } from "./FilmStage.tsx";
+import { useFolds } from "./useFolds.ts";
+import { useLargeView } from "./useLargeView.ts";
+import { useParts } from "./useParts.ts";
+import type { FilmStageHandle } from "./FilmStage.tsx";
 import { useDrawing } from "./useDrawing.tsx";
 import "./build.css";
+
+/** So far into a caption it is sure to stand on the picture, s. */
+const INTO_CAPTION_S = 0.05;
 
 /** Build: the film as shots and cards in order, played without being rendered. */
 export function Build({ onNext }: { readonly onNext: () => void }) {
@@ -41,113 +44,81 @@ function NoFilm({ onNext }: { readonly onNext: () => void }) {
   );
 }
 
-/** The film's parts, its picture, and the form of the part that is open. */
+/** The film's picture, its lane below, and at the side the form of the part that is open. */
 function FilmBuild({ film, onNext }: { readonly film: Film; readonly onNext: () => void }) {
   const debrief = useDebrief();
-  const { clips, document: written } = debrief;
+  const { clips } = debrief;
+  const columns = useFetched(debrief.addresses.columns, fetchRideColumns).value;
   const { failure, call } = useCalls();
   const stage = useRef<FilmStageHandle>(null);
+  const lane = useRef<FilmLaneHandle>(null);
   const clock = useRef<HTMLSpanElement>(null);
   const [playing, setPlaying] = useState(false);
   const locked = debrief.readOnly !== null;
 
   const { edit, change, changeLook, comment } = useFilmEdits(debrief, call);
-  const parts = useParts({ film, clips, stage, clock, locked, edit });
-  const { item, clip, chosen, lengthS, show, choose, move, remove } = parts;
+  const parts = useParts({ film, clips, stage, lane, clock, locked, edit });
+  const { item, clip, chosen, lengthS, choose, move, remove } = parts;
+  const fold = useFolds(item);
+  const view = useLargeView();
   const playOrStop = () => (stage.current?.playing === true ? stage.current.stop() : stage.current?.play());
   const step = (frames: number) => stage.current?.step(frames);
-
-  const drawing = useDrawing({
-    film,
-    item,
-    stage,
-    locked,
-    onChange: change,
-    onLook: (itemS) => stage.current?.show(chosen, itemS),
-  });
-
-  useBuildKeys({ parts, locked, drawing: drawing.moving, onPlayOrStop: playOrStop, onStep: step, onNext });
+  const onLook = (itemS: number) => stage.current?.show(chosen, itemS);
+  const drawing = useDrawing({ film, item, stage, locked, onChange: change, onLook });
+  const caption = useCaptionTyping({ item, stage, locked, onChange: change });
+  const openCaption = (index: number, at: number) => {
+    const part = film.items[index];
+    if (part?.type !== "shot") return;
+    choose(index, (part.captions[at]?.startS ?? 0) + INTO_CAPTION_S);
+    caption.begin(at, part.id);
+  };
+  useBuildKeys({ parts, locked, view, drawing: drawing.moving, onPlayOrStop: playOrStop, onStep: step, onNext });
 
   return (
-    <main className="build">
-      <FilmParts
-        debrief={debrief}
+    <main className={view.large ? "build large" : "build"}>
+      <h1 className="unseen">{words.title}</h1>
+      <BuildPicture
+        {...{ film, columns, stage, clock, item, locked, view, drawing, caption, failure, onNext }}
+        onPlace={parts.show}
+        onCall={call}
+        onStep={step}
+        playing={playing}
+        onPlaying={setPlaying}
+        onPlayOrStop={playOrStop}
+      />
+      <FilmLane
         film={film}
-        lengthS={lengthS}
+        debrief={debrief}
+        columns={columns}
         chosen={chosen}
         locked={locked}
+        handle={lane}
         onChoose={choose}
         onMove={move}
-        onCall={call}
+        onSeek={(filmS) => stage.current?.seek(filmS)}
+        onLook={(mediaS) => stage.current?.look(mediaS)}
+        onTrim={(shot) => change(shot, words.labels.cut)}
+        onCaption={openCaption}
       />
-      <section
-        className="build-picture"
-        aria-label={words.preview}
-        style={{ "--film-aspect": `${film.widthPx} / ${film.heightPx}` } as CSSProperties}
-      >
-        <FilmPicture film={film} stage={stage} drawing={drawing} onPlace={show} onPlaying={setPlaying} onCall={call} />
-        <StageTools
-          item={item}
-          playing={playing}
-          clock={clock}
-          onPlayOrStop={playOrStop}
-          onStep={step}
-          onNext={onNext}
-        />
-        {failure !== null && <FailureNote failure={failure} />}
-        <WhyAndLook item={item} document={written} locked={locked} onLook={changeLook} />
-      </section>
       <PartForm
         item={item}
+        title={itemTitle(item, debrief)}
         clip={clip}
         chosen={chosen}
         parts={film.items.length}
         locked={locked}
+        fold={fold}
         excused={debrief.excusedParts.find(({ itemId }) => itemId === item.id) ?? null}
         stage={stage}
         listenAddress={debrief.commentAddresses[item.id] ?? null}
-        tools={drawing.tools}
+        drawings={drawing.drawings}
+        wholeFilm={<WholeFilm {...{ debrief, film, lengthS, locked, fold }} onLook={changeLook} onCall={call} />}
         onMove={move}
         onRemove={remove}
         onChange={change}
+        onCaption={() => caption.begin(null)}
         onComment={comment}
       />
     </main>
-  );
-}
-
-interface PictureProps {
-  readonly film: Film;
-  readonly stage: RefObject<FilmStageHandle | null>;
-  readonly drawing: ReturnType<typeof useDrawing>;
-  readonly onPlace: (place: FilmPlace) => void;
-  readonly onPlaying: (playing: boolean) => void;
-  readonly onCall: Calls["call"];
-}
-
-/** The film's picture, with what is drawn on it. */
-function FilmPicture({ film, stage, drawing, onPlace, onPlaying, onCall }: PictureProps) {
-  const { clips, addresses, document: written, commentAddresses } = useDebrief();
-  const columns = useFetched(addresses.columns, fetchRideColumns).value;
-  return (
-    <FilmStage
-      film={film}
-      clips={clips}
-      framesAddress={addresses.frames}
-      columns={columns}
-      units={written.plan.units}
-      language={written.settings.language}
-      look={written.settings.look}
-      preset={written.settings.preset}
-      handle={stage}
-      onPlace={onPlace}
-      onPlaying={onPlaying}
-      onWantProxy={(clipId) => void onCall(() => desk.makeProxy(clipId))}
-      commentOf={(id) => commentAddresses[id] ?? null}
-      paintDraft={drawing.paintDraft}
-      movedDrawing={drawing.movedDrawing}
-    >
-      {drawing.layer}
-    </FilmStage>
   );
 }

@@ -16,52 +16,47 @@ export function CardForm({ item, first, locked, onChange }: Props) {
   const { card } = item;
   return (
     <>
-      <section className="stack" aria-label={words.stays}>
+      <NumberField
+        label={words.stays}
+        unit={words.seconds}
+        value={Math.round(item.durationS * 10) / 10}
+        least={CARD_STAYS_S.least}
+        most={CARD_STAYS_S.most}
+        disabled={locked}
+        onChange={(value) => value !== null && onChange({ ...item, durationS: value }, words.labels.stays)}
+      />
+      {!first && (
         <NumberField
-          label={words.stays}
+          label={words.fade}
           unit={words.seconds}
-          value={Math.round(item.durationS * 10) / 10}
-          least={CARD_STAYS_S.least}
-          most={CARD_STAYS_S.most}
+          hint={words.fadeOff + ": 0"}
+          value={item.crossfadeS}
+          least={0}
+          most={2}
           disabled={locked}
-          onChange={(value) => value !== null && onChange({ ...item, durationS: value }, words.labels.stays)}
+          onChange={(value) => onChange({ ...item, crossfadeS: value ?? 0 }, words.labels.fade)}
         />
-        {!first && (
-          <NumberField
-            label={words.fade}
-            unit={words.seconds}
-            hint={words.fadeOff + ": 0"}
-            value={item.crossfadeS}
-            least={0}
-            most={2}
-            disabled={locked}
-            onChange={(value) => onChange({ ...item, crossfadeS: value ?? 0 }, words.labels.fade)}
-          />
-        )}
-      </section>
-      <section className="stack" aria-labelledby="build-text">
-        <h3 id="build-text">{words.text}</h3>
+      )}
+      <TextField
+        label={words.cardTitle}
+        value={card.title}
+        disabled={locked}
+        onChange={(title) => onChange({ ...item, card: { ...card, title: title ?? "" } }, words.labels.text)}
+      />
+      {"lines" in card && (
         <TextField
-          label={words.cardTitle}
-          value={card.title}
+          label={words.cardLines}
+          lines
+          value={card.lines.join("\n")}
           disabled={locked}
-          onChange={(title) => onChange({ ...item, card: { ...card, title: title ?? "" } }, words.labels.text)}
+          onChange={(text) =>
+            onChange(
+              { ...item, card: { ...card, lines: (text ?? "").split("\n").filter((line) => line.trim() !== "") } },
+              words.labels.text,
+            )
+          }
         />
-        {"lines" in card && (
-          <TextField
-            label={words.cardLines}
-            lines
-            value={card.lines.join("\n")}
-            disabled={locked}
-            onChange={(text) =>
-              onChange(
-                { ...item, card: { ...card, lines: (text ?? "").split("\n").filter((line) => line.trim() !== "") } },
-                words.labels.text,
-              )
-            }
-          />
-        )}
-      </section>
+      )}
     </>
   );
 }

@@ -5,11 +5,14 @@ import { durationText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
 import { useKeys } from "../look/keys.ts";
 import { build as words } from "../words/build.ts";
+import type { FoldState } from "./Fold.tsx";
 import { type RecordingState, useRecording } from "./useRecording.ts";
 
 interface Props {
   readonly item: FilmItem;
   readonly locked: boolean;
+  /** The section that it stands in: opened where a key begins it. */
+  readonly fold: FoldState;
   /** Where the comment plays from; null: there is none, or its file is missing. */
   readonly listenAddress: string | null;
   /** Called as recording begins, so that the part runs along. */
@@ -20,13 +23,16 @@ interface Props {
 }
 
 /** A spoken comment on one part: recorded, listened to, made again or taken away, without touching any other part. */
-export function CommentForm({ item, locked, listenAddress, onBegin, onEnd, onComment }: Props) {
+export function CommentForm({ item, locked, fold, listenAddress, onBegin, onEnd, onComment }: Props) {
   const { state, refused, seconds, meter, toggle } = useRecording({ item, locked, onBegin, onEnd, onComment });
-  const box = useRef<HTMLElement>(null);
+  const box = useRef<HTMLDivElement>(null);
   // Whoever speaks sees that it is heard.
+  const { open, onToggle } = fold;
   useEffect(() => {
-    if (state === "recording") box.current?.scrollIntoView({ block: "nearest" });
-  }, [state]);
+    if (state === "idle") return;
+    if (!open) onToggle();
+    else if (state === "recording") box.current?.scrollIntoView({ block: "nearest" });
+  }, [state, open]);
   useKeys(
     words.comment,
     locked ? [] : [{ keys: "r", words: state === "recording" ? words.done : words.record, run: toggle }],
@@ -34,8 +40,7 @@ export function CommentForm({ item, locked, listenAddress, onBegin, onEnd, onCom
 
   const has = item.commentPath !== null;
   return (
-    <section ref={box} className="stack" aria-labelledby="build-comment">
-      <h3 id="build-comment">{words.comment}</h3>
+    <div ref={box} className="stack">
       <RecordingSaid item={item} state={state} seconds={seconds} meter={meter} />
       {refused && (
         <p className="note wrong" role="alert">
@@ -64,7 +69,7 @@ export function CommentForm({ item, locked, listenAddress, onBegin, onEnd, onCom
           )}
         </div>
       )}
-    </section>
+    </div>
   );
 }
 

@@ -19,6 +19,8 @@ import { useFilmPlayhead } from "./useFilmPlayhead.ts";
 export interface FilmStageHandle {
   /** Shows a part by itself at a film time since its start. */
   show(index: number, itemS: number): void;
+  /** Shows the film at a film time, s. */
+  seek(filmS: number): void;
   /** Shows the shot under way at a clip time, which may lie outside its cut. */
   look(mediaS: number): void;
   /** With `onlyPart` the part alone, without its comment: at its end the last picture stays until `stop`. */
@@ -81,6 +83,7 @@ export function FilmStage(props: Props) {
 
   useImperativeHandle(props.handle, () => ({
     show: (at, itemS) => playhead.show(at, itemS),
+    seek: (filmS) => playhead.seek(filmS),
     look: (mediaS) => playhead.look(mediaS),
     play: (onlyPart = false) => playhead.play(onlyPart),
     stop: () => playhead.stop(),

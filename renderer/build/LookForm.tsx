@@ -40,7 +40,7 @@ export function LookForm({ look, planUnits, locked, onChange }: Props) {
   // A number taken away and put back stands in its usual place.
   const toggle = (panel: PanelName) =>
     set({ panels: PANELS.filter((one) => panels.includes(one) !== (one === panel)) }, words.panelNames[panel]);
-  const select = <Key extends "place" | "ink" | "units">(
+  const select = <Key extends "place" | "ink" | "units" | "shape" | "fit">(
     key: Key,
     label: string,
     names: Readonly<Record<string, string>>,
@@ -52,7 +52,7 @@ export function LookForm({ look, planUnits, locked, onChange }: Props) {
           {...props}
           disabled={locked}
           value={value}
-          onChange={(event) => set({ [key]: event.target.value }, label)}
+          onChange={(event) => set({ [key]: event.target.value === "" ? null : event.target.value }, label)}
         >
           {Object.entries(names).map(([one, name]) => (
             <option key={one} value={one}>
@@ -66,6 +66,10 @@ export function LookForm({ look, planUnits, locked, onChange }: Props) {
   return (
     <div className="stack build-look">
       <p className="quiet small">{words.lookMore}</p>
+      <div className="plan-row">
+        {select("shape", words.shape, words.shapes, now.shape ?? "")}
+        {now.shape !== null && select("fit", words.fit, words.fits, now.fit ?? "crop")}
+      </div>
       <PanelChoice now={now} locked={locked} onToggle={toggle} onSet={set} />
       <div className="plan-row">
         {select("place", words.place, words.places, now.place)}

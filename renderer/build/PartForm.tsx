@@ -1,69 +1,87 @@
 import type { ReactNode, RefObject } from "react";
 import type { ClipView, ExcusedPart } from "../../main/contract/debriefApi.ts";
 import type { FilmItem } from "../../main/contract/film.ts";
-import { clockText } from "../../overlay/words/numbers.ts";
+import { clockText, durationText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
 import { reasonWords } from "../words/reasonWords.ts";
 import { build as words } from "../words/build.ts";
+import { draw as drawWords } from "../words/draw.ts";
 import { CardForm } from "./CardForm.tsx";
 import { CommentForm } from "./CommentForm.tsx";
 import type { FilmStageHandle } from "./FilmStage.tsx";
+import { Fold } from "./Fold.tsx";
 import { ShotForm } from "./ShotForm.tsx";
+import type { FoldOf } from "./useFolds.ts";
 
 interface Props {
   readonly item: FilmItem;
+  /** What it is called. */
+  readonly title: string;
   /** The clip of a shot. */
   readonly clip: ClipView | undefined;
   readonly chosen: number;
   readonly parts: number;
   readonly locked: boolean;
+  readonly fold: FoldOf;
   /** Its break has been given a reason since; null: it has not, or it teaches none. */
   readonly excused: ExcusedPart | null;
   readonly stage: RefObject<FilmStageHandle | null>;
   readonly listenAddress: string | null;
-  /** To draw on the picture with. */
-  readonly tools: ReactNode;
+  /** The drawings on the part, and when each shows. */
+  readonly drawings: ReactNode;
+  /** What concerns the film as a whole. */
+  readonly wholeFilm: ReactNode;
   readonly onMove: (from: number, to: number) => void;
   readonly onRemove: () => void;
   readonly onChange: (item: FilmItem, label: string) => void;
+  readonly onCaption: () => void;
   readonly onComment: (itemId: string, wav: Uint8Array | null) => Promise<boolean>;
 }
 
-/** The part that is open: its place, its cut or its words, drawings and the spoken comment. */
+/** The part that is open: its place, its cut or its words, drawings and the spoken comment; and the film as a whole. */
 export function PartForm(props: Props) {
-  const {
-    item,
-    clip,
-    chosen,
-    parts,
-    locked,
-    excused,
-    stage,
-    listenAddress,
-    tools,
-    onMove,
-    onRemove,
-    onChange,
-    onComment,
-  } = props;
+  const { item, clip, chosen, locked, fold, stage, onChange } = props;
+  const first = chosen === 0;
   return (
-    <section className="part build-form scroll" aria-label={item.type === "shot" ? words.shot : words.card}>
-      <header>
-        <h2>{item.type === "shot" ? words.shot : words.cards[item.card.kind]}</h2>
-        {!locked && (
-          <div className="row">
-            <Button kind="bare" disabled={chosen === 0} onClick={() => onMove(chosen, chosen - 1)}>
-              {words.earlier}
-            </Button>
-            <Button kind="bare" disabled={chosen === parts - 1} onClick={() => onMove(chosen, chosen + 1)}>
-              {words.later}
-            </Button>
-            <Button kind="bare" onClick={onRemove}>
-              {words.remove}
-            </Button>
-          </div>
-        )}
-      </header>
+    <section className="build-form scroll" aria-label={item.type === "shot" ? words.shot : words.card}>
+      <PartHead {...props} />
+      {item.type === "shot" && clip !== undefined && (
+        <ShotForm
+          key={item.id}
+          shot={item}
+          clip={clip}
+          first={first}
+          locked={locked}
+          fold={fold}
+          onLook={(mediaS) => stage.current?.look(mediaS)}
+          mediaNow={() => stage.current?.mediaS ?? null}
+          onChange={onChange}
+          onCaption={props.onCaption}
+        />
+      )}
+      {item.type === "shot" && (
+        <Fold title={drawWords.drawings} said={words.count(item.drawings.length)} state={fold("drawings")}>
+          {props.drawings}
+        </Fold>
+      )}
+      {item.type === "card" && (
+        <Fold title={words.text} said={words.lastsPart(durationText(item.durationS))} state={fold("text")}>
+          <CardForm key={item.id} item={item} first={first} locked={locked} onChange={onChange} />
+        </Fold>
+      )}
+      <PartComment {...props} />
+      {props.wholeFilm}
+    </section>
+  );
+}
+
+/** What the part is, why it is in the film, and its place. */
+function PartHead({ item, title, chosen, parts, locked, excused, onMove, onRemove }: Props) {
+  return (
+    <header className="build-head stack">
+      <h2>{item.type === "shot" ? words.shot : words.cards[item.card.kind]}</h2>
+      <p>{title}</p>
+      <p className="small quiet">{words.because(item.why)}</p>
       {excused !== null && (
         <div className="note unsure stack" role="status">
           <p>{words.excused(clockText(excused.breakStartS), reasonWords(excused.reason))}</p>
@@ -74,26 +92,32 @@ export function PartForm(props: Props) {
           )}
         </div>
       )}
-      {item.type === "shot" && clip !== undefined && (
-        <ShotForm
-          key={item.id}
-          shot={item}
-          clip={clip}
-          first={chosen === 0}
-          locked={locked}
-          onLook={(mediaS) => stage.current?.look(mediaS)}
-          mediaNow={() => stage.current?.mediaS ?? null}
-          itemNow={() => stage.current?.place.itemS ?? 0}
-          onChange={onChange}
-        />
+      {!locked && (
+        <div className="row build-place">
+          <Button kind="bare" disabled={chosen === 0} onClick={() => onMove(chosen, chosen - 1)}>
+            {words.earlier}
+          </Button>
+          <Button kind="bare" disabled={chosen === parts - 1} onClick={() => onMove(chosen, chosen + 1)}>
+            {words.later}
+          </Button>
+          <Button kind="bare" onClick={onRemove}>
+            {words.remove}
+          </Button>
+        </div>
       )}
-      {tools}
-      {item.type === "card" && (
-        <CardForm key={item.id} item={item} first={chosen === 0} locked={locked} onChange={onChange} />
-      )}
+    </header>
+  );
+}
+
+function PartComment({ item, chosen, locked, fold, stage, listenAddress, onComment }: Props) {
+  const { commentPath, commentS } = item;
+  const said = commentPath === null ? words.none0 : commentS === undefined ? words.there : durationText(commentS);
+  return (
+    <Fold title={words.comment} said={said} state={fold("comment")}>
       <CommentForm
         item={item}
         locked={locked}
+        fold={fold("comment")}
         listenAddress={listenAddress}
         onBegin={() => {
           stage.current?.show(chosen, 0);
@@ -102,6 +126,6 @@ export function PartForm(props: Props) {
         onEnd={() => stage.current?.stop()}
         onComment={onComment}
       />
-    </section>
+    </Fold>
   );
 }

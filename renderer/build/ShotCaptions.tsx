@@ -23,8 +23,7 @@ export function ShotCaptions({ shot, locked, onChange, onAdd }: Props) {
     return longCaption(shot.captions[index]!.text) ? words.tooLong : null;
   };
   return (
-    <section className="stack" aria-labelledby="build-captions">
-      <h3 id="build-captions">{words.captions}</h3>
+    <>
       {shot.captions.map((caption, index) => (
         <div key={`${index}-${caption.startS}`} className="build-caption">
           <TextField
@@ -67,6 +66,6 @@ export function ShotCaptions({ shot, locked, onChange, onAdd }: Props) {
           </Button>
         </div>
       )}
-    </section>
+    </>
   );
 }

@@ -18,8 +18,7 @@ interface Props {
 /** Where a shot is cut out of its clip. */
 export function ShotCut({ shot, clip, locked, onLook, onTrim, onBegin, onEnd }: Props) {
   return (
-    <section className="stack" aria-labelledby="build-cut">
-      <h3 id="build-cut">{words.cut}</h3>
+    <>
       <TrimBar shot={shot} clip={clip} locked={locked} onLook={onLook} onTrim={onTrim} />
       <p className="row apart small">
         <span>
@@ -39,6 +38,6 @@ export function ShotCut({ shot, clip, locked, onLook, onTrim, onBegin, onEnd }: 
           </Button>
         </div>
       )}
-    </section>
+    </>
   );
 }

@@ -16,8 +16,7 @@ interface Props {
 /** Where a shot holds still. */
 export function ShotHolds({ shot, locked, onChange, onHold }: Props) {
   return (
-    <section className="stack" aria-labelledby="build-hold">
-      <h3 id="build-hold">{words.hold}</h3>
+    <>
       {shot.freezes.map((freeze) =>
         freeze.forComment === true ? (
           <p key={freeze.atMediaS} className="quiet small">
@@ -49,6 +48,6 @@ export function ShotHolds({ shot, locked, onChange, onHold }: Props) {
           </Button>
         </div>
       )}
-    </section>
+    </>
   );
 }

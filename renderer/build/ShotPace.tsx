@@ -15,7 +15,7 @@ interface Props {
 /** How fast a shot runs, how it comes in, and whether it is heard. */
 export function ShotPace({ shot, clip, first, locked, onChange }: Props) {
   return (
-    <section className="stack" aria-label={words.speed}>
+    <>
       <div className="field">
         <label htmlFor="build-speed">{words.speed}</label>
         <select
@@ -55,6 +55,6 @@ export function ShotPace({ shot, clip, first, locked, onChange }: Props) {
         />
         <span>{words.rideSound}</span>
       </label>
-    </section>
+    </>
   );
 }

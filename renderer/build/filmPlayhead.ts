@@ -136,6 +136,16 @@ export class FilmPlayhead {
     this.enter(index, itemS);
   }
 
+  /** Stops, and shows the film at a film time, s, as it is there: in a crossfade both its pictures. */
+  seek(filmS: number): void {
+    const { clock } = this;
+    const at = clock.at(Math.max(0, Math.min(clock.frames - 1, clock.frameAt(filmS))));
+    if (at === null) return;
+    this.stop();
+    this.alone = false;
+    this.enter(at.index, at.itemS);
+  }
+
   /** Stops, and shows the shot under way at a clip time, which may lie outside its cut. */
   look(mediaS: number): void {
     const { shot } = this;

@@ -1,11 +1,13 @@
 import { useKeys } from "../look/keys.ts";
 import { build as words } from "../words/build.ts";
 import { player as playerWords } from "../words/player.ts";
+import type { LargeView } from "./useLargeView.ts";
 import type { Parts } from "./useParts.ts";
 
 interface Given {
   readonly parts: Parts;
   readonly locked: boolean;
+  readonly view: LargeView;
   /** A drawing is chosen and being moved. */
   readonly drawing: boolean;
   readonly onPlayOrStop: () => void;
@@ -15,7 +17,7 @@ interface Given {
 
 /** The keys of Build as a whole; those of the open part are its form's. */
 export function useBuildKeys(given: Given): void {
-  const { parts, locked, drawing, onPlayOrStop, onStep, onNext } = given;
+  const { parts, locked, view, drawing, onPlayOrStop, onStep, onNext } = given;
   const { chosen, clip, choose, move, remove } = parts;
   const secondFrames = clip === undefined ? 0 : Math.round(clip.frames / clip.durationS);
   useKeys(words.title, [
@@ -31,6 +33,9 @@ export function useBuildKeys(given: Given): void {
           { keys: "Shift+ArrowLeft", words: playerWords.backBy.second, run: () => onStep(-secondFrames) },
           { keys: "Shift+ArrowRight", words: playerWords.onBy.second, run: () => onStep(secondFrames) },
         ]),
+    { keys: "v", words: view.large ? words.smaller : words.larger, run: view.onLarge },
+    { keys: "Shift+v", words: words.fullScreen, run: view.onFullScreen },
+    ...(view.large ? [{ keys: "Escape", words: words.smaller, run: view.onLarge }] : []),
     { keys: ",", words: playerWords.frameBack, run: () => onStep(-1) },
     { keys: ".", words: playerWords.frameOn, run: () => onStep(1) },
     ...(locked

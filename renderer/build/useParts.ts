@@ -5,6 +5,7 @@ import type { Film } from "../../main/contract/film.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
 import { build as words } from "../words/build.ts";
+import type { FilmLaneHandle } from "./FilmLane.tsx";
 import type { FilmStageHandle } from "./FilmStage.tsx";
 import type { FilmPlace } from "./filmPlayhead.ts";
 import { movedItem, withoutItem } from "./filmEdits.ts";
@@ -14,6 +15,7 @@ interface Given {
   readonly film: Film;
   readonly clips: readonly ClipView[];
   readonly stage: RefObject<FilmStageHandle | null>;
+  readonly lane: RefObject<FilmLaneHandle | null>;
   /** Says where the film stands. */
   readonly clock: RefObject<HTMLElement | null>;
   readonly locked: boolean;
@@ -23,7 +25,7 @@ interface Given {
 export type Parts = ReturnType<typeof useParts>;
 
 /** Which part of the film is open, and the parts in their order. */
-export function useParts({ film, clips, stage, clock, locked, edit }: Given) {
+export function useParts({ film, clips, stage, lane, clock, locked, edit }: Given) {
   const [chosenId, setChosenId] = useState<string | null>(null);
   const items = film.items;
   const chosen = Math.max(
@@ -35,6 +37,7 @@ export function useParts({ film, clips, stage, clock, locked, edit }: Given) {
   const lengthS = useMemo(() => filmClock(film).lengthS, [film]);
 
   const show = (place: FilmPlace) => {
+    lane.current?.show(place);
     if (clock.current !== null)
       clock.current.textContent = `${clockText(Math.floor(place.filmS))} / ${clockText(Math.round(lengthS))}`;
     const id = film.items[place.index]?.id ?? null;
@@ -45,10 +48,10 @@ export function useParts({ film, clips, stage, clock, locked, edit }: Given) {
     // Only when the screen opens: later the person goes where they like.
   }, []);
 
-  const choose = (index: number) => {
+  const choose = (index: number, itemS = 0) => {
     if (index < 0 || index >= items.length) return;
     setChosenId(items[index]!.id);
-    stage.current?.show(index, 0);
+    stage.current?.show(index, itemS);
   };
   const move = (from: number, to: number) => !locked && edit(movedItem(film, from, to), words.labels.move);
   const remove = () => {

@@ -1,9 +1,6 @@
 import type { Drawing } from "../../main/contract/film.ts";
-import { clockText, fixedText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
-import { NumberField } from "../look/NumberField.tsx";
-import { TextField } from "../look/TextField.tsx";
-import { useKeys } from "../look/keys.ts";
+import { keyText, useKeys } from "../look/keys.ts";
 import { draw as words } from "../words/draw.ts";
 import { type Shape, endMoved, movedShape, startingShape } from "./shapes.ts";
 
@@ -13,13 +10,13 @@ interface Props {
   readonly picked: number | null;
   readonly hold: boolean;
   readonly locked: boolean;
+  /** A shot is open: on a card nothing is drawn. */
+  readonly shot: boolean;
   readonly onTool: (tool: Shape | "move" | null) => void;
-  readonly onPick: (index: number | null) => void;
   readonly onHold: (hold: boolean) => void;
   readonly onAdd: (shape: Shape, points: Drawing["points"]) => void;
   readonly onChange: (index: number, drawing: Drawing) => void;
   readonly onRemove: (index: number) => void;
-  readonly onLook: (itemS: number) => void;
 }
 
 const SHAPES: readonly { readonly shape: Shape; readonly keys: string }[] = [
@@ -29,6 +26,7 @@ const SHAPES: readonly { readonly shape: Shape; readonly keys: string }[] = [
   { shape: "free", keys: "Shift+f" },
   { shape: "text", keys: "Shift+t" },
 ];
+const MOVE_KEYS = "Shift+m";
 const STEP = 0.01;
 const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
   ArrowLeft: [-STEP, 0],
@@ -37,76 +35,56 @@ const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
   ArrowDown: [0, STEP],
 };
 
-/** Drawing on the picture: which shape, what is drawn on this shot, when it shows. */
+/** The tools below the picture; each stays in its place, whatever is drawn. */
 export function DrawTools(props: Props) {
-  const { drawings, tool, picked, hold, locked, onTool, onPick, onHold, onChange, onRemove, onLook } = props;
-  const chosen = picked === null ? undefined : drawings[picked];
-  useDrawKeys(props, chosen);
+  const { drawings, tool, picked, hold, locked, shot, onTool, onHold } = props;
+  useDrawKeys(props, picked === null ? undefined : drawings[picked]);
+  const closed = locked || !shot;
+  const button = (name: Shape | "move", keys: string, text: string, disabled: boolean) => (
+    <Button
+      key={name}
+      title={keyText(keys)}
+      aria-pressed={tool === name}
+      aria-keyshortcuts={keys}
+      disabled={disabled}
+      onClick={() => onTool(tool === name ? null : name)}
+    >
+      {text}
+    </Button>
+  );
   return (
-    <section className="stack draw-tools">
-      <h3>{words.title}</h3>
-      <div className="row draw-shapes" role="group" aria-label={words.title}>
-        {SHAPES.map(({ shape, keys }) => (
-          <Button
-            key={shape}
-            keys={keys}
-            aria-pressed={tool === shape}
-            disabled={locked}
-            onClick={() => onTool(tool === shape ? null : shape)}
-          >
-            {words.shapes[shape]}
-          </Button>
-        ))}
-        {drawings.length > 0 && (
-          <Button
-            keys="Shift+m"
-            aria-pressed={tool === "move"}
-            disabled={locked}
-            onClick={() => onTool(tool === "move" ? null : "move")}
-          >
-            {words.move}
-          </Button>
-        )}
-      </div>
-      {tool !== null && <p className="small quiet">{tool === "move" ? words.moveHint : words.hint}</p>}
+    <div className="row draw-shapes" role="group" aria-label={words.title}>
+      {SHAPES.map(({ shape, keys }) => button(shape, keys, words.shapes[shape], closed))}
+      {button("move", MOVE_KEYS, words.move, closed || drawings.length === 0)}
       <label className="draw-hold">
-        <input type="checkbox" checked={hold} disabled={locked} onChange={(event) => onHold(event.target.checked)} />{" "}
+        <input type="checkbox" checked={hold} disabled={closed} onChange={(event) => onHold(event.target.checked)} />{" "}
         {words.hold}
       </label>
-      {drawings.length > 0 && (
-        <DrawingList drawings={drawings} picked={picked} onPick={onPick} onTool={onTool} onLook={onLook} />
-      )}
-      {chosen !== undefined && picked !== null && (
-        <DrawingForm
-          drawing={chosen}
-          locked={locked}
-          onChange={(drawing) => onChange(picked, drawing)}
-          onRemove={() => onRemove(picked)}
-        />
-      )}
-    </section>
+    </div>
   );
 }
 
 /** Keys that take a tool, and those that move and remove the drawing that is chosen. */
 function useDrawKeys(props: Props, chosen: Drawing | undefined): void {
-  const { tool, picked, locked, onTool, onAdd, onChange, onRemove } = props;
+  const { drawings, tool, picked, locked, shot, onTool, onAdd, onChange, onRemove } = props;
   const move = (key: string, whole: boolean) => {
-    if (chosen === undefined || picked === null || locked) return;
+    if (chosen === undefined || picked === null) return;
     const by = ARROWS[key];
     if (by === undefined) return;
     onChange(picked, { ...chosen, points: (whole ? movedShape : endMoved)(chosen.points, ...by) });
   };
-  useKeys(words.title, [
+  const bindings = [
     ...SHAPES.map(({ shape, keys }) => ({
       keys,
       words: words.shapes[shape],
-      run: () => !locked && onTool(tool === shape ? null : shape),
+      run: () => onTool(tool === shape ? null : shape),
     })),
-    { keys: "Shift+m", words: words.move, run: () => onTool(tool === "move" ? null : "move") },
+    ...(drawings.length === 0
+      ? []
+      : [{ keys: MOVE_KEYS, words: words.move, run: () => onTool(tool === "move" ? null : "move") }]),
     ...(tool !== null ? [{ keys: "Escape", words: words.done, run: () => onTool(null) }] : []),
     ...(tool !== null && tool !== "move"
-      ? [{ keys: "Enter", words: words.middle, run: () => !locked && onAdd(tool, startingShape(tool)) }]
+      ? [{ keys: "Enter", words: words.middle, run: () => onAdd(tool, startingShape(tool)) }]
       : []),
     ...(chosen !== undefined && tool !== null
       ? [
@@ -116,92 +94,9 @@ function useDrawKeys(props: Props, chosen: Drawing | undefined): void {
             words: words.endKey,
             run: () => move(key, false),
           })),
-          { keys: "Backspace", words: words.remove, run: () => !locked && onRemove(picked!) },
+          { keys: "Backspace", words: words.remove, run: () => onRemove(picked!) },
         ]
       : []),
-  ]);
-}
-
-/** The drawings on this shot; one is chosen to be moved. */
-function DrawingList({
-  drawings,
-  picked,
-  onPick,
-  onTool,
-  onLook,
-}: Pick<Props, "drawings" | "picked" | "onPick" | "onTool" | "onLook">) {
-  return (
-    <ul className="draw-list">
-      {drawings.map((drawing, index) => (
-        <li key={index}>
-          <button
-            type="button"
-            className="draw-one"
-            aria-pressed={picked === index}
-            onClick={() => {
-              onPick(index);
-              onTool("move");
-              onLook(drawing.startS);
-            }}
-          >
-            {words.shapes[drawing.shape]}
-            {drawing.text !== null && ` \u201c${drawing.text}\u201d`}{" "}
-            <span className="quiet">
-              {words.from(clockText(drawing.startS), fixedText(drawing.endS - drawing.startS, 1))}
-            </span>
-          </button>
-        </li>
-      ))}
-    </ul>
-  );
-}
-
-interface DrawingFormProps {
-  readonly drawing: Drawing;
-  readonly locked: boolean;
-  readonly onChange: (drawing: Drawing) => void;
-  readonly onRemove: () => void;
-}
-
-/** What one drawing says and when it shows. */
-function DrawingForm({ drawing, locked, onChange, onRemove }: DrawingFormProps) {
-  return (
-    <div className="stack">
-      {drawing.shape === "text" && (
-        <TextField
-          label={words.text}
-          value={drawing.text}
-          disabled={locked}
-          onChange={(text) => text !== null && onChange({ ...drawing, text })}
-        />
-      )}
-      <div className="row">
-        <NumberField
-          label={words.start}
-          unit="s"
-          value={round(drawing.startS)}
-          least={0}
-          most={600}
-          disabled={locked}
-          onChange={(startS) => startS !== null && startS < drawing.endS && onChange({ ...drawing, startS })}
-        />
-        <NumberField
-          label={words.end}
-          unit="s"
-          value={round(drawing.endS)}
-          least={0}
-          most={600}
-          disabled={locked}
-          onChange={(endS) => endS !== null && endS > drawing.startS && onChange({ ...drawing, endS })}
-        />
-      </div>
-      <Button kind="bare" keys="Backspace" disabled={locked} onClick={onRemove}>
-        {words.remove}
-      </Button>
-    </div>
-  );
-}
-
-function round(seconds: number): number {
-  return Math.round(seconds * 100) / 100;
+  ];
+  useKeys(words.title, locked || !shot ? [] : bindings);
 }

@@ -16,7 +16,9 @@ const LOOKS =
           ["dark", 1440, 900],
           ["light", 1440, 900],
           ["dark", 1280, 720],
-          ["light", 1280, 720],
+          ["light", 1280, 800],
+          ["dark", 1920, 1080],
+          ["light", 900, 800],
         ] as const
       ).map(([theme, widthPx, heightPx]) => ({ theme, widthPx, heightPx }));
 
@@ -45,9 +47,16 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     }, layer);
   /** How long someone speaks is what the test is about: the made-up microphone gives sound all the while. */
   const speakFor = (lengthS: number) => opened.page.waitForTimeout(lengthS * 1000);
+  /** Opens a section of the form at the side; the one before closes. */
+  const open = async (title: string) => {
+    const head = opened.page.locator(".fold-head", { hasText: title });
+    if ((await head.getAttribute("aria-expanded")) === "false") await head.click();
+    expect(await opened.page.locator('.fold-head[aria-expanded="true"]').count()).toBe(1);
+  };
   const openShot = async () => {
     await opened.page.locator(".build-parts > li.firm .build-part").first().click();
     await opened.page.getByRole("heading", { level: 2, name: "Shot" }).waitFor();
+    await open("Where it is cut");
     // Its first frame stands there, not one from before that is still on the screen.
     const beginS = Number(await opened.page.getByRole("slider", { name: "Begins" }).getAttribute("aria-valuenow"));
     const frame = () =>
@@ -83,13 +92,23 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await opened.idle();
     await shot("build-shot");
     expect(await opened.faults()).toEqual([]);
-  });
+    expect(await opened.touchedFaults()).toEqual([]);
+    // The check itself can fail.
+    const rule = (on: boolean) =>
+      page.evaluate((add) => {
+        const sheet = document.styleSheets[0]!;
+        if (add) sheet.insertRule(".fold-head:active { color: #777; background: #777 }", sheet.cssRules.length);
+        else sheet.deleteRule(sheet.cssRules.length - 1);
+      }, on);
+    await rule(true);
+    expect((await opened.touchedFaults()).filter((one) => one.startsWith("pressed: ")).length).toBeGreaterThan(3);
+    await rule(false);
+  }, 120_000);
 
   it("gives the look of the numbers its room, and the picture shows what is chosen", async () => {
     const { page } = opened;
     await openShot();
-    const look = page.getByText("How the numbers stand on the picture");
-    await look.click();
+    await open("Shape and numbers");
     await opened.idle();
     await shot("build-numbers");
     expect(await opened.faults()).toEqual([]);
@@ -101,7 +120,124 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await shot("build-numbers-top");
     await page.getByRole("button", { name: "Take the plain look" }).click();
     await expect.poll(() => inked("panels"), { timeout: 20_000 }).toBe(plain);
-    await look.click();
+  });
+
+  it("gives the picture the room, whatever is open beside it, and the whole window by its key", async () => {
+    const { page } = opened;
+    await openShot();
+    const width = () => page.locator(".build .player-picture").evaluate((one) => one.getBoundingClientRect().width);
+    for (const [widthPx, heightPx, least] of [
+      [1280, 800, 0.6 * 1280],
+      [1440, 900, 0.6 * 1440],
+      [900, 640, 480],
+    ] as const) {
+      await page.setViewportSize({ width: widthPx, height: heightPx });
+      await opened.idle();
+      for (const title of ["Where it is cut", "Captions", "Shape and numbers"]) {
+        await open(title);
+        expect(await width(), `${title} at ${widthPx}`).toBeGreaterThanOrEqual(least);
+      }
+    }
+    await page.setViewportSize({ width: look.widthPx, height: look.heightPx });
+    await opened.idle();
+    const before = await width();
+    await page.keyboard.press("v");
+    await opened.idle();
+    expect(await width()).toBeGreaterThan(1.1 * before);
+    expect(await page.locator(".lane-film").isVisible()).toBe(false);
+    await shot("build-large");
+    expect(await opened.faults()).toEqual([]);
+    await page.keyboard.press("Escape");
+    await opened.idle();
+    expect(await width()).toBe(before);
+    await page.keyboard.press("Shift+V");
+    await expect.poll(() => page.evaluate(() => document.fullscreenElement?.className ?? "")).toBe("build-picture");
+    await page.keyboard.press("Shift+V");
+    await expect.poll(() => page.evaluate(() => document.fullscreenElement === null)).toBe(true);
+  });
+
+  it("lays the film out as one lane: as wide as each part lasts, the playhead where the film stands", async () => {
+    const { page } = opened;
+    await openShot();
+    const laid = await page.locator(".build-parts > li").evaluateAll((parts) =>
+      parts.map((part) => {
+        const { left, width } = part.getBoundingClientRect();
+        const firm = part.classList.contains("firm");
+        return { left, width, firm, seconds: Number(/(\d+) s$/.exec(part.querySelector("button")!.title)![1]) };
+      }),
+    );
+    const all = laid.reduce((sum, { seconds }) => sum + seconds, 0);
+    const wide = laid.reduce((sum, { width }) => sum + width, 0);
+    laid.forEach(({ width, seconds }) => expect(width / wide).toBeCloseTo(seconds / all, 1));
+    laid.forEach(({ left }, k) => k > 0 && expect(left).toBeCloseTo(laid[k - 1]!.left + laid[k - 1]!.width, 0));
+    const head = page.getByRole("slider", { name: "Where the film stands" });
+    const at = () => head.getAttribute("aria-valuenow").then(Number);
+    const ruler = (await page.locator(".lane-ruler").boundingBox())!;
+    const lengthS = Number(await head.getAttribute("aria-valuemax"));
+    // Dragged over the ruler, the film follows: part, picture and clock.
+    await page.mouse.move(ruler.x + ruler.width * 0.05, ruler.y + 8);
+    await page.mouse.down();
+    expect(await at()).toBeCloseTo(0.05 * lengthS, 0);
+    await page.locator(".build-card").waitFor();
+    const shotAt = laid.findIndex(({ firm }) => firm);
+    await page.mouse.move(laid[shotAt]!.left + 0.5 * laid[shotAt]!.width, ruler.y + 8, { steps: 5 });
+    await page.mouse.up();
+    await page.locator(".build-card").waitFor({ state: "detached" });
+    expect(await page.locator(".build-parts > li").nth(shotAt).getAttribute("class")).toContain("chosen");
+    expect(await at()).toBeCloseTo(
+      ((laid[shotAt]!.left - ruler.x + 0.5 * laid[shotAt]!.width) / ruler.width) * lengthS,
+      0,
+    );
+    // By keys too.
+    const stood = await at();
+    await head.focus();
+    await page.keyboard.press("ArrowRight");
+    await expect.poll(at).toBeCloseTo(stood + 0.2, 1);
+    await page.keyboard.press("Home");
+    await expect.poll(at).toBe(0);
+    await shot("build-lane");
+  });
+
+  it("cuts a shot by its edge in the lane, and undoes it", async () => {
+    const { page } = opened;
+    await openShot();
+    const ends = page.getByRole("slider", { name: "Ends" });
+    const before = Number(await ends.getAttribute("aria-valuenow"));
+    const edge = (await page.locator(".lane-edge.end").boundingBox())!;
+    await page.mouse.move(edge.x + edge.width / 2, edge.y + 10);
+    await page.mouse.down();
+    await page.mouse.move(edge.x + edge.width / 2 + 40, edge.y + 10, { steps: 4 });
+    await shot("build-edge");
+    await page.mouse.up();
+    await page.getByTitle("Undo: cut a shot").waitFor({ timeout: 20_000 });
+    const head = page.getByRole("slider", { name: "Where the film stands" });
+    const ruler = (await page.locator(".lane-ruler").boundingBox())!;
+    const lengthS = Number(await head.getAttribute("aria-valuemax"));
+    const after = Number(await ends.getAttribute("aria-valuenow"));
+    expect(after - before).toBeCloseTo((40 / ruler.width) * lengthS, 0);
+    await undone("cut a shot");
+    await expect.poll(async () => Number(await ends.getAttribute("aria-valuenow"))).toBe(before);
+  });
+
+  it("types a caption on the picture, and opens it again by its mark in the lane", async () => {
+    const { page } = opened;
+    await openShot();
+    await page.locator("body").click({ position: { x: 3, y: 60 } });
+    await page.keyboard.press("c");
+    await page.keyboard.type("One more breath 4 you");
+    await shot("build-caption");
+    await page.keyboard.press("Enter");
+    await page.getByTitle("Undo: change a caption").waitFor({ timeout: 20_000 });
+    const mark = page.getByRole("button", { name: "Caption: One more breath 4 you" });
+    await mark.click();
+    const field = page.getByLabel("Caption: type, then Enter");
+    expect(await field.inputValue()).toBe("One more breath 4 you");
+    // Given up, nothing is changed.
+    await field.fill("no");
+    await field.press("Escape");
+    expect(await mark.count()).toBe(1);
+    await undone("change a caption");
+    await mark.waitFor({ state: "detached", timeout: 20_000 });
   });
 
   it("moves a part by key, and undoes it", async () => {
@@ -171,15 +307,24 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await expect
       .poll(async () => Number(await edge.getAttribute("aria-valuenow")), { timeout: 20_000 })
       .toBeCloseTo(before + 1, 1);
+    await open("Speed and sound");
     await page.getByRole("combobox", { name: "Speed" }).selectOption({ label: "2 times" });
     await page.getByTitle("Undo: speed of a shot").waitFor({ timeout: 20_000 });
+    await open("Hold the picture");
     await page.getByRole("button", { name: "Hold here" }).click();
     await page.getByLabel(/^Hold at/).waitFor({ timeout: 20_000 });
+    await open("Captions");
     await page.getByRole("button", { name: "Add a caption here" }).click();
-    const caption = page.getByLabel(/^Caption \d/).last();
+    await page.getByLabel("Caption: type, then Enter").fill("Press on over the top");
+    await page.keyboard.press("Enter");
+    await page.getByTitle("Undo: change a caption").waitFor({ timeout: 20_000 });
+    const caption = page
+      .getByLabel(/^Caption \d/)
+      .filter({ visible: true })
+      .last();
     await caption.fill("Press on over the top, one more breath");
     await caption.press("Enter");
-    await page.getByTitle("Undo: change a caption").waitFor({ timeout: 20_000 });
+    await page.getByRole("button", { name: "Caption: Press on over the top, one more breath" }).waitFor();
     await shot("build-cut");
   });
 
@@ -231,7 +376,7 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     const { page } = opened;
     await openShot();
     const box = (await page.locator(".build .player").boundingBox())!;
-    for (const [k, shape] of ["Arrow", "Line", "Free hand", "Words"].entries()) {
+    for (const [k, shape] of ["Arrow", "Line", "Free hand"].entries()) {
       await page.getByRole("button", { name: shape, exact: true }).click();
       const [x, y] = [box.x + box.width * (0.12 + 0.2 * k), box.y + box.height * 0.3];
       await page.mouse.move(x, y);
@@ -240,11 +385,28 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
       await page.mouse.up();
       await page.getByTitle(`Undo: drawn: ${shape.toLowerCase()}`).waitFor({ timeout: 20_000 });
     }
-    const field = page.getByLabel("Words on the picture");
-    await field.fill("look here");
-    await field.press("Enter");
-    await page.getByTitle("Undo: drawing moved").waitFor({ timeout: 20_000 });
+    // Words are typed where they stand; what is typed is no key of the window.
+    const parts = await page.locator(".build-part").count();
+    await page.getByRole("button", { name: "Words", exact: true }).click();
+    await page.mouse.click(box.x + box.width * 0.3, box.y + box.height * 0.55);
+    await page.keyboard.type("cv for i? 3");
+    expect(await page.locator(".build.large").count()).toBe(0);
+    expect(await page.locator(".build-part").count()).toBe(parts);
+    await shot("build-typing");
+    await page.keyboard.press("Enter");
+    await page.getByTitle("Undo: drawn: words").waitFor({ timeout: 20_000 });
     await opened.idle();
+    // Pressed on words that stand there, those are changed.
+    await page.mouse.click(box.x + box.width * 0.32, box.y + box.height * 0.55);
+    const typed = page.getByLabel("Type, then Enter");
+    expect(await typed.inputValue()).toBe("cv for i? 3");
+    await typed.fill("look here");
+    await typed.press("Enter");
+    await page.getByTitle("Undo: drawing moved").waitFor({ timeout: 20_000 });
+    await page.keyboard.press("Escape");
+    await opened.idle();
+    await open("Drawings");
+    await page.locator(".draw-one", { hasText: "look here" }).click();
     await shot("build-draw-all");
     const drawn = page.locator(".draw-one");
     const before = await drawn.count();
@@ -257,6 +419,7 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
   it("records a comment on one part, and takes it away", async () => {
     const { page } = opened;
     await openShot();
+    // By its key from any section: its own opens.
     await page.keyboard.press("r");
     await page.getByRole("meter", { name: "Loudness of your voice" }).waitFor({ timeout: 20_000 });
     await speakFor(1.5);
@@ -353,6 +516,7 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     const { page } = opened;
     await openShot();
     const fade = page.getByLabel("Fade in from the part before");
+    await open("Speed and sound");
     const before = await fade.inputValue();
     await fade.fill("2");
     await fade.press("Enter");
@@ -395,6 +559,7 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await shot("build-crossfade");
     await openShot();
     expect(await seen()).toMatchObject({ shot: 1, beneath: 0, cards: 0 });
+    await open("Speed and sound");
     await fade.fill(before);
     await fade.press("Enter");
     await expect.poll(() => fade.inputValue(), { timeout: 20_000 }).toBe(before);
@@ -425,8 +590,10 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
   it("goes on to the next part from a fast shot that ends with its clip", async () => {
     const { page } = opened;
     await openShot();
+    await open("Speed and sound");
     await page.getByRole("combobox", { name: "Speed" }).selectOption({ label: "8 times" });
     await page.getByTitle("Undo: speed of a shot").waitFor({ timeout: 20_000 });
+    await open("Where it is cut");
     const ends = page.getByRole("slider", { name: "Ends" });
     const clipEndS = Number(await ends.getAttribute("aria-valuemax"));
     await ends.hover();
@@ -454,6 +621,7 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
 
   it("picks a film of another length, and gives the coach's back", async () => {
     const { page } = opened;
+    await open("The whole film");
     await page.getByText("Yours: it stays as you made it.").waitFor();
     await page.getByLabel("Wished length").fill("60");
     await page.getByLabel("Wished length").press("Enter");
