@@ -1,6 +1,6 @@
 import { createCanvas } from "@napi-rs/canvas";
 import type { Rect, Surface } from "../../overlay/surface.ts";
-import { convertToYuva420p, emptyYuva420p } from "./convertToYuva420p.ts";
+import { bareYuva420p, convertToYuva420p } from "./convertToYuva420p.ts";
 import type { Patch } from "./keptPicture.ts";
 import type { PixelLayout } from "./matroskaStream.ts";
 
@@ -29,7 +29,7 @@ export function createBandPicture(widthPx: number, heightPx: number, pixels: Pix
 }
 
 function yuvaOf(rgba: Uint8ClampedArray, { width, height }: Rect): Uint8Array {
-  const picture = emptyYuva420p(width, height);
+  const picture = bareYuva420p(width, height);
   convertToYuva420p(rgba, { x: 0, y: 0, width, height }, picture);
   return picture.bytes;
 }

@@ -34,7 +34,10 @@ const PLANES: Readonly<Record<PixelLayout, readonly Plane[]>> = {
 
 /** A fully transparent picture. @param widthPx even @param heightPx even */
 export function createKeptPicture(widthPx: number, heightPx: number, pixels: PixelLayout): KeptPicture {
-  const kept = pixels === "rgba" ? new Uint8Array(widthPx * heightPx * 4) : emptyYuva420p(widthPx, heightPx).bytes;
+  const empty = (): Uint8Array =>
+    pixels === "rgba" ? new Uint8Array(widthPx * heightPx * 4) : emptyYuva420p(widthPx, heightPx).bytes;
+  const kept = empty();
+  let clear: Uint8Array | null = null;
   let faded: Uint8Array | null = null;
   return {
     lay({ rect, bytes }) {
@@ -52,6 +55,8 @@ export function createKeptPicture(widthPx: number, heightPx: number, pixels: Pix
     },
     bytes(opacity) {
       if (opacity >= 1) return kept;
+      // Nothing of what stood there, whatever that was.
+      if (opacity <= 0) return (clear ??= empty());
       faded ??= new Uint8Array(kept.length);
       faded.set(kept);
       const [first, step] = pixels === "rgba" ? [3, 4] : [kept.length - widthPx * heightPx, 1];

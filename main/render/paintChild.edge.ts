@@ -10,12 +10,12 @@ import { paintCard } from "../../overlay/cards/paintCard.ts";
 import { paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
 import { FONT_FAMILY } from "../../overlay/drawText.ts";
 import { layoutFor, type Layout } from "../../overlay/layout/layout.ts";
-import { createPanelPainter } from "../../overlay/panels/paintPanels.ts";
+import { createPanelPainter, type PanelPainter } from "../../overlay/panels/paintPanels.ts";
 import type { Rect } from "../../overlay/surface.ts";
 import { ownLine } from "../host/ownLine.edge.ts";
-import { createBandPicture, evenWithin } from "./bandPicture.edge.ts";
-import { convertToYuva420p, emptyYuva420p } from "./convertToYuva420p.ts";
-import { matroskaHeader, matroskaPictureHead } from "./matroskaStream.ts";
+import { createBandPicture, evenWithin, type BandPicture } from "./bandPicture.edge.ts";
+import { bareYuva420p, convertToYuva420p, emptyYuva420p } from "./convertToYuva420p.ts";
+import { matroskaHeader, matroskaPictureHead, type PixelLayout } from "./matroskaStream.ts";
 import type { PaintMessage, PaintOrder, PaintSetup, PictureChange } from "./paintMessages.ts";
 import { SENTINEL_US } from "./panelPictures.ts";
 
@@ -58,9 +58,29 @@ function registerFonts(folder: string): void {
   }
 }
 
+/** The band as the last order left it, and what draws on it. */
+interface Band {
+  readonly pixels: PixelLayout;
+  readonly painter: PanelPainter;
+  readonly picture: BandPicture;
+}
+
+let lastBand: Band | null = null;
+
+/** Kept from order to order: a part begins with what differs from the end of the part before. */
+function bandFor(pixels: PixelLayout, given: PaintSetup, made: Layout): Band {
+  if (lastBand?.pixels !== pixels) {
+    lastBand = {
+      pixels,
+      painter: createPanelPainter(made, { route: given.route, bandW: given.bandW }),
+      picture: createBandPicture(made.band.width, made.band.height, pixels),
+    };
+  }
+  return lastBand;
+}
+
 async function paintPanels(order: PaintOrder & { kind: "panels" }, given: PaintSetup, made: Layout): Promise<void> {
-  const painter = createPanelPainter(made, { route: given.route, bandW: given.bandW });
-  const picture = createBandPicture(made.band.width, made.band.height, order.pixels);
+  const { painter, picture } = bandFor(order.pixels, given, made);
   let lastOpacity: number | null = null;
   for (const { timeUs, shown, opacity: wished } of order.pictures) {
     const patches =
@@ -98,7 +118,7 @@ function paintedCard(card: (PaintOrder & { kind: "card" })["card"], made: Layout
   const { widthPx, heightPx } = made.options;
   const context = createCanvas(widthPx, heightPx).getContext("2d");
   paintCard(context, card, { width: widthPx, height: heightPx }, made.theme, made.options.language);
-  const picture = emptyYuva420p(widthPx, heightPx);
+  const picture = bareYuva420p(widthPx, heightPx);
   convertToYuva420p(
     context.getImageData(0, 0, widthPx, heightPx).data,
     { x: 0, y: 0, width: widthPx, height: heightPx },

@@ -2,7 +2,7 @@ import { deserialize, serialize } from "node:v8";
 import type { ChildLine } from "../contract/childLine.ts";
 import { Failure } from "../contract/failure.ts";
 import { layoutFor } from "../../overlay/layout/layout.ts";
-import { createKeptPicture } from "./keptPicture.ts";
+import { createKeptPicture, type KeptPicture } from "./keptPicture.ts";
 import { matroskaHeader, matroskaPictureHead, type PixelLayout } from "./matroskaStream.ts";
 import type { PaintMessage, PaintOrder, PaintSetup, PictureChange } from "./paintMessages.ts";
 import { SENTINEL_US } from "./panelPictures.ts";
@@ -36,6 +36,12 @@ export function startPaintClient(
   void child.ended.then(() => signal.removeEventListener("abort", close));
 
   const { band } = layoutFor(setup.layoutOptions);
+  // As the child keeps its own: what it sends is what differs from this.
+  let kept: Kept | null = null;
+  const keptAs = (pixels: PixelLayout): Kept => {
+    if (kept?.pixels !== pixels) kept = { pixels, picture: createKeptPicture(band.width, band.height, pixels) };
+    return kept;
+  };
   const tell = (message: PaintMessage): void => child.tell(serialize(message));
   tell({ kind: "setup", fontsFolder: projectFile("assets", "fonts"), ...setup });
   return {
@@ -60,7 +66,7 @@ export function startPaintClient(
         if (signal.aborted) throw new Cancelled();
         throw new Failure("panels-unpainted", { said: firstLine(child.said()) });
       });
-      if (order.kind === "panels") await joinPanelStream(band, order.pixels, chunks, takeOrDrop);
+      if (order.kind === "panels") await joinPanelStream(band, keptAs(order.pixels), chunks, takeOrDrop);
       else for await (const chunk of chunks) await takeOrDrop(chunk);
       if (refusal !== null) throw (refusal as { readonly reason: unknown }).reason;
     },
@@ -87,14 +93,19 @@ async function* answerOf(child: ChildLine, broken: () => never): AsyncGenerator<
   }
 }
 
-/** Keeps the band's picture, brings it up to date with each change and hands on the whole as a live stream. */
+/** The band's picture as the last order left it. */
+interface Kept {
+  readonly pixels: PixelLayout;
+  readonly picture: KeptPicture;
+}
+
+/** Brings the band's picture up to date with each change and hands on the whole as a live stream. */
 async function joinPanelStream(
   band: { readonly width: number; readonly height: number },
-  pixels: PixelLayout,
+  { pixels, picture }: Kept,
   changes: AsyncIterable<Uint8Array>,
   take: (bytes: Uint8Array) => Promise<void>,
 ): Promise<void> {
-  const picture = createKeptPicture(band.width, band.height, pixels);
   const takePicture = async (timeUs: number, bytes: Uint8Array): Promise<void> => {
     await take(matroskaPictureHead(timeUs, bytes.length));
     await take(bytes);

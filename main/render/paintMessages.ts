@@ -25,7 +25,10 @@ export interface TimedDrawings {
   readonly drawings: readonly Drawing[];
 }
 
-/** What a picture of the band differs in from the one before it; the first differs from nothing at all. */
+/**
+ * What a picture of the band differs in from the one before it, be that of an earlier order; the first of all differs from
+ * nothing at all.
+ */
 export interface PictureChange {
   readonly timeUs: number;
   readonly opacity: number;

@@ -17,6 +17,8 @@ import { allWords } from "./words.ts";
 const rideFolders = process.env.FOLLOWCAR_DATA
   ? ["fit", "gpx", "tcx"].map((kind) => join(process.env.FOLLOWCAR_DATA!, kind))
   : ["test/fixtures/rides"];
+/** Pairs of the render bench: fewer where there is less time. */
+const PAIRS = Number(process.env.FOLLOWCAR_BENCH_PAIRS ?? 7);
 const benches: Readonly<Record<string, () => unknown>> = {
   ride: async () => {
     benchRide();
@@ -31,7 +33,7 @@ const benches: Readonly<Record<string, () => unknown>> = {
   words: () => allWords(rideFolders),
   roads: async () => (await import("./roads.ts")).benchRoads(rideFolders),
   drawing: () => drawingBench(),
-  render: () => benchRender(),
+  render: () => benchRender(PAIRS),
   window: async () => (await import("./window.ts")).benchWindow(),
   ...(process.argv.includes("big")
     ? {
@@ -57,7 +59,7 @@ const benches: Readonly<Record<string, () => unknown>> = {
 };
 
 /** Parts of others, run when named. */
-const parts: typeof benches = { film: () => benchRender(3, []) };
+const parts: typeof benches = { film: () => benchRender(PAIRS, []) };
 
 const all = { ...benches, ...parts };
 const wanted = process.argv.slice(2).filter((name) => name in all);

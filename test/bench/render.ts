@@ -20,7 +20,7 @@ const FEW = 2;
 /** The control needs fewer pairs: it only tells how wide the noise is. */
 const CONTROL_PAIRS = 3;
 
-/** Prints the table; `count` of 7 or more pairs for figures to speak of. */
+/** Prints the table; `count` of 7 or more pairs for figures to speak of; of the films, which are long, three for each seven. */
 export async function benchRender(
   count = 7,
   sizes: readonly string[] = SIZES.map(({ name }) => name),
@@ -65,7 +65,7 @@ export async function benchRender(
       }
       await rm(source);
     }
-    if (withFilm) await benchFilm(await bundled("filmOne"), folder);
+    if (withFilm) await benchFilm(await bundled("filmOne"), folder, Math.max(1, Math.round((3 * count) / 7)));
   } finally {
     await rm(folder, { recursive: true, force: true });
   }
