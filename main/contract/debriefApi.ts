@@ -231,6 +231,8 @@ export interface HandOverPlan {
   readonly files: readonly { readonly name: string; readonly what: string }[];
   /** What will be said in words, and the message as it will be sent. */
   readonly words: SaidWords;
+  /** The film as it will be, in its shape and for whom it is made. */
+  readonly film: Film;
   readonly estimateBytes: number;
   readonly estimateS: number;
   /** What a person has to agree to first (a lesson's consent, an unsure line-up, a prepared batch never opened). */
@@ -316,6 +318,11 @@ export interface DebriefApi {
   setComment(itemId: string, wavBase64: string | null): Promise<void>;
 
   planHandOver(choices: HandOverChoices): Promise<HandOverPlan>;
+  /**
+   * The written page as it would be handed over, at an address for a frame of its own; with its pictures, which take a
+   * while, or without. The one asked for before is taken back.
+   */
+  handOverPage(choices: HandOverChoices, pictures: boolean): Promise<{ readonly address: string }>;
   handOver(choices: HandOverChoices): Promise<{ readonly jobId: string }>;
   cancelJob(jobId: string): Promise<void>;
   openFolder(id: PathId): Promise<void>;

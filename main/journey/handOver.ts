@@ -21,6 +21,7 @@ import { planFacts } from "../film/planFacts.ts";
 import { momentFacts } from "../film/momentFacts.ts";
 import { filmChapters } from "../handover/filmText.ts";
 import type { HandoverData, Still } from "../handover/handoverData.ts";
+import { pageHtml } from "../handover/pageHtml.tsx";
 import { saidWords } from "../handover/saidWords.ts";
 import { plannedBlocks } from "../reading/band.ts";
 import { writeHandover } from "../handover/writeHandover.edge.ts";
@@ -227,6 +228,21 @@ const FASTEST_MPS = 40;
 /** The distance of a ride as an athlete may read it; null: not known, or not ridden in this recording. */
 function riddenM({ distanceM, elapsedS }: ReadOutcome["summary"]): number | null {
   return distanceM !== null && distanceM <= FASTEST_MPS * elapsedS ? distanceM : null;
+}
+
+/** The pictures of a written page. */
+export type PageStills = readonly Still[];
+
+/** The pictures of the written page as a hand-over would make them. */
+export async function pageStillsOf(standing: DebriefStanding, folder: string, host: Host): Promise<PageStills> {
+  const job = jobOfStanding(standing, folder, join(folder, "film.mp4"), host);
+  const context: JobContext = { signal: new AbortController().signal, report: () => undefined };
+  return stillsOf(standing.film, job, host.tools, context);
+}
+
+/** The written page as a hand-over would write it, with these pictures: HTML without scripts. */
+export async function pageOfStanding(standing: DebriefStanding, stills: PageStills): Promise<string> {
+  return pageHtml(await handoverData(standing, stills));
 }
 
 /** Everything that pages and files say of a debrief. */

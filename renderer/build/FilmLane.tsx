@@ -4,6 +4,7 @@ import type { WindowColumns } from "../../main/contract/columnBytes.ts";
 import type { Film, Shot } from "../../main/contract/film.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { themeFor } from "../../overlay/theme.ts";
+import { useWidth } from "../look/useWidth.ts";
 import { build as words } from "../words/build.ts";
 import type { FilmPlace } from "./filmPlayhead.ts";
 import { FilmRuler, type FilmRulerHandle } from "./FilmRuler.tsx";
@@ -84,17 +85,6 @@ export function FilmLane(props: Props) {
       </div>
     </section>
   );
-}
-
-/** Width of a box, px. */
-function useWidth(box: { readonly current: HTMLElement | null }): number {
-  const [widthPx, setWidthPx] = useState(0);
-  useEffect(() => {
-    const sizes = new ResizeObserver(() => setWidthPx(box.current!.clientWidth));
-    sizes.observe(box.current!);
-    return () => sizes.disconnect();
-  }, []);
-  return widthPx;
 }
 
 function useChosenInSight(button: { readonly current: HTMLButtonElement | null }, chosen: number): void {

@@ -2,6 +2,7 @@ import { type KeyboardEvent, type PointerEvent, type Ref, type RefObject, useImp
 import { clockText } from "../../overlay/words/numbers.ts";
 import { build as words } from "../words/build.ts";
 import { rulerTimes } from "./laneScale.ts";
+import "./lane.css";
 
 /** Told where the film stands, s. */
 export interface FilmRulerHandle {

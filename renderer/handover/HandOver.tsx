@@ -7,6 +7,7 @@ import { desk } from "../desk/desk.ts";
 import { useDebrief, useDesk } from "../desk/useDesk.ts";
 import { Button } from "../look/Button.tsx";
 import { FailureNote } from "../look/FailureNote.tsx";
+import { bytesText } from "../look/bytesText.ts";
 import { failureOf } from "../look/failureOf.ts";
 import { useKeys } from "../look/keys.ts";
 import { useCalls } from "../look/useCalls.ts";
@@ -15,6 +16,8 @@ import { PlanShown } from "./PlanShown.tsx";
 import { ChoiceForm } from "./ChoiceForm.tsx";
 import { JobList } from "./JobList.tsx";
 import { OwnWords } from "./OwnWords.tsx";
+import { PageSeen } from "./PageSeen.tsx";
+import { WatchFilm } from "./WatchFilm.tsx";
 import "./handover.css";
 
 /** Hand over: for whom, as what, what is written where, what has to be agreed to; then the work itself. */
@@ -60,6 +63,10 @@ export function HandOver() {
   return (
     <main className="handover">
       <div className="stack wide">
+        {plan !== null && plan.film.items.length > 0 && <WatchFilm film={plan.film} choices={choices} />}
+        {debrief.film !== null && <PageSeen choices={choices} edit={debrief.edit} />}
+      </div>
+      <div className="stack wide">
         <ForWhom
           choices={choices}
           lengthS={debrief.filmLengthS}
@@ -75,8 +82,6 @@ export function HandOver() {
           lesson={choices.forWhom === "lesson"}
           onFailure={edits.call}
         />
-      </div>
-      <div className="stack wide">
         <section className="part" aria-labelledby="written-title">
           <header>
             <h2 id="written-title">{words.written}</h2>
@@ -85,17 +90,42 @@ export function HandOver() {
           {debrief.film === null && <p className="note unsure">{words.noFilm}</p>}
           {away.length > 0 && <p className="note wrong">{words.away(away.join(", "))}</p>}
           {failure !== null && <FailureNote failure={failure} />}
-          <div className="row">
-            <Button kind="main" keys="Ctrl+Enter" disabled={!ready && !waits} onClick={start}>
-              {own.some((job) => job.state === "done") ? words.again : words.go}
-            </Button>
-            {open.length > 0 && <span className="quiet">{words.notYet}</span>}
-          </div>
         </section>
         <JobList jobs={own} onCall={give} />
         <p className="quiet small">{words.caution}</p>
       </div>
+      <GoOn
+        plan={plan}
+        asked={open.length > 0}
+        again={own.some((job) => job.state === "done")}
+        disabled={!ready && !waits}
+        onStart={start}
+      />
     </main>
+  );
+}
+
+interface GoOnProps {
+  readonly plan: HandOverPlan | null;
+  /** Something has to be agreed to first. */
+  readonly asked: boolean;
+  readonly again: boolean;
+  readonly disabled: boolean;
+  readonly onStart: () => void;
+}
+
+/** What is done next, always in sight: how long it takes, and the button. */
+function GoOn({ plan, asked, again, disabled, onStart }: GoOnProps) {
+  return (
+    <div className="handover-go row apart">
+      <p>{plan !== null && words.estimate(durationText(plan.estimateS), bytesText(plan.estimateBytes))}</p>
+      <div className="row">
+        {asked && <span className="quiet">{words.notYet}</span>}
+        <Button kind="main" keys="Ctrl+Enter" disabled={disabled} onClick={onStart}>
+          {again ? words.again : words.go}
+        </Button>
+      </div>
+    </div>
   );
 }
 

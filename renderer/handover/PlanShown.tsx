@@ -1,9 +1,7 @@
 import type { HandOverAsk, HandOverPlan } from "../../main/contract/debriefApi.ts";
 import type { FailureData } from "../../main/contract/failure.ts";
 import { failureText } from "../../overlay/words/notices/noticeText.ts";
-import { durationText } from "../../overlay/words/numbers.ts";
 import { FailureNote } from "../look/FailureNote.tsx";
-import { bytesText } from "../look/bytesText.ts";
 import { handover as words } from "../words/handover.ts";
 import { WINDOW_LANGUAGE } from "../words/language.ts";
 
@@ -32,7 +30,6 @@ export function PlanShown({ plan, failure, agreed, onAgree }: Props) {
               </li>
             ))}
           </ul>
-          <p>{words.estimate(durationText(plan.estimateS), bytesText(plan.estimateBytes))}</p>
         </>
       )}
       {plan !== null && plan.asks.length > 0 && (

@@ -112,7 +112,7 @@ function withoutColumns<T extends { readonly columns: unknown }>({
 const films = new WeakMap<Film, Film>();
 
 /** A film whose columns are lists, with null for a missing value. */
-function filmOnWire(film: Film): Film {
+export function filmOnWire(film: Film): Film {
   const known = films.get(film);
   if (known !== undefined) return known;
   const plain = JSON.parse(JSON.stringify(film, columnsAsLists)) as Film;

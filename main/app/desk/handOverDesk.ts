@@ -8,11 +8,20 @@ import type { Athlete } from "../../debrief/athlete.ts";
 import { consentedAthlete } from "../../debrief/athleteFolder.edge.ts";
 import { notUsable } from "../../journey/clipDoubts.ts";
 import type { DebriefStanding } from "../../journey/debrief.ts";
-import { handOver, handOverFolder, mayHandOver, wordsOfStanding } from "../../journey/handOver.ts";
+import {
+  handOver,
+  handOverFolder,
+  mayHandOver,
+  pageOfStanding,
+  type PageStills,
+  pageStillsOf,
+  wordsOfStanding,
+} from "../../journey/handOver.ts";
 import { athleteOf } from "../../journey/openDebrief.ts";
 import { filmClock } from "../../../overlay/instant/filmClock.ts";
 import { rideDateText } from "../../../overlay/words/dateText.ts";
 import { handOverFiles } from "../../../overlay/words/handOverWords.ts";
+import { filmOnWire } from "./debriefView.ts";
 import type { DeskContext } from "./deskContext.ts";
 import type { Session } from "./session.ts";
 import { remember } from "../../host/knownFolders.edge.ts";
@@ -48,8 +57,35 @@ export class HandOverDesk {
   /** Learnt from the last film: how much faster or slower than foreseen this computer is. */
   private pace = 1;
 
+  /** The page that is lent, and the pictures made for it last: they stay good while the film does. */
+  private lent: string | null = null;
+  private stills: { readonly of: string; readonly made: Promise<PageStills> } | null = null;
+
   constructor(desk: DeskContext) {
     this.desk = desk;
+  }
+
+  /** The written page as it would be, for a frame of its own. @throws Failure without a ride */
+  async page(session: Session, choices: HandOverChoices, pictures: boolean): Promise<{ readonly address: string }> {
+    const settings = settingsWith(session.document, choices);
+    const standing = await session.standingWith({ settings });
+    const { folder } = session;
+    if (folder === null) throw new Failure("desk-without-ride", {});
+    const { shelf } = this.desk.surroundings;
+    const html = await pageOfStanding(standing, pictures ? await this.pageStills(standing, folder) : []);
+    if (this.lent !== null) shelf.takeBack(this.lent);
+    this.lent = shelf.lendPage(html);
+    return { address: this.lent };
+  }
+
+  private pageStills(standing: DebriefStanding, folder: string): Promise<PageStills> {
+    const of = JSON.stringify([filmOnWire(standing.film), standing.document.settings, standing.document.plan.units]);
+    if (this.stills?.of === of) return this.stills.made;
+    const made = pageStillsOf(standing, folder, this.desk.host);
+    this.stills = { of, made };
+    // What did not work is tried again the next time.
+    made.catch(() => this.stills?.made === made && (this.stills = null));
+    return made;
   }
 
   /** What would be written and what a person has to agree to; nothing is changed. @throws Failure without a ride */
@@ -72,6 +108,7 @@ export class HandOverDesk {
         playing: choices.playingPage,
       }),
       words: await wordsOfStanding(standing),
+      film: filmOnWire(film),
       estimateBytes: Math.round(estimateBytes),
       estimateS: Math.round(filmS(film, PRESETS[settings.preset]) * this.pace + PAGES_S),
       asks: this.asks(session, standing),

@@ -185,6 +185,7 @@ class DeskOfOne implements Desk {
         this.withSession((session) => setComment(session, itemId, wavBase64, this.desk.host)),
 
       planHandOver: (choices) => this.handOvers.plan(this.need(), choices),
+      handOverPage: (choices, pictures) => this.handOvers.page(this.need(), choices, pictures),
       handOver: async (choices) => ({
         jobId: await this.withSession((session) => this.handOvers.start(session, choices)),
       }),

@@ -62,6 +62,7 @@ export const callSchemas = {
   makeProxy: z.tuple([id]),
   setComment: z.tuple([id, z.base64().max(SOUND_CHARS).nullable()]),
   planHandOver: z.tuple([choices]),
+  handOverPage: z.tuple([choices, z.boolean()]),
   handOver: z.tuple([choices]),
   cancelJob: z.tuple([id]),
   openFolder: z.tuple([id]),

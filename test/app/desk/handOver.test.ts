@@ -33,6 +33,29 @@ describe("a hand-over from the desk", () => {
   });
 });
 
+describe("the page before it is handed over", () => {
+  it("is the one that would be written, for whom it is meant; the one before is no more to be had", async () => {
+    const { open } = await openDeskWithRide();
+    try {
+      const { address } = await open.api.handOverPage(CHOICES, true);
+      const pageAt = (at: string) => {
+        const found = open.shelf.find(at);
+        return found?.kind === "page" ? found.html : null;
+      };
+      const html = pageAt(address);
+      const { words } = await open.api.planHandOver(CHOICES);
+      const held = words.lines.find(({ what }) => what === "held")!;
+      expect(html).toContain(held.text.split(":")[0]);
+      const german = await open.api.handOverPage({ ...CHOICES, language: "de" }, false);
+      expect(german.address).not.toBe(address);
+      expect(pageAt(german.address)).toContain('lang="de"');
+      expect(pageAt(address)).toBeNull();
+    } finally {
+      await open.close();
+    }
+  });
+});
+
 describe("clips on the desk", () => {
   it("are placed, get proxies and small pictures, follow an anchor, and are handed over with a film", async () => {
     const open = await openDesk();
