@@ -32,6 +32,7 @@ export function HandOver() {
     debrief.edit,
     jobs.filter(({ what, state }) => what === "hand over" && state === "done").length,
   );
+  const lesson = choices.forWhom === "lesson";
   const edits = useCalls();
   const giving = useCalls();
   const open = plan === null ? [] : plan.asks.filter((ask) => !agreed.includes(ask.key));
@@ -40,7 +41,7 @@ export function HandOver() {
     plan !== null &&
     open.length === 0 &&
     debrief.film !== null &&
-    away.length === 0 &&
+    away === "" &&
     !edits.busy &&
     !giving.busy &&
     debrief.readOnly === null;
@@ -51,7 +52,7 @@ export function HandOver() {
   const { call: give } = giving;
   const failure = edits.failure ?? giving.failure;
   const [asked, setAsked] = useState(false);
-  const waits = planFailure === null && away.length === 0 && !giving.busy && (edits.busy || plan === null);
+  const waits = planFailure === null && away === "" && !giving.busy && (edits.busy || plan === null);
   const start = () => setAsked(ready || waits);
   useEffect(() => {
     if (!asked || waits) return;
@@ -76,19 +77,14 @@ export function HandOver() {
             setAgreed([]);
           }}
         />
-        <OwnWords
-          debrief={debrief}
-          said={plan?.words ?? null}
-          lesson={choices.forWhom === "lesson"}
-          onFailure={edits.call}
-        />
+        <OwnWords {...{ debrief, said: plan?.words ?? null, lesson }} onFailure={edits.call} />
         <section className="part" aria-labelledby="written-title">
           <header>
             <h2 id="written-title">{words.written}</h2>
           </header>
           <PlanShown plan={plan} failure={planFailure} agreed={agreed} onAgree={setAgreed} />
           {debrief.film === null && <p className="note unsure">{words.noFilm}</p>}
-          {away.length > 0 && <p className="note wrong">{words.away(away.join(", "))}</p>}
+          {away !== "" && <p className="note wrong">{words.away(away)}</p>}
           {failure !== null && <FailureNote failure={failure} />}
         </section>
         <JobList jobs={own} onCall={give} />
@@ -184,10 +180,13 @@ function usePlan(
   return found;
 }
 
-/** Names of the clips that parts of the film show and that are not where they were: those parts can't be rendered. */
-function footageAway({ film, missingMedia }: DebriefView): readonly string[] {
+/** Names of the clips that parts of the film show and that are not where they were: those parts can't be rendered; empty: none. */
+function footageAway({ film, missingMedia }: DebriefView): string {
   const shown = new Set(film?.items.map((item) => (item.type === "shot" ? item.clipId : null)));
-  return missingMedia.filter(({ id }) => shown.has(id)).map(({ name }) => name);
+  return missingMedia
+    .filter(({ id }) => shown.has(id))
+    .map(({ name }) => name)
+    .join(", ");
 }
 
 /** True where a shot of the film runs slower than life, so that its sound has to be stretched or left out. */
