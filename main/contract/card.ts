@@ -1,3 +1,5 @@
+import type { PairCard } from "./pair.ts";
+
 /** A still page in the film. All text comes ready from the phrase table; numbers come from the reading. */
 export interface ChartSeries {
   /** One value per step, NaN where missing: the mean of 30 s, or in a short span that of 3 s. */
@@ -55,5 +57,6 @@ export type Card =
       readonly columns: readonly [string, string];
       readonly rows: readonly { label: string; left: string; right: string }[];
     }
+  | PairCard
   | { readonly kind: "note"; readonly title: string; readonly lines: readonly string[] }
   | { readonly kind: "closing"; readonly title: string; readonly lines: readonly string[]; readonly caution: string };

@@ -83,6 +83,13 @@ export interface CardItem {
 
 export type FilmItem = Shot | CardItem;
 
+/** Ids of the clips that an item shows. */
+export function clipsShownBy(item: FilmItem): string[] {
+  if (item.type === "shot") return [item.clipId];
+  if (item.card.kind !== "pair") return [];
+  return item.card.sides.flatMap(({ footage }) => (footage === null ? [] : [footage.clipId]));
+}
+
 export interface Film {
   readonly widthPx: number;
   readonly heightPx: number;

@@ -1,5 +1,5 @@
 import type { DebriefDocument, MediaRef } from "../contract/debrief.ts";
-import type { Film } from "../contract/film.ts";
+import type { Film, FilmItem } from "../contract/film.ts";
 import type { Anchor } from "../contract/lineup.ts";
 
 /** What a person decided in an earlier run in the same folder, with clips under the numbers they have now. */
@@ -21,8 +21,14 @@ export function carryOver(earlier: DebriefDocument | null, media: readonly Media
     return clipId === null ? [] : [{ ...anchor, clipId }];
   });
   if (earlier.film === null || earlier.filmSetBy === "computed") return { anchors, film: null };
-  const items = earlier.film.items.map((item) =>
-    item.type === "card" ? item : { ...item, clipId: now(item.clipId) ?? item.clipId },
-  );
+  const items = earlier.film.items.map((item): FilmItem => {
+    if (item.type === "shot") return { ...item, clipId: now(item.clipId) ?? item.clipId };
+    if (item.card.kind !== "pair") return item;
+    const [first, second] = item.card.sides.map(({ footage, ...side }) => ({
+      ...side,
+      footage: footage && { ...footage, clipId: now(footage.clipId) ?? footage.clipId },
+    }));
+    return { ...item, card: { ...item.card, sides: [first!, second!] } };
+  });
   return { anchors, film: { ...earlier.film, items } };
 }

@@ -1,5 +1,7 @@
 import { z } from "zod";
 import type { Film } from "../contract/film.ts";
+import { UNIT_SYSTEMS } from "../contract/languageAndUnits.ts";
+import { FOLLOW_WAYS } from "../contract/pair.ts";
 
 const seconds = z.number();
 const text = z.string().max(20_000);
@@ -10,9 +12,28 @@ const point = z.object({ x: z.number(), y: z.number() });
 const column = z
   .array(z.number().nullable())
   .transform((values) => Float64Array.from(values, (value) => value ?? Number.NaN));
+const clock = z.object({ offsetS: seconds, rate: z.number().positive() });
 const lines = z.array(text);
 const momentKey = z.object({ kind: text, startS: seconds, endS: seconds.exactOptional() });
 const atBpm = z.object({ atS: seconds, bpm: z.number() }).nullable();
+
+/** A side's second-by-second values stay whole: they are what its panels show. */
+const perSecond = z.array(z.number().nullable());
+const times = z.array(seconds).min(1);
+const pairSide = z.object({
+  name: text,
+  footage: z.object({ clipId: text, clock }).nullable(),
+  series: z.object({
+    startS: z.number().int().nonnegative(),
+    lateS: z.array(seconds).nullable(),
+    variable: z.boolean(),
+    powerW: perSecond,
+    heartRateBpm: perSecond,
+    speedMps: perSecond,
+    pressure: z.array(z.number().int().min(0).max(6)),
+    altitudeM: perSecond,
+  }),
+});
 
 const card = z.discriminatedUnion("kind", [
   z.object({ kind: z.literal("title"), title: text, lines }),
@@ -51,6 +72,15 @@ const card = z.discriminatedUnion("kind", [
     columns: z.tuple([text, text]),
     rows: z.array(z.object({ label: text, left: text, right: text })),
   }),
+  z.object({
+    kind: z.literal("pair"),
+    title: text,
+    follow: z.enum(FOLLOW_WAYS),
+    units: z.enum(UNIT_SYSTEMS),
+    sides: z.tuple([pairSide, pairSide]),
+    pace: z.object({ filmS: times, firstS: times, secondS: times }),
+    spots: z.object({ firstS: times, secondS: times }),
+  }),
   z.object({ kind: z.literal("note"), title: text, lines }),
   z.object({ kind: z.literal("closing"), title: text, lines, caution: text }),
 ]);
@@ -78,7 +108,7 @@ const item = z.discriminatedUnion("type", [
     ),
     pageStartS: seconds,
     pageEndS: seconds,
-    clock: z.object({ offsetS: seconds, rate: z.number().positive() }),
+    clock,
     leadS: z.number().exactOptional(),
     moment: z.number().int().nullable(),
     riderName: text.nullable(),

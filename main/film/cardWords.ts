@@ -7,6 +7,8 @@ export function cardWords(card: Card): string {
       ? card.rows.map((row) => `${row.label}: ${row.value}`)
       : card.kind === "comparison"
         ? [...card.columns, ...card.rows.map((row) => `${row.label}: ${row.left}, ${row.right}`)]
-        : card.lines;
+        : card.kind === "pair"
+          ? card.sides.map(({ name }) => name)
+          : card.lines;
   return [card.title, ...rows, ...(card.kind === "closing" ? [card.caution] : [])].join("\n");
 }

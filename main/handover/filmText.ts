@@ -18,7 +18,9 @@ function cardTexts(item: FilmItem): string[] {
       ? card.lines
       : card.kind === "plan"
         ? card.rows.map((row) => `${row.label}: ${row.value}`)
-        : card.rows.map((row) => `${row.label}: ${row.left}, ${row.right}`);
+        : card.kind === "pair"
+          ? [card.sides.map(({ name }) => name).join(" / ")]
+          : card.rows.map((row) => `${row.label}: ${row.left}, ${row.right}`);
   return [card.title, ...lines, ...(card.kind === "closing" ? [card.caution] : [])].filter(
     (line) => line.trim() !== "",
   );

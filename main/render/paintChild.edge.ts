@@ -10,6 +10,8 @@ import { paintCard } from "../../overlay/cards/paintCard.ts";
 import { paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
 import { FONT_FAMILY } from "../../overlay/drawText.ts";
 import { layoutFor, type Layout } from "../../overlay/layout/layout.ts";
+import { pairAt } from "../../overlay/pair/pairAt.ts";
+import { createPairPainter, paintPairGround } from "../../overlay/pair/paintPair.ts";
 import { createPanelPainter, type PanelPainter } from "../../overlay/panels/paintPanels.ts";
 import type { Rect } from "../../overlay/surface.ts";
 import { ownLine } from "../host/ownLine.edge.ts";
@@ -48,6 +50,7 @@ async function obey(message: PaintMessage): Promise<void> {
 
 async function answer(order: PaintOrder, given: PaintSetup, made: Layout): Promise<void> {
   if (order.kind === "panels") await paintPanels(order, given, made);
+  else if (order.kind === "pair") await paintPair(order, made);
   else if (order.kind === "drawings") await paintDrawings(order, made);
   else await send(paintedCard(order.card, made));
 }
@@ -93,6 +96,19 @@ async function paintPanels(order: PaintOrder & { kind: "panels" }, given: PaintS
   }
 }
 
+async function paintPair({ card, pictures, pixels }: PaintOrder & { kind: "pair" }, made: Layout): Promise<void> {
+  const { widthPx, heightPx, language } = made.options;
+  const painter = createPairPainter(card, { width: widthPx, height: heightPx }, made.theme, language);
+  const { layer } = painter.layout;
+  const picture = createBandPicture(layer.width, layer.height, pixels);
+  for (const { timeUs, times, drawn } of pictures) {
+    const patches = picture.read(painter.paint(picture.surface, pairAt(card, times, drawn)));
+    if (patches.length === 0) continue;
+    const change: PictureChange = { timeUs, opacity: 1, patches };
+    await send(serialize(change));
+  }
+}
+
 async function paintDrawings(order: PaintOrder & { kind: "drawings" }, made: Layout): Promise<void> {
   const { widthPx, heightPx } = made.options;
   const canvas = createCanvas(widthPx, heightPx);
@@ -117,7 +133,9 @@ async function paintDrawings(order: PaintOrder & { kind: "drawings" }, made: Lay
 function paintedCard(card: (PaintOrder & { kind: "card" })["card"], made: Layout): Uint8Array {
   const { widthPx, heightPx } = made.options;
   const context = createCanvas(widthPx, heightPx).getContext("2d");
-  paintCard(context, card, { width: widthPx, height: heightPx }, made.theme, made.options.language);
+  const size = { width: widthPx, height: heightPx };
+  if (card.kind === "pair") paintPairGround(context, card, size, made.theme);
+  else paintCard(context, card, size, made.theme, made.options.language);
   const picture = bareYuva420p(widthPx, heightPx);
   convertToYuva420p(
     context.getImageData(0, 0, widthPx, heightPx).data,

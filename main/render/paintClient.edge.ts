@@ -2,6 +2,7 @@ import { deserialize, serialize } from "node:v8";
 import type { ChildLine } from "../contract/childLine.ts";
 import { Failure } from "../contract/failure.ts";
 import { layoutFor } from "../../overlay/layout/layout.ts";
+import { pairLayout } from "../../overlay/pair/pairLayout.ts";
 import { createKeptPicture, type KeptPicture } from "./keptPicture.ts";
 import { matroskaHeader, matroskaPictureHead, type PixelLayout } from "./matroskaStream.ts";
 import type { PaintMessage, PaintOrder, PaintSetup, PictureChange } from "./paintMessages.ts";
@@ -35,7 +36,8 @@ export function startPaintClient(
   signal.addEventListener("abort", close, { once: true });
   void child.ended.then(() => signal.removeEventListener("abort", close));
 
-  const { band } = layoutFor(setup.layoutOptions);
+  const { band, theme } = layoutFor(setup.layoutOptions);
+  const { widthPx: width, heightPx: height, language } = setup.layoutOptions;
   // As the child keeps its own: what it sends is what differs from this.
   let kept: Kept | null = null;
   const keptAs = (pixels: PixelLayout): Kept => {
@@ -67,7 +69,12 @@ export function startPaintClient(
         throw new Failure("panels-unpainted", { said: firstLine(child.said()) });
       });
       if (order.kind === "panels") await joinPanelStream(band, keptAs(order.pixels), chunks, takeOrDrop);
-      else for await (const chunk of chunks) await takeOrDrop(chunk);
+      else if (order.kind === "pair") {
+        // Its layer is painted anew by each order.
+        const { layer } = pairLayout(order.card, { width, height }, theme.name, language);
+        const picture = createKeptPicture(layer.width, layer.height, order.pixels);
+        await joinPanelStream(layer, { pixels: order.pixels, picture }, chunks, takeOrDrop);
+      } else for await (const chunk of chunks) await takeOrDrop(chunk);
       if (refusal !== null) throw (refusal as { readonly reason: unknown }).reason;
     },
   };

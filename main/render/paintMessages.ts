@@ -1,7 +1,9 @@
 import type { Card } from "../contract/film.ts";
+import type { PairCard } from "../contract/pair.ts";
 import type { Drawing } from "../contract/drawing.ts";
 import type { RoutePath } from "../../overlay/instant/routePath.ts";
 import type { LayoutOptions } from "../../overlay/layout/layout.ts";
+import type { PairPicture } from "./pairPart.ts";
 import type { Patch } from "./keptPicture.ts";
 import type { PixelLayout } from "./matroskaStream.ts";
 import type { PanelPicture } from "./panelPictures.ts";
@@ -17,6 +19,11 @@ export interface PaintSetup {
 
 /** A picture with the time that it is sent under. */
 interface TimedPicture extends Omit<PanelPicture, "frame"> {
+  readonly timeUs: number;
+}
+
+/** An instant of a pair with the time that it is sent under. */
+interface TimedPair extends Omit<PairPicture, "frame"> {
   readonly timeUs: number;
 }
 
@@ -39,7 +46,14 @@ export interface PictureChange {
 export type PaintOrder =
   /** Answer: for each picture that differs from the one before a `PictureChange`, serialized, a chunk each. */
   | { readonly kind: "panels"; readonly pictures: readonly TimedPicture[]; readonly pixels: PixelLayout }
-  /** Answer: the raw yuv420p picture of a card. */
+  /** Answer: as of panels, of the pair's own layer. */
+  | {
+      readonly kind: "pair";
+      readonly card: PairCard;
+      readonly pictures: readonly TimedPair[];
+      readonly pixels: PixelLayout;
+    }
+  /** Answer: the raw yuv420p picture of a card; of a pair what stands still of it. */
   | { readonly kind: "card"; readonly card: Card }
   /** Answer: a Matroska stream of `rect`. */
   | { readonly kind: "drawings"; readonly pictures: readonly TimedDrawings[] };

@@ -3,6 +3,8 @@ import type { Clip, Rational } from "../contract/footage.ts";
 import type { Film, Shot } from "../contract/film.ts";
 import { bt709Params, pictureFilters } from "./pictureFilters.ts";
 import type { Part, Piece } from "./planParts.ts";
+import type { Rect } from "../../overlay/surface.ts";
+import type { PacedTiming } from "./pacedFrames.ts";
 import { STEP_SLACK, type ShotTiming } from "./shotFrames.ts";
 import { SAMPLE_RATE_HZ, soundFilters, type SoundPiece } from "./soundFilters.ts";
 
@@ -27,11 +29,20 @@ export interface PieceComment {
   readonly lengthS: number | null;
 }
 
+/** Footage on one half of a pair. */
+interface PairHalf {
+  readonly clip: Clip;
+  readonly timing: PacedTiming;
+  readonly rect: Rect;
+}
+
 export interface GraphPiece {
   readonly piece: Piece;
   /** Footage, or the file with a card's one raw picture. */
   readonly source:
     | { readonly kind: "shot"; readonly shot: Shot; readonly clip: Clip; readonly timing: ShotTiming }
+    /** `groundPath`: the file with the raw picture beneath the footage. */
+    | { readonly kind: "pair"; readonly groundPath: string; readonly sides: readonly (PairHalf | null)[] }
     | { readonly kind: "card"; readonly picturePath: string };
   /** A spoken comment, or null. */
   readonly comment: (PieceComment & { readonly gainDb: number }) | null;
@@ -68,8 +79,14 @@ export function partGraph(job: GraphJob): PartGraph {
 
   const pictures = job.pieces.map((graphPiece, k) => {
     const input = add(pieceInput(graphPiece, job.film));
-    chains.push(`[${input}:v]${pieceFilters(graphPiece, job, size).join(",")}[v${k}]`);
-    return input;
+    const { source } = graphPiece;
+    if (source.kind !== "pair") {
+      chains.push(`[${input}:v]${pieceFilters(graphPiece, job, size).join(",")}[v${k}]`);
+      return input;
+    }
+    const halves = source.sides.map((half) => (half === null ? null : add(footageInput(half))));
+    chains.push(...pairChains(graphPiece, source.sides, input, halves, job, `v${k}`));
+    return halves[0] ?? input;
   });
   let video = joinPictures(job, chains);
 
@@ -106,15 +123,70 @@ export function partGraph(job: GraphJob): PartGraph {
 
 function pieceInput(graphPiece: GraphPiece, film: Film): PartInput {
   const { source } = graphPiece;
-  if (source.kind === "card") {
+  if (source.kind !== "shot") {
     const layout = ["-f", "rawvideo", "-pixel_format", "yuv420p", "-video_size", `${film.widthPx}x${film.heightPx}`];
-    return { source: source.picturePath, options: [...layout, "-framerate", fraction(film.frameRate)] };
+    const path = source.kind === "pair" ? source.groundPath : source.picturePath;
+    return { source: path, options: [...layout, "-framerate", fraction(film.frameRate)] };
   }
-  const { timing, clip } = source;
+  const { timing } = source;
   // Not `-discard`: with reordered frames ffmpeg 5.1 then reads wrong times off the container's tables.
   const skip = timing.keyframesOnly ? ["-skip_frame", "nokey"] : [];
+  const input = footageInput(source);
+  return { ...input, options: [...skip, ...input.options] };
+}
+
+function footageInput({ clip, timing }: { readonly clip: Clip; readonly timing: { seekS: number; readS: number } }) {
   const seek = ["-seek_timestamp", "1", "-ss", seconds(timing.seekS), "-t", seconds(timing.readS)];
-  return { source: clip.path, options: [...skip, ...seek] };
+  return { source: clip.path, options: seek };
+}
+
+/** Each half's footage at its pace, laid on the ground. */
+function pairChains(
+  graphPiece: GraphPiece,
+  sides: readonly (PairHalf | null)[],
+  ground: number,
+  inputs: readonly (number | null)[],
+  job: GraphJob,
+  label: string,
+): string[] {
+  const { frames } = graphPiece.piece;
+  const rate = job.film.frameRate;
+  const numbered = [`settb=${rate.den}/${rate.num}`, "setpts=N"];
+  const halves = sides.flatMap((half, which) => (half === null ? [] : [{ ...half, input: inputs[which]!, which }]));
+  const under = `${label}${halves.length === 0 ? "" : "g"}`;
+  const still = frames > 1 ? [`loop=loop=${frames - 1}:size=1:start=0`] : [];
+  const chains = [`[${ground}:v]${[...still, ...numbered, "setsar=1", bt709Params].join(",")}[${under}]`];
+  halves.forEach(({ clip, timing, rect, input, which }, k) => {
+    const size = { widthPx: rect.width, heightPx: rect.height };
+    const paced = [
+      `settb=${rate.den}/${rate.num}`,
+      `setpts='${pacedTicks(timing)}'`,
+      `fps=${fraction(rate)}:start_time=0`,
+      ...numbered,
+      `tpad=stop_mode=clone:stop=${frames}`,
+      `trim=end_frame=${frames}`,
+      ...pictureFilters(clip, size, "crop", job.margin),
+    ];
+    const beneath = k === 0 ? under : `${label}o${k - 1}`;
+    const out = k === halves.length - 1 ? label : `${label}o${k}`;
+    chains.push(
+      `[${input}:v]${paced.join(",")}[${label}h${which}]`,
+      `[${beneath}][${label}h${which}]overlay=${rect.x}:${rect.y}:format=yuv420[${out}]`,
+    );
+  });
+  return chains;
+}
+
+/** Film frame at which each delivered frame comes on, as ticks of a film frame. */
+function pacedTicks({ shifts }: PacedTiming): string {
+  return `N+(${balancedSum(shifts.map(({ from, by }) => `${by}*gte(N,${from})`))})`;
+}
+
+/** A sum of any length whose brackets are no deeper than ffmpeg's reader of expressions allows. */
+function balancedSum(terms: readonly string[]): string {
+  if (terms.length < 3) return terms.join("+") || "0";
+  const half = terms.length >> 1;
+  return `(${balancedSum(terms.slice(0, half))})+(${balancedSum(terms.slice(half))})`;
 }
 
 /** Ticks of the time base in which a clip's frames are put on the film's, at least; no film frame is off by one. */
@@ -138,7 +210,7 @@ function pieceFilters(graphPiece: GraphPiece, job: GraphJob, size: PictureSize):
   const { piece, source } = graphPiece;
   const rate = job.film.frameRate;
   const numbered = [`settb=${rate.den}/${rate.num}`, "setpts=N"];
-  if (source.kind === "card") {
+  if (source.kind !== "shot") {
     const still = piece.frames > 1 ? [`loop=loop=${piece.frames - 1}:size=1:start=0`] : [];
     return [...still, ...numbered, "setsar=1", bt709Params];
   }
@@ -187,21 +259,12 @@ function soundPiece(
   slowSound: SlowSound,
 ): SoundPiece {
   const { piece, source } = graphPiece;
+  const ownSound = soundOf(source, slowSound);
   const samples = (frames: number): number => Math.round((frames * SAMPLE_RATE_HZ * rate.den) / rate.num);
-  const has =
-    source.kind === "shot" && source.clip.audio !== null && (source.shot.speed >= 1 || slowSound === "stretched");
   return {
     samples: samples(piece.frames),
     crossfadeSamples: samples(piece.crossfadeFrames),
-    footage: has
-      ? {
-          input: footage,
-          startS: source.timing.soundAfterSeekS,
-          speed: source.shot.speed,
-          channels: source.clip.audio?.channels ?? 2,
-          holds: source.timing.holds,
-        }
-      : null,
+    footage: ownSound && { input: footage, ...ownSound },
     comment:
       input === null || graphPiece.comment === null
         ? null
@@ -214,6 +277,22 @@ function soundPiece(
           },
     keepRideSound: source.kind === "shot" && source.shot.keepRideSound === true,
   };
+}
+
+/** The sound of a piece's own footage; of a pair the first side's, where that runs as filmed. Null: silence. */
+function soundOf(
+  source: GraphPiece["source"],
+  slowSound: SlowSound,
+): Omit<SoundPiece["footage"] & object, "input"> | null {
+  if (source.kind === "card") return null;
+  if (source.kind === "pair") {
+    const first = source.sides[0];
+    if (!first?.timing.asFilmed || first.clip.audio === null) return null;
+    return { startS: first.timing.soundAfterSeekS, speed: 1, channels: first.clip.audio.channels, holds: [] };
+  }
+  const { shot, clip, timing } = source;
+  if (clip.audio === null || (shot.speed < 1 && slowSound !== "stretched")) return null;
+  return { startS: timing.soundAfterSeekS, speed: shot.speed, channels: clip.audio.channels, holds: timing.holds };
 }
 
 function fraction(value: Rational): string {

@@ -31,15 +31,20 @@ export async function partName(plan: PartPlan, settings: PartSettings): Promise<
       piece.crossfadeFrames,
       source.kind === "card"
         ? source.card
-        : [
-            source.clip.fingerprint,
-            source.clip.colour,
-            source.timing,
-            source.shot.speed,
-            source.shot.drawings,
-            source.shot.keepRideSound === true,
-            source.shot.speed < 1 && settings.slowSound,
-          ],
+        : source.kind === "pair"
+          ? [
+              source.pair.card,
+              source.pair.footage.map((side) => side && [side.clip.fingerprint, side.clip.colour, side.timing]),
+            ]
+          : [
+              source.clip.fingerprint,
+              source.clip.colour,
+              source.timing,
+              source.shot.speed,
+              source.shot.drawings,
+              source.shot.keepRideSound === true,
+              source.shot.speed < 1 && settings.slowSound,
+            ],
       comment === null ? null : [comment.startFrame, comment.lengthS, await fileFacts(comment.path)],
     ]);
   }

@@ -12,7 +12,7 @@ const READS_AT_MOST = 15;
 export function partWork(part: Part, film: Film): number {
   return part.pieces.reduce((sum, { item, frames }) => {
     const one = film.items[item]!;
-    if (one.type === "card") return sum + CARD_WORK * frames;
+    if (one.type === "card") return sum + (one.card.kind === "pair" ? 1 : CARD_WORK) * frames;
     return sum + frames * (1 + READ_WORK * Math.max(0, Math.min(one.speed, READS_AT_MOST) - 1));
   }, 0);
 }

@@ -1,7 +1,9 @@
 import type { Card, Shot } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
+import type { PairSide } from "../contract/pair.ts";
 import { Failure } from "../contract/failure.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
+import { planPair, type PairPlan } from "./pairPart.ts";
 import type { PieceComment } from "./partGraph.ts";
 import { panelPictures, type PanelJob, type PanelPicture } from "./panelPictures.ts";
 import { planParts, type Part, type Piece } from "./planParts.ts";
@@ -11,8 +13,15 @@ interface PlannedPiece {
   readonly piece: Piece;
   readonly source:
     | { readonly kind: "shot"; readonly shot: Shot; readonly clip: Clip; readonly timing: ShotTiming }
+    | { readonly kind: "pair"; readonly pair: PairPlan }
     | { readonly kind: "card"; readonly card: Card };
   readonly comment: PieceComment | null;
+}
+
+/** The pair of a part; a pair has no crossfades and so a part of its own. */
+export function pairOf({ pieces }: Pick<PartPlan, "pieces">): PairPlan | null {
+  const source = pieces[0]?.source;
+  return source?.kind === "pair" ? source.pair : null;
 }
 
 /** All that decides how a part looks and sounds. */
@@ -24,19 +33,22 @@ export interface PartPlan {
 
 /** A part with its source frames and panel pictures reckoned. @throws Failure where a shot's clip is not there */
 export function planPart(job: PanelJob, part: Part): PartPlan {
-  const { film, clips } = job;
+  const { film } = job;
   const clock = filmClock(film);
   const planned = part.pieces.map((piece) => {
     const item = film.items[piece.item]!;
     const spoken = clock.commentOf(piece.item);
     const comment = spoken === null ? null : { ...spoken, lengthS: item.commentS ?? null };
+    if (item.type === "card" && item.card.kind === "pair") {
+      const clipOf = ({ footage }: PairSide): Clip | null => (footage === null ? null : clipIn(job, footage.clipId));
+      const { firstFrame, frames } = piece;
+      const pair = planPair(item.card, clipOf, film.frameRate, job.threadStepsPerSecond, firstFrame, frames);
+      return { frames: null, piece: { piece, source: { kind: "pair" as const, pair }, comment } };
+    }
     if (item.type === "card") {
       return { frames: null, piece: { piece, source: { kind: "card" as const, card: item.card }, comment } };
     }
-    const clip = clips.get(item.clipId);
-    if (clip === undefined || clip.frames.ticks.length === 0) {
-      throw new Failure("shot-without-clip", { clipId: item.clipId });
-    }
+    const clip = clipIn(job, item.clipId);
     const frames = shotFrames(item, clip, film.frameRate, piece.firstFrame, piece.frames);
     return {
       frames,
@@ -49,6 +61,12 @@ export function planPart(job: PanelJob, part: Part): PartPlan {
     planned.map(({ frames }) => frames),
   );
   return { part, pieces: planned.map(({ piece }) => piece), panels };
+}
+
+function clipIn({ clips }: PanelJob, clipId: string): Clip {
+  const clip = clips.get(clipId);
+  if (clip === undefined || clip.frames.ticks.length === 0) throw new Failure("shot-without-clip", { clipId });
+  return clip;
 }
 
 /** The film's parts in order, each planned when it is asked for, so that any length takes the same memory. */

@@ -3,7 +3,7 @@ import { existsSync } from "node:fs";
 import { mkdir, readdir, rm, stat, open } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 import { Failure } from "../contract/failure.ts";
-import type { Film } from "../contract/film.ts";
+import { clipsShownBy, type Film } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { JobContext, JobResult } from "../contract/job.ts";
 import type { WorkStep } from "../contract/workStep.ts";
@@ -221,7 +221,7 @@ export function panelJob(
 
 /** @throws Failure where a clip of the film is gone, or needs filters that this ffmpeg has not */
 export async function checkClips(job: Pick<FilmJob, "film" | "clips">, tools: Tools): Promise<void> {
-  const used = new Set(job.film.items.flatMap((item) => (item.type === "shot" ? [item.clipId] : [])));
+  const used = new Set(job.film.items.flatMap(clipsShownBy));
   for (const clip of job.clips) {
     if (!used.has(clip.id)) continue;
     if (!existsSync(clip.path)) {

@@ -5,8 +5,10 @@ import { rm } from "node:fs/promises";
 import type { Writable } from "node:stream";
 import { Failure } from "../contract/failure.ts";
 import type { Film } from "../contract/film.ts";
+import type { PairCard } from "../contract/pair.ts";
 import type { Tools } from "../contract/tools.ts";
 import type { Layout } from "../../overlay/layout/layout.ts";
+import { pairLayout, type PairLayout } from "../../overlay/pair/pairLayout.ts";
 import { alphaEncoding, alphaGraph, type AlphaCodec } from "./alphaTrack.ts";
 import { colourTags, exactTimes, noMetadata, type Encoding } from "./encoding.ts";
 import { ffmpegArguments } from "../host/ffmpegArguments.edge.ts";
@@ -19,7 +21,7 @@ import { speechGainDb } from "./measureLoudness.edge.ts";
 import { drawingPictures } from "./drawingPictures.ts";
 import type { PixelLayout } from "./matroskaStream.ts";
 import { pictureTimeUs, type PanelPicture } from "./panelPictures.ts";
-import type { PartPlan } from "./planFilm.ts";
+import { pairOf, type PartPlan } from "./planFilm.ts";
 import { runFfmpeg } from "./runFfmpeg.edge.ts";
 import type { FfmpegSubject } from "../contract/notices/render.ts";
 
@@ -102,7 +104,7 @@ export async function runGraph(run: GraphRun): Promise<void> {
     signal,
     onFrames: run.onFrames,
     guard: (pid) => paint.guard(pid),
-    feed: fed ? (stdin) => paint.paint(panelOrder(plan, film, run.pixels), (bytes) => write(stdin, bytes)) : undefined,
+    feed: fed ? (stdin) => paint.paint(layerOrder(plan, film, run.pixels), (bytes) => write(stdin, bytes)) : undefined,
   });
   if (frames !== run.frames) {
     throw new Failure("frames-missing", { frames, of: run.frames, subject: sourcesOf(plan) });
@@ -110,11 +112,21 @@ export async function runGraph(run: GraphRun): Promise<void> {
 }
 
 function sourcesOf(plan: PartPlan): FfmpegSubject {
-  const names = plan.pieces.flatMap((piece) => (piece.source.kind === "shot" ? [piece.source.clip.fileName] : []));
+  const names = plan.pieces.flatMap(({ source }) => {
+    if (source.kind === "pair")
+      return source.pair.footage.flatMap((side) => (side === null ? [] : [side.clip.fileName]));
+    return source.kind === "shot" ? [source.clip.fileName] : [];
+  });
   return names.length === 0 ? { kind: "card" } : { kind: "files", names: [...new Set(names)] };
 }
 
-function panelOrder(plan: PartPlan, film: Film, pixels: PixelLayout): PaintOrder {
+/** What is painted over the part's pictures as they run. */
+function layerOrder(plan: PartPlan, film: Film, pixels: PixelLayout): PaintOrder {
+  const pair = pairOf(plan);
+  if (pair !== null) {
+    const pictures = pair.pictures.map(({ frame, ...at }) => ({ timeUs: pictureTimeUs(frame, film.frameRate), ...at }));
+    return { kind: "pair", card: pair.card, pictures, pixels };
+  }
   const panels: readonly PanelPicture[] =
     plan.panels.length > 0 ? plan.panels : [{ frame: 0, shown: null, opacity: 0 }];
   return {
@@ -147,6 +159,15 @@ export async function preparedGraph(
       pieces.push({ ...planned, source, comment });
       continue;
     }
+    if (source.kind === "pair") {
+      const groundPath = scratch.name(`ground${k}.yuv`);
+      const { card, footage } = source.pair;
+      await paintToFile(job, { kind: "card", card }, groundPath);
+      const places = pairPlaces(card, job).sides;
+      const sides = footage.map((half, which) => half && { ...half, rect: places[which]!.rect });
+      pieces.push({ ...planned, source: { kind: "pair", groundPath, sides }, comment });
+      continue;
+    }
     const picturePath = scratch.name(`card${k}.yuv`);
     await paintToFile(job, { kind: "card", card: source.card }, picturePath);
     pieces.push({ ...planned, source: { kind: "card", picturePath }, comment });
@@ -154,7 +175,9 @@ export async function preparedGraph(
   const drawn = drawingPictures(film, plan.part);
   const drawings = drawn.length === 0 ? null : { path: scratch.name("drawings.mkv"), x: 0, y: 0 };
   if (drawings !== null) await paintToFile(job, { kind: "drawings", pictures: drawn }, drawings.path);
-  const panels = plan.panels.length === 0 ? null : { x: layout.band.x, y: layout.band.y };
+  const pair = pairOf(plan);
+  const band = pair === null ? layout.band : pairPlaces(pair.card, job).layer;
+  const panels = pair === null && plan.panels.length === 0 ? null : { x: band.x, y: band.y };
   return partGraph({
     part: plan.part,
     film,
@@ -165,6 +188,11 @@ export async function preparedGraph(
     drawings,
     sound,
   });
+}
+
+function pairPlaces(card: PairCard, { film, layout }: Pick<PartJob, "film" | "layout">): PairLayout {
+  const size = { width: film.widthPx, height: film.heightPx };
+  return pairLayout(card, size, layout.theme.name, layout.options.language);
 }
 
 async function paintToFile(job: Pick<PartJob, "paint">, order: PaintOrder, path: string): Promise<void> {

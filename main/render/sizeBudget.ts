@@ -1,4 +1,4 @@
-import type { Film } from "../contract/film.ts";
+import type { Film, FilmItem } from "../contract/film.ts";
 import type { Preset } from "../contract/presets.ts";
 import { BUFFER_S, LEAST_KBPS, MOST_KBPS, pictureKbps } from "./encoding.ts";
 import { planParts, type Part } from "./planParts.ts";
@@ -92,10 +92,14 @@ export function sizeBudget(film: Film, preset: Preset, sizeMb: number, lengthS: 
   };
 }
 
+function standsStill(item: FilmItem): boolean {
+  return item.type === "card" && item.card.kind !== "pair";
+}
+
 function lengthOf(part: Part, film: Film): PartLength {
   const { num, den } = film.frameRate;
   const ownFrames = part.pieces.map(({ item, frames, crossfadeFrames }) => ({
-    card: film.items[item]!.type === "card",
+    card: standsStill(film.items[item]!),
     frames: frames - crossfadeFrames,
   }));
   const weighted = ownFrames.reduce((sum, { card, frames }) => sum + (card ? CARD_SHARE : 1) * frames, 0);

@@ -3,6 +3,7 @@ import type { Surface } from "../surface.ts";
 import type { Theme } from "../theme.ts";
 import type { Card } from "../../main/contract/card.ts";
 import type { SizePx } from "./cardPage.ts";
+import { paintPairStill } from "../pair/paintPair.ts";
 import { paintChartCard } from "./paintChartCard.ts";
 import { paintTableCard } from "./paintTableCard.ts";
 import { paintTextCard } from "./paintTextCard.ts";
@@ -32,6 +33,8 @@ export function paintCard(surface: Surface, card: Card, size: SizePx, theme: The
         size,
         theme,
       );
+    case "pair":
+      return paintPairStill(surface, card, size, theme, language, 0);
     case "chart":
       return paintChartCard(surface, card, size, theme, language);
   }

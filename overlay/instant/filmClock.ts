@@ -32,6 +32,8 @@ interface CardLike {
   readonly durationS: number;
   readonly crossfadeS: number;
   readonly commentPath: string | null;
+  /** A pair begins and ends by a cut. */
+  readonly card?: { readonly kind: string };
 }
 
 /** Where an item stands on film, in whole frames. */
@@ -214,13 +216,18 @@ function spansOf(film: FilmLike): ItemSpan[] {
   film.items.forEach((item, index) => {
     const frames = lengths[index]!;
     const before = index === 0 ? 0 : lengths[index - 1]!;
-    const wished = index === 0 ? 0 : Math.round(item.crossfadeS * perSecond);
+    const cut = index === 0 || isPair(item) || isPair(film.items[index - 1]!);
+    const wished = cut ? 0 : Math.round(item.crossfadeS * perSecond);
     const crossfadeFrames = Math.max(0, Math.min(wished, Math.floor(frames / 2), Math.floor(before / 2)));
     const startFrame = end - crossfadeFrames;
     spans.push({ startFrame, frames, crossfadeFrames });
     end = startFrame + frames;
   });
   return spans;
+}
+
+function isPair(item: FilmItemLike): boolean {
+  return item.type === "card" && item.card?.kind === "pair";
 }
 
 function shownOver({ item, itemS }: ItemInstant): Pick<FilmInstant, "caption" | "page" | "drawings"> {

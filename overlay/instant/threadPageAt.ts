@@ -7,6 +7,9 @@ export interface PageSpan {
   readonly endS: number;
 }
 
+/** What of a ride a thread is drawn from. */
+export type RoadAndPressure = Pick<RideColumns, "setting" | "altitudeM" | "pressureState">;
+
 /** How the thread is stroked over a stretch of the page. */
 type Stroke = "unknown" | "off" | "off excused" | "off unclear" | "below" | "in" | "above";
 
@@ -42,7 +45,7 @@ const FULL_HEIGHT_M = 16;
  * @param page a stretch of ride time that stands still while the line grows
  * @param rideS the instant; nothing later is in the runs
  */
-export function threadPageAt(columns: RideColumns, page: PageSpan, rideS: number): ThreadPage {
+export function threadPageAt(columns: RoadAndPressure, page: PageSpan, rideS: number): ThreadPage {
   const lengthS = page.endS - page.startS;
   const drawnTo = lengthS > 0 ? clamp01((rideS - page.startS) / lengthS) : 0;
   return {
@@ -53,7 +56,7 @@ export function threadPageAt(columns: RideColumns, page: PageSpan, rideS: number
   };
 }
 
-function runsUntil(columns: RideColumns, page: PageSpan, drawnTo: number): ThreadRun[] {
+function runsUntil(columns: RoadAndPressure, page: PageSpan, drawnTo: number): ThreadRun[] {
   const lengthS = page.endS - page.startS;
   if (!(lengthS > 0) || drawnTo <= 0) return [];
   const untilS = page.startS + drawnTo * lengthS;
@@ -69,7 +72,7 @@ function runsUntil(columns: RideColumns, page: PageSpan, drawnTo: number): Threa
 }
 
 /** Heights at about one step a second; flat in the middle on a trainer or where the file has no altitude. */
-function roadHeights(columns: RideColumns, page: PageSpan): Float64Array {
+function roadHeights(columns: RoadAndPressure, page: PageSpan): Float64Array {
   const steps = Math.max(2, Math.ceil(page.endS - page.startS) + 1);
   const heights = new Float64Array(steps).fill(Number.NaN);
   const altitudeM = columns.setting === "trainer" ? null : columns.altitudeM;

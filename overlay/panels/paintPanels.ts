@@ -12,6 +12,8 @@ export type { PanelNotes };
 export interface PanelPainterOptions extends PanelParts {
   /** Whether the painter draws the scrim too (the usual way); false where a driver lays it on the picture by itself. */
   readonly scrim?: boolean;
+  /** False: what stands beneath is not cleared, for a painter that paints once. Missing: it is. */
+  readonly clear?: boolean;
 }
 
 /** Draws a band again and again, each time only what has changed. One painter belongs to one surface. */
@@ -37,7 +39,7 @@ export function createPanelPainter(layout: Layout, options: PanelPainterOptions 
     surface.beginPath();
     surface.rect(rect.x, rect.y, rect.width, rect.height);
     surface.clip();
-    surface.clearRect(rect.x, rect.y, rect.width, rect.height);
+    if (options.clear !== false) surface.clearRect(rect.x, rect.y, rect.width, rect.height);
     if (options.scrim !== false) fillScrim(surface, layout.scrim, layout.theme.scrim, rect);
     draw();
     surface.restore();

@@ -1,6 +1,7 @@
 import { useEffect, useState } from "react";
 import type { DebriefView, HandOverChoices, HandOverPlan } from "../../main/contract/debriefApi.ts";
 import type { FilmSettings } from "../../main/contract/debrief.ts";
+import { clipsShownBy } from "../../main/contract/film.ts";
 import type { FailureData } from "../../main/contract/failure.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
 import { desk } from "../desk/desk.ts";
@@ -182,7 +183,7 @@ function usePlan(
 
 /** Names of the clips that parts of the film show and that are not where they were: those parts can't be rendered; empty: none. */
 function footageAway({ film, missingMedia }: DebriefView): string {
-  const shown = new Set(film?.items.map((item) => (item.type === "shot" ? item.clipId : null)));
+  const shown = new Set(film?.items.flatMap(clipsShownBy));
   return missingMedia
     .filter(({ id }) => shown.has(id))
     .map(({ name }) => name)

@@ -36,7 +36,7 @@ function planned(plan: PartPlan, film: Film) {
     piece,
     startFrame: clock.spans[piece.item]!.startFrame + piece.firstFrame,
     pictures:
-      source.kind === "card"
+      source.kind !== "shot"
         ? null
         : shotFrames(source.shot, source.clip, film.frameRate, piece.firstFrame, piece.frames).source,
   }));

@@ -1,5 +1,6 @@
 import { basename } from "node:path";
 import type { Edit, MediaRef } from "../../contract/debrief.ts";
+import { clipsShownBy } from "../../contract/film.ts";
 import type { Ride } from "../../contract/ride.ts";
 import { athletePathFrom } from "../../debrief/athleteFolder.edge.ts";
 import { firstPlanOfAthlete } from "../../journey/athleteDefaults.ts";
@@ -146,7 +147,7 @@ export async function removeFromDesk(session: Session, mediaId: string): Promise
   const anchors = document.anchors.filter(({ clipId }) => clipId !== mediaId);
   if (anchors.length < document.anchors.length) edits.push({ part: "anchors", value: anchors, label });
   if (document.film !== null) {
-    const items = document.film.items.filter((item) => item.type === "card" || item.clipId !== mediaId);
+    const items = document.film.items.filter((item) => !clipsShownBy(item).includes(mediaId));
     if (items.length < document.film.items.length)
       edits.push({ part: "film", value: { ...document.film, items }, label });
   }

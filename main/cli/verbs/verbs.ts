@@ -13,6 +13,7 @@ export const verbs: Readonly<Record<string, () => Promise<Verb>>> = {
   judge: async () => (await import("./judge.ts")).judge,
   overlay: async () => (await import("./overlay.ts")).overlay,
   still: async () => (await import("./still.ts")).still,
+  compare: async () => (await import("./compare.ts")).compare,
   weeks: async () => (await import("./weeks.ts")).weeks,
   athlete: async () => (await import("./athlete.ts")).athlete,
 };

@@ -2,7 +2,7 @@ import type { NoFacts } from "./noFacts.ts";
 
 /** Verbs of the command line that were given other things than they take. */
 export type MisusedVerb =
-  "athlete" | "debrief" | "judge" | "overlay" | "plan" | "read" | "render" | "say" | "still" | "weeks";
+  "athlete" | "compare" | "debrief" | "judge" | "overlay" | "plan" | "read" | "render" | "say" | "still" | "weeks";
 
 export type OptionUnit = "seconds" | "minutes" | "times" | "watts" | "MB" | "times the usual size";
 
@@ -40,6 +40,7 @@ export interface CliFailures {
     readonly better: string;
   };
   readonly "option-idle": { readonly option: string; readonly transparent: boolean };
+  readonly "names-not-two": { readonly text: string };
   readonly "option-no-share": { readonly text: string };
   readonly "share-without-batch": NoFacts;
   readonly "break-form": { readonly text: string };

@@ -1,8 +1,22 @@
 import type { Notice } from "../notice.ts";
+import type { NoSharedRoad } from "../roads.ts";
 import type { NoFacts } from "./noFacts.ts";
 import type { AskedChoice } from "../debrief.ts";
 
+/** The two rides of a comparison, by their files. */
+interface TwoRides {
+  readonly rideName: string;
+  readonly otherName: string;
+}
+
 export interface JourneyNotes {
+  /** `pass`: which of them is compared, by the other ride's time, from 1. */
+  readonly "road-ridden-often": TwoRides & { readonly passes: number; readonly pass: number };
+  readonly "compared-with-itself": TwoRides;
+  /** A side that is a card for a while, since no clip shows it there; ride time. */
+  readonly "pair-side-unfilmed": { readonly rideName: string; readonly fromS: number; readonly toS: number };
+  /** The clip shows nothing of the stretch, or lies in neither ride. */
+  readonly "clip-beside-stretch": { readonly fileName: string };
   /** A notice about one ride of many. */
   readonly "of-ride": { readonly ridePath: string; readonly of: Notice };
   readonly "athlete-file-elsewhere": { readonly path: string };
@@ -16,6 +30,17 @@ export interface JourneyNotes {
 }
 
 export interface JourneyFailures {
+  readonly "compare-ride-count": { readonly count: number };
+  readonly "roads-not-shared": TwoRides & { readonly why: NoSharedRoad };
+  /** `shared`: what both rode in one go, ride time of the first, the longest first. */
+  readonly "stretch-not-shared": TwoRides & {
+    readonly fromS: number;
+    readonly toS: number;
+    readonly shared: readonly { readonly startS: number; readonly endS: number }[];
+  };
+  readonly "stretch-backwards": { readonly fromS: number; readonly toS: number };
+  readonly "stretch-too-long": { readonly lengthS: number; readonly mostS: number };
+  readonly "pass-unknown": TwoRides & { readonly pass: number; readonly passes: number };
   readonly "plan-file-unreadable": { readonly path: string };
   readonly "plan-file-no-json": { readonly path: string; readonly said: string };
   readonly "still-outside-film": { readonly atS: number; readonly lengthS: number };

@@ -3,6 +3,7 @@ import type { FailureWords } from "../tables.ts";
 
 const TAKES: Readonly<Record<MisusedVerb, string>> = {
   athlete: "athlete verlangt `files` oder `delete` und den Ordner eines Sportlers.",
+  compare: "compare verlangt zwei Fahrtdateien und Clips davon.",
   debrief: "debrief verlangt eine Fahrtdatei und Clips; angegeben ist nichts.",
   judge: "judge verlangt den Ordner einer Nachbesprechung und mindestens ein --break T=GRUND.",
   overlay: "overlay verlangt eine Fahrt, mindestens einen Clip und --out.",
@@ -83,6 +84,10 @@ export const cliFailures: FailureWords<CliFailures> = {
           `--${option} weglassen.`,
         ]
       : [`--${option} gilt nur für eine transparente Spur.`, `--${option} weglassen oder --transparent ergänzen.`],
+  "names-not-two": ({ text }) => [
+    `--names ${text} enthält keine zwei Namen.`,
+    "Zwei mit Komma angeben: --names du,Trainer.",
+  ],
   "option-no-share": ({ text }) => [
     `--share ${text} ist kein Teil eines Ganzen.`,
     "Zum Beispiel so: --share 2/5, der zweite von fünf Teilen.",

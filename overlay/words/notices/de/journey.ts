@@ -3,7 +3,8 @@ import { askedSentence } from "../../askedWords.ts";
 import { debriefWords } from "../../debriefWords.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 import { komma } from "../parts.ts";
-import { clockText } from "../../numbers.ts";
+import type { NoSharedRoad } from "../../../../main/contract/roads.ts";
+import { clockText, durationText } from "../../numbers.ts";
 
 const INSTALL = {
   macOS: "`brew install ffmpeg` ausführen",
@@ -11,7 +12,53 @@ const INSTALL = {
   Linux: "`sudo apt-get install ffmpeg` ausführen",
 } as const;
 
+function whyNoRoad(why: NoSharedRoad, rideName: string, otherName: string): string {
+  switch (why) {
+    case "no places in A":
+      return `${rideName} enthält keine Positionen; wo die Fahrt war, ist nicht bekannt.`;
+    case "no places in B":
+      return `${otherName} enthält keine Positionen; wo die Fahrt war, ist nicht bekannt.`;
+    case "too short":
+      return `${rideName} oder ${otherName} ist kürzer als die 200 m, die ein Vergleich braucht.`;
+    case "far apart":
+      return `${rideName} und ${otherName} liegen weit auseinander.`;
+    case "opposite direction":
+      return `${rideName} und ${otherName} sind auf derselben Straße in entgegengesetzter Richtung gefahren.`;
+    case "other roads":
+      return `${rideName} und ${otherName} haben keine 200 m Straße in gleicher Richtung gemeinsam.`;
+  }
+}
+
+const spanText = ({ startS, endS }: { readonly startS: number; readonly endS: number }): string =>
+  `${clockText(startS)} bis ${clockText(endS)}`;
+
 export const journeyFailures: FailureWords<JourneyFailures> = {
+  "compare-ride-count": ({ count }) => [
+    `Ein Vergleich braucht zwei Fahrten; ${count === 0 ? "es wurde keine" : count === 1 ? "es wurde eine" : `es wurden ${count}`} angegeben.`,
+    "Zwei Fahrtdateien nennen; von der ersten ist die Rede.",
+  ],
+  "roads-not-shared": ({ rideName, otherName, why }) => [
+    whyNoRoad(why, rideName, otherName),
+    "Zwei Fahrten wählen, die eine Straße in derselben Richtung gefahren sind.",
+  ],
+  "stretch-not-shared": ({ rideName, otherName, fromS, toS, shared }) => [
+    `${otherName} ist ${spanText({ startS: fromS, endS: toS })} von ${rideName} nicht ganz und in einem Zug gefahren.`,
+    `Gemeinsam sind ${shared.map(spanText).join(", ")} (Fahrtzeit von ${rideName}): eine Strecke darin wählen.`,
+  ],
+  "stretch-backwards": ({ fromS, toS }, door) => [
+    `Die Strecke würde bei ${clockText(toS)} enden, vor ihrem Anfang bei ${clockText(fromS)}.`,
+    door === "window" ? "Ein späteres Ende wählen." : "Mit --to einen späteren Ort angeben.",
+  ],
+  "stretch-too-long": ({ lengthS, mostS }, door) => [
+    `Die Strecke dauert ${durationText(lengthS)}; ein Film davon würde zu lang.`,
+    door === "window"
+      ? `Höchstens ${durationText(mostS)} wählen.`
+      : `Mit --from und --to höchstens ${durationText(mostS)} wählen, oder --out weglassen: dann kommt nur die Tabelle.`,
+  ],
+  "pass-unknown": ({ rideName, otherName, pass, passes }, door) => [
+    `${door === "window" ? "" : "--pass "}${pass}: ${otherName} ist diese Strecke von ${rideName} ${passes === 1 ? "einmal" : `${passes}-mal`} gefahren.`,
+    `Eine Zahl von 1 bis ${passes} angeben.`,
+  ],
   "plan-file-unreadable": ({ path }) => [
     `Der Plan ${path} lässt sich nicht lesen.`,
     "Den Pfad und seine Rechte prüfen.",
@@ -81,6 +128,14 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
 };
 
 export const journeyNotes: NoteWords<JourneyNotes> = {
+  "road-ridden-often": ({ rideName, otherName, passes, pass }, door) =>
+    `${otherName} ist diese Strecke von ${rideName} ${passes}-mal gefahren; verglichen wird Mal ${pass}.` +
+    (door === "window" ? "" : " --pass wählt ein anderes."),
+  "compared-with-itself": ({ rideName, otherName }) =>
+    `${rideName} und ${otherName} sind ein und dieselbe Fahrt: jeder Unterschied ist 0.`,
+  "pair-side-unfilmed": ({ rideName, fromS, toS }) =>
+    `Von ${clockText(fromS)} bis ${clockText(toS)} zeigt kein Clip ${rideName}: dort ist seine Hälfte eine Karte.`,
+  "clip-beside-stretch": ({ fileName }) => `${fileName} zeigt nichts von dieser Strecke und bleibt weg.`,
   // Worded where notices are worded: it holds another one.
   "of-ride": ({ ridePath }) => ridePath,
   "athlete-file-elsewhere": ({ path }) => `Nicht gelöscht, weil es anderswo liegt: ${path}.`,

@@ -3,6 +3,7 @@ import type { FailureWords } from "../tables.ts";
 
 const TAKES: Readonly<Record<MisusedVerb, string>> = {
   athlete: "athlete takes `files` or `delete`, and one athlete's folder.",
+  compare: "compare takes two ride files, and clips of them.",
   debrief: "debrief takes a ride file and clips; none were given.",
   judge: "judge takes one debrief folder and at least one --break T=REASON.",
   overlay: "overlay takes a ride, at least one clip and --out.",
@@ -79,6 +80,7 @@ export const cliFailures: FailureWords<CliFailures> = {
           `Leave --${option} away.`,
         ]
       : [`--${option} is for a transparent track.`, `Leave --${option} away, or add --transparent.`],
+  "names-not-two": ({ text }) => [`--names ${text} holds no two names.`, "Give two with a comma: --names you,coach."],
   "option-no-share": ({ text }) => [
     `--share ${text} is not a part of a whole.`,
     "Give it like --share 2/5: the second of five parts.",

@@ -2,7 +2,8 @@ import type { JourneyFailures, JourneyNotes } from "../../../../main/contract/no
 import { askedSentence } from "../../askedWords.ts";
 import { debriefWords } from "../../debriefWords.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
-import { clockText } from "../../numbers.ts";
+import type { NoSharedRoad } from "../../../../main/contract/roads.ts";
+import { clockText, durationText } from "../../numbers.ts";
 
 const INSTALL = {
   macOS: "Run `brew install ffmpeg`",
@@ -10,7 +11,53 @@ const INSTALL = {
   Linux: "Run `sudo apt-get install ffmpeg`",
 } as const;
 
+function whyNoRoad(why: NoSharedRoad, rideName: string, otherName: string): string {
+  switch (why) {
+    case "no places in A":
+      return `${rideName} has no positions, so where it went is not known.`;
+    case "no places in B":
+      return `${otherName} has no positions, so where it went is not known.`;
+    case "too short":
+      return `${rideName} or ${otherName} is shorter than the 200 m that a comparison needs.`;
+    case "far apart":
+      return `${rideName} and ${otherName} were ridden far from each other.`;
+    case "opposite direction":
+      return `${rideName} and ${otherName} rode the same road in opposite directions.`;
+    case "other roads":
+      return `${rideName} and ${otherName} share no road of 200 m in the same direction.`;
+  }
+}
+
+const spanText = ({ startS, endS }: { readonly startS: number; readonly endS: number }): string =>
+  `${clockText(startS)} to ${clockText(endS)}`;
+
 export const journeyFailures: FailureWords<JourneyFailures> = {
+  "compare-ride-count": ({ count }) => [
+    `A comparison needs two rides; ${count === 0 ? "none was" : count === 1 ? "one was" : `${count} were`} given.`,
+    "Name two ride files; the first is the one that is spoken of.",
+  ],
+  "roads-not-shared": ({ rideName, otherName, why }) => [
+    whyNoRoad(why, rideName, otherName),
+    "Choose two rides that went along one road in the same direction.",
+  ],
+  "stretch-not-shared": ({ rideName, otherName, fromS, toS, shared }) => [
+    `${otherName} did not ride all of ${spanText({ startS: fromS, endS: toS })} of ${rideName} in one go.`,
+    `Both rode ${shared.map(spanText).join(", ")} (ride time of ${rideName}): choose a stretch within one of these.`,
+  ],
+  "stretch-backwards": ({ fromS, toS }, door) => [
+    `The stretch would end at ${clockText(toS)}, before it begins at ${clockText(fromS)}.`,
+    door === "window" ? "Choose a later end." : "Give a later place with --to.",
+  ],
+  "stretch-too-long": ({ lengthS, mostS }, door) => [
+    `The stretch takes ${durationText(lengthS)}; a film of it would be too long.`,
+    door === "window"
+      ? `Choose one of ${durationText(mostS)} at most.`
+      : `Choose one of ${durationText(mostS)} at most with --from and --to, or leave --out away for the table alone.`,
+  ],
+  "pass-unknown": ({ rideName, otherName, pass, passes }, door) => [
+    `${door === "window" ? "" : "--pass "}${pass}: ${otherName} rode this stretch of ${rideName} ${passes === 1 ? "once" : `${passes} times`}.`,
+    `Give a number from 1 to ${passes}.`,
+  ],
   "plan-file-unreadable": ({ path }) => [`The plan ${path} cannot be read.`, "Check the path and its permissions."],
   "plan-file-no-json": ({ path, said }, door) => [
     `The plan ${path} is no JSON: ${said}.`,
@@ -74,6 +121,13 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
 };
 
 export const journeyNotes: NoteWords<JourneyNotes> = {
+  "road-ridden-often": ({ rideName, otherName, passes, pass }, door) =>
+    `${otherName} rode this stretch of ${rideName} ${passes} times; compared is time ${pass}.${door === "window" ? "" : " --pass chooses another."}`,
+  "compared-with-itself": ({ rideName, otherName }) =>
+    `${rideName} and ${otherName} are one and the same ride: every difference is 0.`,
+  "pair-side-unfilmed": ({ rideName, fromS, toS }) =>
+    `No clip shows ${rideName} from ${clockText(fromS)} to ${clockText(toS)}: there its half is a card.`,
+  "clip-beside-stretch": ({ fileName }) => `${fileName} shows nothing of this stretch and is left out.`,
   // Worded where notices are worded: it holds another one.
   "of-ride": ({ ridePath }) => ridePath,
   "athlete-file-elsewhere": ({ path }) => `Not deleted, because it lies elsewhere: ${path}.`,

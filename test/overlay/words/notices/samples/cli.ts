@@ -7,6 +7,7 @@ export const failures: Samples<CliFailures> = {
   "verb-unknown": [{ verb: "brief", verbs: ["read", "debrief"] }],
   "verb-misused": [
     { verb: "athlete" },
+    { verb: "compare" },
     { verb: "debrief" },
     { verb: "judge" },
     { verb: "overlay" },
@@ -44,6 +45,7 @@ export const failures: Samples<CliFailures> = {
     { option: "size", transparent: true },
     { option: "codec", transparent: false },
   ],
+  "names-not-two": [{ text: "you" }],
   "option-no-share": [{ text: "6/5" }],
   "share-without-batch": none,
   "break-form": [{ text: "1:54:00" }],

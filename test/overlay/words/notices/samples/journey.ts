@@ -1,7 +1,13 @@
 import type { JourneyFailures, JourneyNotes } from "../../../../../main/contract/notices/journey.ts";
 import type { Samples } from "../samples.ts";
 
+const rides = { rideName: "sunday.fit", otherName: "three-weeks-ago.fit" };
+
 export const notes: Samples<JourneyNotes> = {
+  "road-ridden-often": [{ ...rides, passes: 9, pass: 1 }],
+  "compared-with-itself": [rides],
+  "pair-side-unfilmed": [{ rideName: rides.rideName, fromS: 1880, toS: 1910 }],
+  "clip-beside-stretch": [{ fileName: "bar-1.mp4" }],
   "of-ride": [{ ridePath: "rides/sunday.fit", of: { code: "fit-ride-twice", facts: {} } }],
   "athlete-file-elsewhere": [{ path: "films/bar-1.mp4" }],
   "film-letters-missing": [{ letters: ["ż", "字"] }],
@@ -44,6 +50,22 @@ const path = "plan.json";
 const folder = "sunday-debrief";
 
 export const failures: Samples<JourneyFailures> = {
+  "compare-ride-count": [{ count: 0 }, { count: 1 }, { count: 3 }],
+  "roads-not-shared": [
+    { ...rides, why: "no places in A" },
+    { ...rides, why: "no places in B" },
+    { ...rides, why: "too short" },
+    { ...rides, why: "far apart" },
+    { ...rides, why: "opposite direction" },
+    { ...rides, why: "other roads" },
+  ],
+  "stretch-not-shared": [{ ...rides, fromS: 1880, toS: 2060, shared: [{ startS: 120, endS: 1700 }] }],
+  "stretch-backwards": [{ fromS: 2060, toS: 1880 }],
+  "stretch-too-long": [{ lengthS: 7200, mostS: 600 }],
+  "pass-unknown": [
+    { ...rides, pass: 3, passes: 1 },
+    { ...rides, pass: 12, passes: 9 },
+  ],
   "plan-file-unreadable": [{ path }],
   "plan-file-no-json": [{ path, said: "Unexpected end of JSON input" }],
   "still-outside-film": [{ atS: 300, lengthS: 120.4 }],

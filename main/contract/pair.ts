@@ -1,0 +1,59 @@
+/** Two rides on one stretch of road, side by side: a card that moves, with footage let in where there is some. */
+import type { UnitSystem } from "./languageAndUnits.ts";
+import type { RideClock } from "./lineup.ts";
+
+/** `place`: both pictures are at one spot of the road. `time`: both run as filmed from a common spot on. */
+export const FOLLOW_WAYS = ["place", "time"] as const;
+export type FollowWay = (typeof FOLLOW_WAYS)[number];
+
+/** What a side shows of its ride, an entry a second; null is a dash. */
+export interface PairSeries {
+  /** Ride time of the first entry, whole s. */
+  readonly startS: number;
+  /** As in `RideColumns`: how far into its second each record falls, s; null: all fall on whole seconds. */
+  readonly lateS: readonly number[] | null;
+  /** The recorder chose its own steps: power is the last value, not a 3 s mean. */
+  readonly variable: boolean;
+  /** Values as a panel shows them once the second's record is there. */
+  readonly powerW: readonly (number | null)[];
+  readonly heartRateBpm: readonly (number | null)[];
+  readonly speedMps: readonly (number | null)[];
+  /** A `PressureState` a second. */
+  readonly pressure: readonly number[];
+  readonly altitudeM: readonly (number | null)[];
+}
+
+export interface PairSide {
+  /** `you`, `coach`, `16 May`. */
+  readonly name: string;
+  /** What fills its half; null: its numbers and its road on a card. */
+  readonly footage: { readonly clipId: string; readonly clock: RideClock } | null;
+  readonly series: PairSeries;
+}
+
+/**
+ * Ride time of both sides by film time from the card's start: straight lines between the entries, none falls; of two at
+ * one film time the later holds from there on.
+ */
+export interface PairPace {
+  readonly filmS: readonly number[];
+  readonly firstS: readonly number[];
+  readonly secondS: readonly number[];
+}
+
+/** Spots of the road in order: when each side was there, ride time, s. The first is where the difference counts from. */
+export interface PairSpots {
+  readonly firstS: readonly number[];
+  readonly secondS: readonly number[];
+}
+
+export interface PairCard {
+  readonly kind: "pair";
+  readonly title: string;
+  readonly follow: FollowWay;
+  readonly units: UnitSystem;
+  /** Left and right, or above and below; what is said of the difference is said of the first. */
+  readonly sides: readonly [PairSide, PairSide];
+  readonly pace: PairPace;
+  readonly spots: PairSpots;
+}
