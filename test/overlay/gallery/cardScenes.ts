@@ -115,6 +115,29 @@ const heartOnly: Card = {
   series: { ...chart.series, power30sW: null, altitude: altitude.map((metres) => metres / 0.3048), altitudeUnit: "ft" },
   marks: { ...chart.marks, bandW: null, onset: { atS: null, lowS: 600, highS: 1800 } },
 };
+/** A ride of thirteen hours. */
+const longRide: Card = {
+  ...chart,
+  title: "Your heart rate began to climb after six hours",
+  series: { ...chart.series, stepS: 6 },
+  marks: {
+    ...chart.marks,
+    counted: { startS: 3600, endS: 43_200 },
+    first: { atS: 9000, bpm: 129 },
+    last: { atS: 41_400, bpm: 135 },
+    onset: { atS: 23_400, lowS: 20_400, highS: 27_000 },
+    shots: [
+      { startS: 25_572, endS: 25_644 },
+      { startS: 37_200, endS: 37_740 },
+    ],
+    told: [25_572, 37_200],
+  },
+};
+const longMoment: Card = {
+  ...notFilmed,
+  series: { ...notFilmed.series, startS: 40_200 },
+  marks: { ...notFilmed.marks, moment: { startS: 40_262, endS: 40_270, words: "8 s without pressure" } },
+};
 const comparison: Card = {
   kind: "comparison",
   title: "Beside the ride three weeks before",
@@ -175,6 +198,10 @@ export const cardScenes: readonly Scene[] = [
   scene("chart-blocks", blocks, WIDE, lightInk, "de"),
   scene("chart-blocks-square", blocks, SQUARE, darkInk, "de"),
   scene("chart-blocks-upright", blocks, UPRIGHT, lightInk, "de"),
+  scene("chart-ten-hours", longRide),
+  scene("chart-ten-hours-upright", longRide, UPRIGHT),
+  scene("chart-ten-hours-square", longRide, SQUARE),
+  scene("chart-ten-hours-moment", longMoment, SQUARE),
   scene("comparison", comparison),
   scene("comparison-square", comparison, SQUARE, darkInk),
   scene("note", note, WIDE, darkInk),

@@ -5,7 +5,7 @@ import { paintDrawing } from "../../../overlay/drawing/paintDrawing.ts";
 import type { PanelNotes } from "../../../overlay/panels/paintPanels.ts";
 import type { Ground } from "../support/grounds.ts";
 import { paintedBand, sampleLayout } from "../support/paintedBand.ts";
-import { sampleRide } from "../support/sampleRide.ts";
+import { lateInRide, sampleRide } from "../support/sampleRide.ts";
 import type { Scene } from "./scene.ts";
 
 const WIDE = { gallery: [1920, 1080], golden: [640, 360] } as const;
@@ -64,6 +64,9 @@ const pointing: readonly Drawing[] = [
 const LONG = "Everywhere above the planned power, nevertheless steadier than three weeks earlier";
 const BUSY = { drawings: pointing, notes: { caption: LONG, speed: 0.25, rider: "Maximilian" } };
 
+/** A ride of twelve hours, in its last two. */
+const LONG_RIDE = { ride: lateInRide(sampleRide(), 36_000), atS: 36_000 + AT_S };
+
 const all: Partial<LayoutOptions> = { panels: [...defaultPanels, "mainPart", "drift", "route"] };
 
 const scenes: readonly PanelScene[] = [
@@ -113,6 +116,17 @@ const scenes: readonly PanelScene[] = [
     ground: "snow",
     options: { ink: "dark", place: "top" },
     notes: { caption: CAPTION },
+  },
+  { name: "ten-hours-row", ground: "leaves", options: all, ...LONG_RIDE },
+  { name: "ten-hours-upright", shape: UPRIGHT, ground: "wet", options: { ...all, scale: 1.3 }, ...LONG_RIDE },
+  { name: "ten-hours-square", shape: SQUARE, ground: "snow", options: { ...all, scale: 1.6 }, ...LONG_RIDE },
+  { name: "ten-hours-column", ground: "wet", options: { place: "left", scale: 1.3 }, ...LONG_RIDE },
+  {
+    name: "ten-hours-large-german",
+    shape: SQUARE,
+    ground: "leaves",
+    options: { scale: 1.6, panels: ["power", "time", "mainPart"], language: "de" },
+    ...LONG_RIDE,
   },
   { name: "name-outside-outlines", ground: "wet", notes: { rider: "Łucja Wiśniewska" }, tolerance: 12 },
 ];

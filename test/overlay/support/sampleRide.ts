@@ -75,3 +75,42 @@ export function sampleRide(changes: Partial<RideColumns> = {}): RideColumns {
     ...changes,
   };
 }
+
+/** The same ride after hours of which nothing was recorded and that count as its main part. @param beforeS whole seconds */
+export function lateInRide(ride: RideColumns, beforeS: number): RideColumns {
+  const after = (column: Float64Array, before: number): Float64Array => {
+    const longer = new Float64Array(beforeS + column.length).fill(before);
+    longer.set(column, beforeS);
+    return longer;
+  };
+  const states = (column: Uint8Array): Uint8Array => {
+    const longer = new Uint8Array(beforeS + column.length);
+    longer.set(column, beforeS);
+    return longer;
+  };
+  const late = (column: SensorColumn | null): SensorColumn | null =>
+    column === null ? null : { value: after(column.value, Number.NaN), state: states(column.state) };
+  const missing = (column: Float64Array | null): Float64Array | null =>
+    column === null ? null : after(column, Number.NaN);
+  return {
+    ...ride,
+    seconds: beforeS + ride.seconds,
+    power3s: late(ride.power3s),
+    heartRate: late(ride.heartRate),
+    cadence: late(ride.cadence),
+    speed: late(ride.speed),
+    gradientPercent: missing(ride.gradientPercent),
+    altitudeM: missing(ride.altitudeM),
+    latDeg: missing(ride.latDeg),
+    lonDeg: missing(ride.lonDeg),
+    pressureState: states(ride.pressureState),
+    surge: states(ride.surge),
+    countedS: after(
+      ride.countedS.map((countedS) => countedS + beforeS),
+      Number.NaN,
+    ),
+    likePowerBeats: after(ride.likePowerBeats, Number.NaN),
+    countedStartS: 0,
+    countedEndS: beforeS + (ride.countedEndS ?? ride.seconds),
+  };
+}
