@@ -25,37 +25,46 @@ function asFailure(error: unknown): Failure {
 }
 
 const REPORTS_EVERY_MS = 200;
-/** Before this the speed is not known well enough to speak of time left. */
+/** Before this the speed is not known well enough to speak of time left: since the first frame, and in work since then. */
 const LEFT_AFTER_MS = 3000;
+const LEFT_AFTER_WORK = 45;
+
+/** How far a job has come, told to whoever waits. */
+export interface WorkProgress {
+  /** Counts work that was done already. */
+  skip(work: number): void;
+  at(work: number, step: WorkStep): void;
+  /** Work has to be done that was not foreseen. What is told as done does not go back for it. */
+  more(work: number): void;
+}
 
 /**
- * Progress in work (frames, each as dear as it is), reported at most 5 times a second. `skip` counts work that was done
- * already.
+ * Progress in work (frames, each as dear as it is), reported at most 5 times a second. Time left is reckoned from the
+ * first frame on, so that a slow start is not taken for slow work.
  *
  * @param afterShare work that comes after all of it, as a share of it
  */
-export function workProgress(
-  context: JobContext,
-  totalWork: number,
-  afterShare = 0,
-): {
-  skip(work: number): void;
-  at(work: number, step: WorkStep): void;
-} {
-  const startMs = Date.now();
+export function workProgress(context: JobContext, foreseenWork: number, afterShare = 0): WorkProgress {
+  let totalWork = foreseenWork;
   let lastMs = -Infinity;
   let skipped = 0;
+  let told = 0;
+  let first: { readonly atMs: number; readonly made: number } | null = null;
   return {
     skip: (work) => (skipped += work),
+    more: (work) => (totalWork += work),
     at(work, step) {
       const nowMs = Date.now();
+      const made = work - skipped;
+      if (first === null && made > 0) first = { atMs: nowMs, made };
       if (nowMs - lastMs < REPORTS_EVERY_MS) return;
       lastMs = nowMs;
-      const made = work - skipped;
-      const elapsedMs = nowMs - startMs;
+      told = Math.max(told, Math.min(1, work / Math.max(1, totalWork)));
+      const elapsedMs = nowMs - (first?.atMs ?? nowMs);
+      const sinceFirst = made - (first?.made ?? made);
       const leftWork = totalWork * (1 + afterShare) - work;
-      const leftS = made > 0 && elapsedMs > LEFT_AFTER_MS ? (leftWork * elapsedMs) / made / 1000 : null;
-      context.report({ done: Math.min(1, work / Math.max(1, totalWork)), leftS, step });
+      const known = elapsedMs > LEFT_AFTER_MS && sinceFirst >= LEFT_AFTER_WORK;
+      context.report({ done: told, leftS: known ? (leftWork * elapsedMs) / sinceFirst / 1000 : null, step });
     },
   };
 }

@@ -135,9 +135,7 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
       progress.skip(work[index]!);
     } else {
       progress.at(done, step);
-      // Of a second pass only the step is told: all has been counted.
-      const counted = done < total ? work[index]! : 0;
-      const onFrames = (count: number): void => progress.at(done + (counted * count) / partFrames, step);
+      const onFrames = (count: number): void => progress.at(done + (work[index]! * count) / partFrames, step);
       const partJob = { film, plan, layout, fit, encoding, slowSound, paint, signal: context.signal, onFrames };
       await renderPart(partJob, path, tools);
       made.add(name);
@@ -151,7 +149,12 @@ async function render(job: FilmJob, tools: Tools, context: JobContext): Promise<
     }
     // Each is made anew with what is now known; twice at most, since the first hits but for rare films.
     for (let pass = 0; budget !== null && pass < 2; pass += 1) {
-      for (const [index, ceilingKbps] of budget.secondPass()) await makePart(index, ceilingKbps);
+      const again = [...budget.secondPass()];
+      progress.more(again.reduce((sum, [index]) => sum + work[index]!, 0));
+      for (const [index, ceilingKbps] of again) {
+        await makePart(index, ceilingKbps);
+        done += work[index]!;
+      }
     }
   } finally {
     paint.close();

@@ -208,5 +208,5 @@ function filmBytes(film: Film, preset: Preset): number {
 }
 
 function filmS(film: Film, preset: Preset): number {
-  return ((preset.sizeMb === null ? 1 : 2) * pixels(film)) / PIXELS_A_SECOND[preset.speed];
+  return pixels(film) / PIXELS_A_SECOND[preset.speed];
 }
