@@ -187,7 +187,7 @@ export interface DebriefView {
 /** What a job is called; the window has the words. */
 export type JobTitle =
   | { readonly of: "files"; readonly count: number; readonly first: string }
-  | { readonly of: "signals" | "small films" }
+  | { readonly of: "signals" | "small films" | "example ride" }
   | { readonly of: "small film" | "small pictures"; readonly fileName: string }
   | {
       readonly of: "film";
@@ -288,6 +288,8 @@ export interface DebriefApi {
   /** A found folder or file for missing media: found by content. */
   lookForMedia(folder: PathId): Promise<void>;
   closeDebrief(): Promise<void>;
+  /** A debrief of a ride and footage of our own, made the first time; one begun on it before is opened. */
+  openExample(): Promise<void>;
 
   /** Places the clips anew from clocks, telemetry, anchors and (asked for) signals. */
   lineUp(withSignals: boolean): Promise<void>;

@@ -10,6 +10,7 @@ import { useKeys } from "../look/keys.ts";
 import { useCalls } from "../look/useCalls.ts";
 import { Picker } from "../picker/Picker.tsx";
 import type { PickerWants } from "../picker/pickerWants.ts";
+import { jobTitle } from "../words/jobTitle.ts";
 import { gather as words } from "../words/gather.ts";
 import { BatchHop } from "./BatchHop.tsx";
 import { DeskFiles } from "./DeskFiles.tsx";
@@ -59,16 +60,8 @@ export function Gather({ over, onNext, onAthletes }: Props) {
   const { batch, next, before, listBatch, openRide } = useBatchRides(call, openIt);
   const chooseBatch = () => chooseOne("folder", (id) => Promise.resolve(void listBatch(id)));
 
-  useGatherKeys({ debrief, onChoose: choose, onDebrief: chooseDebrief, onBatch: chooseBatch, onNext });
-  useKeys(
-    words.batch,
-    batch === null
-      ? []
-      : [
-          { keys: "n", words: words.batchNext, run: () => openRide(batch, next) },
-          { keys: "p", words: words.batchBefore, run: () => openRide(batch, before) },
-        ],
-  );
+  const onExample = job === undefined && !busy ? () => void call(() => desk.openExample()) : null;
+  useGatherKeys({ debrief, onChoose: choose, onDebrief: chooseDebrief, onBatch: chooseBatch, onExample, onNext });
 
   return (
     <main className="gather">
@@ -78,7 +71,9 @@ export function Gather({ over, onNext, onAthletes }: Props) {
           <Button onClick={() => void openIt(opened, true)}>{words.trust}</Button>
         </div>
       )}
-      {job !== undefined && <JobLine job={job} title={words.reading} />}
+      {job !== undefined && (
+        <JobLine job={job} title={job.title.of === "files" ? words.reading : jobTitle(job.title)} />
+      )}
       {batch !== null && debrief !== null && (
         <BatchHop batch={batch} next={next} before={before} busy={busy} onOpen={(index) => openRide(batch, index)} />
       )}
@@ -92,6 +87,7 @@ export function Gather({ over, onNext, onAthletes }: Props) {
           onOpen={(id) => void openIt(id)}
           onOpenOther={chooseDebrief}
           onOpenBatch={chooseBatch}
+          onExample={onExample}
           onAthlete={(id) => void call(() => desk.beginDebrief(id))}
           onAthletes={onAthletes}
         />
@@ -125,10 +121,11 @@ interface KeysGiven {
   readonly onChoose: () => void;
   readonly onDebrief: () => void;
   readonly onBatch: () => void;
+  readonly onExample: (() => void) | null;
   readonly onNext: () => void;
 }
 
-function useGatherKeys({ debrief, onChoose, onDebrief, onBatch, onNext }: KeysGiven): void {
+function useGatherKeys({ debrief, onChoose, onDebrief, onBatch, onExample, onNext }: KeysGiven): void {
   const locked = debrief !== null && debrief.readOnly !== null;
   useKeys(words.title, [
     ...(locked ? [] : [{ keys: "f", words: debrief === null ? words.choose : words.chooseMore, run: onChoose }]),
@@ -136,6 +133,7 @@ function useGatherKeys({ debrief, onChoose, onDebrief, onBatch, onNext }: KeysGi
       ? [
           { keys: "d", words: words.openDebrief, run: onDebrief },
           { keys: "b", words: words.openBatch, run: onBatch },
+          ...(onExample === null ? [] : [{ keys: "e", words: words.example, run: onExample }]),
         ]
       : [{ keys: "Ctrl+Enter", words: words.next, run: onNext, inFields: true }]),
   ]);

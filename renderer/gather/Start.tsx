@@ -12,13 +12,15 @@ interface Props {
   readonly onOpen: (id: PathId) => void;
   readonly onOpenOther: () => void;
   readonly onOpenBatch: () => void;
+  /** Null: it is being made. */
+  readonly onExample: (() => void) | null;
   /** Begins with an athlete's defaults, then asks for files. */
   readonly onAthlete: (id: PathId) => void;
   readonly onAthletes: () => void;
 }
 
 /** The window without a debrief: a place to drop on, recent debriefs, athletes. */
-export function Start({ over, onChoose, onOpen, onOpenOther, onOpenBatch, onAthlete, onAthletes }: Props) {
+export function Start({ over, onChoose, onOpen, onOpenOther, onOpenBatch, onExample, onAthlete, onAthletes }: Props) {
   const [recent, setRecent] = useState<readonly RecentDebrief[] | null>(null);
   const [athletes, setAthletes] = useState<readonly AthleteEntry[]>([]);
   useEffect(() => {
@@ -56,6 +58,9 @@ export function Start({ over, onChoose, onOpen, onOpenOther, onOpenBatch, onAthl
             </Button>
             <Button keys="b" onClick={onOpenBatch}>
               {words.openBatch}
+            </Button>
+            <Button keys="e" title={words.exampleMore} disabled={onExample === null} onClick={() => onExample?.()}>
+              {words.example}
             </Button>
           </div>
         </div>

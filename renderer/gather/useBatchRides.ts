@@ -3,6 +3,8 @@ import type { PathId } from "../../main/contract/debriefApi.ts";
 import type { Calls } from "../look/useCalls.ts";
 import { desk } from "../desk/desk.ts";
 import { type Batch, rideFrom, setBatch, useBatch } from "./batch.ts";
+import { useKeys } from "../look/keys.ts";
+import { gather as words } from "../words/gather.ts";
 
 /** The batch that is gone through: its list, and its rides opened one after the other. */
 export function useBatchRides(call: Calls["call"], openIt: (id: PathId) => Promise<boolean>) {
@@ -29,5 +31,14 @@ export function useBatchRides(call: Calls["call"], openIt: (id: PathId) => Promi
   );
   const next = batch === null ? null : rideFrom(batch, 1);
   const before = batch === null ? null : rideFrom(batch, -1);
+  useKeys(
+    words.batch,
+    batch === null
+      ? []
+      : [
+          { keys: "n", words: words.batchNext, run: () => openRide(batch, next) },
+          { keys: "p", words: words.batchBefore, run: () => openRide(batch, before) },
+        ],
+  );
   return { batch, next, before, listBatch, openRide };
 }

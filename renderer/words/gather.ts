@@ -15,6 +15,8 @@ export const gather = {
   chooseMore: "Add files",
   openDebrief: "Open a debrief",
   openBatch: "Open a batch",
+  example: "Try it with an example ride",
+  exampleMore: "A ride and three clips of our own. Making them takes a minute or two, once.",
   batch: "The batch",
   batchSeen: (seen: number, rides: number) => `${seen} of ${rides} seen`,
   batchRideSeen: "seen",

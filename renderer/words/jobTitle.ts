@@ -15,6 +15,8 @@ export function jobTitle(title: JobTitle): string {
       return title.count === 1 ? title.first : `${title.count} files`;
     case "signals":
       return "Line up by motion, sound and turning";
+    case "example ride":
+      return "The example ride";
     case "small films":
       return "Small pictures around the moments";
     case "small film":

@@ -64,6 +64,8 @@ const PLANTED: Readonly<Record<string, Planted>> = {
   "page to reading": notAllowed("main/page/toReading.ts", 'import "../reading/target.ts";'),
   "contract to overlay": notAllowed("main/contract/toOverlay.ts", 'import "../../overlay/target.ts";'),
   "contract to a package": notAllowed("main/contract/toZod.ts", 'import { z } from "zod"; export const c = z;'),
+  "demo to journey": notAllowed("main/demo/toJourney.ts", 'import "../journey/target.ts";'),
+  "app to the demo": notAllowed("main/app/toDemo.ts", 'import "../demo/target.ts";'),
   "journey to command line": notAllowed("main/journey/toCli.ts", 'import "../cli/target.ts";'),
   "host to a step": notAllowed("main/host/toRide.ts", 'import "../ride/target.ts";'),
   "app to command line": notAllowed("main/app/toCli.ts", 'import "../cli/target.ts";'),

@@ -21,6 +21,7 @@ import { hostWith } from "../../journey/host.ts";
 import { rideTimeOf } from "../../journey/linedUpClips.ts";
 import { folderOfDebrief } from "../../journey/openDebrief.ts";
 import { lookForMissing, openSession, placesBelow } from "./openSession.ts";
+import { exampleFiles, openBegunExample, putExample } from "./openExample.ts";
 import { batchEntries } from "./batchEntries.ts";
 import { recentDebriefs } from "./recentDebriefs.ts";
 import { Session } from "./session.ts";
@@ -143,6 +144,7 @@ class DeskOfOne implements Desk {
           await session.refresh();
         }),
       closeDebrief: () => this.inTurn(async () => void (await this.put(null))),
+      openExample: () => this.openExample(),
 
       lineUp: (withSignals) =>
         withSignals ? this.lineUpWithSignals() : this.withSession((session) => session.lineUpAnew()),
@@ -254,6 +256,18 @@ class DeskOfOne implements Desk {
       });
     this.turn = mine;
     return mine;
+  }
+
+  /** Made beside whatever else is done; where a debrief has come onto the desk meanwhile, that stays. */
+  private async openExample(): Promise<void> {
+    const example = await exampleFiles(this.desk);
+    if (example === null) return;
+    await this.inTurn(async () => {
+      if (this.session !== null) return;
+      const begun = await openBegunExample(example, this.desk);
+      if (begun !== null) await this.put(begun);
+      else await putExample(await this.begun(), example, this.desk);
+    });
   }
 
   private async lineUpWithSignals(): Promise<void> {

@@ -46,6 +46,7 @@ export const callSchemas = {
   openDebrief: z.tuple([id, z.boolean()]),
   lookForMedia: z.tuple([id]),
   closeDebrief: z.tuple([]),
+  openExample: z.tuple([]),
   lineUp: z.tuple([z.boolean()]),
   parseRideTime: z.tuple([text]),
   edit: z.tuple([edit, z.number().int().min(0)]),
