@@ -12,7 +12,7 @@ import type { Film } from "./film.ts";
 import type { Progress } from "./job.ts";
 import type { Language } from "./languageAndUnits.ts";
 import type { Lineup } from "./lineup.ts";
-import type { Setting } from "./plan.ts";
+import type { PlannedBlock, Setting } from "./plan.ts";
 import type { ForWhom, PresetName, SlowSound } from "./presets.ts";
 import type { BreakReason, Reading } from "./reading.ts";
 import type { ReadOnlyReason } from "./notices/debrief.ts";
@@ -168,6 +168,8 @@ export interface DebriefView {
   /** One short sentence for each moment of the reading, same order, e.g. `freewheeling 41 s after the bridge, no reason seen`. */
   readonly momentWords: readonly string[];
   /** What the coach said about each moment of the reading, same order; null: nothing. */
+  /** The plan's blocks with the power that each asks for, on the meter's own scale. */
+  readonly plannedBlocks: readonly PlannedBlock[];
   readonly momentChoices: readonly (MomentChoice | null)[];
   /** What the coach said or set and that is asked about: which moment it is, or whether to let it go. */
   readonly asked: readonly AskedChoice[];
@@ -318,6 +320,9 @@ export interface DebriefApi {
   makeProxy(clipId: string): Promise<void>;
   /** A spoken comment as WAV bytes, base64, for one item; null removes it. */
   setComment(itemId: string, wavBase64: string | null): Promise<void>;
+
+  /** What the coach says aloud at an instant of the ride, as `setComment` takes it: kept as a moment in the film, one edit. */
+  speakAt(rideS: number, wavBase64: string): Promise<void>;
 
   planHandOver(choices: HandOverChoices): Promise<HandOverPlan>;
   /**

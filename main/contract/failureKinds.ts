@@ -100,6 +100,7 @@ const KINDS: Readonly<Record<keyof FailureFacts, FailureKind>> = {
   "path-outside-debrief": "debrief-not-usable",
   "debrief-unreadable": "file-unreadable",
   "debrief-unusable": "debrief-not-usable",
+  "debrief-not-savable": "debrief-not-usable",
   "debrief-newer": "debrief-not-usable",
   "debrief-newer-kept": "debrief-not-usable",
   "debrief-changed-elsewhere": "debrief-not-usable",

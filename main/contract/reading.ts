@@ -74,6 +74,8 @@ export interface Moment extends Span {
   readonly setBy: "computed" | "coach";
   /** True when only the coach may see it until picked (odd heart). */
   readonly coachOnly: boolean;
+  /** What the coach said here while skimming: a sound file in the debrief's folder, with `/`, and how long it lasts, s. */
+  readonly comment?: { readonly path: string; readonly lengthS: number };
 }
 
 export interface StateShares {

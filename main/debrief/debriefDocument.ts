@@ -6,6 +6,7 @@ import { DRIFT_VERDICTS, GIVEN_REASONS } from "../contract/reading.ts";
 import { z } from "zod";
 import type { CoachWords, DebriefDocument, MediaRef } from "../contract/debrief.ts";
 import { filmSchema } from "./filmSchema.ts";
+import { leavesFolder } from "./mediaPath.ts";
 
 /** Version of the form of `debrief.json` that this program writes. */
 export const DEBRIEF_SCHEMA = 2;
@@ -77,6 +78,9 @@ const momentSchema = span.extend({
   numbers: z.record(z.string(), z.number().nullable()),
   setBy: z.enum(["computed", "coach"]),
   coachOnly: z.boolean(),
+  comment: z
+    .object({ path: text.min(1).refine((path) => !leavesFolder(path)), lengthS: z.number().nonnegative() })
+    .exactOptional(),
 });
 
 const lookSchema = z.object({

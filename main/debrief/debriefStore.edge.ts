@@ -51,7 +51,7 @@ async function freeCopyName(folder: string, schema: number, text: string): Promi
 /**
  * Saves a document whose revision is the one it was loaded with, and gives it back with the next. The one before
  * stays as `.bak`, one of an older schema also as `debrief.schema-N.json`. Failures: `debrief-not-usable` when someone
- * else saved in between (nothing is overwritten), `debrief-open-elsewhere` where another program has it open and this one
+ * else saved in between (nothing is overwritten), or where what is saved could not be opened again, `debrief-open-elsewhere` where another program has it open and this one
  * does not hold its lock, `folder-with-links`, `disk-full`, `output-not-writable`.
  */
 export async function saveDebrief(folder: string, document: DebriefDocument): Promise<DebriefDocument> {
@@ -68,6 +68,17 @@ export async function saveDebrief(folder: string, document: DebriefDocument): Pr
   }
 }
 
+/** Refuses by name what could be written and never opened again, before anything on disk changes. */
+function requireOpenable(text: string, path: string): void {
+  try {
+    parseDebrief(text, path);
+  } catch (error) {
+    if (error instanceof Failure && error.notice.code === "debrief-unusable")
+      throw new Failure("debrief-not-savable", error.notice.facts, error);
+    throw error;
+  }
+}
+
 async function save(folder: string, document: DebriefDocument): Promise<DebriefDocument> {
   const path = join(folder, DEBRIEF_FILE);
   const onDisk = await readFile(path, "utf8").catch(() => null);
@@ -77,12 +88,14 @@ async function save(folder: string, document: DebriefDocument): Promise<DebriefD
     if (before.document.revision !== document.revision) throw new Failure("debrief-changed-elsewhere", { path });
     if (before.schema !== document.schema)
       await writeAtomic(join(folder, await freeCopyName(folder, before.schema, onDisk)), onDisk);
-    // Whole or not at all: on a full disk the copy before this one stays.
-    await writeAtomic(join(folder, BACKUP_FILE), onDisk);
   }
   const made = document.filmSetBy === "computed" && document.film !== null ? filmMark(document.film) : null;
   const saved = { ...document, revision: document.revision + 1, filmMark: made };
-  await writeAtomic(path, debriefText(saved));
+  const text = debriefText(saved);
+  requireOpenable(text, path);
+  // Whole or not at all: on a full disk the copy before this one stays.
+  if (onDisk !== null) await writeAtomic(join(folder, BACKUP_FILE), onDisk);
+  await writeAtomic(path, text);
   return saved;
 }
 

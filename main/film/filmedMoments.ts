@@ -98,9 +98,12 @@ export function momentItem(
 ): FilmItem {
   const { captions, card, key } = momentWords(input, index);
   const { frameRate } = input.shape;
-  if (where === null)
-    return cardItem(`moment-${index}`, wholeFramesS(MOMENT_CARD_S, frameRate), card, why, { index, key });
-  const { kind } = input.reading.moments[index]!;
+  const { kind, comment } = input.reading.moments[index]!;
+  const spoken = comment === undefined ? {} : { commentPath: comment.path, commentS: comment.lengthS };
+  if (where === null) {
+    const chart = cardItem(`moment-${index}`, wholeFramesS(MOMENT_CARD_S, frameRate), card, why, { index, key });
+    return { ...chart, ...spoken };
+  }
   const shot = makeShot({
     id: `moment-${index}`,
     kind,
@@ -113,7 +116,7 @@ export function momentItem(
     why,
   });
   // What is said is of what is shown.
-  return { ...shot, ...captionsSaying(shot.captions, momentWords(input, index, rideSpan(shot)).captions) };
+  return { ...shot, ...captionsSaying(shot.captions, momentWords(input, index, rideSpan(shot)).captions), ...spoken };
 }
 
 /** One shot or card for a moment the coach adds to a film. Null for an index the reading does not have. */

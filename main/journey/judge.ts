@@ -2,13 +2,14 @@ import type { RideSummary } from "../contract/rideSummary.ts";
 import type { DebriefDocument } from "../contract/debrief.ts";
 import type { Athlete } from "../contract/athlete.ts";
 import type { Language } from "../contract/languageAndUnits.ts";
-import type { Plan } from "../contract/plan.ts";
+import type { Plan, PlannedBlock } from "../contract/plan.ts";
 import type { Override, Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
 import { readingText } from "../../overlay/words/reading/readingText.ts";
 import type { DebriefFacts } from "../contract/debriefFacts.ts";
 import type { RideFigures } from "../contract/rideFigures.ts";
 import { debriefFacts } from "../reading/facts/debriefFacts.ts";
+import { plannedBlocks } from "../reading/band.ts";
 import { localStartMs, targetWarnings } from "../reading/plan/targetFor.ts";
 import { read } from "../reading/read.ts";
 import { readingJson } from "../reading/readingJson.ts";
@@ -106,6 +107,11 @@ export async function judge(debrief: Debrief, host: Host, before: Debrief | null
       ? before.earlier
       : await earlierRides(athleteDir, ride.startUtcMs, setting);
   return { ...debrief, judged: await host.rides.judge(path, ride, document, { athlete, earlier }), earlier };
+}
+
+/** What each planned block asks for. */
+export function blocksAsked({ plan }: ReadOutcome): readonly PlannedBlock[] {
+  return plannedBlocks(plan);
 }
 
 /** Read a ride file and judge it. Failures of the ride, the plan and the athlete's file; `file-unreadable` for a folder without an athlete. */

@@ -15,14 +15,21 @@ const en: SkillPhrases = {
   title: "Practice",
   names: { drops: "Hands in the drops", "one hand": "One hand", breathing: "Breathing", corners: "Cornering drill" },
   times: ({ repeats, done }) =>
-    done === null ? (repeats === 1 ? "once" : `${repeats} times`) : `${done} of ${repeats} done`,
+    done === null
+      ? repeats === 1
+        ? "once"
+        : `${repeats} times`
+      : done > repeats
+        ? `done ${done} times`
+        : `${done} of ${repeats} done`,
   where: "Practise on a dry, open road without traffic, one thing at a time; leave it out where you are not sure.",
 };
 
 const de: SkillPhrases = {
   title: "Übungen",
   names: { drops: "Unterlenker", "one hand": "Einhändig", breathing: "Atmung", corners: "Kurvenübung" },
-  times: ({ repeats, done }) => (done === null ? `${repeats}-mal` : `${done} von ${repeats} gemacht`),
+  times: ({ repeats, done }) =>
+    done === null ? `${repeats}-mal` : done > repeats ? `${done}-mal gemacht` : `${done} von ${repeats} gemacht`,
   where:
     "Übe auf trockener, übersichtlicher Straße ohne Verkehr, eines nach dem anderen; lass es weg, wo du unsicher bist.",
 };

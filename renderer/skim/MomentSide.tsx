@@ -8,19 +8,22 @@ import type { SkimPlace } from "./useSkimPlace.ts";
 import { BreakReasons } from "./BreakReasons.tsx";
 import { MomentDetail } from "./MomentDetail.tsx";
 import { MomentList } from "./MomentList.tsx";
+import { SpeakButton } from "./SpeakButton.tsx";
+import type { Spoken } from "./useSpoken.ts";
 
 export interface MomentSideProps {
   readonly debrief: DebriefView;
   readonly listed: SkimMoments;
   readonly place: SkimPlace;
   readonly edits: SkimEdits;
+  readonly spoken: Spoken;
   /** Asks what a moment of the coach's own is. */
   readonly onAdd: () => void;
 }
 
 /** The list of moments and the one that is open. */
 export function MomentSide(props: MomentSideProps) {
-  const { debrief, listed, place, onAdd } = props;
+  const { debrief, listed, place, spoken, onAdd } = props;
   const { chosen } = listed;
   const locked = debrief.readOnly !== null;
   return (
@@ -35,6 +38,7 @@ export function MomentSide(props: MomentSideProps) {
         <Button kind="bare" keys="a" disabled={locked} onClick={onAdd}>
           {words.add}
         </Button>
+        <SpeakButton spoken={spoken} locked={locked} />
       </div>
       <MomentList
         moments={listed.moments}

@@ -8,8 +8,9 @@ import { skim as words } from "../words/skim.ts";
 import { ReadingValues, type ValuesProps } from "./ReadingValues.tsx";
 import { BreakReasons } from "./BreakReasons.tsx";
 import { HourRows } from "./HourRows.tsx";
+import { type SkillProps, SkillTicks } from "./SkillTicks.tsx";
 
-interface Props extends ValuesProps, BreaksProps {
+interface Props extends ValuesProps, BreaksProps, SkillProps {
   readonly lines: readonly string[];
   readonly units: UnitSystem;
 }
@@ -29,6 +30,7 @@ export function ReadingPanel(props: Props) {
       </section>
       <HourRows hours={reading.base.hours} units={units} />
       <ReadingValues {...props} />
+      <SkillTicks {...props} />
       {reading.breaks.length > 0 && <AllBreaks {...props} />}
     </div>
   );

@@ -17,6 +17,7 @@ import { type SkimEdits, useSkimEdits } from "./useSkimEdits.ts";
 import { type SkimMoments, useSkimMoments } from "./useSkimMoments.ts";
 import { type SkimPlace, useSkimPlace } from "./useSkimPlace.ts";
 import { OwnMoment } from "./OwnMoment.tsx";
+import { SPEAK_KEY, type Spoken, useSpoken } from "./useSpoken.ts";
 import "./skim.css";
 
 /** Skim: picture, strip and moments; what is kept, dropped, named, or set otherwise than computed. */
@@ -33,11 +34,13 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
   const [view, setView] = useState<"moments" | "reading">("moments");
   const [adding, setAdding] = useState<number | null>(null);
   const { placed, clockOf, coverage } = usePlaced(clips, lineup);
+  const asked = useAsked(debrief);
   const listed = useSkimMoments(debrief, placed);
   const place = useSkimPlace({ placed, columns, listed, player, strip, transport });
   const edits = useSkimEdits(debrief, place.here, listed.hold);
   const startAdding = () => !locked && setAdding(place.here() ?? 0);
-  useSkimKeys({ place, listed, onAdd: startAdding, onView: setView, onNext });
+  const spoken = useSpoken(place.here, locked, edits.call);
+  useSkimKeys({ place, listed, spoken, onAdd: startAdding, onView: setView, onNext });
 
   return (
     <main className="fills skim">
@@ -68,6 +71,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
         listed={listed}
         place={place}
         edits={edits}
+        spoken={spoken}
         view={view}
         onView={setView}
         onAdd={startAdding}
@@ -79,6 +83,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
             handle={strip}
             columns={columns}
             reading={reading}
+            asked={asked}
             coverage={coverage}
             moments={listed.moments}
             selected={listed.selected}
@@ -92,6 +97,13 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
       {adding !== null && <AddOwn atS={adding} edits={edits} onClose={() => setAdding(null)} />}
     </main>
   );
+}
+
+/** What the plan asks for besides the band of power, as the strip draws it: the same as long as that is. */
+function useAsked({ document: { plan }, plannedBlocks: blocks }: DebriefView) {
+  const { heartLowBpm: low, heartHighBpm: high } = plan;
+  const key = JSON.stringify([low, high, blocks]);
+  return useMemo(() => ({ heartBpm: low === null || high === null ? null : { low, high }, blocks }), [key]);
 }
 
 /** The clips in the ride: their clocks, and what of the ride they show. */
@@ -112,18 +124,20 @@ function usePlaced(clips: DebriefView["clips"], lineup: DebriefView["lineup"]) {
 interface KeysGiven {
   readonly place: SkimPlace;
   readonly listed: SkimMoments;
+  readonly spoken: Spoken;
   readonly onAdd: () => void;
   readonly onView: (view: "moments" | "reading") => void;
   readonly onNext: () => void;
 }
 
-function useSkimKeys({ place, listed, onAdd, onView, onNext }: KeysGiven): void {
+function useSkimKeys({ place, listed, spoken, onAdd, onView, onNext }: KeysGiven): void {
   useKeys(words.title, [
     { keys: "n", words: words.next, run: () => place.hop(1) },
     { keys: "p", words: words.previous, run: () => place.hop(-1) },
     { keys: "ArrowDown", words: words.next, run: () => place.hop(1) },
     { keys: "ArrowUp", words: words.previous, run: () => place.hop(-1) },
     { keys: "a", words: words.add, run: onAdd },
+    { keys: SPEAK_KEY, words: words.speak, run: (event) => !event.repeat && spoken.begin() },
     { keys: "g", words: words.nextKind, run: listed.nextKind },
     { keys: "m", words: words.views.moments, run: () => onView("moments") },
     { keys: "r", words: words.views.reading, run: () => onView("reading") },

@@ -62,6 +62,8 @@ export function SkimSide(props: Props) {
           onWhy={(override) => edits.overrule(override, words.why)}
           onReason={edits.reason}
           onComputed={edits.computedReason}
+          skills={debrief.document.plan.skills ?? []}
+          onPractised={edits.practised}
         />
       )}
     </div>

@@ -1,6 +1,9 @@
 import type { DebriefView } from "../../main/contract/debriefApi.ts";
 import type { MomentChoice } from "../../main/contract/debrief.ts";
 import type { Break, BreakOverride, GivenReason, Moment, Override } from "../../main/contract/reading.ts";
+import type { Plan, Skill } from "../../main/contract/plan.ts";
+import { skillWords } from "../../overlay/words/skillWords.ts";
+import { WINDOW_LANGUAGE } from "../words/language.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
 import { desk } from "../desk/desk.ts";
 import { skim as words } from "../words/skim.ts";
@@ -72,8 +75,11 @@ export function useSkimEdits(debrief: DebriefView, here: () => number | null, ho
       (done) => done && hold({ kind: moment.kind, startS, own: true }),
     );
   };
+  const practised = (skill: Skill, done: number | null) =>
+    void edit("plan", withSkill(doc.plan, skill, done), words.labels.skill(skillWords(WINDOW_LANGUAGE).names[skill]));
   return {
     call,
+    practised,
     failure,
     sentence,
     said,
@@ -86,5 +92,17 @@ export function useSkimEdits(debrief: DebriefView, here: () => number | null, ho
     computedReason,
     removeOwn,
     addOwn,
+  };
+}
+
+/** The plan with how often a skill was done; one that was not asked for is put in. */
+function withSkill(plan: Plan, skill: Skill, done: number | null): Plan {
+  const { skills = [] } = plan;
+  const asked = skills.some((one) => one.skill === skill);
+  return {
+    ...plan,
+    skills: asked
+      ? skills.map((one) => (one.skill === skill ? { ...one, done } : one))
+      : [...skills, { skill, repeats: Math.max(1, done ?? 1), done }],
   };
 }

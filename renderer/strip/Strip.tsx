@@ -27,7 +27,7 @@ const CLOSER = 0.5;
 
 /** The whole ride as one strip: thread on the road, power, heart, footage, moments. */
 export function Strip(props: Props) {
-  const { columns, reading, coverage, moments, selected, handle, locked, onGo, onSelect, onOverrule } = props;
+  const { columns, reading, asked, coverage, moments, selected, handle, locked, onGo, onSelect, onOverrule } = props;
   const rideEndS = columns.seconds;
   const [span, setSpan] = useState<StripSpan>({ fromS: 0, toS: rideEndS });
   const [drawn, setDrawn] = useState<DrawnWide | null>(null);
@@ -41,10 +41,10 @@ export function Strip(props: Props) {
   const draw = useCallback(
     (context: CanvasRenderingContext2D, view: CanvasView) =>
       setDrawn({
-        ...layer.paint(context, view, { columns, reading, coverage, moments, selected }, span),
+        ...layer.paint(context, view, { columns, reading, asked, coverage, moments, selected }, span),
         widthPx: view.widthPx,
       }),
-    [layer, columns, reading, coverage, moments, selected, span],
+    [layer, columns, reading, asked, coverage, moments, selected, span],
   );
   const canvas = useCanvas(draw);
   const secondsAPx = drawn === null ? 1 : (span.toS - span.fromS) / (drawn.rooms.right - drawn.rooms.left);

@@ -1,6 +1,7 @@
 import { wholeText } from "../../overlay/words/numbers.ts";
 import type { WindowColumns } from "../../main/contract/columnBytes.ts";
 import { strip as words } from "../words/strip.ts";
+import type { StripAsked } from "./paintStrip.ts";
 import { FONT, type Pen, text } from "./stripPen.ts";
 
 /** Size of the line below a lane's name, in heights of the letters. */
@@ -12,16 +13,23 @@ interface LaneName {
   readonly more: string;
 }
 
+const rangeText = ({ low, high }: { readonly low: number; readonly high: number }): string =>
+  `${wholeText(low)}\u2013${wholeText(high)}`;
+
 /** What the lanes of a ride are called, with what their values mean. */
-export function laneNames({ altitudeM, setting, bandW }: WindowColumns): readonly LaneName[] {
+export function laneNames({ altitudeM, setting, bandW }: WindowColumns, { heartBpm }: StripAsked): readonly LaneName[] {
   return [
     { lane: "thread", said: words.pressure, more: altitudeM === null || setting === "trainer" ? "" : words.onTheRoad },
     {
       lane: "power",
       said: words.power,
-      more: bandW === null ? "W" : words.band(`${wholeText(bandW.low)}\u2013${wholeText(bandW.high)}`),
+      more: bandW === null ? "W" : words.band(`${rangeText(bandW)} W`),
     },
-    { lane: "heart", said: words.heart, more: words.bpm },
+    {
+      lane: "heart",
+      said: words.heart,
+      more: heartBpm === null ? words.bpm : words.band(`${rangeText(heartBpm)} ${words.bpm}`),
+    },
     { lane: "footage", said: words.footage, more: "" },
   ];
 }

@@ -1,6 +1,7 @@
 import type { ReadingView } from "../../main/contract/debriefApi.ts";
 import { hourText, clockText } from "../../overlay/words/numbers.ts";
 import type { WindowColumns } from "../../main/contract/columnBytes.ts";
+import type { PlannedBlock } from "../../main/contract/plan.ts";
 import type { CanvasView } from "../look/useCanvas.ts";
 import { laneNames, namesWidthPx, writeNames } from "./laneNames.ts";
 import { drawMoments } from "./momentsLane.ts";
@@ -31,10 +32,17 @@ export interface StripMoment {
   readonly words: string;
 }
 
+/** What the plan asks for besides the band of power: a range of heart rate, and blocks with bands of their own. */
+export interface StripAsked {
+  readonly heartBpm: { readonly low: number; readonly high: number } | null;
+  readonly blocks: readonly PlannedBlock[];
+}
+
 /** All that the strip draws of a debrief. */
 export interface StripContent {
   readonly columns: WindowColumns;
   readonly reading: ReadingView;
+  readonly asked: StripAsked;
   readonly coverage: readonly Coverage[];
   readonly moments: readonly StripMoment[];
   readonly selected: number | null;
@@ -48,25 +56,25 @@ export interface DrawnStrip {
 }
 
 /** The part of the strip that stands still while moments are chosen, kept and dropped. */
-export type RideContent = Pick<StripContent, "columns" | "reading" | "coverage">;
+export type RideContent = Pick<StripContent, "columns" | "reading" | "asked" | "coverage">;
 
 /** Draws the lanes of the ride; the cost depends on the strip's width, not on the ride's length. */
 export function paintRide(
   context: CanvasRenderingContext2D,
   view: CanvasView,
-  { columns, reading, coverage }: RideContent,
+  { columns, reading, asked, coverage }: RideContent,
   span: StripSpan,
 ): DrawnStrip {
   const has = { power: columns.power30sW !== null, heart: columns.heartRate !== null, footage: coverage.length > 0 };
-  const names = laneNames(columns);
+  const names = laneNames(columns, asked);
   const rooms = stripRooms({ ...view, namesPx: namesWidthPx(context, view.textPx, names) }, has);
   const pen = penFor(context, view, rooms, span);
   context.clearRect(0, 0, view.widthPx, view.heightPx);
   drawCounted(pen, reading);
   drawAxis(pen);
   const roadY = drawThread(pen, columns);
-  if (has.power) drawPower(pen, columns);
-  if (has.heart) drawHeart(pen, columns, reading);
+  if (has.power) drawPower(pen, columns, asked);
+  if (has.heart) drawHeart(pen, columns, reading, asked);
   if (has.footage) drawFootage(pen, coverage);
   writeNames(pen, names);
   return { rooms, roadY };

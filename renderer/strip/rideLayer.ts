@@ -19,13 +19,14 @@ export class RideLayer {
   }
 
   private lanes(view: CanvasView, content: RideContent, span: StripSpan, ratio: number): DrawnStrip {
-    const { columns, reading, coverage } = content;
+    const { columns, reading, asked, coverage } = content;
     // The face of the letters may have come since.
     const face = document.fonts.check('600 14px "Barlow Semi Condensed"');
     const of = [
       columns,
       reading.counted,
       reading.drift,
+      asked,
       coverage,
       span,
       view.widthPx,

@@ -2,6 +2,8 @@ import type { ReadingView } from "../../main/contract/debriefApi.ts";
 import { wholeText } from "../../overlay/words/numbers.ts";
 import type { WindowColumns } from "../../main/contract/columnBytes.ts";
 import { type Extremes, perPixel } from "../lineup/perPixel.ts";
+import { outsideBlocks } from "../../overlay/cards/chartScale.ts";
+import type { StripAsked } from "./paintStrip.ts";
 import { figure, inside, type Pen } from "./stripPen.ts";
 import type { Lane } from "./stripRooms.ts";
 
@@ -70,28 +72,45 @@ function extremesOf(pen: Pen, column: Float64Array): Extremes {
   );
 }
 
-/** Draws power over its band. */
-export function drawPower(pen: Pen, columns: WindowColumns): void {
-  const { context, view, rooms } = pen;
+/** A band from one ride time to another, as far as it is seen. */
+function drawBand(pen: Pen, scale: Scale, fromS: number, toS: number, low: number, high: number): void {
+  const { context, view } = pen;
+  const from = inside(pen, pen.x(fromS));
+  const to = inside(pen, pen.x(toS));
+  if (to <= from) return;
+  context.fillStyle = view.colours.band;
+  context.fillRect(from, scale.y(high), to - from, scale.y(low) - scale.y(high));
+}
+
+/** Draws power over what is asked for: the plan's band, and in each block its own (none where it rests). */
+export function drawPower(pen: Pen, columns: WindowColumns, { blocks }: StripAsked): void {
+  const { view, rooms, span } = pen;
   const band = columns.bandW;
   const extremes = extremesOf(pen, columns.power30sW!);
-  const scale = scaleFor(rooms.power, extremes, 80, band === null ? [0] : [0, band.high]);
-  if (band !== null) {
-    context.fillStyle = view.colours.band;
-    context.fillRect(rooms.left, scale.y(band.high), rooms.right - rooms.left, scale.y(band.low) - scale.y(band.high));
-  }
+  const asked = blocks.map(({ startS, endS, lowW: low, highW: high }) => ({ startS, endS, low, high }));
+  const highest = asked.flatMap(({ high }) => high ?? []);
+  const scale = scaleFor(rooms.power, extremes, 80, [0, ...(band === null ? [] : [band.high]), ...highest]);
+  if (band !== null)
+    for (const [fromS, toS] of outsideBlocks(asked, span.fromS, span.toS))
+      drawBand(pen, scale, fromS, toS, band.low, band.high);
+  for (const { startS, endS, low, high } of asked)
+    if (low !== null && high !== null) drawBand(pen, scale, startS, endS, low, high);
   drawExtremes(pen, extremes, scale, view.colours.ink, 1.6);
 }
 
-/** Draws the heart's trace, its readings and the onset's interval. */
-export function drawHeart(pen: Pen, columns: WindowColumns, { drift }: ReadingView): void {
+/** Draws the heart's trace over the range asked for, its readings and the onset's interval. */
+export function drawHeart(pen: Pen, columns: WindowColumns, { drift }: ReadingView, { heartBpm }: StripAsked): void {
   const { context, view, rooms } = pen;
   const { colours } = view;
   const lane = rooms.heart;
   const recorded = columns.heartRate!;
   const extremes = extremesOf(pen, recorded.value);
   const readings = [drift.firstBpm, drift.lastBpm].filter((bpm) => bpm !== null);
-  const scale = scaleFor(lane, extremes, 25, readings);
+  const scale = scaleFor(lane, extremes, 25, [
+    ...readings,
+    ...(heartBpm === null ? [] : [heartBpm.low, heartBpm.high]),
+  ]);
+  if (heartBpm !== null) drawBand(pen, scale, pen.span.fromS, pen.span.toS, heartBpm.low, heartBpm.high);
   if (drift.onsetLowS !== null && drift.onsetHighS !== null) {
     const from = inside(pen, pen.x(drift.onsetLowS));
     const to = inside(pen, pen.x(drift.onsetHighS));

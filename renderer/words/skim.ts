@@ -11,6 +11,7 @@ const kinds: Readonly<Record<string, string>> = {
   turn: "turns",
   cadenceBlock: "cadence",
   marked: "marked by the rider",
+  ownMoment: "spoken by you",
 };
 
 const sources: Readonly<Record<CountedSource, string>> = {
@@ -59,6 +60,20 @@ export const skim = {
   note: "Note for the athlete",
   remove: "Remove this moment",
   add: "Own moment here",
+  speak: "Hold and speak",
+  speaking: "Let go to keep",
+  speakHint: "Hold it, say what you see, let go. The film's part for this instant carries it.",
+  speakAsking: "Waiting for the microphone …",
+  speakRecording: "Recording …",
+  speakSaving: "Keeping it …",
+  spoken: {
+    kept: "Kept here; Build has it as a part of the film.",
+    short: "Too short: hold it for as long as you speak.",
+    refused: "Not recorded. Allow the microphone for this window, and try again.",
+  },
+  skillsHint: "No sensor tells a skill: say how often you saw it done. Empty is not said.",
+  ofRepeats: (repeats: number) => `of ${repeats}`,
+  anotherSkill: "Another one",
   addTitle: "A moment of your own",
   addKind: "What it is",
   addKindHint: "A word or two that you will use again, for example: line in corners",
@@ -121,6 +136,7 @@ export const skim = {
     removed: (kind: string) => `removed: ${kind}`,
     override: (what: string) => `${what} set`,
     back: (what: string) => `${what} as computed`,
+    skill: (name: string) => `practised: ${name}`,
     break: (at: string) => `reason of the break at ${at}`,
   },
   toBuild: "Build",

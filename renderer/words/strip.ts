@@ -9,7 +9,7 @@ export const strip = {
   pressure: "pressure",
   onTheRoad: "on the road",
   power: "power",
-  band: (range: string) => `band ${range} W`,
+  band: (range: string) => `band ${range}`,
   heart: "heart",
   bpm: "bpm",
   footage: "footage",

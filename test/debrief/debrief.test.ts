@@ -23,7 +23,7 @@ import { read } from "../../main/reading/read.ts";
 import { parseRide } from "../../main/ride/parseRide.ts";
 import { withoutRootsRights } from "../support/withoutRootsRights.ts";
 import { madeClip, madeLineup, madePlan, madeReading, madeRide, madeStory } from "../film/madeReading.ts";
-import { failureSaid } from "../support/said.ts";
+import { failureSaid, rejected } from "../support/said.ts";
 
 let folder: string;
 beforeEach(async () => {
@@ -235,6 +235,20 @@ describe("saving", () => {
     const failure = await failureOf(saveDebrief(folder, { ...mine, deviceDelayS: 3 }));
     expect(failureSaid(failure).sentence).toContain("changed by another window");
     expect((await loadDebrief(folder)).document.deviceDelayS).toBe(2);
+  });
+
+  test("what could not be opened again is refused by name, and nothing on disk changes", async () => {
+    const first = await saveDebrief(folder, newDebrief(madePlan(), [], "ride"));
+    const before = await readFile(join(folder, "debrief.json"), "utf8");
+    const words = { ...first.words, notes: "n".repeat(20_001) };
+    expect(await rejected(saveDebrief(folder, { ...first, words }))).toMatch(
+      /Not saved.*"words\.notes": too large or too long, 20000 is the most.*Shorten/su,
+    );
+    expect(await readFile(join(folder, "debrief.json"), "utf8")).toBe(before);
+    expect(await readdir(folder)).not.toContain("debrief.json.bak");
+    const fits = { ...first.words, notes: "\u{1f6b4} \u05e9\u05dc\u05d5\u05dd ".repeat(2000) };
+    await saveDebrief(folder, { ...first, words: fits });
+    expect((await loadDebrief(folder)).document.words.notes).toBe(fits.notes);
   });
 
   test("a broken file is not overwritten", async () => {

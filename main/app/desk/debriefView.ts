@@ -5,6 +5,7 @@ import type { Film } from "../../contract/film.ts";
 import type { Clip } from "../../contract/footage.ts";
 import type { Ride } from "../../contract/ride.ts";
 import { columnsAsLists } from "../../debrief/filmSchema.ts";
+import { blocksAsked } from "../../journey/judge.ts";
 import { leavesFolder } from "../../debrief/mediaPath.ts";
 import { choicesOn } from "../../debrief/choicesOn.ts";
 import { anchorWarnings } from "../../journey/clipDoubts.ts";
@@ -72,6 +73,7 @@ export function debriefView(
       ? readingText(judged.reading, judged.summary, { units: judged.plan.units, door: "window", hours: false })
       : [],
     momentWords: judged?.reading.moments.map((moment) => momentWords(moment, judged.plan.units)) ?? [],
+    plannedBlocks: judged === null ? [] : blocksAsked(judged),
     momentChoices: judged === null ? [] : choicesOn(judged.reading.moments, document.choices).of,
     asked: standing?.asked ?? [],
     film: wireFilm,

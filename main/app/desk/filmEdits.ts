@@ -2,6 +2,7 @@ import type { Edit } from "../../contract/debrief.ts";
 import type { ExcusedPart } from "../../contract/debriefApi.ts";
 import { Failure } from "../../contract/failure.ts";
 import type { Film, FilmItem } from "../../contract/film.ts";
+import type { Moment } from "../../contract/reading.ts";
 import { choicesOn } from "../../debrief/choicesOn.ts";
 import { withAskedParts } from "../../debrief/settleAsked.ts";
 import { filmItemFor } from "../../journey/automaticFilm.ts";
@@ -97,6 +98,49 @@ export async function setComment(
   const label = wavBase64 === null ? "remove a comment" : "record a comment";
   const items = film.items.map((item) => (item.id === itemId ? { ...withoutComment(item), ...comment } : item));
   await session.change(coachFilmEdits(session, { ...film, items }, label));
+}
+
+/** A spoken comment is a moment of at least so long, s: what it is about is seen. */
+const SPOKEN_S = 8;
+
+/**
+ * What a coach says aloud at an instant of the ride while skimming: a moment of the coach's own, kept in the film, that
+ * carries the sound. One edit. @throws Failure `usage` without a ride or outside it, and what the file may give
+ */
+export async function speakAt(session: Session, atS: number, wavBase64: string, host: Host): Promise<void> {
+  const { standing } = session.debrief;
+  if (standing === null) throw new Failure("desk-without-ride", {});
+  if (atS < 0 || atS > standing.judged.ride.elapsedS) throw new Failure("desk-no-such-moment", {});
+  const startS = Math.round(atS * 10) / 10;
+  const kept = await keepComment(await session.settle(), `spoken-${startS}`, wavBase64, host);
+  const endS = startS + Math.max(SPOKEN_S, Math.ceil(kept.commentS));
+  const label = "speak a comment";
+  const spoken: Moment = {
+    kind: "ownMoment",
+    startS,
+    endS,
+    reason: "",
+    excused: null,
+    rank: standing.judged.reading.moments.length + 1,
+    numbers: {},
+    setBy: "coach",
+    coachOnly: false,
+    comment: { path: kept.commentPath, lengthS: kept.commentS },
+  };
+  const { document } = session;
+  // Said anew at the very instant, it takes the place of what was said there.
+  const same = (one: { readonly kind: string; readonly startS: number }): boolean =>
+    one.kind === spoken.kind && one.startS === startS;
+  const ownMoments = [...document.ownMoments.filter((one) => !same(one)), spoken];
+  const said = { kind: spoken.kind, startS, endS, keep: true, span: null, name: null, note: null };
+  const choices = [...document.choices.filter((one) => !same(one)), said];
+  const edits: Edit[] = [
+    { part: "ownMoments", value: ownMoments, label },
+    { part: "choices", value: choices, label },
+  ];
+  if (document.filmSetBy !== "coach") return session.change(edits);
+  const next = await session.standingWith({ ownMoments, choices });
+  return session.change([...edits, ...withMoment(session, next, next.judged.reading.moments.length - 1, label)]);
 }
 
 function withoutComment(item: FilmItem): FilmItem {

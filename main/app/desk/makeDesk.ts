@@ -9,7 +9,7 @@ import { athleteFolderOf, athletesDesk } from "./athletesDesk.ts";
 import { ClipMedia } from "./clipMedia.ts";
 import type { DeskContext } from "./deskContext.ts";
 import { DeskTeller } from "./deskTeller.ts";
-import { chooseMoment, coachFilmEdits, pickFilm, setComment } from "./filmEdits.ts";
+import { chooseMoment, coachFilmEdits, pickFilm, setComment, speakAt } from "./filmEdits.ts";
 import { gatherFiles, removeFromDesk } from "./gatherFiles.ts";
 import { HandOverDesk } from "./handOverDesk.ts";
 import { JobQueue } from "./jobQueue.ts";
@@ -185,6 +185,8 @@ class DeskOfOne implements Desk {
       },
       setComment: (itemId, wavBase64) =>
         this.withSession((session) => setComment(session, itemId, wavBase64, this.desk.host)),
+
+      speakAt: (rideS, wavBase64) => this.withSession((session) => speakAt(session, rideS, wavBase64, this.desk.host)),
 
       planHandOver: (choices) => this.handOvers.plan(this.need(), choices),
       handOverPage: (choices, pictures) => this.handOvers.page(this.need(), choices, pictures),

@@ -62,6 +62,7 @@ export const callSchemas = {
   saveNow: z.tuple([]),
   makeProxy: z.tuple([id]),
   setComment: z.tuple([id, z.base64().max(SOUND_CHARS).nullable()]),
+  speakAt: z.tuple([seconds, z.base64().max(SOUND_CHARS)]),
   planHandOver: z.tuple([choices]),
   handOverPage: z.tuple([choices, z.boolean()]),
   handOver: z.tuple([choices]),

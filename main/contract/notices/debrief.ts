@@ -18,6 +18,8 @@ export interface DebriefFailures {
   readonly "path-outside-debrief": { readonly path: string };
   readonly "debrief-unreadable": { readonly path: string };
   readonly "debrief-unusable": { readonly fileName: string; readonly fault: DebriefFault };
+  /** What was to be saved could not be opened again. */
+  readonly "debrief-not-savable": { readonly fileName: string; readonly fault: DebriefFault };
   readonly "debrief-newer": { readonly fileName: string; readonly schema: number };
   readonly "debrief-newer-kept": { readonly fileName: string };
   readonly "debrief-changed-elsewhere": { readonly path: string };

@@ -230,6 +230,9 @@ export function momentWords(moment: Moment, units: UnitSystem = "metric", langua
           say(`${Math.round(rpm)} over the ride`, `über die ganze Fahrt ${Math.round(rpm)}`),
         ),
       );
+    case "ownMoment":
+      if (moment.comment !== undefined) return say("your spoken comment", "dein gesprochener Kommentar");
+      return list(moment.kind, moment.reason === moment.kind ? null : moment.reason);
     default:
       return list(moment.kind, moment.reason === moment.kind ? null : moment.reason);
   }

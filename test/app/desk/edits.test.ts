@@ -5,6 +5,25 @@ import type { Edit } from "../../../main/contract/debrief.ts";
 import { made } from "./deskParts.ts";
 import { type OpenDesk, openDeskWithRide } from "./openDesk.ts";
 
+// 16 bit mono at 16 kHz: RIFF, WAVE, fmt, data (Multimedia Programming Interface, IBM and Microsoft 1991).
+const wav = (value: number): string => {
+  const data = Buffer.alloc(16_000 * value, value);
+  const head = Buffer.alloc(44);
+  head.write("RIFF", 0, "latin1");
+  head.writeUInt32LE(36 + data.length, 4);
+  head.write("WAVEfmt ", 8, "latin1");
+  head.writeUInt32LE(16, 16);
+  head.writeUInt16LE(1, 20);
+  head.writeUInt16LE(1, 22);
+  head.writeUInt32LE(16_000, 24);
+  head.writeUInt32LE(32_000, 28);
+  head.writeUInt16LE(2, 32);
+  head.writeUInt16LE(16, 34);
+  head.write("data", 36, "latin1");
+  head.writeUInt32LE(data.length, 40);
+  return Buffer.concat([head, data]).toString("base64");
+};
+
 describe("edits of a debrief on the desk", () => {
   let open: OpenDesk;
   let rides: string;
@@ -256,24 +275,6 @@ describe("edits of a debrief on the desk", () => {
   });
 
   it("keeps a spoken comment of one part, taken anew or removed alone", async () => {
-    // 16 bit mono at 16 kHz: RIFF, WAVE, fmt, data (Multimedia Programming Interface, IBM and Microsoft 1991).
-    const wav = (value: number): string => {
-      const data = Buffer.alloc(16_000 * value, value);
-      const head = Buffer.alloc(44);
-      head.write("RIFF", 0, "latin1");
-      head.writeUInt32LE(36 + data.length, 4);
-      head.write("WAVEfmt ", 8, "latin1");
-      head.writeUInt32LE(16, 16);
-      head.writeUInt16LE(1, 20);
-      head.writeUInt16LE(1, 22);
-      head.writeUInt32LE(16_000, 24);
-      head.writeUInt32LE(32_000, 28);
-      head.writeUInt16LE(2, 32);
-      head.writeUInt16LE(16, 34);
-      head.write("data", 36, "latin1");
-      head.writeUInt32LE(data.length, 40);
-      return Buffer.concat([head, data]).toString("base64");
-    };
     const [first, second] = open.view().film!.items;
     await open.api.setComment(first!.id, wav(1));
     await open.api.setComment(second!.id, wav(2));
@@ -297,5 +298,44 @@ describe("edits of a debrief on the desk", () => {
       code: "usage",
     });
     await expect(open.api.setComment("nothing", wav(1))).rejects.toMatchObject({ code: "usage" });
+  });
+
+  it("keeps what was spoken while skimming at its instant, in the film that follows and in the coach's own", async () => {
+    const before = open.view().film!.items.length;
+    const partAt = (atS: number) =>
+      open.view().film!.items.find(({ momentKey }) => momentKey?.kind === "ownMoment" && momentKey.startS === atS);
+    await open.api.speakAt(900.04, wav(2));
+    expect(open.view().document).toMatchObject({
+      filmSetBy: "computed",
+      ownMoments: [{ startS: 900, endS: 908, setBy: "coach", comment: { lengthS: 1 } }],
+    });
+    expect(partAt(900)).toMatchObject({ commentS: 1 });
+    expect(existsSync(join(open.view().folder, partAt(900)!.commentPath!))).toBe(true);
+    expect(open.view().momentWords.at(-1)).toContain("your spoken comment");
+    // Picked anew, the film still carries it.
+    await open.api.pickFilm(120);
+    expect(partAt(900)?.commentPath).toMatch(/^comments\/spoken-900/);
+    await open.api.undo();
+    // One step takes it back, from the film too.
+    await open.api.undo();
+    expect(partAt(900)).toBeUndefined();
+    expect(open.view().film!.items.length).toBe(before);
+    await open.api.redo();
+    // In a film of the coach's own it is one part more.
+    const film = open.view().film!;
+    await open.api.edit({ part: "film", value: film, label: "mine" }, open.view().edit);
+    await open.api.speakAt(1500, wav(1));
+    expect(open.view().document.filmSetBy).toBe("coach");
+    expect(open.view().film!.items.length).toBe(film.items.length + 1);
+    expect(partAt(1500)).toMatchObject({ commentS: 0.5 });
+    await expect(open.api.speakAt(-3, wav(1))).rejects.toMatchObject({ code: "usage" });
+    await expect(open.api.speakAt(900, Buffer.from("text").toString("base64"))).rejects.toMatchObject({
+      code: "usage",
+    });
+    // A sound file elsewhere is never taken from the window.
+    const outside = { ...open.view().document.ownMoments[0]!, comment: { path: "../other.wav", lengthS: 1 } };
+    await expect(
+      open.api.edit({ part: "ownMoments", value: [outside], label: "x" }, open.view().edit),
+    ).rejects.toMatchObject({ code: "usage" });
   });
 });

@@ -67,6 +67,10 @@ export const debriefFailures: FailureWords<DebriefFailures> = {
     `${fileName} ist keine brauchbare Nachbesprechung: ${debriefFault(fault)}.`,
     "Die Kopie daneben verwenden, die auf .bak endet, oder die Nachbesprechung neu machen.",
   ],
+  "debrief-not-savable": ({ fileName, fault }) => [
+    `Nicht gesichert, denn ${fileName} wäre nicht mehr zu öffnen: ${debriefFault(fault)}.`,
+    "Das kürzen oder berichtigen und noch einmal sichern. Die Datei ist, wie sie war.",
+  ],
   "debrief-newer": ({ fileName, schema }) => [
     `${fileName} stammt von einer neueren Version dieses Programms (Schema ${schema}).`,
     "Dieses Programm aktualisieren, um sie zu öffnen.",

@@ -67,6 +67,10 @@ export const debriefFailures: FailureWords<DebriefFailures> = {
     `${fileName} is not a usable debrief: ${debriefFault(fault)}.`,
     "Use the copy beside it that ends in .bak, or make the debrief again.",
   ],
+  "debrief-not-savable": ({ fileName, fault }) => [
+    `Not saved, because ${fileName} could not be opened again: ${debriefFault(fault)}.`,
+    "Shorten or correct that and save again. The file is as it was.",
+  ],
   "debrief-newer": ({ fileName, schema }) => [
     `${fileName} was made by a newer version of this program (schema ${schema}).`,
     "Update this program to open it.",

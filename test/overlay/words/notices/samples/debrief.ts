@@ -17,6 +17,7 @@ export const failures: Samples<DebriefFailures> = {
     { fileName, fault: { kind: "no schema" } },
     { fileName, fault: formFaults[0] },
   ],
+  "debrief-not-savable": [{ fileName, fault: { kind: "too big", path: "words.notes", most: 20_000 } }],
   "debrief-newer": [{ fileName, schema: 9 }],
   "debrief-newer-kept": [{ fileName }],
   "debrief-changed-elsewhere": [{ path: fileName }],

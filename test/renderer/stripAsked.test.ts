@@ -1,0 +1,81 @@
+// The strip draws what the plan asks for: the range of heart rate, and each block with its own band.
+import { describe, expect, it } from "vitest";
+import type { ReadingView } from "../../main/contract/debriefApi.ts";
+import type { WindowColumns } from "../../main/contract/columnBytes.ts";
+import type { CanvasView } from "../../renderer/look/useCanvas.ts";
+import { laneNames } from "../../renderer/strip/laneNames.ts";
+import { penFor } from "../../renderer/strip/stripPen.ts";
+import { stripRooms } from "../../renderer/strip/stripRooms.ts";
+import { drawHeart, drawPower } from "../../renderer/strip/traceLanes.ts";
+
+const seconds = 3600;
+const span = { fromS: 0, toS: seconds };
+const colours = new Proxy({}, { get: (_, name) => String(name) });
+const view = { widthPx: 800, heightPx: 300, textPx: 14, colours } as unknown as CanvasView;
+const rooms = stripRooms({ ...view, namesPx: 80 }, { power: true, heart: true, footage: false });
+const columns = {
+  seconds,
+  setting: "road",
+  altitudeM: null,
+  bandW: { low: 173, high: 197, target: 185 },
+  power30sW: new Float64Array(seconds).fill(180),
+  heartRate: { value: new Float64Array(seconds).fill(135), state: new Uint8Array(seconds) },
+} as unknown as WindowColumns;
+const none = { firstBpm: null, lastBpm: null, firstAtS: null, lastAtS: null, onsetS: null };
+const reading = { drift: { ...none, onsetLowS: null, onsetHighS: null } } as unknown as ReadingView;
+
+/** Every rectangle that a drawing fills in the band's colour: left, right, top, bottom. */
+function bands(draw: (pen: ReturnType<typeof penFor>) => void): number[][] {
+  const found: number[][] = [];
+  const context = new Proxy(
+    { fillStyle: "" },
+    {
+      get: (own, name) =>
+        name === "fillRect"
+          ? (x: number, y: number, width: number, height: number) =>
+              own["fillStyle"] === "band" && found.push([x, x + width, y, y + height])
+          : typeof own[String(name)] === "string"
+            ? own[String(name)]
+            : () => undefined,
+      set: (own, name, value) => {
+        own[String(name)] = value;
+        return true;
+      },
+    },
+  ) as unknown as CanvasRenderingContext2D;
+  draw(penFor(context, view, rooms, span));
+  return found;
+}
+
+describe("the strip", () => {
+  const x = (rideS: number) => rooms.left + (rideS / seconds) * (rooms.right - rooms.left);
+
+  it("draws each block's own band, the plan's outside them, and none where a block rests", () => {
+    const blocks = [
+      { startS: 600, endS: 1200, kind: "effort" as const, lowW: 250, highW: 270 },
+      { startS: 1200, endS: 1500, kind: "rest" as const, lowW: null, highW: null },
+    ];
+    const drawn = bands((pen) => drawPower(pen, columns, { heartBpm: null, blocks }));
+    expect(drawn.map(([from, to]) => [from, to])).toEqual([
+      [x(0), x(600)],
+      [x(1500), x(3600)],
+      [x(600), x(1200)],
+    ]);
+    const [before, , effort] = drawn;
+    // Harder stands higher, and all of it in the lane.
+    expect(effort![3]).toBeLessThan(before![2]!);
+    expect(effort![2]).toBeGreaterThanOrEqual(rooms.power.top);
+    expect(bands((pen) => drawPower(pen, columns, { heartBpm: null, blocks: [] }))).toHaveLength(1);
+  });
+
+  it("draws the range of heart rate that is asked for, and names it", () => {
+    const asked = { heartBpm: { low: 128, high: 140 }, blocks: [] };
+    const drawn = bands((pen) => drawHeart(pen, columns, reading, asked));
+    expect(drawn).toHaveLength(1);
+    expect(drawn[0]!.slice(0, 2)).toEqual([rooms.left, rooms.right]);
+    expect(drawn[0]![2]).toBeGreaterThanOrEqual(rooms.heart.top);
+    expect(drawn[0]![3]).toBeLessThanOrEqual(rooms.heart.bottom);
+    expect(laneNames(columns, asked).find(({ lane }) => lane === "heart")?.more).toBe("band 128\u2013140 bpm");
+    expect(bands((pen) => drawHeart(pen, columns, reading, { heartBpm: null, blocks: [] }))).toEqual([]);
+  });
+});
