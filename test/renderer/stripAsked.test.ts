@@ -27,7 +27,7 @@ const reading = { drift: { ...none, onsetLowS: null, onsetHighS: null } } as unk
 /** Every rectangle that a drawing fills in the band's colour: left, right, top, bottom. */
 function bands(draw: (pen: ReturnType<typeof penFor>) => void): number[][] {
   const found: number[][] = [];
-  const context = new Proxy(
+  const context = new Proxy<Record<string, unknown>>(
     { fillStyle: "" },
     {
       get: (own, name) =>
