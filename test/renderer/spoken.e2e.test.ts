@@ -49,6 +49,8 @@ describeWindow("a comment spoken while skimming", () => {
     await step("3");
     const part = page.locator(".build-part").filter({ hasText: "A moment to look at" }).first();
     await part.click();
+    await page.locator(".build-parts > li.chosen").filter({ hasText: "A moment to look at" }).waitFor();
+    await opened.idle();
     const fold = page.locator(".fold-head", { hasText: "Spoken comment" });
     if ((await fold.getAttribute("aria-expanded")) === "false") await fold.click();
     await page.getByText(/^Comment of [12] s/).waitFor({ timeout: 30_000 });
