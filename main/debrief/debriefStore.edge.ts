@@ -51,7 +51,8 @@ async function freeCopyName(folder: string, schema: number, text: string): Promi
 /**
  * Saves a document whose revision is the one it was loaded with, and gives it back with the next. The one before
  * stays as `.bak`, one of an older schema also as `debrief.schema-N.json`. Failures: `debrief-not-usable` when someone
- * else saved in between (nothing is overwritten), or where what is saved could not be opened again, `debrief-open-elsewhere` where another program has it open and this one
+ * else saved in between (nothing is overwritten), or where what is saved could not be opened again,
+ * `debrief-open-elsewhere` where another program has it open and this one
  * does not hold its lock, `folder-with-links`, `disk-full`, `output-not-writable`.
  */
 export async function saveDebrief(folder: string, document: DebriefDocument): Promise<DebriefDocument> {
