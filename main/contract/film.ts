@@ -3,6 +3,7 @@ import type { Rational } from "./footage.ts";
 import type { RideClock } from "./lineup.ts";
 import type { Drawing } from "./drawing.ts";
 import type { Card } from "./card.ts";
+import type { CloseUpKey, Cover } from "./framing.ts";
 
 export type { Card, Drawing };
 
@@ -41,6 +42,10 @@ export interface Shot {
   readonly captions: readonly Caption[];
   readonly drawings: readonly Drawing[];
   /** Start of the thread's page in ride time: the shot with the 60 s before it. */
+  /** What of the picture is hidden, wherever it is shown. Missing: nothing. */
+  readonly covers?: readonly Cover[];
+  /** The part of the picture that fills the frame, by clip time. Missing: all of it. */
+  readonly closeUp?: readonly CloseUpKey[];
   readonly pageStartS: number;
   readonly pageEndS: number;
   readonly clock: RideClock;

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import type { Film } from "../contract/film.ts";
 import { UNIT_SYSTEMS } from "../contract/languageAndUnits.ts";
+import { COVER_KINDS } from "../contract/framing.ts";
 import { FOLLOW_WAYS } from "../contract/pair.ts";
 
 const seconds = z.number();
@@ -16,6 +17,22 @@ const clock = z.object({ offsetS: seconds, rate: z.number().positive() });
 const lines = z.array(text);
 const momentKey = z.object({ kind: text, startS: seconds, endS: seconds.exactOptional() });
 const atBpm = z.object({ atS: seconds, bpm: z.number() }).nullable();
+
+const share = z.number().min(0).max(1);
+const cover = z.object({
+  kind: z.enum(COVER_KINDS),
+  keys: z
+    .array(z.object({ atMediaS: seconds, x: share, y: share, width: share, height: share }))
+    .min(1)
+    .max(200)
+    .refine(inOrder),
+});
+const closeUpKey = z.object({ atMediaS: seconds, x: share, y: share, share: z.number().min(0.1).max(1) });
+
+/** Keys come in order of time: out of order, what they cover would be left open between them. */
+function inOrder(keys: readonly { readonly atMediaS: number }[]): boolean {
+  return keys.every(({ atMediaS }, k) => k === 0 || atMediaS > keys[k - 1]!.atMediaS);
+}
 
 /** A side's second-by-second values stay whole: they are what its panels show. */
 const perSecond = z.array(z.number().nullable());
@@ -106,6 +123,8 @@ const item = z.discriminatedUnion("type", [
         endS: seconds,
       }),
     ),
+    covers: z.array(cover).exactOptional(),
+    closeUp: z.array(closeUpKey).min(1).max(200).refine(inOrder).exactOptional(),
     pageStartS: seconds,
     pageEndS: seconds,
     clock,

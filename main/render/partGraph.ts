@@ -2,6 +2,8 @@ import type { Fit, PictureSize, SlowSound } from "../contract/presets.ts";
 import type { Clip, Rational } from "../contract/footage.ts";
 import type { Film, Shot } from "../contract/film.ts";
 import { bt709Params, pictureFilters } from "./pictureFilters.ts";
+import { closeUpFilters } from "./closeUpFilters.ts";
+import { coverChains } from "./coverFilters.ts";
 import type { Part, Piece } from "./planParts.ts";
 import type { Rect } from "../../overlay/surface.ts";
 import type { PacedTiming } from "./pacedFrames.ts";
@@ -81,7 +83,13 @@ export function partGraph(job: GraphJob): PartGraph {
     const input = add(pieceInput(graphPiece, job.film));
     const { source } = graphPiece;
     if (source.kind !== "pair") {
-      chains.push(`[${input}:v]${pieceFilters(graphPiece, job, size).join(",")}[v${k}]`);
+      let picture = `${input}:v`;
+      if (source.kind === "shot" && source.shot.covers !== undefined) {
+        const covered = coverChains(source.clip, source.shot.covers, picture, source.timing.seekS);
+        chains.push(...covered.chains);
+        picture = covered.label;
+      }
+      chains.push(`[${picture}]${pieceFilters(graphPiece, job, size).join(",")}[v${k}]`);
       return input;
     }
     const halves = source.sides.map((half) => (half === null ? null : add(footageInput(half))));
@@ -214,7 +222,9 @@ function pieceFilters(graphPiece: GraphPiece, job: GraphJob, size: PictureSize):
     const still = piece.frames > 1 ? [`loop=loop=${piece.frames - 1}:size=1:start=0`] : [];
     return [...still, ...numbered, "setsar=1", bt709Params];
   }
-  const { timing, clip } = source;
+  const { timing, clip, shot } = source;
+  const closeUp =
+    shot.closeUp === undefined ? null : closeUpFilters(clip, shot, shot.closeUp, size, rate, piece.firstFrame);
   // Past the clip's end its last frame stands; without it the sampler would drop that frame.
   const spareS = (2 * rate.den) / rate.num + 0.1;
   const finer = Math.max(1, Math.floor(FINE_TICKS_A_SECOND / clip.frames.timescale));
@@ -226,7 +236,7 @@ function pieceFilters(graphPiece: GraphPiece, job: GraphJob, size: PictureSize):
     ...numbered,
     `tpad=stop_mode=clone:stop=${piece.frames}`,
     `trim=end_frame=${piece.frames}`,
-    ...pictureFilters(clip, size, job.fit, job.margin),
+    ...pictureFilters(clip, size, job.fit, job.margin, closeUp),
   ];
 }
 

@@ -42,6 +42,10 @@ export async function partName(plan: PartPlan, settings: PartSettings): Promise<
               source.timing,
               source.shot.speed,
               source.shot.drawings,
+              source.shot.covers ?? [],
+              source.shot.closeUp === undefined
+                ? []
+                : [source.shot.closeUp, source.shot.mediaStartS, source.shot.freezes],
               source.shot.keepRideSound === true,
               source.shot.speed < 1 && settings.slowSound,
             ],

@@ -9,9 +9,16 @@ import type { Clip } from "../contract/footage.ts";
  * filters of `hdrFilters`).
  *
  * @param margin colour around a padded picture, #rrggbb
+ * @param closeUp what brings a part of the picture to the film's size; null: all of it is shown
  */
-export function pictureFilters(clip: Clip, size: PictureSize, fit: Fit, margin = "#000000"): string[] {
-  const resize = resizeFilters(clip, size, fit, margin);
+export function pictureFilters(
+  clip: Clip,
+  size: PictureSize,
+  fit: Fit,
+  margin = "#000000",
+  closeUp: readonly string[] | null = null,
+): string[] {
+  const resize = closeUp ?? resizeFilters(clip, size, fit, margin);
   if (clip.colour.hdr) return [...toneMapped(clip), ...resize, ...SAME_PIXELS];
   return [...rangeFilters(clip), ...matrixFilters(clip), ...resize, ...SAME_PIXELS];
 }

@@ -1,0 +1,184 @@
+// Covered means covered: a white plate moves over a grey picture, comes and goes, and no frame of the film, still or
+// part at any speed shows a pixel of it; a close-up shows the part that its keys say.
+import { join } from "node:path";
+import { loadImage } from "@napi-rs/canvas";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { Shot } from "../../main/contract/film.ts";
+import type { Clip } from "../../main/contract/footage.ts";
+import type { Cover } from "../../main/contract/framing.ts";
+import { PRESETS } from "../../main/contract/presets.ts";
+import { filmSchema } from "../../main/debrief/filmSchema.ts";
+import { probeClip } from "../../main/footage/probeClip.edge.ts";
+import { renderFilm } from "../../main/render/renderFilm.edge.ts";
+import { renderStill } from "../../main/render/renderStill.edge.ts";
+import { testCanvas } from "../support/canvas.ts";
+import { testTools } from "../support/tools.ts";
+import { lumaFrames, runProgram, scratchFolder } from "../support/video.ts";
+import { countingRide, filmOf, layoutOptionsFor, quietContext, shotOf } from "./filmFixtures.ts";
+
+const [WIDTH, HEIGHT, FRAMES] = [320, 180, 120];
+/** Seen from its first frame to its last; its corner at a frame, px, and its size. */
+const [FIRST, LAST] = [30, 89];
+const plateAt = (frame: number) => ({ x: 20 + 3 * (frame - FIRST), y: 40 + (frame - FIRST), width: 36, height: 14 });
+const GREY = 90;
+
+/** With letters the plate has dark bars, 3 px wide. */
+function* frames(letters: boolean): Generator<Uint8Array> {
+  for (let frame = 0; frame < FRAMES; frame++) {
+    const picture = new Uint8Array((WIDTH * HEIGHT * 3) / 2).fill(128);
+    picture.fill(GREY, 0, WIDTH * HEIGHT);
+    if (frame >= FIRST && frame <= LAST) {
+      const { x, y, width, height } = plateAt(frame);
+      for (let row = y; row < y + height; row++)
+        for (let k = 0; k < width; k++) picture[row * WIDTH + x + k] = letters && k % 6 >= 3 ? 20 : 235;
+    }
+    yield picture;
+  }
+}
+
+const RATE = 30000 / 1001;
+/** Keys on the plate's first and last frame, exactly about it. */
+const keys = [FIRST, LAST].map((frame) => {
+  const { x, y, width, height } = plateAt(frame);
+  return { atMediaS: frame / RATE, x: x / WIDTH, y: y / HEIGHT, width: width / WIDTH, height: height / HEIGHT };
+});
+const cover = (kind: Cover["kind"]): Cover => ({ kind, keys });
+
+let scratch: Awaited<ReturnType<typeof scratchFolder>>;
+let clip: Clip;
+let lettered: Clip;
+beforeAll(async () => {
+  scratch = await scratchFolder();
+  clip = await madeClip("plate", false);
+  lettered = await madeClip("letters", true);
+}, 60_000);
+
+async function madeClip(name: string, letters: boolean): Promise<Clip> {
+  const path = join(scratch.path, `${name}.mp4`);
+  const { ffmpeg } = testTools();
+  const raw = ["-f", "rawvideo", "-pixel_format", "yuv420p", "-video_size", `${WIDTH}x${HEIGHT}`];
+  const made = ["-framerate", "30000/1001", "-i", "pipe:0", "-c:v", "libx264", "-crf", "10", "-bf", "2", path];
+  await runProgram(ffmpeg, ["-v", "error", "-y", ...raw, ...made], frames(letters));
+  return probeClip(path, name, testTools());
+}
+afterAll(() => scratch.remove());
+
+const layoutOptions = { ...layoutOptionsFor(WIDTH, HEIGHT), panels: [], showThread: false, headLine: false };
+const job = (items: readonly Shot[], size: readonly [number, number] = [WIDTH, HEIGHT]) => ({
+  film: filmOf(clip, items, { widthPx: size[0], heightPx: size[1] }),
+  clips: [clip],
+  columns: countingRide(400),
+  preset: { ...PRESETS.share, crf: 12 },
+  layoutOptions: { ...layoutOptions, widthPx: size[0], heightPx: size[1] },
+});
+
+/** The brightest pixel of each frame of a film. */
+async function brightest(items: readonly Shot[], size: readonly [number, number] = [WIDTH, HEIGHT]): Promise<number[]> {
+  const outPath = join(scratch.path, "out.mp4");
+  const cacheDir = join(scratch.path, "cache");
+  const result = await renderFilm({ ...job(items, size), outPath, cacheDir, fit: "crop" }, testTools(), quietContext());
+  if (result.kind !== "done") throw new Error(JSON.stringify(result));
+  const lumas = await lumaFrames(outPath, size[0], size[1], testTools());
+  return lumas.map((luma) => luma.reduce((most, one) => Math.max(most, one), 0));
+}
+
+/** What may be brighter than the ground by encoding alone. */
+const SEEN = GREY + 45;
+const whole = (more: Partial<Shot>): Shot => shotOf(clip, 0.4, 3.6, more);
+
+describe("covered", () => {
+  it("without a cover the plate is seen in every frame that holds it", async () => {
+    const seen = (await brightest([whole({})])).filter((one) => one > 200).length;
+    expect(seen).toBe(LAST - FIRST + 1);
+  }, 60_000);
+
+  it.each<[string, Partial<Shot>, (readonly [number, number])?]>([
+    ["solid, as filmed", { covers: [cover("solid")] }],
+    ["solid, slowed to a quarter", { covers: [cover("solid")], speed: 0.25 }],
+    ["solid, 8 times as fast", { covers: [cover("solid")], speed: 8 }],
+    ["solid, frozen", { covers: [cover("solid")], freezes: [{ atMediaS: 2, durationS: 0.5 }] }],
+    ["solid, cut to an upright picture", { covers: [cover("solid")] }, [180, 320]],
+    ["solid, close up", { covers: [cover("solid")], closeUp: [{ atMediaS: 0, x: 0.4, y: 0.4, share: 0.6 }] }],
+  ])(
+    "%s: no frame shows it",
+    async (_, more, size) => {
+      const most = await brightest([whole(more)], size);
+      expect(most.length).toBeGreaterThan(10);
+      for (const one of most) expect(one).toBeLessThan(SEEN);
+    },
+    120_000,
+  );
+
+  it("a blur leaves no edge of a letter in any frame, and without it each frame has them", async () => {
+    const sharpest = async (more: Partial<Shot>): Promise<number[]> => {
+      const outPath = join(scratch.path, "letters-out.mp4");
+      const shown = { ...job([shotOf(lettered, 0.4, 3.6, more)]), clips: [lettered] };
+      const cacheDir = join(scratch.path, "cache");
+      const result = await renderFilm({ ...shown, outPath, cacheDir, fit: "crop" }, testTools(), quietContext());
+      expect(result.kind).toBe("done");
+      const lumas = await lumaFrames(outPath, WIDTH, HEIGHT, testTools());
+      return lumas.map((luma) =>
+        luma.reduce((most, one, k) => (k % WIDTH === 0 ? most : Math.max(most, Math.abs(one - luma[k - 1]!))), 0),
+      );
+    };
+    expect((await sharpest({})).filter((one) => one > 120)).toHaveLength(LAST - FIRST + 1);
+    for (const one of await sharpest({ covers: [cover("blur")] })) expect(one).toBeLessThan(50);
+  }, 60_000);
+
+  it("a still is covered as the film is", async () => {
+    const outPath = join(scratch.path, "solid.png");
+    const shown = job([whole({ covers: [cover("solid")] })]);
+    for (const frame of [FIRST, 60, LAST]) {
+      const atS = frame / RATE - 0.4;
+      expect((await renderStill({ ...shown, outPath, atS, fit: "crop" }, testTools(), quietContext())).kind).toBe(
+        "done",
+      );
+      const { context } = testCanvas(WIDTH, HEIGHT);
+      context.drawImage(await loadImage(outPath), 0, 0);
+      const { data } = context.getImageData(0, 0, WIDTH, HEIGHT);
+      expect(data.reduce((most, one, k) => (k % 4 === 3 ? most : Math.max(most, one)), 0)).toBeLessThan(150);
+    }
+  }, 120_000);
+});
+
+describe("a close-up", () => {
+  it("moves softly to the part that its keys say", async () => {
+    const size = [WIDTH, HEIGHT] as const;
+    const { x, y, width, height } = plateAt(60);
+    const on = { x: (x + width / 2) / WIDTH, y: (y + height / 2) / HEIGHT, share: 0.25 };
+    const closeUp = [
+      { atMediaS: 1, x: 0.5, y: 0.5, share: 1 },
+      { atMediaS: 2, ...on },
+    ];
+    const outPath = join(scratch.path, "close.mp4");
+    const result = await renderFilm(
+      { ...job([whole({ closeUp })]), outPath, cacheDir: join(scratch.path, "cache"), fit: "crop" },
+      testTools(),
+      quietContext(),
+    );
+    expect(result.kind).toBe("done");
+    const lumas = await lumaFrames(outPath, ...size, testTools());
+    const white = lumas.map((luma) => luma.reduce((count, one) => count + (one > 180 ? 1 : 0), 0));
+    const at = (mediaS: number): number => Math.round((mediaS - 0.4) * RATE);
+    // Four times as wide and high.
+    expect(white[at(2)]! / (width * height)).toBeGreaterThan(14);
+    expect(white[at(2)]! / (width * height)).toBeLessThan(18);
+    // At its beginning it goes slower than in its middle.
+    expect(white[at(1.1)]! - white[at(1.05)]!).toBeLessThan(white[at(1.55)]! - white[at(1.5)]!);
+    const middle = lumas[at(2)]![(HEIGHT / 2) * WIDTH + WIDTH / 2]!;
+    expect(middle).toBeGreaterThan(200);
+  }, 60_000);
+});
+
+describe("debrief.json", () => {
+  const film = (more: object) => filmSchema.safeParse(filmOf({ ...clip }, [{ ...whole({}), ...more }]));
+  it("holds both; keys out of order or outside the picture are refused", () => {
+    expect(film({ covers: [cover("blur")], closeUp: [{ atMediaS: 1, x: 0.5, y: 0.5, share: 0.5 }] }).success).toBe(
+      true,
+    );
+    expect(film({ covers: [{ kind: "solid", keys: [...keys].reverse() }] }).success).toBe(false);
+    expect(film({ covers: [{ kind: "solid", keys: [] }] }).success).toBe(false);
+    expect(film({ covers: [{ kind: "solid", keys: [{ ...keys[0]!, x: 1.2 }] }] }).success).toBe(false);
+    expect(film({ closeUp: [{ atMediaS: 1, x: 0.5, y: 0.5, share: 0 }] }).success).toBe(false);
+  });
+});
