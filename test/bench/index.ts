@@ -1,6 +1,6 @@
 // `npm run bench [-- NAME …]`: figures printed, nothing failed. Each bench says what it compares with what.
 // Names: ride, breaks, lapses (each with what a person needs to check it), drawing, render (its last part alone:
-// film), words (all that is said of each ride), roads (two rides on one road), window,
+// film), words (all that is said of each ride), same (all outputs of each ride compared field by field), roads (two rides on one road), window,
 // calibration, filmed (line-up through real decoding), signals (how long line-up takes on an hour, by
 // telemetry and by signals), second (a whole debrief by the clock) and big (an hour of 2160p in the window; 18 GB of
 // disk) only when named, lineup (PAIRS=n of each case; its second part, by signals, needs FOLLOWCAR_DATA, a folder of
@@ -11,6 +11,7 @@ import { drawingBench } from "./drawing.ts";
 import { lapseTable } from "./lapses.ts";
 import { benchRender } from "./render.ts";
 import { benchReadProcess, benchRide } from "./ride.ts";
+import { sameEverywhere } from "./sameEverywhere.ts";
 import { allWords } from "./words.ts";
 
 /** Folders of real rides, else the fixtures. */
@@ -31,6 +32,7 @@ const benches: Readonly<Record<string, () => unknown>> = {
   breaks: () => breaksAnHour(rideFolders),
   lapses: () => lapseTable(rideFolders),
   words: () => allWords(rideFolders),
+  same: () => sameEverywhere(rideFolders),
   roads: async () => (await import("./roads.ts")).benchRoads(rideFolders),
   drawing: () => drawingBench(),
   render: () => benchRender(PAIRS),

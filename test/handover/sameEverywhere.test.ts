@@ -10,7 +10,15 @@ import { pagePdf } from "../../main/handover/pdf.edge.ts";
 import { browserPrinter } from "../../main/host/browserPrinter.edge.ts";
 import { wordsOfStanding } from "../../main/journey/handOver.ts";
 import { readLines } from "../../main/journey/judge.ts";
-import { pageText, ridesWithSensors, type RideWords, sensiblePlan, wordsOf } from "../support/rideWords.ts";
+import { differencesOf } from "../support/differences.ts";
+import {
+  bareRidePlan,
+  pageText,
+  ridesWithSensors,
+  type RideWords,
+  sensiblePlan,
+  wordsOf,
+} from "../support/rideWords.ts";
 
 const CHROMIUM = ["/usr/bin/chromium", "/usr/bin/google-chrome"].find((path) => existsSync(path)) ?? null;
 const required = (process.env["FOLLOWCAR_REQUIRE"] ?? "").split(",");
@@ -54,6 +62,27 @@ describe("what is said", () => {
       for (const line of printed) expect(coach, name).toContain(bare(line));
     }
   }, 120_000);
+
+  it("is the same field by field, in both languages, with a plan and without", async () => {
+    let fields = 0;
+    let planted = 0;
+    for (const { name, words } of said)
+      for (const plan of [words.standing.document.plan, bareRidePlan(words.standing.judged.ride)]) {
+        const { ride } = words.standing.judged;
+        const [en, de] = [await wordsOf(ride, plan), await wordsOf(ride, plan, { language: "de" })];
+        const compared = await differencesOf(en, de);
+        expect(compared.differences, name).toEqual([]);
+        fields += compared.fields;
+        // A figure that differs in one place is seen.
+        for (const wrong of [en.page.replace(/(Power, mean|Heart rate, mean)( \|[^|]*\| )\d+/, "$1$21"), ""]) {
+          if (wrong === en.page) continue;
+          planted++;
+          expect((await differencesOf({ ...en, page: wrong }, de)).differences.length, name).toBeGreaterThan(0);
+        }
+      }
+    expect(fields).toBeGreaterThan(1000);
+    expect(planted).toBeGreaterThan(10);
+  }, 300_000);
 
   it.skipIf(!canPrint)(
     "is the same on paper: every line and every row of the page",
