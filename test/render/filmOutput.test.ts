@@ -205,6 +205,15 @@ test("a clip that ends before it should is told by name", async () => {
   expect(existsSync(join(scratch.path, "short", "film.mp4"))).toBe(false);
 });
 
+/** Luma of a still as the film carries it. */
+function stillLuma(path: string): Promise<Uint8Array> {
+  return runProgram(tools.ffmpeg, [
+    ...["-v", "error", "-f", "png_pipe", "-i", path],
+    ...["-vf", "scale=out_color_matrix=bt709:out_range=tv,format=yuv420p,extractplanes=y"],
+    ...["-f", "rawvideo", "-pix_fmt", "gray", "pipe:1"],
+  ]);
+}
+
 test("a still is the film's own frame, in a crossfade too", async () => {
   const film = filmOf(clip, [shotOf(clip, 0, 1.5), shotOf(clip, 2, 3.5, { crossfadeS: 0.5 })]);
   const job = jobOf(film, "still", { preset: { ...PRESETS.share, crf: 8 } });
@@ -215,22 +224,40 @@ test("a still is the film's own frame, in a crossfade too", async () => {
     const outPath = join(scratch.path, "still", `at ${atS} %d.png`);
     const still = await renderStill({ ...job, atS, outPath }, tools, quietContext());
     if (still.kind !== "done") throw new Error(JSON.stringify(still));
-    const picture = await runProgram(tools.ffmpeg, [
-      ...[
-        "-v",
-        "error",
-        "-f",
-        "png_pipe",
-        "-i",
-        outPath,
-        "-vf",
-        "scale=out_color_matrix=bt709:out_range=tv,format=yuv420p,extractplanes=y",
-      ],
-      ...["-f", "rawvideo", "-pix_fmt", "gray", "pipe:1"],
-    ]);
+    const picture = await stillLuma(outPath);
     const luma = frames[still.value.frame]!;
     const meanOff = picture.reduce((sum, value, k) => sum + Math.abs(value - luma[k]!), 0) / picture.length;
     expect(meanOff).toBeLessThan(2);
+  }
+});
+
+test("a still shows the frame and the figures of the film, fast and slow", { timeout: 240_000 }, async () => {
+  const clock = { offsetS: 50, rate: 257 };
+  const film = filmOf(clip, [
+    shotOf(clip, 0.5, 4.5, { speed: 4, clock }),
+    shotOf(clip, 0.2, 4.6, { speed: 16, clock }),
+    shotOf(clip, 1, 1.4, { speed: 0.25, clock }),
+  ]);
+  const columns = countingRide(1600);
+  const layoutOptions = { ...layoutOptionsFor(320, 180), panels: ["power" as const], showThread: false, scale: 1.6 };
+  const job = jobOf(film, "still fast", { preset: { ...PRESETS.share, crf: 8 }, columns, layoutOptions });
+  expect((await renderFilm(job, tools, quietContext())).kind).toBe("done");
+  const frames = await lumaFrames(job.outPath, 320, 180, tools);
+  // Where the figures stand: below the picture's middle.
+  const unlike = (a: Uint8Array, b: Uint8Array): number => {
+    let sum = 0;
+    for (let k = 320 * 100; k < 320 * 180; k += 1) sum += Math.abs(a[k]! - b[k]!);
+    return sum / (320 * 80);
+  };
+  for (const atS of [0.53, 0.95, 1.2, 2.2]) {
+    const outPath = join(scratch.path, "still fast", `at ${atS}.png`);
+    const still = await renderStill({ ...job, atS, outPath }, tools, quietContext());
+    if (still.kind !== "done") throw new Error(JSON.stringify(still));
+    const picture = await stillLuma(outPath);
+    const own = frames[still.value.frame]!;
+    expect(frameNumber(picture, 320), `${atS}`).toBe(frameNumber(own, 320));
+    const away = frames.filter((luma) => frameNumber(luma, 320) !== frameNumber(own, 320));
+    expect(unlike(picture, own), `${atS}`).toBeLessThan(0.5 * Math.min(...away.map((luma) => unlike(picture, luma))));
   }
 });
 
