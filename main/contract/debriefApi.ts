@@ -82,7 +82,7 @@ export interface AthleteEntry {
   readonly folder: string;
   readonly name: string;
   readonly debriefs: number;
-  /** Defaults in plain words, one line each, e.g. `road target 185 W, from 3 October 2026`. */
+  /** Defaults in plain words, one line each, e.g. `road target 160 W, from 3 October 2026`. */
   readonly lines: readonly string[];
 }
 

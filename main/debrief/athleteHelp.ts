@@ -17,6 +17,6 @@ export const athleteHelp = `athlete.json holds what lasts from ride to ride. Onl
 
 Example:
   { "name": "Ines Falk",
-    "road": { "targetW": 185, "toleranceW": 12, "foundDate": "2026-05-01", "foundHow": "two steady hours", "meter": "crank" },
+    "road": { "targetW": 160, "toleranceW": 10, "foundDate": "2026-05-01", "foundHow": "two steady hours", "meter": "crank" },
     "events": [{ "name": "Three Valleys", "dateText": "2026-06-14", "durationS": 12600 }] }
 `;

@@ -1,5 +1,5 @@
 /**
- * The demo's road: the Tarnholt round, an invented rolling loop. Every quantity is a known function of the distance
+ * The demo's road: the loop about Lake Ambel, an invented rolling road over a steppe. Every quantity is a known function of the distance
  * ridden, so that a test can ask what the truth was at any metre.
  */
 
@@ -61,28 +61,28 @@ export interface Course {
 const LENGTH_M = 80_000;
 
 /**
- * The place is made up; its coordinates lie in a nature reserve in the desert of Western Australia, hundreds of
+ * The place is made up; its coordinates lie in a desert steppe of Central Asia, hundreds of
  * kilometres from any house or made road, so that no map of the demo shows where somebody lives.
  */
-const START_LAT_DEG = -24.62;
-const START_LON_DEG = 125.18;
-const START_ELEVATION_M = 212;
+const START_LAT_DEG = 45.38;
+const START_LON_DEG = 70.64;
+const START_ELEVATION_M = 318;
 
 // startM, climb length, gradient; after each crest the road falls again over `fallM`.
 const RISES: readonly (Rise & { readonly fallM: number; readonly fallPercent: number })[] = [
-  rise("Sallow Bank", 5_300, 420, 2.8, null, 700, -1.6),
-  rise("Mill Pitch", 9_200, 460, 3.6, 12, 780, -2.1),
-  rise("Gorse Hill", 13_100, 520, 3.2, 9, 800, -2.0),
-  rise("Long Drag", 19_900, 900, 2.4, null, 1_100, -1.9),
-  rise("Quarry Rise", 24_700, 480, 4.0, 13, 850, -2.2),
-  rise("Beacon Side", 28_900, 640, 3.4, 11, 950, -2.2),
-  rise("Ash Holt", 33_300, 420, 3.0, null, 620, -2.0),
-  rise("Cold Stile", 38_100, 560, 3.7, 13, 900, -2.3),
-  rise("Pike Top", 42_300, 760, 4.2, null, 580, -5.4),
-  rise("Dun Brow", 47_000, 440, 3.5, 18, 700, -2.1),
-  rise("Reed Lane", 51_600, 500, 2.6, null, 620, -2.0),
-  rise("Marl Pitch", 55_900, 460, 3.8, 12, 800, -2.1),
-  rise("Last Bank", 60_800, 380, 3.0, null, 560, -2.0),
+  rise("Kiln Step", 5_300, 420, 2.8, null, 700, -1.6),
+  rise("Saddler's Rise", 9_200, 460, 3.6, 12, 780, -2.1),
+  rise("Crane Hill", 13_100, 520, 3.2, 9, 800, -2.0),
+  rise("Salt Road", 19_900, 900, 2.4, null, 1_100, -1.9),
+  rise("Red Cut", 24_700, 480, 4.0, 13, 850, -2.2),
+  rise("Signal Rise", 28_900, 640, 3.4, 11, 950, -2.2),
+  rise("Reed Spur", 33_300, 420, 3.0, null, 620, -2.0),
+  rise("Frost Gap", 38_100, 560, 3.7, 13, 900, -2.3),
+  rise("Falcon Top", 42_300, 760, 4.2, null, 580, -5.4),
+  rise("Camel Brow", 47_000, 440, 3.5, 18, 700, -2.1),
+  rise("Well Track", 51_600, 500, 2.6, null, 620, -2.0),
+  rise("Clay Ramp", 55_900, 460, 3.8, 12, 800, -2.1),
+  rise("Shore Rise", 60_800, 380, 3.0, null, 560, -2.0),
 ];
 
 function rise(
@@ -156,7 +156,7 @@ export function course(): Course {
   const eastMAt = lookUp(east);
   const northMAt = lookUp(north);
   return {
-    name: "Tarnholt round",
+    name: "Lake Ambel loop",
     lengthM: LENGTH_M,
     rises: RISES,
     corners: CORNERS,

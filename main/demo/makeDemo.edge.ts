@@ -1,6 +1,7 @@
 import { mkdir } from "node:fs/promises";
 import path from "node:path";
 import { Failure } from "../contract/failure.ts";
+import type { Language } from "../contract/languageAndUnits.ts";
 import type { JobContext } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
@@ -24,6 +25,8 @@ export interface DemoOptions {
   readonly secondRider?: boolean;
   /** Whether the camera writes a telemetry track, from which the clips line up by themselves; default: not for the small ones. */
   readonly telemetry?: boolean;
+  /** Of what the plan says; English where nothing is said. */
+  readonly language?: Language;
   /** Default `DEMO_SEED`. */
   readonly seed?: number;
 }
@@ -63,7 +66,7 @@ export async function makeDemo(
   try {
     await mkdir(outDir, { recursive: true });
     await writeAtomic(ridePath, demoRideFile(truth));
-    await writeAtomic(planPath, `${JSON.stringify(demoPlan(truth), null, 2)}\n`);
+    await writeAtomic(planPath, `${JSON.stringify(demoPlan(truth, options.language), null, 2)}\n`);
     if (secondRidePath) await writeAtomic(secondRidePath, secondRideFile(truth));
   } catch (cause) {
     throw new Failure("demo-not-written", { folder: outDir }, cause);

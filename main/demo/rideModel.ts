@@ -1,5 +1,5 @@
 /**
- * The demo ride: an invented rider on the Tarnholt round, moved by the road-cycling power model of Martin and others
+ * The demo ride: an invented rider on the loop about Lake Ambel, moved by the road-cycling power model of Martin and others
  * (Journal of Applied Biomechanics 1998;14:276-291), with heart rate that follows power and drifts from a known minute.
  */
 import { course, degreesAt } from "./course.ts";
@@ -14,9 +14,9 @@ const STEPS_A_SECOND = 10;
 
 const HEART = {
   /** At target power, settled and fresh, bpm. */
-  atTargetBpm: 131,
+  atTargetBpm: 146,
   /** Beats a watt, and the time constant of the lag, s. */
-  beatsPerW: 0.27,
+  beatsPerW: 0.33,
   lagS: 40,
   /** Wander: SD in beats and memory in s. */
   noiseSdBpm: 1.5,
@@ -24,15 +24,15 @@ const HEART = {
 };
 
 /**
- * Rides the demo: 2 h 10 min, the same for the same seed.
+ * Rides the demo: 2 h 24 min, the same for the same seed.
  *
- * The rider leaves from a standstill at ride time 0 and is still rolling home at the end. Warm-up and cool-down take
- * 10 min each; drift begins at 1 h 12 min with 0.25 beats a minute.
+ * The rider leaves from a standstill at ride time 0 and is still rolling home at the end. The warm-up takes 18 min, the
+ * easy way home 14; drift begins at 1 h 26 min with 0.16 beats a minute.
  */
 export function demoRide(seed: number): DemoTruth {
   const road = course();
-  const durationS = 7800;
-  const plan = { targetW: 185, warmUpS: 600, coolDownS: 600, durationS };
+  const durationS = 8640;
+  const plan = { targetW: 162, warmUpS: 1080, coolDownS: 840, durationS };
   const asked = rider(plan, road, seed);
   const bike = bicycle(road);
   const steps = durationS * STEPS_A_SECOND;
@@ -66,9 +66,9 @@ export function demoRide(seed: number): DemoTruth {
     }
     powerW[second + 1] = Math.round(joules);
   }
-  const onsetS = 72 * 60;
-  const driftPerMin = 0.25;
-  // She marks the minute in which it began to feel harder.
+  const onsetS = 86 * 60;
+  const driftPerMin = 0.16;
+  // He marks the minute in which it began to feel harder.
   const lapPressesS = [onsetS + 12];
   const all: DemoEvent[] = [
     ...events.closed(durationS),
@@ -83,13 +83,13 @@ export function demoRide(seed: number): DemoTruth {
   ];
   return {
     seed,
-    rider: "Runa Hadley",
+    rider: "Teo Marrick",
     course: road,
-    startUtcMs: Date.UTC(2026, 4, 16, 1, 12, 8),
-    utcOffsetMin: 480,
+    startUtcMs: Date.UTC(2026, 3, 12, 2, 34, 46),
+    utcOffsetMin: 300,
     ...plan,
-    toleranceW: 12,
-    eventS: 75 * 60,
+    toleranceW: 11,
+    eventS: 165 * 60,
     onsetS,
     driftPerMin,
     motion,

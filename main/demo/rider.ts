@@ -35,13 +35,13 @@ export function rider(plan: RidePlan, road: Course, seed: number): (timeS: numbe
   let coast: Effort["doing"] = null;
   let onRise: Rise | null = null;
   let lapseDone = false;
-  let nextShortS = 760;
+  let nextShortS = plan.warmUpS + 160;
   return (timeS, distanceM) => {
     const waver = slow() + quick();
-    if (timeS < plan.warmUpS) return just(112 + (62 * timeS) / plan.warmUpS + waver);
+    if (timeS < plan.warmUpS) return just(plan.targetW * (0.6 + (0.34 * timeS) / plan.warmUpS) + waver);
     if (timeS >= plan.durationS - plan.coolDownS) {
       const left = plan.durationS - timeS;
-      return just(left < 25 ? 60 : 96 + (34 * left) / plan.coolDownS + waver);
+      return just(left < 25 ? 60 : plan.targetW * (0.52 + (0.18 * left) / plan.coolDownS) + waver);
     }
     if (coastLeftS > 0) {
       coastLeftS--;
@@ -76,7 +76,7 @@ export function rider(plan: RidePlan, road: Course, seed: number): (timeS: numbe
     const gradient = road.gradientPercentAt(distanceM);
     // About the lapse nothing else distracts.
     const lapseSoon = distanceM > road.lapseM - 2_500 && distanceM < road.lapseM + 1_800;
-    // Nor does she rest over the top of a rise that she took evenly.
+    // Nor does he rest over the top of a rise that she took evenly.
     const overTop = road.rises.some((r) => distanceM > r.topM - 60 && distanceM < r.topM + 650);
     if (timeS >= nextShortS && gradient < 0.5 && !lapseSoon && !overTop) {
       nextShortS = timeS + 200 + Math.floor(260 * random.uniform());

@@ -15,7 +15,7 @@ const mean = (values: readonly number[]): number | null =>
 /** Ride before letting go over the top that its shot shows, s: enough to see the effort. */
 export const CLIMB_S = 25;
 
-/** When the pressure goes in a moment of the kind "hard up, coast over"; the moment's end where the reading does not say. */
+/** When the pressure goes in a moment of the kind "above the plan uphill, no pressure over the top"; the moment's end where the reading does not say. */
 export function coastStartS(moment: Moment): number {
   return moment.endS - (moment.numbers["coastS"] ?? 0);
 }

@@ -79,7 +79,7 @@ const en: CoachWords = {
 };
 
 const KINDS_DE: Readonly<Record<string, string>> = {
-  hardUpCoastOver: "hart hinauf, oben nicht getreten",
+  hardUpCoastOver: "über dem Plan hinauf, oben nicht getreten",
   breakRun: "Folge von Druckpausen",
   lapse: "Druckpause ohne Grund",
   surge: "Antritt",
@@ -200,7 +200,7 @@ const VALUES_DE: Readonly<Record<string, string>> = {
   "start unclear": "Beginn unklar",
   began: "begann",
   "drift began": "Beginn der Drift",
-  "hard up, coast over": "hart hinauf, oben nicht getreten",
+  "above the plan uphill, no pressure over the top": "über dem Plan hinauf, oben nicht getreten",
   "breaks in a row": "Druckpausen dicht nacheinander",
   "pressure held": "Druck gehalten",
   spike: "Sprung",

@@ -19,7 +19,7 @@ const beats = (value: number): string => `${whole(value)} ${Math.abs(Math.round(
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const MOMENT_NAMES: Record<string, string> = {
-  hardUpCoastOver: "Hart hinaufgefahren, dann nicht mehr getreten",
+  hardUpCoastOver: "Über dem Plan hinauf, dann nicht mehr getreten",
   breakRun: "Immer wieder ohne Druck",
   lapse: "Ohne Druck",
   surge: "Weit über dem Plan",
@@ -213,7 +213,7 @@ function restLine(topics: readonly HoldTopic[]): string {
   );
 }
 
-/** Was verlangt ist: `185 W`, oder der Pulsbereich. */
+/** Was verlangt ist: `160 W`, oder der Pulsbereich. */
 function asked(story: DebriefStory, power: PowerText): string {
   if (story.targetW !== null) return power(story.targetW);
   if (story.heartBand !== null)
@@ -330,7 +330,7 @@ function caption(moment: MomentFacts, power: PowerText, who: Voice): string[] {
         moment.meanW === null
           ? "Die Steigung hinauf"
           : moment.targetW !== null && moment.meanW > moment.targetW
-            ? `Hart hinaufgefahren: ${power(moment.meanW)}${planned}`
+            ? `Am Anstieg: ${power(moment.meanW)}${planned}`
             : `Die Steigung hinauf: ${power(moment.meanW)}${planned}`,
         moment.offS === null ? "Dann ist der Druck weg" : `Dann ${length(moment.offS)} ohne Druck`,
         ...(moment.times === null || moment.rises === null || moment.times < 2

@@ -16,7 +16,7 @@ const times = (count: number): string => (count === 1 ? "once" : count === 2 ? "
 const beats = (value: number): string => `${whole(value)} ${Math.abs(Math.round(value)) === 1 ? "beat" : "beats"}`;
 
 const MOMENT_NAMES: Record<string, string> = {
-  hardUpCoastOver: "Hard up, then freewheeling",
+  hardUpCoastOver: "Above the plan uphill, then no pressure",
   breakRun: "Pressure gone again and again",
   lapse: "Pressure gone",
   surge: "Well above the plan",
@@ -196,7 +196,7 @@ function restLine(topics: readonly HoldTopic[]): string {
   );
 }
 
-/** What is asked for: `at 185 W`, or at the heart range. */
+/** What is asked for: `at 160 W`, or at the heart range. */
 function asked(story: DebriefStory, power: PowerText): string {
   if (story.targetW !== null) return `at ${power(story.targetW)}`;
   if (story.heartBand !== null)
@@ -313,7 +313,7 @@ function caption(moment: MomentFacts, power: PowerText, who: Voice): string[] {
         moment.meanW === null
           ? "Up the rise"
           : moment.targetW !== null && moment.meanW > moment.targetW
-            ? `Hard up the rise: ${power(moment.meanW)}${planned}`
+            ? `Up the rise: ${power(moment.meanW)}${planned}`
             : `Up the rise: ${power(moment.meanW)}${planned}`,
         moment.offS === null ? "Then the pressure is gone" : `Then no pressure for ${length(moment.offS)}`,
         ...(moment.times === null || moment.rises === null || moment.times < 2

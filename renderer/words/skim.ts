@@ -1,7 +1,7 @@
 import type { CountedSource } from "../../main/contract/reading.ts";
 
 const kinds: Readonly<Record<string, string>> = {
-  hardUpCoastOver: "hard up, then freewheeling",
+  hardUpCoastOver: "above the plan uphill, then no pressure",
   breakRun: "many breaks in a row",
   lapse: "pressure off without a reason",
   surge: "surges",

@@ -23,7 +23,7 @@ let folder = "";
 const at = (name: string) => join(folder, name);
 
 /** A clip of 4 s; `created` is what its camera claims. */
-function makeClip(path: string, created = "2026-05-16T09:00:00Z", more: readonly string[] = []): void {
+function makeClip(path: string, created = "2026-04-12T03:20:00Z", more: readonly string[] = []): void {
   execFileSync(testTools().ffmpeg, [
     "-v",
     "error",
@@ -60,7 +60,7 @@ beforeAll(() => {
   writeFileSync(at("headOnly.fit"), fit.subarray(0, 30));
   writeFileSync(
     at("one.gpx"),
-    '<?xml version="1.0"?><gpx version="1.1"><trk><trkseg><trkpt lat="1" lon="2"><time>2026-05-16T09:00:00Z</time></trkpt></trkseg></trk></gpx>',
+    '<?xml version="1.0"?><gpx version="1.1"><trk><trkseg><trkpt lat="1" lon="2"><time>2026-04-12T03:20:00Z</time></trkpt></trkseg></trk></gpx>',
   );
   makeClip(at("clip.mp4"));
   makeClip(at("elsewhere.mp4"), "2019-01-01T00:00:00Z");

@@ -45,7 +45,7 @@ describe("the demo's ride file", () => {
     expect(laps.map((l) => l["lap_trigger"])).toEqual(["manual", "session_end"]);
     expect((laps[0]!["timestamp"] as Date).getTime()).toBe(truth.startUtcMs + truth.lapPressesS[0]! * 1000);
     expect(sessions).toHaveLength(1);
-    expect(sessions[0]!["total_elapsed_time"]).toBe(7800);
+    expect(sessions[0]!["total_elapsed_time"]).toBe(8640);
     expect(sessions[0]!["sport"]).toBe("cycling");
     expect(events.filter((e) => e["event"] === "timer").map((e) => e["event_type"])).toEqual(["start", "stop_all"]);
     expect((activity["local_timestamp"]!.getTime() - activity["timestamp"]!.getTime()) / 60_000).toBe(

@@ -83,7 +83,9 @@ describe("chooseFilm", () => {
     ]);
     expect(lengthS(film)).toBeLessThanOrEqual(121);
     // The other rises are real, but nobody filmed them and the first shows the point; the turn is another point.
-    expect(film.leftOut.join("\n")).toContain("Hard up, then freewheeling, 1:10:00: another one shows the same point");
+    expect(film.leftOut.join("\n")).toContain(
+      "Above the plan uphill, then no pressure, 1:10:00: another one shows the same point",
+    );
     expect(film.leftOut.join("\n")).toContain("Tight turn, 0:41:40: it is not the one teaching point");
     expect(film.leftOut.join("\n")).toContain(
       "Heart rate to look at, 1:23:20: odd heart readings are for the coach until picked",
@@ -107,7 +109,7 @@ describe("chooseFilm", () => {
     const card = rises[1]!;
     if (card.type !== "card" || card.card.kind !== "chart") throw new Error("no chart");
     expect(card.card.marks.moment).toMatchObject({ startS: 4200, endS: 4272 });
-    expect(card.card.lines).toEqual(["Hard up the rise: 325 W, planned 230 W", "Then no pressure for 12 s"]);
+    expect(card.card.lines).toEqual(["Up the rise: 325 W, planned 230 W", "Then no pressure for 12 s"]);
     // The series is the ride's own 30 s mean, step by step.
     expect(card.card.series.power30sW![150]).toBe(madeRide().grid.power30sW![card.card.series.startS + 150]);
   });

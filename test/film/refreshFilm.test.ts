@@ -101,7 +101,7 @@ describe("a film that a coach has set", () => {
     const { film: now } = refreshFilm(edited, input({ ride, plan, reading, story: madeStory(ride, plan, reading) }));
     expect(cardWords(cardOf(now, "heart").card)).toContain("150 early on, 158 at the end");
     expect(cardWords(cardOf(now, "plan").card)).toContain("180 W");
-    expect(shotOf(now, "moment-0").captions[0]!.text).toBe("Hard up the rise: 275 W, planned 180 W");
+    expect(shotOf(now, "moment-0").captions[0]!.text).toBe("Up the rise: 275 W, planned 180 W");
     expect(shotOf(now, "moment-3").captions[0]!.text).toBe("Here you looked at the dog");
     expect(cardWords(cardOf(now, "change").card)).toContain("Ask for a gap");
     expect(saying(now)).not.toContain("325 W");

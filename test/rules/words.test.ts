@@ -13,6 +13,7 @@ const forbidden: readonly (readonly [RegExp, string])[] = [
   [/\byour heart should\b/i, "the ladder is a rule of thumb"],
   [/\bGleiche Fahrten\b/, "rides are `ähnlich`"],
   [/\bAusreißer im Puls\b|\bkurz losgelassen\b|\blosgelassen\b/i, "`kein Druck auf den Pedalen`"],
+  [/\bhard up\b|\bcoast(ing)? over\b|\bhart hinauf/i, "`above the plan uphill, no pressure over the top`"],
   [/\bcoasting along\b|\bmain block\b/i, "one word for one thing: freewheel, main part"],
 ];
 

@@ -34,7 +34,7 @@ Options:
         context.report({ ...progress, done: from + share * progress.done }),
     });
     const small = values.small === true;
-    const made = await makeDemo(outDir, host.tools, part(0, MAKING_SHARE), { small, secondRider: true });
+    const made = await makeDemo(outDir, host.tools, part(0, MAKING_SHARE), { small, secondRider: true, language });
     const outcome = await debriefJourney(
       {
         paths: [made.ridePath, ...made.clipPaths],

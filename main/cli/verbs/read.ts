@@ -51,7 +51,7 @@ ${athleteOptionHelp}
   --json                 the whole reading as JSON; times are seconds since the ride's first record
 
 Example:
-  followcar read sunday.fit --target 185 --tolerance 12
+  followcar read sunday.fit --target 160 --tolerance 10
 
 Exit codes: 0 done, 2 wrong usage, 3 the ride or the plan cannot be used.`,
   async run(positionals, values, { signal, language }) {

@@ -22,7 +22,7 @@ export function risesOf({ ride, counted }: Pick<MomentContext, "ride" | "counted
 }
 
 /**
- * The pattern "hard up, coast over": above the band on a rise, and a break that nothing excuses within a minute of its top.
+ * The pattern "above the plan uphill, no pressure over the top": above the band on a rise, and a break that nothing excuses within a minute of its top.
  *
  * Told once, at its clearest place, with its count; from three such rises on.
  */
@@ -54,7 +54,7 @@ export function hardUpCoastOver(context: MomentContext): Candidate[] {
       "hardUpCoastOver",
       { startS: fromS, endS: clearest.coast.endS },
       {
-        reason: "hard up, coast over",
+        reason: "above the plan uphill, no pressure over the top",
         excused: false,
         numbers: { times: found.length, rises: rises.length, risesRiddenHard: hard, coastS: lengthS(clearest.coast) },
         weight: Math.min(1, found.length / rises.length),

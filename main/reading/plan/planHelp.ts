@@ -28,6 +28,6 @@ A duration is a number of minutes (90), or text: "10:00" (10 min), "1:30:00", "9
   "note"         the rider's own words: { "feel", "heat", "foodAndDrink", "sleep", "illness", "medicine", "kit" }
 
 Example:
-  { "title": "Long base ride", "target": 185, "tolerance": 12, "warmUp": "10:00", "coolDown": "10:00",
+  { "title": "Long base ride", "target": 160, "tolerance": 10, "warmUp": "18:00", "coolDown": "14:00",
     "event": { "name": "Three Valleys", "duration": "3 h 30" } }
 `;

@@ -52,7 +52,10 @@ type OneAndMany = readonly [one: string, many: string];
 /** What is counted instead of told, one and many. */
 const KINDS: Readonly<Record<Language, Readonly<Record<string, OneAndMany>>>> = {
   en: {
-    hardUpCoastOver: ["hard up, coast over", "times hard up, coast over"],
+    hardUpCoastOver: [
+      "time above the plan uphill, no pressure over the top",
+      "times above the plan uphill, no pressure over the top",
+    ],
     breakRun: ["run of breaks", "runs of breaks"],
     lapse: ["lapse", "lapses"],
     surge: ["surge", "surges"],
@@ -63,7 +66,10 @@ const KINDS: Readonly<Record<Language, Readonly<Record<string, OneAndMany>>>> = 
     marked: ["mark", "marks"],
   },
   de: {
-    hardUpCoastOver: ["mal hart hinauf und oben nicht mehr getreten", "mal hart hinauf und oben nicht mehr getreten"],
+    hardUpCoastOver: [
+      "mal über dem Plan hinauf und oben nicht mehr getreten",
+      "mal über dem Plan hinauf und oben nicht mehr getreten",
+    ],
     breakRun: ["Folge von Druckpausen", "Folgen von Druckpausen"],
     lapse: ["Druckpause ohne Grund", "Druckpausen ohne Grund"],
     surge: ["Antritt", "Antritte"],
@@ -150,8 +156,8 @@ export function momentWords(moment: Moment, units: UnitSystem = "metric", langua
     case "hardUpCoastOver":
       return list(
         say(
-          `hard up, coast over: ${n("times") ?? 0} of ${n("rises") ?? 0} rises`,
-          `hart hinauf, oben nicht mehr getreten: an ${n("times") ?? 0} von ${n("rises") ?? 0} Anstiegen`,
+          `above the plan uphill, no pressure over the top: ${n("times") ?? 0} of ${n("rises") ?? 0} rises`,
+          `über dem Plan hinauf, oben nicht mehr getreten: an ${n("times") ?? 0} von ${n("rises") ?? 0} Anstiegen`,
         ),
         said(n("coastS"), (s) =>
           say(

@@ -34,7 +34,7 @@ export const readingNotes: NoteWords<ReadingNotes> = {
     "In der Datei fehlt die Leistung: Druckpausen werden an Trittfrequenz 0 erkannt, und die Drift ist nicht um die Leistung bereinigt.",
   "reading-without-target": (_, door) =>
     "Es gibt keine Zielleistung: Zeit im, unter und über dem Band und Antritte brauchen eine. " +
-    (door === "window" ? "Unter „Was gefragt war“ angeben." : "Mit --target angeben, zum Beispiel --target 185."),
+    (door === "window" ? "Unter „Was gefragt war“ angeben." : "Mit --target angeben, zum Beispiel --target 160."),
   "reading-target-offer": ({ meanW, startS, endS }) =>
     `Die gleichmäßigste Stunde (${clockText(startS)} bis ${clockText(endS)}) hatte im Mittel ${Math.round(meanW)} W: ein Anfang für ein Ziel, noch keines.`,
   "reading-target-doubt": (doubt, door) =>

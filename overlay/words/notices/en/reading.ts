@@ -30,7 +30,7 @@ export const readingNotes: NoteWords<ReadingNotes> = {
     "There is no power in the file: breaks are told from cadence 0, and drift is not corrected for power.",
   "reading-without-target": (_, door) =>
     "There is no target power: time in, below and above the band and surges need one. " +
-    (door === "window" ? 'Give it under "What was asked".' : "Give it with --target, for example --target 185."),
+    (door === "window" ? 'Give it under "What was asked".' : "Give it with --target, for example --target 160."),
   "reading-target-offer": ({ meanW, startS, endS }) =>
     `The steadiest hour (${clockText(startS)} to ${clockText(endS)}) had a mean of ${Math.round(meanW)} W: a place to start from for a target, not a target.`,
   "reading-target-doubt": (doubt, door) =>
