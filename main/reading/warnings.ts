@@ -17,7 +17,7 @@ export function readingWarnings(
   if (!power && !cadence) {
     said.push(note("reading-without-power-and-cadence", {}));
   } else if (!cranksKnown && counts) {
-    said.push(note("reading-cranks-unknown", {}));
+    said.push(note("reading-pressure-unknown", {}));
   } else if (!power) {
     said.push(note("reading-without-power", {}));
   }

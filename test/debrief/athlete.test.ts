@@ -62,7 +62,7 @@ describe("the athlete's file", () => {
     const example = athleteHelp.slice(athleteHelp.indexOf("Example:") + "Example:".length);
     expect(parseAthlete(example, "example")).toMatchObject({
       name: "Ines Falk",
-      road: { targetW: 185, foundDate: "2026-05-01", earlier: [] },
+      road: { targetW: 160, foundDate: "2026-05-01", earlier: [] },
       trainer: { targetW: null, meterOffsetW: 0 },
       preset: "share",
     });

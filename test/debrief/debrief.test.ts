@@ -14,8 +14,6 @@ import { doEdit, editHistory, redoEdit, undoEdit } from "../../main/debrief/edit
 import { findMedia, mediaRef } from "../../main/debrief/findMedia.edge.ts";
 import { leavesFolder, mediaNeedingConsent } from "../../main/debrief/mediaPath.ts";
 import { debriefText, migrate, parseDebrief } from "../../main/debrief/parseDebrief.ts";
-import { demoRideFile } from "../../main/demo/demoRideFile.ts";
-import { demoRide } from "../../main/demo/rideModel.ts";
 import { renameHeld, writeAtomic } from "../../main/host/writeAtomic.edge.ts";
 import { chooseFilm } from "../../main/film/chooseFilm.ts";
 import { filmShape } from "../../main/film/filmShape.ts";
@@ -177,7 +175,8 @@ describe("a debrief of schema 1", () => {
 
   test("finds its reasons and choices on the ride as it is read today, asking nothing", () => {
     const { document } = parseDebrief(old, "debrief.json");
-    const ride = parseRide(demoRideFile(demoRide(1)), "sunday.fit");
+    const saved = readFileSync(join(import.meta.dirname, "../fixtures/debriefs/schema-1-ride.fit.gz"));
+    const ride = parseRide(new Uint8Array(saved), "sunday.fit.gz");
     const { overrides, unsureOverrides, moments, breaks } = read(ride, document.plan, document.overrides);
     expect(overrides).toHaveLength(6);
     expect(unsureOverrides).toEqual([]);

@@ -35,7 +35,7 @@ it("cadence over a trace of the main part tells no breaks, and its absence is sa
   const ride = rideOf(columns);
   const reading = read(ride, plan, []);
   expect(reading.pressure.cranksKnown).toBe(false);
-  expect(codes(reading)).toContain("reading-cranks-unknown");
+  expect(codes(reading)).toContain("reading-pressure-unknown");
   expect(codes(reading)).not.toContain("reading-without-power");
   expect(readingText(reading, rideSummary(ride, "road")).join("\n")).not.toMatch(/break in pressure of|not known/);
 });

@@ -72,7 +72,7 @@ export interface ReadingNotes {
   /** What the recorder's own steps keep from being told. */
   readonly "reading-own-steps": { readonly breaks: boolean; readonly drift: boolean };
   /** There is power or cadence in the file, but hardly any over the main part. */
-  readonly "reading-cranks-unknown": NoFacts;
+  readonly "reading-pressure-unknown": NoFacts;
   readonly "reading-nothing-counts": NoFacts;
   readonly "heart-mostly-missing": { readonly percent: number };
   readonly "heart-of-longest-part": { readonly startS: number; readonly endS: number };

@@ -63,7 +63,7 @@ export const readingNotes: NoteWords<ReadingNotes> = {
     "In der Datei fehlt die Höhe: Druckpausen bei hohem Tempo können Abfahrten sein und sind „nicht zu sagen“.",
   "reading-in-group": () =>
     "In der Gruppe ist eine Druckpause ohne Grund „nicht zu sagen“: Am Hinterrad nachzulassen ist gut gefahren.",
-  "reading-cranks-unknown": () =>
+  "reading-pressure-unknown": () =>
     "Leistung und Trittfrequenz fehlen in fast dem ganzen Hauptteil: Druckpausen sind nicht zu erkennen.",
   "reading-own-steps": ({ breaks, drift }) =>
     "Der Radcomputer hat in eigenen Abständen aufgezeichnet: " +

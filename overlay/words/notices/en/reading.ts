@@ -58,7 +58,7 @@ export const readingNotes: NoteWords<ReadingNotes> = {
     'There is no altitude in the file: fast breaks may be descents, so they are "cannot tell".',
   "reading-in-group": () =>
     'In a group, a break that nothing excuses is "cannot tell": easing in a wheel is riding well.',
-  "reading-cranks-unknown": () =>
+  "reading-pressure-unknown": () =>
     "Power and cadence are missing from nearly all of the main part: breaks in pressure can't be told.",
   "reading-own-steps": ({ breaks, drift }) =>
     "The recorder chose its own steps: " +

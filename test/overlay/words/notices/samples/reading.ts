@@ -41,7 +41,7 @@ export const notes: Samples<ReadingNotes> = {
   "reading-without-movement": [{ missing: "speed and position" }, { missing: "speed" }, { missing: "position" }],
   "reading-without-altitude": none,
   "reading-in-group": none,
-  "reading-cranks-unknown": none,
+  "reading-pressure-unknown": none,
   "reading-own-steps": [
     { breaks: true, drift: true },
     { breaks: true, drift: false },
