@@ -64,7 +64,7 @@ describeWindow("a comment spoken while skimming", () => {
 
   it("by the button held down, wherever it is let go; a touch keeps nothing", async () => {
     const { page } = opened;
-    const button = page.getByRole("button", { name: /Hold and speak|Let go to keep/ });
+    const button = page.getByRole("button", { name: /Hold and speak|Release to keep/ });
     const { x, y, width, height } = (await button.boundingBox())!;
     await page.mouse.move(x + width / 2, y + height / 2);
     await page.mouse.down();
