@@ -1,14 +1,22 @@
 import { join } from "node:path";
-import { makeDemo } from "../../demo/makeDemo.edge.ts";
+import { type Demo, makeDemo } from "../../demo/makeDemo.edge.ts";
+import { type Compared, compareJourney } from "../../journey/comparedRides.ts";
+import { PLAIN_OUTPUT } from "../../journey/outputChoice.ts";
 import { debriefJourney } from "../../journey/preparedDebrief.ts";
 import { textOption } from "../options.ts";
-import { hostHere } from "../../journey/host.ts";
+import { type Host, hostHere } from "../../journey/host.ts";
 import { cliWords } from "../../../overlay/words/cliWords.ts";
-import type { Verb } from "../verb.ts";
+import { clockText } from "../../../overlay/words/numbers.ts";
+import type { Verb, VerbContext } from "../verb.ts";
 import { debriefLines, FILM_LENGTH_S, writtenJson } from "./debrief.ts";
 
 /** Share of the demo's progress that making ride and footage takes. */
 const MAKING_SHARE = 0.5;
+/** And what the film of both riders takes. */
+const PAIR_SHARE = 0.08;
+/** Where both riders are shown side by side. */
+const RISE = "Dun Brow";
+const SECOND_RIDER = "Marit";
 
 export const demo: Verb = {
   name: "demo",
@@ -18,7 +26,7 @@ export const demo: Verb = {
 
 Makes a ride of an invented rider on an invented road, three clips from a camera whose clock is wrong, and debriefs
 them: line-up, reading, film, written debrief. Nothing is asked: the camera wrote where it was, and that places its
-clips. The file of a second rider, ride-second.fit, is there to try --show with.
+clips. The file of a second rider, ride-second.fit, is there too: side-by-side.mp4 shows both on one rise.
 
 Options:
   --out DIR              where to write (default: followcar-demo in this folder)
@@ -54,12 +62,38 @@ Options:
         consent: null,
       },
       host,
-      part(MAKING_SHARE, 1 - MAKING_SHARE),
+      part(MAKING_SHARE, 1 - MAKING_SHARE - PAIR_SHARE),
     );
+    const pair = await bothRiders(made, outDir, small, host, { ...context, ...part(1 - PAIR_SHARE, PAIR_SHARE) });
+    const words = cliWords(language);
+    const films = [join(outcome.folder, "film.mp4"), ...pair.written].map((path) => words.watch(path));
     return {
-      json: writtenJson(outcome, language),
-      lines: [...debriefLines(outcome, true, language), "", cliWords(language).watch(join(outcome.folder, "film.mp4"))],
-      warnings: outcome.warnings,
+      json: writtenJson({ ...outcome, written: [...outcome.written, ...pair.written] }, language),
+      lines: [...debriefLines(outcome, true, language), "", ...films],
+      warnings: [...outcome.warnings, ...pair.warnings],
     };
   },
 };
+
+/** The demo's two riders side by side over the rise that the first takes hard. */
+function bothRiders(made: Demo, outDir: string, small: boolean, host: Host, context: VerbContext): Promise<Compared> {
+  const topS = made.truth.events.find(({ kind, note }) => kind === "coast over" && note === RISE)!.startS;
+  const [beforeS, afterS] = small ? [8, 4] : [40, 20];
+  return compareJourney(
+    {
+      ...{ paths: [made.ridePath, made.secondRidePath!, ...(small ? [] : [made.clipPaths[1]!])], secondClips: [] },
+      ...{ anchors: [], deviceDelayS: 0, acceptUnsure: false, pass: null, follow: "place" },
+      ...{
+        from: clockText(topS - beforeS),
+        to: clockText(topS + afterS),
+        names: [made.truth.rider.split(" ")[0]!, SECOND_RIDER],
+      },
+      plan: { planPath: made.planPath, targetW: null, toleranceW: null, setting: null },
+      ...{ language: context.language, units: null, look: {}, output: PLAIN_OUTPUT },
+      outPath: join(outDir, "side-by-side.mp4"),
+      preset: "share",
+    },
+    host,
+    context,
+  );
+}
