@@ -20,6 +20,8 @@ export type SquadLook =
   | { readonly what: "asked"; readonly count: number }
   /** Nothing was asked for: no power and no heart rate to judge by. */
   | { readonly what: "no target" }
+  /** The target looks wrong for the ride. */
+  | { readonly what: "target" }
   /** So short that it is hardly the whole ride. */
   | { readonly what: "short"; readonly elapsedS: number };
 

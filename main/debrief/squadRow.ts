@@ -21,6 +21,7 @@ const told = z.object({
       z.object({ what: z.literal("clips"), fileNames: z.array(text) }),
       z.object({ what: z.literal("asked"), count: z.number() }),
       z.object({ what: z.literal("no target") }),
+      z.object({ what: z.literal("target") }),
       z.object({ what: z.literal("short"), elapsedS: z.number() }),
     ]),
   ),

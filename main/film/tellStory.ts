@@ -10,6 +10,8 @@ import { pausesAfterSurges } from "./pausesAfterSurges.ts";
 
 /** From how many on a thing is a pattern, and which share of the main part is worth teaching; common practice, no source. */
 const SURGES_FROM = 3;
+/** From this share of the main part on, being above the plan is no matter of surges any more, percent. */
+const MOST_PERCENT = 50;
 const WORTH = { above: 0.08, pattern: 0.02, breaks: 0.02, below: 0.2, cadence: 0.1 };
 /** A share of this is praise, percent; below it nobody is told it went well. Common practice, no source. */
 const PRAISE_PERCENT = 60;
@@ -118,7 +120,7 @@ function costs(plan: Plan, reading: Reading, facts: DebriefFacts, moments: reado
         ? { ...above, point: "coastOver", worth: worth(costS, WORTH.pattern), times, lostS: offS }
         : onRises
           ? { ...above, point: "rises" }
-          : surges.length >= SURGES_FROM && surgesS >= pressure.aboveS / 2
+          : surges.length >= SURGES_FROM && surgesS >= pressure.aboveS / 2 && (percent ?? 0) < MOST_PERCENT
             ? { ...above, point: "surges", times: surges.length }
             : { ...above, point: "tooHard" },
     );

@@ -1,4 +1,4 @@
-import type { ReactNode } from "react";
+import { Fragment, type ReactNode } from "react";
 import type { DebriefPhrases, PageFacts } from "../../overlay/words/debriefPhrases.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
 import { htmlPage } from "../page/htmlPage.tsx";
@@ -290,11 +290,22 @@ export function pageHtml(data: HandoverData): string {
   const who = lesson ? [] : [data.plan.rider, data.dateText].filter((one) => one !== null);
   const moments = shownMoments(data);
   const questions = questionsFor(data, words);
+  // Tables that fill the first page, and no pictures: what is left has the second for itself, and takes its room.
+  const endsAlone = moments.length === 0 && data.plan.blocks.length + (data.plan.skills?.length ?? 0) > 0;
   const body = (
     <>
       <header>
         <h1>{title}</h1>
-        {who.length > 0 && <p className="quiet">{who.join(", ")}</p>}
+        {who.length > 0 && (
+          <p className="quiet">
+            {who.map((one, at) => (
+              <Fragment key={at}>
+                {at > 0 && ", "}
+                <bdi>{one}</bdi>
+              </Fragment>
+            ))}
+          </p>
+        )}
       </header>
       <main>
         <ThreeLines {...told} />
@@ -322,7 +333,7 @@ export function pageHtml(data: HandoverData): string {
             </div>
           </Section>
         )}
-        <div className="ending">
+        <div className={endsAlone ? "ending alone" : "ending"}>
           <EventSection {...told} />
           {questions.length > 0 && (
             <Section title={page.questions}>

@@ -77,7 +77,16 @@ export function playingHtml(data: HandoverData, scriptHash: string): string {
     <>
       <header>
         <h1>{title}</h1>
-        {who.length > 0 && <p className="quiet">{who.join(", ")}</p>}
+        {who.length > 0 && (
+          <p className="quiet">
+            {who.map((one, at) => (
+              <Fragment key={at}>
+                {at > 0 && ", "}
+                <bdi>{one}</bdi>
+              </Fragment>
+            ))}
+          </p>
+        )}
       </header>
       <main>
         <video id="film" controls preload="metadata" aria-label={own.film} playsInline />

@@ -93,6 +93,7 @@ export function squadTold(data: HandoverData, revision: number, more: readonly S
     ...(odd === undefined ? [] : [{ what: "heart", startS: odd.startS } as const]),
     ...more,
     ...(data.ride.elapsedS < SHORT_S ? [{ what: "short", elapsedS: data.ride.elapsedS } as const] : []),
+    ...(data.story.doubt === null ? [] : [{ what: "target" } as const]),
     ...(reading.pressure.judgedBy === null && plan.targetW === null ? [{ what: "no target" } as const] : []),
   ];
   const title = handoverTitle(data, words);

@@ -66,7 +66,7 @@ footer{padding-top:1.5rem;padding-bottom:2.5rem}
 .seen:checked~.rest{display:none}
 .look{border:2px solid var(--red);padding:.5rem .75rem;margin:.5rem 0 .75rem}
 .look ul{margin:.2rem 0 0;padding-left:1.2rem}
-.pair{display:grid;gap:.75rem;grid-template-columns:repeat(auto-fit,minmax(15rem,1fr));align-items:start;margin:.75rem 0}
+.pair{display:grid;gap:.75rem;grid-template-columns:repeat(auto-fill,minmax(15rem,1fr));align-items:start;margin:.75rem 0}
 .pair figure{margin:0}
 video{display:block;width:100%;max-height:60vh;background:#000;position:sticky;top:0;z-index:1}
 .touch{position:relative}
@@ -93,5 +93,6 @@ figure svg{max-width:150mm}figure img{max-height:62mm;width:auto;max-width:100%}
 .beside{display:grid;grid-template-columns:1fr 1fr;column-gap:8mm;align-items:start}
 .tiles{display:grid;grid-template-columns:1fr 1fr;column-gap:8mm;row-gap:3mm}.tiles.many{grid-template-columns:1fr 1fr 1fr;column-gap:5mm}
 .ending{columns:2;column-gap:8mm}.ending section{break-inside:avoid-column}.ending section:last-child{break-inside:auto}
+.ending.alone{columns:1}
 }
 `;

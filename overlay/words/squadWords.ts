@@ -60,6 +60,8 @@ const en: SquadPhrases = {
         return `${look.count} of your earlier choices ${look.count === 1 ? "has" : "have"} no sure place any more`;
       case "no target":
         return "nothing was asked for, so nothing was judged: is the plan missing?";
+      case "target":
+        return "the target looks wrong for this ride: is it the right plan, meter and rider?";
       case "short":
         return `the file holds ${durationText(look.elapsedS)} only: is that the whole ride?`;
     }
@@ -103,6 +105,8 @@ const de: SquadPhrases = {
           : `${look.count} deiner früheren Entscheidungen haben keinen sicheren Platz mehr`;
       case "no target":
         return "nichts war verlangt, also ist nichts beurteilt: fehlt der Plan?";
+      case "target":
+        return "das Ziel passt offenbar nicht zu dieser Fahrt: stimmen Plan, Leistungsmesser und Fahrer?";
       case "short":
         return `die Datei enthält nur ${durationText(look.elapsedS)}: ist das die ganze Ausfahrt?`;
     }

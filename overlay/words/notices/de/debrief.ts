@@ -69,7 +69,7 @@ export const debriefFailures: FailureWords<DebriefFailures> = {
   ],
   "debrief-not-savable": ({ fileName, fault }) => [
     `Nicht gesichert, denn ${fileName} wäre nicht mehr zu öffnen: ${debriefFault(fault)}.`,
-    "Das kürzen oder berichtigen und noch einmal sichern. Die Datei ist, wie sie war.",
+    "Das kürzen oder berichtigen und noch einmal sichern; auf der Platte hat sich nichts geändert.",
   ],
   "debrief-newer": ({ fileName, schema }) => [
     `${fileName} stammt von einer neueren Version dieses Programms (Schema ${schema}).`,

@@ -69,7 +69,7 @@ export const debriefFailures: FailureWords<DebriefFailures> = {
   ],
   "debrief-not-savable": ({ fileName, fault }) => [
     `Not saved, because ${fileName} could not be opened again: ${debriefFault(fault)}.`,
-    "Shorten or correct that and save again. The file is as it was.",
+    "Shorten or correct that and save again; nothing on disk has changed.",
   ],
   "debrief-newer": ({ fileName, schema }) => [
     `${fileName} was made by a newer version of this program (schema ${schema}).`,
