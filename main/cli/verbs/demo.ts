@@ -14,8 +14,6 @@ import { debriefLines, FILM_LENGTH_S, writtenJson } from "./debrief.ts";
 const MAKING_SHARE = 0.5;
 /** And what the film of both riders takes. */
 const PAIR_SHARE = 0.08;
-/** Where both riders are shown side by side. */
-const RISE = "Dun Brow";
 const SECOND_RIDER = "Marit";
 
 export const demo: Verb = {
@@ -77,7 +75,9 @@ Options:
 
 /** The demo's two riders side by side over the rise that the first takes hard. */
 function bothRiders(made: Demo, outDir: string, small: boolean, host: Host, context: VerbContext): Promise<Compared> {
-  const topS = made.truth.events.find(({ kind, note }) => kind === "coast over" && note === RISE)!.startS;
+  const clip = made.clips[small ? 2 : 1]!;
+  const inClip = (atS: number): boolean => atS > clip.startS && atS < clip.startS + clip.durationS;
+  const topS = made.truth.events.find(({ kind, startS }) => kind === "coast over" && inClip(startS))!.startS;
   const [beforeS, afterS] = small ? [8, 4] : [40, 20];
   return compareJourney(
     {
