@@ -5,6 +5,7 @@ import { FailureNote } from "../look/FailureNote.tsx";
 import { picker as words } from "../words/picker.ts";
 import type { PickerWants } from "./pickerWants.ts";
 import { DroppedNote, EntryList, PickerActions, PickerFoot, PickerHead, PlaceList } from "./PickerParts.tsx";
+import { useChosen } from "./useChosen.ts";
 import { useFolder } from "./useFolder.ts";
 import { type DroppedFile, droppedMatches } from "./droppedMatches.ts";
 import "./picker.css";
@@ -33,41 +34,39 @@ const NOTHING_DROPPED: readonly DroppedFile[] = [];
 
 /** Chooses files or a folder by the program's own listing, all by keyboard; the window never learns a path it could use. */
 export function Picker({ wants, title, dropped = NOTHING_DROPPED, onPick, onClose }: Props) {
-  const [chosen, setChosen] = useState<ReadonlySet<PathId>>(new Set());
+  const { chosen, keep, toggle, all, range } = useChosen(wants);
   const { filter, everything, setFilter, setEverything, setActive, begin, shownOf } = useShown(wants);
   const list = useRef<HTMLUListElement>(null);
   const listId = useId();
   const onListing = useCallback(
     (next: Listing) => {
       begin();
-      setChosen(new Set(wants === "files" ? droppedMatches(next, dropped) : []));
+      keep(droppedMatches(next, dropped));
     },
     [dropped, wants],
   );
   const onBegun = useCallback(() => list.current?.focus(), []);
-  const { places, listing, failure, open } = useFolder(dropped, onListing, onBegun);
+  const { places, listing, failure, open, remember } = useFolder(wants, dropped, onListing, onBegun);
 
   const { entries, at } = shownOf(listing);
   useInSight(`${listId}-${at}`, entries);
 
   const parentId = listing?.parentId ?? null;
-  const take = () => {
-    if (wants === "folder" || wants === "media") {
-      if (listing !== null) onPick([listing.id]);
-    } else if (chosen.size > 0) onPick([...chosen]);
-  };
-  const press = (entry: Entry) => {
-    if (entry.kind === "folder" || (entry.kind === "athlete" && wants !== "files")) void open(entry.id);
-    else if ((wants === "debrief" && entry.kind === "debrief") || (wants === "media" && entry.kind !== "other"))
-      onPick([entry.id]);
-    else if (wants === "files" && entry.kind !== "other") setChosen((old) => toggled(old, entry.id));
-  };
+  const { take, press, rangeTo } = usePicking({
+    ...{ wants, listing, entries, at, chosen, open, onAt: setActive, toggle, range },
+    onPick: (ids) => {
+      remember();
+      onPick(ids);
+    },
+  });
   const onKeys = pickerKeys({
     entries,
     at,
     many: chosen.size > 0,
     onAt: setActive,
     onPress: press,
+    onRange: wants === "files" ? rangeTo : null,
+    onAll: () => all(entries),
     onTake: take,
     onUp: parentId === null ? null : () => void open(parentId),
   });
@@ -101,7 +100,8 @@ export function Picker({ wants, title, dropped = NOTHING_DROPPED, onPick, onClos
             chosen={chosen}
             empty={filter === "" ? words.empty : words.emptyFilter}
             onKeys={onKeys}
-            onClick={(index) => {
+            onClick={(index, ranged) => {
+              if (ranged && wants === "files") return rangeTo(index);
               setActive(index);
               press(entries[index]!);
             }}
@@ -111,6 +111,36 @@ export function Picker({ wants, title, dropped = NOTHING_DROPPED, onPick, onClos
       </div>
     </Dialog>
   );
+}
+
+interface PickingGiven extends Pick<ReturnType<typeof useChosen>, "chosen" | "toggle" | "range"> {
+  readonly wants: PickerWants;
+  readonly listing: Listing | null;
+  readonly entries: readonly Entry[];
+  readonly at: number;
+  readonly open: (id: PathId) => Promise<void>;
+  readonly onAt: (at: number) => void;
+  readonly onPick: (ids: readonly PathId[]) => void;
+}
+
+/** What a press on an entry does, a range of entries, and the button that takes them. */
+function usePicking({ wants, listing, entries, at, chosen, open, onAt, toggle, range, onPick }: PickingGiven) {
+  const take = () => {
+    if (wants === "folder" || wants === "media") {
+      if (listing !== null) onPick([listing.id]);
+    } else if (chosen.size > 0) onPick([...chosen]);
+  };
+  const press = (entry: Entry) => {
+    if (entry.kind === "folder" || (entry.kind === "athlete" && wants !== "files")) return void open(entry.id);
+    if ((wants === "debrief" && entry.kind === "debrief") || (wants === "media" && entry.kind !== "other"))
+      return onPick([entry.id]);
+    toggle(entry, entries);
+  };
+  const rangeTo = (to: number) => {
+    onAt(to);
+    range(entries, at, to);
+  };
+  return { take, press, rangeTo };
 }
 
 /** Which entries are shown, and the one that keys act on. */
@@ -144,18 +174,24 @@ interface KeysGiven {
   readonly many: boolean;
   readonly onAt: (at: number) => void;
   readonly onPress: (entry: Entry) => void;
+  /** Chooses all up to an entry; null: only one can be chosen. */
+  readonly onRange: ((to: number) => void) | null;
+  readonly onAll: () => void;
   readonly onTake: () => void;
   readonly onUp: (() => void) | null;
 }
 
 /** The keys of the list. */
-function pickerKeys({ entries, at, many, onAt, onPress, onTake, onUp }: KeysGiven) {
+function pickerKeys({ entries, at, many, onAt, onPress, onRange, onAll, onTake, onUp }: KeysGiven) {
   return (event: KeyboardEvent) => {
     const step = { ArrowDown: 1, ArrowUp: -1, PageDown: 10, PageUp: -10, Home: -entries.length, End: entries.length }[
       event.key
     ];
     const entry = entries.at(at);
-    if (step !== undefined) onAt(Math.max(0, Math.min(entries.length - 1, at + step)));
+    const to = Math.max(0, Math.min(entries.length - 1, at + (step ?? 0)));
+    if (step !== undefined && event.shiftKey && onRange !== null) onRange(to);
+    else if (step !== undefined) onAt(to);
+    else if (event.key.toLowerCase() === "a" && (event.ctrlKey || event.metaKey) && onRange !== null) onAll();
     else if (event.key === " " && entry !== undefined && entry.kind !== "folder") onPress(entry);
     else if (event.key === "Enter" && entry !== undefined && (entry.kind === "folder" || !many)) onPress(entry);
     else if (event.key === "Enter") onTake();
@@ -177,10 +213,4 @@ function visibleEntries(
   return listing.entries
     .filter((entry) => (everything || USABLE[wants].includes(entry.kind)) && entry.name.toLowerCase().includes(letters))
     .sort((a, b) => order(a) - order(b) || a.name.localeCompare(b.name, "en", { numeric: true }));
-}
-
-function toggled(set: ReadonlySet<PathId>, id: PathId): ReadonlySet<PathId> {
-  const next = new Set(set);
-  if (!next.delete(id)) next.add(id);
-  return next;
 }

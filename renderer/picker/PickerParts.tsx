@@ -95,7 +95,8 @@ interface EntryListProps {
   /** Said where there is nothing. */
   readonly empty: string;
   readonly onKeys: (event: KeyboardEvent) => void;
-  readonly onClick: (index: number) => void;
+  /** `ranged`: with Shift, all up to it. */
+  readonly onClick: (index: number, ranged: boolean) => void;
 }
 
 /** Folders and files of one folder. */
@@ -132,7 +133,7 @@ export function EntryList({
           onClick={(event) => {
             // The second click of a double click: a folder has opened under it, a file was chosen by the first.
             if (event.detail > 1) return;
-            onClick(index);
+            onClick(index, event.shiftKey);
           }}
         >
           <span className="picker-name">{entry.name}</span>

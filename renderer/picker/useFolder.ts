@@ -3,6 +3,7 @@ import type { Listing, PathId } from "../../main/contract/debriefApi.ts";
 import type { FailureData } from "../../main/contract/failure.ts";
 import { desk } from "../desk/desk.ts";
 import { failureOf } from "../look/failureOf.ts";
+import type { PickerWants } from "./pickerWants.ts";
 import { type DroppedFile, droppedMatches } from "./droppedMatches.ts";
 
 interface Folder {
@@ -11,14 +12,21 @@ interface Folder {
   readonly listing: Listing | null;
   readonly failure: FailureData | null;
   readonly open: (id: PathId) => Promise<void>;
+  /** The next time it begins in the folder that is open now. */
+  readonly remember: () => void;
 }
 
+/** Where something was taken last, for each thing that is chosen; as long as the window is open. */
+const lastTaken = new Map<PickerWants, PathId>();
+
 /**
- * The folder that is looked into: the first place that holds what was dropped, then whichever is opened.
+ * The folder that is looked into: the first place that holds what was dropped, or where something was taken last; then
+ * whichever is opened.
  * @param onListing told of each new listing
  * @param onBegun told once the first stands there
  */
 export function useFolder(
+  wants: PickerWants,
   dropped: readonly DroppedFile[],
   onListing: (next: Listing) => void,
   onBegun: () => void,
@@ -55,15 +63,20 @@ export function useFolder(
         const found = await desk.places();
         if (turn !== asked.current) return;
         setPlaces(found);
-        const first = await firstWith(found, dropped);
+        const last = dropped.length > 0 ? undefined : lastTaken.get(wants);
+        // One that is gone since is passed over.
+        const first =
+          (last === undefined ? null : await desk.listFolder(last).catch(() => null)) ??
+          (await firstWith(found, dropped));
         if (turn === asked.current && first !== null) show(first);
         onBegun();
       } catch (error) {
         if (turn === asked.current) setFailure(failureOf(error));
       }
     })();
-  }, [dropped, show, onBegun]);
-  return { places, listing, failure, open };
+  }, [wants, dropped, show, onBegun]);
+  const remember = () => listing !== null && void lastTaken.set(wants, listing.id);
+  return { places, listing, failure, open, remember };
 }
 
 /** The first place that holds a dropped file, else the first place. A place that can't be read is passed over. */

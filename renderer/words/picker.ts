@@ -17,7 +17,7 @@ export const picker = {
   takeFolder: "Take this folder",
   lookHere: "Look in this folder",
   chosen: (count: number) => (count === 1 ? "1 chosen" : `${count} chosen`),
-  help: "Arrow keys move, Space chooses, Enter opens a folder or takes what is chosen, Backspace goes up.",
+  help: "Arrow keys move, Space chooses, Shift and arrows choose a row of files, Ctrl A all; Enter opens a folder or takes what is chosen, Backspace goes up.",
   helpFolder: "Arrow keys move, Enter opens a folder, Backspace goes up.",
   helpMedia: "Arrow keys move, Enter opens a folder or looks beside the file, Backspace goes up.",
   kinds: { folder: "folder", ride: "ride", clip: "clip", debrief: "debrief", athlete: "athlete", other: "" },

@@ -93,6 +93,9 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     const { page, demo } = opened;
     await page.keyboard.press("f");
     const list = page.getByRole("listbox");
+    // It begins where files were taken last.
+    await list.getByRole("option", { name: demo.rideName }).waitFor();
+    await list.press("Backspace");
     await list.getByRole("option", { name: /rides/ }).dblclick();
     const ride = list.getByRole("option", { name: demo.rideName });
     await ride.waitFor();
@@ -101,6 +104,32 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     expect(await list.locator('[aria-selected="true"]').allTextContents()).toEqual([
       expect.stringContaining(demo.rideName),
     ]);
+    await page.keyboard.press("Escape");
+  });
+
+  it("chooses a row of files and all of them, and keeps them in another folder", async () => {
+    const { page, demo } = opened;
+    await page.keyboard.press("f");
+    const list = page.getByRole("listbox");
+    await list.getByRole("option", { name: demo.rideName }).waitFor();
+    const chosen = () => list.locator('[aria-selected="true"]').count();
+    const [first, , last] = demo.clipNames;
+    await list.getByRole("option", { name: first! }).click();
+    await list.getByRole("option", { name: last! }).click({ modifiers: ["Shift"] });
+    expect(await chosen()).toBe(3);
+    await list.press("Control+a");
+    expect(await chosen()).toBe(1 + demo.clipNames.length);
+    await list.press("Backspace");
+    await list.getByRole("option", { name: /rides/ }).waitFor();
+    await page.getByRole("button", { name: `Take ${1 + demo.clipNames.length} files` }).waitFor();
+    await page.keyboard.press("Escape");
+    await page.getByRole("dialog").waitFor({ state: "detached" });
+    await page.keyboard.press("f");
+    await list.getByRole("option", { name: first! }).waitFor();
+    await list.press("Home");
+    await list.press("Shift+ArrowDown");
+    await list.press("Shift+ArrowDown");
+    expect(await chosen()).toBeGreaterThanOrEqual(2);
     await page.keyboard.press("Escape");
   });
 
