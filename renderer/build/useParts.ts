@@ -1,16 +1,19 @@
 import type { RefObject } from "react";
-import { useEffect, useMemo, useState } from "react";
+import { useEffect, useMemo } from "react";
 import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { Film } from "../../main/contract/film.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
 import { build as words } from "../words/build.ts";
+import { useKept } from "../desk/useKept.ts";
 import type { FilmLaneHandle } from "./FilmLane.tsx";
 import type { FilmStageHandle } from "./FilmStage.tsx";
 import type { FilmPlace } from "./filmPlayhead.ts";
 import { movedItem, withoutItem } from "./filmEdits.ts";
 
 interface Given {
+  /** Of the debrief. */
+  readonly folder: string;
   /** It has a part at least. */
   readonly film: Film;
   readonly clips: readonly ClipView[];
@@ -25,8 +28,8 @@ interface Given {
 export type Parts = ReturnType<typeof useParts>;
 
 /** Which part of the film is open, and the parts in their order. */
-export function useParts({ film, clips, stage, lane, clock, locked, edit }: Given) {
-  const [chosenId, setChosenId] = useState<string | null>(null);
+export function useParts({ folder, film, clips, stage, lane, clock, locked, edit }: Given) {
+  const [chosenId, setChosenId] = useKept("part", folder);
   const items = film.items;
   const chosen = Math.max(
     0,

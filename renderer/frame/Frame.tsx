@@ -1,6 +1,7 @@
-import { useState } from "react";
+import { useEffect, useState } from "react";
 import { desk } from "../desk/desk.ts";
 import { useConnection, useDesk } from "../desk/useDesk.ts";
+import { keep, kept } from "../desk/useKept.ts";
 import { useKeys } from "../look/keys.ts";
 import { useCalls } from "../look/useCalls.ts";
 import { frame as words } from "../words/frame.ts";
@@ -13,11 +14,20 @@ import { useDroppedFiles } from "./useDroppedFiles.ts";
 import { Screen } from "./Screen.tsx";
 import { STEPS, type ScreenName } from "./screenName.ts";
 
+/** Where the focus went away with a step, it is on that step's name in the head: never nowhere. */
+function useFocusKept(screen: ScreenName): void {
+  useEffect(() => {
+    const { activeElement } = document;
+    if (activeElement !== null && activeElement !== document.body) return;
+    document.querySelector<HTMLElement>(".frame-head [aria-current]")?.focus({ preventScroll: true });
+  }, [screen]);
+}
+
 /** What stands around every screen: the steps, undo and redo, whether all is saved, what is at work. */
 export function Frame() {
   const connection = useConnection();
   const { debrief, jobs } = useDesk();
-  const [wanted, setWanted] = useState<ScreenName>("gather");
+  const [wanted, setWanted] = useState<ScreenName>(() => STEPS.find((step) => step === kept("step")) ?? "gather");
   const [sheet, setSheet] = useState<"keys" | "about" | null>(null);
   const { failure, call, forget } = useCalls();
 
@@ -27,8 +37,10 @@ export function Frame() {
   const go = (name: ScreenName) => {
     forget();
     dropped.forget();
+    keep("step", name);
     setWanted(name);
   };
+  useFocusKept(screen);
   const undo = () => debrief !== null && debrief.undo !== null && void call(() => desk.undo());
   const redo = () => debrief !== null && debrief.redo !== null && void call(() => desk.redo());
 

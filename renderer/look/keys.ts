@@ -83,6 +83,8 @@ function controlKey(target: EventTarget | null, name: string): boolean {
   const button = target.closest("button, a[href], summary");
   // Where the focus came by a click, and on the row that is chosen already, Space means what it means on the whole
   // screen: who has clicked Keep and then wants to see it play must not take it back.
+  // On the name of the step that is open there is nothing to press.
+  if (button?.getAttribute("aria-current") === "step") return false;
   if (button !== null)
     return pressed && !(name === " " && (button === clicked || button.getAttribute("aria-current") === "true"));
   if (target instanceof HTMLInputElement && (target.type === "radio" || target.type === "range"))

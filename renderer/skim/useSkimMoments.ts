@@ -4,6 +4,7 @@ import type { Moment } from "../../main/contract/reading.ts";
 import type { PlacedClip } from "../player/placedClips.ts";
 import { firstFilmed } from "../player/placedClips.ts";
 import type { StripMoment } from "../strip/paintStrip.ts";
+import { useKept } from "../desk/useKept.ts";
 import { type KnownMoment, sameMoment } from "./momentChoices.ts";
 
 /** The moment that is open. One of the coach's own goes only because its coach takes it away: nothing needs saying then. */
@@ -57,10 +58,17 @@ export function useSkimMoments(debrief: DebriefView, placed: readonly PlacedClip
     own: doc.ownMoments.some((one) => sameMoment(one, moment)),
   });
   // The moment itself, not its place in the reading: an overruled break takes moments away, and another must not stand in.
-  const [held, hold] = useState<HeldMoment | null>(() => {
+  const [before, keepHeld] = useKept("moment", debrief.folder);
+  const [held, setHeld] = useState<HeldMoment | null>(() => {
+    const one = heldBefore(before);
+    if (one !== null && reading.moments.some((moment) => sameMoment(one, moment))) return one;
     const first = reading.moments.at(firstRanked(reading, placed) ?? Infinity);
     return first === undefined ? null : asHeld(first);
   });
+  const hold = (next: HeldMoment | null) => {
+    keepHeld(next === null ? null : JSON.stringify(next));
+    setHeld(next);
+  };
   const heldAt = held === null ? -1 : reading.moments.findIndex((moment) => sameMoment(held, moment));
   const selected = heldAt < 0 ? null : heldAt;
   const chosen = reading.moments.at(selected ?? Infinity);
@@ -68,6 +76,15 @@ export function useSkimMoments(debrief: DebriefView, placed: readonly PlacedClip
   const gone = held !== null && !held.own && chosen === undefined;
   const open = (index: number) => hold(asHeld(reading.moments[index]!));
   return { all, kinds, moments, kind, setKind, nextKind, filmed, selected, chosen, gone, open, hold };
+}
+
+/** The moment that was open when another step came, or the page was loaded anew; null: none. */
+function heldBefore(text: string | null): HeldMoment | null {
+  if (text === null) return null;
+  const { kind, startS, own } = JSON.parse(text) as Partial<HeldMoment>;
+  return typeof kind === "string" && typeof startS === "number" && typeof own === "boolean"
+    ? { kind, startS, own }
+    : null;
 }
 
 function isFilmed(placed: readonly PlacedClip[], { startS, endS }: { readonly startS: number; readonly endS: number }) {

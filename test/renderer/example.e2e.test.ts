@@ -44,6 +44,32 @@ describeWindow("the example ride", () => {
     expect(await page.locator(".skim-moment").count()).toBeGreaterThan(5);
   }, 120_000);
 
+  it("keeps the open moment through other steps, and comes back to step, part and moment when it is loaded anew", async () => {
+    const { page } = opened;
+    const chosenMoment = () => page.locator('.skim-moment[aria-current="true"]').first().textContent();
+    const chosenPart = () =>
+      page
+        .locator(".build-parts > li")
+        .evaluateAll((parts) => parts.findIndex((part) => part.classList.contains("chosen")));
+    await page.locator(".skim-moment").nth(3).click();
+    const moment = await chosenMoment();
+    // The focus was on what went away: it is on the step that came, and its keys are heard there.
+    await page.keyboard.press("3");
+    await page.locator(".build-parts").waitFor();
+    expect(await page.evaluate(() => document.activeElement?.getAttribute("aria-current"))).toBe("step");
+    await page.keyboard.press(" ");
+    await page.getByRole("button", { name: "Stop" }).waitFor();
+    await page.keyboard.press(" ");
+    await page.locator(".build-part").nth(2).click();
+    expect(await chosenPart()).toBe(2);
+    await page.reload();
+    await page.locator(".build-parts").waitFor({ timeout: 30_000 });
+    expect(await chosenPart()).toBe(2);
+    await page.keyboard.press("2");
+    await page.locator('.skim-moment[aria-current="true"]').first().waitFor();
+    expect(await chosenMoment()).toBe(moment);
+  }, 120_000);
+
   it("is the same debrief again when it is tried once more", async () => {
     const { page } = opened;
     await page.keyboard.press("0");
