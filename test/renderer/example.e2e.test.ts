@@ -1,5 +1,5 @@
 // A newcomer without a file: the example ride from the first screen to its moments, and back to it.
-import { cpSync, mkdirSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { DEMO_SEED } from "../../main/demo/makeDemo.edge.ts";
@@ -37,7 +37,8 @@ describeWindow("the example ride", () => {
     await opened.idle();
     for (const name of [demo.rideName, ...demo.clipNames])
       expect(await page.locator(".gather .name", { hasText: name }).count()).toBe(1);
-    expect(await page.getByLabel("Target power").inputValue()).toBe("185");
+    const plan = JSON.parse(readFileSync(join(demo.folder, "plan.json"), "utf8")) as { readonly target: number };
+    expect(await page.getByLabel("Target power").inputValue()).toBe(String(plan.target));
     await shot("gather-example");
     await page.keyboard.press("2");
     await page.locator(".skim-moment").first().waitFor();
