@@ -164,6 +164,14 @@ function meansOf(watts: Float64Array): Float64Array {
   });
 }
 
+test("a cadence sensor that wrote nothing keeps no heart from being judged", () => {
+  const ride = evenRide(9000);
+  const cadence = { ...ride.grid.cadence!, value: new Float64Array(9000).fill(NaN) };
+  const silent: Ride = { ...ride, grid: { ...ride.grid, power: null, power30sW: null, cadence } };
+  const { facts } = judgeRide(silent, defaultPlan({ setting: "road", heartLowBpm: 132, heartHighBpm: 144 }), []);
+  expect(facts.shares?.inPercent).toBe(100);
+});
+
 describe("what is asked of a ride that was not at its plan", () => {
   /** So many minutes of each twelve below, at and above 200 W. */
   const mixed = (below: number, at: number): Ride => {

@@ -79,8 +79,9 @@ function heartMean({ grid }: Ride, second: number): number {
 export function summedStates(ride: Ride, plan: Plan, states: Uint8Array): Uint8Array {
   const { heartLowBpm: low, heartHighBpm: high } = plan;
   const { power, cadence, paused } = ride.grid;
-  if (power !== null || cadence !== null || judgedBy(ride, plan) !== "heart" || low === null || high === null)
-    return states;
+  // A cadence sensor that wrote nothing tells no more than none.
+  const turns = cadence?.value.some((rpm) => Number.isFinite(rpm)) ?? false;
+  if (power !== null || turns || judgedBy(ride, plan) !== "heart" || low === null || high === null) return states;
   return states.map((_, s) => {
     const mean = paused[s] === 1 ? NaN : heartMean(ride, s);
     if (!Number.isFinite(mean)) return PressureState.unknown;
