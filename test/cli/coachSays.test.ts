@@ -25,7 +25,7 @@ const request = {
   deviceDelayS: 0,
   show: null,
   acceptUnsure: false,
-  plan: { planPath: null, targetW: 185, toleranceW: null, setting: null },
+  plan: { planPath: null, targetW: 162, toleranceW: null, setting: null },
   outDir: null,
   lengthS: 60,
   preset: "draft",

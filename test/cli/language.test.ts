@@ -25,7 +25,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** What is said of one ride and of wrong command lines; each with its exit code. */
 const SAID: readonly (readonly [name: string, args: readonly string[], code: number])[] = [
-  ["read", ["read", "ride.fit", "--target", "185", "--tolerance", "12", "--breaks"], 0],
+  ["read", ["read", "ride.fit", "--target", "162", "--tolerance", "12", "--breaks"], 0],
   ["read without a target", ["read", "ride.fit"], 0],
   ["lineup", ["lineup", "ride.fit", "bar.mp4", "--anchor", "bar.mp4@0:01=1:08:05"], 0],
   ["lineup that stays open", ["lineup", "ride.fit", "bar.mp4"], 4],
@@ -71,7 +71,7 @@ describe("German from a ride to what is handed over", () => {
     mkdirSync(athlete);
     mkdirSync(at("squad"));
     writeFileSync(join(at("squad"), "ride.fit"), readFileSync(at("ride.fit")));
-    const asked = ["--target", "185", "--tolerance", "12"];
+    const asked = ["--target", "162", "--tolerance", "12"];
     const steps: readonly (readonly string[])[] = [
       ["debrief", "ride.fit", ...asked, ...small, "--athlete", athlete, "--out", "ines/sonntag", "--why"],
       ["say", "ines/sonntag"],

@@ -17,7 +17,7 @@ let folder = "";
 const at = (name: string) => join(folder, name);
 const run = (...args: string[]): Promise<ProgramRun> =>
   runProgram(args, { cwd: folder, env: { FOLLOWCAR_CACHE: at("cache") } });
-const CLIPS = ["ride.fit", "clip.mp4", "--anchor", "clip.mp4@0:01=1:32:30", "--target", "185", "--tolerance", "12"];
+const CLIPS = ["ride.fit", "clip.mp4", "--anchor", "clip.mp4@0:01=1:32:30", "--target", "162", "--tolerance", "12"];
 const GREEN = "#4a7a3a";
 
 beforeAll(() => {

@@ -68,7 +68,7 @@ beforeAll(async () => {
   writeFileSync(join(plain, "berta", "athlete.json"), '{"name":"Berta","language":"de","road":{"targetW":190}}');
   writeFileSync(join(plain, "berta", "tuesday.fit"), file);
   writeFileSync(join(plain, "carl", "athlete.json"), '{"name":"Carl"}');
-  writeFileSync(join(plain, "carl", "plan.json"), '{"target":185,"note":{"illness":"a cold"}}');
+  writeFileSync(join(plain, "carl", "plan.json"), '{"target":162,"note":{"illness":"a cold"}}');
   writeFileSync(join(plain, "carl", "tuesday.fit"), file);
   writeFileSync(join(plain, "doro", "tuesday.fit"), file);
   writeFileSync(join(plain, "emil", "athlete.json"), '{"name":');

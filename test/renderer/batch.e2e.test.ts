@@ -29,7 +29,7 @@ describeWindow("a batch in the window", () => {
     squad = join(opened.home, "squad");
     const file = demoRideFile(demoRide(7));
     for (const name of ["anna", "bert", "carl"]) mkdirSync(join(squad, name), { recursive: true });
-    writeFileSync(join(squad, "anna", "athlete.json"), '{"name":"Anna","road":{"targetW":185}}');
+    writeFileSync(join(squad, "anna", "athlete.json"), '{"name":"Anna","road":{"targetW":162}}');
     writeFileSync(join(squad, "anna", "ride.fit"), file);
     writeFileSync(join(squad, "bert", "ride.fit"), file);
     writeFileSync(join(squad, "carl", "ride.gpx"), "no ride");

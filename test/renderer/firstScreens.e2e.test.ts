@@ -136,14 +136,14 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
   it("takes the plan field by field, and undoes it", async () => {
     const { page } = opened;
     const target = page.getByLabel("Target power");
-    await target.fill("185");
+    await target.fill("162");
     await target.press("Enter");
     await page.getByRole("button", { name: "Undo" }).and(page.locator(":not([disabled])")).waitFor();
     await page.getByLabel("Give or take").fill("12");
     await page.getByLabel("Give or take").press("Enter");
     await page.getByLabel("Warm-up").fill("10");
     await page.getByLabel("Warm-up").press("Enter");
-    await page.waitForFunction(() => document.querySelector(".gather-lines")?.textContent?.includes("185") === true);
+    await page.waitForFunction(() => document.querySelector(".gather-lines")?.textContent?.includes("162") === true);
     await shot("gather");
     expect(await opened.faults()).toEqual([]);
     await page.getByLabel("How long it takes").fill("much");
@@ -328,7 +328,7 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.getByRole("heading", { level: 1, name: "Athletes" }).waitFor();
     await page.keyboard.press("n");
     await page.getByLabel("Name").fill("Ana Probe");
-    await page.getByLabel("Target power").first().fill("185");
+    await page.getByLabel("Target power").first().fill("162");
     await page.getByLabel("Target found on").first().fill("2026-10-03");
     await page.getByRole("button", { name: "Add an event" }).press("Enter");
     await page.getByLabel("Event", { exact: true }).fill("Ridge Ride");

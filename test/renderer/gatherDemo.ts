@@ -13,17 +13,17 @@ export async function gatherDemo(opened: OpenedWindow): Promise<void> {
   await page.getByRole("button", { name: `Take ${1 + demo.clipNames.length} files` }).click();
   await page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor({ timeout: 60_000 });
   for (const [label, value] of [
-    ["Target power", "185"],
-    ["Give or take", "12"],
-    ["Warm-up", "10"],
+    ["Target power", "162"],
+    ["Give or take", "11"],
+    ["Warm-up", "18"],
   ] as const) {
     await page.getByLabel(label).fill(value);
     await page.getByLabel(label).press("Enter");
   }
-  await page.waitForFunction(() => document.querySelector(".gather-lines")?.textContent?.includes("185") === true);
+  await page.waitForFunction(() => document.querySelector(".gather-lines")?.textContent?.includes("162") === true);
   // Typed faster than the ride is judged: each of the three holds.
   await page.waitForFunction(() =>
-    ["185", "12", "10"].every((value) =>
+    ["162", "11", "18"].every((value) =>
       [...document.querySelectorAll<HTMLInputElement>(".plan-row input")].some((input) => input.value === value),
     ),
   );

@@ -113,7 +113,7 @@ describeWindow.each(LOOKS)("files that have moved, $theme at $widthPx x $heightP
     await notFound().waitFor({ state: "detached", timeout: 30_000 });
     expect(await page.getByRole("alert").count()).toBe(0);
     // The anchor and the plan are those that were set before.
-    expect(await page.getByLabel("Target power").inputValue()).toBe("185");
+    expect(await page.getByLabel("Target power").inputValue()).toBe("162");
     await page.getByRole("button", { name: "Line up", exact: true }).first().click();
     await page.getByText("by an anchor").first().waitFor({ timeout: 30_000 });
   });
@@ -146,7 +146,7 @@ describeWindow.each(LOOKS)("files that have moved, $theme at $widthPx x $heightP
     await page.getByRole("button", { name: "I trust it: open it" }).click();
     await onDesk();
     expect(await page.getByText("was not made here").count()).toBe(0);
-    expect(await page.getByLabel("Target power").inputValue()).toBe("185");
+    expect(await page.getByLabel("Target power").inputValue()).toBe("162");
     expect(opened.problems).toEqual([]);
   });
 });

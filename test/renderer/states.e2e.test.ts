@@ -78,7 +78,7 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     await page.keyboard.press("Shift+A");
     await page.keyboard.press("n");
     await page.getByLabel("Name").fill("Ana Probe");
-    await page.getByLabel("Target power").first().fill("185");
+    await page.getByLabel("Target power").first().fill("162");
     await page.getByLabel("Give or take").first().fill("12");
     await page.getByRole("button", { name: "Save" }).click();
     const take = page.getByRole("button", { name: "Take this folder" });
@@ -100,7 +100,7 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     const rows = await page.locator(".rows > li.wrong").allTextContents();
     expect(rows.map((text) => /notes\.fit|broken\.mp4/.exec(text)?.[0]).sort()).toEqual(["broken.mp4", "notes.fit"]);
     expect(await page.locator(".rows > li.wrong").filter({ hasText: "ffmpeg" }).count()).toBe(0);
-    expect(await page.getByLabel("Target power").inputValue()).toBe("185");
+    expect(await page.getByLabel("Target power").inputValue()).toBe("162");
     await page.getByRole("button", { name: "Line up" }).and(page.locator(":not([disabled])")).last().waitFor();
     await clean("gather-athlete-bad-file");
     for (const name of ["notes.fit", "broken.mp4"])

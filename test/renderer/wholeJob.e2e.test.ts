@@ -120,7 +120,7 @@ describe.skipIf(testShell !== "chromium" || process.platform === "win32")("kille
         .first()
         .click();
       await page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor({ timeout: 60_000 });
-      expect(await page.getByLabel("Target power").inputValue()).toBe("185");
+      expect(await page.getByLabel("Target power").inputValue()).toBe("162");
     } finally {
       for (const child of children) child.kill("SIGTERM");
       await window.close();
