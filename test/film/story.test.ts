@@ -170,6 +170,8 @@ test("a cadence sensor that wrote nothing keeps no heart from being judged", () 
   const silent: Ride = { ...ride, grid: { ...ride.grid, power: null, power30sW: null, cadence } };
   const { facts } = judgeRide(silent, defaultPlan({ setting: "road", heartLowBpm: 132, heartHighBpm: 144 }), []);
   expect(facts.shares?.inPercent).toBe(100);
+  // Nor does it know of any pressure.
+  expect([facts.pressed, facts.longestUnbrokenS]).toEqual([null, null]);
 });
 
 describe("what is asked of a ride that was not at its plan", () => {

@@ -72,9 +72,9 @@ export function pressureReading(parts: PressureParts): PressureReading {
 }
 
 /** Whether power or cadence is there, and over more than a trace of what is judged. */
-function cranksKnown({ ride, stretches, states, judgedBy }: PressureParts): boolean {
+function cranksKnown({ ride, stretches, states, cranks, judgedBy }: PressureParts): boolean {
   if (!ride.grid.power && !ride.grid.cadence) return false;
-  if (judgedBy === "heart") return true;
+  if (judgedBy === "heart") return cranks.some((one) => one !== Cranks.unknown);
   let knownS = 0;
   let allS = 0;
   for (const { startS, endS } of stretches) {
