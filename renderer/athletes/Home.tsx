@@ -1,4 +1,5 @@
 import { NumberField } from "../look/NumberField.tsx";
+import { HomeOnRide } from "./HomeOnRide.tsx";
 import { athletes as words } from "../words/athletes.ts";
 
 /** Hidden around the home where nothing else was said, m. */
@@ -21,6 +22,14 @@ export function Home({ lat, lon, radiusM, fault, onLat, onLon, onRadius }: Props
     <fieldset className="stack">
       <legend>{words.home}</legend>
       <p className="quiet small">{words.homeMore}</p>
+      <HomeOnRide
+        lat={lat}
+        lon={lon}
+        onPick={(latDeg, lonDeg) => {
+          onLat(latDeg);
+          onLon(lonDeg);
+        }}
+      />
       <div className="plan-row">
         <NumberField label={words.lat} unit={"\u00b0"} value={lat} least={-90} most={90} onChange={onLat} />
         <NumberField label={words.lon} unit={"\u00b0"} value={lon} least={-180} most={180} onChange={onLon} />

@@ -71,6 +71,30 @@ describeWindow("the example ride", () => {
     expect(await chosenMoment()).toBe(moment);
   }, 120_000);
 
+  it("gives an athlete's home by the ride's shape, without degrees being typed", async () => {
+    const { page } = opened;
+    await page.keyboard.press("Shift+A");
+    await page.keyboard.press("n");
+    const lat = page.getByLabel("Latitude");
+    await page.getByRole("button", { name: "Where the ride begins" }).click();
+    const begins = await lat.inputValue();
+    expect(Number(begins)).not.toBeNaN();
+    expect(begins).not.toBe("");
+    await page.locator(".home-shape circle").waitFor();
+    await shot("athlete-home");
+    // A press on the line takes the place there.
+    const { x, y, width, height } = (await page.locator(".home-shape").boundingBox())!;
+    const middle = await page.locator(".home-shape polyline").evaluate((line: SVGPolylineElement) => {
+      const { x: atX, y: atY } = line.points.getItem(Math.floor(line.points.numberOfItems / 2));
+      return { atX, atY };
+    });
+    await page.mouse.click(x + middle.atX * width, y + middle.atY * height);
+    await expect.poll(() => lat.inputValue()).not.toBe(begins);
+    expect(await opened.faults()).toEqual([]);
+    await page.getByRole("button", { name: "Cancel" }).click();
+    await page.keyboard.press("0");
+  });
+
   it("is the same debrief again when it is tried once more", async () => {
     const { page } = opened;
     await page.keyboard.press("0");
