@@ -65,7 +65,7 @@ beforeAll(async () => {
   const plain = join(root, "plain");
   const file = demoRideFile(demoRide(7));
   for (const name of ["berta", "carl", "doro", "emil", "fritz"]) mkdirSync(join(plain, name), { recursive: true });
-  writeFileSync(join(plain, "berta", "athlete.json"), '{"name":"Berta","language":"de","road":{"targetW":190}}');
+  writeFileSync(join(plain, "berta", "athlete.json"), '{"name":"Berta","language":"de","road":{"targetW":160}}');
   writeFileSync(join(plain, "berta", "tuesday.fit"), file);
   writeFileSync(join(plain, "carl", "athlete.json"), '{"name":"Carl"}');
   writeFileSync(join(plain, "carl", "plan.json"), '{"target":162,"note":{"illness":"a cold"}}');
@@ -96,7 +96,7 @@ describe("a batch", () => {
     const { document } = await loadDebrief(join(whole, "berta", "tuesday-debrief"));
     expect([document.plan.rider, document.plan.targetW, document.settings.language, document.athletePath]).toEqual([
       "Berta",
-      190,
+      160,
       "de",
       "..",
     ]);
