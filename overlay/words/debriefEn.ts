@@ -119,7 +119,7 @@ function changeLine(story: DebriefStory, power: PowerText, who: Voice): string {
   const lost = story.lostS === null ? "" : `, ${length(story.lostS)} in all`;
   switch (story.teaching) {
     case "coastOver":
-      return `Start each rise lower: ${times(story.times)} ${rode} it well above ${plan}, with no pressure on the pedals over the top${example}.`;
+      return `Start each rise lower: ${times(story.times)} ${rode} it well above ${plan}, no pressure over the top${example}.`;
     case "rises":
       return `Start each rise lower: above ${plan} for ${percent}, most of it uphill${example}.`;
     case "surges":

@@ -51,7 +51,7 @@ const en: SquadPhrases = {
   look: (look) => {
     switch (look.what) {
       case "note":
-        return "the rider's note speaks of health, medicine or a day that was not usual: read it before you ask for anything";
+        return "the note speaks of health, medicine or an odd day: read it first";
       case "heart":
         return `odd heart reading at ${clockText(look.startS)}: most often the strap; ask the rider`;
       case "clips":
@@ -94,7 +94,7 @@ const de: SquadPhrases = {
   look: (look) => {
     switch (look.what) {
       case "note":
-        return "die Notiz spricht von Gesundheit, Medizin oder einem ungewöhnlichen Tag: lies sie, bevor du etwas verlangst";
+        return "die Notiz spricht von Gesundheit, Medizin oder einem ungewöhnlichen Tag: lies sie zuerst";
       case "heart":
         return `auffälliger Puls bei ${clockText(look.startS)}: meist der Gurt; frag nach`;
       case "clips":

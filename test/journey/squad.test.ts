@@ -156,8 +156,10 @@ describe("the squad's page", () => {
     expect(carl).toContain("health");
     expect(doro).toContain("is the plan missing?");
     expect(berta).toContain("Nothing stands out");
-    // Who noted an illness is shown no moment to work on: the ride's chart stands alone.
-    expect([carl, doro, berta].map((ride) => ride!.match(/<img/g)!.length)).toEqual([1, 2, 2]);
+    expect([carl, doro, berta].map((ride) => ride!.match(/<img/g)!.length)).toEqual([2, 2, 2]);
+    // Who noted an illness is asked for less, never for more.
+    expect(carl).toContain("Start each rise lower");
+    expect([...carl!.matchAll(/ alt="([^"]*)"/g)][1]![1]).toMatch(/^Above the plan uphill/);
     for (const ride of rides()) {
       expect(ride.match(/<li/g)!.length).toBeGreaterThanOrEqual(3);
       expect(ride).toContain('type="checkbox"');
@@ -177,7 +179,7 @@ describe("the squad's page", () => {
     const svgs = [...page().matchAll(/data:image\/svg\+xml;base64,([^"]+)/g)].map(([, base64]) =>
       Buffer.from(base64!, "base64").toString("utf8"),
     );
-    expect(svgs).toHaveLength(5);
+    expect(svgs).toHaveLength(6);
     for (const svg of svgs) {
       const parser = new SaxesParser({ xmlns: true });
       parser.on("error", (error) => {
