@@ -7,7 +7,7 @@ import type { Calls } from "../look/useCalls.ts";
 /** Let go sooner than this it was a touch, nothing said, ms. */
 const LEAST_MS = 400;
 
-export type SpokenState = "idle" | "asking" | "recording" | "saving";
+type SpokenState = "idle" | "asking" | "recording" | "saving";
 
 /** Speaking a comment while skimming: for as long as a key or the button is held, kept at the instant it began. */
 export interface Spoken {
