@@ -53,7 +53,7 @@ export function read(
   const summed = {
     ride,
     stretches: counted.stretches,
-    states: summedStates(ride, plan, states),
+    states: summedStates(ride, plan, states, cranks, counted.stretches),
     cranks,
     breaks,
     surges,

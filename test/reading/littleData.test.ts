@@ -52,3 +52,13 @@ it("what a recorder's own steps keep from being told names only what could be to
   expect(own({ powerW: none, cadenceRpm: none })).toEqual({ breaks: false, drift: true });
   expect(own({ powerW: none, cadenceRpm: none, heartRateBpm: none })).toBeUndefined();
 });
+
+it("a ride by heart whose cadence sensor wrote a trace is held against its heart band", () => {
+  const columns = steadyColumns(3600);
+  columns.powerW.fill(NaN);
+  set(columns.cadenceRpm, 700, 3570, NaN);
+  const { pressure } = read(rideOf(columns), defaultPlan({ heartLowBpm: 118, heartHighBpm: 130 }), []);
+  expect([pressure.judgedBy, pressure.cranksKnown]).toEqual(["heart", false]);
+  expect(pressure.inBandS).toBeGreaterThan(2300);
+  expect(pressure.unknownS).toBe(0);
+});

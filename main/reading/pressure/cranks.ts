@@ -1,5 +1,5 @@
 import type { Plan } from "../../contract/plan.ts";
-import type { Ride } from "../../contract/ride.ts";
+import type { Ride, Span } from "../../contract/ride.ts";
 import type { Asked } from "../band.ts";
 import { thresholds } from "../thresholds.ts";
 
@@ -7,6 +7,18 @@ const limits = thresholds.pressure;
 
 /** Whether the cranks are pressed, per second: NaN-free, with unknown apart. */
 export const Cranks = { unknown: 0, off: 1, pressed: 2 } as const;
+
+/** Whether power or cadence is there, and tells of more than a trace of what is judged. */
+export function cranksKnown(ride: Ride, cranks: Uint8Array, stretches: readonly Span[]): boolean {
+  if (!ride.grid.power && !ride.grid.cadence) return false;
+  let knownS = 0;
+  let allS = 0;
+  for (const { startS, endS } of stretches) {
+    allS += endS - startS;
+    for (let s = startS; s < endS; s++) if (cranks[s] !== Cranks.unknown) knownS++;
+  }
+  return allS === 0 || knownS >= limits.knownShare * allS;
+}
 
 /**
  * Whether the cranks are pressed in each second of the ride.

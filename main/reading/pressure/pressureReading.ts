@@ -9,7 +9,7 @@ import type { Ride, Span } from "../../contract/ride.ts";
 import { meanOf, standardDeviationOf } from "../../maths/statistics.ts";
 import { lengthS } from "../spans.ts";
 import { thresholds } from "../thresholds.ts";
-import { Cranks } from "./cranks.ts";
+import { Cranks, cranksKnown } from "./cranks.ts";
 import type { JudgedBy } from "./pressureStates.ts";
 
 /** What the sums are made from. */
@@ -67,21 +67,8 @@ export function pressureReading(parts: PressureParts): PressureReading {
     swing: swingOf(watts),
     swingPedalling: swingOf(wattsPressed),
     judgedBy: parts.judgedBy,
-    cranksKnown: cranksKnown(parts),
+    cranksKnown: cranksKnown(ride, cranks, stretches),
   };
-}
-
-/** Whether power or cadence is there, and over more than a trace of what is judged. */
-function cranksKnown({ ride, stretches, states, cranks, judgedBy }: PressureParts): boolean {
-  if (!ride.grid.power && !ride.grid.cadence) return false;
-  if (judgedBy === "heart") return cranks.some((one) => one !== Cranks.unknown);
-  let knownS = 0;
-  let allS = 0;
-  for (const { startS, endS } of stretches) {
-    allS += endS - startS;
-    for (let s = startS; s < endS; s++) if (states[s] !== PressureState.unknown) knownS++;
-  }
-  return allS === 0 || knownS >= thresholds.pressure.knownShare * allS;
 }
 
 /** Mutable sums while counting. */

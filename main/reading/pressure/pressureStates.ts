@@ -1,9 +1,9 @@
 import type { Plan } from "../../contract/plan.ts";
 import { PressureState, type Break } from "../../contract/reading.ts";
-import type { Ride } from "../../contract/ride.ts";
+import type { Ride, Span } from "../../contract/ride.ts";
 import { meanOf } from "../../maths/statistics.ts";
 import type { Asked } from "../band.ts";
-import { Cranks } from "./cranks.ts";
+import { Cranks, cranksKnown } from "./cranks.ts";
 
 /** What the band is judged by: power's 30 s mean, else heart rate's, else nothing. */
 export type JudgedBy = "power" | "heart" | null;
@@ -76,12 +76,18 @@ function heartMean({ grid }: Ride, second: number): number {
  * the cranks and the ride is steered by heart rate, the heart against its band. They are drawn nowhere: no pressure is
  * known.
  */
-export function summedStates(ride: Ride, plan: Plan, states: Uint8Array): Uint8Array {
+export function summedStates(
+  ride: Ride,
+  plan: Plan,
+  states: Uint8Array,
+  cranks: Uint8Array,
+  stretches: readonly Span[],
+): Uint8Array {
   const { heartLowBpm: low, heartHighBpm: high } = plan;
-  const { power, cadence, paused } = ride.grid;
-  // A cadence sensor that wrote nothing tells no more than none.
-  const turns = cadence?.value.some((rpm) => Number.isFinite(rpm)) ?? false;
-  if (power !== null || turns || judgedBy(ride, plan) !== "heart" || low === null || high === null) return states;
+  const { paused } = ride.grid;
+  // A sensor that wrote next to nothing tells no more than none.
+  const turns = cranksKnown(ride, cranks, stretches);
+  if (turns || judgedBy(ride, plan) !== "heart" || low === null || high === null) return states;
   return states.map((_, s) => {
     const mean = paused[s] === 1 ? NaN : heartMean(ride, s);
     if (!Number.isFinite(mean)) return PressureState.unknown;
