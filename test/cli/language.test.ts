@@ -80,6 +80,7 @@ describe("German from a ride to what is handed over", () => {
       ["weeks", athlete],
       ["athlete", "files", athlete],
       ["debrief", "--batch", "squad", ...asked, ...small],
+      ["demo", "--small", "--out", "vorschau"],
     ];
     for (const step of steps) {
       const run = await runProgram([...step, ...de], { cwd: folder });
@@ -88,7 +89,7 @@ describe("German from a ride to what is handed over", () => {
       expect(run.code, `${step.join(" ")}\n${said}`).toBe(step[0] === "still" ? 2 : 0);
       expect(foreignLines("de", said), step.join(" ")).toEqual([]);
     }
-    const written = ["ines", "squad"].flatMap((name) =>
+    const written = ["ines", "squad", "vorschau"].flatMap((name) =>
       readdirSync(at(name), { recursive: true, encoding: "utf8" }).map((path) => join(at(name), path)),
     );
     const texts = written.map((path) => ({ path, text: readable(path) })).filter(({ text }) => text !== "");
