@@ -130,7 +130,7 @@ describe("a plan file", () => {
       expect(planHelp).toContain(`"${key}"`);
     }
     const example = /Example:\s+(\{[\s\S]*\})/.exec(planHelp)?.[1] ?? "";
-    expect(parsePlan(JSON.parse(example), "example").targetW).toBe(185);
+    expect(parsePlan(JSON.parse(example), "example").targetW).toBe(160);
   });
 });
 

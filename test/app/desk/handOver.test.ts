@@ -40,7 +40,8 @@ describe("the page before it is handed over", () => {
       const { address } = await open.api.handOverPage(CHOICES, true);
       const pageAt = (at: string) => {
         const found = open.shelf.find(at);
-        return found?.kind === "page" ? found.html : null;
+        // On the page a figure is kept with its unit.
+        return found?.kind === "page" ? found.html.replaceAll(/\u00a0|&nbsp;/g, " ") : null;
       };
       const html = pageAt(address);
       const { words } = await open.api.planHandOver(CHOICES);
