@@ -570,6 +570,7 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
   it("slows a shot to an eighth, and hand-over then asks whether it keeps its sound", async () => {
     const { page } = opened;
     await openShot();
+    await open("Speed and sound");
     const speed = page.getByRole("combobox", { name: "Speed" });
     const before = await speed.inputValue();
     await speed.selectOption({ label: "0.125 times" });
@@ -581,6 +582,7 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await shot("handover-slow-sound");
     await page.locator(".frame-step", { hasText: "Build" }).click();
     await openShot();
+    await open("Speed and sound");
     await speed.selectOption(before);
     await expect.poll(() => speed.inputValue(), { timeout: 20_000 }).toBe(before);
     await page.locator(".frame-step", { hasText: "Hand over" }).click();
