@@ -32,10 +32,10 @@ export function demoClips(truth: DemoTruth, small = false, telemetry = !small): 
     return [
       { fileName: "bars-0001.mp4", startS: tick(the("lapse") - 4), durationS: 12, telemetry },
       { fileName: "bars-0002.mp4", startS: tick(crossingS - 7), durationS: 12, telemetry },
-      { fileName: "bars-0003.mp4", startS: tick(the("coast over", "Camel Brow") - 6), durationS: 12, telemetry },
+      { fileName: "bars-0003.mp4", startS: tick(the("rest over the top", "Camel Brow") - 6), durationS: 12, telemetry },
     ];
   }
-  const topS = the("coast over", "Camel Brow");
+  const topS = the("rest over the top", "Camel Brow");
   return [
     { fileName: "bars-0001.mp4", startS: tick(the("lapse") - 8), durationS: 108, telemetry },
     { fileName: "bars-0002.mp4", startS: tick(topS - 113), durationS: 137, telemetry },

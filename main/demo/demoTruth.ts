@@ -8,7 +8,7 @@ export type DemoEventKind =
   | "lapse"
   | "surge"
   | "climb"
-  | "coast over"
+  | "rest over the top"
   | "short coast"
   | "drift onset"
   | "lap press";

@@ -63,7 +63,7 @@ export function rider(plan: RidePlan, road: Course, seed: number): (timeS: numbe
       const over = onRise;
       onRise = null;
       coastLeftS = (over.coastOverS ?? 0) - 1;
-      coast = { kind: "coast over", note: over.name };
+      coast = { kind: "rest over the top", note: over.name };
       nextShortS = Math.max(nextShortS, timeS + 240);
       return { powerW: 0, doing: coast };
     }

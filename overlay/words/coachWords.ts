@@ -129,6 +129,7 @@ const LABELS_DE: Readonly<Record<string, string>> = {
   breaks: "Druckpausen",
   lapses: "Druckpausen ohne Grund",
   surges: "Antritte",
+  doubt: "Zweifel an der Vorgabe",
   longestUnbroken: "längste Zeit mit Druck, kurze entschuldigte Pausen übergangen",
   longestUnbrokenStrict: "längste Zeit mit Druck",
   byGradient: "nach Steigung",

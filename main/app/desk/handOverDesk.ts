@@ -51,14 +51,18 @@ function settingsWith({ settings }: DebriefDocument, choices: HandOverChoices): 
   };
 }
 
+/** Pages that can be had at once. */
+const LENT_PAGES = 4;
+
 /** Hand-overs of the debrief on the desk. */
 export class HandOverDesk {
   private readonly desk: DeskContext;
   /** Learnt from the last film: how much faster or slower than foreseen this computer is. */
   private pace = 1;
 
-  /** The page that is lent, and the pictures made for it last: they stay good while the film does. */
-  private lent: string | null = null;
+  /** The pages that are lent, the newest last; a frame may still be loading one when the next is made. */
+  private readonly lent: string[] = [];
+  /** The pictures made last: they stay good while the film does. */
   private stills: { readonly of: string; readonly made: Promise<PageStills> } | null = null;
 
   constructor(desk: DeskContext) {
@@ -73,9 +77,10 @@ export class HandOverDesk {
     if (folder === null) throw new Failure("desk-without-ride", {});
     const { shelf } = this.desk.surroundings;
     const html = await pageOfStanding(standing, pictures ? await this.pageStills(standing, folder) : []);
-    if (this.lent !== null) shelf.takeBack(this.lent);
-    this.lent = shelf.lendPage(html);
-    return { address: this.lent };
+    const address = shelf.lendPage(html);
+    this.lent.push(address);
+    for (const old of this.lent.splice(0, this.lent.length - LENT_PAGES)) shelf.takeBack(old);
+    return { address };
   }
 
   private pageStills(standing: DebriefStanding, folder: string): Promise<PageStills> {

@@ -77,7 +77,7 @@ Options:
 function bothRiders(made: Demo, outDir: string, small: boolean, host: Host, context: VerbContext): Promise<Compared> {
   const clip = made.clips[small ? 2 : 1]!;
   const inClip = (atS: number): boolean => atS > clip.startS && atS < clip.startS + clip.durationS;
-  const topS = made.truth.events.find(({ kind, startS }) => kind === "coast over" && inClip(startS))!.startS;
+  const topS = made.truth.events.find(({ kind, startS }) => kind === "rest over the top" && inClip(startS))!.startS;
   const [beforeS, afterS] = small ? [8, 4] : [40, 20];
   return compareJourney(
     {
