@@ -72,8 +72,9 @@ export interface Clip {
   readonly timecode: ClipTimecode | null;
   /** Maker and model as the container states them, or null: used to tell cameras apart. */
   readonly camera: string | null;
-  /** The camera's serial number, or its firmware where there is none, as its telemetry or settings state it; absent where they don't. */
+  /** The camera's serial number as its settings state it, and its firmware, which others of its model share; absent where they don't. */
   readonly serial?: string;
+  readonly firmware?: string;
   /** True where a program has written the file anew: a trim may have moved its first frame and left its times. Absent else. */
   readonly rewritten?: true;
   /** True when the container has a telemetry (`gpmd` or `camm`) track. */

@@ -14,7 +14,7 @@ import { movieTimeUtcMs } from "./mp4/movieTime.ts";
 import { parseMovie } from "./mp4/parseMovie.ts";
 import { sampleOffsets, samplesPresent } from "./mp4/sampleOffsets.ts";
 import { timecodeOf } from "./mp4/timecode.ts";
-import { cameraSerial } from "./telemetry/cameraSerial.ts";
+import { cameraMarks } from "./telemetry/cameraMarks.ts";
 import { orientation } from "./orientation.ts";
 import { note, type Note } from "../contract/notice.ts";
 
@@ -105,7 +105,6 @@ export async function probeClip(path: string, id: string, tools: Tools): Promise
     }
     const facts = clipFacts(await ffprobeStreams(tools.ffprobe, path, fileName), video.id, fileName);
     const { rate, variable } = frameRate(frames);
-    const serial = cameraSerial(movie.userTelemetry);
     const turn = orientation(video.matrix);
     // Even, as encoders of 4:2:0 pictures need it; coded sizes are even already.
     const squareWidth = 2 * Math.round((facts.widthPx * facts.pixelAspect.num) / facts.pixelAspect.den / 2);
@@ -134,7 +133,7 @@ export async function probeClip(path: string, id: string, tools: Tools): Promise
       createdUtcMs: movieTimeUtcMs(movie.created),
       timecode: await readTimecode(source, movie, video),
       camera: facts.camera,
-      ...(serial === null ? {} : { serial }),
+      ...cameraMarks(movie.userTelemetry),
       ...(facts.rewritten ? { rewritten: true as const } : {}),
       hasTelemetry: movie.tracks.some(({ entry }) => entry?.format === "gpmd" || entry?.format === "camm"),
       warnings,

@@ -30,15 +30,38 @@ function habitsOf(clip: Clip): string {
 
 function cameraKey(clip: Clip): string {
   // A camera films at several sizes and rates in one day, so only its number or name counts where it has one.
-  return clip.serial ?? clip.camera ?? `unnamed ${habitsOf(clip)}`;
+  return clip.serial ?? `${clip.camera ?? `unnamed ${habitsOf(clip)}`} ${clip.firmware ?? ""}`;
+}
+
+/** Numbers of neighbouring clips of one camera differ by at most this: one or two were deleted, or not given. */
+const MOST_NUMBERS = 3;
+
+/** By how much the one number in which two names differ is larger in the second; NaN where something else differs. */
+function numbersBetween(before: string, after: string): number {
+  const split = (name: string) => name.replace(/\.[^.]*$/, "").split(/(\d+)/);
+  const [a, b] = [split(before), split(after)];
+  const changed = a.map((_, k) => k).filter((k) => a[k] !== b[k]);
+  return a.length === b.length && changed.length === 1 ? Number(b[changed[0]!]) - Number(a[changed[0]!]) : NaN;
+}
+
+/** Whether the names count on from the earlier of two clips to the later, as far as one camera's do. */
+function countsOn(a: Clip, b: Clip): boolean {
+  const [first, second] = claimedStart(a, "start")! <= claimedStart(b, "start")! ? [a, b] : [b, a];
+  const by = numbersBetween(first.fileName, second.fileName);
+  return by >= 1 && by <= MOST_NUMBERS;
 }
 
 /**
- * Whether two clips of one group are told to be of one camera: by its number, else by how they are coded and named. A name
- * alone is that of every camera of its model.
+ * Whether two clips of one group are told to be of one camera: by its serial number; else they are coded and named alike
+ * and their names count on as the clock does, from one of `all` to the next. Model, firmware and settings alone are those of
+ * every camera of its kind.
  */
-export function toldAsOneCamera(a: Clip, b: Clip): boolean {
-  return a.serial !== undefined && b.serial !== undefined ? a.serial === b.serial : habitsOf(a) === habitsOf(b);
+export function toldAsOneCamera(a: Clip, b: Clip, all: readonly Clip[]): boolean {
+  if (a.serial !== undefined && b.serial !== undefined) return a.serial === b.serial;
+  const alike = all.filter((clip) => habitsOf(clip) === habitsOf(a) && clip.createdUtcMs !== null);
+  const reached = new Set([a]);
+  for (const from of reached) for (const to of alike) if (countsOn(from, to)) reached.add(to);
+  return reached.has(b);
 }
 
 /** Which marks do not make one camera film two things at once (2 s of slack for whole seconds). */

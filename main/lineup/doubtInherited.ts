@@ -106,6 +106,7 @@ export function doubtInherited(
     const score = hasAny(series) ? recordingScore(series, ride().prepared) : null;
     return score && beatenBy(score, p.clock!.offsetS);
   };
+  const firsts = placed.map(({ recording }) => recording.clips[0]!);
   const doubtOf = (p: RecordingPlacement): InheritDoubt | null => {
     const source = placed.find(({ recording }) => recording.clips.some(({ id }) => id === p.inheritedFrom));
     const overlap = overlapping(p, placed);
@@ -118,7 +119,7 @@ export function doubtInherited(
     if (!source || beaten !== null) return null;
     const [clip, other] = [p.recording.clips[0]!, source.recording.clips[0]!];
     const sourceName = other.fileName;
-    if (!toldAsOneCamera(other, clip)) return { kind: "camera not told", sourceName };
+    if (!toldAsOneCamera(other, clip, firsts)) return { kind: "camera not told", sourceName };
     return rideStartUtcMs !== null && clip.createdUtcMs !== null && clockWasReset(clip.createdUtcMs, rideStartUtcMs)
       ? { kind: "clock was reset", sourceName }
       : null;

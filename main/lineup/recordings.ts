@@ -14,6 +14,7 @@ function sameKind(a: Clip, b: Clip): boolean {
   return (
     a.camera === b.camera &&
     a.serial === b.serial &&
+    a.firmware === b.firmware &&
     a.videoCodec === b.videoCodec &&
     a.codedWidthPx === b.codedWidthPx &&
     a.codedHeightPx === b.codedHeightPx &&

@@ -226,7 +226,9 @@ export const telemetryCases: Readonly<Record<string, Case>> = {
 };
 
 /** Clips without positions: a coach's anchor on one, the other by the camera's clock. Whole seconds, clock off by up to 5 min. */
-function inherited(kind: "plain" | "trimmed" | "other serial" | "other of the model" | "reset twice"): Case {
+function inherited(
+  kind: "plain" | "no number" | "trimmed" | "other serial" | "other of the model" | "other alike" | "reset twice",
+): Case {
   return (seed) => {
     const { random, lengthS } = pair(seed, null);
     const file = madeRide(7200, { startUtcMs: RIDE_UTC_MS });
@@ -241,9 +243,13 @@ function inherited(kind: "plain" | "trimmed" | "other serial" | "other of the mo
     // A clock without a battery begins anew with each of the two.
     const fromFactory = () => Date.UTC(2016, 0, 1) + 1000 * Math.floor(30 + 900 * random.uniform());
     const resets = [fromFactory(), fromFactory() + 1_200_000] as const;
-    const other = kind === "other serial" || kind === "other of the model";
-    const model = kind === "other of the model" ? { camera: "Bar 2" } : {};
-    const named = (k: number) => ({ fileName: `GX0${kind === "other of the model" ? 1 + 37 * k : 1 + k}.mp4` });
+    const other = kind.startsWith("other");
+    const model = ["no number", "other of the model", "other alike"].includes(kind) ? { camera: "Bar 2" } : {};
+    // Counts of two cameras stand anywhere; one camera's next clip that is given is the next or the one after.
+    const count = 1 + Math.floor(998 * random.uniform());
+    const nextCount =
+      kind === "other alike" ? 1 + Math.floor(998 * random.uniform()) : count + (seed % 4 === 0 ? 2 : 1);
+    const named = (k: number) => ({ fileName: `GX01${String(k === 0 ? count : nextCount).padStart(4, "0")}.mp4` });
     const clips = [
       madeClip("1", lengthS, {
         audio,
@@ -299,9 +305,11 @@ function marked(kind: "one clock" | "clocks apart" | "mistaken"): Case {
 /** The cases of clocks and marks, by name. */
 export const clockCases: Readonly<Record<string, Case>> = {
   "inherited clock, one camera": inherited("plain"),
+  "inherited clock, one camera without a serial number": inherited("no number"),
   "inherited clock, trimmed by 0.5 to 10 s": inherited("trimmed"),
   "inherited clock, other camera by its serial number": inherited("other serial"),
   "inherited clock, other camera of the model, no serial numbers": inherited("other of the model"),
+  "inherited clock, other camera of the model and settings, no serial numbers": inherited("other alike"),
   "inherited clock, reset before each clip": inherited("reset twice"),
   "a filmed clock, read once": marked("one clock"),
   "a filmed clock, read twice": marked("clocks apart"),

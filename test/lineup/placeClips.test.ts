@@ -77,6 +77,32 @@ describe("placeClips by anchors", () => {
     }
   });
 
+  it("hands no clock on between two cameras of one model, firmware and settings: their names don't count on", () => {
+    const alike = { camera: "Bar 9", firmware: "B9.01.10", audio: null };
+    const anchor = [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }];
+    const second = (fileName: string, at = 2000) =>
+      place(
+        [
+          ["a", 80, { ...alike, createdUtcMs: stamp(600), fileName: "GX010117.mp4" }],
+          // The other camera's clock is 40 s off the first one's.
+          ["x", 80, { ...alike, createdUtcMs: stamp(at + 40), fileName }],
+        ],
+        anchor,
+      ).clips[1]!;
+    // Another count, the same name in another folder, a count that runs against the clock, and a name given by hand.
+    for (const name of ["GX010842.mp4", "GX010117.mp4", "GX010116.mp4", "lap 2.mp4"])
+      expect(second(name)).toMatchObject({ sure: false, verdict: "not sure" });
+    expect(second("GX010116.mp4", 100)).toMatchObject({ sure: true });
+    // Clips between two tell that the count goes on.
+    const chain = (...numbers: number[]) =>
+      place(
+        numbers.map((n, k) => [`${n}`, 80, { ...alike, createdUtcMs: stamp(600 + 300 * k), fileName: `C${n}.mp4` }]),
+        [{ clipId: `${numbers[0]}`, mediaS: 0, rideS: 600, sigmaS: 0.1 }],
+      ).clips.map(({ sure }) => sure);
+    expect(chain(97, 99, 102, 105)).toEqual([true, true, true, true]);
+    expect(chain(97, 105)).toEqual([true, false]);
+  });
+
   it("is not sure of a place by a clock that was never set: it may have begun anew", () => {
     const { clips } = place(
       [

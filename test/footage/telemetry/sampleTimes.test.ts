@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { GpmfStream } from "../../../main/footage/telemetry/parseGpmf.ts";
 import { sampleTimes, type TimedStream } from "../../../main/footage/telemetry/sampleTimes.ts";
-import { cameraSerial } from "../../../main/footage/telemetry/cameraSerial.ts";
+import { cameraMarks } from "../../../main/footage/telemetry/cameraMarks.ts";
 
 const PAYLOAD_S = 1.001;
 const A_PAYLOAD = 18;
@@ -57,14 +57,14 @@ function item(key: string, type: string, value: Uint8Array): Uint8Array {
 const text = (words: string) => Uint8Array.from([...words].map((c) => c.charCodeAt(0)));
 const joined = (...parts: Uint8Array[]) => Uint8Array.from(parts.flatMap((part) => [...part]));
 
-describe("the number of a camera in the settings beside its telemetry", () => {
+describe("the marks of a camera in the settings beside its telemetry", () => {
   const settings = (...items: Uint8Array[]) => item("DEVC", "nest", item("STRM", "nest", joined(...items)));
-  it("is its serial number, else its firmware, else nothing", () => {
+  it("are its serial number and its firmware, as far as they are there", () => {
     const serial = item("CASN", "c", text("C0000000000017"));
     const firmware = item("FMWR", "c", text("HD0.01"));
-    expect(cameraSerial(settings(firmware, serial))).toBe("C0000000000017");
-    expect(cameraSerial(settings(firmware))).toBe("HD0.01");
-    expect(cameraSerial(settings(item("MINF", "c", text("Model"))))).toBeNull();
-    expect(cameraSerial(null)).toBeNull();
+    expect(cameraMarks(settings(firmware, serial))).toEqual({ serial: "C0000000000017", firmware: "HD0.01" });
+    expect(cameraMarks(settings(firmware))).toEqual({ firmware: "HD0.01" });
+    expect(cameraMarks(settings(item("MINF", "c", text("Model"))))).toEqual({});
+    expect(cameraMarks(null)).toEqual({});
   });
 });

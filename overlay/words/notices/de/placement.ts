@@ -53,7 +53,10 @@ function doubt(found: InheritDoubt): string {
     case "no sound":
       return `der Clip hat keinen Ton, ${found.sourceName} aber schon: vielleicht ist er Zeitlupe oder Zeitraffer`;
     case "camera not told":
-      return `er kann von einer anderen Kamera desselben Modells sein als ${found.sourceName}: ohne Seriennummer ist das offen`;
+      return (
+        `er kann von einer anderen Kamera desselben Modells sein als ${found.sourceName}: beide Dateien haben keine ` +
+        "Seriennummer, und ihre Namen zählen nicht von einer zur anderen weiter"
+      );
     case "clock was reset":
       return `die Uhr der Kamera war nie gestellt und kann zwischen ihm und ${found.sourceName} neu begonnen haben`;
     case "fits elsewhere":

@@ -53,7 +53,10 @@ function doubt(found: InheritDoubt): string {
     case "no sound":
       return `it has no sound, though ${found.sourceName} has: it may be slow motion or time lapse`;
     case "camera not told":
-      return `it may be of another camera of the same model as ${found.sourceName}: neither file has a serial number`;
+      return (
+        `it may be of another camera of the same model as ${found.sourceName}: neither file has a serial number, and ` +
+        "their names do not count on from one to the other"
+      );
     case "clock was reset":
       return `the camera's clock was never set, and may have begun anew between it and ${found.sourceName}`;
     case "fits elsewhere":
