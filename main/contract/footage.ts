@@ -46,7 +46,7 @@ export interface Clip {
   readonly path: string;
   readonly fileName: string;
   readonly bytes: number;
-  /** Hash of size, first and last MiB: finds a clip again after a move. */
+  /** Hash of size, ends and places between: finds a clip again after a move. */
   readonly fingerprint: string;
   /** Duration of the video track, s. */
   readonly durationS: number;

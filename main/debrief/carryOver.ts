@@ -1,6 +1,7 @@
 import type { DebriefDocument, MediaRef } from "../contract/debrief.ts";
 import type { Film, FilmItem } from "../contract/film.ts";
 import type { Anchor } from "../contract/lineup.ts";
+import { isSameContent } from "./sameContent.ts";
 
 /** What a person decided in an earlier run in the same folder, with clips under the numbers they have now. */
 export interface CarriedOver {
@@ -14,7 +15,8 @@ export function carryOver(earlier: DebriefDocument | null, media: readonly Media
   if (earlier === null) return { anchors: [], film: null };
   const now = (clipId: string): string | null => {
     const before = earlier.media.find(({ id }) => id === clipId);
-    return media.find(({ kind, fingerprint }) => kind === "clip" && fingerprint === before?.fingerprint)?.id ?? null;
+    if (before === undefined) return null;
+    return media.find((one) => one.kind === "clip" && isSameContent(before.fingerprint, one.fingerprint))?.id ?? null;
   };
   const anchors = earlier.anchors.flatMap((anchor): Anchor[] => {
     const clipId = now(anchor.clipId);

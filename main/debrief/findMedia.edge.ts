@@ -3,8 +3,9 @@ import { isAbsolute, join, relative, sep } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { MediaRef } from "../contract/debrief.ts";
 import { leavesFolder } from "./mediaPath.ts";
+import { isSameContent } from "./sameContent.ts";
 
-/** Hash of a file's size, first and last MiB; the same function that made the reference. */
+/** Hash of a file's size and content; the function that made the reference, or made its first digits. */
 export type Fingerprint = (path: string) => Promise<string>;
 
 /** A reference to a file, by its path from the debrief's folder; absolute where the two share no root. */
@@ -28,9 +29,8 @@ export async function mediaRef(
 
 async function isIt(path: string, media: MediaRef, fingerprint: Fingerprint): Promise<boolean> {
   const found = await stat(path).catch(() => null);
-  return (
-    found !== null && found.isFile() && found.size === media.bytes && (await fingerprint(path)) === media.fingerprint
-  );
+  if (found === null || !found.isFile() || found.size !== media.bytes) return false;
+  return isSameContent(media.fingerprint, await fingerprint(path));
 }
 
 /**

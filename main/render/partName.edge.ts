@@ -4,6 +4,7 @@ import { stat } from "node:fs/promises";
 import { availableParallelism } from "node:os";
 import { serialize } from "node:v8";
 import type { Film } from "../contract/film.ts";
+import type { Clip } from "../contract/footage.ts";
 import type { AlphaCodec } from "./alphaTrack.ts";
 import type { Encoding } from "./encoding.ts";
 import type { PaintSetup } from "./paintMessages.ts";
@@ -34,11 +35,12 @@ export async function partName(plan: PartPlan, settings: PartSettings): Promise<
         : source.kind === "pair"
           ? [
               source.pair.card,
-              source.pair.footage.map((side) => side && [side.clip.fingerprint, side.clip.colour, side.timing]),
+              await Promise.all(
+                source.pair.footage.map(async (side) => side && [await contentOf(side.clip), side.timing]),
+              ),
             ]
           : [
-              source.clip.fingerprint,
-              source.clip.colour,
+              await contentOf(source.clip),
               source.timing,
               source.shot.speed,
               source.shot.drawings,
@@ -60,6 +62,11 @@ export async function partName(plan: PartPlan, settings: PartSettings): Promise<
     [plan.part.frames, pieces, plan.panels],
   ];
   return createHash("sha256").update(serialize(all)).digest("hex").slice(0, 32);
+}
+
+/** What a clip holds: the time of its last change too, since a fingerprint looks at places of a large file only. */
+async function contentOf({ path, fingerprint, colour }: Clip): Promise<readonly unknown[]> {
+  return [fingerprint, (await stat(path)).mtimeMs, colour];
 }
 
 async function fileFacts(path: string): Promise<readonly [string, number, number]> {

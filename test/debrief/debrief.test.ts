@@ -7,6 +7,7 @@ import fc from "fast-check";
 import { beforeEach, describe, expect, test } from "vitest";
 import { Failure } from "../../main/contract/failure.ts";
 import type { DebriefDocument, Edit } from "../../main/contract/debrief.ts";
+import { carryOver } from "../../main/debrief/carryOver.ts";
 import { choicesOn } from "../../main/debrief/choicesOn.ts";
 import { newDebrief } from "../../main/debrief/debriefDocument.ts";
 import { loadDebrief, lockDebrief, saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
@@ -358,6 +359,21 @@ describe("media", () => {
     expect(await findMedia(join(folder, "b"), ref, options)).toBe(join(folder, "b", "other name.mp4"));
     await writeFile(join(folder, "b", "other name.mp4"), "fake");
     expect(await findMedia(join(folder, "b"), ref, options)).toBeNull();
+  });
+
+  test("a debrief of an earlier version, which knew files by their ends, finds them and its clips' numbers", async () => {
+    const ends = "e".repeat(32);
+    await writeFile(join(folder, "one.mp4"), "film");
+    const now = () => Promise.resolve(`${ends}${"m".repeat(16)}`);
+    const where = { consent: false, searchIn: [] };
+    const ref = await mediaRef(folder, join(folder, "one.mp4"), "clip7", "clip", now);
+    const earlier = { ...ref, id: "clip1", fingerprint: ends };
+    expect(await findMedia(folder, earlier, { ...where, fingerprint: now })).toBe(join(folder, "one.mp4"));
+    const other = () => Promise.resolve(`${ends}${"n".repeat(16)}`);
+    expect(await findMedia(folder, ref, { ...where, fingerprint: other })).toBeNull();
+    const mark = { mediaS: 12, rideS: 600, sigmaS: 0.5 };
+    const document = { ...withFilm(), media: [earlier], anchors: [{ clipId: "clip1", ...mark }] };
+    expect(carryOver(document, [ref]).anchors).toEqual([{ clipId: "clip7", ...mark }]);
   });
 
   test.each(["../x.mp4", "a/../../x", "/etc/passwd", "C:\\x.mp4", "\\\\server\\share\\x", "file:///x", "http://x/y"])(

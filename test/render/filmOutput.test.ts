@@ -1,5 +1,5 @@
 import { existsSync, readdirSync } from "node:fs";
-import { readdir, readFile, writeFile } from "node:fs/promises";
+import { copyFile, readdir, readFile, utimes, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import type { CardItem, Film } from "../../main/contract/film.ts";
@@ -163,6 +163,17 @@ test("a changed caption renders its own part anew, and only that", async () => {
   const captioned = { ...shots[1], captions: [{ startS: 0, endS: 1, text: "Keep pressing over the top" }] };
   const changed = await renderFilm({ ...job, film: filmOf(clip, [card, shots[0], captioned]) }, tools, quietContext());
   expect(changed).toMatchObject({ kind: "done", value: { partsKept: 2 } });
+});
+
+test("a clip that was changed where its fingerprint does not look is rendered anew", async () => {
+  const path = join(scratch.path, "changed.mp4");
+  await copyFile(clip.path, path);
+  const changing = { ...clip, path };
+  const job = { ...jobOf(filmOf(changing, [shotOf(changing, 0, 1)]), "changed"), clips: [changing] };
+  await renderFilm(job, tools, quietContext());
+  expect(await renderFilm(job, tools, quietContext())).toMatchObject({ kind: "done", value: { partsKept: 1 } });
+  await utimes(path, new Date(), new Date(Date.now() - 60_000));
+  expect(await renderFilm(job, tools, quietContext())).toMatchObject({ kind: "done", value: { partsKept: 0 } });
 });
 
 test("outputs that cannot be written, and clips that are gone, are told before any work", async () => {

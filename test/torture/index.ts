@@ -3,11 +3,12 @@ import { cpus, totalmem } from "node:os";
 import { setFlagsFromString } from "node:v8";
 import { mutationRun } from "../ride/mutate.ts";
 import { DOCUMENT_KINDS, documentRun } from "./documents.ts";
+import { killedRenders } from "./renders.ts";
 import { killedSaves } from "./saves.ts";
 
 /** Most memory of the whole run, MB: what is above is a fault. */
 const MOST_MB = 1024;
-/** No longer than this for each of the two parts, min; FOLLOWCAR_TORTURE_MIN names another. */
+/** No longer than this for each of the three parts, min; FOLLOWCAR_TORTURE_MIN names another. */
 const LONGEST_MIN = Number(process.env.FOLLOWCAR_TORTURE_MIN ?? 30);
 
 interface Row {
@@ -36,6 +37,8 @@ const rows: Row[] = [
 ];
 const saves = await killedSaves(1000, Date.now() + LONGEST_MIN * 60_000);
 rows.push({ what: "kill -9 while saving", ...saves });
+const renders = await killedRenders(100, Date.now() + LONGEST_MIN * 60_000);
+rows.push({ what: "kill -9 while rendering", ...renders });
 const peakMb = Math.round(process.resourceUsage().maxRSS / 1024);
 rows.push({ what: `memory at most ${peakMb} MB`, tried: 1, faults: peakMb > MOST_MB ? [`${peakMb} MB`] : [] });
 
