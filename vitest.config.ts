@@ -10,5 +10,7 @@ export default defineConfig({
     pool: "forks",
     maxWorkers: 2,
     env: { TZ: "UTC" },
+    // It imports its JSON without saying so, which Node refuses; Vite reads it.
+    server: { deps: { inline: [/@actions\/workflow-parser/] } },
   },
 });

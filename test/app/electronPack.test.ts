@@ -1,10 +1,25 @@
 // electron-builder.yml, checked by packing on a stand-in for Electron's binary: what is in the archive, and how its fuses lie.
-import { createPackage, listPackage } from "@electron/asar";
+// The command line, the painter and the server then run out of that archive with Node, with nothing on PATH.
+import { createPackage, extractAll, listPackage } from "@electron/asar";
 import { FuseState, FuseV1Options, getCurrentFuseWire } from "@electron/fuses";
+import { build } from "esbuild";
 import { spawnSync } from "node:child_process";
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import {
+  appendFileSync,
+  copyFileSync,
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
+import { builtinModules } from "node:module";
 import { tmpdir } from "node:os";
-import { join, relative, resolve } from "node:path";
+import { dirname, join, relative, resolve } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { findTools } from "../../main/setup/tools.mjs";
 
@@ -82,6 +97,58 @@ describe.skipIf(process.platform !== "linux")("packing", () => {
     expect(ffprobe!.source).toBe("ffprobe-installer");
   });
 
+  it("all that it opens at run time is in it: what its bundles import, and the files of the project that it asks for", async () => {
+    // What the bundles import and do not hold themselves, as a bundler reads it.
+    const entries = readdirSync("dist")
+      .filter((name) => /^[a-z].*\.[cm]js$/i.test(name) && !name.startsWith("chunk-"))
+      .map((name) => join("dist", name));
+    const { metafile } = await build({
+      entryPoints: entries,
+      outdir: join(folder, "walked"),
+      bundle: true,
+      write: false,
+      metafile: true,
+      platform: "node",
+      format: "esm",
+      packages: "external",
+      logLevel: "silent",
+    });
+    const imported = Object.values(metafile.inputs).flatMap(({ imports }) => imports);
+    const packages = new Set(
+      imported
+        .filter(({ external }) => external)
+        .map(({ path }) => /^(@[^/]+\/)?[^/]+/.exec(path)![0])
+        .filter((name) => !name.startsWith("node:") && !builtinModules.includes(name) && name !== "electron"),
+    );
+    expect([...packages]).toEqual(expect.arrayContaining(["@napi-rs/canvas"]));
+    for (const name of packages) expect(listed).toContain(`/node_modules/${name}/package.json`);
+    for (const path of Object.keys(metafile.inputs)) expect(listed).toContain(`/${path}`);
+
+    // Every file of the project is asked for by one function; its names stand as text, but for a bundle's and a face's.
+    const asked: string[] = [];
+    for (const path of readdirSync("main", { recursive: true, encoding: "utf8" })) {
+      if (!path.endsWith(".ts")) continue;
+      const text = readFileSync(join("main", path), "utf8").replace(/\s+/g, " ");
+      for (const [, names] of text.matchAll(/(?<!function )projectFile\(([^()]*?),? ?\)/g)) asked.push(names!.trim());
+    }
+    const packed: Record<string, readonly string[]> = {
+      '"package.json"': ["/package.json"],
+      '"dist", "window"': ["/dist/window/index.html"],
+      '"dist", "electronMain.mjs"': ["/dist/electronMain.mjs"],
+      '"dist", "placeClipsWorker.mjs"': ["/dist/placeClipsWorker.mjs"],
+      '"dist", "rideWorker.mjs"': ["/dist/rideWorker.mjs"],
+      '"dist", `${name}.mjs`': ["/dist/paintChild.mjs", "/dist/watchChild.mjs", "/dist/filmClipChild.mjs"],
+      '"assets", "fonts"': ["/assets/fonts/OFL.txt"],
+      '"assets", "fonts", `barlow-semi-condensed-latin-${weight}-normal.woff2`': [
+        "/assets/fonts/barlow-semi-condensed-latin-500-normal.woff2",
+      ],
+      // Electron of a checkout: a packed program is Electron itself.
+      '"node_modules", "electron", "package.json"': [],
+    };
+    expect([...new Set(asked)].sort()).toEqual(Object.keys(packed).sort());
+    for (const path of Object.values(packed).flat()) expect(listed).toContain(path);
+  });
+
   it("fuses: no running as Node, no options from outside, no file privileges; cookies encrypted, only the checked archive", async () => {
     const wire = await getCurrentFuseWire(join(app, "followcar"));
     const off = [
@@ -104,5 +171,93 @@ describe.skipIf(process.platform !== "linux")("packing", () => {
       devDependencies: Record<string, string>;
     };
     expect(devDependencies.electron).toMatch(/^4[345]\.\d+\.\d+$/);
+  });
+});
+
+describe.skipIf(process.platform !== "linux")("out of the packed archive, with Node and nothing on PATH", () => {
+  const root = join(folder, "installed");
+  const state = join(folder, "state");
+  const run = (args: readonly string[], more: NodeJS.ProcessEnv = {}) =>
+    spawnSync(process.execPath, [join(root, "dist", "followcar.mjs"), ...args], {
+      cwd: folder,
+      encoding: "utf8",
+      // Nothing of this computer's: no ffmpeg, no ffprobe, no browser, no folder of a person.
+      env: { PATH: join(folder, "nothing"), HOME: folder, FOLLOWCAR_STATE: state, FOLLOWCAR_CACHE: state, ...more },
+    });
+  const ride = resolve("test/fixtures/rides/power-heart-1s.fit");
+
+  beforeAll(() => {
+    // Node doesn't read inside an archive as Electron does: it is unpacked, with what lies beside it laid over it.
+    extractAll(join(app, "resources", "app.asar"), root);
+    cpSync(join(app, "resources", "app.asar.unpacked"), root, { recursive: true });
+    // ffmpeg-static fetches its binary from a server that not every machine reaches: this one's stands in for it there.
+    const bundled = join(root, "node_modules", "ffmpeg-static", "ffmpeg");
+    if (!existsSync(bundled)) {
+      mkdirSync(dirname(bundled), { recursive: true });
+      copyFileSync(findTools().ffmpeg!.path, bundled);
+      // A distribution's is small, its code being in libraries; a static one is taken for whole from 1 MB on.
+      appendFileSync(bundled, Buffer.alloc(1_000_000));
+    }
+  });
+
+  it("reads a ride", () => {
+    const { status, stdout, stderr } = run(["read", ride]);
+    expect(status, stderr).toBe(0);
+    expect(stdout).toContain("power-heart-1s.fit");
+  });
+
+  it("paints panels over a clip and reads it back by its own ffprobe", () => {
+    const clip = join(folder, "clip.mp4");
+    const out = join(folder, "out.mp4");
+    const picture = ["-f", "lavfi", "-i", "color=gray:s=640x360:r=25:d=2", "-pix_fmt", "yuv420p", clip];
+    expect(spawnSync(findTools().ffmpeg!.path, ["-v", "error", ...picture]).status).toBe(0);
+    const { status, stderr } = run(["overlay", ride, clip, "--anchor", `${clip}@0=5:00`, "--out", out]);
+    expect(status, stderr).toBe(0);
+    const gray = (file: string) =>
+      spawnSync(findTools().ffmpeg!.path, [
+        ..."-v error -ss 1 -i".split(" "),
+        file,
+        ..."-frames:v 1 -f rawvideo -pix_fmt gray -".split(" "),
+      ]).stdout;
+    // Figures stand on the picture: many pixels are no longer the clip's plain gray.
+    const plain = gray(clip)[0]!;
+    const painted = gray(out);
+    expect(painted).toHaveLength(1280 * 720);
+    expect(painted.filter((level) => Math.abs(level - plain) > 60).length).toBeGreaterThan(1_000);
+  }, 60_000);
+
+  it("serves the window to a browser", () => {
+    // In a browser's place, a program that opens what it was told to and writes down what it got.
+    const browser = join(folder, "browser.mjs");
+    const got = join(folder, "got.json");
+    writeFileSync(
+      browser,
+      `#!${process.execPath}
+import { readFileSync, writeFileSync } from "node:fs";
+const page = readFileSync(new URL(process.argv.find((arg) => arg.startsWith("--app=")).slice(6)), "utf8");
+const opened = await fetch(JSON.parse(/replace\\((".*?")\\)/.exec(page)[1]), { redirect: "manual" });
+const cookie = opened.headers.getSetCookie().map((set) => set.split(";")[0]).join("; ");
+const next = opened.headers.get("location");
+const window = next === null ? opened : await fetch(new URL(next, opened.url), { headers: { cookie } });
+writeFileSync(process.env.GOT, JSON.stringify({ status: window.status, text: await window.text() }));
+process.exit(7);
+`,
+      { mode: 0o755 },
+    );
+    const { status, stderr } = run(["open"], { FOLLOWCAR_SHELL: "chromium", FOLLOWCAR_CHROMIUM: browser, GOT: got });
+    // The stand-in ends as a browser does that breaks: the program says so and ends, too.
+    expect(status).toBe(1);
+    expect(stderr).toContain("code 7");
+    const window = JSON.parse(readFileSync(got, "utf8")) as { status: number; text: string };
+    expect(window.status).toBe(200);
+    expect(window.text).toContain("<title>Followcar");
+  });
+
+  it("says so where a part of it is gone", () => {
+    rmSync(join(root, "node_modules", "ffmpeg-static"), { recursive: true });
+    const { status, stderr } = run(["overlay", ride, join(folder, "clip.mp4"), "--out", join(folder, "none.mp4")]);
+    expect(status).not.toBe(0);
+    expect(stderr).toContain("ffmpeg");
+    expect(existsSync(join(folder, "none.mp4"))).toBe(false);
   });
 });

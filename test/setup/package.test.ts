@@ -1,4 +1,5 @@
 // Installers, the container and the builds of a forge: what can be seen of them without their systems.
+import { convertWorkflowTemplate, parseWorkflow } from "@actions/workflow-parser";
 import { spawnSync } from "node:child_process";
 import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -46,13 +47,37 @@ describe("npm run package", () => {
   });
 });
 
-test("every step of the forge's builds is a script of ours", () => {
-  const { scripts } = JSON.parse(readFileSync("package.json", "utf8")) as { scripts: Record<string, string> };
-  const steps = [...readFileSync(".github/workflows/build.yml", "utf8").matchAll(/^ +- run: (.+)$/gm)].map(
-    ([, run]) => run!,
-  );
-  expect(steps).toEqual(["npm run setup", "npm test", "npm run package"]);
-  for (const step of steps) expect(Object.keys(scripts)).toContain(step.split(" ").at(-1));
+describe("the forge's builds", () => {
+  const workflow = readFileSync(".github/workflows/build.yml", "utf8");
+
+  /** What the forge's own reader finds wrong (package @actions/workflow-parser, of the forge, with its schema). */
+  async function faultsOf(content: string): Promise<readonly string[]> {
+    const quiet = { error: () => undefined, info: () => undefined, verbose: () => undefined };
+    const { context, value } = parseWorkflow({ name: "build.yml", content }, quiet);
+    const template = value === undefined ? undefined : await convertWorkflowTemplate(context, value);
+    return [...context.errors.getErrors().map(({ message }) => message), ...(template?.errors ?? []).map(String)];
+  }
+
+  test("every step is a script of ours", () => {
+    const { scripts } = JSON.parse(readFileSync("package.json", "utf8")) as { scripts: Record<string, string> };
+    const steps = [...workflow.matchAll(/^ +- run: (.+)$/gm)].map(([, run]) => run!);
+    expect(steps).toEqual(["npm run setup", "npm test", "npm run package"]);
+    for (const step of steps) expect(Object.keys(scripts)).toContain(step.split(" ").at(-1));
+  });
+
+  test("are read by the forge's own reader without a fault", async () => {
+    expect(await faultsOf(workflow)).toEqual([]);
+  });
+
+  test.each([
+    ["a key that is none", "timeout-minutes:", "timeout-minuts:", "timeout-minuts"],
+    ["a value that is no number", "timeout-minutes: 90", "timeout-minutes: soon", "soon"],
+    ["a context that is none", "matrix.os", "matrx.os", "matrx"],
+    ["no system to run on", "    runs-on: ${{ matrix.os }}\n", "", "runs-on"],
+  ])("%s would be found", async (_fault, from, to, said) => {
+    expect(workflow).toContain(from);
+    expect((await faultsOf(workflow.replace(from, to))).join("\n")).toContain(said);
+  });
 });
 
 describe("the container", () => {
