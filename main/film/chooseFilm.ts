@@ -54,7 +54,8 @@ export function storyCards(
     plan: planCard(plan, reading, story, words),
     heart: heartCard(chartSource(input), story, words),
     compare: compareCard(story, words),
-    change: story.teaching === "nothing" && story.words.change === null ? null : changeCard(story, words),
+    change:
+      ["nothing", "rest"].includes(story.teaching) && story.words.change === null ? null : changeCard(story, words),
     closing: closingCard(story, words),
   };
 }
@@ -69,8 +70,9 @@ function withCrossfades(items: readonly FilmItem[]): FilmItem[] {
 /**
  * The automatic film. Order: title, plan, something that held, what broke (the one teaching point), where the heart
  * began to climb, the chart of power and heart, the one thing to change, the next ride. At most six shots, none under
- * 6 s; a moment that no camera saw is a chart card; without clips the film is all cards. Every item says why it is in
- * and `leftOut` what is not and why. Lengths are whole frames.
+ * 6 s; a moment that no camera saw is a chart card; without clips the film is all cards. Where the rider's note comes
+ * first, it shows the ride, teaches nothing and ends with rest. Every item says why it is in and `leftOut` what is not
+ * and why. Lengths are whole frames.
  */
 export function chooseFilm(given: FilmInput): Film {
   const input = given.forWhom === "lesson" ? anonymous(given) : given;
@@ -169,9 +171,11 @@ export function chooseFilm(given: FilmInput): Film {
         ? "dropped"
         : moment.coachOnly
           ? "coach only"
-          : teaches(story.teaching, moment, story.facts)
-            ? "same point"
-            : "other point");
+          : story.teaching === "rest"
+            ? "note"
+            : teaches(story.teaching, moment, story.facts)
+              ? "same point"
+              : "other point");
     leftOut.push(
       words.film.leftOut({ kind: "moment", momentKind: moment.kind, startS: moment.startS, because: reason }),
     );

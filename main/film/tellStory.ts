@@ -51,10 +51,8 @@ export const TEACHING_KINDS: Readonly<Record<TeachingPoint, readonly string[]>> 
   cadence: ["cadenceBlock"],
   drift: [],
   nothing: [],
+  rest: [],
 };
-
-/** Points that ask for pressure: none of them where the rider's note comes before training. */
-const ASKS_FOR_PRESSURE = new Set<TeachingPoint>(["breaks", "tooEasy"]);
 
 /** Points that hold the ride against its plan: none of them where the target looks wrong for it. */
 const BY_THE_PLAN = new Set<TeachingPoint>(["coastOver", "rises", "surges", "tooHard", "tooEasy", "fade"]);
@@ -180,6 +178,8 @@ function bestOf(
   teaching: TeachingPoint,
   percent: number | null,
 ): Held {
+  // To ride on in spite of it is nothing to praise; to have said it is.
+  if (facts.hold !== null) return { kind: "told" };
   const { shares, bestHour, evenRise, evenPower, lastLike, blocks, daysSinceLast } = facts;
   const { lowRpm, highRpm } = reading.cadence;
   const { heldLowS } = reading.target;
@@ -234,8 +234,7 @@ function bestOf(
   // Most of the ride at the plan is no opposite of the part that was not.
   const mostly = shares !== null && percent !== null && shares.inPercent >= MOSTLY * percent;
   const not = (OPPOSITE[teaching] ?? []).filter((kind) => !(mostly && (kind === "share" || kind === "hour")));
-  const fits =
-    facts.mainS >= LEAST_MAIN_S && facts.hold === null ? found.find((one) => !not.includes(one.kind)) : undefined;
+  const fits = facts.mainS >= LEAST_MAIN_S ? found.find((one) => !not.includes(one.kind)) : undefined;
   return fits ?? { kind: "ridden", durationS: ride.elapsedS > 0 ? ride.elapsedS : reading.counted.endS };
 }
 
@@ -280,10 +279,9 @@ function exampleOf(
 /**
  * What this ride has to teach: the best true thing, the one thing to change that cost most (seconds above the plan with
  * the pauses after them, seconds without pressure where the road is free, below the plan, another cadence, beats of
- * drift; size decides), and one step from what was held. Breaks that the road explains never count, and nothing asks for
- * pressure where the rider's note comes first.
- * `words` are the coach's own lines in place of the made ones; `teaching` the coach's choice of point; `nextS` the
- * coach's own length of the next ride.
+ * drift; size decides), and one step from what was held. Breaks that the road explains never count. Where the rider's
+ * note comes first, nothing is taught.
+ * `words` are the coach's own lines in place of the made ones; `nextS` the coach's own length of the next ride.
  */
 export function tellStory(
   ride: Ride,
@@ -292,23 +290,20 @@ export function tellStory(
   facts: DebriefFacts,
   coach: {
     readonly words?: Partial<DebriefStory["words"]>;
-    readonly teaching?: TeachingPoint | null;
     readonly nextS?: number | null;
   } = {},
 ): DebriefStory {
   const moments = reading.moments.filter((moment) => !moment.coachOnly);
-  const held = facts.hold !== null;
-  const found = costs(plan, reading, facts, moments).filter(({ point }) => !held || !ASKS_FOR_PRESSURE.has(point));
+  const rests = facts.hold !== null;
   // A coach who says how long the next ride is keeps the target.
   const doubt = (coach.nextS ?? null) === null ? facts.targetDoubt : null;
-  const chosen =
-    coach.teaching === null || coach.teaching === undefined
-      ? found.find(({ point }) => doubt === null || !BY_THE_PLAN.has(point))
-      : (found.find(({ point }) => point === coach.teaching) ?? { point: coach.teaching, costS: 0 });
-  const teaching = chosen?.point ?? "nothing";
+  const chosen = rests
+    ? undefined
+    : costs(plan, reading, facts, moments).find(({ point }) => doubt === null || !BY_THE_PLAN.has(point));
+  const teaching = rests ? "rest" : (chosen?.point ?? "nothing");
   const { times = 0, lostS = null, percent = null }: Partial<Cost> = chosen ?? {};
   const { drift } = reading;
-  const began = drift.verdict === "began";
+  const began = !rests && drift.verdict === "began";
   const canTell = facts.drift?.canTell === true;
   const told = {
     facts,

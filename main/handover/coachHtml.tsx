@@ -10,7 +10,7 @@ import { htmlPage } from "../page/htmlPage.tsx";
 import { Bullets, NamedRows, Section, WideTable } from "../page/parts.tsx";
 import { filmChapters } from "./filmText.ts";
 import type { HandoverData } from "./handoverData.ts";
-import { handoverWords } from "./handoverLines.ts";
+import { handoverWords, linesOf } from "./handoverLines.ts";
 import { pageFacts } from "./pageFacts.ts";
 import { rideChart } from "./rideChart.ts";
 import { RideChartSvg } from "./rideChartSvg.tsx";
@@ -177,6 +177,12 @@ export function coachHtml(data: HandoverData): string {
         <p className="quiet">{who}</p>
       </header>
       <main className="roomy">
+        {data.withoutNote !== null && (
+          <Section title={says.heldBack}>
+            <p>{says.heldBackMore}</p>
+            <Bullets items={linesOf(data.withoutNote, words)} />
+          </Section>
+        )}
         <InWords title={says.inWords} lines={data.readLines} />
         {chart !== null && (
           <figure>

@@ -27,6 +27,8 @@ export interface HandoverData {
   readonly plan: Plan;
   readonly reading: Reading;
   readonly story: DebriefStory;
+  /** What would be told if the rider's note did not come first, for the coach alone; null: nothing is held back. */
+  readonly withoutNote: DebriefStory | null;
   /** From `film/momentFacts`, one per moment of the reading, in its order. */
   readonly momentFacts: readonly MomentFacts[];
   /** From `film/planFacts`. */

@@ -19,8 +19,12 @@ export function toldStory(data: HandoverData): DebriefStory {
 
 /** The three lines of the debrief: what went well, what to change, the next ride. */
 export function threeLines(data: HandoverData, words: DebriefPhrases): [string, string, string] {
-  const kept = toldStory(data);
-  return [words.heldLine(kept), words.changeLine(kept), words.nextLine(kept)];
+  return linesOf(toldStory(data), words);
+}
+
+/** The three lines of a story. */
+export function linesOf(story: DebriefStory, words: DebriefPhrases): [string, string, string] {
+  return [words.heldLine(story), words.changeLine(story), words.nextLine(story)];
 }
 
 /** Up to three questions: the coach's, else made from the ride. */

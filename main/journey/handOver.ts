@@ -10,7 +10,7 @@ import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { missingCharacters } from "../../overlay/drawText.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
 import { rideDateText } from "../../overlay/words/dateText.ts";
-import type { DebriefDocument } from "../contract/debrief.ts";
+import type { CoachWords, DebriefDocument } from "../contract/debrief.ts";
 import { type Athlete, requireLessonConsent } from "../debrief/athlete.ts";
 import { choicesOn } from "../debrief/choicesOn.ts";
 import { temporaryFolder } from "../host/leftovers.edge.ts";
@@ -245,6 +245,9 @@ export async function pageOfStanding(standing: DebriefStanding, stills: PageStil
   return pageHtml(await handoverData(standing, stills));
 }
 
+/** None of the coach's words: all is made. */
+const UNSAID: CoachWords = { held: null, change: null, next: null, nextS: null, notes: null, questions: null };
+
 /** Everything that pages and files say of a debrief. */
 export async function handoverData(standing: DebriefStanding, stills: readonly Still[]): Promise<HandoverData> {
   const { document, judged, film, clips } = standing;
@@ -258,6 +261,10 @@ export async function handoverData(standing: DebriefStanding, stills: readonly S
     plan,
     reading,
     story: storyOf(judged, choices, words, settings.forWhom),
+    withoutNote:
+      judged.facts.hold === null
+        ? null
+        : storyOf({ ...judged, facts: { ...judged.facts, hold: null } }, choices, UNSAID, settings.forWhom),
     momentFacts: reading.moments.map((moment) => momentFacts(ride, reading, judged.facts, moment)),
     planFacts: planFacts(plan, reading, judged.facts),
     blocks: plannedBlocks(plan),

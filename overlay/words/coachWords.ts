@@ -5,6 +5,9 @@ import { breakReasonWords, momentReason } from "./reading/momentWords.ts";
 export interface CoachWords {
   readonly title: (name: string) => string;
   readonly inWords: string;
+  /** Over the three lines that the athlete is not told, since the rider's note comes first. */
+  readonly heldBack: string;
+  readonly heldBackMore: string;
   readonly byHour: string;
   /** Headings of the figures, by the key of the reading that holds them. */
   readonly figures: Readonly<Record<FigureGroup, string>>;
@@ -46,6 +49,9 @@ const spelled = (key: string): string => key.replaceAll(/([a-z])([A-Z])/g, "$1 $
 const en: CoachWords = {
   title: (name) => `Coach's page: ${name}`,
   inWords: "In words",
+  heldBack: "Held back because of the rider's note",
+  heldBackMore:
+    "The rider is told that there is nothing to change. The ride alone would say this; your own words always go out:",
   byHour: "By the hour",
   figures: {
     ride: "Ride",
@@ -223,6 +229,9 @@ const UNITS_DE: Readonly<Record<string, string>> = {
 const de: CoachWords = {
   title: (name) => `Seite des Trainers: ${name}`,
   inWords: "In Worten",
+  heldBack: "Wegen der Notiz zurückgehalten",
+  heldBackMore:
+    "Dem Fahrer wird gesagt, dass nichts zu ändern ist. Die Fahrt allein würde das sagen; deine eigenen Worte gehen immer hinaus:",
   byHour: "Nach Stunden",
   figures: {
     ride: "Fahrt",

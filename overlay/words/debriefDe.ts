@@ -4,6 +4,7 @@ import type { DebriefPhrases, HeartFacts, MomentFacts, PowerText } from "./debri
 import { harderAtTheEndW, heartStory, saysNothingMore, type HeartStory } from "./heartStory.ts";
 import { pageDe } from "./pageDe.ts";
 import { type DebriefStory, littleCounts, SHORT_RECORDING_S, swings } from "./debriefStory.ts";
+import { firstOf, type RestFirst } from "./restFirst.ts";
 import { skillRows, skillWords } from "./skillWords.ts";
 import type { Voice } from "./voice.ts";
 import { shownRise } from "./reading/shownRise.ts";
@@ -82,6 +83,8 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
         : `Der Druck war seltener weg: ${perHour(held.now)} Druckpausen in der Stunde, nach ${perHour(held.before)} auf der letzten ähnlichen Ausfahrt.`;
     case "heat":
       return `${war} ${length(held.durationS)} in der Hitze unterwegs.`;
+    case "told":
+      return "Du hast gesagt, wie es dir ging: Das hilft mehr als jede Zahl hier.";
     case "back":
       return `Du bist nach ${held.days} Tagen wieder da und warst ${length(held.durationS)} unterwegs.`;
     case "unbroken":
@@ -163,6 +166,10 @@ function changeLine(story: DebriefStory, power: PowerText, who: Voice): string {
         : `${easier}: ${capital(puls)} begann ${climbText(story)} zu steigen.`;
     case "nothing":
       return nothingLine(story, who);
+    case "rest":
+      return story.facts.hold === null
+        ? "Diese Fahrt wird gezeigt, ohne dass daran etwas zu ändern wäre."
+        : `An dieser Fahrt gibt es nichts zu ändern: ${FIRST[firstOf(story.facts.hold)]}.`;
   }
 }
 
@@ -174,8 +181,7 @@ function climbText({ onsetS, onsetLowS, onsetHighS }: DebriefStory): string {
 }
 
 function nothingLine(story: DebriefStory, who: Voice): string {
-  const { facts, next } = story;
-  if (next.kind === "rest") return "Nichts zu ändern: Gesund werden geht vor.";
+  const { facts } = story;
   if (story.doubt !== null)
     return "Am Plan wird hier nichts gemessen: Was er verlangt, passt nicht zu dem, was gefahren wurde.";
   if (facts.mainS < SHORT_RECORDING_S)
@@ -201,16 +207,36 @@ const TOPICS: Record<HoldTopic, string> = {
 const listed = (parts: readonly string[]): string =>
   parts.length < 2 ? (parts[0] ?? "") : `${parts.slice(0, -1).join(", ")} und ${parts.at(-1)}`;
 
+/** Worum der Athlet vor allem anderen gebeten wird, nach einem Doppelpunkt; und als Bildtext. */
+const FIRST: Readonly<Record<RestFirst, string>> = {
+  doctor: "Geh zuerst zum Arzt",
+  well: "Werde erst einmal gesund",
+  health: "Deine Gesundheit geht vor",
+  sleep: "Schlaf dich erst einmal aus",
+  food: "Iss und trink erst einmal genug",
+  "sleep and food": "Schlaf, iss und trink erst einmal genug",
+  note: "Deine Notiz geht vor",
+};
+const NOW: Readonly<Record<RestFirst, string>> = {
+  doctor: "Jetzt geht deine Gesundheit vor",
+  well: "Jetzt geht Gesundwerden vor",
+  health: "Jetzt geht deine Gesundheit vor",
+  sleep: "Jetzt geht Schlaf vor",
+  food: "Jetzt gehen Essen und Trinken vor",
+  "sleep and food": "Jetzt gehen Schlaf, Essen und Trinken vor",
+  note: "Jetzt geht deine Notiz vor",
+};
+
 function restLine(topics: readonly HoldTopic[]): string {
+  const withCoach = "Wann und was du wieder fährst, entscheidest du mit deinem Trainer.";
+  if (firstOf(topics) === "note") return `In deiner Notiz steht etwas, das zuerst zu klären ist. ${withCoach}`;
+  const first = firstOf(topics) === "food" ? "Genug zu essen und zu trinken geht vor" : "Ruhe und Erholung gehen vor";
   const doctor = topics.includes("heart")
     ? " Geh zum Arzt, bevor du wieder trainierst."
     : topics.some((one) => one === "illness" || one === "injury" || one === "medicine")
       ? " Frag im Zweifel einen Arzt."
       : "";
-  return (
-    `Deine Notiz spricht von ${listed(topics.map((topic) => TOPICS[topic]))}: Ruhe und Erholung gehen vor.${doctor} ` +
-    "Wann und was du wieder fährst, entscheidest du mit deinem Trainer."
-  );
+  return `Deine Notiz spricht von ${listed(topics.map((topic) => TOPICS[topic]))}: ${first}.${doctor} ` + withCoach;
 }
 
 /** Was verlangt ist: `160 W`, oder der Pulsbereich. */
@@ -296,7 +322,8 @@ function nextLine(story: DebriefStory, power: PowerText, who: Voice): string {
 
 function compareLine({ facts }: DebriefStory): string | null {
   const { lastLike } = facts;
-  if (lastLike === null) return null;
+  // Neben einer Fahrt, auf der es einem nicht gut ging, steht keine andere.
+  if (lastLike === null || facts.hold !== null) return null;
   const { inBand, breaksAnHour, heart } = lastLike;
   const parts = [
     ...(inBand === null ? [] : [`${whole(inBand.now)} % im Plan, nach ${whole(inBand.before)} %`]),
@@ -462,13 +489,15 @@ export const debriefDe = (power: PowerText, who: Voice): DebriefPhrases => ({
       story.facts.judgedBy === "heart"
         ? `Hier lag ${who("dein Puls", "der Puls")} im geplanten Bereich`
         : "Hier war der Druck gleichmäßig",
-      ...(story.held.kind === "share"
-        ? [
-            `${whole(story.held.percent)} % des Hauptteils ${story.facts.judgedBy === "heart" ? "im Pulsbereich" : "im Plan"}`,
-          ]
-        : meanW === null
-          ? []
-          : [`Im Mittel ${power(meanW)}`]),
+      ...(story.facts.hold !== null
+        ? [NOW[firstOf(story.facts.hold)]]
+        : story.held.kind === "share"
+          ? [
+              `${whole(story.held.percent)} % des Hauptteils ${story.facts.judgedBy === "heart" ? "im Pulsbereich" : "im Plan"}`,
+            ]
+          : meanW === null
+            ? []
+            : [`Im Mittel ${power(meanW)}`]),
     ],
     here: "hier",
     caption: (moment) => caption(moment, power, who),
@@ -511,6 +540,7 @@ export const debriefDe = (power: PowerText, who: Voice): DebriefPhrases => ({
         length: "die gewünschte Länge hat keinen Platz dafür",
         "coach only": "auffälliger Puls bleibt beim Trainer, bis er gewählt ist",
         dropped: "vom Trainer gestrichen",
+        note: "die Notiz des Fahrers geht vor",
       }[left.because];
       return `${momentName(left.momentKind, who)} bei ${clockText(left.startS)}: ${because}`;
     },

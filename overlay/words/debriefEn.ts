@@ -4,6 +4,7 @@ import type { DebriefPhrases, HeartFacts, MomentFacts, PowerText } from "./debri
 import { harderAtTheEndW, heartStory, saysNothingMore, type HeartStory } from "./heartStory.ts";
 import { pageEn } from "./pageEn.ts";
 import { type DebriefStory, littleCounts, SHORT_RECORDING_S, swings } from "./debriefStory.ts";
+import { firstOf, type RestFirst } from "./restFirst.ts";
 import { skillRows, skillWords } from "./skillWords.ts";
 import type { Voice } from "./voice.ts";
 import { shownRise } from "./reading/shownRise.ts";
@@ -79,6 +80,8 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
         : `${rider} kept the pressure on more: ${perHour(held.now)} breaks an hour, after ${perHour(held.before)} on your last ride like this.`;
     case "heat":
       return `${rode} for ${length(held.durationS)} in the heat.`;
+    case "told":
+      return "You said how you were: that helps more than any number here.";
     case "back":
       return `You are back after ${held.days} days: ${lowerFirst(rode)} for ${length(held.durationS)}.`;
     case "unbroken":
@@ -147,6 +150,10 @@ function changeLine(story: DebriefStory, power: PowerText, who: Voice): string {
         : `Begin a little easier: ${whose} heart rate began to climb ${climbText(story)}.`;
     case "nothing":
       return nothingLine(story);
+    case "rest":
+      return story.facts.hold === null
+        ? "This ride is shown without anything to change."
+        : `Nothing to change on this ride: ${FIRST[firstOf(story.facts.hold)]}.`;
   }
 }
 
@@ -158,8 +165,7 @@ function climbText({ onsetS, onsetLowS, onsetHighS }: DebriefStory): string {
 }
 
 function nothingLine(story: DebriefStory): string {
-  const { facts, next } = story;
-  if (next.kind === "rest") return "Nothing to change: getting well comes first.";
+  const { facts } = story;
   if (story.doubt !== null) return "Nothing is judged by the plan: what it asks for does not fit what was ridden.";
   if (facts.mainS < SHORT_RECORDING_S)
     return littleCounts(story)
@@ -184,16 +190,36 @@ const TOPICS: Record<HoldTopic, string> = {
 const listed = (parts: readonly string[]): string =>
   parts.length < 2 ? (parts[0] ?? "") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
 
+/** What the athlete is asked to do before anything else, after a colon; and as a caption. */
+const FIRST: Readonly<Record<RestFirst, string>> = {
+  doctor: "see a doctor first",
+  well: "get well first",
+  health: "your health comes first",
+  sleep: "sleep enough first",
+  food: "eat and drink enough first",
+  "sleep and food": "sleep, eat and drink enough first",
+  note: "your note comes first",
+};
+const NOW: Readonly<Record<RestFirst, string>> = {
+  doctor: "Now your health comes first",
+  well: "Now getting well comes first",
+  health: "Now your health comes first",
+  sleep: "Now sleep comes first",
+  food: "Now food and drink come first",
+  "sleep and food": "Now sleep, food and drink come first",
+  note: "Now your note comes first",
+};
+
 function restLine(topics: readonly HoldTopic[]): string {
+  const withCoach = "When and what you ride next, you decide with your coach.";
+  if (firstOf(topics) === "note") return `Your note says something to ask about first. ${withCoach}`;
+  const first = firstOf(topics) === "food" ? "eating and drinking enough comes" : "rest and recovery come";
   const doctor = topics.includes("heart")
     ? " See a doctor before you train again."
     : topics.some((one) => one === "illness" || one === "injury" || one === "medicine")
       ? " Ask a doctor if in doubt."
       : "";
-  return (
-    `Your note speaks of ${listed(topics.map((topic) => TOPICS[topic]))}: rest and recovery come first.${doctor} ` +
-    "When and what you ride next, you decide with your coach."
-  );
+  return `Your note speaks of ${listed(topics.map((topic) => TOPICS[topic]))}: ${first} first.${doctor} ` + withCoach;
 }
 
 /** What is asked for: `at 160 W`, or at the heart range. */
@@ -279,7 +305,8 @@ function nextLine(story: DebriefStory, power: PowerText, who: Voice): string {
 
 function compareLine({ facts }: DebriefStory): string | null {
   const { lastLike } = facts;
-  if (lastLike === null) return null;
+  // A ride ridden unwell is beside no other.
+  if (lastLike === null || facts.hold !== null) return null;
   const { inBand, breaksAnHour, heart } = lastLike;
   const parts = [
     ...(inBand === null ? [] : [`${whole(inBand.now)} % at the plan, after ${whole(inBand.before)} %`]),
@@ -447,13 +474,15 @@ export const debriefEn = (power: PowerText, who: Voice): DebriefPhrases => ({
       story.facts.judgedBy === "heart"
         ? `Here ${who("your", "the rider's")} heart rate was in the planned range`
         : "Here the pressure was steady",
-      ...(story.held.kind === "share"
-        ? [
-            `${whole(story.held.percent)} % of the main part ${story.facts.judgedBy === "heart" ? "in the heart range" : "at the plan"}`,
-          ]
-        : meanW === null
-          ? []
-          : [`${power(meanW)} on average`]),
+      ...(story.facts.hold !== null
+        ? [NOW[firstOf(story.facts.hold)]]
+        : story.held.kind === "share"
+          ? [
+              `${whole(story.held.percent)} % of the main part ${story.facts.judgedBy === "heart" ? "in the heart range" : "at the plan"}`,
+            ]
+          : meanW === null
+            ? []
+            : [`${power(meanW)} on average`]),
     ],
     here: "here",
     caption: (moment) => caption(moment, power, who),
@@ -496,6 +525,7 @@ export const debriefEn = (power: PowerText, who: Voice): DebriefPhrases => ({
         length: "the wished length has no room for it",
         "coach only": "odd heart readings are for the coach until picked",
         dropped: "the coach dropped it",
+        note: "the rider's note comes before any teaching",
       }[left.because];
       return `${momentName(left.momentKind, who)}, ${clockText(left.startS)}: ${because}`;
     },

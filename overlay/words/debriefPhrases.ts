@@ -112,7 +112,7 @@ type LeftOutFacts =
       readonly kind: "moment";
       readonly momentKind: string;
       readonly startS: number;
-      readonly because: "other point" | "same point" | "shots" | "length" | "coach only" | "dropped";
+      readonly because: "other point" | "same point" | "shots" | "length" | "coach only" | "dropped" | "note";
     }
   | { readonly kind: "clip"; readonly file: string; readonly because: "not placed" | "not sure" }
   | { readonly kind: "over length"; readonly lengthS: number; readonly wishedS: number };

@@ -7,12 +7,22 @@ import type { Skill } from "../../main/contract/plan.ts";
 import type { TargetDoubt } from "../../main/contract/reading.ts";
 
 /**
- * The one thing a debrief teaches. `nothing`: the ride held all through, or nothing can be judged. `coastOver`: rises
- * ridden hard, then no pressure over the top. `rises`: rises above the plan. `fade`: power lost from the first hour to
- * the last.
+ * The one thing a debrief teaches. `nothing`: the ride held all through, or nothing can be judged. `rest`: the rider's
+ * note comes before any teaching. `coastOver`: rises ridden hard, then no pressure over the top. `rises`: rises above the
+ * plan. `fade`: power lost from the first hour to the last.
  */
 export type TeachingPoint =
-  "coastOver" | "rises" | "surges" | "tooHard" | "breaks" | "tooEasy" | "fade" | "cadence" | "drift" | "nothing";
+  | "coastOver"
+  | "rises"
+  | "surges"
+  | "tooHard"
+  | "breaks"
+  | "tooEasy"
+  | "fade"
+  | "cadence"
+  | "drift"
+  | "nothing"
+  | "rest";
 
 /** The best true thing of the ride. */
 export type Held =
@@ -35,6 +45,8 @@ export type Held =
   /** Better than the last ride like it, by more than chance. */
   | { readonly kind: "better"; readonly what: "inBand" | "breaks"; readonly before: number; readonly now: number }
   | { readonly kind: "heat"; readonly durationS: number }
+  /** The rider said in the note what comes before training. */
+  | { readonly kind: "told" }
   /** Riding again after a break of so many days. */
   | { readonly kind: "back"; readonly days: number; readonly durationS: number }
   | { readonly kind: "ridden"; readonly durationS: number };
@@ -127,7 +139,7 @@ export function storyForLesson(story: DebriefStory, asPercent: boolean): Debrief
     facts: { ...story.facts, hold: null, lastLike: null, askedLastS: null },
     // A note is the rider's own: a lesson says nothing of it, nor what comes next because of it.
     next: story.next.kind === "rest" ? { kind: "no plan" } : story.next,
-    held: story.held.kind === "better" || story.held.kind === "back" ? rode(story) : story.held,
+    held: ["better", "back", "told"].includes(story.held.kind) ? rode(story) : story.held,
     words: { held: null, change: null, next: null },
   };
 }

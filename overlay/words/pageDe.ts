@@ -5,6 +5,7 @@ import { driftLine } from "./driftLine.ts";
 import { clockText, distanceText, durationText as length, wholeText as whole } from "./numbers.ts";
 import type { HeartFacts, MomentFacts, PagePhrases, PowerText } from "./debriefPhrases.ts";
 import { harderAtTheEndW, heartStory, saysNothingMore, type HeartStory } from "./heartStory.ts";
+import { firstOf } from "./restFirst.ts";
 import type { Voice } from "./voice.ts";
 import { shownRise } from "./reading/shownRise.ts";
 
@@ -54,6 +55,8 @@ function heartSentences(heart: HeartFacts, drift: DriftFacts | null, power: Powe
     ...(saysNothingMore(heart, drift) ? [] : [climb(heart)]),
   ];
 }
+
+const DOCTOR = "Hast du mit einem Arzt gesprochen, oder willst du das?";
 
 /** German page and message. */
 export const pageDe = (power: PowerText, who: Voice): PagePhrases => ({
@@ -176,7 +179,16 @@ export const pageDe = (power: PowerText, who: Voice): PagePhrases => ({
     const gone = moments.find((one) => one.kind === "lapse" && !one.setByCoach && asked(one));
     const hard = moments.find((one) => one.kind === "surge" || one.kind === "hardUpCoastOver");
     if (story.next.kind === "rest")
-      return ["Wie geht es dir jetzt?", "Hast du mit einem Arzt gesprochen, oder willst du das?"];
+      return [
+        "Wie geht es dir jetzt?",
+        {
+          ...{ doctor: DOCTOR, well: DOCTOR, health: DOCTOR },
+          sleep: "Hast du seither ausgeschlafen?",
+          food: "Was hast du vor der Fahrt und unterwegs gegessen und getrunken?",
+          "sleep and food": "Hast du seither genug geschlafen, gegessen und getrunken?",
+          note: "Magst du mir mehr zu deiner Notiz sagen?",
+        }[firstOf(story.next.topics)],
+      ];
     return [
       ...(gone?.offS === undefined || gone.offS === null
         ? []

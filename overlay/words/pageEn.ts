@@ -5,6 +5,7 @@ import { driftLine } from "./driftLine.ts";
 import { clockText, distanceText, durationText as length, wholeText as whole } from "./numbers.ts";
 import type { HeartFacts, MomentFacts, PagePhrases, PowerText } from "./debriefPhrases.ts";
 import { harderAtTheEndW, heartStory, saysNothingMore, type HeartStory } from "./heartStory.ts";
+import { firstOf } from "./restFirst.ts";
 import type { Voice } from "./voice.ts";
 import { shownRise } from "./reading/shownRise.ts";
 
@@ -54,6 +55,8 @@ function heartSentences(heart: HeartFacts, drift: DriftFacts | null, power: Powe
     ...(saysNothingMore(heart, drift) ? [] : [climb(heart)]),
   ];
 }
+
+const DOCTOR = "Have you spoken to a doctor, or do you want to?";
 
 /** English page and message. */
 export const pageEn = (power: PowerText, who: Voice): PagePhrases => ({
@@ -174,7 +177,17 @@ export const pageEn = (power: PowerText, who: Voice): PagePhrases => ({
       story.facts.askable.some(({ startS, endS }) => startS < one.endS && endS > one.startS);
     const gone = moments.find((one) => one.kind === "lapse" && !one.setByCoach && asked(one));
     const hard = moments.find((one) => one.kind === "surge" || one.kind === "hardUpCoastOver");
-    if (story.next.kind === "rest") return ["How are you now?", "Have you spoken to a doctor, or do you want to?"];
+    if (story.next.kind === "rest")
+      return [
+        "How are you now?",
+        {
+          ...{ doctor: DOCTOR, well: DOCTOR, health: DOCTOR },
+          sleep: "Have you caught up on sleep since?",
+          food: "What did you eat and drink before the ride and on it?",
+          "sleep and food": "Have you slept, eaten and drunk enough since?",
+          note: "Will you tell me more about what you wrote?",
+        }[firstOf(story.next.topics)],
+      ];
     return [
       ...(gone?.offS === undefined || gone.offS === null
         ? []

@@ -64,6 +64,7 @@ export function madeHandover(
     plan,
     reading,
     story,
+    withoutNote: null,
     momentFacts: reading.moments.map((moment) => momentFacts(ride, reading, story.facts, moment)),
     planFacts: planFacts(plan, reading, story.facts),
     blocks: plannedBlocks(plan),

@@ -34,7 +34,7 @@ export async function differencesOf(en: RideWords, de: RideWords): Promise<Compa
     for (const { what, text } of lines) {
       for (const line of text.split("\n").filter((one) => one !== "")) says(`page, ${what}`, line, words.page);
       if (["held", "change", "next"].includes(what)) says(`message, ${what}`, text, words.message);
-      if (what === "next" || (what === "change" && words.data.story.teaching !== "nothing"))
+      if (what === "next" || (what === "change" && !["nothing", "rest"].includes(words.data.story.teaching)))
         says(`film, ${what}`, text, film);
     }
     for (const line of readLines(words.standing.judged, words === en ? "en" : "de").filter((one) => one !== ""))

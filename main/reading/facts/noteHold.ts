@@ -1,6 +1,6 @@
 import { HOLD_TOPICS, type HoldTopic } from "../../contract/debriefFacts.ts";
 import type { RiderNote } from "../../contract/plan.ts";
-import { HOLD_SIGNS, HOLD_WORDS, NEGATIONS, NOTHING_TO_SAY } from "./noteWords.ts";
+import { HOLD_SIGNS, HOLD_WORDS, ILLNESS_ASKED, NEGATIONS, NOTHING_TO_SAY } from "./noteWords.ts";
 
 /** So many words before another that a negation still turns it round: `no sign of a fever`. */
 const NEGATION_REACH = 4;
@@ -60,6 +60,8 @@ const PHRASES = Object.entries(HOLD_WORDS).flatMap(([topic, phrases]) =>
   phrases.map((phrase) => ({ topic: topic as HoldTopic, words: wordsOf(plain(phrase)) })),
 );
 
+const ILLNESS_PHRASES = ILLNESS_ASKED.map((phrase) => ({ topic: "illness" as const, words: wordsOf(plain(phrase)) }));
+
 /** `slept 4 h`, `5 hours of sleep`, `4,5 Stunden geschlafen`: hours under six. */
 function sleptTooLittle(text: string): boolean {
   if (!/sle[ep]|schl[aä]f/u.test(text)) return false;
@@ -82,7 +84,7 @@ export function noteHold(note: RiderNote): readonly HoldTopic[] | null {
     const before = found.size;
     const clauses = text.split(CLAUSE_ENDS).map(wordsOf);
     let spokenOf = false;
-    for (const { topic, words } of PHRASES) {
+    for (const { topic, words } of field === "illness" ? [...PHRASES, ...ILLNESS_PHRASES] : PHRASES) {
       if (clauses.some((clause) => says(clause, words))) found.add(topic);
       if (clauses.some((clause) => phraseAt(clause, words, 0) >= 0)) spokenOf = true;
     }

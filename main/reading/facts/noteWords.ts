@@ -62,6 +62,13 @@ export const HOLD_WORDS: Readonly<Record<Exclude<HoldTopic, "unclear">, readonly
   `),
 };
 
+/** Words that speak of illness where illness is asked for, and elsewhere may speak of the day or the road. */
+export const ILLNESS_ASKED: readonly string[] = listed(`
+  a cold, cold, colds, sniffle, runny nose, nose, throat, headache, migraine, stomach, tummy, allergy, allergies,
+  hay fever, temperature, getting over, coming down, kopfweh, bauchweh, magen, bauch, hals, nase, allergie,
+  heuschnupfen, migräne, verkühl, im anflug, im anmarsch
+`);
+
 /** What turns a word round when it stands shortly before it in the same clause. */
 export const NEGATIONS: readonly string[] = listed(`
     no, not, none, never, without, nothing, isn't, wasn't, didn't, don't, haven't, hadn't, no longer, free of,

@@ -37,11 +37,12 @@ const held: Held[] = [
   { kind: "better", what: "breaks", before: 6, now: 2 },
   { kind: "heat", durationS: 3600 },
   { kind: "back", days: 20, durationS: 3600 },
+  { kind: "told" },
   { kind: "ridden", durationS: 3600 },
 ];
 const points = [
   ...(["coastOver", "rises", "surges", "tooHard", "breaks", "tooEasy"] as const),
-  ...(["fade", "cadence", "drift", "nothing"] as const),
+  ...(["fade", "cadence", "drift", "nothing", "rest"] as const),
 ];
 const nexts: NextStep[] = [
   { kind: "rest", topics: ["illness", "heart"] },
