@@ -2,6 +2,7 @@
  * What is known of one ride, each figure once and rounded once: message, film, cards, page, coach's page, command line
  * and window say these and no others. Null: cannot be known.
  */
+import type { ComparedSide } from "./comparison.ts";
 import type { TargetDoubt } from "./reading.ts";
 import type { Span } from "./ride.ts";
 
@@ -52,6 +53,24 @@ export interface LastLikeRide {
   readonly heart: { readonly beats: number; readonly giveOrTake: number } | null;
 }
 
+/** A part of the road that the athlete rode before, of 3 km or 5 min at least. */
+export interface RiddenAgain {
+  readonly kind: "rise" | "road";
+  readonly lengthM: number;
+  /** Of the earlier ride, UTC, ms since 1970. */
+  readonly startUtcMs: number;
+  readonly utcOffsetMin: number | null;
+  /** What nothing excuses is counted in `breaks`; null where a break's reason or too much of the pressure is not known. */
+  readonly now: ComparedSide;
+  readonly before: ComparedSide;
+  /** Mean power within a twentieth: only then the two are told beside each other. */
+  readonly likePower: boolean;
+  /** Breaks, then and now. Null: not at like power, not known, or too near to tell. */
+  readonly breaks: { readonly before: number; readonly now: number } | null;
+  /** Heart rate at like power: beats more (negative: fewer) than then, with its error. Null: can't tell. */
+  readonly heart: { readonly beats: number; readonly giveOrTake: number } | null;
+}
+
 export interface DebriefFacts {
   /** What shares are judged by; null: nothing to judge by. */
   readonly judgedBy: "power" | "heart" | null;
@@ -93,6 +112,8 @@ export interface DebriefFacts {
   /** Rest and recovery come first, because of the rider's note; null: nothing against training. */
   readonly hold: readonly HoldTopic[] | null;
   readonly lastLike: LastLikeRide | null;
+  /** Roads ridden before, what is most worth telling first. */
+  readonly again: readonly RiddenAgain[];
   /** The target looks wrong for this ride, so it is not judged by it; null: nothing speaks against it. */
   readonly targetDoubt: TargetDoubt | null;
   /** Length of the main part that the athlete's last debrief asked for, s; null: nothing was asked. */

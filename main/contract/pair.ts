@@ -1,6 +1,7 @@
 /** Two rides on one stretch of road, side by side: a card that moves, with footage let in where there is some. */
 import type { UnitSystem } from "./languageAndUnits.ts";
 import type { RideClock } from "./lineup.ts";
+import type { Span } from "./ride.ts";
 
 /** `place`: both pictures are at one spot of the road. `time`: both run as filmed from a common spot on. */
 export const FOLLOW_WAYS = ["place", "time"] as const;
@@ -47,6 +48,21 @@ export interface PairSpots {
   readonly secondS: readonly number[];
 }
 
+/** Another ride on the road of this one: where it was at each spot, and what it shows there. `firstS` is this ride's time. */
+export interface RideBeside {
+  readonly spots: PairSpots;
+  readonly series: PairSeries;
+}
+
+/** What of a debrief a pair was made from, so that it can be made anew: another ride and a span of the debrief's own. */
+export interface PairOrigin extends Span {
+  /** Which of the rides on this road. */
+  readonly riderName: string | null;
+  readonly startUtcMs: number | null;
+  /** The debrief's own ride stands second. */
+  readonly ownSecond: boolean;
+}
+
 export interface PairCard {
   readonly kind: "pair";
   readonly title: string;
@@ -56,4 +72,6 @@ export interface PairCard {
   readonly sides: readonly [PairSide, PairSide];
   readonly pace: PairPace;
   readonly spots: PairSpots;
+  /** Missing: not made from a debrief. */
+  readonly of?: PairOrigin;
 }

@@ -1,4 +1,5 @@
 /** The figures of one debriefed ride that the weeks compare; kept in `debrief.json`. Null: cannot be known. */
+import type { RiddenAgain } from "./debriefFacts.ts";
 import type { Setting } from "./plan.ts";
 import type { DriftVerdict } from "./reading.ts";
 
@@ -39,4 +40,8 @@ export interface RideFigures {
   /** Length of the main part that the debrief asks the next ride to have, s; null: nothing is asked. */
   readonly askedS: number | null;
   readonly lapses: number | null;
+  /** Roads that were ridden before, as both rides rode them. Missing: not looked for. */
+  readonly roads?: readonly RoadFigures[];
 }
+
+export type RoadFigures = Pick<RiddenAgain, "kind" | "lengthM" | "startUtcMs" | "now" | "before">;

@@ -1,5 +1,7 @@
 /** Two rides on one road: where both rode the same stretch in the same direction, and which place of one is which of the other. */
-import type { Span } from "./ride.ts";
+import type { RideBeside } from "./pair.ts";
+import type { Break } from "./reading.ts";
+import type { Ride, Span } from "./ride.ts";
 
 /** A ride as a line along the ground, a node every `ROAD_STEP_M`; stops take no room on it. */
 export interface RoadTrack {
@@ -47,4 +49,30 @@ export interface PlaceMap {
   readonly atM: Float64Array;
   readonly aS: Float64Array;
   readonly bS: Float64Array;
+}
+
+/** Another ride over a road of this one: all that is asked of it, none of its places. */
+export interface RoadBefore {
+  /** Null: the same rider, earlier. Else what the other rider is called. */
+  readonly riderName: string | null;
+  /** Start of the other ride, UTC, ms since 1970; null: not known. */
+  readonly startUtcMs: number | null;
+  readonly utcOffsetMin: number | null;
+  /** What the other ride's meter reads too low (positive), W. */
+  readonly meterOffsetW: number;
+  /** Its recorded power and heart rate, the whole ride. */
+  readonly ride: RecordedEffort;
+  /** What of it was judged, and its breaks there; null where it can't tell of breaks. */
+  readonly counted: readonly Span[];
+  readonly breaks: readonly Break[] | null;
+  /** Where its heart rate looks odd. */
+  readonly oddHeart: readonly Span[];
+  /** The road they share, a spot every `spotM`. */
+  readonly spotM: number;
+  readonly beside: RideBeside;
+}
+
+/** What a comparison asks of a ride. */
+export interface RecordedEffort {
+  readonly grid: Pick<Ride["grid"], "power" | "heartRate">;
 }

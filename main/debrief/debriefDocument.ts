@@ -95,7 +95,10 @@ const lookSchema = z.object({
   showThread: z.boolean().exactOptional(),
 });
 
+/** More roads than are ever told of one ride. */
+const MOST_ROADS = 100;
 const maybe = z.number().nullable();
+const sideSchema = span.extend({ powerW: maybe, heartRateBpm: maybe, breaks: maybe });
 const figuresSchema = z.object({
   title: text.nullable(),
   startUtcMs: maybe,
@@ -124,6 +127,18 @@ const figuresSchema = z.object({
   inMainPercent: maybe.default(null),
   askedS: maybe.default(null),
   lapses: maybe,
+  roads: z
+    .array(
+      z.object({
+        kind: z.enum(["rise", "road"]),
+        lengthM: z.number().positive(),
+        startUtcMs: z.number(),
+        now: sideSchema,
+        before: sideSchema,
+      }),
+    )
+    .max(MOST_ROADS)
+    .exactOptional(),
 });
 
 /** The form of `debrief.json`; keys it does not know are dropped. */

@@ -1,6 +1,7 @@
 import { readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
+import type { DebriefDocument } from "../contract/debrief.ts";
 import type { RideFigures } from "../contract/rideFigures.ts";
 import { DEBRIEF_FILE, loadDebrief } from "./debriefStore.edge.ts";
 import type { Notice } from "../contract/notice.ts";
@@ -9,6 +10,7 @@ export interface FoundDebrief {
   /** Folder of the debrief, from the folder searched; `.` for that folder itself. */
   readonly name: string;
   readonly figures: RideFigures | null;
+  readonly document: DebriefDocument;
 }
 
 /**
@@ -37,7 +39,8 @@ export async function debriefsUnder(
     const inside = name === "." ? [DEBRIEF_FILE] : await readdir(join(folder, name)).catch(() => []);
     if (!inside.includes(DEBRIEF_FILE)) continue;
     try {
-      debriefs.push({ name, figures: (await loadDebrief(join(folder, name))).document.figures });
+      const { document } = await loadDebrief(join(folder, name));
+      debriefs.push({ name, figures: document.figures, document });
     } catch (error) {
       if (!(error instanceof Failure)) throw error;
       warnings.push(error.notice);

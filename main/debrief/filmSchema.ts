@@ -97,6 +97,15 @@ const card = z.discriminatedUnion("kind", [
     sides: z.tuple([pairSide, pairSide]),
     pace: z.object({ filmS: times, firstS: times, secondS: times }),
     spots: z.object({ firstS: times, secondS: times }),
+    of: z
+      .object({
+        startS: seconds,
+        endS: seconds,
+        riderName: text.nullable(),
+        startUtcMs: z.number().nullable(),
+        ownSecond: z.boolean(),
+      })
+      .exactOptional(),
   }),
   z.object({ kind: z.literal("note"), title: text, lines }),
   z.object({ kind: z.literal("closing"), title: text, lines, caution: text }),

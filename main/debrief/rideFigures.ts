@@ -12,7 +12,7 @@ export function rideFigures(
   ride: Ride,
   plan: Plan,
   reading: Reading,
-  facts: Pick<DebriefFacts, "shares" | "drift">,
+  facts: Pick<DebriefFacts, "shares" | "drift" | "again">,
   askedS: number | null,
 ): RideFigures {
   const { pressure, drift, target, counted } = reading;
@@ -53,5 +53,12 @@ export function rideFigures(
     inMainPercent: facts.shares?.inPercent ?? null,
     askedS,
     lapses: pressure.cranksKnown ? pressure.lapses : null,
+    roads: facts.again.map(({ kind, lengthM, startUtcMs, now, before }) => ({
+      kind,
+      lengthM,
+      startUtcMs,
+      now,
+      before,
+    })),
   };
 }

@@ -1,5 +1,6 @@
 import type { CardItem, Film, FilmItem } from "../contract/film.ts";
 import type { WhyFacts } from "../../overlay/words/debriefPhrases.ts";
+import { againLine } from "../../overlay/words/againWords.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import {
   cardItem,
@@ -53,17 +54,23 @@ export function storyCards(
     title: titleCard(plan, input.titleLines, words),
     plan: planCard(plan, reading, story, words),
     heart: heartCard(chartSource(input), story, words),
-    compare: compareCard(story, words),
+    compare: compareCard(story, words, againLine(story.facts, input.language, plan.units)),
     change:
       ["nothing", "rest"].includes(story.teaching) && story.words.change === null ? null : changeCard(story, words),
     closing: closingCard(story, words),
   };
 }
 
-/** From page to picture and back the film fades; between shots it cuts, since each is another place and time. */
+function isPair(item: FilmItem): boolean {
+  return item.type === "card" && item.card.kind === "pair";
+}
+
+/** From page to picture and back the film fades, not into two pictures at once; between shots it cuts, since each is another place and time. */
 function withCrossfades(items: readonly FilmItem[]): FilmItem[] {
   return items.map((item, at) =>
-    at > 0 && items[at - 1]!.type !== item.type ? { ...item, crossfadeS: CROSSFADE_S } : item,
+    at > 0 && items[at - 1]!.type !== item.type && !isPair(item) && !isPair(items[at - 1]!)
+      ? { ...item, crossfadeS: CROSSFADE_S }
+      : item,
   );
 }
 
@@ -98,6 +105,7 @@ export function chooseFilm(given: FilmInput): Film {
   const title = card("title", CARD_S.title, cards.title, { kind: "title" });
   let planItems = card("plan", CARD_S.plan, cards.plan, { kind: "plan" });
   const heart = card("heart", CARD_S.heart, cards.heart, { kind: "heart" });
+  let beside = input.beside ?? [];
   const compare = card("compare", CARD_S.compare, cards.compare, { kind: "compare" });
   const change = card("change", CARD_S.change, cards.change, { kind: "change" });
   const closing = card("closing", CARD_S.closing, cards.closing, { kind: "closing" });
@@ -119,12 +127,13 @@ export function chooseFilm(given: FilmInput): Film {
       : filmedHold(placed, reading.columns.pressureState, shownSpans);
   let holdS = hold === null ? 0 : Math.min(HOLD_SHOT_S, mostShotS(hold, "steadyStretch"));
   const fixedS = (): number =>
-    [...title, ...planItems, ...heart, ...compare, ...change, ...closing].reduce(
+    [...title, ...planItems, ...beside, ...heart, ...compare, ...change, ...closing].reduce(
       (sum, item) => sum + item.durationS,
       0,
     ) + holdS;
   const needS = (): number => fixedS() + chosen.reduce((sum, one) => sum + leastS(one), 0);
   if (needS() > input.lengthS) planItems = [];
+  if (needS() > input.lengthS) beside = [];
   if (needS() > input.lengthS || chosen.filter((one) => place(one) !== null).length >= MOST_SHOTS) holdS = 0;
   while (needS() > input.lengthS && chosen.length > 1) {
     // The rider's mark goes first, then the last of what is taught, then the onset (the chart tells it too); one moment always stays, and the coach's picks.
@@ -183,7 +192,17 @@ export function chooseFilm(given: FilmInput): Film {
 
   const held: FilmItem[] =
     hold === null || holdS === 0 ? [] : [holdShot(input, hold, holdS, words.film.why({ kind: "held", filmed: true }))];
-  const all = withCrossfades([...title, ...planItems, ...held, ...items, ...heart, ...compare, ...change, ...closing]);
+  const all = withCrossfades([
+    ...title,
+    ...planItems,
+    ...held,
+    ...items,
+    ...compare,
+    ...beside,
+    ...heart,
+    ...change,
+    ...closing,
+  ]);
   const film: Film = { ...shape, items: withShownOnChart(all, { ...shape, leftOut }, reading), leftOut };
   const { lengthS } = filmClock(film);
   if (lengthS > input.lengthS + 1)

@@ -172,10 +172,10 @@ export function changeCard(story: DebriefStory, words: DebriefPhrases): Card {
   return { kind: "note", title: words.film.changeTitle, lines: [words.changeLine(story)] };
 }
 
-/** This ride beside the last like it; null where nothing can be told. */
-export function compareCard(story: DebriefStory, words: DebriefPhrases): Card | null {
-  const line = words.compareLine(story);
-  return line === null ? null : { kind: "note", title: words.film.compareTitle, lines: [line] };
+/** This ride beside the last like it, and beside an earlier one on the same road; null where nothing can be told. */
+export function compareCard(story: DebriefStory, words: DebriefPhrases, again: string | null): Card | null {
+  const lines = [words.compareLine(story), again].filter((line) => line !== null);
+  return lines.length === 0 ? null : { kind: "note", title: words.film.compareTitle, lines };
 }
 
 /** The next ride, with the caution. */

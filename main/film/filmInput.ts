@@ -1,6 +1,6 @@
 import type { Language } from "../contract/languageAndUnits.ts";
 import type { ForWhom } from "../contract/presets.ts";
-import type { MomentKey } from "../contract/film.ts";
+import type { CardItem, MomentKey } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { Lineup } from "../contract/lineup.ts";
 import type { Plan, PlannedBlock } from "../contract/plan.ts";
@@ -38,6 +38,8 @@ export interface FilmInput {
   readonly forWhom: ForWhom;
   /** In a lesson: watts as percent of the plan, where the plan has a target. */
   readonly asPercent: boolean;
+  /** This ride beside an earlier one, where that supports what is taught. Missing: not looked for. */
+  readonly beside?: readonly CardItem[];
 }
 
 /** What a coach said about one moment. */
@@ -74,6 +76,7 @@ export function anonymous(input: FilmInput): FilmInput {
     story: storyForLesson(input.story, input.asPercent),
     wishes: input.wishes.map((wish) => ({ ...wish, name: null })),
     titleLines: [],
+    beside: [],
     riderName: null,
   };
 }

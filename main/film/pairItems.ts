@@ -2,7 +2,7 @@ import type { CardItem } from "../contract/film.ts";
 import type { Rational } from "../contract/footage.ts";
 import type { UnitSystem } from "../contract/languageAndUnits.ts";
 import type { RideClock } from "../contract/lineup.ts";
-import type { FollowWay, PairPace, PairSeries, PairSide, PairSpots } from "../contract/pair.ts";
+import type { FollowWay, PairOrigin, PairPace, PairSeries, PairSide, PairSpots } from "../contract/pair.ts";
 import type { Span } from "../contract/ride.ts";
 import type { RideColumns } from "../contract/rideColumns.ts";
 import { panelValuesAt } from "../../overlay/instant/panelValuesAt.ts";
@@ -19,7 +19,8 @@ export interface SideClip {
 /** One of the two rides. */
 export interface PairRide {
   readonly name: string;
-  readonly columns: RideColumns;
+  /** What it shows over a span of its own time. */
+  readonly series: (fromS: number, toS: number) => PairSeries;
   readonly clips: readonly SideClip[];
 }
 
@@ -31,6 +32,9 @@ export interface PairWish {
   readonly pace: PairPace;
   readonly spots: PairSpots;
   readonly frameRate: Rational;
+  /** Ids begin so. */
+  readonly id?: string;
+  readonly of?: PairOrigin;
   readonly why: string;
 }
 
@@ -41,9 +45,9 @@ const LEAST_PIECE_S = 1;
 export function pairItems(wish: PairWish): CardItem[] {
   const { pace, rides, spots } = wish;
   const lengthS = pace.filmS.at(-1)!;
-  const series = rides.map(({ columns }, side) => {
+  const series = rides.map(({ series: over }, side) => {
     const times = side === 0 ? [pace.firstS, spots.firstS] : [pace.secondS, spots.secondS];
-    return pairSeries(columns, Math.min(...times.map((one) => one[0]!)), Math.max(...times.map((one) => one.at(-1)!)));
+    return over(Math.min(...times.map((one) => one[0]!)), Math.max(...times.map((one) => one.at(-1)!)));
   });
   const edges = footageEdges(wish, lengthS);
   return edges.slice(1).map((endS, k): CardItem => {
@@ -55,7 +59,7 @@ export function pairItems(wish: PairWish): CardItem[] {
     });
     return {
       type: "card",
-      id: `pair${k + 1}`,
+      id: `${wish.id ?? "pair"}${k + 1}`,
       durationS: endS - startS,
       card: {
         kind: "pair",
@@ -65,6 +69,7 @@ export function pairItems(wish: PairWish): CardItem[] {
         sides: [side(0), side(1)],
         pace: paceBetween(pace, startS, endS),
         spots,
+        ...(wish.of === undefined ? {} : { of: wish.of }),
       },
       moment: null,
       why: wish.why,
@@ -132,7 +137,7 @@ function justBefore({ filmS, firstS, secondS }: PairPace, atS: number): { firstS
 }
 
 /** What a side shows over a span of its ride, second by second, as the panels of a film would. */
-function pairSeries(columns: RideColumns, fromS: number, toS: number): PairSeries {
+export function pairSeries(columns: RideColumns, fromS: number, toS: number): PairSeries {
   const startS = Math.max(0, Math.floor(fromS) - 1);
   const cells = Array.from({ length: Math.max(1, Math.ceil(toS) + 2 - startS) }, (_, k) => startS + k);
   const late = (cell: number): number => columns.lateS?.[cell] ?? 0;
@@ -150,5 +155,22 @@ function pairSeries(columns: RideColumns, fromS: number, toS: number): PairSerie
       const heightM = altitude?.[cell];
       return heightM === undefined || !Number.isFinite(heightM) ? null : heightM;
     }),
+  };
+}
+
+/** The part of a series that a span of its ride asks for. */
+export function seriesBetween(series: PairSeries, fromS: number, toS: number): PairSeries {
+  const startS = Math.max(series.startS, Math.floor(fromS) - 1);
+  const part = <T>(values: readonly T[]): T[] =>
+    values.slice(startS - series.startS, Math.max(1, Math.ceil(toS) + 2 - series.startS));
+  return {
+    startS,
+    lateS: series.lateS && part(series.lateS),
+    variable: series.variable,
+    powerW: part(series.powerW),
+    heartRateBpm: part(series.heartRateBpm),
+    speedMps: part(series.speedMps),
+    pressure: part(series.pressure),
+    altitudeM: part(series.altitudeM),
   };
 }

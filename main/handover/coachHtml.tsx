@@ -2,6 +2,7 @@ import { Fragment, type ReactNode } from "react";
 import type { DriftReading } from "../contract/reading.ts";
 import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 import type { Language } from "../contract/languageAndUnits.ts";
+import { againTable } from "../../overlay/words/againWords.ts";
 import { coachWords, FIGURE_GROUPS, type CoachWords } from "../../overlay/words/coachWords.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
 import { hourTable } from "../../overlay/words/reading/hourTable.ts";
@@ -167,6 +168,7 @@ export function coachHtml(data: HandoverData): string {
   });
   const json = data.readJson;
   const hours = hourTable(data.reading.base.hours, data.units, language);
+  const again = againTable(data.story.facts.again, language, data.units);
   const chapters = filmChapters(data.film, data.reading.moments, words);
   const who = [data.plan.rider, data.dateText, data.ride.fileName].filter((one) => one !== null).join(", ");
   const warnings = noticeTexts([...data.ride.warnings, ...data.reading.warnings], language, "command");
@@ -205,6 +207,18 @@ export function coachHtml(data: HandoverData): string {
             rows={hours.rows}
             empty=""
           />
+        )}
+        {again !== null && (
+          <Section title={again.title}>
+            <WideTable
+              label={says.table(again.title)}
+              className="wide figures"
+              columns={again.columns}
+              rows={again.rows}
+              named={false}
+            />
+            <p className="quiet">{again.note}</p>
+          </Section>
         )}
         <Table
           title={says.moments}

@@ -1,3 +1,4 @@
+import { againLine } from "../../overlay/words/againWords.ts";
 import type { DebriefPhrases } from "../../overlay/words/debriefPhrases.ts";
 import { type DebriefStory, storyForLesson } from "../../overlay/words/debriefStory.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
@@ -25,6 +26,13 @@ export function threeLines(data: HandoverData, words: DebriefPhrases): [string, 
 /** The three lines of a story. */
 export function linesOf(story: DebriefStory, words: DebriefPhrases): [string, string, string] {
   return [words.heldLine(story), words.changeLine(story), words.nextLine(story)];
+}
+
+/** What went well, and this ride beside the last like it and beside an earlier one on the same road, where that can be told. */
+export function wentWell(data: HandoverData, words: DebriefPhrases): string {
+  const story = toldStory(data);
+  const lines = [words.heldLine(story), words.compareLine(story), againLine(story.facts, data.language, data.units)];
+  return lines.filter((line) => line !== null).join(" ");
 }
 
 /** Up to three questions: the coach's, else made from the ride. */

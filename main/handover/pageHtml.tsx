@@ -7,7 +7,7 @@ import { base64 } from "./base64.ts";
 import { type EventLadder, EventLadderSvg } from "./eventLadderSvg.tsx";
 import { type HandoverData, type Still, handoverTitle, momentTitle, shownMoments } from "./handoverData.ts";
 import { skillRows, skillWords } from "../../overlay/words/skillWords.ts";
-import { handoverWords, questionsFor, threeLines, toldStory } from "./handoverLines.ts";
+import { handoverWords, questionsFor, threeLines, toldStory, wentWell } from "./handoverLines.ts";
 import { pageFacts } from "./pageFacts.ts";
 import { rideChart } from "./rideChart.ts";
 import { RideChartSvg } from "./rideChartSvg.tsx";
@@ -51,13 +51,13 @@ function SetByCoach({ words, shown }: { readonly words: DebriefPhrases; readonly
 
 function ThreeLines({ data, words }: Told): ReactNode {
   const { page } = words;
-  const [held, change, next] = threeLines(data, words);
+  const [, change, next] = threeLines(data, words);
   return (
     <Section title={page.three}>
       <ul className="three">
         <li>
           <b>{page.wentWell}</b>
-          <span>{[held, words.compareLine(toldStory(data))].filter((line) => line !== null).join(" ")}</span>
+          <span>{wentWell(data, words)}</span>
         </li>
         <li className="gap">
           <b>{page.toChange}</b>

@@ -3,6 +3,7 @@ import type { DebriefDocument, MomentChoice } from "../contract/debrief.ts";
 import type { Film, FilmItem } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { Lineup } from "../contract/lineup.ts";
+import type { RoadBefore } from "../contract/roads.ts";
 import type { Reading } from "../contract/reading.ts";
 import { choicesOn } from "../debrief/choicesOn.ts";
 import { chooseFilm } from "../film/chooseFilm.ts";
@@ -14,6 +15,7 @@ import { type RefreshedFilm, refreshFilm } from "../film/refreshFilm.ts";
 import { tellStory } from "../film/tellStory.ts";
 import { lessonMoments } from "../debrief/lessonMoments.ts";
 import type { DebriefStory } from "../../overlay/words/debriefStory.ts";
+import { automaticBeside } from "./besideShot.ts";
 import type { ReadOutcome } from "./judge.ts";
 
 export interface AutomaticFilmInput {
@@ -26,6 +28,8 @@ export interface AutomaticFilmInput {
   readonly words: DebriefDocument["words"];
   /** Whose numbers the film shows; null where there is one rider. */
   readonly riderName: string | null;
+  /** Other rides over this one's roads. */
+  readonly roads: readonly RoadBefore[];
 }
 
 /**
@@ -33,7 +37,8 @@ export interface AutomaticFilmInput {
  * another span is shown with that.
  */
 export function automaticFilm(input: AutomaticFilmInput): Film {
-  return chooseFilm(filmInput(input));
+  const given = filmInput(input);
+  return chooseFilm({ ...given, beside: automaticBeside(input, given.story, input.roads) });
 }
 
 /** A film that the coach has set, on the numbers of today. `keptBack`: words that no lesson may hold. */

@@ -16,7 +16,7 @@ import type { Ride, Span } from "../contract/ride.ts";
 import type { PlaceMap } from "../contract/roads.ts";
 import { rideDayText } from "../../overlay/words/compareWords.ts";
 import { filmShape } from "../film/filmShape.ts";
-import { pairItems, type PairRide, type SideClip } from "../film/pairItems.ts";
+import { pairItems, pairSeries, type PairRide, type SideClip } from "../film/pairItems.ts";
 import { parseRideTime } from "../lineup/parseRideTime.ts";
 import { localStartMs } from "../reading/plan/targetFor.ts";
 import { rideColumns } from "../reading/rideColumns.ts";
@@ -145,7 +145,10 @@ async function judged(path: string, planOn: (localMs: number | null) => Plan, ho
 }
 
 function comparable({ ride, reading }: JudgedRide) {
-  return { ride, breaks: reading.breaks.filter(({ excused }) => excused !== true) };
+  return {
+    ride,
+    breaks: reading.pressure.cranksKnown ? reading.breaks.filter(({ excused }) => excused !== true) : null,
+  };
 }
 
 function isSameRide(one: Ride, other: Ride): boolean {
@@ -220,7 +223,7 @@ async function pairFilm(
   const columns = rides.map(({ ride, reading }) => rideColumns(ride, reading));
   const ride = (which: 0 | 1): PairRide => ({
     name: names[which],
-    columns: columns[which]!,
+    series: (fromS, toS) => pairSeries(columns[which]!, fromS, toS),
     clips: placed.clips[which],
   });
   const items = pairItems({

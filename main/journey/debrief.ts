@@ -9,6 +9,7 @@ import type { ClipTelemetry } from "../contract/telemetry.ts";
 import { newDebrief } from "../debrief/debriefDocument.ts";
 import { defaultPlan } from "../reading/plan/defaultPlan.ts";
 import type { RideFigures } from "../contract/rideFigures.ts";
+import type { RoadBefore } from "../contract/roads.ts";
 import type { HeardClips } from "./heardClips.ts";
 import type { ReadOutcome } from "./judge.ts";
 import type { Note } from "../contract/notice.ts";
@@ -70,10 +71,12 @@ interface Made {
   readonly judged: ReadOutcome | null;
   /** Figures of the athlete's rides before this one. */
   readonly earlier: readonly RideFigures[];
+  /** Earlier rides over this one's roads. */
+  readonly roads: readonly RoadBefore[];
   readonly standing: DebriefStanding | null;
 }
 
-const NOTHING_MADE: Made = { lineup: null, heard: null, judged: null, earlier: [], standing: null };
+const NOTHING_MADE: Made = { lineup: null, heard: null, judged: null, earlier: [], roads: [], standing: null };
 
 /** What every step takes and gives: a document, its files in memory, and what the steps made of them. Never changed in place. */
 export interface Debrief extends Made {

@@ -1,5 +1,6 @@
 import { basename } from "node:path";
 import type { AskedChoice, DebriefDocument } from "../contract/debrief.ts";
+import type { RoadBefore } from "../contract/roads.ts";
 import type { Athlete } from "../debrief/athlete.ts";
 import { athleteWords } from "../debrief/athlete.ts";
 import { choicesOn } from "../debrief/choicesOn.ts";
@@ -13,6 +14,7 @@ import type { ReadOutcome } from "./judge.ts";
 /** What of a debrief decides its automatic film. */
 export function filmWishes(
   input: Pick<DebriefStanding, "document" | "judged" | "clips" | "lineup">,
+  roads: readonly RoadBefore[] = [],
 ): AutomaticFilmInput {
   const { document, judged, clips, lineup } = input;
   const rides = document.media.filter(({ kind }) => kind === "ride").length;
@@ -24,6 +26,7 @@ export function filmWishes(
     choices: document.choices,
     words: document.words,
     riderName: rides > 1 ? (document.plan.rider ?? basename(judged.ride.fileName)) : null,
+    roads,
   };
 }
 
@@ -33,7 +36,7 @@ export function film(debrief: Debrief): Debrief {
   if (lineup === null || read === null) return { ...debrief, standing: null };
   const clips = clipsOf(debrief);
   const judged = awayFromHome(read, rider.athlete);
-  const wishes = filmWishes({ document, judged, clips, lineup });
+  const wishes = filmWishes({ document, judged, clips, lineup }, debrief.roads);
   const standing = { document, judged, clips, lineup };
   if (document.film === null || document.filmSetBy === "computed")
     return {

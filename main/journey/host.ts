@@ -5,6 +5,8 @@ import type { Tools } from "../contract/tools.ts";
 import { cacheFolder } from "../host/cacheFolder.edge.ts";
 import { printerInUse, toolsInUse } from "../host/toolsInUse.edge.ts";
 import { RidesApart } from "./apart/ridesApart.edge.ts";
+import type { RoadBefore } from "../contract/roads.ts";
+import type { EarlierRide } from "./earlierRides.ts";
 import { type KnownOfRider, type ReadOutcome, RIDES_HERE } from "./judge.ts";
 
 /** The parts of a document that a ride is judged by. */
@@ -16,6 +18,8 @@ export interface RideWork {
   read(path: string): Promise<Ride>;
   /** A ride, read from `path` at some time, judged as by `judgeDebrief`; the file is not asked again. */
   judge(path: string, ride: Ride, document: JudgedParts, known: KnownOfRider): Promise<ReadOutcome>;
+  /** As `roadsBefore`. */
+  roads(path: string, ride: Ride, earlier: readonly EarlierRide[]): Promise<readonly RoadBefore[]>;
 }
 
 /** The computer as the steps see it; made once for a command or a window. */

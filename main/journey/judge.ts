@@ -8,16 +8,20 @@ import type { Ride } from "../contract/ride.ts";
 import { readingText } from "../../overlay/words/reading/readingText.ts";
 import type { DebriefFacts } from "../contract/debriefFacts.ts";
 import type { RideFigures } from "../contract/rideFigures.ts";
+import type { RoadBefore } from "../contract/roads.ts";
 import { debriefFacts } from "../reading/facts/debriefFacts.ts";
 import { plannedBlocks } from "../reading/band.ts";
 import { localStartMs, targetWarnings } from "../reading/plan/targetFor.ts";
 import { read } from "../reading/read.ts";
+import { risesOf } from "../reading/moments/hardUpCoastOver.ts";
 import { readingJson } from "../reading/readingJson.ts";
 import { readRide } from "../ride/readRide.edge.ts";
 import { rideSummary } from "../ride/rideSummary.ts";
+import { riddenAgain } from "../roads/riddenAgain.ts";
 import { type Debrief, shownRideOf } from "./debrief.ts";
-import { earlierRides } from "./earlierRides.ts";
+import { earlierRides, type EarlierRide } from "./earlierRides.ts";
 import type { Host, RideWork } from "./host.ts";
+import { roadsBefore } from "./roadsBefore.ts";
 import { planSourceOfKnown, type PlanChoices } from "./planSource.ts";
 
 export interface ReadOutcome {
@@ -44,9 +48,11 @@ export interface KnownOfRider {
   readonly athlete: Athlete | null;
   /** Figures of the athlete's earlier rides. */
   readonly earlier: readonly RideFigures[];
+  /** Earlier rides over this one's roads. */
+  readonly roads: readonly RoadBefore[];
 }
 
-const NOTHING_KNOWN: KnownOfRider = { athlete: null, earlier: [] };
+const NOTHING_KNOWN: KnownOfRider = { athlete: null, earlier: [], roads: [] };
 
 /** One ride and its plan judged, with what should be said about the athlete's target. */
 export function judgeRide(
@@ -62,7 +68,9 @@ export function judgeRide(
   const said =
     known.athlete === null ? [] : targetWarnings(known.athlete, plan.setting, localStartMs(ride), plan.targetW);
   const reading = said.length === 0 ? alone : { ...alone, warnings: [...alone.warnings, ...said] };
-  const facts = debriefFacts(ride, plan, reading, known.earlier);
+  const rises = known.roads.length === 0 ? [] : risesOf({ ride, counted: reading.counted });
+  const again = riddenAgain({ ride, reading, meterOffsetW: plan.meterOffsetW, rises }, known.roads);
+  const facts = debriefFacts(ride, plan, reading, known.earlier, again);
   return { ride, plan, reading, facts, summary: rideSummary(ride, plan.setting) };
 }
 
@@ -81,6 +89,7 @@ export function judgeDebrief(
 export const RIDES_HERE: RideWork = {
   read: readRide,
   judge: (_path, ride, document, known) => Promise.resolve(judgeDebrief(ride, document, known)),
+  roads: (_path, ride, earlier) => roadsBefore(ride, earlier, judgeDebrief),
 };
 
 /** Parts of a document that its reading follows from, beside the ride. */
@@ -94,19 +103,45 @@ const READING_PARTS = ["plan", "overrides", "ownMoments"] as const;
  */
 export async function judge(debrief: Debrief, host: Host, before: Debrief | null = null): Promise<Debrief> {
   const shown = shownRideOf(debrief);
-  if (shown === null) return { ...debrief, judged: null, earlier: [] };
+  if (shown === null) return { ...debrief, judged: null, earlier: [], roads: [] };
   const { ride, path } = shown;
   const { document, rider } = debrief;
   const { athlete, athleteDir } = rider;
   const { setting } = document.plan;
   const sameRide = before?.judged?.ride === ride && before.rider === rider;
   if (sameRide && READING_PARTS.every((part) => before.document[part] === document[part]))
-    return { ...debrief, judged: before.judged, earlier: before.earlier };
-  const earlier =
+    return { ...debrief, judged: before.judged, earlier: before.earlier, roads: before.roads };
+  const { earlier, roads } =
     sameRide && before.document.plan.setting === setting
-      ? before.earlier
-      : await earlierRides(athleteDir, ride.startUtcMs, setting);
-  return { ...debrief, judged: await host.rides.judge(path, ride, document, { athlete, earlier }), earlier };
+      ? before
+      : await knownBefore(path, ride, athleteDir, setting, host.rides, otherRiders(debrief));
+  const judged = await host.rides.judge(path, ride, document, { athlete, earlier, roads });
+  return { ...debrief, judged, earlier, roads };
+}
+
+/** What the athlete's earlier debriefs tell of a ride. */
+export async function knownBefore(
+  path: string,
+  ride: Ride,
+  athleteDir: string | null,
+  setting: Plan["setting"],
+  work: RideWork,
+  others: readonly EarlierRide[] = [],
+): Promise<Pick<KnownOfRider, "earlier" | "roads">> {
+  const { figures, rides } = await earlierRides(athleteDir, ride.startUtcMs, setting);
+  const all = [...rides, ...(setting === "trainer" ? [] : others)];
+  return { earlier: figures, roads: all.length === 0 ? [] : await work.roads(path, ride, all) };
+}
+
+/** The other rides that a debrief names, judged by its plan. */
+function otherRiders({ document, media }: Debrief): EarlierRide[] {
+  const { plan, shownRideId } = document;
+  return document.media.flatMap(({ id, kind }) => {
+    const loaded = kind === "ride" && id !== shownRideId ? media.rides.get(id) : undefined;
+    if (loaded === undefined) return [];
+    const riderName = loaded.ride.fileName.replace(/\.[^.]*(\.gz)?$/, "");
+    return [{ path: loaded.path, riderName, document: { plan, overrides: [], ownMoments: [] } }];
+  });
 }
 
 /** What each planned block asks for. */
@@ -123,6 +158,6 @@ export async function readJourney(
   const { athlete, on } = await planSourceOfKnown(choices);
   const ride = await rides.read(ridePath);
   const plan = on(localStartMs(ride));
-  const earlier = await earlierRides(choices.athleteDir ?? null, ride.startUtcMs, plan.setting);
-  return rides.judge(ridePath, ride, { plan, overrides: [], ownMoments: [] }, { athlete, earlier });
+  const known = await knownBefore(ridePath, ride, choices.athleteDir ?? null, plan.setting, rides);
+  return rides.judge(ridePath, ride, { plan, overrides: [], ownMoments: [] }, { athlete, ...known });
 }

@@ -3,8 +3,10 @@ import { join } from "node:path";
 import { loadAthlete } from "../debrief/athleteStore.edge.ts";
 import { debriefsUnder } from "../debrief/debriefsUnder.edge.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
+import { roadLines } from "../weeks/roadTable.ts";
 import { weeksHtml } from "../weeks/weeksHtml.tsx";
 import { weeksLog, type WeeksLog } from "../weeks/weeksLog.ts";
+import type { WeeksRoad } from "../weeks/weeksRoads.ts";
 import { pageFonts } from "../host/pageFonts.edge.ts";
 import type { Notice } from "../contract/notice.ts";
 
@@ -33,4 +35,12 @@ export async function weeksJourney(
   const path = join(folder, "weeks.html");
   await writeAtomic(path, html);
   return { log, written: [path], warnings: leftOut };
+}
+
+/** The roads of a log in words, and as `weeks --json` gives them: seconds, metres, watts, beats. */
+export function weeksRoadsSaid(
+  { roads }: WeeksLog,
+  language: Language,
+): { readonly lines: readonly string[]; readonly json: readonly WeeksRoad[] } {
+  return { lines: roadLines(roads, language), json: roads };
 }

@@ -1,12 +1,12 @@
 import type { ComparedRow, ComparedSide, ComparedStretch } from "../contract/comparison.ts";
-import { CellState, type Channel, type Ride, type Span } from "../contract/ride.ts";
-import type { PlaceMap } from "../contract/roads.ts";
+import { CellState, type Channel, type Span } from "../contract/ride.ts";
+import type { PlaceMap, RecordedEffort } from "../contract/roads.ts";
 import { indexAt, valueAt } from "./risingColumn.ts";
 
-/** A ride with its breaks in pressure that nothing excuses. */
+/** A ride with its breaks in pressure that nothing excuses; null where it can't tell of any. */
 export interface ComparedRide {
-  readonly ride: Ride;
-  readonly breaks: readonly Span[];
+  readonly ride: RecordedEffort;
+  readonly breaks: readonly Span[] | null;
 }
 
 /** Lengths of the parts of a table, m, and the most parts. */
@@ -47,13 +47,17 @@ function timeAt({ atM }: PlaceMap, times: Float64Array, placeM: number): number 
   return times[k]! + Math.max(0, Math.min(1, share)) * (times[k + 1]! - times[k]!);
 }
 
-function sideOf({ ride, breaks }: ComparedRide, span: Span): ComparedSide {
+/** One ride over a span of it. */
+export function sideOf({ ride, breaks }: ComparedRide, span: Span): ComparedSide {
   const { power, heartRate } = ride.grid;
   return {
     ...span,
     powerW: meanOver(power, span),
     heartRateBpm: meanOver(heartRate, span),
-    breaks: power === null ? null : breaks.filter(({ startS }) => startS >= span.startS && startS < span.endS).length,
+    breaks:
+      power === null || breaks === null
+        ? null
+        : breaks.filter(({ startS }) => startS >= span.startS && startS < span.endS).length,
   };
 }
 

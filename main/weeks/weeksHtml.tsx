@@ -6,7 +6,10 @@ import { Bullets, CHART_WIDTH, Drawing, Section, WideTable, fixed, hourMinute } 
 import { durationText, fixedText, wholeText } from "../../overlay/words/numbers.ts";
 import type { Language } from "../contract/languageAndUnits.ts";
 import { type WeeksPhrases, heldWords, weeksWords } from "../../overlay/words/weeksWords.ts";
-import { type WeeksGroup, type WeeksLog, type WeeksRide, couldTell } from "./weeksLog.ts";
+import type { WeeksGroup, WeeksLog } from "./weeksLog.ts";
+import { couldTell, type WeeksRide } from "./weeksRide.ts";
+import { roadTable } from "./roadTable.ts";
+import type { WeeksRoad } from "./weeksRoads.ts";
 
 const LEFT = 44;
 const RIGHT = CHART_WIDTH - 12;
@@ -251,6 +254,25 @@ function GroupSection({ group, words }: { readonly group: WeeksGroup; readonly w
   );
 }
 
+/** The roads ridden more than once, a table each: newest ride first. */
+function Roads({ roads, language }: { readonly roads: readonly WeeksRoad[]; readonly language: Language }): ReactNode {
+  const words = weeksWords(language);
+  return (
+    <Section title={words.roads}>
+      {roads.map((road, index) => {
+        const { name, columns, rows } = roadTable(road, language);
+        return (
+          <Fragment key={index}>
+            <h3>{name}</h3>
+            <WideTable label={name} className="wide" columns={columns} rows={rows} named />
+          </Fragment>
+        );
+      })}
+      <p className="quiet">{words.roadsHonest}</p>
+    </Section>
+  );
+}
+
 /** The athlete's log as one HTML page for the coach: road and trainer apart, charts with axes, every ride in a table. */
 export function weeksHtml(
   log: WeeksLog,
@@ -270,6 +292,7 @@ export function weeksHtml(
         {log.groups.map((group) => (
           <GroupSection key={group.place} group={group} words={words} />
         ))}
+        {log.roads.length > 0 && <Roads roads={log.roads} language={language} />}
         {log.leftOut.length > 0 && <Bullets items={log.leftOut.map((one) => words.leftOut(one.name, one.because))} />}
         <p className="quiet">{words.honest}</p>
       </main>

@@ -1,4 +1,6 @@
 import type { RideFigures } from "../contract/rideFigures.ts";
+import { couldTell, type WeeksRide } from "./weeksRide.ts";
+import { weeksRoads, type WeeksRoad } from "./weeksRoads.ts";
 
 /** Rides count as alike within these of the newest: duration 20 %, power 5 %; common practice, no source. */
 const LIKE_DURATION = 0.2;
@@ -11,18 +13,6 @@ const LEAST_FOR_TREND = 5;
  */
 const DAY_TO_DAY_BEATS = 4;
 const WEEK_MS = 7 * 86_400_000;
-/** A drift with a wider error told nothing, where an older debrief does not say itself whether it could tell, beats. */
-const TELLS_WITHIN_BEATS = 5;
-
-/** One ride of the log. */
-export interface WeeksRide {
-  readonly figures: RideFigures;
-  /** Folder name of the debrief. */
-  readonly name: string;
-  readonly startUtcMs: number;
-  /** True where duration and power are like the newest ride's: only such rides are compared. */
-  readonly like: boolean;
-}
 
 export interface WeeksTrend {
   readonly rides: number;
@@ -51,6 +41,8 @@ export interface WeeksGroup {
 
 export interface WeeksLog {
   readonly groups: readonly WeeksGroup[];
+  /** Roads ridden more than once. */
+  readonly roads: readonly WeeksRoad[];
   /** Debriefs left out, with the reason as a code. */
   readonly leftOut: readonly { readonly name: string; readonly because: "no figures" | "no date" }[];
 }
@@ -69,13 +61,6 @@ function middle(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
   const half = sorted.length / 2;
   return sorted.length % 2 === 1 ? sorted[Math.floor(half)]! : (sorted[half - 1]! + sorted[half]!) / 2;
-}
-
-/** True where a ride could tell its drift: only such rides are counted and drawn; a wide error is no figure. */
-export function couldTell({ figures }: Pick<WeeksRide, "figures">): boolean {
-  const { driftBeats, uncertaintyBeats, correctedForPower, driftCanTell } = figures;
-  if (driftBeats === null) return false;
-  return driftCanTell ?? (correctedForPower && uncertaintyBeats !== null && uncertaintyBeats <= TELLS_WITHIN_BEATS);
 }
 
 /** Median of the slopes between all pairs (Sen, J Am Stat Assoc 1968;63:1379; from memory); null under five rides that could tell. */
@@ -128,5 +113,5 @@ export function weeksLog(
     const offsetsW = [...new Set(own.map((one) => one.figures.meterOffsetW))].sort((a, b) => a - b);
     return [{ place, offsetsW, rides, trend: driftTrend(rides) }];
   });
-  return { groups, leftOut };
+  return { groups, roads: weeksRoads(groups.flatMap(({ rides }) => rides)), leftOut };
 }

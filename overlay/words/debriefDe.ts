@@ -481,7 +481,7 @@ export const debriefDe = (power: PowerText, who: Voice): DebriefPhrases => ({
     closingCaution:
       "Bremse, rolle und halte, wann immer die Straße es verlangt. Fass weder Kamera noch Radcomputer an, solange du fährst. " +
       "Kein ärztlicher Rat: bei Brustschmerz, Schwindel oder Herzrasen anhalten und Hilfe holen.",
-    compareTitle: "Im Vergleich zur letzten",
+    compareTitle: "Neben einer früheren Fahrt",
     chartTitle: ({ hasPower, hasHeart }) =>
       hasPower && hasHeart ? "Leistung und Puls" : hasPower ? "Leistung" : "Puls",
     heartLines: (heart, drift) => heartCardLines(heart, drift, power),
@@ -518,6 +518,8 @@ export const debriefDe = (power: PowerText, who: Voice): DebriefPhrases => ({
           return `zeigt, was mit der Rundentaste markiert wurde${chart}`;
         case "picked":
           return `vom Trainer gewählt: ${momentName(item.momentKind, who)}${chart}`;
+        case "beside":
+          return "zeigt diese Fahrt neben einer früheren auf derselben Straße, die dort gehalten hat";
         case "heart":
           return "zeigt den Puls früh, beim Anstieg und am Ende über der Leistung";
         case "compare":

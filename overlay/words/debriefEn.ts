@@ -466,7 +466,7 @@ export const debriefEn = (power: PowerText, who: Voice): DebriefPhrases => ({
     closingCaution:
       "Brake, coast and stop whenever the road asks. Touch neither camera nor bike computer while you move. " +
       "Not medical advice: stop and get help for chest pain, faintness or a racing heart.",
-    compareTitle: "Beside the last one",
+    compareTitle: "Beside an earlier ride",
     chartTitle: ({ hasPower, hasHeart }) =>
       hasPower && hasHeart ? "Power and heart rate" : hasPower ? "Power" : "Heart rate",
     heartLines: (heart, drift) => heartCardLines(heart, drift, power, who),
@@ -503,6 +503,8 @@ export const debriefEn = (power: PowerText, who: Voice): DebriefPhrases => ({
           return `shows what the rider marked with the lap button${chart}`;
         case "picked":
           return `picked by the coach: ${lowerFirst(momentName(item.momentKind, who))}${chart}`;
+        case "beside":
+          return "shows this ride beside an earlier one on the same road, which held there";
         case "heart":
           return "shows first reading, onset and last reading against power";
         case "compare":

@@ -136,7 +136,7 @@ export function storyForLesson(story: DebriefStory, asPercent: boolean): Debrief
     ...story,
     event: story.event === null ? null : { ...story.event, name: null, weeks: [] },
     targetW: asPercent ? null : story.targetW,
-    facts: { ...story.facts, hold: null, lastLike: null, askedLastS: null },
+    facts: { ...story.facts, hold: null, lastLike: null, again: [], askedLastS: null },
     // A note is the rider's own: a lesson says nothing of it, nor what comes next because of it.
     next: story.next.kind === "rest" ? { kind: "no plan" } : story.next,
     held: ["better", "back", "told"].includes(story.held.kind) ? rode(story) : story.held,

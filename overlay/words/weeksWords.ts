@@ -31,6 +31,11 @@ export interface WeeksPhrases {
   leftOut(name: string, because: "no figures" | "no date"): string;
   readonly empty: string;
   readonly honest: string;
+  readonly roads: string;
+  /** A stretch by the newest ride's time there. */
+  roadName(kind: "rise" | "road", lengthText: string, dayText: string, fromText: string): string;
+  readonly roadColumns: readonly string[];
+  readonly roadsHonest: string;
 }
 
 const en: WeeksPhrases = {
@@ -65,6 +70,13 @@ const en: WeeksPhrases = {
   empty: "No debrief here yet.",
   honest:
     "Heat, food, sleep and the meter all move these numbers. Excused breaks enter none of them. Not medical advice.",
+  roads: "Roads ridden more than once",
+  roadName: (kind, lengthText, dayText, fromText) =>
+    `${kind === "rise" ? "Rise" : "Road"} of ${lengthText}, on ${dayText} from ${fromText} on`,
+  roadColumns: ["day", "time", "power", "heart rate at like power", "breaks", "drift of the ride"],
+  roadsHonest:
+    "A heart rate stands only where power was within 5 % of the newest ride's; on another day it differs by 4 beats of itself. " +
+    "Breaks stand only where every reason is known.",
 };
 
 const de: WeeksPhrases = {
@@ -100,6 +112,13 @@ const de: WeeksPhrases = {
   empty: "Hier ist noch keine Besprechung.",
   honest:
     "Hitze, Essen, Schlaf und das Messgerät beeinflussen diese Zahlen. Druckpausen mit einem Grund zählen in keiner mit. Kein ärztlicher Rat.",
+  roads: "Straßen, die mehr als einmal gefahren wurden",
+  roadName: (kind, lengthText, dayText, fromText) =>
+    `${kind === "rise" ? "Anstieg" : "Straße"} von ${lengthText}, am ${dayText} ab ${fromText}`,
+  roadColumns: ["Tag", "Zeit", "Leistung", "Puls bei ähnlicher Leistung", "Druckpausen", "Drift der Fahrt"],
+  roadsHonest:
+    "Ein Puls steht nur, wo die Leistung höchstens 5 % von der neuesten Fahrt abwich; an einem anderen Tag weicht er von selbst um 4 Schläge ab. " +
+    "Druckpausen stehen nur, wo jeder Grund bekannt ist.",
 };
 
 /** The weeks page's phrases in one language. */

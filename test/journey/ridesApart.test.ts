@@ -16,7 +16,7 @@ afterAll(async () => {
 });
 
 const document = { plan: defaultPlan({ targetW: 180 }), overrides: [], ownMoments: [] };
-const known = { athlete: null, earlier: [] };
+const known = { athlete: null, earlier: [], roads: [] };
 
 async function written(name: string, powerW: number): Promise<string> {
   const path = join(folder, name);

@@ -6,7 +6,7 @@ import type { CardItem, Film } from "../../main/contract/film.ts";
 import type { Clip } from "../../main/contract/footage.ts";
 import type { PairCard, PairPace, PairSide } from "../../main/contract/pair.ts";
 import { PRESETS } from "../../main/contract/presets.ts";
-import { pairItems } from "../../main/film/pairItems.ts";
+import { pairItems, pairSeries } from "../../main/film/pairItems.ts";
 import { probeClip } from "../../main/footage/probeClip.edge.ts";
 import { pacedFrames } from "../../main/render/pacedFrames.ts";
 import { planPair } from "../../main/render/pairPart.ts";
@@ -37,8 +37,8 @@ function pairFilm(clips: readonly (Clip | null)[], frameRate = { num: 30, den: 1
     follow: "place",
     units: "metric",
     rides: [
-      { name: "you", columns, clips: clipOf(clips[0], FIRST) },
-      { name: "coach", columns, clips: clipOf(clips[1], SECOND) },
+      { name: "you", series: (from, to) => pairSeries(columns, from, to), clips: clipOf(clips[0], FIRST) },
+      { name: "coach", series: (from, to) => pairSeries(columns, from, to), clips: clipOf(clips[1], SECOND) },
     ],
     pace: PACE,
     spots: { firstS: PACE.firstS, secondS: PACE.secondS },

@@ -11,7 +11,8 @@ import { newDebrief } from "../../main/debrief/debriefDocument.ts";
 import { saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
 import { debriefsUnder } from "../../main/debrief/debriefsUnder.edge.ts";
 import { rideFigures } from "../../main/debrief/rideFigures.ts";
-import { couldTell, driftTrend, weeksLog } from "../../main/weeks/weeksLog.ts";
+import { driftTrend, weeksLog } from "../../main/weeks/weeksLog.ts";
+import { couldTell } from "../../main/weeks/weeksRide.ts";
 import { weeksHtml } from "../../main/weeks/weeksHtml.tsx";
 import { madePlan, madeReading, madeRide } from "../film/madeReading.ts";
 import { said } from "../support/said.ts";
@@ -22,7 +23,7 @@ const base = rideFigures(
   madeRide(),
   madePlan(),
   madeReading(madeRide()),
-  { shares: null, drift: { beats: 8, giveOrTake: 2, canTell: true } },
+  { shares: null, again: [], drift: { beats: 8, giveOrTake: 2, canTell: true } },
   null,
 );
 
@@ -112,8 +113,13 @@ describe("weeksLog", () => {
       pressure: { ...reading.pressure, offS: reading.pressure.offS + 900, excusedOffS: 900 },
     };
     expect(
-      rideFigures(made, madePlan(), excused, { shares: null, drift: { beats: 8, giveOrTake: 2, canTell: true } }, null)
-        .inBandPercent,
+      rideFigures(
+        made,
+        madePlan(),
+        excused,
+        { shares: null, again: [], drift: { beats: 8, giveOrTake: 2, canTell: true } },
+        null,
+      ).inBandPercent,
     ).toBeCloseTo(base.inBandPercent!, 9);
   });
 });

@@ -1,5 +1,5 @@
 import { Failure } from "../../contract/failure.ts";
-import { weeksJourney } from "../../journey/weeksPage.ts";
+import { weeksJourney, weeksRoadsSaid } from "../../journey/weeksPage.ts";
 import { textOption } from "../options.ts";
 import type { Verb } from "../verb.ts";
 import { writtenJson } from "./debrief.ts";
@@ -11,16 +11,23 @@ export const weeks: Verb = {
   help: `followcar weeks DIR [options]
 
 Reads every debrief in DIR and writes weeks.html there: drift, time without drift against the event, time in the band
-and breaks over the weeks; trainer and road apart; no trend line under five rides.
+and breaks over the weeks; trainer and road apart; no trend line under five rides. Roads of 3 km or 5 min that were
+ridden more than once are listed too, with power, heart rate at like power, breaks and the ride's drift; a debrief looks
+for them in the athlete's last eight rides.
 
 Options:
   --name NAME            the athlete's name for the title (default: the one in DIR's athlete.json)
   --language L           en (default) or de
-  --json                 { "written": [paths], "warnings": [] }`,
+  --json                 { "written": [paths], "warnings": [], "roads": [] }`,
   async run(positionals, values, { language }) {
     const [folder, ...more] = positionals;
     if (folder === undefined || more.length > 0) throw new Failure("verb-misused", { verb: "weeks" });
     const outcome = await weeksJourney(folder, textOption(values, "name"), language);
-    return { json: writtenJson(outcome, language), lines: outcome.written, warnings: outcome.warnings };
+    const roads = weeksRoadsSaid(outcome.log, language);
+    return {
+      json: { ...writtenJson(outcome, language), roads: roads.json },
+      lines: [...outcome.written, ...roads.lines],
+      warnings: outcome.warnings,
+    };
   },
 };

@@ -1,4 +1,6 @@
 import type { Ride } from "../../contract/ride.ts";
+import type { RoadBefore } from "../../contract/roads.ts";
+import type { EarlierRide } from "../earlierRides.ts";
 import type { JudgedParts } from "../host.ts";
 import type { KnownOfRider, ReadOutcome } from "../judge.ts";
 import type { FailureData } from "../../contract/failure.ts";
@@ -21,10 +23,19 @@ export type RideQuestion =
       readonly document: JudgedParts;
       readonly known: KnownOfRider;
     }
+  | {
+      readonly id: number;
+      readonly kind: "roads";
+      readonly path: string;
+      readonly of: number;
+      readonly ride: Ride | null;
+      readonly earlier: readonly EarlierRide[];
+    }
   | { readonly id: number; readonly kind: "keep"; readonly paths: readonly string[] };
 
 export type RideAnswer =
   | { readonly id: number; readonly ride: Ride }
   | { readonly id: number; readonly judged: Judged }
+  | { readonly id: number; readonly roads: readonly RoadBefore[] }
   | { readonly id: number; readonly kept: boolean }
   | { readonly id: number; readonly failure: FailureData };

@@ -2,6 +2,7 @@
 import { parentPort } from "node:worker_threads";
 import type { Ride } from "../../contract/ride.ts";
 import { judgeDebrief } from "../judge.ts";
+import { roadsBefore } from "../roadsBefore.ts";
 import { readRide } from "../../ride/readRide.edge.ts";
 import { Failure, firstLineOf, type FailureData } from "../../contract/failure.ts";
 import type { RideAnswer, RideQuestion } from "./rideMessages.ts";
@@ -30,6 +31,7 @@ async function answer(question: RideQuestion): Promise<RideAnswer> {
   const ride = question.ride ?? rides.get(question.of)?.ride;
   if (ride === undefined) return { id, kept: false };
   keep(question.of, question.path, ride);
+  if (question.kind === "roads") return { id, roads: await roadsBefore(ride, question.earlier, judgeDebrief) };
   const { plan, reading, facts, summary } = judgeDebrief(ride, question.document, question.known);
   return { id, judged: { plan, reading, facts, summary } };
 }

@@ -4,11 +4,15 @@ import { Failure } from "../../contract/failure.ts";
 import { Cancelled } from "../../contract/job.ts";
 import type { Ride } from "../../contract/ride.ts";
 import type { JudgedParts, RideWork } from "../host.ts";
+import type { RoadBefore } from "../../contract/roads.ts";
+import type { EarlierRide } from "../earlierRides.ts";
 import type { KnownOfRider, ReadOutcome } from "../judge.ts";
 import { projectFile } from "../../host/projectFile.edge.ts";
 import type { RideAnswer, RideQuestion } from "./rideMessages.ts";
 
 type Asked<Q> = Q extends RideQuestion ? Omit<Q, "id"> : never;
+/** A question about a ride, which is put in. */
+type AskedOf<Q> = Q extends { readonly ride: unknown } ? Omit<Q, "of" | "ride"> : never;
 
 /** What the thread may hold beside a ride's columns, MB: a file that needs more is made to fill the memory. */
 const MOST_HEAP_MB = 800;
@@ -52,14 +56,29 @@ export class RidesApart implements RideWork {
     { plan, overrides, ownMoments }: JudgedParts,
     known: KnownOfRider,
   ): Promise<ReadOutcome> {
+    const answer = await this.askOf(ride, { kind: "judge", path, document: { plan, overrides, ownMoments }, known });
+    if (!("judged" in answer)) throw new Error("unexpected answer");
+    return { ...answer.judged, ride };
+  }
+
+  /** Earlier rides over the roads of this one. */
+  async roads(path: string, ride: Ride, earlier: readonly EarlierRide[]): Promise<readonly RoadBefore[]> {
+    const asked = earlier.map(({ document: { plan, overrides, ownMoments }, ...rest }) => ({
+      ...rest,
+      document: { plan, overrides, ownMoments },
+    }));
+    const answer = await this.askOf(ride, { kind: "roads", path, earlier: asked });
+    if (!("roads" in answer)) throw new Error("unexpected answer");
+    return answer.roads;
+  }
+
+  /** Asks about a ride, which is sent along where the worker does not have it. */
+  private async askOf(ride: Ride, question: AskedOf<Asked<RideQuestion>>): Promise<RideAnswer> {
     const before = this.numbers.get(ride);
     const of = before ?? ++this.rides;
     this.numbers.set(ride, of);
-    const question = { kind: "judge", path, of, document: { plan, overrides, ownMoments }, known } as const;
-    let answer = await this.ask({ ...question, ride: before === undefined ? ride : null });
-    if ("kept" in answer) answer = await this.ask({ ...question, ride });
-    if (!("judged" in answer)) throw new Error("unexpected answer");
-    return { ...answer.judged, ride };
+    const answer = await this.ask({ ...question, of, ride: before === undefined ? ride : null });
+    return "kept" in answer ? this.ask({ ...question, of, ride }) : answer;
   }
 
   /** Drops the rides read so far but these. */

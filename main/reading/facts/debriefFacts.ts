@@ -27,6 +27,7 @@ export function debriefFacts(
   plan: Plan,
   reading: Reading,
   earlier: readonly RideFigures[] = [],
+  again: DebriefFacts["again"] = [],
 ): DebriefFacts {
   const { pressure, counted, breaks, surges, columns } = reading;
   const { byGradient } = pressure;
@@ -63,6 +64,7 @@ export function debriefFacts(
     targetDoubt: reading.targetDoubt,
     askedLastS: askedLast(earlier),
     daysSinceLast: daysSince(ride, earlier),
+    again,
   };
   return { ...base, lastLike: lastLikeRide(plan, reading, base, earlier) };
 }

@@ -1,7 +1,7 @@
 import type { Language } from "../../../main/contract/languageAndUnits.ts";
 import type { FollowWay, PairCard } from "../../../main/contract/pair.ts";
 import type { RideColumns } from "../../../main/contract/rideColumns.ts";
-import { pairItems } from "../../../main/film/pairItems.ts";
+import { pairItems, pairSeries } from "../../../main/film/pairItems.ts";
 import { paintCard } from "../../../overlay/cards/paintCard.ts";
 import { paceAt, pairAt } from "../../../overlay/pair/pairAt.ts";
 import { createPairPainter } from "../../../overlay/pair/paintPair.ts";
@@ -25,7 +25,7 @@ function pairCard(names: readonly [string, string], follow: FollowWay, filmed: b
   const secondS = spots.map((spot) => spot.secondS);
   const side = (name: string, columns: RideColumns, clipId: string, startS: number, endS: number) => ({
     name,
-    columns,
+    series: (from: number, to: number) => pairSeries(columns, from, to),
     clips: filmed ? [{ clipId, clock: { offsetS: 0, rate: 1 }, span: { startS, endS } }] : [],
   });
   const [item] = pairItems({
