@@ -4,6 +4,7 @@ import type { RideClock } from "./lineup.ts";
 import type { Drawing } from "./drawing.ts";
 import type { Card } from "./card.ts";
 import type { CloseUpKey, Cover } from "./framing.ts";
+import type { ShotBeside } from "./pair.ts";
 
 export type { Card, Drawing };
 
@@ -46,6 +47,8 @@ export interface Shot {
   readonly covers?: readonly Cover[];
   /** The part of the picture that fills the frame, by clip time. Missing: all of it. */
   readonly closeUp?: readonly CloseUpKey[];
+  /** Another ride on the same road. Missing: none. */
+  readonly beside?: ShotBeside;
   readonly pageStartS: number;
   readonly pageEndS: number;
   readonly clock: RideClock;

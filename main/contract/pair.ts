@@ -1,4 +1,5 @@
 /** Two rides on one stretch of road, side by side: a card that moves, with footage let in where there is some. */
+import type { PanelName } from "./filmLook.ts";
 import type { UnitSystem } from "./languageAndUnits.ts";
 import type { RideClock } from "./lineup.ts";
 import type { Span } from "./ride.ts";
@@ -54,6 +55,14 @@ export interface RideBeside {
   readonly series: PairSeries;
 }
 
+/** Another ride shown on this one's picture: its thread below this one's, and on some panels its number behind it. */
+export interface ShotBeside extends RideBeside {
+  /** `16 May`, `coach`. */
+  readonly name: string;
+  /** Panels that show now / then: of power, heart rate, speed and time. */
+  readonly panels: readonly PanelName[];
+}
+
 /** What of a debrief a pair was made from, so that it can be made anew: another ride and a span of the debrief's own. */
 export interface PairOrigin extends Span {
   /** Which of the rides on this road. */
@@ -72,6 +81,8 @@ export interface PairCard {
   readonly sides: readonly [PairSide, PairSide];
   readonly pace: PairPace;
   readonly spots: PairSpots;
+  /** False: two riders, whose hearts are not to be told beside each other. Missing: one rider on two days. */
+  readonly oneRider?: boolean;
   /** Missing: not made from a debrief. */
   readonly of?: PairOrigin;
 }

@@ -2,6 +2,7 @@ import { z } from "zod";
 import type { Film } from "../contract/film.ts";
 import { UNIT_SYSTEMS } from "../contract/languageAndUnits.ts";
 import { COVER_KINDS } from "../contract/framing.ts";
+import { PANEL_NAMES } from "../contract/filmLook.ts";
 import { FOLLOW_WAYS } from "../contract/pair.ts";
 
 const seconds = z.number();
@@ -37,20 +38,22 @@ function inOrder(keys: readonly { readonly atMediaS: number }[]): boolean {
 /** A side's second-by-second values stay whole: they are what its panels show. */
 const perSecond = z.array(z.number().nullable());
 const times = z.array(seconds).min(1);
+const pairSeries = z.object({
+  startS: z.number().int().nonnegative(),
+  lateS: z.array(seconds).nullable(),
+  variable: z.boolean(),
+  powerW: perSecond,
+  heartRateBpm: perSecond,
+  speedMps: perSecond,
+  pressure: z.array(z.number().int().min(0).max(6)),
+  altitudeM: perSecond,
+});
 const pairSide = z.object({
   name: text,
   footage: z.object({ clipId: text, clock }).nullable(),
-  series: z.object({
-    startS: z.number().int().nonnegative(),
-    lateS: z.array(seconds).nullable(),
-    variable: z.boolean(),
-    powerW: perSecond,
-    heartRateBpm: perSecond,
-    speedMps: perSecond,
-    pressure: z.array(z.number().int().min(0).max(6)),
-    altitudeM: perSecond,
-  }),
+  series: pairSeries,
 });
+const pairSpots = z.object({ firstS: times, secondS: times });
 
 const card = z.discriminatedUnion("kind", [
   z.object({ kind: z.literal("title"), title: text, lines }),
@@ -96,7 +99,8 @@ const card = z.discriminatedUnion("kind", [
     units: z.enum(UNIT_SYSTEMS),
     sides: z.tuple([pairSide, pairSide]),
     pace: z.object({ filmS: times, firstS: times, secondS: times }),
-    spots: z.object({ firstS: times, secondS: times }),
+    spots: pairSpots,
+    oneRider: z.boolean().exactOptional(),
     of: z
       .object({
         startS: seconds,
@@ -132,6 +136,9 @@ const item = z.discriminatedUnion("type", [
         endS: seconds,
       }),
     ),
+    beside: z
+      .object({ name: text, panels: z.array(z.enum(PANEL_NAMES)), spots: pairSpots, series: pairSeries })
+      .exactOptional(),
     covers: z.array(cover).exactOptional(),
     closeUp: z.array(closeUpKey).min(1).max(200).refine(inOrder).exactOptional(),
     pageStartS: seconds,

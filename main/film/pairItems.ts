@@ -35,6 +35,8 @@ export interface PairWish {
   /** Ids begin so. */
   readonly id?: string;
   readonly of?: PairOrigin;
+  /** As of a `PairCard`. */
+  readonly oneRider?: boolean;
   readonly why: string;
 }
 
@@ -69,6 +71,7 @@ export function pairItems(wish: PairWish): CardItem[] {
         sides: [side(0), side(1)],
         pace: paceBetween(pace, startS, endS),
         spots,
+        ...(wish.oneRider === undefined ? {} : { oneRider: wish.oneRider }),
         ...(wish.of === undefined ? {} : { of: wish.of }),
       },
       moment: null,

@@ -43,7 +43,9 @@ export function refreshFilm(film: Film, given: FilmInput, keptBack: readonly str
     const about = index === null ? null : momentWords(input, index);
     const keyed = { moment: index, ...(about === null ? {} : { momentKey: about.key }) };
     if (item.type === "shot") {
-      const shot = { ...onTheClock(item, placed), ...keyed, ...(lesson ? { riderName: null } : {}) };
+      const { beside, ...alone } = { ...onTheClock(item, placed), ...keyed, ...(lesson ? { riderName: null } : {}) };
+      // Another ride is known by its day or its rider: no lesson has it.
+      const shot = beside === undefined || lesson ? alone : { ...alone, beside };
       if (item.made !== undefined && item.made === captionsMark(item.captions)) {
         const texts =
           (index === null ? null : momentWords(input, index, rideSpan(shot)).captions) ??
@@ -61,7 +63,7 @@ export function refreshFilm(film: Film, given: FilmInput, keptBack: readonly str
       const card = Object.hasOwn(cards, item.id) ? cards[item.id as keyof typeof cards] : (about?.card ?? null);
       return card === null ? [] : [{ ...item, ...keyed, card, made: textMark(cardWords(card)) }];
     }
-    if (mayStay(cardWords(item.card)))
+    if (mayStay(cardWords(item.card)) && !(lesson && item.card.kind === "pair"))
       return [{ ...item, ...keyed, ...(lesson ? { card: chartForLesson(item.card, input) } : {}) }];
     warnings.push(note("lesson-without-card", { title: item.card.title }));
     return [];

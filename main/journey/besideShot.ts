@@ -73,6 +73,7 @@ export function besideShot(input: AutomaticFilmInput, wish: BesideWish): CardIte
     spots: ownSecond ? swapped(spots) : spots,
     frameRate: filmShape(clips, settings.preset, settings.look?.shape).frameRate,
     id: wish.id,
+    oneRider: road.riderName === null,
     of: { ...span, riderName: road.riderName, startUtcMs: road.startUtcMs, ownSecond },
     why: wish.why,
   });

@@ -151,6 +151,12 @@ function comparable({ ride, reading }: JudgedRide) {
   };
 }
 
+/** Nobody rides two rides at once: then they are two riders'. */
+function atOnce(one: Ride, other: Ride): boolean {
+  const [a, b] = [one.startUtcMs, other.startUtcMs];
+  return a === null || b === null || (a < b + 1000 * other.elapsedS && b < a + 1000 * one.elapsedS);
+}
+
 function isSameRide(one: Ride, other: Ride): boolean {
   const [a, b] = [one.raw, other.raw];
   return (
@@ -234,6 +240,7 @@ async function pairFilm(
     pace,
     spots: spotsWithin(map, span),
     frameRate,
+    oneRider: request.names === null && !atOnce(rides[0].ride, rides[1].ride),
     why: "",
   });
   const film: Film = { widthPx, heightPx, frameRate, items, leftOut: [] };

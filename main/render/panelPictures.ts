@@ -2,6 +2,7 @@ import type { Film, Shot } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { RideColumns } from "../contract/rideColumns.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
+import { pressureBeside, withBeside } from "../../overlay/instant/besideAt.ts";
 import { panelValuesAt, type PanelValues } from "../../overlay/instant/panelValuesAt.ts";
 import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
 import { stateKey } from "../../overlay/instant/stateKey.ts";
@@ -65,12 +66,30 @@ export function panelPictures(job: PanelJob, part: Part, sources: readonly (Shot
     const rideSOf = (frameInItem: number): number =>
       rideTimeAt(item.clock, clip.frames.ticks[shownFrom?.[frameInItem] ?? 0]! / clip.frames.timescale);
     const threadS = rideSOf(threadFrame(upper.frameInItem, stepFrames, item.speed));
-    const values = panelValuesAt(columns, rideSOf(upper.frameInItem));
-    const notes = { caption: instant.caption?.text ?? null, speed: item.speed, rider: item.riderName };
+    const shownS = rideSOf(upper.frameInItem);
+    const values = withBeside(panelValuesAt(columns, shownS), item.beside, shownS);
+    const notes = {
+      caption: instant.caption?.text ?? null,
+      speed: item.speed,
+      rider: item.riderName,
+      beside: item.beside?.name ?? null,
+    };
     const span = job.paging === "shot" ? instant.page : turningPageOf(item, clip, threadS);
-    const key = [stateKey(values, threadS), span.startS, notes.caption, notes.rider, notes.speed, opacity].join("|");
+    const key = [
+      stateKey(values, threadS),
+      span.startS,
+      notes.caption,
+      notes.rider,
+      notes.speed,
+      notes.beside,
+      opacity,
+    ].join("|");
     if (key !== lastKey)
-      pictures.push({ frame, shown: { values, page: threadPageAt(columns, span, threadS), notes }, opacity });
+      pictures.push({
+        frame,
+        shown: { values, page: threadPageAt(columns, span, threadS, pressureBeside(item.beside)), notes },
+        opacity,
+      });
     lastKey = key;
   }
   return pictures.some((picture) => picture.shown !== null) ? pictures : [];

@@ -1,3 +1,4 @@
+import type { PanelName } from "../../main/contract/filmLook.ts";
 import type { RideColumns, SensorColumn } from "../../main/contract/rideColumns.ts";
 import { cellAt } from "./rideTimeAt.ts";
 
@@ -18,6 +19,14 @@ export interface PanelValues {
   readonly gradientPercent: number | null;
   /** Whole beats above the first reading at like power. */
   readonly likePowerBeats: number | null;
+  /** What another ride shows at this spot, on the panels that say so. Missing: none. */
+  readonly then?: ThenShown;
+}
+
+/** Another ride's values at the same spot. */
+export interface ThenShown {
+  readonly panels: readonly PanelName[];
+  readonly values: Pick<PanelValues, "rideS" | "powerW" | "heartRateBpm" | "speedMps">;
 }
 
 const RECORDED = 1;

@@ -12,6 +12,7 @@ export function stateKey(values: PanelValues, threadStep: number | string): stri
     values.speedMps,
     values.gradientPercent,
     values.likePowerBeats,
+    ...(values.then === undefined ? [] : Object.values(values.then.values)),
     threadStep,
   ].join("|");
 }

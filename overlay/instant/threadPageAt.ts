@@ -30,6 +30,8 @@ export interface ThreadPage {
   readonly heights: Float64Array;
   /** Strokes in order, cut at `drawnTo`. */
   readonly runs: readonly ThreadRun[];
+  /** Another ride's strokes on the same road, cut there too. Missing: there is none. */
+  readonly beside?: readonly ThreadRun[];
 }
 
 const STROKES: readonly Stroke[] = ["unknown", "off", "off excused", "off unclear", "below", "in", "above"];
@@ -44,25 +46,32 @@ const FULL_HEIGHT_M = 16;
  *
  * @param page a stretch of ride time that stands still while the line grows
  * @param rideS the instant; nothing later is in the runs
+ * @param beside another ride's states at the spots of this one's seconds
  */
-export function threadPageAt(columns: RoadAndPressure, page: PageSpan, rideS: number): ThreadPage {
+export function threadPageAt(
+  columns: RoadAndPressure,
+  page: PageSpan,
+  rideS: number,
+  beside: Uint8Array | null = null,
+): ThreadPage {
   const lengthS = page.endS - page.startS;
   const drawnTo = lengthS > 0 ? clamp01((rideS - page.startS) / lengthS) : 0;
   return {
-    key: `${page.startS}/${page.endS}`,
+    key: `${page.startS}/${page.endS}${beside === null ? "" : "/beside"}`,
     drawnTo,
     heights: roadHeights(columns, page),
-    runs: runsUntil(columns, page, drawnTo),
+    runs: runsUntil(columns.pressureState, page, drawnTo),
+    ...(beside === null ? {} : { beside: runsUntil(beside, page, drawnTo) }),
   };
 }
 
-function runsUntil(columns: RoadAndPressure, page: PageSpan, drawnTo: number): ThreadRun[] {
+function runsUntil(pressure: Uint8Array, page: PageSpan, drawnTo: number): ThreadRun[] {
   const lengthS = page.endS - page.startS;
   if (!(lengthS > 0) || drawnTo <= 0) return [];
   const untilS = page.startS + drawnTo * lengthS;
   const runs: { from: number; to: number; stroke: Stroke }[] = [];
   for (let cell = Math.floor(page.startS); cell < untilS; cell += 1) {
-    const stroke = STROKES[columns.pressureState[cell] ?? 0] ?? "unknown";
+    const stroke = STROKES[pressure[cell] ?? 0] ?? "unknown";
     const to = (Math.min(cell + 1, untilS) - page.startS) / lengthS;
     const last = runs.at(-1);
     if (last?.stroke === stroke) last.to = to;

@@ -122,7 +122,7 @@ export function createPairPainter(
       said = now;
       const rect = { ...layout.difference, x: layout.difference.x - layer.x, y: layout.difference.y - layer.y };
       if (!once) surface.clearRect(rect.x, rect.y, rect.width, rect.height);
-      paintDifference(surface, rect, card.sides[0].name, instant.difference, layout, theme, language);
+      paintDifference(surface, rect, card, instant.difference, layout, theme, language);
       return [...changed, rect];
     },
   };
@@ -151,17 +151,18 @@ const NAME = 22;
 const FIGURE = 50;
 const LINE = 27;
 
-/** The difference, said of the first: its name, seconds gained or lost, watts, beats. */
+/** The difference, said of the first: its name, seconds gained or lost, watts, and of one rider beats. */
 function paintDifference(
   surface: Surface,
   rect: Rect,
-  name: string,
+  { sides, oneRider = true }: PairCard,
   { gainedS, powerW, heartRateBpm }: PairDifference,
   layout: PairLayout,
   theme: Theme,
   language: Language,
 ): void {
   const { pair: say, panels } = phrasesFor(language);
+  const { name } = sides[0];
   const seconds = `${Math.abs(gainedS)} s`;
   const gained = gainedS > 0 ? say.gained : gainedS < 0 ? say.lost : say.level;
   const watts = powerW === null ? `${DASH} W` : `${signedText(powerW)} W`;
@@ -175,7 +176,7 @@ function paintDifference(
       { text: name, style: quiet(LINE), colour: theme.quiet },
       { text: `${seconds} ${gained}`, style: strong(FIGURE * 0.76), colour: theme.ink },
       { text: watts, style: strong(LINE * 1.15), colour: theme.ink },
-      { text: beats, style: strong(LINE * 1.15), colour: theme.ink },
+      ...(oneRider ? [{ text: beats, style: strong(LINE * 1.15), colour: theme.ink }] : []),
     ];
     const gap = 34 * unit;
     const widths = parts.map(({ text, style }) => textWidthPx(text, style, surface));
@@ -196,7 +197,7 @@ function paintDifference(
     { text: seconds, style: strong(FIGURE), colour: theme.ink, high: 56 },
     { text: gained, style: quiet(LINE), colour: theme.ink, high: 36 },
     { text: watts, style: strong(LINE * 1.1), colour: theme.ink, high: 46 },
-    { text: beats, style: strong(LINE * 1.1), colour: theme.ink, high: 40 },
+    ...(oneRider ? [{ text: beats, style: strong(LINE * 1.1), colour: theme.ink, high: 40 }] : []),
   ];
   const highPx = lines.reduce((sum, { high }) => sum + high * unit, 0);
   let y = rect.y + Math.max(0, (rect.height - highPx) / 2);

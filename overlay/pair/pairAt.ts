@@ -80,7 +80,8 @@ function less(first: number | null, second: number | null): number | null {
   return first === null || second === null ? null : Math.round(first) - Math.round(second);
 }
 
-function valuesAt(series: PairSeries, rideS: number): PanelValues {
+/** What a series shows at a ride time of its own. */
+export function valuesAt(series: PairSeries, rideS: number): PanelValues {
   const cell = cellAt(rideS);
   const late = series.lateS?.[cell - series.startS] ?? 0;
   const known = (cellAt(rideS - late) < cell ? cell - 1 : cell) - series.startS;
@@ -128,7 +129,8 @@ function roadsOf({ sides, spots }: PairCard): Roads {
   return roads;
 }
 
-function between(rising: PairSpots["firstS"], values: readonly number[], x: number): number {
+/** The value of a column where another that rises is x, by straight lines; past its ends the first and last. */
+export function between(rising: PairSpots["firstS"], values: readonly number[], x: number): number {
   let [low, high] = [0, rising.length - 1];
   while (low < high) {
     const middle = Math.ceil((low + high) / 2);

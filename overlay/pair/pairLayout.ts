@@ -39,8 +39,9 @@ const UPRIGHT_FOOT = 0.045;
 const WORDS_HIGH = 250;
 /** A name on a plain ground takes one line, units of the type scale. */
 const NAME_HIGH = 59;
-/** On a side without footage the thread has so much of what is free above the numbers. */
-const ROAD_SHARE = 0.62;
+/** On a side without footage the thread has so much of what is free above the numbers, and all type is so much larger. */
+const ROAD_SHARE = 0.8;
+const CARD_SCALE = 1.5;
 
 /** Lays a pair out on a picture: side by side where that is wider than high, else one above the other. */
 export function pairLayout(card: PairCard, size: SizePx, ink: Ink, language: Language): PairLayout {
@@ -84,7 +85,7 @@ function sideLayout(card: PairCard, side: PairSide, rect: Rect, footPx: number, 
     widthPx: rect.width,
     heightPx: rect.height,
     place: "bottom",
-    scale: 1,
+    scale: side.footage === null ? CARD_SCALE : 1,
     panels: NUMBERS,
     ink,
     units: card.units,

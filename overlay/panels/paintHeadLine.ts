@@ -12,6 +12,8 @@ export interface PanelNotes {
   readonly speed?: number | null;
   /** Whose numbers these are. */
   readonly rider?: string | null;
+  /** The other ride whose numbers stand behind a slash. */
+  readonly beside?: string | null;
 }
 
 const LINE_HEIGHT = 1.16;
@@ -43,9 +45,10 @@ export function paintHeadLine(surface: Surface, area: Rect, notes: PanelNotes, l
 }
 
 function tagText(notes: PanelNotes, layout: Layout): string {
-  const { numbers } = phrasesFor(layout.options.language);
+  const { numbers, now } = phrasesFor(layout.options.language);
   const speed = notes.speed ?? 1;
-  return [notes.rider ?? "", speed === 1 ? "" : factorText(speed, numbers)].filter((part) => part !== "").join("   ");
+  const whose = notes.beside ? `${notes.rider ?? now} / ${notes.beside}` : (notes.rider ?? "");
+  return [whose, speed === 1 ? "" : factorText(speed, numbers)].filter((part) => part !== "").join("   ");
 }
 
 function fittedTag(surface: Surface, tag: string, widthPx: number, sizePx: number): TextStyle {

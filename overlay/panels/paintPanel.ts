@@ -2,7 +2,7 @@ import { CAP_HEIGHT, drawText, textWidthPx, withAlpha, type TextPaint, type Text
 import type { PanelValues } from "../instant/panelValuesAt.ts";
 import type { RoutePath } from "../instant/routePath.ts";
 import type { Layout, PanelPlace } from "../layout/layout.ts";
-import { panelTexts, type PanelTexts } from "../layout/panelTexts.ts";
+import { panelTexts, thenFigure, type PanelTexts } from "../layout/panelTexts.ts";
 import { traceLine } from "../shapes.ts";
 import type { Rect, Surface } from "../surface.ts";
 import { DASH } from "../words/numbers.ts";
@@ -71,15 +71,22 @@ export function panelPieces(place: PanelPlace, layout: Layout, parts: PanelParts
   const noteStyle: TextStyle = { sizePx: type.notePx, weight: "medium", tabular: true };
   const unitOf = ({ figure, unit }: PanelTexts): string => (figure === DASH ? "" : unit);
   const unitX = (figure: string): number => textWidthPx(figure, figureStyle) + UNIT_GAP * type.unitPx;
+  const then = (values: PanelValues): string | null => thenFigure(place.name, values, options);
   const figure: Piece<PanelValues> = {
     rect: room(figureTop, noteTop),
-    key: (values) => texts(values).figure,
+    key: (values) => [texts(values).figure, then(values) ?? ""].join("/"),
     filledPx(values) {
       const say = texts(values);
+      if (then(values) !== null) return width;
       return filled(unitX(say.figure) + textWidthPx(unitOf(say), unitStyle));
     },
     draw(surface, values) {
       const say = texts(values);
+      const other = then(values);
+      if (other !== null) {
+        drawNowThen(surface, place, layout, say, other, figureStyle, unitStyle, paint);
+        return;
+      }
       drawText(surface, say.figure, place.x, place.baselineY, figureStyle, paint);
       drawText(surface, unitOf(say), place.x + unitX(say.figure), place.baselineY, unitStyle, paint);
     },
@@ -104,6 +111,37 @@ export function panelPieces(place: PanelPlace, layout: Layout, parts: PanelParts
     },
   };
   return [label, figure, note];
+}
+
+/** The other ride's figure is so much smaller than this one's. */
+const THEN_SIZE = 0.62;
+
+/** `214 / 198 W`: this ride's figure, another one's behind it, smaller; the unit where there is room. All shrink before any is cut. */
+function drawNowThen(
+  surface: Surface,
+  place: PanelPlace,
+  layout: Layout,
+  { figure, unit }: PanelTexts,
+  other: string,
+  figureStyle: TextStyle,
+  unitStyle: TextStyle,
+  paint: TextPaint,
+): void {
+  const gap = UNIT_GAP * layout.type.unitPx;
+  const behind = `/ ${other}`;
+  const thenStyle: TextStyle = { ...figureStyle, sizePx: figureStyle.sizePx * THEN_SIZE, weight: "medium" };
+  const bothPx = textWidthPx(figure, figureStyle, surface) + gap + textWidthPx(behind, thenStyle, surface);
+  const unitPx = gap + textWidthPx(unit, unitStyle, surface);
+  const { captionArea } = layout;
+  // The last of a row keeps the picture's margin, as the caption does.
+  const edge = captionArea === null ? Infinity : captionArea.x + captionArea.width - gap;
+  const room = Math.min(place.rect.x + place.rect.width - 2 * gap, edge) - place.x;
+  const shrink = Math.min(1, room / bothPx);
+  const sized = (style: TextStyle): TextStyle => ({ ...style, sizePx: style.sizePx * shrink });
+  drawText(surface, figure, place.x, place.baselineY, sized(figureStyle), paint);
+  const thenX = place.x + (textWidthPx(figure, figureStyle, surface) + gap) * shrink;
+  drawText(surface, behind, thenX, place.baselineY, sized(thenStyle), paint);
+  if (bothPx + unitPx <= room) drawText(surface, unit, place.x + bothPx + gap, place.baselineY, unitStyle, paint);
 }
 
 /** Where the pieces of a panel part: whole px, and so that no letter's halo is cut. */

@@ -114,7 +114,7 @@ function piecesOf(layout: Layout, options: PanelPainterOptions): Piece<State>[] 
   if (captionArea !== null) {
     pieces.push({
       rect: captionArea,
-      key: ({ notes }) => [notes.caption ?? "", notes.speed ?? 1, notes.rider ?? ""].join("|"),
+      key: ({ notes }) => [notes.caption ?? "", notes.speed ?? 1, notes.rider ?? "", notes.beside ?? ""].join("|"),
       filledPx: () => captionArea.width,
       draw: (surface, { notes }) => paintHeadLine(surface, captionArea, notes, layout),
     });

@@ -17,6 +17,9 @@ const STRAND_OFFSET = 3.2;
 const DOT = 5;
 const DOT_RIM = 1.5;
 const SMALL_DOT = 1.9;
+/** Another ride's thread below it, and how much finer that is. */
+const BESIDE_DOWN = 24;
+const BESIDE_FINE = 0.62;
 const DASH = 6;
 
 /** Width of the tiles in which strokes are drawn; small dots and dashes divide it, so that none lies across its edge. */
@@ -38,21 +41,37 @@ const REACH_AFTER = NEEDLE_LENGTH + 4;
  * that is drawn at once.
  */
 export function grownPart(rect: Rect, before: ThreadPage, now: ThreadPage, type: TypeScale): Rect {
-  const line = new RoadLine(rect, now, type);
+  const line = roadLine(rect, now, type);
   const unit = type.unitPx;
   const tile = tilePx(type);
   const dotReach = (DOT + DOT_RIM + 1) * unit;
-  const dots = now.runs.flatMap((run) => [run.from, (run.from + run.to) / 2, run.to].map((share) => line.x(share)));
+  const dots = [...now.runs, ...(now.beside ?? [])].flatMap((run) =>
+    [run.from, (run.from + run.to) / 2, run.to].map((share) => line.x(share)),
+  );
   let first = Math.floor((line.x(before.drawnTo) - REACH_BEFORE * unit - rect.x) / tile);
   while (first > 0 && dots.some((x) => Math.abs(rect.x + first * tile - x) < dotReach)) first -= 1;
   const last = Math.ceil((line.x(now.drawnTo) + REACH_AFTER * unit - rect.x) / tile);
   const left = Math.max(0, first * tile);
   const width = Math.min(rect.width, last * tile) - left;
+  const high = heightOf(line, rect.x + left, rect.x + left + width, [before.drawnTo, now.drawnTo], unit);
+  const downPx = now.beside === undefined ? 0 : besideDownPx(type);
   return {
-    ...heightOf(line, rect.x + left, rect.x + left + width, [before.drawnTo, now.drawnTo], unit),
+    y: high.y,
+    height: Math.min(rect.y + rect.height, high.y + high.height + downPx) - high.y,
     x: rect.x + left,
     width,
   };
+}
+
+/** How far below the thread another ride's lies. */
+function besideDownPx(type: TypeScale): number {
+  return Math.round(BESIDE_DOWN * type.unitPx);
+}
+
+/** The page's road; where a second thread lies below it, in what that leaves. */
+function roadLine(rect: Rect, page: ThreadPage, type: TypeScale): RoadLine {
+  const height = page.beside === undefined ? rect.height : rect.height - besideDownPx(type);
+  return new RoadLine({ ...rect, height }, page, type);
 }
 
 /** The rows that thread, dots and needle may fill between two columns, when the needle stands at either share. */
@@ -104,11 +123,30 @@ export function paintThread(
 ): void {
   if (page.runs.length === 0) return;
   const pen = threadPen(surface, rect, page, type, theme, part);
-  page.runs.forEach((run) => {
+  if (page.beside !== undefined) drawRuns(besidePen(pen, page, rect, type), page.beside);
+  drawRuns(pen, page.runs);
+  drawNeedle(pen, page.drawnTo);
+}
+
+function drawRuns(pen: ThreadPen, runs: readonly ThreadRun[]): void {
+  runs.forEach((run) => {
     if (isDrawn(run)) for (const one of strokesOf(pen, run)) stroke(pen, one);
   });
-  page.runs.forEach((run, k) => drawMarks(pen, run, page.runs[k - 1], page.runs[k + 1]));
-  drawNeedle(pen, page.drawnTo);
+  runs.forEach((run, k) => drawMarks(pen, run, runs[k - 1], runs[k + 1]));
+}
+
+/** Another ride's thread: finer and quieter, on the same road below the first. */
+function besidePen(pen: ThreadPen, page: ThreadPage, rect: Rect, type: TypeScale): ThreadPen {
+  const downPx = besideDownPx(type);
+  const low = { ...rect, y: rect.y + downPx, height: rect.height - downPx };
+  const { theme } = pen;
+  const ink = theme.quiet;
+  return {
+    ...pen,
+    line: new RoadLine(low, page, type),
+    unit: BESIDE_FINE * pen.unit,
+    theme: { ...theme, ink, above: ink },
+  };
 }
 
 /** What `rect` is drawn with, or a part of it. */
@@ -120,7 +158,7 @@ export function threadPen(
   theme: Theme,
   part: Rect = rect,
 ): ThreadPen {
-  return { surface, line: new RoadLine(rect, page, type), unit: type.unitPx, tile: tilePx(type), theme, part };
+  return { surface, line: roadLine(rect, page, type), unit: type.unitPx, tile: tilePx(type), theme, part };
 }
 
 /** Whether there is a line to draw, not a break. */

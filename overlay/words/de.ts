@@ -21,6 +21,7 @@ export const de: Phrases = {
     coolDown: "Ausrollen",
   },
   units: { heartRate: "/min", cadence: "/min" },
+  now: "heute",
   pair: { gained: "gewonnen", lost: "verloren", level: "gleichauf" },
   chart: {
     power: "Leistung",

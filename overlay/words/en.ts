@@ -21,6 +21,7 @@ export const en: Phrases = {
     coolDown: "cool-down",
   },
   units: { heartRate: "bpm", cadence: "rpm" },
+  now: "today",
   pair: { gained: "gained", lost: "lost", level: "level" },
   chart: {
     power: "power",

@@ -27,6 +27,8 @@ export interface Phrases {
     readonly heartRate: string;
     readonly cadence: string;
   };
+  /** This ride, where another one's numbers stand behind its own. */
+  readonly now: string;
   /** Between two rides side by side, said of the first. */
   readonly pair: { readonly gained: string; readonly lost: string; readonly level: string };
   readonly chart: {

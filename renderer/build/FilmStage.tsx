@@ -162,7 +162,13 @@ function useFilmPainting(
     return {
       rideS: rideTimeAt(item.clock, mediaS),
       page: at.page,
-      notes: { caption: at.caption?.text ?? null, speed: item.speed, rider: item.riderName },
+      notes: {
+        caption: at.caption?.text ?? null,
+        speed: item.speed,
+        rider: item.riderName,
+        beside: item.beside?.name ?? null,
+      },
+      ...(item.beside === undefined ? {} : { beside: item.beside }),
       opacity: at.panelOpacity,
     };
   }, [props.film]);

@@ -1,5 +1,7 @@
 import { useMemo } from "react";
+import type { ShotBeside } from "../../main/contract/pair.ts";
 import type { FilmLook } from "../../main/contract/filmLook.ts";
+import { pressureBeside, withBeside } from "../../overlay/instant/besideAt.ts";
 import { panelValuesAt } from "../../overlay/instant/panelValuesAt.ts";
 import { routePath } from "../../overlay/instant/routePath.ts";
 import { type PageSpan, threadPageAt } from "../../overlay/instant/threadPageAt.ts";
@@ -15,6 +17,7 @@ export interface PanelsShown {
   readonly rideS: number | null;
   readonly page: PageSpan;
   readonly notes?: PanelNotes;
+  readonly beside?: ShotBeside;
   /** 0 to 1; missing: 1. */
   readonly opacity?: number;
 }
@@ -48,7 +51,7 @@ export function usePanels(
     });
     const painter = createPanelPainter(layout, { route: routePath(columns), bandW: columns.bandW });
     return {
-      paint(canvas, { rideS, page, notes, opacity = 1 }) {
+      paint(canvas, { rideS, page, notes, beside, opacity = 1 }) {
         const under = canvas.getContext("2d")!;
         canvas.style.opacity = String(opacity);
         if (rideS === null) {
@@ -58,7 +61,8 @@ export function usePanels(
           return;
         }
         under.setTransform(1, 0, 0, 1, layout.band.x, layout.band.y);
-        painter.paint(under, panelValuesAt(columns, rideS), threadPageAt(columns, page, rideS), notes);
+        const values = withBeside(panelValuesAt(columns, rideS), beside, rideS);
+        painter.paint(under, values, threadPageAt(columns, page, rideS, pressureBeside(beside)), notes);
       },
       reset: () => painter.reset(),
     };

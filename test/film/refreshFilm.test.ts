@@ -9,6 +9,7 @@ import { filmShape } from "../../main/film/filmShape.ts";
 import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
 import { refreshFilm } from "../../main/film/refreshFilm.ts";
 import { madeClip, madeLineup, madePlan, madeReading, madeRide, madeStory } from "./madeReading.ts";
+import { earlierRide } from "../overlay/support/rideBeside.ts";
 
 const clips = [madeClip("a", 240), madeClip("b", 120)];
 
@@ -150,6 +151,7 @@ describe("a film that a coach has set", () => {
             ? {
                 ...item,
                 riderName: "Ines Falk",
+                beside: earlierRide(),
                 captions: [
                   { startS: 0, endS: 3, text: "INES, press on" },
                   { startS: 3, endS: 6, text: "Elbows in" },
@@ -187,6 +189,7 @@ describe("a film that a coach has set", () => {
     expect(saying(now)).toContain("141 %");
     expect(shotOf(now, "moment-3").captions.map(({ text }) => text)).toEqual(["Elbows in"]);
     expect(shotOf(now, "moment-3").riderName).toBeNull();
+    expect(shotOf(now, "moment-3").beside).toBeUndefined();
     expect(warnings).toHaveLength(3);
     const { card } = cardOf(now, "heart");
     if (card.kind !== "chart") throw new Error("no chart");

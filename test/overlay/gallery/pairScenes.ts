@@ -90,6 +90,8 @@ export const pairScenes: readonly Scene[] = [
   onCards("cards-upright", pairCard(["16 June", "24 May"], "place", false), UPRIGHT),
   onCards("cards-square", pairCard(["16. Juni", "24. Mai"], "time", false), SQUARE, darkInk, "de"),
   onFootage("footage", pairCard(["you", "coach"], "place", true), WIDE),
+  onCards("cards-two-riders", { ...pairCard(["you", "coach"], "place", false), oneRider: false }, WIDE),
+  onCards("cards-two-riders-upright", { ...pairCard(["you", "coach"], "place", false), oneRider: false }, UPRIGHT),
   onFootage("footage-upright", pairCard(["you", "coach"], "time", true), UPRIGHT),
   onFootage("long-names", pairCard(["Maximiliane Oberhuber", "Bartholomäus Unterwald"], "place", true), WIDE),
 ];

@@ -1,10 +1,12 @@
 import type { RideColumns } from "../../../main/contract/rideColumns.ts";
 import { defaultPanels, type LayoutOptions } from "../../../overlay/layout/layout.ts";
+import type { ShotBeside } from "../../../main/contract/pair.ts";
 import type { Drawing } from "../../../main/contract/drawing.ts";
 import { paintDrawing } from "../../../overlay/drawing/paintDrawing.ts";
 import type { PanelNotes } from "../../../overlay/panels/paintPanels.ts";
 import type { Ground } from "../support/grounds.ts";
 import { paintedBand, sampleLayout } from "../support/paintedBand.ts";
+import { earlierRide } from "../support/rideBeside.ts";
 import { lateInRide, sampleRide } from "../support/sampleRide.ts";
 import type { Scene } from "./scene.ts";
 
@@ -27,6 +29,7 @@ interface PanelScene {
   /** A coach's drawing, which lies beneath the panels. */
   readonly drawings?: readonly Drawing[];
   readonly tolerance?: number;
+  readonly beside?: ShotBeside;
 }
 
 function dropout(): Partial<RideColumns> {
@@ -128,6 +131,22 @@ const scenes: readonly PanelScene[] = [
     options: { scale: 1.6, panels: ["power", "time", "mainPart"], language: "de" },
     ...LONG_RIDE,
   },
+  { name: "beside-row", ground: "leaves", notes: { caption: CAPTION }, beside: earlierRide() },
+  { name: "beside-upright", shape: UPRIGHT, ground: "wet", notes: { caption: CAPTION }, beside: earlierRide() },
+  {
+    name: "beside-square",
+    shape: SQUARE,
+    ground: "snow",
+    notes: { caption: CAPTION, rider: "Mara" },
+    beside: earlierRide(),
+  },
+  { name: "beside-column-dark", ground: "snow", options: { place: "left", ink: "dark" }, beside: earlierRide() },
+  {
+    name: "beside-imperial",
+    ground: "leaves",
+    options: { units: "imperial", language: "de", scale: 1.3 },
+    beside: earlierRide(),
+  },
   { name: "name-outside-outlines", ground: "wet", notes: { rider: "Łucja Wiśniewska" }, tolerance: 12 },
 ];
 
@@ -137,7 +156,12 @@ function paintScene(scene: PanelScene): Scene["paint"] {
     const layout = sampleLayout(columns, width, height, scene.options);
     const band = paintedBand(layout, columns);
     const atS = scene.atS ?? AT_S;
-    band.paint(atS, scene.notes, scene.atS === undefined ? undefined : { startS: atS - 80, endS: atS + 40 });
+    band.paint(
+      atS,
+      scene.notes,
+      scene.atS === undefined ? undefined : { startS: atS - 80, endS: atS + 40 },
+      scene.beside,
+    );
     for (const drawing of scene.drawings ?? []) paintDrawing(context, drawing, { width, height }, layout.theme);
     context.drawImage(band.canvas, layout.band.x, layout.band.y);
   };

@@ -1,7 +1,8 @@
 import { expect, test } from "vitest";
 import { defaultPanels, type LayoutOptions } from "../../../overlay/layout/layout.ts";
 import type { Rect } from "../../../overlay/surface.ts";
-import { bandPixels, paintedBand, sampleLayout } from "../support/paintedBand.ts";
+import { bandPixels, paintedBand, sampleLayout, samplePage } from "../support/paintedBand.ts";
+import { earlierRide } from "../support/rideBeside.ts";
 import { sampleRide } from "../support/sampleRide.ts";
 
 const columns = sampleRide();
@@ -27,20 +28,23 @@ for (const [name, width, height, options] of [
   ["an upright picture", 540, 960, everything],
   ["a side column", 1280, 720, { place: "left" }],
   ["dark ink at the top", 854, 480, { place: "top", ink: "dark" }],
+  ["another ride below, a row", 1280, 720, {}],
+  ["another ride below, upright", 540, 960, everything],
 ] as const satisfies readonly (readonly [string, number, number, Partial<LayoutOptions>])[]) {
   test(`what is redrawn in steps equals what is drawn at once, to the pixel: ${name}`, () => {
     const layout = sampleLayout(columns, width, height, options);
+    const beside = name.startsWith("another ride") ? earlierRide() : undefined;
     const stepped = paintedBand(layout, columns);
-    stepped.paint(4250.1);
+    stepped.paint(4250.1, {}, samplePage, beside);
     let before = bandPixels(stepped);
     for (let rideS = 4250.2; rideS < 4369; rideS += 6.7) {
       const notes =
         rideS > 4300 && rideS < 4330 ? { caption: "Pressure off over the top", speed: 8, rider: "Mara" } : {};
-      const changed = stepped.paint(rideS, notes);
+      const changed = stepped.paint(rideS, notes, samplePage, beside);
       const after = bandPixels(stepped);
       expect(differing(before, after, layout.band.width).filter((at) => !within(changed)(at))).toEqual([]);
       const fresh = paintedBand(layout, columns);
-      fresh.paint(rideS, notes);
+      fresh.paint(rideS, notes, samplePage, beside);
       expect(differing(after, bandPixels(fresh), layout.band.width).slice(0, 5)).toEqual([]);
       before = after;
     }

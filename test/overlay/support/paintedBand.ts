@@ -1,5 +1,7 @@
 import type { Canvas, SKRSContext2D } from "@napi-rs/canvas";
 import type { RideColumns } from "../../../main/contract/rideColumns.ts";
+import type { ShotBeside } from "../../../main/contract/pair.ts";
+import { pressureBeside, withBeside } from "../../../overlay/instant/besideAt.ts";
 import { panelValuesAt } from "../../../overlay/instant/panelValuesAt.ts";
 import { routePath } from "../../../overlay/instant/routePath.ts";
 import { threadPageAt, type PageSpan } from "../../../overlay/instant/threadPageAt.ts";
@@ -26,7 +28,7 @@ export function sampleLayout(
 export interface PaintedBand {
   readonly canvas: Canvas;
   readonly context: SKRSContext2D;
-  paint(rideS: number, notes?: PanelNotes, page?: PageSpan): Rect[];
+  paint(rideS: number, notes?: PanelNotes, page?: PageSpan, beside?: ShotBeside): Rect[];
 }
 
 /** A fresh band of a layout. */
@@ -36,8 +38,13 @@ export function paintedBand(layout: Layout, columns: RideColumns): PaintedBand {
   return {
     canvas,
     context,
-    paint: (rideS, notes = {}, page = samplePage) =>
-      painter.paint(context, panelValuesAt(columns, rideS), threadPageAt(columns, page, rideS), notes),
+    paint: (rideS, notes = {}, page = samplePage, beside = undefined) =>
+      painter.paint(
+        context,
+        withBeside(panelValuesAt(columns, rideS), beside, rideS),
+        threadPageAt(columns, page, rideS, pressureBeside(beside)),
+        { ...notes, ...(beside === undefined ? {} : { beside: beside.name }) },
+      ),
   };
 }
 
