@@ -8,8 +8,10 @@ import { killedSaves } from "./saves.ts";
 
 /** Most memory of the whole run, MB: what is above is a fault. */
 const MOST_MB = 1024;
-/** No longer than this for each of the three parts, min; FOLLOWCAR_TORTURE_MIN names another. */
-const LONGEST_MIN = Number(process.env.FOLLOWCAR_TORTURE_MIN ?? 30);
+/** No longer than this in all, min; FOLLOWCAR_TORTURE_MIN names another. */
+const LONGEST_MIN = Number(process.env.FOLLOWCAR_TORTURE_MIN ?? 90);
+/** Of it, for what is damaged; what is left goes to kills while saving, then while rendering. */
+const SHARES = { damaged: 0.7, saves: 0.1, renders: 0.2 };
 
 interface Row {
   readonly what: string;
@@ -18,7 +20,8 @@ interface Row {
 }
 
 setFlagsFromString(`--max-old-space-size=${MOST_MB}`);
-const untilMs = Date.now() + LONGEST_MIN * 60_000;
+const lasting = (share: number): number => Date.now() + share * LONGEST_MIN * 60_000;
+const untilMs = lasting(SHARES.damaged);
 
 /** Rounds of 1,000, each of a seed of its own, until so many were tried or the time is up. */
 function rounds(what: string, count: number, run: (count: number, seed: number) => string[]): Row {
@@ -35,9 +38,9 @@ const rows: Row[] = [
   ),
   rounds("damaged FIT, GPX, TCX, CSV, gz", 70_000, mutationRun),
 ];
-const saves = await killedSaves(1000, Date.now() + LONGEST_MIN * 60_000);
+const saves = await killedSaves(1000, lasting(SHARES.saves));
 rows.push({ what: "kill -9 while saving", ...saves });
-const renders = await killedRenders(100, Date.now() + LONGEST_MIN * 60_000);
+const renders = await killedRenders(100, lasting(SHARES.renders));
 rows.push({ what: "kill -9 while rendering", ...renders });
 const peakMb = Math.round(process.resourceUsage().maxRSS / 1024);
 rows.push({ what: `memory at most ${peakMb} MB`, tried: 1, faults: peakMb > MOST_MB ? [`${peakMb} MB`] : [] });
