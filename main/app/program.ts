@@ -1,10 +1,12 @@
-import { readFileSync } from "node:fs";
 import { stat } from "node:fs/promises";
 import { basename } from "node:path";
 import type { AboutProgram, DeskEvents } from "../contract/debriefApi.ts";
 import type { PrintPage } from "../contract/printPage.ts";
 import type { Tools } from "../contract/tools.ts";
-import { projectFile } from "../host/projectFile.edge.ts";
+import { cacheFolder } from "../host/cacheFolder.edge.ts";
+import { clearLeftBehind } from "../host/leftovers.edge.ts";
+import { beginLog } from "../host/log.edge.ts";
+import { programVersion } from "../host/programVersion.edge.ts";
 import { makePathBook } from "./desk/pathBook.ts";
 import { makePicker, type Drops } from "./picker/makePicker.ts";
 import { serveWindow, type ServedWindow, type WindowChannel } from "./rpc/serveWindow.ts";
@@ -37,6 +39,8 @@ export interface Program {
 
 /** Puts the desk together with what both shells share. Rejects with what `openDebrief` says of a debrief that was given and can't be opened. */
 export async function startProgram(parts: ShellParts): Promise<Program> {
+  beginLog(`window ${parts.shell}`);
+  void clearLeftBehind(cacheFolder());
   const windows = new Set<ServedWindow>();
   const events: DeskEvents = {
     state: (state) => windows.forEach((window) => window.events.state(state)),
@@ -88,8 +92,4 @@ async function isDebrief(path: string): Promise<boolean> {
   if (basename(path) === "debrief.json") return true;
   const found = await stat(path).catch(() => null);
   return found === null || found.isDirectory();
-}
-
-function programVersion(): string {
-  return (JSON.parse(readFileSync(projectFile("package.json"), "utf8")) as { readonly version: string }).version;
 }

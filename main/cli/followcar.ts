@@ -11,6 +11,9 @@ import { ProgressLine } from "./progressLine.ts";
 import type { Verb, VerbContext } from "./verb.ts";
 import { verbs } from "./verbs/verbs.ts";
 import { Cancelled } from "../contract/job.ts";
+import { cacheFolder } from "../host/cacheFolder.edge.ts";
+import { clearLeftBehind } from "../host/leftovers.edge.ts";
+import { beginLog, endLog, logEvent, logFailure } from "../host/log.edge.ts";
 import { cliWords } from "../../overlay/words/cliWords.ts";
 import { failureText, noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 
@@ -51,6 +54,7 @@ export async function followcar(args: readonly string[]): Promise<number> {
   } finally {
     process.off("SIGINT", onInterrupt);
     process.off("SIGTERM", onInterrupt);
+    endLog();
   }
 }
 
@@ -66,8 +70,11 @@ async function runVerb(
     process.stdout.write(`${verb.help}\n`);
     return ExitCode.done;
   }
+  beginLog(verb.name);
+  void clearLeftBehind(cacheFolder());
   const outcome = await verb.run(positionals, values, { ...context, report: (event) => progress.show(event) });
   progress.end();
+  for (const { code } of outcome.warnings) logEvent(`note ${code}`);
   const { note } = cliWords(language);
   for (const warning of noticeTexts(outcome.warnings, language, "command"))
     process.stderr.write(`${note}: ${warning}\n`);
@@ -83,6 +90,7 @@ async function runVerb(
 
 function complain(error: unknown, language: Language, json: boolean): number {
   const failure = error instanceof Failure ? error : new Failure("internal", { said: firstLineOf(error) }, error);
+  logFailure(failure);
   const { sentence, remedy } = failureText(failure.notice, language, "command");
   process.stderr.write(`followcar: ${sentence}\n           ${remedy}\n`);
   if (process.env.FOLLOWCAR_DEBUG) process.stderr.write(`${debugText(failure)}\n`);

@@ -27,6 +27,8 @@ export interface AboutProgram {
   readonly shell: "electron" | "chromium";
   /** What was found and how, in words, e.g. `ffmpeg 5.1.9, found on this machine`. */
   readonly tools: readonly string[];
+  /** Where the logs of the last starts lie. */
+  readonly logFolder: string;
   /** Where caches lie and how much they hold, bytes. */
   readonly cache: { readonly path: string; readonly bytes: number; readonly limitBytes: number };
 }
@@ -256,6 +258,8 @@ export interface HandOverChoices {
 /** Calls. Each one that changes the desk answers after `DeskEvents.state` was sent. */
 export interface DebriefApi {
   about(): Promise<AboutProgram>;
+  /** Every package that goes with the program, with its licence's text. */
+  packageNotices(): Promise<string>;
   state(): Promise<DeskState>;
 
   /** Folders to start from: home, volumes, the last ones used. */

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { link, readFile, rm, stat, utimes, writeFile } from "node:fs/promises";
 import { hostname } from "node:os";
 import { join, resolve } from "node:path";
-import { clearUnfinished, isAlive, unfinishedName } from "../host/leftovers.edge.ts";
+import { clearUnfinishedBelow, isAlive, unfinishedName } from "../host/leftovers.edge.ts";
 import { refuseLinks } from "../host/refuseLinks.edge.ts";
 
 const LOCK_FILE = "debrief.lock";
@@ -143,7 +143,7 @@ export async function lockDebrief(folder: string): Promise<DebriefLock> {
   for (let attempt = 0; attempt < TRIES; attempt++) {
     try {
       if (await placeWhole(path, JSON.stringify(me))) {
-        await clearUnfinished(folder);
+        await clearUnfinishedBelow(folder);
         return held(folder, path, me);
       }
     } catch {

@@ -42,6 +42,19 @@ export function clearUnfinished(folder: string, name: string | null = null): Pro
   return removeMarked(folder, MARK, name === null ? "." : `.${name}.`);
 }
 
+/** As `clearUnfinished` for a folder and all below it; links are not followed. */
+export async function clearUnfinishedBelow(folder: string): Promise<void> {
+  await clearUnfinished(folder);
+  for (const entry of await readdir(folder, { withFileTypes: true }).catch(() => []))
+    if (entry.isDirectory()) await clearUnfinishedBelow(join(folder, entry.name));
+}
+
+/** Done when the program starts: what killed ones left in the system's temporary folder and in the caches goes. */
+export async function clearLeftBehind(cacheFolder: string): Promise<void> {
+  await removeMarked(tmpdir(), TEMP_FOLDER, "followcar-");
+  await clearUnfinishedBelow(cacheFolder);
+}
+
 /** Makes a folder for a while in the system's temporary one, and clears what killed programs left of the kind there. @param kind a word, `a` to `z` */
 export async function temporaryFolder(kind: string): Promise<string> {
   await removeMarked(tmpdir(), TEMP_FOLDER, `followcar-${kind}-`);

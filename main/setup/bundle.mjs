@@ -11,6 +11,7 @@ import {
   writeFileSync,
 } from "node:fs";
 import { basename, join } from "node:path";
+import { writePackageNotices } from "./licences.mjs";
 
 /** @param {string} folder @returns {string[]} every file below, sorted */
 function filesBelow(folder) {
@@ -82,6 +83,7 @@ export async function bundle(root, { watched = false } = {}) {
     logLevel: "error",
   });
   await bundleWindow(root, build, watched ? stamp : null);
+  writePackageNotices(root);
   writeFileSync(stampPath, stamp);
   return true;
 }

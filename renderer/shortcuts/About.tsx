@@ -62,6 +62,9 @@ export function About({ onClose }: { readonly onClose: () => void }) {
                 <li key={tool}>{tool}</li>
               ))}
               <li>
+                {words.logs}: {about.logFolder}, {words.logHolds}
+              </li>
+              <li>
                 {words.cache}: {about.cache.path}.{" "}
                 {words.cacheHolds(bytesText(about.cache.bytes), bytesText(about.cache.limitBytes))}
               </li>
@@ -69,7 +72,25 @@ export function About({ onClose }: { readonly onClose: () => void }) {
           </section>
         )}
         <p className="quiet small">{words.licence}</p>
+        <Packages />
       </div>
     </Dialog>
+  );
+}
+
+/** Every package that goes with the program, read when it is opened. */
+function Packages() {
+  const [text, setText] = useState<string | null>(null);
+  const { failure, call } = useCalls();
+  return (
+    <details onToggle={() => text === null && void call(async () => setText(await desk.packageNotices()))}>
+      <summary>{words.packages}</summary>
+      {failure !== null && <FailureNote failure={failure} />}
+      {text !== null && (
+        <pre className="about-packages" tabIndex={0} aria-label={words.packages}>
+          {text}
+        </pre>
+      )}
+    </details>
   );
 }

@@ -5,6 +5,10 @@ export const shortcuts = {
   version: (version: string) => `Followcar ${version}`,
   shells: { electron: "in its own window", chromium: "in a browser's app window" },
   tools: "What it works with",
+  logs: "Log",
+  logHolds:
+    "of the last 10 starts, to help report a fault. It holds no names, places or paths, and nobody gets it unless you send it.",
+  packages: "Packages and their licences",
   cache: "Cache",
   cacheHolds: (used: string, limit: string) => `${used} of at most ${limit}; the oldest goes first.`,
   local:

@@ -68,6 +68,9 @@ describe.skipIf(process.platform !== "linux")("packing", () => {
     expect([...top].sort()).toEqual(["LICENSE", "assets", "dist", "main", "node_modules", "package.json"]);
     expect(listed).toContain("/dist/electronMain.mjs");
     expect(listed).toContain("/dist/preload.cjs");
+    // The licences of all packages, that of ffmpeg among them.
+    expect(listed).toContain("/dist/packages.txt");
+    expect(listed).toContain("/node_modules/ffmpeg-static/LICENSE");
     expect(listed).toContain("/dist/window/index.html");
     expect(listed.filter((path) => path.startsWith("/main/") && path.endsWith(".ts"))).toEqual([]);
     expect(

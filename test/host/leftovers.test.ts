@@ -1,9 +1,9 @@
 import { spawnSync } from "node:child_process";
-import { mkdtemp, readFile, readdir, rm, symlink, writeFile } from "node:fs/promises";
+import { mkdir, mkdtemp, readFile, readdir, rm, symlink, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { basename, join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
-import { clearUnfinished, temporaryFolder, unfinishedName } from "../../main/host/leftovers.edge.ts";
+import { clearLeftBehind, clearUnfinished, temporaryFolder, unfinishedName } from "../../main/host/leftovers.edge.ts";
 import { makeAtomic } from "../../main/host/writeAtomic.edge.ts";
 
 let folder = "";
@@ -51,6 +51,25 @@ test("what a killed program left unfinished goes with the next try; what runs, a
   await rm(running);
   await clearUnfinished(folder);
   expect((await readdir(folder)).length).toBe(3);
+});
+
+test("a start clears what killed programs left, of every kind and anywhere in the caches", async () => {
+  const rooms = join(folder, "filmstrips", "abc");
+  await mkdir(rooms, { recursive: true });
+  const inCache = unfinishedName(join(rooms, "strip.jpg")).replace(`.${process.pid}.`, `.${deadPid()}.`);
+  await writeFile(inCache, "x");
+  await writeFile(join(rooms, "whole.jpg"), "x");
+  const kinds = await Promise.all(["stills", "print", "encoder"].map((kind) => temporaryFolder(kind)));
+  const left = kinds.map((path) => path.replace(`-${process.pid}-`, `-${deadPid()}-`));
+  for (const path of left) await mkdir(path);
+  await clearLeftBehind(folder);
+  expect(await readdir(rooms)).toEqual(["whole.jpg"]);
+  const names = await readdir(tmpdir());
+  for (const path of left) expect(names).not.toContain(basename(path));
+  for (const path of kinds) {
+    expect(names).toContain(basename(path));
+    await rm(path, { recursive: true });
+  }
 });
 
 test("a temporary folder of a killed program goes when the next of its kind is made", async () => {

@@ -317,7 +317,15 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.keyboard.press("Escape");
     await page.getByRole("button", { name: "About" }).press("Enter");
     await page.getByText("Not a medical device").waitFor();
+    await page.getByText("of the last 10 starts").waitFor();
     await shot("about");
+    expect(await opened.faults()).toEqual([]);
+    await page.getByText("Packages and their licences").click();
+    const packages = page.getByLabel("Packages and their licences");
+    await packages.getByText("GNU GENERAL PUBLIC LICENSE").waitFor();
+    for (const name of ["ffmpeg-static", "react-dom", "@napi-rs/canvas", "zod"])
+      expect(await packages.textContent()).toMatch(new RegExp(`^${name} \\d+\\.\\d+\\.\\d+ \\(`, "m"));
+    await shot("about-packages");
     expect(await opened.faults()).toEqual([]);
     await page.keyboard.press("Escape");
   });

@@ -2,6 +2,7 @@ import { randomBytes } from "node:crypto";
 import type { JobTitle, JobView } from "../../contract/debriefApi.ts";
 import type { Notice } from "../../contract/notice.ts";
 import { Cancelled, type JobContext, type Progress } from "../../contract/job.ts";
+import { logEvent } from "../../host/log.edge.ts";
 import { failureData } from "./failureData.ts";
 
 /** Progress crosses to the window at most so often, ms. */
@@ -136,6 +137,7 @@ export class JobQueue {
   private begin(job: Job): void {
     job.abort = new AbortController();
     job.view = { ...job.view, state: "running" };
+    logEvent(`${job.order.what} running`);
     this.changed();
     void this.work(job);
   }
@@ -171,6 +173,7 @@ export class JobQueue {
 
   private end(job: Job, outcome: Partial<JobView>): void {
     job.view = { ...job.view, ...outcome };
+    logEvent(`${job.order.what} ${job.view.state}`);
     const finished = this.jobs.filter(({ view }) => view.state !== "waiting" && view.state !== "running");
     for (const old of finished.slice(0, -FINISHED_KEPT)) this.jobs.splice(this.jobs.indexOf(old), 1);
     job.settle(job.view);

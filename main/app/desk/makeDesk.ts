@@ -1,3 +1,4 @@
+import { readFile } from "node:fs/promises";
 import { basename, dirname } from "node:path";
 import type { DebriefApi } from "../../contract/debriefApi.ts";
 import { Failure } from "../../contract/failure.ts";
@@ -28,6 +29,8 @@ import { Session } from "./session.ts";
 import { settleOnDesk } from "./settleOnDesk.ts";
 import { useAthlete } from "./useAthlete.ts";
 import { remember } from "../../host/knownFolders.edge.ts";
+import { logFolder } from "../../host/log.edge.ts";
+import { projectFile } from "../../host/projectFile.edge.ts";
 
 /** The desk of one window: one debrief at a time, its jobs, and a handler for every call. */
 export const makeDesk: MakeDesk = (surroundings) => new DeskOfOne(surroundings);
@@ -101,8 +104,10 @@ class DeskOfOne implements Desk {
         version: surroundings.version,
         shell: surroundings.shell,
         tools: await surroundings.toolWords(),
+        logFolder: logFolder(),
         cache: { path: this.desk.host.cacheDir, bytes: await cacheBytes(), limitBytes: MEDIA_CACHE_LIMIT_BYTES },
       }),
+      packageNotices: () => readFile(projectFile("dist", "packages.txt"), "utf8"),
       state: () => Promise.resolve(this.teller.state()),
       recent: () => recentDebriefs(paths),
       batch: (id) => batchEntries(paths.pathOf(id), paths),

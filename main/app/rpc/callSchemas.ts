@@ -26,6 +26,7 @@ const edit = z.strictObject({ part: z.string().max(64), value: z.json(), label: 
 /** What each call takes, checked before a handler sees it. A call that is not listed can't be made. */
 export const callSchemas = {
   about: z.tuple([]),
+  packageNotices: z.tuple([]),
   state: z.tuple([]),
   places: z.tuple([]),
   listFolder: z.tuple([id]),
