@@ -2,6 +2,7 @@ import { basename } from "node:path";
 import type { MediaRef } from "../contract/debrief.ts";
 import { Failure } from "../contract/failure.ts";
 import type { Clip } from "../contract/footage.ts";
+import { note, type Note } from "../contract/notice.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { ClipSignals } from "../contract/signals.ts";
 import type { ClipTelemetry } from "../contract/telemetry.ts";
@@ -107,6 +108,8 @@ export interface GatheredFiles {
   readonly debrief: Debrief;
   /** The clips as given, in their order. */
   readonly given: readonly Clip[];
+  /** A note for each file that was given a second time. */
+  readonly twice: readonly Note[];
   /** The big clip of each small copy among them, by the small one's id. */
   readonly bigOf: ReadonlyMap<string, Clip>;
 }
@@ -124,7 +127,8 @@ export async function gather(
   planOf: (rideLocalMs: number | null) => Plan,
   host: Host,
 ): Promise<GatheredFiles> {
-  const { ridePaths, clipPaths } = await sortFiles(paths);
+  const { kept, sameAs, twice } = await distinctFiles(paths);
+  const { ridePaths, clipPaths } = await sortFiles(kept);
   if (ridePaths.length === 0) {
     throw new Failure("no-ride-given", {});
   }
@@ -135,13 +139,13 @@ export async function gather(
     media = withClip(media, `clip${index + 1}`, await readClip(path, host));
   const given = [...media.clips.values()];
   const bigOf = companionsAmong(given, media.companions);
-  const shownId = `ride${shownIndex(ridePaths, show) + 1}`;
+  const shownId = `ride${shownIndex(ridePaths, show, sameAs) + 1}`;
   const refs = [
     ...[...media.rides].map(([id, { path }]) => namedRef(id, "ride", path)),
     ...given.filter(({ id }) => !bigOf.has(id)).map(({ id, path }) => namedRef(id, "clip", path)),
   ];
   const document = newDebrief(planOf(localStartMs(media.rides.get(shownId)!.ride)), refs, shownId);
-  return { debrief: { ...unreadDebrief(document, null), media }, given, bigOf };
+  return { debrief: { ...unreadDebrief(document, null), media }, given, twice, bigOf };
 }
 
 /** A reference that holds while the files are in memory; one to be kept is made by `mediaRef`. */
@@ -149,9 +153,36 @@ function namedRef(id: string, kind: MediaRef["kind"], path: string): MediaRef {
   return { id, kind, path, bytes: 0, fingerprint: "" };
 }
 
-function shownIndex(ridePaths: readonly string[], show: string | null): number {
+/** Each file once, whatever names it was given under. */
+async function distinctFiles(paths: readonly string[]): Promise<{
+  readonly kept: readonly string[];
+  /** The path that is kept of each that is left out. */
+  readonly sameAs: ReadonlyMap<string, string>;
+  readonly twice: readonly Note[];
+}> {
+  const byContent = new Map<string, string>();
+  const sameAs = new Map<string, string>();
+  const kept: string[] = [];
+  const twice: Note[] = [];
+  for (const path of paths) {
+    // What can't be read is told by who reads it.
+    const content = await fingerprintFile(path).catch(() => null);
+    const first = content === null ? undefined : byContent.get(content);
+    if (first === undefined) {
+      kept.push(path);
+      if (content !== null) byContent.set(content, path);
+    } else {
+      if (path !== first) sameAs.set(path, first);
+      twice.push(note("file-given-twice", { fileName: basename(path), sameAs: basename(first) }));
+    }
+  }
+  return { kept, sameAs, twice };
+}
+
+function shownIndex(ridePaths: readonly string[], show: string | null, sameAs: ReadonlyMap<string, string>): number {
   if (show === null) return 0;
-  const index = ridePaths.findIndex((path) => path === show || basename(path) === show);
+  const named = [...ridePaths, ...sameAs.keys()].find((path) => path === show || basename(path) === show);
+  const index = named === undefined ? -1 : ridePaths.indexOf(sameAs.get(named) ?? named);
   if (index < 0) {
     throw new Failure("shown-ride-unknown", { name: show, rides: ridePaths.map((path) => basename(path)) });
   }

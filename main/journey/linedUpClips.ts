@@ -34,7 +34,7 @@ export interface LineupOutcome {
 /** Files read, with the anchors set on them; nothing is placed yet. */
 export interface GatheredOuting {
   readonly debrief: Debrief;
-  /** A note for each small copy that was left out. */
+  /** A note for each small copy, and for each file given twice, that was left out. */
   readonly spare: readonly Note[];
 }
 
@@ -44,14 +44,14 @@ export async function gatherOuting(
   planOf: (rideLocalMs: number | null) => Plan,
   host: Host,
 ): Promise<GatheredOuting> {
-  const { debrief, given, bigOf } = await gather(request.paths, request.show, planOf, host);
+  const { debrief, given, twice, bigOf } = await gather(request.paths, request.show, planOf, host);
   const { ride } = shownRideOf(debrief)!;
   // An anchor on a small copy is one on the recording: its media times are the big clip's to two frames.
   const anchors = request.anchors
     .map((text) => parseAnchor(text, given, ride, bigOf))
     .map((anchor): Anchor => ({ ...anchor, clipId: bigOf.get(anchor.clipId)?.id ?? anchor.clipId }));
   const document = { ...debrief.document, anchors, deviceDelayS: request.deviceDelayS };
-  return { debrief: { ...debrief, document }, spare: spareWarnings(given, bigOf) };
+  return { debrief: { ...debrief, document }, spare: [...twice, ...spareWarnings(given, bigOf)] };
 }
 
 /** A gathered outing with its clips placed; what stays open is looked at and listened to. */

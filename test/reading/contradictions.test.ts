@@ -52,7 +52,7 @@ function contradictions(lines: readonly string[]): string[] {
   against("held, and the heart fell", held && drift !== null && Number(drift[1]) < -Number(drift[2]));
   const band = /^In the band (\d+) % of the main part.*30 s mean of power/m.exec(text);
   against("held, and off the plan", held && band !== null && Number(band[1]) < 49);
-  const step = /differs from the rise because power was (\d+) W/.exec(text);
+  const step = /differs from what was recorded because power was (\d+) W/.exec(text);
   if (step && drift && rise)
     against("a few watts are no reason", Number(step[1]) < 5 && Math.abs(Number(rise[1]) - Number(drift[1])) <= 2);
   against("without a heart, a reading of it", /There is no heart rate in the file/.test(text) && first !== null);

@@ -1,6 +1,7 @@
 import { basename } from "node:path";
 import type { Edit, MediaRef } from "../../contract/debrief.ts";
 import { clipsShownBy } from "../../contract/film.ts";
+import { note } from "../../contract/notice.ts";
 import type { Ride } from "../../contract/ride.ts";
 import { athletePathFrom } from "../../debrief/athleteFolder.edge.ts";
 import { firstPlanOfAthlete } from "../../journey/athleteDefaults.ts";
@@ -83,10 +84,20 @@ async function putOnDesk(session: Session, found: readonly Found[]): Promise<voi
   const added: MediaRef[] = [];
   for (const { path, read } of found) {
     const id = freeId(session, read.kind);
+    const ref = await session.refer(path, id, read.kind);
+    // One that is listed but not found is no second one: its file has come back.
+    const same = [...kept, ...added].find(
+      ({ id: of, fingerprint }) => fingerprint === ref.fingerprint && (session.rides.has(of) || session.clips.has(of)),
+    );
+    if (same !== undefined) {
+      session.notes.push(note("file-given-twice", { fileName: basename(path), sameAs: basename(same.path) }));
+      continue;
+    }
     if (read.kind === "ride") session.takeRide(id, { path, ride: read.ride });
     else session.takeClip(id, read.gathered);
-    added.push(await session.refer(path, id, read.kind));
+    added.push(ref);
   }
+  if (added.length === 0) return;
   const shown = before.media.some(({ id }) => id === before.shownRideId)
     ? before.shownRideId
     : (added.find(({ kind }) => kind === "ride")?.id ?? before.shownRideId);

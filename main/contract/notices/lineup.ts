@@ -52,6 +52,8 @@ export interface LineupNotes {
   /** `awayS`: from the nearest reading of the camera's clock in any zone. */
   readonly "anchor-against-clock": OfFile & { readonly awayS: number };
   readonly "anchor-against-positions": OfFile & { readonly apartS: number };
+  /** One and the same file under two names, or named twice. */
+  readonly "file-given-twice": OfFile & { readonly sameAs: string };
   readonly "clip-small-copy": OfFile & { readonly bigName: string };
   /** Used because an anchor set its camera's clock, though a doubt stays. */
   readonly "clip-by-anchored-clock": OfFile & { readonly reason: PlacementReason };

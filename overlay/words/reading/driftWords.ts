@@ -170,11 +170,12 @@ function confoundDe(found: Confound): string {
 /** Why rise and drift differ: how much higher power was over the last reading, W, whole; 0: by rounding. A whole clause. */
 export function riseDiffersText(powerStepW: number, language: Language): string {
   const watts = `${Math.abs(powerStepW)} W`;
+  const lower = powerStepW < 0;
   if (language === "de")
     return powerStepW === 0
-      ? "dem Pulsanstieg gleich, so weit ganze Schläge und ein Leistungsmesser es zeigen"
-      : `sie weicht vom Pulsanstieg ab, weil die Leistung beim letzten Pulswert ${watts} ${powerStepW < 0 ? "niedriger" : "höher"} lag als beim ersten`;
+      ? "dem aufgezeichneten Wert gleich, soweit ganze Schläge und ein Leistungsmesser es zeigen"
+      : `sie weicht vom aufgezeichneten Wert ab, weil die Leistung beim letzten Pulswert ${watts} ${lower ? "niedriger" : "höher"} lag als beim ersten`;
   return powerStepW === 0
-    ? "the same as the rise, as far as whole beats and a power meter can tell"
-    : `it differs from the rise because power was ${watts} ${powerStepW < 0 ? "lower" : "higher"} over the last reading than over the first`;
+    ? "the same as recorded, as far as whole beats and a power meter can tell"
+    : `it differs from what was recorded because power was ${watts} ${lower ? "lower" : "higher"} over the last reading than over the first`;
 }

@@ -86,6 +86,10 @@ export const lineupNotes: NoteWords<LineupNotes> = {
     "Uhr der Kamera den Clip in jeder Zeitzone setzt: bitte noch einmal ansehen. Der Anker gilt.",
   "anchor-against-positions": ({ fileName, apartS }) =>
     `Der Anker in ${fileName} und die Positionen der Kamera weichen um ${komma(apartS, 1)} s voneinander ab: der Anker gilt.`,
+  "file-given-twice": ({ fileName, sameAs }) =>
+    fileName === sameAs
+      ? `${fileName} wurde zweimal angegeben und zählt einmal.`
+      : `${fileName} ist dieselbe Datei wie ${sameAs} unter anderem Namen und bleibt weg.`,
   "clip-small-copy": ({ fileName, bigName }) =>
     `${fileName} und ${bigName} sind dieselbe Aufnahme in zwei Größen, wie die Kamera sie schreibt: ${bigName} wird verwendet, ${fileName} weggelassen.`,
   "clip-by-anchored-clock": ({ fileName, reason }) =>

@@ -83,6 +83,10 @@ export const lineupNotes: NoteWords<LineupNotes> = {
     "the clip in any time zone: look at it once more. The anchor is used.",
   "anchor-against-positions": ({ fileName, apartS }) =>
     `The anchor on ${fileName} and the camera's own positions disagree by ${apartS.toFixed(1)} s: the anchor is used.`,
+  "file-given-twice": ({ fileName, sameAs }) =>
+    fileName === sameAs
+      ? `${fileName} was given twice; it is taken once.`
+      : `${fileName} is the same file as ${sameAs} under another name; it is left out.`,
   "clip-small-copy": ({ fileName, bigName }) =>
     `${fileName} and ${bigName} are one recording in two sizes, as the camera wrote it: ${bigName} is used, ${fileName} is left out.`,
   "clip-by-anchored-clock": ({ fileName, reason }) => `${fileName}: ${placementReasonEn(reason)}. Give it one glance.`,

@@ -132,6 +132,10 @@ export const notes: Samples<LineupNotes> = {
   ],
   "anchor-against-clock": [{ fileName, awayS: 1260.4 }],
   "anchor-against-positions": [{ fileName, apartS: 79.23 }],
+  "file-given-twice": [
+    { fileName: "sunday.fit", sameAs: "sunday.fit" },
+    { fileName: "sunday (1).fit", sameAs: "sunday.fit" },
+  ],
   "clip-small-copy": [{ fileName: "DR0001.lrv", bigName: "DR0001.mp4" }],
   "clip-by-anchored-clock": byEachReason as [LineupNotes["clip-by-anchored-clock"]],
   "clip-telemetry-parts-unread": [{ fileName, unread: 2, parts: 108 }],
