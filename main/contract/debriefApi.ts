@@ -18,6 +18,7 @@ import type { BreakReason, Reading } from "./reading.ts";
 import type { ReadOnlyReason } from "./notices/debrief.ts";
 import type { SaidWords } from "./saidWords.ts";
 import type { FailureNotice, Notice } from "./notice.ts";
+import type { ToldReading } from "./toldReading.ts";
 
 /** A path the window never sees: stands for one file or folder that the program has shown it. */
 export type PathId = string;
@@ -42,7 +43,7 @@ export interface Listing {
   readonly entries: readonly {
     readonly id: PathId;
     readonly name: string;
-    readonly kind: "folder" | "ride" | "clip" | "debrief" | "athlete" | "other";
+    readonly kind: "folder" | "ride" | "clip" | "plan" | "debrief" | "athlete" | "other";
     readonly bytes: number;
     readonly modifiedUtcMs: number;
   }[];
@@ -86,6 +87,19 @@ export interface AthleteEntry {
   readonly debriefs: number;
   /** Defaults in plain words, one line each, e.g. `road target 160 W, from 3 October 2026`. */
   readonly lines: readonly string[];
+}
+
+/** What was asked of an earlier ride of the athlete. */
+export interface EarlierPlan {
+  /** Of its debrief. */
+  readonly id: PathId;
+  readonly title: string | null;
+  /** When it was ridden; null: not known. */
+  readonly rideDateText: string | null;
+  readonly setting: Setting;
+  readonly targetW: number | null;
+  readonly warmUpS: number | null;
+  readonly blocks: number;
 }
 
 /** A file on the desk in plain words. */
@@ -165,8 +179,8 @@ export interface DebriefView {
   readonly clips: readonly ClipView[];
   readonly lineup: Lineup | null;
   readonly reading: ReadingView | null;
-  /** The reading in sentences a coach can read aloud. */
-  readonly readingLines: readonly string[];
+  /** The reading in words that a coach can read aloud; null before there is one. */
+  readonly told: ToldReading | null;
   /** One short sentence for each moment of the reading, same order, e.g. `freewheeling 41 s after the bridge, no reason seen`. */
   readonly momentWords: readonly string[];
   /** What the coach said about each moment of the reading, same order; null: nothing. */
@@ -282,7 +296,12 @@ export interface DebriefApi {
     id: PathId,
   ): Promise<{ readonly html: string; readonly lines: readonly string[]; readonly address: string }>;
 
-  /** Puts files on the desk: reads rides, probes clips; a file that can't be used stays listed with its failure. */
+  /** Plans of the athlete's earlier rides, the latest first, each said once; empty without an athlete. */
+  earlierPlans(): Promise<readonly EarlierPlan[]>;
+  /** What was asked of an earlier ride is asked of this one; what was told of the earlier day stays there. */
+  takePlan(id: PathId): Promise<void>;
+
+  /** Puts files on the desk: reads rides and a plan, probes clips; a file that can't be used stays listed with its failure. */
   addFiles(ids: readonly PathId[]): Promise<void>;
   removeFile(mediaId: string): Promise<void>;
   showRide(mediaId: string): Promise<void>;

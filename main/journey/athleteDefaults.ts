@@ -1,6 +1,6 @@
 import type { Athlete } from "../contract/athlete.ts";
 import type { DebriefDocument, Edit } from "../contract/debrief.ts";
-import type { Plan, Setting } from "../contract/plan.ts";
+import type { Plan } from "../contract/plan.ts";
 import { athletePlan } from "../reading/plan/athletePlan.ts";
 import type { Ride } from "../contract/ride.ts";
 import { localStartMs } from "../reading/plan/targetFor.ts";
@@ -16,9 +16,11 @@ function planOfAthlete(plan: Plan, athlete: Athlete, ride: Ride | null): Plan {
   return { ...plan, ...Object.fromEntries(filled) };
 }
 
-/** The plan of a ride of an athlete about which nothing else was said. */
-export function firstPlanOfAthlete(setting: Setting, athlete: Athlete, ride: Ride): Plan {
-  return planOfAthlete(defaultPlan({ setting }), athlete, ride);
+/** The plan of a first ride of an athlete: their values on its day, or what was said before it was there. */
+export function firstPlanOfAthlete(before: Plan, athlete: Athlete, ride: Ride): Plan {
+  const unsaid = defaultPlan({ setting: before.setting });
+  const saidNothing = JSON.stringify(before) === JSON.stringify(planOfAthlete(unsaid, athlete, null));
+  return saidNothing ? planOfAthlete(unsaid, athlete, ride) : before;
 }
 
 /** What an athlete's file brings to a debrief as edits: the plan's gaps, language and preset. */

@@ -226,7 +226,7 @@ export async function wordsOfStanding(standing: DebriefStanding): Promise<SaidWo
 const FASTEST_MPS = 40;
 
 /** The distance of a ride as an athlete may read it; null: not known, or not ridden in this recording. */
-function riddenM({ distanceM, elapsedS }: ReadOutcome["summary"]): number | null {
+export function riddenM({ distanceM, elapsedS }: ReadOutcome["summary"]): number | null {
   return distanceM !== null && distanceM <= FASTEST_MPS * elapsedS ? distanceM : null;
 }
 

@@ -1,8 +1,10 @@
 import { readFile } from "node:fs/promises";
 import type { Athlete } from "../contract/athlete.ts";
 import { Failure } from "../contract/failure.ts";
+import type { Ride } from "../contract/ride.ts";
 import type { Plan, Setting } from "../contract/plan.ts";
 import { loadAthlete } from "../debrief/athleteStore.edge.ts";
+import { localStartMs } from "../reading/plan/targetFor.ts";
 import { athletePlan } from "../reading/plan/athletePlan.ts";
 import { defaultPlan, parsePlan } from "../reading/plan/parsePlan.ts";
 
@@ -73,4 +75,21 @@ export async function planSourceOfKnown(choices: PlanChoices): Promise<PlanSourc
   if (source.athlete === null && typeof choices.athleteDir === "string")
     throw new Failure("athlete-none-there", { folder: choices.athleteDir });
   return source;
+}
+
+/** The plan that a file says for a ride, over the values of the athlete in a folder (null: of nobody). */
+export async function planOfFile(
+  planPath: string,
+  athleteDir: string | null,
+  setting: Setting,
+  ride: Ride | null,
+): Promise<Plan> {
+  const source = await planSource({ planPath, athleteDir, targetW: null, toleranceW: null, setting: null });
+  const plan = source.on(ride && localStartMs(ride));
+  // A file that says no place leaves the one that was chosen.
+  return parsedSetting(await readJson(planPath)) ? plan : { ...plan, setting };
+}
+
+function parsedSetting(file: unknown): boolean {
+  return typeof file === "object" && file !== null && "setting" in file;
 }

@@ -94,11 +94,15 @@ export function cadenceText(rpm: number | null): Quantity {
   return { figure: wholeText(rpm), unit: "rpm" };
 }
 
+/** Kilometres or miles an hour in one m/s. */
+export function perHour(units: UnitSystem): number {
+  return units === "metric" ? MPS_TO_KMH : 3600 / METRES_PER_MILE;
+}
+
 /** km/h or mph, one decimal. */
 export function speedText(speedMps: number | null, units: UnitSystem, style: NumberStyle = POINT): Quantity {
-  const perHour = units === "metric" ? MPS_TO_KMH : 3600 / METRES_PER_MILE;
   return {
-    figure: fixedText(missing(speedMps) ? null : speedMps * perHour, 1, style),
+    figure: fixedText(missing(speedMps) ? null : speedMps * perHour(units), 1, style),
     unit: units === "metric" ? "km/h" : "mph",
   };
 }

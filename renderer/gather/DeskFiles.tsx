@@ -1,10 +1,12 @@
 import type { DebriefView } from "../../main/contract/debriefApi.ts";
 import type { Plan } from "../../main/contract/plan.ts";
-import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 import type { Calls } from "../look/useCalls.ts";
 import { desk } from "../desk/desk.ts";
+import { fetchRideColumns } from "../desk/columns.ts";
+import { useFetched } from "../desk/useFetched.ts";
 import { Button } from "../look/Button.tsx";
+import { ToldReading } from "../told/ToldReading.tsx";
 import { gather as words } from "../words/gather.ts";
 import { WINDOW_LANGUAGE } from "../words/language.ts";
 import { AthleteChoice } from "./AthleteChoice.tsx";
@@ -26,50 +28,43 @@ interface Props {
 /** The window with a debrief: its files, its athlete, what was asked of the ride, what the ride says. */
 export function DeskFiles({ debrief, over, reading, busy, onChoose, onNext, onCall }: Props) {
   const locked = debrief.readOnly !== null;
+  const columns = useFetched(debrief.reading === null ? null : debrief.addresses.columns, fetchRideColumns).value;
   return (
     <>
-      <section className="part" aria-labelledby="files-title">
-        <header>
-          <h1 id="files-title">{over ? words.dropNow : words.title}</h1>
-          <div className="row">
-            {!locked && (
-              <Button keys="f" onClick={onChoose}>
-                {words.chooseMore}
+      <div className="gather-left stack wide">
+        <section className="part" aria-labelledby="files-title">
+          <header>
+            <h1 id="files-title">{over ? words.dropNow : words.title}</h1>
+            <div className="row">
+              {!locked && (
+                <Button keys="f" onClick={onChoose}>
+                  {words.chooseMore}
+                </Button>
+              )}
+              <Button kind="bare" onClick={() => void onCall(() => desk.closeDebrief())}>
+                {words.close}
               </Button>
-            )}
-            <Button kind="bare" onClick={() => void onCall(() => desk.closeDebrief())}>
-              {words.close}
-            </Button>
-          </div>
-        </header>
-        <FilesOnDesk
-          debrief={debrief}
-          reading={reading}
-          onRemove={(id) => void onCall(() => desk.removeFile(id))}
-          onShow={(id) => void onCall(() => desk.showRide(id))}
-        />
-        <Warnings texts={noticeTexts(debrief.warnings, WINDOW_LANGUAGE, "window")} />
-      </section>
+            </div>
+          </header>
+          <FilesOnDesk
+            debrief={debrief}
+            reading={reading}
+            onRemove={(id) => void onCall(() => desk.removeFile(id))}
+            onShow={(id) => void onCall(() => desk.showRide(id))}
+          />
+          <Warnings texts={noticeTexts(debrief.warnings, WINDOW_LANGUAGE, "window")} />
+        </section>
+        <ToldReading debrief={debrief} columns={columns} />
+      </div>
       <div className="stack wide">
         <AthleteChoice debrief={debrief} onUse={(id) => void onCall(() => desk.useAthlete(id))} />
         <PlanForm
           debrief={debrief}
+          onTake={(id) => void onCall(() => desk.takePlan(id))}
           onPlan={(plan: Plan, label) =>
             void onCall(() => desk.edit({ part: "plan", value: plan, label }, debrief.edit))
           }
         />
-        {debrief.readingLines.length > 0 && (
-          <section className="part" aria-labelledby="saying-title">
-            <header>
-              <h2 id="saying-title">{words.saying}</h2>
-            </header>
-            <ul className="gather-lines">
-              {debrief.readingLines.map((line) => (
-                <li key={line}>{keepUnits(line)}</li>
-              ))}
-            </ul>
-          </section>
-        )}
       </div>
       <footer className="gather-next">
         <Button kind="main" keys="Ctrl+Enter" disabled={debrief.reading === null || busy} onClick={onNext}>

@@ -1,4 +1,4 @@
-import type { DebriefView } from "../../main/contract/debriefApi.ts";
+import type { DebriefView, PathId } from "../../main/contract/debriefApi.ts";
 import type { Plan, RiderNote, Setting } from "../../main/contract/plan.ts";
 import { DurationField } from "../look/DurationField.tsx";
 import { TextField } from "../look/TextField.tsx";
@@ -6,16 +6,19 @@ import { gather as words } from "../words/gather.ts";
 import { AskedPower } from "./AskedPower.tsx";
 import { Blocks } from "./Blocks.tsx";
 import { MoreOfPlan } from "./MoreOfPlan.tsx";
+import { PlanTaken } from "./PlanTaken.tsx";
 
 interface Props {
   readonly debrief: DebriefView;
+  /** The plan of an earlier debrief. */
+  readonly onTake: (id: PathId) => void;
   readonly onPlan: (plan: Plan, label: string) => void;
 }
 
 const SETTINGS: readonly Setting[] = ["road", "trainer", "group"];
 
 /** What was asked of the ride; every field may stay empty. Each change is one edit that can be undone. */
-export function PlanForm({ debrief, onPlan }: Props) {
+export function PlanForm({ debrief, onTake, onPlan }: Props) {
   const { plan } = debrief.document;
   const locked = debrief.readOnly !== null;
   const change = (part: Partial<Plan>, label: string) => onPlan({ ...plan, ...part }, label);
@@ -25,10 +28,13 @@ export function PlanForm({ debrief, onPlan }: Props) {
     <section className="part" aria-labelledby="plan-title">
       <header>
         <h2 id="plan-title">{words.asked}</h2>
-        <span className="quiet small">{words.askedMore}</span>
+        <span className="quiet small">
+          {words.askedMore} {words.planFile}
+        </span>
       </header>
       <fieldset className="stack plan-form" disabled={locked}>
         <legend className="unseen">{words.asked}</legend>
+        <PlanTaken debrief={debrief} onTake={onTake} />
         <fieldset>
           <legend>{words.setting}</legend>
           <div className="oneof plan-settings">

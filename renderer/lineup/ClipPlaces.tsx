@@ -33,60 +33,87 @@ function surenessOf(placement: ClipPlacement | undefined): {
   return { kind, text: words.sureness[placement.verdict] };
 }
 
-/** Where each clip sits in the ride, how sure that is, and why. */
-export function ClipPlaces({ clips, lineup, anchors, rideLengthS, chosenId, locked, onChoose, onTry }: Props) {
+/** More clips than this are too many to see at once: those in their place are folded. */
+const MANY = 6;
+
+/** Where each clip sits in the ride, how sure that is, and why; of many the ones that need no look are folded. */
+export function ClipPlaces(props: Props) {
+  const { clips, lineup, chosenId } = props;
+  const settled = (clip: ClipView) => {
+    const placement = lineup?.clips.find((one) => one.clipId === clip.id);
+    return surenessOf(placement).kind === "firm";
+  };
+  const folded = clips.length > MANY ? clips.filter((clip) => settled(clip) && clip.id !== chosenId) : [];
+  const open = clips.filter((clip) => !folded.includes(clip));
   return (
-    <ul className="rows">
-      {clips.map((clip) => {
-        const placement = lineup?.clips.find((one) => one.clipId === clip.id);
-        const { kind, text } = surenessOf(placement);
-        const chosen = clip.id === chosenId;
-        const tries = placement === undefined ? [] : otherPlaces(placement, clip.durationS, rideLengthS);
-        const { along, stay } = movesAlong(anchors, lineup?.clips ?? [], clip.id);
-        return (
-          <li key={clip.id} className={`${kind}${chosen ? " chosen" : ""}`}>
-            <button
-              type="button"
-              className="start-open"
-              aria-pressed={chosen}
-              aria-label={words.clipOf(clip.name)}
-              onClick={() => onChoose(clip.id)}
-            >
-              <span className="row apart">
-                <span className="name">{clip.name}</span>
-                <span className="row place-sure">
-                  <LineSign kind={kind} />
-                  {text}
-                </span>
-              </span>
-              <span className="quiet">{keepUnits(placedText(placement))}</span>
-            </button>
-            {chosen && placement !== undefined && (
-              <div className="stack place-more">
-                {!placement.sure && isProposal(anchors, lineup?.clips ?? [], clip.id) && (
-                  <p className="note unsure">{words.byHand}</p>
-                )}
-                <p>{keepUnits(placementReasonText(placement.reason, WINDOW_LANGUAGE))}</p>
-                {along > 0 && <p className="quiet small">{words.together(along)}</p>}
-                {stay > 0 && <p className="quiet small">{words.apart(stay)}</p>}
-                {!placement.sure && tries.length > 0 && !locked && (
-                  <div className="stack place-candidates">
-                    <span className="small">{words.candidates}</span>
-                    <div className="row">
-                      {tries.map((candidate) => (
-                        <Button key={candidate.rideStartS} onClick={() => onTry(clip.id, candidate.rideStartS)}>
-                          {words.tryAt(clockText(candidate.rideStartS))}
-                        </Button>
-                      ))}
-                    </div>
-                  </div>
-                )}
+    <div className="scroll lineup-list">
+      <ul className="rows">
+        {open.map((clip) => (
+          <ClipPlace key={clip.id} {...props} clip={clip} />
+        ))}
+      </ul>
+      {folded.length > 0 && (
+        <details className="lineup-found">
+          <summary>{words.found(folded.length)}</summary>
+          <ul className="rows">
+            {folded.map((clip) => (
+              <ClipPlace key={clip.id} {...props} clip={clip} />
+            ))}
+          </ul>
+        </details>
+      )}
+    </div>
+  );
+}
+
+function ClipPlace(props: Omit<Props, "clips"> & { readonly clip: ClipView }) {
+  const { clip, lineup, anchors, rideLengthS, chosenId, locked, onChoose, onTry } = props;
+  const placement = lineup?.clips.find((one) => one.clipId === clip.id);
+  const { kind, text } = surenessOf(placement);
+  const chosen = clip.id === chosenId;
+  const tries = placement === undefined ? [] : otherPlaces(placement, clip.durationS, rideLengthS);
+  const { along, stay } = movesAlong(anchors, lineup?.clips ?? [], clip.id);
+  return (
+    <li className={`${kind}${chosen ? " chosen" : ""}`}>
+      <button
+        type="button"
+        className="start-open"
+        aria-pressed={chosen}
+        aria-label={words.clipOf(clip.name)}
+        onClick={() => onChoose(clip.id)}
+      >
+        <span className="row apart">
+          <span className="name">{clip.name}</span>
+          <span className="row place-sure">
+            <LineSign kind={kind} />
+            {text}
+          </span>
+        </span>
+        <span className="quiet">{keepUnits(placedText(placement))}</span>
+      </button>
+      {chosen && placement !== undefined && (
+        <div className="stack place-more">
+          {!placement.sure && isProposal(anchors, lineup?.clips ?? [], clip.id) && (
+            <p className="note unsure">{words.byHand}</p>
+          )}
+          <p>{keepUnits(placementReasonText(placement.reason, WINDOW_LANGUAGE))}</p>
+          {along > 0 && <p className="quiet small">{words.together(along)}</p>}
+          {stay > 0 && <p className="quiet small">{words.apart(stay)}</p>}
+          {!placement.sure && tries.length > 0 && !locked && (
+            <div className="stack place-candidates">
+              <span className="small">{words.candidates}</span>
+              <div className="row">
+                {tries.map((candidate) => (
+                  <Button key={candidate.rideStartS} onClick={() => onTry(clip.id, candidate.rideStartS)}>
+                    {words.tryAt(clockText(candidate.rideStartS))}
+                  </Button>
+                ))}
               </div>
-            )}
-          </li>
-        );
-      })}
-    </ul>
+            </div>
+          )}
+        </div>
+      )}
+    </li>
   );
 }
 

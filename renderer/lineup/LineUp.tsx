@@ -1,4 +1,4 @@
-import { useCallback, useRef, useState } from "react";
+import { useCallback, useMemo, useRef, useState } from "react";
 import { fetchRideColumns } from "../desk/columns.ts";
 import { desk } from "../desk/desk.ts";
 import { useDebrief } from "../desk/useDesk.ts";
@@ -9,6 +9,7 @@ import { useCalls } from "../look/useCalls.ts";
 import { Player, type PlayerHandle } from "../player/Player.tsx";
 import { Transport, type TransportHandle } from "../player/Transport.tsx";
 import { lineup as words } from "../words/lineup.ts";
+import { byRideTime } from "./byRideTime.ts";
 import { LineUpLane } from "./LineUpLane.tsx";
 import { LineUpSide } from "./LineUpSide.tsx";
 import type { LaneMark } from "./MotionLane.tsx";
@@ -46,7 +47,8 @@ function NothingToLineUp({ onNext }: Props) {
 /** The picture, the places of the clips beside it, and the lane below. */
 function LineUpClips({ onNext }: Props) {
   const debrief = useDebrief();
-  const { clips, lineup, addresses } = debrief;
+  const { lineup, addresses } = debrief;
+  const clips = useMemo(() => byRideTime(debrief.clips, lineup), [debrief.clips, lineup]);
   const { failure, call } = useCalls();
   const [chosenId, setChosen] = useState(() => lineup?.clips.find((one) => !one.sure)?.clipId ?? clips.at(0)?.id ?? "");
   const [zoom, setZoom] = useState(0);
@@ -85,6 +87,7 @@ function LineUpClips({ onNext }: Props) {
         />
       </div>
       <LineUpSide
+        clips={clips}
         clip={clip}
         placing={placing}
         looked={looked}

@@ -11,6 +11,7 @@ import { Button } from "../look/Button.tsx";
 import { FailureNote } from "../look/FailureNote.tsx";
 import { JobLine } from "../look/JobLine.tsx";
 import { NumberField } from "../look/NumberField.tsx";
+import { common } from "../words/common.ts";
 import { lineup as words } from "../words/lineup.ts";
 import { WINDOW_LANGUAGE } from "../words/language.ts";
 import type { LookedAt } from "./useLookedAt.ts";
@@ -20,6 +21,8 @@ import { ClipPlaces } from "./ClipPlaces.tsx";
 import { Glance } from "./Glance.tsx";
 
 interface Props {
+  /** In the order in which they are listed. */
+  readonly clips: readonly ClipView[];
   readonly clip: ClipView;
   readonly placing: Placing;
   readonly looked: LookedAt;
@@ -34,10 +37,10 @@ interface Props {
 
 /** Beside the picture: where each clip lies, what would show that, anchors. */
 export function LineUpSide(props: Props) {
-  const { clip, placing, looked, rideLengthS, failure, call, anchorField, onChoose, onAnchor, onNext } = props;
+  const { clips, clip, placing, looked, rideLengthS, failure, call, anchorField, onChoose, onAnchor, onNext } = props;
   const { jobs } = useDesk();
   const debrief = useDebrief();
-  const { clips, lineup } = debrief;
+  const { lineup } = debrief;
   const { anchors, plan } = debrief.document;
   const { placement, locked } = placing;
   const job = jobs.find(
@@ -47,8 +50,7 @@ export function LineUpSide(props: Props) {
   return (
     <div className="lineup-side scroll" tabIndex={-1}>
       {failure !== null && <FailureNote failure={failure} />}
-      {job !== undefined && <JobLine job={job} title={words.searching} />}
-      <section className="part" aria-labelledby="places-title">
+      <section className="part lineup-places" aria-labelledby="places-title">
         <header>
           <h2 id="places-title">{words.clips}</h2>
           <Button kind="main" keys="Ctrl+Enter" onClick={onNext}>
@@ -65,6 +67,14 @@ export function LineUpSide(props: Props) {
           onChoose={onChoose}
           onTry={placing.tryAt}
         />
+        {job !== undefined && (
+          <div className="row lineup-job">
+            <div className="grow">
+              <JobLine job={job} title={words.searching} />
+            </div>
+            <Button onClick={() => void call(() => desk.cancelJob(job.id))}>{common.cancel}</Button>
+          </div>
+        )}
         {!locked && unsure && job === undefined && <SearchBySignals clips={clips} onCall={call} />}
         {noticeTexts(lineup?.warnings ?? [], WINDOW_LANGUAGE, "window").map((warning) => (
           <p key={warning} className="note unsure">

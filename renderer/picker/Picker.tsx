@@ -23,7 +23,7 @@ interface Props {
 }
 
 const USABLE: Readonly<Record<PickerWants, readonly Entry["kind"][]>> = {
-  files: ["folder", "ride", "clip", "debrief"],
+  files: ["folder", "ride", "clip", "plan", "debrief"],
   folder: ["folder", "athlete"],
   debrief: ["folder", "debrief"],
   media: ["folder", "ride", "clip"],

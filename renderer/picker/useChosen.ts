@@ -36,7 +36,7 @@ export function useChosen(wants: PickerWants) {
 
 /** Whether an entry can be among several that are taken. */
 function canBeTaken({ kind }: Entry, wants: PickerWants): boolean {
-  return wants === "files" && (kind === "ride" || kind === "clip" || kind === "debrief");
+  return wants === "files" && ["ride", "clip", "plan", "debrief"].includes(kind);
 }
 
 function withAll(set: ReadonlySet<PathId>, entries: readonly Entry[], wants: PickerWants): ReadonlySet<PathId> {

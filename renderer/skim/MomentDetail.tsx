@@ -57,7 +57,10 @@ export function MomentDetail(props: Props) {
         )}
       </p>
       {moment.coachOnly && keep !== true && part === null && <p className="note unsure small">{words.coachOnly}</p>}
-      <div className="row">
+      <p className="small" role="status">
+        {filmText(keep, part)}
+      </p>
+      <div className="row skim-doings">
         <Button keys="k" aria-pressed={kept} disabled={locked} onClick={keepIt}>
           {words.keep}
         </Button>
@@ -69,11 +72,6 @@ export function MomentDetail(props: Props) {
         >
           {words.drop}
         </Button>
-      </div>
-      <p className="small" role="status">
-        {filmText(keep, part)}
-      </p>
-      <div className="row">
         <Button kind="bare" keys="i" disabled={locked} onClick={() => onEdge("startS")}>
           {words.startHere}
         </Button>
@@ -92,8 +90,10 @@ export function MomentDetail(props: Props) {
         )}
       </div>
       {props.children}
-      <TextField label={words.name} value={choice?.name ?? null} disabled={locked} onChange={onName} />
-      <TextField label={words.note} value={choice?.note ?? null} lines disabled={locked} onChange={onNote} />
+      <div className="skim-own-words">
+        <TextField label={words.note} value={choice?.note ?? null} lines disabled={locked} onChange={onNote} />
+        <TextField label={words.name} value={choice?.name ?? null} disabled={locked} onChange={onName} />
+      </div>
     </section>
   );
 }

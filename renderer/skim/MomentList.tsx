@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "react";
+import { type RefObject, useEffect, useRef } from "react";
 import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
 import type { StripMoment } from "../strip/paintStrip.ts";
@@ -18,6 +18,7 @@ interface Props {
 /** Moments as short sentences, in the order of the ride. */
 export function MomentList({ moments, kinds, total, kind, selected, filmed, onKind, onSelect }: Props) {
   const list = useRef<HTMLUListElement>(null);
+  useWholeRows(list, moments);
   useEffect(() => {
     // Newer browsers answer with a promise, which must not become the effect's clean-up.
     const current = list.current?.querySelector<HTMLElement>('[aria-current="true"]');
@@ -55,14 +56,39 @@ export function MomentList({ moments, kinds, total, kind, selected, filmed, onKi
               onClick={() => onSelect(moment.index)}
             >
               <span className="skim-at">{clockText(moment.startS)}</span>
-              <span className="skim-words">{keepUnits(moment.words)}</span>
-              <span className="skim-state">{stateText(moment, filmed(moment))}</span>
+              <span>
+                <span className="skim-words">{keepUnits(moment.words)}</span>{" "}
+                <span className="skim-state">{stateText(moment, filmed(moment))}</span>
+              </span>
             </button>
           </li>
         ))}
       </ul>
     </div>
   );
+}
+
+/** Rows that are not whole in sight are not seen at all: no sentence is cut in half. */
+function useWholeRows(list: RefObject<HTMLUListElement | null>, moments: Props["moments"]): void {
+  useEffect(() => {
+    const root = list.current!;
+    const seen = new IntersectionObserver(
+      (entries) => {
+        for (const { target, intersectionRatio } of entries) target.classList.toggle("cut", intersectionRatio < 0.95);
+      },
+      { root, threshold: [0, 0.95] },
+    );
+    for (const row of root.children) seen.observe(row);
+    // What opens below takes room from the list: the chosen row stays in it.
+    const room = new ResizeObserver(() =>
+      root.querySelector('[aria-current="true"]')?.scrollIntoView({ block: "nearest" }),
+    );
+    room.observe(root);
+    return () => {
+      seen.disconnect();
+      room.disconnect();
+    };
+  }, [list, moments]);
 }
 
 /** Read off the film: kept alone says nothing about what is in it. */

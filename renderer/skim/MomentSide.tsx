@@ -1,5 +1,6 @@
+import { useState } from "react";
 import type { DebriefView } from "../../main/contract/debriefApi.ts";
-import type { Moment } from "../../main/contract/reading.ts";
+import type { Break, Moment } from "../../main/contract/reading.ts";
 import { Button } from "../look/Button.tsx";
 import { skim as words } from "../words/skim.ts";
 import type { SkimEdits } from "./useSkimEdits.ts";
@@ -56,15 +57,24 @@ export function MomentSide(props: MomentSideProps) {
   );
 }
 
+/** Breaks of a moment that are shown at first. */
+const FIRST_BREAKS = 2;
+
+/** The longest breaks of a moment, in the order of the ride. */
+function firstBreaks(breaks: readonly Break[]): readonly Break[] {
+  const longest = [...breaks].sort((a, b) => b.endS - b.startS - (a.endS - a.startS)).slice(0, FIRST_BREAKS);
+  return breaks.filter((one) => longest.includes(one));
+}
+
 /** The moment that is open, with the breaks in it. */
 function OpenMoment({ debrief, listed, place, edits, chosen }: MomentSideProps & { readonly chosen: Moment }) {
   const { document: doc } = debrief;
   const reading = debrief.reading!;
   const locked = debrief.readOnly !== null;
   const ownIndex = doc.ownMoments.findIndex((one) => one.kind === chosen.kind && one.startS === chosen.startS);
-  const breaks = reading.breaks
-    .filter((one) => one.endS > chosen.startS - 1 && one.startS < chosen.endS + 1)
-    .slice(0, 8);
+  const [whole, setWhole] = useState(false);
+  const inHere = reading.breaks.filter((one) => one.endS > chosen.startS - 1 && one.startS < chosen.endS + 1);
+  const breaks = whole ? inHere : firstBreaks(inHere);
   const items = debrief.film?.items ?? [];
   const at = items.findIndex(({ moment }) => moment !== null && moment === listed.selected);
   return (
@@ -93,6 +103,11 @@ function OpenMoment({ debrief, listed, place, edits, chosen }: MomentSideProps &
             onReason={edits.reason}
             onComputed={edits.computedReason}
           />
+          {breaks.length < inHere.length && (
+            <Button kind="bare" onClick={() => setWhole(true)}>
+              {words.allInHere(inHere.length - breaks.length)}
+            </Button>
+          )}
         </div>
       )}
     </MomentDetail>

@@ -1,34 +1,26 @@
 import { useState } from "react";
-import type { ReadingView } from "../../main/contract/debriefApi.ts";
+import type { WindowColumns } from "../../main/contract/columnBytes.ts";
+import type { DebriefView, ReadingView } from "../../main/contract/debriefApi.ts";
 import type { Break, BreakOverride, GivenReason } from "../../main/contract/reading.ts";
-import type { UnitSystem } from "../../main/contract/languageAndUnits.ts";
-import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { Button } from "../look/Button.tsx";
+import { ToldReading } from "../told/ToldReading.tsx";
 import { skim as words } from "../words/skim.ts";
 import { ReadingValues, type ValuesProps } from "./ReadingValues.tsx";
 import { BreakReasons } from "./BreakReasons.tsx";
-import { HourRows } from "./HourRows.tsx";
 import { type SkillProps, SkillTicks } from "./SkillTicks.tsx";
 
 interface Props extends ValuesProps, BreaksProps, SkillProps {
-  readonly lines: readonly string[];
-  readonly units: UnitSystem;
+  readonly debrief: DebriefView;
+  /** Null: on their way. */
+  readonly columns: WindowColumns | null;
 }
 
 /** What the ride says, and where the coach sets it otherwise. */
 export function ReadingPanel(props: Props) {
-  const { reading, lines, units } = props;
+  const { reading } = props;
   return (
     <div className="skim-reading stack wide">
-      <section className="part">
-        <header>
-          <h2>{words.reading}</h2>
-        </header>
-        {lines.map((line) => (
-          <p key={line}>{keepUnits(line)}</p>
-        ))}
-      </section>
-      <HourRows hours={reading.base.hours} units={units} />
+      <ToldReading debrief={props.debrief} columns={props.columns} />
       <ReadingValues {...props} />
       <SkillTicks {...props} />
       {reading.breaks.length > 0 && <AllBreaks {...props} />}

@@ -1,13 +1,17 @@
-import { useCallback, useMemo, useRef, useState } from "react";
+import { type RefObject, useCallback, useMemo, useRef, useState } from "react";
+import type { WindowColumns } from "../../main/contract/columnBytes.ts";
 import type { DebriefView } from "../../main/contract/debriefApi.ts";
 import { fetchRideColumns } from "../desk/columns.ts";
 import { desk } from "../desk/desk.ts";
 import { useDebrief } from "../desk/useDesk.ts";
+import { keep, kept } from "../desk/useKept.ts";
 import { useFetched } from "../desk/useFetched.ts";
 import { useKeys } from "../look/keys.ts";
 import { Player, type PlayerHandle } from "../player/Player.tsx";
 import { placedClips } from "../player/placedClips.ts";
 import { Transport, type TransportHandle } from "../player/Transport.tsx";
+import { askedOnStrip } from "../strip/askedOnStrip.ts";
+import { RideMap } from "../strip/RideMap.tsx";
 import { Strip } from "../strip/Strip.tsx";
 import type { StripHandle } from "../strip/useStripCursor.ts";
 import { player as playerWords } from "../words/player.ts";
@@ -24,19 +28,18 @@ import "./skim.css";
 export function Skim({ onNext }: { readonly onNext: () => void }) {
   const debrief = useDebrief();
   const { document: doc, clips, lineup, addresses } = debrief;
-  const reading = debrief.reading!;
   const locked = debrief.readOnly !== null;
   const columns = useFetched(addresses.columns, fetchRideColumns).value;
   const player = useRef<PlayerHandle>(null);
   const strip = useRef<StripHandle>(null);
+  const map = useRef<StripHandle>(null);
   const transport = useRef<TransportHandle>(null);
   const [playing, setPlaying] = useState(false);
   const [view, setView] = useState<"moments" | "reading">("moments");
   const [adding, setAdding] = useState<number | null>(null);
   const { placed, clockOf, coverage } = usePlaced(clips, lineup);
-  const asked = useAsked(debrief);
   const listed = useSkimMoments(debrief, placed);
-  const place = useSkimPlace({ placed, columns, listed, player, strip, transport });
+  const place = useSkimPlace({ placed, columns, listed, player, strip, map, transport });
   const edits = useSkimEdits(debrief, place.here, listed.hold);
   const startAdding = () => !locked && setAdding(place.here() ?? 0);
   const spoken = useSpoken(place.here, locked, edits.call);
@@ -68,6 +71,7 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
       />
       <SkimSide
         debrief={debrief}
+        columns={columns}
         listed={listed}
         place={place}
         edits={edits}
@@ -77,33 +81,84 @@ export function Skim({ onNext }: { readonly onNext: () => void }) {
         onAdd={startAdding}
         onNext={onNext}
       />
-      <div className="below">
-        {columns !== null && (
-          <Strip
-            handle={strip}
-            columns={columns}
-            reading={reading}
-            asked={asked}
-            coverage={coverage}
-            moments={listed.moments}
-            selected={listed.selected}
-            locked={locked}
-            onGo={place.go}
-            onSelect={place.select}
-            onOverrule={(override) => edits.overrule(override, words.labels.override(words[override.what]))}
-          />
-        )}
-      </div>
+      <SkimBelow
+        debrief={debrief}
+        columns={columns}
+        coverage={coverage}
+        listed={listed}
+        place={place}
+        edits={edits}
+        strip={strip}
+        map={map}
+      />
       {adding !== null && <AddOwn atS={adding} edits={edits} onClose={() => setAdding(null)} />}
     </main>
   );
 }
 
+interface BelowProps {
+  readonly debrief: DebriefView;
+  readonly columns: WindowColumns | null;
+  readonly coverage: ReturnType<typeof usePlaced>["coverage"];
+  readonly listed: SkimMoments;
+  readonly place: SkimPlace;
+  readonly edits: SkimEdits;
+  readonly strip: RefObject<StripHandle | null>;
+  readonly map: RefObject<StripHandle | null>;
+}
+
+/** The whole ride as one strip, and its shape beside it on wish. */
+function SkimBelow({ debrief, columns, coverage, listed, place, edits, strip, map }: BelowProps) {
+  const asked = useAsked(debrief);
+  const [mapShown, toggleMap] = useMapShown();
+  if (columns === null) return <div className="below" />;
+  const { moments, selected } = listed;
+  return (
+    <div className={mapShown ? "below with-map" : "below"}>
+      <Strip
+        handle={strip}
+        columns={columns}
+        reading={debrief.reading!}
+        asked={asked}
+        units={debrief.document.plan.units}
+        coverage={coverage}
+        moments={moments}
+        selected={selected}
+        locked={debrief.readOnly !== null}
+        onGo={place.go}
+        onSelect={place.select}
+        map={columns.latDeg === null ? null : mapShown}
+        onMap={toggleMap}
+        onOverrule={(override) => edits.overrule(override, words.labels.override(words[override.what]))}
+      />
+      {mapShown && (
+        <RideMap
+          handle={map}
+          here={place.here}
+          columns={columns}
+          moments={moments}
+          selected={selected}
+          onGo={place.go}
+        />
+      )}
+    </div>
+  );
+}
+
+/** Whether the map stands beside the strip, as it was left. */
+function useMapShown(): [boolean, () => void] {
+  const [shown, setShown] = useState(() => kept("map") !== null);
+  const toggle = () => {
+    keep("map", shown ? null : "shown");
+    setShown(!shown);
+  };
+  return [shown, toggle];
+}
+
 /** What the plan asks for besides the band of power, as the strip draws it: the same as long as that is. */
 function useAsked({ document: { plan }, plannedBlocks: blocks }: DebriefView) {
-  const { heartLowBpm: low, heartHighBpm: high } = plan;
-  const key = JSON.stringify([low, high, blocks]);
-  return useMemo(() => ({ heartBpm: low === null || high === null ? null : { low, high }, blocks }), [key]);
+  const asked = askedOnStrip(plan, blocks);
+  return useMemo(() => asked, [JSON.stringify(asked)]);
 }
 
 /** The clips in the ride: their clocks, and what of the ride they show. */

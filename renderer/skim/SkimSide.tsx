@@ -1,3 +1,4 @@
+import type { WindowColumns } from "../../main/contract/columnBytes.ts";
 import { desk } from "../desk/desk.ts";
 import { Button } from "../look/Button.tsx";
 import { FailureNote } from "../look/FailureNote.tsx";
@@ -7,6 +8,8 @@ import { AskedList } from "./AskedList.tsx";
 import { ReadingPanel } from "./ReadingPanel.tsx";
 
 interface Props extends MomentSideProps {
+  /** Null: on their way. */
+  readonly columns: WindowColumns | null;
   readonly view: "moments" | "reading";
   readonly onView: (view: "moments" | "reading") => void;
   readonly onNext: () => void;
@@ -14,12 +17,12 @@ interface Props extends MomentSideProps {
 
 /** Beside the picture: the moments, or the reading. */
 export function SkimSide(props: Props) {
-  const { debrief, listed, place, edits, view, onView, onNext } = props;
+  const { debrief, columns, listed, place, edits, view, onView, onNext } = props;
   const { momentWords } = debrief;
   const reading = debrief.reading!;
   const locked = debrief.readOnly !== null;
   return (
-    <div className="side">
+    <div className={view === "moments" ? "side of-moments" : "side"}>
       <div className="skim-head">
         <div className="skim-views" role="group" aria-label={words.viewsLabel}>
           {(["moments", "reading"] as const).map((one) => (
@@ -52,8 +55,8 @@ export function SkimSide(props: Props) {
       ) : (
         <ReadingPanel
           reading={reading}
-          lines={debrief.readingLines}
-          units={debrief.document.plan.units}
+          debrief={debrief}
+          columns={columns}
           locked={locked}
           here={place.here}
           onGo={place.go}

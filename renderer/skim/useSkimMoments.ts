@@ -1,6 +1,7 @@
 import { useMemo, useState } from "react";
 import type { DebriefView, ReadingView } from "../../main/contract/debriefApi.ts";
 import type { Moment } from "../../main/contract/reading.ts";
+import { FILMED } from "../words/skim.ts";
 import type { PlacedClip } from "../player/placedClips.ts";
 import { firstFilmed } from "../player/placedClips.ts";
 import type { StripMoment } from "../strip/paintStrip.ts";
@@ -43,9 +44,19 @@ export function useSkimMoments(debrief: DebriefView, placed: readonly PlacedClip
     for (const one of all) counts.set(one.kind, (counts.get(one.kind) ?? 0) + 1);
     // The kind that is shown stays to be chosen from, also once its last moment is gone.
     if (kind !== null && !counts.has(kind)) counts.set(kind, 0);
-    return [...counts].map(([name, count]) => ({ kind: name, count }));
-  }, [all, kind]);
-  const moments = useMemo(() => (kind === null ? all : all.filter((one) => one.kind === kind)), [all, kind]);
+    const filmedCount = all.filter((one) => isFilmed(placed, one)).length;
+    const listed = [...counts].map(([name, count]) => ({ kind: name, count }));
+    return placed.length === 0 ? listed : [{ kind: FILMED, count: filmedCount }, ...listed.filter(isKind)];
+  }, [all, kind, placed]);
+  const moments = useMemo(
+    () =>
+      kind === null
+        ? all
+        : kind === FILMED
+          ? all.filter((one) => isFilmed(placed, one))
+          : all.filter((one) => one.kind === kind),
+    [all, kind, placed],
+  );
   const filmed = (span: { readonly startS: number; readonly endS: number }) => isFilmed(placed, span);
   const nextKind = () => {
     const at = kinds.findIndex((one) => one.kind === kind);
@@ -77,6 +88,8 @@ export function useSkimMoments(debrief: DebriefView, placed: readonly PlacedClip
   const open = (index: number) => hold(asHeld(reading.moments[index]!));
   return { all, kinds, moments, kind, setKind, nextKind, filmed, selected, chosen, gone, open, hold };
 }
+
+const isKind = ({ kind }: { readonly kind: string }): boolean => kind !== FILMED;
 
 /** The moment that was open when another step came, or the page was loaded anew; null: none. */
 function heldBefore(text: string | null): HeldMoment | null {

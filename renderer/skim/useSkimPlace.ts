@@ -17,13 +17,14 @@ interface Given {
   readonly listed: SkimMoments;
   readonly player: RefObject<PlayerHandle | null>;
   readonly strip: RefObject<StripHandle | null>;
+  readonly map: RefObject<StripHandle | null>;
   readonly transport: RefObject<TransportHandle | null>;
 }
 
 export type SkimPlace = ReturnType<typeof useSkimPlace>;
 
 /** Where in the ride one is, and the ways to another place. */
-export function useSkimPlace({ placed, columns, listed, player, strip, transport }: Given) {
+export function useSkimPlace({ placed, columns, listed, player, strip, map, transport }: Given) {
   const { all, moments, selected } = listed;
   const go = useCallback(
     (rideS: number) => {
@@ -68,6 +69,7 @@ export function useSkimPlace({ placed, columns, listed, player, strip, transport
 
   const onShown = useCallback((shown: ShownInstant) => {
     strip.current?.show(shown.rideS);
+    map.current?.show(shown.rideS);
     transport.current?.show(shown);
   }, []);
   const onEnd = useCallback(

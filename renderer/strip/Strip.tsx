@@ -19,6 +19,9 @@ interface Props extends StripContent {
   readonly locked: boolean;
   readonly onGo: (rideS: number) => void;
   readonly onSelect: (moment: number) => void;
+  /** Whether the map stands beside; null: the ride has no places. */
+  readonly map: boolean | null;
+  readonly onMap: () => void;
   /** The coach's own value in place of the computed one. */
   readonly onOverrule: (override: ValueOverride) => void;
 }
@@ -27,7 +30,8 @@ const CLOSER = 0.5;
 
 /** The whole ride as one strip: thread on the road, power, heart, footage, moments. */
 export function Strip(props: Props) {
-  const { columns, reading, asked, coverage, moments, selected, handle, locked, onGo, onSelect, onOverrule } = props;
+  const { columns, reading, asked, units, coverage, moments, selected, handle, locked, onGo, onSelect, onOverrule } =
+    props;
   const rideEndS = columns.seconds;
   const [span, setSpan] = useState<StripSpan>({ fromS: 0, toS: rideEndS });
   const [drawn, setDrawn] = useState<DrawnWide | null>(null);
@@ -41,10 +45,10 @@ export function Strip(props: Props) {
   const draw = useCallback(
     (context: CanvasRenderingContext2D, view: CanvasView) =>
       setDrawn({
-        ...layer.paint(context, view, { columns, reading, asked, coverage, moments, selected }, span),
+        ...layer.paint(context, view, { columns, reading, asked, units, coverage, moments, selected }, span),
         widthPx: view.widthPx,
       }),
-    [layer, columns, reading, asked, coverage, moments, selected, span],
+    [layer, columns, reading, asked, units, coverage, moments, selected, span],
   );
   const canvas = useCanvas(draw);
   const secondsAPx = drawn === null ? 1 : (span.toS - span.fromS) / (drawn.rooms.right - drawn.rooms.left);
@@ -100,7 +104,7 @@ export function Strip(props: Props) {
           onOverrule={onOverrule}
         />
       )}
-      <StripTools at={at} span={span} rideEndS={rideEndS} onSpan={setSpan} />
+      <StripTools at={at} span={span} rideEndS={rideEndS} map={props.map} onMap={props.onMap} onSpan={setSpan} />
     </section>
   );
 }
@@ -131,11 +135,13 @@ interface ToolsProps {
   readonly at: RefObject<number | null>;
   readonly span: StripSpan;
   readonly rideEndS: number;
+  readonly map: boolean | null;
+  readonly onMap: () => void;
   readonly onSpan: Dispatch<SetStateAction<StripSpan>>;
 }
 
-/** Closer, wider, the whole ride. */
-function StripTools({ at, span, rideEndS, onSpan }: ToolsProps) {
+/** The map, closer, wider, the whole ride. */
+function StripTools({ at, span, rideEndS, map, onMap, onSpan }: ToolsProps) {
   const zoom = (factor: number, aboutS = at.current ?? (span.fromS + span.toS) / 2) =>
     onSpan((before) => zoomed(before, factor, aboutS, rideEndS));
   const whole = () => onSpan({ fromS: 0, toS: rideEndS });
@@ -143,10 +149,16 @@ function StripTools({ at, span, rideEndS, onSpan }: ToolsProps) {
     { keys: "+", words: words.closer, run: () => zoom(CLOSER) },
     { keys: "-", words: words.wider, run: () => zoom(1 / CLOSER) },
     { keys: "w", words: words.whole, run: whole },
+    ...(map === null ? [] : [{ keys: "Shift+m", words: words.map, run: onMap }]),
   ]);
 
   return (
     <div className="strip-tools">
+      {map !== null && (
+        <Button kind="bare" keys="Shift+m" aria-pressed={map} onClick={onMap}>
+          {words.map}
+        </Button>
+      )}
       <Button kind="bare" keys="+" onClick={() => zoom(CLOSER)}>
         {words.closer}
       </Button>

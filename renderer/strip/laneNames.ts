@@ -1,5 +1,6 @@
 import { wholeText } from "../../overlay/words/numbers.ts";
 import type { WindowColumns } from "../../main/contract/columnBytes.ts";
+import type { UnitSystem } from "../../main/contract/languageAndUnits.ts";
 import { strip as words } from "../words/strip.ts";
 import type { StripAsked } from "./paintStrip.ts";
 import { FONT, type Pen, text } from "./stripPen.ts";
@@ -8,7 +9,7 @@ import { FONT, type Pen, text } from "./stripPen.ts";
 const MORE_SHARE = 0.9;
 
 interface LaneName {
-  readonly lane: "thread" | "power" | "heart" | "footage";
+  readonly lane: "thread" | "power" | "heart" | "speed" | "footage";
   readonly said: string;
   readonly more: string;
 }
@@ -17,7 +18,11 @@ const rangeText = ({ low, high }: { readonly low: number; readonly high: number 
   `${wholeText(low)}\u2013${wholeText(high)}`;
 
 /** What the lanes of a ride are called, with what their values mean. */
-export function laneNames({ altitudeM, setting, bandW }: WindowColumns, { heartBpm }: StripAsked): readonly LaneName[] {
+export function laneNames(
+  { altitudeM, setting, bandW }: WindowColumns,
+  { heartBpm }: StripAsked,
+  units: UnitSystem,
+): readonly LaneName[] {
   return [
     { lane: "thread", said: words.pressure, more: altitudeM === null || setting === "trainer" ? "" : words.onTheRoad },
     {
@@ -30,6 +35,7 @@ export function laneNames({ altitudeM, setting, bandW }: WindowColumns, { heartB
       said: words.heart,
       more: heartBpm === null ? words.bpm : words.band(`${rangeText(heartBpm)} ${words.bpm}`),
     },
+    { lane: "speed", said: words.speed, more: words.speedUnit[units] },
     { lane: "footage", said: words.footage, more: "" },
   ];
 }

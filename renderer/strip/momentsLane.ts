@@ -3,7 +3,7 @@ import type { StripContent } from "./paintStrip.ts";
 import { FONT, inside, type Pen, text } from "./stripPen.ts";
 
 /** Room that the strip's buttons take at the top right, in heights of its letters. */
-const TOOLS = 20;
+const TOOLS = 26;
 
 /** Draws the moments' marks, the chosen one last, with its sentence. */
 export function drawMoments(pen: Pen, { moments, selected }: Pick<StripContent, "moments" | "selected">): void {

@@ -1,6 +1,7 @@
 import type { ReadingView } from "../../main/contract/debriefApi.ts";
 import { hourText, clockText } from "../../overlay/words/numbers.ts";
 import type { WindowColumns } from "../../main/contract/columnBytes.ts";
+import type { UnitSystem } from "../../main/contract/languageAndUnits.ts";
 import type { PlannedBlock } from "../../main/contract/plan.ts";
 import type { CanvasView } from "../look/useCanvas.ts";
 import { laneNames, namesWidthPx, writeNames } from "./laneNames.ts";
@@ -9,7 +10,7 @@ import { FONT, inside, type Pen, penFor, text } from "./stripPen.ts";
 import { type StripRooms, stripRooms } from "./stripRooms.ts";
 import type { StripSpan } from "./stripSpan.ts";
 import { drawThread } from "./threadLane.ts";
-import { drawHeart, drawPower } from "./traceLanes.ts";
+import { drawHeart, drawPower, drawSpeed } from "./traceLanes.ts";
 
 /** Where footage lies in the ride. */
 interface Coverage {
@@ -43,6 +44,7 @@ export interface StripContent {
   readonly columns: WindowColumns;
   readonly reading: ReadingView;
   readonly asked: StripAsked;
+  readonly units: UnitSystem;
   readonly coverage: readonly Coverage[];
   readonly moments: readonly StripMoment[];
   readonly selected: number | null;
@@ -56,17 +58,22 @@ export interface DrawnStrip {
 }
 
 /** The part of the strip that stands still while moments are chosen, kept and dropped. */
-export type RideContent = Pick<StripContent, "columns" | "reading" | "asked" | "coverage">;
+export type RideContent = Pick<StripContent, "columns" | "reading" | "asked" | "coverage" | "units">;
 
 /** Draws the lanes of the ride; the cost depends on the strip's width, not on the ride's length. */
 export function paintRide(
   context: CanvasRenderingContext2D,
   view: CanvasView,
-  { columns, reading, asked, coverage }: RideContent,
+  { columns, reading, asked, coverage, units }: RideContent,
   span: StripSpan,
 ): DrawnStrip {
-  const has = { power: columns.power30sW !== null, heart: columns.heartRate !== null, footage: coverage.length > 0 };
-  const names = laneNames(columns, asked);
+  const has = {
+    power: columns.power30sW !== null,
+    heart: columns.heartRate !== null,
+    speed: columns.speed !== null,
+    footage: coverage.length > 0,
+  };
+  const names = laneNames(columns, asked, units);
   const rooms = stripRooms({ ...view, namesPx: namesWidthPx(context, view.textPx, names) }, has);
   const pen = penFor(context, view, rooms, span);
   context.clearRect(0, 0, view.widthPx, view.heightPx);
@@ -75,6 +82,7 @@ export function paintRide(
   const roadY = drawThread(pen, columns);
   if (has.power) drawPower(pen, columns, asked);
   if (has.heart) drawHeart(pen, columns, reading, asked);
+  if (has.speed) drawSpeed(pen, columns, units);
   if (has.footage) drawFootage(pen, coverage);
   writeNames(pen, names);
   return { rooms, roadY };
@@ -92,11 +100,11 @@ export function paintMoments(
 }
 
 /** What is not counted is shaded, so that the counted part stands out. */
-function drawCounted(pen: Pen, reading: ReadingView): void {
+export function drawCounted(pen: Pen, reading: ReadingView): void {
   const { context, view, rooms } = pen;
   context.fillStyle = view.colours.sunk;
   const top = rooms.thread.top;
-  const height = rooms.heart.bottom - top;
+  const height = rooms.speed.bottom - top;
   const from = inside(pen, pen.x(reading.counted.startS));
   const to = inside(pen, pen.x(reading.counted.endS));
   context.fillRect(rooms.left, top, from - rooms.left, height);
@@ -105,7 +113,8 @@ function drawCounted(pen: Pen, reading: ReadingView): void {
 
 const STEPS_S = [5, 10, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 14_400];
 
-function drawAxis(pen: Pen): void {
+/** Lines at round times, with their figures below. */
+export function drawAxis(pen: Pen): void {
   const { context, view, rooms, span } = pen;
   const least = ((span.toS - span.fromS) / (rooms.right - rooms.left)) * view.textPx * 6;
   const stepS = STEPS_S.find((one) => one >= least) ?? 21_600;

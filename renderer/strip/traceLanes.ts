@@ -1,16 +1,57 @@
 import type { ReadingView } from "../../main/contract/debriefApi.ts";
-import { wholeText } from "../../overlay/words/numbers.ts";
+import { perHour, wholeText } from "../../overlay/words/numbers.ts";
 import type { WindowColumns } from "../../main/contract/columnBytes.ts";
 import { type Extremes, perPixel } from "../lineup/perPixel.ts";
 import { outsideBlocks } from "../../overlay/cards/chartScale.ts";
+import type { UnitSystem } from "../../main/contract/languageAndUnits.ts";
 import type { StripAsked } from "./paintStrip.ts";
-import { figure, inside, type Pen } from "./stripPen.ts";
+import { figure, FONT, inside, type Pen, text } from "./stripPen.ts";
 import type { Lane } from "./stripRooms.ts";
 
 interface Scale {
   readonly y: (value: number) => number;
   readonly low: number;
   readonly high: number;
+}
+
+/** Figures of a lane's axis stand no nearer than this, in heights of the letters. */
+const FIGURES_APART = 1.1;
+/** Size of an axis' figures, in heights of the window's letters. */
+const AXIS_SHARE = 0.8;
+const ROUND_STEPS = [500, 200, 100, 50, 20, 10, 5, 2, 1];
+/** The figures of an axis span so much of what is drawn, share. */
+const SPANNED = 0.55;
+
+/** Round values of an axis: as many as have room, the least and the highest first. */
+export function axisValues(low: number, high: number, room: number): readonly number[] {
+  for (const step of ROUND_STEPS) {
+    const least = Math.ceil(low / step) * step;
+    const most = Math.floor(high / step) * step;
+    if (most <= least || most - least < SPANNED * (high - low)) continue;
+    const count = (most - least) / step;
+    return count + 1 > room ? [least, most] : Array.from({ length: count + 1 }, (_, k) => least + k * step);
+  }
+  return [];
+}
+
+/** Round values of a lane at its left edge, each with a tick. */
+function drawFigures(pen: Pen, lane: Lane, { low, high, y }: Scale): void {
+  const { context, view, rooms } = pen;
+  const half = view.textPx * FIGURES_APART * 0.5;
+  const room = Math.floor((y(low) - y(high)) / (2 * half)) + 1;
+  for (const value of room < 2 ? [] : axisValues(low, high, room)) {
+    const at = Math.round(y(value));
+    context.fillStyle = view.colours.quiet;
+    context.fillRect(rooms.left, at, 4, 1);
+    const middle = Math.min(lane.bottom - half, Math.max(lane.top + half, at));
+    context.font = `500 ${view.textPx * AXIS_SHARE}px ${FONT}`;
+    const said = wholeText(value);
+    context.fillStyle = view.colours.ground;
+    context.globalAlpha = 0.7;
+    context.fillRect(rooms.left + 5, middle - half * 0.9, context.measureText(said).width + 4, half * 1.8);
+    context.globalAlpha = 1;
+    text(pen, said, rooms.left + 7, middle, { share: AXIS_SHARE });
+  }
 }
 
 function scaleFor(lane: Lane, extremes: Extremes, least: number, more: readonly number[]): Scale {
@@ -96,6 +137,18 @@ export function drawPower(pen: Pen, columns: WindowColumns, { blocks }: StripAsk
   for (const { startS, endS, low, high } of asked)
     if (low !== null && high !== null) drawBand(pen, scale, startS, endS, low, high);
   drawExtremes(pen, extremes, scale, view.colours.ink, 1.6);
+  drawFigures(pen, rooms.power, scale);
+}
+
+/** Draws speed, from standing still up. */
+export function drawSpeed(pen: Pen, { speed }: WindowColumns, units: UnitSystem): void {
+  const { view, rooms } = pen;
+  const each = perHour(units);
+  const shown = extremesOf(pen, speed!.value);
+  const extremes = { least: shown.least.map((mps) => mps * each), most: shown.most.map((mps) => mps * each) };
+  const scale = scaleFor(rooms.speed, extremes, 20, [0]);
+  drawExtremes(pen, extremes, scale, view.colours.ink, 1.6);
+  drawFigures(pen, rooms.speed, scale);
 }
 
 /** Draws the heart's trace over the range asked for, its readings and the onset's interval. */
@@ -130,6 +183,7 @@ export function drawHeart(pen: Pen, columns: WindowColumns, { drift }: ReadingVi
     context.restore();
   }
   drawExtremes(pen, extremes, scale, colours.ink, 1.6);
+  drawFigures(pen, lane, scale);
   if (drift.onsetS !== null) {
     context.fillStyle = colours.ink;
     const x = pen.x(drift.onsetS);

@@ -1,6 +1,7 @@
 /** Text of the step that puts footage and ride on one clock. */
 export const lineup = {
   title: "Line up",
+  found: (count: number) => (count === 1 ? "1 more in its place" : `${count} more in their place`),
   clips: "Footage on the ride's clock",
   noClips: "No footage to line up. The numbers stand on their own: go on to skim.",
   clipsAway: "The footage is not where it was. Once it is found, it stands here again.",

@@ -20,7 +20,15 @@ export const picker = {
   help: "Arrow keys move, Space chooses, Shift and arrows choose a row of files, Ctrl A all; Enter opens a folder or takes what is chosen, Backspace goes up.",
   helpFolder: "Arrow keys move, Enter opens a folder, Backspace goes up.",
   helpMedia: "Arrow keys move, Enter opens a folder or looks beside the file, Backspace goes up.",
-  kinds: { folder: "folder", ride: "ride", clip: "clip", debrief: "debrief", athlete: "athlete", other: "" },
+  kinds: {
+    folder: "folder",
+    ride: "ride",
+    clip: "clip",
+    plan: "plan",
+    debrief: "debrief",
+    athlete: "athlete",
+    other: "",
+  },
   dropped: (names: string) =>
     `You dropped ${names}. This browser does not tell where dropped files lie, so open their folder once.`,
   droppedFound: (count: number, of: number) =>

@@ -1,9 +1,13 @@
 import type { CountedSource } from "../../main/contract/reading.ts";
 
+/** Not a kind: shows what was filmed. Kinds of a coach's own have no space before them. */
+export const FILMED = " filmed";
+
 const kinds: Readonly<Record<string, string>> = {
+  [FILMED]: "filmed",
   hardUpCoastOver: "above the plan uphill, then no pressure",
   breakRun: "many breaks in a row",
-  lapse: "pressure off without a reason",
+  lapse: "no pressure, without a reason",
   surge: "surges",
   driftOnset: "start of the drift",
   oddHeart: "odd heart readings",
@@ -59,7 +63,7 @@ export const skim = {
   name: "Name of your own",
   note: "Note for the athlete",
   remove: "Remove this moment",
-  add: "Own moment here",
+  add: "Own moment",
   speak: "Hold and speak",
   speaking: "Release to keep",
   speakHint: "Hold it, say what you see, release it. The film's part for this instant carries it.",
@@ -107,6 +111,7 @@ export const skim = {
   notExcused: "counts",
   unclear: "can't tell",
   moreBreaks: (count: number) => `Show ${count} shorter ones too`,
+  allInHere: (count: number) => (count === 1 ? "Show 1 more" : `Show ${count} more`),
   computed: (value: string) => `computed: ${value}`,
   takeComputed: "Take the computed value",
   setByYou: "set by you",
@@ -140,8 +145,6 @@ export const skim = {
     break: (at: string) => `reason of the break at ${at}`,
   },
   toBuild: "Build",
-  reading: "What the ride says",
-  byTheHour: "By the hour",
   busy: "Reading the ride …",
   caution: "A break is a fault only where nothing on the road asked for it.",
 } as const;

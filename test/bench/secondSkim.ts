@@ -28,13 +28,13 @@ export async function gatherRide(person: Person, page: Page): Promise<void> {
     await person.click(list.getByRole("option", { name }));
   await person.click(page.getByRole("button", { name: "Take 4 files" }));
   await person.wait(async () => {
-    await page.locator(".gather-lines li").first().waitFor();
+    await page.locator(".told-lines dd").first().waitFor();
     await page.getByRole("button", { name: "Line up", exact: false }).last().and(page.locator(":enabled")).waitFor();
   });
 
   await person.begin("read what was understood of them");
   await person.read(page.locator(".gather .part").first());
-  await person.read(page.locator(".gather-lines"));
+  await person.read(page.locator(".told-lines"));
   await person.key("Control+Enter");
 }
 

@@ -117,7 +117,7 @@ export async function benchBigFootage(minutes: number): Promise<void> {
     const { page } = program;
     try {
       await page.setViewportSize({ width: 1440, height: 900 });
-      await page.waitForSelector(".gather-lines");
+      await page.waitForSelector(".told-lines");
       const begun = performance.now();
       const after = (): string => ((performance.now() - begun) / 1000).toFixed(1);
       await page.keyboard.press("2");

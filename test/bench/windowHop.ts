@@ -32,7 +32,7 @@ export async function benchHop(): Promise<void> {
     const { page } = program;
     try {
       await page.setViewportSize({ width: 1440, height: 900 });
-      await page.waitForSelector(".gather-lines");
+      await page.waitForSelector(".told-lines");
       await page.keyboard.press("2");
       await page.waitForSelector(".skim-list");
       await page.selectOption(".skim-filter select", "bench");

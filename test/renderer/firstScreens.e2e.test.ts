@@ -143,7 +143,7 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.getByLabel("Give or take").press("Enter");
     await page.getByLabel("Warm-up").fill("10");
     await page.getByLabel("Warm-up").press("Enter");
-    await page.waitForFunction(() => document.querySelector(".gather-lines")?.textContent?.includes("162") === true);
+    await page.waitForFunction(() => document.querySelector(".told-rows")?.textContent?.includes("162") === true);
     await shot("gather");
     expect(await opened.faults()).toEqual([]);
     await page.getByLabel("How long it takes").fill("much");

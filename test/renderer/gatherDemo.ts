@@ -20,7 +20,7 @@ export async function gatherDemo(opened: OpenedWindow): Promise<void> {
     await page.getByLabel(label).fill(value);
     await page.getByLabel(label).press("Enter");
   }
-  await page.waitForFunction(() => document.querySelector(".gather-lines")?.textContent?.includes("162") === true);
+  await page.waitForFunction(() => document.querySelector(".told-rows")?.textContent?.includes("162") === true);
   // Typed faster than the ride is judged: each of the three holds.
   await page.waitForFunction(() =>
     ["162", "11", "18"].every((value) =>

@@ -262,7 +262,7 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     const { page } = opened;
     page.setDefaultTimeout(20_000);
     await page.getByRole("button", { name: /^Moments/ }).click();
-    const lapse = page.locator(".skim-moment", { hasText: "off for" });
+    const lapse = page.locator(".skim-moment", { hasText: "no pressure for" });
     const times = await page.locator(".skim-moment span:first-child").allTextContents();
     const time = (await lapse.first().locator("span").first().textContent())!;
     await lapse.first().click();
@@ -293,11 +293,11 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     page.setDefaultTimeout(20_000);
     await page.getByRole("button", { name: /^Moments/ }).click();
     await opened.idle();
-    const lapse = page.locator(".skim-moment", { hasText: "off for" }).first();
+    const lapse = page.locator(".skim-moment", { hasText: "no pressure for" }).first();
     await lapse.click();
     await opened.idle();
     await page.keyboard.press("k");
-    await page.locator(".skim-moment.kept", { hasText: "off for" }).first().waitFor();
+    await page.locator(".skim-moment.kept", { hasText: "no pressure for" }).first().waitFor();
     const lapses = page.locator(".skim-breaks li.lapse");
     const asked = page.getByRole("region", { name: "Which is it?" });
     for (let left = await lapses.count(); left > 0; left = await lapses.count()) {
@@ -322,7 +322,7 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
       await page.keyboard.press("Control+z");
       await page.getByTitle(new RegExp(`^Redo: ${label}`)).waitFor();
     }
-    await page.locator(".skim-moment.kept", { hasText: "off for" }).first().waitFor();
+    await page.locator(".skim-moment.kept", { hasText: "no pressure for" }).first().waitFor();
   });
 
   it("keeps to the window's width at twice the text size", async () => {

@@ -6,13 +6,13 @@ import type { CanvasView } from "../../renderer/look/useCanvas.ts";
 import { laneNames } from "../../renderer/strip/laneNames.ts";
 import { penFor } from "../../renderer/strip/stripPen.ts";
 import { stripRooms } from "../../renderer/strip/stripRooms.ts";
-import { drawHeart, drawPower } from "../../renderer/strip/traceLanes.ts";
+import { axisValues, drawHeart, drawPower, drawSpeed } from "../../renderer/strip/traceLanes.ts";
 
 const seconds = 3600;
 const span = { fromS: 0, toS: seconds };
 const colours = new Proxy({}, { get: (_, name) => String(name) });
 const view = { widthPx: 800, heightPx: 300, textPx: 14, colours } as unknown as CanvasView;
-const rooms = stripRooms({ ...view, namesPx: 80 }, { power: true, heart: true, footage: false });
+const rooms = stripRooms({ ...view, namesPx: 80 }, { power: true, heart: true, speed: false, footage: false });
 const columns = {
   seconds,
   setting: "road",
@@ -34,9 +34,11 @@ function bands(draw: (pen: ReturnType<typeof penFor>) => void): number[][] {
         name === "fillRect"
           ? (x: number, y: number, width: number, height: number) =>
               own["fillStyle"] === "band" && found.push([x, x + width, y, y + height])
-          : typeof own[String(name)] === "string"
-            ? own[String(name)]
-            : () => undefined,
+          : name === "measureText"
+            ? () => ({ width: 20 })
+            : typeof own[String(name)] === "string"
+              ? own[String(name)]
+              : () => undefined,
       set: (own, name, value) => {
         own[String(name)] = value;
         return true;
@@ -75,7 +77,49 @@ describe("the strip", () => {
     expect(drawn[0]!.slice(0, 2)).toEqual([rooms.left, rooms.right]);
     expect(drawn[0]![2]).toBeGreaterThanOrEqual(rooms.heart.top);
     expect(drawn[0]![3]).toBeLessThanOrEqual(rooms.heart.bottom);
-    expect(laneNames(columns, asked).find(({ lane }) => lane === "heart")?.more).toBe("band 128\u2013140 bpm");
+    expect(laneNames(columns, asked, "metric").find(({ lane }) => lane === "heart")?.more).toBe(
+      "band 128\u2013140 bpm",
+    );
     expect(bands((pen) => drawHeart(pen, columns, reading, { heartBpm: null, blocks: [] }))).toEqual([]);
+  });
+});
+
+describe("the axis of a lane", () => {
+  it("has round figures that span most of what is drawn, and no more than have room", () => {
+    expect(axisValues(0, 268, 2)).toEqual([0, 200]);
+    expect(axisValues(96, 163, 2)).toEqual([100, 150]);
+    expect(axisValues(0, 43, 5)).toEqual([0, 20, 40]);
+    expect(axisValues(0, 1000, 12)).toEqual([0, 500, 1000]);
+    expect(axisValues(3.2, 3.4, 4)).toEqual([]);
+  });
+
+  it("draws speed in the units of the plan", () => {
+    const speed = { value: new Float64Array(seconds).fill(12), state: new Uint8Array(seconds) };
+    const said: string[] = [];
+    const context = new Proxy<Record<string, unknown>>(
+      {},
+      {
+        get: (_, name) =>
+          name === "measureText"
+            ? () => ({ width: 20 })
+            : name === "fillText"
+              ? (text: string) => said.push(text)
+              : () => undefined,
+        set: () => true,
+      },
+    ) as unknown as CanvasRenderingContext2D;
+    const tall = stripRooms(
+      { ...view, heightPx: 900, namesPx: 80 },
+      { power: true, heart: true, speed: true, footage: false },
+    );
+    const pen = penFor(context, view, tall, span);
+    drawSpeed(pen, { ...columns, speed }, "metric");
+    expect(said.at(-1)).toBe("40");
+    said.length = 0;
+    drawSpeed(pen, { ...columns, speed }, "imperial");
+    expect(said.at(-1)).toBe("20");
+    expect(
+      laneNames(columns, { heartBpm: null, blocks: [] }, "imperial").find(({ lane }) => lane === "speed")?.more,
+    ).toBe("mph");
   });
 });

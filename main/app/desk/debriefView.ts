@@ -6,6 +6,7 @@ import type { Clip } from "../../contract/footage.ts";
 import type { Ride } from "../../contract/ride.ts";
 import { columnsAsLists } from "../../debrief/filmSchema.ts";
 import { blocksAsked } from "../../journey/judge.ts";
+import { toldReading } from "../../journey/toldReading.ts";
 import { leavesFolder } from "../../debrief/mediaPath.ts";
 import { choicesOn } from "../../debrief/choicesOn.ts";
 import { anchorWarnings } from "../../journey/clipDoubts.ts";
@@ -15,7 +16,6 @@ import { momentWords } from "../../../overlay/words/reading/momentWords.ts";
 import { excusedParts } from "./filmEdits.ts";
 import type { Session } from "./session.ts";
 import { noticeTexts } from "../../../overlay/words/notices/noticeText.ts";
-import { readingText } from "../../../overlay/words/reading/readingText.ts";
 import { distinctNotices } from "../../contract/notice.ts";
 
 /** Where things that do not cross as JSON are lent for one debrief. */
@@ -69,9 +69,7 @@ export function debriefView(
     })),
     lineup,
     reading,
-    readingLines: judged
-      ? readingText(judged.reading, judged.summary, { units: judged.plan.units, door: "window", hours: false })
-      : [],
+    told: standing && toldReading(standing),
     momentWords: judged?.reading.moments.map((moment) => momentWords(moment, judged.plan.units)) ?? [],
     plannedBlocks: judged === null ? [] : blocksAsked(judged),
     momentChoices: judged === null ? [] : choicesOn(judged.reading.moments, document.choices).of,

@@ -5,6 +5,7 @@ import { note } from "../../contract/notice.ts";
 import type { Ride } from "../../contract/ride.ts";
 import { athletePathFrom } from "../../debrief/athleteFolder.edge.ts";
 import { firstPlanOfAthlete } from "../../journey/athleteDefaults.ts";
+import { planOfFile } from "../../journey/planSource.ts";
 import { type GatheredClip, readClip, sortFiles } from "../../journey/gather.ts";
 import type { DeskContext } from "./deskContext.ts";
 import { failureData } from "./failureData.ts";
@@ -31,9 +32,11 @@ function freeId(session: Session, kind: MediaRef["kind"]): string {
  */
 export async function gatherFiles(session: Session, paths: readonly string[], desk: DeskContext): Promise<void> {
   const { jobs, host } = desk;
-  const { ridePaths, clipPaths } = await sortFiles([...new Set(paths)].filter((path) => !onDesk(session, path)));
+  const planPaths = paths.filter((path) => PLAN_NAMES.test(path));
+  const others = [...new Set(paths)].filter((path) => !planPaths.includes(path));
+  const { ridePaths, clipPaths } = await sortFiles(others.filter((path) => !onDesk(session, path)));
   const total = ridePaths.length + clipPaths.length;
-  if (total === 0) return;
+  if (total === 0) return takePlanFile(session, planPaths.at(-1));
   const found: Found[] = [];
   const job = jobs.add({
     what: "gather",
@@ -60,6 +63,23 @@ export async function gatherFiles(session: Session, paths: readonly string[], de
   });
   if ((await job.settled).state === "cancelled") return;
   if (found.length > 0) await putOnDesk(session, found);
+  await takePlanFile(session, planPaths.at(-1));
+}
+
+const PLAN_NAMES = /\.json$/i;
+
+/** A plan file says what was asked, over the athlete's values; one that can't be used is listed as such. */
+async function takePlanFile(session: Session, path: string | undefined): Promise<void> {
+  if (path === undefined) return;
+  forgetUnusable(session, path);
+  try {
+    const shown = session.rides.get(session.document.shownRideId)?.ride ?? null;
+    const { athleteDir } = session.rider;
+    const plan = await planOfFile(path, athleteDir, session.document.plan.setting, shown);
+    await session.plan(plan, `plan of ${basename(path)}`);
+  } catch (error) {
+    listUnusable(session, path, error);
+  }
 }
 
 function onDesk(session: Session, path: string): boolean {
@@ -111,7 +131,7 @@ async function putOnDesk(session: Session, found: readonly Found[]): Promise<voi
   if (placeIsNew || before.media.length === 0) {
     const plan =
       placeIsNew && athlete !== null && firstRide.read.kind === "ride"
-        ? firstPlanOfAthlete(before.plan.setting, athlete, firstRide.read.ride)
+        ? firstPlanOfAthlete(before.plan, athlete, firstRide.read.ride)
         : before.plan;
     await session.note({ media: [...kept, ...added], shownRideId: shown, athletePath, plan });
   } else await session.arrange(edits);

@@ -17,6 +17,7 @@ import { JobQueue } from "./jobQueue.ts";
 import { hearClips } from "./hearClips.ts";
 import { cacheBytes, MEDIA_CACHE_LIMIT_BYTES } from "../../host/mediaCache.edge.ts";
 import { RidesApart } from "../../journey/apart/ridesApart.edge.ts";
+import { earlierPlan, earlierPlans } from "../../journey/earlierPlans.ts";
 import { emptyDebrief } from "../../journey/debrief.ts";
 import { hostWith } from "../../journey/host.ts";
 import { rideTimeOf } from "../../journey/linedUpClips.ts";
@@ -118,6 +119,18 @@ class DeskOfOne implements Desk {
           const session = await this.begun();
           session.mayEdit();
           await gatherFiles(session, files, this.desk);
+        }),
+      earlierPlans: async () => {
+        const { rider, folder } = this.need();
+        return (await earlierPlans(rider.athleteDir, folder)).map(({ folder: of, ...plan }) => ({
+          id: paths.idOf(of),
+          ...plan,
+        }));
+      },
+      takePlan: (id) =>
+        this.withSession(async (session) => {
+          const { plan, dateText } = await earlierPlan(paths.pathOf(id), session.document.plan);
+          await session.plan(plan, dateText === null ? "plan of an earlier ride" : `plan of ${dateText}`);
         }),
       removeFile: (mediaId) => this.withSession((session) => removeFromDesk(session, mediaId)),
       showRide: (mediaId) =>

@@ -1,6 +1,7 @@
 import { dirname, resolve } from "node:path";
 import type { DebriefDocument, Edit, MediaRef } from "../../contract/debrief.ts";
 import type { GatheredFile } from "../../contract/debriefApi.ts";
+import type { Plan } from "../../contract/plan.ts";
 import { Failure } from "../../contract/failure.ts";
 import type { Clip } from "../../contract/footage.ts";
 import { doEdits, editHistory, redoEdit, undoEdit, type EditHistory } from "../../debrief/editHistory.ts";
@@ -130,6 +131,12 @@ export class Session {
   async arrange(edits: readonly Edit[]): Promise<void> {
     this.mayEdit();
     await this.move(doEdits(this.history, edits));
+  }
+
+  /** Another plan: can be undone once there is a ride, and makes no folder by itself. */
+  async plan(plan: Plan, label: string): Promise<void> {
+    if (this.folderPath === null) await this.note({ plan });
+    else await this.arrange([{ part: "plan", value: plan, label }]);
   }
 
   /** What the program found out by itself: not to be undone. */

@@ -5,10 +5,11 @@ import { openToRead } from "../../host/openToRead.edge.ts";
 type Kind = Listing["entries"][number]["kind"];
 
 const RIDE_NAMES = /\.(fit|gpx|tcx|csv)(\.gz)?$/i;
+const PLAN_NAMES = /\.json$/i;
 const CLIP_NAMES = /\.(mp4|mov|m4v)$/i;
 /** What is surely neither, so that it need not be opened. */
 const OTHER_NAMES =
-  /\.(jpe?g|png|heic|webp|gif|pdf|txt|md|html?|json|zip|gz|7z|docx?|xlsx?|pptx?|mp3|m4a|wav|flac|db|xmp|thm|log|ini|exe|dmg|pkg|deb)$/i;
+  /\.(jpe?g|png|heic|webp|gif|pdf|txt|md|html?|zip|gz|7z|docx?|xlsx?|pptx?|mp3|m4a|wav|flac|db|xmp|thm|log|ini|exe|dmg|pkg|deb)$/i;
 
 const HEAD_BYTES = 512;
 
@@ -17,6 +18,8 @@ export async function kindOfFile(path: string): Promise<Kind> {
   const name = basename(path);
   if (name === "debrief.json") return "debrief";
   if (name === "athlete.json") return "athlete";
+  // What a plan is called nobody can know: any JSON may be one.
+  if (PLAN_NAMES.test(name)) return "plan";
   if (RIDE_NAMES.test(name)) return "ride";
   if (CLIP_NAMES.test(name)) return "clip";
   if (OTHER_NAMES.test(name)) return "other";

@@ -39,6 +39,8 @@ export const callSchemas = {
   filesOfAthlete: z.tuple([id]),
   deleteAthlete: z.tuple([id, text]),
   weeksPage: z.tuple([id]),
+  earlierPlans: z.tuple([]),
+  takePlan: z.tuple([id]),
   addFiles: z.tuple([z.array(id).max(500)]),
   removeFile: z.tuple([id]),
   showRide: z.tuple([id]),

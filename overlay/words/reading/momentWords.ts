@@ -160,20 +160,19 @@ export function momentWords(moment: Moment, units: UnitSystem = "metric", langua
           `über dem Plan hinauf, oben nicht mehr getreten: an ${n("times") ?? 0} von ${n("rises") ?? 0} Anstiegen`,
         ),
         said(n("coastS"), (s) =>
-          say(
-            `here off for ${Math.round(s)} s after the top`,
-            `hier nach der Kuppe ${Math.round(s)} s lang ohne Druck`,
-          ),
+          say(`here for ${Math.round(s)} s after the top`, `hier nach der Kuppe ${Math.round(s)} s lang ohne Druck`),
         ),
       );
     case "breakRun":
       return list(
         say(`${n("breaks") ?? 0} breaks in ${lasting}`, `${n("breaks") ?? 0} Druckpausen in ${lasting}`),
-        said(n("offS"), (s) => say(`${durationText(s)} off in all`, `zusammen ${durationText(s)} ohne Druck`)),
+        said(n("offS"), (s) =>
+          say(`no pressure for ${durationText(s)} in all`, `zusammen ${durationText(s)} ohne Druck`),
+        ),
       );
     case "lapse":
       return list(
-        say(`off for ${lasting}`, `${lasting} ohne Druck`),
+        say(`no pressure for ${lasting}`, `${lasting} ohne Druck`),
         breakReasonWords(moment.reason, language),
         said(n("speedBeforeMps"), (mps) => `${say("at", "bei")} ${spokenSpeed(mps, units)}`),
         said(n("powerBeforeW"), (watts) => say(`${Math.round(watts)} W before it`, `davor ${Math.round(watts)} W`)),

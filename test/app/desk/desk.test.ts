@@ -19,7 +19,9 @@ describe("a ride on the desk", () => {
     expect(view.files[0]!.understood).toContain("power");
     expect(view.reading?.moments.length).toBe(view.momentWords.length);
     expect(view.reading?.moments.length).toBeGreaterThan(0);
-    expect(view.readingLines.length).toBeGreaterThan(3);
+    expect(view.told?.lines.every((line) => line.length > 10)).toBe(true);
+    expect(view.told?.rows.map(({ label }) => label)).toContain("Main part");
+    expect(view.told?.inWords.flat()).not.toContain("");
     expect(view.film?.items.length).toBeGreaterThan(2);
     expect(view.folder).toBe(join(rides, "sunday-debrief"));
     expect(await readdir(rides)).toEqual(["sunday.fit"]);

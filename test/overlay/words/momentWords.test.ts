@@ -27,7 +27,7 @@ describe("the moments as a coach reads them aloud", () => {
     expect(lines).toEqual([
       "The 4 moments to see first, of 5:",
       "  1. 0:01:00  lap pressed by hand, also at 0:02:00, 0:03:00",
-      "  2. 0:04:00  off for 20 s, unexplained",
+      "  2. 0:04:00  no pressure for 20 s, unexplained",
       "  Not listed: 1 tight turn.",
     ]);
   });
@@ -38,7 +38,7 @@ describe("the moments as a coach reads them aloud", () => {
     const lines = momentLines([...lapses, ...surges, moment("turn", 9, { reason: "U-turn" })], "metric", 10, "en");
     expect(lines).toHaveLength(8);
     expect(lines[0]).toBe("The 6 moments to see first, of 9:");
-    expect(lines.filter((line) => line.includes("off for"))).toHaveLength(3);
+    expect(lines.filter((line) => line.includes("no pressure for"))).toHaveLength(3);
     expect(lines[7]).toBe("  Not listed: 3 lapses.");
   });
 
@@ -55,7 +55,7 @@ describe("the moments as a coach reads them aloud", () => {
       reason: "slowed, cause not in the data",
       numbers: { speedBeforeMps: 10, durationS: 12 },
     });
-    expect(momentWords(lapse)).toBe("off for 12 s, slowed with no cause in the data, at 36 km/h");
+    expect(momentWords(lapse)).toBe("no pressure for 12 s, slowed with no cause in the data, at 36 km/h");
     expect(momentWords(lapse, "imperial")).toContain("at 22 mph");
   });
 });

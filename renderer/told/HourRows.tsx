@@ -1,7 +1,7 @@
 import type { UnitSystem } from "../../main/contract/languageAndUnits.ts";
 import type { HourFigures } from "../../main/contract/reading.ts";
 import { hourTable } from "../../overlay/words/reading/hourTable.ts";
-import { skim as words } from "../words/skim.ts";
+import { told as words } from "../words/told.ts";
 
 interface Props {
   readonly hours: readonly HourFigures[];
@@ -15,9 +15,9 @@ export function HourRows({ hours, units }: Props) {
   return (
     <section className="part">
       <header>
-        <h2>{words.byTheHour}</h2>
+        <h3>{words.byTheHour}</h3>
       </header>
-      <div className="skim-hours" tabIndex={0} role="region" aria-label={words.byTheHour}>
+      <div className="told-hours" tabIndex={0} role="region" aria-label={words.byTheHour}>
         <table>
           <thead>
             <tr>
