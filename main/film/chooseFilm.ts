@@ -25,6 +25,8 @@ const MOST_SHOTS = 6;
 const CROSSFADE_S = 0.4;
 /** Enough to see that it held, s. */
 const HOLD_SHOT_S = 9;
+/** What went well was the plan, so that pressure, or a heart, in its band shows it. */
+const AT_THE_PLAN = new Set(["hour", "share", "better"]);
 const CARD_S = { title: 4, plan: 5, heart: 9, compare: 6, change: 7, closing: 9 };
 
 /** Shares `totalS` among items as evenly as their most allows. */
@@ -122,7 +124,7 @@ export function chooseFilm(given: FilmInput): Film {
   // Where the reading has no long steady stretch, a filmed piece of pressure that held comes first all the same.
   const shownSpans = chosen.flatMap((one) => place(one)?.wanted ?? []);
   const hold =
-    chosen.some(({ role }) => role === "held") || story.teaching === "nothing"
+    chosen.some(({ role }) => role === "held") || (story.teaching === "nothing" && !AT_THE_PLAN.has(story.held.kind))
       ? null
       : filmedHold(placed, reading.columns.pressureState, shownSpans);
   let holdS = hold === null ? 0 : Math.min(HOLD_SHOT_S, mostShotS(hold, "steadyStretch"));

@@ -53,7 +53,7 @@ export function nextStep({ target }: Reading, told: Told, coachS: number | null)
   return { kind: "longer", askS: Math.min(askS + moreS, Math.max(askS, target.minimumS ?? Infinity)), moreS };
 }
 
-/** What the event asks for, beside what this ride held; null where there is none, it is over, or rest comes first. */
+/** What the event asks for, beside what this ride held; null where there is none or rest comes first. */
 export function eventOf(
   ride: Ride,
   plan: Plan,
@@ -64,7 +64,6 @@ export function eventOf(
   const { eventS, minimumS, aimS } = target;
   if (eventS === null || minimumS === null || aimS === null || NO_LADDER.has(next.kind)) return null;
   const day = plan.eventDate === null ? null : Date.parse(plan.eventDate);
-  if (day !== null && ride.startUtcMs !== null && day + 86_400_000 <= ride.startUtcMs) return null;
   return {
     name: plan.eventName,
     eventS,

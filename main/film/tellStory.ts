@@ -38,6 +38,8 @@ const BACK_DAYS = 14;
 const HOT = /(?<!not )(?<!nicht )\b(hot|heat|hei\u00df|hitze|schw\u00fcl)/i;
 /** Shorter than this there is nothing to judge, s. */
 const LEAST_MAIN_S = 300;
+/** A shorter surge is no example of anything, s. Own choice. */
+const LEAST_EXAMPLE_S = 10;
 
 /** Which kinds of moment show each teaching point; the first kind is its main one and comes first. */
 export const TEACHING_KINDS: Readonly<Record<TeachingPoint, readonly string[]>> = {
@@ -218,7 +220,8 @@ function bestOf(
     Math.abs(facts.drift.beats) <= facts.drift.giveOrTake
       ? [{ kind: "level" as const, forS: heldLowS }]
       : []),
-    ...(evenPower === null ? [] : [{ kind: "smooth" as const, ...evenPower }]),
+    // Efforts that were not ridden are evenness of the wrong kind.
+    ...(evenPower === null || efforts.length > 0 ? [] : [{ kind: "smooth" as const, ...evenPower }]),
     ...stretch(STRETCH_S),
     ...(facts.longestUnbrokenS !== null && facts.longestUnbrokenS >= LONG_STRETCH_S
       ? [{ kind: "unbroken" as const, forS: facts.longestUnbrokenS }]
@@ -271,7 +274,7 @@ function exampleOf(
       (point !== "coastOver" || told.pauseS !== null) && (point !== "rises" || moment.reason === "on a rise"),
   );
   const best = known[0];
-  if (best === undefined || best.told.meanW === null) return null;
+  if (best === undefined || best.told.meanW === null || lengthS(best.moment) < LEAST_EXAMPLE_S) return null;
   const { moment, told } = best;
   return { startS: moment.startS, forS: lengthS(moment), meanW: best.told.meanW, offS: told.pauseS };
 }

@@ -12,6 +12,7 @@ import type { RoadBefore } from "../contract/roads.ts";
 import { debriefFacts } from "../reading/facts/debriefFacts.ts";
 import { plannedBlocks } from "../reading/band.ts";
 import { localStartMs, targetWarnings } from "../reading/plan/targetFor.ts";
+import { withoutPastEvent } from "../reading/plan/withoutPastEvent.ts";
 import { read } from "../reading/read.ts";
 import { risesOf } from "../reading/moments/hardUpCoastOver.ts";
 import { readingJson } from "../reading/readingJson.ts";
@@ -54,16 +55,20 @@ export interface KnownOfRider {
 
 const NOTHING_KNOWN: KnownOfRider = { athlete: null, earlier: [], roads: [] };
 
-/** One ride and its plan judged, with what should be said about the athlete's target. */
+/**
+ * One ride and its plan judged, with what should be said about the athlete's target. An event that was over when the ride
+ * began is no part of the plan any more.
+ */
 export function judgeRide(
   ride: Ride,
-  plan: Plan,
+  asked: Plan,
   overrides: readonly Override[],
   known: KnownOfRider = NOTHING_KNOWN,
 ): ReadOutcome {
   const firsts = known.earlier.flatMap(({ firstBpm, firstPowerW }) =>
     firstBpm === null || firstPowerW === null ? [] : [{ firstBpm, powerW: firstPowerW }],
   );
+  const plan = withoutPastEvent(asked, localStartMs(ride));
   const alone = read(ride, plan, overrides, firsts);
   const said =
     known.athlete === null ? [] : targetWarnings(known.athlete, plan.setting, localStartMs(ride), plan.targetW);

@@ -7,11 +7,18 @@ import { writeAtomic } from "../host/writeAtomic.edge.ts";
 import { planBand, plannedBlocks } from "../reading/band.ts";
 import { planJson } from "../reading/plan/planJson.ts";
 import { targetWarnings } from "../reading/plan/targetFor.ts";
+import { withoutPastEvent } from "../reading/plan/withoutPastEvent.ts";
 import { pageFonts } from "../host/pageFonts.edge.ts";
 import type { Host } from "./host.ts";
 import { planSourceOfKnown, type PlanChoices } from "./planSource.ts";
 import { makeFolder } from "../host/makeFolder.edge.ts";
 import type { Note } from "../contract/notice.ts";
+
+/** Now on the clock of this computer, as ms since 1970 of that clock. */
+function localNowMs(host: Host): number {
+  const now = new Date(host.nowMs());
+  return now.getTime() - now.getTimezoneOffset() * 60_000;
+}
 
 /**
  * Writes `plan.json`, and `plan.html`: half a page for the athlete before the ride. Gives both paths, and what
@@ -27,7 +34,7 @@ export async function planJourney(
   host: Host,
 ): Promise<{ readonly written: readonly string[]; readonly warnings: readonly Note[] }> {
   const { athlete, on } = await planSourceOfKnown(choices);
-  const nowMs = host.nowMs();
+  const nowMs = localNowMs(host);
   const plan = on(nowMs);
   await makeFolder(folder);
   const files = [
@@ -35,7 +42,7 @@ export async function planJourney(
     {
       path: join(folder, "plan.html"),
       text: planSheetHtml(
-        plan,
+        withoutPastEvent(plan, nowMs),
         planBand(plan),
         language ?? athlete?.language ?? "en",
         await pageFonts(),

@@ -1,5 +1,8 @@
-/** Colours keep 4.5:1 for text (WCAG 2.2, 1.4.3). */
-const INKS = `:root{color-scheme:light;--ink:#10161a;--quiet:#4b5963;--ground:#faf8f3;--band:#d9dfe0;--blue:#0072b2;--red:#b84a00;
+/**
+ * Neutral inks alone: the program's two colours say how the pedals were pressed, and no page draws that. They keep 4.5:1
+ * for text (WCAG 2.2, 1.4.3).
+ */
+const INKS = `:root{color-scheme:light;--ink:#10161a;--quiet:#4b5963;--ground:#faf8f3;--band:#c9d2d5;
 --face:"Barlow Semi Condensed",system-ui,"Segoe UI",Roboto,Helvetica,Arial,sans-serif}
 `;
 const DRAWING = `svg text{font:500 13px var(--face);fill:var(--ink)}
@@ -8,15 +11,15 @@ svg .grid{stroke:#c9ced0;stroke-width:1;fill:none}
 svg .axis,svg .tick{stroke:var(--ink);stroke-width:1;fill:none}
 svg .main{stroke:var(--ink);stroke-width:4;fill:none;stroke-linecap:round}
 svg .band{fill:var(--band)}
-svg .span{fill:#f3d9b8}
-svg .power{stroke:var(--blue);stroke-width:1.4;fill:none;stroke-linejoin:round}
-svg .heart{stroke:var(--red);stroke-width:1.8;fill:none;stroke-linejoin:round}
+svg .span{fill:var(--ink);fill-opacity:.16}
+svg .power{stroke:var(--ink);stroke-width:1.4;fill:none;stroke-linejoin:round}
+svg .heart{stroke:var(--quiet);stroke-width:2.2;fill:none;stroke-linejoin:round}
 svg .ground{fill:#b9c2c5}
-svg .trend{stroke:var(--red);stroke-width:2;fill:none}
+svg .trend{stroke:var(--ink);stroke-width:2;fill:none}
 svg .dot{fill:var(--ink)}
 svg .asked{fill:#8d989e}
-svg .ridden{fill:var(--blue)}
-svg .maybe{fill:#fff;stroke:var(--blue);stroke-width:1.5;stroke-dasharray:3 3}
+svg .ridden{fill:var(--ink)}
+svg .maybe{fill:#fff;stroke:var(--ink);stroke-width:1.5;stroke-dasharray:3 3}
 `;
 
 /** Style of a drawing that stands alone, as a picture. */
@@ -38,7 +41,7 @@ p{margin:.35rem 0 .75rem}
 .three .gap{border-left-style:dotted}
 .three b{display:block;font-size:.95rem;color:var(--quiet);font-weight:600}
 .three span{font-size:1.2rem;line-height:1.35}
-a{color:var(--blue)}
+a{color:inherit}
 table{border-collapse:collapse;width:100%;font-variant-numeric:tabular-nums}
 th,td{text-align:left;vertical-align:top;padding:.4rem .5rem .4rem 0;border-bottom:1px solid #c9ced0}
 thead th,thead td{border-bottom-color:var(--ink)}
@@ -50,11 +53,12 @@ figure{margin:1rem 0}
 figure svg,figure img{display:block;width:100%;height:auto}
 figcaption{margin-top:.5rem}
 ${DRAWING}.number{display:inline-block;min-width:1.5em;margin-right:.4em;text-align:center;border:2px solid var(--ink);border-radius:50%;line-height:1.35}
-.note{border-left:5px solid var(--blue);padding-left:1rem}
+.note{border-left:5px double var(--ink);padding-left:1rem}
 li{margin:.3rem 0}
 footer{padding-top:1.5rem;padding-bottom:2.5rem}
 .wide{overflow-x:auto}
 .wide th:first-child{width:auto}
+.wide th,.wide td{padding-right:.3rem;font-size:.92rem}
 .roomy{max-width:64rem}
 .roomy svg{max-width:42rem}
 .figures td:last-child{min-width:16rem}
@@ -64,7 +68,7 @@ footer{padding-top:1.5rem;padding-bottom:2.5rem}
 .ride .three li{margin-bottom:.5rem}
 .seen{width:1.3rem;height:1.3rem;vertical-align:-.2rem;margin:0 .4rem 0 0}
 .seen:checked~.rest{display:none}
-.look{border:2px solid var(--red);padding:.5rem .75rem;margin:.5rem 0 .75rem}
+.look{border:2px solid var(--ink);padding:.5rem .75rem;margin:.5rem 0 .75rem}
 .look ul{margin:.2rem 0 0;padding-left:1.2rem}
 .pair{display:grid;gap:.75rem;grid-template-columns:repeat(auto-fill,minmax(15rem,1fr));align-items:start;margin:.75rem 0}
 .pair figure{margin:0}

@@ -3,7 +3,7 @@ import { clockText, durationText as length, wholeText as whole } from "./numbers
 import type { DebriefPhrases, HeartFacts, MomentFacts, PowerText } from "./debriefPhrases.ts";
 import { harderAtTheEndW, heartStory, saysNothingMore, type HeartStory } from "./heartStory.ts";
 import { pageDe } from "./pageDe.ts";
-import { type DebriefStory, littleCounts, SHORT_RECORDING_S, swings } from "./debriefStory.ts";
+import { byBlocks, type DebriefStory, littleCounts, SHORT_RECORDING_S, swings } from "./debriefStory.ts";
 import { firstOf, type RestFirst } from "./restFirst.ts";
 import { skillRows, skillWords } from "./skillWords.ts";
 import type { Voice } from "./voice.ts";
@@ -56,6 +56,7 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
   const hast = who("Du hast", "Der Fahrer hat");
   const warst = who("warst du", "war der Fahrer");
   const rode = who("bist du", "ist der Fahrer");
+  const began = who("Du hast dir die Zeit genommen", "Der Fahrer hat sich die Zeit genommen");
   switch (held.kind) {
     case "blocks":
       return held.done === held.of
@@ -92,8 +93,8 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
     case "ridden":
       if (held.durationS < SHORT_RECORDING_S) return `Diese Aufzeichnung ist ${length(held.durationS)} lang.`;
       return story.setting === "trainer"
-        ? `${bist} ${length(held.durationS)} gefahren.`
-        : `${war} ${length(held.durationS)} unterwegs.`;
+        ? `${began} und ${who("bist", "ist")} ${length(held.durationS)} gefahren.`
+        : `${began} und ${who("warst", "war")} ${length(held.durationS)} unterwegs.`;
   }
 }
 
@@ -104,7 +105,7 @@ const atPlan = ({ facts }: DebriefStory): string =>
 const planText = (story: DebriefStory, power: PowerText): string =>
   story.facts.judgedBy === "heart" && story.heartBand !== null
     ? `dem geplanten Puls von ${whole(story.heartBand.lowBpm)} bis ${whole(story.heartBand.highBpm)}`
-    : story.targetW === null
+    : story.targetW === null || byBlocks(story)
       ? "dem Plan"
       : `den geplanten ${power(story.targetW)}`;
 
@@ -241,6 +242,7 @@ function restLine(topics: readonly HoldTopic[]): string {
 
 /** Was verlangt ist: `160 W`, oder der Pulsbereich. */
 function asked(story: DebriefStory, power: PowerText): string {
+  if (byBlocks(story)) return "nach Plan";
   if (story.targetW !== null) return power(story.targetW);
   if (story.heartBand !== null)
     return `mit Puls ${whole(story.heartBand.lowBpm)} bis ${whole(story.heartBand.highBpm)}`;
@@ -248,12 +250,14 @@ function asked(story: DebriefStory, power: PowerText): string {
 }
 
 /** Worauf der Plan zielt, mit dem Wort davor. */
-const aim = ({ targetW, heartBand }: DebriefStory, power: PowerText): string =>
-  targetW !== null
-    ? `an ${power(targetW)}`
-    : heartBand !== null
-      ? `an einem Puls von ${whole(heartBand.lowBpm)} bis ${whole(heartBand.highBpm)}`
-      : "am Plan";
+function aim(story: DebriefStory, power: PowerText): string {
+  const { targetW, heartBand } = story;
+  if (byBlocks(story)) return "am Plan";
+  if (targetW !== null) return `an ${power(targetW)}`;
+  return heartBand === null
+    ? "am Plan"
+    : `an einem Puls von ${whole(heartBand.lowBpm)} bis ${whole(heartBand.highBpm)}`;
+}
 
 /** Was verlangt war und was gefahren wurde. */
 const doubtText = (doubt: TargetDoubt, power: PowerText): string =>

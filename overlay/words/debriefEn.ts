@@ -3,7 +3,7 @@ import { clockText, durationText as length, wholeText as whole } from "./numbers
 import type { DebriefPhrases, HeartFacts, MomentFacts, PowerText } from "./debriefPhrases.ts";
 import { harderAtTheEndW, heartStory, saysNothingMore, type HeartStory } from "./heartStory.ts";
 import { pageEn } from "./pageEn.ts";
-import { type DebriefStory, littleCounts, SHORT_RECORDING_S, swings } from "./debriefStory.ts";
+import { byBlocks, type DebriefStory, littleCounts, SHORT_RECORDING_S, swings } from "./debriefStory.ts";
 import { firstOf, type RestFirst } from "./restFirst.ts";
 import { skillRows, skillWords } from "./skillWords.ts";
 import type { Voice } from "./voice.ts";
@@ -52,6 +52,7 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
   const rider = who("You", "The rider");
   // Its length has the stops in it.
   const rode = story.setting === "trainer" ? `${rider} rode` : who("You were out", "The rider was out");
+  const began = `${rider} made the time`;
   const whose = who("Your", "The rider's");
   switch (held.kind) {
     case "blocks":
@@ -59,7 +60,7 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
         ? `${rider} rode ${held.of === 1 ? "the planned effort" : `all ${held.of} efforts`} as asked.`
         : `${rider} rode ${held.done} of ${held.of} efforts as asked.`;
     case "hour":
-      return `${rider} had an hour ${atPlan(story)} for ${whole(held.percent)} % of it, ${from(held)}.`;
+      return `For an hour, ${from(held)}, ${who("you were", "the rider was")} ${atPlan(story)} ${whole(held.percent)} % of the time.`;
     case "stretch":
       return `${rider} kept the pressure on for ${length(held.endS - held.startS)}, ${from(held)}.`;
     case "share":
@@ -88,7 +89,9 @@ function heldLine(story: DebriefStory, power: PowerText, who: Voice): string {
       return `${rider} kept the pressure on for ${length(held.forS)} at a stretch.`;
     case "ridden":
       if (held.durationS < SHORT_RECORDING_S) return `This recording is ${length(held.durationS)} long.`;
-      return `${rode} for ${length(held.durationS)}.`;
+      return story.setting === "trainer"
+        ? `${began} and rode for ${length(held.durationS)}.`
+        : `${began} and ${who("were", "was")} out for ${length(held.durationS)}.`;
   }
 }
 
@@ -99,7 +102,7 @@ const atPlan = ({ facts }: DebriefStory): string =>
 const planText = (story: DebriefStory, power: PowerText): string =>
   story.facts.judgedBy === "heart" && story.heartBand !== null
     ? `the planned heart rate of ${whole(story.heartBand.lowBpm)} to ${whole(story.heartBand.highBpm)}`
-    : story.targetW === null
+    : story.targetW === null || byBlocks(story)
       ? "the plan"
       : `the planned ${power(story.targetW)}`;
 
@@ -224,6 +227,7 @@ function restLine(topics: readonly HoldTopic[]): string {
 
 /** What is asked for: `at 160 W`, or at the heart range. */
 function asked(story: DebriefStory, power: PowerText): string {
+  if (byBlocks(story)) return "as planned";
   if (story.targetW !== null) return `at ${power(story.targetW)}`;
   if (story.heartBand !== null)
     return `at a heart rate of ${whole(story.heartBand.lowBpm)} to ${whole(story.heartBand.highBpm)}`;
@@ -231,12 +235,12 @@ function asked(story: DebriefStory, power: PowerText): string {
 }
 
 /** What the plan aims at, by its name. */
-const aim = ({ targetW, heartBand }: DebriefStory, power: PowerText): string =>
-  targetW !== null
-    ? power(targetW)
-    : heartBand !== null
-      ? `a heart rate of ${whole(heartBand.lowBpm)} to ${whole(heartBand.highBpm)}`
-      : "the plan";
+function aim(story: DebriefStory, power: PowerText): string {
+  const { targetW, heartBand } = story;
+  if (byBlocks(story)) return "the plan";
+  if (targetW !== null) return power(targetW);
+  return heartBand === null ? "the plan" : `a heart rate of ${whole(heartBand.lowBpm)} to ${whole(heartBand.highBpm)}`;
+}
 
 /** What was asked and what was ridden. */
 const doubtText = (doubt: TargetDoubt, power: PowerText): string =>

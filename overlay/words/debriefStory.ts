@@ -149,6 +149,11 @@ export function swings({ facts: { shares } }: Pick<DebriefStory, "facts">): bool
   return shares !== null && 2 * shares.belowPercent >= shares.abovePercent;
 }
 
+/** The plan's blocks ask for other power than its one target: then no single figure is what was asked. */
+export function byBlocks({ facts, targetW }: Pick<DebriefStory, "facts" | "targetW">): boolean {
+  return facts.blocks.some((block) => block.targetW !== null && block.targetW !== targetW);
+}
+
 /** Under so many seconds there is nothing to judge. */
 export const SHORT_RECORDING_S = 300;
 

@@ -44,7 +44,7 @@ function heartSentences(heart: HeartFacts, drift: DriftFacts | null, power: Powe
       : `: Am Ende ${who("hast du", "hat der Fahrer")} ${power(Math.abs(harderW))} ${harderW > 0 ? "mehr" : "weniger"} getreten`;
   const same = driftLine(heart, drift, {
     told: (facts) =>
-      `Bei gleicher Leistung wären es ${change(facts.beats)} (plus/minus ${whole(facts.giveOrTake)})${why}.`,
+      `Bei gleicher Leistung ${Math.abs(Math.round(facts.beats)) < 2 ? "wäre" : "wären"} es ${change(facts.beats)} (plus/minus ${whole(facts.giveOrTake)})${why}.`,
     cannot: () => `Wie viel es bei gleicher Leistung wären, sagt diese Fahrt nicht${why}.`,
   });
   return [
@@ -137,7 +137,7 @@ export const pageDe = (power: PowerText, who: Voice): PagePhrases => ({
   onsetKey: "beginnt zu steigen",
   chartAlt: (heart, facts) =>
     [
-      `Diagramm von ${facts.hasPower && facts.hasHeart ? "Leistung und Puls" : facts.hasPower ? "Leistung" : "Puls"} über der Fahrzeit.`,
+      `Diagramm: ${facts.hasPower && facts.hasHeart ? "Leistung und Puls" : facts.hasPower ? "Leistung" : "Puls"} über der Fahrzeit.`,
       facts.facts.meanW === null ? "" : `Die Leistung im Hauptteil war im Mittel ${power(facts.facts.meanW)}.`,
       heart.firstBpm === null || heart.lastBpm === null
         ? ""
@@ -168,7 +168,7 @@ export const pageDe = (power: PowerText, who: Voice): PagePhrases => ({
       : highS === null
         ? `mindestens ${aboutText(lowS)}`
         : highS === 0
-          ? "noch nicht: er stieg von Anfang an"
+          ? "noch nicht, er stieg von Anfang an"
           : `${aboutText(lowS)} bis ${aboutText(highS)}`,
   notes: "Von deinem Trainer",
   questions: "Fragen an dich",
@@ -195,7 +195,7 @@ export const pageDe = (power: PowerText, who: Voice): PagePhrases => ({
         : [`Was war bei ${clockText(gone.startS)}, als ${length(gone.offS)} lang kein Druck da war?`]),
       ...(hard === undefined || story.doubt !== null
         ? []
-        : [`Hast du bei ${clockText(hard.startS)} gemerkt, wie hart du getreten hast?`]),
+        : [`Wie hat es sich bei ${clockText(hard.startS)} angefühlt, wo du hart getreten hast?`]),
       ...(known.day ? [] : ["Wie war der Tag: Hitze, Schlaf, Essen und Trinken?"]),
       ...(heart.verdict === "began" ? [`Wie waren die Beine nach ${aboutText(heart.onsetS)}?`] : []),
       ...(story.teaching === "nothing" && story.next.kind === "longer" ? ["Hättest du so weiterfahren können?"] : []),

@@ -167,7 +167,7 @@ export const pageEn = (power: PowerText, who: Voice): PagePhrases => ({
       : highS === null
         ? `at least ${aboutText(lowS)}`
         : highS === 0
-          ? "not yet: it rose from the start"
+          ? "not yet, it rose from the start"
           : `${aboutText(lowS)} to ${aboutText(highS)}`,
   notes: "From your coach",
   questions: "Questions to you",
@@ -194,7 +194,7 @@ export const pageEn = (power: PowerText, who: Voice): PagePhrases => ({
         : [`What happened at ${clockText(gone.startS)}, when there was no pressure for ${length(gone.offS)}?`]),
       ...(hard === undefined || story.doubt !== null
         ? []
-        : [`Did you notice at ${clockText(hard.startS)} how hard you pushed?`]),
+        : [`How did it feel at ${clockText(hard.startS)}, where you pushed hard?`]),
       ...(known.day ? [] : ["How was the day: heat, sleep, food and drink?"]),
       ...(heart.verdict === "began" ? [`How did your legs feel after ${aboutText(heart.onsetS)}?`] : []),
       ...(story.teaching === "nothing" && story.next.kind === "longer" ? ["Could you have ridden on like this?"] : []),

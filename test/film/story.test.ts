@@ -4,6 +4,7 @@ import type { Plan, RiderNote } from "../../main/contract/plan.ts";
 import { PressureState } from "../../main/contract/reading.ts";
 import type { Shot } from "../../main/contract/film.ts";
 import type { Ride } from "../../main/contract/ride.ts";
+import { rideFigures } from "../../main/debrief/rideFigures.ts";
 import { newDebrief } from "../../main/debrief/debriefDocument.ts";
 import { questionsFor } from "../../main/handover/handoverLines.ts";
 import { saidWords } from "../../main/handover/saidWords.ts";
@@ -582,11 +583,11 @@ test("a long recording of which little counts is not called short, and its lengt
   const timeS = Array.from({ length: 240 }, (_, t) => (t < 120 ? t : t + 3600));
   const ride = makeRide({ timeS, powerW: timeS.map(() => 150), speedMps: timeS.map(() => 7) });
   const { message } = await wordsOf(ride, defaultPlan({ targetW: 150, toleranceW: 15 }));
-  expect(message).toContain("You were out for 1 h 4 min.");
+  expect(message).toContain("You made the time and were out for 1 h 4 min.");
   expect(message).toContain("Too little of this ride counts to say what to change.");
   expect(message).toContain("Too little of this ride counts to plan by");
   const german = (await wordsOf(ride, defaultPlan({ targetW: 150, toleranceW: 15 }), { language: "de" })).message;
-  expect(german).toContain("Du warst 1 h 4 min unterwegs.");
+  expect(german).toContain("Du hast dir die Zeit genommen und warst 1 h 4 min unterwegs.");
   expect(german).toContain("Von dieser Fahrt zählt zu wenig zum Planen");
 });
 
@@ -616,7 +617,7 @@ describe("the next ride", () => {
     }
   });
 
-  test("the way to a known day is a step a week; an event that is over is not spoken of", async () => {
+  test("the way to a known day is a step a week", async () => {
     const ride = evenRide(7200);
     const { data, page } = await wordsOf(ride, plan({ eventDate: "2026-08-02" }));
     const weeks = data.story.event!.weeks;
@@ -627,9 +628,44 @@ describe("the next ride", () => {
       expect(week.askS).toBeGreaterThanOrEqual(weeks[index]!.askS);
     }
     expect(page).toContain("Week of 18 May 2026");
-    const over = await wordsOf(ride, plan({ eventDate: "2026-05-01" }));
-    expect(over.data.story.event).toBeNull();
-    expect(over.page).not.toContain("Three Valleys");
+  });
+
+  test.each([
+    ["past", "2026-05-16", false],
+    ["of the ride's own day", "2026-05-17", true],
+    ["of tomorrow", "2026-05-18", true],
+  ] as const)(
+    "an event %s (%s): spoken of %s, by every door and in both languages",
+    async (_when, eventDate, spoken) => {
+      const ride = evenRide(7200);
+      expect(new Date(ride.startUtcMs!).toISOString().slice(0, 10)).toBe("2026-05-17");
+      for (const language of ["en", "de"] as const) {
+        const { data, standing, message, page, film, coach } = await wordsOf(ride, plan({ eventDate }), { language });
+        expect(data.story.event !== null).toBe(spoken);
+        for (const [where, text] of Object.entries({ page, film: film.join("\n") }))
+          expect(text.includes("Three Valleys"), where).toBe(spoken);
+        const { judged, document } = standing;
+        const read = readLines(judged, language).join("\n");
+        for (const text of [read, coach]) expect(/The event takes|Das Ziel dauert/u.test(text)).toBe(spoken);
+        expect(readJson(judged, language)).toMatchObject({ target: { eventS: spoken ? 4 * 3600 : null } });
+        const figures = rideFigures(judged.ride, judged.plan, judged.reading, judged.facts, null);
+        expect([figures.eventName, figures.eventS]).toEqual(spoken ? ["Three Valleys", 4 * 3600] : [null, null]);
+        if (!spoken)
+          expect([message, page, ...film, read, coach].join("\n")).not.toMatch(/Three Valleys|your event asks/u);
+        // The coach's own plan is as it was written.
+        expect(document.plan.eventName).toBe("Three Valleys");
+      }
+    },
+  );
+
+  test("an event that is over sets no length to the next ride", async () => {
+    const short = (eventDate: string) => plan({ eventDate, eventS: 3600 });
+    const steps = await Promise.all(
+      ["2026-05-16", "2026-06-16"].map(
+        async (eventDate) => (await wordsOf(evenRide(7200), short(eventDate))).data.story.next.kind,
+      ),
+    );
+    expect(steps[1]).not.toBe(steps[0]);
   });
 
   test("the coach's own length stands", async () => {

@@ -1,9 +1,14 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { HtmlValidate } from "html-validate";
 import { expect, test } from "vitest";
 import { planSheetHtml } from "../../main/handover/planSheetHtml.tsx";
+import { planJourney } from "../../main/journey/planSheet.ts";
 import { planBand, plannedBlocks } from "../../main/reading/band.ts";
 import { defaultPlan } from "../../main/reading/plan/defaultPlan.ts";
 import { madePlan } from "../film/madeReading.ts";
+import { testHost } from "../support/tools.ts";
 
 test.each(["en", "de"] as const)(
   "the plan's half page is valid HTML and says what the plan asks (%s)",
@@ -52,4 +57,28 @@ test.each([
   const bare = planSheetHtml(unsaid, planBand(unsaid), language, []);
   expect(bare).toContain(agreed);
   expect(bare).not.toContain("<svg");
+});
+
+test.each([
+  ["past", "2026-05-15", false],
+  ["today", "2026-05-16", true],
+  ["tomorrow", "2026-05-17", true],
+] as const)("an event of %s (%s) is named: %s", async (_when, date, named) => {
+  const folder = mkdtempSync(join(tmpdir(), "followcar-plan-"));
+  try {
+    const planPath = join(folder, "asked.json");
+    writeFileSync(planPath, JSON.stringify({ target: 200, event: { name: "Three Valleys", duration: "4 h", date } }));
+    // A minute before midnight, where this computer is.
+    const host = { ...testHost(), nowMs: () => new Date(2026, 4, 16, 23, 59).getTime() };
+    for (const language of ["en", "de"] as const) {
+      const choices = { planPath, targetW: null, toleranceW: null, setting: null };
+      await planJourney(choices, join(folder, language), language, host);
+      const sheet = readFileSync(join(folder, language, "plan.html"), "utf8");
+      expect(sheet.includes("Three Valleys"), language).toBe(named);
+      expect(sheet.replaceAll("\u00a0", " ").includes("4 h"), language).toBe(named);
+      expect(sheet).not.toMatch(/Your event|Dein Ziel/);
+    }
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
 });

@@ -2,6 +2,7 @@ import type { Athlete, AthleteEvent } from "../../contract/athlete.ts";
 import type { Plan, Setting } from "../../contract/plan.ts";
 import { defaultPlan } from "./defaultPlan.ts";
 import { targetFor, whereOf } from "./targetFor.ts";
+import { eventIsOver } from "./withoutPastEvent.ts";
 
 /** The day that a text is, or null: a coach may have written `early June`. */
 const dayOf = (text: string | null): string | null => (text !== null && /^\d{4}-\d{2}-\d{2}$/.test(text) ? text : null);
@@ -9,7 +10,7 @@ const dayOf = (text: string | null): string | null => (text !== null && /^\d{4}-
 /** The first event that is not known to lie before the ride's day; dated ones in the order of their days, then the rest. */
 function nextEvent(events: readonly AthleteEvent[], rideLocalMs: number | null): AthleteEvent | null {
   const dayMs = ({ dateText }: AthleteEvent): number => (dayOf(dateText) === null ? Infinity : Date.parse(dateText!));
-  const open = events.filter((event) => rideLocalMs === null || dayMs(event) + 86_400_000 > rideLocalMs);
+  const open = events.filter(({ dateText }) => !eventIsOver(dayOf(dateText), rideLocalMs));
   return open.reduce<AthleteEvent | null>(
     (next, event) => (next === null || dayMs(event) < dayMs(next) ? event : next),
     null,
