@@ -107,7 +107,8 @@ export function chooseFilm(given: FilmInput): Film {
   const title = card("title", CARD_S.title, cards.title, { kind: "title" });
   let planItems = card("plan", CARD_S.plan, cards.plan, { kind: "plan" });
   const heart = card("heart", CARD_S.heart, cards.heart, { kind: "heart" });
-  let beside = input.beside ?? [];
+  // A ride ridden unwell is shown beside no other.
+  let beside = story.teaching === "rest" ? [] : (input.beside ?? []);
   const compare = card("compare", CARD_S.compare, cards.compare, { kind: "compare" });
   const change = card("change", CARD_S.change, cards.change, { kind: "change" });
   const closing = card("closing", CARD_S.closing, cards.closing, { kind: "closing" });
