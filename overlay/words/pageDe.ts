@@ -17,6 +17,8 @@ const beats = (value: number): string =>
 const change = (value: number): string =>
   Math.round(value) === 0 ? "gleich viel" : `${beats(value)} ${value > 0 ? "mehr" : "weniger"}`;
 
+const would = (value: number): string => (Math.abs(Math.round(value)) < 2 ? "wäre" : "wären");
+
 const CLIMB: Record<Exclude<HeartStory, "began">, string> = {
   "start unclear": "Er stieg, aber diese Fahrt kann nicht zeigen, ab wann.",
   "rose from the start": "Er stieg von Anfang an.",
@@ -44,7 +46,7 @@ function heartSentences(heart: HeartFacts, drift: DriftFacts | null, power: Powe
       : `: Am Ende ${who("hast du", "hat der Fahrer")} ${power(Math.abs(harderW))} ${harderW > 0 ? "mehr" : "weniger"} getreten`;
   const same = driftLine(heart, drift, {
     told: (facts) =>
-      `Bei gleicher Leistung ${Math.abs(Math.round(facts.beats)) < 2 ? "wäre" : "wären"} es ${change(facts.beats)} (plus/minus ${whole(facts.giveOrTake)})${why}.`,
+      `Bei gleicher Leistung ${would(facts.beats)} es ${change(facts.beats)} (plus/minus ${whole(facts.giveOrTake)})${why}.`,
     cannot: () => `Wie viel es bei gleicher Leistung wären, sagt diese Fahrt nicht${why}.`,
   });
   return [
