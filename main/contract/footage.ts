@@ -40,6 +40,12 @@ export interface ClipTimecode {
   readonly dropFrame: boolean;
 }
 
+/** A place on earth. */
+export interface Place {
+  readonly latDeg: number;
+  readonly lonDeg: number;
+}
+
 export interface Clip {
   /** Position in the list of clips as given; stable name in every later step. */
   readonly id: string;
@@ -77,7 +83,9 @@ export interface Clip {
   readonly firmware?: string;
   /** True where a program has written the file anew: a trim may have moved its first frame and left its times. Absent else. */
   readonly rewritten?: true;
-  /** True when the container has a telemetry (`gpmd` or `camm`) track. */
+  /** The one place that the file names, as phones write it: which ride, not where in it. Absent where it names none. */
+  readonly filmedAt?: Place;
+  /** True when the container has a telemetry track (`gpmd`, `camm`) or a text track that tells places. */
   readonly hasTelemetry: boolean;
   readonly warnings: readonly Note[];
 }

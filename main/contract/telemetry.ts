@@ -14,7 +14,7 @@ export interface TelemetryUtc {
   readonly startUtcMs: number;
   /** Standard error, scatter and fixed part together, s. */
   readonly sigmaS: number;
-  readonly source: "GPSU" | "GPS9" | "CAMM";
+  readonly source: "GPSU" | "GPS9" | "CAMM" | "NMEA";
 }
 
 /** What a telemetry track fails to give. */

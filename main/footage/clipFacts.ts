@@ -1,5 +1,6 @@
 import { Failure } from "../contract/failure.ts";
-import type { ClipAudio, ClipColour, Rational } from "../contract/footage.ts";
+import type { ClipAudio, ClipColour, Place, Rational } from "../contract/footage.ts";
+import { iso6709Place } from "./telemetry/placeText.ts";
 import type { Probed, ProbedStream } from "./probed.ts";
 
 export interface ClipFacts {
@@ -10,6 +11,7 @@ export interface ClipFacts {
   readonly colour: ClipColour;
   readonly audio: ClipAudio | null;
   readonly camera: string | null;
+  readonly filmedAt: Place | null;
   /** Pictures a second at which it was taken, where the file states that apart from the rate at which it plays; else null. */
   readonly takenPerS: number | null;
   /** The file was written by ffmpeg's library, as cameras' own files are not: it may have been trimmed. */
@@ -48,6 +50,17 @@ function takenPerSOf(probed: Probed): number | null {
   );
   const perS = Number(stated?.[1]);
   return stated && perS > 0 && perS < 100_000 ? perS : null;
+}
+
+/** The point that phones write (ISO 6709), under the keys of QuickTime's metadata and of its user data (`\u00a9xyz`). */
+function filmedAtOf(probed: Probed): Place | null {
+  for (const [key, value] of Object.entries(probed.format?.tags ?? {})) {
+    const place = /^(location(-\w+)?|com\.apple\.quicktime\.location\.iso6709)$/i.test(key)
+      ? iso6709Place(value)
+      : null;
+    if (place) return place;
+  }
+  return null;
 }
 
 /** Maker and model from the tags that cameras write; the handler's name where it is a camera's own. */
@@ -90,6 +103,7 @@ export function clipFacts(probed: Probed, trackId: number, fileName: string): Cl
       ? { codec: audio.codec_name!, sampleRateHz: Number(audio.sample_rate), channels: audio.channels ?? 1 }
       : null,
     camera: cameraOf(probed, video),
+    filmedAt: filmedAtOf(probed),
     takenPerS: takenPerSOf(probed),
     rewritten: Object.entries(probed.format?.tags ?? {}).some(
       ([key, value]) => key.toLowerCase() === "encoder" && value.startsWith("Lavf"),

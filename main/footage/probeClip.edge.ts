@@ -15,6 +15,7 @@ import { parseMovie } from "./mp4/parseMovie.ts";
 import { sampleOffsets, samplesPresent } from "./mp4/sampleOffsets.ts";
 import { timecodeOf } from "./mp4/timecode.ts";
 import { cameraMarks } from "./telemetry/cameraMarks.ts";
+import { telemetryTrack } from "./telemetry/telemetryTrack.edge.ts";
 import { orientation } from "./orientation.ts";
 import { note, type Note } from "../contract/notice.ts";
 
@@ -135,7 +136,8 @@ export async function probeClip(path: string, id: string, tools: Tools): Promise
       camera: facts.camera,
       ...cameraMarks(movie.userTelemetry),
       ...(facts.rewritten ? { rewritten: true as const } : {}),
-      hasTelemetry: movie.tracks.some(({ entry }) => entry?.format === "gpmd" || entry?.format === "camm"),
+      ...(facts.filmedAt === null ? {} : { filmedAt: facts.filmedAt }),
+      hasTelemetry: (await telemetryTrack(source, movie)) !== null,
       warnings,
     };
   } finally {

@@ -8,6 +8,7 @@ import { clockWasReset } from "./clockWasReset.ts";
 import { clockGroups, type ClockGroup } from "./clockGroups.ts";
 import { clockHypotheses } from "./clockHypotheses.ts";
 import { doubtInherited } from "./doubtInherited.ts";
+import { doubtFarPlace } from "./filmedElsewhere.ts";
 import { inheritClock } from "./inheritClock.ts";
 import { markBySignals } from "./markBySignals.ts";
 import { doubtMoved, placeByAnchors } from "./placeByAnchors.ts";
@@ -151,7 +152,7 @@ export function placeClips(input: PlaceClipsInput): Lineup {
       for (const clip of clipPlacements(recording, group.name)) placed.set(clip.clipId, clip);
     }
   }
-  const clips = input.clips.map((clip) => placed.get(clip.id)!);
+  const clips = input.clips.map((clip) => doubtFarPlace(clip, placed.get(clip.id)!, input.ride, input.others ?? []));
   for (const { clipId, lacks } of input.telemetry ?? []) {
     const clip = input.clips.find(({ id }) => id === clipId);
     if (clip && !placed.get(clipId)!.sure) warnings.push(...lacks.map((lack) => telemetryNote(clip.fileName, lack)));

@@ -38,7 +38,7 @@ async function failureOf(path: string): Promise<Failure> {
 }
 
 describe("frame times equal ffprobe's packet list", () => {
-  it.each(["30000/1001", "24000/1001", "25", "60", "60000/1001"])(
+  it.each(["30000/1001", "24000/1001", "25", "60", "60000/1001", "240", "240000/1001"])(
     "at %s frames a second, with B-frames and an edit list",
     async (rate) => {
       const path = at(`rate ${rate.replace("/", "-")}.mp4`);

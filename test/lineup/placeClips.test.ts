@@ -103,6 +103,40 @@ describe("placeClips by anchors", () => {
     expect(chain(97, 105)).toEqual([true, false]);
   });
 
+  it("doubts a clip whose file names a point far from the ride, and names another ride that passes there", () => {
+    const { clips: plain } = place(three, [{ clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 }]);
+    expect(plain[1]).toMatchObject({ sure: true, inheritedFrom: "a" });
+    // The made ride stands at one place; a second one of the outing 40 km north of it.
+    const at = (latDeg: number, lonDeg: number) => ({
+      ...ride,
+      fileName: `${latDeg}.fit`,
+      raw: { ...ride.raw, latDeg: ride.raw.latDeg.map(() => latDeg), lonDeg: ride.raw.lonDeg.map(() => lonDeg) },
+    });
+    const withPoint = (latDeg: number, anchored = false) =>
+      placeClips({
+        ride: at(47, 7),
+        others: [{ ride: at(47.36, 7), offsetS: 0, uncertaintyS: 1 }],
+        clips: three.map(([id, lengthS, more]) =>
+          madeClip(id, lengthS, { ...more, ...(id === "b" ? { filmedAt: { latDeg, lonDeg: 7 } } : {}) }),
+        ),
+        anchors: [
+          { clipId: "a", mediaS: 0, rideS: 600, sigmaS: 0.1 },
+          ...(anchored ? [{ clipId: "b", mediaS: 0, rideS: 2000, sigmaS: 0.1 }] : []),
+        ],
+        deviceDelayS: 0,
+      }).clips[1]!;
+    expect(withPoint(47.02)).toMatchObject({ sure: true });
+    expect(withPoint(47.35)).toMatchObject({
+      sure: false,
+      verdict: "conflict",
+      candidates: [{ rideStartS: expect.closeTo(2000, 1) as number }],
+      reason: { code: "filmed-elsewhere", facts: { rideName: "47.36.fit" } },
+    });
+    expect(withPoint(48).reason).toMatchObject({ facts: { rideName: null } });
+    // A person who has seen the picture knows more than the point.
+    expect(withPoint(48, true)).toMatchObject({ sure: true });
+  });
+
   it("is not sure of a place by a clock that was never set: it may have begun anew", () => {
     const { clips } = place(
       [

@@ -1,9 +1,13 @@
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { SIGNAL_STEP_S, type ClipSignals } from "../../main/contract/signals.ts";
+import { addTelemetryTrack } from "../../main/demo/addTelemetryTrack.edge.ts";
+import { cameraTelemetry, PAYLOAD_S } from "../../main/demo/cameraTelemetry.ts";
+import { demoClips } from "../../main/demo/demoClips.ts";
 import { demoRideFile } from "../../main/demo/demoRideFile.ts";
 import { demoRide } from "../../main/demo/rideModel.ts";
 import { probeClip } from "../../main/footage/probeClip.edge.ts";
+import { readTelemetry } from "../../main/footage/telemetry/readTelemetry.edge.ts";
 import { placeClips } from "../../main/lineup/placeClips.ts";
 import { rideTrack } from "../../main/lineup/placeByTelemetry.ts";
 import { rideSeries } from "../../main/lineup/signals/rideSeries.ts";
@@ -58,6 +62,34 @@ function slowSignals(clipId: string, seed: number, lengthS = filmedS): ClipSigna
 }
 
 const input = { ride, anchors: [], deviceDelayS: 0 };
+
+describe("240 pictures a second played as fast", () => {
+  it("are read to the frame, with telemetry laid on media time, and are no slow motion", async () => {
+    const truth = demoRide(2);
+    const filmed = demoClips(truth)[2]!;
+    const placedAt = async (rate: number) => {
+      const path = join(scratchFolder(), `rate-${rate}.mp4`);
+      ffmpeg(
+        ...["-f", "lavfi", "-i", `testsrc2=size=64x36:rate=${rate}:duration=${filmed.durationS}`],
+        ...["-c:v", "libx264", "-preset", "ultrafast", "-g", `${rate}`, path],
+      );
+      await addTelemetryTrack(path, cameraTelemetry(truth, filmed, filmed.durationS), PAYLOAD_S, filmed.durationS);
+      const clip = await probeClip(path, "fast", testTools());
+      expect(clip.frameRate).toEqual({ num: rate, den: 1 });
+      expect(clip.frames.ticks.length).toBe(Math.round(rate * filmed.durationS));
+      expect(clip).not.toHaveProperty("slowedBy");
+      const telemetry = (await readTelemetry(clip))!;
+      const { mediaS } = telemetry.positions!;
+      expect(mediaS[mediaS.length - 1]).toBeLessThanOrEqual(filmed.durationS);
+      expect(mediaS[mediaS.length - 1]).toBeGreaterThan(filmed.durationS - 2);
+      return placeClips({ ...input, clips: [clip], telemetry: [telemetry] }).clips[0]!;
+    };
+    const [fast, usual] = [await placedAt(240), await placedAt(30)];
+    expect(fast).toMatchObject({ method: "telemetry", sure: true, found: { rate: 1 } });
+    expect(Math.abs(fast.found!.offsetS - filmed.startS)).toBeLessThanOrEqual(fast.uncertaintyS!);
+    expect(fast.found!.offsetS).toBeCloseTo(usual.found!.offsetS, 2);
+  });
+});
 
 describe("240 pictures a second played at 30", () => {
   it("is known by its own positions and gets the clock that runs as slowly", () => {

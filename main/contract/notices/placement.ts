@@ -89,6 +89,12 @@ export interface PlacementReasons {
   readonly "clocks-disagree": OfFile & { readonly sourceName: string };
   readonly "clock-mark-open": { readonly sourceName: string; readonly spreadS: number };
   readonly "inherited-doubted": { readonly own: PlacementReason; readonly atS: number; readonly doubt: InheritDoubt };
+  /** `farM`: from the point that the file names to the nearest of the ride; `rideName`: another ride that passes there, or null. */
+  readonly "filmed-elsewhere": {
+    readonly own: PlacementReason;
+    readonly farM: number;
+    readonly rideName: string | null;
+  };
   readonly "no-clock-to-tie": OfFile;
   readonly "no-clock": OfFile;
   /** Its clock shows a factory date, or one that lies ahead. */

@@ -59,7 +59,7 @@ function median(values: readonly number[]): number {
 /**
  * UTC of media time 0 from readings taken with a good fix: the median, readings further off than 4 MAD (at least 0.15 s)
  * left out. Null with fewer than ten. Fixed part of the error: 0.3 s where each sample has its time (GPS9, CAMM), 1 s for the
- * one a payload (GPSU), which may sit more than a second late.
+ * one a payload (GPSU) or a line of text (NMEA), which may sit more than a second late.
  */
 export function fitUtc(points: readonly UtcPoint[], source: TelemetryUtc["source"]): TelemetryUtc | null {
   const starts = points.map((point) => point.utcMs - point.mediaS * 1000);
@@ -70,6 +70,6 @@ export function fitUtc(points: readonly UtcPoint[], source: TelemetryUtc["source
   if (kept.length < 10) return null;
   const mean = kept.reduce((a, b) => a + b, 0) / kept.length;
   const sdS = Math.sqrt(kept.reduce((sum, s) => sum + (s - mean) ** 2, 0) / (kept.length - 1)) / 1000;
-  const fixedS = source === "GPSU" ? 1 : 0.3;
+  const fixedS = source === "GPSU" || source === "NMEA" ? 1 : 0.3;
   return { startUtcMs: median(kept), sigmaS: Math.hypot((1.2533 * sdS) / Math.sqrt(kept.length), fixedS), source };
 }

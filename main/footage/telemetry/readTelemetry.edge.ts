@@ -7,12 +7,14 @@ import { sampleOffsets } from "../mp4/sampleOffsets.ts";
 import { readMovie } from "../probeClip.edge.ts";
 import { cammTelemetry } from "./cammTelemetry.ts";
 import { clipTelemetry, type TelemetryPayload } from "./clipTelemetry.ts";
+import { telemetryTrack } from "./telemetryTrack.edge.ts";
+import { TEXT_FORMATS, textTelemetry } from "./textTelemetry.ts";
 
 /** A payload is a few kB; one that claims more than this is damage. */
 const PAYLOAD_LIMIT_BYTES = 16_800_000;
 
 /**
- * Reads a clip's telemetry track (`gpmd`, else `camm`), payload by payload, without touching the picture. Null when it has none.
+ * Reads a clip's telemetry track (`telemetryTrack`), payload by payload, without touching the picture. Null when it has none.
  * Payloads that lie outside the file are left out.
  */
 export async function readTelemetry(clip: Clip): Promise<ClipTelemetry | null> {
@@ -20,8 +22,7 @@ export async function readTelemetry(clip: Clip): Promise<ClipTelemetry | null> {
   const source = await fileSource(clip.path);
   try {
     const movie = await readMovie(source, basename(clip.path));
-    const track =
-      movie.tracks.find((t) => t.entry?.format === "gpmd") ?? movie.tracks.find((t) => t.entry?.format === "camm");
+    const track = await telemetryTrack(source, movie);
     if (!track) return null;
     const { offsets, sizes } = sampleOffsets(track.samples);
     const { timescale, ticks, endTicks, samples } = frameTimes(track, movie.timescale, offsets.length);
@@ -34,7 +35,9 @@ export async function readTelemetry(clip: Clip): Promise<ClipTelemetry | null> {
       payloads.push({ startS: ticks[k]! / timescale, endS: (ticks[k + 1] ?? endTicks) / timescale, bytes });
     }
     const bytesRead = source.bytesRead() - before;
-    return track.entry?.format === "camm"
+    const format = track.entry?.format ?? "";
+    if (TEXT_FORMATS.includes(format)) return textTelemetry(clip.id, payloads, bytesRead);
+    return format === "camm"
       ? cammTelemetry(clip.id, payloads, clip.createdUtcMs, bytesRead)
       : clipTelemetry(clip.id, payloads, bytesRead);
   } finally {

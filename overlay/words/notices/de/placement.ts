@@ -144,6 +144,10 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
     `angibt, macht aber ${spreadS.toFixed(0)} s aus: ein Anker in einem weiteren Clip klärt es`,
   "inherited-doubted": ({ own, atS, doubt: found }) =>
     `${placementReasonDe(own)}, läge der Clip bei ${exactClockText(atS)}, aber ${doubt(found)}: ein Anker darin klärt es`,
+  "filmed-elsewhere": ({ own, farM, rideName }) =>
+    `${placementReasonDe(own)}; nach dem Ort in der Datei wurde der Clip aber ${Math.round(farM / 1000)} km von der Fahrt ` +
+    `entfernt gefilmt${rideName === null ? "" : `, wo ${rideName} vorbeikommt`}: vielleicht gehört er zu einer anderen ` +
+    "Fahrt, oder ein Anker klärt es",
   "no-clock-to-tie": ({ fileName }) =>
     `${fileName} hat keine Uhrzeit, die ihn mit den anderen verbindet: der Clip braucht einen eigenen Anker`,
   "clock-was-reset": ({ fileName }) =>

@@ -133,6 +133,9 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
     `makes ${spreadS.toFixed(0)} s: one anchor in another clip settles it`,
   "inherited-doubted": ({ own, atS, doubt: found }) =>
     `${placementReasonEn(own)}, puts it at ${exactClockText(atS)}, but ${doubt(found)}: one anchor in it settles it`,
+  "filmed-elsewhere": ({ own, farM, rideName }) =>
+    `${placementReasonEn(own)}; but by the point in its file it was filmed ${Math.round(farM / 1000)} km from the ride` +
+    `${rideName === null ? "" : `, where ${rideName} passes`}: it may belong to another ride, or an anchor settles it`,
   "no-clock-to-tie": ({ fileName }) =>
     `${fileName} carries no clock to tie it to the others: give it an anchor of its own`,
   "clock-was-reset": ({ fileName }) =>

@@ -74,6 +74,10 @@ const reasons: Samples<PlacementReasons> = {
     { own: followed, atS: 812, doubt: { kind: "clock was reset", sourceName } },
     { own: followed, atS: 812, doubt: { kind: "fits elsewhere" } },
   ],
+  "filmed-elsewhere": [
+    { own: followed, farM: 41_300, rideName: null },
+    { own: followed, farM: 7_200, rideName: "other.fit" },
+  ],
   "no-clock-to-tie": file,
   "clock-was-reset": file,
   "no-clock": file,
