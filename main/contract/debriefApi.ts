@@ -11,7 +11,7 @@ import type { FailureData } from "./failure.ts";
 import type { Film } from "./film.ts";
 import type { Progress } from "./job.ts";
 import type { Language } from "./languageAndUnits.ts";
-import type { Lineup } from "./lineup.ts";
+import type { Lineup, RideInstant } from "./lineup.ts";
 import type { PlannedBlock, Setting } from "./plan.ts";
 import type { ForWhom, PresetName, SlowSound } from "./presets.ts";
 import type { BreakReason, Reading } from "./reading.ts";
@@ -318,8 +318,10 @@ export interface DebriefApi {
 
   /** Places the clips anew from clocks, telemetry, anchors and (asked for) signals. */
   lineUp(withSignals: boolean): Promise<void>;
-  /** RIDE_T or `CLIP@T=RIDE_T` as typed, to ride seconds; rejects with `anchor-not-valid`. */
-  parseRideTime(text: string): Promise<number>;
+  /** RIDE_T or `CLIP@T=RIDE_T` as typed, to an instant of the ride; rejects with `anchor-not-valid`. */
+  parseRideTime(text: string): Promise<RideInstant>;
+  /** Clip times of the sharpest frames within 2 s of an instant, s, in order: a filmed clock is read best in one of them. */
+  sharpFrames(clipId: string, mediaS: number): Promise<readonly number[]>;
 
   /** `edit` is the `DebriefView.edit` it was made on: rejects when the desk has moved on. */
   edit(edit: Edit, madeOn: number): Promise<void>;

@@ -23,6 +23,14 @@ export interface FoundClock {
 }
 
 /** A pair set by a person: this instant in a clip is this instant in the ride. */
+/** An instant of the ride as a person read it off something. */
+export interface RideInstant {
+  /** Ride time, s. */
+  readonly rideS: number;
+  /** Standard error of the reading, s. */
+  readonly sigmaS: number;
+}
+
 export interface Anchor {
   readonly clipId: string;
   readonly mediaS: number;

@@ -1,5 +1,6 @@
 import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
+import type { Clip } from "../contract/footage.ts";
 import type { JobContext } from "../contract/job.ts";
 import { framePicture, sharpFrames } from "../footage/sharpFrames.edge.ts";
 import { makeFolder } from "../host/makeFolder.edge.ts";
@@ -16,6 +17,11 @@ export interface ClockFrame {
   readonly mediaS: number;
   /** Where its picture was written, or null. */
   readonly path: string | null;
+}
+
+/** Clip times of the sharpest frames within 2 s of an instant, s, in order. Failures as `sharpFrames`. */
+export async function sharpInstants(clip: Clip, aboutS: number, host: Host, signal: AbortSignal): Promise<number[]> {
+  return (await sharpFrames(clip, aboutS, host.tools, signal)).map(({ mediaS }) => mediaS);
 }
 
 /**

@@ -1,6 +1,6 @@
 import type { Clip } from "../contract/footage.ts";
 import type { JobContext } from "../contract/job.ts";
-import type { Anchor, Lineup } from "../contract/lineup.ts";
+import type { Anchor, Lineup, RideInstant } from "../contract/lineup.ts";
 import type { Note } from "../contract/notice.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { Ride } from "../contract/ride.ts";
@@ -82,7 +82,8 @@ export async function lineupJourney(
   return { ...outcome, debrief, json: lineupJson(outcome.lineup, outcome.clips, "en") };
 }
 
-/** A ride time as typed, by itself or as the end of a whole anchor, s. Failures as `parseAnchor` and `parseRideTime`. */
-export function rideTimeOf(text: string, clips: readonly Clip[], ride: Ride): number {
-  return text.includes("@") ? parseAnchor(text, clips, ride).rideS : parseRideTime(text, ride).rideS;
+/** An instant of the ride as typed, by itself or as the end of a whole anchor. Failures as `parseAnchor` and `parseRideTime`. */
+export function rideTimeOf(text: string, clips: readonly Clip[], ride: Ride): RideInstant {
+  const { rideS, sigmaS } = text.includes("@") ? parseAnchor(text, clips, ride) : parseRideTime(text, ride);
+  return { rideS, sigmaS };
 }

@@ -1,15 +1,8 @@
 import { Failure } from "../contract/failure.ts";
+import type { RideInstant } from "../contract/lineup.ts";
 import type { Ride } from "../contract/ride.ts";
 import { displayStepS, readingErrorS, secondsOf } from "./timeText.ts";
 import type { RideTimeFault } from "../contract/notices/lineup.ts";
-
-/** An instant of the ride as a person read it off something. */
-export interface RideInstant {
-  /** Ride time, s. */
-  readonly rideS: number;
-  /** Standard error of the reading, s. */
-  readonly sigmaS: number;
-}
 
 function outside(text: string, ride: Ride, fault: RideTimeFault): Failure {
   return new Failure("ride-time-outside", { text, rideName: ride.fileName, fault });

@@ -1,39 +1,41 @@
 import { type Ref, useEffect, useState } from "react";
 import type { ClipView } from "../../main/contract/debriefApi.ts";
-import type { Anchor, Lineup } from "../../main/contract/lineup.ts";
+import type { Anchor, Lineup, RideInstant } from "../../main/contract/lineup.ts";
 import { clockText, fixedText } from "../../overlay/words/numbers.ts";
-import { failureText } from "../../overlay/words/notices/noticeText.ts";
 import { desk } from "../desk/desk.ts";
 import { useDebrief } from "../desk/useDesk.ts";
 import { Button } from "../look/Button.tsx";
 import { Field } from "../look/Field.tsx";
-import { failureOf } from "../look/failureOf.ts";
+import { SharpFrames } from "./SharpFrames.tsx";
+import { faultText } from "../look/faultText.ts";
 import { lineup as words } from "../words/lineup.ts";
-import { WINDOW_LANGUAGE } from "../words/language.ts";
 
 interface Props {
   readonly clips: readonly ClipView[];
+  /** Of the clip that is looked at. */
+  readonly clipId: string;
   readonly anchors: readonly Anchor[];
   readonly lineup: Lineup | null;
   /** Clip time of the picture that is shown, said beside the field. */
   readonly atMediaS: number;
   readonly locked: boolean;
   readonly field: Ref<HTMLInputElement>;
-  readonly onSet: (rideS: number) => void;
+  readonly onSet: (instant: RideInstant) => void;
+  readonly onLook: (mediaS: number) => void;
   readonly onRemove: (index: number) => void;
 }
 
 /** Anchors: what is seen in the picture now, and what the ride shows then, in any form a coach can read off something. */
-export function Anchors({ clips, anchors, lineup, atMediaS, locked, field, onSet, onRemove }: Props) {
+export function Anchors({ clips, clipId, anchors, lineup, atMediaS, locked, field, onSet, onLook, onRemove }: Props) {
   const [typed, setTyped] = useState("");
-  const [read, setRead] = useState<{ readonly rideS: number } | { readonly fault: string } | null>(null);
+  const [read, setRead] = useState<RideInstant | { readonly fault: string } | null>(null);
   useEffect(() => {
     setRead(null);
     if (typed.trim() === "") return;
     let here = true;
     const wait = setTimeout(() => {
       desk.parseRideTime(typed.trim()).then(
-        (rideS) => here && setRead({ rideS }),
+        (instant) => here && setRead(instant),
         (error: unknown) => here && setRead({ fault: faultText(error) }),
       );
     }, 250);
@@ -82,6 +84,7 @@ export function Anchors({ clips, anchors, lineup, atMediaS, locked, field, onSet
           <Button type="submit" disabled={typed.trim() === ""}>
             {words.setAnchor}
           </Button>
+          <SharpFrames key={clipId} clipId={clipId} atMediaS={atMediaS} onLook={onLook} />
         </form>
       )}
       <AnchorList clips={clips} anchors={anchors} lineup={lineup} locked={locked} onRemove={onRemove} />
@@ -136,9 +139,4 @@ function AnchorList({
 function offOf(anchor: Anchor, lineup: Lineup | null): number | null {
   const clock = lineup?.clips.find((one) => one.clipId === anchor.clipId)?.found ?? null;
   return clock === null ? null : anchor.rideS - clock.offsetS - clock.rate * anchor.mediaS;
-}
-
-/** What a call that failed says, with what to do. */
-function faultText(error: unknown): string {
-  return Object.values(failureText(failureOf(error).notice, WINDOW_LANGUAGE, "window")).join(" ");
 }

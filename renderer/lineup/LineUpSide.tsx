@@ -95,12 +95,14 @@ export function LineUpSide(props: Props) {
       )}
       <Anchors
         clips={clips}
+        clipId={clip.id}
         anchors={anchors}
         lineup={lineup}
         atMediaS={looked.atMediaS}
         locked={locked}
         field={anchorField}
         onSet={placing.setAt}
+        onLook={looked.look}
         onRemove={placing.removeAt}
       />
       <DeviceDelay onCall={call} />

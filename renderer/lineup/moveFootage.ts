@@ -1,7 +1,7 @@
 import type { Anchor, ClipPlacement } from "../../main/contract/lineup.ts";
 
 /** Standard error of a place set by hand, s: as fine as the step it was set with. */
-export const SET_BY = { frame: 0.05, second: 0.3, minute: 2, drag: 0.5, typed: 0.5, eye: 0.5 } as const;
+export const SET_BY = { frame: 0.05, second: 0.3, minute: 2, drag: 0.5, eye: 0.5 } as const;
 
 /**
  * The anchors after footage was moved. Clips of one camera share its clock, so all of them that hang on it move: their

@@ -1,7 +1,13 @@
 import { useCallback, useEffect, useMemo, useState } from "react";
 import type { WindowColumns } from "../../main/contract/columnBytes.ts";
 import type { ClipView } from "../../main/contract/debriefApi.ts";
-import { type Anchor, type FoundClock, type RideClock, rideClockOf } from "../../main/contract/lineup.ts";
+import {
+  type Anchor,
+  type FoundClock,
+  type RideClock,
+  type RideInstant,
+  rideClockOf,
+} from "../../main/contract/lineup.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
 import { desk } from "../desk/desk.ts";
 import { useDebrief } from "../desk/useDesk.ts";
@@ -56,7 +62,7 @@ export function usePlacing({ clip, columns, looked, call }: Given) {
       putFootage(anchors, lineup?.clips ?? [], { clipId, mediaS: 0, rideS, sigmaS: SET_BY.drag }),
       words.triedLabel(clip.name, clockText(rideS)),
     );
-  const setAt = (rideS: number) => add(looked.instant(), rideS, SET_BY.typed, words.anchorSet(clip.name));
+  const setAt = ({ rideS, sigmaS }: RideInstant) => add(looked.instant(), rideS, sigmaS, words.anchorSet(clip.name));
   const removeAt = (index: number) =>
     setAnchors(
       anchors.filter((_, at) => at !== index),

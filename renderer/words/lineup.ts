@@ -57,6 +57,13 @@ export const lineup = {
   anchorHint: "1:08:05 since the start, timer 1:06:30 (pauses out), clock 10:42:17, 32.41 km, lap 3",
   anchorIs: (time: string) => `That is ${time} of the ride.`,
   setAnchor: "Set anchor",
+  sharpFrames: "Sharpest frames near here",
+  sharpFramesMore:
+    "Is a clock in the picture? It is read best in a sharp frame. Two readings far apart also give the clock's rate.",
+  sharpFramesLooking: "Looking for sharp frames",
+  sharpFramesNext: "Go to one, read the clock in it and write it above, for example clock 10:42:17.",
+  sharpFramesNone: "No frame can be read there.",
+  sharpFrame: (time: string) => `Go to the sharp frame at ${time}`,
   clipAway: "a clip that is away",
   noAnchors: "None yet. One is enough for all clips of a camera.",
   anchorLine: (clip: string, media: string, ride: string) => `${clip} at ${media} is ${ride}`,

@@ -2,6 +2,8 @@ import { readFile } from "node:fs/promises";
 import { basename, dirname } from "node:path";
 import type { DebriefApi } from "../../contract/debriefApi.ts";
 import { Failure } from "../../contract/failure.ts";
+import type { Clip } from "../../contract/footage.ts";
+import type { RideInstant } from "../../contract/lineup.ts";
 import { leavesFolder } from "../../debrief/mediaPath.ts";
 import { parseEdit } from "../../debrief/parseEdit.ts";
 import { athletePathFrom } from "../../debrief/athleteFolder.edge.ts";
@@ -17,6 +19,7 @@ import { JobQueue } from "./jobQueue.ts";
 import { hearClips } from "./hearClips.ts";
 import { cacheBytes, MEDIA_CACHE_LIMIT_BYTES } from "../../host/mediaCache.edge.ts";
 import { RidesApart } from "../../journey/apart/ridesApart.edge.ts";
+import { sharpInstants } from "../../journey/clockFrames.ts";
 import { earlierPlan, earlierPlans } from "../../journey/earlierPlans.ts";
 import { emptyDebrief } from "../../journey/debrief.ts";
 import { hostWith } from "../../journey/host.ts";
@@ -44,6 +47,7 @@ class DeskOfOne implements Desk {
   private readonly teller: DeskTeller;
   private session: Session | null = null;
   private turn: Promise<unknown> = Promise.resolve();
+  private sharpening = new AbortController();
 
   constructor(surroundings: Surroundings) {
     const { events } = surroundings;
@@ -167,6 +171,13 @@ class DeskOfOne implements Desk {
       lineUp: (withSignals) =>
         withSignals ? this.lineUpWithSignals() : this.withSession((session) => session.lineUpAnew()),
       parseRideTime: (text) => Promise.resolve().then(() => this.rideTimeOf(text)),
+      sharpFrames: async (clipId, mediaS) => {
+        const clip = this.clipNamed(clipId);
+        // Who asks again no longer waits for what was asked before.
+        this.sharpening.abort();
+        this.sharpening = new AbortController();
+        return sharpInstants(clip, mediaS, this.desk.host, this.sharpening.signal);
+      },
 
       edit: (edit, madeOn) =>
         this.withSession(async (session) => {
@@ -196,8 +207,7 @@ class DeskOfOne implements Desk {
       saveNow: () => this.withSession((session) => session.saver.now()),
 
       makeProxy: async (clipId) => {
-        const clip = this.need().clips.get(clipId);
-        if (clip === undefined) throw new Failure("desk-no-such-clip", {});
+        const clip = this.clipNamed(clipId);
         const { failure } = await this.media.whole(clip);
         if (failure !== null) throw Failure.from(failure);
       },
@@ -220,7 +230,7 @@ class DeskOfOne implements Desk {
   }
 
   /** As typed: a ride time, or a whole anchor. */
-  private rideTimeOf(text: string): number {
+  private rideTimeOf(text: string): RideInstant {
     const session = this.need();
     const { ride } = this.shown(session);
     return rideTimeOf(text, session.clipsInUse(), ride);
@@ -248,6 +258,12 @@ class DeskOfOne implements Desk {
   private need(): Session {
     if (this.session === null) throw new Failure("desk-without-debrief", {});
     return this.session;
+  }
+
+  private clipNamed(clipId: string): Clip {
+    const clip = this.need().clips.get(clipId);
+    if (clip === undefined) throw new Failure("desk-no-such-clip", {});
+    return clip;
   }
 
   private shown(session: Session) {

@@ -52,6 +52,7 @@ export const callSchemas = {
   openExample: z.tuple([]),
   lineUp: z.tuple([z.boolean()]),
   parseRideTime: z.tuple([text]),
+  sharpFrames: z.tuple([id, seconds.min(0)]),
   edit: z.tuple([edit, z.number().int().min(0)]),
   settleAsked: z.tuple([
     z.number().int().min(0).max(100_000),
