@@ -5,6 +5,7 @@
 // telemetry and by signals), second (a whole debrief by the clock) and big (an hour of 2160p in the window; 18 GB of
 // disk) only when named, lineup (PAIRS=n of each case; its second part, by signals, needs FOLLOWCAR_DATA, a folder of
 // real rides).
+import { availableParallelism, loadavg } from "node:os";
 import { join } from "node:path";
 import { breaksAnHour } from "./breaksAnHour.ts";
 import { drawingBench } from "./drawing.ts";
@@ -48,9 +49,13 @@ const benches: Readonly<Record<string, () => unknown>> = {
     : {}),
   filmed: async () => (await import("./lineupFilmed.ts")).benchLineupFilmed([2, 3]),
   signals: async () => {
+    // Times of a busy machine say little: how busy it was stands before and after them.
+    const load = () => console.log(`load ${loadavg()[0]!.toFixed(1)} on ${availableParallelism()} cores`);
+    load();
     const minutes = Number(process.env.FOLLOWCAR_BENCH_MINUTES ?? 60);
     await (await import("./lineupTelemetry.ts")).benchLineupTelemetry(minutes);
     await (await import("./lineupSpeed.ts")).benchLineupSpeed(minutes);
+    load();
   },
   calibration: () => import("./calibration.bench.ts"),
   lineup: async () => {

@@ -2,22 +2,27 @@
  * Line-up by signals against truth: real rides, simulated cameras, by two noise models; in the second the ride is as
  * another recorder with a receiver of its own would have written it. Run with FOLLOWCAR_DATA naming a folder that holds fit/*.fit. `simulated`.
  *
- * PAIRS of each length and row (half as many again on the wrong ride, where nothing may be sure), first seed SEED, lengths
- * MINUTES, NOISE=first or second alone. A clock beside is one of three readings an hour apart, one of them right within 30 s; or it names another place.
+ * PAIRS of each length and row (half as many again, or WRONG, on the wrong ride, where nothing may be sure), first seed
+ * SEED, lengths MINUTES, NOISE=first or second alone, ROWS a part of the rows' names. A clock beside is one of three
+ * readings an hour apart, one of them right within 30 s; or it names another place. Rides on a trainer are left out: there
+ * signals are not tried. Clips of which the ride recorded less than four fifths have a row of their own: they belong nowhere in it.
  */
 import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import type { Ride } from "../../main/contract/ride.ts";
+import { SIGNAL_STEP_S } from "../../main/contract/signals.ts";
 import { priorOf, signalsErrorS } from "../../main/lineup/placeBySignals.ts";
+import { groupScore } from "../../main/lineup/signals/groupScore.ts";
 import { rideForSignals } from "../../main/lineup/signals/memberPlaces.ts";
 import { rideSeries, type RideSeries } from "../../main/lineup/signals/rideSeries.ts";
 import { solveGroup } from "../../main/lineup/signals/solveGroup.ts";
 import { readRide } from "../../main/ride/readRide.edge.ts";
 import { recordedAgain, recorderLagS, simulateOtherwise } from "../lineup/simulateOtherwise.ts";
-import { seeded, simulateClip } from "../lineup/simulateSignals.ts";
+import { seeded, simulateClip, type SimulatedClip } from "../lineup/simulateSignals.ts";
 
 const folder = process.env["FOLLOWCAR_DATA"];
 const pairs = Number(process.env["PAIRS"] ?? 20);
+const wrongPairs = Number(process.env["WRONG"] ?? Math.ceil(pairs / 2));
 const firstSeed = Number(process.env["SEED"] ?? 1000);
 const minutes = (process.env["MINUTES"] ?? "3,8,20").split(",").map(Number);
 if (!folder) throw new Error("FOLLOWCAR_DATA must name a folder with fit/*.fit");
@@ -34,8 +39,8 @@ for (const name of readdirSync(join(folder, "fit"))
     const ride = await readRide(join(folder, "fit", name));
     const series = rideSeries(ride);
     const known = series.speedMps.filter(Number.isFinite).length;
-    if (ride.elapsedS > 2400 && known > 0.3 * series.speedMps.length && series.turning.some(Number.isFinite))
-      rides.push({ ride, series });
+    const outdoors = ride.raw.latDeg.some(Number.isFinite);
+    if (outdoors && ride.elapsedS > 2400 && known > 0.3 * series.speedMps.length) rides.push({ ride, series });
   } catch {
     // not a ride for this bench
   }
@@ -48,7 +53,19 @@ const MODELS = {
 } as const;
 const CLOCKS = ["no clock", "clock right", "clock names another place"] as const;
 
+/** Clips of which the ride recorded less than this share are of no place in it. */
+const RECORDED = 0.8;
+
+/** Share of a clip's time of which the ride's speed is known, standing in pauses included. */
+function recordedShare(ride: RideSeries, { startS, series }: SimulatedClip): number {
+  const from = Math.round(startS / SIGNAL_STEP_S);
+  const seen = ride.seenMps.subarray(from, from + series.sound!.length);
+  return seen.filter(Number.isFinite).length / series.sound!.length;
+}
+
 interface Found {
+  /** The ride recorded most of what was filmed. */
+  readonly recorded: boolean;
   readonly sure: boolean;
   readonly errorS: number;
   readonly printedS: number;
@@ -81,7 +98,10 @@ function solvePair(
     "clock right": startS + 60 * (next() - 0.5),
     "clock names another place": (startS + (0.2 + 0.6 * next()) * onto.elapsedS) % onto.elapsedS,
   };
-  return CLOCKS.map((clock): Found | null => {
+  const slackS = clips > 1 ? 1 : 0;
+  const score = groupScore(members, onto.prepared, slackS);
+  const recorded = filmed.every((clip) => recordedShare(from.series, clip) >= RECORDED);
+  return CLOCKS.map((clock): Found => {
     const readings =
       clock === "no clock"
         ? []
@@ -91,10 +111,10 @@ function solvePair(
             weight: 1 / 3,
             mark: "start" as const,
           }));
-    const found = solveGroup(members, onto, priorOf(readings, null, onto.elapsedS), clips > 1 ? 1 : 0);
+    const found = score && solveGroup(members, onto, priorOf(readings, null, onto.elapsedS), slackS, score);
     const best = found?.members.findIndex(({ uncertaintyS }) => uncertaintyS !== null) ?? -1;
     const place = found?.members[best];
-    if (!found || !place) return null;
+    if (!found || !place) return { recorded, sure: false, errorS: NaN, printedS: 0 };
     // What happens is written late: in the record the clip lies that much after its true place.
     const errorS = wrongRide ? NaN : place.offsetS + lagS(seed) - filmed[best]!.startS;
     const printedS = signalsErrorS(place.uncertaintyS!);
@@ -104,7 +124,7 @@ function solvePair(
           `evidence ${found.evidence.toFixed(1)}, gap ${found.gap.toFixed(1)}, lead ${found.lead.toFixed(1)}, ` +
           `help ${found.help.toFixed(1)}, without its best moments ${found.withoutBest.toFixed(1)}`,
       );
-    return { sure: found.sure, errorS, printedS };
+    return { recorded, sure: found.sure, errorS, printedS };
   });
 }
 
@@ -121,20 +141,27 @@ for (const model of (["first", "second"] as const).filter((one) => (process.env[
     for (const lengthMin of minutes) {
       // A camera's clips together are asked of the shortest alone.
       if (clips > 1 && lengthMin !== minutes[0]) continue;
+      if (!kind.includes(process.env["ROWS"] ?? "")) continue;
       const found: Record<(typeof CLOCKS)[number], Found[]> = {
         "no clock": [],
         "clock right": [],
         "clock names another place": [],
       };
       const there = [0, 0];
-      for (let k = 0; k < Math.ceil(1.5 * pairs); k++) {
+      const unrecorded = [0, 0, 0];
+      for (let k = 0; k < pairs + wrongPairs; k++) {
         const wrongRide = k >= pairs;
         const seed = firstSeed * 10_007 + 1000 * lengthMin + 100_003 * clips + k + (model === "first" ? 0 : 500_009);
         solvePair(model, gyro, lengthMin * 60, wrongRide, clips, seed).forEach((one, c) => {
           if (wrongRide) {
             there[0]! += 1;
-            there[1]! += one?.sure ? 1 : 0;
-          } else found[CLOCKS[c]!].push(one ?? { sure: false, errorS: NaN, printedS: 0 });
+            there[1]! += one.sure ? 1 : 0;
+          } else if (one.recorded) found[CLOCKS[c]!].push(one);
+          else {
+            unrecorded[0]! += 1;
+            unrecorded[1]! += one.sure ? 1 : 0;
+            unrecorded[2]! += one.sure && !(Math.abs(one.errorS) <= Math.max(2, one.printedS)) ? 1 : 0;
+          }
         });
       }
       for (const clock of CLOCKS) {
@@ -144,17 +171,20 @@ for (const model of (["first", "second"] as const).filter((one) => (process.env[
         const beyond = sure.filter(({ errorS, printedS }) => !(Math.abs(errorS) <= printedS)).length;
         line([
           `${kind}, ${lengthMin} min, ${clock}, ${model} noise`,
-          pairs,
+          found[clock].length,
           sure.length,
           wrong,
           beyond,
           errors.length > 0 ? errors[errors.length >> 1]!.toFixed(2) : "-",
         ]);
-        total.n += pairs;
+        total.n += found[clock].length;
         total.sure += sure.length;
         total.wrong += wrong;
         total.beyond += beyond;
       }
+      if (unrecorded[0]! > 0)
+        line([`${kind}, ${lengthMin} min, hardly recorded, ${model} noise`, ...unrecorded, "-", "-"]);
+      total.wrong += unrecorded[2]!;
       line([`${kind}, ${lengthMin} min, on the wrong ride, ${model} noise`, there[0]!, there[1]!, there[1]!, "-", "-"]);
       total.wrongRide += there[0]!;
       total.sureThere += there[1]!;

@@ -22,23 +22,22 @@ export const SURE = {
   /** Fewer moments than this (`MOMENT_S` each) agree by chance too easily. */
   leastMoments: 6,
   /** Half-width of its place, s. */
-  most2SeS: 1.25,
+  most2SeS: 1.5,
 } as const;
 
 /**
  * What is asked instead where the camera's clock names the place. Chance has fewer places to offer there, so that less is
- * asked of the evidence and of its lead. Chosen on 240 made pairs of seeds kept for tuning: of 102 wrong finds that a
- * clock helped, the highest lead with its help was 8.2, with less than nothing left; the most that was left was 1.7, at a
- * lead with help of 3.4.
+ * asked of the evidence; what is left without its best moments and the lead make up for each other. Chosen on 6,800 made
+ * clips on wrong rides or by wrong clocks: the highest sum of the wrong ones was 11.1 (6.3 left, a lead of 2.4; by the second
+ * noise model), the next 8.1.
  */
 const SURE_BY_CLOCK = {
   /** From this help of the clock on (`helpOfClock`, natural log): a window of about an eighth of the ride. */
   leastHelp: 2,
-  /** No clock helps more than this. */
-  mostHelp: 4.5,
   leastEvidence: 12,
-  /** Of lead and help together. */
-  leastLead: 5,
+  leastLead: 0.25,
+  /** Of what is left without the best moments and twice the lead. */
+  leastTogether: 12,
 } as const;
 
 /** Chance places that tell how far evidence by chance reaches, and the least number of them that can tell. */
@@ -110,6 +109,16 @@ function helpOfClock(priors: Float64Array, at: number): number {
   return -Math.log(sum / count);
 }
 
+/** Whether the camera's clock names a place so plainly that less is asked of what was seen and heard; see `GroupSolution`. */
+export function clockNames({ help, lead, withoutBest }: Pick<GroupSolution, "help" | "lead" | "withoutBest">): boolean {
+  return (
+    help >= SURE_BY_CLOCK.leastHelp &&
+    withoutBest >= SURE.leastWithoutBest &&
+    lead >= SURE_BY_CLOCK.leastLead &&
+    withoutBest + 2 * lead >= SURE_BY_CLOCK.leastTogether
+  );
+}
+
 /** Sum of the largest values, `leftOutShare` of them and one at least; none counts less than 0. */
 function mostOf(values: Float64Array): number {
   const count = Math.max(1, Math.ceil(SURE.leftOutShare * values.length));
@@ -121,15 +130,16 @@ function mostOf(values: Float64Array): number {
 
 /**
  * Finds one place in the ride for all recordings of a clock group by what was seen and heard, and how sure that is.
- * Null when the group has nothing to hold on to (no signals, or a ride too short to tell chance from agreement).
+ * Null when the group has nothing to hold on to (no signals, or a ride too short to tell chance from agreement). `score`
+ * is for who asks of the same recordings with several priors.
  */
 export function solveGroup(
   members: readonly GroupMember[],
   ride: RideForSignals,
   prior: LogPrior,
   slackS: number,
+  score = groupScore(members, ride.prepared, slackS),
 ): GroupSolution | null {
-  const score = groupScore(members, ride.prepared, slackS);
   if (!score) return null;
   const startS = (index: number) => (score.firstLag + index) * SIGNAL_STEP_S;
   const priors = score.evidence.map((evidence, k) => (Number.isFinite(evidence) ? prior(startS(k)) : NaN));
@@ -152,10 +162,7 @@ export function solveGroup(
   const places = memberPlaces(score, members, startS(best.index), slackS, ride);
   const errors = places.map((place) => place.uncertaintyS).filter((e): e is number => e !== null);
   const doubts: SignalDoubt[] = [];
-  const named =
-    help >= SURE_BY_CLOCK.leastHelp &&
-    withoutBest >= SURE.leastWithoutBest &&
-    lead + Math.min(help, SURE_BY_CLOCK.mostHelp) >= SURE_BY_CLOCK.leastLead;
+  const named = clockNames({ help, lead, withoutBest });
   if (!(evidence >= (named ? SURE_BY_CLOCK : SURE).leastEvidence)) doubts.push("could be chance");
   if (!(gap >= SURE.leastGap && (named || lead >= SURE.leastLead))) doubts.push("another place fits");
   if (!(withoutBest >= SURE.leastWithoutBest)) doubts.push("few moments");
