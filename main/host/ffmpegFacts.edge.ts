@@ -12,7 +12,10 @@ interface Known {
   readonly answers: Map<Question, Promise<string>>;
 }
 
-const LIMIT_S = 20;
+/** A question is answered in a fraction of a second; on a machine that is busy with other work that may last. */
+const LIMIT_S = 120;
+/** One that for so long neither speaks nor works has hung. */
+const HUNG_AFTER_S = 20;
 const known = new Map<string, Known>();
 
 /** Tells a program's file from one that took its place; null where it can't be looked at, so that nothing is known of it. */
@@ -37,7 +40,7 @@ async function askFfmpeg(ffmpeg: string, question: Question): Promise<string> {
 }
 
 async function answerOf(ffmpeg: string, question: Question): Promise<string> {
-  const run = { program: ffmpeg, args: ffmpegQuestion(question), limitS: LIMIT_S };
+  const run = { program: ffmpeg, args: ffmpegQuestion(question), hungAfterS: HUNG_AFTER_S, limitS: LIMIT_S };
   const { code, trouble, notStarted, stdout, stderr } = await runProgram(run);
   if (trouble === "not started") {
     throw new Failure("tool-not-started", { tool: "ffmpeg", program: ffmpeg }, notStarted);

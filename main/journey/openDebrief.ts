@@ -1,4 +1,4 @@
-import { copyFile, readFile, stat } from "node:fs/promises";
+import { constants, copyFile, readFile, stat } from "node:fs/promises";
 import { basename, dirname, isAbsolute, join } from "node:path";
 import type { DebriefDocument, FilmSettings } from "../contract/debrief.ts";
 import { Failure } from "../contract/failure.ts";
@@ -11,6 +11,7 @@ import { DEBRIEF_FILE, loadDebrief } from "../debrief/debriefStore.edge.ts";
 import { noteMadeHere, wasMadeHere } from "../debrief/madeHere.edge.ts";
 import { leavesFolder } from "../debrief/mediaPath.ts";
 import { parseDebrief, type OpenedDebrief } from "../debrief/parseDebrief.ts";
+import { makeAtomic } from "../host/writeAtomic.edge.ts";
 import { soundLengthS } from "../footage/soundLength.edge.ts";
 import { type DebriefStanding, shownRideOf, unreadDebrief } from "./debrief.ts";
 import { gatherRef } from "./gather.ts";
@@ -81,9 +82,11 @@ export async function withCommentLengths<T extends Film | null>(
   return (await commentLengths(film, consent, (path) => soundLengthS(join(folder, path), host.tools))) as T;
 }
 
-/** The copy before a damaged save takes its place. */
+/** The copy before a damaged save takes its place: whole or not at all, and in no other file that shares its bytes. */
 export async function keepRecovered(folder: string): Promise<void> {
-  await copyFile(join(folder, `${DEBRIEF_FILE}.bak`), join(folder, DEBRIEF_FILE));
+  await makeAtomic(join(folder, DEBRIEF_FILE), (unfinished) =>
+    copyFile(join(folder, `${DEBRIEF_FILE}.bak`), unfinished, constants.COPYFILE_EXCL),
+  );
 }
 
 /** A person said that files outside a debrief's folder may be opened. */

@@ -44,12 +44,12 @@ export async function joinParts(job: JoinJob, tools: Tools): Promise<void> {
   const list = scratch.name("list");
   const chapters = scratch.name("chapters");
   try {
-    await writeFile(list, partList(job));
+    await writeFile(list, partList(job), { flag: "wx" });
     const inputs = [{ source: list, options: CONCAT }];
     const master = job.audioKbps === null || job.loudness === "as recorded" ? null : await masterOf(list, job, tools);
     const withChapters = job.chapters.length > 0;
     if (withChapters) {
-      await writeFile(chapters, chapterFile(job.chapters));
+      await writeFile(chapters, chapterFile(job.chapters), { flag: "wx" });
       inputs.push({ source: chapters, options: ["-f", "ffmetadata"] });
     }
     await makeAtomic(job.outPath, async (unfinished) => {

@@ -196,7 +196,7 @@ function pairPlaces(card: PairCard, { film, layout }: Pick<PartJob, "film" | "la
 }
 
 async function paintToFile(job: Pick<PartJob, "paint">, order: PaintOrder, path: string): Promise<void> {
-  const file = createWriteStream(path);
+  const file = createWriteStream(path, { flags: "wx" });
   try {
     await job.paint.paint(order, (bytes) => write(file, bytes));
     file.end();

@@ -1,5 +1,5 @@
 // A debrief's folder may come from anyone: a symbolic link in it leads nowhere.
-import { mkdir, mkdtemp, readFile, readdir, rm, symlink, writeFile } from "node:fs/promises";
+import { link, mkdir, mkdtemp, readFile, readdir, rm, symlink, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
@@ -9,6 +9,8 @@ import { newDebrief } from "../../main/debrief/debriefDocument.ts";
 import { loadDebrief, lockDebrief, saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
 import { findMedia, mediaRef } from "../../main/debrief/findMedia.edge.ts";
 import { debriefText } from "../../main/debrief/parseDebrief.ts";
+import { makeAtomic } from "../../main/host/writeAtomic.edge.ts";
+import { keepRecovered } from "../../main/journey/openDebrief.ts";
 import { madePlan } from "../film/madeReading.ts";
 
 let top = "";
@@ -69,6 +71,22 @@ test("a link that leads nowhere would make a file: it is refused as well; of man
 test("the folder itself may be reached by a link", async () => {
   await symlink(folder, join(top, "shortcut"));
   expect((await saveDebrief(join(top, "shortcut"), document)).revision).toBe(document.revision + 1);
+});
+
+test("a file in it that shares its bytes with one of the person's (a hard link) is replaced, never written through", async () => {
+  const mine = join(outside, "letter.txt");
+  await writeFile(mine, "somebody's letter");
+  for (const name of ["debrief.json", "debrief.lock.taking", "film.mp4"]) {
+    await rm(join(folder, name), { force: true });
+    await link(mine, join(folder, name));
+  }
+  await writeFile(join(folder, "debrief.json.bak"), debriefText(document));
+  await keepRecovered(folder);
+  expect((await loadDebrief(folder)).document.revision).toBe(document.revision);
+  const saved = await saveDebrief(folder, document);
+  await makeAtomic(join(folder, "film.mp4"), (unfinished) => writeFile(unfinished, "film"));
+  expect((await loadDebrief(folder)).document.revision).toBe(saved.revision);
+  expect(await readFile(mine, "utf8")).toBe("somebody's letter");
 });
 
 test("an athlete's file is no link", async () => {

@@ -41,3 +41,17 @@ test.skipIf(process.platform === "win32")("an ffmpeg that takes another's place 
   await utimes(ffmpeg, then, then);
   expect(await ffmpegVersion(tools)).toBe("7.1");
 });
+
+test.skipIf(process.platform === "win32")(
+  "one that works for long before it answers is slow, not hung",
+  async () => {
+    const ffmpeg = join(folder, "slow");
+    const script = `#!/usr/bin/env node
+for (const endMs = Date.now() + 22_000; Date.now() < endMs; );
+console.log("ffmpeg version 7.2 Copyright");
+`;
+    await writeFile(ffmpeg, script, { mode: 0o755 });
+    expect(await ffmpegVersion({ ffmpeg, ffprobe: "" })).toBe("7.2");
+  },
+  120_000,
+);

@@ -1,6 +1,6 @@
 // Small files that were made to stop the program.
 import { spawnSync } from "node:child_process";
-import { mkdtemp, rm, writeFile } from "node:fs/promises";
+import { mkdtemp, rm, truncate, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { gzipSync } from "node:zlib";
@@ -75,6 +75,24 @@ test("an archive that unpacks to more than any ride, and a document type that mu
   ).join("");
   const text = `<?xml version="1.0"?><!DOCTYPE g [<!ENTITY e0 "x">${entities}]><gpx><trk><trkseg>${points}</trkseg></trk></gpx>`;
   expect(parseRide(new TextEncoder().encode(text), "bomb.gpx").raw.count).toBe(20);
+}, 60_000);
+
+test("a track of ten million points, plain and packed, is refused by its size before it is read", async () => {
+  const point = '<trkpt lat="47" lon="11"><time>2026-05-17T08:00:00Z</time></trkpt>';
+  const path = join(folder, "points.gpx");
+  await writeFile(path, `<gpx><trk><trkseg>${point.repeat(1000)}`);
+  // The rest is a hole: whether there are points in it is not looked at.
+  await truncate(path, 10_000_000 * point.length);
+  const beganMs = performance.now();
+  await expect(readRide(path)).rejects.toMatchObject({ notice: { code: "ride-file-too-large" } });
+  expect(performance.now() - beganMs).toBeLessThan(1000);
+  // RFC 1952, 2.2: a file may be many members, one after the other.
+  const some = gzipSync(point.repeat(100_000));
+  const packed = Buffer.concat([gzipSync("<gpx><trk><trkseg>"), ...Array.from({ length: 100 }, () => some)]);
+  expect(packed.length).toBeLessThan(5e6);
+  const beforeMb = process.memoryUsage().rss / 2 ** 20;
+  expect(() => parseRide(packed, "points.gpx.gz")).toThrow(/ride-gzip-too-large/);
+  expect(process.memoryUsage().rss / 2 ** 20 - beforeMb).toBeLessThan(700);
 }, 60_000);
 
 test("a chain of files without end, a size of 4 GB in the header, ten years between two points", () => {

@@ -1,4 +1,5 @@
 // `npm run torture`: long seeded runs, bounded in time, with a table at the end. Fails when one fault is found.
+import { spawnSync } from "node:child_process";
 import { cpus, totalmem } from "node:os";
 import { setFlagsFromString } from "node:v8";
 import { mutationRun } from "../ride/mutate.ts";
@@ -12,6 +13,9 @@ const MOST_MB = 1024;
 const LONGEST_MIN = Number(process.env.FOLLOWCAR_TORTURE_MIN ?? 90);
 /** Of it, for what is damaged; what is left goes to kills while saving, then while rendering. */
 const SHARES = { damaged: 0.7, saves: 0.1, renders: 0.2 };
+
+/** Requests to the window's server that must not be let in. */
+const HOSTILE = 10_000;
 
 interface Row {
   readonly what: string;
@@ -42,6 +46,23 @@ const saves = await killedSaves(1000, lasting(SHARES.saves));
 rows.push({ what: "kill -9 while saving", ...saves });
 const renders = await killedRenders(100, lasting(SHARES.renders));
 rows.push({ what: "kill -9 while rendering", ...renders });
+// The window's doors: the tests' own requests, ten times as many, and another user of the machine.
+const doors = spawnSync(
+  process.execPath,
+  [
+    "node_modules/vitest/vitest.mjs",
+    "run",
+    "--maxWorkers=1",
+    "test/app/windowServer.test.ts",
+    "test/app/secondUser.test.ts",
+  ],
+  { env: { ...process.env, FOLLOWCAR_HOSTILE: String(HOSTILE) }, encoding: "utf8" },
+);
+rows.push({
+  what: "hostile requests to the window's server",
+  tried: HOSTILE,
+  faults: doors.status === 0 ? [] : [`${doors.stdout}${doors.stderr}`],
+});
 const peakMb = Math.round(process.resourceUsage().maxRSS / 1024);
 rows.push({ what: `memory at most ${peakMb} MB`, tried: 1, faults: peakMb > MOST_MB ? [`${peakMb} MB`] : [] });
 
