@@ -20,17 +20,21 @@ export const lookOptions = {
   thread: { type: "string" },
 } as const;
 
-const PANELS: Readonly<Record<string, PanelName>> = {
-  "heart-rate": "heartRate",
+/** Each panel's name in the option. */
+const OPTION_NAMES: Readonly<Record<PanelName, string>> = {
+  heartRate: "heart-rate",
   cadence: "cadence",
   power: "power",
   speed: "speed",
   gradient: "gradient",
   time: "time",
-  "main-part": "mainPart",
-  "at-like-power": "drift",
+  mainPart: "main-part",
+  drift: "at-like-power",
   route: "route",
 };
+const PANELS: Readonly<Record<string, PanelName>> = Object.fromEntries(
+  (Object.keys(OPTION_NAMES) as PanelName[]).map((panel) => [OPTION_NAMES[panel], panel]),
+);
 
 export const lookOptionsHelp = `  --shape S              16:9, 9:16 or 1:1 (default: the preset's); --as-filmed keeps the footage's own
   --fit F                crop: fill that shape and lose the sides; pad: the whole picture on black
