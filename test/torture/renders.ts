@@ -11,7 +11,7 @@ import { seeded } from "../ride/mutate.ts";
 import { runProgram, writeNumberedClip } from "../support/video.ts";
 
 /** How long a run lasts that is not killed, ms, at most. */
-const LONGEST_MS = 120_000;
+const LONGEST_MS = 600_000;
 
 /** A place to render in, with a clip, a cache and a temporary folder of its own. */
 export interface RenderPlace {
