@@ -12,6 +12,7 @@ import type { Film } from "./film.ts";
 import type { Progress } from "./job.ts";
 import type { Language } from "./languageAndUnits.ts";
 import type { Lineup, RideInstant } from "./lineup.ts";
+import type { FollowWay } from "./pair.ts";
 import type { PlannedBlock, Setting } from "./plan.ts";
 import type { ForWhom, PresetName, SlowSound } from "./presets.ts";
 import type { BreakReason, Reading } from "./reading.ts";
@@ -159,6 +160,32 @@ export interface ExcusedPart {
   readonly reason: BreakReason;
 }
 
+/** Another ride along a road of this one. */
+export interface RoadView {
+  /** `16 May`, or the other rider. */
+  readonly name: string;
+  /** Of this ride, s. */
+  readonly startS: number;
+  readonly endS: number;
+  /** The other's `PressureState` at the spots of this ride's seconds, from `startS` on; whole. */
+  readonly pressure: readonly { readonly fromS: number; readonly state: number }[];
+}
+
+/** A shot of this ride beside another. Times are of this ride, s. */
+export interface BesideAsk {
+  /** Index into the view's roads. */
+  readonly road: number;
+  readonly startS: number;
+  readonly endS: number;
+  /** `halves`: both side by side. `thread`: the other's thread and numbers on a shot's own picture. */
+  readonly how: "halves" | "thread";
+  readonly follow: FollowWay;
+  /** This ride stands right or below. */
+  readonly ownSecond: boolean;
+  /** The part of the film that it takes the place of, or whose picture it is; null: a new part before the closing card. */
+  readonly itemId: string | null;
+}
+
 export interface DebriefView {
   readonly folder: string;
   /** Why it may only be looked at; null when it may be edited. */
@@ -194,6 +221,8 @@ export interface DebriefView {
   readonly filmLengthS: number | null;
   /** Parts of the coach's film that teach a break which has been given a reason since: nothing is to be learnt from it. */
   readonly excusedParts: readonly ExcusedPart[];
+  /** Other rides along this one's roads. */
+  readonly roads: readonly RoadView[];
   readonly addresses: DeskAddresses;
   /** Where the spoken comment of a part of the film plays from, by the part's id; a part without one is not there. */
   readonly commentAddresses: Readonly<Record<string, string>>;
@@ -339,6 +368,8 @@ export interface DebriefApi {
    * no more kept it is not. `choices` is an edit of that part.
    */
   chooseMoment(choices: Edit, moment: number, madeOn: number): Promise<void>;
+  /** Puts a shot of two rides into the film, or makes one anew, as an edit of the coach's. */
+  showBeside(ask: BesideAsk, madeOn: number): Promise<void>;
   saveNow(): Promise<void>;
 
   /** All-intra small pictures of the whole clip, on wish. */

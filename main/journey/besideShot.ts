@@ -1,5 +1,5 @@
-import type { CardItem } from "../contract/film.ts";
-import type { FollowWay, PairPace, PairSpots } from "../contract/pair.ts";
+import type { CardItem, Shot } from "../contract/film.ts";
+import type { FollowWay, PairPace, PairSpots, ShotBeside } from "../contract/pair.ts";
 import { PressureState, type Break } from "../contract/reading.ts";
 import type { Span } from "../contract/ride.ts";
 import type { RoadBefore } from "../contract/roads.ts";
@@ -143,3 +143,26 @@ function heldThere({ beside: { spots, series } }: RoadBefore, { startS, endS }: 
   }
   return true;
 }
+
+/** Panels that show now / then unless a coach says otherwise. */
+const THEN_PANELS = ["power", "heartRate"] as const;
+
+/** Another ride on a shot's own picture: its road over the shot's page of thread. */
+export function besideOn(
+  road: RoadBefore,
+  { pageStartS, pageEndS }: Pick<Shot, "pageStartS" | "pageEndS">,
+  language: AutomaticFilmInput["settings"]["language"],
+): ShotBeside {
+  const { spots, series } = road.beside;
+  const within = spots.firstS.flatMap((s, k) => (s >= pageStartS - SPARE_S && s <= pageEndS + SPARE_S ? [k] : []));
+  const secondS = within.map((k) => spots.secondS[k]!);
+  return {
+    name: besideName(road, language),
+    panels: road.riderName === null ? THEN_PANELS : ["power"],
+    spots: { firstS: within.map((k) => spots.firstS[k]!), secondS },
+    series: seriesBetween(series, secondS[0] ?? series.startS, secondS.at(-1) ?? series.startS),
+  };
+}
+
+/** Road kept before and after a shot's page, s: it may be cut a little longer. */
+const SPARE_S = 30;

@@ -113,7 +113,9 @@ export async function judge(debrief: Debrief, host: Host, before: Debrief | null
   const { document, rider } = debrief;
   const { athlete, athleteDir } = rider;
   const { setting } = document.plan;
-  const sameRide = before?.judged?.ride === ride && before.rider === rider;
+  const ridesOf = ({ document: { media } }: Debrief): string =>
+    media.flatMap(({ id, kind }) => (kind === "ride" ? [id] : [])).join(" ");
+  const sameRide = before?.judged?.ride === ride && before.rider === rider && ridesOf(before) === ridesOf(debrief);
   if (sameRide && READING_PARTS.every((part) => before.document[part] === document[part]))
     return { ...debrief, judged: before.judged, earlier: before.earlier, roads: before.roads };
   const { earlier, roads } =

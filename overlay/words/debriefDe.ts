@@ -522,6 +522,8 @@ export const debriefDe = (power: PowerText, who: Voice): DebriefPhrases => ({
           return `zeigt, was mit der Rundentaste markiert wurde${chart}`;
         case "picked":
           return `vom Trainer gewählt: ${momentName(item.momentKind, who)}${chart}`;
+        case "beside by coach":
+          return "vom Trainer gewählt: zwei Fahrten auf einer Straße";
         case "beside":
           return "zeigt diese Fahrt neben einer früheren auf derselben Straße, die dort gehalten hat";
         case "heart":

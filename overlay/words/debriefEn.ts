@@ -507,6 +507,8 @@ export const debriefEn = (power: PowerText, who: Voice): DebriefPhrases => ({
           return `shows what the rider marked with the lap button${chart}`;
         case "picked":
           return `picked by the coach: ${lowerFirst(momentName(item.momentKind, who))}${chart}`;
+        case "beside by coach":
+          return "picked by the coach: two rides on one road";
         case "beside":
           return "shows this ride beside an earlier one on the same road, which held there";
         case "heart":

@@ -101,7 +101,7 @@ export interface HeartFacts {
 }
 
 export type WhyFacts =
-  | { readonly kind: "title" | "plan" | "compare" | "beside" | "change" | "closing" | "heart" }
+  | { readonly kind: "title" | "plan" | "compare" | "beside" | "beside by coach" | "change" | "closing" | "heart" }
   | { readonly kind: "held"; readonly filmed: boolean }
   | { readonly kind: "taught"; readonly momentKind: string; readonly rank: number; readonly filmed: boolean }
   | { readonly kind: "onset" | "marked"; readonly filmed: boolean }

@@ -2,6 +2,7 @@ import { useRef, useState } from "react";
 import type { Film } from "../../main/contract/film.ts";
 import { useKeys } from "../look/keys.ts";
 import { fetchRideColumns } from "../desk/columns.ts";
+import { desk } from "../desk/desk.ts";
 import { useDebrief } from "../desk/useDesk.ts";
 import { useFetched } from "../desk/useFetched.ts";
 import { useCalls } from "../look/useCalls.ts";
@@ -116,6 +117,8 @@ function FilmBuild({ film, onNext }: { readonly film: Film; readonly onNext: () 
         onMove={move}
         onRemove={remove}
         onChange={change}
+        roads={debrief.roads}
+        onBeside={(ask) => void call(() => desk.showBeside(ask, debrief.edit))}
         onCaption={() => caption.begin(null)}
         onComment={comment}
       />

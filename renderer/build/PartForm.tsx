@@ -1,5 +1,5 @@
 import type { ReactNode, RefObject } from "react";
-import type { ClipView, ExcusedPart } from "../../main/contract/debriefApi.ts";
+import type { BesideAsk, ClipView, DebriefView, ExcusedPart } from "../../main/contract/debriefApi.ts";
 import type { FilmItem } from "../../main/contract/film.ts";
 import { clockText, durationText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
@@ -10,6 +10,7 @@ import { CardForm } from "./CardForm.tsx";
 import { CommentForm } from "./CommentForm.tsx";
 import type { FilmStageHandle } from "./FilmStage.tsx";
 import { Fold } from "./Fold.tsx";
+import { PairForm } from "./PairForm.tsx";
 import { ShotForm } from "./ShotForm.tsx";
 import type { FoldOf } from "./useFolds.ts";
 
@@ -34,6 +35,9 @@ interface Props {
   readonly onMove: (from: number, to: number) => void;
   readonly onRemove: () => void;
   readonly onChange: (item: FilmItem, label: string) => void;
+  /** Other rides along this one's roads, and a shot of two made anew. */
+  readonly roads: DebriefView["roads"];
+  readonly onBeside: (ask: BesideAsk) => void;
   readonly onCaption: () => void;
   readonly onComment: (itemId: string, wav: Uint8Array | null) => Promise<boolean>;
 }
@@ -64,7 +68,12 @@ export function PartForm(props: Props) {
           {props.drawings}
         </Fold>
       )}
-      {item.type === "card" && (
+      {item.type === "card" && item.card.kind === "pair" && (
+        <Fold title={words.pair.title} said={words.lastsPart(durationText(item.durationS))} state={fold("text")}>
+          <PairForm item={item} card={item.card} roads={props.roads} locked={locked} onShow={props.onBeside} />
+        </Fold>
+      )}
+      {item.type === "card" && item.card.kind !== "pair" && (
         <Fold title={words.text} said={words.lastsPart(durationText(item.durationS))} state={fold("text")}>
           <CardForm key={item.id} item={item} first={first} locked={locked} onChange={onChange} />
         </Fold>

@@ -146,7 +146,7 @@ const inTurn = turns({
 });
 
 /** The calls that change the document: one after another. */
-const changes: Pick<DebriefApi, "edit" | "chooseMoment" | "settleAsked"> = {
+const changes: Pick<DebriefApi, "edit" | "chooseMoment" | "settleAsked" | "showBeside"> = {
   edit: (edit, madeOn) =>
     inTurn(
       madeOn,
@@ -161,6 +161,12 @@ const changes: Pick<DebriefApi, "edit" | "chooseMoment" | "settleAsked"> = {
     // A moment is told by its place in the reading: as long as the reading is of the same ride, plan and overrules.
     const good = (before: DebriefDocument, now: DebriefDocument) =>
       sameReading(before, now) && rebased(choices, before, now) === choices;
+    return inTurn(madeOn, (before, now) => (good(before, now) ? send : null), send);
+  },
+  showBeside: (ask, madeOn) => {
+    const send = (on: number) => answering().showBeside(ask, on);
+    const good = (before: DebriefDocument, now: DebriefDocument) =>
+      sameReading(before, now) && same(before.film, now.film);
     return inTurn(madeOn, (before, now) => (good(before, now) ? send : null), send);
   },
   settleAsked: (asked, to, madeOn) => {

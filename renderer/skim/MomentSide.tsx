@@ -1,6 +1,7 @@
 import { useState } from "react";
 import type { DebriefView } from "../../main/contract/debriefApi.ts";
 import type { Break, Moment } from "../../main/contract/reading.ts";
+import { desk } from "../desk/desk.ts";
 import { Button } from "../look/Button.tsx";
 import { skim as words } from "../words/skim.ts";
 import type { SkimEdits } from "./useSkimEdits.ts";
@@ -9,6 +10,7 @@ import type { SkimPlace } from "./useSkimPlace.ts";
 import { BreakReasons } from "./BreakReasons.tsx";
 import { MomentDetail } from "./MomentDetail.tsx";
 import { MomentList } from "./MomentList.tsx";
+import { ShowBeside } from "./ShowBeside.tsx";
 import { SpeakButton } from "./SpeakButton.tsx";
 import type { Spoken } from "./useSpoken.ts";
 
@@ -92,6 +94,13 @@ function OpenMoment({ debrief, listed, place, edits, chosen }: MomentSideProps &
       part={at < 0 ? null : { at: at + 1, of: items.length }}
       onRemove={ownIndex < 0 ? null : () => void edits.removeOwn(chosen, ownIndex)}
     >
+      <ShowBeside
+        roads={debrief.roads}
+        span={edits.said(chosen)?.span ?? chosen}
+        shotId={items[at]?.type === "shot" ? items[at].id : null}
+        locked={locked}
+        onShow={(ask) => void edits.call(() => desk.showBeside(ask, debrief.edit))}
+      />
       {breaks.length > 0 && (
         <div className="stack">
           <h3>{words.breaks}</h3>

@@ -110,6 +110,7 @@ interface BelowProps {
 /** The whole ride as one strip, and its shape beside it on wish. */
 function SkimBelow({ debrief, columns, coverage, listed, place, edits, strip, map }: BelowProps) {
   const asked = useAsked(debrief);
+  const roads = useOtherRide(debrief);
   const [mapShown, toggleMap] = useMapShown();
   if (columns === null) return <div className="below" />;
   const { moments, selected } = listed;
@@ -122,6 +123,7 @@ function SkimBelow({ debrief, columns, coverage, listed, place, edits, strip, ma
         asked={asked}
         units={debrief.document.plan.units}
         coverage={coverage}
+        roads={roads}
         moments={moments}
         selected={selected}
         locked={debrief.readOnly !== null}
@@ -159,6 +161,12 @@ function useMapShown(): [boolean, () => void] {
 function useAsked({ document: { plan }, plannedBlocks: blocks }: DebriefView) {
   const asked = askedOnStrip(plan, blocks);
   return useMemo(() => asked, [JSON.stringify(asked)]);
+}
+
+/** The roads of the newest other ride, as long as they are the same. */
+function useOtherRide({ roads }: DebriefView) {
+  const own = roads.filter(({ name }) => name === roads[0]?.name);
+  return useMemo(() => own, [JSON.stringify(own)]);
 }
 
 /** The clips in the ride: their clocks, and what of the ride they show. */

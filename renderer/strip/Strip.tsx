@@ -32,6 +32,7 @@ const CLOSER = 0.5;
 export function Strip(props: Props) {
   const { columns, reading, asked, units, coverage, moments, selected, handle, locked, onGo, onSelect, onOverrule } =
     props;
+  const { roads } = props;
   const rideEndS = columns.seconds;
   const [span, setSpan] = useState<StripSpan>({ fromS: 0, toS: rideEndS });
   const [drawn, setDrawn] = useState<DrawnWide | null>(null);
@@ -45,10 +46,10 @@ export function Strip(props: Props) {
   const draw = useCallback(
     (context: CanvasRenderingContext2D, view: CanvasView) =>
       setDrawn({
-        ...layer.paint(context, view, { columns, reading, asked, units, coverage, moments, selected }, span),
+        ...layer.paint(context, view, { columns, reading, asked, units, coverage, roads, moments, selected }, span),
         widthPx: view.widthPx,
       }),
-    [layer, columns, reading, asked, units, coverage, moments, selected, span],
+    [layer, columns, reading, asked, units, coverage, roads, moments, selected, span],
   );
   const canvas = useCanvas(draw);
   const secondsAPx = drawn === null ? 1 : (span.toS - span.fromS) / (drawn.rooms.right - drawn.rooms.left);

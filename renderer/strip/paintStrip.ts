@@ -1,4 +1,4 @@
-import type { ReadingView } from "../../main/contract/debriefApi.ts";
+import type { ReadingView, RoadView } from "../../main/contract/debriefApi.ts";
 import { hourText, clockText } from "../../overlay/words/numbers.ts";
 import type { WindowColumns } from "../../main/contract/columnBytes.ts";
 import type { UnitSystem } from "../../main/contract/languageAndUnits.ts";
@@ -46,6 +46,8 @@ export interface StripContent {
   readonly asked: StripAsked;
   readonly units: UnitSystem;
   readonly coverage: readonly Coverage[];
+  /** Roads of one other ride. */
+  readonly roads: readonly RoadView[];
   readonly moments: readonly StripMoment[];
   readonly selected: number | null;
 }
@@ -58,13 +60,13 @@ export interface DrawnStrip {
 }
 
 /** The part of the strip that stands still while moments are chosen, kept and dropped. */
-export type RideContent = Pick<StripContent, "columns" | "reading" | "asked" | "coverage" | "units">;
+export type RideContent = Pick<StripContent, "columns" | "reading" | "asked" | "coverage" | "roads" | "units">;
 
 /** Draws the lanes of the ride; the cost depends on the strip's width, not on the ride's length. */
 export function paintRide(
   context: CanvasRenderingContext2D,
   view: CanvasView,
-  { columns, reading, asked, coverage, units }: RideContent,
+  { columns, reading, asked, coverage, roads, units }: RideContent,
   span: StripSpan,
 ): DrawnStrip {
   const has = {
@@ -79,7 +81,7 @@ export function paintRide(
   context.clearRect(0, 0, view.widthPx, view.heightPx);
   drawCounted(pen, reading);
   drawAxis(pen);
-  const roadY = drawThread(pen, columns);
+  const roadY = drawThread(pen, columns, roads);
   if (has.power) drawPower(pen, columns, asked);
   if (has.heart) drawHeart(pen, columns, reading, asked);
   if (has.speed) drawSpeed(pen, columns, units);

@@ -19,7 +19,7 @@ export class RideLayer {
   }
 
   private lanes(view: CanvasView, content: RideContent, span: StripSpan, ratio: number): DrawnStrip {
-    const { columns, reading, asked, coverage, units } = content;
+    const { columns, reading, asked, coverage, roads, units } = content;
     // The face of the letters may have come since.
     const face = document.fonts.check('600 14px "Barlow Semi Condensed"');
     const of = [
@@ -28,6 +28,7 @@ export class RideLayer {
       reading.drift,
       asked,
       coverage,
+      roads,
       units,
       span,
       view.widthPx,

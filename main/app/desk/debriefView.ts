@@ -13,6 +13,7 @@ import { anchorWarnings } from "../../journey/clipDoubts.ts";
 import { filmClock } from "../../../overlay/instant/filmClock.ts";
 import { clipFileWords, rideFileWords } from "../../../overlay/words/gatherWords.ts";
 import { momentWords } from "../../../overlay/words/reading/momentWords.ts";
+import { roadViews } from "./besideEdits.ts";
 import { excusedParts } from "./filmEdits.ts";
 import type { Session } from "./session.ts";
 import { noticeTexts } from "../../../overlay/words/notices/noticeText.ts";
@@ -76,6 +77,7 @@ export function debriefView(
     asked: standing?.asked ?? [],
     film: wireFilm,
     excusedParts: standing === null ? [] : excusedParts(standing),
+    roads: judged === null ? [] : roadViews(session.debrief),
     filmLengthS: film && filmClock(film).lengthS,
     addresses: more.addresses,
     commentAddresses: commentAddresses(film, session.folder, more.lendSound),

@@ -161,7 +161,8 @@ function setBy(value: "coach" | "computed", label: string): Edit {
   return { part: "filmSetBy", value, label };
 }
 
-function freeItemId(items: readonly FilmItem[], wished: string): string {
+/** An id that no part of a film has yet. */
+export function freeItemId(items: readonly FilmItem[], wished: string): string {
   let id = wished;
   for (let n = 2; items.some((item) => item.id === id); n++) id = `${wished}-${n}`;
   return id;

@@ -13,6 +13,7 @@ import { ClipMedia } from "./clipMedia.ts";
 import type { DeskContext } from "./deskContext.ts";
 import { DeskTeller } from "./deskTeller.ts";
 import { chooseMoment, coachFilmEdits, pickFilm, setComment, speakAt } from "./filmEdits.ts";
+import { showBeside } from "./besideEdits.ts";
 import { gatherFiles, removeFromDesk } from "./gatherFiles.ts";
 import { HandOverDesk } from "./handOverDesk.ts";
 import { JobQueue } from "./jobQueue.ts";
@@ -202,6 +203,12 @@ class DeskOfOne implements Desk {
           const checked = parseEdit(choices, session.document);
           if (checked.part !== "choices") throw new Failure("desk-no-such-moment", {});
           await chooseMoment(session, checked, moment);
+          if (session.folder !== null) await remember("debriefs", session.folder);
+        }),
+      showBeside: (ask, madeOn) =>
+        this.withSession(async (session) => {
+          mustBeOf(session, madeOn);
+          await showBeside(session, ask);
           if (session.folder !== null) await remember("debriefs", session.folder);
         }),
       saveNow: () => this.withSession((session) => session.saver.now()),

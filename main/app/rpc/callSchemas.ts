@@ -1,4 +1,5 @@
 import { LANGUAGES } from "../../contract/languageAndUnits.ts";
+import { FOLLOW_WAYS } from "../../contract/pair.ts";
 import { FOR_WHOM, PRESET_NAMES, SLOW_SOUNDS } from "../../contract/presets.ts";
 import { z } from "zod";
 import type { DebriefApi } from "../../contract/debriefApi.ts";
@@ -21,6 +22,15 @@ const choices = z.strictObject({
   agreed: z.array(z.string().max(64)).max(16),
 });
 /** The part's own form is checked where the document is known; here only that it is an edit. */
+const beside = z.strictObject({
+  road: z.number().int().min(0).max(1000),
+  startS: seconds,
+  endS: seconds,
+  how: z.enum(["halves", "thread"]),
+  follow: z.enum(FOLLOW_WAYS),
+  ownSecond: z.boolean(),
+  itemId: id.nullable(),
+});
 const edit = z.strictObject({ part: z.string().max(64), value: z.json(), label: z.string().max(500) });
 
 /** What each call takes, checked before a handler sees it. A call that is not listed can't be made. */
@@ -63,6 +73,7 @@ export const callSchemas = {
   redo: z.tuple([]),
   pickFilm: z.tuple([seconds.min(0)]),
   chooseMoment: z.tuple([edit, z.number().int().min(0).max(100_000), z.number().int().min(0)]),
+  showBeside: z.tuple([beside, z.number().int().min(0)]),
   saveNow: z.tuple([]),
   makeProxy: z.tuple([id]),
   setComment: z.tuple([id, z.base64().max(SOUND_CHARS).nullable()]),

@@ -1,0 +1,86 @@
+import type { BesideAsk, DebriefView } from "../../main/contract/debriefApi.ts";
+import type { CardItem } from "../../main/contract/film.ts";
+import { FOLLOW_WAYS, type PairCard } from "../../main/contract/pair.ts";
+import { Button } from "../look/Button.tsx";
+import { NumberField } from "../look/NumberField.tsx";
+import { build as words } from "../words/build.ts";
+
+interface Props {
+  readonly item: CardItem;
+  readonly card: PairCard;
+  readonly roads: DebriefView["roads"];
+  readonly locked: boolean;
+  readonly onShow: (ask: BesideAsk) => void;
+}
+
+/** A shot of two rides: by place or by time, which side, how long. It is made anew by the program with each. */
+export function PairForm({ item, card, roads, locked, onShow }: Props) {
+  const { of } = card;
+  const name = card.sides[of?.ownSecond === true ? 0 : 1].name;
+  const road = roads.findIndex(
+    (one) => one.name === name && of !== undefined && one.startS <= of.startS + 1 && one.endS > of.startS,
+  );
+  if (of === undefined || road < 0) return <p className="small quiet">{words.pair.gone}</p>;
+  const { startS, endS, ownSecond } = of;
+  const show = (change: Partial<BesideAsk>) =>
+    onShow({ road, startS, endS, how: "halves", follow: card.follow, ownSecond, itemId: item.id, ...change });
+  return (
+    <div className="stack">
+      <Choice
+        label={words.pair.follow}
+        options={FOLLOW_WAYS}
+        chosen={card.follow}
+        said={words.pair}
+        locked={locked}
+        onChoose={(follow) => show({ follow })}
+      />
+      <Choice
+        label={words.pair.side}
+        options={["first", "second"] as const}
+        chosen={ownSecond ? "second" : "first"}
+        said={words.pair}
+        locked={locked}
+        onChoose={(side) => show({ ownSecond: side === "second" })}
+      />
+      <NumberField
+        label={words.pair.lasts}
+        unit={words.seconds}
+        value={Math.round(endS - startS)}
+        least={2}
+        most={120}
+        disabled={locked}
+        onChange={(value) => value !== null && show({ endS: startS + value })}
+      />
+    </div>
+  );
+}
+
+interface ChoiceProps<T extends string> {
+  readonly label: string;
+  readonly options: readonly T[];
+  readonly chosen: T;
+  readonly said: Readonly<Record<T, string>>;
+  readonly locked: boolean;
+  readonly onChoose: (option: T) => void;
+}
+
+function Choice<T extends string>({ label, options, chosen, said, locked, onChoose }: ChoiceProps<T>) {
+  return (
+    <div role="group" aria-label={label}>
+      <p className="small">{label}</p>
+      <div className="row">
+        {options.map((option) => (
+          <Button
+            key={option}
+            kind="bare"
+            aria-pressed={option === chosen}
+            disabled={locked}
+            onClick={() => option !== chosen && onChoose(option)}
+          >
+            {said[option]}
+          </Button>
+        ))}
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,84 @@
+// Two rides on one road in the window: the other's thread on the strip, a shot beside it from a moment, changed in Build.
+import { mkdirSync } from "node:fs";
+import { writeFile } from "node:fs/promises";
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { demoRideFile } from "../../main/demo/demoRideFile.ts";
+import { demoRide } from "../../main/demo/rideModel.ts";
+import { describeWindow, openWindow, type OpenedWindow } from "./openWindow.ts";
+
+const shots = process.env.FOLLOWCAR_SHOTS;
+
+describeWindow("two rides on one road", () => {
+  let opened: OpenedWindow;
+  const shot = async (name: string) => {
+    if (shots === undefined) return;
+    mkdirSync(shots, { recursive: true });
+    await opened.page.screenshot({ path: join(shots, `${name}.png`) });
+  };
+
+  beforeAll(async () => {
+    opened = await openWindow({ widthPx: 1280, heightPx: 720 });
+    const { page, demo, home } = opened;
+    await writeFile(join(home, "rides", "mara.fit"), demoRideFile(demoRide(2)));
+    await page.getByRole("heading", { level: 1, name: "Drop a ride and its footage here" }).waitFor();
+    await page.keyboard.press("f");
+    const list = page.getByRole("listbox");
+    await list.getByRole("option", { name: /rides/ }).dblclick();
+    for (const name of [demo.rideName, "mara.fit"])
+      await list.getByRole("option", { name }).click({ modifiers: ["Control"] });
+    await page.getByRole("button", { name: "Take 2 files" }).click();
+    await page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor();
+    await page.waitForFunction(() => !document.body.innerText.includes("Being read"));
+    await page.locator("body").click({ position: { x: 5, y: 300 } });
+    await page.keyboard.press("2");
+    await page.getByRole("list", { name: "Moments of this ride" }).waitFor();
+  }, 240_000);
+  afterAll(() => opened.close());
+
+  it("offers the rides that passed at a moment, by key, and puts the shot into the film", async () => {
+    const { page } = opened;
+    await page.locator(".skim-moment").nth(1).click();
+    const group = page.getByRole("group", { name: "Show beside…" });
+    await group.waitFor();
+    await page.locator(".stage-cell").click();
+    await page.keyboard.press("b");
+    await page.waitForFunction(() => /side by side/.test(document.activeElement?.textContent ?? ""));
+    await opened.idle();
+    await shot("skim-beside");
+    expect(await opened.faults()).toEqual([]);
+    await page.keyboard.press("Enter");
+    await page.getByTitle("Undo: show beside another ride").waitFor();
+  }, 120_000);
+
+  it("is changed in Build: by time, the other side, and how long", async () => {
+    const { page } = opened;
+    await page.locator("body").click({ position: { x: 5, y: 300 } });
+    await page.keyboard.press("3");
+    await page
+      .getByRole("button", { name: /side by side|today \//i })
+      .first()
+      .click();
+    const follow = page.getByRole("group", { name: "Both run" });
+    await follow.waitFor();
+    await opened.idle();
+    await shot("build-beside");
+    await follow.getByRole("button", { name: "by time" }).press("Enter");
+    await page.locator('[aria-label="Both run"] [aria-pressed="true"]', { hasText: "by time" }).waitFor();
+    await page.getByRole("button", { name: "right or below" }).click();
+    await page
+      .getByRole("heading", { name: /\/ today/ })
+      .or(page.getByText(/\/ today/))
+      .first()
+      .waitFor();
+    const lasts = page.getByLabel("Shows of this ride");
+    await lasts.fill("8");
+    await lasts.press("Enter");
+    await page
+      .getByText(/lasts 8 s/)
+      .first()
+      .waitFor();
+    await opened.idle();
+    expect(await opened.faults()).toEqual([]);
+  }, 120_000);
+});
