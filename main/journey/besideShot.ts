@@ -24,7 +24,7 @@ const MOST_S = 20;
 const OF_BREAKS: ReadonlySet<DebriefStory["teaching"]> = new Set(["breaks", "coastOver"]);
 
 /** How a shot of two rides is wished. */
-export interface BesideWish {
+interface BesideWish {
   readonly road: RoadBefore;
   /** Ride time of the debrief's ride, on the road. */
   readonly span: Span;

@@ -16,7 +16,7 @@ export interface EarlierRide {
 }
 
 /** The athlete's debriefs before a ride. */
-export interface EarlierDebriefs {
+interface EarlierDebriefs {
   readonly figures: readonly RideFigures[];
   /** Ride files whose roads are looked at, the newest first; none for a ride on a trainer. */
   readonly rides: readonly EarlierRide[];

@@ -32,7 +32,7 @@ export async function roadsBefore(
 }
 
 /** The roads of a ride that one other rode too. */
-export function sharedRoads(ride: Ride, before: ReadOutcome, riderName: string | null): RoadBefore[] {
+function sharedRoads(ride: Ride, before: ReadOutcome, riderName: string | null): RoadBefore[] {
   const match = matchRoads(ride, before.ride);
   const taken: SharedStretch[] = [];
   for (const stretch of match.stretches) {

@@ -24,7 +24,7 @@ const DAY_TO_DAY_BEATS = 4;
 const MOST_TOLD = 8;
 
 /** A ride as it is judged. */
-export interface JudgedEffort {
+interface JudgedEffort {
   readonly ride: RecordedEffort;
   readonly reading: Pick<Reading, "counted" | "breaks" | "pressure" | "columns" | "moments">;
   /** What its meter reads too low (positive), W. */

@@ -9,7 +9,7 @@ const LIKE_POWER = 0.05;
 const SAME_SHARE = 0.8;
 
 /** One ride over a road. */
-export interface WeeksRoadRide {
+interface WeeksRoadRide {
   readonly startUtcMs: number;
   readonly utcOffsetMin: number | null;
   readonly side: ComparedSide;

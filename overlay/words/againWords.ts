@@ -60,7 +60,7 @@ export function againWords(language: Language): AgainWords {
 }
 
 /** `the rise at 0:34:10`, `the 12.3 km from 0:34:10 on`: a stretch by this ride's own time, by no place. */
-export function againStretch({ kind, lengthM, now }: RiddenAgain, language: Language, units: UnitSystem): string {
+function againStretch({ kind, lengthM, now }: RiddenAgain, language: Language, units: UnitSystem): string {
   const words = againWords(language);
   const { figure, unit } = distanceText(lengthM, units, phrasesFor(language).numbers);
   const fromText = clockText(now.startS);
