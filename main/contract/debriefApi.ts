@@ -296,6 +296,8 @@ export interface HandOverChoices {
   readonly slowSound: SlowSound;
   /** Keys of `asks` that the person agreed to. */
   readonly agreed: readonly string[];
+  /** A folder in which a folder named as the debrief's is made and written to. Missing: the debrief's own folder. */
+  readonly into?: PathId | undefined;
 }
 
 /** Calls. Each one that changes the desk answers after `DeskEvents.state` was sent. */

@@ -1,6 +1,6 @@
 import { PRESETS, type ForWhom } from "../contract/presets.ts";
-import { readFile, rm } from "node:fs/promises";
-import { join } from "node:path";
+import { readdir, readFile, rm } from "node:fs/promises";
+import { basename, join, resolve } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { Film } from "../contract/film.ts";
 import type { SaidWords } from "../contract/saidWords.ts";
@@ -50,6 +50,21 @@ export interface HandedOver {
   readonly warnings: readonly Note[];
 }
 
+/**
+ * The folder of a debrief in a place that a person chose: named as the debrief's own; where something is in a folder of
+ * that name, with a number behind it, so that nothing is written over.
+ *
+ * @param mine folders that were written for this debrief, which are written anew
+ */
+export async function chosenFolder(folder: string, place: string, mine: ReadonlySet<string>): Promise<string> {
+  const plain = join(place, basename(folder));
+  for (let n = 1; ; n++) {
+    const found = n === 1 ? plain : `${plain}-${n}`;
+    const own = resolve(found) === resolve(folder) || mine.has(resolve(found));
+    if (own || (await readdir(found).catch(() => [])).length === 0) return found;
+  }
+}
+
 /** Where what is handed over goes: a lesson has a folder of its own, so that all of it may be given away. */
 export function handOverFolder(folder: string, forWhom: ForWhom): string {
   return forWhom === "lesson" ? join(folder, "lesson") : folder;
@@ -73,7 +88,7 @@ export function mayHandOver(document: DebriefDocument, athlete: Athlete | null):
 
 /**
  * The whole hand-over: film, page, message and the files for other tools, into the debrief's folder (a lesson: into
- * `lesson` in it). Throws what `mayHandOver` gives. Everything written is whole.
+ * `lesson` in it), or into another. Throws what `mayHandOver` gives. Everything written is whole.
  */
 export async function handOver(
   asked: DebriefStanding,
@@ -82,11 +97,12 @@ export async function handOver(
   host: Host,
   context: JobContext,
   output: OutputWish = PLAIN_OUTPUT,
+  into = folder,
 ): Promise<HandedOver> {
   const against = mayHandOver(asked.document, athlete);
   if (against !== null) throw against;
   const standing = await withComments(asked, folder, host);
-  const outDir = handOverFolder(folder, standing.document.settings.forWhom);
+  const outDir = handOverFolder(into, standing.document.settings.forWhom);
   await makeFolder(outDir);
   const film = await renderStanding(
     standing,

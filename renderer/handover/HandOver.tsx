@@ -83,7 +83,14 @@ export function HandOver() {
           <header>
             <h2 id="written-title">{words.written}</h2>
           </header>
-          <PlanShown plan={plan} failure={planFailure} agreed={agreed} onAgree={setAgreed} />
+          <PlanShown
+            plan={plan}
+            failure={planFailure}
+            chosen={choices.into !== undefined}
+            onFolder={(id) => setChoices({ ...choices, into: id ?? undefined })}
+            agreed={agreed}
+            onAgree={setAgreed}
+          />
           {debrief.film === null && <p className="note unsure">{words.noFilm}</p>}
           {away !== "" && <p className="note wrong">{words.away(away)}</p>}
           {failure !== null && <FailureNote failure={failure} />}
@@ -133,7 +140,10 @@ function useChoices(settings: FilmSettings): [Choices, (choices: Choices) => voi
   const { forWhom, preset, language, asPercent, playingPage = false, slowSound = "stretched" } = settings;
   const set = { forWhom, preset, language, asPercent, playingPage, slowSound };
   const [choices, setChoices] = useState<Choices>(set);
-  useEffect(() => setChoices(set), [forWhom, preset, language, asPercent, playingPage, slowSound]);
+  useEffect(
+    () => setChoices(({ into }) => ({ ...set, into })),
+    [forWhom, preset, language, asPercent, playingPage, slowSound],
+  );
   return [choices, setChoices];
 }
 
@@ -167,17 +177,17 @@ function usePlan(
     plan: null,
     failure: null,
   });
-  const { forWhom, preset, language, asPercent, playingPage, slowSound } = choices;
+  const { forWhom, preset, language, asPercent, playingPage, slowSound, into } = choices;
   useEffect(() => {
     let here = true;
-    desk.planHandOver({ forWhom, preset, language, asPercent, playingPage, slowSound, agreed: [] }).then(
+    desk.planHandOver({ forWhom, preset, language, asPercent, playingPage, slowSound, into, agreed: [] }).then(
       (plan) => here && setFound({ plan, failure: null }),
       (error: unknown) => here && setFound({ plan: null, failure: failureOf(error) }),
     );
     return () => {
       here = false;
     };
-  }, [forWhom, preset, language, asPercent, playingPage, slowSound, edit, handedOver]);
+  }, [forWhom, preset, language, asPercent, playingPage, slowSound, into, edit, handedOver]);
   return found;
 }
 

@@ -1,27 +1,54 @@
-import type { HandOverAsk, HandOverPlan } from "../../main/contract/debriefApi.ts";
+import { useState } from "react";
+import type { HandOverAsk, HandOverPlan, PathId } from "../../main/contract/debriefApi.ts";
 import type { FailureData } from "../../main/contract/failure.ts";
 import { failureText } from "../../overlay/words/notices/noticeText.ts";
+import { Button } from "../look/Button.tsx";
 import { FailureNote } from "../look/FailureNote.tsx";
+import { Picker } from "../picker/Picker.tsx";
 import { handover as words } from "../words/handover.ts";
 import { WINDOW_LANGUAGE } from "../words/language.ts";
 
 interface Props {
   readonly plan: HandOverPlan | null;
   readonly failure: FailureData | null;
+  /** Another folder than the debrief's own was chosen. */
+  readonly chosen: boolean;
+  /** Null: the debrief's own. */
+  readonly onFolder: (id: PathId | null) => void;
   /** Keys of what was agreed to. */
   readonly agreed: readonly string[];
   readonly onAgree: (agreed: readonly string[]) => void;
 }
 
 /** What would be written where, how long that takes, and what has to be agreed to. */
-export function PlanShown({ plan, failure, agreed, onAgree }: Props) {
+export function PlanShown({ plan, failure, chosen, onFolder, agreed, onAgree }: Props) {
+  const [picking, setPicking] = useState(false);
   return (
     <>
       {failure !== null && <FailureNote failure={failure} />}
       {plan === null && failure === null && <p className="quiet">{words.planning}</p>}
       {plan !== null && (
         <>
-          <p className="handover-folder">{words.into(plan.folder)}</p>
+          <div className="row">
+            <p className="handover-folder grow">{words.into(plan.folder)}</p>
+            <Button onClick={() => setPicking(true)}>{words.otherFolder}</Button>
+            {chosen && (
+              <Button kind="bare" onClick={() => onFolder(null)}>
+                {words.ownFolder}
+              </Button>
+            )}
+          </div>
+          {picking && (
+            <Picker
+              wants="folder"
+              title={words.pickFolder}
+              onClose={() => setPicking(false)}
+              onPick={([id]) => {
+                setPicking(false);
+                if (id !== undefined) onFolder(id);
+              }}
+            />
+          )}
           <ul className="handover-files">
             {plan.files.map((file) => (
               <li key={file.name}>

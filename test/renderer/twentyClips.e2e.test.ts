@@ -6,7 +6,8 @@ import { basename, join } from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { made } from "../app/desk/deskParts.ts";
 import { openDesk, putClip, putRide } from "../app/desk/openDesk.ts";
-import { describeWindow, openWindow, type OpenedWindow } from "./openWindow.ts";
+import { demoFiles } from "./demoFiles.ts";
+import { describeWindow, openWindow, temporaryHome, type OpenedWindow } from "./openWindow.ts";
 
 /** Pictures are kept here where a person wants to look at them. */
 const shots = process.env.FOLLOWCAR_SHOTS;
@@ -36,7 +37,11 @@ describeWindow("twenty clips", () => {
 
   beforeAll(async () => {
     home = await mkdtemp(join(tmpdir(), "followcar-twenty-"));
+    // Both as one person's: what one made the other trusts.
+    await temporaryHome(await demoFiles(), home);
+    const cache = process.env.FOLLOWCAR_CACHE!;
     const desk = await openDesk(home);
+    process.env.FOLLOWCAR_CACHE = cache;
     const rides = desk.path("rides");
     const ride = await putRide(rides, "one.fit");
     const clips: string[] = [];

@@ -1,4 +1,4 @@
-import { dirname } from "node:path";
+import { dirname, resolve } from "node:path";
 import type { DebriefDocument, Edit, FilmSettings } from "../../contract/debrief.ts";
 import type { HandOverChoices, HandOverPlan } from "../../contract/debriefApi.ts";
 import { Failure } from "../../contract/failure.ts";
@@ -9,6 +9,7 @@ import { consentedAthlete } from "../../debrief/athleteFolder.edge.ts";
 import { notUsable } from "../../journey/clipDoubts.ts";
 import type { DebriefStanding } from "../../journey/debrief.ts";
 import {
+  chosenFolder,
   handOver,
   handOverFolder,
   mayHandOver,
@@ -62,6 +63,8 @@ export class HandOverDesk {
 
   /** The pages that are lent, the newest last; a frame may still be loading one when the next is made. */
   private readonly lent: string[] = [];
+  /** Where debriefs were handed over to, by their own folders: their own files are written anew there. */
+  private readonly writtenTo = new Map<string, Set<string>>();
   /** The pictures made last: they stay good while the film does. */
   private stills: { readonly of: string; readonly made: Promise<PageStills> } | null = null;
 
@@ -105,7 +108,7 @@ export class HandOverDesk {
     // The page holds the film once more, in letters.
     const estimateBytes = videoBytes + PAGES_BYTES + (choices.playingPage ? (videoBytes * 4) / 3 : 0);
     return {
-      folder: handOverFolder(folder, settings.forWhom),
+      folder: handOverFolder(await this.placeOf(folder, choices), settings.forWhom),
       files: handOverFiles({
         forWhom: settings.forWhom,
         pdf: this.desk.host.printPage !== null,
@@ -149,10 +152,17 @@ export class HandOverDesk {
     );
     await session.saver.now();
     if (typeof session.saver.state === "object") throw Failure.from(session.saver.state);
-    return this.queue(standing, folder, athlete);
+    return this.queue(standing, folder, athlete, await this.placeOf(folder, choices));
   }
 
-  private queue(standing: DebriefStanding, folder: string, athlete: Athlete | null): string {
+  /** The debrief's folder, or one of its name in the place that was chosen. */
+  private placeOf(folder: string, { into }: HandOverChoices): Promise<string> {
+    if (into === undefined) return Promise.resolve(folder);
+    const place = this.desk.surroundings.paths.pathOf(into);
+    return chosenFolder(folder, place, this.writtenTo.get(folder) ?? new Set());
+  }
+
+  private queue(standing: DebriefStanding, folder: string, athlete: Athlete | null, into: string): string {
     const { jobs, host, surroundings } = this.desk;
     const { settings } = standing.document;
     const { forWhom, preset } = settings;
@@ -163,7 +173,8 @@ export class HandOverDesk {
       background: false,
       run: async (context) => {
         const startMs = performance.now();
-        const { written, warnings } = await handOver(standing, folder, athlete, host, context);
+        this.writtenTo.set(folder, new Set([...(this.writtenTo.get(folder) ?? []), resolve(into)]));
+        const { written, warnings } = await handOver(standing, folder, athlete, host, context, undefined, into);
         const foreseenS = filmS(standing.film, PRESETS[preset]) + PAGES_S;
         this.pace = Math.min(10, Math.max(0.05, (performance.now() - startMs) / 1000 / foreseenS));
         await remember("debriefs", folder);

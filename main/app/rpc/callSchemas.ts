@@ -20,6 +20,7 @@ const choices = z.strictObject({
   playingPage: z.boolean(),
   slowSound: z.enum(SLOW_SOUNDS),
   agreed: z.array(z.string().max(64)).max(16),
+  into: id.optional(),
 });
 /** The part's own form is checked where the document is known; here only that it is an edit. */
 const beside = z.strictObject({

@@ -1,5 +1,5 @@
 import { existsSync } from "node:fs";
-import { readdir } from "node:fs/promises";
+import { mkdir, readdir, readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { CHOICES, documentIn, lent, made, unpacked } from "./deskParts.ts";
@@ -31,6 +31,35 @@ describe("a hand-over from the desk", () => {
     await expect(open.api.handOver({ ...CHOICES, forWhom: "lesson" })).rejects.toMatchObject({ code: "usage" });
     expect(existsSync(join(rides, "sunday-debrief", "film.mp4"))).toBe(false);
   });
+});
+
+describe("a folder that was chosen", () => {
+  it("gets a folder of the debrief's name, and nothing that lies there is written over", async () => {
+    const { open } = await openDeskWithRide();
+    try {
+      const place = open.path("sticks");
+      await mkdir(join(place, "sunday-debrief"), { recursive: true });
+      const into = open.id(place);
+      expect((await open.api.planHandOver({ ...CHOICES, into })).folder).toBe(join(place, "sunday-debrief"));
+      await writeFile(join(place, "sunday-debrief", "film.mp4"), "another's");
+      expect((await open.api.planHandOver({ ...CHOICES, into })).folder).toBe(join(place, "sunday-debrief-2"));
+      // A film of seconds, so that it is made soon.
+      await open.api.pickFilm(10);
+      await open.api.handOver({ ...CHOICES, into });
+      const job = (await open.idle()).find(({ what }) => what === "hand over");
+      expect(job).toMatchObject({ state: "done" });
+      const written = await readdir(join(place, "sunday-debrief-2"));
+      expect(written).toEqual(expect.arrayContaining(["film.mp4", "debrief.html", "message.txt"]));
+      expect(await readFile(join(place, "sunday-debrief", "film.mp4"), "utf8")).toBe("another's");
+      expect(existsSync(join(open.view().folder, "film.mp4"))).toBe(false);
+      // Once more it is the debrief's own there.
+      expect((await open.api.planHandOver({ ...CHOICES, into })).folder).toBe(join(place, "sunday-debrief-2"));
+      const { folder } = await open.api.planHandOver({ ...CHOICES, into, forWhom: "lesson" });
+      expect(folder).toBe(join(place, "sunday-debrief-2", "lesson"));
+    } finally {
+      await open.close();
+    }
+  }, 300_000);
 });
 
 describe("the page before it is handed over", () => {
