@@ -83,14 +83,7 @@ export function HandOver() {
           <header>
             <h2 id="written-title">{words.written}</h2>
           </header>
-          <PlanShown
-            plan={plan}
-            failure={planFailure}
-            chosen={choices.into !== undefined}
-            onFolder={(id) => setChoices({ ...choices, into: id ?? undefined })}
-            agreed={agreed}
-            onAgree={setAgreed}
-          />
+          <PlanShown {...{ plan, failure: planFailure, choices, agreed }} onChoices={setChoices} onAgree={setAgreed} />
           {debrief.film === null && <p className="note unsure">{words.noFilm}</p>}
           {away !== "" && <p className="note wrong">{words.away(away)}</p>}
           {failure !== null && <FailureNote failure={failure} />}

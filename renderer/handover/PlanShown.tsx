@@ -1,5 +1,5 @@
 import { useState } from "react";
-import type { HandOverAsk, HandOverPlan, PathId } from "../../main/contract/debriefApi.ts";
+import type { HandOverAsk, HandOverChoices, HandOverPlan, PathId } from "../../main/contract/debriefApi.ts";
 import type { FailureData } from "../../main/contract/failure.ts";
 import { failureText } from "../../overlay/words/notices/noticeText.ts";
 import { Button } from "../look/Button.tsx";
@@ -11,18 +11,17 @@ import { WINDOW_LANGUAGE } from "../words/language.ts";
 interface Props {
   readonly plan: HandOverPlan | null;
   readonly failure: FailureData | null;
-  /** Another folder than the debrief's own was chosen. */
-  readonly chosen: boolean;
-  /** Null: the debrief's own. */
-  readonly onFolder: (id: PathId | null) => void;
+  readonly choices: Omit<HandOverChoices, "agreed">;
+  readonly onChoices: (choices: Omit<HandOverChoices, "agreed">) => void;
   /** Keys of what was agreed to. */
   readonly agreed: readonly string[];
   readonly onAgree: (agreed: readonly string[]) => void;
 }
 
 /** What would be written where, how long that takes, and what has to be agreed to. */
-export function PlanShown({ plan, failure, chosen, onFolder, agreed, onAgree }: Props) {
+export function PlanShown({ plan, failure, choices, onChoices, agreed, onAgree }: Props) {
   const [picking, setPicking] = useState(false);
+  const onFolder = (into: PathId | undefined) => onChoices({ ...choices, into });
   return (
     <>
       {failure !== null && <FailureNote failure={failure} />}
@@ -32,8 +31,8 @@ export function PlanShown({ plan, failure, chosen, onFolder, agreed, onAgree }: 
           <div className="row">
             <p className="handover-folder grow">{words.into(plan.folder)}</p>
             <Button onClick={() => setPicking(true)}>{words.otherFolder}</Button>
-            {chosen && (
-              <Button kind="bare" onClick={() => onFolder(null)}>
+            {choices.into !== undefined && (
+              <Button kind="bare" onClick={() => onFolder(undefined)}>
                 {words.ownFolder}
               </Button>
             )}

@@ -39,8 +39,12 @@ function canBeTaken({ kind }: Entry, wants: PickerWants): boolean {
   return wants === "files" && ["ride", "clip", "plan", "debrief"].includes(kind);
 }
 
+/** A plan is taken by itself: of several files of its form only one can be what was asked. */
 function withAll(set: ReadonlySet<PathId>, entries: readonly Entry[], wants: PickerWants): ReadonlySet<PathId> {
-  return new Set([...set, ...entries.filter((entry) => canBeTaken(entry, wants)).map(({ id }) => id)]);
+  return new Set([
+    ...set,
+    ...entries.filter((entry) => entry.kind !== "plan" && canBeTaken(entry, wants)).map(({ id }) => id),
+  ]);
 }
 
 function toggled(set: ReadonlySet<PathId>, id: PathId): ReadonlySet<PathId> {

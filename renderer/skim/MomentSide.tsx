@@ -62,10 +62,10 @@ export function MomentSide(props: MomentSideProps) {
 /** Breaks of a moment that are shown at first. */
 const FIRST_BREAKS = 2;
 
-/** The longest breaks of a moment, in the order of the ride. */
+/** Breaks that count or that the coach judged, and the longest of a moment, in the order of the ride. */
 function firstBreaks(breaks: readonly Break[]): readonly Break[] {
   const longest = [...breaks].sort((a, b) => b.endS - b.startS - (a.endS - a.startS)).slice(0, FIRST_BREAKS);
-  return breaks.filter((one) => longest.includes(one));
+  return breaks.filter((one) => one.lapse || one.setBy === "coach" || longest.includes(one));
 }
 
 /** The moment that is open, with the breaks in it. */

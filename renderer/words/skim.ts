@@ -7,7 +7,7 @@ const kinds: Readonly<Record<string, string>> = {
   [FILMED]: "filmed",
   hardUpCoastOver: "above the plan uphill, then no pressure",
   breakRun: "many breaks in a row",
-  lapse: "no pressure, without a reason",
+  lapse: "no pressure without a reason",
   surge: "surges",
   driftOnset: "start of the drift",
   oddHeart: "odd heart readings",

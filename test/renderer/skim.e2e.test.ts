@@ -8,6 +8,9 @@ import { describeWindow, openWindow, type OpenedWindow } from "./openWindow.ts";
 /** Pictures of every state are kept here where a person wants to look at them. */
 const shots = process.env.FOLLOWCAR_SHOTS;
 
+/** A row that tells of a break without a reason, not of many in a row. */
+const LAPSE = /^\d+:\d\d:\d\d\s*no pressure for/;
+
 const LOOKS =
   shots === undefined
     ? [{ theme: "dark", widthPx: 1280, heightPx: 720 } as const]
@@ -262,8 +265,8 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     const { page } = opened;
     page.setDefaultTimeout(20_000);
     await page.getByRole("button", { name: /^Moments/ }).click();
-    const lapse = page.locator(".skim-moment", { hasText: "no pressure for" });
-    const times = await page.locator(".skim-moment span:first-child").allTextContents();
+    const lapse = page.locator(".skim-moment", { hasText: LAPSE });
+    const times = await page.locator(".skim-moment .skim-at").allTextContents();
     const time = (await lapse.first().locator("span").first().textContent())!;
     await lapse.first().click();
     await page.locator('.skim-moment[aria-current="true"]', { hasText: time }).waitFor();
@@ -293,11 +296,11 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     page.setDefaultTimeout(20_000);
     await page.getByRole("button", { name: /^Moments/ }).click();
     await opened.idle();
-    const lapse = page.locator(".skim-moment", { hasText: "no pressure for" }).first();
+    const lapse = page.locator(".skim-moment", { hasText: LAPSE }).first();
     await lapse.click();
     await opened.idle();
     await page.keyboard.press("k");
-    await page.locator(".skim-moment.kept", { hasText: "no pressure for" }).first().waitFor();
+    await page.locator(".skim-moment.kept", { hasText: LAPSE }).first().waitFor();
     const lapses = page.locator(".skim-breaks li.lapse");
     const asked = page.getByRole("region", { name: "Which is it?" });
     for (let left = await lapses.count(); left > 0; left = await lapses.count()) {
@@ -308,7 +311,7 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     await page.locator(".skim-moment").first().click();
     await shot("skim-asked");
     expect(await opened.faults()).toEqual([]);
-    expect(await asked.innerText()).toContain('"keep" for pressure off without a reason at');
+    expect(await asked.innerText()).toContain('"keep" for no pressure without a reason at');
     // The moment that is open may always be the one.
     await asked.getByLabel(/^Which one it is/).selectOption({ index: 1 });
     await asked.waitFor({ state: "detached" });
@@ -322,7 +325,7 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
       await page.keyboard.press("Control+z");
       await page.getByTitle(new RegExp(`^Redo: ${label}`)).waitFor();
     }
-    await page.locator(".skim-moment.kept", { hasText: "no pressure for" }).first().waitFor();
+    await page.locator(".skim-moment.kept", { hasText: LAPSE }).first().waitFor();
   });
 
   it("keeps to the window's width at twice the text size", async () => {
