@@ -4,18 +4,21 @@ import { cliWords } from "../../overlay/words/cliWords.ts";
 import { workText } from "../../overlay/words/workWords.ts";
 
 const BAR = 20;
+/** Less than this is not worth saying, and wrong as soon as something small comes after it; s. */
+const LEAST_LEFT_S = 1.5;
 
 /** `shot 2 of 6  [#####...............]  27 %  about 40 s left` */
 export function progressText(progress: Progress, language: Language): string {
   const done = Math.min(1, Math.max(0, progress.done));
   const filled = Math.round(done * BAR);
+  const { leftS } = progress;
   const left =
-    progress.leftS === null || done === 1 ? "" : `  ${cliWords(language).aboutLeft(leftText(progress.leftS))}`;
+    leftS === null || leftS < LEAST_LEFT_S || done === 1 ? "" : `  ${cliWords(language).aboutLeft(leftText(leftS))}`;
   return `${workText(progress.step, language)}  [${"#".repeat(filled)}${".".repeat(BAR - filled)}]  ${Math.round(done * 100)} %${left}`;
 }
 
 function leftText(seconds: number): string {
-  return seconds < 90 ? `${Math.max(1, Math.round(seconds))} s` : `${Math.round(seconds / 60)} min`;
+  return seconds < 90 ? `${Math.round(seconds)} s` : `${Math.round(seconds / 60)} min`;
 }
 
 /** Where progress goes: one line rewritten on a terminal, a new line every tenth part elsewhere. */

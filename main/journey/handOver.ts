@@ -4,7 +4,7 @@ import { basename, join, resolve } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { Film } from "../contract/film.ts";
 import type { SaidWords } from "../contract/saidWords.ts";
-import { Cancelled, settled, type JobContext } from "../contract/job.ts";
+import { Cancelled, type JobContext, partOfJob, settled } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { missingCharacters } from "../../overlay/drawText.ts";
@@ -109,10 +109,7 @@ export async function handOver(
     folder,
     join(outDir, "film.mp4"),
     host,
-    {
-      signal: context.signal,
-      report: (progress) => context.report({ ...progress, done: progress.done * FILM_SHARE }),
-    },
+    partOfJob(context, 0, FILM_SHARE),
     output,
   );
   if (context.signal.aborted) throw new Cancelled();

@@ -18,6 +18,10 @@ it("says nothing of time left once all is done", () => {
   );
 });
 
+it("does not say for long that it is about to end", () => {
+  expect(progressText({ step: SHOT, done: 0.86, leftS: 1.4 }, "en")).toMatch(/86 %$/);
+});
+
 it("says it in German", () => {
   expect(progressText({ step: SHOT, done: 0.27, leftS: 40 }, "de")).toMatch(/^Einstellung 2 von 6 .* noch etwa 40 s$/);
 });
