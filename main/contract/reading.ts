@@ -50,7 +50,7 @@ export interface Surge extends Span {
 }
 
 export type MomentKind =
-  | "hardUpCoastOver"
+  | "riseThenOff"
   | "breakRun"
   | "lapse"
   | "surge"

@@ -7,6 +7,7 @@ import { z } from "zod";
 import type { CoachWords, DebriefDocument, MediaRef } from "../contract/debrief.ts";
 import { filmSchema } from "./filmSchema.ts";
 import { leavesFolder } from "./mediaPath.ts";
+import { momentKind } from "./momentKind.ts";
 
 /** Version of the form of `debrief.json` that this program writes. */
 export const DEBRIEF_SCHEMA = 2;
@@ -71,7 +72,7 @@ const planSchema = z.object({
 });
 
 const momentSchema = span.extend({
-  kind: text,
+  kind: momentKind,
   reason: text,
   excused: z.boolean().nullable(),
   rank: z.number(),
@@ -191,7 +192,7 @@ export const debriefSchema: z.ZodType<DebriefDocument> = z.object({
   choices: z
     .array(
       z.object({
-        kind: text,
+        kind: momentKind,
         startS: seconds,
         endS: seconds.nullable(),
         keep: z.boolean().nullable(),

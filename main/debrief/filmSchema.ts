@@ -4,6 +4,7 @@ import { UNIT_SYSTEMS } from "../contract/languageAndUnits.ts";
 import { COVER_KINDS } from "../contract/framing.ts";
 import { PANEL_NAMES } from "../contract/filmLook.ts";
 import { FOLLOW_WAYS } from "../contract/pair.ts";
+import { momentKind } from "./momentKind.ts";
 
 const seconds = z.number();
 const text = z.string().max(20_000);
@@ -16,7 +17,7 @@ const column = z
   .transform((values) => Float64Array.from(values, (value) => value ?? Number.NaN));
 const clock = z.object({ offsetS: seconds, rate: z.number().positive() });
 const lines = z.array(text);
-const momentKey = z.object({ kind: text, startS: seconds, endS: seconds.exactOptional() });
+const momentKey = z.object({ kind: momentKind, startS: seconds, endS: seconds.exactOptional() });
 const atBpm = z.object({ atS: seconds, bpm: z.number() }).nullable();
 
 const share = z.number().min(0).max(1);

@@ -2,7 +2,7 @@ import type { Moment } from "../contract/reading.ts";
 
 /** Kinds that have a name in the phrase table; every other is the coach's own word. */
 const TABLE_KINDS: ReadonlySet<string> = new Set([
-  "hardUpCoastOver",
+  "riseThenOff",
   "breakRun",
   "lapse",
   "surge",

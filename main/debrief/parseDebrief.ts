@@ -5,6 +5,7 @@ import { DEBRIEF_SCHEMA, debriefSchema } from "./debriefDocument.ts";
 import { filmMark } from "./filmMark.ts";
 import { columnsAsLists } from "./filmSchema.ts";
 import { fromSchema1 } from "./fromSchema1.ts";
+import { withFormerKinds } from "./momentKind.ts";
 import { formFault } from "../contract/formFault.ts";
 import type { DebriefFault, ReadOnlyReason } from "../contract/notices/debrief.ts";
 
@@ -72,8 +73,9 @@ export function parseDebrief(text: string, fileName: string): OpenedDebrief {
 /** A film that was changed in the file itself is the coach's from then on. */
 function noticingEdits(document: DebriefDocument): DebriefDocument {
   const { film, filmMark: written } = document;
-  if (film === null || written === null || document.filmSetBy === "coach" || filmMark(film) === written)
-    return document;
+  if (film === null || written === null || document.filmSetBy === "coach") return document;
+  const marks = [film, withFormerKinds(film)].map(filmMark);
+  if (marks.includes(written)) return document;
   return { ...document, filmSetBy: "coach", filmMark: null };
 }
 

@@ -11,7 +11,7 @@ export interface Rise {
   readonly topM: number;
   readonly gradientPercent: number;
   /** Ridden hard: a surge at the foot, above the band to the top, then so many seconds of coasting over; null: ridden evenly. */
-  readonly coastOverS: number | null;
+  readonly offOverTopS: number | null;
 }
 
 /** A sharp bend that has to be braked for. Positive angle turns right. */
@@ -90,11 +90,11 @@ function rise(
   startM: number,
   lengthM: number,
   gradientPercent: number,
-  coastOverS: number | null,
+  offOverTopS: number | null,
   fallM: number,
   fallPercent: number,
 ): Rise & { readonly fallM: number; readonly fallPercent: number } {
-  return { name, startM, topM: startM + lengthM, gradientPercent, coastOverS, fallM, fallPercent };
+  return { name, startM, topM: startM + lengthM, gradientPercent, offOverTopS, fallM, fallPercent };
 }
 
 const LAPSE_M = 15_980;

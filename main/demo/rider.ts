@@ -54,7 +54,7 @@ export function rider(plan: RidePlan, road: Course, seed: number): (timeS: numbe
       return { powerW: 0, doing: coast };
     }
     const here =
-      road.rises.find((r) => r.coastOverS !== null && distanceM >= r.startM - 6 && distanceM < r.topM + 12) ?? null;
+      road.rises.find((r) => r.offOverTopS !== null && distanceM >= r.startM - 6 && distanceM < r.topM + 12) ?? null;
     if (here && here !== onRise) {
       onRise = here;
       surgeLeftS = 8 + Math.floor(6 * random.uniform());
@@ -62,7 +62,7 @@ export function rider(plan: RidePlan, road: Course, seed: number): (timeS: numbe
     if (!here && onRise) {
       const over = onRise;
       onRise = null;
-      coastLeftS = (over.coastOverS ?? 0) - 1;
+      coastLeftS = (over.offOverTopS ?? 0) - 1;
       coast = { kind: "rest over the top", note: over.name };
       nextShortS = Math.max(nextShortS, timeS + 240);
       return { powerW: 0, doing: coast };

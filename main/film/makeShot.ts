@@ -27,7 +27,7 @@ const MOST_SPEED: Readonly<Record<string, number>> = {
   steadyStretch: 8,
   breakRun: 8,
   lapse: 4,
-  hardUpCoastOver: 4,
+  riseThenOff: 4,
   surge: 4,
   cadenceBlock: 8,
 };
@@ -108,7 +108,7 @@ function wantedSpan(moment: Moment, onset: OnsetSpan | null, placed: readonly Pl
     const focusS = filmedNear(onset, placed);
     return { startS: focusS, endS: focusS + 1, focusS };
   }
-  if (moment.kind === "hardUpCoastOver") {
+  if (moment.kind === "riseThenOff") {
     const focusS = coastStartS(moment);
     return { startS: Math.max(moment.startS, focusS - CLIMB_S), endS: moment.endS + HANDLE_AFTER_S, focusS };
   }
@@ -219,7 +219,7 @@ export function makeShot(order: ShotOrder): Shot {
     order.captions,
     filmS,
     kind === "driftOnset" ? 0 : (wanted.focusS - startS) / clip.clock.rate / speed,
-    kind === "hardUpCoastOver",
+    kind === "riseThenOff",
   );
   const mediaStartS = Math.max(0, (startS - clip.clock.offsetS) / clip.clock.rate);
   const mediaEndS = mediaStartS + filmS * speed;

@@ -54,7 +54,7 @@ export function momentFacts(
     const startS = Math.max(0, Math.floor(Math.max(span.startS, shown.startS)));
     return { startS, endS: Math.min(ride.grid.seconds, Math.max(startS, Math.ceil(Math.min(span.endS, shown.endS)))) };
   };
-  const rise = moment.kind === "hardUpCoastOver";
+  const rise = moment.kind === "riseThenOff";
   const part = seen({ startS: moment.startS, endS: Math.max(moment.endS, moment.startS + 1) });
   const climb = seen({ startS: moment.startS, endS: coastStartS(moment) });
   const { pressureState: states } = reading.columns;

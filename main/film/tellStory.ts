@@ -43,7 +43,7 @@ const LEAST_EXAMPLE_S = 10;
 
 /** Which kinds of moment show each teaching point; the first kind is its main one and comes first. */
 export const TEACHING_KINDS: Readonly<Record<TeachingPoint, readonly string[]>> = {
-  coastOver: ["hardUpCoastOver", "surge"],
+  offOverTop: ["riseThenOff", "surge"],
   rises: ["surge"],
   surges: ["surge"],
   tooHard: ["surge"],
@@ -57,12 +57,12 @@ export const TEACHING_KINDS: Readonly<Record<TeachingPoint, readonly string[]>> 
 };
 
 /** Points that hold the ride against its plan: none of them where the target looks wrong for it. */
-const BY_THE_PLAN = new Set<TeachingPoint>(["coastOver", "rises", "surges", "tooHard", "tooEasy", "fade"]);
+const BY_THE_PLAN = new Set<TeachingPoint>(["offOverTop", "rises", "surges", "tooHard", "tooEasy", "fade"]);
 
 /** Praise that would say the opposite of what is to be changed. */
 const OPPOSITE: Readonly<Partial<Record<TeachingPoint, readonly Held["kind"][]>>> = {
   rises: ["share", "rise", "smooth"],
-  coastOver: ["rise", "smooth", "unbroken"],
+  offOverTop: ["rise", "smooth", "unbroken"],
   breaks: ["unbroken"],
   surges: ["share", "smooth"],
   tooHard: ["share", "hour", "smooth"],
@@ -107,7 +107,7 @@ function costs(plan: Plan, reading: Reading, facts: DebriefFacts, moments: reado
   if (planned) {
     const surgesS = surges.reduce((sum, one) => sum + lengthS(one), 0);
     const pauses = pausesAfterSurges(reading);
-    const coasts = kind("hardUpCoastOver");
+    const coasts = kind("riseThenOff");
     const offS = pauses.reduce((sum, { pause }) => sum + lengthS(pause), 0);
     const costS = Math.max(pressure.aboveS, surgesS) + offS;
     const up = pressure.byGradient?.up.aboveS ?? 0;
@@ -117,7 +117,7 @@ function costs(plan: Plan, reading: Reading, facts: DebriefFacts, moments: reado
     const above = { costS, worth: worth(costS, WORTH.above), ...none, lostS: pressure.aboveS, percent };
     found.push(
       coasts.length > 0 && plan.setting !== "trainer"
-        ? { ...above, point: "coastOver", worth: worth(costS, WORTH.pattern), times, lostS: offS }
+        ? { ...above, point: "offOverTop", worth: worth(costS, WORTH.pattern), times, lostS: offS }
         : onRises
           ? { ...above, point: "rises" }
           : surges.length >= SURGES_FROM && surgesS >= pressure.aboveS / 2 && (percent ?? 0) < MOST_PERCENT
@@ -268,10 +268,10 @@ function exampleOf(
   facts: DebriefFacts,
   moments: readonly Moment[],
 ): DebriefStory["example"] {
-  if (!["coastOver", "rises", "surges", "tooHard"].includes(point)) return null;
+  if (!["offOverTop", "rises", "surges", "tooHard"].includes(point)) return null;
   const known = surgesByCost(ride, reading, facts, moments).filter(
     ({ moment, told }) =>
-      (point !== "coastOver" || told.pauseS !== null) && (point !== "rises" || moment.reason === "on a rise"),
+      (point !== "offOverTop" || told.pauseS !== null) && (point !== "rises" || moment.reason === "on a rise"),
   );
   const best = known[0];
   if (best === undefined || best.told.meanW === null || lengthS(best.moment) < LEAST_EXAMPLE_S) return null;

@@ -21,7 +21,7 @@ const BEFORE_S = 6;
 const AFTER_S = 5;
 const MOST_S = 20;
 /** What teaching a comparison of breaks supports. */
-const OF_BREAKS: ReadonlySet<DebriefStory["teaching"]> = new Set(["breaks", "coastOver"]);
+const OF_BREAKS: ReadonlySet<DebriefStory["teaching"]> = new Set(["breaks", "offOverTop"]);
 
 /** How a shot of two rides is wished. */
 interface BesideWish {

@@ -14,7 +14,7 @@ import { plannedBlocks } from "../reading/band.ts";
 import { localStartMs, targetWarnings } from "../reading/plan/targetFor.ts";
 import { withoutPastEvent } from "../reading/plan/withoutPastEvent.ts";
 import { read } from "../reading/read.ts";
-import { risesOf } from "../reading/moments/hardUpCoastOver.ts";
+import { risesOf } from "../reading/moments/riseThenOff.ts";
 import { readingJson } from "../reading/readingJson.ts";
 import { readRide } from "../ride/readRide.edge.ts";
 import { rideSummary } from "../ride/rideSummary.ts";

@@ -85,7 +85,7 @@ const en: CoachWords = {
 };
 
 const KINDS_DE: Readonly<Record<string, string>> = {
-  hardUpCoastOver: "über dem Plan hinauf, oben nicht getreten",
+  riseThenOff: "über dem Plan hinauf, oben nicht getreten",
   breakRun: "Folge von Druckpausen",
   lapse: "Druckpause ohne Grund",
   surge: "Antritt",

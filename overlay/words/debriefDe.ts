@@ -20,7 +20,7 @@ const beats = (value: number): string => `${whole(value)} ${Math.abs(Math.round(
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const MOMENT_NAMES: Record<string, string> = {
-  hardUpCoastOver: "Über dem Plan hinauf, dann nicht mehr getreten",
+  riseThenOff: "Über dem Plan hinauf, dann nicht mehr getreten",
   breakRun: "Immer wieder ohne Druck",
   lapse: "Ohne Druck",
   surge: "Weit über dem Plan",
@@ -135,7 +135,7 @@ function changeLine(story: DebriefStory, power: PowerText, who: Voice): string {
   const puls = who("dein Puls", "der Puls des Fahrers");
   const lost = story.lostS === null ? "" : `, zusammen ${length(story.lostS)}`;
   switch (story.teaching) {
-    case "coastOver":
+    case "offOverTop":
       return `${rise}: ${capital(times(story.times))} ${lag} dort weit über ${plan} und ${who("hast", "hat")} oben nicht mehr getreten${example}.`;
     case "rises":
       return `${rise}: ${percent} ${lag} über ${plan}, meist bergauf${example}.`;
@@ -356,7 +356,7 @@ function caption(moment: MomentFacts, power: PowerText, who: Voice): string[] {
         moment.whole ? `${length(lengthS)} lang den Druck gehalten` : `Druck gehalten: zusammen ${length(lengthS)}`,
         ...(moment.meanW === null ? [] : [`${moment.whole ? "Im" : "Hier im"} Mittel ${power(moment.meanW)}`]),
       ];
-    case "hardUpCoastOver":
+    case "riseThenOff":
       return [
         moment.meanW === null
           ? "Die Steigung hinauf"

@@ -17,7 +17,7 @@ const times = (count: number): string => (count === 1 ? "once" : count === 2 ? "
 const beats = (value: number): string => `${whole(value)} ${Math.abs(Math.round(value)) === 1 ? "beat" : "beats"}`;
 
 const MOMENT_NAMES: Record<string, string> = {
-  hardUpCoastOver: "Above the plan uphill, then no pressure",
+  riseThenOff: "Above the plan uphill, then no pressure",
   breakRun: "Pressure gone again and again",
   lapse: "Pressure gone",
   surge: "Well above the plan",
@@ -124,7 +124,7 @@ function changeLine(story: DebriefStory, power: PowerText, who: Voice): string {
   const whose = who("your", "the rider's");
   const lost = story.lostS === null ? "" : `, ${length(story.lostS)} in all`;
   switch (story.teaching) {
-    case "coastOver":
+    case "offOverTop":
       return `Start each rise lower: ${times(story.times)} ${rode} it well above ${plan}, no pressure over the top${example}.`;
     case "rises":
       return `Start each rise lower: above ${plan} for ${percent}, most of it uphill${example}.`;
@@ -339,7 +339,7 @@ function caption(moment: MomentFacts, power: PowerText, who: Voice): string[] {
         moment.whole ? `Pressure kept on for ${length(lengthS)}` : `Pressure kept on: ${length(lengthS)} in all`,
         ...(moment.meanW === null ? [] : [`${moment.whole ? "" : "Here "}${power(moment.meanW)} on average`]),
       ];
-    case "hardUpCoastOver":
+    case "riseThenOff":
       return [
         moment.meanW === null
           ? "Up the rise"

@@ -8,11 +8,11 @@ import type { TargetDoubt } from "../../main/contract/reading.ts";
 
 /**
  * The one thing a debrief teaches. `nothing`: the ride held all through, or nothing can be judged. `rest`: the rider's
- * note comes before any teaching. `coastOver`: rises ridden hard, then no pressure over the top. `rises`: rises above the
+ * note comes before any teaching. `offOverTop`: rises ridden hard, then no pressure over the top. `rises`: rises above the
  * plan. `fade`: power lost from the first hour to the last.
  */
 export type TeachingPoint =
-  | "coastOver"
+  | "offOverTop"
   | "rises"
   | "surges"
   | "tooHard"

@@ -179,7 +179,7 @@ export const pageDe = (power: PowerText, who: Voice): PagePhrases => ({
     const asked = (one: MomentFacts): boolean =>
       story.facts.askable.some(({ startS, endS }) => startS < one.endS && endS > one.startS);
     const gone = moments.find((one) => one.kind === "lapse" && !one.setByCoach && asked(one));
-    const hard = moments.find((one) => one.kind === "surge" || one.kind === "hardUpCoastOver");
+    const hard = moments.find((one) => one.kind === "surge" || one.kind === "riseThenOff");
     if (story.next.kind === "rest")
       return [
         "Wie geht es dir jetzt?",

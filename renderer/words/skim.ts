@@ -5,7 +5,7 @@ export const FILMED = " filmed";
 
 const kinds: Readonly<Record<string, string>> = {
   [FILMED]: "filmed",
-  hardUpCoastOver: "above the plan uphill, then no pressure",
+  riseThenOff: "above the plan uphill, then no pressure",
   breakRun: "many breaks in a row",
   lapse: "no pressure without a reason",
   surge: "surges",

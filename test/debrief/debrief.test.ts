@@ -12,6 +12,7 @@ import { choicesOn } from "../../main/debrief/choicesOn.ts";
 import { newDebrief } from "../../main/debrief/debriefDocument.ts";
 import { loadDebrief, lockDebrief, saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
 import { doEdit, editHistory, redoEdit, undoEdit } from "../../main/debrief/editHistory.ts";
+import { filmMark } from "../../main/debrief/filmMark.ts";
 import { findMedia, mediaRef } from "../../main/debrief/findMedia.edge.ts";
 import { leavesFolder, mediaNeedingConsent } from "../../main/debrief/mediaPath.ts";
 import { debriefText, migrate, parseDebrief } from "../../main/debrief/parseDebrief.ts";
@@ -102,6 +103,35 @@ describe("the document", () => {
     const failure = await failureOf(saveDebrief(folder, opened.document));
     expect(failure.code).toBe("debrief-not-usable");
     expect(JSON.parse(await readFile(join(folder, "debrief.json"), "utf8"))).toEqual(newer);
+  });
+
+  test("a kind of moment that had another name is known by today's, and the program's film stays the program's", () => {
+    const document = withFilm();
+    const [shot, ...others] = document.film!.items.filter((item) => item.type === "shot");
+    const about = { kind: "hardUpCoastOver", startS: 600, endS: 660 };
+    const film = { ...document.film!, items: [{ ...shot!, momentKey: about }, ...others] };
+    const choice = {
+      kind: "hardUpCoastOver",
+      startS: 600,
+      endS: 660,
+      keep: true,
+      span: null,
+      name: null,
+      note: "ours",
+    };
+    const asWritten = {
+      ...document,
+      film,
+      choices: [choice],
+      filmSetBy: "computed" as const,
+      filmMark: filmMark(film),
+    };
+    const opened = parseDebrief(debriefText(asWritten), "debrief.json").document;
+    expect(opened.choices[0]).toMatchObject({ kind: "riseThenOff", note: "ours" });
+    expect(opened.film!.items[0]!.momentKey?.kind).toBe("riseThenOff");
+    expect(opened.filmSetBy).toBe("computed");
+    const changed = { ...asWritten, film: { ...film, items: [{ ...film.items[0]!, speed: 0.5 }, ...others] } };
+    expect(parseDebrief(debriefText(changed), "debrief.json").document.filmSetBy).toBe("coach");
   });
 
   test("migrations run one after the other, and a missing one is an error", () => {

@@ -59,8 +59,8 @@ describe("the demo, read by the ordinary rules", () => {
   it("tells of rises taken above the plan with no pressure over the top, with the true count, and the filmed rise shows it", () => {
     const farM = (s: number) => motionAt(truth.motion, truth.motion.distanceM, s);
     const rises = truth.course.rises.filter((r) => r.startM > farM(mainFromS) && r.topM < farM(mainToS));
-    const hard = rises.filter((r) => r.coastOverS !== null).length;
-    const moment = reading.moments.find((m) => m.kind === "hardUpCoastOver")!;
+    const hard = rises.filter((r) => r.offOverTopS !== null).length;
+    const moment = reading.moments.find((m) => m.kind === "riseThenOff")!;
     expect(moment.numbers).toMatchObject({ times: hard, rises: rises.length });
     const clip = demoClips(truth)[1]!;
     expect(moment.startS).toBeGreaterThanOrEqual(clip.startS);

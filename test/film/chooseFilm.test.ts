@@ -75,7 +75,7 @@ describe("chooseFilm", () => {
       "title",
       "plan",
       "steadyStretch",
-      "hardUpCoastOver",
+      "riseThenOff",
       "driftOnset",
       "heart",
       "change",
@@ -272,7 +272,7 @@ describe("tellStory", () => {
     const reading = {
       ...base,
       breaks: base.breaks.map((one) => ({ ...one, excused: true, lapse: false, reason: "corner" as const })),
-      moments: base.moments.filter((one) => one.kind !== "hardUpCoastOver" && one.kind !== "lapse"),
+      moments: base.moments.filter((one) => one.kind !== "riseThenOff" && one.kind !== "lapse"),
       surges: [],
     };
     expect(madeStory(ride, madePlan(), reading).teaching).toBe("drift");

@@ -153,9 +153,7 @@ export function madeReading(ride: Ride, more: Partial<Reading> = {}, targetW = 2
     ],
     surges: hard.map((start) => ({ startS: start, endS: start + 60, meanW: targetW + 95, peakW: targetW + 95 })),
     moments: [
-      ...hard.map((start, index) =>
-        moment("hardUpCoastOver", start, start + 72, 1 + index, { numbers: { coastS: 12 } }),
-      ),
+      ...hard.map((start, index) => moment("riseThenOff", start, start + 72, 1 + index, { numbers: { coastS: 12 } })),
       moment("lapse", 3000, 3042, 4),
       moment("driftOnset", 4830, 4830, 5, { excused: null }),
       moment("steadyStretch", 3042, 4200, 6, { excused: null }),

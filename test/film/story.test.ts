@@ -303,7 +303,7 @@ describe("every figure in a caption is of the seconds shown", () => {
           const endS = Math.ceil(Math.min(to, moment.endS));
           const seconds = Array.from({ length: endS - startS }, (_, k) => startS + k);
           const shown =
-            moment.kind === "hardUpCoastOver"
+            moment.kind === "riseThenOff"
               ? seconds.filter(
                   (s) => s < moment.endS - (moment.numbers["coastS"] ?? 0) && states[s] === PressureState.above,
                 )
@@ -402,7 +402,7 @@ describe("safety comes before training", () => {
   });
 
   /** Kinds of moment that show a fault, or when the heart gave way. */
-  const FAULTS = new Set(["hardUpCoastOver", "surge", "lapse", "breakRun", "cadenceBlock", "driftOnset"]);
+  const FAULTS = new Set(["riseThenOff", "surge", "lapse", "breakRun", "cadenceBlock", "driftOnset"]);
 
   test.each<[keyof RiderNote, string, RegExp, RegExp]>([
     ["feel", "rode with a fever", /get well first\.$/, /Werde erst einmal gesund\.$/],

@@ -150,7 +150,7 @@ describe("moments", () => {
     const rows: Record<string, string>[] = parse(momentsCsv(moments), { columns: true, record_delimiter: "\r\n" });
     expect(rows).toHaveLength(2);
     expect(rows[0]).toMatchObject({
-      kind: "hardUpCoastOver",
+      kind: "riseThenOff",
       startS: "1800",
       coastS: "12.5",
       peakW: "",

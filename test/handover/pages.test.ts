@@ -180,7 +180,7 @@ describe("the pages", () => {
         ...one,
         startS: one.startS + 61,
         endS: one.endS + 464,
-        numbers: one.kind === "hardUpCoastOver" ? { times: 2, coastS: 17 } : {},
+        numbers: one.kind === "riseThenOff" ? { times: 2, coastS: 17 } : {},
       })),
       breaks: [],
     };

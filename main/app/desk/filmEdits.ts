@@ -68,7 +68,7 @@ function withMoment(session: Session, standing: DebriefStanding, moment: number,
 }
 
 /** Kinds of moments that teach something about a break of the pressure. */
-const BREAK_KINDS = new Set(["lapse", "breakRun", "hardUpCoastOver"]);
+const BREAK_KINDS = new Set(["lapse", "breakRun", "riseThenOff"]);
 
 /** Parts of the film whose moment was a break that has been given an excusing reason since. */
 export function excusedParts({ film, judged }: DebriefStanding): ExcusedPart[] {

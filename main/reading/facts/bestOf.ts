@@ -2,7 +2,7 @@ import type { DebriefFacts } from "../../contract/debriefFacts.ts";
 import { PressureState, type Reading } from "../../contract/reading.ts";
 import type { Ride, Span } from "../../contract/ride.ts";
 import { meanOf, quantileOf } from "../../maths/statistics.ts";
-import { risesOf } from "../moments/hardUpCoastOver.ts";
+import { risesOf } from "../moments/riseThenOff.ts";
 import { lengthS } from "../spans.ts";
 
 const HOUR_S = 3600;

@@ -2,7 +2,7 @@ import type { Moment } from "../../contract/reading.ts";
 import { breakRuns } from "./breakRuns.ts";
 import { cadenceBlocks } from "./cadenceBlocks.ts";
 import { driftOnset } from "./driftOnset.ts";
-import { hardUpCoastOver } from "./hardUpCoastOver.ts";
+import { riseThenOff } from "./riseThenOff.ts";
 import { lapses } from "./lapses.ts";
 import { marked } from "./marked.ts";
 import type { MomentContext } from "./momentContext.ts";
@@ -14,7 +14,7 @@ import { turns } from "./turns.ts";
 
 const kinds = [
   marked,
-  hardUpCoastOver,
+  riseThenOff,
   breakRuns,
   driftOnset,
   lapses,

@@ -9,7 +9,7 @@ import type { Candidate } from "./momentContext.ts";
  */
 const orderOf: Readonly<Record<string, readonly [base: number, climb: number]>> = {
   marked: [1000, 0],
-  hardUpCoastOver: [120, 10],
+  riseThenOff: [120, 10],
   breakRun: [100, 10],
   driftOnset: [95, 0],
   lapse: [70, 22],
@@ -57,7 +57,7 @@ function joined(one: Candidate, other: Candidate): Candidate {
 
 /** Leaves out what a pattern already shows: a lapse inside a run of breaks, or in the pattern's own place. */
 export function absorb(candidates: readonly Candidate[]): Candidate[] {
-  const patterns = candidates.filter((one) => one.kind === "breakRun" || one.kind === "hardUpCoastOver");
+  const patterns = candidates.filter((one) => one.kind === "breakRun" || one.kind === "riseThenOff");
   const within = (one: Candidate) => patterns.some((pattern) => sharedS(pattern, one) >= 0.8 * (one.endS - one.startS));
   return candidates.filter((one) => !(one.kind === "lapse" && one.setBy === "computed" && within(one)));
 }

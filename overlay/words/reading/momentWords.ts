@@ -52,7 +52,7 @@ type OneAndMany = readonly [one: string, many: string];
 /** What is counted instead of told, one and many. */
 const KINDS: Readonly<Record<Language, Readonly<Record<string, OneAndMany>>>> = {
   en: {
-    hardUpCoastOver: [
+    riseThenOff: [
       "time above the plan uphill, no pressure over the top",
       "times above the plan uphill, no pressure over the top",
     ],
@@ -66,7 +66,7 @@ const KINDS: Readonly<Record<Language, Readonly<Record<string, OneAndMany>>>> = 
     marked: ["mark", "marks"],
   },
   de: {
-    hardUpCoastOver: [
+    riseThenOff: [
       "mal über dem Plan hinauf und oben nicht mehr getreten",
       "mal über dem Plan hinauf und oben nicht mehr getreten",
     ],
@@ -153,7 +153,7 @@ export function momentWords(moment: Moment, units: UnitSystem = "metric", langua
   switch (moment.kind) {
     case "marked":
       return momentReason(moment.reason, language);
-    case "hardUpCoastOver":
+    case "riseThenOff":
       return list(
         say(
           `above the plan uphill, no pressure over the top: ${n("times") ?? 0} of ${n("rises") ?? 0} rises`,

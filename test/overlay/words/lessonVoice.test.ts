@@ -41,7 +41,7 @@ const held: Held[] = [
   { kind: "ridden", durationS: 3600 },
 ];
 const points = [
-  ...(["coastOver", "rises", "surges", "tooHard", "breaks", "tooEasy"] as const),
+  ...(["offOverTop", "rises", "surges", "tooHard", "breaks", "tooEasy"] as const),
   ...(["fade", "cadence", "drift", "nothing", "rest"] as const),
 ];
 const nexts: NextStep[] = [
@@ -74,7 +74,7 @@ const stories: DebriefStory[] = [
 ].map((story) => storyForLesson(story, false));
 
 const kinds = [
-  ...["steadyStretch", "hardUpCoastOver", "breakRun", "lapse", "surge", "driftOnset", "oddHeart"],
+  ...["steadyStretch", "riseThenOff", "breakRun", "lapse", "surge", "driftOnset", "oddHeart"],
   ...["cadenceBlock", "turn", "marked", "ownMoment"],
 ];
 const reasons = [

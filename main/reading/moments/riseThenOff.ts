@@ -26,7 +26,7 @@ export function risesOf({ ride, counted }: Pick<MomentContext, "ride" | "counted
  *
  * Told once, at its clearest place, with its count; from three such rises on.
  */
-export function hardUpCoastOver(context: MomentContext): Candidate[] {
+export function riseThenOff(context: MomentContext): Candidate[] {
   const { states, breaks } = context;
   const rises = risesOf(context);
   const found: { rise: Span; coast: Break }[] = [];
@@ -51,7 +51,7 @@ export function hardUpCoastOver(context: MomentContext): Candidate[] {
   const fromS = Math.max(clearest.rise.startS, clearest.rise.endS - 60);
   return [
     candidate(
-      "hardUpCoastOver",
+      "riseThenOff",
       { startS: fromS, endS: clearest.coast.endS },
       {
         reason: "above the plan uphill, no pressure over the top",
