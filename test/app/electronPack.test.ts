@@ -138,6 +138,7 @@ describe.skipIf(process.platform !== "linux")("packing", () => {
       '"package.json"': ["/package.json"],
       '"dist", "window"': ["/dist/window/index.html"],
       '"dist", "electronMain.mjs"': ["/dist/electronMain.mjs"],
+      '"dist", "packages.txt"': ["/dist/packages.txt"],
       '"dist", "placeClipsWorker.mjs"': ["/dist/placeClipsWorker.mjs"],
       '"dist", "rideWorker.mjs"': ["/dist/rideWorker.mjs"],
       '"dist", `${name}.mjs`': ["/dist/paintChild.mjs", "/dist/watchChild.mjs", "/dist/filmClipChild.mjs"],

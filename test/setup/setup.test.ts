@@ -36,6 +36,9 @@ const BREAKS_OFF = `const fs = require("fs"), path = require("path");
   console.error("TypeError: terminated\\n  cause: SocketError: other side closed { code: 'UND_ERR_SOCKET' }"); process.exit(1);`;
 const failsWith = (text: string) => `console.error(${JSON.stringify(text)}); process.exit(1);`;
 
+/** A lock file of no packages. */
+const LOCK = '{"packages":{}}';
+
 let made = 0;
 const stamped = (lock: string, node: string) =>
   createHash("sha256").update(lock).update(`v${node} ${process.platform} ${process.arch}`).digest("hex");
@@ -45,14 +48,16 @@ function project(installJs: string, node: string): string {
   const root = join(folder, `project-${(made += 1)}`);
   mkdirSync(join(root, "main", "cli"), { recursive: true });
   cpSync("main/setup", join(root, "main", "setup"), { recursive: true });
+  // The notice of all packages quotes the face's licence.
+  cpSync("assets/fonts/OFL.txt", join(root, "assets", "fonts", "OFL.txt"));
   writeFileSync(join(root, "main", "cli", "followcar.ts"), "export const here = 1;\n");
-  writeFileSync(join(root, "package-lock.json"), "{}");
+  writeFileSync(join(root, "package-lock.json"), LOCK);
   const packages = join(root, "node_modules");
   mkdirSync(join(packages, "electron"), { recursive: true });
   for (const name of ["esbuild", "@esbuild"]) symlinkSync(resolve("node_modules", name), join(packages, name), "dir");
   writeFileSync(join(packages, "electron", "package.json"), '{"type":"commonjs"}');
   writeFileSync(join(packages, "electron", "install.js"), installJs);
-  writeFileSync(join(packages, ".followcar-stamp"), stamped("{}", node));
+  writeFileSync(join(packages, ".followcar-stamp"), stamped(LOCK, node));
   writeFileSync(join(packages, ".followcar-ffmpeg-tried"), "");
   writeFileSync(join(packages, ".followcar-browser-tried"), "");
   return root;
