@@ -34,7 +34,7 @@ function surenessOf(placement: ClipPlacement | undefined): {
 }
 
 /** More clips than this are too many to see at once: those in their place are folded. */
-const MANY = 6;
+export const MANY = 6;
 
 /** Where each clip sits in the ride, how sure that is, and why; of many the ones that need no look are folded. */
 export function ClipPlaces(props: Props) {

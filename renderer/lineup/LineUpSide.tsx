@@ -17,7 +17,7 @@ import { WINDOW_LANGUAGE } from "../words/language.ts";
 import type { LookedAt } from "./useLookedAt.ts";
 import type { Placing } from "./usePlacing.ts";
 import { Anchors } from "./Anchors.tsx";
-import { ClipPlaces } from "./ClipPlaces.tsx";
+import { ClipPlaces, MANY } from "./ClipPlaces.tsx";
 import { Glance } from "./Glance.tsx";
 
 interface Props {
@@ -50,7 +50,10 @@ export function LineUpSide(props: Props) {
   return (
     <div className="lineup-side scroll" tabIndex={-1}>
       {failure !== null && <FailureNote failure={failure} />}
-      <section className="part lineup-places" aria-labelledby="places-title">
+      <section
+        className={clips.length > MANY ? "part lineup-places many" : "part lineup-places"}
+        aria-labelledby="places-title"
+      >
         <header>
           <h2 id="places-title">{words.clips}</h2>
           <Button kind="main" keys="Ctrl+Enter" onClick={onNext}>
