@@ -5,6 +5,8 @@ import { clockText, DASH, distanceText, durationText, wholeText } from "./number
 import { phrasesFor } from "./phrases.ts";
 
 interface AgainWords {
+  /** What stands before a stretch in a sentence. */
+  readonly the: Readonly<Record<RiddenAgain["kind"], string>>;
   rise(fromText: string): string;
   road(lengthText: string, fromText: string): string;
   said(stretch: string, day: string, told: readonly string[]): string;
@@ -20,8 +22,9 @@ interface AgainWords {
 }
 
 const en: AgainWords = {
-  rise: (fromText) => `the rise at ${fromText}`,
-  road: (lengthText, fromText) => `the ${lengthText} from ${fromText} on`,
+  the: { rise: "the", road: "the" },
+  rise: (fromText) => `rise at ${fromText}`,
+  road: (lengthText, fromText) => `${lengthText} from ${fromText} on`,
   said: (stretch, day, told) => `You rode ${stretch} on ${day} too, at like power: ${told.join("; ")}.`,
   breaks: (before, now) =>
     `then ${before === 0 ? "no break" : before === 1 ? "1 break" : `${before} breaks`} in pressure, today ${now === 0 ? "none" : now}`,
@@ -37,8 +40,9 @@ const en: AgainWords = {
 };
 
 const de: AgainWords = {
-  rise: (fromText) => `den Anstieg bei ${fromText}`,
-  road: (lengthText, fromText) => `die ${lengthText} ab ${fromText}`,
+  the: { rise: "den", road: "die" },
+  rise: (fromText) => `Anstieg bei ${fromText}`,
+  road: (lengthText, fromText) => `${lengthText} ab ${fromText}`,
   said: (stretch, day, told) =>
     `Du bist ${stretch} auch am ${day} gefahren, mit ähnlicher Leistung: ${told.join("; ")}.`,
   breaks: (before, now) =>
@@ -59,7 +63,7 @@ export function againWords(language: Language): AgainWords {
   return language === "de" ? de : en;
 }
 
-/** `the rise at 0:34:10`, `the 12.3 km from 0:34:10 on`: a stretch by this ride's own time, by no place. */
+/** `rise at 0:34:10`, `12.3 km from 0:34:10 on`: a stretch by this ride's own time, by no place. */
 function againStretch({ kind, lengthM, now }: RiddenAgain, language: Language, units: UnitSystem): string {
   const words = againWords(language);
   const { figure, unit } = distanceText(lengthM, units, phrasesFor(language).numbers);
@@ -86,7 +90,7 @@ export function againLine(
   ];
   if (told.length === 0) return null;
   const day = rideDateText(first.startUtcMs, first.utcOffsetMin, language);
-  return words.said(againStretch(first, language, units), day, told);
+  return words.said(`${words.the[first.kind]} ${againStretch(first, language, units)}`, day, told);
 }
 
 /** All roads ridden before, for a coach: a row each. Null: there are none. */
@@ -109,7 +113,7 @@ export function againTable(
     columns: words.columns,
     note: words.thenNow,
     rows: again.map((one) => [
-      againStretch(one, language, units).replace(/^(the|den|die) /, ""),
+      againStretch(one, language, units),
       rideDateText(one.startUtcMs, one.utcOffsetMin, language),
       `${both(one.before.powerW, one.now.powerW)}${one.likePower ? "" : ` (${words.unlike})`}`,
       one.likePower ? both(one.before.heartRateBpm, one.now.heartRateBpm) : DASH,

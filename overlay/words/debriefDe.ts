@@ -4,13 +4,14 @@ import type { DebriefPhrases, HeartFacts, MomentFacts, PowerText } from "./debri
 import { harderAtTheEndW, heartStory, saysNothingMore, type HeartStory } from "./heartStory.ts";
 import { pageDe } from "./pageDe.ts";
 import { byBlocks, type DebriefStory, littleCounts, SHORT_RECORDING_S, swings } from "./debriefStory.ts";
-import { firstOf, type RestFirst } from "./restFirst.ts";
+import { FIRST, NOW, restLine } from "./restDe.ts";
+import { firstOf } from "./restFirst.ts";
 import { skillRows, skillWords } from "./skillWords.ts";
 import type { Voice } from "./voice.ts";
 import { shownRise } from "./reading/shownRise.ts";
 import { rideDateText } from "./dateText.ts";
 import { driftLine } from "./driftLine.ts";
-import type { DriftFacts, HoldTopic } from "../../main/contract/debriefFacts.ts";
+import type { DriftFacts } from "../../main/contract/debriefFacts.ts";
 import type { TargetDoubt } from "../../main/contract/reading.ts";
 
 const times = (count: number): string => (count === 1 ? "einmal" : count === 2 ? "zweimal" : `${count}-mal`);
@@ -194,50 +195,6 @@ function nothingLine(story: DebriefStory, who: Voice): string {
   return facts.shares.inPercent >= 60
     ? "Nichts zu ändern: Diese Fahrt war wie geplant."
     : who("Nichts sticht heraus: Fahr etwas näher am Plan.", "Nichts sticht heraus: etwas näher am Plan fahren.");
-}
-
-const TOPICS: Record<HoldTopic, string> = {
-  illness: "Krankheit",
-  heart: "Beschwerden an Brust, Herz oder Atem",
-  injury: "Schmerzen oder einer Verletzung",
-  medicine: "Medikamenten oder einer Behandlung",
-  sleep: "zu wenig Schlaf",
-  food: "zu wenig Essen oder Trinken",
-  unclear: "etwas, das zu klären ist",
-};
-const listed = (parts: readonly string[]): string =>
-  parts.length < 2 ? (parts[0] ?? "") : `${parts.slice(0, -1).join(", ")} und ${parts.at(-1)}`;
-
-/** Worum der Athlet vor allem anderen gebeten wird, nach einem Doppelpunkt; und als Bildtext. */
-const FIRST: Readonly<Record<RestFirst, string>> = {
-  doctor: "Geh zuerst zum Arzt",
-  well: "Werde erst einmal gesund",
-  health: "Deine Gesundheit geht vor",
-  sleep: "Schlaf dich erst einmal aus",
-  food: "Iss und trink erst einmal genug",
-  "sleep and food": "Schlaf, iss und trink erst einmal genug",
-  note: "Deine Notiz geht vor",
-};
-const NOW: Readonly<Record<RestFirst, string>> = {
-  doctor: "Jetzt geht deine Gesundheit vor",
-  well: "Jetzt geht Gesundwerden vor",
-  health: "Jetzt geht deine Gesundheit vor",
-  sleep: "Jetzt geht Schlaf vor",
-  food: "Jetzt gehen Essen und Trinken vor",
-  "sleep and food": "Jetzt gehen Schlaf, Essen und Trinken vor",
-  note: "Jetzt geht deine Notiz vor",
-};
-
-function restLine(topics: readonly HoldTopic[]): string {
-  const withCoach = "Wann und was du wieder fährst, entscheidest du mit deinem Trainer.";
-  if (firstOf(topics) === "note") return `In deiner Notiz steht etwas, das zuerst zu klären ist. ${withCoach}`;
-  const first = firstOf(topics) === "food" ? "Genug zu essen und zu trinken geht vor" : "Ruhe und Erholung gehen vor";
-  const doctor = topics.includes("heart")
-    ? " Geh zum Arzt, bevor du wieder trainierst."
-    : topics.some((one) => one === "illness" || one === "injury" || one === "medicine")
-      ? " Frag im Zweifel einen Arzt."
-      : "";
-  return `Deine Notiz spricht von ${listed(topics.map((topic) => TOPICS[topic]))}: ${first}.${doctor} ` + withCoach;
 }
 
 /** Was verlangt ist: `160 W`, oder der Pulsbereich. */

@@ -4,13 +4,14 @@ import type { DebriefPhrases, HeartFacts, MomentFacts, PowerText } from "./debri
 import { harderAtTheEndW, heartStory, saysNothingMore, type HeartStory } from "./heartStory.ts";
 import { pageEn } from "./pageEn.ts";
 import { byBlocks, type DebriefStory, littleCounts, SHORT_RECORDING_S, swings } from "./debriefStory.ts";
-import { firstOf, type RestFirst } from "./restFirst.ts";
+import { FIRST, NOW, restLine } from "./restEn.ts";
+import { firstOf } from "./restFirst.ts";
 import { skillRows, skillWords } from "./skillWords.ts";
 import type { Voice } from "./voice.ts";
 import { shownRise } from "./reading/shownRise.ts";
 import { rideDateText } from "./dateText.ts";
 import { driftLine } from "./driftLine.ts";
-import type { DriftFacts, HoldTopic } from "../../main/contract/debriefFacts.ts";
+import type { DriftFacts } from "../../main/contract/debriefFacts.ts";
 import type { TargetDoubt } from "../../main/contract/reading.ts";
 
 const times = (count: number): string => (count === 1 ? "once" : count === 2 ? "twice" : `${count} times`);
@@ -179,50 +180,6 @@ function nothingLine(story: DebriefStory): string {
   return facts.shares.inPercent >= 60
     ? "Nothing to change: this ride was as asked."
     : "No one thing stands out: come a little closer to the plan.";
-}
-
-const TOPICS: Record<HoldTopic, string> = {
-  illness: "illness",
-  heart: "chest, heart or breath trouble",
-  injury: "pain or an injury",
-  medicine: "medicine or a treatment",
-  sleep: "too little sleep",
-  food: "too little food or drink",
-  unclear: "something to ask about",
-};
-const listed = (parts: readonly string[]): string =>
-  parts.length < 2 ? (parts[0] ?? "") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
-
-/** What the athlete is asked to do before anything else, after a colon; and as a caption. */
-const FIRST: Readonly<Record<RestFirst, string>> = {
-  doctor: "see a doctor first",
-  well: "get well first",
-  health: "your health comes first",
-  sleep: "sleep enough first",
-  food: "eat and drink enough first",
-  "sleep and food": "sleep, eat and drink enough first",
-  note: "your note comes first",
-};
-const NOW: Readonly<Record<RestFirst, string>> = {
-  doctor: "Now your health comes first",
-  well: "Now getting well comes first",
-  health: "Now your health comes first",
-  sleep: "Now sleep comes first",
-  food: "Now food and drink come first",
-  "sleep and food": "Now sleep, food and drink come first",
-  note: "Now your note comes first",
-};
-
-function restLine(topics: readonly HoldTopic[]): string {
-  const withCoach = "When and what you ride next, you decide with your coach.";
-  if (firstOf(topics) === "note") return `Your note says something to ask about first. ${withCoach}`;
-  const first = firstOf(topics) === "food" ? "eating and drinking enough comes" : "rest and recovery come";
-  const doctor = topics.includes("heart")
-    ? " See a doctor before you train again."
-    : topics.some((one) => one === "illness" || one === "injury" || one === "medicine")
-      ? " Ask a doctor if in doubt."
-      : "";
-  return `Your note speaks of ${listed(topics.map((topic) => TOPICS[topic]))}: ${first} first.${doctor} ` + withCoach;
 }
 
 /** What is asked for: `at 160 W`, or at the heart range. */

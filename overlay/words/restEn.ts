@@ -1,0 +1,49 @@
+// What a rider is told whose note comes before training.
+import type { HoldTopic } from "../../main/contract/debriefFacts.ts";
+import { firstOf, type RestFirst } from "./restFirst.ts";
+
+const TOPICS: Record<HoldTopic, string> = {
+  illness: "illness",
+  heart: "chest, heart or breath trouble",
+  injury: "pain or an injury",
+  medicine: "medicine or a treatment",
+  sleep: "too little sleep",
+  food: "too little food or drink",
+  unclear: "something to ask about",
+};
+const listed = (parts: readonly string[]): string =>
+  parts.length < 2 ? (parts[0] ?? "") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
+
+/** What the athlete is asked to do before anything else, after a colon. */
+export const FIRST: Readonly<Record<RestFirst, string>> = {
+  doctor: "see a doctor first",
+  well: "get well first",
+  health: "your health comes first",
+  sleep: "sleep enough first",
+  food: "eat and drink enough first",
+  "sleep and food": "sleep, eat and drink enough first",
+  note: "your note comes first",
+};
+/** The same, as a caption. */
+export const NOW: Readonly<Record<RestFirst, string>> = {
+  doctor: "Now your health comes first",
+  well: "Now getting well comes first",
+  health: "Now your health comes first",
+  sleep: "Now sleep comes first",
+  food: "Now food and drink come first",
+  "sleep and food": "Now sleep, food and drink come first",
+  note: "Now your note comes first",
+};
+
+/** The line of the next ride where the rider's note comes before training. */
+export function restLine(topics: readonly HoldTopic[]): string {
+  const withCoach = "When and what you ride next, you decide with your coach.";
+  if (firstOf(topics) === "note") return `Your note says something to ask about first. ${withCoach}`;
+  const first = firstOf(topics) === "food" ? "eating and drinking enough comes" : "rest and recovery come";
+  const doctor = topics.includes("heart")
+    ? " See a doctor before you train again."
+    : topics.some((one) => one === "illness" || one === "injury" || one === "medicine")
+      ? " Ask a doctor if in doubt."
+      : "";
+  return `Your note speaks of ${listed(topics.map((topic) => TOPICS[topic]))}: ${first} first.${doctor} ` + withCoach;
+}
