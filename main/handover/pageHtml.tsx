@@ -1,8 +1,8 @@
-import { Fragment, type ReactNode } from "react";
+import type { ReactNode } from "react";
 import type { DebriefPhrases, PageFacts } from "../../overlay/words/debriefPhrases.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
 import { htmlPage } from "../page/htmlPage.tsx";
-import { NamedRows, Bullets, Section, WideTable } from "../page/parts.tsx";
+import { NamedRows, Bullets, PageHead, Section, WideTable } from "../page/parts.tsx";
 import { base64 } from "./base64.ts";
 import { type EventLadder, EventLadderSvg } from "./eventLadderSvg.tsx";
 import { type HandoverData, type Still, handoverTitle, momentTitle, shownMoments } from "./handoverData.ts";
@@ -294,19 +294,7 @@ export function pageHtml(data: HandoverData): string {
   const endsAlone = moments.length === 0 && data.plan.blocks.length + (data.plan.skills?.length ?? 0) > 0;
   const body = (
     <>
-      <header>
-        <h1>{title}</h1>
-        {who.length > 0 && (
-          <p className="quiet">
-            {who.map((one, at) => (
-              <Fragment key={at}>
-                {at > 0 && ", "}
-                <bdi>{one}</bdi>
-              </Fragment>
-            ))}
-          </p>
-        )}
-      </header>
+      <PageHead title={title} who={who} />
       <main>
         <ThreeLines {...told} />
         {data.notes !== null && !lesson && (

@@ -3,7 +3,7 @@ import { clockText } from "../../overlay/words/numbers.ts";
 import { playingWords } from "../../overlay/words/playingWords.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { htmlPage } from "../page/htmlPage.tsx";
-import { Section } from "../page/parts.tsx";
+import { PageHead, Section } from "../page/parts.tsx";
 import { base64 } from "./base64.ts";
 import { filmRuns } from "../../overlay/instant/filmRuns.ts";
 import { filmCaptions, filmChapters } from "./filmText.ts";
@@ -75,19 +75,7 @@ export function playingHtml(data: HandoverData, scriptHash: string): string {
   const lines = threeLines(data, words);
   const body = (
     <>
-      <header>
-        <h1>{title}</h1>
-        {who.length > 0 && (
-          <p className="quiet">
-            {who.map((one, at) => (
-              <Fragment key={at}>
-                {at > 0 && ", "}
-                <bdi>{one}</bdi>
-              </Fragment>
-            ))}
-          </p>
-        )}
-      </header>
+      <PageHead title={title} who={who} />
       <main>
         <video id="film" controls preload="metadata" aria-label={own.film} playsInline />
         <noscript>

@@ -1,4 +1,4 @@
-import type { ReactNode } from "react";
+import { Fragment, type ReactNode } from "react";
 
 /** A length or value as a drawing or an axis writes it: two decimals at most. */
 export const fixed = (value: number): string => String(Math.round(value * 100) / 100);
@@ -32,6 +32,25 @@ export function Drawing(props: {
       <desc id={`${id}-desc`}>{alt}</desc>
       {children}
     </svg>
+  );
+}
+
+/** The head of a page: what it is and, beneath it, of whom and of when; names may be written from the right. */
+export function PageHead({ title, who }: { readonly title: string; readonly who: readonly string[] }): ReactNode {
+  return (
+    <header>
+      <h1>{title}</h1>
+      {who.length > 0 && (
+        <p className="quiet">
+          {who.map((one, at) => (
+            <Fragment key={at}>
+              {at > 0 && ", "}
+              <bdi>{one}</bdi>
+            </Fragment>
+          ))}
+        </p>
+      )}
+    </header>
   );
 }
 

@@ -15,26 +15,13 @@ import { openDebrief } from "../../main/journey/openDebrief.ts";
 import { prepareDebrief } from "../../main/journey/preparedDebrief.ts";
 import { aboutText } from "../../overlay/words/aboutText.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
+import { debriefRequest } from "../support/debriefRequest.ts";
 import { rejected } from "../support/said.ts";
 import { testHost } from "../support/tools.ts";
 
 const context = { signal: new AbortController().signal, report: () => undefined, language: "en" as const };
 /** A debrief of a ride without footage. */
-const request = {
-  anchors: [],
-  deviceDelayS: 0,
-  show: null,
-  acceptUnsure: false,
-  plan: { planPath: null, targetW: 162, toleranceW: null, setting: null },
-  outDir: null,
-  lengthS: 60,
-  preset: "draft",
-  forWhom: "athlete",
-  asPercent: false,
-  language: "en",
-  athleteDir: null,
-  consent: null,
-} as const;
+const request = debriefRequest({ paths: [], targetW: 162, language: "en" });
 
 let root = "";
 let folder = "";

@@ -27,6 +27,7 @@ import { prepareDebrief, type DebriefRequest } from "../../main/journey/prepared
 import { openDebrief } from "../../main/journey/openDebrief.ts";
 import { renderJourney, type RenderRequest } from "../../main/journey/renderedFilm.ts";
 import { measureLoudness } from "../../main/render/measureLoudness.edge.ts";
+import { debriefRequest } from "../support/debriefRequest.ts";
 import { testHost, testTools } from "../support/tools.ts";
 import { rejected } from "../support/said.ts";
 import { failureSaid } from "../support/said.ts";
@@ -65,22 +66,13 @@ beforeAll(async () => {
     ...newAthlete("Ines Falk"),
     homeZone: { latDeg: latDeg[0]!, lonDeg: lonDeg[0]!, radiusM: 800 },
   });
-  request = {
+  request = debriefRequest({
     paths: [demo.ridePath, ...demo.clipPaths],
     anchors: [demo.anchor],
-    deviceDelayS: 0,
-    show: null,
-    acceptUnsure: false,
     plan: { planPath: demo.planPath, targetW: null, toleranceW: null, setting: null },
-    outDir: null,
-    lengthS: 60,
-    preset: "draft",
-    forWhom: "athlete",
-    asPercent: false,
     language: "en",
     athleteDir,
-    consent: null,
-  };
+  });
   folder = (await prepareDebrief(request, testHost(), context, false)).folder;
 }, 300_000);
 

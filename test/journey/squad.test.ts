@@ -9,27 +9,14 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { loadDebrief, saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
 import { demoRideFile } from "../../main/demo/demoRideFile.ts";
 import { demoRide } from "../../main/demo/rideModel.ts";
-import type { DebriefRequest } from "../../main/journey/preparedDebrief.ts";
 import { batchJourney, type Batch } from "../../main/journey/preparedRides.ts";
 import { debrief } from "../../main/cli/verbs/debrief.ts";
+import { debriefRequest } from "../support/debriefRequest.ts";
 import { failureSaid, rejected } from "../support/said.ts";
 import { testHost } from "../support/tools.ts";
 
 const context = { signal: new AbortController().signal, report: () => undefined };
-const request: Omit<DebriefRequest, "paths" | "outDir"> = {
-  anchors: [],
-  deviceDelayS: 0,
-  show: null,
-  acceptUnsure: false,
-  plan: { planPath: null, targetW: null, toleranceW: null, setting: null },
-  lengthS: 20,
-  preset: "draft",
-  forWhom: "athlete",
-  asPercent: false,
-  language: null,
-  athleteDir: null,
-  consent: null,
-};
+const request = debriefRequest({ paths: [], lengthS: 20 });
 
 let root = "";
 /** Three rides that can be done, one by an athlete whose file is broken, one that is no ride. */

@@ -11,6 +11,7 @@ import { makeDemo, type Demo } from "../../main/demo/makeDemo.edge.ts";
 import { debriefJourney, type DebriefOutcome } from "../../main/journey/preparedDebrief.ts";
 import { stillJourney } from "../../main/journey/renderedFilm.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
+import { debriefRequest } from "../support/debriefRequest.ts";
 import { testHost, testTools } from "../support/tools.ts";
 
 const context = { signal: new AbortController().signal, report: () => undefined };
@@ -23,22 +24,13 @@ beforeAll(async () => {
   process.env.FOLLOWCAR_CACHE = join(folder, "cache");
   demo = await makeDemo(join(folder, "demo"), testTools(), context, { small: true });
   outcome = await debriefJourney(
-    {
+    debriefRequest({
       paths: [...demo.clipPaths].reverse().concat(demo.ridePath),
       anchors: [demo.anchor],
-      deviceDelayS: 0,
-      show: null,
-      acceptUnsure: false,
       plan: { planPath: demo.planPath, targetW: null, toleranceW: null, setting: null },
       outDir: join(folder, "debrief"),
-      lengthS: 60,
-      preset: "draft",
-      forWhom: "athlete",
       language: "en",
-      asPercent: false,
-      athleteDir: null,
-      consent: null,
-    },
+    }),
     testHost(),
     context,
   );

@@ -7,6 +7,7 @@ import { loadDebrief } from "../../main/debrief/debriefStore.edge.ts";
 import { demoRideFile } from "../../main/demo/demoRideFile.ts";
 import { demoRide } from "../../main/demo/rideModel.ts";
 import { batchJourney } from "../../main/journey/preparedRides.ts";
+import { debriefRequest } from "../support/debriefRequest.ts";
 import { testHost } from "../support/tools.ts";
 import { describeWindow, openWindow, type OpenedWindow } from "./openWindow.ts";
 
@@ -33,25 +34,10 @@ describeWindow("a batch in the window", () => {
     writeFileSync(join(squad, "anna", "ride.fit"), file);
     writeFileSync(join(squad, "bert", "ride.fit"), file);
     writeFileSync(join(squad, "carl", "ride.gpx"), "no ride");
-    await batchJourney(
-      squad,
-      {
-        anchors: [],
-        deviceDelayS: 0,
-        show: null,
-        acceptUnsure: false,
-        plan: { planPath: null, targetW: null, toleranceW: null, setting: null },
-        lengthS: 20,
-        preset: "draft",
-        forWhom: "athlete",
-        asPercent: false,
-        language: null,
-        athleteDir: null,
-        consent: null,
-      },
-      testHost(),
-      { signal: new AbortController().signal, report: () => undefined },
-    );
+    await batchJourney(squad, debriefRequest({ paths: [], lengthS: 20 }), testHost(), {
+      signal: new AbortController().signal,
+      report: () => undefined,
+    });
   }, 240_000);
   afterAll(() => opened.close());
 
