@@ -13,7 +13,7 @@ test.each(DOCUMENT_KINDS.map((kind) => [kind.name, kind] as const))(
 );
 
 test("killed while saving 8 times: what was said to be saved is there", async () => {
-  const { tried, faults } = await killedSaves(8, Date.now() + 60_000);
+  const { tried, faults } = await killedSaves(8, 32, Date.now() + 60_000);
   expect(faults).toEqual([]);
   expect(tried).toBeGreaterThan(0);
 }, 120_000);

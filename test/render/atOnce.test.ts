@@ -28,7 +28,7 @@ test("two whole renders at once, of one film to two places and to one, do not di
 }, 180_000);
 
 test("killed 4 times at some point of a render: no half film, the same frames, nothing left", async () => {
-  const { tried, faults } = await killedRenders(4, Date.now() + 40_000);
+  const { tried, faults } = await killedRenders(4, 32, Date.now() + 40_000);
   expect(faults).toEqual([]);
   expect(tried).toBeGreaterThan(0);
 }, 180_000);

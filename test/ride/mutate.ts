@@ -1,8 +1,11 @@
+import { readFileSync, readdirSync, statSync } from "node:fs";
+import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 import { Failure } from "../../main/contract/failure.ts";
 import type { Ride } from "../../main/contract/ride.ts";
+import { judgeRide, readLines } from "../../main/journey/judge.ts";
+import { defaultPlan } from "../../main/reading/plan/defaultPlan.ts";
 import { parseRide } from "../../main/ride/parseRide.ts";
-import { rideSummary } from "../../main/ride/rideSummary.ts";
 import {
   FitBytes,
   plainFit,
@@ -30,7 +33,20 @@ export function seeded(seed: number): () => number {
   };
 }
 
-/** Small sound files of every format and FIT feature; the mutations start from them. */
+const RECORDED = join("test", "fixtures", "rides");
+/** Recorded files up to this size are damaged too, bytes: what is larger takes the time of a hundred small ones. */
+const RECORDED_MOST = 8192;
+
+/** Small files that recorders wrote. */
+function recordedSeeds(): Uint8Array[] {
+  return readdirSync(RECORDED)
+    .filter((name) => /\.(fit|gpx|tcx|gz)$/.test(name))
+    .map((name) => join(RECORDED, name))
+    .filter((path) => statSync(path).size <= RECORDED_MOST)
+    .map((path) => new Uint8Array(readFileSync(path)));
+}
+
+/** Small files of every format and FIT feature, made and recorded; the mutations start from them. */
 export function mutationSeeds(): Uint8Array[] {
   const rich = new FitBytes()
     .define(0, 0, [[0, 1, 0]])
@@ -118,6 +134,7 @@ export function mutationSeeds(): Uint8Array[] {
     bytesOf(csv),
     gzipSync(plainFit(40)),
     gzipSync(gpx),
+    ...recordedSeeds(),
   ];
 }
 
@@ -182,7 +199,7 @@ export function faultOf(bytes: Uint8Array): string | null {
       ? null
       : `a refusal that says nothing: ${error.message}`;
   }
-  return gridFault(ride) ?? summaryFault(ride);
+  return gridFault(ride) ?? saidFault(ride);
 }
 
 function gridFault(ride: Ride): string | null {
@@ -213,18 +230,28 @@ function gridFault(ride: Ride): string | null {
   return null;
 }
 
-function summaryFault(ride: Ride): string | null {
-  const walk = (value: unknown, path: string): string | null => {
-    if (typeof value === "number") return Number.isFinite(value) ? null : `${path} is ${value}`;
-    if (value === undefined) return `${path} is undefined`;
-    if (value === null || typeof value !== "object") return null;
-    for (const [key, inner] of Object.entries(value)) {
-      const fault = walk(inner, `${path}.${key}`);
-      if (fault) return fault;
-    }
-    return null;
-  };
-  return walk(rideSummary(ride, "road"), "summary");
+/** A number that is none, or a value that is not there, in what is said of a ride: its summary, its reading, the lines read aloud. */
+function saidFault(ride: Ride): string | null {
+  const judged = judgeRide(ride, defaultPlan({ targetW: 190, toleranceW: 15 }), []);
+  const line = readLines(judged, "en").find((one) => /NaN|Infinity|undefined|null/.test(one));
+  return (
+    oddIn(judged.summary, "summary") ??
+    oddIn(judged.reading, "reading") ??
+    oddIn(judged.facts, "facts") ??
+    (line === undefined ? null : `said: ${line}`)
+  );
+}
+
+/** The first number that is none, or value that is not there; columns hold NaN where nothing was recorded, and are not looked into. */
+export function oddIn(value: unknown, path: string): string | null {
+  if (value === undefined) return `${path} is undefined`;
+  if (typeof value === "number") return Number.isFinite(value) ? null : `${path} is ${value}`;
+  if (value === null || typeof value !== "object" || ArrayBuffer.isView(value)) return null;
+  for (const [key, inner] of Object.entries(value)) {
+    const fault = oddIn(inner, `${path}.${key}`);
+    if (fault !== null) return fault;
+  }
+  return null;
 }
 
 /** Runs `count` mutants from a seed; returns the faults found, each with what reproduces it. */

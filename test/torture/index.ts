@@ -1,76 +1,172 @@
-// `npm run torture`: long seeded runs, bounded in time, with a table at the end. Fails when one fault is found.
-import { spawnSync } from "node:child_process";
+// `npm run torture`, all of it or the parts named: long seeded runs with a table at the end. Each part runs in a process of
+// its own, is ended where it hangs, and goes on where it was stopped as long as the program is the same.
+import { spawn, spawnSync } from "node:child_process";
+import { createHash } from "node:crypto";
+import { mkdirSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { cpus, totalmem } from "node:os";
-import { setFlagsFromString } from "node:v8";
-import { mutationRun } from "../ride/mutate.ts";
-import { DOCUMENT_KINDS, documentRun } from "./documents.ts";
-import { killedRenders } from "./renders.ts";
-import { killedSaves } from "./saves.ts";
+import { join } from "node:path";
+import { createInterface } from "node:readline";
+import { type Part, PARTS } from "./parts.ts";
 
-/** Most memory of the whole run, MB: what is above is a fault. */
+/** Most memory of a process, MB: what is above is a fault. */
 const MOST_MB = 1024;
-/** No longer than this in all, min; FOLLOWCAR_TORTURE_MIN names another. */
-const LONGEST_MIN = Number(process.env.FOLLOWCAR_TORTURE_MIN ?? 90);
-/** Of it, for what is damaged; what is left goes to kills while saving, then while rendering. */
-const SHARES = { damaged: 0.7, saves: 0.1, renders: 0.2 };
+/** A round that takes longer hangs, min: the longest, 10,000 requests or ten renders, takes two on a quiet machine. */
+const HANGS_MIN = 15;
+/** So many faults of a part are enough. */
+const MOST_FAULTS = 10;
 
-/** Requests to the window's server that must not be let in. */
-const HOSTILE = 10_000;
+const STATE = join("dist", "torture.json");
+/** All that a result follows from. */
+const SOURCES = ["main", "overlay", "test/torture", "test/ride/mutate.ts", "test/support", "package-lock.json"];
 
-interface Row {
-  readonly what: string;
+/** How far a part got, as kept between two runs. */
+interface Done {
+  rounds: number;
+  tried: number;
+  faults: string[];
+  tookS: number;
+  /** 0: not looked at, since it starts programs of its own. */
+  peakMb: number;
+  /** Day it ended. */
+  day: string;
+}
+
+/** What a part's process prints after each round. */
+interface Line {
+  readonly round: number;
   readonly tried: number;
   readonly faults: readonly string[];
+  readonly peakMb: number;
 }
 
-setFlagsFromString(`--max-old-space-size=${MOST_MB}`);
-const lasting = (share: number): number => Date.now() + share * LONGEST_MIN * 60_000;
-const untilMs = lasting(SHARES.damaged);
-
-/** Rounds of 1,000, each of a seed of its own, until so many were tried or the time is up. */
-function rounds(what: string, count: number, run: (count: number, seed: number) => string[]): Row {
-  const faults: string[] = [];
-  let tried = 0;
-  for (let seed = 1; tried < count && Date.now() < untilMs && faults.length < 10; seed++, tried += 1000)
-    faults.push(...run(1000, seed));
-  return { what, tried, faults };
+function filesBelow(path: string): string[] {
+  if (!statSync(path).isDirectory()) return [path];
+  return readdirSync(path)
+    .sort()
+    .flatMap((name) => filesBelow(join(path, name)));
 }
 
-const rows: Row[] = [
-  ...DOCUMENT_KINDS.map((kind) =>
-    rounds(`damaged ${kind.name}`, 6000, (count, seed) => documentRun(kind, count, seed)),
-  ),
-  rounds("damaged FIT, GPX, TCX, CSV, gz", 70_000, mutationRun),
-];
-const saves = await killedSaves(1000, lasting(SHARES.saves));
-rows.push({ what: "kill -9 while saving", ...saves });
-const renders = await killedRenders(100, lasting(SHARES.renders));
-rows.push({ what: "kill -9 while rendering", ...renders });
-// The window's doors: the tests' own requests, ten times as many, and another user of the machine.
-const doors = spawnSync(
-  process.execPath,
-  [
-    "node_modules/vitest/vitest.mjs",
-    "run",
-    "--maxWorkers=1",
-    "test/app/windowServer.test.ts",
-    "test/app/secondUser.test.ts",
-  ],
-  { env: { ...process.env, FOLLOWCAR_HOSTILE: String(HOSTILE) }, encoding: "utf8" },
-);
-rows.push({
-  what: "hostile requests to the window's server",
-  tried: HOSTILE,
-  faults: doors.status === 0 ? [] : [`${doors.stdout}${doors.stderr}`],
-});
-const peakMb = Math.round(process.resourceUsage().maxRSS / 1024);
-rows.push({ what: `memory at most ${peakMb} MB`, tried: 1, faults: peakMb > MOST_MB ? [`${peakMb} MB`] : [] });
+/** Hash of the sources. */
+function versionNow(): string {
+  const hash = createHash("sha256");
+  for (const path of SOURCES.flatMap(filesBelow)) hash.update(`${path}\0`).update(readFileSync(path));
+  return hash.digest("hex").slice(0, 12);
+}
 
-for (const { faults } of rows) for (const fault of faults) console.error(fault);
-console.log("| what was done | tried | faults or losses |\n| --- | --- | --- |");
-for (const { what, tried, faults } of rows)
-  console.log(`| ${what} | ${tried.toLocaleString("en")} | ${faults.length} |`);
-console.log(
-  `${new Date().toISOString().slice(0, 10)}, ${cpus().length} cores, ${Math.round(totalmem() / 2 ** 30)} GB, Node ${process.version}`,
-);
-if (rows.some(({ faults }) => faults.length > 0)) process.exitCode = 1;
+/** The commit, where there is one and nothing was changed since. */
+function commitNow(): string {
+  const git = (...args: string[]): string | null => {
+    const { status, stdout } = spawnSync("git", args, { encoding: "utf8" });
+    return status === 0 ? stdout.trim() : null;
+  };
+  const commit = git("rev-parse", "--short", "HEAD");
+  return commit !== null && git("status", "--porcelain", "--", ...SOURCES) === "" ? `, commit ${commit}` : "";
+}
+
+function kept(version: string): Record<string, Done> {
+  try {
+    const state = JSON.parse(readFileSync(STATE, "utf8")) as { version: string; parts: Record<string, Done> };
+    return state.version === version ? state.parts : {};
+  } catch {
+    return {};
+  }
+}
+
+const today = (): string => new Date().toISOString().slice(0, 10);
+
+/** In a process of its own: rounds from one on, each told by a line. */
+async function runHere(part: Part, from: number): Promise<void> {
+  for (let round = from; round * part.aRound < part.count; round++) {
+    const { tried, faults } = await part.run(round + 1);
+    const peakMb = Math.round(process.resourceUsage().maxRSS / 1024);
+    const line: Line = { round, tried, faults, peakMb };
+    process.stdout.write(`${JSON.stringify(line)}\n`);
+    if (faults.length >= MOST_FAULTS) break;
+  }
+}
+
+/** Runs what is left of a part; `save` is called after each round. */
+function runPart(part: Part, done: Done, save: () => void): Promise<void> {
+  return new Promise((resolve) => {
+    const args = ["--enable-source-maps", "--expose-gc", `--max-old-space-size=${MOST_MB}`, process.argv[1]!];
+    const child = spawn(process.execPath, [...args, "--from", part.name, String(done.rounds)], {
+      stdio: ["ignore", "pipe", "inherit"],
+    });
+    let beganMs = Date.now();
+    const stop = (): NodeJS.Timeout =>
+      setTimeout(() => {
+        done.faults.push(`round ${done.rounds + 1} hangs`);
+        child.kill("SIGKILL");
+      }, HANGS_MIN * 60_000);
+    let timer = stop();
+    createInterface({ input: child.stdout }).on("line", (text) => {
+      const { round, tried, faults, peakMb } = JSON.parse(text) as Line;
+      clearTimeout(timer);
+      timer = stop();
+      done.rounds = round + 1;
+      done.tried += tried;
+      done.faults.push(...faults);
+      done.peakMb = Math.max(done.peakMb, peakMb);
+      if (peakMb > MOST_MB) done.faults.push(`${peakMb} MB in round ${round + 1}`);
+      done.tookS += (Date.now() - beganMs) / 1000;
+      done.day = today();
+      beganMs = Date.now();
+      save();
+    });
+    child.on("close", (code) => {
+      clearTimeout(timer);
+      if (code !== 0) done.faults.push(`its process ended with ${code} in round ${done.rounds + 1}`);
+      save();
+      resolve();
+    });
+  });
+}
+
+function printTable(state: Record<string, Done>): void {
+  console.log("| part | what was done | tried | faults or losses | minutes | memory at most |");
+  console.log("| --- | --- | --- | --- | --- | --- |");
+  for (const { name, what, count } of PARTS) {
+    const { tried, faults, tookS, peakMb } = state[name] ?? { tried: 0, faults: [], tookS: 0, peakMb: 0 };
+    const of = tried < count ? ` of ${count.toLocaleString("en")}` : "";
+    const cells = [tried.toLocaleString("en") + of, faults.length, (tookS / 60).toFixed(1), `${peakMb} MB`];
+    console.log(`| ${[name, what, ...cells].join(" | ")} |`);
+  }
+}
+
+async function main(names: readonly string[]): Promise<boolean> {
+  const unknown = names.filter((name) => !PARTS.some((part) => part.name === name) && name !== "again");
+  if (unknown.length > 0) {
+    console.error(
+      `no part named ${unknown.join(", ")}. There are: ${PARTS.map(({ name }) => name).join(", ")}; "again" forgets what was done`,
+    );
+    return false;
+  }
+  mkdirSync("dist", { recursive: true });
+  if (names.includes("again")) rmSync(STATE, { force: true });
+  const wanted = names.filter((name) => name !== "again");
+  const version = versionNow();
+  const parts = kept(version);
+  const save = (): void => writeFileSync(STATE, JSON.stringify({ version, parts }, null, 1));
+  for (const part of PARTS.filter(({ name }) => wanted.length === 0 || wanted.includes(name))) {
+    const done = (parts[part.name] ??= { rounds: 0, tried: 0, faults: [], tookS: 0, peakMb: 0, day: today() });
+    // What failed is tried again.
+    if (done.faults.length > 0) Object.assign(done, { rounds: 0, tried: 0, faults: [], tookS: 0 });
+    if (done.rounds * part.aRound >= part.count) continue;
+    await runPart(part, done, save);
+    for (const fault of done.faults) console.error(`${part.name}: ${fault}`);
+    console.error(`${part.name}: ${done.tried} tried, ${done.faults.length} faults, ${Math.round(done.tookS)} s`);
+  }
+  printTable(parts);
+  const days = [...new Set(Object.values(parts).map(({ day }) => day))].sort();
+  const machine = `${cpus().length} cores, ${Math.round(totalmem() / 2 ** 30)} GB, Node ${process.version}`;
+  console.log(`${days.join(", ")}, ${machine}, sources ${version}${commitNow()}`);
+  return Object.values(parts).every(({ faults }) => faults.length === 0);
+}
+
+const [first, name, from] = process.argv.slice(2);
+if (first === "--from")
+  await runHere(
+    PARTS.find((part) => part.name === name)!,
+    Number(from),
+  );
+else process.exitCode = (await main(process.argv.slice(2))) ? 0 : 1;

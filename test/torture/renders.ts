@@ -1,12 +1,12 @@
 // kill -9 in the middle of rendering, and renders at the same time: no half film under its name, the same frames as
 // undisturbed, nothing left behind.
-import { build } from "esbuild";
 import { spawn } from "node:child_process";
 import { existsSync } from "node:fs";
 import { mkdir, mkdtemp, readdir, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
-import { join, resolve } from "node:path";
+import { join } from "node:path";
 import { toolsInUse } from "../../main/host/toolsInUse.edge.ts";
+import { buildChild } from "./buildChild.ts";
 import { seeded } from "../ride/mutate.ts";
 import { runProgram, writeNumberedClip } from "../support/video.ts";
 
@@ -28,18 +28,8 @@ export interface RenderPlace {
 }
 
 export async function renderPlace(): Promise<RenderPlace> {
-  const program = resolve("dist", "test", "renderChild.mjs");
+  const program = await buildChild("renderChild", false);
   const tools = toolsInUse();
-  await build({
-    entryPoints: ["test/torture/renderChild.ts"],
-    outfile: program,
-    bundle: true,
-    platform: "node",
-    target: "node20",
-    format: "esm",
-    packages: "external",
-    logLevel: "error",
-  });
   const folder = await mkdtemp(join(tmpdir(), "followcar-renders-"));
   const clip = join(folder, "clip.mp4");
   const temporary = join(folder, "tmp");
@@ -81,14 +71,18 @@ export async function renderPlace(): Promise<RenderPlace> {
 }
 
 /**
- * Kills a render so many times at seeded points, or until the time is up. A film that got whole between two kills is
- * compared with the undisturbed one, and begun again.
+ * Kills a render so many times at points that the seed gives, or until the time is up. A film that got whole between two
+ * kills is compared with the undisturbed one, and begun again.
  * @returns how many kills hit, and what was wrong
  */
-export async function killedRenders(count: number, untilMs: number): Promise<{ tried: number; faults: string[] }> {
+export async function killedRenders(
+  count: number,
+  seed: number,
+  untilMs = Infinity,
+): Promise<{ tried: number; faults: string[] }> {
   const place = await renderPlace();
   const faults: string[] = [];
-  const random = seeded(32);
+  const random = seeded(seed);
   let tried = 0;
   try {
     const beganMs = Date.now();

@@ -1,47 +1,72 @@
 // kill -9 in the middle of saving: what was said to be saved is there, and nothing half stands under a name of ours.
-import { build } from "esbuild";
 import { spawn } from "node:child_process";
-import { mkdtemp, readdir, rm } from "node:fs/promises";
+import { mkdtemp, readFile, readdir, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
-import { join, resolve } from "node:path";
+import { join } from "node:path";
 import { loadDebrief } from "../../main/debrief/debriefStore.edge.ts";
+import { parseDebrief } from "../../main/debrief/parseDebrief.ts";
+import { buildChild } from "./buildChild.ts";
 import { seeded } from "../ride/mutate.ts";
 
-/** Kills a saving program so many times at seeded points, or until the time is up. @returns how many, and what was lost */
-export async function killedSaves(count: number, untilMs: number): Promise<{ tried: number; faults: string[] }> {
-  const outfile = resolve("dist", "test", "saveChild.mjs");
-  await build({
-    entryPoints: ["test/torture/saveChild.ts"],
-    outfile,
-    bundle: true,
-    platform: "node",
-    target: "node20",
-    format: "esm",
-    packages: "external",
-    logLevel: "error",
-  });
+/** Programs that save at the same time, each in a folder of its own. */
+const AT_ONCE = 2;
+
+/**
+ * Kills a saving program so many times at points that the seed gives, or until the time is up. After each, what was said
+ * to be saved is opened, and so is the copy before it.
+ * @returns how many, and what was lost
+ */
+export async function killedSaves(
+  count: number,
+  seed: number,
+  untilMs = Infinity,
+): Promise<{ tried: number; faults: string[] }> {
+  const program = await buildChild("saveChild");
+  const each = Array.from({ length: AT_ONCE }, (_, k) =>
+    killsInOne(program, Math.floor((count + k) / AT_ONCE), seeded(seed * AT_ONCE + k), untilMs),
+  );
+  const done = await Promise.all(each);
+  return { tried: done.reduce((sum, { tried }) => sum + tried, 0), faults: done.flatMap(({ faults }) => faults) };
+}
+
+async function killsInOne(
+  program: string,
+  count: number,
+  random: () => number,
+  untilMs: number,
+): Promise<{ tried: number; faults: string[] }> {
   const folder = await mkdtemp(join(tmpdir(), "followcar-saves-"));
-  const random = seeded(32);
   const faults: string[] = [];
   let tried = 0;
   try {
     for (; tried < count && Date.now() < untilMs && faults.length < 10; tried++) {
-      const { saved, wrong } = await killOne(outfile, folder, random() * 60);
-      const there = await loadDebrief(folder).then(
-        ({ document }) => document.revision,
-        (error: unknown) => String(error),
-      );
-      if (wrong !== "") faults.push(`kill ${tried}: ${wrong}`);
-      else if (typeof there !== "number" || there < saved) faults.push(`kill ${tried}: ${saved} saved, ${there} there`);
+      const { saved, wrong } = await killOne(program, folder, random() * 60);
+      const fault = wrong === "" ? await lossIn(folder, saved) : wrong;
+      if (fault !== null) faults.push(`kill ${tried}: ${fault}`);
     }
     // One more start clears what the last kill left.
-    await killOne(outfile, folder, 50);
+    await killOne(program, folder, 50);
     const parts = (await readdir(folder)).filter((name) => name.endsWith(".part"));
     if (parts.length > 1) faults.push(`left behind: ${parts.join(", ")}`);
   } finally {
     await rm(folder, { recursive: true, force: true });
   }
   return { tried, faults };
+}
+
+/** What is lost of a document that was said to be saved; nothing that stands under a name of ours is half. */
+async function lossIn(folder: string, saved: number): Promise<string | null> {
+  const revisions: number[] = [];
+  for (const name of await readdir(folder)) {
+    if (!/^debrief\.json(\.bak)?$/.test(name)) continue;
+    try {
+      revisions.push(parseDebrief(await readFile(join(folder, name), "utf8"), name).document.revision);
+    } catch (error) {
+      return `${name}: ${String(error)}`;
+    }
+  }
+  const { document } = await loadDebrief(folder);
+  return document.revision < saved ? `${saved} saved, ${document.revision} there (of ${revisions.join(", ")})` : null;
 }
 
 function killOne(program: string, folder: string, afterMs: number): Promise<{ saved: number; wrong: string }> {
