@@ -329,6 +329,18 @@ describe("a second start", () => {
       .toEqual(expect.arrayContaining(["openDebrief", "addFiles"]));
     expect(shown).toEqual(["focus", "focus"]);
   });
+
+  it("a file that the system hands over is opened likewise: a debrief by the debrief.json in it", async () => {
+    const debrief = join(mkdtempSync(join(folder, "debrief-")), "debrief.json");
+    writeFileSync(debrief, "{}");
+    shown.length = 0;
+    const before = fake.asked.length;
+    let prevented = 0;
+    app.emit("open-file", { preventDefault: () => (prevented += 1) }, debrief);
+    await expect.poll(() => fake.asked.slice(before)).toEqual([["openDebrief", [expect.any(String), false]]]);
+    expect(prevented).toBe(1);
+    expect(shown).toEqual(["focus"]);
+  });
 });
 
 it("a dropped file's token is good once", () => {

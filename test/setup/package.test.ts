@@ -16,6 +16,26 @@ describe("npm run package", () => {
     expect(targets.flatMap(([, list]) => list!.split(", "))).toEqual(INSTALLERS.map(({ target }) => target));
   });
 
+  // Linux: a desktop entry holds media types alone (Desktop Entry Specification 1.5, MimeType), so a type without one is none.
+  test("what the installed program opens has a media type, and takes nothing from the program that has it", () => {
+    const config = readFileSync("electron-builder.yml", "utf8");
+    const types = config
+      .split(/^fileAssociations:$/m)[1]!
+      .split(/^\S/m)[0]!
+      .split(/^  - /m)
+      .slice(1);
+    expect(types).toHaveLength(1);
+    for (const type of types) expect(type).toMatch(/mimeType: application\/\S+[^]*rank: Alternate/);
+    // A debrief is a folder: by its debrief.json, on Windows by a verb on folders that goes with the program.
+    expect(config).toMatch(/^  mimeTypes: \[application\/json\]$/m);
+    expect(config).toMatch(/- ext: json\n\s+name: Debrief\n\s+role: Editor\n\s+rank: Alternate/);
+    const verb = readFileSync(/^  include: (.+)$/m.exec(config)![1]!, "utf8");
+    const written = [...verb.matchAll(/WriteRegStr SHELL_CONTEXT "([^"]+)"/g)].map(([, key]) => key!);
+    const gone = /DeleteRegKey SHELL_CONTEXT "([^"]+)"/.exec(verb)![1]!;
+    expect(written).toHaveLength(3);
+    expect(written.filter((key) => !key.startsWith(gone))).toEqual([]);
+  });
+
   test("builds what this system can, each by itself, and says of every other why not", () => {
     const asked: string[] = [];
     const made = packAll(".", {
