@@ -154,6 +154,13 @@ interface DeskAddresses {
 /** A reading without its columns, which are fetched by address. */
 export type ReadingView = Omit<Reading, "columns">;
 
+/** A part of the film that teaches a rider whose note comes before training. */
+export interface TaughtPart {
+  readonly itemId: string;
+  /** Ride time at which it begins; null: a card of words. */
+  readonly startS: number | null;
+}
+
 export interface ExcusedPart {
   readonly itemId: string;
   readonly breakStartS: number;
@@ -221,6 +228,8 @@ export interface DebriefView {
   readonly filmLengthS: number | null;
   /** Parts of the coach's film that teach a break which has been given a reason since: nothing is to be learnt from it. */
   readonly excusedParts: readonly ExcusedPart[];
+  /** Parts that the coach chose and that teach a rider whose note comes before training. */
+  readonly taughtParts: readonly TaughtPart[];
   /** Other rides along this one's roads. */
   readonly roads: readonly RoadView[];
   readonly addresses: DeskAddresses;

@@ -59,6 +59,7 @@ export type MomentKind =
   | "steadyStretch"
   | "turn"
   | "cadenceBlock"
+  | "effortShort"
   | "marked"
   | (string & {});
 

@@ -11,6 +11,7 @@ const TABLE_KINDS: ReadonlySet<string> = new Set([
   "steadyStretch",
   "turn",
   "cadenceBlock",
+  "effortShort",
   "marked",
 ]);
 

@@ -5,6 +5,7 @@ import { type PlacedClip, placedClips } from "./filmedSpan.ts";
 import { wholeFramesS } from "./frameGrid.ts";
 import { captionsSaying, type FilmedMoment, filmed, makeShot, mostShotS, onsetSpan, rideSpan } from "./makeShot.ts";
 import { momentFacts, withPause } from "./momentFacts.ts";
+import { toldKind } from "../../overlay/words/debriefStory.ts";
 import { type FilmInput, anonymous, chartSource, filmWords } from "./filmInput.ts";
 
 /** How long a moment's chart is shown, s. */
@@ -32,11 +33,15 @@ export function momentWords(
   const words = filmWords(input);
   const moment = reading.moments[index]!;
   const wish = input.wishes[index];
-  const facts = momentFacts(ride, reading, input.story.facts, moment);
+  const kind = toldKind(input.story, moment.kind);
+  const told = (of?: { startS: number; endS: number }) => ({
+    ...momentFacts(ride, reading, input.story.facts, moment, of),
+    kind,
+  });
   const span = shown === undefined ? undefined : { startS: shown[0], endS: shown[1] };
   return {
-    captions: words.film.caption(momentFacts(ride, reading, input.story.facts, moment, span)),
-    card: momentCard(chartSource(input), moment, facts, wish?.name ?? words.momentName(moment.kind), words),
+    captions: words.film.caption(told(span)),
+    card: momentCard(chartSource(input), moment, told(), wish?.name ?? words.momentName(kind), words),
     key: wish?.key ?? { kind: moment.kind, startS: moment.startS },
   };
 }

@@ -30,6 +30,7 @@ const MOST_SPEED: Readonly<Record<string, number>> = {
   riseThenOff: 4,
   surge: 4,
   cadenceBlock: 8,
+  effortShort: 4,
 };
 
 /** Where a moment is filmed, and what of the ride its shot should show. */

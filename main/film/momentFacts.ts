@@ -85,7 +85,8 @@ export function momentFacts(
     offS: known ? offIn(rise ? seen({ startS: coastStartS(moment), endS: moment.endS }) : part) : null,
     pauseS: pauseSeen === null || pauseSeen.endS <= pauseSeen.startS ? null : offIn(pauseSeen) || null,
     breaks: moment.numbers["breaks"] ?? (breaks || null),
-    targetW: reading.bandW?.target ?? null,
+    // A planned effort asks for its own power.
+    targetW: moment.numbers["targetW"] ?? reading.bandW?.target ?? null,
     driftBeats: began && facts.drift?.canTell === true ? facts.drift.beats : null,
     times: moment.numbers["times"] ?? null,
     rises: moment.numbers["rises"] ?? null,

@@ -51,13 +51,14 @@ export const TEACHING_KINDS: Readonly<Record<TeachingPoint, readonly string[]>> 
   tooEasy: [],
   fade: [],
   cadence: ["cadenceBlock"],
+  efforts: ["effortShort"],
   drift: [],
   nothing: [],
   rest: [],
 };
 
 /** Points that hold the ride against its plan: none of them where the target looks wrong for it. */
-const BY_THE_PLAN = new Set<TeachingPoint>(["offOverTop", "rises", "surges", "tooHard", "tooEasy", "fade"]);
+const BY_THE_PLAN = new Set<TeachingPoint>(["offOverTop", "rises", "surges", "tooHard", "tooEasy", "fade", "efforts"]);
 
 /** Praise that would say the opposite of what is to be changed. */
 const OPPOSITE: Readonly<Partial<Record<TeachingPoint, readonly Held["kind"][]>>> = {
@@ -149,6 +150,18 @@ function costs(plan: Plan, reading: Reading, facts: DebriefFacts, moments: reado
       percent: fades ? Math.round(base.fadePercent) : (facts.shares?.belowPercent ?? null),
     });
   }
+
+  // A planned effort is what the ride was for: its seconds weigh whole.
+  const short = kind("effortShort");
+  const missedS = short.reduce((sum, one) => sum + (one.numbers["lostS"] ?? lengthS(one)), 0);
+  found.push({
+    point: "efforts",
+    costS: missedS,
+    worth: worth(missedS, WORTH.pattern),
+    ...none,
+    times: short.length,
+    lostS: missedS,
+  });
 
   const blocks = kind("cadenceBlock");
   const cadenceS = blocks.reduce((sum, one) => sum + lengthS(one), 0);
@@ -268,6 +281,13 @@ function exampleOf(
   facts: DebriefFacts,
   moments: readonly Moment[],
 ): DebriefStory["example"] {
+  if (point === "efforts") {
+    const [longest] = moments.filter(({ kind }) => kind === "effortShort").sort((a, b) => lengthS(b) - lengthS(a));
+    const meanW = longest === undefined ? null : momentFacts(ride, reading, facts, longest).meanW;
+    return longest === undefined || meanW === null
+      ? null
+      : { startS: longest.startS, forS: lengthS(longest), meanW, offS: null };
+  }
   if (!["offOverTop", "rises", "surges", "tooHard"].includes(point)) return null;
   const known = surgesByCost(ride, reading, facts, moments).filter(
     ({ moment, told }) =>

@@ -1,3 +1,4 @@
+import { debriefWords } from "../../overlay/words/debriefWords.ts";
 import { Fragment, type ReactNode } from "react";
 import type { DriftReading } from "../contract/reading.ts";
 import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
@@ -169,6 +170,8 @@ export function coachHtml(data: HandoverData): string {
   const json = data.readJson;
   const hours = hourTable(data.reading.base.hours, data.units, language);
   const again = againTable(data.story.facts.again, language, data.units);
+  // The coach reads of the rider.
+  const blockWords = debriefWords(language, null, "lesson").page;
   const chapters = filmChapters(data.film, data.reading.moments, words);
   const who = [data.plan.rider, data.dateText, data.ride.fileName].filter((one) => one !== null).join(", ");
   const warnings = noticeTexts([...data.ride.warnings, ...data.reading.warnings], language, "command");
@@ -199,6 +202,17 @@ export function coachHtml(data: HandoverData): string {
             language={language}
           />
         ))}
+        {data.story.facts.blocks.length > 0 && (
+          <Section title={blockWords.blocks}>
+            <WideTable
+              label={says.table(blockWords.blocks)}
+              className="wide figures"
+              columns={blockWords.blockColumns}
+              rows={data.story.facts.blocks.map((block) => blockWords.blockRow(block))}
+              named
+            />
+          </Section>
+        )}
         {hours.rows.length > 0 && (
           <Table
             title={says.byHour}

@@ -3,12 +3,12 @@ import type { ForWhom } from "../contract/presets.ts";
 import type { Film } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { Plan, PlannedBlock } from "../contract/plan.ts";
-import type { Reading } from "../contract/reading.ts";
+import type { Moment, Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
 import type { PageFont } from "../contract/pageFont.ts";
 import type { DebriefPhrases, MomentFacts, PlanFacts } from "../../overlay/words/debriefPhrases.ts";
 import { momentsTold } from "../../overlay/instant/filmRuns.ts";
-import type { DebriefStory } from "../../overlay/words/debriefStory.ts";
+import { type DebriefStory, toldKind } from "../../overlay/words/debriefStory.ts";
 
 /** A picture of a moment with its panels. */
 export interface Still {
@@ -72,10 +72,15 @@ export function shownMoments(data: Pick<HandoverData, "film" | "reading">): numb
   return momentsTold(data.film).filter((index) => data.reading.moments[index] !== undefined);
 }
 
+/** The moments as they are named to the athlete. */
+export function toldMoments({ story, reading }: Pick<HandoverData, "story" | "reading">): Moment[] {
+  return reading.moments.map((moment) => ({ ...moment, kind: toldKind(story, moment.kind) }));
+}
+
 /** What a moment is called: the coach's name for it, else the phrase table's. A lesson has the table's only. */
 export function momentTitle(data: HandoverData, words: DebriefPhrases, index: number): string {
   const own = data.forWhom === "lesson" ? undefined : data.momentNames.get(index);
-  return own ?? words.momentName(data.reading.moments[index]!.kind);
+  return own ?? words.momentName(toldKind(data.story, data.reading.moments[index]!.kind));
 }
 
 /** Title of what is handed over; a lesson has no name, place or day in it. */

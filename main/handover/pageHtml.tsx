@@ -252,13 +252,15 @@ function BlockTable({ data, words }: Told): ReactNode {
   const { blocks } = data.story.facts;
   if (blocks.length === 0) return null;
   const { page } = words;
+  // Where the rider's note comes first, the table says what was asked and ridden, and no verdict on it.
+  const cells = data.story.teaching === "rest" ? 3 : undefined;
   return (
     <Section title={page.blocks}>
       <WideTable
         label={page.blocks}
         className="wide"
-        columns={page.blockColumns}
-        rows={blocks.map((block) => page.blockRow(block))}
+        columns={page.blockColumns.slice(0, cells)}
+        rows={blocks.map((block) => page.blockRow(block).slice(0, cells))}
         named
       />
     </Section>

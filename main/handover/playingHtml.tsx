@@ -7,7 +7,7 @@ import { PageHead, Section } from "../page/parts.tsx";
 import { base64 } from "./base64.ts";
 import { filmRuns } from "../../overlay/instant/filmRuns.ts";
 import { filmCaptions, filmChapters } from "./filmText.ts";
-import { type HandoverData, handoverTitle } from "./handoverData.ts";
+import { type HandoverData, handoverTitle, toldMoments } from "./handoverData.ts";
 import { handoverWords, threeLines } from "./handoverLines.ts";
 import { pageFacts } from "./pageFacts.ts";
 import { PLAYING_SCRIPT } from "./playingScript.ts";
@@ -55,7 +55,7 @@ export function playingHtml(data: HandoverData, scriptHash: string): string {
   const title = handoverTitle(data, words);
   const who = lesson ? [] : [data.plan.rider, data.dateText].filter((one) => one !== null);
   const { film } = data;
-  const chapters = filmChapters(film, data.reading.moments, words, lesson ? undefined : data.momentNames);
+  const chapters = filmChapters(film, toldMoments(data), words, lesson ? undefined : data.momentNames);
   const captions = filmCaptions(film);
   const clock = filmClock(film);
   const runs = filmRuns(film).map(({ filmStartS, filmEndS, rideStartS, rideEndS }) =>

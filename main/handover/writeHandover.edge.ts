@@ -8,7 +8,7 @@ import { chaptersTxt } from "./chaptersTxt.ts";
 import { coachHtml } from "./coachHtml.tsx";
 import { ffmetadata } from "./ffmetadata.ts";
 import { filmCaptions, filmChapters } from "./filmText.ts";
-import { type HandoverData, handoverTitle, shownMoments } from "./handoverData.ts";
+import { type HandoverData, handoverTitle, shownMoments, toldMoments } from "./handoverData.ts";
 import { message } from "./message.ts";
 import { momentsCsv } from "./momentsCsv.ts";
 import { momentsJson, openMoments } from "./momentsJson.ts";
@@ -86,7 +86,8 @@ export async function writeHandover(
   const words = handoverWords(data);
   const lesson = data.forWhom === "lesson";
   const { moments } = data.reading;
-  const chapters = filmChapters(data.film, moments, words, lesson ? undefined : data.momentNames);
+  const told = toldMoments(data);
+  const chapters = filmChapters(data.film, told, words, lesson ? undefined : data.momentNames);
   const shown = shownMoments(data);
   const open = openMoments(moments, shown, data.dropped);
   const title = handoverTitle(data, words);
@@ -104,10 +105,10 @@ export async function writeHandover(
           ["coach.html", coachHtml(data)],
           ["moments.csv", momentsCsv(open)],
           ["moments.json", momentsJson(open)],
-          ["timeline.otio", timelineOtio(data.film, data.clips, moments, words, title, urls, data.momentNames)],
+          ["timeline.otio", timelineOtio(data.film, data.clips, told, words, title, urls, data.momentNames)],
         ] as const)),
     ...data.stills.flatMap((still): [string, Uint8Array][] => {
-      const moment = moments[still.moment];
+      const moment = told[still.moment];
       return moment === undefined
         ? []
         : [[join("stills", stillName(shown.indexOf(still.moment), moment.kind, moment.startS)), still.png]];

@@ -1,5 +1,7 @@
 import { basename } from "node:path";
 import type { AskedChoice, DebriefDocument } from "../contract/debrief.ts";
+import type { Film } from "../contract/film.ts";
+import type { Note } from "../contract/notice.ts";
 import type { RoadBefore } from "../contract/roads.ts";
 import type { Athlete } from "../debrief/athlete.ts";
 import { athleteWords } from "../debrief/athlete.ts";
@@ -10,6 +12,7 @@ import { textChance } from "../maths/textMark.ts";
 import { type AutomaticFilmInput, automaticFilm, coachFilm } from "./automaticFilm.ts";
 import { clipsOf, type Debrief, type DebriefStanding } from "./debrief.ts";
 import type { ReadOutcome } from "./judge.ts";
+import { taughtNotes } from "./taughtParts.ts";
 
 /** What of a debrief decides its automatic film. */
 export function filmWishes(
@@ -38,16 +41,19 @@ export function film(debrief: Debrief): Debrief {
   const judged = awayFromHome(read, rider.athlete);
   const wishes = filmWishes({ document, judged, clips, lineup }, debrief.roads);
   const standing = { document, judged, clips, lineup };
-  if (document.film === null || document.filmSetBy === "computed")
+  const taught = (made: Film): Note[] => taughtNotes(made, judged, document.words);
+  if (document.film === null || document.filmSetBy === "computed") {
+    const picked = automaticFilm(wishes);
     return {
       ...debrief,
-      standing: { ...standing, film: automaticFilm(wishes), warnings: [], asked: askedOf(document, judged) },
+      standing: { ...standing, film: picked, warnings: taught(picked), asked: askedOf(document, judged) },
     };
+  }
   const set = coachFilm(document.film, wishes, keptBackWords(document, rider.athlete));
   const asked = [...askedOf(document, judged), ...set.asked];
   return {
     ...debrief,
-    standing: { ...standing, film: holdForComments(set.film), warnings: set.warnings, asked },
+    standing: { ...standing, film: holdForComments(set.film), warnings: [...set.warnings, ...taught(set.film)], asked },
   };
 }
 

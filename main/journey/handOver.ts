@@ -3,6 +3,7 @@ import { readdir, readFile, rm } from "node:fs/promises";
 import { basename, join, resolve } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { Film } from "../contract/film.ts";
+import { toldKind } from "../../overlay/words/debriefStory.ts";
 import type { SaidWords } from "../contract/saidWords.ts";
 import { Cancelled, type JobContext, partOfJob, settled } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
@@ -20,7 +21,7 @@ import { holdForComments } from "../film/holdForComments.ts";
 import { planFacts } from "../film/planFacts.ts";
 import { momentFacts } from "../film/momentFacts.ts";
 import { filmChapters } from "../handover/filmText.ts";
-import type { HandoverData, Still } from "../handover/handoverData.ts";
+import { type HandoverData, type Still, toldMoments } from "../handover/handoverData.ts";
 import { pageHtml } from "../handover/pageHtml.tsx";
 import { saidWords } from "../handover/saidWords.ts";
 import { plannedBlocks } from "../reading/band.ts";
@@ -181,13 +182,15 @@ function withCommentFiles(film: Film, folder: string): Film {
 /** The film's chapters: one an item. */
 function chaptersOf(standing: DebriefStanding): Chapter[] {
   const { document, film } = standing;
-  const moments = shownReading(standing.judged.reading, document.choices, document.settings.forWhom).moments;
-  return filmChapters(
-    film,
-    moments,
-    debriefWords(document.settings.language, null, document.settings.forWhom),
-    namesOf(standing),
-  ).map(({ startS, endS, text }) => ({ startS, endS, title: text }));
+  const { judged } = standing;
+  const { forWhom } = document.settings;
+  const moments = toldMoments({
+    story: storyOf(judged, document.choices, document.words, forWhom),
+    reading: shownReading(judged.reading, document.choices, forWhom),
+  });
+  return filmChapters(film, moments, debriefWords(document.settings.language, null, forWhom), namesOf(standing)).map(
+    ({ startS, endS, text }) => ({ startS, endS, title: text }),
+  );
 }
 
 /** The coach's own names of moments by index; a lesson has none. */
@@ -269,16 +272,20 @@ export async function handoverData(standing: DebriefStanding, stills: readonly S
   const reading = shownReading(judged.reading, choices, settings.forWhom);
   const said = choicesOn(judged.reading.moments, choices).of;
   const notes = said.map((choice) => choice?.note ?? null);
+  const story = storyOf(judged, choices, words, settings.forWhom);
   return {
     ride,
     plan,
     reading,
-    story: storyOf(judged, choices, words, settings.forWhom),
+    story,
     withoutNote:
       judged.facts.hold === null
         ? null
         : storyOf({ ...judged, facts: { ...judged.facts, hold: null } }, choices, UNSAID, settings.forWhom),
-    momentFacts: reading.moments.map((moment) => momentFacts(ride, reading, judged.facts, moment)),
+    momentFacts: reading.moments.map((moment) => ({
+      ...momentFacts(ride, reading, judged.facts, moment),
+      kind: toldKind(story, moment.kind),
+    })),
     planFacts: planFacts(plan, reading, judged.facts),
     blocks: plannedBlocks(plan),
     film,

@@ -10,6 +10,7 @@ import { handOver, handOverFolder, jobOfStanding, mayHandOver, renderStanding, t
 import type { Host } from "./host.ts";
 import { openDebrief } from "./openDebrief.ts";
 import type { OutputWish } from "./outputChoice.ts";
+import { withoutTaughtParts } from "./taughtParts.ts";
 
 export interface RenderRequest {
   readonly debriefPath: string;
@@ -18,6 +19,8 @@ export interface RenderRequest {
   readonly outPath: string | null;
   readonly output?: OutputWish;
   readonly trustPaths: boolean;
+  /** Parts that teach a rider whose note comes before training are left out this time. */
+  readonly withoutTeaching?: boolean;
   /** Also the page, the message and the files that go with the film. */
   readonly handOver: boolean;
   /** A person has looked at a debrief that was prepared overnight. */
@@ -41,6 +44,7 @@ export async function renderJourney(request: RenderRequest, host: Host, context:
     await saveDebrief(folder, { ...(await loadDebrief(folder)).document, prepared: false });
     standing = { ...standing, document: { ...standing.document, prepared: false } };
   }
+  if (request.withoutTeaching === true) standing = withoutTaughtParts(standing);
   const athlete = await consentedAthlete(folder, standing.document, opened.athlete, request.consent);
   const why = [
     ...standing.film.items.map((item, index) => `${index + 1}. ${item.why}`),

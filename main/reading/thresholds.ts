@@ -285,6 +285,26 @@ export const thresholds = {
     markBeforeS: 20,
     markAfterS: 10,
   },
+  /** Planned efforts that stayed below the plan. Own choices, those of the road as where a break may be asked about. */
+  effort: {
+    /** A shorter one can't be judged by a mean over 30 s; the mean reaches so far over its ends, s. */
+    leastEffortS: 90,
+    meanEdgeS: 15,
+    /** Done from this share of it on. */
+    doneShare: 0.8,
+    /** Shown from a stretch of so long on; stretches closer than this are one, s. */
+    leastStretchS: 30,
+    bridgeS: 5,
+    /** So much of what is missing ridden at another time, and it was not missed. */
+    elsewhereShare: 0.5,
+    /** A stop or traffic, m/s, and so far around it, s. */
+    slowMps: 3,
+    slowAroundS: 20,
+    descentPercent: -1,
+    fastestMps: 12,
+    turnDeg: 30,
+    turnWithinS: 10,
+  },
   base: {
     /** The last row of the table by the hour is at least so long, s. Own choice. */
     leastHourS: 1200,

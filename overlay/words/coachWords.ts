@@ -94,6 +94,7 @@ const KINDS_DE: Readonly<Record<string, string>> = {
   steadyStretch: "Druck gehalten",
   turn: "enge Kehre",
   cadenceBlock: "andere Trittfrequenz",
+  effortShort: "harter Block unter dem Plan",
   marked: "Markierung",
   ownMoment: "eigener Moment",
 };

@@ -9,7 +9,7 @@ import type { TargetDoubt } from "../../main/contract/reading.ts";
 /**
  * The one thing a debrief teaches. `nothing`: the ride held all through, or nothing can be judged. `rest`: the rider's
  * note comes before any teaching. `offOverTop`: rises ridden hard, then no pressure over the top. `rises`: rises above the
- * plan. `fade`: power lost from the first hour to the last.
+ * plan. `efforts`: planned efforts that stayed below the plan. `fade`: power lost from the first hour to the last.
  */
 export type TeachingPoint =
   | "offOverTop"
@@ -20,6 +20,7 @@ export type TeachingPoint =
   | "tooEasy"
   | "fade"
   | "cadence"
+  | "efforts"
   | "drift"
   | "nothing"
   | "rest";
@@ -128,6 +129,31 @@ export interface DebriefStory {
   } | null;
   /** The coach's own words in place of the made ones; null: made by the phrase table. */
   readonly words: { readonly held: string | null; readonly change: string | null; readonly next: string | null };
+}
+
+/** Kinds of moment that show a fault, or ask for something. */
+const TEACHING_MOMENTS = new Set([
+  "riseThenOff",
+  "breakRun",
+  "lapse",
+  "surge",
+  "driftOnset",
+  "cadenceBlock",
+  "turn",
+  "effortShort",
+]);
+
+/** Whether a moment of this kind shows what to change, by its kind alone. */
+export function teachesByKind(kind: string): boolean {
+  return TEACHING_MOMENTS.has(kind);
+}
+
+/**
+ * What a moment is told as: where the rider's note comes before training, one that would teach is a moment of the ride
+ * and no more, also where the coach has chosen to show it.
+ */
+export function toldKind({ teaching }: Pick<DebriefStory, "teaching">, kind: string): string {
+  return teaching === "rest" && teachesByKind(kind) ? "plainMoment" : kind;
 }
 
 /** The story for a lesson: no name of the event, none of the coach's own words, and no watts where `asPercent`. */

@@ -21,7 +21,9 @@ const MOMENT_NAMES: Record<string, string> = {
   steadyStretch: "Druck gehalten",
   turn: "Enge Kehre",
   cadenceBlock: "Andere Trittfrequenz",
+  effortShort: "Harter Block, unter dem Plan",
   ownMoment: "Eine Stelle zum Ansehen",
+  plainMoment: "Ein Moment der Fahrt",
 };
 
 /** A moment's name, by its kind. */
@@ -38,6 +40,14 @@ const reasons = (who: Voice): Readonly<Record<string, string>> => ({
   "cannot tell": "Die Aufzeichnung sagt nicht, warum",
   "planned rest": "Eine geplante Pause",
 });
+
+/** A planned effort, or the part of it that is shown. */
+const effortText = ({ whole: all, startS, endS, meanW }: MomentFacts, planned: string, power: PowerText): string =>
+  `${all ? `${length(endS - startS)} mit` : "Hier"} ${power(meanW ?? 0)}${planned}`;
+
+/** The coach's own words on why; a reason of the reading's may blame. */
+const ownReason = ({ setByCoach, reason }: MomentFacts, who: Voice): string[] =>
+  setByCoach && reason !== "" && reasons(who)[reason] === undefined ? [reason] : [];
 
 function caption(moment: MomentFacts, power: PowerText, who: Voice): string[] {
   const lengthS = moment.endS - moment.startS;
@@ -91,6 +101,10 @@ function caption(moment: MomentFacts, power: PowerText, who: Voice): string[] {
             ? `Trittfrequenz ${whole(moment.meanRpm)}, ${length(lengthS)} lang`
             : `Hier Trittfrequenz ${whole(moment.meanRpm)}`,
       ];
+    case "effortShort":
+      return [moment.meanW === null ? momentName(moment.kind, who) : effortText(moment, planned, power)];
+    case "plainMoment":
+      return [momentName(moment.kind, who), ...ownReason(moment, who)];
     case "turn":
       return ["Enge Kehre: Blick zum Kurvenausgang"];
     case "marked":

@@ -21,7 +21,9 @@ const MOMENT_NAMES: Record<string, string> = {
   steadyStretch: "Pressure kept on",
   turn: "Tight turn",
   cadenceBlock: "Other cadence",
+  effortShort: "Planned effort, below the plan",
   ownMoment: "A moment to look at",
+  plainMoment: "A moment of the ride",
 };
 
 /** A moment's name, by its kind. */
@@ -38,6 +40,14 @@ const reasons = (who: Voice): Readonly<Record<string, string>> => ({
   "cannot tell": "The ride file cannot tell why",
   "planned rest": "A planned rest",
 });
+
+/** A planned effort, or the part of it that is shown. */
+const effortText = ({ whole: all, startS, endS, meanW }: MomentFacts, planned: string, power: PowerText): string =>
+  `${all ? `${length(endS - startS)} at` : "Here"} ${power(meanW ?? 0)}${planned}`;
+
+/** The coach's own words on why; a reason of the reading's may blame. */
+const ownReason = ({ setByCoach, reason }: MomentFacts, who: Voice): string[] =>
+  setByCoach && reason !== "" && reasons(who)[reason] === undefined ? [reason] : [];
 
 function caption(moment: MomentFacts, power: PowerText, who: Voice): string[] {
   const lengthS = moment.endS - moment.startS;
@@ -93,6 +103,10 @@ function caption(moment: MomentFacts, power: PowerText, who: Voice): string[] {
           ? "Another cadence here"
           : `${moment.whole ? "" : "Here "}${moment.whole ? "Cadence" : "cadence"} ${whole(moment.meanRpm)}${moment.whole ? ` for ${length(lengthS)}` : ""}`,
       ];
+    case "effortShort":
+      return [moment.meanW === null ? momentName(moment.kind, who) : effortText(moment, planned, power)];
+    case "plainMoment":
+      return [momentName(moment.kind, who), ...ownReason(moment, who)];
     case "turn":
       return ["A tight turn: look through it"];
     case "marked":

@@ -130,6 +130,14 @@ export function changeLine(story: DebriefStory, power: PowerText, who: Voice): s
       return `${begin}, damit das Ende hält: Von der ersten zur letzten Stunde fiel die Leistung um ${whole(story.percent)} %.`;
     case "cadence":
       return `${spin}: ${capital(times(story.times))} lag ${who("deine", "die")} Trittfrequenz außerhalb des Üblichen.`;
+    case "efforts": {
+      const ride = who("fahr jeden harten Block wie geplant", "jeden harten Block wie geplant fahren");
+      return (
+        `${story.setting === "trainer" ? capital(ride) : `Wo die Straße frei ist, ${ride}`}: ` +
+        `${capital(someOf(story))} unter dem Plan${example}. ` +
+        `${who("War es zu viel, sag es deinem Trainer", "War es zu viel, sollte der Trainer es wissen")}.`
+      );
+    }
     case "drift":
       return story.onsetS === null
         ? `${easier}: Bei gleicher Leistung lag ${puls} am Ende ${beats(story.driftBeats ?? 0)} höher ` +
@@ -142,6 +150,14 @@ export function changeLine(story: DebriefStory, power: PowerText, who: Voice): s
         ? "Diese Fahrt wird gezeigt, ohne dass daran etwas zu ändern wäre."
         : `An dieser Fahrt gibt es nichts zu ändern: ${FIRST[firstOf(story.facts.hold)]}.`;
   }
+}
+
+/** `2 von 5 lagen`, of planned efforts. */
+function someOf({ times: missed, facts }: DebriefStory): string {
+  const of = facts.blocks.filter(({ kind }) => kind === "effort").length;
+  if (of <= 1) return "er lag";
+  if (missed >= of) return of === 2 ? "beide lagen" : `alle ${of} lagen`;
+  return `${missed === 1 ? "einer" : missed} von ${of} ${missed === 1 ? "lag" : "lagen"}`;
 }
 
 /** The beginning of a climb as the interval that it is; the one a coach set is one time. */

@@ -116,6 +116,11 @@ export function changeLine(story: DebriefStory, power: PowerText, who: Voice): s
       return `Start easier, so that the end holds: power fell by ${whole(story.percent)} % from the first to the last hour.`;
     case "cadence":
       return `Keep ${legs} legs turning at one speed: ${whose} cadence left its usual range ${times(story.times)}.`;
+    case "efforts":
+      return (
+        `${story.setting === "trainer" ? "Ride" : "Where the road is free, ride"} each planned effort as asked: ` +
+        `${someOf(story)} stayed below the plan${example}. If that was too much, ${who("tell your coach", "the coach should know")}.`
+      );
     case "drift":
       return story.onsetS === null
         ? `Begin a little easier: at the same power ${whose} heart rate was ${beats(story.driftBeats ?? 0)} higher at the end, ` +
@@ -128,6 +133,13 @@ export function changeLine(story: DebriefStory, power: PowerText, who: Voice): s
         ? "This ride is shown without anything to change."
         : `Nothing to change on this ride: ${FIRST[firstOf(story.facts.hold)]}.`;
   }
+}
+
+/** `2 of 5`, of planned efforts. */
+function someOf({ times: missed, facts }: DebriefStory): string {
+  const of = facts.blocks.filter(({ kind }) => kind === "effort").length;
+  if (of <= 1) return "this one";
+  return missed >= of ? (of === 2 ? "both" : `all ${of}`) : `${missed} of ${of}`;
 }
 
 /** The beginning of a climb as the interval that it is; the coach's own is one time. */

@@ -14,6 +14,9 @@ const TOPICS: Record<HoldTopic, string> = {
 const listed = (parts: readonly string[]): string =>
   parts.length < 2 ? (parts[0] ?? "") : `${parts.slice(0, -1).join(", ")} und ${parts.at(-1)}`;
 
+/** What a note speaks of, after "von": `Krankheit und zu wenig Schlaf`. */
+export const topicsText = (topics: readonly HoldTopic[]): string => listed(topics.map((topic) => TOPICS[topic]));
+
 /** What the athlete is asked to do before anything else, after a colon. */
 export const FIRST: Readonly<Record<RestFirst, string>> = {
   doctor: "Geh zuerst zum Arzt",
@@ -45,5 +48,5 @@ export function restLine(topics: readonly HoldTopic[]): string {
     : topics.some((one) => one === "illness" || one === "injury" || one === "medicine")
       ? " Frag im Zweifel einen Arzt."
       : "";
-  return `Deine Notiz spricht von ${listed(topics.map((topic) => TOPICS[topic]))}: ${first}.${doctor} ` + withCoach;
+  return `Deine Notiz spricht von ${topicsText(topics)}: ${first}.${doctor} ` + withCoach;
 }

@@ -14,6 +14,9 @@ const TOPICS: Record<HoldTopic, string> = {
 const listed = (parts: readonly string[]): string =>
   parts.length < 2 ? (parts[0] ?? "") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
 
+/** What a note speaks of: `illness and too little sleep`. */
+export const topicsText = (topics: readonly HoldTopic[]): string => listed(topics.map((topic) => TOPICS[topic]));
+
 /** What the athlete is asked to do before anything else, after a colon. */
 export const FIRST: Readonly<Record<RestFirst, string>> = {
   doctor: "see a doctor first",
@@ -45,5 +48,5 @@ export function restLine(topics: readonly HoldTopic[]): string {
     : topics.some((one) => one === "illness" || one === "injury" || one === "medicine")
       ? " Ask a doctor if in doubt."
       : "";
-  return `Your note speaks of ${listed(topics.map((topic) => TOPICS[topic]))}: ${first} first.${doctor} ` + withCoach;
+  return `Your note speaks of ${topicsText(topics)}: ${first} first.${doctor} ` + withCoach;
 }

@@ -10,6 +10,7 @@ import { build as words } from "../words/build.ts";
 import { BuildPicture } from "./BuildPicture.tsx";
 import { FilmLane, type FilmLaneHandle } from "./FilmLane.tsx";
 import { PartForm } from "./PartForm.tsx";
+import { TaughtParts } from "./TaughtParts.tsx";
 import { WholeFilm } from "./WholeFilm.tsx";
 import { itemTitle } from "./itemTitle.ts";
 import { useBuildKeys } from "./useBuildKeys.ts";
@@ -110,6 +111,7 @@ function FilmBuild({ film, onNext }: { readonly film: Film; readonly onNext: () 
         locked={locked}
         fold={fold}
         excused={debrief.excusedParts.find(({ itemId }) => itemId === item.id) ?? null}
+        taught={<TaughtParts debrief={debrief} onCall={call} />}
         stage={stage}
         listenAddress={debrief.commentAddresses[item.id] ?? null}
         drawings={drawing.drawings}

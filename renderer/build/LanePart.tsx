@@ -20,7 +20,7 @@ export interface LanePartProps extends PicturesGiven {
   readonly index: number;
   readonly clip: ClipView | undefined;
   readonly scale: LaneScale;
-  readonly debrief: Pick<DebriefView, "momentWords" | "excusedParts">;
+  readonly debrief: Pick<DebriefView, "momentWords" | "excusedParts" | "taughtParts">;
   readonly chosen: boolean;
   readonly locked: boolean;
   readonly carried: Carried;
@@ -41,6 +41,7 @@ export function LanePart(props: LanePartProps) {
   const { leftPx, widthPx } = scale.parts[index]!;
   const title = itemTitle(item, debrief);
   const excused = debrief.excusedParts.some(({ itemId }) => itemId === item.id);
+  const taught = debrief.taughtParts.some(({ itemId }) => itemId === item.id);
   const edges = useEdges(props);
   const { from, over } = carried;
   const onto = over !== index || from === null || from === index ? "" : from > index ? "before" : "after";
@@ -74,6 +75,7 @@ export function LanePart(props: LanePartProps) {
           <PartPictures {...props} widthPx={widthPx} pxPerS={scale.pxPerS} />
           {item.type === "shot" && item.speed !== 1 && <span className="lane-tag">{factorText(item.speed)}</span>}
           {excused && <b className="lane-tag build-excused">{words.excusedShort}</b>}
+          {taught && <b className="lane-tag build-excused">{words.taughtShort}</b>}
         </button>
       </div>
       {props.thread}

@@ -26,6 +26,8 @@ interface Props {
   readonly fold: FoldOf;
   /** Its break has been given a reason since; null: it has not, or it teaches none. */
   readonly excused: ExcusedPart | null;
+  /** What the film still teaches a rider whose note comes first, and a way to leave it out. */
+  readonly taught: ReactNode;
   readonly stage: RefObject<FilmStageHandle | null>;
   readonly listenAddress: string | null;
   /** The drawings on the part, and when each shows. */
@@ -48,6 +50,7 @@ export function PartForm(props: Props) {
   const first = chosen === 0;
   return (
     <section className="build-form scroll" aria-label={item.type === "shot" ? words.shot : words.card}>
+      {props.taught}
       <PartHead {...props} />
       {item.type === "shot" && clip !== undefined && (
         <ShotForm

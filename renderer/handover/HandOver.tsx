@@ -13,6 +13,7 @@ import { failureOf } from "../look/failureOf.ts";
 import { useKeys } from "../look/keys.ts";
 import { useCalls } from "../look/useCalls.ts";
 import { handover as words } from "../words/handover.ts";
+import { TaughtParts } from "../build/TaughtParts.tsx";
 import { PlanShown } from "./PlanShown.tsx";
 import { ChoiceForm } from "./ChoiceForm.tsx";
 import { JobList } from "./JobList.tsx";
@@ -83,6 +84,7 @@ export function HandOver() {
           <header>
             <h2 id="written-title">{words.written}</h2>
           </header>
+          <TaughtParts debrief={debrief} onCall={edits.call} />
           <PlanShown {...{ plan, failure: planFailure, choices, agreed }} onChoices={setChoices} onAgree={setAgreed} />
           {debrief.film === null && <p className="note unsure">{words.noFilm}</p>}
           {away !== "" && <p className="note wrong">{words.away(away)}</p>}

@@ -28,6 +28,8 @@ export const build = {
     `The break at ${at} has a reason now: ${reason}. This part still teaches it.`,
   excusedShort: "its break has a reason now",
   takeOut: "Take it out of the film",
+  taughtLeave: (count: number) => (count === 1 ? "Leave it out" : `Leave the ${count} parts out`),
+  taughtShort: "the rider's note comes first",
   shot: "Shot",
   card: "Card",
   cards: {
@@ -146,6 +148,7 @@ export const build = {
   labels: {
     move: "move a part of the film",
     remove: "take a part out of the film",
+    taught: "leave out what teaches",
     cut: "cut a shot",
     speed: "speed of a shot",
     hold: "hold the picture",

@@ -14,6 +14,7 @@ const kinds: Readonly<Record<string, string>> = {
   steadyStretch: "steady stretches",
   turn: "turns",
   cadenceBlock: "cadence",
+  effortShort: "planned efforts below the plan",
   marked: "marked by the rider",
   ownMoment: "spoken by you",
 };

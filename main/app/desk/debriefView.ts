@@ -6,6 +6,7 @@ import type { Clip } from "../../contract/footage.ts";
 import type { Ride } from "../../contract/ride.ts";
 import { columnsAsLists } from "../../debrief/filmSchema.ts";
 import { blocksAsked } from "../../journey/judge.ts";
+import { taughtParts } from "../../journey/taughtParts.ts";
 import { toldReading } from "../../journey/toldReading.ts";
 import { leavesFolder } from "../../debrief/mediaPath.ts";
 import { choicesOn } from "../../debrief/choicesOn.ts";
@@ -77,6 +78,7 @@ export function debriefView(
     asked: standing?.asked ?? [],
     film: wireFilm,
     excusedParts: standing === null ? [] : excusedParts(standing),
+    taughtParts: standing === null ? [] : taughtParts(standing),
     roads: judged === null ? [] : roadViews(session.debrief),
     filmLengthS: film && filmClock(film).lengthS,
     addresses: more.addresses,

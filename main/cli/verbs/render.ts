@@ -29,6 +29,7 @@ export const render: Verb = {
     ...handOverOptions,
     "hand-over": { type: "boolean" },
     seen: { type: "boolean" },
+    "no-teaching": { type: "boolean" },
     why: { type: "boolean" },
     ...lookOptions,
     ...outputOptions,
@@ -46,6 +47,8 @@ Options:
 ${handOverOptionsHelp}
 ${outputOptionsHelp}
 ${lookOptionsHelp}
+  --no-teaching          leaves out this time the parts that show what to change, where the rider's note speaks of
+                         illness, pain, medicine, or too little sleep or food; debrief.json keeps them
   --why                  says why each part is in the film and what was left out
 ${trustPathsHelp}
   --json                 { "written": [paths], "warnings": [] }
@@ -77,6 +80,7 @@ Example:
         output: outputChoices(values),
         trustPaths: values["trust-paths"] === true,
         handOver,
+        withoutTeaching: values["no-teaching"] === true,
         seen: values.seen === true,
         consent: textOption(values, "consent"),
       },

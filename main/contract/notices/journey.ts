@@ -1,4 +1,5 @@
 import type { Notice } from "../notice.ts";
+import type { HoldTopic } from "../debriefFacts.ts";
 import type { NoSharedRoad } from "../roads.ts";
 import type { NoFacts } from "./noFacts.ts";
 import type { AskedChoice } from "../debrief.ts";
@@ -24,6 +25,16 @@ export interface JourneyNotes {
   readonly "film-letters-missing": { readonly letters: readonly string[] };
   /** A thing that a coach set and that has no sure place. `timesS`: ride time of those it may be. */
   readonly "asked-open": { readonly asked: AskedChoice; readonly timesS: readonly number[] };
+  /**
+   * The coach's film shows what to change, or the coach's own lines say it, though the rider's note comes before training.
+   * `timesS`: ride time of those parts that show some; `parts`: how many there are in all.
+   */
+  readonly "film-teaches-though-note": {
+    readonly topics: readonly HoldTopic[];
+    readonly parts: number;
+    readonly timesS: readonly number[];
+    readonly ownLines: readonly ("change" | "next")[];
+  };
   readonly "lesson-without-target": NoFacts;
   readonly "lesson-carries-speech": NoFacts;
   readonly "lesson-shows-surroundings": NoFacts;

@@ -8,6 +8,7 @@ import { marked } from "./marked.ts";
 import type { MomentContext } from "./momentContext.ts";
 import { oddHeart } from "./oddHeart.ts";
 import { absorb, mergeNearby, ranked } from "./rank.ts";
+import { shortEfforts } from "./shortEfforts.ts";
 import { steadyStretch } from "./steadyStretch.ts";
 import { surgeMoments } from "./surgeMoments.ts";
 import { turns } from "./turns.ts";
@@ -20,6 +21,7 @@ const kinds = [
   lapses,
   steadyStretch,
   surgeMoments,
+  shortEfforts,
   oddHeart,
   cadenceBlocks,
   turns,

@@ -12,6 +12,7 @@ const orderOf: Readonly<Record<string, readonly [base: number, climb: number]>> 
   riseThenOff: [120, 10],
   breakRun: [100, 10],
   driftOnset: [95, 0],
+  effortShort: [90, 5],
   lapse: [70, 22],
   steadyStretch: [72, 10],
   surge: [58, 20],

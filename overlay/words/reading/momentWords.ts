@@ -63,6 +63,7 @@ const KINDS: Readonly<Record<Language, Readonly<Record<string, OneAndMany>>>> = 
     steadyStretch: ["stretch of pressure held", "stretches of pressure held"],
     turn: ["tight turn", "tight turns"],
     cadenceBlock: ["block of another cadence", "blocks of another cadence"],
+    effortShort: ["planned effort below the plan", "planned efforts below the plan"],
     marked: ["mark", "marks"],
   },
   de: {
@@ -77,6 +78,7 @@ const KINDS: Readonly<Record<Language, Readonly<Record<string, OneAndMany>>>> = 
     steadyStretch: ["Stück mit gehaltenem Druck", "Stücke mit gehaltenem Druck"],
     turn: ["enge Kehre", "enge Kehren"],
     cadenceBlock: ["Block mit anderer Trittfrequenz", "Blöcke mit anderer Trittfrequenz"],
+    effortShort: ["harter Block unter dem Plan", "harte Blöcke unter dem Plan"],
     marked: ["Markierung", "Markierungen"],
   },
 };
@@ -234,6 +236,14 @@ export function momentWords(moment: Moment, units: UnitSystem = "metric", langua
         said(n("usualRpm"), (rpm) =>
           say(`${Math.round(rpm)} over the ride`, `über die ganze Fahrt ${Math.round(rpm)}`),
         ),
+      );
+    case "effortShort":
+      return list(
+        say(
+          `planned effort below the plan: ${lasting} at ${Math.round(n("meanW") ?? 0)} W`,
+          `harter Block unter dem Plan: ${lasting} mit ${Math.round(n("meanW") ?? 0)} W`,
+        ),
+        said(n("targetW"), (watts) => say(`planned ${Math.round(watts)} W`, `geplant ${Math.round(watts)} W`)),
       );
     case "ownMoment":
       if (moment.comment !== undefined) return say("your spoken comment", "dein gesprochener Kommentar");

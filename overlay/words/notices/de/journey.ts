@@ -1,6 +1,7 @@
 import type { JourneyFailures, JourneyNotes } from "../../../../main/contract/notices/journey.ts";
 import { askedSentence } from "../../askedWords.ts";
 import { debriefWords } from "../../debriefWords.ts";
+import { topicsText } from "../../restDe.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 import { komma } from "../parts.ts";
 import type { NoSharedRoad } from "../../../../main/contract/roads.ts";
@@ -31,6 +32,24 @@ function whyNoRoad(why: NoSharedRoad, rideName: string, otherName: string): stri
 
 const spanText = ({ startS, endS }: { readonly startS: number; readonly endS: number }): string =>
   `${clockText(startS)} bis ${clockText(endS)}`;
+
+/** What stays in the film, and what is said, though the rider's note comes before training. */
+function teachesThough({ parts, timesS, ownLines }: JourneyNotes["film-teaches-though-note"]): string {
+  const at = timesS.length === 0 ? "" : ` (bei ${timesS.map(clockText).join(", ")} der Fahrt)`;
+  const film =
+    parts === 0
+      ? []
+      : [
+          `${parts === 1 ? "Ein Teil" : `${parts} Teile`} des eingestellten Films ${parts === 1 ? "zeigt" : "zeigen"} trotzdem, was zu ändern wäre${at}; ` +
+            "von selbst fällt nichts weg, und was das Programm dazu sagt, wirft nichts vor.",
+        ];
+  const lines = { change: "dazu, was zu ändern ist,", next: "zur nächsten Ausfahrt" };
+  const own =
+    ownLines.length === 0
+      ? []
+      : [`Auch die eigenen Worte ${ownLines.map((one) => lines[one]).join(" und ")} bleiben stehen: Passen sie noch?`];
+  return [...film, ...own].join(" ");
+}
 
 export const journeyFailures: FailureWords<JourneyFailures> = {
   "compare-ride-count": ({ count }) => [
@@ -143,6 +162,13 @@ export const journeyNotes: NoteWords<JourneyNotes> = {
     `Der Schrift des Films fehlt ${letters.join(" ")}: eine andere Schrift dieses Rechners zeichnet das. Bitte den Film ansehen.`,
   "asked-open": ({ asked, timesS }) =>
     askedSentence(asked, timesS, "de", (kind) => debriefWords("de").momentName(kind)),
+  "film-teaches-though-note": (facts, door) =>
+    `Die Notiz des Fahrers spricht von ${topicsText(facts.topics)}. ${teachesThough(facts)}` +
+    (facts.parts === 0
+      ? ""
+      : door === "window"
+        ? " In Build lässt ein Knopf die Teile weg."
+        : " followcar render DEBRIEF --no-teaching lässt die Teile weg."),
   "lesson-without-target": () =>
     "Der Plan hat kein Ziel: Watt lassen sich nicht als Anteil davon angeben und stehen da, wie sie sind.",
   "lesson-carries-speech": () => "Die Lektion enthält Sprache: vor dem Weitergeben auf Namen hören.",

@@ -1,6 +1,7 @@
 import type { JourneyFailures, JourneyNotes } from "../../../../main/contract/notices/journey.ts";
 import { askedSentence } from "../../askedWords.ts";
 import { debriefWords } from "../../debriefWords.ts";
+import { topicsText } from "../../restEn.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 import type { NoSharedRoad } from "../../../../main/contract/roads.ts";
 import { clockText, durationText } from "../../numbers.ts";
@@ -30,6 +31,24 @@ function whyNoRoad(why: NoSharedRoad, rideName: string, otherName: string): stri
 
 const spanText = ({ startS, endS }: { readonly startS: number; readonly endS: number }): string =>
   `${clockText(startS)} to ${clockText(endS)}`;
+
+/** What stays in the film, and what is said, though the rider's note comes before training. */
+function teachesThough({ parts, timesS, ownLines }: JourneyNotes["film-teaches-though-note"]): string {
+  const at = timesS.length === 0 ? "" : ` (at ${timesS.map(clockText).join(", ")} of the ride)`;
+  const film =
+    parts === 0
+      ? []
+      : [
+          `${parts === 1 ? "One part" : `${parts} parts`} of the film as you set it still ${parts === 1 ? "shows" : "show"} what to change${at}; ` +
+            "nothing is taken out without you, and the program's own words there blame nothing.",
+        ];
+  const lines = { change: "on what to change", next: "on the next ride" };
+  const own =
+    ownLines.length === 0
+      ? []
+      : [`Your own words ${ownLines.map((one) => lines[one]).join(" and ")} stay as well: do they still fit?`];
+  return [...film, ...own].join(" ");
+}
 
 export const journeyFailures: FailureWords<JourneyFailures> = {
   "compare-ride-count": ({ count }) => [
@@ -135,6 +154,13 @@ export const journeyNotes: NoteWords<JourneyNotes> = {
     `The film's typeface has no ${letters.join(" ")}: another face of this computer draws it. Look at the film.`,
   "asked-open": ({ asked, timesS }) =>
     askedSentence(asked, timesS, "en", (kind) => debriefWords("en").momentName(kind)),
+  "film-teaches-though-note": (facts, door) =>
+    `The rider's note speaks of ${topicsText(facts.topics)}. ${teachesThough(facts)}` +
+    (facts.parts === 0
+      ? ""
+      : door === "window"
+        ? " In Build one button leaves the parts out."
+        : " followcar render DEBRIEF --no-teaching leaves the parts out."),
   "lesson-without-target": () =>
     "The plan has no target: watts can't be said as a share of it, and are said as they are.",
   "lesson-carries-speech": () => "The lesson carries speech: listen for names before you give it away.",

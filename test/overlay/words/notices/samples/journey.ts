@@ -41,6 +41,11 @@ export const notes: Samples<JourneyNotes> = {
       timesS: [1890],
     },
   ],
+  "film-teaches-though-note": [
+    { topics: ["illness"], parts: 1, timesS: [1895], ownLines: [] },
+    { topics: ["sleep", "food"], parts: 3, timesS: [1895, 6840], ownLines: ["change"] },
+    { topics: ["unclear"], parts: 0, timesS: [], ownLines: ["change", "next"] },
+  ],
   "lesson-without-target": [{}],
   "lesson-carries-speech": [{}],
   "lesson-shows-surroundings": [{}],
