@@ -136,6 +136,12 @@ function summary(report = REPORT, checks = CHECKS) {
 
 /** The window's tests in Electron itself, and a table of them: for a machine that has its binary. */
 function tryElectron() {
+  if (!existsSync(join("node_modules", "electron", "path.txt"))) {
+    process.stderr.write(
+      "try:electron: Electron's binary is not here, so nothing was tried (npm run setup says why).\n",
+    );
+    return false;
+  }
   const path = join("dist", "electron-report.json");
   rmSync(path, { force: true });
   process.env.FOLLOWCAR_SHELL = "electron";

@@ -6,6 +6,7 @@ import { gzipSync } from "node:zlib";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { makePathBook } from "../../main/app/desk/pathBook.ts";
 import { browserArguments } from "../../main/app/launch/browserWindow.ts";
+import { whyNoWindow } from "../../main/app/launch/whyNoWindow.ts";
 import { pickShell } from "../../main/app/launch/pickShell.ts";
 import { makePicker } from "../../main/app/picker/makePicker.ts";
 import { serveWindow } from "../../main/app/rpc/serveWindow.ts";
@@ -209,6 +210,15 @@ describe("which shell", () => {
     expect(refused(() => pickShell("electron", null, "/c"))).toMatch(/install-electron/);
     expect(refused(() => pickShell(undefined, null, null))).toMatch(/FOLLOWCAR_CHROMIUM/);
     expect(refused(() => pickShell("other", null, "/c"))).toMatch(/electron or chromium/);
+  });
+
+  it("a session without a screen is told so, and only that", () => {
+    const linux = (env: NodeJS.ProcessEnv) => whyNoWindow(1, { platform: "linux", env });
+    expect(linux({})).toEqual({ kind: "no screen", exitCode: 1 });
+    expect(linux({ DISPLAY: "", WAYLAND_DISPLAY: "" })).toEqual({ kind: "no screen", exitCode: 1 });
+    for (const env of [{ DISPLAY: ":0" }, { WAYLAND_DISPLAY: "wayland-0" }])
+      expect(linux(env)).toEqual({ kind: "ended with code", exitCode: 1 });
+    expect(whyNoWindow(1, { platform: "darwin", env: {} })).toEqual({ kind: "ended with code", exitCode: 1 });
   });
 
   it("the browser's sandbox is left out for root alone", () => {

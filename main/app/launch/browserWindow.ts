@@ -1,6 +1,7 @@
 import { chmod, mkdir } from "node:fs/promises";
 import { join } from "node:path";
 import type { NoWindow } from "../../contract/notices/app.ts";
+import { whyNoWindow } from "./whyNoWindow.ts";
 import { startProgram } from "../../host/program.edge.ts";
 
 /** A browser that shows the window and nothing else. */
@@ -60,7 +61,7 @@ export function openBrowser(browserPath: string, url: string, profile: string): 
   const browser = startProgram(browserPath, browserArguments(url, profile, process.getuid?.() === 0, more), "ignored");
   const ended = browser.ended.then(({ code, signal, notStarted }): NoWindow | null => {
     if (notStarted !== null) return { kind: "not started", said: notStarted.message };
-    return code === 0 || signal !== null ? null : { kind: "ended with code", exitCode: code };
+    return code === 0 || signal !== null ? null : whyNoWindow(code);
   });
   return { ended, close: () => browser.kill("SIGTERM") };
 }

@@ -2,6 +2,7 @@ import { Failure } from "../../contract/failure.ts";
 import { startProgram } from "../../host/program.edge.ts";
 import { projectFile } from "../../host/projectFile.edge.ts";
 import type { NoWindow } from "../../contract/notices/app.ts";
+import { whyNoWindow } from "./whyNoWindow.ts";
 
 /** Opens the window in Electron and comes back when it was closed, by hand or by `signal`. */
 export async function openInElectron(
@@ -19,9 +20,6 @@ export async function openInElectron(
   const { code, notStarted } = await electron.ended;
   signal.removeEventListener("abort", stop);
   if (code === 0 || signal.aborted) return;
-  const why: NoWindow =
-    notStarted === null
-      ? { kind: "ended with code", exitCode: code }
-      : { kind: "not started", said: notStarted.message };
+  const why: NoWindow = notStarted === null ? whyNoWindow(code) : { kind: "not started", said: notStarted.message };
   throw new Failure("electron-not-shown", { why });
 }

@@ -5,7 +5,9 @@ export type NoWindow =
   | { readonly kind: "nothing connected" }
   /** `said`: in the program's own words. */
   | { readonly kind: "not started"; readonly said: string }
-  | { readonly kind: "ended with code"; readonly exitCode: number | null };
+  | { readonly kind: "ended with code"; readonly exitCode: number | null }
+  /** Likewise, in a session that has no screen to show a window on. */
+  | { readonly kind: "no screen"; readonly exitCode: number | null };
 
 export interface AppFailures {
   readonly "desk-without-ride": NoFacts;

@@ -8,9 +8,17 @@ function noWindow(why: NoWindow): string {
     case "not started":
       return `es ließ sich nicht starten (${why.said})`;
     case "ended with code":
-      return why.exitCode === null ? "es wurde von außen beendet" : `es endete mit Code ${why.exitCode}`;
+      return endedWith(why.exitCode);
+    case "no screen":
+      return `${endedWith(why.exitCode)}; diese Sitzung hat keinen Bildschirm (weder DISPLAY noch WAYLAND_DISPLAY ist gesetzt)`;
   }
 }
+const endedWith = (exitCode: number | null): string =>
+  exitCode === null ? "es wurde von außen beendet" : `es endete mit Code ${exitCode}`;
+const toDo = (why: NoWindow, otherwise: string): string =>
+  why.kind === "no screen"
+    ? "In einer Sitzung mit Bildschirm starten oder unter xvfb-run; die Befehlszeile tut dasselbe ohne Fenster (followcar help)."
+    : otherwise;
 
 export const appFailures: FailureWords<AppFailures> = {
   "desk-without-ride": () => ["Diese Nachbesprechung hat noch keine Fahrt.", "Zuerst eine Fahrtdatei hinzufügen."],
@@ -127,7 +135,7 @@ export const appFailures: FailureWords<AppFailures> = {
   ],
   "window-not-shown": ({ program, why }) => [
     `${program} hat kein Fenster gezeigt: ${noWindow(why)}.`,
-    "Ein anderes Chromium, Chrome oder Edge in FOLLOWCAR_CHROMIUM nennen.",
+    toDo(why, "Ein anderes Chromium, Chrome oder Edge in FOLLOWCAR_CHROMIUM nennen."),
   ],
   "window-page-not-own": ({ folder }) => [
     `Die Seite, die zum Fenster führt, läge in ${folder}, wo andere Benutzer dieses Rechners sie lesen können.`,
@@ -135,7 +143,7 @@ export const appFailures: FailureWords<AppFailures> = {
   ],
   "electron-not-shown": ({ why }) => [
     `Electron hat kein Fenster gezeigt: ${noWindow(why)}.`,
-    "Mit FOLLOWCAR_SHELL=chromium starten, dann wird ein Browser verwendet.",
+    toDo(why, "Mit FOLLOWCAR_SHELL=chromium starten, dann wird ein Browser verwendet."),
   ],
   "folder-gone": ({ path }) => [
     `Den Ordner ${path} gibt es nicht mehr.`,

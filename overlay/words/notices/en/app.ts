@@ -8,9 +8,17 @@ function noWindow(why: NoWindow): string {
     case "not started":
       return `it could not be started (${why.said})`;
     case "ended with code":
-      return why.exitCode === null ? "it was ended from outside" : `it ended with code ${why.exitCode}`;
+      return endedWith(why.exitCode);
+    case "no screen":
+      return `${endedWith(why.exitCode)}; this session has no screen (neither DISPLAY nor WAYLAND_DISPLAY is set)`;
   }
 }
+const endedWith = (exitCode: number | null): string =>
+  exitCode === null ? "it was ended from outside" : `it ended with code ${exitCode}`;
+const toDo = (why: NoWindow, otherwise: string): string =>
+  why.kind === "no screen"
+    ? "Start it in a session with a screen, or under xvfb-run; without a window the command line does the same work (followcar help)."
+    : otherwise;
 
 const LISTED = "Choose one of those that are listed.";
 
@@ -111,7 +119,7 @@ export const appFailures: FailureWords<AppFailures> = {
   ],
   "window-not-shown": ({ program, why }) => [
     `${program} showed no window: ${noWindow(why)}.`,
-    "Name another Chromium, Chrome or Edge in FOLLOWCAR_CHROMIUM.",
+    toDo(why, "Name another Chromium, Chrome or Edge in FOLLOWCAR_CHROMIUM."),
   ],
   "window-page-not-own": ({ folder }) => [
     `The page that leads to the window would lie in ${folder}, where other users of this computer may read it.`,
@@ -119,7 +127,7 @@ export const appFailures: FailureWords<AppFailures> = {
   ],
   "electron-not-shown": ({ why }) => [
     `Electron showed no window: ${noWindow(why)}.`,
-    "Start with FOLLOWCAR_SHELL=chromium to use a browser instead.",
+    toDo(why, "Start with FOLLOWCAR_SHELL=chromium to use a browser instead."),
   ],
   "folder-gone": ({ path }) => [
     `The folder ${path} is not there any more.`,
