@@ -46,6 +46,7 @@ const KINDS: Readonly<Record<keyof FailureFacts, FailureKind>> = {
   "placing-broke-off": "internal",
   "plan-unusable": "plan-not-valid",
   "folder-with-links": "debrief-not-usable",
+  "folder-replaced": "output-not-writable",
   "debrief-open-elsewhere": "debrief-not-usable",
   "debrief-not-saved": "output-not-writable",
   "clip-file-unreadable": "file-unreadable",

@@ -2,6 +2,8 @@ import { readFileSync } from "node:fs";
 import { link, readFile, rm, stat, utimes, writeFile } from "node:fs/promises";
 import { hostname } from "node:os";
 import { join, resolve } from "node:path";
+import { Failure } from "../contract/failure.ts";
+import { inFolder, rememberOnce } from "../host/heldFolder.edge.ts";
 import { clearUnfinishedBelow, isAlive, unfinishedName } from "../host/leftovers.edge.ts";
 import { refuseLinks } from "../host/refuseLinks.edge.ts";
 
@@ -129,41 +131,57 @@ async function takeAway(folder: string, path: string, stale: LockOwner | null): 
  * Takes `debrief.lock` of a folder, so that a second window opens it read-only. A lock is stale, and taken over, when its
  * process is gone from this computer (another under the same number is another), or, where that can't be looked up, when
  * it was not renewed for two minutes. Of any number that ask at once, one gets it, and clears away what a crash left.
- * Failure `folder-with-links`.
+ * Failures `folder-with-links`, `folder-replaced`.
  */
 export async function lockDebrief(folder: string): Promise<DebriefLock> {
   await refuseLinks(folder);
-  const path = join(folder, LOCK_FILE);
+  await rememberOnce(folder);
   const me: LockOwner = {
     pid: process.pid,
     host: hostname(),
     since: new Date().toISOString(),
     began: began(process.pid),
   };
+  const by = await inFolder(folder, (through) => takeLock(through, me)).catch((error: unknown) => {
+    if (error instanceof Failure) throw error;
+    return me;
+  });
+  return by === null ? held(folder, me) : { held: false, by };
+}
+
+/** Null: it is ours; else who has it, `me` where the folder can't be written. */
+async function takeLock(folder: string, me: LockOwner): Promise<LockOwner | null> {
+  const path = join(folder, LOCK_FILE);
   for (let attempt = 0; attempt < TRIES; attempt++) {
     try {
       if (await placeWhole(path, JSON.stringify(me))) {
         await clearUnfinishedBelow(folder);
-        return held(folder, path, me);
+        return null;
       }
     } catch {
-      return { held: false, by: me };
+      return me;
     }
     const owner = await lockOwner(path);
     if (!(await isStale(path, owner))) {
-      if (owner !== null) return { held: false, by: owner };
+      if (owner !== null) return owner;
     } else await takeAway(folder, path, owner);
     await new Promise((done) => setTimeout(done, PAUSE_MS));
   }
-  return { held: false, by: (await lockOwner(path)) ?? me };
+  return (await lockOwner(path)) ?? me;
 }
 
-function held(folder: string, path: string, me: LockOwner): DebriefLock {
+function held(folder: string, me: LockOwner): DebriefLock {
   const key = resolve(folder);
+  /** What is done with a lock that is still ours; a folder that went has none. */
+  const withOurs = (use: (path: string) => Promise<void>): Promise<void> =>
+    inFolder(folder, async (through) => {
+      const path = join(through, LOCK_FILE);
+      if (same(await lockOwner(path), me)) await use(path);
+    }).catch(() => undefined);
   heldHere.add(key);
   const renew = setInterval(() => {
     const now = new Date();
-    void lockOwner(path).then((owner) => (same(owner, me) ? utimes(path, now, now).catch(() => undefined) : undefined));
+    void withOurs((path) => utimes(path, now, now));
   }, RENEWED_MS);
   renew.unref();
   return {
@@ -171,7 +189,7 @@ function held(folder: string, path: string, me: LockOwner): DebriefLock {
     release: async () => {
       clearInterval(renew);
       heldHere.delete(key);
-      if (same(await lockOwner(path), me)) await rm(path, { force: true });
+      await withOurs((path) => rm(path, { force: true }));
     },
   };
 }

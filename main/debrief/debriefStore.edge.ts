@@ -5,6 +5,7 @@ import type { DebriefDocument } from "../contract/debrief.ts";
 import { holdsLock, lockDebrief } from "./debriefLock.edge.ts";
 import { filmMark } from "./filmMark.ts";
 import { type OpenedDebrief, debriefText, parseDebrief } from "./parseDebrief.ts";
+import { rememberFolder } from "../host/heldFolder.edge.ts";
 import { openToRead } from "../host/openToRead.edge.ts";
 import { refuseLinks } from "../host/refuseLinks.edge.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
@@ -15,6 +16,8 @@ const BACKUP_FILE = "debrief.json.bak";
 
 /** Reads `debrief.json` of a folder. Failures: `file-unreadable`, `debrief-not-usable`, `folder-with-links`. */
 export async function loadDebrief(folder: string): Promise<OpenedDebrief> {
+  // From here on what is saved goes into this folder; one that is locked is known already.
+  if (!holdsLock(folder)) await rememberFolder(folder);
   await refuseLinks(folder);
   const path = join(folder, DEBRIEF_FILE);
   return parseDebrief(await readText(path), path);

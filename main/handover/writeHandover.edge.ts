@@ -1,9 +1,10 @@
 import { createHash } from "node:crypto";
-import { mkdir, readFile, rm } from "node:fs/promises";
+import { readFile } from "node:fs/promises";
 import { isAbsolute, join, relative, sep } from "node:path";
 import { pathToFileURL } from "node:url";
-import { Failure } from "../contract/failure.ts";
 import type { PrintPage } from "../contract/printPage.ts";
+import { makeFolder } from "../host/makeFolder.edge.ts";
+import { removeFile } from "../host/writeAtomic.edge.ts";
 import { chaptersTxt } from "./chaptersTxt.ts";
 import { coachHtml } from "./coachHtml.tsx";
 import { ffmetadata } from "./ffmetadata.ts";
@@ -48,7 +49,7 @@ async function writePlaying(
 ): Promise<{ readonly path: string | null; readonly warnings: readonly Note[] }> {
   const film = tools.playingFilm === undefined ? null : await readFile(tools.playingFilm);
   if (film === null || film.length > MOST_PLAYING_BYTES) {
-    await rm(path, { force: true });
+    await removeFile(path);
     const sizes = { bytes: film?.length ?? 0, limitBytes: MOST_PLAYING_BYTES };
     return { path: null, warnings: film === null ? [] : [note("playing-page-too-large", sizes)] };
   }
@@ -114,11 +115,7 @@ export async function writeHandover(
         : [[join("stills", stillName(shown.indexOf(still.moment), moment.kind, moment.startS)), still.png]];
     }),
   ];
-  try {
-    await mkdir(data.stills.length > 0 ? join(outDir, "stills") : outDir, { recursive: true });
-  } catch (error) {
-    throw new Failure("folder-not-made", { folder: outDir }, error);
-  }
+  await makeFolder(data.stills.length > 0 ? join(outDir, "stills") : outDir);
   const written: string[] = [];
   for (const [name, content] of files) {
     const path = join(outDir, name);
@@ -133,7 +130,7 @@ export async function writeHandover(
   if (printed.written) written.splice(1, 0, pdfPath);
   else {
     // A PDF of an earlier run would say other numbers than the page beside it.
-    await rm(pdfPath, { force: true });
+    await removeFile(pdfPath);
     warnings.push(note("pdf-not-made", { why: printed.why }));
   }
   return { written, warnings };

@@ -1,6 +1,7 @@
 import { open, rename, rm, writeFile } from "node:fs/promises";
-import { basename, dirname } from "node:path";
+import { basename, dirname, join } from "node:path";
 import { Failure } from "../contract/failure.ts";
+import { inFolder } from "./heldFolder.edge.ts";
 import { clearUnfinished, unfinishedName } from "./leftovers.edge.ts";
 
 /** How long a rename is tried again where another program (a virus scanner, a sync client) holds the file. */
@@ -33,31 +34,41 @@ export async function renameHeld(
  * Makes a file that stands under its name only when it is whole: `make` fills the file it is told, which is then flushed
  * to the disk and renamed over the old one; where it throws, nothing is left of it. The one way in which files are made.
  * The file stands beside `path`, since a rename works only within a volume, under a name of its own: two may make the
- * same file at once, no link that lies there is followed, and what a killed program left of it is cleared here.
+ * same file at once, no link that lies there is followed, and what a killed program left of it is cleared here. The
+ * folder is opened once (`inFolder`): where its name leads meanwhile does not matter.
  * @returns what `make` returns
  */
-export async function makeAtomic<T>(path: string, make: (unfinished: string) => Promise<T>): Promise<T> {
-  await clearUnfinished(dirname(path), basename(path));
-  const unfinished = unfinishedName(path);
-  try {
-    const made = await make(unfinished);
-    const file = await open(unfinished, "r+");
-    await file.sync().finally(() => file.close());
-    await renameHeld(unfinished, path);
-    return made;
-  } finally {
-    await rm(unfinished, { force: true });
-  }
+export function makeAtomic<T>(path: string, make: (unfinished: string) => Promise<T>): Promise<T> {
+  return inFolder(dirname(path), async (through) => {
+    const whole = join(through, basename(path));
+    await clearUnfinished(through, basename(path));
+    const unfinished = unfinishedName(whole);
+    try {
+      const made = await make(unfinished);
+      const file = await open(unfinished, "r+");
+      await file.sync().finally(() => file.close());
+      await renameHeld(unfinished, whole);
+      return made;
+    } finally {
+      await rm(unfinished, { force: true });
+    }
+  });
+}
+
+/** Deletes a file in the folder that was opened; one that is not there is none. */
+export function removeFile(path: string): Promise<void> {
+  return inFolder(dirname(path), (through) => rm(join(through, basename(path)), { force: true }));
 }
 
 /**
  * Writes a file whole or not at all: a temporary file in the same folder, flushed, then renamed over the old one.
- * Failures: `disk-full`, `output-not-writable`; the old file then stands untouched.
+ * Failures: `disk-full`, `output-not-writable`, as `inFolder`; the old file then stands untouched.
  */
 export async function writeAtomic(path: string, content: string | Uint8Array): Promise<void> {
   try {
     await makeAtomic(path, (unfinished) => writeFile(unfinished, content, { flag: "wx" }));
   } catch (error) {
+    if (error instanceof Failure) throw error;
     if (code(error) === "ENOSPC") throw new Failure("file-no-room", { path }, error);
     throw new Failure("file-not-written", { path, error: code(error) }, error);
   }

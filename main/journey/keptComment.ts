@@ -1,8 +1,8 @@
 import { createHash } from "node:crypto";
-import { mkdir } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import { soundLengthS } from "../footage/soundLength.edge.ts";
+import { makeFolder } from "../host/makeFolder.edge.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
 import type { Host } from "./host.ts";
 
@@ -35,7 +35,7 @@ export async function keepComment(
 ): Promise<{ readonly commentPath: string; readonly commentS: number }> {
   const { path, bytes } = commentFile(itemId, wavBase64);
   const whole = join(folder, path);
-  await mkdir(dirname(whole), { recursive: true });
+  await makeFolder(dirname(whole));
   await writeAtomic(whole, bytes);
   return { commentPath: path, commentS: await soundLengthS(whole, host.tools) };
 }

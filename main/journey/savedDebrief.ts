@@ -6,6 +6,7 @@ import { mediaRef } from "../debrief/findMedia.edge.ts";
 import { noteMadeHere } from "../debrief/madeHere.edge.ts";
 import { rideFigures } from "../debrief/rideFigures.ts";
 import { fingerprintFile } from "../footage/fingerprint.edge.ts";
+import { rememberFolder } from "../host/heldFolder.edge.ts";
 import { makeFolder } from "../host/makeFolder.edge.ts";
 import { askedNextS } from "./automaticFilm.ts";
 import { type Debrief, shownRideOf } from "./debrief.ts";
@@ -34,6 +35,7 @@ export async function freeFolder(ridePath: string, athleteDir: string | null): P
 /** A folder to save into, made by us. Failure `output-not-writable`. */
 export async function makeDebriefFolder(folder: string): Promise<void> {
   await makeFolder(folder);
+  await rememberFolder(folder);
   await noteMadeHere(folder);
 }
 

@@ -1,6 +1,7 @@
-import { mkdir, statfs } from "node:fs/promises";
+import { statfs } from "node:fs/promises";
 import { Failure } from "../contract/failure.ts";
 import type { Preset } from "../contract/presets.ts";
+import { makeFolder } from "../host/makeFolder.edge.ts";
 
 /** Bits a pixel that a film may take at crf 20 with much movement; halved every 6 steps of crf. Measured, with a margin. */
 const BITS_A_PIXEL = 0.2;
@@ -26,10 +27,11 @@ export function neededBytes(
 export async function checkDiskSpace(folder: string, bytes: number): Promise<void> {
   let free: number;
   try {
-    await mkdir(folder, { recursive: true });
+    await makeFolder(folder);
     const { bavail, bsize } = await statfs(folder);
     free = bavail * bsize;
   } catch (error) {
+    if (error instanceof Failure && error.notice.code !== "folder-not-made") throw error;
     throw new Failure("output-folder-unusable", { folder }, error);
   }
   if (free < bytes) {

@@ -1,6 +1,6 @@
 import { fitFor, type Fit, type Preset, type SlowSound } from "../contract/presets.ts";
 import { existsSync } from "node:fs";
-import { mkdir, readdir, rm, stat, open } from "node:fs/promises";
+import { readdir, rm, stat, open } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import { clipsShownBy, type Film } from "../contract/film.ts";
@@ -13,7 +13,9 @@ import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { routePath } from "../../overlay/instant/routePath.ts";
 import { layoutFor, type Layout, type LayoutOptions } from "../../overlay/layout/layout.ts";
 import type { AlphaCodec } from "./alphaTrack.ts";
+import { inFolder } from "../host/heldFolder.edge.ts";
 import { clearUnfinished, unfinishedName } from "../host/leftovers.edge.ts";
+import { makeFolder } from "../host/makeFolder.edge.ts";
 import { checkDiskSpace, neededBytes } from "./diskSpace.edge.ts";
 import { encodingFor, type VideoEncoder } from "./encoding.ts";
 import { ffmpegVersion, missingFilters } from "../host/ffmpegFacts.edge.ts";
@@ -246,12 +248,15 @@ function soundBytes(frames: number, { frameRate }: Film): number {
 async function checkOutput(job: FilmJob, folder: string, bytes: number): Promise<void> {
   await checkDiskSpace(dirname(job.outPath), bytes);
   await checkDiskSpace(folder, bytes);
-  const unfinished = unfinishedName(job.outPath);
   try {
-    await mkdir(dirname(job.outPath), { recursive: true });
-    await (await open(unfinished, "wx")).close();
-    await rm(unfinished);
+    await makeFolder(dirname(job.outPath));
+    await inFolder(dirname(job.outPath), async (through) => {
+      const unfinished = unfinishedName(join(through, basename(job.outPath)));
+      await (await open(unfinished, "wx")).close();
+      await rm(unfinished);
+    });
   } catch (error) {
+    if (error instanceof Failure && error.notice.code !== "folder-not-made") throw error;
     throw new Failure("output-file-forbidden", { path: job.outPath }, error);
   }
 }

@@ -1,11 +1,10 @@
-import { mkdir } from "node:fs/promises";
 import { dirname } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import { fitFor } from "../contract/presets.ts";
 import type { JobContext, JobResult } from "../contract/job.ts";
 import type { Tools } from "../contract/tools.ts";
 import { layoutFor } from "../../overlay/layout/layout.ts";
-import { unfinishedName } from "../host/leftovers.edge.ts";
+import { makeFolder } from "../host/makeFolder.edge.ts";
 import { makeAtomic } from "../host/writeAtomic.edge.ts";
 import { jobResult } from "./jobResult.edge.ts";
 import { startPaintClient } from "./paintClient.edge.ts";
@@ -35,39 +34,38 @@ export function renderStill(job: StillJob, tools: Tools, context: JobContext): P
     if (film.items.length === 0) throw new Failure("film-empty", {});
     const { part, frame } = partAround(film, job.atS);
     await checkClips(job, tools);
-    await mkdir(dirname(outPath), { recursive: true });
+    await makeFolder(dirname(outPath));
     const setup = paintSetup(job);
     const layout = layoutFor(setup.layoutOptions);
     const plan = planPart(panelJob(job, layout), part);
     const paint = startPaintClient(setup, tools, context.signal);
-    const scratch = scratchFiles(unfinishedName(outPath));
+    const pick = `trim=start_frame=${frame - part.startFrame},scale=in_color_matrix=bt709:in_range=tv:out_range=pc,format=rgb24`;
     try {
-      const graph = await preparedGraph(
-        { film, plan, layout, fit: job.fit ?? fitFor(job.preset, null, null), paint },
-        scratch,
-        null,
-        tools,
-      );
-      const pick = `trim=start_frame=${frame - part.startFrame},scale=in_color_matrix=bt709:in_range=tv:out_range=pc,format=rgb24`;
-      await makeAtomic(outPath, (unfinished) =>
-        runGraph({
-          job: { film, plan, paint, signal: context.signal },
-          pixels: "yuva420p",
-          graph: {
-            ...graph,
-            filterGraph: `${graph.filterGraph};[${graph.videoLabel}]${pick}[still]`,
-            videoLabel: "still",
-          },
-          outputOptions: ["-map", "[still]", "-frames:v", "1", "-c:v", "png", "-f", "image2pipe"],
-          output: unfinished,
-          frames: 1,
-          onFrames: () => undefined,
-          tools,
-        }),
-      );
+      await makeAtomic(outPath, async (unfinished) => {
+        const scratch = scratchFiles(unfinished);
+        try {
+          const fit = job.fit ?? fitFor(job.preset, null, null);
+          const graph = await preparedGraph({ film, plan, layout, fit, paint }, scratch, null, tools);
+          await runGraph({
+            job: { film, plan, paint, signal: context.signal },
+            pixels: "yuva420p",
+            graph: {
+              ...graph,
+              filterGraph: `${graph.filterGraph};[${graph.videoLabel}]${pick}[still]`,
+              videoLabel: "still",
+            },
+            outputOptions: ["-map", "[still]", "-frames:v", "1", "-c:v", "png", "-f", "image2pipe"],
+            output: unfinished,
+            frames: 1,
+            onFrames: () => undefined,
+            tools,
+          });
+        } finally {
+          await scratch.remove();
+        }
+      });
     } finally {
       paint.close();
-      await scratch.remove();
     }
     return { path: outPath, frame };
   });

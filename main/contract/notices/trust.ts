@@ -6,6 +6,8 @@ export interface TrustFailures {
     readonly links: readonly string[];
     readonly more: number;
   };
+  /** The name of a debrief's folder leads to another one than was opened: swapped, or a drive that went. */
+  readonly "folder-replaced": { readonly folder: string };
   readonly "debrief-open-elsewhere": { readonly folder: string; readonly pid: number; readonly host: string };
   /** When it was to be closed; `keptAt`: the copy that was saved in its place, or null. */
   readonly "debrief-not-saved": {

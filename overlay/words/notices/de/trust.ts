@@ -7,6 +7,14 @@ export const trustFailures: FailureWords<TrustFailures> = {
       `${more > 0 ? ` und ${more} weitere` : ""}. Nichts wurde geöffnet oder geschrieben.`,
     "Die Verknüpfungen löschen oder durch die Dateien ersetzen, auf die sie zeigen.",
   ],
+  "folder-replaced": ({ folder }, door) => [
+    `${folder} ist nicht mehr der Ordner, der geöffnet wurde: Er wurde ersetzt oder verschoben, oder sein Laufwerk ist weg. ` +
+      `Dort wurde nichts geschrieben.`,
+    door === "command"
+      ? "Den Ordner zurückstellen oder das Laufwerk wieder anschließen, dann den Befehl wiederholen."
+      : "Den Ordner zurückstellen oder das Laufwerk wieder anschließen: Es wird von selbst wieder gespeichert. " +
+        "Oder die Nachbesprechung dort öffnen, wo sie jetzt liegt.",
+  ],
   "debrief-open-elsewhere": ({ folder, pid, host }, door) => [
     `Die Nachbesprechung in ${folder} ist in einem anderen Fenster offen (Prozess ${pid} auf ${host}): Es wurde nichts hineingeschrieben.`,
     door === "command" ? "Dort schließen, dann den Befehl wiederholen." : "Dort schließen, dann noch einmal versuchen.",
