@@ -4,7 +4,7 @@
  */
 import { appendFileSync, mkdirSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { totalmem, availableParallelism } from "node:os";
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import { programVersion } from "./programVersion.edge.ts";
 import { stateFolder } from "./stateFolder.edge.ts";
@@ -36,13 +36,19 @@ export function beginLog(door: string): void {
     mkdirSync(logFolder(), { recursive: true, mode: 0o700 });
     const line = `${head}, ${availableParallelism()} cores, ${Math.round(totalmem() / 2 ** 30)} GB\n`;
     writeFileSync(path, line, { flag: "wx", mode: 0o600 });
-    open = { path, beganMs: now.getTime(), bytes: line.length };
-    const logs = readdirSync(logFolder()).filter((name) => NAME.test(name));
-    for (const name of logs.sort().slice(0, -KEPT)) rmSync(join(logFolder(), name), { force: true });
+    open = { path, beganMs: performance.now(), bytes: line.length };
+    for (const name of logsByAge(basename(path)).slice(0, -KEPT)) rmSync(join(logFolder(), name), { force: true });
     process.on("uncaughtExceptionMonitor", logFailure);
   } catch {
     // Nothing of the person's is lost.
   }
+}
+
+/** Names of the logs, the oldest first. One that seems later than the newest was begun before the clock was set back. */
+function logsByAge(newest: string): string[] {
+  const logs = readdirSync(logFolder()).filter((name) => NAME.test(name));
+  const later = (name: string): number => (name > newest ? 0 : 1);
+  return logs.sort((a, b) => later(a) - later(b) || (a < b ? -1 : 1));
 }
 
 /** Ends the log; what is said after it goes nowhere until one is begun. */
@@ -54,7 +60,7 @@ export function endLog(): void {
 /** Writes down that something happened. @param what words of our own; never a name, path or text of the person's */
 export function logEvent(what: string): void {
   if (open === null || open.bytes > MOST_BYTES) return;
-  const line = `${((Date.now() - open.beganMs) / 1000).toFixed(3)} ${what}\n`;
+  const line = `${((performance.now() - open.beganMs) / 1000).toFixed(3)} ${what}\n`;
   open.bytes += line.length;
   try {
     appendFileSync(open.path, line);

@@ -13,9 +13,9 @@ export interface ChildWatch {
   hung(): boolean;
 }
 
-/** Ends a child that for `limitS` neither says anything nor uses the processor: one that is busy but silent is let work. */
+/** Ends a child that for `limitS` neither says anything nor uses the processor: one that is busy but silent is let work. A clock that is set meanwhile changes nothing. */
 export function watchChild(child: { readonly pid: number | undefined; kill(): void }, limitS: number): ChildWatch {
-  let lastSeenMs = Date.now();
+  let lastSeenMs = performance.now();
   let lastTicks = processorTicks(child.pid);
   const limitMs = limitS * 1000 * (lastTicks === null ? UNSEEN_FACTOR : 1);
   let hung = false;
@@ -24,8 +24,8 @@ export function watchChild(child: { readonly pid: number | undefined; kill(): vo
       const ticks = processorTicks(child.pid);
       if (ticks !== lastTicks) {
         lastTicks = ticks;
-        lastSeenMs = Date.now();
-      } else if (Date.now() - lastSeenMs > limitMs) {
+        lastSeenMs = performance.now();
+      } else if (performance.now() - lastSeenMs > limitMs) {
         hung = true;
         child.kill();
       }
@@ -33,7 +33,7 @@ export function watchChild(child: { readonly pid: number | undefined; kill(): vo
     Math.min(1000, limitMs / 4),
   );
   timer.unref();
-  return { seen: () => (lastSeenMs = Date.now()), end: () => clearInterval(timer), hung: () => hung };
+  return { seen: () => (lastSeenMs = performance.now()), end: () => clearInterval(timer), hung: () => hung };
 }
 
 /** Processor time used so far, in the kernel's ticks; null where the system does not tell. */

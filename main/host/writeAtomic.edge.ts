@@ -19,12 +19,12 @@ export async function renameHeld(
   platform: NodeJS.Platform = process.platform,
   move = rename,
 ): Promise<void> {
-  const until = Date.now() + RENAME_TRIES_S * 1000;
+  const until = performance.now() + RENAME_TRIES_S * 1000;
   for (;;) {
     try {
       return await move(from, to);
     } catch (error) {
-      if (platform !== "win32" || !HELD.has(code(error)) || Date.now() > until) throw error;
+      if (platform !== "win32" || !HELD.has(code(error)) || performance.now() > until) throw error;
       await new Promise((resolve) => setTimeout(resolve, 100));
     }
   }

@@ -54,7 +54,7 @@ export function workProgress(context: JobContext, foreseenWork: number, afterSha
     skip: (work) => (skipped += work),
     more: (work) => (totalWork += work),
     at(work, step) {
-      const nowMs = Date.now();
+      const nowMs = performance.now();
       const made = work - skipped;
       if (first === null && made > 0) first = { atMs: nowMs, made };
       if (nowMs - lastMs < REPORTS_EVERY_MS) return;

@@ -1,0 +1,69 @@
+// The computer's clock is set back, or on, while the program runs or between two starts.
+import { mkdtempSync, readFileSync, readdirSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, afterEach, beforeEach, expect, test, vi } from "vitest";
+import { beginLog, endLog, logEvent, logFolder } from "../../main/host/log.edge.ts";
+import { watchChild } from "../../main/host/watchChild.edge.ts";
+import { workProgress } from "../../main/render/jobResult.edge.ts";
+
+const state = mkdtempSync(join(tmpdir(), "followcar-clock "));
+vi.stubEnv("FOLLOWCAR_STATE", state);
+const DAY_MS = 86_400_000;
+const nowMs = Date.UTC(2026, 4, 3, 12);
+beforeEach(() => {
+  vi.useFakeTimers({ toFake: ["Date"] });
+  vi.setSystemTime(nowMs);
+});
+afterEach(() => {
+  endLog();
+  vi.useRealTimers();
+});
+afterAll(() => {
+  vi.unstubAllEnvs();
+  rmSync(state, { recursive: true, force: true });
+});
+
+test("set back by a day, each new start keeps its log, and of the earlier ones the last", () => {
+  const start = (atMs: number, word: string): void => {
+    vi.setSystemTime(atMs);
+    beginLog("read");
+    logEvent(word);
+    endLog();
+  };
+  for (let k = 0; k < 10; k++) start(nowMs + k * 1000, `before ${k}`);
+  for (let k = 0; k < 3; k++) start(nowMs - DAY_MS + k * 1000, `after ${k}`);
+  const said = readdirSync(logFolder())
+    .map((name) => /(before|after) \d/.exec(readFileSync(join(logFolder(), name), "utf8"))?.[0])
+    .sort();
+  const before = [3, 4, 5, 6, 7, 8, 9].map((k) => `before ${k}`);
+  expect(said).toEqual(["after 0", "after 1", "after 2", ...before].sort());
+});
+
+test("set back while it runs, the log counts on", () => {
+  beginLog("read");
+  vi.setSystemTime(nowMs - DAY_MS);
+  logEvent("later");
+  const last = readdirSync(logFolder()).map((name) => readFileSync(join(logFolder(), name), "utf8"));
+  expect(last.find((text) => text.includes(" later"))).toMatch(/^\d+\.\d{3} later$/m);
+});
+
+test("set on by an hour, a program that works is not taken for one that hangs", async () => {
+  let killed = false;
+  const watch = watchChild({ pid: undefined, kill: () => (killed = true) }, 1);
+  vi.setSystemTime(nowMs + 3_600_000);
+  await new Promise((done) => setTimeout(done, 2500));
+  watch.end();
+  expect(killed).toBe(false);
+});
+
+test("set back while a film is rendered, its progress is told on", async () => {
+  const told: number[] = [];
+  const { signal } = new AbortController();
+  const progress = workProgress({ signal, report: ({ done }) => void told.push(done) }, 100);
+  progress.at(10, { kind: "join" } as never);
+  vi.setSystemTime(nowMs - DAY_MS);
+  await new Promise((done) => setTimeout(done, 1500));
+  progress.at(50, { kind: "join" } as never);
+  expect(told).toEqual([0.1, 0.5]);
+});
