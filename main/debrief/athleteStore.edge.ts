@@ -7,6 +7,7 @@ import { leavesFolder } from "./mediaPath.ts";
 import { isOfDebrief, isWritten } from "./ownFiles.ts";
 import { parseDebrief } from "./parseDebrief.ts";
 import { refuseLinks } from "../host/refuseLinks.edge.ts";
+import { inFolder, rememberFolder } from "../host/heldFolder.edge.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
 
 /** Name of the athlete's file in their folder. */
@@ -137,8 +138,9 @@ async function removeEmpty(folder: string): Promise<void> {
 
 /** Removes a file, one that may not be written too; a link goes, what it points at stays. False where it can't be. */
 async function removed(path: string): Promise<boolean> {
+  const folder = dirname(path);
   const gone = () =>
-    rm(path, { force: true }).then(
+    inFolder(folder, (through) => rm(join(through, basename(path)), { force: true })).then(
       () => true,
       () => false,
     );
@@ -148,8 +150,10 @@ async function removed(path: string): Promise<boolean> {
     (found) => ({ isFile: found.isFile() }),
     () => ({ isFile: false }),
   );
-  await chmod(dirname(path), 0o700).catch(() => undefined);
-  if (plain) await chmod(path, 0o600).catch(() => undefined);
+  await inFolder(folder, async (through) => {
+    await chmod(through, 0o700);
+    if (plain) await chmod(join(through, basename(path)), 0o600);
+  }).catch(() => undefined);
   return gone();
 }
 
@@ -163,6 +167,8 @@ export async function deleteAthlete(
   shown: readonly string[],
   elsewhere: readonly string[] = [],
 ): Promise<{ readonly removed: readonly string[]; readonly kept: readonly string[] }> {
+  // Nothing is removed but in these folders, whatever their names are given to meanwhile.
+  for (const root of [folder, ...elsewhere]) await rememberFolder(root);
   const { files } = await athleteFiles(folder, elsewhere);
   const agreed = new Set(shown);
   if (files.length !== shown.length || files.some((path) => !agreed.has(path)))
@@ -175,5 +181,7 @@ export async function deleteAthlete(
     ((await removed(path)) ? went : kept).push(path);
   }
   if (kept.length === 0) for (const root of [folder, ...elsewhere]) await removeEmpty(root);
+  // One that is gone may be made anew.
+  for (const root of [folder, ...elsewhere]) await rememberFolder(root);
   return { removed: went, kept };
 }

@@ -23,8 +23,8 @@ export async function loadDebrief(folder: string): Promise<OpenedDebrief> {
   return parseDebrief(await readText(path), path);
 }
 
-/** Larger than any debrief, bytes: to read it would only fill the memory. */
-const MOST_BYTES = 64 * 1024 * 1024;
+/** Larger than any debrief, bytes: what is read at once can't be broken off, and this much takes half a second. */
+const MOST_BYTES = 16 * 1024 * 1024;
 const TOO_LARGE = { kind: "too big", path: "", most: MOST_BYTES } as const;
 
 async function readText(path: string): Promise<string> {

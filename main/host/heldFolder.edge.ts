@@ -24,7 +24,10 @@ async function identityOf(folder: string): Promise<Identity> {
   return { device: dev, inode: ino, realPath: await realpath(folder) };
 }
 
-/** What the name stands for now is what was opened, or will be; asked when a debrief is loaded or its folder made. Best effort: what is not there is not remembered. */
+/**
+ * What the name stands for now is what was opened, or will be; asked when a debrief is loaded or its folder made. Best
+ * effort: what is not there is not remembered.
+ */
 export async function rememberFolder(folder: string): Promise<void> {
   try {
     remembered.set(resolve(folder), await identityOf(folder));
@@ -50,15 +53,14 @@ function rootOf(folder: string): string {
 
 /**
  * Throws `folder-replaced` where a folder is not the one remembered. A drive that was taken away and is back may come as
- * another device with other numbers: there the same place with a document of ours in it is the same folder; an empty mount
- * point is not.
+ * another device, and some file systems (a cloud's drive, say) number a folder anew each time: there the same place, with
+ * a document of ours in it, is the same folder. What a link leads to lies elsewhere, and an empty mount point is not it.
  */
 async function requireSame(root: string, through: string, now: Identity): Promise<void> {
   const before = remembered.get(root);
   if (before === undefined || (before.device === now.device && before.inode === now.inode)) return;
-  const moved = before.device === now.device || before.realPath !== now.realPath;
-  const ours = moved ? [] : await readdir(through);
-  if (!ours.some((name) => name === "debrief.json" || name === "athlete.json"))
+  const names = before.realPath === now.realPath ? await readdir(through) : [];
+  if (!names.some((name) => name === "debrief.json" || name === "athlete.json"))
     throw new Failure("folder-replaced", { folder: root });
   remembered.set(root, now);
 }

@@ -13,7 +13,10 @@ export interface ChildWatch {
   hung(): boolean;
 }
 
-/** Ends a child that for `limitS` neither says anything nor uses the processor: one that is busy but silent is let work. A clock that is set meanwhile changes nothing. */
+/**
+ * Ends a child that for `limitS` neither says anything nor uses the processor: one that is busy but silent is let work. A
+ * clock that is set meanwhile changes nothing.
+ */
 export function watchChild(child: { readonly pid: number | undefined; kill(): void }, limitS: number): ChildWatch {
   let lastSeenMs = performance.now();
   let lastTicks = processorTicks(child.pid);

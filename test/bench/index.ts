@@ -2,7 +2,8 @@
 // Names: ride, breaks, lapses (each with what a person needs to check it), drawing, render (its last part alone:
 // film), words (all that is said of each ride), same (all outputs of each ride compared field by field), roads (two rides on one road), window,
 // calibration, filmed (line-up through real decoding), signals (how long line-up takes on an hour, by
-// telemetry and by signals), second (a whole debrief by the clock), session (memory over 8 h at the desk) and big (an hour of 2160p in the window; 18 GB of
+// telemetry and by signals), second (a whole debrief by the clock), session (memory over 8 h at the desk), long
+// (memory over 3 h of footage) and big (an hour of 2160p in the window; 18 GB of
 // disk) only when named, lineup (PAIRS=n of each case; its second part, by signals, needs FOLLOWCAR_DATA, a folder of
 // real rides).
 import { availableParallelism, loadavg } from "node:os";
@@ -48,6 +49,12 @@ const benches: Readonly<Record<string, () => unknown>> = {
     ? {
         session: async () =>
           (await import("./session.ts")).benchSession(Number(process.env.FOLLOWCAR_BENCH_MINUTES ?? 480)),
+      }
+    : {}),
+  ...(process.argv.includes("long")
+    ? {
+        long: async () =>
+          (await import("./longRender.ts")).benchLongRender(Number(process.env.FOLLOWCAR_BENCH_MINUTES ?? 180)),
       }
     : {}),
   ...(process.argv.includes("second")

@@ -1,8 +1,9 @@
 // The computer's clock is set back, or on, while the program runs or between two starts.
-import { mkdtempSync, readFileSync, readdirSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, afterEach, beforeEach, expect, test, vi } from "vitest";
+import { lockDebrief } from "../../main/debrief/debriefLock.edge.ts";
 import { beginLog, endLog, logEvent, logFolder } from "../../main/host/log.edge.ts";
 import { watchChild } from "../../main/host/watchChild.edge.ts";
 import { workProgress } from "../../main/render/jobResult.edge.ts";
@@ -22,6 +23,23 @@ afterEach(() => {
 afterAll(() => {
   vi.unstubAllEnvs();
   rmSync(state, { recursive: true, force: true });
+});
+
+test("a lock is renewed by the clock of the disk, whatever ours says: no other computer takes it for one that was left", async () => {
+  const folder = mkdtempSync(join(state, "debrief "));
+  const probe = (): number => {
+    writeFileSync(join(folder, "probe"), "");
+    return statSync(join(folder, "probe")).mtimeMs;
+  };
+  vi.useFakeTimers({ toFake: ["Date", "setInterval", "clearInterval"] });
+  vi.setSystemTime(probe() - 600_000);
+  const lock = await lockDebrief(folder);
+  await vi.advanceTimersByTimeAsync(20_000);
+  await new Promise((done) => setTimeout(done, 500));
+  expect(lock.held).toBe(true);
+  expect(Math.abs(statSync(join(folder, "debrief.lock")).mtimeMs - probe())).toBeLessThan(10_000);
+  if (lock.held) await lock.release();
+  expect(readdirSync(folder)).toEqual(["probe"]);
 });
 
 test("set back by a day, each new start keeps its log, and of the earlier ones the last", () => {

@@ -2,6 +2,7 @@
 // of codes is taken from the tables themselves, which the compiler makes complete.
 import type { Language } from "../../../../main/contract/languageAndUnits.ts";
 import { mkdirSync, writeFileSync } from "node:fs";
+import { basename } from "node:path";
 import { describe, expect, it } from "vitest";
 import type { FailureNotice, Notice } from "../../../../main/contract/notice.ts";
 import { failuresDe, notesDe } from "../../../../overlay/words/notices/de/all.ts";
@@ -36,6 +37,24 @@ describe("every notice", () => {
     expect(Object.keys(failuresEn).filter((code) => Object.hasOwn(notesEn, code))).toEqual([]);
     expect(Object.keys(failuresDe).sort()).toEqual(Object.keys(failuresEn).sort());
     expect(Object.keys(notesDe).sort()).toEqual(Object.keys(notesEn).sort());
+  });
+
+  it("that is a failure names the file or folder it is about, says what happened and what to do", () => {
+    const faults: string[] = [];
+    for (const { failed, notice } of rows) {
+      if (!failed) continue;
+      for (const language of LANGUAGES)
+        for (const door of DOORS) {
+          const { sentence, remedy } = failureText(notice as FailureNotice, language, door);
+          const where = `${notice.code}, ${language}, ${door}`;
+          if (sentence.split(/\s+/).length < 3) faults.push(`${where}: says not what happened: ${sentence}`);
+          if (remedy.split(/\s+/).length < 2) faults.push(`${where}: says not what to do: ${remedy}`);
+          for (const [fact, value] of Object.entries(notice.facts as Record<string, unknown>))
+            if (/^(path|folder|fileName|ridePath|name)$/.test(fact) && typeof value === "string" && value !== "")
+              if (!`${sentence} ${remedy}`.includes(basename(value))) faults.push(`${where}: names not ${value}`);
+        }
+    }
+    expect(faults).toEqual([]);
   });
 
   it("is a plain sentence in both languages and by both doors", () => {
