@@ -10,6 +10,7 @@ import type { AskedChoice, DebriefDocument, Edit, MomentChoice } from "./debrief
 import type { FailureData } from "./failure.ts";
 import type { Film } from "./film.ts";
 import type { Progress } from "./job.ts";
+import type { KeptPlace, PlaceName } from "./keptPlace.ts";
 import type { Language } from "./languageAndUnits.ts";
 import type { Lineup, RideInstant } from "./lineup.ts";
 import type { FollowWay } from "./pair.ts";
@@ -198,6 +199,8 @@ export interface DebriefView {
   /** Why it may only be looked at; null when it may be edited. */
   readonly readOnly: ReadOnlyReason | null;
   readonly saved: "saved" | "saving" | FailureData;
+  /** Where it was left, as `keepPlace` was last told; kept on this computer through restarts. */
+  readonly place: KeptPlace;
   /** Grows with every edit, undo and redo. */
   readonly edit: number;
   /** Label of what undo and redo would do, or null. */
@@ -382,6 +385,8 @@ export interface DebriefApi {
   /** Puts a shot of two rides into the film, or makes one anew, as an edit of the coach's. */
   showBeside(ask: BesideAsk, madeOn: number): Promise<void>;
   saveNow(): Promise<void>;
+  /** Where in the debrief of this folder one is, so that opened again it comes back to it; null: nowhere. */
+  keepPlace(folder: string, name: PlaceName, text: string | null): Promise<void>;
 
   /** All-intra small pictures of the whole clip, on wish. */
   makeProxy(clipId: string): Promise<void>;

@@ -90,7 +90,8 @@ export async function deleteListed(
 ): Promise<{ readonly removed: readonly string[]; readonly kept: readonly string[] }> {
   mustBeName(listing, confirmName);
   const roots = await ownRoots(folder);
-  const debriefs = (await knownFolders()).debriefs;
+  const { debriefs: opened, places, handedOver } = await knownFolders();
+  const debriefs = new Set([...opened, ...places.map((one) => one.folder), ...handedOver.map((one) => one.folder)]);
   const home = await realPath(folder);
   const gone: string[] = [];
   for (const one of debriefs)

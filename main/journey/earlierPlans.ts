@@ -1,4 +1,4 @@
-import { join, resolve } from "node:path";
+import { resolve } from "node:path";
 import type { DebriefDocument } from "../contract/debrief.ts";
 import type { EarlierPlan } from "../contract/debriefApi.ts";
 import type { Plan } from "../contract/plan.ts";
@@ -6,15 +6,19 @@ import { loadDebrief } from "../debrief/debriefStore.edge.ts";
 import { debriefsUnder } from "../debrief/debriefsUnder.edge.ts";
 import { rideDateText } from "../../overlay/words/dateText.ts";
 
-/** What was asked of the athlete's other rides, the latest first; a plan that was asked more than once is given once. */
+/**
+ * What was asked of the athlete's other rides, those of debriefs elsewhere among them, the latest first; a plan that was
+ * asked more than once is given once.
+ */
 export async function earlierPlans(
   athleteDir: string | null,
   folder: string | null,
+  elsewhere: readonly string[],
 ): Promise<(Omit<EarlierPlan, "id"> & { readonly folder: string })[]> {
   if (athleteDir === null) return [];
-  const { debriefs } = await debriefsUnder(athleteDir).catch(() => ({ debriefs: [] }));
+  const { debriefs } = await debriefsUnder(athleteDir, elsewhere).catch(() => ({ debriefs: [] }));
   const latest = debriefs
-    .map(({ name, figures }) => ({ of: resolve(join(athleteDir, name)), startUtcMs: figures?.startUtcMs ?? 0 }))
+    .map(({ name, figures }) => ({ of: resolve(athleteDir, name), startUtcMs: figures?.startUtcMs ?? 0 }))
     .filter(({ of }) => folder === null || of !== resolve(folder))
     .sort((a, b) => b.startUtcMs - a.startUtcMs);
   const found = new Map<string, Omit<EarlierPlan, "id"> & { readonly folder: string }>();

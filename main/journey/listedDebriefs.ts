@@ -1,19 +1,23 @@
 import { readdir, stat } from "node:fs/promises";
-import { basename, join, resolve } from "node:path";
+import { basename, dirname, join, resolve } from "node:path";
 import type { RecentDebrief } from "../contract/debriefApi.ts";
-import { athletePathFrom } from "../debrief/athleteFolder.edge.ts";
 import { DEBRIEF_FILE, loadDebrief } from "../debrief/debriefStore.edge.ts";
 import { debriefsUnder } from "../debrief/debriefsUnder.edge.ts";
-import { leavesFolder } from "../debrief/mediaPath.ts";
 import { rideDateText } from "../../overlay/words/dateText.ts";
 import { athleteDirOf } from "./openDebrief.ts";
 
 /** How many debriefs an athlete has: those in their folder, unreadable ones counted, and those of them among `known`. */
 export async function debriefsOf(athleteDir: string, known: readonly KnownDebrief[]): Promise<number> {
-  const { debriefs, warnings } = await debriefsUnder(athleteDir);
-  const under = (folder: string): boolean => !leavesFolder(athletePathFrom(athleteDir, folder));
-  const elsewhere = known.filter((one) => one.athleteDir === resolve(athleteDir) && !under(one.folder));
-  return debriefs.length + warnings.length + elsewhere.length;
+  const { debriefs, warnings } = await debriefsUnder(athleteDir, debriefsElsewhere(athleteDir, known));
+  return debriefs.length + warnings.length;
+}
+
+/** Folders of an athlete's debriefs that lie elsewhere than in the athlete's folder, of those known. */
+export function debriefsElsewhere(athleteDir: string, known: readonly KnownDebrief[]): string[] {
+  const home = resolve(athleteDir);
+  // Those in the folder and right below it are found there.
+  const found = (folder: string): boolean => [resolve(folder), dirname(resolve(folder))].includes(home);
+  return known.filter((one) => one.athleteDir === home && !found(one.folder)).map(({ folder }) => folder);
 }
 
 /** A debrief that was opened or made before, and whose it is. */
@@ -33,14 +37,27 @@ export async function debriefsOfAthletes(folders: readonly string[]): Promise<Kn
   return found;
 }
 
-/** A debrief as a list shows it; null where the folder holds none that can be read. */
-export async function listedDebrief(folder: string): Promise<Omit<RecentDebrief, "id"> | null> {
+/** Whether a film and its page lie in a folder. */
+async function holdsHandOver(folder: string): Promise<boolean> {
+  const names = new Set(await readdir(folder).catch(() => []));
+  return names.has("film.mp4") && names.has("debrief.html");
+}
+
+/**
+ * A debrief as a list shows it; null where the folder holds none that can be read.
+ *
+ * @param elsewhere folders that it was handed over to besides its own: what is still there counts
+ */
+export async function listedDebrief(
+  folder: string,
+  elsewhere: readonly string[],
+): Promise<Omit<RecentDebrief, "id"> | null> {
   try {
     const { mtimeMs } = await stat(join(folder, DEBRIEF_FILE));
     const { document } = await loadDebrief(folder);
     const { figures, plan, media, shownRideId } = document;
     const ridePath = media.find(({ id }) => id === shownRideId)?.path ?? null;
-    const names = new Set(await readdir(folder));
+    const handedOver = await Promise.all([folder, ...elsewhere].map(holdsHandOver));
     return {
       title: plan.title ?? (ridePath === null ? basename(folder) : (ridePath.split("/").at(-1) ?? ridePath)),
       rider: plan.rider,
@@ -53,7 +70,7 @@ export async function listedDebrief(folder: string): Promise<Omit<RecentDebrief,
           : rideDateText(figures.startUtcMs, figures.utcOffsetMin, "en"),
       modifiedUtcMs: mtimeMs,
       prepared: document.prepared,
-      handedOver: !document.prepared && names.has("film.mp4") && names.has("debrief.html"),
+      handedOver: !document.prepared && handedOver.includes(true),
     };
   } catch {
     return null;

@@ -11,15 +11,16 @@ import { pageFonts } from "../host/pageFonts.edge.ts";
 import type { Notice } from "../contract/notice.ts";
 
 /**
- * The log over the debriefs in a folder, of the athlete whose file lies there where no name is given, as a page
- * without scripts; `leftOut`: what is left out and why.
+ * The log over the debriefs in a folder and `elsewhere`, of the athlete whose file lies there where no name is given, as
+ * a page without scripts; `leftOut`: what is left out and why.
  */
 export async function weeksPage(
   folder: string,
   athleteName: string | null,
   language: Language,
+  elsewhere: readonly string[] = [],
 ): Promise<{ log: WeeksLog; html: string; leftOut: readonly Notice[] }> {
-  const { debriefs, warnings } = await debriefsUnder(folder);
+  const { debriefs, warnings } = await debriefsUnder(folder, elsewhere);
   const log = weeksLog(debriefs);
   const name = athleteName ?? (await loadAthlete(folder))?.name ?? null;
   return { log, html: weeksHtml(log, name, language, await pageFonts()), leftOut: warnings };

@@ -61,6 +61,9 @@ footer{padding-top:1.5rem;padding-bottom:2.5rem}
 .wide th,.wide td{padding-right:.3rem;font-size:.92rem}
 .roomy{max-width:64rem}
 .roomy svg{max-width:42rem}
+.log{max-width:84rem}
+.log p,.log ul{max-width:42rem}
+.plots{display:grid;gap:0 2.5rem;grid-template-columns:repeat(auto-fit,minmax(min(100%,28rem),1fr));align-items:start}
 .figures td:last-child{min-width:16rem}
 .ride{border-top:3px solid var(--ink);margin-top:2rem;padding-top:.5rem}
 .ride h2{border:0;margin:.5rem 0 .25rem;padding:0}

@@ -232,17 +232,19 @@ function GroupSection({ group, words }: { readonly group: WeeksGroup; readonly w
   return (
     <Section title={name}>
       <p>{words.offset(group.offsetsW)}</p>
-      {drifts.length > 0 && (
-        <figure>
-          <DriftPlot group={group} words={words} alt={trend} />
-          <figcaption>{`${trend} ● ${words.alike}; ○ ${words.notAlike}.`}</figcaption>
-        </figure>
-      )}
-      {group.rides.some(toldHeld) && (
-        <figure>
-          <HeldPlot group={group} words={words} alt={held} />
-        </figure>
-      )}
+      <div className="plots">
+        {drifts.length > 0 && (
+          <figure>
+            <DriftPlot group={group} words={words} alt={trend} />
+            <figcaption>{`${trend} ● ${words.alike}; ○ ${words.notAlike}.`}</figcaption>
+          </figure>
+        )}
+        {group.rides.some(toldHeld) && (
+          <figure>
+            <HeldPlot group={group} words={words} alt={held} />
+          </figure>
+        )}
+      </div>
       <WideTable
         label={name}
         className="wide"
@@ -284,10 +286,10 @@ export function weeksHtml(
   const title = athleteName === null ? words.title : `${words.title}: ${athleteName}`;
   const body = (
     <>
-      <header>
+      <header className="log">
         <h1>{title}</h1>
       </header>
-      <main>
+      <main className="log">
         {log.groups.length === 0 && <p>{words.empty}</p>}
         {log.groups.map((group) => (
           <GroupSection key={group.place} group={group} words={words} />

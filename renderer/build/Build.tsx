@@ -59,7 +59,7 @@ function FilmBuild({ film, onNext }: { readonly film: Film; readonly onNext: () 
   const locked = debrief.readOnly !== null;
 
   const { edit, change, changeLook, comment } = useFilmEdits(debrief, call);
-  const parts = useParts({ folder: debrief.folder, film, clips, stage, lane, clock, locked, edit });
+  const parts = useParts({ debrief, film, clips, stage, lane, clock, locked, edit });
   const { item, clip, chosen, lengthS, choose, move, remove } = parts;
   const fold = useFolds(item);
   const view = useLargeView();

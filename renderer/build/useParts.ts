@@ -1,6 +1,6 @@
 import type { RefObject } from "react";
 import { useEffect, useMemo } from "react";
-import type { ClipView } from "../../main/contract/debriefApi.ts";
+import type { ClipView, DebriefView } from "../../main/contract/debriefApi.ts";
 import type { Film } from "../../main/contract/film.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
@@ -12,8 +12,7 @@ import type { FilmPlace } from "./filmPlayhead.ts";
 import { movedItem, withoutItem } from "./filmEdits.ts";
 
 interface Given {
-  /** Of the debrief. */
-  readonly folder: string;
+  readonly debrief: DebriefView;
   /** It has a part at least. */
   readonly film: Film;
   readonly clips: readonly ClipView[];
@@ -28,8 +27,8 @@ interface Given {
 export type Parts = ReturnType<typeof useParts>;
 
 /** Which part of the film is open, and the parts in their order. */
-export function useParts({ folder, film, clips, stage, lane, clock, locked, edit }: Given) {
-  const [chosenId, setChosenId] = useKept("part", folder);
+export function useParts({ debrief, film, clips, stage, lane, clock, locked, edit }: Given) {
+  const [chosenId, setChosenId] = useKept("part", debrief);
   const items = film.items;
   const chosen = Math.max(
     0,

@@ -1,7 +1,7 @@
 import { useEffect, useState } from "react";
 import { desk } from "../desk/desk.ts";
 import { useConnection, useDesk } from "../desk/useDesk.ts";
-import { keep, kept } from "../desk/useKept.ts";
+import { keepIn, keptIn } from "../desk/useKept.ts";
 import { useKeys } from "../look/keys.ts";
 import { useCalls } from "../look/useCalls.ts";
 import { frame as words } from "../words/frame.ts";
@@ -27,17 +27,26 @@ function useFocusKept(screen: ScreenName): void {
 export function Frame() {
   const connection = useConnection();
   const { debrief, jobs } = useDesk();
-  const [wanted, setWanted] = useState<ScreenName>(() => STEPS.find((step) => step === kept("step")) ?? "gather");
+  const [wanted, setWanted] = useState<ScreenName>("gather");
+  const [folder, setFolder] = useState("");
   const [sheet, setSheet] = useState<"keys" | "about" | null>(null);
   const { failure, call, forget } = useCalls();
 
+  // A debrief that comes onto the desk is shown where it was left.
+  const comes = debrief?.folder ?? "";
+  if (comes !== folder) {
+    setFolder(comes);
+    const left = debrief === null ? null : keptIn(debrief, "step");
+    const step = [...STEPS, "gather" as const].find((one) => one === left);
+    if (step !== undefined) setWanted(step);
+  }
   const ready = debrief !== null && debrief.reading !== null;
   const screen = wanted !== "athletes" && !ready ? "gather" : wanted;
   const dropped = useDroppedFiles(call);
   const go = (name: ScreenName) => {
     forget();
     dropped.forget();
-    keep("step", name);
+    if (debrief !== null && name !== "athletes") keepIn(debrief, "step", name);
     setWanted(name);
   };
   useFocusKept(screen);

@@ -1,4 +1,6 @@
 import type { Plan } from "../../main/contract/plan.ts";
+import { durationText } from "../../overlay/words/numbers.ts";
+import { DurationField } from "../look/DurationField.tsx";
 import { NumberField } from "../look/NumberField.tsx";
 import { gather as words } from "../words/gather.ts";
 
@@ -6,6 +8,9 @@ interface Props {
   readonly plan: Plan;
   readonly onChange: (part: Partial<Plan>, label: string) => void;
 }
+
+/** What may be left out before and after, and how it is written. */
+const UNCOUNTED = { leastS: 0, mostS: 10 * 3600, written: durationText } as const;
 
 const watts = (value: number | null) => (value === null ? "\u2013" : `${value} W`);
 
@@ -29,30 +34,20 @@ export function AskedPower({ plan, onChange }: Props) {
         most={300}
         onChange={(toleranceW) => onChange({ toleranceW }, words.labels.tolerance(watts(toleranceW)))}
       />
-      <NumberField
+      <DurationField
         label={words.warmUp}
-        unit={words.minutes}
-        value={minutes(plan.warmUpS)}
-        least={0}
-        most={600}
-        onChange={(value) => onChange({ warmUpS: seconds(value) }, words.labels.plain(words.warmUp))}
+        fault={words.uncountedFault}
+        valueS={plan.warmUpS}
+        {...UNCOUNTED}
+        onChange={(warmUpS) => onChange({ warmUpS }, words.labels.plain(words.warmUp))}
       />
-      <NumberField
+      <DurationField
         label={words.coolDown}
-        unit={words.minutes}
-        value={minutes(plan.coolDownS)}
-        least={0}
-        most={600}
-        onChange={(value) => onChange({ coolDownS: seconds(value) }, words.labels.plain(words.coolDown))}
+        fault={words.uncountedFault}
+        valueS={plan.coolDownS}
+        {...UNCOUNTED}
+        onChange={(coolDownS) => onChange({ coolDownS }, words.labels.plain(words.coolDown))}
       />
     </div>
   );
-}
-
-function minutes(valueS: number | null): number | null {
-  return valueS === null ? null : Math.round(valueS / 6) / 10;
-}
-
-function seconds(valueMin: number | null): number | null {
-  return valueMin === null ? null : valueMin * 60;
 }

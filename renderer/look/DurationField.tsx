@@ -1,7 +1,8 @@
-import { useEffect, useState } from "react";
+import { useState } from "react";
 import { hourText } from "../../overlay/words/numbers.ts";
 import { Field } from "./Field.tsx";
 import { secondsOf } from "./secondsOf.ts";
+import { useTyped } from "./useTyped.ts";
 
 interface Props {
   readonly label: string;
@@ -10,24 +11,30 @@ interface Props {
   readonly fault: string;
   /** Seconds, or null for nothing. */
   readonly valueS: number | null;
+  /** What may be asked, s. */
+  readonly leastS?: number;
+  readonly mostS?: number;
+  /** How it is written; every way is read. */
+  readonly written?: (valueS: number) => string;
   readonly disabled?: boolean;
   readonly onChange: (valueS: number | null) => void;
 }
 
-/** A length of time in hours and minutes, or nothing. */
-export function DurationField({ label, hint, fault, valueS, disabled = false, onChange }: Props) {
-  const text = valueS === null ? "" : hourText(valueS);
-  const [typed, setTyped] = useState(text);
+/** A length of time, or nothing. */
+export function DurationField(props: Props) {
+  const { label, hint, fault, valueS, disabled = false, onChange } = props;
+  const { leastS = 1, mostS = Infinity, written = hourText } = props;
+  const text = valueS === null ? "" : written(valueS);
   const [wrong, setWrong] = useState(false);
-  useEffect(() => {
-    setTyped(text);
-    setWrong(false);
-  }, [text]);
+  const { typed, type, done: handedOn, back } = useTyped(text, () => setWrong(false));
   const done = () => {
-    const next = typed.trim() === "" ? null : secondsOf(typed);
-    setWrong(next !== null && Number.isNaN(next));
-    if (next !== null && Number.isNaN(next)) return;
-    if (typed.trim() !== text) onChange(next);
+    handedOn();
+    const next = typed.trim() === "" ? null : secondsOf(typed, leastS);
+    const good = next === null || next <= mostS;
+    setWrong(!good);
+    if (!good || typed.trim() === text) return;
+    if (next === valueS) back();
+    else onChange(next);
   };
   return (
     <Field label={label} hint={hint} fault={wrong ? fault : null}>
@@ -37,7 +44,7 @@ export function DurationField({ label, hint, fault, valueS, disabled = false, on
           value={typed}
           disabled={disabled}
           autoComplete="off"
-          onChange={(event) => setTyped(event.target.value)}
+          onChange={(event) => type(event.target.value)}
           onBlur={done}
           onKeyDown={(event) => {
             if (event.key === "Enter") done();

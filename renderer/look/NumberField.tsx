@@ -1,5 +1,6 @@
-import { useEffect, useState } from "react";
+import { useState } from "react";
 import { Field } from "./Field.tsx";
+import { useTyped } from "./useTyped.ts";
 import { common } from "../words/common.ts";
 
 interface Props {
@@ -17,19 +18,16 @@ interface Props {
 
 /** A number, or nothing. What can't be used is said and not handed on; either decimal mark is understood. */
 export function NumberField({ label, unit, hint, value, least, most, disabled = false, onChange }: Props) {
-  const [typed, setTyped] = useState(textOf(value));
   const [fault, setFault] = useState<string | null>(null);
-  useEffect(() => {
-    setTyped(textOf(value));
-    setFault(null);
-  }, [value]);
+  const { typed, type, done: handedOn, back } = useTyped(textOf(value), () => setFault(null));
   const done = () => {
+    handedOn();
     const trimmed = typed.trim().replace(",", ".");
     const next = trimmed === "" ? null : Number(trimmed);
     if (next !== null && !(next >= least && next <= most)) return setFault(common.between(least, most));
     setFault(null);
     if (next !== value) onChange(next);
-    else setTyped(textOf(value));
+    else back();
   };
   return (
     <Field label={label} unit={unit} hint={hint} fault={fault}>
@@ -40,7 +38,7 @@ export function NumberField({ label, unit, hint, value, least, most, disabled = 
           autoComplete="off"
           value={typed}
           disabled={disabled}
-          onChange={(event) => setTyped(event.target.value)}
+          onChange={(event) => type(event.target.value)}
           onBlur={done}
           onKeyDown={(event) => {
             if (event.key === "Enter") done();

@@ -1,5 +1,5 @@
-import { useEffect, useState } from "react";
 import { Field } from "./Field.tsx";
+import { useTyped } from "./useTyped.ts";
 
 interface Props {
   readonly label: string;
@@ -15,9 +15,9 @@ interface Props {
 
 /** A text, handed on when the field is left. */
 export function TextField({ label, hint, fault = null, value, lines = false, disabled = false, onChange }: Props) {
-  const [typed, setTyped] = useState(value ?? "");
-  useEffect(() => setTyped(value ?? ""), [value]);
+  const { typed, type, done: handedOn } = useTyped(value ?? "");
   const done = () => {
+    handedOn();
     const next = typed.trim() === "" ? null : typed.trim();
     if (next !== value) onChange(next);
   };
@@ -29,7 +29,7 @@ export function TextField({ label, hint, fault = null, value, lines = false, dis
           <textarea
             {...shared}
             rows={3}
-            onChange={(event) => setTyped(event.target.value)}
+            onChange={(event) => type(event.target.value)}
             onKeyDown={(event) => {
               // Ctrl Enter goes on from here: what was typed goes with it.
               if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) done();
@@ -38,7 +38,7 @@ export function TextField({ label, hint, fault = null, value, lines = false, dis
         ) : (
           <input
             {...shared}
-            onChange={(event) => setTyped(event.target.value)}
+            onChange={(event) => type(event.target.value)}
             onKeyDown={(event) => {
               if (event.key === "Enter") done();
             }}

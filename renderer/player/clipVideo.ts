@@ -146,11 +146,16 @@ export class ClipVideo {
     this.video.currentTime = middleOf(this.starts!, this.target!) - this.source!.startS;
   }
 
+  /**
+   * While it plays the browser tells of frames late where the machine is busy: by then another one is on the screen, and
+   * that one is told.
+   */
   private listen(): void {
     this.callback = this.video.requestVideoFrameCallback((_now, { mediaTime }) => {
       this.listen();
       if (this.source === null || this.starts === null || !this.ready) return;
-      const frame = frameNearest(this.starts, mediaTime + this.source.startS);
+      const onScreenS = this.speed === null ? mediaTime : (currentS(this.video) ?? mediaTime);
+      const frame = frameNearest(this.starts, onScreenS + this.source.startS);
       // While a seek is under way only its own frame counts; an older one may still come by.
       if (this.target !== null && frame !== this.target) return;
       this.arrived(frame);
@@ -212,5 +217,17 @@ export class ClipVideo {
       this.pause();
       this.events.onEnd();
     }
+  }
+}
+
+/** Media time of the frame that is on the screen now, s; null where that can't be read. */
+function currentS(video: HTMLVideoElement): number | null {
+  try {
+    const frame = new VideoFrame(video);
+    const { timestamp } = frame;
+    frame.close();
+    return timestamp / 1e6;
+  } catch {
+    return null;
   }
 }

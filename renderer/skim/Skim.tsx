@@ -4,7 +4,6 @@ import type { DebriefView } from "../../main/contract/debriefApi.ts";
 import { fetchRideColumns } from "../desk/columns.ts";
 import { desk } from "../desk/desk.ts";
 import { useDebrief } from "../desk/useDesk.ts";
-import { keep, kept } from "../desk/useKept.ts";
 import { useFetched } from "../desk/useFetched.ts";
 import { useKeys } from "../look/keys.ts";
 import { Player, type PlayerHandle } from "../player/Player.tsx";
@@ -147,11 +146,15 @@ function SkimBelow({ debrief, columns, coverage, listed, place, edits, strip, ma
   );
 }
 
+/** The name under which it is kept, as long as the window is open, whether the map is shown. */
+const MAP = "followcar-map";
+
 /** Whether the map stands beside the strip, as it was left. */
 function useMapShown(): [boolean, () => void] {
-  const [shown, setShown] = useState(() => kept("map") !== null);
+  const [shown, setShown] = useState(() => sessionStorage.getItem(MAP) !== null);
   const toggle = () => {
-    keep("map", shown ? null : "shown");
+    if (shown) sessionStorage.removeItem(MAP);
+    else sessionStorage.setItem(MAP, "shown");
     setShown(!shown);
   };
   return [shown, toggle];

@@ -69,7 +69,7 @@ export function useSkimMoments(debrief: DebriefView, placed: readonly PlacedClip
     own: doc.ownMoments.some((one) => sameMoment(one, moment)),
   });
   // The moment itself, not its place in the reading: an overruled break takes moments away, and another must not stand in.
-  const [before, keepHeld] = useKept("moment", debrief.folder);
+  const [before, keepHeld] = useKept("moment", debrief);
   const [held, setHeld] = useState<HeldMoment | null>(() => {
     const one = heldBefore(before);
     if (one !== null && reading.moments.some((moment) => sameMoment(one, moment))) return one;

@@ -41,7 +41,7 @@ export const athletes = {
   event: "Event",
   date: "When",
   duration: "How long",
-  durationFault: "Write it as hours and minutes, for example 3:30, or leave it empty.",
+  durationFault: "Write it as 3:30, 3 h 30 min or 210 min, or leave it empty.",
   addEvent: "Add an event",
   removeEvent: (name: string) => `Remove ${name === "" ? "this event" : name}`,
   home: "Home that stays hidden",

@@ -20,6 +20,8 @@ export async function faintWhenTouched(page: Page): Promise<readonly string[]> {
       ["armed", [], true],
       ["armed and hovered", ["hover"], true],
     ] as const) {
+      // Where nothing can be armed there is nothing to be looked at.
+      if (armed && (await page.locator("[aria-pressed]").count()) === 0) continue;
       const before = await setArmed(page, armed);
       const touched = await force(session, classes);
       faults.push(...(await faint(page)).map((one) => `${state}: ${one}`));

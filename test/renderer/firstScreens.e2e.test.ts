@@ -143,12 +143,25 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.getByLabel("Give or take").press("Enter");
     await page.getByLabel("Warm-up").fill("10");
     await page.getByLabel("Warm-up").press("Enter");
+    for (const [typed, shown] of [
+      ["1 h 15 min", "1 h 15 min"],
+      ["1:15", "1 h 15 min"],
+      ["0", "0 s"],
+      ["10 min", "10 min"],
+    ] as const) {
+      // What was typed before has been taken in.
+      await opened.idle();
+      await page.getByLabel("Warm-up").fill(typed);
+      await page.getByLabel("Warm-up").press("Enter");
+      await expect.poll(() => page.getByLabel("Warm-up").inputValue(), { message: typed }).toBe(shown);
+      expect(await page.locator(".plan-row [role=alert], .plan-row .fault").count()).toBe(0);
+    }
     await page.waitForFunction(() => document.querySelector(".told-rows")?.textContent?.includes("162") === true);
     await shot("gather");
     expect(await opened.faults()).toEqual([]);
     await page.getByLabel("How long it takes").fill("much");
     await page.getByLabel("How long it takes").press("Enter");
-    await page.getByText("Write it as hours and minutes").waitFor();
+    await page.getByText("Write it as 3:30, 3 h 30 min").waitFor();
     await page.getByLabel("How long it takes").fill("");
     await page.getByLabel("How long it takes").press("Tab");
   });

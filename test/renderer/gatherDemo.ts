@@ -15,7 +15,7 @@ export async function gatherDemo(opened: OpenedWindow): Promise<void> {
   for (const [label, value] of [
     ["Target power", "162"],
     ["Give or take", "11"],
-    ["Warm-up", "18"],
+    ["Warm-up", "18 min"],
   ] as const) {
     await page.getByLabel(label).fill(value);
     await page.getByLabel(label).press("Enter");
@@ -23,7 +23,7 @@ export async function gatherDemo(opened: OpenedWindow): Promise<void> {
   await page.waitForFunction(() => document.querySelector(".told-rows")?.textContent?.includes("162") === true);
   // Typed faster than the ride is judged: each of the three holds.
   await page.waitForFunction(() =>
-    ["162", "11", "18"].every((value) =>
+    ["162", "11", "18 min"].every((value) =>
       [...document.querySelectorAll<HTMLInputElement>(".plan-row input")].some((input) => input.value === value),
     ),
   );

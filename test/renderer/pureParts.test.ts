@@ -3,6 +3,8 @@ import { describe, expect, it } from "vitest";
 import type { DebriefDocument, Edit } from "../../main/contract/debrief.ts";
 import type { ClipPlacement } from "../../main/contract/lineup.ts";
 import type { Caption, Film, Shot } from "../../main/contract/film.ts";
+import { keepUnits } from "../../overlay/words/keepUnits.ts";
+import { durationText } from "../../overlay/words/numbers.ts";
 import { holdsIn } from "../../overlay/instant/shotTime.ts";
 import { atSpeed, frozenAt, shownInstead, trimmed, withItem, withNewCaption } from "../../renderer/build/filmEdits.ts";
 import { turns } from "../../renderer/desk/inTurn.ts";
@@ -215,8 +217,30 @@ describe("a length as typed", () => {
   it("is hours and minutes, with seconds if there are some, or minutes alone", () => {
     expect([secondsOf("3:30"), secondsOf(" 0:05:07 "), secondsOf("210")]).toEqual([12_600, 307, 12_600]);
   });
+  it("is read as the program writes it", () => {
+    for (const typed of ["75 min", "1 h 15 min", "1:15", "75", "1 h 15", "1h15min", "1.25 h", "1,25 h", "4500 s"])
+      expect(secondsOf(typed), typed).toBe(4500);
+    for (const seconds of [45, 90, 225, 600, 4500, 7200, 12_660])
+      expect(secondsOf(keepUnits(durationText(seconds))), durationText(seconds)).toBe(seconds);
+    expect(secondsOf("0 min", 0)).toBe(0);
+  });
   it("is no time where it can't be one", () => {
-    for (const typed of ["", "0", "3:60", "1:2:3", "-5", "1.5", "three"]) expect(secondsOf(typed), typed).toBeNaN();
+    for (const typed of [
+      "",
+      "0",
+      "3:60",
+      "1:2:3",
+      "-5",
+      "1.5",
+      "three",
+      "h",
+      "0 min",
+      "0:00",
+      "1 h 75 min",
+      "5 km",
+      "15 min 1 h",
+    ])
+      expect(secondsOf(typed), typed).toBeNaN();
   });
 });
 

@@ -11,6 +11,8 @@ import { testTools } from "../support/tools.ts";
 
 const FRAMES = 150;
 const SEEKS = 200;
+/** Of the clip that is played fast. */
+const LONG_FRAMES = 900;
 /** Frames that have a proxy of their own. */
 const PROXY = { first: 40, last: 99 };
 const chromiumPath = findTools().chromium?.path ?? null;
@@ -18,22 +20,43 @@ const chromiumPath = findTools().chromium?.path ?? null;
 /** Runs in the page: seeks at random and compares each frame told with the number in the picture. */
 const PAGE = `
 import { ClipVideo } from "./renderer/player/clipVideo.ts";
-window.check = async ({ whole, proxy, starts, first, last, seeks, seed }) => {
-  const address = (text) => URL.createObjectURL(new Blob([Uint8Array.from(atob(text), (c) => c.charCodeAt(0))], { type: "video/mp4" }));
-  const video = document.querySelector("video");
+const addressOf = (text) => URL.createObjectURL(new Blob([Uint8Array.from(atob(text), (c) => c.charCodeAt(0))], { type: "video/mp4" }));
+const pictureReader = (video) => {
   const context = Object.assign(document.createElement("canvas"), { width: 320, height: 180 }).getContext("2d", { willReadFrequently: true });
-  const times = Float64Array.from(starts);
-  let told = () => {};
-  const core = new ClipVideo(video, { onFrame: (frame) => told(frame), onState() {}, onEnd() {} });
-  const proxySpans = [{ startS: times[first], endS: times[last + 1], address: address(proxy) }];
-  core.setClip({ id: "c", durationS: times.at(-1), address: address(whole), proxySpans }, times);
-  const inPicture = () => {
+  return () => {
     context.drawImage(video, 0, 0, 320, 180);
     const { data } = context.getImageData(0, 12, 320, 1);
     let number = 0;
     for (let bit = 0; bit < 16; bit++) if (data[(bit * 20 + 10) * 4] > 128) number += 2 ** bit;
     return number;
   };
+};
+window.playFast = async ({ whole, starts, speed }) => {
+  const video = document.querySelector("video");
+  const inPicture = pictureReader(video);
+  const times = Float64Array.from(starts);
+  const shown = [];
+  let told = () => {};
+  let ended = () => {};
+  const end = new Promise((resolve) => (ended = resolve));
+  const core = new ClipVideo(video, { onFrame: (frame) => told(frame), onState() {}, onEnd: () => ended() });
+  core.setClip({ id: "c", durationS: times.at(-1), address: addressOf(whole), proxySpans: [] }, times);
+  await new Promise((resolve) => { told = resolve; core.seek(0); });
+  told = (frame) => shown.push({ atMs: performance.now(), frame, seen: inPicture() });
+  core.play(speed);
+  await end;
+  core.dispose();
+  return shown;
+};
+window.check = async ({ whole, proxy, starts, first, last, seeks, seed }) => {
+  const address = addressOf;
+  const video = document.querySelector("video");
+  const inPicture = pictureReader(video);
+  const times = Float64Array.from(starts);
+  let told = () => {};
+  const core = new ClipVideo(video, { onFrame: (frame) => told(frame), onState() {}, onEnd() {} });
+  const proxySpans = [{ startS: times[first], endS: times[last + 1], address: address(proxy) }];
+  core.setClip({ id: "c", durationS: times.at(-1), address: address(whole), proxySpans }, times);
   const wrong = [];
   const ms = [];
   let state = seed;
@@ -60,26 +83,28 @@ describe.skipIf(chromiumPath === null)("the frame on the screen", () => {
     folder = mkdtempSync(join(tmpdir(), "followcar-frames-"));
     const ffmpeg = (...args: string[]) =>
       execFileSync(testTools().ffmpeg, ["-hide_banner", "-loglevel", "error", "-y", ...args]);
-    const picture = `color=gray:s=320x180:r=30:d=${FRAMES / 30},geq=lum='if(lt(Y,32),if(mod(floor(N/pow(2,floor(X/20))),2),235,16),128)':cb=128:cr=128`;
-    ffmpeg(
-      "-f",
-      "lavfi",
-      "-i",
-      picture,
-      "-frames:v",
-      String(FRAMES),
-      "-c:v",
-      "libx264",
-      "-g",
-      "15",
-      "-bf",
-      "2",
-      "-pix_fmt",
-      "yuv420p",
-      "-movflags",
-      "+faststart",
-      join(folder, "whole.mp4"),
-    );
+    const numbered = (name: string, frames: number) =>
+      ffmpeg(
+        "-f",
+        "lavfi",
+        "-i",
+        `color=gray:s=320x180:r=30:d=${frames / 30},geq=lum='if(lt(Y,32),if(mod(floor(N/pow(2,floor(X/20))),2),235,16),128)':cb=128:cr=128`,
+        "-frames:v",
+        String(frames),
+        "-c:v",
+        "libx264",
+        "-g",
+        "15",
+        "-bf",
+        "2",
+        "-pix_fmt",
+        "yuv420p",
+        "-movflags",
+        "+faststart",
+        join(folder, name),
+      );
+    numbered("whole.mp4", FRAMES);
+    numbered("long.mp4", LONG_FRAMES);
     ffmpeg(
       "-i",
       join(folder, "whole.mp4"),
@@ -101,22 +126,8 @@ describe.skipIf(chromiumPath === null)("the frame on the screen", () => {
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
   it(`is the one that was told: ${SEEKS} random seeks across a clip and its proxy, 0 wrong; the latest wish wins`, async () => {
-    const { outputFiles } = await build({
-      stdin: { contents: PAGE, resolveDir: process.cwd(), loader: "ts" },
-      bundle: true,
-      write: false,
-      format: "iife",
-      platform: "browser",
-    });
-    const browser = await chromium.launch({
-      executablePath: chromiumPath!,
-      headless: true,
-      args: ["--disable-gpu", "--disable-dev-shm-usage"],
-    });
+    const { page, browser } = await openPage();
     try {
-      const page = await browser.newPage();
-      await page.setContent("<video muted width=320 height=180></video>");
-      await page.addScriptTag({ content: outputFiles[0]!.text });
       const order = {
         whole: readFileSync(join(folder, "whole.mp4")).toString("base64"),
         proxy: readFileSync(join(folder, "proxy.mp4")).toString("base64"),
@@ -141,4 +152,76 @@ describe.skipIf(chromiumPath === null)("the frame on the screen", () => {
       await browser.close();
     }
   }, 180_000);
+
+  it("is drawn at its own instant at 4x and 8x without a graphics card, never faster than asked, and drops evenly", async () => {
+    const { page, browser } = await openPage();
+    try {
+      for (const speed of [4, 8]) {
+        const shown = await page.evaluate(
+          async (given) =>
+            (window as unknown as { playFast: (given: unknown) => Promise<DrawnFrame[]> }).playFast(given),
+          {
+            whole: readFileSync(join(folder, "long.mp4")).toString("base64"),
+            starts: Array.from({ length: LONG_FRAMES + 1 }, (_, n) => n / 30),
+            speed,
+          },
+        );
+        expect(shown.length).toBeGreaterThan(20);
+        // What is told is what is seen. Where the machine is so busy that the screen goes on between the two, what is told
+        // next has caught up; numbers never run ahead of the picture.
+        const late = shown.filter(({ frame, seen }) => seen !== frame);
+        expect(late.length / shown.length).toBeLessThan(0.03);
+        const astray = shown.filter(
+          ({ frame, seen }, k) => seen < frame || seen > (shown[k + 1]?.frame ?? LONG_FRAMES - 1),
+        );
+        expect(astray).toEqual([]);
+        const first = shown[0]!;
+        const last = shown.at(-1)!;
+        const playedS = (last.frame - first.frame) / 30;
+        const tookS = (last.atMs - first.atMs) / 1000;
+        const gaps = shown.slice(1).map(({ frame }, k) => frame - shown[k]!.frame);
+        const sorted = gaps.toSorted((a, b) => a - b);
+        const usual = sorted[gaps.length >> 1]!;
+        const even = gaps.filter((gap) => gap <= 2 * usual).length / gaps.length;
+        process.stdout.write(
+          `${speed}x: ${(playedS / tookS).toFixed(2)} times as fast, ${shown.length} of ${LONG_FRAMES} frames drawn, ` +
+            `usually each ${usual}th, longest gap ${sorted.at(-1)}, ${Math.round(100 * even)} % at most twice the usual\n`,
+        );
+        expect(playedS / tookS).toBeLessThan(speed * 1.1);
+        // A slower machine draws fewer frames, and spreads what it leaves out all the same.
+        expect(even).toBeGreaterThan(0.8);
+        // A frame may be told twice, but never one from before.
+        expect(sorted[0]).toBeGreaterThanOrEqual(0);
+      }
+    } finally {
+      await browser.close();
+    }
+  }, 120_000);
 });
+
+interface DrawnFrame {
+  readonly atMs: number;
+  readonly frame: number;
+  /** The number in the picture when it was told. */
+  readonly seen: number;
+}
+
+/** A page with the player's core, without a graphics card. */
+async function openPage() {
+  const { outputFiles } = await build({
+    stdin: { contents: PAGE, resolveDir: process.cwd(), loader: "ts" },
+    bundle: true,
+    write: false,
+    format: "iife",
+    platform: "browser",
+  });
+  const browser = await chromium.launch({
+    executablePath: chromiumPath!,
+    headless: true,
+    args: ["--disable-gpu", "--disable-dev-shm-usage", "--autoplay-policy=no-user-gesture-required"],
+  });
+  const page = await browser.newPage();
+  await page.setContent("<video muted width=320 height=180></video>");
+  await page.addScriptTag({ content: outputFiles[0]!.text });
+  return { page, browser };
+}

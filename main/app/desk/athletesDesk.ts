@@ -5,7 +5,7 @@ import { Failure } from "../../contract/failure.ts";
 import { parseAthlete, type Athlete } from "../../debrief/athlete.ts";
 import { ATHLETE_FILE, loadAthlete, saveAthlete } from "../../debrief/athleteStore.edge.ts";
 import { athleteListing, deleteListed, mustBeName, type AthleteListing } from "../../debrief/athleteListing.edge.ts";
-import { debriefsOf, debriefsOfAthletes, type KnownDebrief } from "../../journey/listedDebriefs.ts";
+import { debriefsElsewhere, debriefsOf, debriefsOfAthletes, type KnownDebrief } from "../../journey/listedDebriefs.ts";
 import { weeksPage } from "../../journey/weeksPage.ts";
 import { rideDateText } from "../../../overlay/words/dateText.ts";
 import { athleteLines } from "../../../overlay/words/athleteWords.ts";
@@ -152,7 +152,8 @@ export function athletesDesk({ surroundings }: DeskContext, heard: AthletesHeard
     async weeksPage(id) {
       const folder = folderOf(id);
       const athlete = await loadAthlete(folder);
-      const { html, leftOut } = await weeksPage(folder, athlete?.name ?? null, athlete?.language ?? "en");
+      const elsewhere = debriefsElsewhere(folder, await known());
+      const { html, leftOut } = await weeksPage(folder, athlete?.name ?? null, athlete?.language ?? "en", elsewhere);
       if (page !== null) shelf.takeBack(page);
       page = shelf.lendPage(html);
       return { html, lines: noticeTexts(leftOut, "en", "window"), address: page };

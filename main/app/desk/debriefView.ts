@@ -51,6 +51,7 @@ export function debriefView(
     folder: session.folder ?? "",
     readOnly: session.readOnly,
     saved: session.saver.state,
+    place: session.place,
     edit: session.edit,
     undo: session.history.undo.at(-1)?.[0]?.label ?? null,
     redo: session.history.redo.at(-1)?.[0]?.label ?? null,

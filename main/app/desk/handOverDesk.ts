@@ -25,7 +25,7 @@ import { handOverFiles } from "../../../overlay/words/handOverWords.ts";
 import { filmOnWire } from "./debriefView.ts";
 import type { DeskContext } from "./deskContext.ts";
 import type { Session } from "./session.ts";
-import { remember } from "../../host/knownFolders.edge.ts";
+import { knownFolders, remember, rememberHandOver } from "../../host/knownFolders.edge.ts";
 
 /** Bits a pixel of a film at crf 20 as rides come out, about; halved every 6 steps of crf. From our own films, no source. */
 const BITS_A_PIXEL = 0.1;
@@ -156,10 +156,15 @@ export class HandOverDesk {
   }
 
   /** The debrief's folder, or one of its name in the place that was chosen. */
-  private placeOf(folder: string, { into }: HandOverChoices): Promise<string> {
-    if (into === undefined) return Promise.resolve(folder);
+  private async placeOf(folder: string, { into }: HandOverChoices): Promise<string> {
+    if (into === undefined) return folder;
     const place = this.desk.surroundings.paths.pathOf(into);
-    return chosenFolder(folder, place, this.writtenTo.get(folder) ?? new Set());
+    const before = (await knownFolders()).handedOver.filter((one) => one.folder === folder);
+    return chosenFolder(
+      folder,
+      place,
+      new Set([...before.map((one) => one.into), ...(this.writtenTo.get(folder) ?? [])]),
+    );
   }
 
   private queue(standing: DebriefStanding, folder: string, athlete: Athlete | null, into: string): string {
@@ -178,6 +183,7 @@ export class HandOverDesk {
         const foreseenS = filmS(standing.film, PRESETS[preset]) + PAGES_S;
         this.pace = Math.min(10, Math.max(0.05, (performance.now() - startMs) / 1000 / foreseenS));
         await remember("debriefs", folder);
+        if (resolve(into) !== resolve(folder)) await rememberHandOver(folder, resolve(into));
         return {
           folderId: surroundings.paths.idOf(dirname(written[0]!)),
           written,

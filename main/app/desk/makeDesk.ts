@@ -3,6 +3,7 @@ import { basename, dirname } from "node:path";
 import type { DebriefApi } from "../../contract/debriefApi.ts";
 import { Failure } from "../../contract/failure.ts";
 import type { Clip } from "../../contract/footage.ts";
+import type { PlaceName } from "../../contract/keptPlace.ts";
 import type { RideInstant } from "../../contract/lineup.ts";
 import { leavesFolder } from "../../debrief/mediaPath.ts";
 import { parseEdit } from "../../debrief/parseEdit.ts";
@@ -22,6 +23,7 @@ import { cacheBytes, MEDIA_CACHE_LIMIT_BYTES } from "../../host/mediaCache.edge.
 import { RidesApart } from "../../journey/apart/ridesApart.edge.ts";
 import { sharpInstants } from "../../journey/clockFrames.ts";
 import { earlierPlan, earlierPlans } from "../../journey/earlierPlans.ts";
+import { debriefsElsewhere, debriefsOfAthletes } from "../../journey/listedDebriefs.ts";
 import { emptyDebrief } from "../../journey/debrief.ts";
 import { hostWith } from "../../journey/host.ts";
 import { rideTimeOf } from "../../journey/linedUpClips.ts";
@@ -33,7 +35,7 @@ import { recentDebriefs } from "./recentDebriefs.ts";
 import { Session } from "./session.ts";
 import { settleOnDesk } from "./settleOnDesk.ts";
 import { useAthlete } from "./useAthlete.ts";
-import { remember } from "../../host/knownFolders.edge.ts";
+import { allRemembered, knownFolders, remember, rememberPlace } from "../../host/knownFolders.edge.ts";
 import { logFolder } from "../../host/log.edge.ts";
 import { projectFile } from "../../host/projectFile.edge.ts";
 
@@ -81,6 +83,7 @@ class DeskOfOne implements Desk {
       await this.session?.close();
       throw error;
     } finally {
+      await allRemembered();
       await this.desk.rides.close();
     }
   }
@@ -127,7 +130,10 @@ class DeskOfOne implements Desk {
         }),
       earlierPlans: async () => {
         const { rider, folder } = this.need();
-        return (await earlierPlans(rider.athleteDir, folder)).map(({ folder: of, ...plan }) => ({
+        const { athleteDir } = rider;
+        const known = athleteDir === null ? [] : await debriefsOfAthletes((await knownFolders()).debriefs);
+        const elsewhere = athleteDir === null ? [] : debriefsElsewhere(athleteDir, known);
+        return (await earlierPlans(athleteDir, folder, elsewhere)).map(({ folder: of, ...plan }) => ({
           id: paths.idOf(of),
           ...plan,
         }));
@@ -212,6 +218,7 @@ class DeskOfOne implements Desk {
           if (session.folder !== null) await remember("debriefs", session.folder);
         }),
       saveNow: () => this.withSession((session) => session.saver.now()),
+      keepPlace: (folder, name, text) => this.keepPlace(folder, name, text),
 
       makeProxy: async (clipId) => {
         const clip = this.clipNamed(clipId);
@@ -234,6 +241,16 @@ class DeskOfOne implements Desk {
         return surroundings.openFolder(/\.[a-z0-9]{2,5}$/i.test(basename(path)) ? dirname(path) : path);
       },
     };
+  }
+
+  /** A place in a debrief that has left the desk meanwhile is nobody's. */
+  private keepPlace(folder: string, name: PlaceName, text: string | null): Promise<void> {
+    const { session } = this;
+    if (session === null || session.folder !== folder || folder === "") return Promise.resolve();
+    const { [name]: _before, ...rest } = session.place;
+    session.place = text === null ? rest : { ...rest, [name]: text };
+    void rememberPlace(folder, session.place);
+    return Promise.resolve();
   }
 
   /** As typed: a ride time, or a whole anchor. */

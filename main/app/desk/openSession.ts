@@ -17,6 +17,7 @@ import type { DeskContext } from "./deskContext.ts";
 import { noticeOf } from "./failureData.ts";
 import { Session } from "./session.ts";
 import { note, type Notice } from "../../contract/notice.ts";
+import { rememberedPlace } from "../../host/knownFolders.edge.ts";
 
 /** Ids stand in addresses of the window. */
 const ID_FORM = /^[A-Za-z0-9_-]{1,64}$/;
@@ -45,6 +46,7 @@ export async function openSession(path: string, trustPaths: boolean, desk: DeskC
     await findAthlete(session, folder, consent);
     session.missing = await readMedia(session, document.media, consent, [folder, dirname(folder)], desk);
     session.notes.push(...notes);
+    session.place = await rememberedPlace(folder);
     await session.refresh();
     if (trustPaths && session.readOnly === null) await trustFolder(folder);
     if (document.prepared && session.readOnly === null) await session.note({ prepared: false });

@@ -20,7 +20,8 @@ export async function recentDebriefs(paths: PathBook): Promise<RecentDebrief[]> 
   for (const athlete of known.athletes) for (const folder of await foldersBelow(athlete)) candidates.add(folder);
   const found: RecentDebrief[] = [];
   for (const folder of candidates) {
-    const one = await listedDebrief(folder);
+    const elsewhere = known.handedOver.filter((one) => one.folder === folder).map(({ into }) => into);
+    const one = await listedDebrief(folder, elsewhere);
     if (one !== null) found.push({ ...one, id: paths.idOf(folder) });
   }
   return found.sort((a, b) => b.modifiedUtcMs - a.modifiedUtcMs).slice(0, LISTED);

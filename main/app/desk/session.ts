@@ -1,6 +1,7 @@
 import { dirname, resolve } from "node:path";
 import type { DebriefDocument, Edit, MediaRef } from "../../contract/debrief.ts";
 import type { GatheredFile } from "../../contract/debriefApi.ts";
+import type { KeptPlace } from "../../contract/keptPlace.ts";
 import type { Plan } from "../../contract/plan.ts";
 import { Failure } from "../../contract/failure.ts";
 import type { Clip } from "../../contract/footage.ts";
@@ -50,6 +51,8 @@ export class Session {
   readonly unusable: { readonly path: string; readonly view: GatheredFile }[] = [];
   missing: readonly MediaRef[] = [];
   readonly notes: Notice[] = [];
+  /** Where it was left; not part of the debrief. */
+  place: KeptPlace = {};
   readonly saver: Saver;
   private readonly host: Host;
   private folderPath: string | null;

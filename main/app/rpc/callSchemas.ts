@@ -1,3 +1,4 @@
+import { PLACE_NAMES } from "../../contract/keptPlace.ts";
 import { LANGUAGES } from "../../contract/languageAndUnits.ts";
 import { FOLLOW_WAYS } from "../../contract/pair.ts";
 import { FOR_WHOM, PRESET_NAMES, SLOW_SOUNDS } from "../../contract/presets.ts";
@@ -76,6 +77,7 @@ export const callSchemas = {
   chooseMoment: z.tuple([edit, z.number().int().min(0).max(100_000), z.number().int().min(0)]),
   showBeside: z.tuple([beside, z.number().int().min(0)]),
   saveNow: z.tuple([]),
+  keepPlace: z.tuple([text, z.enum(PLACE_NAMES), z.string().max(500).nullable()]),
   makeProxy: z.tuple([id]),
   setComment: z.tuple([id, z.base64().max(SOUND_CHARS).nullable()]),
   speakAt: z.tuple([seconds, z.base64().max(SOUND_CHARS)]),

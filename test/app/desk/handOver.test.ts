@@ -1,5 +1,5 @@
 import { existsSync } from "node:fs";
-import { mkdir, readdir, readFile, writeFile } from "node:fs/promises";
+import { mkdir, readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { CHOICES, documentIn, lent, made, unpacked } from "./deskParts.ts";
@@ -56,6 +56,16 @@ describe("a folder that was chosen", () => {
       expect((await open.api.planHandOver({ ...CHOICES, into })).folder).toBe(join(place, "sunday-debrief-2"));
       const { folder } = await open.api.planHandOver({ ...CHOICES, into, forWhom: "lesson" });
       expect(folder).toBe(join(place, "sunday-debrief-2", "lesson"));
+      // The list of recent ones knows it, as long as it is there; so does a program that is started anew.
+      expect(await open.api.recent()).toMatchObject([{ handedOver: true }]);
+      const again = await openDesk(open.folder);
+      await again.api.openDebrief(again.id(open.view().folder), false);
+      expect(await again.api.recent()).toMatchObject([{ handedOver: true }]);
+      const there = { ...CHOICES, into: again.id(place) };
+      expect((await again.api.planHandOver(there)).folder).toBe(join(place, "sunday-debrief-2"));
+      await rm(join(place, "sunday-debrief-2"), { recursive: true });
+      expect(await again.api.recent()).toMatchObject([{ handedOver: false }]);
+      await again.close();
     } finally {
       await open.close();
     }

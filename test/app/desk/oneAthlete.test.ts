@@ -1,5 +1,5 @@
 // One debrief, one athlete: whose ride it is stands in the debrief, and everything that is said follows from there.
-import { mkdir, readFile } from "node:fs/promises";
+import { cp, mkdir, readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { made } from "./deskParts.ts";
@@ -93,6 +93,30 @@ describe("one debrief, one athlete", () => {
     ]);
     // The demo's main part, from the tenth minute (no plan of it here: the usual minutes are left out at both ends).
     for (const { mainS } of recent) expect(mainS).toBeGreaterThan(3600);
+  });
+
+  it("shows all of them in the athlete's weeks and earlier plans, those a folder deeper and those elsewhere", async () => {
+    const mira = await athlete("Mira Voss");
+    const elsewhere = await ride("one.fit");
+    await open.api.useAthlete(mira.id);
+    await made({ part: "plan", value: { ...open.view().document.plan, targetW: 171 }, label: "target" }, open);
+    await open.api.saveNow();
+    await open.api.beginDebrief(mira.id);
+    await ride("two.fit");
+    await open.api.saveNow();
+    expect(elsewhere.startsWith(mira.folder)).toBe(false);
+    const { html } = await open.api.weeksPage(mira.id);
+    expect(html.match(/<tbody>[^]*?<\/tbody>/)?.[0].match(/<tr\b/g)).toHaveLength(2);
+    const plans = await open.api.earlierPlans();
+    expect(plans.map(({ targetW }) => targetW)).toContain(171);
+    // In a folder of the athlete's folders it counts as well.
+    const deeper = join(mira.folder, "2026", "spring");
+    await open.api.closeDebrief();
+    await cp(elsewhere, deeper, { recursive: true });
+    const document = JSON.parse(await readFile(join(deeper, "debrief.json"), "utf8")) as { athletePath: string };
+    await writeFile(join(deeper, "debrief.json"), JSON.stringify({ ...document, athletePath: "../.." }));
+    await open.api.openDebrief(open.id(deeper), true);
+    expect((await open.api.athletes())[0]!.debriefs).toBe(3);
   });
 
   it("lists the athlete's own files as what is lost, never the pictures kept for everybody", async () => {

@@ -48,6 +48,29 @@ describe("a debrief that is saved", () => {
     await again.close();
   });
 
+  it("comes back to where it was left, through another debrief and a new start, and writes that into no debrief", async () => {
+    await made({ part: "words", value: { ...open.view().document.words, notes: "kept" }, label: "note" }, open);
+    const { folder } = open.view();
+    // Faster than they can be written, as hops are.
+    for (let k = 0; k < 50; k++) void open.api.keepPlace(folder, "moment", `hop ${k}`);
+    await open.api.keepPlace(folder, "step", "build");
+    await open.api.keepPlace(folder, "part", "shot 3");
+    await open.api.keepPlace(folder, "part", null);
+    await open.api.keepPlace(join(folder, ".."), "part", "of another folder");
+    await open.api.closeDebrief();
+    await open.api.keepPlace(folder, "step", "said too late");
+    await open.api.openDebrief(open.id(folder), false);
+    const left = { step: "build", moment: "hop 49" };
+    expect(open.view().place).toEqual(left);
+    await open.desk.close();
+    const again = await openDesk(open.folder);
+    await again.api.openDebrief(again.id(folder), false);
+    expect(again.view().place).toEqual(left);
+    for (const name of await readdir(folder))
+      expect(await readFile(join(folder, name), "utf8")).not.toContain("hop 49");
+    await again.close();
+  });
+
   it("opens the copy before where the last save is damaged", async () => {
     for (const notes of ["one", "two"]) {
       await made({ part: "words", value: { ...open.view().document.words, notes }, label: "note" }, open);
