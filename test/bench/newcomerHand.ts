@@ -17,6 +17,14 @@ export interface ScreenTaken {
   readonly far: string[];
 }
 
+/** What is asked of an element of the page. */
+interface PageElement {
+  readonly id: string;
+  matches(selector: string): boolean;
+  closest(selector: string): PageElement | null;
+  getAttribute(name: string): string | null;
+}
+
 const ROLES = ["button", "link", "menuitem", "tab", "option", "checkbox", "radio", "listitem", "row"] as const;
 /** Tab presses from which a control counts as far away. */
 const FAR = 15;
@@ -183,16 +191,21 @@ export class Newcomer {
 
   /** Whether the keys go to it. In a list, one member is the marked one while the list has the focus. */
   private isAt(control: Locator): Promise<boolean> {
-    return control.evaluate(`(element) =>
-      element.matches(":focus, :focus-within") || (element.id !== "" &&
-        element.closest("[aria-activedescendant]:focus")?.getAttribute("aria-activedescendant") === element.id)`);
+    return control.evaluate((given: unknown) => {
+      const element = given as PageElement;
+      const marked = element.closest("[aria-activedescendant]:focus")?.getAttribute("aria-activedescendant");
+      return element.matches(":focus, :focus-within") || (element.id !== "" && marked === element.id);
+    });
   }
 
   /** Whether the focus is in the list that holds it. */
   private isBeside(control: Locator): Promise<boolean> {
-    return control.evaluate(`(element) =>
-      element.closest("[role=listbox], [role=radiogroup], [role=tablist], [role=grid]")
-        ?.matches(":focus, :focus-within") ?? false`);
+    return control.evaluate(
+      (given: unknown) =>
+        (given as PageElement)
+          .closest("[role=listbox], [role=radiogroup], [role=tablist], [role=grid]")
+          ?.matches(":focus, :focus-within") ?? false,
+    );
   }
 
   private async sit<T>(until: () => Promise<T>): Promise<T> {
