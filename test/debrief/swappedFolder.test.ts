@@ -120,7 +120,7 @@ test.skipIf(process.platform !== "linux")(
     await mkdir(debrief, { recursive: true });
     for (const name of names) await writeFile(join(outside, name), "somebody's");
     // Not ours, so that the folders stay when all of ours is gone.
-    for (const place of [athlete, debrief]) await writeFile(join(place, "photo.jpg"), "");
+    for (const place of [athlete, debrief]) await writeFile(join(place, "notes of mine.txt"), "");
     const held = await open(debrief);
     const child = await swapping(debrief);
     let deletions = 0;
