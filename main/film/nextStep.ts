@@ -16,6 +16,8 @@ const HARDLY_PERCENT = 25;
 const ALL_SHARE = 0.9;
 /** What leaves training open leaves its ladder open, too. */
 const NO_LADDER = new Set<NextStep["kind"]>(["rest", "too short", "target", "not known"]);
+/** What is said of the heart where it did not hold. */
+const CLIMBED: ReadonlySet<string> = new Set(["rose from the start", "began"]);
 const WEEK_MS = 7 * 86_400_000;
 /** More weeks than this are no plan but a guess. */
 const MOST_WEEKS = 12;
@@ -30,7 +32,11 @@ function stepS(fromS: number): number {
 }
 
 /** The next ride: rest, one step, or the same once more; never more than one step above what was ridden. */
-export function nextStep({ target }: Reading, told: Told, coachS: number | null): NextStep {
+export function nextStep(
+  { target, drift }: Pick<Reading, "target" | "drift">,
+  told: Told,
+  coachS: number | null,
+): NextStep {
   const { facts, teaching } = told;
   if (facts.hold !== null) return { kind: "rest", topics: facts.hold };
   if (coachS !== null) return { kind: "coach", askS: coachS };
@@ -43,7 +49,8 @@ export function nextStep({ target }: Reading, told: Told, coachS: number | null)
   if (teaching !== "nothing" && teaching !== "drift") return { kind: "same", askS, because: "change" };
   if (facts.shares.inPercent < AT_PLAN_PERCENT) return { kind: "same", askS, because: "change" };
   if (told.heldLowS === null && facts.judgedBy === "power" && told.hasHeart)
-    return { kind: "same", askS, because: "can't tell" };
+    // That it climbed is known and said: only by how much at the same power it is not.
+    return { kind: "same", askS, because: CLIMBED.has(drift.verdict) ? "rose" : "can't tell" };
   if (teaching === "drift") return { kind: "same", askS, because: "rose" };
   // Where power is the plan and there is no heart, nothing says how long it held: the ride itself was held.
   const heldS = told.heldLowS ?? facts.mainS;

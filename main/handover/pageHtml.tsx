@@ -72,6 +72,11 @@ function ThreeLines({ data, words }: Told): ReactNode {
   );
 }
 
+/** Where the rider's note comes first, shares of the plan would be a verdict: what was ridden is said without them. */
+function withoutVerdict({ story }: HandoverData, facts: PageFacts): PageFacts {
+  return story.teaching === "rest" ? { ...facts, facts: { ...facts.facts, shares: null, pressed: null } } : facts;
+}
+
 function PlanTable({ data, words, facts }: Told): ReactNode {
   const { page } = words;
   const { counted, overrides } = data.reading;
@@ -92,7 +97,7 @@ function PlanTable({ data, words, facts }: Told): ReactNode {
         </tr>
       </thead>
       <tbody>
-        {page.rows(facts).map((row, index) => (
+        {page.rows(withoutVerdict(data, facts)).map((row, index) => (
           <tr key={index}>
             <th scope="row">{row.label}</th>
             <td>{row.plan}</td>
@@ -193,6 +198,9 @@ function MomentSection(props: Told & { readonly index: number; readonly number: 
   );
 }
 
+/** As the beginning of a sentence. */
+const sentenceCase = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
 function EventSection({ data, words }: Told): ReactNode {
   const story = toldStory(data);
   const { event } = story;
@@ -232,7 +240,10 @@ function EventSection({ data, words }: Told): ReactNode {
         <EventLadderSvg
           ladder={{
             title: page.event,
-            alt: [...lines, ...(event.heldLowS === null ? [] : [`${page.eventKeys.held}: ${held}.`])].join(" "),
+            alt: [
+              ...lines,
+              ...(event.heldLowS === null ? [] : [`${sentenceCase(page.eventKeys.held)}: ${held}.`]),
+            ].join(" "),
             rungs,
           }}
         />

@@ -172,7 +172,8 @@ export const filmDe = (power: PowerText, who: Voice): DebriefPhrases["film"] => 
     ...(plan.heartLowBpm === null || plan.heartHighBpm === null
       ? []
       : [{ label: "Puls", value: `${whole(plan.heartLowBpm)} bis ${whole(plan.heartHighBpm)}` }]),
-    { label: "Hauptteil", value: length(plan.mainS) },
+    // Where nothing counts, that is said elsewhere: no plan asks for 0 s.
+    ...(plan.mainS < 1 ? [] : [{ label: "Hauptteil", value: length(plan.mainS) }]),
     ...skillRows(plan.skills, "de"),
     ...(plan.eventS === null ? [] : [{ label: plan.eventName ?? "Ziel", value: length(plan.eventS) }]),
   ],

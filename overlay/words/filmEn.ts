@@ -174,7 +174,8 @@ export const filmEn = (power: PowerText, who: Voice): DebriefPhrases["film"] => 
     ...(plan.heartLowBpm === null || plan.heartHighBpm === null
       ? []
       : [{ label: "heart rate", value: `${whole(plan.heartLowBpm)} to ${whole(plan.heartHighBpm)}` }]),
-    { label: "main part", value: length(plan.mainS) },
+    // Where nothing counts, that is said elsewhere: no plan asks for 0 s.
+    ...(plan.mainS < 1 ? [] : [{ label: "main part", value: length(plan.mainS) }]),
     ...skillRows(plan.skills, "en"),
     ...(plan.eventS === null ? [] : [{ label: plan.eventName ?? "event", value: length(plan.eventS) }]),
   ],

@@ -2,7 +2,7 @@ import { aboutText } from "./aboutText.ts";
 import { clockText, durationText as length, wholeText as whole } from "./numbers.ts";
 import type { PowerText } from "./debriefPhrases.ts";
 import { byBlocks, type DebriefStory, littleCounts, SHORT_RECORDING_S, swings } from "./debriefStory.ts";
-import { FIRST, restLine } from "./restDe.ts";
+import { FIRST, RIDER_FIRST, restLine } from "./restDe.ts";
 import { firstOf } from "./restFirst.ts";
 import { skillWords } from "./skillWords.ts";
 import type { Voice } from "./voice.ts";
@@ -55,9 +55,9 @@ export function heldLine(story: DebriefStory, power: PowerText, who: Voice): str
     case "heat":
       return `${war} ${length(held.durationS)} in der Hitze unterwegs.`;
     case "told":
-      return "Du hast gesagt, wie es dir ging: Das hilft mehr als jede Zahl hier.";
+      return `${who("Du hast gesagt, wie es dir ging", "Der Fahrer hat gesagt, wie es ging")}: Das hilft mehr als jede Zahl hier.`;
     case "back":
-      return `Du bist nach ${held.days} Tagen wieder da und warst ${length(held.durationS)} unterwegs.`;
+      return `${bist} nach ${held.days} Tagen wieder da und ${who("warst", "war")} ${length(held.durationS)} unterwegs.`;
     case "unbroken":
       return `${hast} ${length(held.forS)} am Stück den Druck gehalten.`;
     case "ridden":
@@ -148,7 +148,7 @@ export function changeLine(story: DebriefStory, power: PowerText, who: Voice): s
     case "rest":
       return story.facts.hold === null
         ? "Diese Fahrt wird gezeigt, ohne dass daran etwas zu ändern wäre."
-        : `An dieser Fahrt gibt es nichts zu ändern: ${FIRST[firstOf(story.facts.hold)]}.`;
+        : `An dieser Fahrt gibt es nichts zu ändern: ${who(FIRST[firstOf(story.facts.hold)], RIDER_FIRST[firstOf(story.facts.hold)])}.`;
   }
 }
 
@@ -229,7 +229,7 @@ export function nextLine(story: DebriefStory, power: PowerText, who: Voice): str
   const before = next.kind === "rest" || next.kind === "no plan" || next.kind === "target" ? "" : askedLast(story);
   switch (next.kind) {
     case "rest":
-      return restLine(next.topics);
+      return restLine(next.topics, who);
     case "target":
       return `${who("Sprich mit deinem Trainer zuerst über das Ziel", "Zuerst klären Fahrer und Trainer das Ziel")}: ${doubtText(next.doubt, power)}.`;
     case "not known":

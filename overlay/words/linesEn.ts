@@ -2,7 +2,7 @@ import { aboutText } from "./aboutText.ts";
 import { clockText, durationText as length, wholeText as whole } from "./numbers.ts";
 import type { PowerText } from "./debriefPhrases.ts";
 import { byBlocks, type DebriefStory, littleCounts, SHORT_RECORDING_S, swings } from "./debriefStory.ts";
-import { FIRST, restLine } from "./restEn.ts";
+import { FIRST, RIDER_FIRST, restLine } from "./restEn.ts";
 import { firstOf } from "./restFirst.ts";
 import { skillWords } from "./skillWords.ts";
 import type { Voice } from "./voice.ts";
@@ -47,14 +47,14 @@ export function heldLine(story: DebriefStory, power: PowerText, who: Voice): str
       return `${whose} power was even: ${power(held.lowW)} to ${power(held.highW)} for nine tenths of the time on the pedals.`;
     case "better":
       return held.what === "inBand"
-        ? `${rider} rode ${atPlan(story)} for ${whole(held.now)} % of the main part, after ${whole(held.before)} % on your last ride like this.`
-        : `${rider} kept the pressure on more: ${perHour(held.now)} breaks an hour, after ${perHour(held.before)} on your last ride like this.`;
+        ? `${rider} rode ${atPlan(story)} for ${whole(held.now)} % of the main part, after ${whole(held.before)} % on ${who("your", "the")} last ride like this.`
+        : `${rider} kept the pressure on more: ${perHour(held.now)} breaks an hour, after ${perHour(held.before)} on ${who("your", "the")} last ride like this.`;
     case "heat":
       return `${rode} for ${length(held.durationS)} in the heat.`;
     case "told":
-      return "You said how you were: that helps more than any number here.";
+      return `${who("You said how you were", "The rider said how it went")}: that helps more than any number here.`;
     case "back":
-      return `You are back after ${held.days} days: ${lowerFirst(rode)} for ${length(held.durationS)}.`;
+      return `${who("You are", "The rider is")} back after ${held.days} days: ${lowerFirst(rode)} for ${length(held.durationS)}.`;
     case "unbroken":
       return `${rider} kept the pressure on for ${length(held.forS)} at a stretch.`;
     case "ridden":
@@ -131,7 +131,7 @@ export function changeLine(story: DebriefStory, power: PowerText, who: Voice): s
     case "rest":
       return story.facts.hold === null
         ? "This ride is shown without anything to change."
-        : `Nothing to change on this ride: ${FIRST[firstOf(story.facts.hold)]}.`;
+        : `Nothing to change on this ride: ${who(FIRST[firstOf(story.facts.hold)], RIDER_FIRST[firstOf(story.facts.hold)])}.`;
   }
 }
 
@@ -208,7 +208,7 @@ export function nextLine(story: DebriefStory, power: PowerText, who: Voice): str
   const before = next.kind === "rest" || next.kind === "no plan" || next.kind === "target" ? "" : askedLast(story);
   switch (next.kind) {
     case "rest":
-      return restLine(next.topics);
+      return restLine(next.topics, who);
     case "target":
       return `${who("Talk with your coach about the target first", "First the rider and the coach settle the target")}: ${doubtText(next.doubt, power)}.`;
     case "not known":

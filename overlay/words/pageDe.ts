@@ -84,7 +84,7 @@ export const pageDe = (power: PowerText, who: Voice): PagePhrases => ({
     const off = shares?.offPercent ?? pressed?.offPercent ?? null;
     const unknown = shares?.unknownPercent ?? pressed?.unknownPercent ?? 0;
     return [
-      { label: "Hauptteil", plan: "", ride: length(mainS) },
+      ...(mainS < 1 ? [] : [{ label: "Hauptteil", plan: "", ride: length(mainS) }]),
       ...(meanW === null ? [] : [{ label: "Leistung im Mittel", plan: asked, ride: power(meanW) }]),
       ...(shares === null
         ? []

@@ -82,7 +82,7 @@ export const pageEn = (power: PowerText, who: Voice): PagePhrases => ({
     const off = shares?.offPercent ?? pressed?.offPercent ?? null;
     const unknown = shares?.unknownPercent ?? pressed?.unknownPercent ?? 0;
     return [
-      { label: "Main part", plan: "", ride: length(mainS) },
+      ...(mainS < 1 ? [] : [{ label: "Main part", plan: "", ride: length(mainS) }]),
       ...(meanW === null ? [] : [{ label: "Power, mean", plan: asked, ride: power(meanW) }]),
       ...(shares === null
         ? []

@@ -1,5 +1,6 @@
 // What a rider is told whose note comes before training.
 import type { HoldTopic } from "../../main/contract/debriefFacts.ts";
+import type { Voice } from "./voice.ts";
 import { firstOf, type RestFirst } from "./restFirst.ts";
 
 const TOPICS: Record<HoldTopic, string> = {
@@ -27,6 +28,16 @@ export const FIRST: Readonly<Record<RestFirst, string>> = {
   "sleep and food": "Schlaf, iss und trink erst einmal genug",
   note: "Deine Notiz geht vor",
 };
+/** The same, of the rider. */
+export const RIDER_FIRST: Readonly<Record<RestFirst, string>> = {
+  doctor: "Ein Arzt geht vor",
+  well: "Gesundwerden geht vor",
+  health: "Die Gesundheit geht vor",
+  sleep: "Schlaf geht vor",
+  food: "Essen und Trinken gehen vor",
+  "sleep and food": "Schlaf, Essen und Trinken gehen vor",
+  note: "Die Notiz des Fahrers geht vor",
+};
 /** The same, as a caption. */
 export const NOW: Readonly<Record<RestFirst, string>> = {
   doctor: "Jetzt geht deine Gesundheit vor",
@@ -39,14 +50,20 @@ export const NOW: Readonly<Record<RestFirst, string>> = {
 };
 
 /** The line of the next ride where the rider's note comes before training. */
-export function restLine(topics: readonly HoldTopic[]): string {
-  const withCoach = "Wann und was du wieder fährst, entscheidest du mit deinem Trainer.";
-  if (firstOf(topics) === "note") return `In deiner Notiz steht etwas, das zuerst zu klären ist. ${withCoach}`;
+export function restLine(topics: readonly HoldTopic[], who: Voice): string {
+  const withCoach = who(
+    "Wann und was du wieder fährst, entscheidest du mit deinem Trainer.",
+    "Wann und was als Nächstes kommt, entscheiden Fahrer und Trainer.",
+  );
+  if (firstOf(topics) === "note")
+    return `In ${who("deiner Notiz", "der Notiz des Fahrers")} steht etwas, das zuerst zu klären ist. ${withCoach}`;
   const first = firstOf(topics) === "food" ? "Genug zu essen und zu trinken geht vor" : "Ruhe und Erholung gehen vor";
   const doctor = topics.includes("heart")
-    ? " Geh zum Arzt, bevor du wieder trainierst."
+    ? who(" Geh zum Arzt, bevor du wieder trainierst.", " Vor jedem Training steht der Gang zum Arzt.")
     : topics.some((one) => one === "illness" || one === "injury" || one === "medicine")
-      ? " Frag im Zweifel einen Arzt."
+      ? who(" Frag im Zweifel einen Arzt.", " Im Zweifel hilft ein Arzt.")
       : "";
-  return `Deine Notiz spricht von ${topicsText(topics)}: ${first}.${doctor} ` + withCoach;
+  return (
+    `${who("Deine Notiz", "Die Notiz des Fahrers")} spricht von ${topicsText(topics)}: ${first}.${doctor} ` + withCoach
+  );
 }

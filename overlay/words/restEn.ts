@@ -1,5 +1,6 @@
 // What a rider is told whose note comes before training.
 import type { HoldTopic } from "../../main/contract/debriefFacts.ts";
+import type { Voice } from "./voice.ts";
 import { firstOf, type RestFirst } from "./restFirst.ts";
 
 const TOPICS: Record<HoldTopic, string> = {
@@ -27,6 +28,16 @@ export const FIRST: Readonly<Record<RestFirst, string>> = {
   "sleep and food": "sleep, eat and drink enough first",
   note: "your note comes first",
 };
+/** The same, of the rider. */
+export const RIDER_FIRST: Readonly<Record<RestFirst, string>> = {
+  doctor: "a doctor comes first",
+  well: "getting well comes first",
+  health: "health comes first",
+  sleep: "sleep comes first",
+  food: "food and drink come first",
+  "sleep and food": "sleep, food and drink come first",
+  note: "the rider's note comes first",
+};
 /** The same, as a caption. */
 export const NOW: Readonly<Record<RestFirst, string>> = {
   doctor: "Now your health comes first",
@@ -39,14 +50,18 @@ export const NOW: Readonly<Record<RestFirst, string>> = {
 };
 
 /** The line of the next ride where the rider's note comes before training. */
-export function restLine(topics: readonly HoldTopic[]): string {
-  const withCoach = "When and what you ride next, you decide with your coach.";
-  if (firstOf(topics) === "note") return `Your note says something to ask about first. ${withCoach}`;
+export function restLine(topics: readonly HoldTopic[], who: Voice): string {
+  const withCoach = who(
+    "When and what you ride next, you decide with your coach.",
+    "When and what comes next, the rider and the coach decide.",
+  );
+  const note = who("Your note", "The rider's note");
+  if (firstOf(topics) === "note") return `${note} says something to ask about first. ${withCoach}`;
   const first = firstOf(topics) === "food" ? "eating and drinking enough comes" : "rest and recovery come";
   const doctor = topics.includes("heart")
-    ? " See a doctor before you train again."
+    ? ` See a doctor before ${who("you train again", "any training")}.`
     : topics.some((one) => one === "illness" || one === "injury" || one === "medicine")
       ? " Ask a doctor if in doubt."
       : "";
-  return `Your note speaks of ${topicsText(topics)}: ${first} first.${doctor} ` + withCoach;
+  return `${note} speaks of ${topicsText(topics)}: ${first} first.${doctor} ` + withCoach;
 }

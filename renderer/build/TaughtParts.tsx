@@ -18,7 +18,7 @@ export function TaughtParts({ debrief, onCall }: { readonly debrief: DebriefView
   const value = { ...film, items: film.items.filter(({ id }) => !out.has(id)) };
   const label = words.labels.taught;
   return (
-    <div className="note unsure stack" role="status">
+    <div className="note unsure stack taught-parts" role="status">
       <p>{noticeText(said, WINDOW_LANGUAGE, "window")}</p>
       {out.size > 0 && readOnly === null && (
         <div>

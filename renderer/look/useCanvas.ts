@@ -2,10 +2,10 @@ import { type RefObject, useEffect, useRef, useState } from "react";
 
 /** The theme's colours as a canvas needs them: resolved. */
 type CanvasColours = Readonly<
-  Record<"ground" | "raised" | "sunk" | "ink" | "quiet" | "line" | "band" | "off" | "above" | "wrong", string>
+  Record<"ground" | "raised" | "sunk" | "ink" | "quiet" | "line" | "edge" | "band" | "off" | "above" | "wrong", string>
 >;
 
-const NAMES = ["ground", "raised", "sunk", "ink", "quiet", "line", "band", "off", "above", "wrong"] as const;
+const NAMES = ["ground", "raised", "sunk", "ink", "quiet", "line", "edge", "band", "off", "above", "wrong"] as const;
 
 /** Colours in force at an element. A custom property holds both themes' colours, so a real property is read back. */
 function coloursAt(element: HTMLElement): CanvasColours {

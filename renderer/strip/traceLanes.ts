@@ -113,6 +113,9 @@ function extremesOf(pen: Pen, column: Float64Array): Extremes {
   );
 }
 
+/** Thickness of a planned block's frame, px. */
+const FRAME_PX = 1.5;
+
 /** A band from one ride time to another, as far as it is seen. */
 function drawBand(pen: Pen, scale: Scale, fromS: number, toS: number, low: number, high: number): void {
   const { context, view } = pen;
@@ -121,6 +124,17 @@ function drawBand(pen: Pen, scale: Scale, fromS: number, toS: number, low: numbe
   if (to <= from) return;
   context.fillStyle = view.colours.band;
   context.fillRect(from, scale.y(high), to - from, scale.y(low) - scale.y(high));
+}
+
+/** The frame of a planned block: its band alone is too faint to be seen under the trace. */
+function drawFrame(pen: Pen, scale: Scale, fromS: number, toS: number, low: number, high: number): void {
+  const { context, view } = pen;
+  const from = inside(pen, pen.x(fromS));
+  const to = inside(pen, pen.x(toS));
+  if (to <= from) return;
+  context.strokeStyle = view.colours.edge;
+  context.lineWidth = FRAME_PX;
+  context.strokeRect(from, scale.y(high), Math.max(FRAME_PX, to - from), scale.y(low) - scale.y(high));
 }
 
 /** Draws power over what is asked for: the plan's band, and in each block its own (none where it rests). */
@@ -135,7 +149,10 @@ export function drawPower(pen: Pen, columns: WindowColumns, { blocks }: StripAsk
     for (const [fromS, toS] of outsideBlocks(asked, span.fromS, span.toS))
       drawBand(pen, scale, fromS, toS, band.low, band.high);
   for (const { startS, endS, low, high } of asked)
-    if (low !== null && high !== null) drawBand(pen, scale, startS, endS, low, high);
+    if (low !== null && high !== null) {
+      drawBand(pen, scale, startS, endS, low, high);
+      drawFrame(pen, scale, startS, endS, low, high);
+    }
   drawExtremes(pen, extremes, scale, view.colours.ink, 1.6);
   drawFigures(pen, rooms.power, scale);
 }

@@ -10,6 +10,7 @@ export const strip = {
   onTheRoad: "on the road",
   power: "power",
   band: (range: string) => `band ${range}`,
+  blocks: (range: string) => `blocks ${range}`,
   heart: "heart",
   bpm: "bpm",
   speed: "speed",

@@ -1,7 +1,7 @@
 import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { Plan, RiderNote } from "../../main/contract/plan.ts";
-import { PressureState } from "../../main/contract/reading.ts";
+import { type DriftReading, PressureState } from "../../main/contract/reading.ts";
 import type { Shot } from "../../main/contract/film.ts";
 import type { Ride } from "../../main/contract/ride.ts";
 import { rideFigures } from "../../main/debrief/rideFigures.ts";
@@ -10,6 +10,7 @@ import { questionsFor } from "../../main/handover/handoverLines.ts";
 import { saidWords } from "../../main/handover/saidWords.ts";
 import { squadTold } from "../../main/handover/squadTold.ts";
 import { judgeRide, readJson, readLines } from "../../main/journey/judge.ts";
+import { nextStep } from "../../main/film/nextStep.ts";
 import { defaultPlan } from "../../main/reading/plan/defaultPlan.ts";
 import { noteHold } from "../../main/reading/facts/noteHold.ts";
 import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
@@ -718,6 +719,34 @@ describe("every setting speaks its own language", () => {
     const { data, message } = await wordsOf(ride, defaultPlan({ setting: "group", targetW: 230, toleranceW: 15 }));
     expect(data.story.facts.askable).toEqual([]);
     expect(message).not.toMatch(/What happened at/);
+  });
+});
+
+describe("what little of a ride can say", () => {
+  test("that the heart climbed is not followed by that nobody can tell how long it held", async () => {
+    const plan = defaultPlan({ setting: "road", targetW: 200, toleranceW: 15 });
+    const { data } = await wordsOf(evenRide(7200), plan);
+    const told = { ...data.story, heldLowS: null, heldHighS: null, teaching: "nothing" as const };
+    const next = (verdict: DriftReading["verdict"]) =>
+      nextStep({ target: data.reading.target, drift: { ...data.reading.drift, verdict } }, told, null);
+    for (const verdict of ["rose from the start", "began"] as const)
+      expect(next(verdict)).toMatchObject({ kind: "same", because: "rose" });
+    for (const verdict of ["start unclear", "no drift shown", "not enough data"] as const)
+      expect(next(verdict)).toMatchObject({ kind: "same", because: "can't tell" });
+  });
+
+  test("a main part of nothing is no plan of 0 s, and some seconds have no shares", async () => {
+    const plan = defaultPlan({ setting: "road", targetW: 200, toleranceW: 15 });
+    for (const language of ["en", "de"] as const) {
+      const still = evenRide(1800, 0);
+      for (const { grid } of [still]) grid.speed!.value.fill(0);
+      const nothing = await wordsOf(still, plan, { language });
+      expect(nothing.data.story.facts.mainS).toBe(0);
+      expect([nothing.page, ...nothing.film].join("\n")).not.toMatch(/(main part|Hauptteil)(:| \|  \|) 0 s/iu);
+      const seconds = await wordsOf(evenRide(60), plan, { language });
+      expect(seconds.data.story.facts.mainS).toBeLessThan(60);
+      expect(seconds.page).not.toMatch(/^(At the plan|Below it|No pressure on|Im Plan|Darunter|Ohne Druck auf)/mu);
+    }
   });
 });
 

@@ -113,11 +113,11 @@ describe("a film that the coach set before a note of illness came", () => {
           String.raw`followcar render DEBRIEF --no-teaching leaves the parts out\.$`,
       ),
     );
-    expect(noticeText(said!, "en", "window")).toMatch(/In Build one button leaves the parts out\.$/);
+    expect(noticeText(said!, "en", "window")).toMatch(/A button in Build and in Hand over leaves the parts out\.$/);
     expect(noticeText(said!, "de", "command")).toMatch(
       /^Die Notiz des Fahrers spricht von Krankheit\..*--no-teaching/u,
     );
-    expect(noticeText(said!, "de", "window")).toMatch(/In Build lässt ein Knopf die Teile weg\.$/u);
+    expect(noticeText(said!, "de", "window")).toMatch(/In Build und in Hand over lässt ein Knopf die Teile weg\.$/u);
     const without = withoutTaughtParts(after);
     expect(taughtParts(without)).toEqual([]);
     expect(without.warnings).toEqual([]);

@@ -70,6 +70,12 @@ describeWindow("a batch in the window", () => {
       await expect
         .poll(async () => (await loadDebrief(join(squad, name, "ride-debrief"))).document.prepared, { timeout: 20_000 })
         .toBe(false);
+    // Back again, and on: where the list stands is kept.
+    await page.keyboard.press("p");
+    await page.getByText("Ride 2 of 3 of the batch").waitFor();
+    await page.keyboard.press("n");
+    await page.getByText("Ride 3 of 3 of the batch").waitFor();
+    await opened.idle();
   }, 90_000);
 
   it("shows what is said, made until it is written over, and back again; the message follows", async () => {
@@ -119,4 +125,24 @@ describeWindow("a batch in the window", () => {
     await expect.poll(() => message.textContent(), { timeout: 20_000 }).toBe(made);
     expect(opened.problems).toEqual([]);
   }, 120_000);
+
+  it("comes back to the list with both ticked as seen, and so does one who opens it anew", async () => {
+    const { page } = opened;
+    await page.locator(".frame-step", { hasText: "Files" }).click();
+    await page.getByRole("button", { name: "Clear the desk" }).click();
+    await page.getByText("2 of 3 seen").waitFor({ timeout: 20_000 });
+    const ticked = () =>
+      page.locator(".gather-batch li").filter({ hasText: /seen/ }).locator(".name").allTextContents();
+    expect(await ticked()).toEqual(["bert/ride.fit", "Anna"]);
+    await page.getByRole("button", { name: "Put the list away" }).click();
+    await page.keyboard.press("b");
+    await page
+      .getByRole("listbox")
+      .getByRole("option", { name: /^squad/ })
+      .click();
+    await page.getByRole("button", { name: "Take this folder" }).click();
+    await page.getByText("2 of 3 seen").waitFor({ timeout: 20_000 });
+    expect(await ticked()).toEqual(["bert/ride.fit", "Anna"]);
+    expect(opened.problems).toEqual([]);
+  }, 90_000);
 });

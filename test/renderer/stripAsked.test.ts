@@ -1,10 +1,12 @@
 // The strip draws what the plan asks for: the range of heart rate, and each block with its own band.
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import type { ReadingView } from "../../main/contract/debriefApi.ts";
 import type { WindowColumns } from "../../main/contract/columnBytes.ts";
 import type { CanvasView } from "../../renderer/look/useCanvas.ts";
 import { laneNames } from "../../renderer/strip/laneNames.ts";
 import { penFor } from "../../renderer/strip/stripPen.ts";
+import { contrastRatio, luminanceOf } from "../overlay/support/wcag.ts";
 import { stripRooms } from "../../renderer/strip/stripRooms.ts";
 import { axisValues, drawHeart, drawPower, drawSpeed } from "../../renderer/strip/traceLanes.ts";
 
@@ -49,6 +51,13 @@ function bands(draw: (pen: ReturnType<typeof penFor>) => void): number[][] {
   return found;
 }
 
+/** Contrast of two colours `#rrggbb`. */
+function contrast(one: string, other: string): number {
+  const luminance = (hex: string): number =>
+    luminanceOf(parseInt(hex.slice(1, 3), 16), parseInt(hex.slice(3, 5), 16), parseInt(hex.slice(5, 7), 16));
+  return contrastRatio(luminance(one), luminance(other));
+}
+
 describe("the strip", () => {
   const x = (rideS: number) => rooms.left + (rideS / seconds) * (rooms.right - rooms.left);
 
@@ -68,6 +77,44 @@ describe("the strip", () => {
     expect(effort![3]).toBeLessThan(before![2]!);
     expect(effort![2]).toBeGreaterThanOrEqual(rooms.power.top);
     expect(bands((pen) => drawPower(pen, columns, { heartBpm: null, blocks: [] }))).toHaveLength(1);
+  });
+
+  it("frames each block in an ink that is seen on every ground, and names its range", () => {
+    const blocks = [
+      { startS: 600, endS: 1200, kind: "effort" as const, lowW: 250, highW: 270 },
+      { startS: 1200, endS: 1500, kind: "rest" as const, lowW: null, highW: null },
+      { startS: 1500, endS: 2100, kind: "effort" as const, lowW: 260, highW: 290 },
+    ];
+    const frames: [string, number, number][] = [];
+    const own: Record<string, unknown> = {};
+    const context = new Proxy(own, {
+      get: (_, name) =>
+        name === "strokeRect"
+          ? (left: number, _top: number, width: number) => frames.push([String(own["strokeStyle"]), left, left + width])
+          : name === "measureText"
+            ? () => ({ width: 20 })
+            : () => undefined,
+      set: (_, name, value) => {
+        own[String(name)] = value;
+        return true;
+      },
+    }) as unknown as CanvasRenderingContext2D;
+    drawPower(penFor(context, view, rooms, span), columns, { heartBpm: null, blocks });
+    expect(frames).toEqual([
+      ["edge", x(600), x(1200)],
+      ["edge", x(1500), x(2100)],
+    ]);
+    // Contrast of parts of graphics: 3:1 (WCAG 2.2, 1.4.11), against the ground, the part that does not count and the band.
+    const tokens = readFileSync("renderer/look/tokens.css", "utf8");
+    const pair = (name: string) => new RegExp(`--${name}: light-dark\\((#\\w+), (#\\w+)\\)`).exec(tokens)!.slice(1);
+    for (const ground of ["ground", "sunk"])
+      pair(ground).forEach((colour, at) =>
+        expect(contrast(pair("edge")[at]!, colour), ground).toBeGreaterThanOrEqual(3),
+      );
+    const power = (asked: typeof blocks) =>
+      laneNames(columns, { heartBpm: null, blocks: asked }, "metric").find(({ lane }) => lane === "power");
+    expect(power(blocks)).toMatchObject({ more: "band 173\u2013197 W", also: "blocks 250\u2013290 W" });
+    expect(power([])).toEqual({ lane: "power", said: "power", more: "band 173\u2013197 W" });
   });
 
   it("draws the range of heart rate that is asked for, and names it", () => {

@@ -16,6 +16,8 @@ import { noteHold } from "./noteHold.ts";
 const MEAN_OVER_S = 30;
 /** Shares of a main part of which less is known say nothing. Own choice. */
 const KNOWN_SHARE = 0.5;
+/** Shares of a main part shorter than this say nothing, s. Own choice. */
+const LEAST_SHARES_S = 60;
 /** Readings at powers further apart than this are not compared: what a beat is worth is not known so well. W, own choice. */
 const COMPARED_W = 25;
 /** A planned effort is done from this share of its length at the band or above; own choice. */
@@ -37,7 +39,7 @@ export function debriefFacts(
   const { inBandS, belowS, aboveS, offS } = pressure;
   const mainS = spans.reduce((sum, span) => sum + lengthS(span), 0);
   const mostlyKnown =
-    pressure.judgedBy !== null && mainS > 0 && inBandS + belowS + aboveS + offS >= KNOWN_SHARE * mainS;
+    pressure.judgedBy !== null && mainS >= LEAST_SHARES_S && inBandS + belowS + aboveS + offS >= KNOWN_SHARE * mainS;
   const base = {
     judgedBy: pressure.judgedBy,
     meanOverS: MEAN_OVER_S,
@@ -47,7 +49,7 @@ export function debriefFacts(
       !mostlyKnown || byGradient === null
         ? null
         : { up: shownClass(byGradient.up), flat: shownClass(byGradient.flat), down: shownClass(byGradient.down) },
-    pressed: pressure.cranksKnown && spans.length > 0 ? shownPressed(pressure, pressure.unknownS) : null,
+    pressed: pressure.cranksKnown && mainS >= LEAST_SHARES_S ? shownPressed(pressure, pressure.unknownS) : null,
     meanW: whole(reading.base.meanW),
     meanBpm: whole(reading.base.meanBpm),
     meanRpm: whole(reading.base.meanRpm),

@@ -1,6 +1,7 @@
 // A lesson is for others: every sentence of it speaks of the rider, none to the rider. The cautions alone speak to
 // whoever reads them.
 import { describe, expect, it } from "vitest";
+import { HOLD_TOPICS } from "../../../main/contract/debriefFacts.ts";
 import { LANGUAGES } from "../../../main/contract/languageAndUnits.ts";
 import { cardWords } from "../../../main/film/cardWords.ts";
 import { message } from "../../../main/handover/message.ts";
@@ -42,7 +43,7 @@ const held: Held[] = [
 ];
 const points = [
   ...(["offOverTop", "rises", "surges", "tooHard", "breaks", "tooEasy"] as const),
-  ...(["fade", "cadence", "drift", "nothing", "rest"] as const),
+  ...(["fade", "cadence", "efforts", "drift", "nothing", "rest"] as const),
 ];
 const nexts: NextStep[] = [
   { kind: "rest", topics: ["illness", "heart"] },
@@ -75,7 +76,7 @@ const stories: DebriefStory[] = [
 
 const kinds = [
   ...["steadyStretch", "riseThenOff", "breakRun", "lapse", "surge", "driftOnset", "oddHeart"],
-  ...["cadenceBlock", "turn", "marked", "ownMoment"],
+  ...["cadenceBlock", "turn", "marked", "ownMoment", "effortShort", "plainMoment"],
 ];
 const reasons = [
   ...["stopped", "corner", "braking", "steep descent", "slowed, cause not in the data"],
@@ -99,6 +100,20 @@ describe.each(LANGUAGES)("a lesson in %s", (language) => {
     // The check sees what it looks for: the same lines to the athlete speak to somebody.
     const toAthlete = stories.map((story) => athlete.heldLine(story) + athlete.changeLine(story));
     expect(toAthlete.filter((line) => TO_SOMEBODY[language].test(line)).length).toBeGreaterThan(10);
+  });
+
+  it("tells the coach in the window of the rider, too, where the note comes first and beside earlier rides", () => {
+    const resting = HOLD_TOPICS.map((topic): DebriefStory => ({
+      ...base,
+      held: { kind: "told" },
+      teaching: "rest",
+      facts: { ...base.facts, hold: [topic] },
+      next: { kind: "rest", topics: [topic] },
+    }));
+    const told = held.map((one): DebriefStory => ({ ...base, held: one }));
+    for (const story of [...resting, ...told])
+      for (const line of [lesson.heldLine(story), lesson.changeLine(story), lesson.nextLine(story)])
+        expect(line).not.toMatch(TO_SOMEBODY[language]);
   });
 
   it("names every moment, its reason and the heart so", () => {

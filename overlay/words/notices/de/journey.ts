@@ -167,7 +167,7 @@ export const journeyNotes: NoteWords<JourneyNotes> = {
     (facts.parts === 0
       ? ""
       : door === "window"
-        ? " In Build lässt ein Knopf die Teile weg."
+        ? " In Build und in Hand over lässt ein Knopf die Teile weg."
         : " followcar render DEBRIEF --no-teaching lässt die Teile weg."),
   "lesson-without-target": () =>
     "Der Plan hat kein Ziel: Watt lassen sich nicht als Anteil davon angeben und stehen da, wie sie sind.",

@@ -159,7 +159,7 @@ export const journeyNotes: NoteWords<JourneyNotes> = {
     (facts.parts === 0
       ? ""
       : door === "window"
-        ? " In Build one button leaves the parts out."
+        ? " A button in Build and in Hand over leaves the parts out."
         : " followcar render DEBRIEF --no-teaching leaves the parts out."),
   "lesson-without-target": () =>
     "The plan has no target: watts can't be said as a share of it, and are said as they are.",
