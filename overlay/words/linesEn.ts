@@ -24,6 +24,7 @@ export function heldLine(story: DebriefStory, power: PowerText, who: Voice): str
   const rode = story.setting === "trainer" ? `${rider} rode` : who("You were out", "The rider was out");
   const began = `${rider} made the time`;
   const whose = who("Your", "The rider's");
+  const your = who("your", "the");
   switch (held.kind) {
     case "blocks":
       return held.done === held.of
@@ -47,8 +48,8 @@ export function heldLine(story: DebriefStory, power: PowerText, who: Voice): str
       return `${whose} power was even: ${power(held.lowW)} to ${power(held.highW)} for nine tenths of the time on the pedals.`;
     case "better":
       return held.what === "inBand"
-        ? `${rider} rode ${atPlan(story)} for ${whole(held.now)} % of the main part, after ${whole(held.before)} % on ${who("your", "the")} last ride like this.`
-        : `${rider} kept the pressure on more: ${perHour(held.now)} breaks an hour, after ${perHour(held.before)} on ${who("your", "the")} last ride like this.`;
+        ? `${rider} rode ${atPlan(story)} for ${whole(held.now)} % of the main part, after ${whole(held.before)} % on ${your} last ride like this.`
+        : `${rider} kept the pressure on more: ${perHour(held.now)} breaks an hour, after ${perHour(held.before)} on ${your} last ride like this.`;
     case "heat":
       return `${rode} for ${length(held.durationS)} in the heat.`;
     case "told":

@@ -13,8 +13,11 @@ const SIZES = [
   [900, 800],
 ] as const;
 /** What nobody ill is told: to hold on, to do more, or what was done wrong. */
-const URGES =
-  /closer to the plan|once more|longer than|keep a light pressure|start each rise|ride (easier|more evenly)|näher am Plan|noch einmal|länger|leichten Druck|Geh jede Steigung|[Ff]ahr (leichter|gleichmäßiger)/u;
+const URGES = new RegExp(
+  "closer to the plan|once more|longer than|keep a light pressure|start each rise|ride (easier|more evenly)|" +
+    "näher am Plan|noch einmal|länger|leichten Druck|Geh jede Steigung|[Ff]ahr (leichter|gleichmäßiger)",
+  "u",
+);
 
 describeWindow("a note of illness in the window", () => {
   let opened: OpenedWindow;
