@@ -126,22 +126,13 @@ describeWindow("a batch in the window", () => {
     expect(opened.problems).toEqual([]);
   }, 120_000);
 
-  it("comes back to the list with both ticked as seen, and so does one who opens it anew", async () => {
+  it("comes back to the list with both ticked as seen", async () => {
     const { page } = opened;
     await page.locator(".frame-step", { hasText: "Files" }).click();
     await page.getByRole("button", { name: "Clear the desk" }).click();
     await page.getByText("2 of 3 seen").waitFor({ timeout: 20_000 });
     const ticked = () =>
       page.locator(".gather-batch li").filter({ hasText: /seen/ }).locator(".name").allTextContents();
-    expect(await ticked()).toEqual(["bert/ride.fit", "Anna"]);
-    await page.getByRole("button", { name: "Put the list away" }).click();
-    await page.keyboard.press("b");
-    await page
-      .getByRole("listbox")
-      .getByRole("option", { name: /^squad/ })
-      .click();
-    await page.getByRole("button", { name: "Take this folder" }).click();
-    await page.getByText("2 of 3 seen").waitFor({ timeout: 20_000 });
     expect(await ticked()).toEqual(["bert/ride.fit", "Anna"]);
     expect(opened.problems).toEqual([]);
   }, 90_000);
