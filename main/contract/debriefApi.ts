@@ -172,6 +172,8 @@ export interface ExcusedPart {
 export interface RoadView {
   /** `16 May`, or the other rider. */
   readonly name: string;
+  /** Another rider's, whose camera may be among the clips. */
+  readonly otherRider: boolean;
   /** Of this ride, s. */
   readonly startS: number;
   readonly endS: number;
@@ -190,6 +192,8 @@ export interface BesideAsk {
   readonly follow: FollowWay;
   /** This ride stands right or below. */
   readonly ownSecond: boolean;
+  /** As of a `PairOrigin`. */
+  readonly otherClipId?: string | null;
   /** The part of the film that it takes the place of, or whose picture it is; null: a new part before the closing card. */
   readonly itemId: string | null;
 }

@@ -20,6 +20,10 @@ export interface PairSeries {
   readonly powerW: readonly (number | null)[];
   readonly heartRateBpm: readonly (number | null)[];
   readonly speedMps: readonly (number | null)[];
+  /** Missing: made before these could be shown; dashes. */
+  readonly cadenceRpm?: readonly (number | null)[];
+  readonly countedS?: readonly (number | null)[];
+  readonly likePowerBeats?: readonly (number | null)[];
   /** A `PressureState` a second. */
   readonly pressure: readonly number[];
   readonly altitudeM: readonly (number | null)[];
@@ -55,12 +59,27 @@ export interface RideBeside {
   readonly series: PairSeries;
 }
 
+/**
+ * Panels that can show now / then: all that have a number of the ride. Not the gradient, which is the road's and so the
+ * same for both, nor the map, which has no number.
+ */
+export const THEN_PANELS = [
+  "time",
+  "cadence",
+  "speed",
+  "power",
+  "heartRate",
+  "mainPart",
+  "drift",
+] as const satisfies readonly PanelName[];
+export type ThenPanel = (typeof THEN_PANELS)[number];
+
 /** Another ride shown on this one's picture: its thread below this one's, and on some panels its number behind it. */
 export interface ShotBeside extends RideBeside {
   /** `16 May`, `coach`. */
   readonly name: string;
-  /** Panels that show now / then: of power, heart rate, speed and time. */
-  readonly panels: readonly PanelName[];
+  /** Panels that show now / then. */
+  readonly panels: readonly ThenPanel[];
 }
 
 /** What of a debrief a pair was made from, so that it can be made anew: another ride and a span of the debrief's own. */
@@ -70,6 +89,8 @@ export interface PairOrigin extends Span {
   readonly startUtcMs: number | null;
   /** The debrief's own ride stands second. */
   readonly ownSecond: boolean;
+  /** The clip that shows the other rider; null: none. Missing: those that the line-up says the other carried. */
+  readonly otherClipId?: string | null;
 }
 
 export interface PairCard {

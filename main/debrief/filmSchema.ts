@@ -2,8 +2,7 @@ import { z } from "zod";
 import type { Film } from "../contract/film.ts";
 import { UNIT_SYSTEMS } from "../contract/languageAndUnits.ts";
 import { COVER_KINDS } from "../contract/framing.ts";
-import { PANEL_NAMES } from "../contract/filmLook.ts";
-import { FOLLOW_WAYS } from "../contract/pair.ts";
+import { FOLLOW_WAYS, THEN_PANELS } from "../contract/pair.ts";
 import { momentKind } from "./momentKind.ts";
 
 const seconds = z.number();
@@ -46,6 +45,9 @@ const pairSeries = z.object({
   powerW: perSecond,
   heartRateBpm: perSecond,
   speedMps: perSecond,
+  cadenceRpm: perSecond.exactOptional(),
+  countedS: perSecond.exactOptional(),
+  likePowerBeats: perSecond.exactOptional(),
   pressure: z.array(z.number().int().min(0).max(6)),
   altitudeM: perSecond,
 });
@@ -109,6 +111,7 @@ const card = z.discriminatedUnion("kind", [
         riderName: text.nullable(),
         startUtcMs: z.number().nullable(),
         ownSecond: z.boolean(),
+        otherClipId: text.nullable().exactOptional(),
       })
       .exactOptional(),
   }),
@@ -138,7 +141,7 @@ const item = z.discriminatedUnion("type", [
       }),
     ),
     beside: z
-      .object({ name: text, panels: z.array(z.enum(PANEL_NAMES)), spots: pairSpots, series: pairSeries })
+      .object({ name: text, panels: z.array(z.enum(THEN_PANELS)), spots: pairSpots, series: pairSeries })
       .exactOptional(),
     covers: z.array(cover).exactOptional(),
     closeUp: z.array(closeUpKey).min(1).max(200).refine(inOrder).exactOptional(),

@@ -2,7 +2,7 @@ import type { DebriefFacts } from "../contract/debriefFacts.ts";
 import type { Plan } from "../contract/plan.ts";
 import type { Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
-import type { RideFigures } from "../contract/rideFigures.ts";
+import type { RideFigures, RoadFigures } from "../contract/rideFigures.ts";
 
 /**
  * The figures of a ride that the weeks compare, from its reading. Breaks that the road excuses enter none of them.
@@ -53,12 +53,11 @@ export function rideFigures(
     inMainPercent: facts.shares?.inPercent ?? null,
     askedS,
     lapses: pressure.cranksKnown ? pressure.lapses : null,
-    roads: facts.again.map(({ kind, lengthM, startUtcMs, now, before }) => ({
-      kind,
-      lengthM,
-      startUtcMs,
-      now,
-      before,
-    })),
+    roads: roadFigures(facts),
   };
+}
+
+/** What is kept of the roads that were ridden before. */
+export function roadFigures({ again }: Pick<DebriefFacts, "again">): RoadFigures[] {
+  return again.map(({ kind, lengthM, startUtcMs, now, before }) => ({ kind, lengthM, startUtcMs, now, before }));
 }

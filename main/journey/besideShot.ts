@@ -6,15 +6,16 @@ import type { RoadBefore } from "../contract/roads.ts";
 import { rideDayText } from "../../overlay/words/compareWords.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
 import { againWords } from "../../overlay/words/againWords.ts";
-import { placedClips } from "../film/filmedSpan.ts";
+import { placedClips, type PlacedClip } from "../film/filmedSpan.ts";
 import { filmShape } from "../film/filmShape.ts";
-import { pairItems, type PairRide, pairSeries, seriesBetween } from "../film/pairItems.ts";
+import { pairItems, type PairRide, pairSeries, seriesBetween, type SideClip } from "../film/pairItems.ts";
 import { rideColumns } from "../reading/rideColumns.ts";
 import { pairPace, spotsWithin } from "../roads/pairPace.ts";
 import { valueAt } from "../roads/risingColumn.ts";
 import { ROAD_STEP_M } from "../roads/roadTrack.ts";
 import type { DebriefStory } from "../../overlay/words/debriefStory.ts";
 import type { AutomaticFilmInput } from "./automaticFilm.ts";
+import { riderNameOf } from "./riderNameOf.ts";
 
 /** What a shot of two rides shows before a break and after it, s, and its most. */
 const BEFORE_S = 6;
@@ -30,13 +31,15 @@ interface BesideWish {
   readonly span: Span;
   readonly follow: FollowWay;
   readonly ownSecond: boolean;
+  /** As of a `PairOrigin`. */
+  readonly otherClipId?: string | null;
   readonly id: string;
   readonly why: string;
 }
 
 /** The debrief's ride beside another over a span of road: a part for every run of footage. */
 export function besideShot(input: AutomaticFilmInput, wish: BesideWish): CardItem[] {
-  const { judged, clips, lineup, settings } = input;
+  const { judged, clips, settings } = input;
   const { road, span, ownSecond } = wish;
   const { ride, reading, plan } = judged;
   const columns = rideColumns(ride, reading);
@@ -47,19 +50,16 @@ export function besideShot(input: AutomaticFilmInput, wish: BesideWish): CardIte
     bS: Float64Array.from(secondS),
   };
   const words = againWords(settings.language);
+  const footage = footageOfBoth(input, wish);
   const own: PairRide = {
     name: words.today,
     series: (fromS, toS) => pairSeries(columns, fromS, toS),
-    clips: placedClips(clips, lineup, settings.acceptUnsure).map(({ clip, clock, startS, endS }) => ({
-      clipId: clip.id,
-      clock,
-      span: { startS, endS },
-    })),
+    clips: footage.own,
   };
   const other: PairRide = {
     name: besideName(road, settings.language),
     series: (fromS, toS) => seriesBetween(road.beside.series, fromS, toS),
-    clips: [],
+    clips: footage.others,
   };
   const pace = pairPace(map, span, wish.follow);
   const spots = spotsWithin(map, span);
@@ -74,9 +74,42 @@ export function besideShot(input: AutomaticFilmInput, wish: BesideWish): CardIte
     frameRate: filmShape(clips, settings.preset, settings.look?.shape).frameRate,
     id: wish.id,
     oneRider: road.riderName === null,
-    of: { ...span, riderName: road.riderName, startUtcMs: road.startUtcMs, ownSecond },
+    of: {
+      ...span,
+      riderName: road.riderName,
+      startUtcMs: road.startUtcMs,
+      ownSecond,
+      ...(wish.otherClipId === undefined ? {} : { otherClipId: wish.otherClipId }),
+    },
     why: wish.why,
   });
+}
+
+/**
+ * The clips of either rider, each on that rider's own clock: the other's are those whose camera the line-up found on the
+ * other's ride, or the one that a coach says.
+ */
+function footageOfBoth(
+  { clips, lineup, settings }: AutomaticFilmInput,
+  { road, otherClipId }: BesideWish,
+): { readonly own: readonly SideClip[]; readonly others: readonly SideClip[] } {
+  const placed = placedClips(clips, lineup, settings.acceptUnsure);
+  const ride = lineup.rides.find(({ file, shown }) => !shown && riderNameOf(file) === road.riderName);
+  const carriedByOther = ({ clip }: PlacedClip): boolean => {
+    if (ride === undefined) return false;
+    if (otherClipId !== undefined) return clip.id === otherClipId;
+    const reason = lineup.clips.find(({ clipId }) => clipId === clip.id)?.reason;
+    return reason?.code === "camera-on-ride" && reason.facts.rideName === ride.file;
+  };
+  const asSide = ({ clip, clock, startS, endS }: PlacedClip, laterS: number): SideClip => ({
+    clipId: clip.id,
+    clock: { ...clock, offsetS: clock.offsetS - laterS },
+    span: { startS: startS - laterS, endS: endS - laterS },
+  });
+  return {
+    own: placed.filter((one) => !carriedByOther(one)).map((one) => asSide(one, 0)),
+    others: placed.filter(carriedByOther).map((one) => asSide(one, ride?.offsetS ?? 0)),
+  };
 }
 
 function swapped<T extends PairPace | PairSpots>(both: T): T {

@@ -49,12 +49,12 @@ export async function earlierRides(
   const rides: EarlierRide[] = [];
   if (setting !== "trainer")
     for (const { found } of before.toSorted((one, other) => other.startUtcMs - one.startUtcMs).slice(0, MOST_RIDES))
-      rides.push(...(await rideOf(join(athleteDir, found.name), found.document)));
+      rides.push(...(await rideOfDebrief(join(athleteDir, found.name), found.document)));
   return { figures: before.map(({ figures }) => figures), rides };
 }
 
 /** The ride file of a debrief; none where it is gone, or lies outside a folder that was not made here. */
-async function rideOf(folder: string, document: FoundDebrief["document"]): Promise<EarlierRide[]> {
+export async function rideOfDebrief(folder: string, document: FoundDebrief["document"]): Promise<EarlierRide[]> {
   const media = document.media.find(({ id }) => id === document.shownRideId);
   if (media === undefined) return [];
   const path = await findMedia(folder, media, {

@@ -22,6 +22,7 @@ import { riddenAgain } from "../roads/riddenAgain.ts";
 import { type Debrief, shownRideOf } from "./debrief.ts";
 import { earlierRides, type EarlierRide } from "./earlierRides.ts";
 import type { Host, RideWork } from "./host.ts";
+import { riderNameOf } from "./riderNameOf.ts";
 import { roadsBefore } from "./roadsBefore.ts";
 import { planSourceOfKnown, type PlanChoices } from "./planSource.ts";
 
@@ -146,7 +147,7 @@ function otherRiders({ document, media }: Debrief): EarlierRide[] {
   return document.media.flatMap(({ id, kind }) => {
     const loaded = kind === "ride" && id !== shownRideId ? media.rides.get(id) : undefined;
     if (loaded === undefined) return [];
-    const riderName = loaded.ride.fileName.replace(/\.[^.]*(\.gz)?$/, "");
+    const riderName = riderNameOf(loaded.ride.fileName);
     return [{ path: loaded.path, riderName, document: { plan, overrides: [], ownMoments: [] } }];
   });
 }

@@ -8,22 +8,29 @@ import { weeksHtml } from "../weeks/weeksHtml.tsx";
 import { weeksLog, type WeeksLog } from "../weeks/weeksLog.ts";
 import type { WeeksRoad } from "../weeks/weeksRoads.ts";
 import { pageFonts } from "../host/pageFonts.edge.ts";
-import type { Notice } from "../contract/notice.ts";
+import { note, type Notice } from "../contract/notice.ts";
+import type { RideWork } from "./host.ts";
+import { RIDES_HERE } from "./judge.ts";
+import { withOlderRoads } from "./olderRoads.ts";
 
 /**
  * The log over the debriefs in a folder and `elsewhere`, of the athlete whose file lies there where no name is given, as
- * a page without scripts; `leftOut`: what is left out and why.
+ * a page without scripts; `leftOut`: what is left out and why. Debriefs made before roads were looked for are compared
+ * now.
  */
 export async function weeksPage(
   folder: string,
   athleteName: string | null,
   language: Language,
   elsewhere: readonly string[] = [],
+  rides: RideWork = RIDES_HERE,
 ): Promise<{ log: WeeksLog; html: string; leftOut: readonly Notice[] }> {
-  const { debriefs, warnings } = await debriefsUnder(folder, elsewhere);
+  const { debriefs: found, warnings } = await debriefsUnder(folder, elsewhere);
+  const { debriefs, notCompared } = await withOlderRoads(folder, found, rides);
+  const unread = notCompared.length === 0 ? [] : [note("roads-not-compared", { debriefs: notCompared })];
   const log = weeksLog(debriefs);
   const name = athleteName ?? (await loadAthlete(folder))?.name ?? null;
-  return { log, html: weeksHtml(log, name, language, await pageFonts()), leftOut: warnings };
+  return { log, html: weeksHtml(log, name, language, await pageFonts()), leftOut: [...warnings, ...unread] };
 }
 
 /** The same, written as `weeks.html` into the folder. */

@@ -2,10 +2,7 @@ import type { Clip, Rational } from "../contract/footage.ts";
 import type { CloseUpKey } from "../contract/framing.ts";
 import type { Shot } from "../contract/film.ts";
 import type { PictureSize } from "../contract/presets.ts";
-import { itemTimeAt } from "../../overlay/instant/shotTime.ts";
-
-/** A part smaller than this is a blur, whatever the camera. */
-const LEAST_SHARE = 0.1;
+import { type CloseUp, closeUpSteps } from "../../overlay/instant/closeUpAt.ts";
 
 /**
  * Filters that bring a part of a clip's picture to the film's size, the part moving softly from key to key; in place of
@@ -24,14 +21,13 @@ export function closeUpFilters(
   const { widthPx, heightPx } = size;
   const cover = Math.max(widthPx / clip.widthPx, heightPx / clip.heightPx);
   const [wholeW, wholeH] = [clip.widthPx * cover, clip.heightPx * cover];
-  const frames = keys.map(({ atMediaS }) => (itemTimeAt(shot, atMediaS) * rate.num) / rate.den - firstFrame);
-  const share = eased(
-    frames,
-    keys.map((key) => Math.max(LEAST_SHARE, Math.min(1, key.share))),
-  );
+  const steps = closeUpSteps(shot, keys);
+  const frames = steps.map(({ itemS }) => (itemS * rate.num) / rate.den - firstFrame);
+  const along = (of: (step: CloseUp) => number): string => eased(frames, steps.map(of));
+  const share = along((step) => step.share);
   const scaled = (wholePx: number): string => `2*ceil(${(wholePx / 2).toFixed(3)}/(${share}))`;
-  const corner = (middle: (key: CloseUpKey) => number, wholePx: number, px: number): string =>
-    `max(0,min(${scaled(wholePx)}-${px},(${eased(frames, keys.map(middle))})*${scaled(wholePx)}-${px / 2}))`;
+  const corner = (middle: (step: CloseUp) => number, wholePx: number, px: number): string =>
+    `max(0,min(${scaled(wholePx)}-${px},(${along(middle)})*${scaled(wholePx)}-${px / 2}))`;
   return [
     `scale=w='${scaled(wholeW)}':h='${scaled(wholeH)}':eval=frame`,
     `crop=${widthPx}:${heightPx}:'${corner(({ x }) => x, wholeW, widthPx)}':'${corner(({ y }) => y, wholeH, heightPx)}'`,

@@ -1,5 +1,8 @@
-import type { Clip, Rational } from "../contract/footage.ts";
+import type { Film } from "../contract/film.ts";
+import type { Clip } from "../contract/footage.ts";
+import type { Cover } from "../contract/framing.ts";
 import type { PairCard, PairSide } from "../contract/pair.ts";
+import { coversOf } from "../../overlay/instant/coversOf.ts";
 import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
 import { stateKey } from "../../overlay/instant/stateKey.ts";
 import { threadFrame, threadStepFrames } from "../../overlay/instant/threadSteps.ts";
@@ -9,6 +12,7 @@ import { pacedFrames, type PacedFrames } from "./pacedFrames.ts";
 /** Footage of a side of a pair. */
 interface PairFootage extends PacedFrames {
   readonly clip: Clip;
+  readonly covers: readonly Cover[];
 }
 
 /** What a pair's layer shows from one frame of a part on. */
@@ -29,13 +33,14 @@ export interface PairPlan {
 
 /** A stretch of a pair with its source frames and pictures reckoned. @param firstFrame of the card, in output frames */
 export function planPair(
+  film: Pick<Film, "frameRate" | "items">,
   card: PairCard,
   clipOf: (side: PairSide) => Clip | null,
-  rate: Rational,
   threadStepsPerSecond: number,
   firstFrame: number,
   frames: number,
 ): PairPlan {
+  const rate = film.frameRate;
   const frameS = rate.den / rate.num;
   const asked = (frame: number): PairTimes => paceAt(card.pace, (firstFrame + frame) * frameS);
   const paced = card.sides.map((side, which) => {
@@ -44,7 +49,8 @@ export function planPair(
     const { offsetS, rate: clockRate } = side.footage.clock;
     const key = which === 0 ? "firstS" : "secondS";
     const mediaS = Float64Array.from({ length: frames }, (_, frame) => (asked(frame)[key] - offsetS) / clockRate);
-    return { clip, clock: side.footage.clock, ...pacedFrames(clip, mediaS, frameS) };
+    const covers = coversOf(film, clip.id, null, { startS: mediaS[0]!, endS: mediaS.at(-1)! });
+    return { clip, covers, clock: side.footage.clock, ...pacedFrames(clip, mediaS, frameS) };
   });
   const shownAt = (frame: number): PairTimes => {
     const at = asked(frame);
@@ -71,6 +77,8 @@ export function planPair(
     if (key !== lastKey) pictures.push({ frame, times, drawn: shownAt(step - firstFrame) });
     lastKey = key;
   }
-  const footage = paced.map((one) => one && { clip: one.clip, timing: one.timing, source: one.source });
+  const footage = paced.map(
+    (one) => one && { clip: one.clip, covers: one.covers, timing: one.timing, source: one.source },
+  );
   return { card, footage: footage as [PairFootage | null, PairFootage | null], pictures };
 }

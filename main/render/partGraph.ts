@@ -1,5 +1,6 @@
 import type { Fit, PictureSize, SlowSound } from "../contract/presets.ts";
 import type { Clip, Rational } from "../contract/footage.ts";
+import type { Cover } from "../contract/framing.ts";
 import type { Film, Shot } from "../contract/film.ts";
 import { bt709Params, pictureFilters } from "./pictureFilters.ts";
 import { closeUpFilters } from "./closeUpFilters.ts";
@@ -34,6 +35,7 @@ export interface PieceComment {
 /** Footage on one half of a pair. */
 interface PairHalf {
   readonly clip: Clip;
+  readonly covers: readonly Cover[];
   readonly timing: PacedTiming;
   readonly rect: Rect;
 }
@@ -42,7 +44,13 @@ export interface GraphPiece {
   readonly piece: Piece;
   /** Footage, or the file with a card's one raw picture. */
   readonly source:
-    | { readonly kind: "shot"; readonly shot: Shot; readonly clip: Clip; readonly timing: ShotTiming }
+    | {
+        readonly kind: "shot";
+        readonly shot: Shot;
+        readonly clip: Clip;
+        readonly timing: ShotTiming;
+        readonly covers: readonly Cover[];
+      }
     /** `groundPath`: the file with the raw picture beneath the footage. */
     | { readonly kind: "pair"; readonly groundPath: string; readonly sides: readonly (PairHalf | null)[] }
     | { readonly kind: "card"; readonly picturePath: string };
@@ -83,13 +91,8 @@ export function partGraph(job: GraphJob): PartGraph {
     const input = add(pieceInput(graphPiece, job.film));
     const { source } = graphPiece;
     if (source.kind !== "pair") {
-      let picture = `${input}:v`;
-      if (source.kind === "shot" && source.shot.covers !== undefined) {
-        const covered = coverChains(source.clip, source.shot.covers, picture, source.timing.seekS);
-        chains.push(...covered.chains);
-        picture = covered.label;
-      }
-      chains.push(`[${picture}]${pieceFilters(graphPiece, job, size).join(",")}[v${k}]`);
+      const covered = source.kind === "shot" ? coveredInput(source, input) : { chains: [], label: `${input}:v` };
+      chains.push(...covered.chains, `[${covered.label}]${pieceFilters(graphPiece, job, size).join(",")}[v${k}]`);
       return input;
     }
     const halves = source.sides.map((half) => (half === null ? null : add(footageInput(half))));
@@ -148,6 +151,13 @@ function footageInput({ clip, timing }: { readonly clip: Clip; readonly timing: 
   return { source: clip.path, options: seek };
 }
 
+function coveredInput(
+  { clip, covers, timing }: { clip: Clip; covers: readonly Cover[]; timing: { seekS: number } },
+  input: number,
+) {
+  return coverChains(clip, covers, `${input}:v`, timing.seekS);
+}
+
 /** Each half's footage at its pace, laid on the ground. */
 function pairChains(
   graphPiece: GraphPiece,
@@ -164,7 +174,9 @@ function pairChains(
   const under = `${label}${halves.length === 0 ? "" : "g"}`;
   const still = frames > 1 ? [`loop=loop=${frames - 1}:size=1:start=0`] : [];
   const chains = [`[${ground}:v]${[...still, ...numbered, "setsar=1", bt709Params].join(",")}[${under}]`];
-  halves.forEach(({ clip, timing, rect, input, which }, k) => {
+  halves.forEach((half, k) => {
+    const { clip, timing, rect, input, which } = half;
+    const covered = coveredInput(half, input);
     const size = { widthPx: rect.width, heightPx: rect.height };
     const paced = [
       `settb=${rate.den}/${rate.num}`,
@@ -178,7 +190,8 @@ function pairChains(
     const beneath = k === 0 ? under : `${label}o${k - 1}`;
     const out = k === halves.length - 1 ? label : `${label}o${k}`;
     chains.push(
-      `[${input}:v]${paced.join(",")}[${label}h${which}]`,
+      ...covered.chains,
+      `[${covered.label}]${paced.join(",")}[${label}h${which}]`,
       `[${beneath}][${label}h${which}]overlay=${rect.x}:${rect.y}:format=yuv420[${out}]`,
     );
   });

@@ -36,7 +36,7 @@ export async function partName(plan: PartPlan, settings: PartSettings): Promise<
           ? [
               source.pair.card,
               await Promise.all(
-                source.pair.footage.map(async (side) => side && [await contentOf(side.clip), side.timing]),
+                source.pair.footage.map(async (side) => side && [await contentOf(side.clip), side.timing, side.covers]),
               ),
             ]
           : [
@@ -44,7 +44,7 @@ export async function partName(plan: PartPlan, settings: PartSettings): Promise<
               source.timing,
               source.shot.speed,
               source.shot.drawings,
-              source.shot.covers ?? [],
+              source.covers,
               source.shot.closeUp === undefined
                 ? []
                 : [source.shot.closeUp, source.shot.mediaStartS, source.shot.freezes],

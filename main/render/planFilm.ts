@@ -1,7 +1,9 @@
 import type { Card, Shot } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
+import type { Cover } from "../contract/framing.ts";
 import type { PairSide } from "../contract/pair.ts";
 import { Failure } from "../contract/failure.ts";
+import { coversOf } from "../../overlay/instant/coversOf.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { planPair, type PairPlan } from "./pairPart.ts";
 import type { PieceComment } from "./partGraph.ts";
@@ -12,7 +14,13 @@ import { shotFrames, type ShotTiming } from "./shotFrames.ts";
 interface PlannedPiece {
   readonly piece: Piece;
   readonly source:
-    | { readonly kind: "shot"; readonly shot: Shot; readonly clip: Clip; readonly timing: ShotTiming }
+    | {
+        readonly kind: "shot";
+        readonly shot: Shot;
+        readonly clip: Clip;
+        readonly timing: ShotTiming;
+        readonly covers: readonly Cover[];
+      }
     | { readonly kind: "pair"; readonly pair: PairPlan }
     | { readonly kind: "card"; readonly card: Card };
   readonly comment: PieceComment | null;
@@ -42,7 +50,7 @@ export function planPart(job: PanelJob, part: Part): PartPlan {
     if (item.type === "card" && item.card.kind === "pair") {
       const clipOf = ({ footage }: PairSide): Clip | null => (footage === null ? null : clipIn(job, footage.clipId));
       const { firstFrame, frames } = piece;
-      const pair = planPair(item.card, clipOf, film.frameRate, job.threadStepsPerSecond, firstFrame, frames);
+      const pair = planPair(film, item.card, clipOf, job.threadStepsPerSecond, firstFrame, frames);
       return { frames: null, piece: { piece, source: { kind: "pair" as const, pair }, comment } };
     }
     if (item.type === "card") {
@@ -50,10 +58,9 @@ export function planPart(job: PanelJob, part: Part): PartPlan {
     }
     const clip = clipIn(job, item.clipId);
     const frames = shotFrames(item, clip, film.frameRate, piece.firstFrame, piece.frames);
-    return {
-      frames,
-      piece: { piece, source: { kind: "shot" as const, shot: item, clip, timing: frames.timing }, comment },
-    };
+    const covers = coversOf(film, clip.id, item, { startS: item.mediaStartS, endS: item.mediaEndS });
+    const source = { kind: "shot" as const, shot: item, clip, timing: frames.timing, covers };
+    return { frames, piece: { piece, source, comment } };
   });
   const panels = panelPictures(
     job,

@@ -15,6 +15,7 @@ import { WholeFilm } from "./WholeFilm.tsx";
 import { itemTitle } from "./itemTitle.ts";
 import { useBuildKeys } from "./useBuildKeys.ts";
 import { useCaptionTyping } from "./useCaptionTyping.tsx";
+import { useFraming } from "../framing/useFraming.tsx";
 import { useFilmEdits } from "./useFilmEdits.ts";
 import { useFolds } from "./useFolds.ts";
 import { useLargeView } from "./useLargeView.ts";
@@ -49,7 +50,7 @@ function NoFilm({ onNext }: { readonly onNext: () => void }) {
 /** The film's picture, its lane below, and at the side the form of the part that is open. */
 function FilmBuild({ film, onNext }: { readonly film: Film; readonly onNext: () => void }) {
   const debrief = useDebrief();
-  const { clips } = debrief;
+  const { clips, roads } = debrief;
   const columns = useFetched(debrief.addresses.columns, fetchRideColumns).value;
   const { failure, call } = useCalls();
   const stage = useRef<FilmStageHandle>(null);
@@ -66,6 +67,7 @@ function FilmBuild({ film, onNext }: { readonly film: Film; readonly onNext: () 
   const playOrStop = () => (stage.current?.playing === true ? stage.current.stop() : stage.current?.play());
   const step = (frames: number) => stage.current?.step(frames);
   const onLook = (itemS: number) => stage.current?.show(chosen, itemS);
+  const framing = useFraming({ film, item, clip, stage, locked, onChange: change });
   const drawing = useDrawing({ film, item, stage, locked, onChange: change, onLook });
   const caption = useCaptionTyping({ item, stage, locked, onChange: change });
   const openCaption = (index: number, at: number) => {
@@ -74,13 +76,21 @@ function FilmBuild({ film, onNext }: { readonly film: Film; readonly onNext: () 
     choose(index, (part.captions[at]?.startS ?? 0) + INTO_CAPTION_S);
     caption.begin(at, part.id);
   };
-  useBuildKeys({ parts, locked, view, drawing: drawing.moving, onPlayOrStop: playOrStop, onStep: step, onNext });
+  useBuildKeys({
+    parts,
+    locked,
+    view,
+    drawing: drawing.moving || framing.whole,
+    onPlayOrStop: playOrStop,
+    onStep: step,
+    onNext,
+  });
 
   return (
     <main className={view.large ? "build large" : "build"}>
       <h1 className="unseen">{words.title}</h1>
       <BuildPicture
-        {...{ film, columns, stage, clock, item, locked, view, drawing, caption, failure, onNext }}
+        {...{ film, columns, stage, clock, item, locked, view, drawing, framing, caption, failure, onNext }}
         onPlace={parts.show}
         onCall={call}
         onStep={step}
@@ -103,23 +113,17 @@ function FilmBuild({ film, onNext }: { readonly film: Film; readonly onNext: () 
         onCaption={openCaption}
       />
       <PartForm
-        item={item}
+        {...{ item, clip, clips, chosen, locked, fold, stage, framing, roads }}
         title={itemTitle(item, debrief)}
-        clip={clip}
-        chosen={chosen}
         parts={film.items.length}
-        locked={locked}
-        fold={fold}
         excused={debrief.excusedParts.find(({ itemId }) => itemId === item.id) ?? null}
         taught={<TaughtParts debrief={debrief} onCall={call} />}
-        stage={stage}
         listenAddress={debrief.commentAddresses[item.id] ?? null}
         drawings={drawing.drawings}
         wholeFilm={<WholeFilm {...{ debrief, film, lengthS, locked, fold }} onLook={changeLook} onCall={call} />}
         onMove={move}
         onRemove={remove}
         onChange={change}
-        roads={debrief.roads}
         onBeside={(ask) => void call(() => desk.showBeside(ask, debrief.edit))}
         onCaption={() => caption.begin(null)}
         onComment={comment}

@@ -2,6 +2,7 @@ import type { CSSProperties, RefObject } from "react";
 import type { WindowColumns } from "../../main/contract/columnBytes.ts";
 import type { FailureData } from "../../main/contract/failure.ts";
 import type { Film, FilmItem } from "../../main/contract/film.ts";
+import type { Framing } from "../framing/useFraming.tsx";
 import { Button } from "../look/Button.tsx";
 import { FailureNote } from "../look/FailureNote.tsx";
 import type { Calls } from "../look/useCalls.ts";
@@ -23,6 +24,7 @@ interface Props {
   readonly locked: boolean;
   readonly view: LargeView;
   readonly drawing: ReturnType<typeof useDrawing>;
+  readonly framing: Framing;
   readonly caption: ReturnType<typeof useCaptionTyping>;
   readonly failure: FailureData | null;
   readonly playing: boolean;

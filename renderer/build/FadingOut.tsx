@@ -1,9 +1,10 @@
-import { type Ref, useImperativeHandle, useRef } from "react";
+import { type Ref, useImperativeHandle, useLayoutEffect, useRef } from "react";
 import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { CardItem } from "../../main/contract/film.ts";
 import type { Fit } from "../../main/contract/presets.ts";
 import type { Theme } from "../../overlay/theme.ts";
 import type { Language } from "../../main/contract/languageAndUnits.ts";
+import { fadeTo } from "../player/Player.tsx";
 import { useClipVideo } from "../player/useClipVideo.ts";
 import { CardPicture } from "./CardPicture.tsx";
 import type { ClipPicture } from "./filmPlayhead.ts";
@@ -16,6 +17,11 @@ export interface FadingOutHandle extends ClipPicture {
   readonly mediaS: number | null;
 }
 
+interface Size {
+  readonly width: number;
+  readonly height: number;
+}
+
 interface Props {
   readonly clips: readonly ClipView[];
   readonly framesAddress: string;
@@ -24,13 +30,18 @@ interface Props {
   readonly theme: Theme;
   readonly language: Language;
   readonly fit: Fit;
+  /** As of the player. */
+  readonly paintPicture:
+    ((context: CanvasRenderingContext2D, video: HTMLVideoElement, size: Size, mediaS: number) => void) | undefined;
   readonly handle: Ref<FadingOutHandle>;
   readonly onFrame: () => void;
 }
 
 /** During a crossfade: what goes out beneath the picture that comes in. */
-export function FadingOut({ clips, framesAddress, card, theme, language, fit, handle, onFrame }: Props) {
+export function FadingOut(props: Props) {
+  const { clips, framesAddress, card, theme, language, fit, paintPicture, handle, onFrame } = props;
   const box = useRef<HTMLDivElement>(null);
+  const framed = useRef<HTMLCanvasElement>(null);
   const video = useRef<HTMLVideoElement>(null);
   const shownS = useRef<number | null>(null);
   const picture = useClipVideo({
@@ -40,9 +51,22 @@ export function FadingOut({ clips, framesAddress, card, theme, language, fit, ha
     sound: true,
     onFrame(_clipId, _frame, mediaS) {
       shownS.current = mediaS;
+      paint();
       onFrame();
     },
   });
+  const paint = () => {
+    const [canvas, { current: mediaS }] = [framed.current!, shownS];
+    if (paintPicture === undefined || mediaS === null) return;
+    const { width, height } = canvas.getBoundingClientRect();
+    canvas.width = Math.max(1, Math.round(width * window.devicePixelRatio));
+    canvas.height = Math.max(1, Math.round(height * window.devicePixelRatio));
+    paintPicture(canvas.getContext("2d")!, video.current!, canvas, mediaS);
+  };
+  useLayoutEffect(() => {
+    fadeTo(video.current!, framed.current!, 1, paintPicture !== undefined);
+    paint();
+  }, [paintPicture]);
   useImperativeHandle(handle, () => ({
     showClip: (clipId, mediaS) => {
       shownS.current = null;
@@ -71,6 +95,7 @@ export function FadingOut({ clips, framesAddress, card, theme, language, fit, ha
         tabIndex={-1}
         style={{ objectFit: fit === "crop" ? "cover" : "contain", background: theme.margin }}
       />
+      <canvas ref={framed} />
       {card !== null && <CardPicture card={card} theme={theme} language={language} className="build-card-out" hidden />}
     </div>
   );

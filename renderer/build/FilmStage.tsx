@@ -1,13 +1,17 @@
-import { type ReactNode, type Ref, useCallback, useImperativeHandle, useRef } from "react";
+import { type ReactNode, type Ref, useCallback, useImperativeHandle, useMemo, useRef } from "react";
 import type { Language, UnitSystem } from "../../main/contract/languageAndUnits.ts";
 import type { ClipView } from "../../main/contract/debriefApi.ts";
-import type { Film } from "../../main/contract/film.ts";
+import type { Film, FilmItem, Shot } from "../../main/contract/film.ts";
 import type { FilmLook } from "../../main/contract/filmLook.ts";
-import { fitFor, PRESETS, type PresetName } from "../../main/contract/presets.ts";
+import { type Fit, fitFor, PRESETS, type PresetName } from "../../main/contract/presets.ts";
 import { paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
+import { closeUpAt } from "../../overlay/instant/closeUpAt.ts";
+import { coversOf } from "../../overlay/instant/coversOf.ts";
 import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
+import { itemTimeAt } from "../../overlay/instant/shotTime.ts";
 import { type Theme, themeFor } from "../../overlay/theme.ts";
 import type { WindowColumns } from "../../main/contract/columnBytes.ts";
+import { paintFramed } from "../framing/paintFramed.ts";
 import { Player, type PlayerHandle } from "../player/Player.tsx";
 import type { PanelsShown } from "../player/usePanels.ts";
 import { build as words } from "../words/build.ts";
@@ -56,6 +60,10 @@ interface Props {
   ) => void;
   /** The drawing that the hand is moving, which the draft stands for; null: none. */
   readonly movedDrawing?: () => number | null;
+  /** The clip's whole picture without numbers, while a hand chooses what of it is hidden or shown. */
+  readonly whole?: boolean;
+  /** The shot as the hand is about to make it; null: as it is. */
+  readonly draftShot?: () => Shot | null;
   /** Where a part's spoken comment plays from; null: none that can be played here. */
   readonly commentOf?: (itemId: string) => string | null;
   readonly children?: ReactNode;
@@ -80,6 +88,8 @@ export function FilmStage(props: Props) {
   const theme = themeFor(props.look?.ink ?? "light");
   const fit = fitFor(PRESETS[props.preset], props.look?.shape ?? null, props.look?.fit ?? null);
   const painting = useFilmPainting(props, playhead, player, fadingOut, theme);
+  const framedFront = useFramedShot(props, front, fit, theme);
+  const framedOut = useFramedShot(props, out, fit, theme);
 
   useImperativeHandle(props.handle, () => ({
     show: (at, itemS) => playhead.show(at, itemS),
@@ -119,6 +129,15 @@ export function FilmStage(props: Props) {
       onShown={({ clipId, mediaS }) => clipId !== null && mediaS !== null && playhead.shown(clipId, mediaS)}
       onEnd={(clipId) => playhead.ended(clipId)}
       panelsAt={painting.panelsAt}
+      paintPicture={
+        framedFront &&
+        ((context, video, size, { mediaS }) => {
+          // The film time that is asked for where the picture stands; else that of the frame.
+          const at = playhead.instant;
+          const itemS = at?.item.id === front?.id ? at?.itemS : undefined;
+          framedFront(context, video, size, mediaS ?? 0, itemS);
+        })
+      }
       paintOver={painting.paintOver}
       onWantProxy={props.onWantProxy}
     >
@@ -129,6 +148,7 @@ export function FilmStage(props: Props) {
         theme={theme}
         language={language}
         fit={fit}
+        paintPicture={framedOut}
         handle={fadingOut}
         onFrame={() => player.current?.repaint()}
       />
@@ -140,9 +160,39 @@ export function FilmStage(props: Props) {
   );
 }
 
+/** Paints a part's picture as the film frames it, at a clip time; undefined: it is shown as filmed. */
+function useFramedShot(props: Props, item: FilmItem | undefined, fit: Fit, theme: Theme) {
+  const latest = useRef(props);
+  latest.current = props;
+  const { film, clips, whole = false } = props;
+  return useMemo(() => {
+    if (item?.type !== "shot") return undefined;
+    const clip = clips.find(({ id }) => id === item.clipId);
+    const span = { startS: item.mediaStartS, endS: item.mediaEndS };
+    if (clip === undefined) return undefined;
+    if (!whole && item.closeUp === undefined && coversOf(film, clip.id, item, span).length === 0) return undefined;
+    const { widthPx, heightPx } = clip;
+    const frameS = clip.durationS / Math.max(1, clip.frames);
+    return (
+      context: CanvasRenderingContext2D,
+      video: HTMLVideoElement,
+      size: { readonly width: number; readonly height: number },
+      mediaS: number,
+      itemS = itemTimeAt(item, mediaS),
+    ): void => {
+      const shot = latest.current.draftShot?.() ?? item;
+      const shown = shot.id === item.id ? shot : item;
+      const covers = coversOf(film, clip.id, shown, span);
+      const closeUp = shown.closeUp === undefined ? null : closeUpAt(shown, shown.closeUp, itemS);
+      const how = { covers, closeUp, fit, whole, margin: theme.margin, clip: { widthPx, heightPx, frameS } };
+      paintFramed(context, video, size, how, mediaS);
+    };
+  }, [film, clips, item, fit, whole, theme]);
+}
+
 /** What is written and drawn over the film's picture where it stands, as the film clock says it. */
 function useFilmPainting(
-  props: Pick<Props, "film" | "movedDrawing" | "paintDraft">,
+  props: Pick<Props, "film" | "movedDrawing" | "paintDraft" | "whole">,
   playhead: FilmPlayhead,
   player: { readonly current: PlayerHandle | null },
   fadingOut: { readonly current: FadingOutHandle | null },
@@ -153,7 +203,8 @@ function useFilmPainting(
   /** The numbers are those of the frame on the screen, whichever of the two pictures they stand on. */
   const panelsAt = useCallback((): PanelsShown | null => {
     const at = playhead.instant;
-    if (at === null || at.upper.item.type === "card" || at.page === null) return { rideS: null, page: NO_PAGE };
+    if (at === null || at.upper.item.type === "card" || at.page === null || latest.current.whole === true)
+      return { rideS: null, page: NO_PAGE };
     const own = at.upper.index === at.index;
     // Until the part's own picture has come, the one before and its numbers stand.
     if (own && !playhead.pictured) return null;
@@ -171,16 +222,17 @@ function useFilmPainting(
       ...(item.beside === undefined ? {} : { beside: item.beside }),
       opacity: at.panelOpacity,
     };
-  }, [props.film]);
+  }, [props.film, props.whole]);
   const paintOver = useCallback(
     (context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }) => {
       const at = playhead.instant;
       const moved = latest.current.movedDrawing?.() ?? null;
       const hidden = moved === null || at?.item.type !== "shot" ? undefined : at.item.drawings[moved];
-      for (const drawing of at?.drawings ?? []) if (drawing !== hidden) paintDrawing(context, drawing, size, theme);
+      const drawn = latest.current.whole === true ? [] : (at?.drawings ?? []);
+      for (const drawing of drawn) if (drawing !== hidden) paintDrawing(context, drawing, size, theme);
       latest.current.paintDraft?.(context, size, theme);
     },
-    [props.film, theme],
+    [props.film, props.whole, theme],
   );
   return { panelsAt, paintOver };
 }

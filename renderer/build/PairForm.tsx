@@ -1,7 +1,8 @@
-import type { BesideAsk, DebriefView } from "../../main/contract/debriefApi.ts";
+import type { BesideAsk, ClipView, DebriefView } from "../../main/contract/debriefApi.ts";
 import type { CardItem } from "../../main/contract/film.ts";
 import { FOLLOW_WAYS, type PairCard } from "../../main/contract/pair.ts";
 import { Button } from "../look/Button.tsx";
+import { Field } from "../look/Field.tsx";
 import { NumberField } from "../look/NumberField.tsx";
 import { build as words } from "../words/build.ts";
 
@@ -9,21 +10,27 @@ interface Props {
   readonly item: CardItem;
   readonly card: PairCard;
   readonly roads: DebriefView["roads"];
+  readonly clips: readonly ClipView[];
   readonly locked: boolean;
   readonly onShow: (ask: BesideAsk) => void;
 }
 
 /** A shot of two rides: by place or by time, which side, how long. It is made anew by the program with each. */
-export function PairForm({ item, card, roads, locked, onShow }: Props) {
+export function PairForm({ item, card, roads, clips, locked, onShow }: Props) {
   const { of } = card;
   const name = card.sides[of?.ownSecond === true ? 0 : 1].name;
   const road = roads.findIndex(
     (one) => one.name === name && of !== undefined && one.startS <= of.startS + 1 && one.endS > of.startS,
   );
   if (of === undefined || road < 0) return <p className="small quiet">{words.pair.gone}</p>;
-  const { startS, endS, ownSecond } = of;
+  const { startS, endS, ownSecond, otherClipId } = of;
   const show = (change: Partial<BesideAsk>) =>
-    onShow({ road, startS, endS, how: "halves", follow: card.follow, ownSecond, itemId: item.id, ...change });
+    onShow({
+      ...{ road, startS, endS, ownSecond, follow: card.follow, itemId: item.id },
+      how: "halves",
+      ...(otherClipId === undefined ? {} : { otherClipId }),
+      ...change,
+    });
   return (
     <div className="stack">
       <Choice
@@ -51,7 +58,46 @@ export function PairForm({ item, card, roads, locked, onShow }: Props) {
         disabled={locked}
         onChange={(value) => value !== null && show({ endS: startS + value })}
       />
+      {roads[road]!.otherRider && clips.length > 0 && (
+        <OtherPicture
+          clips={clips}
+          shown={otherClipId ?? card.sides[ownSecond ? 0 : 1].footage?.clipId ?? null}
+          locked={locked}
+          onChoose={(chosen) => show({ otherClipId: chosen })}
+        />
+      )}
     </div>
+  );
+}
+
+interface OtherPictureProps {
+  readonly clips: readonly ClipView[];
+  /** Null: numbers and road alone. */
+  readonly shown: string | null;
+  readonly locked: boolean;
+  readonly onChoose: (clipId: string | null) => void;
+}
+
+/** Which clip shows the other rider: that rider's own camera, lined up as any other. */
+function OtherPicture({ clips, shown, locked, onChoose }: OtherPictureProps) {
+  return (
+    <Field label={words.pair.picture}>
+      {(props) => (
+        <select
+          {...props}
+          value={shown ?? ""}
+          disabled={locked}
+          onChange={({ target }) => onChoose(target.value || null)}
+        >
+          <option value="">{words.pair.noPicture}</option>
+          {clips.map(({ id, name }) => (
+            <option key={id} value={id}>
+              {name}
+            </option>
+          ))}
+        </select>
+      )}
+    </Field>
   );
 }
 

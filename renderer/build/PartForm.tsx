@@ -2,10 +2,12 @@ import type { ReactNode, RefObject } from "react";
 import type { BesideAsk, ClipView, DebriefView, ExcusedPart } from "../../main/contract/debriefApi.ts";
 import type { FilmItem } from "../../main/contract/film.ts";
 import { clockText, durationText } from "../../overlay/words/numbers.ts";
+import type { Framing } from "../framing/useFraming.tsx";
 import { Button } from "../look/Button.tsx";
 import { reasonWords } from "../words/reasonWords.ts";
 import { build as words } from "../words/build.ts";
 import { draw as drawWords } from "../words/draw.ts";
+import { framing as framingWords } from "../words/framing.ts";
 import { CardForm } from "./CardForm.tsx";
 import { CommentForm } from "./CommentForm.tsx";
 import type { FilmStageHandle } from "./FilmStage.tsx";
@@ -32,6 +34,7 @@ interface Props {
   readonly listenAddress: string | null;
   /** The drawings on the part, and when each shows. */
   readonly drawings: ReactNode;
+  readonly framing: Framing;
   /** What concerns the film as a whole. */
   readonly wholeFilm: ReactNode;
   readonly onMove: (from: number, to: number) => void;
@@ -39,6 +42,7 @@ interface Props {
   readonly onChange: (item: FilmItem, label: string) => void;
   /** Other rides along this one's roads, and a shot of two made anew. */
   readonly roads: DebriefView["roads"];
+  readonly clips: readonly ClipView[];
   readonly onBeside: (ask: BesideAsk) => void;
   readonly onCaption: () => void;
   readonly onComment: (itemId: string, wav: Uint8Array | null) => Promise<boolean>;
@@ -71,9 +75,25 @@ export function PartForm(props: Props) {
           {props.drawings}
         </Fold>
       )}
+      {item.type === "shot" && (
+        <Fold title={framingWords.covers.title} said={words.count(item.covers?.length ?? 0)} state={fold("covers")}>
+          {props.framing.covers}
+        </Fold>
+      )}
+      {item.type === "shot" && (
+        <Fold title={framingWords.closeUp.title} said={words.count(item.closeUp?.length ?? 0)} state={fold("closeUp")}>
+          {props.framing.closeUp}
+        </Fold>
+      )}
       {item.type === "card" && item.card.kind === "pair" && (
         <Fold title={words.pair.title} said={words.lastsPart(durationText(item.durationS))} state={fold("text")}>
-          <PairForm item={item} card={item.card} roads={props.roads} locked={locked} onShow={props.onBeside} />
+          <PairForm
+            {...{ item, locked }}
+            card={item.card}
+            roads={props.roads}
+            clips={props.clips}
+            onShow={props.onBeside}
+          />
         </Fold>
       )}
       {item.type === "card" && item.card.kind !== "pair" && (

@@ -2,7 +2,18 @@ import { useState } from "react";
 import type { FilmItem } from "../../main/contract/film.ts";
 import type { FoldState } from "./Fold.tsx";
 
-const OF_SHOT = ["cut", "pace", "hold", "captions", "drawings", "comment", "film", "look"] as const;
+const OF_SHOT = [
+  "cut",
+  "pace",
+  "hold",
+  "captions",
+  "drawings",
+  "covers",
+  "closeUp",
+  "comment",
+  "film",
+  "look",
+] as const;
 const OF_CARD = ["text", "comment", "film", "look"] as const;
 type FoldName = (typeof OF_SHOT)[number] | (typeof OF_CARD)[number];
 

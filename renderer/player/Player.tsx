@@ -81,6 +81,15 @@ interface Props {
   readonly sound?: boolean;
   /** What the numbers say, where it is not the shown frame's instant alone; null leaves them as they stand. */
   readonly panelsAt?: () => PanelsShown | null;
+  /** Paints the picture where it is not shown as filmed: parts hidden, a part close up. Missing: it is as filmed. */
+  readonly paintPicture?:
+    | ((
+        context: CanvasRenderingContext2D,
+        video: HTMLVideoElement,
+        size: { readonly width: number; readonly height: number },
+        shown: ShownInstant,
+      ) => void)
+    | undefined;
   /** Paints over picture and panels; the origin is the picture's corner, sizes in px of the canvas. */
   readonly paintOver?: (
     context: CanvasRenderingContext2D,
@@ -103,6 +112,7 @@ export function Player(props: Props) {
   const { clips, columns, units, language = "en", look, handle, clockOf, paintOver, panelsAt } = props;
   const box = useRef<HTMLDivElement>(null);
   const video = useRef<HTMLVideoElement>(null);
+  const pictureCanvas = useRef<HTMLCanvasElement>(null);
   const panelCanvas = useRef<HTMLCanvasElement>(null);
   const overCanvas = useRef<HTMLCanvasElement>(null);
   const shown = useRef<ShownInstant>(NOTHING);
@@ -113,7 +123,7 @@ export function Player(props: Props) {
   const panels = usePanels(columns, fitted.canvas, look, units, language);
 
   const repaint = () => {
-    shown.current = paintAll(props, shown.current, panels, { box, panelCanvas, overCanvas });
+    shown.current = paintAll(props, shown.current, panels, { box, video, pictureCanvas, panelCanvas, overCanvas });
   };
   const latest = useRef({ props, repaint });
   latest.current = { props, repaint };
@@ -136,17 +146,25 @@ export function Player(props: Props) {
     },
   });
   const alone = useRideAlone((rideS) => show({ clipId: null, frame: null, mediaS: null, rideS }));
-  usePlayerHandle({ handle, video, picture, alone, shown, show, latest, onClip: setClipId, onState: setState });
+  const seen = useRef(1);
+  const fade = (share: number) => {
+    seen.current = share;
+    fadeTo(video.current!, pictureCanvas.current!, share, latest.current.props.paintPicture !== undefined);
+  };
+  usePlayerHandle({ handle, fade, picture, alone, shown, show, latest, onClip: setClipId, onState: setState });
 
   useLayoutEffect(() => {
-    for (const canvas of [panelCanvas.current!, overCanvas.current!]) {
+    for (const canvas of [pictureCanvas.current!, panelCanvas.current!, overCanvas.current!]) {
       canvas.width = Math.max(1, fitted.canvas.width);
       canvas.height = Math.max(1, fitted.canvas.height);
     }
     panels?.reset();
     latest.current.repaint();
   }, [panels, fitted.canvas.width, fitted.canvas.height]);
-  useLayoutEffect(() => latest.current.repaint(), [clockOf, paintOver, panelsAt]);
+  useLayoutEffect(() => {
+    fade(seen.current);
+    latest.current.repaint();
+  }, [clockOf, props.paintPicture, paintOver, panelsAt]);
 
   const pictured = state !== "ride" && state !== "none";
   const { margin } = themeFor(look?.ink ?? "light");
@@ -160,16 +178,7 @@ export function Player(props: Props) {
           ...(pictured && { background: margin }),
         }}
       >
-        <video
-          ref={video}
-          playsInline
-          preload="auto"
-          disablePictureInPicture
-          tabIndex={-1}
-          aria-hidden="true"
-          hidden={!pictured}
-          style={{ objectFit: props.fit === "crop" ? "cover" : "contain", background: margin }}
-        />
+        <FootagePicture {...{ video, pictureCanvas, pictured, margin }} fit={props.fit} />
         {state === "ride" && <p className="player-said">{clips.length === 0 ? words.noFootage : words.notFilmed}</p>}
         {state === "none" && <WantsProxy clip={clip} onWantProxy={props.onWantProxy} />}
         <canvas ref={panelCanvas} className="player-panels" aria-hidden="true" />
@@ -180,20 +189,50 @@ export function Player(props: Props) {
   );
 }
 
+interface FootagePictureProps {
+  readonly video: RefObject<HTMLVideoElement | null>;
+  readonly pictureCanvas: RefObject<HTMLCanvasElement | null>;
+  readonly pictured: boolean;
+  readonly margin: string;
+  readonly fit: Fit | undefined;
+}
+
+/** The clip as it plays, and over it the picture painted from it where it is not shown as filmed. */
+function FootagePicture({ video, pictureCanvas, pictured, margin, fit }: FootagePictureProps) {
+  return (
+    <>
+      <video
+        ref={video}
+        playsInline
+        preload="auto"
+        disablePictureInPicture
+        tabIndex={-1}
+        aria-hidden="true"
+        hidden={!pictured}
+        style={{ objectFit: fit === "crop" ? "cover" : "contain", background: margin }}
+      />
+      <canvas ref={pictureCanvas} className="player-framed" aria-hidden="true" hidden={!pictured} />
+    </>
+  );
+}
+
 interface Canvases {
   readonly box: RefObject<HTMLDivElement | null>;
+  readonly video: RefObject<HTMLVideoElement | null>;
+  readonly pictureCanvas: RefObject<HTMLCanvasElement | null>;
   readonly panelCanvas: RefObject<HTMLCanvasElement | null>;
   readonly overCanvas: RefObject<HTMLCanvasElement | null>;
 }
 
 /** Paints numbers and drawings on what stands there; gives it with its ride time as the clocks are now. */
 function paintAll(
-  { clockOf, paintOver, panelsAt }: Props,
+  { clockOf, paintPicture, paintOver, panelsAt }: Props,
   before: ShownInstant,
   panels: ReturnType<typeof usePanels>,
-  { box, panelCanvas, overCanvas }: Canvases,
+  { box, video, pictureCanvas, panelCanvas, overCanvas }: Canvases,
 ): ShownInstant {
   const now = located(before, clockOf);
+  paintFrame(video.current, pictureCanvas.current, paintPicture, now);
   const said: PanelsShown | null =
     panelsAt === undefined
       ? { rideS: now.rideS, page: turningPage(clipStartS(now.clipId, clockOf), now.rideS ?? 0) }
@@ -208,9 +247,32 @@ function paintAll(
   return now;
 }
 
+/** The frame that stands on a video, painted; where none is decoded yet, the one before stays. */
+function paintFrame(
+  video: HTMLVideoElement | null,
+  canvas: HTMLCanvasElement | null,
+  paintPicture: Props["paintPicture"],
+  now: ShownInstant,
+): void {
+  const context = paintPicture === undefined ? null : canvas?.getContext("2d");
+  if (context === null || context === undefined || video === null || now.mediaS === null) return;
+  if (video.readyState >= HTMLMediaElement.HAVE_CURRENT_DATA)
+    paintPicture?.(context, video, { width: canvas!.width, height: canvas!.height }, now);
+}
+
+/** Beneath a painted picture the video is as good as unseen, yet goes on: what is hidden never shows through. */
+const UNSEEN = 0.004;
+
+/** @param painted the picture is painted from the video, which itself is not to be seen */
+export function fadeTo(video: HTMLVideoElement, canvas: HTMLCanvasElement, share: number, painted: boolean): void {
+  video.style.opacity = String(painted ? Math.min(UNSEEN, share) : share);
+  canvas.style.opacity = painted ? String(share) : "0";
+  video.volume = share;
+}
+
 interface HandleParts {
   readonly handle: Ref<PlayerHandle>;
-  readonly video: RefObject<HTMLVideoElement | null>;
+  readonly fade: (share: number) => void;
   readonly picture: ClipVideoHandle;
   readonly alone: ReturnType<typeof useRideAlone>;
   readonly shown: RefObject<ShownInstant>;
@@ -221,7 +283,7 @@ interface HandleParts {
 }
 
 /** What others drive the player by. */
-function usePlayerHandle({ handle, video, picture, alone, shown, show, latest, onClip, onState }: HandleParts): void {
+function usePlayerHandle({ handle, fade, picture, alone, shown, show, latest, onClip, onState }: HandleParts): void {
   const standStill = () => {
     alone.stop();
     picture.pause();
@@ -261,10 +323,7 @@ function usePlayerHandle({ handle, video, picture, alone, shown, show, latest, o
     get shown() {
       return shown.current;
     },
-    fade(share) {
-      video.current!.style.opacity = String(share);
-      video.current!.volume = share;
-    },
+    fade,
     repaint: () => latest.current.repaint(),
   }));
 }

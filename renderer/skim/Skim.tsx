@@ -4,6 +4,7 @@ import type { DebriefView } from "../../main/contract/debriefApi.ts";
 import { fetchRideColumns } from "../desk/columns.ts";
 import { desk } from "../desk/desk.ts";
 import { useDebrief } from "../desk/useDesk.ts";
+import { useKept } from "../desk/useKept.ts";
 import { useFetched } from "../desk/useFetched.ts";
 import { useKeys } from "../look/keys.ts";
 import { Player, type PlayerHandle } from "../player/Player.tsx";
@@ -109,7 +110,7 @@ interface BelowProps {
 /** The whole ride as one strip, and its shape beside it on wish. */
 function SkimBelow({ debrief, columns, coverage, listed, place, edits, strip, map }: BelowProps) {
   const asked = useAsked(debrief);
-  const roads = useOtherRide(debrief);
+  const { roads, other } = useOtherRide(debrief);
   const [mapShown, toggleMap] = useMapShown();
   if (columns === null) return <div className="below" />;
   const { moments, selected } = listed;
@@ -130,6 +131,7 @@ function SkimBelow({ debrief, columns, coverage, listed, place, edits, strip, ma
         onSelect={place.select}
         map={columns.latDeg === null ? null : mapShown}
         onMap={toggleMap}
+        other={other}
         onOverrule={(override) => edits.overrule(override, words.labels.override(words[override.what]))}
       />
       {mapShown && (
@@ -166,10 +168,19 @@ function useAsked({ document: { plan }, plannedBlocks: blocks }: DebriefView) {
   return useMemo(() => asked, [JSON.stringify(asked)]);
 }
 
-/** The roads of the newest other ride, as long as they are the same. */
-function useOtherRide({ roads }: DebriefView) {
-  const own = roads.filter(({ name }) => name === roads[0]?.name);
-  return useMemo(() => own, [JSON.stringify(own)]);
+/** Kept where no other ride is to be drawn. */
+const NO_RIDE = "none";
+
+/** Which other ride is drawn below this one, the newest until the coach says, and its roads as long as they are the same. */
+function useOtherRide(debrief: DebriefView) {
+  const { roads } = debrief;
+  // By its number among them: no name is kept outside the debrief.
+  const [wished, wish] = useKept("otherRide", debrief);
+  const names = [...new Set(roads.map(({ name }) => name))];
+  const chosen = wished === NO_RIDE ? null : (names[Number(wished ?? 0)] ?? names[0] ?? null);
+  const own = roads.filter(({ name }) => name === chosen);
+  const onChoose = (name: string | null) => wish(name === null ? NO_RIDE : String(names.indexOf(name)));
+  return { roads: useMemo(() => own, [JSON.stringify(own)]), other: { names, chosen, onChoose } };
 }
 
 /** The clips in the ride: their clocks, and what of the ride they show. */

@@ -6,6 +6,7 @@ import { Button } from "../look/Button.tsx";
 import { type CanvasView, useCanvas } from "../look/useCanvas.ts";
 import { useKeys } from "../look/keys.ts";
 import { strip as words } from "../words/strip.ts";
+import { OtherRide, type OtherRideChoice } from "./OtherRide.tsx";
 import { StripHandles } from "./StripHandles.tsx";
 import { type StripHandle, useStripCursor } from "./useStripCursor.ts";
 import { type DrawnWide, useStripHand, useStripWheel } from "./useStripHand.ts";
@@ -22,6 +23,7 @@ interface Props extends StripContent {
   /** Whether the map stands beside; null: the ride has no places. */
   readonly map: boolean | null;
   readonly onMap: () => void;
+  readonly other: OtherRideChoice;
   /** The coach's own value in place of the computed one. */
   readonly onOverrule: (override: ValueOverride) => void;
 }
@@ -105,7 +107,7 @@ export function Strip(props: Props) {
           onOverrule={onOverrule}
         />
       )}
-      <StripTools at={at} span={span} rideEndS={rideEndS} map={props.map} onMap={props.onMap} onSpan={setSpan} />
+      <StripTools {...{ at, span, rideEndS }} {...props} onSpan={setSpan} />
     </section>
   );
 }
@@ -138,11 +140,12 @@ interface ToolsProps {
   readonly rideEndS: number;
   readonly map: boolean | null;
   readonly onMap: () => void;
+  readonly other: OtherRideChoice;
   readonly onSpan: Dispatch<SetStateAction<StripSpan>>;
 }
 
-/** The map, closer, wider, the whole ride. */
-function StripTools({ at, span, rideEndS, map, onMap, onSpan }: ToolsProps) {
+/** The other ride, the map, closer, wider, the whole ride. */
+function StripTools({ at, span, rideEndS, map, onMap, other, onSpan }: ToolsProps) {
   const zoom = (factor: number, aboutS = at.current ?? (span.fromS + span.toS) / 2) =>
     onSpan((before) => zoomed(before, factor, aboutS, rideEndS));
   const whole = () => onSpan({ fromS: 0, toS: rideEndS });
@@ -155,6 +158,7 @@ function StripTools({ at, span, rideEndS, map, onMap, onSpan }: ToolsProps) {
 
   return (
     <div className="strip-tools">
+      <OtherRide {...other} />
       {map !== null && (
         <Button kind="bare" keys="Shift+m" aria-pressed={map} onClick={onMap}>
           {words.map}

@@ -50,6 +50,8 @@ export const build = {
     first: "left or above",
     second: "right or below",
     lasts: "Shows of this ride",
+    picture: "The other rider's picture",
+    noPicture: "numbers and road",
     gone: "The other ride is not there any more: the shot stays as it was made.",
   },
   lastsPart: (length: string) => `lasts ${length}`,

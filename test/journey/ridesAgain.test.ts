@@ -7,10 +7,10 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { newAthlete } from "../../main/debrief/athlete.ts";
 import { saveAthlete } from "../../main/debrief/athleteStore.edge.ts";
 import { newDebrief } from "../../main/debrief/debriefDocument.ts";
-import { saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
+import { loadDebrief, saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
 import { rideFigures } from "../../main/debrief/rideFigures.ts";
 import { noteMadeHere } from "../../main/debrief/madeHere.edge.ts";
-import { automaticBeside } from "../../main/journey/besideShot.ts";
+import { automaticBeside, besideShot } from "../../main/journey/besideShot.ts";
 import { storyOf } from "../../main/journey/automaticFilm.ts";
 import { knownBefore, readJourney, RIDES_HERE } from "../../main/journey/judge.ts";
 import { referTo } from "../../main/journey/savedDebrief.ts";
@@ -160,6 +160,51 @@ describe("the film", () => {
   });
 });
 
+describe("a shot beside another rider", () => {
+  const clip = (id: string) => ({ id, durationS: 60, frameRate: { num: 30, den: 1 }, widthPx: 1920, heightPx: 1080 });
+  test("shows that rider's own camera on that rider's clock, and never on this one's side", async () => {
+    const path = await today({ seed: 2 });
+    const judged = await readJourney(path, choices());
+    const other = await readJourney(join(athleteDir(), "first", "ride.gpx"), choices());
+    const earlier = [
+      { path: join(athleteDir(), "first", "ride.gpx"), riderName: "mara", document: newDebrief(other.plan, [], "r") },
+    ];
+    const [road] = await RIDES_HERE.roads(path, judged.ride, earlier);
+    const { settings, words } = newDebrief(judged.plan, [], "ride");
+    const from = road!.beside.spots.firstS[40]!;
+    const placedAt = (clipId: string, offsetS: number, reason: object) => ({
+      ...{ clipId, found: { offsetS, rate: 1 }, method: "telemetry", verdict: "sure", sure: true },
+      reason,
+    });
+    const there = road!.beside.spots.secondS[40]!;
+    // Her computer began 100 s after this one: on this ride's time she passes that much later than by her own.
+    const lineup = {
+      clips: [
+        placedAt("hers", there + 100 - 5, { code: "camera-on-ride", facts: { rideName: "mara.fit", leadS: 3 } }),
+        placedAt("own", from - 5, { code: "camera-positions", facts: {} }),
+      ],
+      rides: [
+        { file: "today.gpx", shown: true, offsetS: 0, uncertaintyS: 0 },
+        { file: "mara.fit", shown: false, offsetS: 100, uncertaintyS: 1 },
+      ],
+      deviceDelayS: 0,
+      warnings: [],
+    };
+    const input = { judged, clips: [clip("hers"), clip("own")], lineup, settings, words, choices: [], riderName: null };
+    const wish = { road: road!, span: { startS: from, endS: from + 10 }, follow: "place", ownSecond: false } as const;
+    const sides = (more: object) => {
+      const [item] = besideShot({ ...input, roads: [road!] } as never, { ...wish, id: "b", why: "", ...more });
+      return item!.card.kind === "pair" ? item!.card.sides.map(({ footage }) => footage) : [];
+    };
+    expect(sides({})).toMatchObject([
+      { clipId: "own", clock: { offsetS: from - 5 } },
+      { clipId: "hers", clock: { offsetS: expect.closeTo(there - 5, 6) as number } },
+    ]);
+    expect(sides({ ownSecond: true }).map((one) => one?.clipId)).toEqual(["hers", "own"]);
+    expect(sides({ otherClipId: null }).map((one) => one?.clipId)).toEqual(["own", undefined]);
+  });
+});
+
 describe("the weeks", () => {
   test("list a road once with all its rides; one whose debrief is gone is left out", async () => {
     await debriefed("second", { dayS: 7 * DAY_S, seed: 2, breaks: BREAKS });
@@ -174,5 +219,20 @@ describe("the weeks", () => {
     await rm(join(athleteDir(), "second"), { recursive: true });
     const left = await weeksPage(athleteDir(), null, "en");
     expect(left.log.roads[0]!.rides).toHaveLength(2);
+  });
+
+  test("compare a debrief made before roads were looked for from its ride, and name one whose ride is gone", async () => {
+    await debriefed("older", { dayS: 10 * DAY_S, seed: 2, breaks: BREAKS });
+    const { log } = await weeksPage(athleteDir(), null, "en");
+    const { document } = await loadDebrief(join(athleteDir(), "older"));
+    const { roads, ...figures } = document.figures!;
+    expect(roads).toHaveLength(1);
+    await saveDebrief(join(athleteDir(), "older"), { ...document, figures });
+    const again = await weeksPage(athleteDir(), null, "en");
+    expect(again.log.roads).toEqual(log.roads);
+    expect(again.leftOut).toEqual([]);
+    await rm(join(athleteDir(), "older", "ride.gpx"));
+    const gone = await weeksPage(athleteDir(), null, "en");
+    expect(gone.leftOut).toMatchObject([{ code: "roads-not-compared", facts: { debriefs: ["older"] } }]);
   });
 });

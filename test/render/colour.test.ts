@@ -176,7 +176,7 @@ async function overPatches(path: string): Promise<Buffer> {
   const graph = partGraph({
     part,
     film,
-    pieces: [{ piece, source: { kind: "shot", shot, clip, timing }, comment: null }],
+    pieces: [{ piece, source: { kind: "shot", shot, clip, timing, covers: [] }, comment: null }],
     fit: "pad",
     margin: "#000000",
     panels: { x: 0, y: 0 },

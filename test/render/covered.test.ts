@@ -3,7 +3,7 @@
 import { join } from "node:path";
 import { loadImage } from "@napi-rs/canvas";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { Shot } from "../../main/contract/film.ts";
+import type { CardItem, Shot } from "../../main/contract/film.ts";
 import type { Clip } from "../../main/contract/footage.ts";
 import type { Cover } from "../../main/contract/framing.ts";
 import { PRESETS } from "../../main/contract/presets.ts";
@@ -11,6 +11,7 @@ import { filmSchema } from "../../main/debrief/filmSchema.ts";
 import { probeClip } from "../../main/footage/probeClip.edge.ts";
 import { renderFilm } from "../../main/render/renderFilm.edge.ts";
 import { renderStill } from "../../main/render/renderStill.edge.ts";
+import { closeUpAt, filledBy } from "../../overlay/instant/closeUpAt.ts";
 import { testCanvas } from "../support/canvas.ts";
 import { testTools } from "../support/tools.ts";
 import { lumaFrames, runProgram, scratchFolder } from "../support/video.ts";
@@ -64,7 +65,8 @@ async function madeClip(name: string, letters: boolean): Promise<Clip> {
 afterAll(() => scratch.remove());
 
 const layoutOptions = { ...layoutOptionsFor(WIDTH, HEIGHT), panels: [], showThread: false, headLine: false };
-const job = (items: readonly Shot[], size: readonly [number, number] = [WIDTH, HEIGHT]) => ({
+type FilmOf = readonly (Shot | CardItem)[];
+const job = (items: FilmOf, size: readonly [number, number] = [WIDTH, HEIGHT]) => ({
   film: filmOf(clip, items, { widthPx: size[0], heightPx: size[1] }),
   clips: [clip],
   columns: countingRide(400),
@@ -72,14 +74,18 @@ const job = (items: readonly Shot[], size: readonly [number, number] = [WIDTH, H
   layoutOptions: { ...layoutOptions, widthPx: size[0], heightPx: size[1] },
 });
 
-/** The brightest pixel of each frame of a film. */
-async function brightest(items: readonly Shot[], size: readonly [number, number] = [WIDTH, HEIGHT]): Promise<number[]> {
+/** The brightest pixel of each frame of a film, in its upper rows. */
+async function brightest(
+  items: FilmOf,
+  size: readonly [number, number] = [WIDTH, HEIGHT],
+  rows = size[1],
+): Promise<number[]> {
   const outPath = join(scratch.path, "out.mp4");
   const cacheDir = join(scratch.path, "cache");
   const result = await renderFilm({ ...job(items, size), outPath, cacheDir, fit: "crop" }, testTools(), quietContext());
   if (result.kind !== "done") throw new Error(JSON.stringify(result));
   const lumas = await lumaFrames(outPath, size[0], size[1], testTools());
-  return lumas.map((luma) => luma.reduce((most, one) => Math.max(most, one), 0));
+  return lumas.map((luma) => luma.subarray(0, rows * size[0]).reduce((most, one) => Math.max(most, one), 0));
 }
 
 /** What may be brighter than the ground by encoding alone. */
@@ -98,6 +104,10 @@ describe("covered", () => {
     ["solid, 8 times as fast", { covers: [cover("solid")], speed: 8 }],
     ["solid, frozen", { covers: [cover("solid")], freezes: [{ atMediaS: 2, durationS: 0.5 }] }],
     ["solid, cut to an upright picture", { covers: [cover("solid")] }, [180, 320]],
+    [
+      "one key alone, for the whole shot",
+      { covers: [{ kind: "solid", keys: [{ atMediaS: 1, x: 0.04, y: 0.18, width: 0.8, height: 0.56 }] }] },
+    ],
     ["solid, close up", { covers: [cover("solid")], closeUp: [{ atMediaS: 0, x: 0.4, y: 0.4, share: 0.6 }] }],
   ])(
     "%s: no frame shows it",
@@ -108,6 +118,52 @@ describe("covered", () => {
     },
     120_000,
   );
+
+  it("what one shot covers is covered in another shot of the same seconds, and no longer than its own shot", async () => {
+    const covering = whole({ covers: [cover("solid")], mediaEndS: 2.2 });
+    const other = { ...whole({}), id: "other" };
+    const most = await brightest([covering, other]);
+    const shown = most.slice(-96).filter((one) => one > 200).length;
+    // Past 2.2 s nobody has said that the box is to be hidden.
+    const last = Math.floor(2.2 * RATE);
+    expect(Math.abs(shown - (LAST - last))).toBeLessThanOrEqual(2);
+    expect(most.slice(0, -96).every((one) => one < SEEN)).toBe(true);
+    expect((await brightest([other])).filter((one) => one > 200)).toHaveLength(LAST - FIRST + 1);
+  }, 120_000);
+
+  it("what a shot covers is covered in the half of a pair", async () => {
+    const footage = { clipId: clip.id, clock: { offsetS: 100, rate: 1 } };
+    const values = Array.from({ length: 20 }, () => null);
+    const series = { startS: 95, lateS: null, variable: false, pressure: values.map(() => 5), altitudeM: values };
+    const numbers = { ...series, powerW: values, heartRateBpm: values, speedMps: values };
+    const side = { name: "you", footage, series: numbers };
+    const ends = { firstS: [100.4, 103.6], secondS: [100.4, 103.6] };
+    const pair: CardItem = {
+      type: "card",
+      id: "pair",
+      durationS: 3.2,
+      card: {
+        kind: "pair",
+        title: "",
+        follow: "place",
+        units: "metric",
+        sides: [side, { ...side, name: "coach" }],
+        pace: { filmS: [0, 3.2], ...ends },
+        spots: ends,
+      },
+      moment: null,
+      why: "",
+      commentPath: null,
+      crossfadeS: 0,
+    };
+    const size = [640, 180] as const;
+    // Names and numbers of the halves are brighter than anything: only the rows between them are looked at.
+    const seen = async (items: FilmOf): Promise<number> =>
+      (await brightest(items, size, 90)).slice(-95).filter((one) => one > 200).length;
+    const bare = await seen([pair]);
+    expect(bare).toBeGreaterThan(20);
+    expect(await seen([whole({ covers: [cover("solid")] }), pair])).toBe(0);
+  }, 120_000);
 
   it("a blur leaves no edge of a letter in any frame, and without it each frame has them", async () => {
     const sharpest = async (more: Partial<Shot>): Promise<number[]> => {
@@ -165,6 +221,24 @@ describe("a close-up", () => {
     expect(white[at(2)]! / (width * height)).toBeLessThan(18);
     // At its beginning it goes slower than in its middle.
     expect(white[at(1.1)]! - white[at(1.05)]!).toBeLessThan(white[at(1.55)]! - white[at(1.5)]!);
+    // The window's preview reckons the same part: the plate's middle where it says.
+    for (const itemS of [0.9, 1.2, 1.4, 1.6]) {
+      const frame = Math.round(itemS * RATE);
+      const part = filledBy(closeUpAt(whole({}), closeUp, frame / RATE), WIDTH / HEIGHT, WIDTH / HEIGHT);
+      const plate = plateAt(Math.round((0.4 + frame / RATE) * RATE));
+      const luma = lumas[frame]!;
+      let [sumX, sumY, count] = [0, 0, 0];
+      for (let y = 0; y < HEIGHT; y++)
+        for (let px = 0; px < WIDTH; px++)
+          if (luma[y * WIDTH + px]! > 180) {
+            sumX += px + 0.5;
+            sumY += y + 0.5;
+            count += 1;
+          }
+      const [plateX, plateY] = [plate.x + plate.width / 2, plate.y + plate.height / 2];
+      expect(Math.abs(sumX / count - ((plateX / WIDTH - part.x) / part.width) * WIDTH)).toBeLessThan(6);
+      expect(Math.abs(sumY / count - ((plateY / HEIGHT - part.y) / part.height) * HEIGHT)).toBeLessThan(6);
+    }
     const middle = lumas[at(2)]![(HEIGHT / 2) * WIDTH + WIDTH / 2]!;
     expect(middle).toBeGreaterThan(200);
   }, 60_000);

@@ -123,13 +123,13 @@ function clipAt(rate: number, seconds: number, id: string): Clip {
 }
 
 describe("the plan of a pair", () => {
+  const atThirty = { frameRate: { num: 30, den: 1 }, items: [] };
   const clips = [clipAt(25, 12, "clip0"), clipAt(60, 12, "clip1")];
   const clipOf = ({ footage }: PairSide): Clip | null => clips.find(({ id }) => id === footage?.clipId) ?? null;
 
   it("asks the place function at every output frame, in one part as in two", () => {
     const { card } = pairFilm(clips);
-    const rate = { num: 30, den: 1 };
-    const whole = planPair(card, clipOf, rate, 5, 0, 150);
+    const whole = planPair(atThirty, card, clipOf, 5, 0, 150);
     for (let frame = 0; frame < 150; frame++) {
       const { firstS, secondS } = paceAt(card.pace, frame / 30);
       [firstS - FIRST.offsetS, secondS - SECOND.offsetS].forEach((mediaS, which) => {
@@ -138,14 +138,14 @@ describe("the plan of a pair", () => {
         expect(Math.abs(shownS - mediaS)).toBeLessThanOrEqual(0.5 / (which === 0 ? 25 : 60) + 1e-9);
       });
     }
-    const later = planPair(card, clipOf, rate, 5, 60, 90);
+    const later = planPair(atThirty, card, clipOf, 5, 60, 90);
     for (const which of [0, 1] as const)
       expect([...later.footage[which]!.source]).toEqual([...whole.footage[which]!.source.subarray(60)]);
   });
 
   it("figures are those of the frames on the picture, not of the instant asked for", () => {
     const { card } = pairFilm(clips);
-    const { pictures, footage } = planPair(card, clipOf, { num: 30, den: 1 }, 5, 0, 150);
+    const { pictures, footage } = planPair(atThirty, card, clipOf, 5, 0, 150);
     for (const { frame, times } of pictures) {
       expect(times.firstS).toBeCloseTo(FIRST.offsetS + footage[0]!.source[frame]! / 25, 9);
       expect(times.secondS).toBeCloseTo(SECOND.offsetS + footage[1]!.source[frame]! / 60, 9);
@@ -164,9 +164,9 @@ describe("the plan of a pair", () => {
 
   it("a side without footage leaves the other's frames alone", () => {
     const { card } = pairFilm([clips[0]!, null]);
-    const plan = planPair(card, clipOf, { num: 30, den: 1 }, 5, 0, 150);
+    const plan = planPair(atThirty, card, clipOf, 5, 0, 150);
     expect(plan.footage[1]).toBeNull();
-    const both = planPair(pairFilm(clips).card, clipOf, { num: 30, den: 1 }, 5, 0, 150);
+    const both = planPair(atThirty, pairFilm(clips).card, clipOf, 5, 0, 150);
     expect(plan.footage[0]!.source).toEqual(both.footage[0]!.source);
   });
 });

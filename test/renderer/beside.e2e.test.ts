@@ -21,13 +21,14 @@ describeWindow("two rides on one road", () => {
     opened = await openWindow({ widthPx: 1280, heightPx: 720 });
     const { page, demo, home } = opened;
     await writeFile(join(home, "rides", "mara.fit"), demoRideFile(demoRide(2)));
+    await writeFile(join(home, "rides", "zoe.fit"), demoRideFile(demoRide(3)));
     await page.getByRole("heading", { level: 1, name: "Drop a ride and its footage here" }).waitFor();
     await page.keyboard.press("f");
     const list = page.getByRole("listbox");
     await list.getByRole("option", { name: /rides/ }).dblclick();
-    for (const name of [demo.rideName, "mara.fit"])
+    for (const name of [demo.rideName, "mara.fit", "zoe.fit", demo.clipNames[0]!])
       await list.getByRole("option", { name }).click({ modifiers: ["Control"] });
-    await page.getByRole("button", { name: "Take 2 files" }).click();
+    await page.getByRole("button", { name: "Take 4 files" }).click();
     await page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor();
     await page.waitForFunction(() => !document.body.innerText.includes("Being read"));
     await page.locator("body").click({ position: { x: 5, y: 300 } });
@@ -35,6 +36,28 @@ describeWindow("two rides on one road", () => {
     await page.getByRole("list", { name: "Moments of this ride" }).waitFor();
   }, 240_000);
   afterAll(() => opened.close());
+
+  it("draws the other ride that the coach chooses, by pointer and by key", async () => {
+    const { page } = opened;
+    const other = page.getByLabel("Below it");
+    await other.waitFor();
+    expect(await other.locator("option").allTextContents()).toEqual(["mara", "zoe", "no other ride"]);
+    const drawn = () => page.locator(".strip-canvas").evaluate((canvas: HTMLCanvasElement) => canvas.toDataURL());
+    await opened.idle();
+    const first = await drawn();
+    await other.selectOption("zoe");
+    await expect.poll(drawn, { timeout: 20_000 }).not.toBe(first);
+    await page.locator("body").click({ position: { x: 5, y: 300 } });
+    await page.keyboard.press("Shift+B");
+    expect(await other.inputValue()).toBe("");
+    const alone = await drawn();
+    await page.keyboard.press("Shift+B");
+    expect(await other.inputValue()).toBe("mara");
+    await expect.poll(drawn, { timeout: 20_000 }).not.toBe(alone);
+    await opened.idle();
+    await shot("skim-other-ride");
+    expect(await opened.faults()).toEqual([]);
+  }, 120_000);
 
   it("offers the rides that passed at a moment, by key, and puts the shot into the film", async () => {
     const { page } = opened;
@@ -80,5 +103,13 @@ describeWindow("two rides on one road", () => {
       .waitFor();
     await opened.idle();
     expect(await opened.faults()).toEqual([]);
+    const picture = page.getByLabel("The other rider's picture");
+    expect(await picture.inputValue()).toBe("");
+    await picture.selectOption({ label: opened.demo.clipNames[0]! });
+    await expect
+      .poll(() => picture.evaluate((one: HTMLSelectElement) => one.selectedOptions[0]!.text), { timeout: 20_000 })
+      .toBe(opened.demo.clipNames[0]);
+    await opened.idle();
+    await shot("build-beside-picture");
   }, 120_000);
 });

@@ -65,7 +65,7 @@ interface AthletesHeard {
 }
 
 /** The calls about athletes. */
-export function athletesDesk({ surroundings }: DeskContext, heard: AthletesHeard): AthleteCalls {
+export function athletesDesk({ surroundings, host }: DeskContext, heard: AthletesHeard): AthleteCalls {
   const { paths, shelf } = surroundings;
   const folderOf = (id: PathId): string => athleteFolderOf(paths.pathOf(id));
   /** The list a person was shown: nothing else is deleted. */
@@ -153,7 +153,8 @@ export function athletesDesk({ surroundings }: DeskContext, heard: AthletesHeard
       const folder = folderOf(id);
       const athlete = await loadAthlete(folder);
       const elsewhere = debriefsElsewhere(folder, await known());
-      const { html, leftOut } = await weeksPage(folder, athlete?.name ?? null, athlete?.language ?? "en", elsewhere);
+      const name = athlete?.name ?? null;
+      const { html, leftOut } = await weeksPage(folder, name, athlete?.language ?? "en", elsewhere, host.rides);
       if (page !== null) shelf.takeBack(page);
       page = shelf.lendPage(html);
       return { html, lines: noticeTexts(leftOut, "en", "window"), address: page };

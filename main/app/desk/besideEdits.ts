@@ -26,7 +26,8 @@ export function roadViews({ roads, document }: Pick<Debrief, "roads" | "document
     const pressure: { fromS: number; state: number }[] = [];
     for (let cell = startS; cell < endS; cell++)
       if (states[cell] !== pressure.at(-1)?.state) pressure.push({ fromS: cell, state: states[cell]! });
-    return { name: besideName(road, document.settings.language), startS, endS, pressure };
+    const name = besideName(road, document.settings.language);
+    return { name, otherRider: road.riderName !== null, startS, endS, pressure };
   });
   seen.set(roads, views);
   return views;
@@ -58,8 +59,9 @@ export async function showBeside(session: Session, ask: BesideAsk): Promise<void
   }
   const { settings } = standing.document;
   const why = debriefWords(settings.language, null, settings.forWhom).film.why({ kind: "beside by coach" });
-  const { follow, ownSecond } = ask;
-  const wish = { road, span, follow, ownSecond, id: "beside", why };
+  const { follow, ownSecond, otherClipId } = ask;
+  const chosen = otherClipId === undefined ? {} : { otherClipId };
+  const wish = { road, span, follow, ownSecond, ...chosen, id: "beside", why };
   const made = besideShot(filmWishes(standing, roads), wish);
   const gone = at < 0 ? [] : partsOfOne(items, at);
   const kept = items.filter((item) => !gone.includes(item));

@@ -31,6 +31,7 @@ const beside = z.strictObject({
   how: z.enum(["halves", "thread"]),
   follow: z.enum(FOLLOW_WAYS),
   ownSecond: z.boolean(),
+  otherClipId: id.nullable().exactOptional(),
   itemId: id.nullable(),
 });
 const edit = z.strictObject({ part: z.string().max(64), value: z.json(), label: z.string().max(500) });

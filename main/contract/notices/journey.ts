@@ -18,6 +18,8 @@ export interface JourneyNotes {
   readonly "pair-side-unfilmed": { readonly rideName: string; readonly fromS: number; readonly toS: number };
   /** The clip shows nothing of the stretch, or lies in neither ride. */
   readonly "clip-beside-stretch": { readonly fileName: string };
+  /** Debriefs from before roads were looked for, whose ride is not there any more to be compared. */
+  readonly "roads-not-compared": { readonly debriefs: readonly string[] };
   /** A notice about one ride of many. */
   readonly "of-ride": { readonly ridePath: string; readonly of: Notice };
   readonly "athlete-file-elsewhere": { readonly path: string };

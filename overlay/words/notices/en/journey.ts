@@ -147,6 +147,8 @@ export const journeyNotes: NoteWords<JourneyNotes> = {
   "pair-side-unfilmed": ({ rideName, fromS, toS }) =>
     `No clip shows ${rideName} from ${clockText(fromS)} to ${clockText(toS)}: there its half is a card.`,
   "clip-beside-stretch": ({ fileName }) => `${fileName} shows nothing of this stretch and is left out.`,
+  "roads-not-compared": ({ debriefs }) =>
+    `Roads ridden more than once: ${debriefs.join(", ")} ${debriefs.length === 1 ? "is" : "are"} not compared; the ride file is no longer where it was.`,
   // Worded where notices are worded: it holds another one.
   "of-ride": ({ ridePath }) => ridePath,
   "athlete-file-elsewhere": ({ path }) => `Not deleted, because it lies elsewhere: ${path}.`,

@@ -8,6 +8,7 @@ export const notes: Samples<JourneyNotes> = {
   "compared-with-itself": [rides],
   "pair-side-unfilmed": [{ rideName: rides.rideName, fromS: 1880, toS: 1910 }],
   "clip-beside-stretch": [{ fileName: "bar-1.mp4" }],
+  "roads-not-compared": [{ debriefs: ["17-may"] }, { debriefs: ["17-may", "24-may"] }],
   "of-ride": [{ ridePath: "rides/sunday.fit", of: { code: "fit-ride-twice", facts: {} } }],
   "athlete-file-elsewhere": [{ path: "films/bar-1.mp4" }],
   "film-letters-missing": [{ letters: ["ż", "字"] }],

@@ -1,0 +1,2 @@
+/** Keys that take the tools of framing. */
+export const FRAMING_KEYS = { cover: "h", closeUp: "k" } as const;
