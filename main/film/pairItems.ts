@@ -153,6 +153,9 @@ export function pairSeries(columns: RideColumns, fromS: number, toS: number): Pa
     powerW: shown.map(({ powerW }) => powerW),
     heartRateBpm: shown.map(({ heartRateBpm }) => heartRateBpm),
     speedMps: shown.map(({ speedMps }) => speedMps),
+    cadenceRpm: shown.map(({ cadenceRpm }) => cadenceRpm),
+    countedS: shown.map(({ countedS }) => countedS),
+    likePowerBeats: shown.map(({ likePowerBeats }) => likePowerBeats),
     pressure: cells.map((cell) => columns.pressureState[cell] ?? 0),
     altitudeM: cells.map((cell) => {
       const heightM = altitude?.[cell];
@@ -173,6 +176,9 @@ export function seriesBetween(series: PairSeries, fromS: number, toS: number): P
     powerW: part(series.powerW),
     heartRateBpm: part(series.heartRateBpm),
     speedMps: part(series.speedMps),
+    ...(series.cadenceRpm && { cadenceRpm: part(series.cadenceRpm) }),
+    ...(series.countedS && { countedS: part(series.countedS) }),
+    ...(series.likePowerBeats && { likePowerBeats: part(series.likePowerBeats) }),
     pressure: part(series.pressure),
     altitudeM: part(series.altitudeM),
   };

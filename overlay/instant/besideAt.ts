@@ -10,13 +10,25 @@ export function withBeside(values: PanelValues, beside: ShotBeside | undefined, 
   return beside === undefined ? values : { ...values, then: { panels: beside.panels, values: thenAt(beside, rideS) } };
 }
 
-const OFF_THE_ROAD: ThenValues = { rideS: null, powerW: null, heartRateBpm: null, speedMps: null };
+const OFF_THE_ROAD: ThenValues = {
+  rideS: null,
+  countedS: null,
+  powerW: null,
+  heartRateBpm: null,
+  cadenceRpm: null,
+  speedMps: null,
+  likePowerBeats: null,
+};
 
 /** The other ride's values at the spot of the road where this ride is at `rideS`; dashes where they share no road. */
 function thenAt({ spots, series }: RideBeside, rideS: number): ThenValues {
   if (rideS < spots.firstS[0]! || rideS > spots.firstS.at(-1)!) return OFF_THE_ROAD;
-  const { rideS: atS, powerW, heartRateBpm, speedMps } = valuesAt(series, between(spots.firstS, spots.secondS, rideS));
-  return { rideS: atS, powerW, heartRateBpm, speedMps };
+  const {
+    phase: _phase,
+    gradientPercent: _road,
+    ...values
+  } = valuesAt(series, between(spots.firstS, spots.secondS, rideS));
+  return values;
 }
 
 /** Of each ride beside, which is never changed. */

@@ -1,4 +1,4 @@
-import type { PanelName } from "../../main/contract/filmLook.ts";
+import type { ThenPanel } from "../../main/contract/pair.ts";
 import type { RideColumns, SensorColumn } from "../../main/contract/rideColumns.ts";
 import { cellAt } from "./rideTimeAt.ts";
 
@@ -25,8 +25,8 @@ export interface PanelValues {
 
 /** Another ride's values at the same spot. */
 export interface ThenShown {
-  readonly panels: readonly PanelName[];
-  readonly values: Pick<PanelValues, "rideS" | "powerW" | "heartRateBpm" | "speedMps">;
+  readonly panels: readonly ThenPanel[];
+  readonly values: Omit<PanelValues, "phase" | "gradientPercent" | "then">;
 }
 
 const RECORDED = 1;

@@ -72,12 +72,9 @@ export function panelTexts(name: PanelName, values: PanelValues, options: Layout
 /** The figure of another ride at the same spot, where a panel shows it; else null. */
 export function thenFigure(name: PanelName, values: PanelValues, options: LayoutOptions): string | null {
   const { then } = values;
-  if (then === undefined || !then.panels.includes(name) || !SHOWN_THEN.has(name)) return null;
+  if (then === undefined || !then.panels.some((one) => one === name)) return null;
   return panelTexts(name, { ...values, ...then.values }, options).figure;
 }
-
-/** A road is as steep for both; the others belong to one ride as a whole. */
-const SHOWN_THEN: ReadonlySet<PanelName> = new Set(["power", "heartRate", "speed", "time"]);
 
 /** A panel at its widest, for laying out. */
 export function widestTexts(name: PanelName, options: LayoutOptions): PanelTexts {

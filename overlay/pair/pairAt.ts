@@ -87,14 +87,14 @@ export function valuesAt(series: PairSeries, rideS: number): PanelValues {
   const known = (cellAt(rideS - late) < cell ? cell - 1 : cell) - series.startS;
   return {
     rideS: cell,
-    countedS: null,
+    countedS: series.countedS?.[cell - series.startS] ?? null,
     phase: null,
     powerW: series.powerW[known] ?? null,
     heartRateBpm: series.heartRateBpm[known] ?? null,
-    cadenceRpm: null,
+    cadenceRpm: series.cadenceRpm?.[known] ?? null,
     speedMps: series.speedMps[known] ?? null,
     gradientPercent: null,
-    likePowerBeats: null,
+    likePowerBeats: series.likePowerBeats?.[cell - series.startS] ?? null,
   };
 }
 

@@ -1,8 +1,9 @@
 import { CAP_HEIGHT, drawText, textWidthPx, withAlpha, type TextPaint, type TextStyle } from "../drawText.ts";
+import type { PanelName } from "../../main/contract/filmLook.ts";
 import type { PanelValues } from "../instant/panelValuesAt.ts";
 import type { RoutePath } from "../instant/routePath.ts";
 import type { Layout, PanelPlace } from "../layout/layout.ts";
-import { panelTexts, thenFigure, type PanelTexts } from "../layout/panelTexts.ts";
+import { panelTexts, thenFigure, type PanelTexts, widestTexts } from "../layout/panelTexts.ts";
 import { traceLine } from "../shapes.ts";
 import type { Rect, Surface } from "../surface.ts";
 import { DASH } from "../words/numbers.ts";
@@ -74,16 +75,16 @@ export function panelPieces(place: PanelPlace, layout: Layout, parts: PanelParts
   const then = (values: PanelValues): string | null => thenFigure(place.name, values, options);
   const figure: Piece<PanelValues> = {
     rect: room(figureTop, noteTop),
-    key: (values) => [texts(values).figure, then(values) ?? ""].join("/"),
+    key: (values) => [texts(values).figure, then(values) ?? "", thenBelow(layout, values)].join("/"),
     filledPx(values) {
       const say = texts(values);
-      if (then(values) !== null) return width;
+      if (then(values) !== null && !thenBelow(layout, values)) return width;
       return filled(unitX(say.figure) + textWidthPx(unitOf(say), unitStyle));
     },
     draw(surface, values) {
       const say = texts(values);
       const other = then(values);
-      if (other !== null) {
+      if (other !== null && !thenBelow(layout, values)) {
         drawNowThen(surface, place, layout, say, other, figureStyle, unitStyle, paint);
         return;
       }
@@ -92,19 +93,32 @@ export function panelPieces(place: PanelPlace, layout: Layout, parts: PanelParts
     },
   };
   if (noteTop >= bottom) return [label, figure];
+  /** The other ride's figure where the note else stands. */
+  const belowOf = (values: PanelValues): string | null => (thenBelow(layout, values) ? then(values) : null);
+  const belowStyle: TextStyle = { sizePx: THEN_BELOW * type.unitPx, weight: "medium", tabular: true };
   const rule = place.name === "power" && options.showPlan ? (parts.bandW ?? null) : null;
   const note: Piece<PanelValues> = {
     rect: room(noteTop, bottom),
     key: (values) => {
+      const below = belowOf(values);
+      if (below !== null) return `/ ${below}`;
       if (rule !== null || place.name === "gradient") return texts(values).figure;
       return texts(values).note;
     },
     filledPx(values) {
+      const below = belowOf(values);
+      if (below !== null) return filled(textWidthPx(`/ ${below}`, belowStyle));
       if (rule !== null) return filled(ruleWidthPx(place, layout) + 8 * type.unitPx);
       if (place.name === "gradient") return filled((WEDGE_LENGTH + 4) * type.unitPx);
       return filled(textWidthPx(texts(values).note, noteStyle));
     },
     draw(surface, values) {
+      const below = belowOf(values);
+      if (below !== null) {
+        const y = place.noteY + THEN_DOWN * type.unitPx;
+        drawText(surface, `/ ${below}`, place.x, y, belowStyle, paint);
+        return;
+      }
       drawText(surface, texts(values).note, place.x, place.noteY, noteStyle, paint);
       if (rule !== null) paintRule(surface, place, layout, values.powerW, rule);
       if (place.name === "gradient") paintWedge(surface, place, layout, values.gradientPercent);
@@ -115,6 +129,56 @@ export function panelPieces(place: PanelPlace, layout: Layout, parts: PanelParts
 
 /** The other ride's figure is so much smaller than this one's. */
 const THEN_SIZE = 0.62;
+
+/** In units of the type scale: its size below this one's, and how far below the line of notes. */
+const THEN_BELOW = 34;
+const THEN_DOWN = 4;
+
+/**
+ * Whether the other ride's figures stand below this one's, where notes else stand: so on all panels of a picture, as soon
+ * as one of them had to shrink or lose its unit beside it. By the widest figures, so that nothing jumps.
+ */
+function thenBelow(layout: Layout, { then }: PanelValues): boolean {
+  if (then === undefined) return false;
+  const known = standsBelow.get(layout) ?? new Map<string, boolean>();
+  standsBelow.set(layout, known);
+  const names = then.panels.join();
+  const before = known.get(names) ?? anyTooWide(layout, then.panels);
+  known.set(names, before);
+  return before;
+}
+
+/** By the panels that show both; made once for a layout. */
+const standsBelow = new WeakMap<Layout, Map<string, boolean>>();
+
+function anyTooWide(layout: Layout, shown: readonly PanelName[]): boolean {
+  const { type, options } = layout;
+  return layout.panels.some((place) => {
+    if (!shown.includes(place.name)) return false;
+    const { noteTop, bottom } = roomsOf(place, layout);
+    if (noteTop >= bottom) return false;
+    const { figure, unit } = widestTexts(place.name, options);
+    const style: TextStyle = { sizePx: place.figurePx, weight: "strong", tabular: true };
+    const { bothPx, gap } = nowThenWidths(figure, figure, style, layout);
+    const unitPx = unit === "" ? 0 : gap + textWidthPx(unit, { sizePx: type.unitTextPx, weight: "medium" });
+    return bothPx + unitPx > nowThenRoom(place, layout);
+  });
+}
+
+function nowThenWidths(figure: string, other: string, figureStyle: TextStyle, layout: Layout) {
+  const gap = UNIT_GAP * layout.type.unitPx;
+  const behind = `/ ${other}`;
+  const thenStyle: TextStyle = { ...figureStyle, sizePx: figureStyle.sizePx * THEN_SIZE, weight: "medium" };
+  const figurePx = textWidthPx(figure, figureStyle);
+  return { gap, behind, thenStyle, figurePx, bothPx: figurePx + gap + textWidthPx(behind, thenStyle) };
+}
+
+/** Room of a panel's figures, px. The last of a row keeps the picture's margin, as the caption does. */
+function nowThenRoom(place: PanelPlace, { type, captionArea }: Layout): number {
+  const gap = UNIT_GAP * type.unitPx;
+  const edge = captionArea === null ? Infinity : captionArea.x + captionArea.width - gap;
+  return Math.min(place.rect.x + place.rect.width - 2 * gap, edge) - place.x;
+}
 
 /** `214 / 198 W`: this ride's figure, another one's behind it, smaller; the unit where there is room. All shrink before any is cut. */
 function drawNowThen(
@@ -127,19 +191,13 @@ function drawNowThen(
   unitStyle: TextStyle,
   paint: TextPaint,
 ): void {
-  const gap = UNIT_GAP * layout.type.unitPx;
-  const behind = `/ ${other}`;
-  const thenStyle: TextStyle = { ...figureStyle, sizePx: figureStyle.sizePx * THEN_SIZE, weight: "medium" };
-  const bothPx = textWidthPx(figure, figureStyle, surface) + gap + textWidthPx(behind, thenStyle, surface);
-  const unitPx = gap + textWidthPx(unit, unitStyle, surface);
-  const { captionArea } = layout;
-  // The last of a row keeps the picture's margin, as the caption does.
-  const edge = captionArea === null ? Infinity : captionArea.x + captionArea.width - gap;
-  const room = Math.min(place.rect.x + place.rect.width - 2 * gap, edge) - place.x;
+  const { gap, behind, thenStyle, figurePx, bothPx } = nowThenWidths(figure, other, figureStyle, layout);
+  const unitPx = gap + textWidthPx(unit, unitStyle);
+  const room = nowThenRoom(place, layout);
   const shrink = Math.min(1, room / bothPx);
   const sized = (style: TextStyle): TextStyle => ({ ...style, sizePx: style.sizePx * shrink });
   drawText(surface, figure, place.x, place.baselineY, sized(figureStyle), paint);
-  const thenX = place.x + (textWidthPx(figure, figureStyle, surface) + gap) * shrink;
+  const thenX = place.x + (figurePx + gap) * shrink;
   drawText(surface, behind, thenX, place.baselineY, sized(thenStyle), paint);
   if (bothPx + unitPx <= room) drawText(surface, unit, place.x + bothPx + gap, place.baselineY, unitStyle, paint);
 }

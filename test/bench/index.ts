@@ -1,7 +1,7 @@
 // `npm run bench [-- NAME …]`: figures printed, nothing failed. Each bench says what it compares with what.
 // Names: ride, breaks, lapses (each with what a person needs to check it), drawing, render (its last part alone:
-// film), words (all that is said of each ride), same (all outputs of each ride compared field by field), roads (two rides on one road), window,
-// calibration, filmed (line-up through real decoding), signals (how long line-up takes on an hour, by telemetry and by
+// film), pair (two clips side by side), words (all that is said of each ride), same (all outputs of each ride compared
+// field by field), roads (two rides on one road), window, calibration, filmed (line-up through real decoding), signals (how long line-up takes on an hour, by telemetry and by
 // signals), second (a whole debrief by the clock), newcomer (the whole job by pointer, then by keyboard), session (memory
 // over 8 h at the desk), long (memory over 3 h of footage) and big (an hour of 2160p in the window; 18 GB of disk) only
 // when named, lineup (PAIRS=n of each case; its second part, by signals, needs FOLLOWCAR_DATA, a folder of real rides).
@@ -10,7 +10,7 @@ import { join } from "node:path";
 import { breaksAnHour } from "./breaksAnHour.ts";
 import { drawingBench } from "./drawing.ts";
 import { lapseTable } from "./lapses.ts";
-import { benchRender } from "./render.ts";
+import { benchPair, benchRender } from "./render.ts";
 import { benchReadProcess, benchRide } from "./ride.ts";
 import { sameEverywhere } from "./sameEverywhere.ts";
 import { allWords } from "./words.ts";
@@ -37,6 +37,7 @@ const benches: Readonly<Record<string, () => unknown>> = {
   roads: async () => (await import("./roads.ts")).benchRoads(rideFolders),
   drawing: () => drawingBench(),
   render: () => benchRender(PAIRS),
+  pair: () => benchPair(PAIRS),
   window: async () => (await import("./window.ts")).benchWindow(),
   ...(process.argv.includes("big")
     ? {

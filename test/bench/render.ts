@@ -71,6 +71,29 @@ export async function benchRender(
   }
 }
 
+/** Prints what a shot of two clips side by side costs beside two bare decodes, one scale each and one encode, 1080p. */
+export async function benchPair(count: number): Promise<void> {
+  const folder = await mkdtemp(join(tmpdir(), "followcar-bench-"));
+  try {
+    const program = await bundled("pairOne");
+    const [size] = SIZES;
+    const { frames } = size!;
+    const clips = [join(folder, "a.mp4"), join(folder, "b.mp4")];
+    for (const clip of clips) await writeCameraLike(clip, { ...size!, frames: frames + 15 }, folder);
+    const job = (kind: string, length = frames): string[] => [program, ...clips, String(length), kind];
+    const say = (label: string, { ratio, ratios, extraS }: Awaited<ReturnType<typeof pairs>>): void =>
+      void process.stdout.write(
+        `${label.padEnd(28)} ratio ${ratio.toFixed(3)} [${ratios[0]!.toFixed(3)}..${ratios.at(-1)!.toFixed(3)}], ` +
+          `${extraS.toFixed(2)} s more\n`,
+      );
+    say("control, bare against bare", await pairs(Math.min(count, CONTROL_PAIRS), job("bare"), job("bare")));
+    say(`start-up (${FEW} frames)`, await pairs(Math.min(count, CONTROL_PAIRS), job("pair", FEW), job("bare", FEW)));
+    say(`side by side (${frames} frames)`, await pairs(count, job("pair"), job("bare")));
+  } finally {
+    await rm(folder, { recursive: true, force: true });
+  }
+}
+
 async function bundled(name: string): Promise<string> {
   const program = resolve("dist", "test", `bench-${name}.mjs`);
   await build({

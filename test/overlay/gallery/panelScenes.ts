@@ -1,6 +1,6 @@
 import type { RideColumns } from "../../../main/contract/rideColumns.ts";
 import { defaultPanels, type LayoutOptions } from "../../../overlay/layout/layout.ts";
-import type { ShotBeside } from "../../../main/contract/pair.ts";
+import { type ShotBeside, THEN_PANELS } from "../../../main/contract/pair.ts";
 import type { Drawing } from "../../../main/contract/drawing.ts";
 import { paintDrawing } from "../../../overlay/drawing/paintDrawing.ts";
 import type { PanelNotes } from "../../../overlay/panels/paintPanels.ts";
@@ -146,6 +146,12 @@ const scenes: readonly PanelScene[] = [
     ground: "leaves",
     options: { units: "imperial", language: "de", scale: 1.3 },
     beside: earlierRide(),
+  },
+  {
+    name: "beside-all",
+    ground: "wet",
+    options: { panels: ["power", "heartRate", "cadence", "speed", "time", "mainPart", "drift", "gradient"] },
+    beside: { ...earlierRide(), panels: THEN_PANELS },
   },
   { name: "name-outside-outlines", ground: "wet", notes: { rider: "Łucja Wiśniewska" }, tolerance: 12 },
 ];

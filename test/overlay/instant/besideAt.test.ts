@@ -13,7 +13,7 @@ const columns = sampleRide();
 const seconds = Array.from({ length: 101 }, (_, k) => 1000 + k);
 const beside: ShotBeside = {
   name: "16 May",
-  panels: ["power", "gradient"],
+  panels: ["power", "cadence", "mainPart", "drift"],
   spots: { firstS: [4300, 4320, 4340], secondS: [1000, 1040, 1060] },
   series: {
     startS: 1000,
@@ -22,6 +22,9 @@ const beside: ShotBeside = {
     powerW: seconds,
     heartRateBpm: seconds.map(() => null),
     speedMps: seconds.map(() => 5),
+    cadenceRpm: seconds.map(() => 80),
+    countedS: seconds.map((s) => s - 900),
+    likePowerBeats: seconds.map(() => 3),
     pressure: seconds.map((s) => (s >= 1020 && s < 1030 ? 1 : 5)),
     altitudeM: seconds.map(() => null),
   },
@@ -34,12 +37,20 @@ test.each([
   [4320, 1040],
   [4330, 1050],
 ])("at %d s the other was at its second %d", (rideS, there) => {
-  expect(at(rideS).then!.values).toEqual({ rideS: there, powerW: there, heartRateBpm: null, speedMps: 5 });
+  expect(at(rideS).then!.values).toEqual({
+    rideS: there,
+    countedS: there - 900,
+    powerW: there,
+    heartRateBpm: null,
+    cadenceRpm: 80,
+    speedMps: 5,
+    likePowerBeats: 3,
+  });
 });
 
 test("off the shared road stand dashes, and its thread is not known", () => {
   for (const rideS of [4299, 4341]) {
-    expect(at(rideS).then!.values).toEqual({ rideS: null, powerW: null, heartRateBpm: null, speedMps: null });
+    expect(Object.values(at(rideS).then!.values)).toEqual(Array.from({ length: 7 }, () => null));
     expect(pressureBeside(beside)![rideS] ?? 0).toBe(0);
   }
 });
@@ -53,6 +64,9 @@ test("panels that are not asked, and those that are the same for both, show one 
   const { options } = sampleLayout(columns, 1280, 720);
   expect(thenFigure("power", at(4310), options)).toBe("1020");
   expect(thenFigure("heartRate", at(4310), options)).toBeNull();
+  expect(thenFigure("cadence", at(4310), options)).toBe("80");
+  expect(thenFigure("mainPart", at(4310), options)).toBe("0:02:00");
+  expect(thenFigure("drift", at(4310), options)).toBe("+3");
   expect(thenFigure("gradient", at(4310), options)).toBeNull();
   expect(thenFigure("power", panelValuesAt(columns, 4310), options)).toBeNull();
 });

@@ -10,7 +10,7 @@ export function earlierRide(): ShotBeside {
   const series = pairSeries({ ...columns, pressureState: states }, 4500, 4800);
   return {
     name: "16 May",
-    panels: ["power", "heartRate", "speed", "time"],
+    panels: ["power", "heartRate", "cadence", "speed", "time"],
     spots: { firstS, secondS: firstS.map((s) => s + 312) },
     series: { ...series, powerW: series.powerW.map((watts) => watts && watts - 16) },
   };
