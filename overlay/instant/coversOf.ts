@@ -23,6 +23,23 @@ export function coversOf(film: Pick<Film, "items">, clipId: string, own: Shot | 
   return [...(own?.covers ?? []), ...near];
 }
 
+/** A film that still hides what the one before hid of the seconds that it shows: a shot that goes leaves its covers to the others. */
+export function coveredAsBefore<T extends Pick<Film, "items">>(film: T, before: Pick<Film, "items">): T {
+  const now = new Map(film.items.map((item) => [item.id, item]));
+  const lost = before.items.filter((item) => {
+    const same = now.get(item.id);
+    return item.type === "shot" && item.covers !== undefined && (same?.type !== "shot" || same.covers === undefined);
+  });
+  if (lost.length === 0) return film;
+  const items = film.items.map((item) => {
+    if (item.type !== "shot") return item;
+    const span = { startS: item.mediaStartS, endS: item.mediaEndS };
+    const covers = coversOf({ items: lost }, item.clipId, null, span);
+    return covers.length === 0 ? item : { ...item, covers: [...(item.covers ?? []), ...covers] };
+  });
+  return items.every((item, k) => item === film.items[k]) ? film : { ...film, items };
+}
+
 /** As long as its own shot is: past its cut another picture may stand where the box was. */
 function withinShot(cover: Cover, shot: Shot): Cover[] {
   const { keys } = cover;

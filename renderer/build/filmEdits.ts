@@ -1,4 +1,5 @@
 import type { Caption, Film, FilmItem, Shot } from "../../main/contract/film.ts";
+import { coveredAsBefore } from "../../overlay/instant/coversOf.ts";
 import { itemTimeAt, mediaTimeIn, shotLengthS } from "../../overlay/instant/shotTime.ts";
 import { shotPage } from "../../overlay/instant/threadPageAt.ts";
 
@@ -19,9 +20,9 @@ export function movedItem(film: Film, from: number, to: number): Film {
   return { ...film, items };
 }
 
-/** The film without an item. */
+/** The film without an item; what that hid stays hidden in other shots of the same seconds. */
 export function withoutItem(film: Film, id: string): Film {
-  return { ...film, items: film.items.filter((item) => item.id !== id) };
+  return coveredAsBefore({ ...film, items: film.items.filter((item) => item.id !== id) }, film);
 }
 
 /** The film with one item changed; a shot's page of the thread follows its span. */

@@ -3,6 +3,7 @@ import type { ExcusedPart } from "../../contract/debriefApi.ts";
 import { Failure } from "../../contract/failure.ts";
 import type { Film, FilmItem } from "../../contract/film.ts";
 import type { Moment } from "../../contract/reading.ts";
+import { coveredAsBefore } from "../../../overlay/instant/coversOf.ts";
 import { choicesOn } from "../../debrief/choicesOn.ts";
 import { withAskedParts } from "../../debrief/settleAsked.ts";
 import { filmItemFor } from "../../journey/automaticFilm.ts";
@@ -18,16 +19,20 @@ const LENGTH_S = { least: 20, most: 1800 } as const;
 /** The film picked anew from what was kept, about as long as wished, s. */
 export async function pickFilm(session: Session, lengthS: number): Promise<void> {
   const label = "automatic film";
-  const { settings } = session.document;
-  await session.change([
-    {
-      part: "settings",
-      value: { ...settings, lengthS: Math.min(LENGTH_S.most, Math.max(LENGTH_S.least, lengthS)) },
-      label,
-    },
-    { part: "film", value: null, label },
-    setBy("computed", label),
-  ]);
+  const settings = {
+    ...session.document.settings,
+    lengthS: Math.min(LENGTH_S.most, Math.max(LENGTH_S.least, lengthS)),
+  };
+  const before = session.debrief.standing?.film ?? { items: [] };
+  const wished: Edit = { part: "settings", value: settings, label };
+  if (before.items.some((item) => item.type === "shot" && item.covers !== undefined)) {
+    // What was hidden stays hidden: such a film is the coach's.
+    const { film } = await session.standingWith({ settings, film: null, filmSetBy: "computed" });
+    const covered = coveredAsBefore(film, before);
+    if (covered !== film)
+      return session.change([wished, { part: "film", value: covered, label }, setBy("coach", label)]);
+  }
+  await session.change([wished, { part: "film", value: null, label }, setBy("computed", label)]);
 }
 
 /**
@@ -152,7 +157,9 @@ function withoutComment(item: FilmItem): FilmItem {
 export function coachFilmEdits({ document, debrief }: Session, film: Film | null, label: string): Edit[] {
   const { standing } = debrief;
   const value =
-    film === null || standing === null ? film : withAskedParts(film, document, standing.film, standing.asked);
+    film === null || standing === null
+      ? film
+      : withAskedParts(coveredAsBefore(film, standing.film), document, standing.film, standing.asked);
   return [{ part: "film", value, label }, setBy("coach", label)];
 }
 
