@@ -5,6 +5,7 @@ import { loadImage } from "@napi-rs/canvas";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { CardItem, Shot } from "../../main/contract/film.ts";
 import type { Clip } from "../../main/contract/footage.ts";
+import { PANEL_NAMES } from "../../main/contract/filmLook.ts";
 import type { Cover } from "../../main/contract/framing.ts";
 import { PRESETS } from "../../main/contract/presets.ts";
 import { filmSchema } from "../../main/debrief/filmSchema.ts";
@@ -254,5 +255,15 @@ describe("debrief.json", () => {
     expect(film({ covers: [{ kind: "solid", keys: [] }] }).success).toBe(false);
     expect(film({ covers: [{ kind: "solid", keys: [{ ...keys[0]!, x: 1.2 }] }] }).success).toBe(false);
     expect(film({ closeUp: [{ atMediaS: 1, x: 0.5, y: 0.5, share: 0 }] }).success).toBe(false);
+  });
+
+  it("takes another ride's number on every panel that has one; on the road's own gradient and the map it is refused", () => {
+    const none = [null];
+    const values = { powerW: none, heartRateBpm: none, speedMps: none, altitudeM: none, pressure: [0] };
+    const series = { startS: 0, lateS: null, variable: false, ...values };
+    const beside = (panel: string) => ({ name: "", panels: [panel], spots: { firstS: [0], secondS: [0] }, series });
+    const taken = PANEL_NAMES.filter((panel) => film({ beside: beside(panel) }).success);
+    expect(PANEL_NAMES.filter((panel) => !taken.includes(panel))).toEqual(["gradient", "route"]);
+    expect(film({ beside: beside("gradient") }).error!.issues[0]).toMatchObject({ code: "invalid_value" });
   });
 });
