@@ -149,6 +149,7 @@ export function Player(props: Props) {
   const seen = useRef(1);
   const fade = (share: number) => {
     seen.current = share;
+    video.current!.volume = share;
     fadeTo(video.current!, pictureCanvas.current!, share, latest.current.props.paintPicture !== undefined);
   };
   usePlayerHandle({ handle, fade, picture, alone, shown, show, latest, onClip: setClipId, onState: setState });
@@ -267,7 +268,6 @@ const UNSEEN = 0.004;
 export function fadeTo(video: HTMLVideoElement, canvas: HTMLCanvasElement, share: number, painted: boolean): void {
   video.style.opacity = String(painted ? Math.min(UNSEEN, share) : share);
   canvas.style.opacity = painted ? String(share) : "0";
-  video.volume = share;
 }
 
 interface HandleParts {
