@@ -1,4 +1,3 @@
-import type { Shot } from "../../../main/contract/film.ts";
 import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
@@ -216,25 +215,6 @@ describe("edits of a debrief on the desk", () => {
     await open.api.undo();
     expect(shown()).toBe(0);
     expect(open.view().film!.items.length).toBe(items.length);
-  });
-
-  it("keeps hidden what was hidden, when the film is picked anew", async () => {
-    await open.api.pickFilm(60);
-    const film = open.view().film!;
-    const at = film.items.findIndex(({ type }) => type === "shot");
-    const shot = film.items[at] as Shot;
-    const covers = [{ kind: "solid", keys: [{ atMediaS: shot.mediaStartS, x: 0.2, y: 0.2, width: 0.1, height: 0.1 }] }];
-    const label = "part covered";
-    const items = film.items.map((item) => (item === shot ? { ...shot, covers } : item));
-    await open.api.edit({ part: "film", value: { ...film, items } as never, label }, open.view().edit);
-    await open.api.pickFilm(90);
-    const again = open.view().film!.items.filter((item): item is Shot => item.type === "shot");
-    const same = again.find(
-      ({ clipId, mediaStartS, mediaEndS }) =>
-        clipId === shot.clipId && mediaStartS < shot.mediaEndS && mediaEndS > shot.mediaStartS,
-    );
-    expect(same!.covers).toMatchObject([{ kind: "solid", keys: [{ x: 0.2 }, { x: 0.2 }] }]);
-    expect(open.view().document.filmSetBy).toBe("coach");
   });
 
   it("puts a kept moment into the film once, and takes it out when it is no more kept, each by one undo", async () => {
