@@ -113,7 +113,7 @@ function FilmBuild({ film, onNext }: { readonly film: Film; readonly onNext: () 
         onCaption={openCaption}
       />
       <PartForm
-        {...{ item, clip, clips, chosen, locked, fold, stage, framing, roads }}
+        {...{ item, clip, clips, chosen, locked, fold, stage, framing, roads, onMove: move, onRemove: remove }}
         title={itemTitle(item, debrief)}
         parts={film.items.length}
         excused={debrief.excusedParts.find(({ itemId }) => itemId === item.id) ?? null}
@@ -121,8 +121,6 @@ function FilmBuild({ film, onNext }: { readonly film: Film; readonly onNext: () 
         listenAddress={debrief.commentAddresses[item.id] ?? null}
         drawings={drawing.drawings}
         wholeFilm={<WholeFilm {...{ debrief, film, lengthS, locked, fold }} onLook={changeLook} onCall={call} />}
-        onMove={move}
-        onRemove={remove}
         onChange={change}
         onBeside={(ask) => void call(() => desk.showBeside(ask, debrief.edit))}
         onCaption={() => caption.begin(null)}
