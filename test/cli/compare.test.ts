@@ -147,8 +147,12 @@ describe("rides on one road", () => {
 
   it("a clip missing in the middle of the shot: said from when to when, and the film is whole", async () => {
     const { ffmpeg } = testTools();
-    for (const name of ["a.mp4", "b.mp4"]) {
-      const source = ["-f", "lavfi", "-i", "color=c=white:size=320x180:rate=30000/1001:duration=4"];
+    // Two of the same bytes would be one clip given twice.
+    for (const [name, colour] of [
+      ["a.mp4", "white"],
+      ["b.mp4", "0xf0f0f0"],
+    ] as const) {
+      const source = ["-f", "lavfi", "-i", `color=c=${colour}:size=320x180:rate=30000/1001:duration=4`];
       await runFfmpeg(ffmpeg, ["-v", "error", "-y", ...source, "-c:v", "libx264", "-pix_fmt", "yuv420p", at(name)]);
     }
     const { code, stderr } = await run(
