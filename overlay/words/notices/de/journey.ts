@@ -156,7 +156,8 @@ export const journeyNotes: NoteWords<JourneyNotes> = {
     `Von ${clockText(fromS)} bis ${clockText(toS)} zeigt kein Clip ${rideName}: dort ist seine Hälfte eine Karte.`,
   "clip-beside-stretch": ({ fileName }) => `${fileName} zeigt nichts von dieser Strecke und bleibt weg.`,
   "roads-not-compared": ({ debriefs }) =>
-    `Mehrfach gefahrene Straßen: ${debriefs.join(", ")} ${debriefs.length === 1 ? "wird" : "werden"} nicht verglichen; die Fahrtdatei liegt nicht mehr dort, wo sie war.`,
+    `Mehrfach gefahrene Straßen: ${debriefs.join(", ")} ${debriefs.length === 1 ? "wird" : "werden"} nicht verglichen; ` +
+    "die Fahrtdatei liegt nicht mehr dort, wo sie war.",
   // Worded where notices are worded: it holds another one.
   "of-ride": ({ ridePath }) => ridePath,
   "athlete-file-elsewhere": ({ path }) => `Nicht gelöscht, weil es anderswo liegt: ${path}.`,
