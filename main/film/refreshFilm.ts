@@ -44,8 +44,10 @@ export function refreshFilm(film: Film, given: FilmInput, keptBack: readonly str
     const keyed = { moment: index, ...(about === null ? {} : { momentKey: about.key }) };
     if (item.type === "shot") {
       const { beside, ...alone } = { ...onTheClock(item, placed), ...keyed, ...(lesson ? { riderName: null } : {}) };
+      const drawings = item.drawings.filter(({ text }) => mayStay(text ?? ""));
+      if (drawings.length < item.drawings.length) warnings.push(note("lesson-without-drawing", {}));
       // Another ride is known by its day or its rider: no lesson has it.
-      const shot = beside === undefined || lesson ? alone : { ...alone, beside };
+      const shot = { ...alone, ...(beside === undefined || lesson ? {} : { beside }), drawings };
       if (item.made !== undefined && item.made === captionsMark(item.captions)) {
         const texts =
           (index === null ? null : momentWords(input, index, rideSpan(shot)).captions) ??
@@ -54,9 +56,7 @@ export function refreshFilm(film: Film, given: FilmInput, keptBack: readonly str
       }
       const captions = item.captions.filter(({ text }) => mayStay(text));
       for (const { text } of item.captions) if (!mayStay(text)) warnings.push(note("lesson-without-caption", { text }));
-      const drawings = item.drawings.filter(({ text }) => mayStay(text ?? ""));
-      if (drawings.length < item.drawings.length) warnings.push(note("lesson-without-drawing", {}));
-      return [{ ...shot, captions, drawings }];
+      return [{ ...shot, captions }];
     }
     const own = item.made !== undefined && item.made === textMark(cardWords(item.card));
     if (own) {

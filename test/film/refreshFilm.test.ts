@@ -198,6 +198,22 @@ describe("a film that a coach has set", () => {
   });
 });
 
+test("a lesson has no drawing that says a name, on a shot whose captions are the program's own as well", () => {
+  const film = chooseFilm(input());
+  const drawn = (text: string) => ({ shape: "text", points: [{ x: 0.5, y: 0.5 }], text, startS: 0, endS: 2 }) as const;
+  const edited: Film = {
+    ...film,
+    items: film.items.map((item) =>
+      item.type === "shot" ? { ...item, drawings: [drawn("Ines looks up"), drawn("Elbows in")] } : item,
+    ),
+  };
+  const { film: now, warnings } = refreshFilm(edited, input({ forWhom: "lesson" }), ["Ines"]);
+  const shots = now.items.flatMap((item) => (item.type === "shot" ? [item] : []));
+  expect(shots.length).toBeGreaterThan(0);
+  for (const shot of shots) expect(shot.drawings.map(({ text }) => text)).toEqual(["Elbows in"]);
+  expect(warnings.map(({ code }) => code)).toContain("lesson-without-drawing");
+});
+
 test("a moment a coach adds is a shot where a camera saw it, else a chart; it is the program's own words", () => {
   const shot = itemForMoment(input(), 3);
   expect(shot).toMatchObject({ type: "shot", clipId: "b", moment: 3, momentKey: { kind: "lapse", startS: 3000 } });
