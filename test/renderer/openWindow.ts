@@ -10,7 +10,6 @@ import { shellParts } from "../../main/app/launch/shellParts.ts";
 import type { ShellParts } from "../../main/app/program.ts";
 import { findTools } from "../../main/setup/tools.mjs";
 import { coveredControls } from "./coveredControls.ts";
-import { faintDisabled } from "./faintDisabled.ts";
 import { faintWhenTouched } from "./faintWhenTouched.ts";
 import { demoFiles, type DemoFiles } from "./demoFiles.ts";
 
@@ -58,7 +57,7 @@ export interface OpenedWindow {
   readonly requests: readonly string[];
   /** What keeps someone from using what is shown now: serious and critical findings of axe, controls that something covers, a page wider than the window. */
   faults(): Promise<readonly string[]>;
-  /** Controls too faint to be read while they are hovered, pressed, armed or disabled: once for each screen, since it takes a while. */
+  /** Controls too faint to be read while they are hovered, pressed or armed: once for each screen, since it takes a while. */
   touchedFaults(): Promise<readonly string[]>;
   /**
    * Waits until every call of the window is answered, and the page has drawn what came. Finished animations are waited
@@ -109,7 +108,7 @@ export async function openWindow(options: OpenWindowOptions = {}): Promise<Opene
         ...(overPx > 0 ? [`wider than the window by ${overPx} px`] : []),
       ];
     },
-    touchedFaults: async () => [...(await faintWhenTouched(page)), ...(await faintDisabled(page))],
+    touchedFaults: () => faintWhenTouched(page),
     async idle() {
       const endMs = Date.now() + 60_000;
       for (let quiet = 0; quiet < 2;) {
