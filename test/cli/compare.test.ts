@@ -9,7 +9,7 @@ import { pace, rideOn, roadFrom, windingRoad } from "../roads/makeRoad.ts";
 import { runProgram, type ProgramRun } from "../support/runProgram.ts";
 import { testTools } from "../support/tools.ts";
 import { gpxText, isoAt } from "../support/trackText.ts";
-import { probeFile } from "../support/video.ts";
+import { lumaFrames, probeFile, runProgram as runFfmpeg } from "../support/video.ts";
 
 let folder = "";
 const at = (name: string) => join(folder, name);
@@ -144,4 +144,33 @@ describe("rides on one road", () => {
     expect(Number(video.nb_frames)).toBe(240);
     rmSync(at("film.mp4"));
   }, 120_000);
+
+  it("a clip missing in the middle of the shot: said from when to when, and the film is whole", async () => {
+    const { ffmpeg } = testTools();
+    // Two of the same bytes would be one clip given twice.
+    for (const [name, colour] of [
+      ["a.mp4", "white"],
+      ["b.mp4", "0xf0f0f0"],
+    ] as const) {
+      const source = ["-f", "lavfi", "-i", `color=c=${colour}:size=320x180:rate=30000/1001:duration=4`];
+      await runFfmpeg(ffmpeg, ["-v", "error", "-y", ...source, "-c:v", "libx264", "-pix_fmt", "yuv420p", at(name)]);
+    }
+    const { code, stderr } = await run(
+      ...["today.gpx", "before.gpx", "a.mp4", "b.mp4", "--from", "0:01:00", "--to", "0:01:12"],
+      ...["--anchor", "a.mp4@0:00=0:01:00", "--anchor", "b.mp4@0:00=0:01:08"],
+      ...["--out", at("gap.mp4"), "--preset", "draft"],
+    );
+    expect(stderr).not.toContain("followcar:");
+    expect(code).toBe(0);
+    expect(stderr).toMatch(/No clip shows today\.gpx from 0:01:0[34] to 0:01:08/);
+    const { streams } = await probeFile(at("gap.mp4"), testTools());
+    const video = streams.find((stream) => stream.codec_type === "video")!;
+    expect(Number(video.nb_frames)).toBe(Math.round((12 * 30_000) / 1001));
+    const lumas = await lumaFrames(at("gap.mp4"), Number(video.width), Number(video.height), testTools());
+    // White where there is footage, dark where its place is a card.
+    const [wide, high] = [Number(video.width), Number(video.height)];
+    const middle = (filmS: number) => lumas[Math.round(filmS * 29.97)]![Math.round(0.4 * high) * wide + wide / 4]!;
+    expect([middle(2) > 150, middle(6) < 100, middle(10) > 150]).toEqual([true, true, true]);
+    for (const name of ["gap.mp4", "a.mp4", "b.mp4"]) rmSync(at(name));
+  }, 180_000);
 });
