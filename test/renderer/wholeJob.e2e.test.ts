@@ -119,7 +119,10 @@ describe.skipIf(testShell !== "chromium" || process.platform === "win32")("kille
         .getByRole("button", { name: /ride\.fit|rides/ })
         .first()
         .click();
-      await page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor({ timeout: 60_000 });
+      // It was left at Line up: there it is again.
+      await page.locator(".lineup .player").waitFor({ timeout: 60_000 });
+      await page.locator(".frame-step", { hasText: "Files" }).click();
+      await page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor();
       expect(await page.getByLabel("Target power").inputValue()).toBe("162");
     } finally {
       for (const child of children) child.kill("SIGTERM");
