@@ -73,7 +73,7 @@ export async function filmClip(
           filterGraph: null,
           outputOptions: [
             ...["-map", "0:v", "-map", "1:a", "-vf", "scale=out_color_matrix=bt709:out_range=tv,format=yuv420p"],
-            ...["-c:v", "libx264", "-preset", "superfast", "-crf", "21", "-g", "15", "-threads", "1"],
+            ...["-c:v", "libx264", "-preset", "ultrafast", "-crf", "21", "-g", "15", "-threads", "1"],
             ...["-color_range", "tv", "-colorspace", "bt709", "-color_primaries", "bt709", "-color_trc", "bt709"],
             ...["-enc_time_base:v", `${den}/${num}`, "-video_track_timescale", `${num}`, "-frames:v", `${frames}`],
             ...[

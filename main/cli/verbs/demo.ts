@@ -75,7 +75,7 @@ function bothRiders(made: Demo, outDir: string, small: boolean, host: Host, cont
   const clip = made.clips[small ? 2 : 1]!;
   const inClip = (atS: number): boolean => atS > clip.startS && atS < clip.startS + clip.durationS;
   const topS = made.truth.events.find(({ kind, startS }) => kind === "rest over the top" && inClip(startS))!.startS;
-  const [beforeS, afterS] = small ? [8, 4] : [40, 20];
+  const [beforeS, afterS] = small ? [8, 4] : [26, 14];
   return compareJourney(
     {
       ...{ paths: [made.ridePath, made.secondRidePath!, ...(small ? [] : [made.clipPaths[1]!])], secondClips: [] },
