@@ -2,6 +2,7 @@ import { parseArgs } from "node:util";
 import { Failure } from "../contract/failure.ts";
 import { LANGUAGES, type Language } from "../contract/languageAndUnits.ts";
 import type { OptionValues, Verb } from "./verb.ts";
+import { meant } from "./meant.ts";
 
 /** What every verb takes. */
 const EVERYWHERE = {
@@ -37,9 +38,10 @@ export function parseCommandLine(
   for (const token of tokens) {
     if (token.kind !== "option") continue;
     const { rawName: option, name, value, inlineValue } = token;
-    const refuse = (fault: "unknown" | "no value" | "value with a dash" | "takes no value") =>
+    const refuse = (fault: "no value" | "value with a dash" | "takes no value") =>
       new Failure("option-unclear", { verb: verb.name, option, fault });
-    if (!Object.hasOwn(options, name)) throw refuse("unknown");
+    if (!Object.hasOwn(options, name))
+      throw new Failure("option-unknown", { verb: verb.name, option, meant: meant(name, Object.keys(options)) });
     if (options[name]?.type === "boolean") {
       if (value !== undefined) throw refuse("takes no value");
     } else if (value === undefined) throw refuse("no value");

@@ -14,6 +14,7 @@ import { Cancelled } from "../contract/job.ts";
 import { cacheFolder } from "../host/cacheFolder.edge.ts";
 import { clearLeftBehind } from "../host/leftovers.edge.ts";
 import { beginLog, endLog, logEvent, logFailure } from "../host/log.edge.ts";
+import { meant } from "./meant.ts";
 import { cliWords } from "../../overlay/words/cliWords.ts";
 import { failureText, noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 
@@ -27,7 +28,7 @@ export async function followcar(args: readonly string[]): Promise<number> {
   const load = Object.hasOwn(verbs, name) ? verbs[name] : undefined;
   if (load === undefined) {
     return complain(
-      new Failure("verb-unknown", { verb: name, verbs: Object.keys(verbs) }),
+      new Failure("verb-unknown", { verb: name, verbs: Object.keys(verbs), meant: meant(name, Object.keys(verbs)) }),
       languageOf({}, rest),
       rest.includes("--json"),
     );

@@ -162,6 +162,7 @@ const KINDS: Readonly<Record<keyof FailureFacts, FailureKind>> = {
   internal: "internal",
   "verb-unknown": "usage",
   "verb-misused": "usage",
+  "option-unknown": "usage",
   "option-unclear": "usage",
   "option-no-number": "usage",
   "option-not-one-of": "usage",

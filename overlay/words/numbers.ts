@@ -39,6 +39,12 @@ export function hourText(seconds: number | null): string {
   return `${Math.floor(minutes / 60)}:${two(minutes % 60)}`;
 }
 
+/** A time in a film as it is typed, s: `1:59.2`, to a tenth. */
+export function filmTimeText(seconds: number): string {
+  const tenths = Math.round(seconds * 10);
+  return `${Math.floor(tenths / 600)}:${((tenths % 600) / 10).toFixed(1).padStart(4, "0")}`;
+}
+
 /** `43 s`, `3 min`, `3 min 40 s`, `2 h 10 min`: a length of time in words. */
 export function durationText(seconds: number | null): string {
   if (missing(seconds)) return DASH;

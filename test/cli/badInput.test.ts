@@ -99,6 +99,8 @@ describe("read", () => {
     ["a plan that is no JSON", ["read", "ride.fit", "--plan", "notJson.json"], 3, "notJson.json"],
     ["no file", ["read"], 2, "read"],
     ["an unknown option", ["read", "ride.fit", "--loud"], 2, "--loud"],
+    ["a mistyped option", ["read", "ride.fit", "--tagret", "160"], 2, "Did you mean --target?"],
+    ["a mistyped verb", ["raed", "ride.fit"], 2, "Did you mean read?"],
     ["a target that is no number", ["read", "ride.fit", "--target", "lots"], 2, "lots"],
     ["an unknown verb", ["cook"], 2, "cook"],
   ])("%s", async (_what, args, code, names) => {

@@ -10,13 +10,16 @@ export type OptionUnit = "seconds" | "minutes" | "times" | "watts" | "MB" | "tim
 export type OutFile = "picture" | "film" | "track";
 
 export interface CliFailures {
-  readonly "verb-unknown": { readonly verb: string; readonly verbs: readonly string[] };
+  /** `meant`: the one that it looks like. */
+  readonly "verb-unknown": { readonly verb: string; readonly verbs: readonly string[]; readonly meant: string | null };
+  /** `option`: with its dashes, as it was given; `meant`: the one that it looks like, without. */
+  readonly "option-unknown": { readonly verb: string; readonly option: string; readonly meant: string | null };
   readonly "verb-misused": { readonly verb: MisusedVerb };
   /** `option`: with its dashes, as it was given. */
   readonly "option-unclear": {
     readonly verb: string;
     readonly option: string;
-    readonly fault: "unknown" | "no value" | "value with a dash" | "takes no value";
+    readonly fault: "no value" | "value with a dash" | "takes no value";
   };
   readonly "option-no-number": {
     readonly option: string;

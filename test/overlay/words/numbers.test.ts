@@ -35,6 +35,13 @@ test("times", () => {
     "2 min",
   ]);
   expect(hourText(4200)).toBe("1:10");
+  expect([0, 7.25, 59.96, 119.2, 5940].map(numbers.filmTimeText)).toEqual([
+    "0:00.0",
+    "0:07.3",
+    "1:00.0",
+    "1:59.2",
+    "99:00.0",
+  ]);
 });
 
 test("units: 10 m/s are 36 km/h and 22.4 mph (1 mile = 1609.344 m, international yard and pound agreement of 1959)", () => {

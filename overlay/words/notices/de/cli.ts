@@ -31,19 +31,18 @@ const ONE_AWAY = "Eine der beiden Optionen weglassen.";
 const comma = (value: number) => String(value).replace(".", ",");
 
 export const cliFailures: FailureWords<CliFailures> = {
-  "verb-unknown": ({ verb, verbs }) => [
-    `Den Befehl „${verb}“ gibt es nicht.`,
+  "verb-unknown": ({ verb, verbs, meant }) => [
+    `Den Befehl „${verb}“ gibt es nicht.${meant === null ? "" : ` War ${meant} gemeint?`}`,
     `Es gibt ${verbs.join(", ")}; followcar --help sagt, was sie tun.`,
   ],
   "verb-misused": ({ verb }) => [TAKES[verb], `Siehe followcar ${verb} --help.`],
+  "option-unknown": ({ verb, option, meant }) => [
+    `${verb} kennt die Option ${option} nicht.${meant === null ? "" : ` War --${meant} gemeint?`}`,
+    `Siehe followcar ${verb} --help. Eine Datei, deren Name mit einem Strich beginnt, hinter ein einzelnes -- schreiben.`,
+  ],
   "option-unclear": ({ verb, option, fault }) => {
     const remedy = `Siehe followcar ${verb} --help.`;
     switch (fault) {
-      case "unknown":
-        return [
-          `${verb} kennt die Option ${option} nicht.`,
-          `${remedy} Eine Datei, deren Name mit einem Strich beginnt, hinter ein einzelnes -- schreiben.`,
-        ];
       case "no value":
         return [`Hinter ${option} fehlt ein Wert.`, remedy];
       case "value with a dash":

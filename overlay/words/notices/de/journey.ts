@@ -3,9 +3,8 @@ import { askedSentence } from "../../askedWords.ts";
 import { debriefWords } from "../../debriefWords.ts";
 import { topicsText } from "../../restDe.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
-import { komma } from "../parts.ts";
 import type { NoSharedRoad } from "../../../../main/contract/roads.ts";
-import { clockText, durationText } from "../../numbers.ts";
+import { clockText, durationText, filmTimeText } from "../../numbers.ts";
 
 const INSTALL = {
   macOS: "`brew install ffmpeg` ausführen",
@@ -87,7 +86,7 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
     door === "window" ? "Die Datei berichtigen." : "Die Datei berichtigen oder `followcar plan --help` ansehen.",
   ],
   "still-outside-film": ({ atS, lengthS }, door) => [
-    `${door === "window" ? `${atS} s liegt` : `--at ${atS} liegt`} außerhalb des Films, der ${komma(lengthS, 1)} s lang ist.`,
+    `${door === "window" ? "" : "--at "}${filmTimeText(atS)} liegt außerhalb des Films, der ${filmTimeText(lengthS)} lang ist.`,
     "Eine Filmzeit innerhalb angeben.",
   ],
   "debrief-media-missing": ({ path, folder }) => [

@@ -30,19 +30,18 @@ const NUMBERS: Readonly<Record<OptionUnit, string>> = {
 const ONE_AWAY = "Leave one of the two away.";
 
 export const cliFailures: FailureWords<CliFailures> = {
-  "verb-unknown": ({ verb, verbs }) => [
-    `There is no verb "${verb}".`,
+  "verb-unknown": ({ verb, verbs, meant }) => [
+    `There is no verb "${verb}".${meant === null ? "" : ` Did you mean ${meant}?`}`,
     `The verbs are ${verbs.join(", ")}; followcar --help says what each does.`,
   ],
   "verb-misused": ({ verb }) => [TAKES[verb], `See: followcar ${verb} --help.`],
+  "option-unknown": ({ verb, option, meant }) => [
+    `${verb} has no option ${option}.${meant === null ? "" : ` Did you mean --${meant}?`}`,
+    `See: followcar ${verb} --help. A file whose name begins with a dash goes behind a lone --.`,
+  ],
   "option-unclear": ({ verb, option, fault }) => {
     const remedy = `See: followcar ${verb} --help.`;
     switch (fault) {
-      case "unknown":
-        return [
-          `${verb} has no option ${option}.`,
-          `${remedy} A file whose name begins with a dash goes behind a lone --.`,
-        ];
       case "no value":
         return [`${option} needs a value behind it.`, remedy];
       case "value with a dash":

@@ -4,7 +4,7 @@ import { debriefWords } from "../../debriefWords.ts";
 import { topicsText } from "../../restEn.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 import type { NoSharedRoad } from "../../../../main/contract/roads.ts";
-import { clockText, durationText } from "../../numbers.ts";
+import { clockText, durationText, filmTimeText } from "../../numbers.ts";
 
 const INSTALL = {
   macOS: "Run `brew install ffmpeg`",
@@ -83,7 +83,7 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
     door === "window" ? "Correct the file." : "Correct the file, or see `followcar plan --help`.",
   ],
   "still-outside-film": ({ atS, lengthS }, door) => [
-    `${door === "window" ? "" : "--at "}${atS} ${door === "window" ? "s " : ""}is outside the film, which lasts ${lengthS.toFixed(1)} s.`,
+    `${door === "window" ? "" : "--at "}${filmTimeText(atS)} is outside the film, which lasts ${filmTimeText(lengthS)}.`,
     "Give a film time inside it.",
   ],
   "debrief-media-missing": ({ path, folder }) => [

@@ -4,7 +4,14 @@ import type { Samples } from "../samples.ts";
 const none = [{}] as const;
 
 export const failures: Samples<CliFailures> = {
-  "verb-unknown": [{ verb: "brief", verbs: ["read", "debrief"] }],
+  "verb-unknown": [
+    { verb: "brief", verbs: ["read", "debrief"], meant: null },
+    { verb: "raed", verbs: ["read", "debrief"], meant: "read" },
+  ],
+  "option-unknown": [
+    { verb: "read", option: "--planet", meant: null },
+    { verb: "read", option: "--tagret", meant: "target" },
+  ],
   "verb-misused": [
     { verb: "athlete" },
     { verb: "compare" },
@@ -19,7 +26,6 @@ export const failures: Samples<CliFailures> = {
     { verb: "weeks" },
   ],
   "option-unclear": [
-    { verb: "read", option: "--planet", fault: "unknown" },
     { verb: "read", option: "--target", fault: "no value" },
     { verb: "read", option: "--target", fault: "value with a dash" },
     { verb: "read", option: "--breaks", fault: "takes no value" },
