@@ -85,6 +85,7 @@ const ROOMS = {
       "overlay",
     ],
     node: ["fs", "path", "readline/promises", "url", "util"],
+    packages: ["leven"],
   },
   "main/app": {
     rooms: ["main/app/launch", "main/contract", "main/debrief", "main/host", "main/journey", "overlay"],
