@@ -64,7 +64,7 @@ function askedOf({ choices }: DebriefDocument, { reading }: ReadOutcome): AskedC
   ];
 }
 
-/** Words that no lesson may hold: the athlete's, the plan's names, the rider's note. */
+/** Words that no lesson may hold: the athlete's, and the names in the plan. */
 function keptBackWords(document: Pick<DebriefDocument, "plan">, athlete: Athlete | null): string[] {
   const { title, rider, eventName } = document.plan;
   const named = [title, rider, eventName].filter((one) => one !== null);

@@ -1,11 +1,12 @@
 // What is handed over is read as a stranger would: its bytes, its metadata, and by a reading program (tesseract) its
 // pixels. Each input field holds a word of its own that must not come out.
 import { execFileSync } from "node:child_process";
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { basename, extname, join } from "node:path";
 import { inflateSync } from "node:zlib";
 import { afterAll, beforeAll, expect, test } from "vitest";
+import type { Card } from "../../main/contract/card.ts";
 import type { DebriefDocument } from "../../main/contract/debrief.ts";
 import { newAthlete } from "../../main/debrief/athlete.ts";
 import { saveAthlete } from "../../main/debrief/athleteStore.edge.ts";
@@ -18,6 +19,7 @@ import { renderJourney, type RenderRequest } from "../../main/journey/renderedFi
 import { distanceM } from "../../main/maths/geodesy.ts";
 import { isOnPath } from "../../main/setup/tools.mjs";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
+import { FitBytes, STRING, U16, U32 } from "../support/fitBytes.ts";
 import { testTools } from "../support/tools.ts";
 
 const needed = (process.env.FOLLOWCAR_REQUIRE ?? "").split(",").includes("tesseract");
@@ -26,6 +28,10 @@ if (!there && needed) throw new Error("FOLLOWCAR_REQUIRE names tesseract, and no
 
 const context = { signal: new AbortController().signal, report: () => undefined };
 const tools = testTools();
+
+/** Serial numbers, as FIT keeps them: 32 bits. */
+const COMPUTER = 3_141_592_653;
+const SENSOR = 2_718_281_828;
 
 /** Of who, when and where: in no lesson. Each stands where its key says. */
 const PERSON = {
@@ -43,6 +49,13 @@ const PERSON = {
   "plan, illness": "zkillness",
   "plan, medicine": "zkmedicine",
   "athlete, consent": "zkconsent",
+  "athlete, meter of the trainer": "zktrainer",
+  "athlete, day of the lesson's consent": "zkconsentday",
+  "plan, heat": "zkheat",
+  "plan, sleep": "zksleep",
+  "ride, rider's name": "zkfitrider",
+  "ride, name of the workout": "zkworkout",
+  "ride, name of the sport": "zksportname",
 };
 /** Of the machine and the camera: in no output at all. */
 const MACHINE = {
@@ -53,6 +66,15 @@ const MACHINE = {
   "camera's serial number": "ZQ77412X",
   "clip's place": "+46.5123",
   "comment's title": "zkwavtitle",
+  "clip's maker": "zkmaker",
+  "clip's model": "zkmodel",
+  "clip's date": "zkdatetag",
+  "clip's track": "zktrackname",
+  "serial number of the bike computer": String(COMPUTER),
+  "serial number of the bike computer, in base 16": COMPUTER.toString(16),
+  "serial number of a sensor": String(SENSOR),
+  "name of a sensor": "zksensor",
+  "name of the bike computer": "zkcomputer",
 };
 /** The demo's ride is of 12 April 2026, a Sunday; what is given in the fields has days of its own. */
 const DAYS = /\b12(th|\.)? ?(of )?April|April 12|2026-04-12|12\.0?4\.(20)?26|Sunday|2027-06-13|13 June|June 13/i;
@@ -81,11 +103,14 @@ beforeAll(async () => {
   host = hostWith({ tools, printPage: printerInUse() });
   const demo = await makeDemo(join(root, "demo"), tools, context, { small: true });
   const ride = join(root, "demo", "zkridefile Quillfeather.fit");
-  writeFileSync(ride, readFileSync(demo.ridePath));
+  writeFileSync(ride, named(readFileSync(demo.ridePath)));
   const clips = demo.clipPaths.map((path, index) => {
     const out = join(root, "demo", `zkclip${index + 1} Quillfeather.mp4`);
     const tags = { title: "zktitle", artist: "zkartist", comment: "zkremark", location: "+46.5123+007.5123/" };
-    const metadata = Object.entries({ ...tags, serial: "ZQ77412X", make: "zkartist", model: "ZQ77412X" });
+    const metadata = Object.entries({
+      ...tags,
+      ...{ serial: "ZQ77412X", make: "zkmaker", model: "zkmodel", "com.maker.serial": "ZQ77412X", date: "zkdatetag" },
+    });
     execFileSync(tools.ffmpeg, [
       ...[
         "-v",
@@ -102,6 +127,7 @@ beforeAll(async () => {
         "copy",
       ],
       ...metadata.flatMap(([name, value]) => ["-metadata", `${name}=${value}`]),
+      ...["-metadata:s:v", "handler_name=zktrackname", "-metadata:s:a", "handler_name=zktrackname"],
       ...["-map_metadata", "0", "-movflags", "use_metadata_tags", out],
     ]);
     return out;
@@ -117,9 +143,10 @@ beforeAll(async () => {
       event: { name: "Vexholm stage", duration: "5:00:00", date: "2027-06-13" },
       note: {
         feel: "Quillfeather felt light at Quombe",
-        illness: "zkillness of Quillfeather",
-        medicine: "zkmedicine",
         kit: "Quillfeather's wheels",
+        heat: "zkheat on 12 April",
+        foodAndDrink: "Quillfeather drank at Quombe",
+        sleep: "zksleep",
       },
     }),
   );
@@ -134,6 +161,8 @@ beforeAll(async () => {
     homeZone: home,
     events: [{ name: "Grandorvia", dateText: "13 June", durationS: 18_000 }],
     road: { ...athlete.road, ...target, earlier },
+    trainer: { ...athlete.trainer, meter: "zktrainer", foundHow: "zkfound" },
+    lessonConsent: { given: true, dateText: "zkconsentday" },
   });
   const prepared = await prepareDebrief(
     {
@@ -166,8 +195,19 @@ beforeAll(async () => {
   const document = JSON.parse(readFileSync(path, "utf8")) as DebriefDocument;
   const moment = prepared.standing.judged.reading.moments[0]!;
   const said = (what: string): string => `Quillfeather at Quombe on 12 April: ${what}`;
+  const [off] = prepared.standing.judged.reading.breaks;
   const changed: DebriefDocument = {
     ...document,
+    // Told after the film was set: an ill rider's own film would show nothing but cards.
+    plan: {
+      ...document.plan,
+      note: { ...document.plan.note, illness: "zkillness of Quillfeather", medicine: "zkmedicine" },
+    },
+    overrides: [
+      { what: "break", startS: off!.startS, endS: off!.endS, set: { coach: said("a cause") }, reason: said("why") },
+      { what: "first", set: moment.startS, reason: said("a first") },
+    ],
+    ownMoments: [{ ...moment, reason: said("a place"), setBy: "coach", coachOnly: false }],
     choices: [
       {
         ...{ kind: moment.kind, startS: moment.startS, endS: moment.endS, keep: true, span: null },
@@ -179,6 +219,7 @@ beforeAll(async () => {
       ...document.words,
       held: said("held"),
       change: said("change"),
+      next: said("next"),
       notes: said("notes"),
       questions: [said("one"), said("two")],
     },
@@ -190,11 +231,14 @@ beforeAll(async () => {
               ...item,
               captions: [{ startS: 0, endS: 3, text: said("press on") }],
               riderName: "Xanthippe",
+              why: said("a why"),
+              drawings: [
+                { shape: "text", points: [{ x: 0.3, y: 0.4 }], text: said("look"), startS: 0, endS: 3 },
+                ...item.drawings,
+              ],
               commentPath: "comments/zkspoken.wav",
             }
-          : item.card.kind === "title"
-            ? { ...item, card: { ...item.card, title: `${item.card.title} ${index}`, lines: [said("a line")] } }
-            : item,
+          : { ...item, why: said("a why"), card: withWords(item.card, index, said) },
       ),
     },
   };
@@ -213,6 +257,54 @@ afterAll(() => {
   delete process.env.FOLLOWCAR_STATE;
   rmSync(root, { recursive: true, force: true });
 });
+
+/**
+ * A ride's file with all that a recorder tells of itself, its sensors and its owner (FIT profile,
+ * public: file_id 0, user_profile 3, sport 12, device_info 23, workout 26).
+ */
+function named(bytes: Uint8Array): Uint8Array {
+  const body = Uint8Array.from(bytes).slice(14, -2);
+  // The first definition, of five fields, and one byte of header before the values: the fourth is the serial number.
+  const at = 6 + 5 * 3 + 1 + 5;
+  expect(body[0]! & 0x4f).toBe(0x40 | (body[0]! & 0xf));
+  expect([...body.slice(3, 6)]).toEqual([0, 0, 5]);
+  new DataView(body.buffer).setUint32(at, COMPUTER, true);
+  const serial = 0x8c;
+  const file = new FitBytes();
+  for (const byte of body) file.raw(byte);
+  return file
+    .define(11, 23, [
+      [253, 4, U32],
+      [3, 4, serial],
+      [2, 2, U16],
+      [27, 16, STRING],
+    ])
+    .data(11, [0, COMPUTER, 1, "zkcomputer"])
+    .data(11, [0, SENSOR, 1, "zksensor"])
+    .define(12, 3, [[0, 20, STRING]])
+    .data(12, ["zkfitrider"])
+    .define(13, 12, [[3, 16, STRING]])
+    .data(13, ["zksportname"])
+    .define(14, 26, [[8, 16, STRING]])
+    .data(14, ["zkworkout"])
+    .finish();
+}
+
+/** A card with the coach's words in every field that holds words. */
+function withWords(card: Card, index: number, said: (what: string) => string): Card {
+  switch (card.kind) {
+    case "title":
+      return { ...card, title: `${card.title} ${index}`, lines: [said("a line")] };
+    case "plan":
+      return { ...card, title: said("a plan"), rows: [...card.rows, { label: said("a row"), value: said("a value") }] };
+    case "note":
+      return { ...card, title: said("a note"), lines: [...card.lines, said("a line")] };
+    case "closing":
+      return { ...card, title: said("an end"), lines: [...card.lines, said("a line")] };
+    default:
+      return { ...card, title: said("a card") };
+  }
+}
 
 /** A file's bytes as letters, with what is packed in it: pictures in a page by `data:`, streams of a PDF. */
 function lettersOf(path: string): string {
@@ -261,7 +353,11 @@ const text = (path: string): string =>
   readFileSync(path, "utf8").replaceAll(/data:[a-z/+0-9-]+;base64,[A-Za-z0-9+/=]+/g, "");
 const isText = (path: string): boolean => /\.(html|txt|json|csv|vtt|otio|ffmetadata)$/.test(path);
 
-test("outputs of both forms are there, among them films, pages and data", () => {
+test("outputs of both forms are there, among them films with shots, pages and data", async () => {
+  for (const forWhom of ["athlete", "lesson"] as const) {
+    const { standing } = await openDebrief(folder, host, false, { forWhom });
+    expect(standing.film.items.filter(({ type }) => type === "shot").length, forWhom).toBeGreaterThan(0);
+  }
   const both = ["film.mp4", "debrief.html", "playing.html", "message.txt", "captions.vtt", "chapters.txt"];
   const names = (paths: readonly string[]): string[] => paths.map((path) => basename(path));
   expect(names(written.lesson)).toEqual(expect.arrayContaining(both));
@@ -325,6 +421,17 @@ async function framesOf(film: string, forWhom: "athlete" | "lesson"): Promise<Bu
   );
 }
 
+/** Pages of a PDF as pictures: their letters stand in it by number, not by code. */
+const pagesThere = isOnPath("pdftoppm") && printerInUse() !== null;
+function pagesOf(pdf: string): Buffer[] {
+  if (!isOnPath("pdftoppm")) return [];
+  const folder = mkdtempSync(join(root, "pages-"));
+  execFileSync("pdftoppm", ["-png", "-r", "110", pdf, join(folder, "page")]);
+  return readdirSync(folder)
+    .sort()
+    .map((name) => readFileSync(join(folder, name)));
+}
+
 /** Pieces of the words, so that one letter misread hides none. */
 const PIECES = [
   "xanth",
@@ -349,7 +456,10 @@ test.skipIf(!there)(
       const film = written[form].find((path) => basename(path) === "film.mp4")!;
       const stills = written[form].filter((path) => extname(path) === ".png").slice(0, 6);
       const page = written[form].find((path) => basename(path) === "debrief.html")!;
+      const pdf = written[form].find((path) => extname(path) === ".pdf");
+      if (pagesThere) expect(pdf).toBeDefined();
       const pictures = [
+        ...(pdf === undefined ? [] : pagesOf(pdf)),
         ...(await framesOf(film, form)),
         ...stills.map((path) => readFileSync(path)),
         ...picturesIn(page),
