@@ -1,6 +1,7 @@
-import type { Film } from "../contract/film.ts";
+import type { Film, Shot } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { Moment } from "../contract/reading.ts";
+import { coversOf } from "../../overlay/instant/coversOf.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import type { DebriefPhrases } from "../../overlay/words/debriefPhrases.ts";
 import { itemTitle } from "./filmText.ts";
@@ -68,9 +69,13 @@ const freezeFrame: Json = {
   time_scalar: 0,
 };
 
+const isCovered = (film: Film, shot: Shot): boolean =>
+  coversOf(film, shot.clipId, shot, { startS: shot.mediaStartS, endS: shot.mediaEndS }).length > 0;
+
 /**
  * The film as an OpenTimelineIO file: one video track, a clip per shot (with its speed as a linear time warp and its
- * freezes as freeze frames), cards as spans of the rendered film, a marker per moment. Crossfades are cut in their
+ * freezes as freeze frames), cards and shots of which something is covered as spans of the rendered film, a marker per
+ * moment. Crossfades are cut in their
  * middle. Schema names and fields are those that the reference implementation's samples hold.
  * @param names the coach's own names of moments, by index
  * @param urls where each clip lies, from the file's own folder; a clip without one is left as its name
@@ -110,7 +115,8 @@ export function timelineOtio(
               comment: item.type === "shot" ? item.captions.map((caption) => caption.text).join(" / ") : "",
             },
           ];
-    if (item.type === "card")
+    // What is covered in the film is not in its clip: such a shot, too, is a span of the film.
+    if (item.type === "card" || isCovered(film, item))
       return [
         make.clip(name, span.startFrame + cutIn, frames, make.reference("film.mp4", "film.mp4", clock.frames), {
           markers: marker(span.startFrame + cutIn),

@@ -269,6 +269,27 @@ describe("the timeline", () => {
     }
   });
 
+  test("a shot of which something is covered is a span of the film: its clip shows what is hidden", () => {
+    const covers = [{ kind: "solid", keys: [{ atMediaS: 20, x: 0.4, y: 0.4, width: 0.2, height: 0.2 }] }] as const;
+    const covered: Shot = { ...held, id: "covered", covers };
+    // The same seconds, shown again in a shot that covers nothing itself.
+    const again: Shot = { ...held, id: "again", freezes: [], crossfadeS: 0 };
+    const elsewhere: Shot = { ...held, id: "elsewhere", mediaStartS: 40, mediaEndS: 50, freezes: [], crossfadeS: 0 };
+    const tracks = write({ ...data.film, items: [covered, again, elsewhere] })["tracks"] as Node;
+    const spans = ((tracks["children"] as Node[])[0]!["children"] as Node[]).map((clip) => {
+      const reference = (clip["media_references"] as Record<string, Node>)[
+        clip["active_media_reference_key"] as string
+      ]!;
+      return [reference["target_url"], (clip["effects"] as Node[]).length];
+    });
+    const clip = urls.get(held.clipId)!.url;
+    expect(spans).toEqual([
+      ["film.mp4", 0],
+      ["film.mp4", 0],
+      [clip, 1],
+    ]);
+  });
+
   test("speed is a time warp, a freeze is a freeze frame between two pieces", () => {
     const children = ((write({ ...data.film, items: [held] })["tracks"] as Node)["children"] as Node[])[0]![
       "children"
