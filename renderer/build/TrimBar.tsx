@@ -32,7 +32,12 @@ export function TrimBar({ shot, clip, locked, onLook, onTrim }: Props) {
   const [draft, setDraft] = useState<Shot | null>(null);
   const bar = useRef<HTMLDivElement>(null);
   const rest = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
-  useEffect(() => setDraft(null), [shot]);
+  const latest = useRef(shot);
+  useEffect(() => {
+    latest.current = shot;
+    // An answer that comes while keys are still pressed must not take the steps since then away.
+    if (rest.current === undefined) setDraft(null);
+  }, [shot]);
   useEffect(() => () => clearTimeout(rest.current), []);
 
   const roomS = Math.max(10, ROOM * (shot.mediaEndS - shot.mediaStartS));
@@ -55,7 +60,8 @@ export function TrimBar({ shot, clip, locked, onLook, onTrim }: Props) {
     return fromS + Math.max(0, Math.min(1, (event.clientX - left) / width)) * (toS - fromS);
   };
   const set = (next: Shot | null) => {
-    if (next !== null && (next.mediaStartS !== shot.mediaStartS || next.mediaEndS !== shot.mediaEndS))
+    const { mediaStartS, mediaEndS } = latest.current;
+    if (next !== null && (next.mediaStartS !== mediaStartS || next.mediaEndS !== mediaEndS))
       onTrim(next.mediaStartS, next.mediaEndS);
     else setDraft(null);
   };
@@ -67,7 +73,10 @@ export function TrimBar({ shot, clip, locked, onLook, onTrim }: Props) {
     const next = move(edge, (edge === "start" ? now.mediaStartS : now.mediaEndS) + stepS);
     clearTimeout(rest.current);
     // Keys are taken together until they rest: one edit, one undo.
-    rest.current = setTimeout(() => set(next), REST_MS);
+    rest.current = setTimeout(() => {
+      rest.current = undefined;
+      set(next);
+    }, REST_MS);
   };
   const hand = (edge: Edge) => ({
     mediaS: edge === "start" ? now.mediaStartS : now.mediaEndS,
