@@ -26,6 +26,8 @@ export function MomentList({ moments, kinds, total, kind, selected, filmed, onKi
     // Keys that go on from a focused row take the focus along, lest Space and Enter go to the row left behind.
     if (list.current?.contains(document.activeElement)) current?.focus({ preventScroll: true });
   }, [selected]);
+  // One stop for Tab, gone through by the arrow keys (WAI-ARIA Authoring Practices 1.2: a roving tabindex).
+  const stop = moments.find(({ index }) => index === selected) ?? moments[0];
   return (
     <div className="skim-moments">
       {(kinds.length > 1 || kind !== null) && (
@@ -51,6 +53,7 @@ export function MomentList({ moments, kinds, total, kind, selected, filmed, onKi
           <li key={moment.index}>
             <button
               type="button"
+              tabIndex={moment === stop ? 0 : -1}
               className={`skim-moment ${moment.inFilm ? "kept" : moment.keep === false ? "dropped" : ""}`}
               aria-current={moment.index === selected}
               onClick={() => onSelect(moment.index)}

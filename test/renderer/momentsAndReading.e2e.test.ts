@@ -102,6 +102,8 @@ describeWindow("moments and reading", () => {
     await expect.poll(heartDrawn).toBe(true);
     expect(await emptyItems()).toBe(0);
     await shot("skim-told");
+    await page.locator(".told-hours").scrollIntoViewIfNeeded();
+    await shot("skim-hours");
     expect(await opened.faults()).toEqual([]);
     expect(await opened.touchedFaults()).toEqual([]);
   }, 120_000);
@@ -129,6 +131,26 @@ describeWindow("moments and reading", () => {
     await shot("skim-moments");
     expect(await opened.touchedFaults()).toEqual([]);
   }, 120_000);
+
+  it("is one stop for Tab: the chosen moment, and the next press leaves the list", async () => {
+    const { page } = opened;
+    const focused = () =>
+      page.evaluate(() => ({
+        row: document.activeElement!.classList.contains("skim-moment"),
+        current: document.activeElement!.getAttribute("aria-current"),
+        text: document.activeElement!.textContent,
+      }));
+    await page.locator(".skim-moment").nth(2).click();
+    await page.locator(".skim-filter select").focus();
+    await page.keyboard.press("Tab");
+    const first = await focused();
+    expect(first).toMatchObject({ row: true, current: "true" });
+    await page.keyboard.press("ArrowDown");
+    await expect.poll(async () => (await focused()).text).not.toBe(first.text);
+    expect(await focused()).toMatchObject({ row: true, current: "true" });
+    await page.keyboard.press("Tab");
+    expect((await focused()).row).toBe(false);
+  });
 
   it("has the note and the reason of a break in sight", async () => {
     const { page } = opened;
