@@ -1,9 +1,10 @@
-import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from "react";
+import { type KeyboardEvent, type PointerEvent, useRef } from "react";
 import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { Shot } from "../../main/contract/film.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
 import { build as words } from "../words/build.ts";
 import { trimmed } from "./filmEdits.ts";
+import { useCutDraft } from "./useCutDraft.ts";
 
 interface Props {
   readonly shot: Shot;
@@ -23,35 +24,25 @@ const STEPS_S: Readonly<Record<string, number>> = {
   PageDown: -2,
   PageUp: 2,
 };
-const REST_MS = 600;
 /** So much of the clip stands on either side of the shot, as a share of its length. */
 const ROOM = 0.75;
 
 /** The shot as a stretch of its clip; either edge is dragged or moved by arrow keys. */
 export function TrimBar({ shot, clip, locked, onLook, onTrim }: Props) {
-  const [draft, setDraft] = useState<Shot | null>(null);
+  const { now, show, make, makeAtRest } = useCutDraft(shot, onTrim);
   const bar = useRef<HTMLDivElement>(null);
-  const rest = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
-  const latest = useRef(shot);
-  useEffect(() => {
-    latest.current = shot;
-    // An answer that comes while keys are still pressed must not take the steps since then away.
-    if (rest.current === undefined) setDraft(null);
-  }, [shot]);
-  useEffect(() => () => clearTimeout(rest.current), []);
 
   const roomS = Math.max(10, ROOM * (shot.mediaEndS - shot.mediaStartS));
   const fromS = Math.max(0, shot.mediaStartS - roomS);
   const toS = Math.min(clip.durationS, shot.mediaEndS + roomS);
-  const now = draft ?? shot;
   const share = (mediaS: number) => `${((mediaS - fromS) / (toS - fromS)) * 100}%`;
 
   const move = (edge: Edge, mediaS: number): Shot => {
     const next =
       edge === "start"
-        ? trimmed(shot, mediaS, shot.mediaEndS, clip.durationS)
-        : trimmed(shot, shot.mediaStartS, mediaS, clip.durationS);
-    setDraft(next);
+        ? trimmed(shot, mediaS, now.mediaEndS, clip.durationS)
+        : trimmed(shot, now.mediaStartS, mediaS, clip.durationS);
+    show(next);
     onLook(edge === "start" ? next.mediaStartS : Math.max(next.mediaStartS, next.mediaEndS - 0.04));
     return next;
   };
@@ -59,24 +50,12 @@ export function TrimBar({ shot, clip, locked, onLook, onTrim }: Props) {
     const { left, width } = bar.current!.getBoundingClientRect();
     return fromS + Math.max(0, Math.min(1, (event.clientX - left) / width)) * (toS - fromS);
   };
-  const set = (next: Shot | null) => {
-    const { mediaStartS, mediaEndS } = latest.current;
-    if (next !== null && (next.mediaStartS !== mediaStartS || next.mediaEndS !== mediaEndS))
-      onTrim(next.mediaStartS, next.mediaEndS);
-    else setDraft(null);
-  };
   const onKey = (edge: Edge, event: KeyboardEvent) => {
     const stepS = STEPS_S[event.key];
     if (stepS === undefined || locked || event.altKey || event.ctrlKey) return;
     event.preventDefault();
     event.stopPropagation();
-    const next = move(edge, (edge === "start" ? now.mediaStartS : now.mediaEndS) + stepS);
-    clearTimeout(rest.current);
-    // Keys are taken together until they rest: one edit, one undo.
-    rest.current = setTimeout(() => {
-      rest.current = undefined;
-      set(next);
-    }, REST_MS);
+    makeAtRest(move(edge, (edge === "start" ? now.mediaStartS : now.mediaEndS) + stepS));
   };
   const hand = (edge: Edge) => ({
     mediaS: edge === "start" ? now.mediaStartS : now.mediaEndS,
@@ -85,7 +64,7 @@ export function TrimBar({ shot, clip, locked, onLook, onTrim }: Props) {
     locked,
     onKey: (event: KeyboardEvent) => onKey(edge, event),
     onMove: (event: PointerEvent) => void move(edge, mediaAt(event)),
-    onSet: (event: PointerEvent) => set(move(edge, mediaAt(event))),
+    onSet: (event: PointerEvent) => make(move(edge, mediaAt(event))),
   });
   return (
     <div className="trim" ref={bar}>
