@@ -52,7 +52,10 @@ export async function earlierPlan(
 ): Promise<{ readonly plan: Plan; readonly dateText: string | null }> {
   const { document } = await loadDebrief(folder);
   const { rider, meterOffsetW, units, note } = today;
-  return { plan: { ...asked(document.plan), rider, meterOffsetW, units, note }, dateText: dateOf(document) };
+  const then = asked(document.plan);
+  // A name that the coach has given this one stays where the earlier one has none.
+  const title = then.title ?? today.title;
+  return { plan: { ...then, title, rider, meterOffsetW, units, note }, dateText: dateOf(document) };
 }
 
 /** A plan as it was before the ride: nothing is practised yet. */

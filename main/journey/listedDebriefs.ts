@@ -4,7 +4,8 @@ import type { RecentDebrief } from "../contract/debriefApi.ts";
 import { DEBRIEF_FILE, loadDebrief } from "../debrief/debriefStore.edge.ts";
 import { debriefsUnder } from "../debrief/debriefsUnder.edge.ts";
 import { rideDateText } from "../../overlay/words/dateText.ts";
-import { athleteDirOf } from "./openDebrief.ts";
+import { wasMadeHere } from "../debrief/madeHere.edge.ts";
+import { athleteDirOf, athleteOf } from "./openDebrief.ts";
 
 /** How many debriefs an athlete has: those in their folder, unreadable ones counted, and those of them among `known`. */
 export async function debriefsOf(athleteDir: string, known: readonly KnownDebrief[]): Promise<number> {
@@ -57,10 +58,12 @@ export async function listedDebrief(
     const { document } = await loadDebrief(folder);
     const { figures, plan, media, shownRideId } = document;
     const ridePath = media.find(({ id }) => id === shownRideId)?.path ?? null;
+    // A debrief that came from elsewhere names no file to be read unasked.
+    const athlete = await athleteOf(folder, document, await wasMadeHere(folder)).catch(() => null);
     const handedOver = await Promise.all([folder, ...elsewhere].map(holdsHandOver));
     return {
       title: plan.title ?? (ridePath === null ? basename(folder) : (ridePath.split("/").at(-1) ?? ridePath)),
-      rider: plan.rider,
+      rider: athlete?.name ?? plan.rider,
       setting: figures?.setting ?? null,
       mainS: figures?.countedS ?? null,
       folder,

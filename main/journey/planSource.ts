@@ -2,7 +2,7 @@ import { readFile } from "node:fs/promises";
 import type { Athlete } from "../contract/athlete.ts";
 import { Failure } from "../contract/failure.ts";
 import type { Ride } from "../contract/ride.ts";
-import type { Plan, Setting } from "../contract/plan.ts";
+import type { Plan, RiderNote, Setting } from "../contract/plan.ts";
 import { loadAthlete } from "../debrief/athleteStore.edge.ts";
 import { localStartMs } from "../reading/plan/targetFor.ts";
 import { athletePlan } from "../reading/plan/athletePlan.ts";
@@ -77,17 +77,26 @@ export async function planSourceOfKnown(choices: PlanChoices): Promise<PlanSourc
   return source;
 }
 
-/** The plan that a file says for a ride, over the values of the athlete in a folder (null: of nobody). */
+/** The plan that a file says for a ride, over the values of the athlete in a folder (null: of nobody) and of today. */
 export async function planOfFile(
   planPath: string,
   athleteDir: string | null,
-  setting: Setting,
+  today: Plan,
   ride: Ride | null,
 ): Promise<Plan> {
   const source = await planSource({ planPath, athleteDir, targetW: null, toleranceW: null, setting: null });
   const plan = source.on(ride && localStartMs(ride));
-  // A file that says no place leaves the one that was chosen.
-  return parsedSetting(await readJson(planPath)) ? plan : { ...plan, setting };
+  const { note, title, rider } = today;
+  // What the file leaves open stays as it was said: the place, the debrief's name, the rider and how the ride felt.
+  return {
+    ...plan,
+    setting: parsedSetting(await readJson(planPath)) ? plan.setting : today.setting,
+    title: plan.title ?? title,
+    rider: plan.rider ?? rider,
+    note: Object.fromEntries(
+      Object.entries(plan.note).map(([part, said]) => [part, said ?? note[part as keyof RiderNote]]),
+    ) as unknown as RiderNote,
+  };
 }
 
 function parsedSetting(file: unknown): boolean {

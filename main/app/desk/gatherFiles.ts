@@ -75,7 +75,7 @@ async function takePlanFile(session: Session, path: string | undefined): Promise
   try {
     const shown = session.rides.get(session.document.shownRideId)?.ride ?? null;
     const { athleteDir } = session.rider;
-    const plan = await planOfFile(path, athleteDir, session.document.plan.setting, shown);
+    const plan = await planOfFile(path, athleteDir, session.document.plan, shown);
     await session.plan(plan, `plan of ${basename(path)}`);
   } catch (error) {
     listUnusable(session, path, error);

@@ -173,7 +173,7 @@ export class HandOverDesk {
     const { forWhom, preset } = settings;
     const { id } = jobs.add({
       what: "hand over",
-      title: { of: "film", preset, forWhom, ...whose(standing) },
+      title: { of: "film", preset, forWhom, ...whose(standing, athlete) },
       debriefFolder: folder,
       background: false,
       run: async (context) => {
@@ -207,13 +207,16 @@ export class HandOverDesk {
 }
 
 /** Whose ride of which day a debrief tells of. */
-function whose({ document, judged }: DebriefStanding): {
+function whose(
+  { document, judged }: DebriefStanding,
+  athlete: Athlete | null,
+): {
   readonly rider: string | null;
   readonly dateText: string | null;
 } {
   const { startUtcMs, utcOffsetMin } = judged.ride;
   return {
-    rider: document.plan.rider,
+    rider: athlete?.name ?? document.plan.rider,
     dateText: startUtcMs === null ? null : rideDateText(startUtcMs, utcOffsetMin, "en"),
   };
 }
