@@ -10,6 +10,7 @@ import { shellParts } from "../../main/app/launch/shellParts.ts";
 import type { ShellParts } from "../../main/app/program.ts";
 import { findTools } from "../../main/setup/tools.mjs";
 import { coveredControls } from "./coveredControls.ts";
+import { faintDisabled } from "./faintDisabled.ts";
 import { faintWhenTouched } from "./faintWhenTouched.ts";
 import { demoFiles, type DemoFiles } from "./demoFiles.ts";
 
@@ -57,7 +58,7 @@ export interface OpenedWindow {
   readonly requests: readonly string[];
   /** What keeps someone from using what is shown now: serious and critical findings of axe, controls that something covers, a page wider than the window. */
   faults(): Promise<readonly string[]>;
-  /** Controls too faint to be read while they are hovered, pressed or armed: once for each screen, since it takes a while. */
+  /** Controls too faint to be read while they are hovered, pressed, armed or disabled: once for each screen, since it takes a while. */
   touchedFaults(): Promise<readonly string[]>;
   /**
    * Waits until every call of the window is answered, and the page has drawn what came. Finished animations are waited
@@ -108,7 +109,7 @@ export async function openWindow(options: OpenWindowOptions = {}): Promise<Opene
         ...(overPx > 0 ? [`wider than the window by ${overPx} px`] : []),
       ];
     },
-    touchedFaults: () => faintWhenTouched(page),
+    touchedFaults: async () => [...(await faintWhenTouched(page)), ...(await faintDisabled(page))],
     async idle() {
       const endMs = Date.now() + 60_000;
       for (let quiet = 0; quiet < 2;) {
