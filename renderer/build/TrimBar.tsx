@@ -29,7 +29,7 @@ const ROOM = 0.75;
 
 /** The shot as a stretch of its clip; either edge is dragged or moved by arrow keys. */
 export function TrimBar({ shot, clip, locked, onLook, onTrim }: Props) {
-  const { now, show, make, makeAtRest } = useCutDraft(shot, onTrim);
+  const { now, show, make, makeAtRest, drop } = useCutDraft(shot, onTrim);
   const bar = useRef<HTMLDivElement>(null);
 
   const roomS = Math.max(10, ROOM * (shot.mediaEndS - shot.mediaStartS));
@@ -65,6 +65,7 @@ export function TrimBar({ shot, clip, locked, onLook, onTrim }: Props) {
     onKey: (event: KeyboardEvent) => onKey(edge, event),
     onMove: (event: PointerEvent) => void move(edge, mediaAt(event)),
     onSet: (event: PointerEvent) => make(move(edge, mediaAt(event))),
+    onDrop: drop,
   });
   return (
     <div className="trim" ref={bar}>
@@ -89,10 +90,11 @@ interface EdgeProps {
   readonly onKey: (event: KeyboardEvent) => void;
   readonly onMove: (event: PointerEvent) => void;
   readonly onSet: (event: PointerEvent) => void;
+  readonly onDrop: () => void;
 }
 
 /** Start or end of the shot, to be dragged. */
-function TrimEdge({ edge, mediaS, left, clipS, locked, onKey, onMove, onSet }: EdgeProps) {
+function TrimEdge({ edge, mediaS, left, clipS, locked, onKey, onMove, onSet, onDrop }: EdgeProps) {
   const moving = useRef(false);
   return (
     <div
@@ -117,6 +119,10 @@ function TrimEdge({ edge, mediaS, left, clipS, locked, onKey, onMove, onSet }: E
         if (!moving.current) return;
         moving.current = false;
         onSet(event);
+      }}
+      onPointerCancel={() => {
+        moving.current = false;
+        onDrop();
       }}
     />
   );

@@ -31,7 +31,8 @@ export function withItem(film: Film, changed: FilmItem): Film {
   return { ...film, items: film.items.map((one) => (one.id === item.id ? item : one)) };
 }
 
-function withPage(shot: Shot): Shot {
+/** A shot whose page of the thread is that of its span. */
+export function withPage(shot: Shot): Shot {
   const page = shotPage(shot.clock, shot.mediaStartS, shot.mediaEndS);
   return { ...shot, pageStartS: page.startS, pageEndS: page.endS };
 }
@@ -50,7 +51,7 @@ export function trimmed(shot: Shot, mediaStartS: number, mediaEndS: number, clip
  * before; each lasts as long on film as it did, so that it can be read. Where its instant is cut away, a caption stays at
  * that end of the shot, and a drawing goes: it would point at another picture.
  */
-function keptInPlace(before: Shot, after: Shot): Shot {
+export function keptInPlace(before: Shot, after: Shot): Shot {
   const lengthS = shotLengthS(after);
   const movedS = (itemS: number): number => {
     const { mediaS, frozen } = mediaTimeIn(before, itemS);

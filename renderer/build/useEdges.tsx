@@ -1,9 +1,10 @@
-import { type PointerEvent, type ReactNode, useEffect, useRef, useState } from "react";
+import { type PointerEvent, type ReactNode, useRef } from "react";
 import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { FilmItem, Shot } from "../../main/contract/film.ts";
 import { shotLengthS } from "../../overlay/instant/shotTime.ts";
 import { trimmed } from "./filmEdits.ts";
 import type { LaneScale } from "./laneScale.ts";
+import { useCutDraft } from "./useCutDraft.ts";
 
 interface Given {
   readonly item: FilmItem;
@@ -30,21 +31,23 @@ export function useEdges({ item, clip, scale, chosen, locked, onLook, onTrim }: 
   readonly leftPx: number;
   readonly widerPx: number;
 } {
-  const [draft, setDraft] = useState<{ readonly edge: Edge; readonly shot: Shot } | null>(null);
-  const from = useRef(0);
-  useEffect(() => setDraft(null), [item]);
-  if (item.type !== "shot" || clip === undefined || !chosen || locked)
-    return { hands: null, moving: false, leftPx: 0, widerPx: 0 };
+  const shot = item.type === "shot" ? item : null;
+  const cut = useCutDraft(shot, (startS, endS) => {
+    if (shot !== null && clip !== undefined) onTrim(trimmed(shot, startS, endS, clip.durationS));
+  });
+  /** Where the hand took it, and the shot as it was shown then. */
+  const taken = useRef<{ readonly edge: Edge; readonly x: number; readonly shot: Shot } | null>(null);
+  const { now } = cut;
+  if (shot === null || now === null || clip === undefined) return { hands: null, moving: false, leftPx: 0, widerPx: 0 };
 
-  const moved = (edge: Edge, event: PointerEvent): Shot => {
-    const byS = ((event.clientX - from.current) / scale.pxPerS) * item.speed;
-    const shot =
+  const moved = ({ edge, x, shot: from }: NonNullable<typeof taken.current>, event: PointerEvent): Shot => {
+    const byS = ((event.clientX - x) / scale.pxPerS) * from.speed;
+    const next =
       edge === "start"
-        ? trimmed(item, item.mediaStartS + byS, item.mediaEndS, clip.durationS)
-        : trimmed(item, item.mediaStartS, item.mediaEndS + byS, clip.durationS);
-    setDraft({ edge, shot });
-    onLook(edge === "start" ? shot.mediaStartS : Math.max(shot.mediaStartS, shot.mediaEndS - LAST_PICTURE_S));
-    return shot;
+        ? trimmed(from, from.mediaStartS + byS, from.mediaEndS, clip.durationS)
+        : trimmed(from, from.mediaStartS, from.mediaEndS + byS, clip.durationS);
+    onLook(edge === "start" ? next.mediaStartS : Math.max(next.mediaStartS, next.mediaEndS - LAST_PICTURE_S));
+    return next;
   };
   const hand = (edge: Edge) => (
     <span
@@ -53,30 +56,39 @@ export function useEdges({ item, clip, scale, chosen, locked, onLook, onTrim }: 
       onPointerDown={(event) => {
         if (event.button !== 0) return;
         event.preventDefault();
-        from.current = event.clientX;
         event.currentTarget.setPointerCapture(event.pointerId);
-        setDraft({ edge, shot: item });
+        taken.current = { edge, x: event.clientX, shot: now };
+        cut.show(now);
       }}
-      onPointerMove={(event) => draft !== null && void moved(edge, event)}
+      onPointerMove={(event) => taken.current !== null && cut.show(moved(taken.current, event))}
       onPointerUp={(event) => {
-        if (draft === null) return;
-        const shot = moved(edge, event);
-        if (shot.mediaStartS === item.mediaStartS && shot.mediaEndS === item.mediaEndS) setDraft(null);
-        else onTrim(shot);
+        if (taken.current === null) return;
+        const next = moved(taken.current, event);
+        taken.current = null;
+        cut.show(next);
+        cut.make(next);
       }}
-      onPointerCancel={() => setDraft(null)}
+      onLostPointerCapture={() => {
+        // The lane was put in another order meanwhile: what is shown is what was meant.
+        if (taken.current === null) return;
+        taken.current = null;
+        cut.make(now);
+      }}
+      onPointerCancel={() => {
+        taken.current = null;
+        cut.drop();
+      }}
     />
   );
-  const longerPx = draft === null ? 0 : (shotLengthS(draft.shot) - shotLengthS(item)) * scale.pxPerS;
   return {
-    hands: (
+    hands: chosen && !locked && (
       <>
         {hand("start")}
         {hand("end")}
       </>
     ),
-    moving: draft !== null,
-    leftPx: draft?.edge === "start" ? -longerPx : 0,
-    widerPx: longerPx,
+    moving: now !== shot,
+    leftPx: ((now.mediaStartS - shot.mediaStartS) / shot.speed) * scale.pxPerS,
+    widerPx: (shotLengthS(now) - shotLengthS(shot)) * scale.pxPerS,
   };
 }

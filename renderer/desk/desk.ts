@@ -2,6 +2,7 @@
 import { createBirpc } from "birpc";
 import type { DebriefDocument } from "../../main/contract/debrief.ts";
 import type { DebriefApi, DeskEvents, DeskState } from "../../main/contract/debriefApi.ts";
+import type { Film } from "../../main/contract/film.ts";
 import type { Progress } from "../../main/contract/job.ts";
 import { turns } from "./inTurn.ts";
 import { rebased } from "./rebased.ts";
@@ -41,6 +42,8 @@ const listeners = new Set<() => void>();
 /** Documents of late by their `edit`, so that an edit made on one of them can be told to be still good. */
 const seen = new Map<number, DebriefDocument>();
 const MOST_SEEN = 24;
+/** The film that stood with each document: what a person saw and changed, also while the document has none of its own. */
+const filmsShown = new WeakMap<DebriefDocument, Film>();
 let current: DebriefApi | null = null;
 
 function changed(): void {
@@ -50,7 +53,10 @@ function changed(): void {
 const events: DeskEvents = {
   state(next) {
     state = next;
-    if (next.debrief !== null) seen.set(next.debrief.edit, next.debrief.document);
+    if (next.debrief !== null) {
+      seen.set(next.debrief.edit, next.debrief.document);
+      if (next.debrief.film !== null) filmsShown.set(next.debrief.document, next.debrief.film);
+    }
     for (const edit of seen.keys()) if (seen.size > MOST_SEEN) seen.delete(edit);
     for (const id of progress.keys())
       if (!next.jobs.some((job) => job.id === id && job.state === "running")) progress.delete(id);
@@ -151,7 +157,7 @@ const changes: Pick<DebriefApi, "edit" | "chooseMoment" | "settleAsked" | "showB
     inTurn(
       madeOn,
       (before, now) => {
-        const good = rebased(edit, before, now);
+        const good = rebased(edit, withFilmShown(before), withFilmShown(now));
         return good === null ? null : (on) => answering().edit(good, on);
       },
       (on) => answering().edit(edit, on),
@@ -177,6 +183,10 @@ const changes: Pick<DebriefApi, "edit" | "chooseMoment" | "settleAsked" | "showB
   },
 };
 
+const withFilmShown = (document: DebriefDocument): DebriefDocument => ({
+  ...document,
+  film: filmsShown.get(document) ?? document.film,
+});
 const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
 const sameReading = (a: DebriefDocument, b: DebriefDocument): boolean =>
   a.shownRideId === b.shownRideId && same([a.plan, a.overrides], [b.plan, b.overrides]);

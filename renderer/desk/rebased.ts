@@ -1,4 +1,5 @@
 import type { DebriefDocument, Edit, EditablePart } from "../../main/contract/debrief.ts";
+import { mergedItems } from "../build/mergedItems.ts";
 
 type Fields = Readonly<Record<string, unknown>>;
 
@@ -13,16 +14,22 @@ function same(a: unknown, b: unknown): boolean {
 /**
  * An edit as it is to be made on the document as it stands now, when others were made since the person saw it: as it is,
  * where its part is still the same; put together field by field, where each changed other fields (of the plan, the
- * settings, the words); null where both changed the same.
+ * settings, the words), a film's parts one by one; null where both changed the same.
  */
 export function rebased(
   edit: Edit,
   seen: Pick<DebriefDocument, EditablePart>,
   now: Pick<DebriefDocument, EditablePart>,
 ): Edit | null {
-  const before: unknown = seen[edit.part];
-  const current: unknown = now[edit.part];
-  if (same(before, current)) return edit;
+  if (same(seen[edit.part], now[edit.part])) return edit;
+  if (edit.part !== "film" || seen.film === null || now.film === null || edit.value === null)
+    return byField(edit, seen[edit.part], now[edit.part]);
+  const items = mergedItems(seen.film.items, now.film.items, edit.value.items);
+  if (items === null) return null;
+  return byField({ ...edit, value: { ...edit.value, items } }, seen.film, { ...now.film, items });
+}
+
+function byField(edit: Edit, before: unknown, current: unknown): Edit | null {
   if (!isFields(before) || !isFields(current) || !isFields(edit.value)) return null;
   const wished: Fields = edit.value;
   const keys = [...new Set([...Object.keys(before), ...Object.keys(current), ...Object.keys(wished)])];

@@ -240,6 +240,37 @@ describeWindow.each(LOOKS)("build, $theme at $widthPx x $heightPx", (look) => {
     await mark.waitFor({ state: "detached", timeout: 20_000 });
   });
 
+  it("loses nothing of what is done while an answer is on its way", async () => {
+    const { page } = opened;
+    await openShot();
+    const ends = page.getByRole("slider", { name: "Ends" });
+    const before = Number(await ends.getAttribute("aria-valuenow"));
+    await page.locator("body").click({ position: { x: 3, y: 60 } });
+    await page.keyboard.press("c");
+    await page.keyboard.type("Twice at once");
+    // The words are not there yet when the part goes on, and its edge is taken.
+    await page.keyboard.press("Enter");
+    await page.keyboard.press("Alt+ArrowDown");
+    await page.getByTitle("Undo: move a part of the film").waitFor({ timeout: 20_000 });
+    await page.getByRole("button", { name: "Caption: Twice at once" }).waitFor();
+    expect(await page.locator(".build .note.wrong").count()).toBe(0);
+    const edge = (await page.locator(".lane-edge.end").boundingBox())!;
+    const at = edge.x + edge.width / 2;
+    await page.mouse.move(at, edge.y + 10);
+    await page.mouse.down();
+    await page.mouse.move(at - 20, edge.y + 10, { steps: 2 });
+    // Another film comes while the edge is held.
+    await page.keyboard.press("Control+z");
+    await page.getByTitle("Undo: change a caption").waitFor({ timeout: 20_000 });
+    await page.mouse.move(at - 40, edge.y + 10, { steps: 2 });
+    await page.mouse.up();
+    await page.getByTitle("Undo: cut a shot").waitFor({ timeout: 20_000 });
+    expect(Number(await ends.getAttribute("aria-valuenow"))).toBeLessThan(before - 0.5);
+    await undone("cut a shot");
+    await undone("change a caption");
+    await expect.poll(async () => Number(await ends.getAttribute("aria-valuenow"))).toBe(before);
+  });
+
   it("moves a part by key, and undoes it", async () => {
     const { page } = opened;
     const before = await titles();
