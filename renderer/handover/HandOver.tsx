@@ -65,6 +65,13 @@ export function HandOver() {
 
   return (
     <main className="handover">
+      <GoOn
+        plan={plan}
+        asked={open.length > 0}
+        again={own.some((job) => job.state === "done")}
+        disabled={!ready && !waits}
+        onStart={start}
+      />
       <div className="stack wide">
         {plan !== null && plan.film.items.length > 0 && <WatchFilm film={plan.film} choices={choices} />}
         {debrief.film !== null && <PageSeen choices={choices} edit={debrief.edit} />}
@@ -93,13 +100,6 @@ export function HandOver() {
         <JobList jobs={own} onCall={give} />
         <p className="quiet small">{words.caution}</p>
       </div>
-      <GoOn
-        plan={plan}
-        asked={open.length > 0}
-        again={own.some((job) => job.state === "done")}
-        disabled={!ready && !waits}
-        onStart={start}
-      />
     </main>
   );
 }
@@ -113,7 +113,10 @@ interface GoOnProps {
   readonly onStart: () => void;
 }
 
-/** What is done next, always in sight: how long it takes, and the button. */
+/**
+ * What is done next, always in sight at the bottom: how long it takes, and the button. For Tab it comes first: most
+ * debriefs go out as they are, and from any field Ctrl Enter does the same.
+ */
 function GoOn({ plan, asked, again, disabled, onStart }: GoOnProps) {
   return (
     <div className="handover-go row apart">

@@ -25,11 +25,13 @@ export function Weeks({ athlete, onBack }: { readonly athlete: AthleteEntry; rea
       {page !== null && athlete.debriefs === 0 && <p className="note">{words.weeksNone}</p>}
       {page !== null && athlete.debriefs > 0 && (
         <>
-          <ul className="gather-lines">
-            {page.lines.map((line) => (
-              <li key={line}>{keepUnits(line)}</li>
-            ))}
-          </ul>
+          {page.lines.length > 0 && (
+            <ul className="gather-lines">
+              {page.lines.map((line) => (
+                <li key={line}>{keepUnits(line)}</li>
+              ))}
+            </ul>
+          )}
           <iframe className="weeks-page" title={words.weeksOf(athlete.name)} src={page.address} sandbox="" />
         </>
       )}

@@ -11,7 +11,7 @@ export const gather = {
     "Dotted: the road explains it.",
   ],
   dropNow: "Drop them to put them on the desk",
-  choose: "Choose files",
+  choose: "Debrief a ride: choose its files",
   chooseMore: "Add files",
   openDebrief: "Open a debrief",
   openBatch: "Open a batch",

@@ -41,6 +41,11 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.getByRole("heading", { level: 1, name: "Drop a ride and its footage here" }).waitFor();
     await shot("start");
     expect(await opened.faults()).toEqual([]);
+    // In the words of who comes for the first time.
+    await page.getByRole("button", { name: /^Debrief a ride/ }).click();
+    await page.getByRole("listbox").waitFor();
+    await page.keyboard.press("Escape");
+    await page.getByRole("listbox").waitFor({ state: "detached" });
   });
 
   it("helps to find what was dropped, where the browser does not tell its place", async () => {

@@ -1,4 +1,4 @@
-// Before it is handed over: the film is watched, the page is read as it will be, its sentences are changed, the message is copied.
+// Before it is handed over: the button is near, the film is watched, the page is read as it will be, its sentences are changed, the message is copied.
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
@@ -25,6 +25,51 @@ describeWindow("before it is handed over", () => {
     await opened.page.getByRole("heading", { name: "The film as it will be" }).waitFor();
   }, 240_000);
   afterAll(() => opened.close());
+
+  it("is reached by few presses of Tab, and its button stands below what it is about", async () => {
+    const window = opened.page;
+    const go = window.getByRole("button", { name: "Render and write" });
+    await go.and(window.locator(":enabled")).waitFor({ timeout: 30_000 });
+    await window.locator(".frame-step", { hasText: "Hand over" }).focus();
+    const isThere = () => go.evaluate((one) => one === document.activeElement);
+    let presses = 0;
+    while (!(await isThere()) && presses < 30) {
+      await window.keyboard.press("Tab");
+      presses += 1;
+    }
+    // Undo, redo, athletes, keys and about stand before it.
+    expect(presses).toBeLessThanOrEqual(6);
+    const { height, y } = (await go.boundingBox())!;
+    expect(y + height).toBeLessThanOrEqual(800);
+    expect(y).toBeGreaterThan(700);
+    // From here Space would press it.
+    await window.locator("body").click({ position: { x: 3, y: 300 } });
+  });
+
+  it("shows the film as wide as its column lets it be, also after the window grew, with its button in sight", async () => {
+    const window = opened.page;
+    const boxes = () =>
+      window.evaluate(() => {
+        const [part, picture, button] = [".watch", ".watch .player-picture", ".watch .button.main"].map((one) =>
+          document.querySelector(one)!.getBoundingClientRect(),
+        );
+        const go = document.querySelector(".handover-go")!.getBoundingClientRect();
+        return { over: picture!.right - part!.right, width: picture!.width, below: button!.bottom - go.top };
+      });
+    for (const [width, height] of [
+      [900, 720],
+      [1440, 900],
+      [900, 720],
+      [1280, 800],
+    ] as const) {
+      await window.setViewportSize({ width, height });
+      await opened.idle();
+      const { over, width: widthPx, below } = await boxes();
+      expect(over, `${width}`).toBeLessThanOrEqual(0.5);
+      expect(widthPx, `${width}`).toBeGreaterThan(480);
+      expect(below, `${width}`).toBeLessThanOrEqual(0);
+    }
+  });
 
   it("plays the film whole, from its first card into its shots, and goes where its ruler is pressed", async () => {
     const window = opened.page;
