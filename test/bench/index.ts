@@ -72,6 +72,7 @@ const benches: Readonly<Record<string, () => unknown>> = {
     const minutes = Number(process.env.FOLLOWCAR_BENCH_MINUTES ?? 60);
     await (await import("./lineupTelemetry.ts")).benchLineupTelemetry(minutes);
     await (await import("./lineupSpeed.ts")).benchLineupSpeed(minutes);
+    (await import("./lineupSensed.ts")).benchLineupSensed(minutes);
     load();
   },
   calibration: () => import("./calibration.bench.ts"),

@@ -24,7 +24,7 @@ const STILL_DROP = 1.1;
 /** How long a head or a camera that looks into the bend may lead the turn, s. */
 const TURN_LEAD_S = 1;
 /** Noise is taken for an autoregression over this many seconds: it has a memory, and only what it cannot foretell counts. */
-const NOISE_ORDER = 4;
+export const NOISE_ORDER = 4;
 /** Steps in a second, over which both sides are averaged first: the ride knows no more. */
 export const STEPS_A_SECOND = Math.round(1 / SIGNAL_STEP_S);
 /** Innovations are held to so many of their ordinary deviations, so that no single jolt decides; the ride's to more, since its stops are no noise. */
@@ -116,6 +116,9 @@ export interface FeatureScore extends Evidence {
   /** What the noise's memory cannot foretell of the recording and, through the same filter, of the ride. */
   readonly seen: Float64Array;
   readonly expected: Float64Array;
+  /** The recording and the ride before that filter. */
+  readonly ready: Float64Array;
+  readonly onto: Float64Array;
   /** The recording may be ahead of the ride by up to so many steps. */
   readonly leadSteps: number;
   /** A tie of either sign counts. */
@@ -164,6 +167,8 @@ function featureScore(feature: Feature, series: Float64Array | null, ride: Prepa
     ),
     seen,
     expected,
+    ready,
+    onto: ride[feature],
     leadSteps,
     eitherWay,
   };

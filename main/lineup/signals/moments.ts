@@ -1,6 +1,7 @@
 import { SIGNAL_STEP_S } from "../../contract/signals.ts";
 import { STEPS_A_SECOND, tieEvidence, type FeatureScore } from "./featureScores.ts";
 import type { GroupMember, GroupScore } from "./groupScore.ts";
+import { heavyTailedTie, untied, type Untied } from "./heavyTailedTie.ts";
 
 /** Length of a moment, s: a stop or a bend with what leads to it. */
 const MOMENT_S = 20;
@@ -58,6 +59,28 @@ function addMoments(part: FeatureScore, lag: number, moments: Float64Array): voi
   });
 }
 
+/** Lags that are tried by heavy tails lie so many steps apart within a lead, and one step to either side where there is none. */
+const LEAD_APART = 2;
+
+/** Adds what each moment gives by heavy tails at the best lag from `lag` to its lead, or next to it. */
+function addHeavyTailed(part: FeatureScore, lag: number, moments: Float64Array, alone: Untied): void {
+  let best: { readonly steps: Float64Array; readonly evidence: number } | null = null;
+  const [from, to, by] = part.leadSteps > 0 ? [0, part.leadSteps, LEAD_APART] : [-1, 1, 1];
+  for (let j = from; j <= to; j += by) {
+    const steps = heavyTailedTie(part, lag + j, alone);
+    if (!steps) continue;
+    const evidence = steps.reduce((sum, v) => sum + (Number.isFinite(v) ? v : 0), 0);
+    if (!best || evidence > best.evidence) best = { steps, evidence };
+  }
+  if (!best || !(best.evidence > 0)) return;
+  best.steps.forEach((v, i) => {
+    if (Number.isFinite(v)) moments[Math.floor(i / (MOMENT_S * STEPS_A_SECOND))] += v;
+  });
+}
+
+/** Adds what a feature gives at a lag to moments. */
+type Adding = (part: FeatureScore, lag: number, moments: Float64Array) => void;
+
 /**
  * What each `MOMENT_S` of a group's footage says for a place (a step of ride time), natural log; less than 0 where it
  * speaks against it. Two places compare moment by moment.
@@ -67,6 +90,7 @@ export function momentEvidence(
   members: readonly GroupMember[],
   startStep: number,
   slackS: number,
+  add: Adding = addMoments,
 ): Float64Array {
   const reach = members.length > 1 ? Math.round(slackS / SIGNAL_STEP_S) : 0;
   const all = score.members.map((member, k) => {
@@ -76,8 +100,18 @@ export function momentEvidence(
     let best = -1;
     for (let at = centre - reach; at <= centre + reach; at++)
       if (Number.isFinite(member.evidence[at]) && !(member.evidence[at] <= member.evidence[best])) best = at;
-    if (best >= 0) for (const part of member.parts) addMoments(part, best + member.firstLag, moments);
+    if (best >= 0) for (const part of member.parts) add(part, best + member.firstLag, moments);
     return moments;
   });
   return Float64Array.from(all.flatMap((moments) => [...moments]));
+}
+
+/** How to ask moments of heavy-tailed noise: each feature's own noise is fitted once. Their sum is their evidence. */
+export function byHeavyTails(): Adding {
+  const known = new Map<FeatureScore, Untied>();
+  return (part, lag, moments) => {
+    const alone = known.get(part) ?? untied(part);
+    known.set(part, alone);
+    addHeavyTailed(part, lag, moments, alone);
+  };
 }

@@ -5,7 +5,7 @@ import { placeClips, signalsWanted } from "../../../main/lineup/placeClips.ts";
 import { cameraStops, edgeShift, rideStops } from "../../../main/lineup/signals/stopEdges.ts";
 import { rideSeries } from "../../../main/lineup/signals/rideSeries.ts";
 import { rideForSignals } from "../../../main/lineup/signals/memberPlaces.ts";
-import { clockNames, solveGroup } from "../../../main/lineup/signals/solveGroup.ts";
+import { placeDoubts, solveGroup } from "../../../main/lineup/signals/solveGroup.ts";
 import { matchedTurns } from "../../../main/lineup/signals/matchedTurns.ts";
 import { madeClip } from "../madeClip.ts";
 import { madeRide } from "../madeRide.ts";
@@ -49,17 +49,62 @@ describe("solveGroup on simulated cameras", () => {
   });
 
   it("takes a place that a clock names with less, yet none of the wrong ones met on seeds kept for tuning", () => {
-    // Left without the best moments, lead, help: the worst of 6,800 on wrong rides or by wrong clocks; the last two were called sure.
+    const told = { evidence: 30, gap: 20 };
+    // Left without the best moments by the quick score, by heavy tails, lead, help: the worst of 978 on wrong rides.
     const worst = [
-      [5.98, -0.08, 4.61],
-      [4.56, 0.76, 3.74],
-      [3.53, 2.2, 3.55],
-      [4.42, 1.86, 3.18],
-      [6.3, 2.4, 3.7],
+      [5.5, 7.3, 2.4, 4],
+      [3.5, 3.6, 3.8, 4.6],
+      [2.3, 7.4, 1.8, 3],
+      [4.1, 4.7, 1.3, 2.7],
     ] as const;
-    for (const [withoutBest, lead, help] of worst) expect(clockNames({ withoutBest, lead, help })).toBe(false);
-    expect(clockNames({ withoutBest: 10, lead: 1, help: 3 })).toBe(true);
-    expect(clockNames({ withoutBest: 10, lead: 1, help: 1 })).toBe(false);
+    // The worst of 6,800 by earlier rules, the last two of which called them sure; by heavy tails no more than by the quick score.
+    const earlier = [
+      [5.98, 5.98, -0.08, 4.61],
+      [4.56, 4.56, 0.76, 3.74],
+      [3.53, 3.53, 2.2, 3.55],
+      [4.42, 4.42, 1.86, 3.18],
+      [6.3, 6.3, 2.4, 3.7],
+    ] as const;
+    for (const [withoutBest, heavyWithoutBest, lead, help] of [...worst, ...earlier])
+      expect(placeDoubts({ ...told, withoutBest, heavyWithoutBest, lead, help })).toContain("another place fits");
+    const good = { ...told, withoutBest: 10, heavyWithoutBest: 9, lead: 1 };
+    expect(placeDoubts({ ...good, help: 3 })).toEqual([]);
+    expect(placeDoubts({ ...good, help: 1 })).toEqual(["another place fits"]);
+  });
+
+  it("asks for something left without the best moments by the quick score and by heavy tails, and for no better place", () => {
+    const told = { evidence: 30, gap: 20, lead: 6, help: 0, withoutBest: 12, heavyWithoutBest: 12 };
+    expect(placeDoubts(told)).toEqual([]);
+    // The worst wrong finds met without a clock: 5.3 left and a lead of 9.8, more than counts, by earlier rules; by these
+    // 5.3 left by the quick score and 17.4 by heavy tails, more than counts beside it, with a lead of 3.1.
+    expect(placeDoubts({ ...told, withoutBest: 5.3, heavyWithoutBest: 5.3, lead: 9.8 })).toEqual([
+      "another place fits",
+    ]);
+    expect(placeDoubts({ ...told, withoutBest: 5.3, heavyWithoutBest: 17.4, lead: 3.1 })).toEqual([
+      "another place fits",
+    ]);
+    expect(placeDoubts({ ...told, withoutBest: 3 })).toContain("few moments");
+    // On a ride of stops the quick score has found wrong places by which heavy tails were taken in, and the other way round.
+    expect(placeDoubts({ ...told, withoutBest: -3, heavyWithoutBest: 31 })).toContain("few moments");
+    expect(placeDoubts({ ...told, withoutBest: 31, heavyWithoutBest: -3 })).toEqual(["few moments"]);
+    expect(placeDoubts({ ...told, evidence: 15 })).toEqual(["could be chance"]);
+    expect(placeDoubts({ ...told, lead: -0.1, withoutBest: 20, heavyWithoutBest: 20 })).toEqual(["another place fits"]);
+    expect(placeDoubts({ ...told, lead: NaN })).toEqual(["another place fits"]);
+  });
+
+  it("is sure of half of clips of 3 min without a clock, of more with a gyroscope, and of none on another ride", () => {
+    const short = Array.from({ length: 12 }, (_, k) => simulateClip(ready[0]!.series, 180, 400 + k));
+    const sure = (sensed: boolean, onto: number) =>
+      short.filter((clip) => {
+        const series = sensed ? clip.sensed : clip.series;
+        const solution = solveGroup([{ series, afterFirstS: 0 }], ready[onto]!, uniform, 0);
+        if (solution?.sure) expect(Math.abs(solution.members[0]!.offsetS - clip.startS)).toBeLessThan(2);
+        return solution?.sure;
+      }).length;
+    // By the quick score alone, which had to ask for more, 2 and 3.
+    expect(sure(false, 0)).toBeGreaterThanOrEqual(6);
+    expect(sure(true, 0)).toBeGreaterThanOrEqual(8);
+    expect([sure(false, 1), sure(true, 1)]).toEqual([0, 0]);
   });
 
   it("is never sure on another ride", () => {
