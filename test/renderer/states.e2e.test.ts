@@ -150,6 +150,9 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     rmSync(join(debriefFolder, "film.mp4"), { recursive: true });
     await start();
     await page.getByText(/^done, \d+ files$/).waitFor({ timeout: 240_000 });
+    // Named by whose it is, of which day, and what film.
+    const job = page.locator("[aria-labelledby=queue-title] li .name").first();
+    expect(await job.textContent()).toMatch(/^.+, Ana Probe, 12 April 2026$/);
     await page.getByRole("button", { name: "Open the folder" }).scrollIntoViewIfNeeded();
     await clean("handover-done");
   }, 600_000);
@@ -185,6 +188,11 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     await step("Build");
     await page.locator(".build-card").waitFor();
     await clean("build-no-footage");
+    // What another debrief handed over is not this one's.
+    await step("Hand over");
+    await page.getByText("Nothing has been handed over yet.").waitFor();
+    expect(await page.locator("[aria-labelledby=queue-title] li").count()).toBe(0);
+    await step("Build");
     expect(opened.problems).toEqual([]);
   });
 });
