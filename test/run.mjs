@@ -1,6 +1,6 @@
 // One driver for every check: `node test/run.mjs check | all | bench | torture | gallery | verify:ffmpeg | reference | try:electron | summary`.
 // DEVELOPERS.md has the table of what each means and how to run it alone.
-import { spawnSync } from "node:child_process";
+import { spawn, spawnSync } from "node:child_process";
 import { existsSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { join, relative } from "node:path";
 
@@ -69,39 +69,87 @@ function shortLines() {
   return files.length > 100 && long.length === 0;
 }
 
+/** Rooms whose tests start no program and serve no page. */
 const PURE_TESTS = [
+  "test/contract",
+  "test/maths",
   "test/ride",
   "test/reading",
-  "test/maths",
   "test/lineup",
   "test/film",
-  "test/debrief",
-  "test/contract",
-  "test/rules",
-  "test/app",
+  "test/overlay",
+];
+/** In them, those that simulate or damage by the hundred, or draw every panel: `npm test` runs them. */
+const LONG_TESTS = [
+  "test/lineup/lineupCases.test.ts",
+  "test/lineup/doubtInherited.test.ts",
+  "test/reading/contradictions.test.ts",
+  "test/ride/hostileFiles.test.ts",
+  "test/ride/mutation.test.ts",
+  "test/overlay/gallery/**",
 ];
 
-/** Every static check; what failed is named at the end and kept for the closing line. */
-function check() {
-  /** @type {readonly [string, () => boolean][]} */
-  const checks = [
-    ["types", runs(process.execPath, ["test/types.mjs"])],
-    ["form", tool("prettier", ["--check", "--log-level", "warn", "."])],
-    ["lint", tool("eslint", ["--max-warnings", "0", "main", "overlay", "renderer", "test"])],
+/**
+ * Every static check, two at a time; what failed is named at the end and kept for the closing line.
+ * @param {boolean} kept files that did not change since the last time are let be. Lint looks across files and may miss
+ * what a change elsewhere does to one of them: the whole run looks at all.
+ */
+async function check(kept) {
+  /** @param {string} name */
+  const cache = (name) => (kept ? ["--cache", "--cache-location", join("dist", "kept", name)] : []);
+  /** The longest first. @type {[string, string, string[]][]} */
+  const programs = [
+    ["lint", bin("eslint"), ["--max-warnings", "0", ...cache("lint"), "main", "overlay", "renderer", "test"]],
+    ["types", process.execPath, ["test/types.mjs"]],
+    ["form", bin("prettier"), ["--check", "--log-level", "warn", ...cache("form"), "."]],
+    ["unused files and packages", bin("knip"), ["--no-progress"]],
+  ];
+  const failed = [];
+  const next = async () => {
+    for (let one = programs.shift(); one !== undefined; one = programs.shift())
+      if (!(await stepBeside(...one))) failed.push(one[0]);
+  };
+  await Promise.all([next(), next()]);
+  /** @type {[string, () => boolean][]} */
+  const own = [
     [`lines over ${LONGEST_LINE} letters`, shortLines],
     ["which way imports point", layers],
-    ["unused files and packages", tool("knip", ["--no-progress"])],
   ];
-  const failed = checks.filter(([title, run]) => !step(title, run)).map(([title]) => title);
+  failed.push(...own.filter(([title, run]) => !step(title, run)).map(([title]) => title));
   mkdirSync("dist", { recursive: true });
   writeFileSync(CHECKS, JSON.stringify({ failed }));
   return failed.length === 0;
 }
 
-function vitest(folders) {
+/**
+ * As `step`, for a program that runs beside another: what it says is printed when it ends.
+ * @param {string} title @param {string} program @param {readonly string[]} args
+ */
+function stepBeside(title, program, args) {
+  const startedMs = performance.now();
+  return new Promise((resolve) => {
+    const child = spawn(program, args, { shell: process.platform === "win32", stdio: ["ignore", "pipe", "pipe"] });
+    /** @type {Buffer[]} */
+    const said = [];
+    for (const stream of [child.stdout, child.stderr]) stream.on("data", (bytes) => said.push(bytes));
+    const ended = (ok) => {
+      const tookS = ((performance.now() - startedMs) / 1000).toFixed(1);
+      process.stdout.write(`\n== ${title}\n${Buffer.concat(said)}   ${ok ? "ok" : "FAILED"} (${tookS} s)\n`);
+      resolve(ok);
+    };
+    child.once("error", (error) => {
+      said.push(Buffer.from(`${error.message}\n`));
+      ended(false);
+    });
+    child.once("close", (code) => ended(code === 0));
+  });
+}
+
+/** @param {readonly string[]} folders @param {readonly string[]} more */
+function vitest(folders, more = []) {
   mkdirSync("dist", { recursive: true });
   const reporters = ["--reporter=default", "--reporter=json", `--outputFile.json=${REPORT}`];
-  return step("tests", tool("vitest", ["run", ...reporters, ...folders]));
+  return step("tests", tool("vitest", ["run", ...reporters, ...more, ...folders]));
 }
 
 /**
@@ -177,10 +225,12 @@ async function program(file, args) {
 const [verb = "all", ...rest] = process.argv.slice(2);
 let ok = true;
 if (verb === "check") {
-  ok = [check(), vitest(PURE_TESTS.filter((folder) => existsSync(folder)))].every(Boolean);
+  // Pure files leave nothing behind for the next, so they share what a worker has read.
+  const more = ["--no-isolate", ...LONG_TESTS.flatMap((files) => ["--exclude", files])];
+  ok = [await check(true), vitest(PURE_TESTS, more)].every(Boolean);
   ok = summary() && ok;
 } else if (verb === "all") {
-  ok = [check(), vitest(rest)].every(Boolean);
+  ok = [await check(false), vitest(rest)].every(Boolean);
   process.stdout.write("\n");
   ok = summary() && ok;
 } else if (verb === "try:electron") {

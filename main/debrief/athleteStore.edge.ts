@@ -130,10 +130,11 @@ export async function athleteFiles(folder: string, elsewhere: readonly string[] 
   };
 }
 
+/** Removes a folder and those in it where nothing is in them; never through a link that a folder's name was given to. */
 async function removeEmpty(folder: string): Promise<void> {
-  const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
+  const entries = await inFolder(folder, (through) => readdir(through, { withFileTypes: true })).catch(() => []);
   for (const entry of entries) if (entry.isDirectory()) await removeEmpty(join(folder, entry.name));
-  await rmdir(folder).catch(() => undefined);
+  await inFolder(dirname(folder), (through) => rmdir(join(through, basename(folder)))).catch(() => undefined);
 }
 
 /** Removes a file, one that may not be written too; a link goes, what it points at stays. False where it can't be. */

@@ -48,13 +48,19 @@ export class JobQueue {
   private besideIt: Job | null = null;
   private readonly changed: () => void;
   private readonly progressed: (jobId: string, progress: Progress) => void;
+  private readonly nowMs: () => number;
 
-  constructor(events: {
-    readonly changed: () => void;
-    readonly progressed: (jobId: string, progress: Progress) => void;
-  }) {
+  /** @param nowMs a clock that only goes forward, ms */
+  constructor(
+    events: {
+      readonly changed: () => void;
+      readonly progressed: (jobId: string, progress: Progress) => void;
+    },
+    nowMs: () => number = () => performance.now(),
+  ) {
     this.changed = events.changed;
     this.progressed = events.progressed;
+    this.nowMs = nowMs;
   }
 
   views(): readonly JobView[] {
@@ -146,7 +152,7 @@ export class JobQueue {
     let lastMs = -Infinity;
     const report = (progress: Progress): void => {
       job.view = { ...job.view, progress };
-      const nowMs = performance.now();
+      const nowMs = this.nowMs();
       if (nowMs - lastMs < REPORT_EVERY_MS && progress.done < 1) return;
       lastMs = nowMs;
       this.progressed(job.view.id, progress);
