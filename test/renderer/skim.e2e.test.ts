@@ -328,6 +328,39 @@ describeWindow.each(LOOKS)("skim, $theme at $widthPx x $heightPx", (look) => {
     await page.locator(".skim-moment.kept", { hasText: LAPSE }).first().waitFor();
   });
 
+  it("says in Build that a part teaches a break that has a reason now, and takes it out on wish", async () => {
+    const { page } = opened;
+    // The film is the coach's from here on: else it is picked anew and teaches nothing that is excused.
+    await page.locator(".frame-step", { hasText: "Build" }).click();
+    await page.locator(".build-part").first().click();
+    await page.keyboard.press("Alt+ArrowDown");
+    await undoTo("move a part of the film");
+    await page.locator(".frame-step", { hasText: "Skim" }).click();
+    await page.locator(".skim-moment.kept", { hasText: LAPSE }).first().click();
+    const lapses = page.locator(".skim-breaks li.lapse");
+    await lapses.first().locator("select").selectOption("braking");
+    await undoTo("reason of the break");
+    await opened.idle();
+    await page.locator(".frame-step", { hasText: "Build" }).click();
+    const parts = page.locator(".build-part");
+    const before = await parts.count();
+    const excused = page.locator(".build-part", { has: page.locator(".build-excused") });
+    await excused.first().click();
+    const note = page.locator(".build-head [role=status]");
+    expect(await note.textContent()).toMatch(
+      /^The break at [\d:]+ has a reason now: brak.*This part still teaches it\./,
+    );
+    await shot("build-excused");
+    await note.getByRole("button", { name: "Take it out of the film" }).click();
+    await expect.poll(() => parts.count()).toBe(before - 1);
+    expect(await excused.count()).toBe(0);
+    for (let steps = 0; steps < 3; steps++) {
+      await page.keyboard.press("Control+z");
+      await opened.idle();
+    }
+    await page.locator(".frame-step", { hasText: "Skim" }).click();
+  });
+
   it("keeps to the window's width at twice the text size", async () => {
     const { page } = opened;
     await page.setViewportSize({ width: Math.round(look.widthPx / 2), height: Math.round(look.heightPx / 2) });
