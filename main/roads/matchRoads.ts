@@ -37,7 +37,8 @@ export function matchRoads(rideA: Ride, rideB: Ride): RoadMatch {
   const near = nearNodes(b);
   const stretches = followed(a, b, (track, node) => near.along(track, node))
     .flatMap((chain) => onOneRoad(chain))
-    .filter(({ a: nodes }) => (nodes.at(-1)! - nodes[0]!) * ROAD_STEP_M >= LEAST_STRETCH_M)
+    .map((chain) => besideB(a, b, chain))
+    .filter(({ a: nodes }) => nodes.length > 1 && (nodes.at(-1)! - nodes[0]!) * ROAD_STEP_M >= LEAST_STRETCH_M)
     .map((chain) => stretchOf(a, b, chain))
     .sort((one, other) => other.lengthM - one.lengthM);
   return { a, b, stretches, why: stretches.length > 0 ? null : whyNone(a, b, near) };
@@ -118,6 +119,24 @@ function onOneRoad(chain: Chain): Chain[] {
     part.apartM.push(chain.apartM[k]!);
   }
   return parts;
+}
+
+/**
+ * A chain without the places of A that lie before B's line begins or after it ends: B's nearest node is its end there, and
+ * B would seem to stand while A rides past.
+ */
+function besideB(a: RoadTrack, b: RoadTrack, chain: Chain): Chain {
+  /** How far a place of A lies past its node of B, along B's way, m. */
+  const pastM = (k: number): number => {
+    const [i, j] = [chain.a[k]!, chain.b[k]!];
+    return (a.eastM[i]! - b.eastM[j]!) * b.dirEast[j]! + (a.northM[i]! - b.northM[j]!) * b.dirNorth[j]!;
+  };
+  const endsAt = (j: number, step: 1 | -1): boolean => b.piece[j] !== b.piece[j + step];
+  let first = 0;
+  while (first < chain.a.length && endsAt(chain.b[first]!, -1) && pastM(first) < 0) first++;
+  let end = chain.a.length;
+  while (end > first && endsAt(chain.b[end - 1]!, 1) && pastM(end - 1) > 0) end--;
+  return { a: chain.a.slice(first, end), b: chain.b.slice(first, end), apartM: chain.apartM.slice(first, end) };
 }
 
 function stretchOf(a: RoadTrack, b: RoadTrack, chain: Chain): SharedStretch {

@@ -45,6 +45,26 @@ describe("two rides over one stretch", () => {
     expect(shared!.endS).toBeGreaterThan(750);
   });
 
+  it("where the other begins and ends on the way, nobody seems to stand", () => {
+    const road = windingRoad(4, 9_000);
+    const made = (fromM: number, toM: number, seed: number): Ride => {
+      const alongM = Array.from({ length: Math.floor((toM - fromM) / 8) }, (_, k) => fromM + 8 * k);
+      return rideOn({ road, seed, alongM });
+    };
+    const long = { ride: made(0, 8_500, 1), breaks: null };
+    const short = { ride: made(1_003, 7_001, 2), breaks: null };
+    for (const [one, other] of [
+      [long, short],
+      [short, long],
+    ] as const) {
+      const found = matchRoads(one.ride, other.ride);
+      const { a } = found.stretches[0]!;
+      const { whole, parts } = comparedStretch(one, other, placeMap(found, found.stretches[0]!), a);
+      expect(whole.toM - whole.fromM).toBeGreaterThan(5_900);
+      for (const part of [whole, ...parts]) expect(Math.abs(part.gainedS)).toBeLessThan(0.5);
+    }
+  });
+
   it("nine laps give nine passes, by the other's time", () => {
     const once = steady(10, 200, 140, 1_400, 1_500);
     const nine = steady(8, 200, 140, 9 * 1_500, 1_500);
