@@ -259,7 +259,11 @@ export function nextLine(story: DebriefStory, power: PowerText, who: Voice): str
       const why = {
         change: story.teaching === "nothing" ? ", näher am Plan" : ", mit dieser einen Änderung",
         "can't tell": `: Wie lange ${who("dein Puls", "der Puls")} gehalten hat, sagt diese Fahrt nicht`,
-        rose: ", am Anfang etwas leichter",
+        // Neben "nichts zu ändern" wird keine Änderung erbeten.
+        rose:
+          story.teaching === "nothing"
+            ? `: ${who("Dein Puls", "Der Puls")} ist unterwegs gestiegen, darum bleibt es bei dieser Dauer`
+            : ", am Anfang etwas leichter",
       }[next.because];
       return `${before}${ride} noch einmal ${what}, ${length(next.askS)} lang${why}.`;
     }

@@ -239,7 +239,11 @@ export function nextLine(story: DebriefStory, power: PowerText, who: Voice): str
       const why = {
         change: story.teaching === "nothing" ? ", closer to the plan" : ", with this one change",
         "can't tell": `: how long ${who("your", "the rider's")} heart held, this ride can't tell`,
-        rose: ", a little easier at the start",
+        // Beside "nothing to change" no change is asked for.
+        rose:
+          story.teaching === "nothing"
+            ? `: ${who("your", "the rider's")} heart rate climbed on the way, so the time stays the same`
+            : ", a little easier at the start",
       }[next.because];
       return `${before}${ride} ${what} for ${length(next.askS)} once more${why}.`;
     }

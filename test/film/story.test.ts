@@ -735,6 +735,22 @@ describe("what little of a ride can say", () => {
       expect(next(verdict)).toMatchObject({ kind: "same", because: "can't tell" });
   });
 
+  test.each([
+    [
+      "en",
+      /once more: your heart rate climbed on the way, so the time stays the same\.$/,
+      /once more, a little easier/,
+    ],
+    ["de", /lang: Dein Puls ist unterwegs gestiegen, darum bleibt es bei dieser Dauer\.$/, /am Anfang etwas leichter/],
+  ] as const)("nothing to change is followed by no change (%s)", async (language, plain, easier) => {
+    const plan = defaultPlan({ setting: "road", targetW: 200, toleranceW: 15 });
+    const { data } = await wordsOf(evenRide(7200), plan, { language });
+    const next = { kind: "same", askS: 6600, because: "rose" } as const;
+    const line = (teaching: "nothing" | "drift") => debriefWords(language).nextLine({ ...data.story, teaching, next });
+    expect(line("nothing")).toMatch(plain);
+    expect(line("drift")).toMatch(easier);
+  });
+
   test("a main part of nothing is no plan of 0 s, and some seconds have no shares", async () => {
     const plan = defaultPlan({ setting: "road", targetW: 200, toleranceW: 15 });
     for (const language of ["en", "de"] as const) {
