@@ -79,10 +79,15 @@ const PURE_TESTS = [
   "test/film",
   "test/overlay",
 ];
-/** In them, those that simulate or damage by the hundred, or draw every panel: `npm test` runs them. */
+/** In them, those that simulate or damage by the hundred, draw every panel or start a browser: `npm test` runs them. */
 const LONG_TESTS = [
   "test/lineup/lineupCases.test.ts",
   "test/lineup/doubtInherited.test.ts",
+  "test/lineup/slowMotion.test.ts",
+  "test/lineup/signals/solveGroup.test.ts",
+  "test/reading/calibration.test.ts",
+  "test/overlay/contrast.test.ts",
+  "test/overlay/browserPixels.test.ts",
   "test/reading/contradictions.test.ts",
   "test/ride/hostileFiles.test.ts",
   "test/ride/mutation.test.ts",
