@@ -75,8 +75,8 @@ const isCovered = (film: Film, shot: Shot): boolean =>
 /**
  * The film as an OpenTimelineIO file: one video track, a clip per shot (with its speed as a linear time warp and its
  * freezes as freeze frames), cards and shots of which something is covered as spans of the rendered film, a marker per
- * moment. Crossfades are cut in their
- * middle. Schema names and fields are those that the reference implementation's samples hold.
+ * moment. Crossfades are cut in their middle. Schema names and fields are those that the reference implementation's
+ * samples hold.
  * @param names the coach's own names of moments, by index
  * @param urls where each clip lies, from the file's own folder; a clip without one is left as its name
  */
