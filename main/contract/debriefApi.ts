@@ -338,7 +338,10 @@ export interface DebriefApi {
   /** Every file that would go, and those in the folder that are not the athlete's and stay. */
   filesOfAthlete(id: PathId): Promise<{ readonly files: readonly string[]; readonly others: readonly string[] }>;
   deleteAthlete(id: PathId, confirmName: string): Promise<void>;
-  /** The weeks page of an athlete as HTML without scripts; `address` shows it in a frame of its own (its styles are its own). */
+  /**
+   * The weeks page of an athlete as HTML without scripts and without a title, which the screen has; `address` shows it in
+   * a frame of its own (its styles are its own).
+   */
   weeksPage(
     id: PathId,
   ): Promise<{ readonly html: string; readonly lines: readonly string[]; readonly address: string }>;

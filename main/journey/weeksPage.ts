@@ -13,8 +13,16 @@ import type { RideWork } from "./host.ts";
 import { RIDES_HERE } from "./judge.ts";
 import { withOlderRoads } from "./olderRoads.ts";
 
+interface WeeksOptions {
+  /** Debriefs outside the folder. */
+  readonly elsewhere?: readonly string[];
+  readonly rides?: RideWork;
+  /** The page says its title itself. */
+  readonly headed?: boolean;
+}
+
 /**
- * The log over the debriefs in a folder and `elsewhere`, of the athlete whose file lies there where no name is given, as
+ * The log over the debriefs in a folder and elsewhere, of the athlete whose file lies there where no name is given, as
  * a page without scripts; `leftOut`: what is left out and why. Debriefs made before roads were looked for are compared
  * now.
  */
@@ -22,15 +30,14 @@ export async function weeksPage(
   folder: string,
   athleteName: string | null,
   language: Language,
-  elsewhere: readonly string[] = [],
-  rides: RideWork = RIDES_HERE,
+  { elsewhere = [], rides = RIDES_HERE, headed = true }: WeeksOptions = {},
 ): Promise<{ log: WeeksLog; html: string; leftOut: readonly Notice[] }> {
   const { debriefs: found, warnings } = await debriefsUnder(folder, elsewhere);
   const { debriefs, notCompared } = await withOlderRoads(folder, found, rides);
   const unread = notCompared.length === 0 ? [] : [note("roads-not-compared", { debriefs: notCompared })];
   const log = weeksLog(debriefs);
   const name = athleteName ?? (await loadAthlete(folder))?.name ?? null;
-  return { log, html: weeksHtml(log, name, language, await pageFonts()), leftOut: [...warnings, ...unread] };
+  return { log, html: weeksHtml(log, name, language, await pageFonts(), headed), leftOut: [...warnings, ...unread] };
 }
 
 /** The same, written as `weeks.html` into the folder. */

@@ -275,20 +275,26 @@ function Roads({ roads, language }: { readonly roads: readonly WeeksRoad[]; read
   );
 }
 
-/** The athlete's log as one HTML page for the coach: road and trainer apart, charts with axes, every ride in a table. */
+/**
+ * The athlete's log as one HTML page for the coach: road and trainer apart, charts with axes, every ride in a table.
+ * @param headed false where the window's own title stands above it
+ */
 export function weeksHtml(
   log: WeeksLog,
   athleteName: string | null,
   language: Language,
   fonts: readonly PageFont[],
+  headed = true,
 ): string {
   const words = weeksWords(language);
   const title = athleteName === null ? words.title : `${words.title}: ${athleteName}`;
   const body = (
     <>
-      <header className="log">
-        <h1>{title}</h1>
-      </header>
+      {headed && (
+        <header className="log">
+          <h1>{title}</h1>
+        </header>
+      )}
       <main className="log">
         {log.groups.length === 0 && <p>{words.empty}</p>}
         {log.groups.map((group) => (

@@ -38,6 +38,21 @@ export interface WeeksPhrases {
   readonly roadsHonest: string;
 }
 
+/** `3 beats less`, `1 beat more`, `as much as before`. */
+function changeEn(changeBeats: number): string {
+  const whole = Math.round(changeBeats);
+  if (whole === 0) return "as much as before";
+  return `${Math.abs(whole)} ${Math.abs(whole) === 1 ? "beat" : "beats"} ${whole < 0 ? "less" : "more"}`;
+}
+
+/** `wurde die Drift um 3 Schläge kleiner`, `blieb die Drift gleich`. */
+function changeDe(changeBeats: number): string {
+  const whole = Math.round(changeBeats);
+  if (whole === 0) return "blieb die Drift gleich";
+  const unit = Math.abs(whole) === 1 ? "Schlag" : "Schläge";
+  return `wurde die Drift um ${Math.abs(whole)} ${unit} ${whole < 0 ? "kleiner" : "größer"}`;
+}
+
 const en: WeeksPhrases = {
   title: "Weeks",
   road: "On the road",
@@ -61,10 +76,9 @@ const en: WeeksPhrases = {
     trend === null
       ? `Rides alike that could tell: ${alike}. Under 5 there is no line.`
       : trend.shown
-        ? `Over ${trend.rides} rides alike, drift went ${trend.changeBeats < 0 ? "down" : "up"} by ` +
-          `${fixedText(Math.abs(trend.changeBeats), 0)} beats (${fixedText(Math.abs(trend.beatsPerWeek), 1)} a ` +
-          "week)."
-        : `Over ${trend.rides} rides alike, drift changed by ${fixedText(Math.abs(trend.changeBeats), 0)} beats: less than hearts differ from day to day.`,
+        ? `Over ${trend.rides} rides alike, the heart drifts ${changeEn(trend.changeBeats)} ` +
+          `(${fixedText(Math.abs(trend.beatsPerWeek), 1)} a week).`
+        : `Over ${trend.rides} rides alike, the heart drifts ${changeEn(trend.changeBeats)}; it differs by as much from day to day anyway.`,
   leftOut: (name, because) =>
     `${name}: left out, ${because === "no date" ? "its ride has no date" : "it was not read yet"}`,
   empty: "No debrief here yet.",
@@ -102,11 +116,9 @@ const de: WeeksPhrases = {
     trend === null
       ? `Ähnliche Fahrten, die es sagen konnten: ${alike}. Unter 5 gibt es keine Linie.`
       : trend.shown
-        ? `Über ${trend.rides} ähnliche Fahrten ging die Drift um ${fixedText(Math.abs(trend.changeBeats), 0)} ` +
-          `Schläge ${trend.changeBeats < 0 ? "zurück" : "hinauf"} (` +
-          `${fixedText(Math.abs(trend.beatsPerWeek), 1, { decimal: "," })} je Woche).`
-        : `Über ${trend.rides} ähnliche Fahrten änderte sich die Drift um ` +
-          `${fixedText(Math.abs(trend.changeBeats), 0)} Schläge: weniger, als Herzen von Tag zu Tag schwanken.`,
+        ? `Über ${trend.rides} ähnliche Fahrten ${changeDe(trend.changeBeats)} ` +
+          `(${fixedText(Math.abs(trend.beatsPerWeek), 1, { decimal: "," })} je Woche).`
+        : `Über ${trend.rides} ähnliche Fahrten ${changeDe(trend.changeBeats)}; so viel schwankt sie von Tag zu Tag ohnehin.`,
   leftOut: (name, because) =>
     `${name}: weggelassen, ${because === "no date" ? "die Fahrt hat kein Datum" : "noch nicht gelesen"}`,
   empty: "Hier ist noch keine Besprechung.",

@@ -162,7 +162,11 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     await page.locator("body").click({ position: { x: 5, y: 400 } });
     await page.keyboard.press("Shift+A");
     await page.getByRole("button", { name: "Weeks" }).click();
-    await page.frameLocator("iframe.weeks-page").locator("h1").waitFor({ timeout: 30_000 });
+    const weeks = page.frameLocator("iframe.weeks-page");
+    await weeks.locator("h2").first().waitFor({ timeout: 30_000 });
+    // Its title is the screen's, said once.
+    expect(await weeks.locator("h1").count()).toBe(0);
+    expect(await page.getByRole("heading", { level: 1 }).allTextContents()).toEqual(["Weeks of Ana Probe"]);
     await opened.idle();
     await clean("weeks-one-ride");
   });

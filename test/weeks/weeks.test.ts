@@ -14,6 +14,7 @@ import { rideFigures } from "../../main/debrief/rideFigures.ts";
 import { driftTrend, weeksLog } from "../../main/weeks/weeksLog.ts";
 import { couldTell } from "../../main/weeks/weeksRide.ts";
 import { weeksHtml } from "../../main/weeks/weeksHtml.tsx";
+import { weeksWords } from "../../overlay/words/weeksWords.ts";
 import { madePlan, madeReading, madeRide } from "../film/madeReading.ts";
 import { said } from "../support/said.ts";
 
@@ -133,12 +134,33 @@ describe("the page", () => {
     // Figures stay on one line with their units.
     expect(html).toContain("at least 1\u00a0h\u00a020\u00a0min");
     expect(html.match(/class="trend"/g)).toHaveLength(1);
-    expect(html).toContain("Over 5 rides alike, drift went down by");
+    expect(html).toContain("<h1>Weeks: Ines &lt;Falk&gt;</h1>");
+    expect(weeksHtml(weeksLog(months), "Ines Falk", "en", [], false)).not.toContain("<h1");
+    expect(html).toContain("Over 5 rides alike, the heart drifts 6\u00a0beats less (1.5 a week).");
     expect(weeksHtml(weeksLog(months.slice(0, 3)), null, "en", [])).toContain(
       "Rides alike that could tell: 2. Under 5 there is no line.",
     );
     expect(html).not.toMatch(/NaN|Infinity|undefined/);
     expect(html).toContain("Ines &lt;Falk&gt;");
+  });
+
+  test.each([
+    [-6, "the heart drifts 6 beats less (0.9 a week).", "wurde die Drift um 6 Schläge kleiner (0,9 je Woche)."],
+    [
+      -3,
+      "the heart drifts 3 beats less; it differs by as much",
+      "wurde die Drift um 3 Schläge kleiner; so viel schwankt sie",
+    ],
+    [
+      1,
+      "the heart drifts 1 beat more; it differs by as much",
+      "wurde die Drift um 1 Schlag größer; so viel schwankt sie",
+    ],
+    [0.3, "the heart drifts as much as before; it differs by as much", "blieb die Drift gleich; so viel schwankt sie"],
+  ])("says which way drift went: %d beats over the weeks", (changeBeats, english, german) => {
+    const trend = { rides: 7, beatsPerWeek: changeBeats / 7, changeBeats, shown: Math.abs(changeBeats) > 4 };
+    expect(weeksWords("en").trend(trend, 7)).toContain(`Over 7 rides alike, ${english}`);
+    expect(weeksWords("de").trend(trend, 7)).toContain(`Über 7 ähnliche Fahrten ${german}`);
   });
 
   test.each([html, weeksHtml(weeksLog([]), null, "de", []), weeksHtml(weeksLog([months[0]!]), null, "de", [])])(

@@ -154,7 +154,11 @@ export function athletesDesk({ surroundings, host }: DeskContext, heard: Athlete
       const athlete = await loadAthlete(folder);
       const elsewhere = debriefsElsewhere(folder, await known());
       const name = athlete?.name ?? null;
-      const { html, leftOut } = await weeksPage(folder, name, athlete?.language ?? "en", elsewhere, host.rides);
+      const { html, leftOut } = await weeksPage(folder, name, athlete?.language ?? "en", {
+        elsewhere,
+        rides: host.rides,
+        headed: false,
+      });
       if (page !== null) shelf.takeBack(page);
       page = shelf.lendPage(html);
       return { html, lines: noticeTexts(leftOut, "en", "window"), address: page };
