@@ -143,13 +143,27 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     // A folder lies where the film is to go.
     mkdirSync(join(debriefFolder, "film.mp4", "kept"), { recursive: true });
     await start();
+    const toTop = () => page.evaluate(() => scrollTo(0, 0));
+    await toTop();
     await page.getByText("did not work").waitFor({ timeout: 240_000 });
-    const said = await page.locator(".handover [role=alert]").last().textContent();
-    expect(said).toMatch(/film\.mp4/);
+    const note = page.locator(".handover [role=alert]").last();
+    expect(await note.textContent()).toMatch(/film\.mp4/);
+    /** Between the head and what stays in sight at the bottom. */
+    const inSight = () =>
+      note.evaluate((one) => {
+        const { top, bottom } = one.getBoundingClientRect();
+        return top >= 0 && bottom <= document.querySelector(".handover-go")!.getBoundingClientRect().top + 1;
+      });
+    await expect.poll(inSight, { timeout: 5000 }).toBe(true);
     await clean("handover-failed");
     rmSync(join(debriefFolder, "film.mp4"), { recursive: true });
     await start();
+    // Who has scrolled on stays there while the next film's progress brings view after view with the same failure.
+    await toTop();
     await page.getByText(/^done, \d+ files$/).waitFor({ timeout: 240_000 });
+    await opened.idle();
+    expect(await page.evaluate(() => scrollY)).toBe(0);
+    expect(await inSight()).toBe(false);
     // Named by whose it is, of which day, and what film.
     const job = page.locator("[aria-labelledby=queue-title] li .name").first();
     expect(await job.textContent()).toMatch(/^.+, Ana Probe, 12 April 2026$/);
