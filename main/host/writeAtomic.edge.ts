@@ -49,6 +49,10 @@ export function makeAtomic<T>(path: string, make: (unfinished: string) => Promis
       await file.sync().finally(() => file.close());
       await renameHeld(unfinished, whole);
       return made;
+    } catch (error) {
+      // What is told of it is the file that was asked for, not the name it had on the way.
+      if (error instanceof Error && "path" in error && error.path === unfinished) error.path = path;
+      throw error;
     } finally {
       await rm(unfinished, { force: true });
     }

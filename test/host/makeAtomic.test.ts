@@ -1,4 +1,4 @@
-import { mkdtemp, readFile, readdir, rm, writeFile } from "node:fs/promises";
+import { mkdir, mkdtemp, readFile, readdir, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
@@ -32,6 +32,12 @@ test("what is broken off leaves the old file, and nothing of its own", async () 
   await expect(broken).rejects.toThrow("cancelled");
   expect(await readFile(path, "utf8")).toBe("old");
   expect(await readdir(folder)).toEqual(["film.mp4"]);
+});
+
+test("what can't be written is told by the name that was asked for", async () => {
+  const path = join(folder, "film.mp4");
+  await mkdir(join(path, "kept"), { recursive: true });
+  await expect(makeAtomic(path, (unfinished) => writeFile(unfinished, "new"))).rejects.toMatchObject({ path });
 });
 
 test("two writers of one file at once each write it whole", async () => {

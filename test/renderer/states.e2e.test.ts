@@ -147,7 +147,7 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     await toTop();
     await page.getByText("did not work").waitFor({ timeout: 240_000 });
     const note = page.locator(".handover [role=alert]").last();
-    expect(await note.textContent()).toMatch(/film\.mp4/);
+    expect(await note.textContent()).toContain(`${join(debriefFolder, "film.mp4")} cannot be written.`);
     /** Between the head and what stays in sight at the bottom. */
     const inSight = () =>
       note.evaluate((one) => {
