@@ -122,13 +122,22 @@ function GoOn({ plan, asked, again, disabled, onStart }: GoOnProps) {
     <div className="handover-go row apart">
       <p>{plan !== null && words.estimate(durationText(plan.estimateS), bytesText(plan.estimateBytes))}</p>
       <div className="row">
-        {asked && <span className="quiet">{words.notYet}</span>}
+        {asked && (
+          <Button kind="bare" onClick={toFirstAsk}>
+            {words.notYet}
+          </Button>
+        )}
         <Button kind="main" keys="Ctrl+Enter" disabled={disabled} onClick={onStart}>
           {again ? words.again : words.go}
         </Button>
       </div>
     </div>
   );
+}
+
+/** The focus goes to the first thing that has to be agreed to. */
+function toFirstAsk(): void {
+  document.querySelector<HTMLElement>(".handover-ask input:not(:checked)")?.focus();
 }
 
 type Choices = Omit<HandOverChoices, "agreed">;

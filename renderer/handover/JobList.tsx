@@ -1,3 +1,4 @@
+import { useRef } from "react";
 import type { JobView } from "../../main/contract/debriefApi.ts";
 import { noticeTexts } from "../../overlay/words/notices/noticeText.ts";
 import { desk } from "../desk/desk.ts";
@@ -5,21 +6,29 @@ import { Button } from "../look/Button.tsx";
 import { FailureNote } from "../look/FailureNote.tsx";
 import { JobLine } from "../look/JobLine.tsx";
 import type { Calls } from "../look/useCalls.ts";
+import { useOneStop } from "../look/useOneStop.ts";
 import { handover as words } from "../words/handover.ts";
 import { jobTitle } from "../words/jobTitle.ts";
 import { WINDOW_LANGUAGE } from "../words/language.ts";
 
-/** Films at work, waiting and done, newest first. */
+const isOpen = ({ state }: JobView): boolean => state === "waiting" || state === "running";
+const hasFolder = ({ state, folderId }: JobView): boolean => state === "done" && folderId !== null;
+
+/** Films at work, waiting and done, newest first; one stop for Tab. */
 export function JobList({ jobs, onCall }: { readonly jobs: readonly JobView[]; readonly onCall: Calls["call"] }) {
+  const list = useRef<HTMLUListElement>(null);
+  const newest = [...jobs].reverse();
+  const withControl = newest.filter((job) => isOpen(job) || hasFolder(job)).map(({ id }) => id);
+  const { row, onKeyDown } = useOneStop(list, withControl, null);
   return (
     <section className="part" aria-labelledby="queue-title">
       <header>
         <h2 id="queue-title">{words.queue}</h2>
       </header>
       {jobs.length === 0 && <p className="quiet">{words.queueNone}</p>}
-      <ul className="rows" aria-live="polite">
-        {[...jobs].reverse().map((job) => {
-          const open = job.state === "waiting" || job.state === "running";
+      <ul ref={list} className="rows" aria-live="polite" onKeyDown={onKeyDown}>
+        {newest.map((job) => {
+          const open = isOpen(job);
           return (
             <li key={job.id} className={job.state === "done" ? "firm" : job.state === "failed" ? "wrong" : ""}>
               {open ? (
@@ -43,14 +52,19 @@ export function JobList({ jobs, onCall }: { readonly jobs: readonly JobView[]; r
               <div className="row">
                 {open && (
                   <Button
+                    {...row(job.id)}
                     aria-label={words.cancelJob(jobTitle(job.title))}
                     onClick={() => void onCall(() => desk.cancelJob(job.id))}
                   >
                     {words.stop}
                   </Button>
                 )}
-                {job.state === "done" && job.folderId !== null && (
-                  <Button kind="main" onClick={() => void onCall(() => desk.openFolder(job.folderId!))}>
+                {hasFolder(job) && (
+                  <Button
+                    kind="main"
+                    {...row(job.id)}
+                    onClick={() => void onCall(() => desk.openFolder(job.folderId!))}
+                  >
                     {words.openFolder}
                   </Button>
                 )}

@@ -1,6 +1,7 @@
 import { type RefObject, useEffect, useRef } from "react";
 import { keepUnits } from "../../overlay/words/keepUnits.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
+import { useOneStop } from "../look/useOneStop.ts";
 import type { StripMoment } from "../strip/paintStrip.ts";
 import { skim as words } from "../words/skim.ts";
 
@@ -26,8 +27,12 @@ export function MomentList({ moments, kinds, total, kind, selected, filmed, onKi
     // Keys that go on from a focused row take the focus along, lest Space and Enter go to the row left behind.
     if (list.current?.contains(document.activeElement)) current?.focus({ preventScroll: true });
   }, [selected]);
-  // One stop for Tab, gone through by the arrow keys (WAI-ARIA Authoring Practices 1.2: a roving tabindex).
-  const stop = moments.find(({ index }) => index === selected) ?? moments[0];
+  // The screen's own arrow keys choose a row and take the focus along.
+  const { row } = useOneStop(
+    list,
+    moments.map(({ index }) => index),
+    selected,
+  );
   return (
     <div className="skim-moments">
       {(kinds.length > 1 || kind !== null) && (
@@ -53,7 +58,7 @@ export function MomentList({ moments, kinds, total, kind, selected, filmed, onKi
           <li key={moment.index}>
             <button
               type="button"
-              tabIndex={moment === stop ? 0 : -1}
+              {...row(moment.index)}
               className={`skim-moment ${moment.inFilm ? "kept" : moment.keep === false ? "dropped" : ""}`}
               aria-current={moment.index === selected}
               onClick={() => onSelect(moment.index)}

@@ -46,6 +46,31 @@ describeWindow("before it is handed over", () => {
     await window.locator("body").click({ position: { x: 3, y: 300 } });
   });
 
+  it("is gone through by Tab as the eye does, down one column and then the other, nothing behind the line at the bottom", async () => {
+    const window = opened.page;
+    await window.getByRole("button", { name: "Render and write" }).focus();
+    const stops: { readonly column: number; readonly y: number; readonly hidden: boolean; readonly name: string }[] =
+      [];
+    for (;;) {
+      await window.keyboard.press("Tab");
+      const stop = await window.evaluate(() => {
+        const one = document.activeElement!;
+        const column = [...document.querySelectorAll(".handover > .stack")].findIndex((part) => part.contains(one));
+        const { y, bottom } = one.getBoundingClientRect();
+        const hidden = bottom > document.querySelector(".handover-go")!.getBoundingClientRect().top;
+        return { column, y: y + scrollY, hidden, name: one.outerHTML.slice(0, 80) };
+      });
+      if (stop.column < 0) break;
+      stops.push(stop);
+    }
+    expect(stops.length).toBeGreaterThan(8);
+    expect(stops.filter(({ hidden }) => hidden)).toEqual([]);
+    const byEye = [...stops].sort((a, b) => a.column - b.column || a.y - b.y);
+    expect(stops.map(({ name }) => name)).toEqual(byEye.map(({ name }) => name));
+    await window.evaluate(() => scrollTo(0, 0));
+    await window.locator("body").click({ position: { x: 3, y: 300 } });
+  });
+
   it("shows the film as wide as its column lets it be, also after the window grew, with its button in sight", async () => {
     const window = opened.page;
     const boxes = () =>

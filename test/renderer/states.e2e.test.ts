@@ -132,6 +132,10 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
       await go.and(page.locator(":not([disabled])")).waitFor({ timeout: 30_000 });
       await go.click();
     };
+    // The way to what is asked is short, though it stands far down.
+    await ask.first().waitFor();
+    await page.getByRole("button", { name: "Answer what is asked first" }).press("Enter");
+    expect(await ask.first().evaluate((one) => one === document.activeElement)).toBe(true);
     await start();
     const stop = page.getByRole("button", { name: /^Stop / });
     await stop.first().waitFor({ timeout: 20_000 });
@@ -167,8 +171,26 @@ describeWindow.each(LOOKS)("other states, $theme at $widthPx x $heightPx", (look
     // Named by whose it is, of which day, and what film.
     const job = page.locator("[aria-labelledby=queue-title] li .name").first();
     expect(await job.textContent()).toMatch(/^.+, Ana Probe, 12 April 2026$/);
-    await page.getByRole("button", { name: "Open the folder" }).scrollIntoViewIfNeeded();
+    const folders = page.getByRole("button", { name: "Open the folder" });
+    await folders.scrollIntoViewIfNeeded();
     await clean("handover-done");
+    // However many were handed over, they are one stop for Tab.
+    await start();
+    await expect.poll(() => folders.count(), { timeout: 240_000 }).toBe(2);
+    const focused = (nth: number) => folders.nth(nth).evaluate((one) => one === document.activeElement);
+    await page.getByRole("button", { name: "Another folder" }).focus();
+    for (const box of await ask.all()) {
+      await page.keyboard.press("Tab");
+      expect(await box.evaluate((one) => one === document.activeElement)).toBe(true);
+    }
+    await page.keyboard.press("Tab");
+    expect([await focused(0), await focused(1)]).toEqual([true, false]);
+    await page.keyboard.press("ArrowDown");
+    expect([await focused(0), await focused(1)]).toEqual([false, true]);
+    await page.keyboard.press("Tab");
+    expect(await page.locator("[aria-labelledby=queue-title] :focus").count()).toBe(0);
+    await page.keyboard.press("Shift+Tab");
+    expect(await focused(1)).toBe(true);
   }, 600_000);
 
   it("shows the athlete's weeks with this ride in them", async () => {
