@@ -108,6 +108,9 @@ const ROOMS = {
   renderer: { rooms: ["main/contract", "overlay"], packages: ["birpc", "react", "react-dom"] },
 };
 
+/** Folders of the window that are a screen, or stand around one; the others are what screens share. */
+const SCREENS = "(athletes|build|frame|gather|handover|lineup|shortcuts|skim|weeks)/";
+
 const escaped = (text) => text.replace(/[.*+?^${}()|[\]\\/]/g, "\\$&");
 /** Files of a room; a room within a room is one of its own. @param {string} room @param {string} rest */
 const inRoom = (room, rest = "") => {
@@ -179,6 +182,19 @@ module.exports = {
       severity: "error",
       from: { pathNot: "^main/host/program\\.edge\\.ts$|^main/setup/" },
       to: { path: "^(node:)?child_process$" },
+    },
+    {
+      name: "window-shared-not-to-screen",
+      severity: "error",
+      from: { path: `^renderer/(?!${SCREENS})[^/]+/` },
+      to: { path: `^renderer/${SCREENS}` },
+    },
+    {
+      name: "window-desk-below-all",
+      comment: "what the window knows of the program: only edits of the film stand below it",
+      severity: "error",
+      from: { path: "^renderer/desk/" },
+      to: { path: "^renderer/(?!(desk|film)/)" },
     },
     {
       name: "pure-not-to-edge",

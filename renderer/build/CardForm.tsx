@@ -2,7 +2,7 @@ import type { CardItem } from "../../main/contract/film.ts";
 import { NumberField } from "../look/NumberField.tsx";
 import { TextField } from "../look/TextField.tsx";
 import { build as words } from "../words/build.ts";
-import { CARD_STAYS_S } from "./filmEdits.ts";
+import { CARD_STAYS_S } from "../film/filmEdits.ts";
 
 interface Props {
   readonly item: CardItem;

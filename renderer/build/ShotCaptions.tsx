@@ -4,7 +4,7 @@ import { NumberField } from "../look/NumberField.tsx";
 import { TextField } from "../look/TextField.tsx";
 import { build as words } from "../words/build.ts";
 import { tenth } from "./tenth.ts";
-import { captioned, shownInstead } from "./filmEdits.ts";
+import { captioned, shownInstead } from "../film/filmEdits.ts";
 
 interface Props {
   readonly shot: Shot;

@@ -9,7 +9,7 @@ import { ShotCaptions } from "./ShotCaptions.tsx";
 import { ShotCut } from "./ShotCut.tsx";
 import { ShotHolds } from "./ShotHolds.tsx";
 import { ShotPace } from "./ShotPace.tsx";
-import { frozenAt, trimmed } from "./filmEdits.ts";
+import { frozenAt, trimmed } from "../film/filmEdits.ts";
 
 interface Props {
   readonly shot: Shot;

@@ -4,7 +4,7 @@ import { Button } from "../look/Button.tsx";
 import { NumberField } from "../look/NumberField.tsx";
 import { build as words } from "../words/build.ts";
 import { tenth } from "./tenth.ts";
-import { frozenAt } from "./filmEdits.ts";
+import { frozenAt } from "../film/filmEdits.ts";
 
 interface Props {
   readonly shot: Shot;

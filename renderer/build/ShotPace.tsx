@@ -2,7 +2,7 @@ import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { Shot } from "../../main/contract/film.ts";
 import { NumberField } from "../look/NumberField.tsx";
 import { build as words } from "../words/build.ts";
-import { SPEEDS, atSpeed } from "./filmEdits.ts";
+import { SPEEDS, atSpeed } from "../film/filmEdits.ts";
 
 interface Props {
   readonly shot: Shot;

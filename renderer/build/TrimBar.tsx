@@ -3,7 +3,7 @@ import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { Shot } from "../../main/contract/film.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
 import { build as words } from "../words/build.ts";
-import { trimmed } from "./filmEdits.ts";
+import { trimmed } from "../film/filmEdits.ts";
 import { useCutDraft } from "./useCutDraft.ts";
 
 interface Props {

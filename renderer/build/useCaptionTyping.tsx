@@ -2,7 +2,7 @@ import { type ReactNode, type RefObject, useState } from "react";
 import type { FilmItem } from "../../main/contract/film.ts";
 import { build as words } from "../words/build.ts";
 import type { FilmStageHandle } from "./FilmStage.tsx";
-import { captioned, withNewCaption } from "./filmEdits.ts";
+import { captioned, withNewCaption } from "../film/filmEdits.ts";
 import { TypedOnPicture } from "./TypedOnPicture.tsx";
 
 interface Given {

@@ -10,7 +10,7 @@ import { DrawnList } from "../draw/DrawnList.tsx";
 import { drawingAt, type Shape } from "../draw/shapes.ts";
 import { draw as drawWords } from "../words/draw.ts";
 import type { FilmStageHandle } from "./FilmStage.tsx";
-import { frozenAt } from "./filmEdits.ts";
+import { frozenAt } from "../film/filmEdits.ts";
 import { TypedOnPicture } from "./TypedOnPicture.tsx";
 
 /** A new drawing stays so long on film, s. */

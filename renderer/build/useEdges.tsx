@@ -2,7 +2,7 @@ import { type PointerEvent, type ReactNode, useRef } from "react";
 import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { FilmItem, Shot } from "../../main/contract/film.ts";
 import { shotLengthS } from "../../overlay/instant/shotTime.ts";
-import { trimmed } from "./filmEdits.ts";
+import { trimmed } from "../film/filmEdits.ts";
 import type { LaneScale } from "./laneScale.ts";
 import { useCutDraft } from "./useCutDraft.ts";
 

@@ -3,7 +3,7 @@ import type { Film, FilmItem } from "../../main/contract/film.ts";
 import type { FilmLook } from "../../main/contract/filmLook.ts";
 import type { Calls } from "../look/useCalls.ts";
 import { desk } from "../desk/desk.ts";
-import { withItem } from "./filmEdits.ts";
+import { withItem } from "../film/filmEdits.ts";
 import { base64Of } from "./wavBytes.ts";
 
 /** Changes of the film and of its look, each one edit that can be undone. */

@@ -9,7 +9,7 @@ import { useKept } from "../desk/useKept.ts";
 import type { FilmLaneHandle } from "./FilmLane.tsx";
 import type { FilmStageHandle } from "./FilmStage.tsx";
 import type { FilmPlace } from "./filmPlayhead.ts";
-import { movedItem, withoutItem } from "./filmEdits.ts";
+import { movedItem, withoutItem } from "../film/filmEdits.ts";
 
 interface Given {
   readonly debrief: DebriefView;

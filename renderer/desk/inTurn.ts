@@ -1,5 +1,5 @@
 import type { DebriefDocument } from "../../main/contract/debrief.ts";
-import { failureOf } from "../look/failureOf.ts";
+import { failureOf } from "./failureOf.ts";
 
 /** Sends a change to the program, as made on the document with this number. */
 type Send = (madeOn: number) => Promise<void>;

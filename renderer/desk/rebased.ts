@@ -1,5 +1,5 @@
 import type { DebriefDocument, Edit, EditablePart } from "../../main/contract/debrief.ts";
-import { mergedItems } from "../build/mergedItems.ts";
+import { mergedItems } from "../film/mergedItems.ts";
 
 type Fields = Readonly<Record<string, unknown>>;
 

@@ -9,7 +9,7 @@ import { useDebrief, useDesk } from "../desk/useDesk.ts";
 import { Button } from "../look/Button.tsx";
 import { FailureNote } from "../look/FailureNote.tsx";
 import { bytesText } from "../look/bytesText.ts";
-import { failureOf } from "../look/failureOf.ts";
+import { failureOf } from "../desk/failureOf.ts";
 import { useKeys } from "../look/keys.ts";
 import { useCalls } from "../look/useCalls.ts";
 import { handover as words } from "../words/handover.ts";

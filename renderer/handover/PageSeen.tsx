@@ -3,7 +3,7 @@ import type { HandOverChoices } from "../../main/contract/debriefApi.ts";
 import type { FailureData } from "../../main/contract/failure.ts";
 import { desk } from "../desk/desk.ts";
 import { FailureNote } from "../look/FailureNote.tsx";
-import { failureOf } from "../look/failureOf.ts";
+import { failureOf } from "../desk/failureOf.ts";
 import { handover as words } from "../words/handover.ts";
 
 interface Props {

@@ -1,6 +1,6 @@
 import type { Anchor, FoundClock } from "../../main/contract/lineup.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
-import { perPixel } from "./perPixel.ts";
+import { perPixel } from "../strip/perPixel.ts";
 
 /** Colours as the theme in force has them. */
 export interface PictureColours {

@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useRef, useState } from "react";
 import type { FailureData } from "../../main/contract/failure.ts";
-import { failureOf } from "./failureOf.ts";
+import { failureOf } from "../desk/failureOf.ts";
 
 /** The calls that one screen makes: whether one is under way, and what the last one that failed said. */
 export interface Calls {

@@ -2,7 +2,7 @@ import { useCallback, useEffect, useRef, useState } from "react";
 import type { Listing, PathId } from "../../main/contract/debriefApi.ts";
 import type { FailureData } from "../../main/contract/failure.ts";
 import { desk } from "../desk/desk.ts";
-import { failureOf } from "../look/failureOf.ts";
+import { failureOf } from "../desk/failureOf.ts";
 import type { PickerWants } from "./pickerWants.ts";
 import { type DroppedFile, droppedMatches } from "./droppedMatches.ts";
 

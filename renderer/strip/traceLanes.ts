@@ -1,7 +1,7 @@
 import type { ReadingView } from "../../main/contract/debriefApi.ts";
 import { perHour, wholeText } from "../../overlay/words/numbers.ts";
 import type { WindowColumns } from "../../main/contract/columnBytes.ts";
-import { type Extremes, perPixel } from "../lineup/perPixel.ts";
+import { type Extremes, perPixel } from "./perPixel.ts";
 import { outsideBlocks } from "../../overlay/cards/chartScale.ts";
 import type { UnitSystem } from "../../main/contract/languageAndUnits.ts";
 import type { StripAsked } from "./paintStrip.ts";

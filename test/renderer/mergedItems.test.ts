@@ -13,8 +13,8 @@ import {
   withItem,
   withNewCaption,
   withoutItem,
-} from "../../renderer/build/filmEdits.ts";
-import { mergedItems } from "../../renderer/build/mergedItems.ts";
+} from "../../renderer/film/filmEdits.ts";
+import { mergedItems } from "../../renderer/film/mergedItems.ts";
 import { rebased } from "../../renderer/desk/rebased.ts";
 
 const CLIP_S = 300;

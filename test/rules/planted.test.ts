@@ -14,7 +14,9 @@ interface Planted {
     | "no-room-without-a-rule"
     | "ffmpeg-commands-in-one-file"
     | "programs-by-one-edge"
-    | "pure-not-to-edge";
+    | "pure-not-to-edge"
+    | "window-desk-below-all"
+    | "window-shared-not-to-screen";
   /** The first is the one at fault. */
   readonly files: readonly (readonly [file: string, text: string])[];
 }
@@ -126,6 +128,18 @@ const PLANTED: Readonly<Record<string, Planted>> = {
     rule: "programs-by-one-edge",
     files: [["main/journey/later.ts", 'export const later = () => import("node:child_process");']],
   },
+  "what screens share to a screen": {
+    rule: "window-shared-not-to-screen",
+    files: [["renderer/strip/toBuild.ts", 'import "../build/target.ts";']],
+  },
+  "a new folder of the window to a screen": {
+    rule: "window-shared-not-to-screen",
+    files: [["renderer/attic/toBuild.ts", 'import "../build/target.ts";']],
+  },
+  "the window's desk to the look": {
+    rule: "window-desk-below-all",
+    files: [["renderer/desk/toLook.ts", 'import "../look/target.ts";']],
+  },
   "pure to edge": { rule: "pure-not-to-edge", files: [["main/ride/toEdge.ts", 'import "./disk.edge.ts";']] },
 };
 
@@ -144,6 +158,8 @@ const ROOMS = [
   "main/render",
   "overlay",
   "renderer",
+  "renderer/build",
+  "renderer/look",
   "test",
 ];
 
