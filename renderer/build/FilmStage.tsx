@@ -1,7 +1,7 @@
-import { type ReactNode, type Ref, useCallback, useImperativeHandle, useMemo, useRef } from "react";
+import { type ReactNode, type Ref, type RefObject, useCallback, useImperativeHandle, useMemo, useRef } from "react";
 import type { Language, UnitSystem } from "../../main/contract/languageAndUnits.ts";
 import type { ClipView } from "../../main/contract/debriefApi.ts";
-import type { Film, FilmItem, Shot } from "../../main/contract/film.ts";
+import type { CardItem, Film, FilmItem, Shot } from "../../main/contract/film.ts";
 import type { FilmLook } from "../../main/contract/filmLook.ts";
 import { type Fit, fitFor, PRESETS, type PresetName } from "../../main/contract/presets.ts";
 import { paintDrawing } from "../../overlay/drawing/paintDrawing.ts";
@@ -18,6 +18,7 @@ import { build as words } from "../words/build.ts";
 import { CardPicture } from "./CardPicture.tsx";
 import { FadingOut, type FadingOutHandle } from "./FadingOut.tsx";
 import type { FilmPlace, FilmPlayhead } from "./filmPlayhead.ts";
+import { PairPicture } from "./PairPicture.tsx";
 import { useFilmPlayhead } from "./useFilmPlayhead.ts";
 
 export interface FilmStageHandle {
@@ -153,11 +154,28 @@ export function FilmStage(props: Props) {
         onFrame={() => player.current?.repaint()}
       />
       {front?.type === "card" && (
-        <CardPicture card={front.card} theme={theme} language={language} className="build-card" canvasRef={card} />
+        <FrontCard key={front.id} item={front} stage={props} theme={theme} playhead={playhead} canvasRef={card} />
       )}
       {props.children}
     </Player>
   );
+}
+
+interface FrontCardProps {
+  readonly item: CardItem;
+  readonly stage: Pick<Props, "film" | "clips" | "framesAddress" | "language" | "onWantProxy">;
+  readonly theme: Theme;
+  readonly playhead: FilmPlayhead;
+  readonly canvasRef: RefObject<HTMLCanvasElement | null>;
+}
+
+/** The card under way: one that stands still, or two rides that run. */
+function FrontCard({ item, stage, theme, playhead, canvasRef }: FrontCardProps) {
+  const { card } = item;
+  const { film, clips, framesAddress, language, onWantProxy } = stage;
+  if (card.kind !== "pair") return <CardPicture {...{ card, theme, language, canvasRef }} className="build-card" />;
+  const place = () => ({ itemS: playhead.place.itemS, playing: playhead.playing });
+  return <PairPicture {...{ card, film, clips, framesAddress, theme, language, place, canvasRef, onWantProxy }} />;
 }
 
 /** Paints a part's picture as the film frames it, at a clip time; undefined: it is shown as filmed. */

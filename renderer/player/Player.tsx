@@ -329,7 +329,10 @@ function usePlayerHandle({ handle, fade, picture, alone, shown, show, latest, on
 }
 
 /** Said where a clip can't be shown before small pictures of it are made. */
-function WantsProxy({ clip, onWantProxy }: Pick<Props, "onWantProxy"> & { readonly clip: ClipView | undefined }) {
+export function WantsProxy({
+  clip,
+  onWantProxy,
+}: Pick<Props, "onWantProxy"> & { readonly clip: ClipView | undefined }) {
   return (
     <div className="player-said" role="status">
       <p>{words.needsProxy}</p>
