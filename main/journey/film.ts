@@ -1,4 +1,3 @@
-import { basename } from "node:path";
 import type { AskedChoice, DebriefDocument } from "../contract/debrief.ts";
 import type { Film } from "../contract/film.ts";
 import type { Note } from "../contract/notice.ts";
@@ -12,6 +11,7 @@ import { textChance } from "../maths/textMark.ts";
 import { type AutomaticFilmInput, automaticFilm, coachFilm } from "./automaticFilm.ts";
 import { clipsOf, type Debrief, type DebriefStanding } from "./debrief.ts";
 import type { ReadOutcome } from "./judge.ts";
+import { riderNameOf } from "./riderNameOf.ts";
 import { taughtNotes } from "./taughtParts.ts";
 
 /** What of a debrief decides its automatic film. */
@@ -28,7 +28,7 @@ export function filmWishes(
     settings: document.settings,
     choices: document.choices,
     words: document.words,
-    riderName: rides > 1 ? (document.plan.rider ?? basename(judged.ride.fileName)) : null,
+    riderName: rides > 1 ? (document.plan.rider ?? riderNameOf(judged.ride.fileName)) : null,
     roads,
   };
 }

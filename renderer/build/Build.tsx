@@ -1,5 +1,6 @@
 import { useRef, useState } from "react";
 import type { Film } from "../../main/contract/film.ts";
+import { defaultPanels } from "../../overlay/layout/layout.ts";
 import { useKeys } from "../look/keys.ts";
 import { fetchRideColumns } from "../desk/columns.ts";
 import { desk } from "../desk/desk.ts";
@@ -116,6 +117,7 @@ function FilmBuild({ film, onNext }: { readonly film: Film; readonly onNext: () 
         {...{ item, clip, clips, chosen, locked, fold, stage, framing, roads, onMove: move, onRemove: remove }}
         title={itemTitle(item, debrief)}
         parts={film.items.length}
+        panels={debrief.document.settings.look?.panels ?? defaultPanels}
         excused={debrief.excusedParts.find(({ itemId }) => itemId === item.id) ?? null}
         taught={<TaughtParts debrief={debrief} onCall={call} />}
         listenAddress={debrief.commentAddresses[item.id] ?? null}

@@ -24,6 +24,7 @@ export function PairForm({ item, card, roads, clips, locked, onShow }: Props) {
   );
   if (of === undefined || road < 0) return <p className="small quiet">{words.pair.gone}</p>;
   const { startS, endS, ownSecond, otherClipId } = of;
+  const { footage } = card.sides[ownSecond ? 0 : 1];
   const show = (change: Partial<BesideAsk>) =>
     onShow({
       ...{ road, startS, endS, ownSecond, follow: card.follow, itemId: item.id },
@@ -61,7 +62,8 @@ export function PairForm({ item, card, roads, clips, locked, onShow }: Props) {
       {roads[road]!.otherRider && clips.length > 0 && (
         <OtherPicture
           clips={clips}
-          shown={otherClipId ?? card.sides[ownSecond ? 0 : 1].footage?.clipId ?? null}
+          shown={otherClipId ?? footage?.clipId ?? null}
+          there={footage !== null}
           locked={locked}
           onChoose={(chosen) => show({ otherClipId: chosen })}
         />
@@ -74,14 +76,17 @@ interface OtherPictureProps {
   readonly clips: readonly ClipView[];
   /** Null: numbers and road alone. */
   readonly shown: string | null;
+  /** The part has a picture of it. */
+  readonly there: boolean;
   readonly locked: boolean;
   readonly onChoose: (clipId: string | null) => void;
 }
 
 /** Which clip shows the other rider: that rider's own camera, lined up as any other. */
-function OtherPicture({ clips, shown, locked, onChoose }: OtherPictureProps) {
+function OtherPicture({ clips, shown, there, locked, onChoose }: OtherPictureProps) {
+  const missing = there ? undefined : clips.find(({ id }) => id === shown);
   return (
-    <Field label={words.pair.picture}>
+    <Field label={words.pair.picture} hint={missing && words.pair.notHere(missing.name)}>
       {(props) => (
         <select
           {...props}

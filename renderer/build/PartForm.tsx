@@ -2,12 +2,14 @@ import type { ReactNode, RefObject } from "react";
 import type { BesideAsk, ClipView, DebriefView, ExcusedPart } from "../../main/contract/debriefApi.ts";
 import type { FilmItem } from "../../main/contract/film.ts";
 import { clockText, durationText } from "../../overlay/words/numbers.ts";
+import type { PanelName } from "../../main/contract/filmLook.ts";
 import type { Framing } from "../framing/useFraming.tsx";
 import { Button } from "../look/Button.tsx";
 import { reasonWords } from "../words/reasonWords.ts";
 import { build as words } from "../words/build.ts";
 import { draw as drawWords } from "../words/draw.ts";
 import { framing as framingWords } from "../words/framing.ts";
+import { BesideForm } from "./BesideForm.tsx";
 import { CardForm } from "./CardForm.tsx";
 import { CommentForm } from "./CommentForm.tsx";
 import type { FilmStageHandle } from "./FilmStage.tsx";
@@ -40,6 +42,8 @@ interface Props {
   readonly onMove: (from: number, to: number) => void;
   readonly onRemove: () => void;
   readonly onChange: (item: FilmItem, label: string) => void;
+  /** Numbers that the film shows. */
+  readonly panels: readonly PanelName[];
   /** Other rides along this one's roads, and a shot of two made anew. */
   readonly roads: DebriefView["roads"];
   readonly clips: readonly ClipView[];
@@ -83,6 +87,11 @@ export function PartForm(props: Props) {
       {item.type === "shot" && (
         <Fold title={framingWords.closeUp.title} said={words.count(item.closeUp?.length ?? 0)} state={fold("closeUp")}>
           {props.framing.closeUp}
+        </Fold>
+      )}
+      {item.type === "shot" && item.beside !== undefined && (
+        <Fold title={words.beside.title} said={item.beside.name} state={fold("beside")}>
+          <BesideForm shot={item} beside={item.beside} shown={props.panels} locked={locked} onChange={onChange} />
         </Fold>
       )}
       {item.type === "card" && item.card.kind === "pair" && (

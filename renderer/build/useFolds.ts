@@ -10,6 +10,7 @@ const OF_SHOT = [
   "drawings",
   "covers",
   "closeUp",
+  "beside",
   "comment",
   "film",
   "look",

@@ -1,16 +1,20 @@
 import type { OpenedWindow } from "./openWindow.ts";
 
-/** Brings the demo onto the desk as a person would: files from the picker, the plan's target, one anchor. */
-export async function gatherDemo(opened: OpenedWindow): Promise<void> {
+/**
+ * Brings the demo onto the desk as a person would: files from the picker, the plan's target, one anchor.
+ *
+ * @param more names of other files that lie beside the ride
+ */
+export async function gatherDemo(opened: OpenedWindow, more: readonly string[] = []): Promise<void> {
   const { page, demo } = opened;
   await page.getByRole("heading", { level: 1, name: "Drop a ride and its footage here" }).waitFor();
   await page.keyboard.press("f");
   const list = page.getByRole("listbox");
   await list.getByRole("option", { name: /rides/ }).dblclick();
   await list.getByRole("option", { name: demo.rideName }).waitFor();
-  for (const name of [demo.rideName, ...demo.clipNames])
+  for (const name of [demo.rideName, ...demo.clipNames, ...more])
     await list.getByRole("option", { name }).click({ modifiers: ["Control"] });
-  await page.getByRole("button", { name: `Take ${1 + demo.clipNames.length} files` }).click();
+  await page.getByRole("button", { name: `Take ${1 + demo.clipNames.length + more.length} files` }).click();
   await page.getByRole("heading", { level: 1, name: "What is on the desk" }).waitFor({ timeout: 60_000 });
   for (const [label, value] of [
     ["Target power", "162"],
@@ -27,7 +31,13 @@ export async function gatherDemo(opened: OpenedWindow): Promise<void> {
       [...document.querySelectorAll<HTMLInputElement>(".plan-row input")].some((input) => input.value === value),
     ),
   );
-  const [clipName, rest] = demo.anchor.split("@") as [string, string];
+  await anchorClip(opened, demo.anchor);
+}
+
+/** On Line up: the one place that a person reads off a clip. @param anchor `CLIP@T=RIDE_T` */
+export async function anchorClip(opened: OpenedWindow, anchor: string): Promise<void> {
+  const { page } = opened;
+  const [clipName, rest] = anchor.split("@") as [string, string];
   await page.getByRole("button", { name: "Line up", exact: false }).first().click();
   await page.getByRole("button", { name: `Look at ${clipName}` }).click();
   await page.locator('.player[data-frame]:not([data-frame=""])').waitFor({ timeout: 90_000 });

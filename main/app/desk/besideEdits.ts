@@ -69,7 +69,7 @@ export async function showBeside(session: Session, ask: BesideAsk): Promise<void
   for (const item of made) named.push({ ...item, id: freeItemId([...kept, ...named], item.id) });
   const last = kept.at(-1);
   const closing = last?.type === "card" && last.card.kind === "closing";
-  const to = at >= 0 ? Math.min(at, kept.length) : closing ? kept.length - 1 : kept.length;
+  const to = at >= 0 ? items.indexOf(gone[0]!) : closing ? kept.length - 1 : kept.length;
   const film = { ...standing.film, items: [...kept.slice(0, to), ...named, ...kept.slice(to)] };
   return session.change(coachFilmEdits(session, film, label));
 }
