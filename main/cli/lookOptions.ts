@@ -75,12 +75,17 @@ export const outputOptions = {
   anew: { type: "boolean" },
 } as const;
 
+const SLOW_SOUND_HELP = `  --slow-sound S         sound of slowed shots: stretched (its pitch kept) or none (default: the debrief's own, else
+                         stretched)`;
+
 export const outputOptionsHelp = `  --size MB              largest size of the file, in millions of bytes (phone: 30)
   --encoder E            auto (default: libx264), x264, hevc, or hardware: the graphics card's or the system's, where it
                          passes a short test, else libx264
-  --slow-sound S         sound of slowed shots: stretched (its pitch kept) or none (default: the debrief's own, else
-                         stretched)
+${SLOW_SOUND_HELP}
   --anew                 makes every part anew; else what an earlier run finished is used again, and that is said`;
+
+/** The same where no shot is slowed. */
+export const fileOptionsHelp = outputOptionsHelp.replace(`${SLOW_SOUND_HELP}\n`, "");
 
 /** What the command line wishes of one output's file. */
 export function outputChoices(values: OptionValues): OutputWish {

@@ -13,7 +13,7 @@ const PAPER = "#f7f5f0";
 const INK = "#22272b";
 const PALE = "#c9c5ba";
 const RIDE = "#22272b";
-const FILM = "#b4541a";
+const FILM = "#6d685c";
 
 type Context = ReturnType<ReturnType<typeof createCanvas>["getContext"]>;
 

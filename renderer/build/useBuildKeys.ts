@@ -36,8 +36,6 @@ export function useBuildKeys(given: Given): void {
     { keys: "v", words: view.large ? words.smaller : words.larger, run: view.onLarge },
     { keys: "Shift+v", words: words.fullScreen, run: view.onFullScreen },
     ...(view.large ? [{ keys: "Escape", words: words.smaller, run: view.onLarge }] : []),
-    { keys: ",", words: playerWords.frameBack, run: () => onStep(-1) },
-    { keys: ".", words: playerWords.frameOn, run: () => onStep(1) },
     ...(locked
       ? []
       : [

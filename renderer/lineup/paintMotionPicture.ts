@@ -9,8 +9,6 @@ export interface PictureColours {
   readonly quiet: string;
   readonly line: string;
   readonly band: string;
-  readonly off: string;
-  readonly above: string;
 }
 
 /** What the picture shows; times in ride seconds unless named otherwise. */

@@ -20,9 +20,10 @@ interface Props {
   readonly exact?: boolean;
 }
 
+/** The keys across move the footage there; those up and down, with the same keys beside them, the picture. */
 const EXACT_STEPS = [
-  { how: "minute", byS: 60, less: "Shift+j", more: "Shift+l" },
-  { how: "second", byS: 1, less: "j", more: "l" },
+  { how: "minute", byS: 60, less: "Alt+ArrowUp", more: "Alt+ArrowDown" },
+  { how: "second", byS: 1, less: "Shift+ArrowUp", more: "Shift+ArrowDown" },
 ] as const;
 
 /** Speeds on offer; from 4 on without sound. */
@@ -52,20 +53,22 @@ export function Transport({ player, playing, handle, onMove, exact = false }: Pr
   const stepFrame = (by: 1 | -1) => player.current?.step(by);
   useKeys(words.title, [
     { keys: " ", words: words.playKey, run: toggle },
-    { keys: ",", words: words.frameBack, run: () => stepFrame(-1) },
-    { keys: ".", words: words.frameOn, run: () => stepFrame(1) },
     ...(exact
-      ? EXACT_STEPS.flatMap(({ how, byS, less, more }) => [
-          { keys: less, words: words.backBy[how], run: () => onMove(-byS) },
-          { keys: more, words: words.onBy[how], run: () => onMove(byS) },
-        ])
+      ? [
+          { keys: "ArrowUp", words: words.frameBack, run: () => stepFrame(-1) },
+          { keys: "ArrowDown", words: words.frameOn, run: () => stepFrame(1) },
+          ...EXACT_STEPS.flatMap(({ how, byS, less, more }) => [
+            { keys: less, words: words.backBy[how], run: () => onMove(-byS) },
+            { keys: more, words: words.onBy[how], run: () => onMove(byS) },
+          ]),
+        ]
       : [
           { keys: "ArrowLeft", words: words.frameBack, run: () => stepFrame(-1) },
           { keys: "ArrowRight", words: words.frameOn, run: () => stepFrame(1) },
           { keys: "Shift+ArrowLeft", words: words.backBy.second, run: () => onMove(-1) },
           { keys: "Shift+ArrowRight", words: words.onBy.second, run: () => onMove(1) },
-          { keys: "j", words: words.back, run: () => onMove(-MOVE_S) },
-          { keys: "l", words: words.on, run: () => onMove(MOVE_S) },
+          { keys: "Alt+ArrowLeft", words: words.back, run: () => onMove(-MOVE_S) },
+          { keys: "Alt+ArrowRight", words: words.on, run: () => onMove(MOVE_S) },
           { keys: "s", words: words.slower, run: () => change(-1) },
           { keys: "f", words: words.faster, run: () => change(1) },
         ]),
@@ -102,11 +105,11 @@ function ExactSteps({ onMove, onFrame }: StepProps) {
           {words.step[how]}
         </Button>
       ))}
-      <Button kind="bare" keys="," aria-label={words.frameBack} onClick={() => onFrame(-1)}>
+      <Button kind="bare" keys="ArrowUp" aria-label={words.frameBack} onClick={() => onFrame(-1)}>
         {words.step.frame}
       </Button>
       <span className="small quiet transport-way">{words.onWay}</span>
-      <Button kind="bare" keys="." aria-label={words.frameOn} onClick={() => onFrame(1)}>
+      <Button kind="bare" keys="ArrowDown" aria-label={words.frameOn} onClick={() => onFrame(1)}>
         {words.step.frame}
       </Button>
       {[...EXACT_STEPS].reverse().map(({ how, byS, more }) => (

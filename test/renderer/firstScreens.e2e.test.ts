@@ -260,9 +260,9 @@ describeWindow.each(LOOKS)("gather, line up and hand over by keyboard, $theme at
     await page.waitForFunction(() => Number(document.querySelector<HTMLElement>(".lineup .player")!.dataset.frame) > 5);
     const aSecond = await shownFrame();
     await page.locator("body").click({ position: { x: 5, y: 400 } });
-    await page.keyboard.press("j");
+    await page.keyboard.press("Shift+ArrowUp");
     await frameIs(0);
-    await page.keyboard.press("l");
+    await page.keyboard.press("Shift+ArrowDown");
     await frameIs(aSecond);
     await press("Play");
     await page.waitForFunction(

@@ -5,12 +5,12 @@ import { compareJourney, comparedJson } from "../../journey/comparedRides.ts";
 import { hostHere } from "../../journey/host.ts";
 import { comparedLines } from "../../../overlay/words/compareWords.ts";
 import {
+  fileOptionsHelp,
   lookChoices,
   lookOptions,
   lookOptionsHelp,
   outputChoices,
   outputOptions,
-  outputOptionsHelp,
 } from "../lookOptions.ts";
 import { choiceOption, numberOption, outFileOption, textOption, textOptions } from "../options.ts";
 import type { OptionValues, Verb } from "../verb.ts";
@@ -30,10 +30,6 @@ function names(values: OptionValues): readonly [string, string] | null {
 const { show: _, ...clipOptions } = lineupOptions;
 /** A pair is never slowed as a shot is. */
 const { "slow-sound": __, ...fileOptions } = outputOptions;
-const fileOptionsHelp = outputOptionsHelp
-  .split("\n")
-  .filter((line) => !line.includes("--slow-sound"))
-  .join("\n");
 
 export const compare: Verb = {
   name: "compare",

@@ -99,7 +99,8 @@ ${lineupOptionsHelp}
 Example:
   followcar lineup sunday.fit bar-1.mp4 bar-2.mp4 --anchor "bar-1.mp4@0:12=clock 10:42:17"
 
-Exit codes: 0 every clip is sure, 4 at least one is not (with --accept-unsure: none lies in the ride), 2 wrong usage, 3 input not usable.`,
+Exit codes: 0 every clip is sure, 4 at least one is not (with --accept-unsure: none lies in the ride), 2 wrong usage,
+3 input not usable.`,
   async run(positionals, values, context) {
     const { language } = context;
     const about = textOption(values, "frames");

@@ -16,9 +16,9 @@ export const open: Verb = {
   options: {},
   help: `followcar open [DEBRIEF | FILE ...]
 
-Opens the window, with a debrief on the desk if its folder or its debrief.json is given, or with rides and footage. The window runs in Electron
-where its binary is there, else in the Chromium, Chrome or Edge of this machine, and says which. Nothing uses the
-network: the browser talks to Followcar over this machine alone. It ends when the window is closed.
+Opens the window, with a debrief on the desk if its folder or its debrief.json is given, or with rides and footage. The
+window runs in Electron where its binary is there, else in the Chromium, Chrome or Edge of this machine, and says which.
+Nothing uses the network: the browser talks to Followcar over this machine alone. It ends when the window is closed.
 
   FOLLOWCAR_SHELL        electron or chromium: which of the two, instead of the first that is found
   FOLLOWCAR_CHROMIUM     the browser to use
