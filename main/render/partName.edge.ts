@@ -11,7 +11,7 @@ import type { PaintSetup } from "./paintMessages.ts";
 import type { PartPlan } from "./planFilm.ts";
 
 /** Raised whenever the same plan would come out as another picture or sound. */
-const RECIPE = 9;
+const RECIPE = 10;
 
 export interface PartSettings {
   readonly film: Film;

@@ -170,7 +170,7 @@ function paintDifference(
   const unit = layout.type.unitPx;
   const strong = (sizePx: number): TextStyle => ({ sizePx: sizePx * unit, weight: "strong", tabular: true });
   const quiet = (sizePx: number): TextStyle => ({ sizePx: sizePx * unit, weight: "medium" });
-  const room = layout.way === "side by side" ? rect.width * 0.92 : rect.width * 0.9;
+  const room = layout.way === "side by side" ? rect.width * 0.92 : rect.width * 0.8;
   if (layout.way === "one above the other") {
     const parts = [
       { text: name, style: quiet(LINE), colour: theme.quiet },

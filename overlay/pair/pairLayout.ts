@@ -61,7 +61,8 @@ export function pairLayout(card: PairCard, size: SizePx, ink: Ink, language: Lan
   }) as [SidePlace, SidePlace];
   const strip = rectOf(halfPx, whole - 2 * halfPx);
   const bands = sides.map(({ rect, layout: { band } }) => ({ ...band, x: rect.x + band.x, y: rect.y + band.y }));
-  const { unitPx } = sides[0].layout.type;
+  // As large as on a card, whatever the halves show: it is read from as far.
+  const unitPx = sides[0].layout.type.unitPx * (card.sides[0].footage === null ? 1 : CARD_SCALE);
   // Beside the numbers, or over the whole seam between two halves one above the other.
   const wordsPx = evenPx(Math.min(size.height * 0.6, WORDS_HIGH * unitPx));
   const wordsTop = evenPx(size.height * 0.96) - wordsPx;
@@ -103,7 +104,8 @@ function sideLayout(card: PairCard, side: PairSide, rect: Rect, footPx: number, 
       mainPart: false,
       likePower: false,
       band: false,
-      pressure: series.pressure.some((state) => state !== 0),
+      // On a card the road stands where the thread would, also of a ride that tells no pressure.
+      pressure: series.pressure.some((state) => state !== 0) || (side.footage === null && known(series.altitudeM)),
       variable: series.variable,
       tenHours: false,
     },

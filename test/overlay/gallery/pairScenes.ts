@@ -85,7 +85,16 @@ function onFootage(name: string, card: PairCard, shape: Pick<Scene, "gallery" | 
 }
 
 /** Two rides side by side and one above the other, on cards and on footage, by place and by time. */
+/** The second rides without a power meter: its numbers stand without power, its road without a thread. */
+function withoutPower(card: PairCard): PairCard {
+  const [first, second] = card.sides;
+  const { series } = second;
+  const bare = { ...series, powerW: series.powerW.map(() => null), pressure: series.pressure.map(() => 0) };
+  return { ...card, sides: [first, { ...second, series: bare }] };
+}
+
 export const pairScenes: readonly Scene[] = [
+  onCards("cards-without-power", withoutPower(pairCard(["16 June", "24 May"], "place", false)), WIDE),
   onCards("cards", pairCard(["16 June", "24 May"], "place", false), WIDE),
   onCards("cards-upright", pairCard(["16 June", "24 May"], "place", false), UPRIGHT),
   onCards("cards-square", pairCard(["16. Juni", "24. Mai"], "time", false), SQUARE, darkInk, "de"),
