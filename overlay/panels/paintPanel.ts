@@ -131,7 +131,7 @@ export function panelPieces(place: PanelPlace, layout: Layout, parts: PanelParts
 const THEN_SIZE = 0.62;
 
 /** In units of the type scale: its size below this one's, and how far below the line of notes. */
-const THEN_BELOW = 34;
+const THEN_BELOW = 31;
 const THEN_DOWN = 4;
 
 /**
