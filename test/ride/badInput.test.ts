@@ -20,7 +20,16 @@ import {
 } from "../support/fitBytes.ts";
 import { bytesOf, gpxText, isoAt, range, trkpt } from "../support/trackText.ts";
 import { withoutRootsRights } from "../support/withoutRootsRights.ts";
+import { seeded } from "./mutate.ts";
 import { failureSaid, said } from "../support/said.ts";
+
+const DAMAGE: ReadonlySet<string> = new Set([
+  "fit-wrong-checksum",
+  "fit-bytes-damaged",
+  "fit-cut-short",
+  "fit-wrong-size",
+  "fit-foreign-end",
+]);
 
 function refusal(run: () => unknown): Failure {
   try {
@@ -127,6 +136,26 @@ describe("what is whole is read, and what is odd is said once", () => {
     const ride = parseRide(packed.subarray(0, packed.length - 100), "cut.fit.gz");
     expect(ride.raw.count).toBeGreaterThan(100);
     expect(said(ride.warnings)[0]).toBe("The compressed file is damaged or cut short; what could be unpacked is read.");
+  });
+
+  // FIT's checksum (a CRC of 16 bits over the whole file) finds every single flipped bit.
+  test("a FIT with one flipped bit, wherever it lies, is said to be damaged or refused", () => {
+    const whole = plainFit(120);
+    const random = seeded(71);
+    expect(parseRide(whole, "whole.fit").warnings.map(({ code }) => code)).not.toContain("fit-wrong-checksum");
+    const silent: string[] = [];
+    for (let k = 0; k < 600; k++) {
+      const bytes = Uint8Array.from(whole);
+      const [at, bit] = [Math.floor(random() * bytes.length), Math.floor(random() * 8)];
+      bytes[at]! ^= 1 << bit;
+      try {
+        const codes = parseRide(bytes, "flipped.fit").warnings.map(({ code }) => code);
+        if (!codes.some((code) => DAMAGE.has(code))) silent.push(`bit ${bit} of byte ${at}: ${codes.join(" ")}`);
+      } catch (error) {
+        expect(error).toBeInstanceOf(Failure);
+      }
+    }
+    expect(silent).toEqual([]);
   });
 
   test("one record is a ride of one record", () => {
