@@ -1,9 +1,10 @@
 // Types of every file, each under the flags of its own folder: `node test/types.mjs`.
 // tsc checks all that a program imports under that program's flags. Here each tsconfig.json answers for its own files
 // alone, so that numeric kernels which index their columns freely may be imported from where nothing else does.
-import { readdirSync } from "node:fs";
-import { dirname, relative, resolve, sep } from "node:path";
-import { Worker, isMainThread, parentPort, workerData } from "node:worker_threads";
+import { spawnSync } from "node:child_process";
+import { mkdirSync, readdirSync, writeFileSync } from "node:fs";
+import { dirname, join, relative, resolve, sep } from "node:path";
+import { fileURLToPath } from "node:url";
 import ts from "typescript";
 
 const ROOMS = ["main", "overlay", "renderer", "test"];
@@ -18,7 +19,7 @@ function configurationAt(path) {
   const host = { ...ts.sys, onUnRecoverableConfigFileDiagnostic: stop };
   const { fileNames, errors, options } = ts.getParsedCommandLineOfConfigFile(path, {}, host);
   const { configFilePath: _, ...flags } = options;
-  return { folder: slashed(dirname(path)), fileNames: fileNames.map((name) => resolve(name)), errors, flags };
+  return { path, folder: slashed(dirname(path)), fileNames: fileNames.map((name) => resolve(name)), errors, flags };
 }
 
 /** Every configuration with the files it answers for: of those that list a file the innermost does. */
@@ -52,52 +53,43 @@ function readPrograms() {
   return [...byFlags.values()].sort((a, b) => filesOf(b) - filesOf(a));
 }
 
-/** Read once for all programs of a thread. @type {Map<string, ts.SourceFile | undefined>} */
-const read = new Map();
-
-/** @param {ts.CompilerOptions} flags */
-function hostFor(flags) {
-  const host = ts.createCompilerHost(flags);
-  const plain = host.getSourceFile;
-  host.getSourceFile = (path, language, ...rest) => {
-    const key = `${path} ${JSON.stringify(language)}`;
-    if (!read.has(key)) read.set(key, plain(path, language, ...rest));
-    return read.get(key);
-  };
-  return host;
-}
+const FOLDER = resolve("dist", "types");
+const TSC = fileURLToPath(new URL("bin/tsc", import.meta.resolve("typescript-native/package.json")));
 
 /** What one program finds in its own files. */
-function check(together) {
-  const { flags } = together[0];
+function check(together, number) {
+  const { path, flags } = together[0];
   const own = together.flatMap((one) => one.own);
-  const program = ts.createProgram(own, flags, hostFor(flags));
-  const found = [
-    ...together.flatMap(({ errors }) => errors),
-    ...program.getOptionsDiagnostics(),
-    ...program.getGlobalDiagnostics(),
-    ...own.flatMap((name) => {
-      const file = program.getSourceFile(name);
-      return [...program.getSyntacticDiagnostics(file), ...program.getSemanticDiagnostics(file)];
-    }),
-  ];
-  const lines = found.map(({ file, start, code, messageText }) => {
-    const at = file && `${slashed(file.fileName)}:${file.getLineAndCharacterOfPosition(start ?? 0).line + 1}: `;
-    return `   ${at ?? ""}TS${code} ${textOf(messageText)}`;
-  });
+  // The flags of the first for the files of all: a configuration of its own that extends it.
+  const configuration = join(FOLDER, `${number}.json`);
+  writeFileSync(configuration, JSON.stringify({ extends: path, include: [], files: own }));
+  const args = ["-p", configuration, "--noEmit", "--pretty", "false"];
+  const { stdout, stderr, error, status } = spawnSync(process.execPath, [TSC, ...args], { encoding: "utf8" });
+  if (error !== undefined || stderr !== "") throw new Error(`tsc: ${error?.message ?? stderr}`);
+  const owned = new Set(own.map(slashed));
+  /** Each finding with the lines that go on about it; of imported files that another answers for there are none. */
+  const found = [...together.flatMap(({ errors }) => errors.map(({ messageText }) => textOf(messageText)))];
+  let listed = false;
+  let all = 0;
+  for (const line of stdout.split("\n").filter((one) => one !== "")) {
+    if (/^\s/.test(line)) {
+      if (listed) found[found.length - 1] += `\n   ${line}`;
+      continue;
+    }
+    all++;
+    const [, file, at, code, what] = /^(.+?)\((\d+),\d+\): error (TS\d+): (.*)$/.exec(line) ?? [];
+    listed = file === undefined || owned.has(slashed(resolve(file)));
+    if (listed) found.push(file === undefined ? line : `${slashed(resolve(file))}:${at}: ${code} ${what}`);
+  }
+  if (status !== 0 && all === 0) throw new Error(`tsc ended with ${status} and said nothing`);
+  const lines = found.map((one) => `   ${one}`);
   const folders = together.map(({ folder }) => folder).sort();
   const free = flags.noUncheckedIndexedAccess === true ? "" : ", indexed freely";
   lines.push(`   ${folders.join(", ")}: ${own.length} files, ${found.length} errors${free}`);
   return { text: `${lines.join("\n")}\n`, ok: own.length > 0 && found.length === 0 };
 }
 
-if (isMainThread) {
-  // The largest program takes about as long as all others: two threads, one for each.
-  const others = new Worker(new URL(import.meta.url), { workerData: "others" });
-  const rest = new Promise((done, failed) => others.once("message", done).once("error", failed));
-  const results = [check(readPrograms()[0]), ...(await rest)];
-  for (const { text } of results) process.stdout.write(text);
-  process.exitCode = results.length > 1 && results.every(({ ok }) => ok) ? 0 : 1;
-} else if (workerData === "others") {
-  parentPort.postMessage(readPrograms().slice(1).map(check));
-}
+mkdirSync(FOLDER, { recursive: true });
+const results = readPrograms().map(check);
+for (const { text } of results) process.stdout.write(text);
+process.exitCode = results.length > 1 && results.every(({ ok }) => ok) ? 0 : 1;
