@@ -26,7 +26,7 @@ export const cliDe: CliWords = {
   message: "Die Nachricht:",
   squad: (path) => `Alle Fahrten auf einer Seite: ${path}`,
   clipAt: (clip, at, verdict, aboutS) =>
-    `${clip}: ${at === null ? "nirgends in der Fahrt" : `bei ${at} der Fahrt`} (${verdict}${aboutS === null ? "" : `, auf etwa ${komma(aboutS, 1)} s genau`}).`,
+    `${clip}: ${at === null ? "nirgends in der Fahrt" : `bei ${at} der Fahrt`} (${verdict}${aboutS === null ? "" : `, auf etwa ${komma(aboutS, 1)} s genau`})`,
   verdicts: { sure: "sicher", "not sure": "nicht sicher", conflict: "Widerspruch", "no match": "passt nirgends" },
   rideOff: (file, offS, aboutS) => {
     const off = `${offS < 0 ? "-" : "+"}${komma(Math.abs(offS), 1)} s`;

@@ -17,7 +17,7 @@ export const cliEn: CliWords = {
   message: "The message:",
   squad: (path) => `All rides on one page: ${path}`,
   clipAt: (clip, at, verdict, aboutS) =>
-    `${clip}: ${at === null ? "nowhere" : `at ${at}`} of the ride (${verdict}${aboutS === null ? "" : `, to about ${aboutS.toFixed(1)} s`}).`,
+    `${clip}: ${at === null ? "nowhere in the ride" : `at ${at} of the ride`} (${verdict}${aboutS === null ? "" : `, to about ${aboutS.toFixed(1)} s`})`,
   verdicts: { sure: "sure", "not sure": "not sure", conflict: "conflict", "no match": "no match" },
   rideOff: (file, offS, aboutS) => {
     const off = `${offS < 0 ? "-" : "+"}${Math.abs(offS).toFixed(1)} s`;

@@ -168,6 +168,11 @@ describe("footage that tells no place", () => {
     expect(run.code, run.stderr).toBe(4);
     expect((JSON.parse(run.stdout) as Answer).clips[0]!.sure).toBe(false);
     expect(run.stderr).toMatch(/bars-0002\.mp4.*--anchor/s);
+    const plain = await runProgram(["lineup", "elsewhere.fit", "bars-0002.mp4", "messenger.mp4"], { cwd: folder, env });
+    expect(plain.stdout).toMatch(
+      /^bars-0002\.mp4: at [\d:]+ of the ride \(not sure, to about [\d.]+ s\): [a-z].*[^.]\.$/m,
+    );
+    expect(plain.stdout).toMatch(/^messenger\.mp4: nowhere in the ride \([a-z ]+\): [a-z].*[^.]\.$/m);
   });
 
   it("each is said in words, none is sure, exit 4", async () => {

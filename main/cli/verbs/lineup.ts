@@ -43,7 +43,7 @@ export function lineupLines({ clips, lineup }: LineupOutcome, language: Language
     const clip = clips.find((entry) => entry.id === placement.clipId)!;
     const at = placement.found === null ? null : clockText(placement.found.offsetS);
     const place = words.clipAt(clip.fileName, at, words.verdicts[placement.verdict], placement.uncertaintyS);
-    return `${place} ${placementReasonText(placement.reason, language)}`;
+    return `${place}: ${placementReasonText(placement.reason, language)}.`;
   });
 }
 
