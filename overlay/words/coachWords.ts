@@ -46,6 +46,58 @@ type FigureGroup = (typeof FIGURE_GROUPS)[number];
 /** `longestUnbroken` as `longest unbroken`. */
 const spelled = (key: string): string => key.replaceAll(/([a-z])([A-Z])/g, "$1 $2").toLowerCase();
 
+const KINDS_EN: Readonly<Record<string, string>> = {
+  riseThenOff: "above the plan uphill, no pressure over the top",
+  breakRun: "run of breaks",
+  lapse: "lapse",
+  surge: "surge",
+  driftOnset: "start of the drift",
+  oddHeart: "odd heart reading",
+  steadyStretch: "pressure held",
+  turn: "tight turn",
+  cadenceBlock: "another cadence",
+  effortShort: "planned effort below the plan",
+  marked: "marked by the rider",
+  ownMoment: "own moment",
+};
+
+/** Names of figures whose keys alone do not say it. */
+const LABELS_EN: Readonly<Record<string, string>> = {
+  timer: "without pauses",
+  off: "no pressure",
+  unknown: "not known",
+  excusedOff: "no pressure, with a fair reason",
+  cannotTellOff: "no pressure, reason not to be told",
+  doubt: "doubt about the target",
+  longestUnbroken: "longest time with pressure, short excused breaks passed over",
+  longestUnbrokenStrict: "longest time with pressure",
+  swing: "swing of power about its mean",
+  swingPedalling: "swing of power while pedalling",
+  low: "mostly from",
+  high: "mostly to",
+  first: "first heart reading",
+  firstAt: "first heart reading at",
+  firstPower: "power at the first heart reading",
+  last: "last heart reading",
+  lastAt: "last heart reading at",
+  lastPower: "power at the last heart reading",
+  rise: "rise as recorded",
+  uncertainty: "give or take",
+  whyRiseDiffers: "why rise and drift differ",
+  powerToHeartHalves: "watts for each beat, second half less than first",
+  halvesPowerStep: "power, second half more than first",
+  onset: "start of the drift",
+  onsetLow: "start of the drift, earliest",
+  onsetHigh: "start of the drift, latest",
+  confounds: "what else may play in",
+  minimum: "rule of thumb: at least",
+  aim: "rule of thumb: better",
+  heldLow: "held, at least",
+  heldHigh: "held, at most",
+  heldWords: "held without drift",
+  coast: "no pressure",
+};
+
 const en: CoachWords = {
   title: (name) => `Coach's page: ${name}`,
   inWords: "In words",
@@ -78,8 +130,8 @@ const en: CoachWords = {
   table: (title) => `${title}, table`,
   coachOnly: (kind) => `${kind} (coach only)`,
   beforeRounding: (exact) => `${exact} before rounding`,
-  kind: (kind) => kind,
-  label: spelled,
+  kind: (kind) => KINDS_EN[kind] ?? kind,
+  label: (key) => LABELS_EN[key] ?? spelled(key),
   unit: (unit) => unit,
   value: (value) => value,
 };

@@ -103,6 +103,12 @@ describe("the pages", () => {
       expect(text).not.toMatch(/\b(lapse|excused|verdict|onset|counted)s?\b|±/i);
   });
 
+  test.each(["en", "de"] as const)("the coach reads no name of the program's own (%s)", (language) => {
+    const text = visible(coachHtml(madeHandover({ language })));
+    expect(text).toMatch(/start of the drift|Beginn der Drift/u);
+    expect(text.match(/\b[a-z]+(?:[A-Z][a-z]+)+\b/gu) ?? []).toEqual([]);
+  });
+
   test("what the coach set says so", () => {
     const ride = madeRide();
     const base = madeReading(ride);
