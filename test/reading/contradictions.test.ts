@@ -126,9 +126,9 @@ function doorsApart(reading: Reading, ride: Ride, lines: readonly string[]): str
     if ((words === null) !== (raw === null) || (words !== null && Math.abs(words - raw!) > 1))
       found.push(`${what}: ${words} in words, ${raw} in the JSON`);
   };
-  same("rise", spoken(/^Rise as recorded: ([+-]?\d+) beat/m), "rise, beats", drift["riseBeats"]);
-  same("first reading", spoken(/^First heart reading (\d+)/m), "first, bpm", drift["firstBpm"]);
-  same("last reading", spoken(/^Last heart reading (\d+)/m), "last, bpm", drift["lastBpm"]);
+  same("rise", spoken(/^Rise as recorded: ([+-]?\d+) beat/m), "rise as recorded, beats", drift["riseBeats"]);
+  same("first reading", spoken(/^First heart reading (\d+)/m), "first heart reading, bpm", drift["firstBpm"]);
+  same("last reading", spoken(/^Last heart reading (\d+)/m), "last heart reading, bpm", drift["lastBpm"]);
   if (reading.drift.correctedForPower && drift["riseBeats"] !== null)
     same("drift", spoken(/^Drift at the same power: ([+-]?\d+) beat/m), "drift, beats", drift["driftBeats"]);
   const held = /^Held without drift: (.*)\.$/m.exec(text);

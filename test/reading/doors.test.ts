@@ -78,7 +78,7 @@ describe("the same number by every door", () => {
     expect([...first.slice(1), ...last.slice(1)].map(Number)).toEqual(
       [firstBpm, firstPowerW, lastBpm, lastPowerW].map((one) => Math.round(one!)),
     );
-    expect(page).toContain(`first power, W | ${Math.round(100 * firstPowerW!) / 100}`);
+    expect(page).toContain(`power at the first heart reading, W | ${Math.round(100 * firstPowerW!) / 100}`);
   });
 
   it("the table by the hour, with left and right", () => {
