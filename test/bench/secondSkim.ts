@@ -1,5 +1,6 @@
 // The second debrief up to the film: files, a glance at the line-up, every flagged moment seen and judged.
 import type { Page } from "playwright-core";
+import { skim as words } from "../../renderer/words/skim.ts";
 import type { Person } from "./personTime.ts";
 
 /** A longer moment is watched at twice its speed, s. */
@@ -68,8 +69,8 @@ export async function skimMoments(person: Person, page: Page): Promise<void> {
   let seen = 0;
   for (let k = 0; k < (await page.locator(".skim-moment").count()); k++) {
     const moment = page.locator(".skim-moment").nth(k);
-    const [at, , state] = await moment.locator("span").allInnerTexts();
-    const filmed = state !== "not filmed";
+    const at = await moment.locator(".skim-at").textContent();
+    const filmed = (await moment.locator(".skim-state").textContent()) !== words.notFilmed;
     await person.begin(`moment ${++seen} of ${all}, at ${at}${filmed ? "" : ", not filmed"}`);
     if (k === 0) await person.click(moment);
     else await person.key("n", true);
