@@ -198,14 +198,14 @@ export class Newcomer {
     });
   }
 
-  /** Whether the focus is in the list that holds it. */
+  /** Whether the focus is in the list that holds it: one of a widget's, or one that is a single stop for Tab. */
   private isBeside(control: Locator): Promise<boolean> {
-    return control.evaluate(
-      (given: unknown) =>
-        (given as PageElement)
-          .closest("[role=listbox], [role=radiogroup], [role=tablist], [role=grid]")
-          ?.matches(":focus, :focus-within") ?? false,
-    );
+    return control.evaluate((given: unknown) => {
+      const element = given as PageElement;
+      const lists = "[role=listbox], [role=radiogroup], [role=tablist], [role=grid]";
+      const list = element.closest(element.getAttribute("tabindex") === "-1" ? `${lists}, ul, ol` : lists);
+      return list?.matches(":focus, :focus-within") ?? false;
+    });
   }
 
   private async sit<T>(until: () => Promise<T>): Promise<T> {
