@@ -107,23 +107,34 @@ interface Half {
   paint(context: CanvasRenderingContext2D, size: { readonly width: number; readonly height: number }): void;
 }
 
+/** What stands on a half and what was asked for it. */
+interface HalfNow {
+  readonly clipId: string | null;
+  shownS: number | null;
+  askedS: number | null;
+  /** A picture is on its way. */
+  coming: boolean;
+  /** Null: it stands. */
+  speed: number | null;
+}
+
 function useHalf({ card, film, clips, framesAddress, theme }: Props, which: number): Half {
   const { footage } = card.sides[which]!;
   const clip = footage === null ? undefined : clips.find(({ id }) => id === footage.clipId);
   const video = useRef<HTMLVideoElement>(null);
   const [state, setState] = useState<PictureState>("loading");
-  const at = useRef<{ shownS: number | null; askedS: number | null; coming: boolean; speed: number | null }>({
-    ...{ shownS: null, askedS: null, coming: false, speed: null },
-  });
+  const at = useRef<HalfNow>({ clipId: null, shownS: null, askedS: null, coming: false, speed: null });
+  // Another clip was chosen for the half: nothing of it stands there yet.
+  if (at.current.clipId !== (clip?.id ?? null))
+    at.current = { clipId: clip?.id ?? null, shownS: null, askedS: null, coming: false, speed: null };
   const asFilmed = useMemo(() => which === 0 && firstAsFilmed(card.pace), [card, which]);
   const picture = useClipVideo({
     video,
     clips,
     framesAddress,
     sound: asFilmed,
-    onFrame(_clipId, _frame, mediaS) {
-      at.current.shownS = mediaS;
-      at.current.coming = false;
+    onFrame(clipId, _frame, mediaS) {
+      if (clipId === at.current.clipId) Object.assign(at.current, { shownS: mediaS, coming: false });
     },
     onState: setState,
   });
