@@ -78,7 +78,8 @@ const en: WeeksPhrases = {
       : trend.shown
         ? `Over ${trend.rides} rides alike, the heart drifts ${changeEn(trend.changeBeats)} ` +
           `(${fixedText(Math.abs(trend.beatsPerWeek), 1)} a week).`
-        : `Over ${trend.rides} rides alike, the heart drifts ${changeEn(trend.changeBeats)}; it differs by as much from day to day anyway.`,
+        : `Over ${trend.rides} rides alike, the heart drifts ${changeEn(trend.changeBeats)}` +
+          (Math.round(trend.changeBeats) === 0 ? "." : "; it differs by as much from day to day anyway."),
   leftOut: (name, because) =>
     `${name}: left out, ${because === "no date" ? "its ride has no date" : "it was not read yet"}`,
   empty: "No debrief here yet.",
@@ -118,7 +119,8 @@ const de: WeeksPhrases = {
       : trend.shown
         ? `Über ${trend.rides} ähnliche Fahrten ${changeDe(trend.changeBeats)} ` +
           `(${fixedText(Math.abs(trend.beatsPerWeek), 1, { decimal: "," })} je Woche).`
-        : `Über ${trend.rides} ähnliche Fahrten ${changeDe(trend.changeBeats)}; so viel schwankt sie von Tag zu Tag ohnehin.`,
+        : `Über ${trend.rides} ähnliche Fahrten ${changeDe(trend.changeBeats)}` +
+          (Math.round(trend.changeBeats) === 0 ? "." : "; so viel schwankt sie von Tag zu Tag ohnehin."),
   leftOut: (name, because) =>
     `${name}: weggelassen, ${because === "no date" ? "die Fahrt hat kein Datum" : "noch nicht gelesen"}`,
   empty: "Hier ist noch keine Besprechung.",

@@ -109,6 +109,9 @@ describeWindow("the other ride in Build", () => {
     await expect.poll(async () => Number.isFinite((await media())[0]), { timeout: 60_000 }).toBe(true);
     await opened.idle();
     await shot("build-pair-one");
+    // A clip of another stretch shows nothing here, and that is said.
+    await picture.selectOption({ label: opened.demo.clipNames[0]! });
+    await page.getByText(`${opened.demo.clipNames[0]!} is not lined up on this stretch`).waitFor({ timeout: 20_000 });
     await picture.selectOption({ label: HERS });
     await page.getByTitle("Undo: show beside another ride").waitFor({ timeout: 20_000 });
     await opened.idle();
