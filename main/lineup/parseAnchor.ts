@@ -5,9 +5,12 @@ import type { Ride } from "../contract/ride.ts";
 import { parseRideTime } from "./parseRideTime.ts";
 import { readingErrorS, secondsOf } from "./timeText.ts";
 
-/** Composed form, so that an umlaut typed and one stored by another system are the same. */
+/** Composed form, so that an umlaut typed and one stored by another system are the same; `./a//b` is `a/b`. */
 function plain(text: string): string {
-  return text.normalize("NFC");
+  return text
+    .normalize("NFC")
+    .replace(/^(?:\.[\\/]+)+/, "")
+    .replaceAll(/([\\/])(?:\.?[\\/])+/g, "$1");
 }
 
 function findClip(name: string, clips: readonly Clip[], bigOf: ReadonlyMap<string, Clip>): Clip {

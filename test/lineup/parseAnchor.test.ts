@@ -26,6 +26,16 @@ function failureOf(run: () => unknown): Failure {
 }
 
 describe("parseAnchor", () => {
+  it.each(["./films/right/GX01.mp4", "/films//right/GX01.mp4", "/films/./right/GX01.mp4"])(
+    "finds a clip however its path is written: %s",
+    (name) => expect(parseAnchor(`${name}@1=0:01:00`, clips, ride).clipId).toBe("b"),
+  );
+
+  it("finds one that was given with a path of that kind", () => {
+    const given = [madeClip("e", 60, { path: "./films//GX02.mp4", fileName: "GX02.mp4" })];
+    expect(parseAnchor("films/GX02.mp4@1=0:01:00", given, ride).clipId).toBe("e");
+  });
+
   it("splits at the last @ and the next =", () => {
     expect(at("1:08:05")).toMatchObject({ clipId: "c", mediaS: 12.5, rideS: 4085 });
     expect(at("4085.5")).toMatchObject({ rideS: 4085.5 });
