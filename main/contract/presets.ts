@@ -4,6 +4,11 @@
 export const PRESET_NAMES = ["draft", "share", "phone", "archive"] as const;
 export type PresetName = (typeof PRESET_NAMES)[number];
 
+/** What a film is made as where nobody says otherwise. */
+export const USUAL_PRESET: PresetName = "share";
+/** The order in which a person chooses, the usual one first. */
+export const PRESETS_BY_USE: readonly PresetName[] = [USUAL_PRESET, "phone", "draft", "archive"];
+
 /** Width to height of a picture; `as filmed` is the footage's own. */
 export const SHAPE_NAMES = ["as filmed", "16:9", "9:16", "1:1"] as const;
 export type ShapeName = (typeof SHAPE_NAMES)[number];

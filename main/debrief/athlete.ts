@@ -1,5 +1,5 @@
 import { LANGUAGES, UNIT_SYSTEMS } from "../contract/languageAndUnits.ts";
-import { PRESET_NAMES } from "../contract/presets.ts";
+import { PRESET_NAMES, USUAL_PRESET } from "../contract/presets.ts";
 import { z } from "zod";
 import type { Athlete } from "../contract/athlete.ts";
 import { Failure } from "../contract/failure.ts";
@@ -55,7 +55,7 @@ const athleteSchema: z.ZodType<Athlete> = z.strictObject({
     })
     .nullable()
     .default(null),
-  preset: z.enum(PRESET_NAMES).default("share"),
+  preset: z.enum(PRESET_NAMES).default(USUAL_PRESET),
   lessonConsent: z.strictObject({ given: z.boolean(), dateText: text }).nullable().default(null),
   road: target.prefault({}),
   trainer: target.prefault({}),

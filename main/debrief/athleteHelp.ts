@@ -1,10 +1,14 @@
+import { PRESETS_BY_USE, USUAL_PRESET } from "../contract/presets.ts";
+
+const presets = PRESETS_BY_USE.map((name) => `"${name}"${name === USUAL_PRESET ? " (default)" : ""}`);
+
 /** What `followcar athlete --help` says about the keys of `athlete.json`. */
 export const athleteHelp = `athlete.json holds what lasts from ride to ride. Only "name" must be there; a plan and the command line win over it.
 
   "name"          text
   "language"      "en" (default) or "de"
   "units"         "metric" (default) or "imperial"
-  "preset"        "draft", "share" (default), "phone" or "archive"
+  "preset"        ${presets.slice(0, -1).join(", ")} or ${presets.at(-1)}
   "road",         { "targetW", "toleranceW", "meterOffsetW", "foundDate", "foundHow", "foundMeter", "meter", "earlier" }:
   "trainer"       power asked for and either side of it, W; W that the meter reads too low (8) or too high (-8); the day
                   the target was found ("2026-05-01"), how, and with which meter; the meter ridden with now; and targets

@@ -1,6 +1,6 @@
 import { LANGUAGES, UNIT_SYSTEMS } from "../contract/languageAndUnits.ts";
 import { PANEL_NAMES, PLACES, INKS } from "../contract/filmLook.ts";
-import { FITS, FOR_WHOM, PRESET_NAMES, SHAPE_NAMES, SLOW_SOUNDS } from "../contract/presets.ts";
+import { FITS, FOR_WHOM, PRESET_NAMES, SHAPE_NAMES, SLOW_SOUNDS, USUAL_PRESET } from "../contract/presets.ts";
 import { SETTINGS, BLOCK_KINDS, SKILLS, type Plan } from "../contract/plan.ts";
 import { DRIFT_VERDICTS, GIVEN_REASONS } from "../contract/reading.ts";
 import { z } from "zod";
@@ -253,7 +253,7 @@ export function newDebrief(plan: Plan, media: readonly MediaRef[], shownRideId: 
     words: NO_WORDS,
     settings: {
       lengthS: 120,
-      preset: "share",
+      preset: USUAL_PRESET,
       language: "en",
       forWhom: "athlete",
       asPercent: false,

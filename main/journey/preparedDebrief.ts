@@ -1,5 +1,5 @@
 import type { Language } from "../contract/languageAndUnits.ts";
-import type { ForWhom, PresetName } from "../contract/presets.ts";
+import { type ForWhom, type PresetName, USUAL_PRESET } from "../contract/presets.ts";
 import { basename, join } from "node:path";
 import type { Film } from "../contract/film.ts";
 import type { FilmLook } from "../contract/filmLook.ts";
@@ -121,7 +121,7 @@ export async function prepareDebrief(
     deviceDelayS: request.deviceDelayS,
     settings: {
       lengthS,
-      preset: request.preset ?? athlete?.preset ?? "share",
+      preset: request.preset ?? athlete?.preset ?? USUAL_PRESET,
       language: request.language ?? athlete?.language ?? "en",
       forWhom,
       asPercent,

@@ -1,5 +1,7 @@
 import type { Athlete } from "../../main/contract/athlete.ts";
-import { Field } from "../look/Field.tsx";
+import { LANGUAGES, UNIT_SYSTEMS } from "../../main/contract/languageAndUnits.ts";
+import { PRESETS_BY_USE } from "../../main/contract/presets.ts";
+import { SelectField } from "../look/SelectField.tsx";
 import { athletes as words } from "../words/athletes.ts";
 
 interface Props {
@@ -7,51 +9,28 @@ interface Props {
   readonly onChange: (part: Partial<Athlete>) => void;
 }
 
-const PRESETS = Object.keys(words.presets) as Athlete["preset"][];
-
 /** Language, units and the usual film. */
 export function Habits({ athlete, onChange }: Props) {
   return (
     <div className="plan-row">
-      <Field label={words.language}>
-        {(props) => (
-          <select
-            {...props}
-            value={athlete.language}
-            onChange={(changed) => onChange({ language: changed.target.value as Athlete["language"] })}
-          >
-            <option value="en">{words.languages.en}</option>
-            <option value="de">{words.languages.de}</option>
-          </select>
-        )}
-      </Field>
-      <Field label={words.units}>
-        {(props) => (
-          <select
-            {...props}
-            value={athlete.units}
-            onChange={(changed) => onChange({ units: changed.target.value as Athlete["units"] })}
-          >
-            <option value="metric">{words.unitNames.metric}</option>
-            <option value="imperial">{words.unitNames.imperial}</option>
-          </select>
-        )}
-      </Field>
-      <Field label={words.preset}>
-        {(props) => (
-          <select
-            {...props}
-            value={athlete.preset}
-            onChange={(changed) => onChange({ preset: changed.target.value as Athlete["preset"] })}
-          >
-            {PRESETS.map((preset) => (
-              <option key={preset} value={preset}>
-                {words.presets[preset]}
-              </option>
-            ))}
-          </select>
-        )}
-      </Field>
+      <SelectField
+        label={words.language}
+        value={athlete.language}
+        options={LANGUAGES.map((language) => [language, words.languages[language]])}
+        onChoose={(language) => onChange({ language })}
+      />
+      <SelectField
+        label={words.units}
+        value={athlete.units}
+        options={UNIT_SYSTEMS.map((units) => [units, words.unitNames[units]])}
+        onChoose={(units) => onChange({ units })}
+      />
+      <SelectField
+        label={words.preset}
+        value={athlete.preset}
+        options={PRESETS_BY_USE.map((preset) => [preset, words.presets[preset]])}
+        onChoose={(preset) => onChange({ preset })}
+      />
     </div>
   );
 }

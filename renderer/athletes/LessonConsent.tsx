@@ -1,4 +1,5 @@
 import type { Athlete } from "../../main/contract/athlete.ts";
+import { OneOf } from "../look/OneOf.tsx";
 import { TextField } from "../look/TextField.tsx";
 import { athletes as words } from "../words/athletes.ts";
 
@@ -9,29 +10,22 @@ interface Props {
   readonly onChange: (value: Athlete["lessonConsent"]) => void;
 }
 
-type Consent = "unasked" | "given" | "refused";
+const CONSENTS = ["unasked", "given", "refused"] as const;
 
 /** Whether others may be shown a lesson made of this athlete's rides. */
 export function LessonConsent({ value, fault, onChange }: Props) {
-  const consent: Consent = value === null ? "unasked" : value.given ? "given" : "refused";
   return (
     <fieldset className="stack">
       <legend>{words.consent}</legend>
-      <div className="oneof">
-        {(["unasked", "given", "refused"] as const).map((one) => (
-          <label key={one}>
-            <input
-              type="radio"
-              name="consent"
-              checked={consent === one}
-              onChange={() =>
-                onChange(one === "unasked" ? null : { given: one === "given", dateText: value?.dateText ?? "" })
-              }
-            />
-            {words.consents[one]}
-          </label>
-        ))}
-      </div>
+      <OneOf
+        name="consent"
+        options={CONSENTS}
+        chosen={value === null ? "unasked" : value.given ? "given" : "refused"}
+        said={(one) => words.consents[one]}
+        onChoose={(one) =>
+          onChange(one === "unasked" ? null : { given: one === "given", dateText: value?.dateText ?? "" })
+        }
+      />
       {value !== null && (
         <TextField
           label={words.consentWhen}

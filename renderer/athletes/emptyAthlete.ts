@@ -1,3 +1,4 @@
+import { USUAL_PRESET } from "../../main/contract/presets.ts";
 import type { Athlete, AthleteTarget } from "../../main/contract/athlete.ts";
 
 const NO_TARGET: AthleteTarget = {
@@ -19,7 +20,7 @@ export const emptyAthlete: Athlete = {
   units: "metric",
   events: [],
   homeZone: null,
-  preset: "share",
+  preset: USUAL_PRESET,
   lessonConsent: null,
   road: NO_TARGET,
   trainer: NO_TARGET,

@@ -2,6 +2,7 @@ import type { PanelName } from "../../main/contract/filmLook.ts";
 import type { Shot } from "../../main/contract/film.ts";
 import { THEN_PANELS, type ShotBeside } from "../../main/contract/pair.ts";
 import { Button } from "../look/Button.tsx";
+import { Tick } from "../look/Tick.tsx";
 import { build as words } from "../words/build.ts";
 
 interface Props {
@@ -34,10 +35,9 @@ export function BesideForm({ shot, beside, shown, locked, onChange }: Props) {
         <legend>{words.beside.panels}</legend>
         <div className="oneof">
           {THEN_PANELS.filter((panel) => shown.includes(panel)).map((panel) => (
-            <label key={panel}>
-              <input type="checkbox" checked={panels.includes(panel)} onChange={() => toggle(panel)} />
+            <Tick key={panel} on={panels.includes(panel)} onChange={() => toggle(panel)}>
               {words.panelNames[panel]}
-            </label>
+            </Tick>
           ))}
         </div>
       </fieldset>

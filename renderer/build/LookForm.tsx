@@ -3,8 +3,9 @@ import type { UnitSystem } from "../../main/contract/languageAndUnits.ts";
 import { PLAIN_LOOK, type FilmLook, type PanelName } from "../../main/contract/filmLook.ts";
 import { defaultPanels } from "../../overlay/layout/layout.ts";
 import { Button } from "../look/Button.tsx";
-import { Field } from "../look/Field.tsx";
 import { NumberField } from "../look/NumberField.tsx";
+import { SelectField } from "../look/SelectField.tsx";
+import { Tick } from "../look/Tick.tsx";
 import { build as words } from "../words/build.ts";
 
 interface Props {
@@ -46,22 +47,13 @@ export function LookForm({ look, planUnits, locked, onChange }: Props) {
     names: Readonly<Record<string, string>>,
     value: string,
   ) => (
-    <Field label={label}>
-      {(props) => (
-        <select
-          {...props}
-          disabled={locked}
-          value={value}
-          onChange={(event) => set({ [key]: event.target.value === "" ? null : event.target.value }, label)}
-        >
-          {Object.entries(names).map(([one, name]) => (
-            <option key={one} value={one}>
-              {name}
-            </option>
-          ))}
-        </select>
-      )}
-    </Field>
+    <SelectField
+      label={label}
+      value={value}
+      options={Object.entries(names)}
+      disabled={locked}
+      onChoose={(one) => set({ [key]: one === "" ? null : one }, label)}
+    />
   );
   return (
     <div className="stack build-look">
@@ -109,27 +101,16 @@ function PanelChoice({ now, locked, onToggle, onSet }: PanelChoiceProps) {
       <legend>{words.panels}</legend>
       <div className="oneof">
         {PANELS.map((panel) => (
-          <label key={panel}>
-            <input type="checkbox" checked={panels.includes(panel)} onChange={() => onToggle(panel)} />
+          <Tick key={panel} on={panels.includes(panel)} onChange={() => onToggle(panel)}>
             {words.panelNames[panel]}
-          </label>
+          </Tick>
         ))}
-        <label>
-          <input
-            type="checkbox"
-            checked={now.showPlan}
-            onChange={(event) => onSet({ showPlan: event.target.checked }, words.showPlan)}
-          />
+        <Tick on={now.showPlan} onChange={(showPlan) => onSet({ showPlan }, words.showPlan)}>
           {words.showPlan}
-        </label>
-        <label>
-          <input
-            type="checkbox"
-            checked={now.showThread}
-            onChange={(event) => onSet({ showThread: event.target.checked }, words.showThread)}
-          />
+        </Tick>
+        <Tick on={now.showThread} onChange={(showThread) => onSet({ showThread }, words.showThread)}>
           {words.showThread}
-        </label>
+        </Tick>
       </div>
     </fieldset>
   );

@@ -2,8 +2,8 @@ import type { BesideAsk, ClipView, DebriefView } from "../../main/contract/debri
 import type { CardItem } from "../../main/contract/film.ts";
 import { FOLLOW_WAYS, type PairCard } from "../../main/contract/pair.ts";
 import { Button } from "../look/Button.tsx";
-import { Field } from "../look/Field.tsx";
 import { NumberField } from "../look/NumberField.tsx";
+import { SelectField } from "../look/SelectField.tsx";
 import { build as words } from "../words/build.ts";
 
 interface Props {
@@ -86,23 +86,14 @@ interface OtherPictureProps {
 function OtherPicture({ clips, shown, there, locked, onChoose }: OtherPictureProps) {
   const missing = there ? undefined : clips.find(({ id }) => id === shown);
   return (
-    <Field label={words.pair.picture} hint={missing && words.pair.notHere(missing.name)}>
-      {(props) => (
-        <select
-          {...props}
-          value={shown ?? ""}
-          disabled={locked}
-          onChange={({ target }) => onChoose(target.value || null)}
-        >
-          <option value="">{words.pair.noPicture}</option>
-          {clips.map(({ id, name }) => (
-            <option key={id} value={id}>
-              {name}
-            </option>
-          ))}
-        </select>
-      )}
-    </Field>
+    <SelectField
+      label={words.pair.picture}
+      hint={missing && words.pair.notHere(missing.name)}
+      value={shown ?? ""}
+      options={[["", words.pair.noPicture], ...clips.map(({ id, name }) => [id, name] as const)]}
+      disabled={locked}
+      onChoose={(id) => onChoose(id || null)}
+    />
   );
 }
 

@@ -1,6 +1,8 @@
 import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { Shot } from "../../main/contract/film.ts";
 import { NumberField } from "../look/NumberField.tsx";
+import { SelectField } from "../look/SelectField.tsx";
+import { Tick } from "../look/Tick.tsx";
 import { build as words } from "../words/build.ts";
 import { SPEEDS, atSpeed } from "../film/filmEdits.ts";
 
@@ -16,24 +18,16 @@ interface Props {
 export function ShotPace({ shot, clip, first, locked, onChange }: Props) {
   return (
     <>
-      <div className="field">
-        <label htmlFor="build-speed">{words.speed}</label>
-        <select
-          id="build-speed"
-          className="input build-narrow"
-          value={shot.speed}
-          disabled={locked}
-          onChange={(event) => onChange(atSpeed(shot, Number(event.target.value), clip.durationS), words.labels.speed)}
-        >
-          {[...new Set([...SPEEDS, shot.speed])]
-            .sort((a, b) => a - b)
-            .map((speed) => (
-              <option key={speed} value={speed}>
-                {speed === 1 ? words.asFilmed : words.times(speed)}
-              </option>
-            ))}
-        </select>
-      </div>
+      <SelectField
+        narrow
+        label={words.speed}
+        value={String(shot.speed)}
+        options={[...new Set([...SPEEDS, shot.speed])]
+          .sort((a, b) => a - b)
+          .map((speed) => [String(speed), speed === 1 ? words.asFilmed : words.times(speed)])}
+        disabled={locked}
+        onChoose={(speed) => onChange(atSpeed(shot, Number(speed), clip.durationS), words.labels.speed)}
+      />
       {!first && (
         <NumberField
           label={words.fade}
@@ -46,15 +40,14 @@ export function ShotPace({ shot, clip, first, locked, onChange }: Props) {
           onChange={(value) => onChange({ ...shot, crossfadeS: value ?? 0 }, words.labels.fade)}
         />
       )}
-      <label className="row">
-        <input
-          type="checkbox"
-          checked={shot.keepRideSound === true}
-          disabled={locked}
-          onChange={(event) => onChange({ ...shot, keepRideSound: event.target.checked }, words.labels.sound)}
-        />
+      <Tick
+        className="row"
+        on={shot.keepRideSound === true}
+        disabled={locked}
+        onChange={(keepRideSound) => onChange({ ...shot, keepRideSound }, words.labels.sound)}
+      >
         <span>{words.rideSound}</span>
-      </label>
+      </Tick>
     </>
   );
 }

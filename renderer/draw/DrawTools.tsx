@@ -1,5 +1,6 @@
 import type { Drawing } from "../../main/contract/film.ts";
 import { Button } from "../look/Button.tsx";
+import { Tick } from "../look/Tick.tsx";
 import { keyText, useKeys } from "../look/keys.ts";
 import { draw as words } from "../words/draw.ts";
 import { type Shape, endMoved, movedShape, startingShape } from "./shapes.ts";
@@ -56,10 +57,9 @@ export function DrawTools(props: Props) {
     <div className="row draw-shapes" role="group" aria-label={words.title}>
       {SHAPES.map(({ shape, keys }) => button(shape, keys, words.shapes[shape], closed))}
       {button("move", MOVE_KEYS, words.move, closed || drawings.length === 0)}
-      <label className="draw-hold">
-        <input type="checkbox" checked={hold} disabled={closed} onChange={(event) => onHold(event.target.checked)} />{" "}
+      <Tick className="draw-hold" on={hold} disabled={closed} onChange={onHold}>
         {words.hold}
-      </label>
+      </Tick>
     </div>
   );
 }

@@ -1,7 +1,7 @@
 import { useEffect, useState } from "react";
 import type { AthleteEntry, DebriefView, PathId } from "../../main/contract/debriefApi.ts";
 import { desk } from "../desk/desk.ts";
-import { Field } from "../look/Field.tsx";
+import { SelectField } from "../look/SelectField.tsx";
 import { gather as words } from "../words/gather.ts";
 
 /** Whose ride it is. */
@@ -12,6 +12,7 @@ export function AthleteChoice({
   readonly debrief: DebriefView;
   readonly onUse: (id: PathId | null) => void;
 }) {
+  const { athleteId, athleteName } = debrief;
   const [athletes, setAthletes] = useState<readonly AthleteEntry[]>([]);
   useEffect(() => {
     let here = true;
@@ -22,28 +23,20 @@ export function AthleteChoice({
     return () => {
       here = false;
     };
-  }, [debrief.athleteId]);
-  const chosen = athletes.find((athlete) => athlete.id === debrief.athleteId);
+  }, [athleteId]);
+  const chosen = athletes.find((athlete) => athlete.id === athleteId);
   return (
-    <Field label={words.athlete} hint={chosen?.lines.join("; ")}>
-      {(props) => (
-        <select
-          {...props}
-          disabled={debrief.readOnly !== null}
-          value={debrief.athleteId ?? ""}
-          onChange={(event) => onUse(event.target.value === "" ? null : event.target.value)}
-        >
-          <option value="">{words.noAthlete}</option>
-          {debrief.athleteId !== null && chosen === undefined && (
-            <option value={debrief.athleteId}>{debrief.athleteName ?? words.athleteAway}</option>
-          )}
-          {athletes.map((athlete) => (
-            <option key={athlete.id} value={athlete.id}>
-              {athlete.name}
-            </option>
-          ))}
-        </select>
-      )}
-    </Field>
+    <SelectField
+      label={words.athlete}
+      hint={chosen?.lines.join("; ")}
+      value={athleteId ?? ""}
+      options={[
+        ["", words.noAthlete],
+        ...(athleteId !== null && chosen === undefined ? [[athleteId, athleteName ?? words.athleteAway] as const] : []),
+        ...athletes.map(({ id, name }) => [id, name] as const),
+      ]}
+      disabled={debrief.readOnly !== null}
+      onChoose={(id) => onUse(id || null)}
+    />
   );
 }

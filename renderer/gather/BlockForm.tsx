@@ -3,6 +3,7 @@ import type { PlanBlock } from "../../main/contract/plan.ts";
 import { Button } from "../look/Button.tsx";
 import { DurationField } from "../look/DurationField.tsx";
 import { NumberField } from "../look/NumberField.tsx";
+import { OneOf } from "../look/OneOf.tsx";
 import { common } from "../words/common.ts";
 import { gather as words } from "../words/gather.ts";
 
@@ -23,14 +24,7 @@ export function BlockForm({ onAdd, onClose }: Props) {
   return (
     <fieldset className="stack note">
       <legend>{words.addBlock}</legend>
-      <div className="oneof">
-        {KINDS.map((one) => (
-          <label key={one}>
-            <input type="radio" name="block-kind" checked={kind === one} onChange={() => setKind(one)} />
-            {words.block[one]}
-          </label>
-        ))}
-      </div>
+      <OneOf name="block-kind" options={KINDS} chosen={kind} said={(one) => words.block[one]} onChoose={setKind} />
       <div className="plan-row">
         <DurationField
           label={words.blockFrom}

@@ -1,6 +1,7 @@
 import type { DebriefView, PathId } from "../../main/contract/debriefApi.ts";
 import type { Plan, RiderNote, Setting } from "../../main/contract/plan.ts";
 import { DurationField } from "../look/DurationField.tsx";
+import { ChoiceText, OneOf } from "../look/OneOf.tsx";
 import { TextField } from "../look/TextField.tsx";
 import { gather as words } from "../words/gather.ts";
 import { AskedPower } from "./AskedPower.tsx";
@@ -37,22 +38,14 @@ export function PlanForm({ debrief, onTake, onPlan }: Props) {
         <PlanTaken debrief={debrief} onTake={onTake} />
         <fieldset>
           <legend>{words.setting}</legend>
-          <div className="oneof plan-settings">
-            {SETTINGS.map((setting) => (
-              <label key={setting}>
-                <input
-                  type="radio"
-                  name="setting"
-                  checked={plan.setting === setting}
-                  onChange={() => change({ setting }, words.labels.setting(words.settings[setting].name))}
-                />
-                <span className="choice">
-                  <b>{words.settings[setting].name}</b>
-                  <span>{words.settings[setting].more}</span>
-                </span>
-              </label>
-            ))}
-          </div>
+          <OneOf
+            name="setting"
+            options={SETTINGS}
+            chosen={plan.setting}
+            said={(setting) => <ChoiceText {...words.settings[setting]} />}
+            look="plan-settings"
+            onChoose={(setting) => change({ setting }, words.labels.setting(words.settings[setting].name))}
+          />
         </fieldset>
         <AskedPower plan={plan} onChange={change} />
         <div className="plan-row two">

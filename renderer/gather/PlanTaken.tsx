@@ -2,6 +2,7 @@ import { useEffect, useState } from "react";
 import type { DebriefView, EarlierPlan, PathId } from "../../main/contract/debriefApi.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
 import { desk } from "../desk/desk.ts";
+import { Options } from "../look/SelectField.tsx";
 import { gather as words } from "../words/gather.ts";
 
 interface Props {
@@ -34,11 +35,7 @@ export function PlanTaken({ debrief, onTake }: Props) {
         <option value="" disabled>
           {words.earlierChoose}
         </option>
-        {plans.map((plan) => (
-          <option key={plan.id} value={plan.id}>
-            {planText(plan)}
-          </option>
-        ))}
+        <Options of={plans.map((plan) => [plan.id, planText(plan)])} />
       </select>
     </label>
   );

@@ -1,6 +1,8 @@
 import type { HandOverChoices } from "../../main/contract/debriefApi.ts";
 import { LANGUAGES } from "../../main/contract/languageAndUnits.ts";
-import { FOR_WHOM, type PresetName } from "../../main/contract/presets.ts";
+import { FOR_WHOM, PRESETS_BY_USE } from "../../main/contract/presets.ts";
+import { ChoiceText, OneOf } from "../look/OneOf.tsx";
+import { Tick } from "../look/Tick.tsx";
 import { handover as words } from "../words/handover.ts";
 
 type Choices = Omit<HandOverChoices, "agreed">;
@@ -15,9 +17,6 @@ interface WhomProps {
   readonly onChange: (choices: Choices) => void;
 }
 
-/** The usual one first. */
-const PRESETS: readonly PresetName[] = ["share", "phone", "draft", "archive"];
-
 /** For whom, as what film, in which language. */
 export function ChoiceForm({ choices, slowed, onChange }: Props) {
   return (
@@ -25,62 +24,40 @@ export function ChoiceForm({ choices, slowed, onChange }: Props) {
       <WhomChoice choices={choices} onChange={onChange} />
       <fieldset>
         <legend>{words.preset}</legend>
-        <div className="oneof down handover-presets">
-          {PRESETS.map((preset) => (
-            <label key={preset}>
-              <input
-                type="radio"
-                name="preset"
-                checked={choices.preset === preset}
-                onChange={() => onChange({ ...choices, preset })}
-              />
-              <span className="choice">
-                <b>{words.presets[preset].name}</b>
-                <span>{words.presets[preset].more}</span>
-              </span>
-            </label>
-          ))}
-        </div>
-      </fieldset>
-      <label className="row handover-percent">
-        <input
-          type="checkbox"
-          checked={choices.playingPage}
-          onChange={(event) => onChange({ ...choices, playingPage: event.target.checked })}
+        <OneOf
+          name="preset"
+          options={PRESETS_BY_USE}
+          chosen={choices.preset}
+          said={(preset) => <ChoiceText {...words.presets[preset]} />}
+          look="down handover-presets"
+          onChoose={(preset) => onChange({ ...choices, preset })}
         />
-        <span className="choice">
-          <b>{words.playing}</b>
-          <span>{words.playingMore}</span>
-        </span>
-      </label>
+      </fieldset>
+      <Tick
+        className="row handover-percent"
+        on={choices.playingPage}
+        onChange={(playingPage) => onChange({ ...choices, playingPage })}
+      >
+        <ChoiceText name={words.playing} more={words.playingMore} />
+      </Tick>
       {(slowed || choices.slowSound === "none") && (
-        <label className="row handover-percent">
-          <input
-            type="checkbox"
-            checked={choices.slowSound === "stretched"}
-            onChange={(event) => onChange({ ...choices, slowSound: event.target.checked ? "stretched" : "none" })}
-          />
-          <span className="choice">
-            <b>{words.slowSound}</b>
-            <span>{words.slowSoundMore}</span>
-          </span>
-        </label>
+        <Tick
+          className="row handover-percent"
+          on={choices.slowSound === "stretched"}
+          onChange={(on) => onChange({ ...choices, slowSound: on ? "stretched" : "none" })}
+        >
+          <ChoiceText name={words.slowSound} more={words.slowSoundMore} />
+        </Tick>
       )}
       <fieldset>
         <legend>{words.language}</legend>
-        <div className="oneof">
-          {LANGUAGES.map((language) => (
-            <label key={language}>
-              <input
-                type="radio"
-                name="language"
-                checked={choices.language === language}
-                onChange={() => onChange({ ...choices, language })}
-              />
-              <span lang={language}>{words.languages[language]}</span>
-            </label>
-          ))}
-        </div>
+        <OneOf
+          name="language"
+          options={LANGUAGES}
+          chosen={choices.language}
+          said={(language) => <span lang={language}>{words.languages[language]}</span>}
+          onChoose={(language) => onChange({ ...choices, language })}
+        />
       </fieldset>
     </div>
   );
@@ -91,36 +68,22 @@ function WhomChoice({ choices, onChange }: WhomProps) {
   return (
     <fieldset>
       <legend>{words.forWhom}</legend>
-      <div className="oneof down">
-        {FOR_WHOM.map((whom) => (
-          <label key={whom}>
-            <input
-              type="radio"
-              name="whom"
-              checked={choices.forWhom === whom}
-              onChange={() =>
-                onChange({ ...choices, forWhom: whom, asPercent: whom === "lesson" && choices.asPercent })
-              }
-            />
-            <span className="choice">
-              <b>{words.whom[whom].name}</b>
-              <span>{words.whom[whom].more}</span>
-            </span>
-          </label>
-        ))}
-      </div>
+      <OneOf
+        name="whom"
+        options={FOR_WHOM}
+        chosen={choices.forWhom}
+        said={(whom) => <ChoiceText {...words.whom[whom]} />}
+        look="down"
+        onChoose={(forWhom) => onChange({ ...choices, forWhom, asPercent: forWhom === "lesson" && choices.asPercent })}
+      />
       {choices.forWhom === "lesson" && (
-        <label className="row handover-percent">
-          <input
-            type="checkbox"
-            checked={choices.asPercent}
-            onChange={(event) => onChange({ ...choices, asPercent: event.target.checked })}
-          />
-          <span className="choice">
-            <b>{words.asPercent}</b>
-            <span>{words.asPercentMore}</span>
-          </span>
-        </label>
+        <Tick
+          className="row handover-percent"
+          on={choices.asPercent}
+          onChange={(asPercent) => onChange({ ...choices, asPercent })}
+        >
+          <ChoiceText name={words.asPercent} more={words.asPercentMore} />
+        </Tick>
       )}
     </fieldset>
   );

@@ -4,6 +4,7 @@ import type { FailureData } from "../../main/contract/failure.ts";
 import { failureText } from "../../overlay/words/notices/noticeText.ts";
 import { Button } from "../look/Button.tsx";
 import { FailureNote } from "../look/FailureNote.tsx";
+import { Tick } from "../look/Tick.tsx";
 import { Picker } from "../picker/Picker.tsx";
 import { handover as words } from "../words/handover.ts";
 import { WINDOW_LANGUAGE } from "../words/language.ts";
@@ -63,18 +64,16 @@ export function PlanShown({ plan, failure, choices, onChoices, agreed, onAgree }
           <legend className="unseen">{words.asks}</legend>
           <h3>{words.asks}</h3>
           {plan.asks.map((ask) => (
-            <label key={ask.key} className="row handover-ask">
-              <input
-                type="checkbox"
-                checked={agreed.includes(ask.key)}
-                onChange={(event) =>
-                  onAgree(event.target.checked ? [...agreed, ask.key] : agreed.filter((key) => key !== ask.key))
-                }
-              />
+            <Tick
+              key={ask.key}
+              className="row handover-ask"
+              on={agreed.includes(ask.key)}
+              onChange={(on) => onAgree(on ? [...agreed, ask.key] : agreed.filter((key) => key !== ask.key))}
+            >
               <span className="grow">
                 {askText(ask)} <b>{words.agree}</b>
               </span>
-            </label>
+            </Tick>
           ))}
         </fieldset>
       )}

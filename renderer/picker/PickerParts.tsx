@@ -3,6 +3,7 @@ import type { KeyboardEvent } from "react";
 import type { Listing, PathId } from "../../main/contract/debriefApi.ts";
 import { common } from "../words/common.ts";
 import { Button } from "../look/Button.tsx";
+import { Tick } from "../look/Tick.tsx";
 import { bytesText } from "../look/bytesText.ts";
 import { dayText } from "../look/dayText.ts";
 import { picker as words } from "../words/picker.ts";
@@ -189,10 +190,9 @@ export function PickerFoot({ wants, everything, onEverything }: FootProps) {
   return (
     <div className="row apart small quiet">
       <span>{wants === "folder" ? words.helpFolder : wants === "media" ? words.helpMedia : words.help}</span>
-      <label className="row">
-        <input type="checkbox" checked={everything} onChange={(event) => onEverything(event.target.checked)} />
+      <Tick className="row" on={everything} onChange={onEverything}>
         {words.all}
-      </label>
+      </Tick>
     </div>
   );
 }

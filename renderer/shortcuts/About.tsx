@@ -3,6 +3,7 @@ import type { AboutProgram } from "../../main/contract/debriefApi.ts";
 import { desk } from "../desk/desk.ts";
 import { Dialog } from "../look/Dialog.tsx";
 import { FailureNote } from "../look/FailureNote.tsx";
+import { OneOf } from "../look/OneOf.tsx";
 import { bytesText } from "../look/bytesText.ts";
 import { type ThemeChoice, keptTheme, setTheme } from "../look/theme.ts";
 import { useCalls } from "../look/useCalls.ts";
@@ -28,22 +29,16 @@ export function About({ onClose }: { readonly onClose: () => void }) {
         )}
         <fieldset>
           <legend>{words.theme}</legend>
-          <div className="oneof">
-            {THEMES.map((one) => (
-              <label key={one}>
-                <input
-                  type="radio"
-                  name="theme"
-                  checked={theme === one}
-                  onChange={() => {
-                    choose(one);
-                    setTheme(one);
-                  }}
-                />
-                {words.themes[one]}
-              </label>
-            ))}
-          </div>
+          <OneOf
+            name="theme"
+            options={THEMES}
+            chosen={theme}
+            said={(one) => words.themes[one]}
+            onChoose={(one) => {
+              choose(one);
+              setTheme(one);
+            }}
+          />
         </fieldset>
         <section className="stack">
           <h3>{words.cautions}</h3>

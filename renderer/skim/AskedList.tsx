@@ -2,6 +2,7 @@ import type { AskedChoice } from "../../main/contract/debrief.ts";
 import type { ReadingView } from "../../main/contract/debriefApi.ts";
 import { askedAbout } from "../../overlay/words/askedWords.ts";
 import { clockText, durationText } from "../../overlay/words/numbers.ts";
+import { Options } from "../look/SelectField.tsx";
 import { WINDOW_LANGUAGE } from "../words/language.ts";
 import { skim as words } from "../words/skim.ts";
 
@@ -49,11 +50,7 @@ export function AskedList({ asked, reading, momentWords, selected, locked, onSet
                   <option value="" disabled>
                     {words.askedChoose}
                   </option>
-                  {[...one.among, ...open].map((to) => (
-                    <option key={to} value={to}>
-                      {placeWords(one, to)}
-                    </option>
-                  ))}
+                  <Options of={[...one.among, ...open].map((to) => [String(to), placeWords(one, to)])} />
                 </select>
                 <button
                   type="button"

@@ -3,6 +3,7 @@ import { clockText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
 import { Dialog } from "../look/Dialog.tsx";
 import { Field } from "../look/Field.tsx";
+import { SelectField } from "../look/SelectField.tsx";
 import { common } from "../words/common.ts";
 import { skim as words } from "../words/skim.ts";
 
@@ -79,17 +80,12 @@ export function OwnMoment({ atS, kinds, onClose, onAdd }: Props) {
             <input {...props} maxLength={200} value={said} onChange={(event) => setSaid(event.target.value)} />
           )}
         </Field>
-        <Field label={words.addLength}>
-          {(props) => (
-            <select {...props} value={lengthS} onChange={(event) => setLength(Number(event.target.value))}>
-              {LENGTHS_S.map((one) => (
-                <option key={one} value={one}>
-                  {one} s
-                </option>
-              ))}
-            </select>
-          )}
-        </Field>
+        <SelectField
+          label={words.addLength}
+          value={String(lengthS)}
+          options={LENGTHS_S.map((one) => [String(one), `${one} s`])}
+          onChoose={(one) => setLength(Number(one))}
+        />
         <button type="submit" hidden />
       </form>
     </Dialog>

@@ -1,6 +1,7 @@
 import { type PlanSkill, SKILLS, type Skill } from "../../main/contract/plan.ts";
 import { skillWords } from "../../overlay/words/skillWords.ts";
 import { NumberField } from "../look/NumberField.tsx";
+import { Options } from "../look/SelectField.tsx";
 import { skim as words } from "../words/skim.ts";
 import { WINDOW_LANGUAGE } from "../words/language.ts";
 
@@ -42,11 +43,7 @@ export function SkillTicks({ skills, locked, onPractised }: SkillProps) {
           <span>{words.anotherSkill}</span>
           <select className="input" value="" onChange={(event) => onPractised(event.target.value as Skill, 1)}>
             <option value="">{words.askedChoose}</option>
-            {others.map((one) => (
-              <option key={one} value={one}>
-                {names[one]}
-              </option>
-            ))}
+            <Options of={others.map((one) => [one, names[one]])} />
           </select>
         </label>
       )}

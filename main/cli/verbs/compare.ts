@@ -1,6 +1,6 @@
 import { Failure } from "../../contract/failure.ts";
 import { FOLLOW_WAYS } from "../../contract/pair.ts";
-import { PRESET_NAMES } from "../../contract/presets.ts";
+import { PRESET_NAMES, USUAL_PRESET } from "../../contract/presets.ts";
 import { compareJourney, comparedJson } from "../../journey/comparedRides.ts";
 import { hostHere } from "../../journey/host.ts";
 import { comparedLines } from "../../../overlay/words/compareWords.ts";
@@ -98,7 +98,7 @@ Exit codes: 0 done, 2 wrong usage, 3 input not usable or no such stretch in both
         language,
         units: look.units ?? null,
         outPath: outFileOption(values, "film"),
-        preset: choiceOption(values, "preset", PRESET_NAMES) ?? "share",
+        preset: choiceOption(values, "preset", PRESET_NAMES) ?? USUAL_PRESET,
         look,
         output: outputChoices(values),
       },

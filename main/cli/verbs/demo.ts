@@ -4,6 +4,7 @@ import { type Compared, compareJourney } from "../../journey/comparedRides.ts";
 import { PLAIN_OUTPUT } from "../../journey/outputChoice.ts";
 import { debriefJourney } from "../../journey/preparedDebrief.ts";
 import { partOfJob } from "../../contract/job.ts";
+import { USUAL_PRESET } from "../../contract/presets.ts";
 import { textOption } from "../options.ts";
 import { type Host, hostHere } from "../../journey/host.ts";
 import { cliWords } from "../../../overlay/words/cliWords.ts";
@@ -49,7 +50,7 @@ Options:
         plan: { planPath: made.planPath, targetW: null, toleranceW: null, setting: null },
         outDir: join(outDir, "debrief"),
         lengthS: FILM_LENGTH_S,
-        preset: "share",
+        preset: USUAL_PRESET,
         forWhom: "athlete",
         language,
         asPercent: false,
@@ -88,7 +89,7 @@ function bothRiders(made: Demo, outDir: string, small: boolean, host: Host, cont
       plan: { planPath: made.planPath, targetW: null, toleranceW: null, setting: null },
       ...{ language: context.language, units: null, look: {}, output: PLAIN_OUTPUT },
       outPath: join(outDir, "side-by-side.mp4"),
-      preset: "share",
+      preset: USUAL_PRESET,
     },
     host,
     context,

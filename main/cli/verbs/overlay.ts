@@ -1,5 +1,5 @@
 import { Failure } from "../../contract/failure.ts";
-import { PRESET_NAMES } from "../../contract/presets.ts";
+import { PRESET_NAMES, USUAL_PRESET } from "../../contract/presets.ts";
 import { overlayJourney } from "../../journey/overlaidClips.ts";
 import {
   lookChoices,
@@ -73,7 +73,7 @@ Example:
         ...lineupChoices(values),
         acceptUnsure: values["accept-unsure"] === true,
         plan: planChoices(values),
-        preset: choiceOption(values, "preset", PRESET_NAMES) ?? "share",
+        preset: choiceOption(values, "preset", PRESET_NAMES) ?? USUAL_PRESET,
         outPath: out,
         look: lookChoices(values),
         output: outputChoices(values),
