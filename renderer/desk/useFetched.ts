@@ -27,7 +27,8 @@ export function useFetched<T>(address: string | null, fetcher: (address: string)
   return fetched;
 }
 
-function fetchOnce<T>(address: string, fetcher: (address: string) => Promise<T>): Promise<T> {
+/** What lies at an address, fetched once while it is among the last that were asked for; what failed is asked for anew. */
+export function fetchOnce<T>(address: string, fetcher: (address: string) => Promise<T>): Promise<T> {
   const known = kept.get(address) as Promise<T> | undefined;
   if (known !== undefined) return known;
   const coming = fetcher(address);

@@ -2,6 +2,7 @@ import { type RefObject, useEffect, useMemo, useRef } from "react";
 import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { FrameStarts } from "../../main/contract/columnBytes.ts";
 import { fetchFrameStarts } from "../desk/columns.ts";
+import { fetchOnce } from "../desk/useFetched.ts";
 import { ClipVideo, type PictureState } from "./clipVideo.ts";
 import { frameAt } from "./frameTimes.ts";
 
@@ -30,18 +31,6 @@ export interface ClipVideoHandle {
   /** Lets go of the clip. */
   leave(): void;
   readonly playing: boolean;
-}
-
-const starts = new Map<string, Promise<FrameStarts>>();
-
-/** Frame times are fetched once a clip. */
-function startsOf(address: string): Promise<FrameStarts> {
-  const known = starts.get(address);
-  if (known !== undefined) return known;
-  const coming = fetchFrameStarts(address);
-  starts.set(address, coming);
-  coming.catch(() => starts.delete(address));
-  return coming;
 }
 
 /** Clips on a video element of the caller's; driven outside React, since it changes many times a second. */
@@ -84,7 +73,7 @@ export function useClipVideo(wishes: Wishes): ClipVideoHandle {
           core.current!.seek(frameAt(times, mediaS));
         };
         if (current.current?.clipId === id) return go(current.current.starts);
-        void startsOf(`${framesAddress}/${id}`).then(
+        void fetchOnce(`${framesAddress}/${id}`, fetchFrameStarts).then(
           (times) => wish === asked.current && core.current !== null && go(times),
         );
       },

@@ -13,29 +13,21 @@ export interface DeskNow {
   readonly pictures: (clip: Clip) => ClipPictures;
 }
 
+type ClipAddresses = Omit<ViewAddresses, "columns">;
+
 /** Tells the window how the desk stands, and lends it the ride's columns, frame times and signals. */
 export class DeskTeller {
   private readonly surroundings: Surroundings;
   private readonly now: () => DeskNow;
-  private readonly addresses: Omit<ViewAddresses, "columns">;
+  /** What is lent of the clips of one debrief: their ids (`clip1` …) come again in the next one, an address must not. */
+  private clips: { readonly of: Session; readonly addresses: ClipAddresses } | null = null;
   /** The reading whose columns are lent, and their address; the one before stays until the window has let go of it. */
   private columns: { readonly of: unknown; readonly address: string; readonly before: string | null } | null = null;
   private telling = false;
 
   constructor(surroundings: Surroundings, now: () => DeskNow) {
-    const { shelf } = surroundings;
     this.surroundings = surroundings;
     this.now = now;
-    this.addresses = {
-      frames: shelf.lendBytes((id) => {
-        const clip = now().session?.clips.get(id);
-        return clip === undefined ? null : frameTimesBytes(clip.frames);
-      }),
-      signals: shelf.lendBytes((id) => {
-        const signals = now().session?.media.signals.get(id);
-        return signals === undefined ? null : signalsBytes(signals);
-      }),
-    };
   }
 
   state(): DeskState {
@@ -44,7 +36,7 @@ export class DeskTeller {
     const { paths, shelf } = this.surroundings;
     const { athleteDir } = session.rider;
     const debrief = debriefView(session, {
-      addresses: { ...this.addresses, columns: this.columnsAddress(session) },
+      addresses: { ...this.clipAddresses(session), columns: this.columnsAddress(session) },
       athleteId: athleteDir === null ? null : paths.idOf(athleteDir),
       pictures,
       lendSound: (path) => shelf.lendFile("media", path),
@@ -64,6 +56,24 @@ export class DeskTeller {
     setImmediate(() => {
       if (this.telling) this.tell();
     });
+  }
+
+  private clipAddresses(session: Session): ClipAddresses {
+    if (this.clips?.of === session) return this.clips.addresses;
+    const { shelf } = this.surroundings;
+    for (const address of Object.values(this.clips?.addresses ?? {})) shelf.takeBack(address);
+    const addresses = {
+      frames: shelf.lendBytes((id) => {
+        const clip = session.clips.get(id);
+        return clip === undefined ? null : frameTimesBytes(clip.frames);
+      }),
+      signals: shelf.lendBytes((id) => {
+        const signals = session.media.signals.get(id);
+        return signals === undefined ? null : signalsBytes(signals);
+      }),
+    };
+    this.clips = { of: session, addresses };
+    return addresses;
   }
 
   private columnsAddress(session: Session): string {

@@ -101,6 +101,27 @@ describe("the page before it is handed over", () => {
 });
 
 describe("clips on the desk", () => {
+  it("of two debriefs have addresses of their own, though both are called clip1", async () => {
+    const open = await openDesk();
+    try {
+      const framesOf = async (folder: string, frames: number) => {
+        const ride = await putRide(open.path(folder));
+        const clip = await putClip(open.path(folder), "bar.mp4", 600, frames);
+        await open.api.addFiles([ride, clip].map((path) => open.id(path)));
+        return `${open.view().addresses.frames}/clip1`;
+      };
+      const first = await framesOf("first", 60);
+      await open.api.closeDebrief();
+      const second = await framesOf("second", 90);
+      // The window keeps what it fetched by its address: the same one would show this clip by the other's frames.
+      expect(second).not.toBe(first);
+      expect(unpacked(await lent(open, second)).columns.get("startS")).toHaveLength(91);
+      await expect(lent(open, first)).rejects.toThrow("nothing lent");
+    } finally {
+      await open.close();
+    }
+  });
+
   it("are placed, get proxies and small pictures, follow an anchor, and are handed over with a film", async () => {
     const open = await openDesk();
     try {
