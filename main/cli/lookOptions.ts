@@ -5,19 +5,12 @@ import { FITS, SHAPE_NAMES, SLOW_SOUNDS } from "../contract/presets.ts";
 import type { OutputWish } from "../journey/outputChoice.ts";
 import { choiceOption, numberOption, textOption } from "./options.ts";
 import type { OptionValues } from "./verb.ts";
+import { flags, texts } from "./optionKinds.ts";
 
 /** Options for how a picture looks. */
 export const lookOptions = {
-  shape: { type: "string" },
-  "as-filmed": { type: "boolean" },
-  fit: { type: "string" },
-  panels: { type: "string" },
-  place: { type: "string" },
-  scale: { type: "string" },
-  ink: { type: "string" },
-  units: { type: "string" },
-  "plan-band": { type: "string" },
-  thread: { type: "string" },
+  ...texts("shape", "fit", "panels", "place", "scale", "ink", "units", "plan-band", "thread"),
+  ...flags("as-filmed"),
 } as const;
 
 /** Each panel's name in the option. */
@@ -69,10 +62,8 @@ export function lookChoices(values: OptionValues): Partial<FilmLook> {
 
 /** Options for one output's file. */
 export const outputOptions = {
-  size: { type: "string" },
-  encoder: { type: "string" },
-  "slow-sound": { type: "string" },
-  anew: { type: "boolean" },
+  ...texts("size", "encoder", "slow-sound"),
+  ...flags("anew"),
 } as const;
 
 const SLOW_SOUND_HELP = `  --slow-sound S         sound of slowed shots: stretched (its pitch kept) or none (default: the debrief's own, else

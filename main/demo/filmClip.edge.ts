@@ -17,7 +17,7 @@ import { paintSound } from "./paintSound.ts";
 import { paintScene } from "./scene/paintScene.ts";
 import { sceneInstantAt } from "./scene/sceneInstant.ts";
 import type { Picture } from "./scene/view.ts";
-import { wavBytes } from "./wavBytes.ts";
+import { wavBytes } from "../contract/wavBytes.ts";
 
 /** As most action cameras have it. */
 export const DEMO_FRAME_RATE: Rational = { num: 30000, den: 1001 };

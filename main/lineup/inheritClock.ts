@@ -1,6 +1,6 @@
 import { claimedStart, type CreationMark } from "./claimedStart.ts";
 import type { ClockGroup } from "./clockGroups.ts";
-import { overlapShare, type RecordingPlacement } from "./placement.ts";
+import { notPlaced, overlapShare, type RecordingPlacement } from "./placement.ts";
 import type { Recording } from "./recordings.ts";
 import { placedBecause } from "../contract/notices/placement.ts";
 
@@ -48,19 +48,8 @@ export function inheritClock(
       const away = (p: RecordingPlacement) => Math.abs(claimedStart(p.recording.clips[0]!, "start")! - (claimed ?? 0));
       return away(a) - away(b);
     })[0];
-    if (claimed === null || !nearest) {
-      return {
-        recording,
-        clock: null,
-        method: "clock",
-        verdict: "not sure",
-        confidence: 0,
-        uncertaintyS: null,
-        inheritedFrom: null,
-        candidates: [],
-        reason: placedBecause("no-clock-to-tie", { fileName: nameOf(recording) }),
-      };
-    }
+    if (claimed === null || !nearest)
+      return notPlaced(recording, "not sure", placedBecause("no-clock-to-tie", { fileName: nameOf(recording) }));
     const startAt = (mark: CreationMark) => claimedStart(recording.clips[0]!, mark)! - clockErrorS(nearest, mark)!;
     const open = marks.length > 0 ? marks : MARKS;
     const starts = open.map(startAt);

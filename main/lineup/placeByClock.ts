@@ -2,7 +2,7 @@ import type { LineupCandidate } from "../contract/lineup.ts";
 import { clockWasReset } from "./clockWasReset.ts";
 import type { ClockGroup } from "./clockGroups.ts";
 import type { ClockHypothesis } from "./clockHypotheses.ts";
-import { overlapShare, type RecordingPlacement } from "./placement.ts";
+import { notPlaced, overlapShare, type RecordingPlacement } from "./placement.ts";
 import { placedBecause } from "../contract/notices/placement.ts";
 
 /** A camera's clock is set by hand or from a phone: this far off as a rule, s (one standard error). */
@@ -22,33 +22,13 @@ export function placeByClock(
   return group.recordings.map((recording, k): RecordingPlacement => {
     const fileName = recording.clips[0]!.fileName;
     const base = { recording, method: "clock" as const, inheritedFrom: null };
-    if (recording.clips[0]!.createdUtcMs === null) {
-      return {
-        ...base,
-        clock: null,
-        verdict: "not sure",
-        confidence: 0,
-        uncertaintyS: null,
-        candidates: [],
-        reason: placedBecause("no-clock", { fileName }),
-      };
-    }
+    const { createdUtcMs } = recording.clips[0]!;
+    if (createdUtcMs === null) return notPlaced(recording, "not sure", placedBecause("no-clock", { fileName }));
     const startS = best?.startsS[k] ?? null;
-    if (rideStartUtcMs !== null && clockWasReset(recording.clips[0]!.createdUtcMs, rideStartUtcMs)) {
-      const reason = placedBecause("clock-was-reset", { fileName: recording.clips[0]!.fileName });
-      return { ...base, clock: null, verdict: "not sure", confidence: 0, uncertaintyS: null, candidates: [], reason };
-    }
-    if (!best || startS === null) {
-      return {
-        ...base,
-        clock: null,
-        verdict: "no match",
-        confidence: 0,
-        uncertaintyS: null,
-        candidates: [],
-        reason: placedBecause("clock-in-no-zone", { fileName }),
-      };
-    }
+    if (rideStartUtcMs !== null && clockWasReset(createdUtcMs, rideStartUtcMs))
+      return notPlaced(recording, "not sure", placedBecause("clock-was-reset", { fileName }));
+    if (!best || startS === null)
+      return notPlaced(recording, "no match", placedBecause("clock-in-no-zone", { fileName }));
     const clock = { offsetS: startS, rate: 1 };
     if (overlapShare(recording, clock, rideElapsedS) === 0) {
       const side = startS < 0 ? "before the ride" : "after the ride";

@@ -21,6 +21,16 @@ export interface RecordingPlacement {
   readonly reason: PlacementReason;
 }
 
+/** A recording that nothing places, by its clock alone. */
+export function notPlaced(
+  recording: Recording,
+  verdict: "not sure" | "no match",
+  reason: PlacementReason,
+): RecordingPlacement {
+  const nothing = { clock: null, confidence: 0, uncertaintyS: null, inheritedFrom: null, candidates: [] };
+  return { recording, method: "clock", verdict, reason, ...nothing };
+}
+
 /** Share of a recording that lies inside the ride, 0 to 1. */
 export function overlapShare(recording: Recording, clock: FoundClock, rideElapsedS: number): number {
   const from = clock.offsetS;

@@ -4,7 +4,7 @@ import type { TelemetryPositions } from "../contract/telemetry.ts";
 import { distanceM } from "../maths/geodesy.ts";
 import { placeByAnchors } from "./placeByAnchors.ts";
 import { placeByTelemetry, type RecordingTelemetry } from "./placeByTelemetry.ts";
-import type { RecordingPlacement } from "./placement.ts";
+import { notPlaced, type RecordingPlacement } from "./placement.ts";
 import type { Recording } from "./recordings.ts";
 import { placedBecause } from "../contract/notices/placement.ts";
 
@@ -81,15 +81,5 @@ export function placeSlow(
       clock: found.clock && { offsetS: found.clock.offsetS, rate: found.clock.rate / times },
       reason: placedBecause("slow-motion", { own: found.reason, times }),
     };
-  return {
-    recording,
-    clock: null,
-    method: "clock",
-    verdict: "not sure",
-    confidence: 0,
-    uncertaintyS: null,
-    inheritedFrom: null,
-    candidates: [],
-    reason: placedBecause("slow-motion", { own: null, times }),
-  };
+  return notPlaced(recording, "not sure", placedBecause("slow-motion", { own: null, times }));
 }

@@ -1,6 +1,7 @@
 import type { DatedTarget } from "../../main/contract/athlete.ts";
 import { Button } from "../look/Button.tsx";
 import { NumberField } from "../look/NumberField.tsx";
+import { TARGET_POWER, TOLERANCE } from "../look/ranges.ts";
 import { TextField } from "../look/TextField.tsx";
 import { athletes as words } from "../words/athletes.ts";
 import { dayFault } from "./dayFault.ts";
@@ -32,18 +33,14 @@ export function EarlierTargets({ setting, targets, onChange }: Props) {
               />
               <NumberField
                 label={words.target}
-                unit="W"
+                {...TARGET_POWER}
                 value={one.targetW}
-                least={20}
-                most={1000}
                 onChange={(targetW) => targetW !== null && set(index, { targetW })}
               />
               <NumberField
                 label={words.tolerance}
-                unit="W"
+                {...TOLERANCE}
                 value={one.toleranceW}
-                least={1}
-                most={300}
                 onChange={(toleranceW) => set(index, { toleranceW })}
               />
             </div>

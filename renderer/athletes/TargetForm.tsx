@@ -1,5 +1,6 @@
 import type { AthleteTarget } from "../../main/contract/athlete.ts";
 import { NumberField } from "../look/NumberField.tsx";
+import { METER_OFFSET, TARGET_POWER, TOLERANCE } from "../look/ranges.ts";
 import { TextField } from "../look/TextField.tsx";
 import { athletes as words } from "../words/athletes.ts";
 import { EarlierTargets } from "./EarlierTargets.tsx";
@@ -21,27 +22,21 @@ export function TargetForm({
       <div className="plan-row">
         <NumberField
           label={words.target}
-          unit="W"
+          {...TARGET_POWER}
           value={value.targetW}
-          least={20}
-          most={1000}
           onChange={(targetW) => onChange(newTarget(value, targetW))}
         />
         <NumberField
           label={words.tolerance}
-          unit="W"
+          {...TOLERANCE}
           value={value.toleranceW}
-          least={1}
-          most={300}
           onChange={(toleranceW) => onChange({ ...value, toleranceW })}
         />
         <NumberField
           label={words.meter}
-          unit="W"
+          {...METER_OFFSET}
           hint={words.meterHint}
           value={value.meterOffsetW}
-          least={-200}
-          most={200}
           onChange={(meterOffsetW) => onChange({ ...value, meterOffsetW: meterOffsetW ?? 0 })}
         />
       </div>

@@ -1,5 +1,5 @@
 import { sayRecording } from "../desk/desk.ts";
-import { wavBytes } from "./wavBytes.ts";
+import { wavBytes } from "../../main/contract/wavBytes.ts";
 
 /** A recording under way. */
 export interface Recording {
@@ -49,16 +49,17 @@ export async function recordComment(): Promise<Recording> {
       await letGo();
       const coded = await new Blob(pieces).arrayBuffer();
       const sound = await new OfflineAudioContext(1, 1, RATE_HZ).decodeAudioData(coded);
-      return wavBytes(monoOf(sound), RATE_HZ);
+      return wavBytes(pcmOf(sound), RATE_HZ);
     },
     cancel: () => void letGo(),
   };
 }
 
-function monoOf(sound: AudioBuffer): Float32Array {
+/** One channel as 16-bit numbers; louder than full is clipped. */
+function pcmOf(sound: AudioBuffer): Int16Array {
   const mono = new Float32Array(sound.length);
   for (let channel = 0; channel < sound.numberOfChannels; channel++) {
     sound.getChannelData(channel).forEach((value, k) => (mono[k]! += value / sound.numberOfChannels));
   }
-  return mono;
+  return Int16Array.from(mono, (value) => Math.round(Math.max(-1, Math.min(1, value)) * 32767));
 }

@@ -4,7 +4,7 @@ import type { FilmLook } from "../../main/contract/filmLook.ts";
 import type { Calls } from "../look/useCalls.ts";
 import { desk } from "../desk/desk.ts";
 import { withItem } from "../film/filmEdits.ts";
-import { base64Of } from "./wavBytes.ts";
+import { base64Of } from "../desk/base64Of.ts";
 
 /** Changes of the film and of its look, each one edit that can be undone. */
 export function useFilmEdits(debrief: DebriefView, call: Calls["call"]) {

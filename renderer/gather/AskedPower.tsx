@@ -2,6 +2,7 @@ import type { Plan } from "../../main/contract/plan.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
 import { DurationField } from "../look/DurationField.tsx";
 import { NumberField } from "../look/NumberField.tsx";
+import { TARGET_POWER, TOLERANCE } from "../look/ranges.ts";
 import { gather as words } from "../words/gather.ts";
 
 interface Props {
@@ -20,18 +21,14 @@ export function AskedPower({ plan, onChange }: Props) {
     <div className="plan-row">
       <NumberField
         label={words.target}
-        unit="W"
+        {...TARGET_POWER}
         value={plan.targetW}
-        least={20}
-        most={1000}
         onChange={(targetW) => onChange({ targetW }, words.labels.target(watts(targetW)))}
       />
       <NumberField
         label={words.tolerance}
-        unit="W"
+        {...TOLERANCE}
         value={plan.toleranceW}
-        least={1}
-        most={300}
         onChange={(toleranceW) => onChange({ toleranceW }, words.labels.tolerance(watts(toleranceW)))}
       />
       <DurationField

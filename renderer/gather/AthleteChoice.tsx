@@ -1,6 +1,6 @@
-import { useEffect, useState } from "react";
 import type { AthleteEntry, DebriefView, PathId } from "../../main/contract/debriefApi.ts";
 import { desk } from "../desk/desk.ts";
+import { useAnswer } from "../desk/useAnswer.ts";
 import { SelectField } from "../look/SelectField.tsx";
 import { gather as words } from "../words/gather.ts";
 
@@ -13,17 +13,7 @@ export function AthleteChoice({
   readonly onUse: (id: PathId | null) => void;
 }) {
   const { athleteId, athleteName } = debrief;
-  const [athletes, setAthletes] = useState<readonly AthleteEntry[]>([]);
-  useEffect(() => {
-    let here = true;
-    desk.athletes().then(
-      (found) => here && setAthletes(found),
-      () => undefined,
-    );
-    return () => {
-      here = false;
-    };
-  }, [athleteId]);
+  const athletes = useAnswer<readonly AthleteEntry[]>(() => desk.athletes(), [athleteId], []);
   const chosen = athletes.find((athlete) => athlete.id === athleteId);
   return (
     <SelectField

@@ -3,6 +3,7 @@ import type { PlanBlock } from "../../main/contract/plan.ts";
 import { Button } from "../look/Button.tsx";
 import { DurationField } from "../look/DurationField.tsx";
 import { NumberField } from "../look/NumberField.tsx";
+import { TARGET_POWER } from "../look/ranges.ts";
 import { OneOf } from "../look/OneOf.tsx";
 import { common } from "../words/common.ts";
 import { gather as words } from "../words/gather.ts";
@@ -34,9 +35,7 @@ export function BlockForm({ onAdd, onClose }: Props) {
           onChange={setStart}
         />
         <DurationField label={words.blockTo} fault={words.eventFault} valueS={endS} onChange={setEnd} />
-        {kind !== "rest" && (
-          <NumberField label={words.target} unit="W" value={targetW} least={20} most={1000} onChange={setTarget} />
-        )}
+        {kind !== "rest" && <NumberField label={words.target} {...TARGET_POWER} value={targetW} onChange={setTarget} />}
       </div>
       <div className="row">
         <Button

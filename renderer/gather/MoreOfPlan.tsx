@@ -2,6 +2,7 @@ import { useState } from "react";
 import type { Plan, RiderNote } from "../../main/contract/plan.ts";
 import { Button } from "../look/Button.tsx";
 import { NumberField } from "../look/NumberField.tsx";
+import { METER_OFFSET } from "../look/ranges.ts";
 import { TextField } from "../look/TextField.tsx";
 import { gather as words } from "../words/gather.ts";
 import { BlockForm } from "./BlockForm.tsx";
@@ -43,11 +44,9 @@ export function MoreOfPlan({ plan, onChange, onNote }: Props) {
         />
         <NumberField
           label={words.meter}
-          unit="W"
+          {...METER_OFFSET}
           hint={words.meterHint}
           value={plan.meterOffsetW}
-          least={-200}
-          most={200}
           onChange={(value) => onChange({ meterOffsetW: value ?? 0 }, words.labels.plain(words.meter))}
         />
       </div>

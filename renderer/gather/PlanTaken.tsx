@@ -1,7 +1,7 @@
-import { useEffect, useState } from "react";
 import type { DebriefView, EarlierPlan, PathId } from "../../main/contract/debriefApi.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
 import { desk } from "../desk/desk.ts";
+import { useAnswer } from "../desk/useAnswer.ts";
 import { Options } from "../look/SelectField.tsx";
 import { gather as words } from "../words/gather.ts";
 
@@ -12,16 +12,13 @@ interface Props {
 
 /** A plan of an earlier ride of the athlete, asked once more; nothing where there is none. */
 export function PlanTaken({ debrief, onTake }: Props) {
-  const [plans, setPlans] = useState<readonly EarlierPlan[]>([]);
   const { athleteId, folder } = debrief;
-  useEffect(() => {
-    let here = true;
-    const set = (found: readonly EarlierPlan[]) => here && setPlans(found);
-    desk.earlierPlans().then(set, () => set([]));
-    return () => {
-      here = false;
-    };
-  }, [athleteId, folder]);
+  const plans = useAnswer<readonly EarlierPlan[]>(
+    () => desk.earlierPlans(),
+    [athleteId, folder],
+    [],
+    () => [],
+  );
   if (plans.length === 0) return null;
   return (
     <label className="plan-taken">

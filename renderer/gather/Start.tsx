@@ -1,6 +1,6 @@
-import { useEffect, useState } from "react";
 import type { AthleteEntry, PathId, RecentDebrief } from "../../main/contract/debriefApi.ts";
 import { desk } from "../desk/desk.ts";
+import { useAnswer } from "../desk/useAnswer.ts";
 import { Button } from "../look/Button.tsx";
 import { gather as words } from "../words/gather.ts";
 import { RecentList } from "./RecentList.tsx";
@@ -21,22 +21,13 @@ interface Props {
 
 /** The window without a debrief: a place to drop on, recent debriefs, athletes. */
 export function Start({ over, onChoose, onOpen, onOpenOther, onOpenBatch, onExample, onAthlete, onAthletes }: Props) {
-  const [recent, setRecent] = useState<readonly RecentDebrief[] | null>(null);
-  const [athletes, setAthletes] = useState<readonly AthleteEntry[]>([]);
-  useEffect(() => {
-    let here = true;
-    desk.recent().then(
-      (found) => here && setRecent(found),
-      () => here && setRecent([]),
-    );
-    desk.athletes().then(
-      (found) => here && setAthletes(found),
-      () => undefined,
-    );
-    return () => {
-      here = false;
-    };
-  }, []);
+  const recent = useAnswer<readonly RecentDebrief[] | null>(
+    () => desk.recent(),
+    [],
+    null,
+    () => [],
+  );
+  const athletes = useAnswer<readonly AthleteEntry[]>(() => desk.athletes(), [], []);
   return (
     <div className="start">
       <section className={over ? "start-drop over" : "start-drop"} aria-labelledby="start-title">

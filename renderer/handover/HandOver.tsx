@@ -9,6 +9,7 @@ import { useDebrief, useDesk } from "../desk/useDesk.ts";
 import { Button } from "../look/Button.tsx";
 import { FailureNote } from "../look/FailureNote.tsx";
 import { bytesText } from "../look/bytesText.ts";
+import { useAnswer } from "../desk/useAnswer.ts";
 import { failureOf } from "../desk/failureOf.ts";
 import { useKeys } from "../look/keys.ts";
 import { useCalls } from "../look/useCalls.ts";
@@ -180,22 +181,16 @@ function usePlan(
   edit: number,
   handedOver: number,
 ): { readonly plan: HandOverPlan | null; readonly failure: FailureData | null } {
-  const [found, setFound] = useState<{ readonly plan: HandOverPlan | null; readonly failure: FailureData | null }>({
-    plan: null,
-    failure: null,
-  });
   const { forWhom, preset, language, asPercent, playingPage, slowSound, into } = choices;
-  useEffect(() => {
-    let here = true;
-    desk.planHandOver({ forWhom, preset, language, asPercent, playingPage, slowSound, into, agreed: [] }).then(
-      (plan) => here && setFound({ plan, failure: null }),
-      (error: unknown) => here && setFound({ plan: null, failure: failureOf(error) }),
-    );
-    return () => {
-      here = false;
-    };
-  }, [forWhom, preset, language, asPercent, playingPage, slowSound, into, edit, handedOver]);
-  return found;
+  return useAnswer<{ readonly plan: HandOverPlan | null; readonly failure: FailureData | null }>(
+    async () => ({
+      plan: await desk.planHandOver({ forWhom, preset, language, asPercent, playingPage, slowSound, into, agreed: [] }),
+      failure: null,
+    }),
+    [forWhom, preset, language, asPercent, playingPage, slowSound, into, edit, handedOver],
+    { plan: null, failure: null },
+    (error) => ({ plan: null, failure: failureOf(error) }),
+  );
 }
 
 /** Names of the clips that parts of the film show and that are not where they were: those parts can't be rendered; empty: none. */

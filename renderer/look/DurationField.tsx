@@ -2,6 +2,7 @@ import { useState } from "react";
 import { hourText } from "../../overlay/words/numbers.ts";
 import { Field } from "./Field.tsx";
 import { secondsOf } from "./secondsOf.ts";
+import { TypedInput } from "./TypedInput.tsx";
 import { useTyped } from "./useTyped.ts";
 
 interface Props {
@@ -38,19 +39,7 @@ export function DurationField(props: Props) {
   };
   return (
     <Field label={label} hint={hint} fault={wrong ? fault : null}>
-      {(props) => (
-        <input
-          {...props}
-          value={typed}
-          disabled={disabled}
-          autoComplete="off"
-          onChange={(event) => type(event.target.value)}
-          onBlur={done}
-          onKeyDown={(event) => {
-            if (event.key === "Enter") done();
-          }}
-        />
-      )}
+      {(props) => <TypedInput {...props} typed={typed} disabled={disabled} onType={type} onDone={done} />}
     </Field>
   );
 }

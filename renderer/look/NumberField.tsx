@@ -1,5 +1,6 @@
 import { useState } from "react";
 import { Field } from "./Field.tsx";
+import { TypedInput } from "./TypedInput.tsx";
 import { useTyped } from "./useTyped.ts";
 import { common } from "../words/common.ts";
 
@@ -32,18 +33,7 @@ export function NumberField({ label, unit, hint, value, least, most, disabled = 
   return (
     <Field label={label} unit={unit} hint={hint} fault={fault}>
       {(props) => (
-        <input
-          {...props}
-          inputMode="decimal"
-          autoComplete="off"
-          value={typed}
-          disabled={disabled}
-          onChange={(event) => type(event.target.value)}
-          onBlur={done}
-          onKeyDown={(event) => {
-            if (event.key === "Enter") done();
-          }}
-        />
+        <TypedInput {...props} inputMode="decimal" typed={typed} disabled={disabled} onType={type} onDone={done} />
       )}
     </Field>
   );

@@ -1,4 +1,5 @@
 import { Field } from "./Field.tsx";
+import { TypedInput } from "./TypedInput.tsx";
 import { useTyped } from "./useTyped.ts";
 
 interface Props {
@@ -13,6 +14,9 @@ interface Props {
   readonly onChange: (value: string | null) => void;
 }
 
+/** Letters. */
+const LONGEST = 2000;
+
 /** A text, handed on when the field is left. */
 export function TextField({ label, hint, fault = null, value, lines = false, disabled = false, onChange }: Props) {
   const { typed, type, done: handedOn } = useTyped(value ?? "");
@@ -23,28 +27,26 @@ export function TextField({ label, hint, fault = null, value, lines = false, dis
   };
   return (
     <Field label={label} hint={hint} fault={fault}>
-      {(props) => {
-        const shared = { ...props, value: typed, disabled, autoComplete: "off", maxLength: 2000, onBlur: done };
-        return lines ? (
+      {(props) =>
+        lines ? (
           <textarea
-            {...shared}
+            {...props}
+            value={typed}
+            disabled={disabled}
+            autoComplete="off"
+            maxLength={LONGEST}
             rows={3}
-            onChange={(event) => type(event.target.value)}
+            onChange={({ target }) => type(target.value)}
+            onBlur={done}
             onKeyDown={(event) => {
               // Ctrl Enter goes on from here: what was typed goes with it.
               if (event.key === "Enter" && (event.ctrlKey || event.metaKey)) done();
             }}
           />
         ) : (
-          <input
-            {...shared}
-            onChange={(event) => type(event.target.value)}
-            onKeyDown={(event) => {
-              if (event.key === "Enter") done();
-            }}
-          />
-        );
-      }}
+          <TypedInput {...props} typed={typed} disabled={disabled} maxLength={LONGEST} onType={type} onDone={done} />
+        )
+      }
     </Field>
   );
 }

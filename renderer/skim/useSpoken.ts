@@ -1,6 +1,6 @@
 import { useEffect, useRef, useState } from "react";
 import { type Recording, recordComment } from "../build/recordComment.ts";
-import { base64Of } from "../build/wavBytes.ts";
+import { base64Of } from "../desk/base64Of.ts";
 import { desk } from "../desk/desk.ts";
 import type { Calls } from "../look/useCalls.ts";
 

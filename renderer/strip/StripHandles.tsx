@@ -42,42 +42,24 @@ export function StripHandles({ reading, rooms, rideEndS, locked, xOf, secondsAPx
         mostS={rideEndS}
         onSet={(endS) => onOverrule({ what: "counted", set: { startS: counted.startS, endS }, reason: null })}
       />
-      {drift.firstAtS !== null && (
-        <Handle
-          {...shared}
-          {...heart}
-          kind="reading"
-          label={words.first}
-          atS={drift.firstAtS}
-          leastS={counted.startS}
-          mostS={counted.endS}
-          onSet={(atS) => onOverrule({ what: "first", set: atS, reason: null })}
-        />
-      )}
-      {drift.lastAtS !== null && (
-        <Handle
-          {...shared}
-          {...heart}
-          kind="reading"
-          label={words.last}
-          atS={drift.lastAtS}
-          leastS={counted.startS}
-          mostS={counted.endS}
-          onSet={(atS) => onOverrule({ what: "last", set: atS, reason: null })}
-        />
-      )}
-      {drift.onsetS !== null && (
-        <Handle
-          {...shared}
-          {...heart}
-          kind="onset"
-          label={words.onset}
-          atS={drift.onsetS}
-          leastS={counted.startS}
-          mostS={counted.endS}
-          onSet={(atS) => onOverrule({ what: "onset", set: atS, reason: null })}
-        />
-      )}
+      {(["first", "last", "onset"] as const).map((what) => {
+        const atS = { first: drift.firstAtS, last: drift.lastAtS, onset: drift.onsetS }[what];
+        return (
+          atS !== null && (
+            <Handle
+              key={what}
+              {...shared}
+              {...heart}
+              kind={what === "onset" ? "onset" : "reading"}
+              label={words[what]}
+              atS={atS}
+              leastS={counted.startS}
+              mostS={counted.endS}
+              onSet={(set) => onOverrule({ what, set, reason: null })}
+            />
+          )
+        );
+      })}
     </>
   );
 }

@@ -7,6 +7,7 @@ import { textOption } from "../options.ts";
 import type { Verb } from "../verb.ts";
 import { cliWords, type CliWords } from "../../../overlay/words/cliWords.ts";
 import { note } from "../../contract/notice.ts";
+import { texts } from "../optionKinds.ts";
 
 function listingLines(listing: AthleteListing, words: CliWords): string[] {
   return [
@@ -31,7 +32,7 @@ async function askName(listing: AthleteListing, words: CliWords): Promise<string
 export const athlete: Verb = {
   name: "athlete",
   summary: "lists or deletes every file of an athlete",
-  options: { confirm: { type: "string" } },
+  options: texts("confirm"),
   help: `followcar athlete files DIR
 followcar athlete delete DIR [--confirm NAME]
 

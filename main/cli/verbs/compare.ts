@@ -17,6 +17,7 @@ import type { OptionValues, Verb } from "../verb.ts";
 import { writtenJson } from "./debrief.ts";
 import { lineupChoices, lineupOptions } from "./lineup.ts";
 import { athleteOptionHelp, planChoices, planOptions, planOptionsHelp } from "./read.ts";
+import { lists, texts } from "../optionKinds.ts";
 
 /** `you,coach` as two names. */
 function names(values: OptionValues): readonly [string, string] | null {
@@ -35,14 +36,8 @@ export const compare: Verb = {
   name: "compare",
   summary: "two rides over one stretch of road: a table, and a film of both side by side",
   options: {
-    from: { type: "string" },
-    to: { type: "string" },
-    pass: { type: "string" },
-    by: { type: "string" },
-    names: { type: "string" },
-    second: { type: "string", multiple: true },
-    out: { type: "string" },
-    preset: { type: "string" },
+    ...texts("from", "to", "pass", "by", "names", "out", "preset"),
+    ...lists("second"),
     ...clipOptions,
     ...planOptions,
     ...lookOptions,

@@ -22,6 +22,7 @@ import { readLines } from "../../journey/judge.ts";
 import { cliWords } from "../../../overlay/words/cliWords.ts";
 import { note, type Notice } from "../../contract/notice.ts";
 import { noticeTexts, failureText } from "../../../overlay/words/notices/noticeText.ts";
+import { flags, texts } from "../optionKinds.ts";
 
 /** Default length of a film, s. */
 export const FILM_LENGTH_S = 120;
@@ -58,11 +59,8 @@ export function writtenJson(
 
 /** Options of whatever hands a debrief over. */
 export const handOverOptions = {
-  for: { type: "string" },
-  percent: { type: "boolean" },
-  consent: { type: "string" },
-  page: { type: "string" },
-  language: { type: "string" },
+  ...texts("for", "consent", "page", "language"),
+  ...flags("percent"),
 } as const;
 
 export const handOverOptionsHelp = `  --for WHOM             athlete (default), or lesson: for others, in a folder "lesson" of its own; names, dates, place,
@@ -124,14 +122,10 @@ export const debrief: Verb = {
   options: {
     ...planOptions,
     ...lineupOptions,
-    out: { type: "string" },
-    length: { type: "string" },
-    preset: { type: "string" },
+    ...texts("out", "length", "preset"),
     ...handOverOptions,
-    athlete: { type: "string" },
-    batch: { type: "string" },
-    share: { type: "string" },
-    why: { type: "boolean" },
+    ...texts("athlete", "batch", "share"),
+    ...flags("why"),
     ...lookOptions,
     ...outputOptions,
   },

@@ -11,6 +11,7 @@ import { cliWords } from "../../../overlay/words/cliWords.ts";
 import { clockText } from "../../../overlay/words/numbers.ts";
 import type { Verb, VerbContext } from "../verb.ts";
 import { debriefLines, FILM_LENGTH_S, writtenJson } from "./debrief.ts";
+import { flags, texts } from "../optionKinds.ts";
 
 /** Share of the demo's time that making ride and footage takes: 55 of 135 s on two cores … */
 const MAKING_SHARE = 0.41;
@@ -21,7 +22,7 @@ const SECOND_RIDER = "Marit";
 export const demo: Verb = {
   name: "demo",
   summary: "makes a ride and footage of our own and runs the whole job on them",
-  options: { out: { type: "string" }, small: { type: "boolean" } },
+  options: { ...texts("out"), ...flags("small") },
   help: `followcar demo [--out DIR]
 
 Makes a ride of an invented rider on an invented road, three clips from a camera whose clock is wrong, and debriefs

@@ -10,6 +10,7 @@ import { textOptions } from "../options.ts";
 import { parseClockS } from "../parseClockS.ts";
 import type { Verb } from "../verb.ts";
 import { trustPathsHelp } from "./render.ts";
+import { flags, lists } from "../optionKinds.ts";
 
 /** Reasons by the words of the command line. */
 const REASONS: Readonly<Record<string, GivenReason | null>> = {
@@ -48,9 +49,8 @@ export const judge: Verb = {
   name: "judge",
   summary: "gives a break your reason in place of the computed one, and ticks what was practised",
   options: {
-    break: { type: "string", multiple: true },
-    skill: { type: "string", multiple: true },
-    "trust-paths": { type: "boolean" },
+    ...lists("break", "skill"),
+    ...flags("trust-paths"),
   },
   help: `followcar judge DEBRIEF --break T=REASON | --skill NAME=TIMES [--break …] [--skill …]
 

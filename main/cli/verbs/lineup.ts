@@ -10,12 +10,12 @@ import type { Language } from "../../contract/languageAndUnits.ts";
 import { cliWords } from "../../../overlay/words/cliWords.ts";
 import { clockText } from "../../../overlay/words/numbers.ts";
 import { placementReasonText } from "../../../overlay/words/notices/placementReason.ts";
+import { flags, lists, texts } from "../optionKinds.ts";
 
 export const lineupOptions = {
-  anchor: { type: "string", multiple: true },
-  "device-delay": { type: "string" },
-  "accept-unsure": { type: "boolean" },
-  show: { type: "string" },
+  ...lists("anchor"),
+  ...texts("device-delay", "show"),
+  ...flags("accept-unsure"),
 } as const;
 
 /** What the command line says about the line-up. */
@@ -81,7 +81,7 @@ function heardLines({ heard }: LineupOutcome, language: Language): string[] {
 export const lineup: Verb = {
   name: "lineup",
   summary: "finds where the clips sit in the ride, and says how sure that is",
-  options: { ...lineupOptions, trainer: { type: "boolean" }, evidence: { type: "string" }, frames: { type: "string" } },
+  options: { ...lineupOptions, ...flags("trainer"), ...texts("evidence", "frames") },
   help: `followcar lineup RIDE… CLIP… [options]
 
 Puts footage and ride on one clock. An anchor that you set always wins; then the camera's own positions; then what can

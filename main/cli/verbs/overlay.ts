@@ -15,6 +15,7 @@ import type { OptionValues, Verb } from "../verb.ts";
 import { writtenJson } from "./debrief.ts";
 import { lineupChoices, lineupOptions, lineupOptionsHelp } from "./lineup.ts";
 import { athleteOptionHelp, planChoices, planOptions, planOptionsHelp } from "./read.ts";
+import { flags, texts } from "../optionKinds.ts";
 
 /** What says nothing for a film of whole clips, and what says nothing for a track without a picture, whose size is its clips' own. */
 const IDLE = {
@@ -35,10 +36,8 @@ export const overlay: Verb = {
   options: {
     ...planOptions,
     ...lineupOptions,
-    out: { type: "string" },
-    preset: { type: "string" },
-    transparent: { type: "boolean" },
-    codec: { type: "string" },
+    ...texts("out", "preset", "codec"),
+    ...flags("transparent"),
     ...lookOptions,
     ...outputOptions,
   },

@@ -7,11 +7,12 @@ import { choiceOption, textOption } from "../options.ts";
 import type { Verb } from "../verb.ts";
 import { writtenJson } from "./debrief.ts";
 import { planOptions, planChoices } from "./read.ts";
+import { texts } from "../optionKinds.ts";
 
 export const plan: Verb = {
   name: "plan",
   summary: "makes a plan file to fill in and a page for the athlete, and explains its keys",
-  options: { ...planOptions, out: { type: "string" }, language: { type: "string" } },
+  options: { ...planOptions, ...texts("out", "language") },
   help: `followcar plan [options]
 
 Writes plan.json, the file that says what the rider was asked to do (read and debrief take it with --plan), and

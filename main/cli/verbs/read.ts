@@ -6,14 +6,9 @@ import { readJourney, readJson, readLines } from "../../journey/judge.ts";
 import { breakLines } from "../../../overlay/words/breakWords.ts";
 import { choiceOption, numberOption, textOption } from "../options.ts";
 import type { OptionValues, Verb } from "../verb.ts";
+import { flags, texts } from "../optionKinds.ts";
 
-export const planOptions = {
-  plan: { type: "string" },
-  target: { type: "string" },
-  tolerance: { type: "string" },
-  setting: { type: "string" },
-  athlete: { type: "string" },
-} as const;
+export const planOptions = texts("plan", "target", "tolerance", "setting", "athlete");
 
 /** The plan as the command line gives it. */
 export function planChoices(values: OptionValues): PlanChoices {
@@ -38,7 +33,7 @@ export const athleteOptionHelp = `  --athlete DIR          the athlete's folder:
 export const read: Verb = {
   name: "read",
   summary: "reads a ride against its plan: pressure, heart rate, moments",
-  options: { ...planOptions, breaks: { type: "boolean" } },
+  options: { ...planOptions, ...flags("breaks") },
   help: `followcar read RIDE [options]
 
 Reads one ride file (FIT, GPX, TCX or CSV, plain or gzipped) and says what a coach would: how steady the pressure was,

@@ -15,6 +15,7 @@ import { hostHere } from "../../journey/host.ts";
 import { cliWords } from "../../../overlay/words/cliWords.ts";
 import type { Verb } from "../verb.ts";
 import { handOverOptions, handOverOptionsHelp, playingOption, writtenJson } from "./debrief.ts";
+import { flags, texts } from "../optionKinds.ts";
 
 export const trustPathsHelp =
   "  --trust-paths          open media outside the debrief's folder although someone else made it";
@@ -23,14 +24,10 @@ export const render: Verb = {
   name: "render",
   summary: "renders the film of a debrief as it stands in its document",
   options: {
-    preset: { type: "string" },
-    out: { type: "string" },
-    "trust-paths": { type: "boolean" },
+    ...texts("preset", "out"),
+    ...flags("trust-paths"),
     ...handOverOptions,
-    "hand-over": { type: "boolean" },
-    seen: { type: "boolean" },
-    "no-teaching": { type: "boolean" },
-    why: { type: "boolean" },
+    ...flags("hand-over", "seen", "no-teaching", "why"),
     ...lookOptions,
     ...outputOptions,
   },

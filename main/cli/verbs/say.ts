@@ -6,6 +6,7 @@ import { numberOption, textOption, textOptions } from "../options.ts";
 import { cliWords } from "../../../overlay/words/cliWords.ts";
 import type { OptionValues, Verb } from "../verb.ts";
 import { trustPathsHelp } from "./render.ts";
+import { flags, lists, texts } from "../optionKinds.ts";
 
 const LINES = ["held", "change", "next"] as const;
 const MADE = [...LINES, "next-length", "note", "questions"] as const;
@@ -45,14 +46,9 @@ export const say: Verb = {
   name: "say",
   summary: "puts your own words into a debrief, and shows what it says",
   options: {
-    held: { type: "string" },
-    change: { type: "string" },
-    next: { type: "string" },
-    "next-length": { type: "string" },
-    note: { type: "string" },
-    question: { type: "string", multiple: true },
-    made: { type: "string", multiple: true },
-    "trust-paths": { type: "boolean" },
+    ...texts("held", "change", "next", "next-length", "note"),
+    ...lists("question", "made"),
+    ...flags("trust-paths"),
   },
   help: `followcar say DEBRIEF [options]
 

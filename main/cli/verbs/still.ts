@@ -2,6 +2,7 @@ import { Failure } from "../../contract/failure.ts";
 import { stillJourney } from "../../journey/renderedFilm.ts";
 import { parseClockS } from "../parseClockS.ts";
 import { lookChoices, lookOptions, lookOptionsHelp } from "../lookOptions.ts";
+import { flags, texts } from "../optionKinds.ts";
 import { outFileOption, textOption } from "../options.ts";
 import { hostHere } from "../../journey/host.ts";
 import type { Verb } from "../verb.ts";
@@ -11,7 +12,7 @@ import { trustPathsHelp } from "./render.ts";
 export const still: Verb = {
   name: "still",
   summary: "one frame of a debrief's film, with its panels, as PNG",
-  options: { at: { type: "string" }, out: { type: "string" }, "trust-paths": { type: "boolean" }, ...lookOptions },
+  options: { ...texts("at", "out"), ...flags("trust-paths"), ...lookOptions },
   help: `followcar still DEBRIEF --at T --out PNG
 
 Paints one frame of the film, exactly as the film shows it. T is film time: seconds or m:ss.s.

@@ -3,11 +3,12 @@ import { weeksJourney, weeksRoadsSaid } from "../../journey/weeksPage.ts";
 import { textOption } from "../options.ts";
 import type { Verb } from "../verb.ts";
 import { writtenJson } from "./debrief.ts";
+import { texts } from "../optionKinds.ts";
 
 export const weeks: Verb = {
   name: "weeks",
   summary: "the athlete's log over the debriefs in a folder",
-  options: { name: { type: "string" }, language: { type: "string" } },
+  options: texts("name", "language"),
   help: `followcar weeks DIR [options]
 
 Reads every debrief in DIR and writes weeks.html there: drift, time without drift against the event, time in the band
