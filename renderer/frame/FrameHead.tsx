@@ -20,7 +20,7 @@ interface Props {
 export function FrameHead({ screen, ready, debrief, jobs, onGo, onUndo, onRedo, onSheet }: Props) {
   return (
     <header className="frame-head">
-      <nav aria-label={words.stepsLabel}>
+      <nav aria-label={words.stepsLabel} className="has-skip">
         <ol className="frame-steps">
           <li>
             <StepButton name="gather" current={screen} text={words.files} keys="0" onGo={onGo} />
@@ -38,6 +38,7 @@ export function FrameHead({ screen, ready, debrief, jobs, onGo, onUndo, onRedo, 
             </li>
           ))}
         </ol>
+        {debrief !== null && <SkipButton key={screen} screen={screen} />}
       </nav>
       <AtWork jobs={jobs} />
       <div className="frame-tools">
@@ -74,6 +75,32 @@ export function FrameHead({ screen, ready, debrief, jobs, onGo, onUndo, onRedo, 
       </div>
     </header>
   );
+}
+
+/** What a step is most about, where it is gone to by keys: what is chosen there, else its first. */
+const MAIN_OF: Readonly<Record<keyof typeof words.skipTo, string>> = {
+  lineup: ".lineup-list [aria-pressed=true], .lineup-list button",
+  skim: '.skim-list [tabindex="0"], .skim-view',
+  build: ".build-part[aria-current=true], .build-part",
+};
+
+/** For who works by Tab: past the tools and the picture to what the step is most about. Seen while it has the focus. */
+function SkipButton({ screen }: { readonly screen: ScreenName }) {
+  if (!(screen in MAIN_OF)) return null;
+  const to = screen as keyof typeof MAIN_OF;
+  return (
+    <Button className="skip" onClick={() => focusFirst(MAIN_OF[to])}>
+      {words.skipTo[to]}
+    </Button>
+  );
+}
+
+/** @param selectors the first of them that is there gets the focus */
+function focusFirst(selectors: string): void {
+  for (const selector of selectors.split(", ")) {
+    const found = document.querySelector<HTMLElement>(selector);
+    if (found !== null) return found.focus();
+  }
 }
 
 interface StepButtonProps {

@@ -7,6 +7,7 @@ import { Button } from "../look/Button.tsx";
 import { TextField } from "../look/TextField.tsx";
 import { useKeys } from "../look/keys.ts";
 import { skim as words } from "../words/skim.ts";
+import { focusMoments } from "./MomentList.tsx";
 
 interface Props {
   readonly moment: Moment;
@@ -50,17 +51,11 @@ export function MomentDetail(props: Props) {
     <section ref={box} className="skim-detail stack" aria-label={sentence}>
       <h2>{choice?.name ?? keepUnits(sentence)}</h2>
       {choice?.name !== null && choice !== null && <p className="quiet">{sentence}</p>}
-      <p className="small">
-        {words.span(clockText(span.startS), clockText(span.endS), durationText(span.endS - span.startS))}
-        {choice !== null && choice.span !== null && (
-          <span className="quiet">. {words.computedSpan(clockText(moment.startS), clockText(moment.endS))}</span>
-        )}
-      </p>
       {moment.coachOnly && keep !== true && part === null && <p className="note unsure small">{words.coachOnly}</p>}
       <p className="small" role="status">
         {filmText(keep, part)}
       </p>
-      <div className="row skim-doings">
+      <div className="row skim-doings has-skip">
         <Button keys="k" aria-pressed={kept} disabled={locked} onClick={keepIt}>
           {words.keep}
         </Button>
@@ -72,22 +67,15 @@ export function MomentDetail(props: Props) {
         >
           {words.drop}
         </Button>
-        <Button kind="bare" keys="i" disabled={locked} onClick={() => onEdge("startS")}>
-          {words.startHere}
-        </Button>
-        <Button kind="bare" keys="o" disabled={locked} onClick={() => onEdge("endS")}>
-          {words.endHere}
-        </Button>
-        {choice !== null && choice.span !== null && (
-          <Button kind="bare" disabled={locked} onClick={onSpanBack}>
-            {words.spanBack}
-          </Button>
-        )}
         {onRemove !== null && (
           <Button kind="bare" keys="Delete" disabled={locked} onClick={onRemove}>
             {words.remove}
           </Button>
         )}
+        <MomentEdges {...{ moment, choice, span, locked, onEdge, onSpanBack }} />
+        <Button kind="bare" keys="Escape" className="skip" onClick={focusMoments}>
+          {words.backToList}
+        </Button>
       </div>
       {props.children}
       <div className="skim-own-words">
@@ -95,6 +83,34 @@ export function MomentDetail(props: Props) {
         <TextField label={words.name} value={choice?.name ?? null} disabled={locked} onChange={onName} />
       </div>
     </section>
+  );
+}
+
+type EdgesProps = Pick<Props, "moment" | "choice" | "span" | "locked" | "onEdge" | "onSpanBack">;
+
+/** Where it starts and ends, each beside what sets it, and how long it lasts. */
+function MomentEdges({ moment, choice, span, locked, onEdge, onSpanBack }: EdgesProps) {
+  const trimmed = choice !== null && choice.span !== null;
+  return (
+    <div className="row skim-edges">
+      <Button kind="bare" keys="i" disabled={locked} onClick={() => onEdge("startS")}>
+        {words.startHere}
+      </Button>
+      <span className="figure small">{clockText(span.startS)}</span>
+      <Button kind="bare" keys="o" disabled={locked} onClick={() => onEdge("endS")}>
+        {words.endHere}
+      </Button>
+      <span className="figure small">{clockText(span.endS)}</span>
+      <span className="small quiet">{words.lasts(durationText(span.endS - span.startS))}</span>
+      {trimmed && (
+        <>
+          <span className="small quiet">{words.computedSpan(clockText(moment.startS), clockText(moment.endS))}</span>
+          <Button kind="bare" disabled={locked} onClick={onSpanBack}>
+            {words.spanBack}
+          </Button>
+        </>
+      )}
+    </div>
   );
 }
 

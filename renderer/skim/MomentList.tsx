@@ -20,12 +20,17 @@ interface Props {
 export function MomentList({ moments, kinds, total, kind, selected, filmed, onKind, onSelect }: Props) {
   const list = useRef<HTMLUListElement>(null);
   useWholeRows(list, moments);
+  const begun = useRef(false);
   useEffect(() => {
     // Newer browsers answer with a promise, which must not become the effect's clean-up.
     const current = list.current?.querySelector<HTMLElement>('[aria-current="true"]');
     void current?.scrollIntoView({ block: "nearest" });
-    // Keys that go on from a focused row take the focus along, lest Space and Enter go to the row left behind.
-    if (list.current?.contains(document.activeElement)) current?.focus({ preventScroll: true });
+    // Keys that go on from a focused row take the focus along, lest Space and Enter go to the row left behind; so do
+    // those that go on from the details of the moment before, which are gone.
+    const { activeElement } = document;
+    const lost = begun.current && activeElement === document.body;
+    if (lost || list.current?.contains(activeElement)) current?.focus({ preventScroll: true });
+    begun.current = true;
   }, [selected]);
   // The screen's own arrow keys choose a row and take the focus along.
   const { row } = useOneStop(
@@ -74,6 +79,11 @@ export function MomentList({ moments, kinds, total, kind, selected, filmed, onKi
       </ul>
     </div>
   );
+}
+
+/** The focus goes to the list: to the chosen moment, else to the one last gone to, else to the first. */
+export function focusMoments(): void {
+  document.querySelector<HTMLElement>('.skim-list [tabindex="0"]')?.focus();
 }
 
 /** Rows that are not whole in sight are not seen at all: no sentence is cut in half. */

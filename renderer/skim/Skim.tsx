@@ -16,6 +16,7 @@ import { Strip } from "../strip/Strip.tsx";
 import type { StripHandle } from "../strip/useStripCursor.ts";
 import { player as playerWords } from "../words/player.ts";
 import { skim as words } from "../words/skim.ts";
+import { focusMoments } from "./MomentList.tsx";
 import { SkimSide } from "./SkimSide.tsx";
 import { type SkimEdits, useSkimEdits } from "./useSkimEdits.ts";
 import { type SkimMoments, useSkimMoments } from "./useSkimMoments.ts";
@@ -216,7 +217,17 @@ function useSkimKeys({ place, listed, spoken, onAdd, onView, onNext }: KeysGiven
     { keys: "a", words: words.add, run: onAdd },
     { keys: SPEAK_KEY, words: words.speak, run: (event) => !event.repeat && spoken.begin() },
     { keys: "g", words: words.nextKind, run: listed.nextKind },
-    { keys: "m", words: words.views.moments, run: () => onView("moments") },
+    {
+      keys: "m",
+      words: words.views.moments,
+      run() {
+        onView("moments");
+        // Once they stand there.
+        requestAnimationFrame(focusMoments);
+      },
+    },
+    // From the details of a moment as from everywhere else; what is typed is handed on where its field is left.
+    { keys: "Escape", words: words.backToList, run: focusMoments, inFields: true },
     { keys: "r", words: words.views.reading, run: () => onView("reading") },
     { keys: "Ctrl+Enter", words: words.toBuild, run: onNext, inFields: true },
   ]);

@@ -4,6 +4,7 @@ export const frame = {
   steps: { lineup: "Line up", skim: "Skim", build: "Build", handover: "Hand over" },
   anywhere: "Everywhere",
   stepsLabel: "Steps of the debrief",
+  skipTo: { lineup: "To the clips", skim: "To the moments", build: "To the parts of the film" },
   closed: "after a ride is on the desk",
   undo: "Undo",
   redo: "Redo",

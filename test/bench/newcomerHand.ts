@@ -180,11 +180,14 @@ export class Newcomer {
     this.now.keys += chord.split(/\+(?=.)/).length;
   }
 
-  /** By Tab, and by arrow keys within a list. */
+  /** By Tab, by arrow keys within a list, and by a button that says it leads to that list. */
   private async tabTo(control: Locator): Promise<void> {
     let presses = 0;
     for (; presses < MOST_TABS && !(await this.isAt(control)); presses++)
-      await this.keys(this.page, (await this.isBeside(control)) ? "ArrowDown" : "Tab");
+      await this.keys(
+        this.page,
+        (await this.isBeside(control)) ? "ArrowDown" : (await this.leadsTo(control)) ? "Enter" : "Tab",
+      );
     if (presses >= MOST_TABS) throw new Error(`Tab does not reach ${await nameOf(control)}`);
     if (presses > FAR) this.now.far.push(`${await nameOf(control)}: ${presses}`);
   }
@@ -196,6 +199,17 @@ export class Newcomer {
       const marked = element.closest("[aria-activedescendant]:focus")?.getAttribute("aria-activedescendant");
       return element.matches(":focus, :focus-within") || (element.id !== "" && marked === element.id);
     });
+  }
+
+  /** Whether what has the focus says that it leads to the list that holds it. */
+  private async leadsTo(control: Locator): Promise<boolean> {
+    const focused = this.page.locator("button:focus");
+    if ((await focused.count()) === 0) return false;
+    const to = /\bto the (.+?)\s*(Esc)?$/i.exec(await focused.innerText())?.[1]?.toLowerCase();
+    const list = await control.evaluate((given: unknown) =>
+      (given as PageElement).closest("ul, ol")?.getAttribute("aria-label"),
+    );
+    return to !== undefined && (list?.toLowerCase().startsWith(to) ?? false);
   }
 
   /** Whether the focus is in the list that holds it: one of a widget's, or one that is a single stop for Tab. */
