@@ -110,8 +110,8 @@ export interface GatheredFile {
   readonly id: string;
   readonly kind: "ride" | "clip" | "unusable";
   readonly name: string;
-  /** What was understood, e.g. `2 h 10, power, heart rate, position, every second`. */
-  readonly understood: string;
+  /** What it holds, e.g. `power, heart rate, position, every second`. */
+  readonly holds: string;
   /** What is missing and what that costs, one sentence each. */
   readonly missing: readonly string[];
   /** Only for `unusable`. */

@@ -1,8 +1,5 @@
-import { durationText } from "./numbers.ts";
-
 /** What a ride file turned out to hold: plain values. */
 export interface GatheredRide {
-  readonly elapsedS: number;
   readonly everySecond: boolean;
   readonly trainer: boolean;
   readonly has: {
@@ -19,7 +16,6 @@ export interface GatheredRide {
 
 /** What a clip turned out to be. */
 export interface GatheredClip {
-  readonly durationS: number;
   readonly widthPx: number;
   readonly heightPx: number;
   readonly framesPerSecond: number;
@@ -31,9 +27,9 @@ export interface GatheredClip {
   readonly warnings: readonly string[];
 }
 
-/** What was understood of a file in one line, and what is missing and what that costs, one sentence each. */
+/** What a file holds in one line, and what is missing and what that costs, one sentence each. */
 export interface FileWords {
-  readonly understood: string;
+  readonly holds: string;
   readonly missing: readonly string[];
 }
 
@@ -42,9 +38,8 @@ function isSentence(text: string): string {
 }
 
 /** A ride file in plain words. */
-export function rideFileWords({ elapsedS, everySecond, trainer, has, warnings }: GatheredRide): FileWords {
+export function rideFileWords({ everySecond, trainer, has, warnings }: GatheredRide): FileWords {
   const parts = [
-    durationText(elapsedS),
     has.power ? "power" : null,
     has.heartRate ? "heart rate" : null,
     has.cadence ? "cadence" : null,
@@ -69,7 +64,7 @@ export function rideFileWords({ elapsedS, everySecond, trainer, has, warnings }:
     everySecond ? null : "It was not recorded every second: short breaks and the beginning of drift are not claimed.",
   ];
   return {
-    understood: parts.filter((part) => part !== null).join(", "),
+    holds: parts.filter((part) => part !== null).join(", "),
     missing: [...missing.filter((one) => one !== null), ...warnings.map(isSentence)],
   };
 }
@@ -81,7 +76,6 @@ export function clipFileWords(clip: GatheredClip): FileWords {
       ? clip.framesPerSecond.toFixed(0)
       : String(Math.round(clip.framesPerSecond * 100) / 100);
   const parts = [
-    durationText(clip.durationS),
     `${clip.widthPx} x ${clip.heightPx}`,
     `${clip.variableRate ? "about " : ""}${rate} pictures a second`,
     clip.hdr ? "HDR" : null,
@@ -93,7 +87,7 @@ export function clipFileWords(clip: GatheredClip): FileWords {
     clip.hasClock ? null : "The camera wrote no time into it: lining it up needs its picture or a mark of yours.",
   ];
   return {
-    understood: parts.filter((part) => part !== null).join(", "),
+    holds: parts.filter((part) => part !== null).join(", "),
     missing: [...missing.filter((one) => one !== null), ...clip.warnings.map(isSentence)],
   };
 }

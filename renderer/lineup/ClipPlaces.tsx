@@ -5,7 +5,8 @@ import { clockText, fixedText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";
 import { LineSign } from "../look/LineSign.tsx";
 import { lineup as words } from "../words/lineup.ts";
-import { isProposal, movesAlong } from "./moveFootage.ts";
+import { isProposal } from "./moveFootage.ts";
+import { plainReason } from "./plainReason.ts";
 import { placementReasonText } from "../../overlay/words/notices/placementReason.ts";
 import { WINDOW_LANGUAGE } from "../words/language.ts";
 
@@ -72,7 +73,7 @@ function ClipPlace(props: Omit<Props, "clips"> & { readonly clip: ClipView }) {
   const { kind, text } = surenessOf(placement);
   const chosen = clip.id === chosenId;
   const tries = placement === undefined ? [] : otherPlaces(placement, clip.durationS, rideLengthS);
-  const { along, stay } = movesAlong(anchors, lineup?.clips ?? [], clip.id);
+  const settled = kind === "firm" && placement !== undefined && plainReason(placement.reason);
   return (
     <li className={`${kind}${chosen ? " chosen" : ""}`}>
       <button
@@ -89,16 +90,20 @@ function ClipPlace(props: Omit<Props, "clips"> & { readonly clip: ClipView }) {
             {text}
           </span>
         </span>
-        <span className="quiet">{keepUnits(placedText(placement))}</span>
+        <span className="quiet">{keepUnits(placedText(placement, settled))}</span>
       </button>
-      {chosen && placement !== undefined && (
+      {chosen && settled && (
+        <details className="place-more small">
+          <summary>{words.why}</summary>
+          <p>{keepUnits(placementReasonText(placement.reason, WINDOW_LANGUAGE))}</p>
+        </details>
+      )}
+      {chosen && !settled && placement !== undefined && (
         <div className="stack place-more">
           {!placement.sure && isProposal(anchors, lineup?.clips ?? [], clip.id) && (
             <p className="note unsure">{words.byHand}</p>
           )}
           <p>{keepUnits(placementReasonText(placement.reason, WINDOW_LANGUAGE))}</p>
-          {along > 0 && <p className="quiet small">{words.together(along)}</p>}
-          {stay > 0 && <p className="quiet small">{words.apart(stay)}</p>}
           {!placement.sure && tries.length > 0 && !locked && (
             <div className="stack place-candidates">
               <span className="small">{words.candidates}</span>
@@ -129,11 +134,11 @@ export function otherPlaces(
     .slice(0, 4);
 }
 
-function placedText(placement: ClipPlacement | undefined): string {
+/** @param settled it needs no look: fewer words will do */
+function placedText(placement: ClipPlacement | undefined, settled: boolean): string {
   if (placement === undefined || placement.found === null) return words.unplaced;
-  const within =
-    placement.uncertaintyS === null
-      ? []
-      : [words.within(fixedText(placement.uncertaintyS, placement.uncertaintyS < 10 ? 1 : 0))];
-  return [words.starts(clockText(placement.found.offsetS)), words.methods[placement.method], ...within].join(", ");
+  const { found, method, uncertaintyS } = placement;
+  const begins = clockText(found.offsetS);
+  const within = uncertaintyS === null ? [] : [words.within(fixedText(uncertaintyS, uncertaintyS < 10 ? 1 : 0))];
+  return [settled ? words.from(begins) : words.starts(begins), words.methods[method], ...within].join(", ");
 }

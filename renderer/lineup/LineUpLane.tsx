@@ -9,6 +9,7 @@ import { Button } from "../look/Button.tsx";
 import { lineup as words } from "../words/lineup.ts";
 import type { LookedAt } from "./useLookedAt.ts";
 import type { Placing } from "./usePlacing.ts";
+import { movesAlong } from "./moveFootage.ts";
 import { type LaneMark, MotionLane } from "./MotionLane.tsx";
 import { Nudge } from "./Nudge.tsx";
 
@@ -31,6 +32,7 @@ export function LineUpLane({ clip, placing, looked, columns, mark, zoom, onZoom 
   const debrief = useDebrief();
   const { anchors } = debrief.document;
   const { clock, placement, locked } = placing;
+  const { along, stay } = movesAlong(anchors, debrief.lineup?.clips ?? [], clip.id);
   const signals = useFetched(clip.hasSignals ? `${debrief.addresses.signals}/${clip.id}` : null, (address) =>
     fetchSignals(address, clip.id),
   ).value;
@@ -74,6 +76,11 @@ export function LineUpLane({ clip, placing, looked, columns, mark, zoom, onZoom 
         onLook={looked.look}
       />
       {!locked && <Nudge frameS={looked.frameS} onMove={placing.moveBy} />}
+      {!locked && along + stay > 0 && (
+        <p className="quiet small">
+          {[along > 0 ? [words.together(along)] : [], stay > 0 ? [words.apart(stay)] : []].flat().join("; ")}.
+        </p>
+      )}
     </section>
   );
 }

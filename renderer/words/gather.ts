@@ -51,6 +51,7 @@ export const gather = {
   files: "Files",
   rides: "Rides",
   clips: "Footage",
+  shared: (holds: string, all: boolean) => `${all ? "each" : "unless said otherwise"} ${holds}`,
   noClips: "No footage. That is fine: the film will be made of cards and charts, and the page is complete.",
   rideAway: "The ride file is not where it was. Once it is found, its numbers are here again.",
   clipsAway: "The footage is not where it was. Until it is found, the ride's numbers stand alone.",

@@ -25,9 +25,10 @@ export async function gatherRide(person: Person, page: Page): Promise<void> {
   }
   await person.wait(() => list.getByRole("option", { name: "ride.fit" }).waitFor());
   await person.read(list);
-  for (const name of ["ride.fit", "bars-0001.mp4", "bars-0002.mp4", "bars-0003.mp4"])
-    await person.click(list.getByRole("option", { name }));
-  await person.click(page.getByRole("button", { name: "Take 4 files" }));
+  // All of today's folder, the plan with it, as the picker offers it.
+  await person.key("Control+a");
+  await page.getByRole("button", { name: "Take 5 files" }).waitFor();
+  await person.key("Enter");
   await person.wait(async () => {
     await page.locator(".told-lines dd").first().waitFor();
     await page.getByRole("button", { name: "Line up", exact: false }).last().and(page.locator(":enabled")).waitFor();
@@ -60,43 +61,50 @@ export async function glanceAtLineUp(person: Person, page: Page): Promise<void> 
   await person.wait(() => page.locator(".skim-list").waitFor());
 }
 
-/** Every flagged moment in the order of the ride: read, watched where it was filmed, kept or dropped; one renamed, one break given its reason. */
+/**
+ * Every flagged moment in the order of the ride: read in the list, which says what it is and whether it was filmed; gone
+ * to and watched where it was, kept or dropped; one renamed, one break given its reason.
+ */
 export async function skimMoments(person: Person, page: Page): Promise<void> {
   const all = await page.locator(".skim-moment").count();
   let dropped = false;
   let renamed = false;
   let overruled = false;
   let seen = 0;
+  /** The row that is chosen, or that stands before where the chosen one was; null: none yet. */
+  let from: number | null = null;
   for (let k = 0; k < (await page.locator(".skim-moment").count()); k++) {
     const moment = page.locator(".skim-moment").nth(k);
     const at = await moment.locator(".skim-at").textContent();
     const filmed = (await moment.locator(".skim-state").textContent()) !== words.notFilmed;
     await person.begin(`moment ${++seen} of ${all}, at ${at}${filmed ? "" : ", not filmed"}`);
-    if (k === 0) await person.click(moment);
-    else await person.key("n", true);
-    const settled = filmed ? '.skim .player[data-picture="shown"]' : ".skim .player";
+    await person.read(moment.locator(".skim-words, .skim-state"));
+    if (!filmed) continue;
+    if (from === null) await person.click(moment);
+    else for (; from < k; from++) await person.key("n", true);
+    from = k;
     await person.wait(async () => {
       await moment.and(page.locator('[aria-current="true"]')).waitFor();
-      await page.locator(settled).waitFor();
+      await page.locator('.skim .player[data-picture="shown"]').waitFor();
     });
     await person.read(page.locator(".skim-detail > h2, .skim-detail > p"));
-    if (filmed) await watchMoment(person, page);
+    await watchMoment(person, page);
     const breaks = page.locator(".skim-detail .skim-breaks li select:enabled");
     if (!overruled && (await breaks.count()) > 0) {
       overruled = true;
       await person.begin("  a break given its reason");
       await person.read(page.locator(".skim-detail .skim-breaks"));
       await person.select(breaks.first(), "own words");
-      await person.click(page.getByLabel(/^Own words for the break/));
+      await page.getByLabel(/^Own words for the break/).waitFor();
+      await person.key("Tab", true);
       await person.write("waved through by a marshal");
       await person.key("Enter", true);
       await person.wait(() => page.getByTitle(/^Undo: reason of the break/).waitFor());
       await person.leaveField(page.locator(".stage-cell"));
       // With its only break excused it is no moment any more, and the next one stands in its row.
-      if ((await page.locator(".skim-gone").count()) > 0) k--;
+      if ((await page.locator(".skim-gone").count()) > 0) from = --k;
       continue;
     }
-    if (!filmed) continue;
     if (!renamed) {
       renamed = true;
       await person.begin("  it gets a name");
@@ -121,8 +129,7 @@ export async function skimMoments(person: Person, page: Page): Promise<void> {
 }
 
 async function watchMoment(person: Person, page: Page): Promise<void> {
-  const said = await page.locator(".skim-detail > p.small").first().innerText();
-  const [startS, endS] = (said.match(/\d+(?::\d\d)+/g) ?? []).slice(0, 2).map(secondsOf);
+  const [startS, endS] = (await page.locator(".skim-edges .figure").allInnerTexts()).map(secondsOf);
   const untilS = Math.min(endS!, startS! + SEEN_MOST_S);
   const fast = untilS - startS! > REAL_TIME_UP_TO_S;
   if (fast) await person.key("f");

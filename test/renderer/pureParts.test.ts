@@ -10,7 +10,9 @@ import { atSpeed, frozenAt, shownInstead, trimmed, withItem, withNewCaption } fr
 import { turns } from "../../renderer/desk/inTurn.ts";
 import { rebased } from "../../renderer/desk/rebased.ts";
 import { otherPlaces } from "../../renderer/lineup/ClipPlaces.tsx";
+import { placedBecause } from "../../main/contract/notices/placement.ts";
 import { confirmed, movesAlong, moveFootage, putFootage } from "../../renderer/lineup/moveFootage.ts";
+import { plainReason } from "../../renderer/lineup/plainReason.ts";
 import { perPixel } from "../../renderer/strip/perPixel.ts";
 import { drawingAt } from "../../renderer/draw/shapes.ts";
 import { placesToCheck } from "../../renderer/lineup/placesToCheck.ts";
@@ -193,6 +195,46 @@ describe("footage that is moved", () => {
         next,
       ).map(({ clipId }) => clipId),
     ).toEqual(["c", "a"]);
+  });
+});
+
+describe("why a clip that is sure lies where it lies", () => {
+  const positions = {
+    rmsM: 3.3,
+    movedM: 532,
+    anotherFits: false,
+    hardlyMoved: false,
+    clockOffS: null,
+    unlike: false,
+  };
+  const own = placedBecause("camera-positions", positions);
+  const anchors = { count: 2, agreeToS: 0.1, rate: null, trouble: null };
+  it("is folded where it says no more than what it was measured by", () => {
+    for (const reason of [
+      own,
+      placedBecause("shared-clock", { own, others: 2 }),
+      placedBecause("anchors", anchors),
+      placedBecause("clock-of", { sourceName: "bars-1.mp4", trimS: null }),
+    ])
+      expect(plainReason(reason), reason.code).toBe(true);
+  });
+  it("stays open where anything is odd, doubted or has to be looked at", () => {
+    const odd = placedBecause("camera-positions", { ...positions, clockOffS: 3600 });
+    for (const reason of [
+      odd,
+      placedBecause("shared-clock", { own: odd, others: 2 }),
+      ...(["anotherFits", "hardlyMoved", "unlike"] as const).map((doubt) =>
+        placedBecause("camera-positions", { ...positions, [doubt]: true }),
+      ),
+      placedBecause("anchors", { ...anchors, rate: 0.25 }),
+      placedBecause("anchors", { ...anchors, byHand: true }),
+      placedBecause("anchors", { ...anchors, trouble: { kind: "one left out", mark: 2, byS: 9 } }),
+      placedBecause("clock-of", { sourceName: "bars-1.mp4", trimS: 11 }),
+      placedBecause("camera-on-another-rider", { leadS: 4, errorS: 1, unlike: false }),
+      placedBecause("slow-motion", { own, times: 4 }),
+      placedBecause("clock-unchecked", { zoneMin: 60 }),
+    ])
+      expect(plainReason(reason), JSON.stringify(reason)).toBe(false);
   });
 });
 

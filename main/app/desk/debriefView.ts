@@ -160,7 +160,6 @@ function filesView(session: Session): GatheredFile[] {
 function rideWords(ride: Ride, document: DebriefDocument) {
   const { grid } = ride;
   return rideFileWords({
-    elapsedS: ride.elapsedS,
     everySecond: ride.mode === "every second",
     trainer: document.plan.setting === "trainer",
     has: {
@@ -178,7 +177,6 @@ function rideWords(ride: Ride, document: DebriefDocument) {
 
 function clipWords(clip: Clip) {
   return clipFileWords({
-    durationS: clip.durationS,
     widthPx: clip.widthPx,
     heightPx: clip.heightPx,
     framesPerSecond: clip.frameRate.num / clip.frameRate.den,

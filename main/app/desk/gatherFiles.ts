@@ -151,7 +151,7 @@ function listUnusable(session: Session, path: string, error: unknown): void {
       id,
       kind: "unusable",
       name: basename(path),
-      understood: "",
+      holds: "",
       missing: [],
       failure,
       shown: false,

@@ -2,6 +2,11 @@ import type { Language } from "../../../main/contract/languageAndUnits.ts";
 import { rideDateText } from "../dateText.ts";
 import { clockText, fixedText } from "../numbers.ts";
 
+/** Name of the file or folder that a path leads to, on any system. */
+export function lastName(path: string): string {
+  return path.replace(/[/\\]+$/, "").replace(/^.*[/\\]/s, "");
+}
+
 /** `1 record`, `3 records`: a count with its noun. */
 export function counted(count: number, one: string, many: string): string {
   return `${count} ${count === 1 ? one : many}`;

@@ -16,7 +16,7 @@ describe("a ride on the desk", () => {
   it("is read and judged, and nothing is written beside it", async () => {
     const view = open.view();
     expect(view.files).toMatchObject([{ id: "ride1", kind: "ride", name: "sunday.fit", shown: true, failure: null }]);
-    expect(view.files[0]!.understood).toContain("power");
+    expect(view.files[0]!.holds).toContain("power");
     expect(view.reading?.moments.length).toBe(view.momentWords.length);
     expect(view.reading?.moments.length).toBeGreaterThan(0);
     expect(view.told?.lines.every((line) => line.length > 10)).toBe(true);

@@ -1,4 +1,5 @@
 import type { AppFailures, AppNotes, NoWindow } from "../../../../main/contract/notices/app.ts";
+import { lastName } from "../parts.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 
 function noWindow(why: NoWindow): string {
@@ -167,5 +168,5 @@ export const appNotes: NoteWords<AppNotes> = {
     "Hat sich kein Fenster geöffnet, war ein anderes Programm schneller: Followcar beenden und neu starten.",
   "backup-opened": () => "Die letzte Sicherung war beschädigt: geöffnet wurde die Kopie davor.",
   "debrief-there-already": ({ wished, folder }) =>
-    `Dort gibt es schon eine Nachbesprechung (${wished}); diese kommt nach ${folder}.`,
+    `${lastName(wished)} gibt es schon: diese Nachbesprechung liegt daneben in ${lastName(folder)}.`,
 };

@@ -1,4 +1,5 @@
 import type { AppFailures, AppNotes, NoWindow } from "../../../../main/contract/notices/app.ts";
+import { lastName } from "../parts.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 
 function noWindow(why: NoWindow): string {
@@ -148,5 +149,5 @@ export const appNotes: NoteWords<AppNotes> = {
     "If no window of yours has opened, another program came first: close Followcar and start it again.",
   "backup-opened": () => "The last save was damaged: the copy before it was opened.",
   "debrief-there-already": ({ wished, folder }) =>
-    `A debrief is there already (${wished}); this one goes to ${folder}.`,
+    `${lastName(wished)} is there already: this one is kept in ${lastName(folder)}, beside it.`,
 };
