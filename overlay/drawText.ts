@@ -1,4 +1,5 @@
 import { mediumGlyphs, strongGlyphs, type GlyphFace } from "./glyphs.ts";
+import { traceOutline } from "./outline.ts";
 import type { PathLike, Surface } from "./surface.ts";
 import { keepUnits } from "./words/keepUnits.ts";
 
@@ -88,7 +89,7 @@ export function drawText(
 /** Adds the outlines of a line of text to the path that is being built. */
 function traceText(path: PathLike, text: string, x: number, y: number, style: TextStyle): void {
   const scale = style.sizePx / 1000;
-  eachGlyph(text, style, (outline, startEm) => tracePath(path, parsed(outline), x + startEm * scale, y, scale));
+  eachGlyph(text, style, (outline, startEm) => traceOutline(path, outline, x + startEm * scale, y, scale));
 }
 
 /**
@@ -163,43 +164,5 @@ function eachGlyph(
     take(outline, at, at + advance);
     at += advance;
     before = character;
-  }
-}
-
-/** An outline as numbers: operation (0 M, 1 L, 2 Q, 3 C, 4 Z), then its coordinates. */
-type Operations = readonly number[];
-
-const parsedOutlines = new Map<string, Operations>();
-const COORDINATES: Readonly<Record<string, number>> = { M: 2, L: 2, Q: 4, C: 6, Z: 0 };
-const LETTERS = "MLQCZ";
-
-function parsed(outline: string): Operations {
-  let operations = parsedOutlines.get(outline);
-  if (operations === undefined) {
-    operations = (outline.match(/[MLQCZ][^MLQCZ]*/g) ?? []).flatMap((part) => [
-      LETTERS.indexOf(part.charAt(0)),
-      ...part
-        .slice(1)
-        .split(" ")
-        .filter((word) => word !== "")
-        .map(Number),
-    ]);
-    parsedOutlines.set(outline, operations);
-  }
-  return operations;
-}
-
-function tracePath(path: PathLike, operations: Operations, x: number, y: number, scale: number): void {
-  const at = (k: number): number => operations[k]! * scale;
-  for (let k = 0; k < operations.length;) {
-    const operation = operations[k]!;
-    k += 1;
-    if (operation === 0) path.moveTo(x + at(k), y + at(k + 1));
-    else if (operation === 1) path.lineTo(x + at(k), y + at(k + 1));
-    else if (operation === 2) path.quadraticCurveTo(x + at(k), y + at(k + 1), x + at(k + 2), y + at(k + 3));
-    else if (operation === 3)
-      path.bezierCurveTo(x + at(k), y + at(k + 1), x + at(k + 2), y + at(k + 3), x + at(k + 4), y + at(k + 5));
-    else path.closePath();
-    k += COORDINATES[LETTERS.charAt(operation)]!;
   }
 }

@@ -1,7 +1,6 @@
 import { degreesAt } from "./course.ts";
 import type { DemoClip } from "./demoClips.ts";
-import { motionAt } from "./demoTruth.ts";
-import type { DemoTruth } from "./demoTruth.ts";
+import { motionAt, type DemoTruth } from "./demoTruth.ts";
 import { gpmfNest, gpmfNumbers, gpmfTexts } from "./gpmfBytes.ts";
 import { seededRandom, wandering } from "./seededRandom.ts";
 

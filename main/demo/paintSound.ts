@@ -1,6 +1,5 @@
 /** What the camera's microphone heard: wind, tyres, chain, freewheel, and at the crossing bell and train. */
-import { motionAt } from "./demoTruth.ts";
-import type { DemoTruth } from "./demoTruth.ts";
+import { motionAt, type DemoTruth } from "./demoTruth.ts";
 import { seededRandom } from "./seededRandom.ts";
 import { crossingAt } from "./scene/sceneInstant.ts";
 

@@ -3,8 +3,7 @@
  * (Journal of Applied Biomechanics 1998;14:276-291), with heart rate that follows power and drifts from a known minute.
  */
 import { course, degreesAt } from "./course.ts";
-import { motionAt } from "./demoTruth.ts";
-import type { DemoEvent, DemoMotion, DemoRecords, DemoTruth } from "./demoTruth.ts";
+import { motionAt, type DemoEvent, type DemoMotion, type DemoRecords, type DemoTruth } from "./demoTruth.ts";
 import { bicycle } from "./bicycle.ts";
 import { gearFor } from "./gears.ts";
 import { rider } from "./rider.ts";

@@ -1,5 +1,4 @@
-import { motionAt } from "./demoTruth.ts";
-import type { DemoTruth } from "./demoTruth.ts";
+import { motionAt, type DemoTruth } from "./demoTruth.ts";
 import { seededRandom, wandering } from "./seededRandom.ts";
 import { writeFit } from "./writeFit.ts";
 

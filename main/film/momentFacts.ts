@@ -1,5 +1,4 @@
-import type { Moment, Reading } from "../contract/reading.ts";
-import { PressureState } from "../contract/reading.ts";
+import { type Moment, type Reading, PressureState } from "../contract/reading.ts";
 import type { Ride, Span } from "../contract/ride.ts";
 import type { DebriefFacts } from "../contract/debriefFacts.ts";
 import type { MomentFacts } from "../../overlay/words/debriefPhrases.ts";

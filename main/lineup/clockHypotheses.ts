@@ -1,5 +1,4 @@
-import type { CreationMark } from "./claimedStart.ts";
-import { claimedStart } from "./claimedStart.ts";
+import { type CreationMark, claimedStart } from "./claimedStart.ts";
 import type { ClockGroup } from "./clockGroups.ts";
 
 /** One way to read a camera's clock: what its time marks, and how far it runs from UTC by its zone. */

@@ -1,6 +1,5 @@
 import { SIGNAL_STEP_S } from "../contract/signals.ts";
-import type { CreationMark } from "./claimedStart.ts";
-import { claimedStart } from "./claimedStart.ts";
+import { type CreationMark, claimedStart } from "./claimedStart.ts";
 import type { ClockGroup } from "./clockGroups.ts";
 import type { ClockHypothesis } from "./clockHypotheses.ts";
 import type { RecordingPlacement } from "./placement.ts";

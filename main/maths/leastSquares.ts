@@ -3,12 +3,9 @@ export interface LeastSquaresFit {
   /** One per column, in their order. */
   readonly coefficients: Float64Array;
   readonly standardErrors: Float64Array;
-  readonly residuals: Float64Array;
   readonly residualSumSquares: number;
   /** sqrt(residual sum of squares / (n - p)). */
   readonly residualDeviation: number;
-  /** log |X'X|. */
-  readonly logDeterminant: number;
 }
 
 /**
@@ -66,14 +63,8 @@ export function leastSquares(columns: readonly ArrayLike<number>[], y: ArrayLike
   return {
     coefficients,
     standardErrors: spread.map((value, j) => Math.sqrt(variance * value) / scale[j]),
-    residuals: Float64Array.from({ length: n }, (_, i) => {
-      let fitted = 0;
-      for (let j = 0; j < p; j++) fitted += columns[j][i] * coefficients[j];
-      return y[i] - fitted;
-    }),
     residualSumSquares,
     residualDeviation: Math.sqrt(variance),
-    logDeterminant: r.reduce((sum, row, j) => sum + 2 * (Math.log(Math.abs(row[j])) + Math.log(scale[j])), 0),
   };
 }
 

@@ -1,6 +1,5 @@
 import type { RawRecords } from "../contract/ride.ts";
-import { COLUMN_NAMES } from "./rideRecords.ts";
-import type { ColumnName, OrderedRecords, RecordTable } from "./rideRecords.ts";
+import { COLUMN_NAMES, type ColumnName, type OrderedRecords, type RecordTable } from "./rideRecords.ts";
 import { note, type Note } from "../contract/notice.ts";
 
 /** A step back further than this, or onwards further than LEAP_MS, is a jump of the clock and not a record out of place. */

@@ -6,8 +6,7 @@ import { arrangeRecords } from "./arrangeRecords.ts";
 import { findGaps } from "./findGaps.ts";
 import { gridRide } from "./gridRide.ts";
 import { recordingMode } from "./recordingMode.ts";
-import { COLUMN_NAMES } from "./rideRecords.ts";
-import type { ColumnName, DecodedRide, SpanMs } from "./rideRecords.ts";
+import { COLUMN_NAMES, type ColumnName, type DecodedRide, type SpanMs } from "./rideRecords.ts";
 import { distinctNotices, note, type Note } from "../contract/notice.ts";
 
 /** Dates outside are faults: FIT values below 0x10000000 (July 1998) are seconds since power-on, and no ride is from the far future. */

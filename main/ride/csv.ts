@@ -1,10 +1,8 @@
 import { parse } from "csv-parse/sync";
 import { Failure } from "../contract/failure.ts";
-import { csvColumn } from "./csvColumns.ts";
-import type { CsvColumn } from "./csvColumns.ts";
+import { csvColumn, type CsvColumn } from "./csvColumns.ts";
 import { decimal } from "./decimal.ts";
-import { MOST_RECORDS, RecordTable } from "./rideRecords.ts";
-import type { ColumnName, DecodedRide } from "./rideRecords.ts";
+import { MOST_RECORDS, RecordTable, type ColumnName, type DecodedRide } from "./rideRecords.ts";
 import { localOffsetMin } from "./localOffsetMin.ts";
 import { asIsoTime } from "./asIsoTime.ts";
 import { isoTime } from "./xml/isoTime.ts";

@@ -1,6 +1,5 @@
 import { decimal } from "./decimal.ts";
-import { RecordTable } from "./rideRecords.ts";
-import type { ColumnName, DecodedRide, SpanMs } from "./rideRecords.ts";
+import { RecordTable, type ColumnName, type DecodedRide, type SpanMs } from "./rideRecords.ts";
 import { Failure } from "../contract/failure.ts";
 import { FileTimes } from "./xml/fileTimes.ts";
 import { scanXml } from "./xml/scanXml.ts";

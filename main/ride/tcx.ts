@@ -1,8 +1,7 @@
 import type { Lap } from "../contract/ride.ts";
 import { decimal } from "./decimal.ts";
 import { onlyRidden, type SessionSpan } from "./onlyRidden.ts";
-import { RecordTable } from "./rideRecords.ts";
-import type { ColumnName, DecodedRide, SpanMs } from "./rideRecords.ts";
+import { RecordTable, type ColumnName, type DecodedRide, type SpanMs } from "./rideRecords.ts";
 import { FileTimes } from "./xml/fileTimes.ts";
 import { scanXml } from "./xml/scanXml.ts";
 import { note } from "../contract/notice.ts";

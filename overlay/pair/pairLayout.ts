@@ -1,7 +1,6 @@
-import type { Ink } from "../../main/contract/filmLook.ts";
+import { type Ink, type PanelName } from "../../main/contract/filmLook.ts";
 import type { Language } from "../../main/contract/languageAndUnits.ts";
 import type { PairCard, PairSide } from "../../main/contract/pair.ts";
-import type { PanelName } from "../../main/contract/filmLook.ts";
 import type { SizePx } from "../cards/cardPage.ts";
 import { layoutFor, type Layout } from "../layout/layout.ts";
 import { shapeOf, typeScale, type TypeScale } from "../layout/typeScale.ts";

@@ -1,5 +1,4 @@
-import type { RefObject } from "react";
-import { useEffect, useRef } from "react";
+import { type RefObject, useEffect, useRef } from "react";
 import type { FilmItem } from "../../main/contract/film.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
 import { Button } from "../look/Button.tsx";

@@ -1,5 +1,4 @@
-import type { RefObject } from "react";
-import { useEffect, useMemo } from "react";
+import { type RefObject, useEffect, useMemo } from "react";
 import type { ClipView, DebriefView } from "../../main/contract/debriefApi.ts";
 import type { Film } from "../../main/contract/film.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";

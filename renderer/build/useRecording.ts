@@ -1,5 +1,4 @@
-import type { RefObject } from "react";
-import { useEffect, useRef, useState } from "react";
+import { type RefObject, useEffect, useRef, useState } from "react";
 import type { FilmItem } from "../../main/contract/film.ts";
 import { type Recording, recordComment } from "./recordComment.ts";
 

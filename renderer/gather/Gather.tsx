@@ -1,6 +1,5 @@
 import { useCallback, useState } from "react";
-import type { DebriefView } from "../../main/contract/debriefApi.ts";
-import type { PathId } from "../../main/contract/debriefApi.ts";
+import { type DebriefView, type PathId } from "../../main/contract/debriefApi.ts";
 import { desk } from "../desk/desk.ts";
 import { useDesk } from "../desk/useDesk.ts";
 import { Button } from "../look/Button.tsx";

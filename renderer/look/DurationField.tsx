@@ -17,13 +17,12 @@ interface Props {
   readonly mostS?: number;
   /** How it is written; every way is read. */
   readonly written?: (valueS: number) => string;
-  readonly disabled?: boolean;
   readonly onChange: (valueS: number | null) => void;
 }
 
 /** A length of time, or nothing. */
 export function DurationField(props: Props) {
-  const { label, hint, fault, valueS, disabled = false, onChange } = props;
+  const { label, hint, fault, valueS, onChange } = props;
   const { leastS = 1, mostS = Infinity, written = hourText } = props;
   const text = valueS === null ? "" : written(valueS);
   const [wrong, setWrong] = useState(false);
@@ -39,7 +38,7 @@ export function DurationField(props: Props) {
   };
   return (
     <Field label={label} hint={hint} fault={wrong ? fault : null}>
-      {(props) => <TypedInput {...props} typed={typed} disabled={disabled} onType={type} onDone={done} />}
+      {(props) => <TypedInput {...props} typed={typed} onType={type} onDone={done} />}
     </Field>
   );
 }

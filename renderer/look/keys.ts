@@ -22,7 +22,6 @@ export interface KeyGroup {
 
 interface Registered {
   group: KeyGroup;
-  readonly inDialog: boolean;
 }
 
 const registered: Registered[] = [];
@@ -30,7 +29,7 @@ const listeners = new Set<() => void>();
 let shown: readonly KeyGroup[] = [];
 
 function changed(): void {
-  shown = registered.filter((one) => !one.inDialog).map((one) => one.group);
+  shown = registered.map((one) => one.group);
   for (const listener of listeners) listener();
 }
 
@@ -100,11 +99,10 @@ function onKey(event: KeyboardEvent): void {
   if (event.defaultPrevented) return;
   const name = keyName(event);
   if (event.key === "Tab") clicked = null;
-  const inDialog = document.querySelector("dialog:modal") !== null;
+  if (document.querySelector("dialog:modal") !== null) return;
   const types = typing(event.target);
   if (!types && controlKey(event.target, name)) return;
   for (const one of [...registered].reverse()) {
-    if (one.inDialog !== inDialog) continue;
     const binding = one.group.bindings.find(
       (candidate) => candidate.keys === name && (!types || candidate.inFields === true),
     );
@@ -117,16 +115,12 @@ function onKey(event: KeyboardEvent): void {
 
 /**
  * Listens for keys while the component is there and lists them on the sheet of keys. Later components win; while a
- * dialog is open, only those with `inDialog` are heard.
+ * dialog is open, none is heard.
  */
-export function useKeys(
-  title: string,
-  bindings: readonly KeyBinding[],
-  { inDialog = false }: { readonly inDialog?: boolean } = {},
-): void {
+export function useKeys(title: string, bindings: readonly KeyBinding[]): void {
   const entry = useRef<Registered | null>(null);
   useEffect(() => {
-    const own: Registered = { group: { title, bindings: [] }, inDialog };
+    const own: Registered = { group: { title, bindings: [] } };
     entry.current = own;
     if (registered.length === 0) {
       window.addEventListener("keydown", onKey);
@@ -142,7 +136,7 @@ export function useKeys(
       entry.current = null;
       changed();
     };
-  }, [title, inDialog]);
+  }, [title]);
   useEffect(() => {
     if (entry.current === null) return;
     const before = entry.current.group.bindings.map((one) => one.keys + one.words).join("\n");

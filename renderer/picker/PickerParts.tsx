@@ -1,5 +1,4 @@
-import type { Ref } from "react";
-import type { KeyboardEvent } from "react";
+import { type Ref, type KeyboardEvent } from "react";
 import type { Listing, PathId } from "../../main/contract/debriefApi.ts";
 import { common } from "../words/common.ts";
 import { Button } from "../look/Button.tsx";

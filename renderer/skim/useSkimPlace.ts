@@ -1,9 +1,7 @@
-import type { RefObject } from "react";
-import { useCallback, useEffect, useRef } from "react";
+import { type RefObject, useCallback, useEffect, useRef } from "react";
 import type { WindowColumns } from "../../main/contract/columnBytes.ts";
-import type { PlacedClip } from "../player/placedClips.ts";
+import { type PlacedClip, clipAt, firstFilmed } from "../player/placedClips.ts";
 import type { PlayerHandle, ShownInstant } from "../player/Player.tsx";
-import { clipAt, firstFilmed } from "../player/placedClips.ts";
 import type { TransportHandle } from "../player/Transport.tsx";
 import type { StripHandle } from "../strip/useStripCursor.ts";
 import type { SkimMoments } from "./useSkimMoments.ts";

@@ -146,8 +146,8 @@ interface ToolsProps {
 
 /** The other ride, the map, closer, wider, the whole ride. */
 function StripTools({ at, span, rideEndS, map, onMap, other, onSpan }: ToolsProps) {
-  const zoom = (factor: number, aboutS = at.current ?? (span.fromS + span.toS) / 2) =>
-    onSpan((before) => zoomed(before, factor, aboutS, rideEndS));
+  const zoom = (factor: number) =>
+    onSpan((before) => zoomed(before, factor, at.current ?? (span.fromS + span.toS) / 2, rideEndS));
   const whole = () => onSpan({ fromS: 0, toS: rideEndS });
   useKeys(words.title, [
     { keys: "+", words: words.closer, run: () => zoom(CLOSER) },

@@ -1,5 +1,4 @@
-import type { RefObject } from "react";
-import { type Ref, useImperativeHandle, useLayoutEffect, useRef } from "react";
+import { type RefObject, type Ref, useImperativeHandle, useLayoutEffect, useRef } from "react";
 import { clockText } from "../../overlay/words/numbers.ts";
 import { strip as words } from "../words/strip.ts";
 import type { DrawnWide } from "./useStripHand.ts";

@@ -1,5 +1,4 @@
-import type { RefObject } from "react";
-import { type KeyboardEvent, type PointerEvent, useEffect } from "react";
+import { type RefObject, type KeyboardEvent, type PointerEvent, useEffect } from "react";
 import type { DrawnStrip, StripContent } from "./paintStrip.ts";
 import { type StripSpan, movedBy, zoomed } from "./stripSpan.ts";
 

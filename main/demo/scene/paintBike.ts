@@ -1,3 +1,4 @@
+import { traceOutline } from "../../../overlay/outline.ts";
 import type { View } from "./view.ts";
 import { noise1 } from "./hashNoise.ts";
 
@@ -41,92 +42,54 @@ function paintWheel(view: View, steer: number): void {
   surface.restore();
 }
 
-function paintBars(view: View): void {
-  const { surface } = view;
-  const side = (x: (v: number) => number): void => {
-    // Forearm, then the hood with its hand.
-    surface.fillStyle = "rgb(190,146,118)";
+function paintBars({ surface }: View): void {
+  const fill = (colour: string, outline: string): void => {
+    surface.fillStyle = colour;
     surface.beginPath();
-    surface.moveTo(x(236), 12);
-    surface.bezierCurveTo(x(214), -22, x(186), -44, x(164), -54);
-    surface.lineTo(x(142), -40);
-    surface.bezierCurveTo(x(156), -20, x(166), -4, x(176), 12);
-    surface.closePath();
+    traceOutline(surface, outline);
     surface.fill();
-    surface.strokeStyle = "rgb(32,34,38)";
-    surface.lineCap = "round";
-    surface.lineJoin = "round";
-    surface.lineWidth = 15;
+  };
+  const stroke = (colour: string, widthPx: number, outline: string): void => {
+    surface.strokeStyle = colour;
+    surface.lineWidth = widthPx;
     surface.beginPath();
-    surface.moveTo(x(0), -16);
-    surface.lineTo(x(96), -18);
-    surface.bezierCurveTo(x(126), -20, x(140), -34, x(138), -62);
-    surface.stroke();
-    surface.strokeStyle = "rgb(54,57,63)";
-    surface.lineWidth = 4;
-    surface.beginPath();
-    surface.moveTo(x(30), -20);
-    surface.lineTo(x(96), -22);
-    surface.bezierCurveTo(x(122), -24, x(134), -38, x(133), -60);
-    surface.stroke();
-    surface.strokeStyle = "rgb(22,23,26)";
-    surface.lineWidth = 17;
-    surface.beginPath();
-    surface.moveTo(x(138), -60);
-    surface.bezierCurveTo(x(136), -72, x(132), -80, x(129), -88);
-    surface.stroke();
-    // Glove.
-    surface.fillStyle = "rgb(38,78,96)";
-    surface.beginPath();
-    surface.moveTo(x(172), -52);
-    surface.bezierCurveTo(x(166), -72, x(150), -84, x(134), -82);
-    surface.bezierCurveTo(x(122), -80, x(118), -66, x(126), -54);
-    surface.bezierCurveTo(x(132), -42, x(144), -36, x(152), -38);
-    surface.closePath();
-    surface.fill();
-    surface.strokeStyle = "rgb(222,184,156)";
-    surface.lineWidth = 6.5;
-    for (const [ax, ay, bx, by] of [
-      [126, -74, 117, -66],
-      [123, -65, 115, -56],
-      [125, -56, 118, -47],
-    ] as const) {
-      surface.beginPath();
-      surface.moveTo(x(ax), ay);
-      surface.lineTo(x(bx), by);
-      surface.stroke();
-    }
-    surface.strokeStyle = "rgb(28,60,76)";
-    surface.lineWidth = 3;
-    surface.beginPath();
-    surface.moveTo(x(150), -80);
-    surface.bezierCurveTo(x(154), -66, x(154), -54, x(150), -42);
+    traceOutline(surface, outline);
     surface.stroke();
   };
-  side((v) => v);
-  side((v) => -v);
+  surface.lineCap = "round";
+  surface.lineJoin = "round";
+  for (const side of [1, -1]) {
+    surface.save();
+    surface.scale(side, 1);
+    // Forearm, then the hood with its hand.
+    fill("rgb(190,146,118)", "M236 12C214 -22 186 -44 164 -54L142 -40C156 -20 166 -4 176 12Z");
+    stroke("rgb(32,34,38)", 15, "M0 -16L96 -18C126 -20 140 -34 138 -62");
+    stroke("rgb(54,57,63)", 4, "M30 -20L96 -22C122 -24 134 -38 133 -60");
+    stroke("rgb(22,23,26)", 17, "M138 -60C136 -72 132 -80 129 -88");
+    // Glove.
+    fill("rgb(38,78,96)", "M172 -52C166 -72 150 -84 134 -82C122 -80 118 -66 126 -54C132 -42 144 -36 152 -38Z");
+    for (const finger of ["M126 -74L117 -66", "M123 -65L115 -56", "M125 -56L118 -47"])
+      stroke("rgb(222,184,156)", 6.5, finger);
+    stroke("rgb(28,60,76)", 3, "M150 -80C154 -66 154 -54 150 -42");
+    surface.restore();
+  }
   // Stem, and the computer in front of it.
-  surface.fillStyle = "rgb(26,27,30)";
-  surface.beginPath();
-  surface.moveTo(-13, -26);
-  surface.lineTo(13, -26);
-  surface.lineTo(18, 14);
-  surface.lineTo(-18, 14);
-  surface.closePath();
-  surface.fill();
-  surface.fillStyle = "rgb(18,19,21)";
-  roundRect(view, -19, -58, 38, 40, 5);
-  surface.fill();
-  surface.fillStyle = "rgb(176,190,186)";
-  roundRect(view, -15, -54, 30, 30, 2);
-  surface.fill();
+  fill("rgb(26,27,30)", "M-13 -26L13 -26L18 14L-18 14Z");
+  fill(
+    "rgb(18,19,21)",
+    "M-14 -58L14 -58Q19 -58 19 -53L19 -23Q19 -18 14 -18L-14 -18Q-19 -18 -19 -23L-19 -53Q-19 -58 -14 -58Z",
+  );
+  fill(
+    "rgb(176,190,186)",
+    "M-13 -54L13 -54Q15 -54 15 -52L15 -26Q15 -24 13 -24L-13 -24Q-15 -24 -15 -26L-15 -52Q-15 -54 -13 -54Z",
+  );
   surface.fillStyle = "rgb(70,82,82)";
-  for (const [x, y, w] of [
-    [-11, -49, 14],
-    [-11, -42, 20],
-    [-11, -35, 9],
+  for (const [y, width] of [
+    [-49, 14],
+    [-42, 20],
+    [-35, 9],
   ] as const)
-    surface.fillRect(x, y, w, 3.4);
+    surface.fillRect(-11, y, width, 3.4);
 }
 
 function lens(view: View, x: number, y: number, rx: number, ry: number): void {
@@ -137,19 +100,4 @@ function lens(view: View, x: number, y: number, rx: number, ry: number): void {
   surface.lineTo(x - rx, y + ry);
   surface.bezierCurveTo(x - rx, y + ry * 0.4, x - rx, y - ry, x, y - ry);
   surface.fill();
-}
-
-function roundRect(view: View, x: number, y: number, w: number, h: number, r: number): void {
-  const { surface } = view;
-  surface.beginPath();
-  surface.moveTo(x + r, y);
-  surface.lineTo(x + w - r, y);
-  surface.quadraticCurveTo(x + w, y, x + w, y + r);
-  surface.lineTo(x + w, y + h - r);
-  surface.quadraticCurveTo(x + w, y + h, x + w - r, y + h);
-  surface.lineTo(x + r, y + h);
-  surface.quadraticCurveTo(x, y + h, x, y + h - r);
-  surface.lineTo(x, y + r);
-  surface.quadraticCurveTo(x, y, x + r, y);
-  surface.closePath();
 }

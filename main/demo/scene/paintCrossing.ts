@@ -1,7 +1,5 @@
-import { css, hazed } from "./colour.ts";
-import type { Rgb } from "./colour.ts";
-import { fillPolygon } from "./view.ts";
-import type { Point3, View } from "./view.ts";
+import { css, hazed, type Rgb } from "./colour.ts";
+import { fillPolygon, type Point3, type View } from "./view.ts";
 
 const RED: Rgb = [200, 44, 40];
 const WHITE: Rgb = [240, 240, 236];

@@ -1,9 +1,7 @@
-import { css, hazed, lit, mixed } from "./colour.ts";
-import type { Rgb } from "./colour.ts";
+import { css, hazed, lit, mixed, type Rgb } from "./colour.ts";
 import { hash01, noise1 } from "./hashNoise.ts";
 import { FIELD_M, fieldColour, fieldEdge, inWood, keptClear } from "./land.ts";
-import { fillPolygon, fillPolygons } from "./view.ts";
-import type { Point3, View } from "./view.ts";
+import { fillPolygon, fillPolygons, type Point3, type View } from "./view.ts";
 
 /** Half the width of the tarmac, m. */
 const ROAD_HALF_M = 2.75;

@@ -7,8 +7,7 @@ import { paintCrossing } from "./paintCrossing.ts";
 import { paintDashes, paintSlice, paintTexture } from "./paintGround.ts";
 import { paintRoadside } from "./roadside.ts";
 import { paintSky, paintSkyShades } from "./paintSky.ts";
-import { viewAt } from "./view.ts";
-import type { Picture, SceneInstant } from "./view.ts";
+import { viewAt, type Picture, type SceneInstant } from "./view.ts";
 
 const NEAREST_M = 0.9;
 const FARTHEST_M = 300;

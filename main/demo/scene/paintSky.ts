@@ -1,5 +1,4 @@
-import { css, HAZE, lit, mixed } from "./colour.ts";
-import type { Rgb } from "./colour.ts";
+import { css, HAZE, lit, mixed, type Rgb } from "./colour.ts";
 import { hash01, noise1 } from "./hashNoise.ts";
 import type { View } from "./view.ts";
 

@@ -1,12 +1,10 @@
 /** Things that stand beside the road: posts, rails, trees, poles, bales, signs. Each is a fixed function of the distance. */
 import type { Course } from "../course.ts";
-import { css, hazed, lit } from "./colour.ts";
-import type { Rgb } from "./colour.ts";
+import { css, hazed, lit, type Rgb } from "./colour.ts";
 import { hash01 } from "./hashNoise.ts";
 import { FIELD_M, fieldEdge, inWood, keptClear } from "./land.ts";
 import { EDGE_M } from "./paintGround.ts";
-import { fillPolygon, fillPolygons } from "./view.ts";
-import type { Point3, View } from "./view.ts";
+import { fillPolygon, fillPolygons, type Point3, type View } from "./view.ts";
 
 /** Paints all that stands between `fromM` and `toM` ahead, far things first. */
 export function paintRoadside(view: View, fromM: number, toM: number): void {

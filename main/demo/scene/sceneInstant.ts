@@ -1,5 +1,4 @@
-import { motionAt } from "../demoTruth.ts";
-import type { DemoTruth } from "../demoTruth.ts";
+import { motionAt, type DemoTruth } from "../demoTruth.ts";
 import { TRAIN_HALF_M } from "./paintCrossing.ts";
 import type { SceneInstant } from "./view.ts";
 

@@ -58,17 +58,17 @@ export function driftReading(
   stretch: Span | null = driftStretch(counted),
 ): DriftFound {
   const heart = ride.grid.heartRate;
-  const none = (laggedW: Float64Array | null): Omit<DriftFound, "warnings"> => ({
+  const none: Omit<DriftFound, "warnings"> = {
     drift: emptyDrift(ride.grid.power !== null, confoundsOf(ride, plan, stretch)),
     first: null,
     stretch,
-    laggedW,
+    laggedW: null,
     onset: { verdict: "not enough data", notes: [] },
-  });
-  if (!heart || !stretch) return { ...none(null), warnings: [] };
+  };
+  if (!heart || !stretch) return { ...none, warnings: [] };
   const missing = missingShare(ride, heart.value, stretch);
   if (missing > limits.missingShare) {
-    return { ...none(null), warnings: [note("heart-mostly-missing", { percent: 100 * missing })] };
+    return { ...none, warnings: [note("heart-mostly-missing", { percent: 100 * missing })] };
   }
 
   const stops = stopsOf(ride, limits.disturbingStopS);

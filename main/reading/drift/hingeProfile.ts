@@ -15,8 +15,6 @@ export interface HingeProfile {
   readonly rssWithout: number;
   /** log |V| plus the other columns' share of log |X'V^-1 X|. */
   readonly logRest: number;
-  /** The base columns' coefficients at a corner, in their order. */
-  readonly coefficientsAt: (index: number) => Float64Array;
 }
 
 /**
@@ -36,32 +34,23 @@ export function hingeProfile(
 ): HingeProfile | null {
   const n = y.length;
   const q: Float64Array[] = [];
-  const r: number[][] = [];
   let logRest = logCorrelationDeterminant(gaps, rho);
   for (const column of base) {
     const v = whitened(column, gaps, rho);
     const before = Math.sqrt(dot(v, v));
-    const along = project(q, v);
+    project(q, v);
     const length = Math.sqrt(dot(v, v));
     if (!(length > 1e-9 * before)) return null;
     for (let i = 0; i < n; i++) v[i] = v[i] / length;
     q.push(v);
-    r.push([...along, length]);
     logRest += 2 * Math.log(length);
   }
-  const whiteY = whitened(y, gaps, rho);
-  const restY = Float64Array.from(whiteY);
+  const restY = whitened(y, gaps, rho);
   project(q, restY);
   const rssWithout = dot(restY, restY);
   const rss = new Float64Array(psiMin.length);
   const slope = new Float64Array(psiMin.length);
   const logHinge = new Float64Array(psiMin.length);
-  const hingeAt = (index: number) => {
-    const psi = psiMin[index];
-    const hinge = new Float64Array(n);
-    for (let i = n - 1; i >= 0 && tMin[i] > psi; i--) hinge[i] = tMin[i] - psi;
-    return whitened(hinge, gaps, rho);
-  };
   const r1 = Float64Array.from(gaps, (gap, i) => (i === 0 ? 0 : rho ** gap));
   const root = r1.map((correlation) => Math.sqrt(1 - correlation * correlation));
   const along = new Float64Array(q.length);
@@ -94,18 +83,7 @@ export function hingeProfile(
     rss[k] = Math.max(0, rssWithout - (withY * withY) / length2);
     logHinge[k] = Math.log(length2);
   }
-  const coefficientsAt = (index: number) => {
-    const hinge = hingeAt(index);
-    const b = new Float64Array(q.length);
-    const left = whiteY.map((value, i) => value - slope[index] * hinge[i]);
-    for (let j = q.length - 1; j >= 0; j--) {
-      let value = dot(q[j], left);
-      for (let k = j + 1; k < q.length; k++) value -= r[k][j] * b[k];
-      b[j] = value / r[j][j];
-    }
-    return b;
-  };
-  return { rho, psiMin, rss, slope, logHinge, rssWithout, logRest, coefficientsAt };
+  return { rho, psiMin, rss, slope, logHinge, rssWithout, logRest };
 }
 
 function dot(one: Float64Array, other: Float64Array): number {
@@ -115,15 +93,11 @@ function dot(one: Float64Array, other: Float64Array): number {
 }
 
 /** Takes the orthonormal columns out of v, twice for the digits' sake; returns how much of each was in it. */
-function project(q: readonly Float64Array[], v: Float64Array): number[] {
-  const along = q.map(() => 0);
+function project(q: readonly Float64Array[], v: Float64Array): void {
   for (let pass = 0; pass < 2; pass++) {
-    for (let j = 0; j < q.length; j++) {
-      const column = q[j];
+    for (const column of q) {
       const part = dot(column, v);
-      along[j] = along[j] + part;
       for (let i = 0; i < v.length; i++) v[i] = v[i] - part * column[i];
     }
   }
-  return along;
 }

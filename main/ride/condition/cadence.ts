@@ -1,5 +1,4 @@
-import { CellState } from "../../contract/ride.ts";
-import type { Channel } from "../../contract/ride.ts";
+import { CellState, type Channel } from "../../contract/ride.ts";
 import { slidingMedian } from "../../maths/slidingMedian.ts";
 
 /** Faster than legs turn, rpm. Our own bound: the best sprinters on rollers stay below it (from memory). */

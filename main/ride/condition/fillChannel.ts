@@ -1,5 +1,4 @@
-import { CellState } from "../../contract/ride.ts";
-import type { Channel, RecordingMode } from "../../contract/ride.ts";
+import { CellState, type Channel, type RecordingMode } from "../../contract/ride.ts";
 
 /** How long a sample of a variable recording stands, s (architecture note, recording mode). */
 export const VARIABLE_HOLD_S = 10;

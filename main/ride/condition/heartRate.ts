@@ -1,5 +1,4 @@
-import { CellState } from "../../contract/ride.ts";
-import type { Channel, Span } from "../../contract/ride.ts";
+import { CellState, type Channel, type Span } from "../../contract/ride.ts";
 import { median } from "../../maths/median.ts";
 import { slidingMedian } from "../../maths/slidingMedian.ts";
 

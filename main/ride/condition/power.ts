@@ -1,5 +1,4 @@
-import { CellState } from "../../contract/ride.ts";
-import type { Channel, RecordingMode } from "../../contract/ride.ts";
+import { CellState, type Channel, type RecordingMode } from "../../contract/ride.ts";
 import { median } from "../../maths/median.ts";
 
 /** No rider: above it a value is a fault. Our own bound; no source. */

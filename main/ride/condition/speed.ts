@@ -1,5 +1,4 @@
-import { CellState } from "../../contract/ride.ts";
-import type { Channel } from "../../contract/ride.ts";
+import { CellState, type Channel } from "../../contract/ride.ts";
 
 /** Faster than any bicycle is ridden, m/s (200 km/h); our own bound. */
 export const NEVER_MPS = 56;

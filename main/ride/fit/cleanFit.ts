@@ -1,8 +1,7 @@
 import { fitCrc } from "./fitCrc.ts";
 import { FitFile } from "./fitFile.ts";
 import { FIT_BASE_TYPES, FIT_FIELDS, FitMessage, TIMESTAMP_FIELD, typesAgree } from "./fitFields.ts";
-import { SideValues } from "./sideValues.ts";
-import type { FieldPlan, SideColumn, SideFields } from "./sideValues.ts";
+import { SideValues, type FieldPlan, type SideColumn, type SideFields } from "./sideValues.ts";
 import { MOST_RECORDS } from "../rideRecords.ts";
 import { distinctNotices, note, type Note } from "../../contract/notice.ts";
 
