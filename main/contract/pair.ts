@@ -60,26 +60,18 @@ export interface RideBeside {
 }
 
 /**
- * Panels that can show now / then: all that have a number of the ride. Not the gradient, which is the road's and so the
- * same for both, nor the map, which has no number.
+ * Another ride shown on this one's picture: its thread below this one's, and on some panels its number behind it; on the
+ * map, its place.
  */
-export const THEN_PANELS = [
-  "time",
-  "cadence",
-  "speed",
-  "power",
-  "heartRate",
-  "mainPart",
-  "drift",
-] as const satisfies readonly PanelName[];
-export type ThenPanel = (typeof THEN_PANELS)[number];
-
-/** Another ride shown on this one's picture: its thread below this one's, and on some panels its number behind it. */
 export interface ShotBeside extends RideBeside {
   /** `16 May`, `coach`. */
   readonly name: string;
+  /** False: another rider's. Missing: the same rider's, on another day. */
+  readonly oneRider?: boolean;
   /** Panels that show now / then. */
-  readonly panels: readonly ThenPanel[];
+  readonly panels: readonly PanelName[];
+  /** This ride's time at the spot from which on both run as ridden, s. Missing: the other is where this one is. */
+  readonly byTimeFromS?: number;
 }
 
 /** What of a debrief a pair was made from, so that it can be made anew: another ride and a span of the debrief's own. */

@@ -1,8 +1,9 @@
 import { z } from "zod";
 import type { Film } from "../contract/film.ts";
 import { UNIT_SYSTEMS } from "../contract/languageAndUnits.ts";
+import { PANEL_NAMES } from "../contract/filmLook.ts";
 import { COVER_KINDS } from "../contract/framing.ts";
-import { FOLLOW_WAYS, THEN_PANELS } from "../contract/pair.ts";
+import { FOLLOW_WAYS } from "../contract/pair.ts";
 import { momentKind } from "./momentKind.ts";
 
 const seconds = z.number();
@@ -141,7 +142,14 @@ const item = z.discriminatedUnion("type", [
       }),
     ),
     beside: z
-      .object({ name: text, panels: z.array(z.enum(THEN_PANELS)), spots: pairSpots, series: pairSeries })
+      .object({
+        name: text,
+        oneRider: z.boolean().exactOptional(),
+        panels: z.array(z.enum(PANEL_NAMES)),
+        byTimeFromS: seconds.exactOptional(),
+        spots: pairSpots,
+        series: pairSeries,
+      })
       .exactOptional(),
     covers: z.array(cover).exactOptional(),
     closeUp: z.array(closeUpKey).min(1).max(200).refine(inOrder).exactOptional(),

@@ -5,6 +5,7 @@ import type { Span } from "../contract/ride.ts";
 import type { RoadBefore } from "../contract/roads.ts";
 import { rideDayText } from "../../overlay/words/compareWords.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
+import { phrasesFor } from "../../overlay/words/phrases.ts";
 import { againWords } from "../../overlay/words/againWords.ts";
 import { placedClips, type PlacedClip } from "../film/filmedSpan.ts";
 import { filmShape } from "../film/filmShape.ts";
@@ -52,7 +53,7 @@ export function besideShot(input: AutomaticFilmInput, wish: BesideWish): CardIte
   const words = againWords(settings.language);
   const footage = footageOfBoth(input, wish);
   const own: PairRide = {
-    name: words.today,
+    name: road.riderName === null ? words.today : (input.riderName ?? phrasesFor(settings.language).you),
     series: (fromS, toS) => pairSeries(columns, fromS, toS),
     clips: footage.own,
   };
@@ -178,7 +179,7 @@ function heldThere({ beside: { spots, series } }: RoadBefore, { startS, endS }: 
 }
 
 /** Panels that show now / then unless a coach says otherwise. */
-const THEN_PANELS = ["power", "heartRate"] as const;
+const USUAL_PANELS = ["power", "heartRate"] as const;
 
 /** Another ride on a shot's own picture: its road over the shot's page of thread. */
 export function besideOn(
@@ -191,7 +192,7 @@ export function besideOn(
   const secondS = within.map((k) => spots.secondS[k]!);
   return {
     name: besideName(road, language),
-    panels: road.riderName === null ? THEN_PANELS : ["power"],
+    ...(road.riderName === null ? { panels: USUAL_PANELS } : { panels: ["power"], oneRider: false }),
     spots: { firstS: within.map((k) => spots.firstS[k]!), secondS },
     series: seriesBetween(series, secondS[0] ?? series.startS, secondS.at(-1) ?? series.startS),
   };

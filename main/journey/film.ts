@@ -10,7 +10,6 @@ import { textChance } from "../maths/textMark.ts";
 import { type AutomaticFilmInput, automaticFilm, coachFilm } from "./automaticFilm.ts";
 import { clipsOf, type Debrief, type DebriefStanding } from "./debrief.ts";
 import type { ReadOutcome } from "./judge.ts";
-import { riderNameOf } from "./riderNameOf.ts";
 import { taughtNotes } from "./taughtParts.ts";
 
 /** What of a debrief decides its automatic film. */
@@ -27,7 +26,7 @@ export function filmWishes(
     settings: document.settings,
     choices: document.choices,
     words: document.words,
-    riderName: rides > 1 ? (document.plan.rider ?? riderNameOf(judged.ride.fileName)) : null,
+    riderName: rides > 1 ? document.plan.rider : null,
     roads,
   };
 }

@@ -15,7 +15,6 @@ import { lookLayout } from "../render/lookLayout.ts";
 import { outputFor, type OutputWish } from "./outputChoice.ts";
 import { planSource, type PlanChoices } from "./planSource.ts";
 import { judgeRide } from "./judge.ts";
-import { riderNameOf } from "./riderNameOf.ts";
 import type { Note } from "../contract/notice.ts";
 
 export interface OverlayRequest extends LineupRequest {
@@ -44,7 +43,7 @@ export async function overlayJourney(
   const { ride } = shownRideOf(placed)!;
   const judged = judgeRide(ride, plan, []);
   const columns = rideColumns(ride, judged.reading);
-  const riderName = otherRidesOf(placed).length > 0 ? (plan.rider ?? riderNameOf(ride.fileName)) : null;
+  const riderName = otherRidesOf(placed).length > 0 ? plan.rider : null;
   const usable = clipsOnRide(clips, lineup).map((one) => ({ ...one, riderName }));
   if (usable.length === 0) throw new Failure("clips-outside-ride", {});
   usable.sort((one, other) => one.clock.offsetS - other.clock.offsetS);

@@ -2,7 +2,7 @@ import type { Film, Shot } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { RideColumns } from "../contract/rideColumns.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
-import { pressureBeside, withBeside } from "../../overlay/instant/besideAt.ts";
+import { threadBeside, withBeside } from "../../overlay/instant/besideAt.ts";
 import { panelValuesAt, type PanelValues } from "../../overlay/instant/panelValuesAt.ts";
 import { rideTimeAt } from "../../overlay/instant/rideTimeAt.ts";
 import { stateKey } from "../../overlay/instant/stateKey.ts";
@@ -67,12 +67,13 @@ export function panelPictures(job: PanelJob, part: Part, sources: readonly (Shot
       rideTimeAt(item.clock, clip.frames.ticks[shownFrom?.[frameInItem] ?? 0]! / clip.frames.timescale);
     const threadS = rideSOf(threadFrame(upper.frameInItem, stepFrames, item.speed));
     const shownS = rideSOf(upper.frameInItem);
-    const values = withBeside(panelValuesAt(columns, shownS), item.beside, shownS);
+    const values = withBeside(columns, panelValuesAt(columns, shownS), item.beside, shownS);
     const notes = {
       caption: instant.caption?.text ?? null,
       speed: item.speed,
       rider: item.riderName,
       beside: item.beside?.name ?? null,
+      otherRider: item.beside?.oneRider === false,
     };
     const span = job.paging === "shot" ? instant.page : turningPageOf(item, clip, threadS);
     const key = [
@@ -82,12 +83,13 @@ export function panelPictures(job: PanelJob, part: Part, sources: readonly (Shot
       notes.rider,
       notes.speed,
       notes.beside,
+      notes.otherRider,
       opacity,
     ].join("|");
     if (key !== lastKey)
       pictures.push({
         frame,
-        shown: { values, page: threadPageAt(columns, span, threadS, pressureBeside(item.beside)), notes },
+        shown: { values, page: threadPageAt(columns, span, threadS, threadBeside(item.beside, threadS)), notes },
         opacity,
       });
     lastKey = key;

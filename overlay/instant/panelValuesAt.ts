@@ -1,4 +1,4 @@
-import type { ThenPanel } from "../../main/contract/pair.ts";
+import type { PanelName } from "../../main/contract/filmLook.ts";
 import type { RideColumns, SensorColumn } from "../../main/contract/rideColumns.ts";
 import { cellAt } from "./rideTimeAt.ts";
 
@@ -19,14 +19,20 @@ export interface PanelValues {
   readonly gradientPercent: number | null;
   /** Whole beats above the first reading at like power. */
   readonly likePowerBeats: number | null;
-  /** What another ride shows at this spot, on the panels that say so. Missing: none. */
+  /** What another ride shows beside this one, on the panels that say so. Missing: none. */
   readonly then?: ThenShown;
 }
 
-/** Another ride's values at the same spot. */
+/** Another ride's values, at the same spot or at the same time since a common one. */
 export interface ThenShown {
-  readonly panels: readonly ThenPanel[];
-  readonly values: Omit<PanelValues, "phase" | "gradientPercent" | "then">;
+  readonly name: string;
+  readonly panels: readonly PanelName[];
+  /** The gradient is that of the road where the other is, as this ride measured it. */
+  readonly values: Omit<PanelValues, "phase" | "then">;
+  /** The road that both rode, this ride's whole seconds. */
+  readonly road: { readonly fromS: number; readonly toS: number };
+  /** Whole seconds of this ride's time at the spot where the other is; null off the road that both rode. */
+  readonly spotS: number | null;
 }
 
 const RECORDED = 1;

@@ -4,5 +4,9 @@ import type { PanelValues } from "./panelValuesAt.ts";
 export function stateKey(values: PanelValues, threadStep: number | string): string {
   // Every value there is, also one that a later panel brings: a picture is drawn anew only where this differs.
   const { then, ...own } = values;
-  return [...Object.values(own), ...(then === undefined ? [] : Object.values(then.values)), threadStep].join("|");
+  return [
+    ...Object.values(own),
+    ...(then === undefined ? [] : [...Object.values(then.values), then.spotS]),
+    threadStep,
+  ].join("|");
 }

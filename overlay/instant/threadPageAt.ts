@@ -30,8 +30,16 @@ export interface ThreadPage {
   readonly heights: Float64Array;
   /** Strokes in order, cut at `drawnTo`. */
   readonly runs: readonly ThreadRun[];
-  /** Another ride's strokes on the same road, cut there too. Missing: there is none. */
+  /** Another ride's strokes on the same road, cut at `besideTo`. Missing: there is none. */
   readonly beside?: readonly ThreadRun[];
+  /** Share of the page's width that the other has ridden by then. Missing: there is no other. */
+  readonly besideTo?: number;
+}
+
+/** Another ride's `PressureState` at the spot of each second of this one, and the second of this one up to whose spot it has come. */
+export interface ThreadBeside {
+  readonly states: Uint8Array;
+  readonly untilS: number;
 }
 
 const STROKES: readonly Stroke[] = ["unknown", "off", "off excused", "off unclear", "below", "in", "above"];
@@ -46,22 +54,23 @@ const FULL_HEIGHT_M = 16;
  *
  * @param page a stretch of ride time that stands still while the line grows
  * @param rideS the instant; nothing later is in the runs
- * @param beside another ride's states at the spots of this one's seconds
  */
 export function threadPageAt(
   columns: RoadAndPressure,
   page: PageSpan,
   rideS: number,
-  beside: Uint8Array | null = null,
+  beside: ThreadBeside | null = null,
 ): ThreadPage {
   const lengthS = page.endS - page.startS;
-  const drawnTo = lengthS > 0 ? clamp01((rideS - page.startS) / lengthS) : 0;
+  const shareAt = (atS: number): number => (lengthS > 0 ? clamp01((atS - page.startS) / lengthS) : 0);
+  const drawnTo = shareAt(rideS);
+  const besideTo = beside === null ? 0 : shareAt(beside.untilS);
   return {
     key: `${page.startS}/${page.endS}${beside === null ? "" : "/beside"}`,
     drawnTo,
     heights: roadHeights(columns, page),
     runs: runsUntil(columns.pressureState, page, drawnTo),
-    ...(beside === null ? {} : { beside: runsUntil(beside, page, drawnTo) }),
+    ...(beside === null ? {} : { beside: runsUntil(beside.states, page, besideTo), besideTo }),
   };
 }
 

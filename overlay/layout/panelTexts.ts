@@ -65,14 +65,19 @@ export function panelTexts(name: PanelName, values: PanelValues, options: Layout
     case "drift":
       return { label: say.atLikePower, figure: signedText(values.likePowerBeats), unit: say.beats, note: "" };
     case "route":
-      return { label: say.route, figure: "", unit: "", note: "" };
+      return { label: showsThen(name, values.then) ? say.sharedRoad : say.route, figure: "", unit: "", note: "" };
   }
 }
 
-/** The figure of another ride at the same spot, where a panel shows it; else null. */
+/** Whether a panel shows another ride too. */
+export function showsThen(name: PanelName, then: PanelValues["then"]): then is NonNullable<PanelValues["then"]> {
+  return then?.panels.includes(name) === true;
+}
+
+/** The figure of another ride, where a panel shows it; else null. */
 export function thenFigure(name: PanelName, values: PanelValues, options: LayoutOptions): string | null {
   const { then } = values;
-  if (then === undefined || !then.panels.some((one) => one === name)) return null;
+  if (!showsThen(name, then)) return null;
   return panelTexts(name, { ...values, ...then.values }, options).figure;
 }
 

@@ -14,6 +14,8 @@ export interface PanelNotes {
   readonly rider?: string | null;
   /** The other ride whose numbers stand behind a slash. */
   readonly beside?: string | null;
+  /** It is another rider's. */
+  readonly otherRider?: boolean;
 }
 
 const LINE_HEIGHT = 1.16;
@@ -45,9 +47,10 @@ export function paintHeadLine(surface: Surface, area: Rect, notes: PanelNotes, l
 }
 
 function tagText(notes: PanelNotes, layout: Layout): string {
-  const { numbers, now } = phrasesFor(layout.options.language);
+  const { numbers, now, you } = phrasesFor(layout.options.language);
   const speed = notes.speed ?? 1;
-  const whose = notes.beside ? `${notes.rider ?? now} / ${notes.beside}` : (notes.rider ?? "");
+  const own = notes.otherRider === true ? you : now;
+  const whose = notes.beside ? `${notes.rider ?? own} / ${notes.beside}` : (notes.rider ?? "");
   return [whose, speed === 1 ? "" : factorText(speed, numbers)].filter((part) => part !== "").join("   ");
 }
 

@@ -3,11 +3,11 @@ import type { PanelName } from "../../main/contract/filmLook.ts";
 import type { PanelValues } from "../instant/panelValuesAt.ts";
 import type { RoutePath } from "../instant/routePath.ts";
 import type { Layout, PanelPlace } from "../layout/layout.ts";
-import { panelTexts, thenFigure, type PanelTexts, widestTexts } from "../layout/panelTexts.ts";
+import { panelTexts, showsThen, thenFigure, type PanelTexts, widestTexts } from "../layout/panelTexts.ts";
 import { traceLine } from "../shapes.ts";
 import type { Rect, Surface } from "../surface.ts";
 import { DASH } from "../words/numbers.ts";
-import { paintRoute } from "./paintRoute.ts";
+import { routeMap } from "./paintRoute.ts";
 
 /** Half of the rule beneath power stands for so many half-widths of the band. */
 const RULE_REACH = 4;
@@ -56,13 +56,14 @@ export function panelPieces(place: PanelPlace, layout: Layout, parts: PanelParts
   };
   if (place.name === "route") {
     // One piece: the map may reach up beside the label.
+    const map = parts.route ? routeMap(place, layout, parts.route) : null;
     const whole: Piece<PanelValues> = {
       rect: room(top, bottom),
-      key: ({ rideS }) => String(rideS),
+      key: ({ rideS, then }) => [rideS, ...(showsThen(place.name, then) ? [then.spotS, then.name] : [])].join("/"),
       filledPx: () => width,
       draw: (surface, values) => {
         label.draw(surface, values);
-        paintRoute(surface, place, layout, parts.route ?? null, values.rideS);
+        map?.draw(surface, values.rideS, showsThen(place.name, values.then) ? values.then : null);
       },
     };
     return [whole];
@@ -154,7 +155,7 @@ const standsBelow = new WeakMap<Layout, Map<string, boolean>>();
 function anyTooWide(layout: Layout, shown: readonly PanelName[]): boolean {
   const { type, options } = layout;
   return layout.panels.some((place) => {
-    if (!shown.includes(place.name)) return false;
+    if (!shown.includes(place.name) || place.name === "route") return false;
     const { noteTop, bottom } = roomsOf(place, layout);
     if (noteTop >= bottom) return false;
     const { figure, unit } = widestTexts(place.name, options);

@@ -114,7 +114,8 @@ function piecesOf(layout: Layout, options: PanelPainterOptions): Piece<State>[] 
   if (captionArea !== null) {
     pieces.push({
       rect: captionArea,
-      key: ({ notes }) => [notes.caption ?? "", notes.speed ?? 1, notes.rider ?? "", notes.beside ?? ""].join("|"),
+      key: ({ notes }) =>
+        [notes.caption ?? "", notes.speed ?? 1, notes.rider ?? "", notes.beside ?? "", notes.otherRider].join("|"),
       filledPx: () => captionArea.width,
       draw: (surface, { notes }) => paintHeadLine(surface, captionArea, notes, layout),
     });
@@ -130,7 +131,8 @@ function drawThread(surface: Surface, layout: Layout, page: ThreadPage, within: 
 /** The part of the thread that differs between two instants; null where none does. */
 function changedThread(layout: Layout, before: ThreadPage, now: ThreadPage): Rect | null {
   const rect = layout.thread;
-  if (rect === null || (before.key === now.key && before.drawnTo === now.drawnTo)) return null;
-  if (before.key !== now.key || now.drawnTo < before.drawnTo || before.runs.length === 0) return rect;
+  const ahead = [now.drawnTo - before.drawnTo, (now.besideTo ?? 0) - (before.besideTo ?? 0)];
+  if (rect === null || (before.key === now.key && ahead.every((share) => share === 0))) return null;
+  if (before.key !== now.key || ahead.some((share) => share < 0) || before.runs.length === 0) return rect;
   return grownPart(rect, before, now, layout.type);
 }

@@ -48,9 +48,11 @@ export function grownPart(rect: Rect, before: ThreadPage, now: ThreadPage, type:
   const dots = [...now.runs, ...(now.beside ?? [])].flatMap((run) =>
     [run.from, (run.from + run.to) / 2, run.to].map((share) => line.x(share)),
   );
-  let first = Math.floor((line.x(before.drawnTo) - REACH_BEFORE * unit - rect.x) / tile);
+  const starts = [before.drawnTo, before.besideTo ?? 1];
+  const ends = [now.drawnTo, now.besideTo ?? 0];
+  let first = Math.floor((line.x(Math.min(...starts)) - REACH_BEFORE * unit - rect.x) / tile);
   while (first > 0 && dots.some((x) => Math.abs(rect.x + first * tile - x) < dotReach)) first -= 1;
-  const last = Math.ceil((line.x(now.drawnTo) + REACH_AFTER * unit - rect.x) / tile);
+  const last = Math.ceil((line.x(Math.max(...ends)) + REACH_AFTER * unit - rect.x) / tile);
   const left = Math.max(0, first * tile);
   const width = Math.min(rect.width, last * tile) - left;
   const high = heightOf(line, rect.x + left, rect.x + left + width, [before.drawnTo, now.drawnTo], unit);

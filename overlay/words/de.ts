@@ -15,6 +15,7 @@ export const de: Phrases = {
     mainPart: "Hauptteil",
     drift: "bei gleicher Leistung",
     route: "Strecke",
+    sharedRoad: "diese Straße",
     beats: "Schläge",
     atLikePower: "bei gleicher Leistung",
     warmUp: "Einrollen",
@@ -22,6 +23,7 @@ export const de: Phrases = {
   },
   units: { heartRate: "/min", cadence: "/min" },
   now: "heute",
+  you: "du",
   pair: { gained: "gewonnen", lost: "verloren", level: "gleichauf" },
   chart: {
     power: "Leistung",

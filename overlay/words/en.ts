@@ -15,6 +15,7 @@ export const en: Phrases = {
     mainPart: "main part",
     drift: "at like power",
     route: "route",
+    sharedRoad: "this road",
     beats: "beats",
     atLikePower: "at like power",
     warmUp: "warm-up",
@@ -22,6 +23,7 @@ export const en: Phrases = {
   },
   units: { heartRate: "bpm", cadence: "rpm" },
   now: "today",
+  you: "you",
   pair: { gained: "gained", lost: "lost", level: "level" },
   chart: {
     power: "power",

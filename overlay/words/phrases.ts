@@ -18,6 +18,8 @@ export interface Phrases {
     readonly mainPart: string;
     readonly drift: string;
     readonly route: string;
+    /** The map's label where it shows the stretch that two rides share. */
+    readonly sharedRoad: string;
     readonly beats: string;
     readonly atLikePower: string;
     readonly warmUp: string;
@@ -29,6 +31,8 @@ export interface Phrases {
   };
   /** This ride, where another one's numbers stand behind its own. */
   readonly now: string;
+  /** The rider whose film it is, beside another rider, where no name was said. */
+  readonly you: string;
   /** Between two rides side by side, said of the first. */
   readonly pair: { readonly gained: string; readonly lost: string; readonly level: string };
   readonly chart: {

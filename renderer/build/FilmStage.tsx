@@ -236,6 +236,7 @@ function useFilmPainting(
         speed: item.speed,
         rider: item.riderName,
         beside: item.beside?.name ?? null,
+        otherRider: item.beside?.oneRider === false,
       },
       ...(item.beside === undefined ? {} : { beside: item.beside }),
       opacity: at.panelOpacity,

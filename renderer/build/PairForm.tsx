@@ -1,7 +1,7 @@
 import type { BesideAsk, ClipView, DebriefView } from "../../main/contract/debriefApi.ts";
 import type { CardItem } from "../../main/contract/film.ts";
 import { FOLLOW_WAYS, type PairCard } from "../../main/contract/pair.ts";
-import { Button } from "../look/Button.tsx";
+import { Choice } from "../look/Choice.tsx";
 import { NumberField } from "../look/NumberField.tsx";
 import { SelectField } from "../look/SelectField.tsx";
 import { build as words } from "../words/build.ts";
@@ -94,35 +94,5 @@ function OtherPicture({ clips, shown, there, locked, onChoose }: OtherPicturePro
       disabled={locked}
       onChoose={(id) => onChoose(id || null)}
     />
-  );
-}
-
-interface ChoiceProps<T extends string> {
-  readonly label: string;
-  readonly options: readonly T[];
-  readonly chosen: T;
-  readonly said: Readonly<Record<T, string>>;
-  readonly locked: boolean;
-  readonly onChoose: (option: T) => void;
-}
-
-function Choice<T extends string>({ label, options, chosen, said, locked, onChoose }: ChoiceProps<T>) {
-  return (
-    <div role="group" aria-label={label}>
-      <p className="small">{label}</p>
-      <div className="row">
-        {options.map((option) => (
-          <Button
-            key={option}
-            kind="bare"
-            aria-pressed={option === chosen}
-            disabled={locked}
-            onClick={() => option !== chosen && onChoose(option)}
-          >
-            {said[option]}
-          </Button>
-        ))}
-      </div>
-    </div>
   );
 }

@@ -33,6 +33,10 @@ export interface ClipVideoHandle {
   readonly playing: boolean;
 }
 
+/** Frame times that could not be fetched are asked for again after so long, then after twice as long, at most so long, ms. */
+const AGAIN_MS = 250;
+const MOST_AGAIN_MS = 4000;
+
 /** Clips on a video element of the caller's; driven outside React, since it changes many times a second. */
 export function useClipVideo(wishes: Wishes): ClipVideoHandle {
   const latest = useRef(wishes);
@@ -50,7 +54,10 @@ export function useClipVideo(wishes: Wishes): ClipVideoHandle {
       onEnd: () => current.current !== null && latest.current.onEnd?.(current.current.clipId),
     });
     core.current = one;
-    return () => one.dispose();
+    return () => {
+      one.dispose();
+      core.current = null;
+    };
   }, []);
   // Proxies come while one looks.
   useEffect(() => {
@@ -68,21 +75,27 @@ export function useClipVideo(wishes: Wishes): ClipVideoHandle {
         const go = (times: FrameStarts) => {
           if (current.current?.clipId !== id || current.current.starts !== times) {
             current.current = { clipId: id, starts: times };
-            core.current!.setClip(view, times);
+            core.current?.setClip(view, times);
           }
-          core.current!.seek(frameAt(times, mediaS));
+          core.current?.seek(frameAt(times, mediaS));
         };
         if (current.current?.clipId === id) return go(current.current.starts);
-        void fetchOnce(`${framesAddress}/${id}`, fetchFrameStarts).then(
-          (times) => wish === asked.current && core.current !== null && go(times),
-        );
+        const isWished = (): boolean => wish === asked.current && core.current !== null;
+        const fetchAndGo = (againMs: number): void =>
+          void fetchOnce(`${framesAddress}/${id}`, fetchFrameStarts).then(
+            (times) => isWished() && go(times),
+            // Said by no one else, and else the picture would never come: as long as it is wished for, once more.
+            () =>
+              isWished() && setTimeout(() => isWished() && fetchAndGo(Math.min(2 * againMs, MOST_AGAIN_MS)), againMs),
+          );
+        fetchAndGo(AGAIN_MS);
       },
       step(frames) {
-        if (current.current !== null) core.current!.seek(core.current!.frame + frames);
+        if (current.current !== null) core.current?.seek(core.current.frame + frames);
         return current.current !== null;
       },
       play(speed) {
-        if (current.current !== null) core.current!.play(speed);
+        if (current.current !== null) core.current?.play(speed);
         return current.current !== null;
       },
       pause: () => core.current?.pause(),

@@ -1,7 +1,7 @@
 import { useMemo } from "react";
 import type { ShotBeside } from "../../main/contract/pair.ts";
 import type { FilmLook } from "../../main/contract/filmLook.ts";
-import { pressureBeside, withBeside } from "../../overlay/instant/besideAt.ts";
+import { threadBeside, withBeside } from "../../overlay/instant/besideAt.ts";
 import { panelValuesAt } from "../../overlay/instant/panelValuesAt.ts";
 import { routePath } from "../../overlay/instant/routePath.ts";
 import { type PageSpan, threadPageAt } from "../../overlay/instant/threadPageAt.ts";
@@ -61,8 +61,8 @@ export function usePanels(
           return;
         }
         under.setTransform(1, 0, 0, 1, layout.band.x, layout.band.y);
-        const values = withBeside(panelValuesAt(columns, rideS), beside, rideS);
-        painter.paint(under, values, threadPageAt(columns, page, rideS, pressureBeside(beside)), notes);
+        const values = withBeside(columns, panelValuesAt(columns, rideS), beside, rideS);
+        painter.paint(under, values, threadPageAt(columns, page, rideS, threadBeside(beside, rideS)), notes);
       },
       reset: () => painter.reset(),
     };

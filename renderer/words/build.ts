@@ -58,7 +58,11 @@ export const build = {
   beside: {
     title: "The other ride on it",
     panels: "Numbers shown as now / then",
-    more: "Its thread stands below this ride's. The gradient is the road's, the same for both.",
+    more: {
+      place:
+        "Its thread stands below this ride's. Both are at one spot: the gradient is the same, the map has one place.",
+      time: "Its thread stands below this ride's. Both run as ridden from the start of this part: each has its own gradient and its own place on the map.",
+    },
     remove: (name: string) => `Take ${name} off this picture`,
     numbers: "now / then",
     gone: (name: string) => `${name} off the picture`,

@@ -14,6 +14,6 @@ function nameOf(rider: string | null, rides: number, fileName: string): string |
 
 it.each([
   ["the plan's name", "Ines Falk", 2, "sunday.fit", "Ines Falk"],
-  ["else the file's, without what tells its format", null, 2, "sunday.fit.gz", "sunday"],
+  ["none that nobody said: a file is called `ride`, no rider is", null, 2, "ride.fit.gz", null],
   ["none for one who rides alone", "Ines Falk", 1, "sunday.fit", null],
 ])("%s", (_, rider, rides, fileName, expected) => expect(nameOf(rider, rides, fileName)).toBe(expected));

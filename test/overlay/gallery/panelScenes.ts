@@ -1,12 +1,13 @@
 import type { RideColumns } from "../../../main/contract/rideColumns.ts";
 import { defaultPanels, type LayoutOptions } from "../../../overlay/layout/layout.ts";
-import { type ShotBeside, THEN_PANELS } from "../../../main/contract/pair.ts";
+import type { ShotBeside } from "../../../main/contract/pair.ts";
+import { PANEL_NAMES } from "../../../main/contract/filmLook.ts";
 import type { Drawing } from "../../../main/contract/drawing.ts";
 import { paintDrawing } from "../../../overlay/drawing/paintDrawing.ts";
 import type { PanelNotes } from "../../../overlay/panels/paintPanels.ts";
 import type { Ground } from "../support/grounds.ts";
 import { paintedBand, sampleLayout } from "../support/paintedBand.ts";
-import { earlierRide } from "../support/rideBeside.ts";
+import { byTime, earlierRide } from "../support/rideBeside.ts";
 import { lateInRide, sampleRide } from "../support/sampleRide.ts";
 import type { Scene } from "./scene.ts";
 
@@ -69,6 +70,23 @@ const BUSY = { drawings: pointing, notes: { caption: LONG, speed: 0.25, rider: "
 
 /** A ride of twelve hours, in its last two. */
 const LONG_RIDE = { ride: lateInRide(sampleRide(), 36_000), atS: 36_000 + AT_S };
+
+function onAll(beside: ShotBeside): ShotBeside {
+  return { ...beside, panels: PANEL_NAMES };
+}
+
+/** Power, gradient and the map: what differs where another ride plays by time. */
+function withMap(name: string, ground: Ground, changes: Partial<PanelScene> = {}): PanelScene {
+  const panels: LayoutOptions["panels"] = ["power", "heartRate", "gradient", "time", "route"];
+  return {
+    name,
+    ground,
+    notes: { caption: CAPTION },
+    beside: onAll(byTime(earlierRide())),
+    ...changes,
+    options: { panels, ...changes.options },
+  };
+}
 
 const all: Partial<LayoutOptions> = { panels: [...defaultPanels, "mainPart", "drift", "route"] };
 
@@ -151,8 +169,13 @@ const scenes: readonly PanelScene[] = [
     name: "beside-all",
     ground: "wet",
     options: { panels: ["power", "heartRate", "cadence", "speed", "time", "mainPart", "drift", "gradient"] },
-    beside: { ...earlierRide(), panels: THEN_PANELS },
+    beside: { ...earlierRide(), panels: ["power", "heartRate", "cadence", "speed", "time", "mainPart", "drift"] },
   },
+  withMap("beside-map", "leaves", { beside: onAll(earlierRide()) }),
+  withMap("beside-map-by-time", "wet"),
+  withMap("beside-map-upright", "leaves", { shape: UPRIGHT }),
+  withMap("beside-map-square", "snow", { shape: SQUARE, options: { language: "de" } }),
+  withMap("beside-map-column-dark", "snow", { options: { place: "left", ink: "dark" }, notes: {} }),
   { name: "name-outside-outlines", ground: "wet", notes: { rider: "Łucja Wiśniewska" }, tolerance: 12 },
 ];
 

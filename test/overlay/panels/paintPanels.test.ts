@@ -1,8 +1,9 @@
 import { expect, test } from "vitest";
+import { PANEL_NAMES } from "../../../main/contract/filmLook.ts";
 import { defaultPanels, type LayoutOptions } from "../../../overlay/layout/layout.ts";
 import type { Rect } from "../../../overlay/surface.ts";
 import { bandPixels, paintedBand, sampleLayout, samplePage } from "../support/paintedBand.ts";
-import { earlierRide } from "../support/rideBeside.ts";
+import { byTime, earlierRide } from "../support/rideBeside.ts";
 import { sampleRide } from "../support/sampleRide.ts";
 
 const columns = sampleRide();
@@ -30,10 +31,12 @@ for (const [name, width, height, options] of [
   ["dark ink at the top", 854, 480, { place: "top", ink: "dark" }],
   ["another ride below, a row", 1280, 720, {}],
   ["another ride below, upright", 540, 960, everything],
+  ["another ride below, all panels, by time", 1280, 720, everything],
 ] as const satisfies readonly (readonly [string, number, number, Partial<LayoutOptions>])[]) {
   test(`what is redrawn in steps equals what is drawn at once, to the pixel: ${name}`, () => {
     const layout = sampleLayout(columns, width, height, options);
-    const beside = name.startsWith("another ride") ? earlierRide() : undefined;
+    const other = name.startsWith("another ride") ? earlierRide() : undefined;
+    const beside = name.endsWith("by time") ? { ...byTime(other!), panels: PANEL_NAMES } : other;
     const stepped = paintedBand(layout, columns);
     stepped.paint(4250.1, {}, samplePage, beside);
     let before = bandPixels(stepped);

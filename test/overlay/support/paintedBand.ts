@@ -1,7 +1,7 @@
 import type { Canvas, SKRSContext2D } from "@napi-rs/canvas";
 import type { RideColumns } from "../../../main/contract/rideColumns.ts";
 import type { ShotBeside } from "../../../main/contract/pair.ts";
-import { pressureBeside, withBeside } from "../../../overlay/instant/besideAt.ts";
+import { threadBeside, withBeside } from "../../../overlay/instant/besideAt.ts";
 import { panelValuesAt } from "../../../overlay/instant/panelValuesAt.ts";
 import { routePath } from "../../../overlay/instant/routePath.ts";
 import { threadPageAt, type PageSpan } from "../../../overlay/instant/threadPageAt.ts";
@@ -41,8 +41,8 @@ export function paintedBand(layout: Layout, columns: RideColumns): PaintedBand {
     paint: (rideS, notes = {}, page = samplePage, beside = undefined) =>
       painter.paint(
         context,
-        withBeside(panelValuesAt(columns, rideS), beside, rideS),
-        threadPageAt(columns, page, rideS, pressureBeside(beside)),
+        withBeside(columns, panelValuesAt(columns, rideS), beside, rideS),
+        threadPageAt(columns, page, rideS, threadBeside(beside, rideS)),
         { ...notes, ...(beside === undefined ? {} : { beside: beside.name }) },
       ),
   };
