@@ -69,6 +69,9 @@ function shortLines() {
   return files.length > 100 && long.length === 0;
 }
 
+/** What neither the program nor its own file uses is there for tests alone: it goes, or into test/. */
+const ONLY_TESTS = ["--config", "test/exportsOfTests.knip.json", "--include", "exports,types,files"];
+
 /** Rooms whose tests start no program and serve no page. */
 const PURE_TESTS = [
   "test/contract",
@@ -108,6 +111,7 @@ async function check(kept) {
     ["types", process.execPath, ["test/types.mjs"]],
     ["form", bin("prettier"), ["--check", "--log-level", "warn", ...cache("form"), "."]],
     ["unused files and packages", bin("knip"), ["--no-progress"]],
+    ["exports that tests alone use", bin("knip"), ["--no-progress", "--production", ...ONLY_TESTS]],
   ];
   const failed = [];
   const next = async () => {

@@ -1,7 +1,7 @@
 /** What is wrong with a file that has a form: a plan, an athlete's file, a debrief. */
 
 /** Rules beyond types and bounds; a schema gives the rule itself where others give a message. */
-export const FORM_RULES = [
+const FORM_RULES = [
   "duration",
   "lower number first",
   "to after from",

@@ -28,11 +28,6 @@ export function doEdits(history: EditHistory, edits: EditGroup): EditHistory {
   return { document, undo: [...history.undo, inverse], redo: [] };
 }
 
-/** `doEdits` with a single edit. */
-export function doEdit(history: EditHistory, edit: Edit): EditHistory {
-  return doEdits(history, [edit]);
-}
-
 /** The last edit taken back; the same history where there is none. */
 export function undoEdit(history: EditHistory): EditHistory {
   const edits = history.undo.at(-1);

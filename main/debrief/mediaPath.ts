@@ -1,5 +1,3 @@
-import type { DebriefDocument, MediaRef } from "../contract/debrief.ts";
-
 /** A path as the document holds it: `/` on every system. */
 export function portablePath(path: string): string {
   return path.replaceAll("\\", "/");
@@ -9,9 +7,4 @@ export function portablePath(path: string): string {
 export function leavesFolder(path: string): boolean {
   const portable = portablePath(path);
   return portable.startsWith("/") || /^[a-z][a-z0-9+.-]*:/i.test(portable) || portable.split("/").includes("..");
-}
-
-/** The media that a debrief from someone else may open only once the person has agreed. */
-export function mediaNeedingConsent(document: DebriefDocument): readonly MediaRef[] {
-  return document.media.filter((media) => leavesFolder(media.path));
 }

@@ -58,13 +58,6 @@ export interface RoadPowerParts {
   readonly totalW: number;
 }
 
-/**
- * Wind against the rider, m/s, from the direction that the wind comes from and the direction of travel, degrees.
- */
-export function headwindMps(windMps: number, windFromDeg: number, travelDeg: number): number {
-  return windMps * Math.cos(((windFromDeg - travelDeg) * Math.PI) / 180);
-}
-
 /** Mass that must be sped up: the real one and the wheels' rotation, kg. */
 function inertialMassKg(rider: RoadRider): number {
   return rider.massKg + WHEEL_INERTIA_KGM2 / (WHEEL_RADIUS_M * WHEEL_RADIUS_M);

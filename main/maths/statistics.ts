@@ -63,22 +63,6 @@ export function medianOf(values: ArrayLike<number>): number {
   return quantileOf(values, 0.5);
 }
 
-/**
- * Autocorrelation at lag 1 of a complete column: sum of products of neighbours about the mean over the sum of squares,
- * as NIST's StRD defines it. NaN with fewer than two values or without spread.
- */
-export function lagOneAutocorrelation(values: ArrayLike<number>): number {
-  const mean = meanOf(values);
-  let products = 0;
-  let squares = 0;
-  for (let i = 0; i < values.length; i++) {
-    const deviation = values[i] - mean;
-    squares += deviation * deviation;
-    if (i > 0) products += deviation * (values[i - 1] - mean);
-  }
-  return squares > 0 && values.length > 1 ? products / squares : NaN;
-}
-
 /** Slope of the values present per step of the index, by least squares; NaN with fewer than two. */
 export function slopeOf(values: ArrayLike<number>, from = 0, to = values.length): number {
   let count = 0;

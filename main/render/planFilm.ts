@@ -8,7 +8,7 @@ import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { planPair, type PairPlan } from "./pairPart.ts";
 import type { PieceComment } from "./partGraph.ts";
 import { panelPictures, type PanelJob, type PanelPicture } from "./panelPictures.ts";
-import { planParts, type Part, type Piece } from "./planParts.ts";
+import type { Part, Piece } from "./planParts.ts";
 import { shotFrames, type ShotTiming } from "./shotFrames.ts";
 
 interface PlannedPiece {
@@ -74,9 +74,4 @@ function clipIn({ clips }: PanelJob, clipId: string): Clip {
   const clip = clips.get(clipId);
   if (clip === undefined || clip.frames.ticks.length === 0) throw new Failure("shot-without-clip", { clipId });
   return clip;
-}
-
-/** The film's parts in order, each planned when it is asked for, so that any length takes the same memory. */
-export function* planFilm(job: PanelJob): Generator<PartPlan> {
-  for (const part of planParts(job.film)) yield planPart(job, part);
 }

@@ -46,7 +46,7 @@ export interface ItemSpan {
 }
 
 /** One item's part in a film frame. */
-export interface ItemInstant<Item extends FilmItemLike = FilmItemLike> {
+interface ItemInstant<Item extends FilmItemLike = FilmItemLike> {
   readonly index: number;
   readonly item: Item;
   /** Frames since the item's first. */

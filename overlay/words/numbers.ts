@@ -15,7 +15,6 @@ export interface Quantity {
 const MPS_TO_KMH = 3.6;
 /** 1 international mile = 1609.344 m. */
 const METRES_PER_MILE = 1609.344;
-const METRES_PER_FOOT = 0.3048;
 
 /** Decimal mark of the language; the dash and the minus are the same in all. */
 export interface NumberStyle {
@@ -125,12 +124,6 @@ export function distanceText(metres: number | null, units: UnitSystem, style: Nu
     figure: fixedText(missing(metres) ? null : metres / size, 1, style),
     unit: units === "metric" ? "km" : "mi",
   };
-}
-
-/** Metres or feet, whole. */
-export function heightText(metres: number | null, units: UnitSystem): Quantity {
-  const size = units === "metric" ? 1 : METRES_PER_FOOT;
-  return { figure: fixedText(missing(metres) ? null : metres / size, 0), unit: units === "metric" ? "m" : "ft" };
 }
 
 function missing(value: number | null | undefined): value is null | undefined {

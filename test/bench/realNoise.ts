@@ -2,7 +2,7 @@
 import { readdir } from "node:fs/promises";
 import { basename, join } from "node:path";
 import { countedPart } from "../../main/reading/counted.ts";
-import { driftStretch } from "../../main/reading/drift/driftReading.ts";
+import { driftStretches } from "../../main/reading/drift/driftReading.ts";
 import { laggedPowerW } from "../../main/reading/drift/laggedPower.ts";
 import { defaultPlan } from "../../main/reading/plan/defaultPlan.ts";
 import { maskOf } from "../../main/reading/spans.ts";
@@ -29,8 +29,9 @@ const LEAST_MIN = 35;
 export async function realNoise(path: string): Promise<RealNoise | null> {
   const ride = await readRide(path).catch(() => null);
   if (ride === null || ride.mode === "variable" || !ride.grid.power || !ride.grid.heartRate) return null;
-  const stretch = driftStretch(countedPart(ride, defaultPlan(), null));
-  if (stretch === null || stretch.endS - stretch.startS < LEAST_MIN * 60) return null;
+  const stretches = driftStretches(countedPart(ride, defaultPlan(), null));
+  const stretch = stretches.toSorted((a, b) => b.endS - b.startS - (a.endS - a.startS))[0];
+  if (stretch === undefined || stretch.endS - stretch.startS < LEAST_MIN * 60) return null;
   const standing = maskOf(stopsOf(ride, 1), ride.grid.seconds);
   const laggedW = laggedPowerW(ride.grid.power.value, LAG_S, standing);
   const heart = ride.grid.heartRate.value;

@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Edit } from "../../main/contract/debrief.ts";
 import { newDebrief } from "../../main/debrief/debriefDocument.ts";
-import { doEdit, editHistory, redoEdit, undoEdit } from "../../main/debrief/editHistory.ts";
+import { doEdits, editHistory, redoEdit, undoEdit } from "../../main/debrief/editHistory.ts";
 import { madePlan } from "../film/madeReading.ts";
 
 describe("undo", () => {
@@ -25,7 +25,7 @@ describe("undo", () => {
     const start = newDebrief(madePlan(), [], "ride1");
     fc.assert(
       fc.property(fc.array(edit, { maxLength: 20 }), (edits) => {
-        const done = edits.reduce(doEdit, editHistory(start));
+        const done = edits.reduce((history, one) => doEdits(history, [one]), editHistory(start));
         const undone = edits.reduce(undoEdit, done);
         const redone = edits.reduce(redoEdit, undone);
         expect(undone.document).toEqual(start);

@@ -3,7 +3,7 @@ import fc from "fast-check";
 import type { Caption, CardItem, Drawing, Film, FilmItem, Shot } from "../../main/contract/film.ts";
 import type { Clip, Rational } from "../../main/contract/footage.ts";
 import { holdForComments } from "../../main/film/holdForComments.ts";
-import type { FilmClock, ItemInstant } from "../../overlay/instant/filmClock.ts";
+import type { FilmClock, FilmInstant } from "../../overlay/instant/filmClock.ts";
 import { madeClip } from "./madeReading.ts";
 
 /** A clip of 60 s at a rate, in ticks as fine as cameras write them. */
@@ -112,7 +112,7 @@ export function instants(clock: FilmClock<FilmItem>): number[] {
 }
 
 /** The picture of its clip that an item shows, by the clock: the last that has come. */
-export function pictureOf(at: ItemInstant<FilmItem>, shown: number | null | undefined): number | null {
+export function pictureOf(at: FilmInstant<FilmItem>["upper"], shown: number | null | undefined): number | null {
   const { item, mediaS } = at;
   if (item.type === "card" || mediaS === null) return null;
   const { ticks, timescale } = clips.find(({ id }) => id === item.clipId)!.frames;
@@ -131,7 +131,7 @@ export function pictureOf(at: ItemInstant<FilmItem>, shown: number | null | unde
  * start and each hold moved by up to half a frame; of those the one that is `shown`.
  */
 export function renderedPicture(
-  at: ItemInstant<FilmItem>,
+  at: FilmInstant<FilmItem>["upper"],
   shown: number | null | undefined,
   frameRate: Rational,
 ): number | null {

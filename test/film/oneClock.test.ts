@@ -9,8 +9,8 @@ import { filmCaptions, filmChapters } from "../../main/handover/filmText.ts";
 import { timelineOtio } from "../../main/handover/timelineOtio.ts";
 import { drawingPictures } from "../../main/render/drawingPictures.ts";
 import { type PanelJob, pictureTimeUs } from "../../main/render/panelPictures.ts";
-import { planFilm, planPart, type PartPlan } from "../../main/render/planFilm.ts";
-import { partAround } from "../../main/render/planParts.ts";
+import { planPart, type PartPlan } from "../../main/render/planFilm.ts";
+import { partAround, planParts } from "../../main/render/planParts.ts";
 import { shotFrames } from "../../main/render/shotFrames.ts";
 import { filmClock } from "../../overlay/instant/filmClock.ts";
 import { debriefWords } from "../../overlay/words/debriefWords.ts";
@@ -83,7 +83,10 @@ describe("all who show a film ask one clock", () => {
     fc.assert(
       fc.property(films, (film) => {
         const clock = filmClock(film);
-        const parts = [...planFilm(panelJob(film))].map((plan) => ({ ...plan, ready: planned(plan, film) }));
+        const job = panelJob(film);
+        const parts = planParts(film)
+          .map((part) => planPart(job, part))
+          .map((plan) => ({ ...plan, ready: planned(plan, film) }));
         for (const [k, frame] of instants(clock).entries()) {
           const at = clock.at(frame)!;
           const said = ({ pictures }: ReturnType<ReturnType<typeof planned>>) => ({

@@ -1,4 +1,4 @@
-import { turningSpans } from "../../main/footage/signals/readSignals.edge.ts";
+import { turningSpans } from "../../main/footage/signals/turningSpans.ts";
 import { SIGNAL_STEP_S } from "../../main/contract/signals.ts";
 import type { FeatureSeries } from "../../main/lineup/signals/featureScores.ts";
 import type { RideSeries } from "../../main/lineup/signals/rideSeries.ts";

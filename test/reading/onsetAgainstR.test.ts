@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { hingeFit, hingeInterval } from "../../main/reading/drift/hingeFit.ts";
+import { hingeFit, type HingeFit } from "../../main/reading/drift/hingeFit.ts";
 import { hingeProfile } from "../../main/reading/drift/hingeProfile.ts";
 import { leastSquares } from "../../main/maths/leastSquares.ts";
 import { referenceOf, seriesBlocks } from "./seriesABC.ts";
@@ -40,6 +40,12 @@ describe("the whitened profile of series A at an autocorrelation of 0.5", () => 
     expect(Math.abs(Math.min(...(profile?.rss ?? [])) / 161.544420057673 - 1)).toBeLessThan(1e-10);
   });
 });
+
+/** Lowest and highest corner whose RSS is within so many variances of the best one's, minutes. */
+function hingeInterval({ profile, best, variance }: HingeFit, within: number) {
+  const near = [...profile.psiMin].filter((_, k) => (profile.rss[k]! - profile.rss[best]!) / variance <= within);
+  return { low: near[0], high: near.at(-1) };
+}
 
 describe("the flat-then-rise fit", () => {
   it("finds series A's corner but cannot place it (truth 62 min)", () => {

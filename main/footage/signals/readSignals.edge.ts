@@ -13,6 +13,7 @@ import { readMovie } from "../probeClip.edge.ts";
 import { GREY_HEIGHT, GREY_WIDTH, PictureSignals } from "./pictureSignals.ts";
 import { streamForm, streamPicture } from "./keyframeStream.ts";
 import { SOUND_RATE_HZ, SoundSignal } from "./soundSignal.ts";
+import { turningSpans } from "./turningSpans.ts";
 
 /** Pictures a second where all are decoded: enough to follow a turn. */
 const FULL_RATE = 10;
@@ -20,27 +21,10 @@ const FULL_RATE = 10;
 const KEYFRAME_LIMIT_S = 1.1;
 /** Of closer ones about one a second is enough, s. */
 const LEAST_APART_S = 0.9;
-/** Footage up to this long is decoded in full, s; of longer clips turning is read in windows only, since decoding costs most. */
-const FULL_LOOK_S = 600;
-/** Windows of a longer clip in which every picture is decoded: so long each, and a share of the clip but no less than this in all, s. */
-const WINDOW_S = 75;
-const LEAST_WINDOWS_S = 450;
-const WINDOW_SHARE = 0.12;
 
 export interface SignalOptions {
   readonly signal?: AbortSignal;
   readonly report?: JobContext["report"];
-}
-
-/** Spans of a clip in which turning is read, s: all of a short one, windows evenly over a long one. */
-export function turningSpans(durationS: number): { readonly fromS: number; readonly toS: number }[] {
-  if (durationS <= FULL_LOOK_S) return [{ fromS: 0, toS: durationS }];
-  const windows = Math.ceil(Math.max(LEAST_WINDOWS_S, WINDOW_SHARE * durationS) / WINDOW_S);
-  if (windows * WINDOW_S >= durationS) return [{ fromS: 0, toS: durationS }];
-  return Array.from({ length: windows }, (_, k) => {
-    const fromS = ((k + 0.5) / windows) * durationS - WINDOW_S / 2;
-    return { fromS, toS: fromS + WINDOW_S };
-  });
 }
 
 function check(result: ProgramResult, what: "picture" | "sound", clip: Clip, ffmpeg: string): void {

@@ -42,7 +42,7 @@ export function driftStretches(counted: CountedPart): Span[] {
 }
 
 /** The longest judged stretch; stretches parted by no more than a planned rest or a stop of 5 min count as one. */
-export function driftStretch(counted: CountedPart): Span | null {
+function driftStretch(counted: CountedPart): Span | null {
   return driftStretches(counted).reduce<Span | null>(
     (best, next) => (best && lengthS(best) >= lengthS(next) ? best : next),
     null,

@@ -71,20 +71,6 @@ export function hingeFit(
   };
 }
 
-/** Lowest and highest corner whose RSS is within so many variances of the best one's, minutes. */
-export function hingeInterval(fit: HingeFit, within: number): { readonly low: number; readonly high: number } {
-  const { profile, best, variance } = fit;
-  const least = profile.rss[best];
-  let low = Infinity;
-  let high = -Infinity;
-  profile.psiMin.forEach((psi, index) => {
-    if ((profile.rss[index] - least) / variance > within) return;
-    low = Math.min(low, psi);
-    high = Math.max(high, psi);
-  });
-  return { low, high };
-}
-
 export function indexOfLeast(values: Float64Array): number {
   let best = 0;
   values.forEach((value, index) => {

@@ -92,7 +92,7 @@ function dot(one: Float64Array, other: Float64Array): number {
   return sum;
 }
 
-/** Takes the orthonormal columns out of v, twice for the digits' sake; returns how much of each was in it. */
+/** Takes the orthonormal columns out of v, twice for the digits' sake. */
 function project(q: readonly Float64Array[], v: Float64Array): void {
   for (let pass = 0; pass < 2; pass++) {
     for (const column of q) {

@@ -2,13 +2,18 @@ import { execFileSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { bytesSource } from "../../../main/footage/mp4/byteSource.ts";
+import type { ByteSource } from "../../../main/footage/mp4/byteSource.ts";
 import { topBoxes } from "../../../main/footage/mp4/boxes.ts";
 import { parseMovie } from "../../../main/footage/mp4/parseMovie.ts";
 import { sampleOffsets } from "../../../main/footage/mp4/sampleOffsets.ts";
 import { streamForm, streamPicture } from "../../../main/footage/signals/keyframeStream.ts";
 import { testTools } from "../../support/tools.ts";
 import { ffmpeg, scratchFolder } from "../makeClip.ts";
+
+const inMemory = (bytes: Uint8Array): ByteSource => ({
+  size: bytes.length,
+  read: (offset, length) => Promise.resolve(bytes.subarray(offset, offset + length)),
+});
 
 const folder = scratchFolder();
 
@@ -37,7 +42,7 @@ describe("keyframes taken out of their container", () => {
       path,
     );
     const bytes = new Uint8Array(readFileSync(path));
-    const moov = (await topBoxes(bytesSource(bytes))).find(({ type }) => type === "moov")!;
+    const moov = (await topBoxes(inMemory(bytes))).find(({ type }) => type === "moov")!;
     const track = parseMovie(bytes.subarray(moov.start, moov.end))!.tracks[0]!;
     const { offsets, sizes } = sampleOffsets(track.samples);
     const form = streamForm(track.entry!)!;

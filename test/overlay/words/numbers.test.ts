@@ -49,7 +49,6 @@ test("units: 10 m/s are 36 km/h and 22.4 mph (1 mile = 1609.344 m, international
   expect(speedText(10, "imperial")).toEqual({ figure: "22.4", unit: "mph" });
   expect(speedText(10, "metric", { decimal: "," }).figure).toBe("36,0");
   expect(numbers.distanceText(42_195, "imperial").figure).toBe("26.2");
-  expect(numbers.heightText(1000, "imperial").figure).toBe("3281");
 });
 
 test("signs: a true minus, no minus zero, plus where it says a difference", () => {

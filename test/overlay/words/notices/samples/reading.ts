@@ -1,9 +1,23 @@
-import type { FormFault } from "../../../../../main/contract/formFault.ts";
-import { FORM_RULES } from "../../../../../main/contract/formFault.ts";
+import type { FormFault, FormRule } from "../../../../../main/contract/formFault.ts";
 import type { ReadingFailures, ReadingNotes } from "../../../../../main/contract/notices/reading.ts";
 import type { Samples } from "../samples.ts";
 
 const none = [{}] as const;
+
+/** Every rule: the types ask for one that is missing. */
+const FORM_RULES: Readonly<Record<FormRule, true>> = {
+  duration: true,
+  "lower number first": true,
+  "to after from": true,
+  "target or range": true,
+  "range without tolerance": true,
+  "tolerance needs target": true,
+  "tolerance below target": true,
+  "event under 10 minutes": true,
+  "blocks in order": true,
+  "length of its parts": true,
+  day: true,
+};
 
 /** Every kind of fault that a file with a form can have. */
 export const formFaults: readonly [FormFault, ...FormFault[]] = [
@@ -11,7 +25,7 @@ export const formFaults: readonly [FormFault, ...FormFault[]] = [
   { kind: "not JSON", at: "Unexpected end of JSON input" },
   { kind: "unknown keys", path: "", keys: ["targt"] },
   { kind: "unknown keys", path: "event", keys: ["nam", "lenght"] },
-  ...FORM_RULES.map((rule) => ({ kind: "rule", path: "blocks.0.to", rule }) as const),
+  ...(Object.keys(FORM_RULES) as FormRule[]).map((rule) => ({ kind: "rule", path: "blocks.0.to", rule }) as const),
   ...["number", "int", "string", "boolean", "array", "tuple", "object"].map(
     (wanted) => ({ kind: "type", path: "target", wanted }) as const,
   ),
