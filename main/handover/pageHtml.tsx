@@ -9,11 +9,8 @@ import { type HandoverData, type Still, handoverTitle, momentTitle, shownMoments
 import { skillRows, skillWords } from "../../overlay/words/skillWords.ts";
 import { handoverWords, questionsFor, threeLines, toldStory, wentWell } from "./handoverLines.ts";
 import { pageFacts } from "./pageFacts.ts";
-import { rideChart } from "./rideChart.ts";
+import { CONTEXT_S, rideChart } from "./rideChart.ts";
 import { RideChartSvg } from "./rideChartSvg.tsx";
-
-/** Ride shown on either side of a moment without a picture, s. */
-const CONTEXT_S = 180;
 
 /** More moments than this stand three in a row on paper. */
 const MANY_MOMENTS = 6;

@@ -9,6 +9,9 @@ import { filmRuns } from "../../overlay/instant/filmRuns.ts";
 import { type HandoverData, shownMoments } from "./handoverData.ts";
 import type { ChartPanel, RideChart } from "./rideChartSvg.tsx";
 
+/** Ride shown on either side of a moment without a picture, s. */
+export const CONTEXT_S = 180;
+
 /** Points across the page: one a CSS pixel of a phone. */
 const POINTS = 360;
 

@@ -9,11 +9,8 @@ import { drawingStyle } from "../page/pageStyle.ts";
 import { CHART_WIDTH } from "../page/parts.tsx";
 import { message } from "./message.ts";
 import { pageFacts } from "./pageFacts.ts";
-import { rideChart } from "./rideChart.ts";
+import { CONTEXT_S, rideChart } from "./rideChart.ts";
 import { RideChartSvg, type RideChart, chartHeight } from "./rideChartSvg.tsx";
-
-/** Ride shown on either side of a moment without a picture, s. */
-const CONTEXT_S = 180;
 
 /** A ride under so many seconds is most often a file cut off; common practice, no source. */
 const SHORT_S = 600;

@@ -3,6 +3,9 @@ import type { Clip } from "../contract/footage.ts";
 /** What a camera's creation time marks: the first frame, or the moment the file was closed. */
 export type CreationMark = "start" | "end";
 
+/** A camera's clock is set by hand or from a phone: so far off beyond its zone as a rule, s (one standard error). */
+export const CLOCK_SIGMA_S = 30;
+
 const QUARTER_S = 900;
 
 /** Difference of two clock times, s, folded into +-7.5 min, so that a time zone does not count. */

@@ -1,5 +1,5 @@
 import { SIGNAL_STEP_S } from "../contract/signals.ts";
-import { claimedStart, type CreationMark } from "./claimedStart.ts";
+import { claimedStart, CLOCK_SIGMA_S, type CreationMark } from "./claimedStart.ts";
 import type { ClockGroup } from "./clockGroups.ts";
 import type { RecordingPlacement } from "./placement.ts";
 import { hasAny, recordingSeries, type SensedSignals } from "./recordingSeries.ts";
@@ -8,8 +8,6 @@ import type { RideForSignals } from "./signals/memberPlaces.ts";
 
 /** Two readings whose log likelihoods lie this far apart are told from each other. */
 const LEAST_GAP = 4;
-/** Error of a camera's clock beyond its zone, s (one standard error). */
-const CLOCK_SIGMA_S = 30;
 /** Clocks of whole seconds, and what a turn may lead, leave a place open by this, s. */
 const SLACK_S = 1.25;
 

@@ -4,9 +4,7 @@ import type { ClockGroup } from "./clockGroups.ts";
 import type { ClockHypothesis } from "./clockHypotheses.ts";
 import { notPlaced, overlapShare, type RecordingPlacement } from "./placement.ts";
 import { placedBecause } from "../contract/notices/placement.ts";
-
-/** A camera's clock is set by hand or from a phone: this far off as a rule, s (one standard error). */
-const CLOCK_SIGMA_S = 30;
+import { CLOCK_SIGMA_S } from "./claimedStart.ts";
 
 /**
  * Places a group by nothing but its camera's clock. Never sure: a clock may be minutes off without a sign of it.

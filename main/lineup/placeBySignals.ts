@@ -1,5 +1,5 @@
 import { SIGNAL_STEP_S } from "../contract/signals.ts";
-import { type CreationMark, claimedStart } from "./claimedStart.ts";
+import { claimedStart, CLOCK_SIGMA_S, type CreationMark } from "./claimedStart.ts";
 import type { ClockGroup } from "./clockGroups.ts";
 import type { ClockHypothesis } from "./clockHypotheses.ts";
 import type { RecordingPlacement } from "./placement.ts";
@@ -11,8 +11,6 @@ import type { RideForSignals } from "./signals/memberPlaces.ts";
 import { solveGroup, SURE, type GroupSolution, type LogPrior } from "./signals/solveGroup.ts";
 import { placedBecause, type PlacementReason } from "../contract/notices/placement.ts";
 
-/** Error of a camera's clock beyond its zone, s (one standard error). */
-const CLOCK_SIGMA_S = 30;
 /** Further than this from every reading of the clock, a find is a conflict, s. */
 const CONFLICT_S = 180;
 /** Clocks of whole seconds leave the recordings this far open against each other, s. */

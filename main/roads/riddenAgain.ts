@@ -5,21 +5,15 @@ import type { Span } from "../contract/ride.ts";
 import type { RecordedEffort, RoadBefore } from "../contract/roads.ts";
 import { sideOf } from "./comparedStretch.ts";
 import { indexAt, valueAt } from "./risingColumn.ts";
+import { DAY_TO_DAY_BEATS, LIKE_POWER } from "../contract/likeRides.ts";
 
 /** A road is worth a word from this length on, m, or from so long, s. */
 export const LEAST_M = 3000;
 export const LEAST_S = 300;
-/** Power is alike within a twentieth; common practice, no source. */
-const LIKE_POWER = 0.05;
 /** Fewer breaks apart say nothing, nor what lies within one standard deviation of the difference of two counts (the root of their sum). */
 const LEAST_BREAKS_APART = 2;
 /** Of more seconds without known pressure no break is counted. */
 const UNKNOWN_SHARE = 0.1;
-/**
- * Half-width of what two rides on different days differ by from heart-rate noise alone, beats: 2 sqrt(2) times 1.5, the
- * standard error of a submaximal heart rate (Lamberts et al., J Strength Cond Res 2004;18:641).
- */
-const DAY_TO_DAY_BEATS = 4;
 /** More of them nobody reads. */
 const MOST_TOLD = 8;
 

@@ -1,17 +1,10 @@
 import type { RideFigures } from "../contract/rideFigures.ts";
 import { couldTell, type WeeksRide } from "./weeksRide.ts";
 import { weeksRoads, type WeeksRoad } from "./weeksRoads.ts";
+import { DAY_TO_DAY_BEATS, LIKE_LENGTH, LIKE_POWER } from "../contract/likeRides.ts";
 
-/** Rides count as alike within these of the newest: duration 20 %, power 5 %; common practice, no source. */
-const LIKE_DURATION = 0.2;
-const LIKE_POWER = 0.05;
 /** Fewer points than this make no line. */
 const LEAST_FOR_TREND = 5;
-/**
- * Half-width of what two rides on different days differ by from heart-rate noise alone, beats: 2 sqrt(2) times 1.5, the
- * standard error of a submaximal heart rate (Lamberts et al., J Strength Cond Res 2004;18:641).
- */
-const DAY_TO_DAY_BEATS = 4;
 const WEEK_MS = 7 * 86_400_000;
 
 export interface WeeksTrend {
@@ -52,7 +45,7 @@ function near(value: number, other: number, share: number): boolean {
 }
 
 function isLike(ride: RideFigures, newest: RideFigures): boolean {
-  if (!near(ride.countedS, newest.countedS, LIKE_DURATION)) return false;
+  if (!near(ride.countedS, newest.countedS, LIKE_LENGTH)) return false;
   if (ride.meanW === null || newest.meanW === null) return ride.meanW === newest.meanW;
   return near(ride.meanW + ride.meterOffsetW, newest.meanW + newest.meterOffsetW, LIKE_POWER);
 }

@@ -2,9 +2,8 @@ import type { ComparedSide } from "../contract/comparison.ts";
 import type { RoadFigures } from "../contract/rideFigures.ts";
 import type { Span } from "../contract/ride.ts";
 import { couldTell, type WeeksRide } from "./weeksRide.ts";
+import { LIKE_POWER } from "../contract/likeRides.ts";
 
-/** Power is alike within a twentieth; common practice, no source. */
-const LIKE_POWER = 0.05;
 /** Two stretches of one ride are one road where they share so much of the longer. */
 const SAME_SHARE = 0.8;
 

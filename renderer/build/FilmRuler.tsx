@@ -3,6 +3,7 @@ import { clockText } from "../../overlay/words/numbers.ts";
 import { build as words } from "../words/build.ts";
 import { rulerTimes } from "./laneScale.ts";
 import "./lane.css";
+import { sliderSteps } from "../look/sliderSteps.ts";
 
 /** Told where the film stands, s. */
 export interface FilmRulerHandle {
@@ -19,16 +20,7 @@ interface Props {
 }
 
 /** What the arrow keys move the playhead by while it has the focus, s. */
-const STEPS_S: Readonly<Record<string, number>> = {
-  ArrowLeft: -0.2,
-  ArrowRight: 0.2,
-  ArrowDown: -0.2,
-  ArrowUp: 0.2,
-  PageDown: -5,
-  PageUp: 5,
-  Home: -Infinity,
-  End: Infinity,
-};
+const STEPS_S: Readonly<Record<string, number>> = { ...sliderSteps(0.2, 5), Home: -Infinity, End: Infinity };
 /** So near the edge of the lane's window the playhead pulls the lane along, px. */
 const NEAR_EDGE_PX = 40;
 

@@ -5,6 +5,7 @@ import { clockText } from "../../overlay/words/numbers.ts";
 import { build as words } from "../words/build.ts";
 import { trimmed } from "../film/filmEdits.ts";
 import { useCutDraft } from "./useCutDraft.ts";
+import { sliderSteps } from "../look/sliderSteps.ts";
 
 interface Props {
   readonly shot: Shot;
@@ -16,14 +17,7 @@ interface Props {
 }
 
 type Edge = "start" | "end";
-const STEPS_S: Readonly<Record<string, number>> = {
-  ArrowLeft: -0.2,
-  ArrowRight: 0.2,
-  ArrowDown: -0.2,
-  ArrowUp: 0.2,
-  PageDown: -2,
-  PageUp: 2,
-};
+const STEPS_S = sliderSteps(0.2, 2);
 /** So much of the clip stands on either side of the shot, as a share of its length. */
 const ROOM = 0.75;
 

@@ -1,5 +1,6 @@
 import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from "react";
 import { clockText } from "../../overlay/words/numbers.ts";
+import { sliderSteps } from "../look/sliderSteps.ts";
 
 interface Props {
   readonly label: string;
@@ -17,14 +18,7 @@ interface Props {
   readonly onSet: (rideS: number) => void;
 }
 
-const STEPS_S: Readonly<Record<string, number>> = {
-  ArrowLeft: -1,
-  ArrowRight: 1,
-  ArrowDown: -1,
-  ArrowUp: 1,
-  PageDown: -60,
-  PageUp: 60,
-};
+const STEPS_S = sliderSteps(1, 60);
 /** Keys are taken together until they rest for so long, ms: one edit, one undo. */
 const REST_MS = 700;
 

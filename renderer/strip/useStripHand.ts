@@ -1,6 +1,7 @@
 import { type RefObject, type KeyboardEvent, type PointerEvent, useEffect } from "react";
 import type { DrawnStrip, StripContent } from "./paintStrip.ts";
 import { type StripSpan, movedBy, zoomed } from "./stripSpan.ts";
+import { sliderSteps } from "../look/sliderSteps.ts";
 
 /** A strip as it was drawn, with its width. */
 export type DrawnWide = DrawnStrip & { readonly widthPx: number };
@@ -20,14 +21,7 @@ interface Given {
   readonly onSelect: (moment: number) => void;
 }
 
-const GO_S: Readonly<Record<string, number>> = {
-  ArrowLeft: -5,
-  ArrowRight: 5,
-  ArrowDown: -5,
-  ArrowUp: 5,
-  PageDown: -300,
-  PageUp: 300,
-};
+const GO_S = sliderSteps(5, 300);
 /** A pointer this near to a moment's mark means the moment, px. */
 const REACH_PX = 9;
 

@@ -3,18 +3,11 @@ import type { Plan } from "../../contract/plan.ts";
 import type { Reading } from "../../contract/reading.ts";
 import type { Ride } from "../../contract/ride.ts";
 import type { RideFigures } from "../../contract/rideFigures.ts";
+import { DAY_TO_DAY_BEATS, LIKE_LENGTH, LIKE_POWER } from "../../contract/likeRides.ts";
 
-/** Rides are alike within these: length a fifth, power a twentieth; common practice, no source. */
-const LIKE_LENGTH = 0.2;
-const LIKE_POWER = 0.05;
 /** Shares and counts that differ by less say nothing: percent of the main part, breaks an hour. Own choice. */
 const SHARE_POINTS = 5;
 const BREAKS_AN_HOUR = 1;
-/**
- * Half-width of what two rides on different days differ by from heart-rate noise alone, beats: 2 sqrt(2) times 1.5, the
- * standard error of a submaximal heart rate (Lamberts et al., J Strength Cond Res 2004;18:641).
- */
-const DAY_TO_DAY_BEATS = 4;
 const DAY_MS = 86_400_000;
 
 const near = (value: number, other: number, share: number): boolean =>
