@@ -10,8 +10,9 @@ import type { Encoding } from "./encoding.ts";
 import type { PaintSetup } from "./paintMessages.ts";
 import type { PartPlan } from "./planFilm.ts";
 
-/** Raised whenever the same plan would come out as another picture or sound. */
-const RECIPE = 10;
+/** Put in by the bundler: changes whenever the same plan could come out as another picture or sound. Missing in a test. */
+declare const FOLLOWCAR_FILM_RECIPE: string | undefined;
+const RECIPE = typeof FOLLOWCAR_FILM_RECIPE === "string" ? FOLLOWCAR_FILM_RECIPE : "sources";
 
 export interface PartSettings {
   readonly film: Film;

@@ -32,6 +32,27 @@ function stampOf(files) {
   return hash.digest("hex");
 }
 
+/**
+ * Names what a film's picture and sound are made by: the same exactly while no such source, font or package has changed.
+ * @param {string} root project folder @returns {string}
+ */
+export function filmRecipe(root) {
+  const hash = createHash("sha256");
+  const folders = [
+    "overlay",
+    join("main", "render"),
+    join("main", "host"),
+    join("main", "maths"),
+    join("assets", "fonts"),
+  ];
+  for (const file of [...folders.flatMap((folder) => filesBelow(join(root, folder))), join(root, "package-lock.json")])
+    hash
+      .update(`${file.slice(root.length)}\0`)
+      .update(readFileSync(file))
+      .update("\0");
+  return hash.digest("hex").slice(0, 16);
+}
+
 /** Packages of many small modules: finding each on disk at every start costs more than they do. */
 const INLINED = new Set(["zod", "csv-parse"]);
 
@@ -56,7 +77,8 @@ const packagesStayOutside = {
 export async function bundle(root, { watched = false } = {}) {
   const sources = ["main", "overlay", "renderer"].flatMap((folder) => filesBelow(join(root, folder)));
   const stampPath = join(root, "dist", "bundle.stamp");
-  const stamp = stampOf([...sources, join(root, "package-lock.json")]) + (watched ? " watched" : "");
+  const fonts = filesBelow(join(root, "assets", "fonts"));
+  const stamp = stampOf([...sources, ...fonts, join(root, "package-lock.json")]) + (watched ? " watched" : "");
   if (existsSync(stampPath) && readFileSync(stampPath, "utf8") === stamp) return false;
 
   const { build } = await import("esbuild");
@@ -79,6 +101,7 @@ export async function bundle(root, { watched = false } = {}) {
     target: "node20",
     format: "esm",
     plugins: [packagesStayOutside],
+    define: { FOLLOWCAR_FILM_RECIPE: JSON.stringify(filmRecipe(root)) },
     sourcemap: true,
     logLevel: "error",
   });
