@@ -53,6 +53,22 @@ export async function benchFilm(
   }
 }
 
+/** The same film upright, square and for a phone against as filmed. @param count swapped pairs of each */
+export async function benchForms(program: string, folder: string, count: number): Promise<void> {
+  const path = join(folder, "hour.mp4");
+  await writeHour(path, folder);
+  process.stdout.write(
+    `film of 120 s in 6 shots and 6 cards out of 60 min, against as filmed; median of ${count} swapped pairs\n`,
+  );
+  const job = (form: string): string[] => [program, path, "6", form, join(folder, `${form.replace(":", "x")}.mp4`)];
+  for (const form of ["9:16", "1:1", "phone"]) {
+    const { ratio, ratios } = await pairs(count, job(form), job("film"));
+    process.stdout.write(
+      `${form.padEnd(6)} ratio ${ratio.toFixed(3)} [${ratios[0]!.toFixed(3)}..${ratios.at(-1)!.toFixed(3)}]\n`,
+    );
+  }
+}
+
 async function run(program: string, path: string, shots: number, kind: string, outPath: string): Promise<void> {
   await promisify(execFile)(process.execPath, [program, path, String(shots), kind, outPath]);
 }

@@ -1,11 +1,11 @@
 /**
- * One job of the film bench, in a process of its own: a film of shots and cards out of one long clip, or as many frames
- * of the clip and as many of a card's picture encoded in one piece. Arguments: clip, shots, `film` or `plain`, output and,
- * for `plain`, the picture of a card.
+ * One job of the film bench, in a process of its own: a film of shots and cards out of one long clip, as filmed or in
+ * another form, or as many frames of the clip and as many of a card's picture encoded in one piece. Arguments: clip,
+ * shots, one of `FORMS` or `plain`, output and, for `plain`, the picture of a card.
  */
 import { rm } from "node:fs/promises";
 import { probeClip } from "../../main/footage/probeClip.edge.ts";
-import { PRESETS } from "../../main/contract/presets.ts";
+import { filmSizeFor, fitFor, PRESETS, type Preset, type ShapeName } from "../../main/contract/presets.ts";
 import { encodingFor } from "../../main/render/encoding.ts";
 import { renderFilm } from "../../main/render/renderFilm.edge.ts";
 import { countingRide, filmOf, layoutOptionsFor, quietContext } from "../render/filmFixtures.ts";
@@ -13,11 +13,19 @@ import { testTools } from "../support/tools.ts";
 import { runProgram } from "../support/video.ts";
 import { filmItems, filmLengths } from "./filmItems.ts";
 
+const FORMS: Readonly<Record<string, { readonly preset: Preset; readonly shape: ShapeName | null }>> = {
+  film: { preset: PRESETS.share, shape: null },
+  "9:16": { preset: PRESETS.share, shape: "9:16" },
+  "1:1": { preset: PRESETS.share, shape: "1:1" },
+  phone: { preset: PRESETS.phone, shape: null },
+};
 const [path = "", shots = "6", kind = "plain", outPath = "", card = ""] = process.argv.slice(2);
 const tools = testTools();
 const clip = await probeClip(path, "c1", tools);
-if (kind === "film") {
-  const film = filmOf(clip, filmItems(clip, Number(shots)));
+const form = FORMS[kind];
+if (form !== undefined) {
+  const { preset, shape } = form;
+  const film = filmOf(clip, filmItems(clip, Number(shots)), filmSizeFor(preset, clip, shape));
   const cacheDir = `${outPath}.cache`;
   const columns = countingRide(Math.ceil(clip.durationS) + 200);
   const result = await renderFilm(
@@ -26,9 +34,10 @@ if (kind === "film") {
       clips: [clip],
       columns,
       outPath,
-      preset: PRESETS.share,
+      preset,
       layoutOptions: layoutOptionsFor(film.widthPx, film.heightPx),
       cacheDir,
+      fit: fitFor(preset, shape, null),
     },
     tools,
     quietContext(),

@@ -1,9 +1,9 @@
 // `npm run bench [-- NAME …]`: figures printed, nothing failed. Each bench says what it compares with what.
 // Names: ride, breaks, lapses (each with what a person needs to check it), drawing, render (its last part alone: film),
-// pair (two clips side by side), estimates (of the time that a render takes), words (all that is said of each ride),
-// same (all outputs of each ride compared field by field), roads (two rides on one road), window, calibration, filmed
-// (line-up through real decoding), signals (how long line-up takes on an hour, by telemetry and by signals), second (a
-// whole debrief by the clock), newcomer (the whole job by pointer, then by keyboard), session (memory over 8 h at the
+// pair (two clips side by side), upright (a film in other forms against as filmed), estimates (of the time that a render
+// takes), words (all that is said of each ride), same (all outputs of each ride compared field by field), roads (two rides
+// on one road), window, calibration, filmed (line-up through real decoding), signals (how long line-up takes on an hour,
+// by telemetry and by signals), second (a whole debrief by the clock), newcomer (the whole job by pointer, then by keyboard), session (memory over 8 h at the
 // desk), long (memory over 3 h of footage) and big (an hour of 2160p in the window; 18 GB of disk) only when named,
 // lineup (PAIRS=n of each case; its second part, by signals, needs FOLLOWCAR_DATA, a folder of real rides).
 import { availableParallelism, loadavg } from "node:os";
@@ -11,7 +11,7 @@ import { join } from "node:path";
 import { breaksAnHour } from "./breaksAnHour.ts";
 import { drawingBench } from "./drawing.ts";
 import { lapseTable } from "./lapses.ts";
-import { benchPair, benchRender } from "./render.ts";
+import { benchPair, benchRender, benchUpright } from "./render.ts";
 import { benchReadProcess, benchRide } from "./ride.ts";
 import { sameEverywhere } from "./sameEverywhere.ts";
 import { allWords } from "./words.ts";
@@ -39,6 +39,7 @@ const benches: Readonly<Record<string, () => unknown>> = {
   drawing: () => drawingBench(),
   render: () => benchRender(PAIRS),
   pair: () => benchPair(PAIRS),
+  upright: () => benchUpright(PAIRS),
   estimates: async () => (await import("./estimates.ts")).benchEstimates(),
   window: async () => (await import("./window.ts")).benchWindow(),
   ...(process.argv.includes("big")

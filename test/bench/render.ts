@@ -8,7 +8,7 @@ import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { build } from "esbuild";
 import { writeCameraLike } from "./cameraLike.ts";
-import { benchFilm } from "./film.ts";
+import { benchFilm, benchForms } from "./film.ts";
 import { pairs } from "./sideBySide.ts";
 
 const SIZES = [
@@ -66,6 +66,16 @@ export async function benchRender(
       await rm(source);
     }
     if (withFilm) await benchFilm(await bundled("filmOne"), folder, Math.max(1, Math.round((3 * count) / 7)));
+  } finally {
+    await rm(folder, { recursive: true, force: true });
+  }
+}
+
+/** Prints what other forms of a film cost beside as filmed; three pairs for each seven, since films are long. */
+export async function benchUpright(count: number): Promise<void> {
+  const folder = await mkdtemp(join(tmpdir(), "followcar-bench-"));
+  try {
+    await benchForms(await bundled("filmOne"), folder, Math.max(1, Math.round((3 * count) / 7)));
   } finally {
     await rm(folder, { recursive: true, force: true });
   }
