@@ -38,7 +38,7 @@ const tell = (name, facts) => { writeFileSync(told + name + ".new", JSON.stringi
   const socket = connect(Number(port), "127.0.0.1");
   socket.write(["GET /desk HTTP/1.1", "Host: 127.0.0.1:" + port, "Origin: " + origin, "Cookie: " + cookie, "Connection: Upgrade",
     "Upgrade: websocket", "Sec-WebSocket-Version: 13", "Sec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==", "", ""].join("\\r\\n"));
-  await new Promise((done) => setTimeout(done, 500));
+  await new Promise((done) => { socket.once("data", done); socket.once("close", done); });
   process.exit(0);
 })();
 `;

@@ -4,7 +4,7 @@ import { mkdtemp, rm, truncate, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { gzipSync } from "node:zlib";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { afterAll, beforeAll, expect, test, vi } from "vitest";
 import { parseMovie } from "../../main/footage/mp4/parseMovie.ts";
 import { kindOfFile } from "../../main/app/picker/kindOfFile.ts";
 import { Cancelled } from "../../main/contract/job.ts";
@@ -129,8 +129,17 @@ test("reading is ended within a second of the signal, and a file that needs all 
   await writeFile(big, `time,power,hr\n${Array.from({ length: 1_500_000 }, (_, k) => `${k},200,140`).join("\n")}`);
   const stop = new AbortController();
   const rides = new RidesApart(stop.signal);
-  const reading = rides.read(big);
-  await new Promise((done) => setTimeout(done, 700));
+  // It is being read once half a second of work went into it, however long that takes here.
+  const before = process.cpuUsage();
+  const workedMs = (): number => {
+    const { user, system } = process.cpuUsage(before);
+    return (user + system) / 1000;
+  };
+  let ended = false;
+  const reading = rides.read(big).finally(() => (ended = true));
+  reading.catch(() => undefined);
+  await vi.waitFor(() => expect(workedMs()).toBeGreaterThan(500), { timeout: 30_000, interval: 10 });
+  expect(ended).toBe(false);
   const beganMs = performance.now();
   stop.abort();
   await expect(reading).rejects.toBeInstanceOf(Cancelled);
