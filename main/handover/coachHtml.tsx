@@ -14,7 +14,7 @@ import { filmChapters } from "./filmText.ts";
 import type { HandoverData } from "./handoverData.ts";
 import { handoverWords, linesOf } from "./handoverLines.ts";
 import { pageFacts } from "./pageFacts.ts";
-import { rideChart } from "./rideChart.ts";
+import { wholeRideChart } from "./rideChart.ts";
 import { RideChartSvg } from "./rideChartSvg.tsx";
 
 /** Units that end a key, and how they are written. */
@@ -81,19 +81,25 @@ function Figures(props: { readonly title: string; readonly values: unknown; read
 
 function Table(props: {
   readonly title: string;
+  readonly says: CoachWords;
   readonly columns: readonly string[];
   readonly rows: readonly (readonly string[])[];
-  readonly empty: string;
-  readonly label: string;
+  /** Said where there are no rows; absent: then the whole table is left out. */
+  readonly empty?: string;
+  /** The first cell of a row is its heading. */
+  readonly named?: boolean;
+  readonly note?: string;
 }): ReactNode {
-  const { title, columns, rows, empty, label } = props;
+  const { title, says, columns, rows, empty, named = false, note } = props;
+  if (rows.length === 0 && empty === undefined) return null;
   return (
     <Section title={title}>
       {rows.length === 0 ? (
         <p>{empty}</p>
       ) : (
-        <WideTable label={label} className="wide figures" columns={columns} rows={rows} named={false} />
+        <WideTable label={says.table(title)} className="wide figures" columns={columns} rows={rows} named={named} />
       )}
+      {note !== undefined && <p className="quiet">{note}</p>}
     </Section>
   );
 }
@@ -155,18 +161,10 @@ function inWholeBeats(values: unknown, drift: DriftReading, language: Language):
  */
 export function coachHtml(data: HandoverData): string {
   const words = handoverWords(data);
-  const facts = pageFacts(data);
   const { language } = data;
   const says = coachWords(language);
   const title = says.title(`${data.title ?? data.plan.title ?? data.ride.fileName}`);
-  const chart = rideChart(data, words, facts, {
-    id: "ride",
-    fromS: 0,
-    toS: data.ride.grid.seconds,
-    title: words.film.chartTitle(data.story),
-    moment: null,
-    heart: true,
-  });
+  const chart = wholeRideChart(data, words, pageFacts(data));
   const json = data.readJson;
   const hours = hourTable(data.reading.base.hours, data.units, language);
   const again = againTable(data.story.facts.again, language, data.units);
@@ -202,41 +200,18 @@ export function coachHtml(data: HandoverData): string {
             language={language}
           />
         ))}
-        {data.story.facts.blocks.length > 0 && (
-          <Section title={blockWords.blocks}>
-            <WideTable
-              label={says.table(blockWords.blocks)}
-              className="wide figures"
-              columns={blockWords.blockColumns}
-              rows={data.story.facts.blocks.map((block) => blockWords.blockRow(block))}
-              named
-            />
-          </Section>
-        )}
-        {hours.rows.length > 0 && (
-          <Table
-            title={says.byHour}
-            label={says.table(says.byHour)}
-            columns={hours.columns}
-            rows={hours.rows}
-            empty=""
-          />
-        )}
-        {again !== null && (
-          <Section title={again.title}>
-            <WideTable
-              label={says.table(again.title)}
-              className="wide figures"
-              columns={again.columns}
-              rows={again.rows}
-              named={false}
-            />
-            <p className="quiet">{again.note}</p>
-          </Section>
-        )}
+        <Table
+          title={blockWords.blocks}
+          says={says}
+          columns={blockWords.blockColumns}
+          rows={data.story.facts.blocks.map((block) => blockWords.blockRow(block))}
+          named
+        />
+        <Table title={says.byHour} says={says} columns={hours.columns} rows={hours.rows} />
+        {again !== null && <Table {...again} says={says} />}
         <Table
           title={says.moments}
-          label={says.table(says.moments)}
+          says={says}
           columns={says.momentColumns}
           rows={data.reading.moments.map((moment) => [
             String(moment.rank),
@@ -256,7 +231,7 @@ export function coachHtml(data: HandoverData): string {
         />
         <Table
           title={says.setByCoach}
-          label={says.table(says.setByCoach)}
+          says={says}
           columns={says.setByCoachColumns}
           rows={data.reading.overrides.map((one) => [
             says.value(one.what),
@@ -268,7 +243,7 @@ export function coachHtml(data: HandoverData): string {
         />
         <Table
           title={says.film}
-          label={says.table(says.film)}
+          says={says}
           columns={says.filmColumns}
           rows={data.film.items.map((item, index) => [chapters[index]!.text, item.why])}
           empty={says.empty}

@@ -9,7 +9,7 @@ import { type HandoverData, type Still, handoverTitle, momentTitle, shownMoments
 import { skillRows, skillWords } from "../../overlay/words/skillWords.ts";
 import { handoverWords, questionsFor, threeLines, toldStory, wentWell } from "./handoverLines.ts";
 import { pageFacts } from "./pageFacts.ts";
-import { CONTEXT_S, rideChart } from "./rideChart.ts";
+import { CONTEXT_S, rideChart, wholeRideChart } from "./rideChart.ts";
 import { RideChartSvg } from "./rideChartSvg.tsx";
 
 /** More moments than this stand three in a row on paper. */
@@ -113,15 +113,7 @@ function WholeRide({ data, words, facts }: Told): ReactNode {
   const { page } = words;
   const { ride, reading } = data;
   const title = words.film.chartTitle(data.story);
-  const chart = rideChart(data, words, facts, {
-    id: "ride",
-    fromS: 0,
-    toS: ride.grid.seconds,
-    title,
-    moment: null,
-    heart: true,
-    numbered: true,
-  });
+  const chart = wholeRideChart(data, words, facts, true);
   if (chart === null) return null;
   const heart = ride.grid.heartRate === null ? [] : page.heart(reading.drift, data.story.facts.drift);
   return (

@@ -11,7 +11,7 @@ import { type HandoverData, handoverTitle, toldMoments } from "./handoverData.ts
 import { handoverWords, threeLines } from "./handoverLines.ts";
 import { pageFacts } from "./pageFacts.ts";
 import { PLAYING_SCRIPT } from "./playingScript.ts";
-import { rideChart } from "./rideChart.ts";
+import { wholeRideChart } from "./rideChart.ts";
 import { RideChartSvg, chartSpan } from "./rideChartSvg.tsx";
 
 /** `1:05` of film time: a film has no hours. */
@@ -61,14 +61,7 @@ export function playingHtml(data: HandoverData, scriptHash: string): string {
   const runs = filmRuns(film).map(({ filmStartS, filmEndS, rideStartS, rideEndS }) =>
     [filmStartS, filmEndS, rideStartS, rideEndS].map((seconds) => Math.round(seconds * 1000) / 1000),
   );
-  const chart = rideChart(data, words, pageFacts(data), {
-    id: "ride",
-    fromS: 0,
-    toS: data.ride.grid.seconds,
-    title: words.film.chartTitle(data.story),
-    moment: null,
-    heart: true,
-  });
+  const chart = wholeRideChart(data, words, pageFacts(data));
   // The closing card is where the film says the three lines.
   const closing = film.items.findLastIndex((item) => item.type === "card" && item.card.kind === "closing");
   const closingS = clock.timeOf(clock.spans[closing]?.startFrame ?? 0);

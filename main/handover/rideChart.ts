@@ -43,6 +43,18 @@ function toldRows(data: HandoverData, numbered: boolean): Pick<RideChart, "told"
   return { told: { shots, shotsKey: words.filmed, moments, momentsKey: words.moments } };
 }
 
+/** The chart of the whole ride; null as `rideChart`. */
+export function wholeRideChart(
+  data: HandoverData,
+  words: DebriefPhrases,
+  facts: PageFacts,
+  numbered = false,
+): RideChart | null {
+  const title = words.film.chartTitle(data.story);
+  const all = { id: "ride", fromS: 0, toS: data.ride.grid.seconds, title };
+  return rideChart(data, words, facts, { ...all, moment: null, heart: true, numbered });
+}
+
 /**
  * The chart of a span of the ride, or null where the ride has neither power nor heart rate. Without a moment it carries
  * the marks of the whole ride; with one, its span is shaded and, where power tells it, the heart is left out.

@@ -9,7 +9,7 @@ import { drawingStyle } from "../page/pageStyle.ts";
 import { CHART_WIDTH } from "../page/parts.tsx";
 import { message } from "./message.ts";
 import { pageFacts } from "./pageFacts.ts";
-import { CONTEXT_S, rideChart } from "./rideChart.ts";
+import { CONTEXT_S, rideChart, wholeRideChart } from "./rideChart.ts";
 import { RideChartSvg, type RideChart, chartHeight } from "./rideChartSvg.tsx";
 
 /** A ride under so many seconds is most often a file cut off; common practice, no source. */
@@ -43,8 +43,7 @@ function chartPicture(chart: RideChart): SquadPicture {
 function pictures(data: HandoverData): SquadPicture[] {
   const words = handoverWords(data);
   const facts = pageFacts(data);
-  const whole = { id: "ride", fromS: 0, toS: data.ride.grid.seconds, title: words.film.chartTitle(data.story) };
-  const ride = rideChart(data, words, facts, { ...whole, moment: null, heart: true });
+  const ride = wholeRideChart(data, words, facts);
   const index = firstMoment(data);
   const first = index === null ? null : { index, ...data.reading.moments[index]! };
   const name = first === null ? "" : `${momentTitle(data, words, first.index)}, ${clockText(first.startS)}`;

@@ -3,6 +3,7 @@ import { NumberField } from "../look/NumberField.tsx";
 import { TextField } from "../look/TextField.tsx";
 import { build as words } from "../words/build.ts";
 import { CARD_STAYS_S } from "../film/filmEdits.ts";
+import { FadeField } from "./FadeField.tsx";
 
 interface Props {
   readonly item: CardItem;
@@ -25,18 +26,7 @@ export function CardForm({ item, first, locked, onChange }: Props) {
         disabled={locked}
         onChange={(value) => value !== null && onChange({ ...item, durationS: value }, words.labels.stays)}
       />
-      {!first && (
-        <NumberField
-          label={words.fade}
-          unit={words.seconds}
-          hint={words.fadeOff + ": 0"}
-          value={item.crossfadeS}
-          least={0}
-          most={2}
-          disabled={locked}
-          onChange={(value) => onChange({ ...item, crossfadeS: value ?? 0 }, words.labels.fade)}
-        />
-      )}
+      {!first && <FadeField item={item} locked={locked} onChange={onChange} />}
       <TextField
         label={words.cardTitle}
         value={card.title}

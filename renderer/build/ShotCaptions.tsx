@@ -35,28 +35,20 @@ export function ShotCaptions({ shot, locked, onChange, onAdd }: Props) {
               onChange(captioned(shot, index, { ...caption, text: text ?? "" }), words.labels.caption)
             }
           />
-          <NumberField
-            label={words.captionFrom}
-            unit={words.seconds}
-            value={tenth(caption.startS)}
-            least={0}
-            most={600}
-            disabled={locked}
-            onChange={(value) =>
-              value !== null && onChange(captioned(shot, index, { ...caption, startS: value }), words.labels.caption)
-            }
-          />
-          <NumberField
-            label={words.captionTo}
-            unit={words.seconds}
-            value={tenth(caption.endS)}
-            least={0}
-            most={600}
-            disabled={locked}
-            onChange={(value) =>
-              value !== null && onChange(captioned(shot, index, { ...caption, endS: value }), words.labels.caption)
-            }
-          />
+          {(["startS", "endS"] as const).map((end) => (
+            <NumberField
+              key={end}
+              label={words.captionTimes[end]}
+              unit={words.seconds}
+              value={tenth(caption[end])}
+              least={0}
+              most={600}
+              disabled={locked}
+              onChange={(value) =>
+                value !== null && onChange(captioned(shot, index, { ...caption, [end]: value }), words.labels.caption)
+              }
+            />
+          ))}
         </div>
       ))}
       {!locked && (

@@ -1,10 +1,10 @@
 import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { Shot } from "../../main/contract/film.ts";
-import { NumberField } from "../look/NumberField.tsx";
 import { SelectField } from "../look/SelectField.tsx";
 import { Tick } from "../look/Tick.tsx";
 import { build as words } from "../words/build.ts";
 import { SPEEDS, atSpeed } from "../film/filmEdits.ts";
+import { FadeField } from "./FadeField.tsx";
 
 interface Props {
   readonly shot: Shot;
@@ -28,18 +28,7 @@ export function ShotPace({ shot, clip, first, locked, onChange }: Props) {
         disabled={locked}
         onChoose={(speed) => onChange(atSpeed(shot, Number(speed), clip.durationS), words.labels.speed)}
       />
-      {!first && (
-        <NumberField
-          label={words.fade}
-          unit={words.seconds}
-          hint={words.fadeOff + ": 0"}
-          value={shot.crossfadeS}
-          least={0}
-          most={2}
-          disabled={locked}
-          onChange={(value) => onChange({ ...shot, crossfadeS: value ?? 0 }, words.labels.fade)}
-        />
-      )}
+      {!first && <FadeField item={shot} locked={locked} onChange={onChange} />}
       <Tick
         className="row"
         on={shot.keepRideSound === true}

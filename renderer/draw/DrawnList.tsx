@@ -84,24 +84,21 @@ function DrawingForm({ drawing, locked, onChange, onRemove }: DrawingFormProps) 
         />
       )}
       <div className="row">
-        <NumberField
-          label={words.start}
-          unit="s"
-          value={round(drawing.startS)}
-          least={0}
-          most={600}
-          disabled={locked}
-          onChange={(startS) => startS !== null && startS < drawing.endS && onChange({ ...drawing, startS })}
-        />
-        <NumberField
-          label={words.end}
-          unit="s"
-          value={round(drawing.endS)}
-          least={0}
-          most={600}
-          disabled={locked}
-          onChange={(endS) => endS !== null && endS > drawing.startS && onChange({ ...drawing, endS })}
-        />
+        {(["startS", "endS"] as const).map((end) => (
+          <NumberField
+            key={end}
+            label={words.times[end]}
+            unit="s"
+            value={round(drawing[end])}
+            least={0}
+            most={600}
+            disabled={locked}
+            onChange={(value) => {
+              const next = { ...drawing, [end]: value ?? Number.NaN };
+              if (next.startS < next.endS) onChange(next);
+            }}
+          />
+        ))}
       </div>
       <Button kind="bare" keys="Backspace" disabled={locked} onClick={onRemove}>
         {words.remove}

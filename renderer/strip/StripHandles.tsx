@@ -22,26 +22,25 @@ export function StripHandles({ reading, rooms, rideEndS, locked, xOf, secondsAPx
   const all = { topPx: rooms.thread.top, heightPx: rooms.heart.bottom - rooms.thread.top };
   return (
     <>
-      <Handle
-        {...shared}
-        {...all}
-        kind="edge"
-        label={words.countedStart}
-        atS={counted.startS}
-        leastS={0}
-        mostS={counted.endS - 60}
-        onSet={(startS) => onOverrule({ what: "counted", set: { startS, endS: counted.endS }, reason: null })}
-      />
-      <Handle
-        {...shared}
-        {...all}
-        kind="edge"
-        label={words.countedEnd}
-        atS={counted.endS}
-        leastS={counted.startS + 60}
-        mostS={rideEndS}
-        onSet={(endS) => onOverrule({ what: "counted", set: { startS: counted.startS, endS }, reason: null })}
-      />
+      {(["startS", "endS"] as const).map((edge) => (
+        <Handle
+          key={edge}
+          {...shared}
+          {...all}
+          kind="edge"
+          label={edge === "startS" ? words.countedStart : words.countedEnd}
+          atS={counted[edge]}
+          leastS={edge === "startS" ? 0 : counted.startS + 60}
+          mostS={edge === "startS" ? counted.endS - 60 : rideEndS}
+          onSet={(atS) =>
+            onOverrule({
+              what: "counted",
+              set: { startS: counted.startS, endS: counted.endS, [edge]: atS },
+              reason: null,
+            })
+          }
+        />
+      ))}
       {(["first", "last", "onset"] as const).map((what) => {
         const atS = { first: drift.firstAtS, last: drift.lastAtS, onset: drift.onsetS }[what];
         return (

@@ -22,8 +22,7 @@ export const draw = {
   remove: "Remove the drawing",
   done: "Stop drawing",
   text: "Words on the picture",
-  start: "Shows from",
-  end: "until",
+  times: { startS: "Shows from", endS: "until" },
   from: (at: string, length: string) => `at ${at} of the shot, for ${length} s`,
   labels: {
     add: (shape: string) => `drawn: ${shape.toLowerCase()}`,
