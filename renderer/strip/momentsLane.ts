@@ -44,14 +44,23 @@ export function drawMoments(pen: Pen, { moments, selected }: Pick<StripContent, 
     }
     if (!chosen) continue;
     context.font = `600 ${textPx}px ${FONT}`;
-    const width = context.measureText(moment.words).width;
+    const mostPx = rooms.right - TOOLS * textPx - rooms.left;
+    const said = shortened(moment.words, mostPx, (one) => context.measureText(one).width);
     text(
       pen,
-      moment.words,
-      Math.max(rooms.left, Math.min(left - 4, rooms.right - TOOLS * textPx - width)),
+      said,
+      Math.max(rooms.left, Math.min(left - 4, rooms.left + mostPx - context.measureText(said).width)),
       rooms.moments.top + textPx * 0.62,
       { colour: colours.ink, strong: true },
     );
   }
   text(pen, words.moments, 2, y + 2, { colour: colours.ink, strong: true });
+}
+
+/** A sentence as far as there is room for it, ended after a whole word: its details have all of it. */
+export function shortened(said: string, mostPx: number, widthPx: (said: string) => number): string {
+  if (widthPx(said) <= mostPx) return said;
+  const parts = said.split(" ");
+  while (parts.length > 1 && widthPx(`${parts.join(" ")} \u2026`) > mostPx) parts.pop();
+  return `${parts.join(" ").replace(/[,:;]$/, "")} \u2026`;
 }

@@ -5,6 +5,8 @@ export const common = {
   save: "Save",
   remove: "Remove",
   waiting: "waiting its turn",
+  today: "today",
+  yesterday: "yesterday",
   left: (length: string) => `about ${length} left`,
   between: (least: number, most: number) => `A number from ${least} to ${most}, or nothing.`,
 } as const;

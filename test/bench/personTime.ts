@@ -69,6 +69,8 @@ export class Person {
   async select(target: Locator, value: string): Promise<void> {
     this.add("hands", KLM.mindS + this.handTo("mouse") + 2 * (KLM.pointS + KLM.keyS));
     await target.selectOption(value);
+    // Who has opened a list has the focus on it.
+    await target.focus();
   }
 
   /** One key or chord; `decided`: it follows from what was just done, nothing has to be made up. */
@@ -96,6 +98,11 @@ export class Person {
       .flatMap((text) => text.split("\n"))
       .map((line) => line.trim())
       .filter((line) => line !== "" && !this.seen.has(line));
+    // Of a list that is shut only what is chosen is seen, but its text as the browser gives it has them all.
+    for (const option of await target.locator("select option:not(:checked)").allInnerTexts()) {
+      const at = lines.indexOf(option.trim());
+      if (at >= 0) lines.splice(at, 1);
+    }
     for (const line of lines) this.seen.add(line);
     this.add("reading", lines.reduce((sum, line) => sum + line.split(/\s+/).length, 0) / WORDS_A_SECOND);
   }

@@ -57,6 +57,7 @@ export async function handOver(person: Person, page: Page): Promise<{ readonly t
   await person.read(estimate);
   const said = (await estimate.innerText()).replace(/^About (.*) of work.*$/, "$1");
   await person.click(page.getByLabel("For the next ride"));
+  await person.key("Control+a", true);
   await person.write("Keep the pressure on over every top.");
   for (const ask of await page.locator(".handover-ask input").all()) await person.click(ask);
   const startedMs = performance.now();

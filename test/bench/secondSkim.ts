@@ -25,9 +25,9 @@ export async function gatherRide(person: Person, page: Page): Promise<void> {
   }
   await person.wait(() => list.getByRole("option", { name: "ride.fit" }).waitFor());
   await person.read(list);
-  // All of today's folder, the plan with it, as the picker offers it.
+  // All of today's folder, as the picker offers it.
   await person.key("Control+a");
-  await page.getByRole("button", { name: "Take 5 files" }).waitFor();
+  await page.getByRole("button", { name: "Take 4 files" }).waitFor();
   await person.key("Enter");
   await person.wait(async () => {
     await page.locator(".told-lines dd").first().waitFor();
