@@ -2,6 +2,7 @@ import type { ClipView } from "../../main/contract/debriefApi.ts";
 import type { FrameStarts } from "../../main/contract/columnBytes.ts";
 import { frameAt, frameNearest, middleOf } from "./frameTimes.ts";
 import { type PictureSource, pictureSource } from "./pictureSource.ts";
+import { EvenGaps, SteadyBeat } from "./steadySteps.ts";
 
 /** `none`: no file here shows this clip; small pictures of it have to be made first. */
 export type PictureState = "loading" | "shown" | "none";
@@ -21,10 +22,13 @@ const SAME_FRAME_MS = 120;
 const LATE_FRAME_MS = 2000;
 /** Sound is played up to this speed; faster it is noise. */
 const MOST_SOUND_SPEED = 2;
+/** The shortest beat of single frames, ms: faster ones are seen no better, and a busy machine does not hold them. */
+const LEAST_BEAT_MS = 80;
 
 /**
  * One clip on one video element. One seek is under way at a time and the latest wish wins; every seek aims at the middle
- * of a frame; what is told is the frame that the browser says is on the screen.
+ * of a frame; what is told is the frame that the browser says is on the screen. Where a browser that plays fast leaves
+ * out frames unevenly, every nth frame is gone to instead, on a steady beat.
  */
 export class ClipVideo {
   private readonly video: HTMLVideoElement;
@@ -41,6 +45,15 @@ export class ClipVideo {
   private speed: number | null = null;
   private sound = true;
   private callback = 0;
+  /** While the browser plays it fast. */
+  private gaps: EvenGaps | null = null;
+  /** Once that was uneven, for as long as the same clip is played at the same speed. */
+  private beat: SteadyBeat | null = null;
+  private beatSpeed: number | null = null;
+  private stepTimer: ReturnType<typeof setTimeout> | undefined;
+  /** When the step that is under way was due, and when it was begun; null: none was. */
+  private stepDueMs = 0;
+  private stepBegunMs: number | null = null;
   private timer: ReturnType<typeof setTimeout> | undefined;
   private readonly ends = new AbortController();
 
@@ -76,6 +89,7 @@ export class ClipVideo {
     this.starts = starts;
     if (other) {
       this.pause();
+      this.beat = null;
       this.target = null;
       this.next = null;
       this.shown = 0;
@@ -85,6 +99,8 @@ export class ClipVideo {
   /** Goes to a frame; while another seek is under way the latest wish waits for it. */
   seek(frame: number): void {
     if (this.starts === null) return;
+    clearTimeout(this.stepTimer);
+    this.stepBegunMs = null;
     const wished = Math.max(0, Math.min(this.frames - 1, frame));
     if (this.target !== null) this.next = wished;
     else this.start(wished);
@@ -95,11 +111,13 @@ export class ClipVideo {
   }
 
   play(speed: number): void {
+    if (speed !== this.beatSpeed) this.beat = null;
     this.speed = speed;
     if (this.ready && this.target === null) this.run();
   }
 
   pause(): void {
+    clearTimeout(this.stepTimer);
     this.speed = null;
     this.video.pause();
   }
@@ -112,6 +130,7 @@ export class ClipVideo {
   dispose(): void {
     this.ends.abort();
     clearTimeout(this.timer);
+    clearTimeout(this.stepTimer);
     this.video.cancelVideoFrameCallback(this.callback);
     this.video.pause();
     this.video.removeAttribute("src");
@@ -158,7 +177,9 @@ export class ClipVideo {
       const frame = frameNearest(this.starts, onScreenS + this.source.startS);
       // While a seek is under way only its own frame counts; an older one may still come by.
       if (this.target !== null && frame !== this.target) return;
+      const plays = this.target === null && this.speed !== null && this.beat === null;
       this.arrived(frame);
+      if (plays && this.gaps?.uneven(performance.now(), frame) === true) this.stepInstead();
     });
   }
 
@@ -189,9 +210,46 @@ export class ClipVideo {
   }
 
   private run(): void {
+    if (this.beat !== null) return this.stepOn(this.beat);
+    this.gaps = (this.speed ?? 1) > MOST_SOUND_SPEED ? new EvenGaps(this.framesAMs()) : null;
     this.video.playbackRate = Math.max(0.0625, Math.min(16, this.speed ?? 1));
     this.setSound(this.sound);
     void this.video.play().catch(() => undefined);
+  }
+
+  /** Frames that go by in a millisecond at the speed that was asked for. */
+  private framesAMs(): number {
+    const starts = this.starts!;
+    return (((this.speed ?? 1) * this.frames) / (starts[this.frames]! - starts[0]!)) * 1e-3;
+  }
+
+  private stepInstead(): void {
+    this.video.pause();
+    this.gaps = null;
+    this.beat = new SteadyBeat(this.framesAMs(), LEAST_BEAT_MS);
+    this.beatSpeed = this.speed;
+    this.stepBegunMs = null;
+    this.stepDueMs = performance.now();
+    this.stepOn(this.beat);
+  }
+
+  /** Goes to the next frame of the beat once it is due; a frame that came late moves the beat on, and lengthens it. */
+  private stepOn(beat: SteadyBeat): void {
+    const nowMs = performance.now();
+    if (this.stepBegunMs === null) this.stepDueMs = nowMs;
+    else beat.took(nowMs - this.stepBegunMs);
+    const dueMs = Math.max(nowMs, this.stepDueMs + beat.beatMs);
+    clearTimeout(this.stepTimer);
+    this.stepTimer = setTimeout(() => {
+      if (this.speed === null || this.starts === null || this.target !== null) return;
+      if (this.shown >= this.frames - 1) {
+        this.pause();
+        return this.events.onEnd();
+      }
+      this.stepDueMs = dueMs;
+      this.stepBegunMs = performance.now();
+      this.start(Math.min(this.frames - 1, this.shown + beat.stride));
+    }, dueMs - nowMs);
   }
 
   private unshown(): void {

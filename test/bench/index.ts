@@ -2,8 +2,9 @@
 // Names: ride, breaks, lapses (each with what a person needs to check it), drawing, render (its last part alone: film),
 // pair (two clips side by side), upright (a film in other forms against as filmed), estimates (of the time that a render
 // takes), words (all that is said of each ride), same (all outputs of each ride compared field by field), roads (two rides
-// on one road), window, calibration, filmed (line-up through real decoding), signals (how long line-up takes on an hour,
-// by telemetry and by signals), second (a whole debrief by the clock), newcomer (the whole job by pointer, then by keyboard), session (memory over 8 h at the
+// on one road), window, fast (how evenly 4x and 8x play), calibration, filmed (line-up through real decoding), signals (how
+// long line-up takes on an hour, by telemetry and by signals), second (a whole debrief by the clock), newcomer (the whole
+// job by pointer, then by keyboard), session (memory over 8 h at the
 // desk), long (memory over 3 h of footage) and big (an hour of 2160p in the window; 18 GB of disk) only when named,
 // lineup (PAIRS=n of each case; its second part, by signals, needs FOLLOWCAR_DATA, a folder of real rides).
 import { availableParallelism, loadavg } from "node:os";
@@ -42,6 +43,7 @@ const benches: Readonly<Record<string, () => unknown>> = {
   upright: () => benchUpright(PAIRS),
   estimates: async () => (await import("./estimates.ts")).benchEstimates(),
   window: async () => (await import("./window.ts")).benchWindow(),
+  fast: async () => (await import("./fastPlay.ts")).benchFastPlay(),
   ...(process.argv.includes("big")
     ? {
         big: async () =>

@@ -20,6 +20,7 @@ const chromiumPath = findTools().chromium?.path ?? null;
 /** Runs in the page: seeks at random and compares each frame told with the number in the picture. */
 const PAGE = `
 import { ClipVideo } from "./renderer/player/clipVideo.ts";
+import { EvenGaps } from "./renderer/player/steadySteps.ts";
 const addressOf = (text) => URL.createObjectURL(new Blob([Uint8Array.from(atob(text), (c) => c.charCodeAt(0))], { type: "video/mp4" }));
 const pictureReader = (video) => {
   const context = Object.assign(document.createElement("canvas"), { width: 320, height: 180 }).getContext("2d", { willReadFrequently: true });
@@ -31,7 +32,9 @@ const pictureReader = (video) => {
     return number;
   };
 };
-window.playFast = async ({ whole, starts, speed }) => {
+const judged = EvenGaps.prototype.uneven;
+window.playFast = async ({ whole, starts, speed, uneven = false }) => {
+  EvenGaps.prototype.uneven = uneven ? () => true : judged;
   const video = document.querySelector("video");
   const inPicture = pictureReader(video);
   const times = Float64Array.from(starts);
@@ -182,17 +185,50 @@ describe.skipIf(chromiumPath === null)("the frame on the screen", () => {
         const gaps = shown.slice(1).map(({ frame }, k) => frame - shown[k]!.frame);
         const sorted = gaps.toSorted((a, b) => a - b);
         const usual = sorted[gaps.length >> 1]!;
-        const even = gaps.filter((gap) => gap <= 2 * usual).length / gaps.length;
+        // Usual for its part of the clip: a busy machine may be given a longer stride in the middle of it.
+        const around = (k: number) => gaps.slice(Math.max(0, k - 4), k + 5).toSorted((a, b) => a - b);
+        const usualAt = (k: number) => around(k)[around(k).length >> 1]!;
+        const even = gaps.filter((gap, k) => gap <= 2 * Math.max(1, usualAt(k))).length / gaps.length;
         process.stdout.write(
           `${speed}x: ${(playedS / tookS).toFixed(2)} times as fast, ${shown.length} of ${LONG_FRAMES} frames drawn, ` +
             `usually each ${usual}th, longest gap ${sorted.at(-1)}, ${Math.round(100 * even)} % at most twice the usual\n`,
         );
         expect(playedS / tookS).toBeLessThan(speed * 1.1);
         // A slower machine draws fewer frames, and spreads what it leaves out all the same.
-        expect(even).toBeGreaterThan(0.8);
+        expect(even).toBeGreaterThan(0.9);
         // A frame may be told twice, but never one from before.
         expect(sorted[0]).toBeGreaterThanOrEqual(0);
       }
+    } finally {
+      await browser.close();
+    }
+  }, 120_000);
+
+  it("is every nth on a steady beat where the browser left out frames unevenly, up to the last, each of them the one told", async () => {
+    const { page, browser } = await openPage();
+    try {
+      const shown = await page.evaluate(
+        async (given) => (window as unknown as { playFast: (given: unknown) => Promise<DrawnFrame[]> }).playFast(given),
+        {
+          whole: readFileSync(join(folder, "long.mp4")).toString("base64"),
+          starts: Array.from({ length: LONG_FRAMES + 1 }, (_, n) => n / 30),
+          speed: 4,
+          uneven: true,
+        },
+      );
+      expect(shown.filter(({ frame, seen }) => seen !== frame)).toEqual([]);
+      expect(shown.at(-1)!.frame).toBe(LONG_FRAMES - 1);
+      // The first was played by the browser; the last gap is what is left.
+      const gaps = shown.slice(2, -1).map(({ frame }, k) => frame - shown[k + 1]!.frame);
+      const changes = gaps.slice(1).filter((gap, k) => gap !== gaps[k]).length;
+      const playedS = (shown.at(-1)!.frame - shown[0]!.frame) / 30;
+      const tookS = (shown.at(-1)!.atMs - shown[0]!.atMs) / 1000;
+      process.stdout.write(
+        `4x by single frames: ${(playedS / tookS).toFixed(2)} times as fast, strides ${[...new Set(gaps)].join(", ")}\n`,
+      );
+      expect(Math.min(...gaps)).toBeGreaterThan(0);
+      expect(changes / gaps.length).toBeLessThan(0.2);
+      expect(playedS / tookS).toBeLessThan(4.4);
     } finally {
       await browser.close();
     }
