@@ -2,6 +2,7 @@ import { basename, join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { JobContext } from "../contract/job.ts";
 import { evidencePicture } from "../lineup/evidencePicture.edge.ts";
+import { sensedSignals } from "../lineup/recordingSeries.ts";
 import { clipSignals } from "./heardClips.ts";
 import { type Debrief, shownRideOf } from "./debrief.ts";
 import type { Host } from "./host.ts";
@@ -21,7 +22,9 @@ export async function writeEvidence(
   const placed = clips.filter((clip) =>
     lineup.clips.some(({ clipId, found, verdict }) => clipId === clip.id && found !== null && verdict !== "no match"),
   );
-  const { signals } = await clipSignals(placed, host, context);
+  const { media } = debrief;
+  const seen = await clipSignals(placed, media, host, context);
+  const signals = sensedSignals(seen.signals, [...media.telemetry.values()]);
   const written: string[] = [];
   for (const clip of placed) {
     const { found } = lineup.clips.find(({ clipId }) => clipId === clip.id)!;

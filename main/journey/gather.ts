@@ -17,6 +17,7 @@ import { keptSignals } from "../footage/signals/cachedSignals.edge.ts";
 import { readTelemetry } from "../footage/telemetry/readTelemetry.edge.ts";
 import { localStartMs } from "../reading/plan/targetFor.ts";
 import { type Debrief, type LoadedRide, type Media, NO_MEDIA, unreadDebrief } from "./debrief.ts";
+import { turningFelt } from "./heardClips.ts";
 import type { Host } from "./host.ts";
 
 /** Box types that an MP4 or QuickTime file can begin with (ISO/IEC 14496-12 and QuickTime File Format). */
@@ -61,7 +62,7 @@ export async function readClip(path: string, host: Host): Promise<GatheredClip> 
   // Some cameras write it into the small clip beside the big one only.
   const source = clip.hasTelemetry ? clip : companion;
   const telemetry = source && (await readTelemetry(source));
-  return { clip, companion, telemetry, signals: await keptSignals(clip, host.cacheDir) };
+  return { clip, companion, telemetry, signals: await keptSignals(clip, host.cacheDir, turningFelt(telemetry)) };
 }
 
 export function withRide(media: Media, id: string, ride: LoadedRide): Media {

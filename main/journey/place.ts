@@ -61,7 +61,7 @@ export async function place(debrief: Debrief, host: Host, options: PlaceOptions 
   let heard: HeardClips | null = null;
   if (listen && wanted.size > 0) {
     const open = used.filter(({ id }) => wanted.has(id));
-    heard = await clipSignals(open, host, context);
+    heard = await clipSignals(open, debrief.media, host, context);
     media = withSignals(media, heard.signals);
     context.report({ done: 1, leftS: null, step: { what: "placing" } });
   }

@@ -1,7 +1,8 @@
 import { createCanvas } from "@napi-rs/canvas";
-import { SIGNAL_STEP_S, type ClipSignals } from "../contract/signals.ts";
+import { SIGNAL_STEP_S } from "../contract/signals.ts";
 import type { FoundClock } from "../contract/lineup.ts";
 import type { Ride } from "../contract/ride.ts";
+import type { SensedSignals } from "./recordingSeries.ts";
 import { rideSeries } from "./signals/rideSeries.ts";
 import { exactClockText } from "../../overlay/words/notices/parts.ts";
 
@@ -65,11 +66,17 @@ function smooth(series: Float64Array, span: number): number[] {
   });
 }
 
+/** A series with the sign in which it agrees with another: gyroscopes' streams do not agree on which way is positive. */
+function signedAs(series: Float64Array, other: Float64Array): Float64Array {
+  const agree = series.reduce((sum, v, k) => sum + (Number.isFinite(v * other[k]!) ? v * other[k]! : 0), 0);
+  return agree < 0 ? series.map((v) => -v) : series;
+}
+
 /**
  * A picture (PNG) of how a clip lies on the ride: the ride's speed with the footage's motion and sound, the ride's turns
- * with the footage's, one under the other on ride time. Each line is spread over its own range: only shapes compare.
+ * with the footage's or the camera's own, one under the other on ride time. Each line is spread over its own range: only shapes compare.
  */
-export function evidencePicture(clipName: string, signals: ClipSignals, clock: FoundClock, ride: Ride): Buffer {
+export function evidencePicture(clipName: string, signals: SensedSignals, clock: FoundClock, ride: Ride): Buffer {
   const canvas = createCanvas(WIDTH, HEIGHT);
   const context = canvas.getContext("2d");
   context.fillStyle = PAPER;
@@ -85,6 +92,12 @@ export function evidencePicture(clipName: string, signals: ClipSignals, clock: F
     { words: "picture in motion", film: signals.motion, ride: series.speedMps, rideWords: "speed" },
     { words: "loudness", film: signals.sound, ride: series.speedMps, rideWords: "speed" },
     { words: "picture turning", film: signals.turning, ride: series.turning, rideWords: "turns" },
+    {
+      words: "camera turning",
+      film: signals.swing && signedAs(signals.swing, onRide(series.turning)),
+      ride: series.turning,
+      rideWords: "turns",
+    },
   ].filter((band) => band.film !== null);
   context.textBaseline = "alphabetic";
   context.fillStyle = INK;

@@ -32,7 +32,7 @@ export async function benchLineupFilmed(seeds: readonly number[]): Promise<void>
       const paths = await filmClips(orders, new AbortController().signal, () => undefined);
       const clips = await Promise.all(paths.map((path, k) => probeClip(path, String(k), testTools())));
       const signals = [];
-      for (const clip of clips) signals.push(await readSignals(clip, testTools(), {}));
+      for (const clip of clips) signals.push(await readSignals(clip, testTools(), { turningFelt: false }));
       const { clips: placed } = placeClips({
         ride: parseRide(demoRideFile(truth), "ride.fit"),
         clips,

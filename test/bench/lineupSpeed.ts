@@ -35,8 +35,11 @@ export async function benchLineupSpeed(minutes: number): Promise<void> {
     await runProgram(tools.ffmpeg, ["-v", "error", "-y", "-f", "concat", "-i", list, "-c", "copy", long]);
     const clip = await probeClip(long, "clip1", tools);
     let began = performance.now();
-    const { bytesRead } = await readSignals(clip, tools, {});
+    const { bytesRead } = await readSignals(clip, tools, { turningFelt: false });
     const signalsS = (performance.now() - began) / 1000;
+    began = performance.now();
+    await readSignals(clip, tools, { turningFelt: true });
+    const feltS = (performance.now() - began) / 1000;
     began = performance.now();
     await runProgram(tools.ffmpeg, [
       "-v",
@@ -58,7 +61,7 @@ export async function benchLineupSpeed(minutes: number): Promise<void> {
     console.log(
       `${minutes} min of 1080p30 at 12 Mbit/s: signals ${signalsS.toFixed(0)} s, 1/` +
         `${(clip.durationS / signalsS).toFixed(1)} of its length; decoding all once ${decodedS.toFixed(0)} s ` +
-        `(from ${DECODED_S} s of it); ratio ${(signalsS / decodedS).toFixed(2)}; ` +
+        `(from ${DECODED_S} s of it); where a gyroscope tells the turning ${feltS.toFixed(0)} s; ratio ${(signalsS / decodedS).toFixed(2)}; ` +
         `${((bytesRead ?? NaN) / 1e6).toFixed(0)} of ${(size / 1e6).toFixed(0)} MB read`,
     );
   } finally {

@@ -53,7 +53,7 @@ describe("the small clip beside a big one", () => {
       videoCodec: "h264",
       fingerprint: big.fingerprint,
     });
-    const { signals, kept } = await cachedSignals(big, testTools(), join(folder, "cache"), {});
+    const { signals, kept } = await cachedSignals(big, testTools(), join(folder, "cache"), { turningFelt: false });
     expect(kept).toBe(false);
     expect(signals).toMatchObject({ clipId: "7" });
     expect(signals.motion!.some(Number.isFinite)).toBe(true);

@@ -17,7 +17,7 @@ export async function hearClips(session: Session, desk: DeskContext): Promise<bo
     title: { of: "signals" },
     background: false,
     async run(context) {
-      const { signals } = await clipSignals(clips, desk.host, context);
+      const { signals } = await clipSignals(clips, session.media, desk.host, context);
       session.media = withSignals(session.media, signals);
     },
   });

@@ -14,13 +14,13 @@ export interface FoundSignals {
   readonly kept: boolean;
 }
 
-function keptPath(clip: Clip, cacheDir: string): string {
-  return join(cacheDir, "signals", `${clip.fingerprint}-${SIGNALS_VERSION}.json`);
+function keptPath(clip: Clip, cacheDir: string, turningFelt: boolean): string {
+  return join(cacheDir, "signals", `${clip.fingerprint}-${SIGNALS_VERSION}${turningFelt ? "-felt" : ""}.json`);
 }
 
-/** What `cachedSignals` kept of a clip; null where it was never looked at. */
-export async function keptSignals(clip: Clip, cacheDir: string): Promise<ClipSignals | null> {
-  return readFile(keptPath(clip, cacheDir), "utf8").then(
+/** What `cachedSignals` kept of a clip; null where it was never looked at so. @param turningFelt as of `SignalOptions` */
+export async function keptSignals(clip: Clip, cacheDir: string, turningFelt: boolean): Promise<ClipSignals | null> {
+  return readFile(keptPath(clip, cacheDir, turningFelt), "utf8").then(
     (text) => parseSignals(text, clip.id),
     () => null,
   );
@@ -37,8 +37,8 @@ export async function cachedSignals(
   cacheDir: string,
   options: SignalOptions,
 ): Promise<FoundSignals> {
-  const path = keptPath(clip, cacheDir);
-  const before = await keptSignals(clip, cacheDir);
+  const path = keptPath(clip, cacheDir, options.turningFelt);
+  const before = await keptSignals(clip, cacheDir, options.turningFelt);
   if (before) return { signals: before, kept: true };
   const read = await readSignals((await companionClip(clip)) ?? clip, tools, options);
   const text = signalsText(read);

@@ -23,6 +23,8 @@ const KEYFRAME_LIMIT_S = 1.1;
 const LEAST_APART_S = 0.9;
 
 export interface SignalOptions {
+  /** The camera's own sensors tell how it turns: of a long clip no picture is decoded for that, only keyframes for stop and go. */
+  readonly turningFelt: boolean;
   readonly signal?: AbortSignal;
   readonly report?: JobContext["report"];
 }
@@ -60,6 +62,7 @@ interface Look {
   readonly clip: Clip;
   readonly count: number;
   readonly tools: Tools;
+  readonly turningFelt: boolean;
   readonly signal: AbortSignal | undefined;
   /** Told the media time reached. */
   readonly reached: (atS: number) => void;
@@ -241,6 +244,11 @@ async function readPictures(job: Look): Promise<Pictures> {
     };
   }
   const keys = (await lookAtSparseKeyframes(job)) ?? (await lookAtKeyframes(job, gapS));
+  if (job.turningFelt) {
+    const { signals, bytes } = keys;
+    const withoutPassing = (series: Float64Array) => series;
+    return { motion: signals.motion(), turning: null, frozen: signals.frozen(), withoutPassing, bytes };
+  }
   const windows = await lookAtAll(job, spans);
   return {
     motion: keys.signals.motion(),
@@ -282,11 +290,11 @@ async function readSound(
 
 /**
  * What can be seen and heard of a clip's motion: stop and go, loudness of wind and tyres, turning (of long clips in
- * windows only). Damaged parts are left out. After the signal what comes back is in part only, and not to be used.
+ * windows only, or not at all where it is felt). Damaged parts are left out. After the signal what comes back is in part only, and not to be used.
  * Throws a `Failure` when ffmpeg is missing or hangs.
  */
 export async function readSignals(clip: Clip, tools: Tools, options: SignalOptions): Promise<ClipSignals> {
-  const { signal, report } = options;
+  const { signal, report, turningFelt } = options;
   const count = Math.ceil(clip.durationS / SIGNAL_STEP_S);
   const reached = (atS: number) =>
     report?.({
@@ -295,7 +303,7 @@ export async function readSignals(clip: Clip, tools: Tools, options: SignalOptio
       step: { what: "signals", fileName: clip.fileName },
     });
   const [pictures, sound] = await Promise.all([
-    readPictures({ clip, count, tools, signal, reached }),
+    readPictures({ clip, count, tools, turningFelt, signal, reached }),
     readSound(clip, count, tools, signal),
   ]);
   const lacks: SignalsLack[] = [];
