@@ -85,18 +85,21 @@ const RECORD: Message = {
     { number: 4, type: "uint8" },
   ],
 };
-// Lap and session share their sums; only the field numbers differ.
+/** How lap and session begin: which they are, what ended them, when they began, how long and how far they were. */
+const SUMS: readonly Field[] = [
+  TIMESTAMP,
+  { number: 254, type: "uint16" },
+  { number: 0, type: "enum" },
+  { number: 1, type: "enum" },
+  { number: 2, type: "uint32" },
+  { number: 7, type: "uint32", scale: 1000 },
+  { number: 8, type: "uint32", scale: 1000 },
+  { number: 9, type: "uint32", scale: 100 },
+];
 const LAP: Message = {
   global: 19,
   fields: [
-    TIMESTAMP,
-    { number: 254, type: "uint16" },
-    { number: 0, type: "enum" },
-    { number: 1, type: "enum" },
-    { number: 2, type: "uint32" },
-    { number: 7, type: "uint32", scale: 1000 },
-    { number: 8, type: "uint32", scale: 1000 },
-    { number: 9, type: "uint32", scale: 100 },
+    ...SUMS,
     { number: 15, type: "uint8" },
     { number: 16, type: "uint8" },
     { number: 19, type: "uint16" },
@@ -108,14 +111,7 @@ const LAP: Message = {
 const SESSION: Message = {
   global: 18,
   fields: [
-    TIMESTAMP,
-    { number: 254, type: "uint16" },
-    { number: 0, type: "enum" },
-    { number: 1, type: "enum" },
-    { number: 2, type: "uint32" },
-    { number: 7, type: "uint32", scale: 1000 },
-    { number: 8, type: "uint32", scale: 1000 },
-    { number: 9, type: "uint32", scale: 100 },
+    ...SUMS,
     { number: 16, type: "uint8" },
     { number: 17, type: "uint8" },
     { number: 20, type: "uint16" },

@@ -1,7 +1,7 @@
 import type { Fit, PictureSize, SlowSound } from "../contract/presets.ts";
 import type { Clip, Rational } from "../contract/footage.ts";
 import type { Cover } from "../contract/framing.ts";
-import type { Film, Shot } from "../contract/film.ts";
+import type { Film } from "../contract/film.ts";
 import { bt709Params, pictureFilters } from "./pictureFilters.ts";
 import { closeUpFilters } from "./closeUpFilters.ts";
 import { coverChains } from "./coverFilters.ts";
@@ -10,6 +10,7 @@ import type { Rect } from "../../overlay/surface.ts";
 import type { PacedTiming } from "./pacedFrames.ts";
 import { STEP_SLACK, type ShotTiming } from "./shotFrames.ts";
 import { SAMPLE_RATE_HZ, soundFilters, type SoundPiece } from "./soundFilters.ts";
+import type { ShotSource } from "./planFilm.ts";
 
 /** One source of a part, in the order of ffmpeg's inputs. */
 interface PartInput {
@@ -44,13 +45,7 @@ export interface GraphPiece {
   readonly piece: Piece;
   /** Footage, or the file with a card's one raw picture. */
   readonly source:
-    | {
-        readonly kind: "shot";
-        readonly shot: Shot;
-        readonly clip: Clip;
-        readonly timing: ShotTiming;
-        readonly covers: readonly Cover[];
-      }
+    | ShotSource
     /** `groundPath`: the file with the raw picture beneath the footage. */
     | { readonly kind: "pair"; readonly groundPath: string; readonly sides: readonly (PairHalf | null)[] }
     | { readonly kind: "card"; readonly picturePath: string };

@@ -11,18 +11,19 @@ import { panelPictures, type PanelJob, type PanelPicture } from "./panelPictures
 import type { Part, Piece } from "./planParts.ts";
 import { shotFrames, type ShotTiming } from "./shotFrames.ts";
 
+/** A shot's footage, which frames of it are shown, and what of them is hidden. */
+export interface ShotSource {
+  readonly kind: "shot";
+  readonly shot: Shot;
+  readonly clip: Clip;
+  readonly timing: ShotTiming;
+  readonly covers: readonly Cover[];
+}
+
 interface PlannedPiece {
   readonly piece: Piece;
   readonly source:
-    | {
-        readonly kind: "shot";
-        readonly shot: Shot;
-        readonly clip: Clip;
-        readonly timing: ShotTiming;
-        readonly covers: readonly Cover[];
-      }
-    | { readonly kind: "pair"; readonly pair: PairPlan }
-    | { readonly kind: "card"; readonly card: Card };
+    ShotSource | { readonly kind: "pair"; readonly pair: PairPlan } | { readonly kind: "card"; readonly card: Card };
   readonly comment: PieceComment | null;
 }
 

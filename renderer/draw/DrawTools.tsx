@@ -4,6 +4,7 @@ import { Tick } from "../look/Tick.tsx";
 import { keyText, useKeys } from "../look/keys.ts";
 import { draw as words } from "../words/draw.ts";
 import { type Shape, endMoved, movedShape, startingShape } from "./shapes.ts";
+import { arrowMoves } from "../look/sliderSteps.ts";
 
 interface Props {
   readonly drawings: readonly Drawing[];
@@ -28,13 +29,7 @@ const SHAPES: readonly { readonly shape: Shape; readonly keys: string }[] = [
   { shape: "text", keys: "Shift+t" },
 ];
 const MOVE_KEYS = "Shift+m";
-const STEP = 0.01;
-const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
-  ArrowLeft: [-STEP, 0],
-  ArrowRight: [STEP, 0],
-  ArrowUp: [0, -STEP],
-  ArrowDown: [0, STEP],
-};
+const ARROWS = arrowMoves(0.01);
 
 /** The tools below the picture; each stays in its place, whatever is drawn. */
 export function DrawTools(props: Props) {

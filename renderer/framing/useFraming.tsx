@@ -13,6 +13,7 @@ import { FRAMING_KEYS } from "./keys.ts";
 import { paintBoxes } from "./paintBoxes.ts";
 import { wholePlace } from "./paintFramed.ts";
 import { type FramingStage, useHand } from "./useHand.ts";
+import { arrowMoves } from "../look/sliderSteps.ts";
 
 interface Given {
   readonly film: Film;
@@ -39,13 +40,7 @@ export interface Framing {
   ) => void;
 }
 
-const STEP = 0.01;
-const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
-  ArrowLeft: [-STEP, 0],
-  ArrowRight: [STEP, 0],
-  ArrowUp: [0, -STEP],
-  ArrowDown: [0, STEP],
-};
+const ARROWS = arrowMoves(0.01);
 export function useFraming(given: Given): Framing {
   const { film, item, clip, stage, locked, onChange } = given;
   const [tool, setTool] = useState<FramingTool | null>(null);

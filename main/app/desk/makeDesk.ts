@@ -187,36 +187,23 @@ class DeskOfOne implements Desk {
       },
 
       edit: (edit, madeOn) =>
-        this.withSession(async (session) => {
-          mustBeOf(session, madeOn);
+        this.change(madeOn, async (session) => {
           const checked = parseEdit(edit, session.document);
           await session.change(
             checked.part === "film" ? coachFilmEdits(session, checked.value, checked.label) : [checked],
           );
-          if (session.folder !== null) await remember("debriefs", session.folder);
         }),
-      settleAsked: (asked, to, madeOn) =>
-        this.withSession(async (session) => {
-          mustBeOf(session, madeOn);
-          await settleOnDesk(session, asked, to);
-        }),
+      settleAsked: (asked, to, madeOn) => this.change(madeOn, (session) => settleOnDesk(session, asked, to)),
       undo: () => this.withSession((session) => session.undo()),
       redo: () => this.withSession((session) => session.redo()),
       pickFilm: (lengthS) => this.withSession((session) => pickFilm(session, lengthS)),
       chooseMoment: (choices, moment, madeOn) =>
-        this.withSession(async (session) => {
-          mustBeOf(session, madeOn);
+        this.change(madeOn, async (session) => {
           const checked = parseEdit(choices, session.document);
           if (checked.part !== "choices") throw new Failure("desk-no-such-moment", {});
           await chooseMoment(session, checked, moment);
-          if (session.folder !== null) await remember("debriefs", session.folder);
         }),
-      showBeside: (ask, madeOn) =>
-        this.withSession(async (session) => {
-          mustBeOf(session, madeOn);
-          await showBeside(session, ask);
-          if (session.folder !== null) await remember("debriefs", session.folder);
-        }),
+      showBeside: (ask, madeOn) => this.change(madeOn, (session) => showBeside(session, ask)),
       saveNow: () => this.withSession((session) => session.saver.now()),
       keepPlace: (folder, name, text) => this.keepPlace(folder, name, text),
 
@@ -300,6 +287,15 @@ class DeskOfOne implements Desk {
     return this.inTurn(() => run(this.need()));
   }
 
+  /** A person's change of the debrief as the window saw it. @throws Failure `usage` where it is not so any more */
+  private change(madeOn: number, make: (session: Session) => Promise<void>): Promise<void> {
+    return this.withSession(async (session) => {
+      if (madeOn !== session.edit) throw new Failure("desk-moved-on", {});
+      await make(session);
+      if (session.folder !== null) await remember("debriefs", session.folder);
+    });
+  }
+
   /** Calls that change the desk are done one after the other, and the window is told before each answers. */
   private inTurn<T>(run: () => Promise<T>): Promise<T> {
     const mine = this.turn
@@ -336,9 +332,4 @@ class DeskOfOne implements Desk {
     const heard = await hearClips(session, this.desk);
     if (heard && this.session === session) await this.inTurn(() => session.lineUpAnew());
   }
-}
-
-/** @throws Failure `usage` where the debrief is not any more as the window saw it */
-function mustBeOf(session: Session, madeOn: number): void {
-  if (madeOn !== session.edit) throw new Failure("desk-moved-on", {});
 }
