@@ -10,7 +10,7 @@
 const STEPS = {
   "main/ride": {
     rooms: ["main/contract", "main/maths"],
-    packages: ["@photostructure/tz-lookup", "csv-parse", "fit-file-parser", "saxes"],
+    packages: ["@photostructure/tz-lookup", "fit-file-parser", "saxes"],
     node: ["zlib"],
     edge: { rooms: ["main/host"], node: ["fs/promises", "path"] },
   },

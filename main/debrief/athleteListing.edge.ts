@@ -1,4 +1,4 @@
-import { readFile, readdir, realpath, rm } from "node:fs/promises";
+import { readdir, realpath, rm } from "node:fs/promises";
 import { join, resolve } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import { cacheFolder } from "../host/cacheFolder.edge.ts";
@@ -8,6 +8,7 @@ import type { Athlete } from "./athlete.ts";
 import { athleteFiles, deleteAthlete, loadAthlete } from "./athleteStore.edge.ts";
 import { DEBRIEF_FILE } from "./debriefStore.edge.ts";
 import { parseDebrief } from "./parseDebrief.ts";
+import { readText } from "../host/readText.edge.ts";
 
 /** Rooms of the cache that may hold pictures, sound and motion of any athlete; all of it is made again when needed. */
 const PICTURE_ROOMS = ["parts", "proxies", "filmstrips", "signals"];
@@ -28,7 +29,7 @@ const realPath = (path: string): Promise<string> => realpath(path).catch(() => r
 async function athleteNamedIn(debriefFolder: string): Promise<string | null> {
   try {
     const path = join(debriefFolder, DEBRIEF_FILE);
-    const { athletePath } = parseDebrief(await readFile(path, "utf8"), path).document;
+    const { athletePath } = parseDebrief(await readText(path), path).document;
     return athletePath === null ? null : await realPath(resolve(debriefFolder, athletePath));
   } catch {
     return null;
@@ -64,7 +65,7 @@ async function unsavedCopies(folder: string): Promise<string[]> {
   const found: string[] = [];
   for (const name of await readdir(room).catch(() => [])) {
     const path = join(room, name);
-    const from = await readFile(join(path, "folder.txt"), "utf8").catch(() => null);
+    const from = await readText(join(path, "folder.txt")).catch(() => null);
     if (from === null) continue;
     const meant = await realPath(from.trim());
     if (`${meant}/`.startsWith(`${home}/`) || (await athleteNamedIn(from.trim())) === home) found.push(path);

@@ -1,4 +1,4 @@
-import { chmod, lstat, mkdir, readFile, readdir, rm, rmdir, stat } from "node:fs/promises";
+import { chmod, lstat, mkdir, readdir, rm, rmdir, stat } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import { type Athlete, parseAthlete } from "./athlete.ts";
@@ -9,6 +9,7 @@ import { parseDebrief } from "./parseDebrief.ts";
 import { refuseLinks } from "../host/refuseLinks.edge.ts";
 import { inFolder, rememberFolder } from "../host/heldFolder.edge.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
+import { readText } from "../host/readText.edge.ts";
 
 /** Name of the athlete's file in their folder. */
 export const ATHLETE_FILE = "athlete.json";
@@ -21,7 +22,7 @@ export async function loadAthlete(folder: string): Promise<Athlete | null> {
   const path = join(folder, ATHLETE_FILE);
   let text: string;
   try {
-    text = await readFile(path, "utf8");
+    text = await readText(path);
   } catch (error) {
     if (error instanceof Error && "code" in error && error.code === "ENOENT") return null;
     throw new Failure("athlete-file-unreadable", { path }, error);
@@ -85,7 +86,7 @@ function isFile(path: string): Promise<boolean> {
  */
 async function squadPageWith(folder: string): Promise<string[]> {
   const path = join(dirname(resolve(folder)), SQUAD_PAGE);
-  const page = await readFile(path, "utf8").catch(() => "");
+  const page = await readText(path).catch(() => "");
   const name = basename(resolve(folder));
   return [name, encodeURIComponent(name)].some((one) => page.includes(`${one}/`)) ? [path] : [];
 }
@@ -93,7 +94,7 @@ async function squadPageWith(folder: string): Promise<string[]> {
 /** Rides and clips that a debrief's file points at; one that can't be read points nowhere. */
 async function mediaOf(path: string): Promise<readonly { readonly path: string; readonly leaves: boolean }[]> {
   try {
-    const { document } = parseDebrief(await readFile(path, "utf8"), path);
+    const { document } = parseDebrief(await readText(path), path);
     return document.media.map((media) => ({
       path: resolve(dirname(path), media.path),
       leaves: leavesFolder(media.path),

@@ -1,11 +1,12 @@
 import { readFileSync } from "node:fs";
-import { link, open, readFile, rm, stat, writeFile } from "node:fs/promises";
+import { link, open, rm, stat, writeFile } from "node:fs/promises";
 import { hostname } from "node:os";
 import { join, resolve } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import { inFolder, rememberOnce } from "../host/heldFolder.edge.ts";
 import { clearUnfinishedBelow, isAlive, unfinishedName } from "../host/leftovers.edge.ts";
 import { refuseLinks } from "../host/refuseLinks.edge.ts";
+import { readText } from "../host/readText.edge.ts";
 
 const LOCK_FILE = "debrief.lock";
 /** Held for moments, by whoever takes a stale lock over: one at a time. */
@@ -53,7 +54,7 @@ function began(pid: number): string | null {
 
 async function lockOwner(path: string): Promise<LockOwner | null> {
   try {
-    const owner: unknown = JSON.parse(await readFile(path, "utf8"));
+    const owner: unknown = JSON.parse(await readText(path));
     if (typeof owner !== "object" || owner === null) return null;
     const { pid, host, since, began: at } = owner as Partial<LockOwner>;
     return typeof pid === "number" && typeof host === "string"

@@ -1,4 +1,3 @@
-import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { DebriefDocument } from "../contract/debrief.ts";
@@ -6,7 +5,7 @@ import { holdsLock, lockDebrief } from "./debriefLock.edge.ts";
 import { filmMark } from "./filmMark.ts";
 import { type OpenedDebrief, debriefText, parseDebrief } from "./parseDebrief.ts";
 import { rememberFolder } from "../host/heldFolder.edge.ts";
-import { openToRead } from "../host/openToRead.edge.ts";
+import { NoTextFile, readText } from "../host/readText.edge.ts";
 import { refuseLinks } from "../host/refuseLinks.edge.ts";
 import { writeAtomic } from "../host/writeAtomic.edge.ts";
 
@@ -20,25 +19,20 @@ export async function loadDebrief(folder: string): Promise<OpenedDebrief> {
   if (!holdsLock(folder)) await rememberFolder(folder);
   await refuseLinks(folder);
   const path = join(folder, DEBRIEF_FILE);
-  return parseDebrief(await readText(path), path);
+  return parseDebrief(await readDocument(path), path);
 }
 
-/** Larger than any debrief, bytes: what is read at once can't be broken off, and this much takes half a second. */
+/** Larger than any debrief, bytes: reading this much takes half a second. */
 const MOST_BYTES = 16 * 1024 * 1024;
 const TOO_LARGE = { kind: "too big", path: "", most: MOST_BYTES } as const;
 
-async function readText(path: string): Promise<string> {
-  let file;
+async function readDocument(path: string): Promise<string> {
   try {
-    file = await openToRead(path);
-    const { size } = await file.stat();
-    if (size > MOST_BYTES) throw new Failure("debrief-unusable", { fileName: path, fault: TOO_LARGE });
-    return await file.readFile("utf8");
+    return await readText(path, MOST_BYTES);
   } catch (error) {
-    if (error instanceof Failure) throw error;
+    if (error instanceof NoTextFile && error.why === "too large")
+      throw new Failure("debrief-unusable", { fileName: path, fault: TOO_LARGE });
     throw new Failure("debrief-unreadable", { path }, error);
-  } finally {
-    await file?.close();
   }
 }
 
@@ -46,7 +40,7 @@ async function readText(path: string): Promise<string> {
 async function freeCopyName(folder: string, schema: number, text: string): Promise<string> {
   for (let n = 1; ; n++) {
     const name = `debrief.schema-${schema}${n === 1 ? "" : `-${n}`}.json`;
-    const there = await readFile(join(folder, name), "utf8").catch(() => null);
+    const there = await readText(join(folder, name)).catch(() => null);
     if (there === null || there === text) return name;
   }
 }
@@ -85,7 +79,7 @@ function requireOpenable(text: string, path: string): void {
 
 async function save(folder: string, document: DebriefDocument): Promise<DebriefDocument> {
   const path = join(folder, DEBRIEF_FILE);
-  const onDisk = await readFile(path, "utf8").catch(() => null);
+  const onDisk = await readText(path).catch(() => null);
   if (onDisk !== null) {
     const before = parseDebrief(onDisk, path);
     if (before.readOnly !== null) throw new Failure("debrief-newer-kept", { fileName: path });

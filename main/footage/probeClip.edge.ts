@@ -24,13 +24,18 @@ const FIRST_BOXES = new Set(["ftyp", "moov", "mdat", "free", "skip", "wide", "pn
 /** A `moov` box above this is taken for damage: 20 million samples need less. */
 const MOOV_LIMIT_BYTES = 512 * 1024 * 1024;
 
+const WHY_NOT: Readonly<Record<string, "missing" | "folder" | "no file">> = {
+  ENOENT: "missing",
+  EISDIR: "folder",
+  ENOTFILE: "no file",
+};
+
 async function openClip(path: string): Promise<FileSource> {
   try {
     return await fileSource(path);
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
-    const why = code === "ENOENT" ? "missing" : code === "EISDIR" ? "folder" : "not opened";
-    throw new Failure("clip-file-unreadable", { path, why }, error);
+    throw new Failure("clip-file-unreadable", { path, why: WHY_NOT[code ?? ""] ?? "not opened" }, error);
   }
 }
 

@@ -1,4 +1,4 @@
-import { constants, copyFile, readFile, stat } from "node:fs/promises";
+import { constants, copyFile, stat } from "node:fs/promises";
 import { basename, dirname, isAbsolute, join } from "node:path";
 import type { DebriefDocument, FilmSettings } from "../contract/debrief.ts";
 import { Failure } from "../contract/failure.ts";
@@ -18,6 +18,7 @@ import { gatherRef } from "./gather.ts";
 import type { Host } from "./host.ts";
 import { stand } from "./stand.ts";
 import type { ReadOnlyReason } from "../contract/notices/debrief.ts";
+import { readText } from "../host/readText.edge.ts";
 
 /** A debrief that was opened and stands, ready to be rendered. */
 export interface OpenDebrief {
@@ -61,7 +62,7 @@ async function loadOrRecover(folder: string): Promise<{ opened: OpenedDebrief; r
   try {
     return { opened: await loadDebrief(folder), recovered: false };
   } catch (error) {
-    const backup = await readFile(join(folder, `${DEBRIEF_FILE}.bak`), "utf8").catch(() => null);
+    const backup = await readText(join(folder, `${DEBRIEF_FILE}.bak`)).catch(() => null);
     if (backup === null || (error instanceof Failure && error.notice.code === "debrief-newer")) throw error;
     try {
       return { opened: parseDebrief(backup, join(folder, `${DEBRIEF_FILE}.bak`)), recovered: true };

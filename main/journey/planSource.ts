@@ -1,4 +1,3 @@
-import { readFile } from "node:fs/promises";
 import type { Athlete } from "../contract/athlete.ts";
 import { Failure } from "../contract/failure.ts";
 import type { Ride } from "../contract/ride.ts";
@@ -7,6 +6,7 @@ import { loadAthlete } from "../debrief/athleteStore.edge.ts";
 import { localStartMs } from "../reading/plan/targetFor.ts";
 import { athletePlan } from "../reading/plan/athletePlan.ts";
 import { defaultPlan, parsePlan } from "../reading/plan/parsePlan.ts";
+import { readText } from "../host/readText.edge.ts";
 
 /** The form of a plan file, for a person. */
 export { planHelp } from "../reading/plan/planHelp.ts";
@@ -25,7 +25,7 @@ export interface PlanChoices {
 async function readJson(path: string): Promise<unknown> {
   let text: string;
   try {
-    text = await readFile(path, "utf8");
+    text = await readText(path);
   } catch (error) {
     throw new Failure("plan-file-unreadable", { path }, error);
   }

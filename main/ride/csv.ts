@@ -1,4 +1,3 @@
-import { parse } from "csv-parse/sync";
 import { Failure } from "../contract/failure.ts";
 import { csvColumn, type CsvColumn } from "./csvColumns.ts";
 import { decimal } from "./decimal.ts";
@@ -41,7 +40,6 @@ export function decodeCsv(text: string, fileName: string): DecodedRide {
   const warnings: Note[] = [];
   const { lines, openQuote, kept, leftLines } = shapeOf(text);
   if (lines > MOST_RECORDS + HEADER_WITHIN) throw new Failure("ride-too-many-records", { fileName });
-  let skipped = leftLines;
   // A quotation mark left open would swallow all lines behind it.
   const quoted = !openQuote;
   // Only what is used of a row is kept: a cell that is text costs several times one that is a number.
@@ -54,28 +52,15 @@ export function decodeCsv(text: string, fileName: string): DecodedRide {
   // A comma is a decimal mark only where something else parts the columns.
   const commaDecimal = layout.delimiter !== ",";
   const numberOf = (cell: string) => decimal(commaDecimal ? cell.replace(",", ".") : cell);
-  const options = {
-    delimiter: layout.delimiter,
-    // All kinds, since titles put before a table often end their lines in another way than it does.
-    record_delimiter: ["\r\n", "\n", "\r"],
-    from_line: layout.line + 2,
-    relax_column_count: true,
-    relax_quotes: true,
-    quote: quoted ? '"' : null,
-    skip_empty_lines: true,
-    skip_records_with_error: true,
-    trim: true,
-    max_record_size: LONGEST_LINE,
-    on_skip: () => void skipped++,
-    on_record: (row: string[]) => {
-      rows++;
-      const cell = (i: number) => (quoted ? (row[i] ?? "") : (row[i] ?? "").replaceAll('"', "").trim());
-      timeCells.forEach((cells, i) => void cells?.push(cell(i)));
-      values.forEach((c, i) => c && void numbers[i].push(numberOf(cell(i))));
-      return null;
-    },
-  };
-  parse(kept, options);
+  // Titles put before a table often end their lines in another way than it does.
+  for (const line of kept.split(/\r\n|\n|\r/).slice(layout.line + 1)) {
+    if (line.trim() === "") continue;
+    rows++;
+    const cells = cellsOf(line, layout.delimiter, quoted);
+    const cell = (i: number) => cells[i] ?? "";
+    timeCells.forEach((column, i) => void column?.push(cell(i)));
+    values.forEach((c, i) => c && void numbers[i].push(numberOf(cell(i))));
+  }
 
   const times = bestTimes(rows, timeCells, layout.columns, numberOf);
   if (times.withoutZone) warnings.push(note("ride-times-without-zone", {}));
@@ -98,8 +83,8 @@ export function decodeCsv(text: string, fileName: string): DecodedRide {
   if (table.count === 0) {
     throw new Failure("csv-without-times", { fileName });
   }
-  if (untimed + skipped > 0)
-    warnings.push(note("ride-untimed-lines", { left: untimed + skipped, lines: rows + skipped }));
+  if (untimed + leftLines > 0)
+    warnings.push(note("ride-untimed-lines", { left: untimed + leftLines, lines: rows + leftLines }));
   return { table, utcOffsetMin: times.utcOffsetMin, pauses: [], laps: [], gradientWindowM: 150, warnings };
 }
 
@@ -131,6 +116,33 @@ function shapeOf(text: string): { lines: number; openQuote: boolean; kept: strin
   }
   const kept = parts.length === 0 ? text : [...parts, text.slice(keptTo)].join("");
   return { lines, openQuote, kept, leftLines: parts.length };
+}
+
+/**
+ * The cells of a line, without the spaces about them. Quotation marks hold a cell together, and two in it stand for one
+ * (RFC 4180, 2.5 to 2.7); a mark elsewhere is a letter, and where marks mean nothing they are left out.
+ */
+function cellsOf(line: string, delimiter: string, quoted: boolean): string[] {
+  if (!quoted || !line.includes('"'))
+    return line.split(delimiter, MOST_COLUMNS).map((cell) => cell.replaceAll('"', "").trim());
+  const cells: string[] = [];
+  let at = 0;
+  while (at <= line.length && cells.length < MOST_COLUMNS) {
+    while (line[at] === " ") at++;
+    let cell = "";
+    if (line[at] === '"') {
+      const from = at + 1;
+      for (at = from; at < line.length && (line[at] !== '"' || line[at + 1] === '"'); at++) if (line[at] === '"') at++;
+      cell = line.slice(from, at).replaceAll('""', '"');
+      at++;
+    }
+    const next = line.indexOf(delimiter, at);
+    const end = next < 0 ? line.length : next;
+    if (cell === "") cell = line.slice(at, end);
+    cells.push(cell.trim());
+    at = end + 1;
+  }
+  return cells;
 }
 
 /** The separator and header line that name a time and at least one value, the most values winning. */

@@ -54,7 +54,7 @@ export function filmRecipe(root) {
 }
 
 /** Packages of many small modules: finding each on disk at every start costs more than they do. */
-const INLINED = new Set(["zod", "csv-parse"]);
+const INLINED = new Set(["zod"]);
 
 /** @type {import("esbuild").Plugin} */
 const packagesStayOutside = {

@@ -55,6 +55,13 @@ describe("CSV", () => {
     expect(said(ride.warnings)).toEqual([]);
   });
 
+  test("quoted cells hold separators and doubled marks, are empty, or stand beside spaces", () => {
+    const ride = read(`time,title,power,hr\n` + rows(60, (i) => `"${i}", "Hill, ""long"", ${i}" ,"${200 + i}",""`));
+    expect([...ride.raw.powerW.subarray(0, 2)]).toEqual([200, 201]);
+    expect(ride.raw.count).toBe(60);
+    expect(ride.raw.heartRateBpm[0]).toBeNaN();
+  });
+
   test("semicolons with decimal commas, titles before the header, blank lines", () => {
     const ride = read(
       "Export of a ride\nRider;Nobody\n\nSekunden?;x\nsecs;power;speed (km/h)\n\n" + rows(60, (i) => `${i};201,5;36,0`),

@@ -60,6 +60,14 @@ test("one open quote swallows nothing, and what is behind it is read", () => {
   expect(csv(`time,power,hr\n${lines.join("\n")}`).raw.count).toBe(100_000);
 }, 60_000);
 
+test("a million lines of another length than the first are read in seconds, with quotation marks and without", () => {
+  for (const line of ["1,2,3\n", '"1","a ""b"", c",3\n']) {
+    const beganMs = process.cpuUsage().user / 1000;
+    expect(csv(`time,power\n"0",1\n${line.repeat(1_000_000)}2,7\n`).raw.powerW.at(-1)).toBe(7);
+    expect(process.cpuUsage().user / 1000 - beganMs).toBeLessThan(5000);
+  }
+}, 120_000);
+
 test("a long line is passed over and counted; the lines behind it are read", () => {
   const ride = csv(`time,power,hr\n1,200,140\n2,${"9".repeat(200_000)},140\n3,210,141\n4,220,142`);
   expect([...ride.raw.powerW]).toEqual([200, 210, 220]);

@@ -3,7 +3,10 @@ interface OfFile {
 }
 
 export interface FootageFailures {
-  readonly "clip-file-unreadable": { readonly path: string; readonly why: "missing" | "folder" | "not opened" };
+  readonly "clip-file-unreadable": {
+    readonly path: string;
+    readonly why: "missing" | "folder" | "no file" | "not opened";
+  };
   readonly "clip-empty": OfFile;
   readonly "clip-no-mp4": OfFile;
   readonly "clip-without-index": OfFile;

@@ -8,12 +8,13 @@ export interface FileSource extends ByteSource {
   readonly close: () => Promise<void>;
 }
 
-/** Opens a file for random access. Rejects with Node's error when it cannot be opened or is no regular file. */
+/** Opens a file for random access. Rejects with Node's error when it cannot be opened; with `ENOTFILE` where it is a pipe or a device. */
 export async function fileSource(path: string): Promise<FileSource> {
   const handle = await openToRead(path);
   try {
     const stat = await handle.stat();
-    if (!stat.isFile()) throw Object.assign(new Error("not a regular file"), { code: "EISDIR" });
+    if (!stat.isFile())
+      throw Object.assign(new Error("not a regular file"), { code: stat.isDirectory() ? "EISDIR" : "ENOTFILE" });
     let total = 0;
     return {
       size: stat.size,

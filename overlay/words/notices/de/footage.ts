@@ -5,6 +5,7 @@ import type { FailureWords, NoteWords } from "../tables.ts";
 const UNREADABLE = {
   missing: "gibt es nicht",
   folder: "ist ein Ordner",
+  "no file": "ist keine gewöhnliche Datei",
   "not opened": "lässt sich nicht öffnen",
 } as const;
 const COPY_AGAIN = "Noch einmal von der Kamera kopieren.";
@@ -12,7 +13,11 @@ const COPY_AGAIN = "Noch einmal von der Kamera kopieren.";
 export const footageFailures: FailureWords<FootageFailures> = {
   "clip-file-unreadable": ({ path, why }) => [
     why === "missing" ? `Den Clip ${path} gibt es nicht.` : `Der Clip ${path} ${UNREADABLE[why]}.`,
-    why === "folder" ? "Die Clips darin wählen." : "Den Namen und das Leserecht prüfen.",
+    why === "folder"
+      ? "Die Clips darin wählen."
+      : why === "no file"
+        ? "Den Clip in eine Datei kopieren."
+        : "Den Namen und das Leserecht prüfen.",
   ],
   "clip-empty": ({ fileName }) => [`${fileName} ist leer (0 Bytes).`, COPY_AGAIN],
   "clip-no-mp4": ({ fileName }, door) => [

@@ -20,7 +20,7 @@ const setup = (door: string) =>
     ? "ffmpeg neu installieren und Followcar noch einmal starten."
     : "`npm run setup` ausführen, das findet oder installiert es.";
 
-const gigabytes = (bytes: number) => `${komma(bytes / 1e9, 1)} GB`;
+const diskRoom = (bytes: number) => (bytes < 1e9 ? `${Math.round(bytes / 1e6)} MB` : `${komma(bytes / 1e9, 1)} GB`);
 
 export const renderFailures: FailureWords<RenderFailures> = {
   "encoder-none": ({ ffmpeg }, door) => [
@@ -109,7 +109,7 @@ export const renderFailures: FailureWords<RenderFailures> = {
     door === "window" ? ALLOW : OTHER,
   ],
   "disk-too-full": ({ folder, freeBytes, neededBytes }) => [
-    `Auf der Platte von ${folder} sind ${gigabytes(freeBytes)} frei; gebraucht werden etwa ${gigabytes(neededBytes)}.`,
+    `Auf der Platte von ${folder} sind ${diskRoom(freeBytes)} frei; gebraucht werden etwa ${diskRoom(neededBytes)}.`,
     "Platz schaffen oder einen Ordner auf einer anderen Platte wählen.",
   ],
   "disk-full": ({ path }) => [

@@ -1,14 +1,23 @@
 import type { FootageFailures, FootageNotes } from "../../../../main/contract/notices/footage.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 
-const UNREADABLE = { missing: "does not exist", folder: "is a folder", "not opened": "cannot be opened" } as const;
+const UNREADABLE = {
+  missing: "does not exist",
+  folder: "is a folder",
+  "no file": "is not an ordinary file",
+  "not opened": "cannot be opened",
+} as const;
 const COPY_AGAIN = "Copy it from the camera again.";
 const SETUP = "Run `npm run setup`, which finds or installs it.";
 
 export const footageFailures: FailureWords<FootageFailures> = {
   "clip-file-unreadable": ({ path, why }) => [
     `The clip ${path} ${UNREADABLE[why]}.`,
-    why === "folder" ? "Choose the clips in it." : "Check the name and that you may read it.",
+    why === "folder"
+      ? "Choose the clips in it."
+      : why === "no file"
+        ? "Copy the clip into a file."
+        : "Check the name and that you may read it.",
   ],
   "clip-empty": ({ fileName }) => [`${fileName} is empty (0 bytes).`, COPY_AGAIN],
   "clip-no-mp4": ({ fileName }, door) => [

@@ -13,7 +13,7 @@ const setup = (door: string) =>
     ? "Install ffmpeg anew, then start Followcar again."
     : "Run `npm run setup`, which finds or installs it.";
 
-const gigabytes = (bytes: number) => `${(bytes / 1e9).toFixed(1)} GB`;
+const diskRoom = (bytes: number) => (bytes < 1e9 ? `${Math.round(bytes / 1e6)} MB` : `${(bytes / 1e9).toFixed(1)} GB`);
 
 export const renderFailures: FailureWords<RenderFailures> = {
   "encoder-none": ({ ffmpeg }, door) => [`This ffmpeg (${ffmpeg}) has no encoder for H.264 that works.`, setup(door)],
@@ -95,7 +95,7 @@ export const renderFailures: FailureWords<RenderFailures> = {
       : "Choose another folder, or change its rights.",
   ],
   "disk-too-full": ({ folder, freeBytes, neededBytes }) => [
-    `The disk of ${folder} has ${gigabytes(freeBytes)} free; about ${gigabytes(neededBytes)} are needed.`,
+    `The disk of ${folder} has ${diskRoom(freeBytes)} free; about ${diskRoom(neededBytes)} are needed.`,
     "Free some space, or choose a folder on another disk.",
   ],
   "disk-full": ({ path }) => [`The disk is full: ${path ?? "the output"} could not be written.`, SPACE],

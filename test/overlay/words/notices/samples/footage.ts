@@ -8,6 +8,7 @@ export const failures: Samples<FootageFailures> = {
   "clip-file-unreadable": [
     { path: "films/bar-1.mp4", why: "missing" },
     { path: "films/bar-1.mp4", why: "folder" },
+    { path: "films/bar-1.mp4", why: "no file" },
     { path: "films/bar-1.mp4", why: "not opened" },
   ],
   "clip-empty": file,

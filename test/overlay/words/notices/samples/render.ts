@@ -38,7 +38,10 @@ export const failures: Samples<RenderFailures> = {
   "output-folder-unusable": [{ folder: "out" }],
   "output-file-forbidden": [{ path: "out/film.mp4" }],
   "output-forbidden": [{ path: "out/film.mp4" }, { path: null }],
-  "disk-too-full": [{ folder: "out", freeBytes: 1.23e9, neededBytes: 2.4e10 }],
+  "disk-too-full": [
+    { folder: "out", freeBytes: 1.23e9, neededBytes: 2.4e10 },
+    { folder: "out", freeBytes: 1.4e6, neededBytes: 9.6e7 },
+  ],
   "disk-full": [{ path: "out/film.mp4" }, { path: null }],
 };
 
