@@ -15,5 +15,11 @@ export interface ChildLine {
   kill(): void;
 }
 
+/** Of what a process wrote on its error output the line that names the error; the first where none does. */
+export function errorLine(said: string): string {
+  const lines = said.trim().split("\n");
+  return (lines.find((line) => /Error/.test(line)) ?? lines[0]!).trim();
+}
+
 /** Starts one of them. The program's two homes each have a way of their own: a Node process, and a process of Electron's. */
 export type StartChild = (name: ChildName) => ChildLine;

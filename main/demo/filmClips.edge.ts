@@ -5,6 +5,7 @@ import { clearUnfinished } from "../host/leftovers.edge.ts";
 import { startNodeChild } from "../host/nodeChild.edge.ts";
 import type { FilmOrder, FilmReport } from "./filmOrder.ts";
 import { Cancelled } from "../contract/job.ts";
+import { errorLine } from "../contract/childLine.ts";
 
 /** Painting takes most of a core, encoding the rest of another. */
 const AT_ONCE = 2;
@@ -72,11 +73,5 @@ async function filmInChild(order: FilmOrder, signal: AbortSignal, onFrames: (fra
   await clearUnfinished(order.outDir, order.clip.fileName);
   if (signal.aborted) throw new Cancelled();
   if (failure) throw failure;
-  const said =
-    child
-      .said()
-      .split("\n")
-      .find((line) => /Error/.test(line))
-      ?.trim() ?? "";
-  throw new Failure("demo-clip-not-drawn", { fileName: order.clip.fileName, said });
+  throw new Failure("demo-clip-not-drawn", { fileName: order.clip.fileName, said: errorLine(child.said()) });
 }

@@ -1,5 +1,5 @@
 import { deserialize, serialize } from "node:v8";
-import type { ChildLine } from "../contract/childLine.ts";
+import { type ChildLine, errorLine } from "../contract/childLine.ts";
 import { Failure } from "../contract/failure.ts";
 import { layoutFor } from "../../overlay/layout/layout.ts";
 import { pairLayout } from "../../overlay/pair/pairLayout.ts";
@@ -66,7 +66,7 @@ export function startPaintClient(
       };
       const chunks = answerOf(child, () => {
         if (signal.aborted) throw new Cancelled();
-        throw new Failure("panels-unpainted", { said: firstLine(child.said()) });
+        throw new Failure("panels-unpainted", { said: errorLine(child.said()) });
       });
       if (order.kind === "panels") await joinPanelStream(band, keptAs(order.pixels), chunks, takeOrDrop);
       else if (order.kind === "pair") {
@@ -78,17 +78,6 @@ export function startPaintClient(
       if (refusal !== null) throw (refusal as { readonly reason: unknown }).reason;
     },
   };
-}
-
-function firstLine(messages: string): string {
-  return (
-    messages
-      .split("\n")
-      .find((line) => /Error/.test(line))
-      ?.trim() ??
-    messages.trim().split("\n")[0] ??
-    ""
-  );
 }
 
 /** The chunks of one answer; an empty one ends it. @param broken throws; called when the child ends before the answer does */

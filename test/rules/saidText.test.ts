@@ -28,12 +28,17 @@ describe("no sentence is parsed or compared", () => {
     expect(await found(code, "main/cli/options.ts")).toBe(true);
   });
 
-  it.each(["main/journey/judge.ts", "main/app/desk/jobQueue.ts", "main/film/chooseFilm.ts", "renderer/skim/Skim.tsx"])(
-    "in %s",
-    async (file) => {
-      expect(await found(PLANTED["words of one, by any name"], file)).toBe(true);
-    },
-  );
+  it.each([
+    "main/journey/judge.ts",
+    "main/app/desk/jobQueue.ts",
+    "main/film/chooseFilm.ts",
+    "main/host/program.edge.ts",
+    "main/handover/pageHtml.tsx",
+    "overlay/words/askedWords.ts",
+    "renderer/skim/Skim.tsx",
+  ])("in %s", async (file) => {
+    expect(await found(PLANTED["words of one, by any name"], file)).toBe(true);
+  });
 
   it("tags, paths and codes are compared as ever", async () => {
     const plain = [

@@ -201,6 +201,22 @@ describe("the machine", () => {
     expect(said).toBe(`set-up: Node ${node} is too old. Install Node 20.19 or newer.\n`);
   });
 
+  it.runIf(process.platform === "linux" && process.getuid?.() === 0)(
+    "where another program installs just now, its end is waited for, two minutes at most",
+    () => {
+      const root = project(INSTALLS, "24.11.0");
+      const programs = join(root, "programs");
+      mkdirSync(programs);
+      // What apt-get was told; ffmpeg is there, the tools of the tests are not.
+      writeFileSync(join(programs, "apt-get"), `#!/bin/sh\necho "$@" >> "${join(root, "apt")}"\n`);
+      chmodSync(join(programs, "apt-get"), 0o755);
+      setUp({ root, args: ["--quiet", "--tests"], env: { PATH: programs } });
+      const asked = readFileSync(join(root, "apt"), "utf8").trim().split("\n");
+      expect(asked.some((line) => line.includes("install") && line.includes("tesseract-ocr"))).toBe(true);
+      for (const line of asked) expect(line).toMatch(/^-o DPkg::Lock::Timeout=120 (update|install) /);
+    },
+  );
+
   it.runIf(process.getuid?.() === 0)("a folder that can't be written is named, with what to do", () => {
     const root = project(INSTALLS, "24.11.0");
     writeFileSync(
