@@ -8,7 +8,7 @@ import { isOfDebrief, isWritten } from "./ownFiles.ts";
 import { parseDebrief } from "./parseDebrief.ts";
 import { refuseLinks } from "../host/refuseLinks.edge.ts";
 import { inFolder, rememberFolder } from "../host/heldFolder.edge.ts";
-import { writeAtomic } from "../host/writeAtomic.edge.ts";
+import { PRIVATE, writeAtomic } from "../host/writeAtomic.edge.ts";
 import { readText } from "../host/readText.edge.ts";
 
 /** Name of the athlete's file in their folder. */
@@ -38,7 +38,7 @@ export async function saveAthlete(folder: string, athlete: Athlete): Promise<voi
   } catch (error) {
     throw new Failure("folder-not-made", { folder }, error);
   }
-  await writeAtomic(join(folder, ATHLETE_FILE), `${JSON.stringify(athlete, null, 2)}\n`);
+  await writeAtomic(join(folder, ATHLETE_FILE), `${JSON.stringify(athlete, null, 2)}\n`, PRIVATE);
 }
 
 export interface AthleteFiles {

@@ -7,7 +7,7 @@ import { type OpenedDebrief, debriefText, parseDebrief } from "./parseDebrief.ts
 import { rememberFolder } from "../host/heldFolder.edge.ts";
 import { NoTextFile, readText } from "../host/readText.edge.ts";
 import { refuseLinks } from "../host/refuseLinks.edge.ts";
-import { writeAtomic } from "../host/writeAtomic.edge.ts";
+import { PRIVATE, writeAtomic } from "../host/writeAtomic.edge.ts";
 
 /** Name of the document in a debrief's folder. */
 export const DEBRIEF_FILE = "debrief.json";
@@ -85,15 +85,15 @@ async function save(folder: string, document: DebriefDocument): Promise<DebriefD
     if (before.readOnly !== null) throw new Failure("debrief-newer-kept", { fileName: path });
     if (before.document.revision !== document.revision) throw new Failure("debrief-changed-elsewhere", { path });
     if (before.schema !== document.schema)
-      await writeAtomic(join(folder, await freeCopyName(folder, before.schema, onDisk)), onDisk);
+      await writeAtomic(join(folder, await freeCopyName(folder, before.schema, onDisk)), onDisk, PRIVATE);
   }
   const made = document.filmSetBy === "computed" && document.film !== null ? filmMark(document.film) : null;
   const saved = { ...document, revision: document.revision + 1, filmMark: made };
   const text = debriefText(saved);
   requireOpenable(text, path);
   // Whole or not at all: on a full disk the copy before this one stays.
-  if (onDisk !== null) await writeAtomic(join(folder, BACKUP_FILE), onDisk);
-  await writeAtomic(path, text);
+  if (onDisk !== null) await writeAtomic(join(folder, BACKUP_FILE), onDisk, PRIVATE);
+  await writeAtomic(path, text, PRIVATE);
   return saved;
 }
 

@@ -1,7 +1,7 @@
 import { join } from "node:path";
 import type { SquadKept } from "../contract/squad.ts";
 import { refuseLinks } from "../host/refuseLinks.edge.ts";
-import { writeAtomic } from "../host/writeAtomic.edge.ts";
+import { PRIVATE, writeAtomic } from "../host/writeAtomic.edge.ts";
 import { parseSquadRow } from "./squadRow.ts";
 import { readText } from "../host/readText.edge.ts";
 
@@ -18,5 +18,5 @@ export async function loadSquadRow(folder: string): Promise<SquadKept | null> {
 /** Keeps what is told of a ride, or why there is nothing. Failures: `output-not-writable`, `folder-with-links`. */
 export async function saveSquadRow(folder: string, kept: SquadKept): Promise<void> {
   await refuseLinks(folder, [SQUAD_ROW_FILE]);
-  await writeAtomic(join(folder, SQUAD_ROW_FILE), `${JSON.stringify(kept)}\n`);
+  await writeAtomic(join(folder, SQUAD_ROW_FILE), `${JSON.stringify(kept)}\n`, PRIVATE);
 }

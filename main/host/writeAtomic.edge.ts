@@ -1,8 +1,11 @@
-import { open, rename, rm, writeFile } from "node:fs/promises";
+import { lstat, open, rename, rm, writeFile } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import { inFolder } from "./heldFolder.edge.ts";
 import { clearUnfinished, unfinishedName } from "./leftovers.edge.ts";
+
+/** Mode of what holds a person's data and is for the program alone. */
+export const PRIVATE = 0o600;
 
 /** How long a rename is tried again where another program (a virus scanner, a sync client) holds the file. */
 const RENAME_TRIES_S = 5;
@@ -45,8 +48,14 @@ export function makeAtomic<T>(path: string, make: (unfinished: string) => Promis
     const unfinished = unfinishedName(whole);
     try {
       const made = await make(unfinished);
+      const rights = await rightsOf(whole);
       const file = await open(unfinished, "r+");
-      await file.sync().finally(() => file.close());
+      try {
+        if (rights !== null) await file.chmod(rights);
+        await file.sync();
+      } finally {
+        await file.close();
+      }
       await renameHeld(unfinished, whole);
       return made;
     } catch (error) {
@@ -59,6 +68,13 @@ export function makeAtomic<T>(path: string, make: (unfinished: string) => Promis
   });
 }
 
+/** Who may read and write a file that stands there: whoever closed it keeps it closed. Null: none does, or the system has no such rights. */
+async function rightsOf(path: string): Promise<number | null> {
+  if (process.platform === "win32") return null;
+  const there = await lstat(path).catch(() => null);
+  return there?.isFile() === true ? there.mode & 0o777 : null;
+}
+
 /** Deletes a file in the folder that was opened; one that is not there is none. */
 export function removeFile(path: string): Promise<void> {
   return inFolder(dirname(path), (through) => rm(join(through, basename(path)), { force: true }));
@@ -67,10 +83,11 @@ export function removeFile(path: string): Promise<void> {
 /**
  * Writes a file whole or not at all: a temporary file in the same folder, flushed, then renamed over the old one.
  * Failures: `disk-full`, `output-not-writable`, as `inFolder`; the old file then stands untouched.
+ * @param mode of a file that is new; `PRIVATE`: its owner alone reads it. One that stands there keeps its rights
  */
-export async function writeAtomic(path: string, content: string | Uint8Array): Promise<void> {
+export async function writeAtomic(path: string, content: string | Uint8Array, mode = 0o666): Promise<void> {
   try {
-    await makeAtomic(path, (unfinished) => writeFile(unfinished, content, { flag: "wx" }));
+    await makeAtomic(path, (unfinished) => writeFile(unfinished, content, { flag: "wx", mode }));
   } catch (error) {
     if (error instanceof Failure) throw error;
     if (code(error) === "ENOSPC") throw new Failure("file-no-room", { path }, error);

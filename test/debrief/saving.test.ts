@@ -1,6 +1,6 @@
 // Saving: revisions, the one before, and what is never written over.
 import type { rename } from "node:fs/promises";
-import { readFile, readdir, writeFile } from "node:fs/promises";
+import { chmod, readFile, readdir, stat, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { beforeEach, describe, expect, test } from "vitest";
 import { newDebrief } from "../../main/debrief/debriefDocument.ts";
@@ -25,6 +25,17 @@ describe("saving", () => {
     expect(parseDebrief(await readFile(join(folder, "debrief.json.bak"), "utf8"), "bak").document.revision).toBe(1);
     expect((await readdir(folder)).sort()).toEqual(["debrief.json", "debrief.json.bak"]);
   });
+
+  test.skipIf(process.platform === "win32")(
+    "its owner alone can read it, also in a folder that others may enter",
+    async () => {
+      await chmod(folder, 0o755);
+      const first = await saveDebrief(folder, withFilm());
+      await saveDebrief(folder, first);
+      for (const name of ["debrief.json", "debrief.json.bak"])
+        expect((await stat(join(folder, name))).mode & 0o777).toBe(0o600);
+    },
+  );
 
   test("a save on top of someone else's is refused, and theirs stays", async () => {
     const mine = await saveDebrief(folder, withFilm());

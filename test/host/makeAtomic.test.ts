@@ -1,8 +1,8 @@
-import { mkdir, mkdtemp, readFile, readdir, rm, writeFile } from "node:fs/promises";
+import { chmod, mkdir, mkdtemp, readFile, readdir, rm, stat, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
-import { makeAtomic, writeAtomic } from "../../main/host/writeAtomic.edge.ts";
+import { makeAtomic, PRIVATE, writeAtomic } from "../../main/host/writeAtomic.edge.ts";
 
 let folder = "";
 beforeEach(async () => (folder = await mkdtemp(join(tmpdir(), "whole "))));
@@ -47,3 +47,18 @@ test("two writers of one file at once each write it whole", async () => {
   expect(texts).toContain(await readFile(path, "utf8"));
   expect(await readdir(folder)).toEqual(["debrief.json"]);
 });
+
+test.skipIf(process.platform === "win32")(
+  "what a person closed stays closed, and what is private is so from the start",
+  async () => {
+    const path = join(folder, "page.html");
+    const modeOf = async () => (await stat(path)).mode & 0o777;
+    await writeAtomic(path, "new", PRIVATE);
+    expect(await modeOf()).toBe(0o600);
+    await writeAtomic(path, "newer");
+    expect(await modeOf()).toBe(0o600);
+    await chmod(path, 0o640);
+    await makeAtomic(path, (unfinished) => writeFile(unfinished, "by another hand"));
+    expect(await modeOf()).toBe(0o640);
+  },
+);
