@@ -1,6 +1,6 @@
-import type { Film, FilmItem } from "../contract/film.ts";
+import type { Caption, Film, FilmItem } from "../contract/film.ts";
 import type { Moment } from "../contract/reading.ts";
-import { type CaptionLike, filmClock } from "../../overlay/instant/filmClock.ts";
+import { filmClock } from "../../overlay/instant/filmClock.ts";
 import type { DebriefPhrases } from "../../overlay/words/debriefPhrases.ts";
 
 /** A text with its time on film, s. */
@@ -40,7 +40,7 @@ export function filmCaptions(film: Film): FilmText[] {
         { startS: clock.timeOf(span.startFrame), endS: clock.timeOf(endFrame), text: cardTexts(item).join("\n") },
       ];
     if (item.captions.length === 0) return [];
-    const texts: (FilmText & { readonly caption: CaptionLike })[] = [];
+    const texts: (FilmText & { readonly caption: Caption })[] = [];
     for (let frame = span.startFrame; frame < endFrame; frame += 1) {
       const instant = clock.at(frame);
       if (instant === null || instant.caption === null || instant.upper.index !== index) continue;

@@ -1,39 +1,21 @@
 import { type Drawing, drawingShows } from "../../main/contract/drawing.ts";
+import type { Caption, CardItem, Film, Shot } from "../../main/contract/film.ts";
 import { type Hold, holdsIn, itemTimeAt, mediaTimeIn, shotLengthS, type ShotSpan } from "./shotTime.ts";
 import type { PageSpan } from "./threadPageAt.ts";
 
-/** What the clock needs of a film; the film of the contract fits. */
-export interface FilmLike<Item extends FilmItemLike = FilmItemLike> {
-  readonly frameRate: { readonly num: number; readonly den: number };
+/** What the clock needs of a film. */
+export interface FilmLike<Item extends FilmItemLike = FilmItemLike> extends Pick<Film, "frameRate"> {
   readonly items: readonly Item[];
 }
 
 export type FilmItemLike = ShotLike | CardLike;
 
-/** Times are s from the shot's own start on film. */
-export interface CaptionLike {
-  readonly startS: number;
-  readonly endS: number;
-  readonly text: string;
-}
+type ShotLike = ShotSpan &
+  Pick<Shot, "type" | "crossfadeS" | "captions" | "drawings" | "pageStartS" | "pageEndS" | "commentPath">;
 
-interface ShotLike extends ShotSpan {
-  readonly type: "shot";
-  readonly crossfadeS: number;
-  readonly captions: readonly CaptionLike[];
-  readonly drawings: readonly Drawing[];
-  readonly pageStartS: number;
-  readonly pageEndS: number;
-  readonly commentPath: string | null;
-}
-
-interface CardLike {
-  readonly type: "card";
-  readonly durationS: number;
-  readonly crossfadeS: number;
-  readonly commentPath: string | null;
+interface CardLike extends Pick<CardItem, "type" | "durationS" | "crossfadeS" | "commentPath"> {
   /** A pair begins and ends by a cut. */
-  readonly card?: { readonly kind: string };
+  readonly card?: Pick<CardItem["card"], "kind">;
 }
 
 /** Where an item stands on film, in whole frames. */
@@ -70,7 +52,7 @@ export interface FilmInstant<Item extends FilmItemLike = FilmItemLike> extends I
   /** How much of the numbers is seen, 0 to 1: in a crossfade they go out with their picture and come in with the next. */
   readonly panelOpacity: number;
   /** The caption that stands on the picture: the first of those whose time it is. */
-  readonly caption: CaptionLike | null;
+  readonly caption: Caption | null;
   /** The part of the ride that the thread's page stands for; null on a card. */
   readonly page: PageSpan | null;
   readonly drawings: readonly Drawing[];

@@ -1,11 +1,7 @@
-/** What the time of a shot is reckoned from; the shot of the contract fits. */
-export interface ShotSpan {
-  /** Clip time, s, of the first picture shown and of the first not shown. */
-  readonly mediaStartS: number;
-  readonly mediaEndS: number;
-  readonly speed: number;
-  readonly freezes: readonly { readonly atMediaS: number; readonly durationS: number }[];
-}
+import type { Shot } from "../../main/contract/film.ts";
+
+/** What the time of a shot is reckoned from. */
+export type ShotSpan = Pick<Shot, "mediaStartS" | "mediaEndS" | "speed" | "freezes">;
 
 /** A freeze that the film shows. */
 export interface Hold {
