@@ -110,7 +110,7 @@ export interface GatheredFile {
   readonly id: string;
   readonly kind: "ride" | "clip" | "unusable";
   readonly name: string;
-  /** What it holds, e.g. `power, heart rate, position, every second`. */
+  /** What it holds, e.g. `power, heart rate, position`; what is usual and there is not said, what is missing is. */
   readonly holds: string;
   /** What is missing and what that costs, one sentence each. */
   readonly missing: readonly string[];

@@ -44,7 +44,7 @@ export function rideFileWords({ everySecond, trainer, has, warnings }: GatheredR
     has.heartRate ? "heart rate" : null,
     has.cadence ? "cadence" : null,
     has.position ? "position" : null,
-    everySecond ? "every second" : "in steps of its own",
+    everySecond ? null : "in steps of its own",
   ];
   const missing = [
     has.power
@@ -79,7 +79,6 @@ export function clipFileWords(clip: GatheredClip): FileWords {
     `${clip.widthPx} x ${clip.heightPx}`,
     `${clip.variableRate ? "about " : ""}${rate} pictures a second`,
     clip.hdr ? "HDR" : null,
-    clip.hasSound ? "sound" : null,
     clip.hasTelemetry ? "the camera's own positions" : null,
   ];
   const missing = [

@@ -26,6 +26,7 @@ export function useBuildKeys(given: Given): void {
     ...(drawing
       ? []
       : [
+          { keys: "Home", words: words.first, run: () => choose(0) },
           { keys: "ArrowUp", words: words.previous, run: () => choose(chosen - 1) },
           { keys: "ArrowDown", words: words.next, run: () => choose(chosen + 1) },
           { keys: "ArrowLeft", words: playerWords.frameBack, run: () => onStep(-1) },

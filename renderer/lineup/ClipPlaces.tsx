@@ -73,6 +73,7 @@ function ClipPlace(props: Omit<Props, "clips"> & { readonly clip: ClipView }) {
   const { kind, text } = surenessOf(placement);
   const chosen = clip.id === chosenId;
   const tries = placement === undefined ? [] : otherPlaces(placement, clip.durationS, rideLengthS);
+  const byHand = placement?.sure === false && isProposal(anchors, lineup?.clips ?? [], clip.id);
   const settled = kind === "firm" && placement !== undefined && plainReason(placement.reason);
   return (
     <li className={`${kind}${chosen ? " chosen" : ""}`}>
@@ -90,7 +91,7 @@ function ClipPlace(props: Omit<Props, "clips"> & { readonly clip: ClipView }) {
             {text}
           </span>
         </span>
-        <span className="quiet">{keepUnits(placedText(placement, settled))}</span>
+        <span className="quiet">{keepUnits(placedText(placement, { settled, byHand }))}</span>
       </button>
       {chosen && settled && (
         <details className="place-more small">
@@ -100,9 +101,7 @@ function ClipPlace(props: Omit<Props, "clips"> & { readonly clip: ClipView }) {
       )}
       {chosen && !settled && placement !== undefined && (
         <div className="stack place-more">
-          {!placement.sure && isProposal(anchors, lineup?.clips ?? [], clip.id) && (
-            <p className="note unsure">{words.byHand}</p>
-          )}
+          {byHand && <p className="note unsure">{words.byHand}</p>}
           <p>{keepUnits(placementReasonText(placement.reason, WINDOW_LANGUAGE))}</p>
           {!placement.sure && tries.length > 0 && !locked && (
             <div className="stack place-candidates">
@@ -134,11 +133,15 @@ export function otherPlaces(
     .slice(0, 4);
 }
 
-/** @param settled it needs no look: fewer words will do */
-function placedText(placement: ClipPlacement | undefined, settled: boolean): string {
+/** Where it begins: in fewer words where it needs no look, with no error that nobody has measured where it was moved by hand. */
+function placedText(
+  placement: ClipPlacement | undefined,
+  { settled, byHand }: { readonly settled: boolean; readonly byHand: boolean },
+): string {
   if (placement === undefined || placement.found === null) return words.unplaced;
   const { found, method, uncertaintyS } = placement;
   const begins = clockText(found.offsetS);
-  const within = uncertaintyS === null ? [] : [words.within(fixedText(uncertaintyS, uncertaintyS < 10 ? 1 : 0))];
+  const within =
+    uncertaintyS === null || byHand ? [] : [words.within(fixedText(uncertaintyS, uncertaintyS < 10 ? 1 : 0))];
   return [settled ? words.from(begins) : words.starts(begins), words.methods[method], ...within].join(", ");
 }

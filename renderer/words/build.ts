@@ -17,6 +17,7 @@ export const build = {
   play: "Play the film",
   stop: "Stop",
   playKey: "Play or stop the film",
+  first: "First part",
   previous: "Part before",
   next: "Next part",
   earlier: "Move it earlier",

@@ -96,7 +96,8 @@ export class Person {
   async read(target: Locator): Promise<void> {
     const lines = (await target.allInnerTexts())
       .flatMap((text) => text.split("\n"))
-      .map((line) => line.trim())
+      // The same words are the same line, whichever spaces hold them together.
+      .map((line) => line.replaceAll(/\s+/g, " ").trim())
       .filter((line) => line !== "" && !this.seen.has(line));
     // Of a list that is shut only what is chosen is seen, but its text as the browser gives it has them all.
     for (const option of await target.locator("select option:not(:checked)").allInnerTexts()) {

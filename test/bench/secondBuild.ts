@@ -41,8 +41,11 @@ export async function buildFilm(person: Person, page: Page): Promise<void> {
   await person.wait(() => page.getByTitle("Undo: move a part of the film").waitFor());
 
   await person.begin("see the whole film once, as it will be");
-  await person.click(page.locator(".build-part").first());
-  await person.key(" ");
+  await person.key("Home");
+  await person.wait(() =>
+    page.locator('.build-part[aria-current="true"]').and(page.locator(".build-part").first()).waitFor(),
+  );
+  await person.key(" ", true);
   await person.wait(() => page.getByRole("button", { name: /^Stop/ }).first().waitFor());
   await person.watch(() => page.getByRole("button", { name: "Play the film" }).waitFor({ timeout: 900_000 }));
 }

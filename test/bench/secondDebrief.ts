@@ -19,7 +19,7 @@ import { buildFilm, handOver } from "./secondBuild.ts";
 import { gatherRide, glanceAtLineUp, skimMoments } from "./secondSkim.ts";
 
 /** Of a person's time for every debrief but an athlete's first, s. */
-const WANTED_S = 15 * 60;
+const WANTED_S = 10 * 60;
 const FIRST_SEED = 1;
 const SECOND_SEED = 2;
 const CAMERA = { widthPx: 1920, heightPx: 1080, bitrate: "12M" } as const;

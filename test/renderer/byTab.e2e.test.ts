@@ -65,6 +65,17 @@ describeWindow("a step by Tab alone", () => {
     },
   );
 
+  it("goes to the film's first part by Home, from wherever it is in Build", async () => {
+    const { page } = opened;
+    await open(/^Build/, "3");
+    const at = () =>
+      page.locator(".build-part").evaluateAll((parts) => parts.findIndex((one) => one.ariaCurrent === "true"));
+    for (let k = 0; k < 3; k++) await page.keyboard.press("ArrowDown");
+    await expect.poll(at).toBeGreaterThan(0);
+    await page.keyboard.press("Home");
+    await expect.poll(at).toBe(0);
+  });
+
   it("gets from a moment's details back to its row by Escape, from the fields too, and what was typed is kept", async () => {
     const { page } = opened;
     await open(/^Skim/, "2");

@@ -58,6 +58,7 @@ describeWindow.each([{ theme: "dark" }, { theme: "light" }] as const)("few words
     await chosen.getByText(/^Moved by hand/).waitFor({ timeout: 20_000 });
     expect(await chosen.getByText("Why").count()).toBe(0);
     expect(await said()).toContain("not compared with the picture since");
+    expect(await said()).not.toContain("within");
     await shot("lineup-moved");
     expect(await opened.faults()).toEqual([]);
     await expect

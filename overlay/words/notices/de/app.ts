@@ -168,5 +168,5 @@ export const appNotes: NoteWords<AppNotes> = {
     "Hat sich kein Fenster geöffnet, war ein anderes Programm schneller: Followcar beenden und neu starten.",
   "backup-opened": () => "Die letzte Sicherung war beschädigt: geöffnet wurde die Kopie davor.",
   "debrief-there-already": ({ wished, folder }) =>
-    `${lastName(wished)} gibt es schon: diese Nachbesprechung liegt daneben in ${lastName(folder)}.`,
+    `${lastName(wished)} gibt es schon: diese Nachbesprechung ist ${lastName(folder)}.`,
 };

@@ -149,5 +149,5 @@ export const appNotes: NoteWords<AppNotes> = {
     "If no window of yours has opened, another program came first: close Followcar and start it again.",
   "backup-opened": () => "The last save was damaged: the copy before it was opened.",
   "debrief-there-already": ({ wished, folder }) =>
-    `${lastName(wished)} is there already: this one is kept in ${lastName(folder)}, beside it.`,
+    `${lastName(wished)} is there already: this one is ${lastName(folder)}.`,
 };

@@ -82,7 +82,7 @@ export const readingNotes: NoteWords<ReadingNotes> = {
       lostToStops > 0 ? `${lostToStops} with a stop` : null,
       lostToData > 0 ? `${lostToData} with data missing` : null,
     ].filter((part) => part !== null);
-    return `The start of a drift was looked for in ${asked - lost} of ${asked} minutes; ${parts.join(" and ")} ${lost === 1 ? "was" : "were"} left out.`;
+    return `Of ${asked} minutes, ${parts.join(" and ")} ${lost === 1 ? "was" : "were"} left out of the search for drift.`;
   },
   "onset-usual-power-effect": ({ beatsPerWatt }) =>
     `This ride can't show how the heart follows power; the usual ${beatsPerWatt} beats a watt stand in.`,
