@@ -7,6 +7,7 @@ import type { Language } from "../contract/languageAndUnits.ts";
 import { languageOf, parseCommandLine } from "./commandLine.ts";
 import { ExitCode, exitCodeOf } from "./exitCode.ts";
 import { overallHelp } from "./help.ts";
+import { plainText } from "./plainText.ts";
 import { ProgressLine } from "./progressLine.ts";
 import type { Verb, VerbContext } from "./verb.ts";
 import { verbs } from "./verbs/verbs.ts";
@@ -78,13 +79,15 @@ async function runVerb(
   for (const { code } of outcome.warnings) logEvent(`note ${code}`);
   const { note } = cliWords(language);
   for (const warning of noticeTexts(outcome.warnings, language, "command"))
-    process.stderr.write(`${note}: ${warning}\n`);
+    process.stderr.write(plainText(`${note}: ${warning}\n`));
   if (outcome.doubt) {
     const { sentence, remedy } = failureText(outcome.doubt.notice, language, "command");
-    process.stderr.write(`${note}: ${sentence} ${remedy}\n`);
+    process.stderr.write(plainText(`${note}: ${sentence} ${remedy}\n`));
   }
   process.stdout.write(
-    values.json ? `${JSON.stringify(outcome.json, null, 1)}\n` : outcome.lines.map((line) => `${line}\n`).join(""),
+    values.json
+      ? `${JSON.stringify(outcome.json, null, 1)}\n`
+      : plainText(outcome.lines.map((line) => `${line}\n`).join("")),
   );
   return outcome.exitCode ?? ExitCode.done;
 }
@@ -93,8 +96,8 @@ function complain(error: unknown, language: Language, json: boolean): number {
   const failure = error instanceof Failure ? error : new Failure("internal", { said: firstLineOf(error) }, error);
   logFailure(failure);
   const { sentence, remedy } = failureText(failure.notice, language, "command");
-  process.stderr.write(`followcar: ${sentence}\n           ${remedy}\n`);
-  if (process.env.FOLLOWCAR_DEBUG) process.stderr.write(`${debugText(failure)}\n`);
+  process.stderr.write(plainText(`followcar: ${sentence}\n           ${remedy}\n`));
+  if (process.env.FOLLOWCAR_DEBUG) process.stderr.write(plainText(`${debugText(failure)}\n`));
   if (json) {
     const { code, notice } = failure;
     process.stdout.write(`${JSON.stringify({ failure: { code, notice, sentence, remedy } }, null, 1)}\n`);

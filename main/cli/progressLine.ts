@@ -1,5 +1,6 @@
 import type { Progress } from "../contract/job.ts";
 import type { Language } from "../contract/languageAndUnits.ts";
+import { plainText } from "./plainText.ts";
 import { cliWords } from "../../overlay/words/cliWords.ts";
 import { workText } from "../../overlay/words/workWords.ts";
 
@@ -14,7 +15,7 @@ export function progressText(progress: Progress, language: Language): string {
   const { leftS } = progress;
   const left =
     leftS === null || leftS < LEAST_LEFT_S || done === 1 ? "" : `  ${cliWords(language).aboutLeft(leftText(leftS))}`;
-  return `${workText(progress.step, language)}  [${"#".repeat(filled)}${".".repeat(BAR - filled)}]  ${Math.round(done * 100)} %${left}`;
+  return `${plainText(workText(progress.step, language))}  [${"#".repeat(filled)}${".".repeat(BAR - filled)}]  ${Math.round(done * 100)} %${left}`;
 }
 
 function leftText(seconds: number): string {

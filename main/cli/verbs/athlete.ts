@@ -4,6 +4,7 @@ import { athleteHelp } from "../../debrief/athleteHelp.ts";
 import { athleteListing, deleteListed, type AthleteListing } from "../../debrief/athleteListing.edge.ts";
 import { ExitCode } from "../exitCode.ts";
 import { textOption } from "../options.ts";
+import { plainText } from "../plainText.ts";
 import type { Verb } from "../verb.ts";
 import { cliWords, type CliWords } from "../../../overlay/words/cliWords.ts";
 import { note } from "../../contract/notice.ts";
@@ -61,7 +62,7 @@ the name was not the athlete's: nothing was deleted; 3 athlete.json cannot be re
     const listed = { name: listing.athlete.name, files, others, outside };
     if (action === "files")
       return { json: { ...listed, removed: [], kept: [] }, lines: listingLines(listing, words), warnings: [] };
-    process.stderr.write(`${listingLines(listing, words).join("\n")}\n\n`);
+    process.stderr.write(plainText(`${listingLines(listing, words).join("\n")}\n\n`));
     const { removed, kept } = await deleteListed(
       folder,
       listing,

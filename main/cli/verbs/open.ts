@@ -8,6 +8,7 @@ import { chromiumInUse } from "../../host/toolsInUse.edge.ts";
 import type { Note } from "../../contract/notice.ts";
 import { noticeText } from "../../../overlay/words/notices/noticeText.ts";
 import { cliWords } from "../../../overlay/words/cliWords.ts";
+import { plainText } from "../plainText.ts";
 import type { Verb } from "../verb.ts";
 
 export const open: Verb = {
@@ -33,7 +34,8 @@ Exit codes: 0 the window was closed, 1 no window could be opened, 2 wrong usage,
     const words = cliWords(language);
     const say = {
       opened: (program: string) => process.stderr.write(`${words.opensIn(program)}\n`),
-      note: (said: Note) => process.stderr.write(`${words.note}: ${noticeText(said, language, "command")}\n`),
+      note: (said: Note) =>
+        process.stderr.write(plainText(`${words.note}: ${noticeText(said, language, "command")}\n`)),
     };
     if (shell.kind === "electron") {
       say.opened("Electron");
