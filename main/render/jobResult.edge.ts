@@ -12,6 +12,8 @@ export async function jobResult<T>(run: () => Promise<T>): Promise<JobResult<T>>
   }
 }
 
+const GONE = new Set(["ENOENT", "ENODEV", "ENXIO", "EIO", "ESTALE"]);
+
 function asFailure(error: unknown): Failure {
   if (error instanceof Failure) return error;
   const { code, path, message } = error as NodeJS.ErrnoException;
@@ -21,6 +23,8 @@ function asFailure(error: unknown): Failure {
   if (code === "EACCES" || code === "EPERM" || code === "EROFS" || code === "ENOTDIR" || code === "EISDIR") {
     return new Failure("output-forbidden", { path: path ?? null }, error);
   }
+  // The folder was removed, or the drive pulled out, in the middle of it.
+  if (path !== undefined && GONE.has(code ?? "")) return new Failure("file-not-written", { path, error: code! }, error);
   return new Failure("render-broke-off", { said: message }, error);
 }
 
