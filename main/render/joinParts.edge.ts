@@ -126,9 +126,10 @@ function onGrid(rate: Rational): string[] {
 
 /** Chapters as ffmpeg reads them (its "ffmetadata"), whatever their titles hold. */
 export function chapterFile(chapters: readonly Chapter[]): string {
-  // ffmpeg's reader ends a line at any line break, and takes one after a backslash for escaped, be that one escaped too.
+  // ffmpeg's reader ends a line at any line break and a title at a zero, and takes one after a backslash for escaped, be that one escaped too.
   const safe = (title: string): string =>
     title
+      .replace(/\0/g, "")
       .replace(/[\r\n]+/g, " ")
       .replace(/[=;#\\]/g, (letter) => `\\${letter}`)
       .replace(/\\$/, "\\ ");

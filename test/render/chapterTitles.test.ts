@@ -11,11 +11,21 @@ beforeAll(async () => (folder = await mkdtemp(join(tmpdir(), "chapters "))));
 afterAll(() => rm(folder, { recursive: true, force: true }));
 
 test("chapters come through ffmpeg whole, whatever their titles end in or hold", async () => {
-  const titles = ["plain", "ends in \\", "two\rlines", "two\r\nlines", "a=b;c#d\\e", "[CHAPTER]", "\\", "last"];
+  const titles = [
+    "plain",
+    "ends in \\",
+    "two\rlines",
+    "two\r\nlines",
+    "a=b;c#d\\e",
+    "[CHAPTER]",
+    "\\",
+    "nought\0in it",
+    "last",
+  ];
   const path = join(folder, "chapters.txt");
   await writeFile(path, chapterFile(titles.map((title, k) => ({ startS: k, endS: k + 1, title }))));
   await runProgram(testTools().ffmpeg, [
-    ...["-v", "error", "-f", "lavfi", "-i", "sine=d=8", "-f", "ffmetadata", "-i", path],
+    ...["-v", "error", "-f", "lavfi", "-i", "sine=d=9", "-f", "ffmetadata", "-i", path],
     ...["-map", "0:a", "-map_chapters", "1", "-c:a", "aac", "-f", "mp4", join(folder, "film.mp4")],
   ]);
   const answer = await runProgram(testTools().ffprobe, [
@@ -25,7 +35,12 @@ test("chapters come through ffmpeg whole, whatever their titles end in or hold",
     chapters: { tags: { title: string }; start_time: string }[];
   };
   expect(chapters.map(({ tags }) => tags.title.trimEnd())).toEqual(
-    titles.map((title) => title.replace(/[\r\n]+/g, " ").trimEnd()),
+    titles.map((title) =>
+      title
+        .replace("\0", "")
+        .replace(/[\r\n]+/g, " ")
+        .trimEnd(),
+    ),
   );
   expect(chapters.map(({ start_time: start }) => Number(start))).toEqual(titles.map((_, k) => k));
 });

@@ -14,20 +14,18 @@ function noPdf(why: NoPdf): string {
   }
 }
 
-const withOut = (door: string, what: string) => (door === "window" ? what : `mit --out ${what}`);
-
 export const handOverFailures: FailureWords<HandOverFailures> = {
-  "folder-not-made": ({ folder }, door) => [
+  "folder-not-made": ({ folder }) => [
     `Der Ordner ${folder} lässt sich nicht anlegen.`,
-    `Die Rechte prüfen oder ${withOut(door, "einen anderen wählen")}.`,
+    "Die Rechte prüfen oder einen anderen wählen.",
   ],
-  "file-not-written": ({ path, error }, door) => [
+  "file-not-written": ({ path, error }) => [
     `${path} ließ sich nicht schreiben (${error || "Grund unbekannt"}).`,
-    `Prüfen, ob es den Ordner gibt und das Schreiben erlaubt ist, oder ${withOut(door, "einen anderen wählen")}.`,
+    "Prüfen, ob es den Ordner gibt und das Schreiben erlaubt ist, oder einen anderen wählen.",
   ],
-  "file-no-room": ({ path }, door) => [
+  "file-no-room": ({ path }) => [
     `Für ${path} ist kein Platz mehr.`,
-    `Platz schaffen oder ${withOut(door, "einen anderen Ordner wählen")}.`,
+    "Platz schaffen oder einen anderen Ordner wählen.",
   ],
   "demo-not-written": ({ folder }, door) => [
     `Die Demo ließ sich nicht nach ${folder} schreiben.`,

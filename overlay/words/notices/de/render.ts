@@ -100,9 +100,9 @@ export const renderFailures: FailureWords<RenderFailures> = {
     `Der Ordner ${folder} lässt sich nicht anlegen oder lesen.`,
     door === "window" ? ALLOW : OTHER,
   ],
-  "output-file-forbidden": ({ path }, door) => [
+  "output-file-forbidden": ({ path }) => [
     `${path} lässt sich nicht schreiben.`,
-    `${door === "window" ? "Einen anderen Ordner" : "Mit --out einen anderen Ordner"} wählen oder die Rechte an diesem ändern.`,
+    "Einen anderen Ordner wählen oder die Rechte an diesem ändern.",
   ],
   "output-forbidden": ({ path }, door) => [
     path === null ? "Die Ausgabe lässt sich nicht schreiben." : `${path} lässt sich nicht schreiben.`,

@@ -14,24 +14,22 @@ function noPdf(why: NoPdf): string {
   }
 }
 
-const orOut = (door: string) => (door === "window" ? "" : " with --out");
-
 export const handOverFailures: FailureWords<HandOverFailures> = {
-  "folder-not-made": ({ folder }, door) => [
+  "folder-not-made": ({ folder }) => [
     `The folder ${folder} cannot be made.`,
-    `Choose another${orOut(door)}, or check its permissions.`,
+    "Choose another, or check its permissions.",
   ],
-  "file-not-written": ({ path, error }, door) => [
+  "file-not-written": ({ path, error }) => [
     `${path} could not be written (${error || "unknown reason"}).`,
-    `Check that the folder exists and that you may write to it, or choose another${orOut(door)}.`,
+    "Check that the folder exists and that you may write to it, or choose another.",
   ],
-  "file-no-room": ({ path }, door) => [
+  "file-no-room": ({ path }) => [
     `There is no room left to write ${path}.`,
-    `Free some space, or choose another folder${orOut(door)}.`,
+    "Free some space, or choose another folder.",
   ],
   "demo-not-written": ({ folder }, door) => [
     `The demo could not be written to ${folder}.`,
-    `Choose another folder${orOut(door)}.`,
+    door === "window" ? "Choose another folder." : "Choose another folder with --out.",
   ],
   "demo-clip-not-drawn": ({ fileName, said }) => [
     `${fileName} could not be drawn: ${said === "" ? "what draws it ended early" : said}.`,
