@@ -174,7 +174,20 @@ function featureScore(feature: Feature, series: Float64Array | null, ride: Prepa
   };
 }
 
-/** A recording held against the whole ride by all its features: their noises are apart, so their evidence adds up. */
+/**
+ * The features whose evidence adds up at entry `k`. Their noises are apart; but motion and shake both tell above all when
+ * the bike stands, and a stop that is there by chance is there in both: of these two the stronger counts.
+ */
+export function countedAt(parts: readonly FeatureScore[], k: number): readonly FeatureScore[] {
+  const [motion, shake] = (["motion", "shake"] as const).map((name) => parts.find(({ feature }) => feature === name));
+  if (!motion || !shake) return parts;
+  const weaker = motion.evidence[k] > shake.evidence[k] ? shake : motion;
+  return Number.isFinite(motion.evidence[k]) && Number.isFinite(shake.evidence[k])
+    ? parts.filter((part) => part !== weaker)
+    : parts;
+}
+
+/** A recording held against the whole ride by all its features. */
 export interface RecordingScore extends Evidence {
   readonly parts: readonly FeatureScore[];
 }
@@ -188,7 +201,7 @@ export function recordingScore(series: FeatureSeries, ride: PreparedRide): Recor
   const { firstLag } = parts[0];
   const evidence = new Float64Array(parts[0].evidence.length).fill(NaN);
   for (let k = 0; k < evidence.length; k++) {
-    for (const part of parts)
+    for (const part of countedAt(parts, k))
       if (Number.isFinite(part.evidence[k]))
         evidence[k] = (Number.isFinite(evidence[k]) ? evidence[k] : 0) + part.evidence[k];
   }

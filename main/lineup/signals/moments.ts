@@ -1,5 +1,5 @@
 import { SIGNAL_STEP_S } from "../../contract/signals.ts";
-import { STEPS_A_SECOND, tieEvidence, type FeatureScore } from "./featureScores.ts";
+import { countedAt, STEPS_A_SECOND, tieEvidence, type FeatureScore } from "./featureScores.ts";
 import type { GroupMember, GroupScore } from "./groupScore.ts";
 import { heavyTailedTie, untied, type Untied } from "./heavyTailedTie.ts";
 
@@ -100,7 +100,7 @@ export function momentEvidence(
     let best = -1;
     for (let at = centre - reach; at <= centre + reach; at++)
       if (Number.isFinite(member.evidence[at]) && !(member.evidence[at] <= member.evidence[best])) best = at;
-    if (best >= 0) for (const part of member.parts) add(part, best + member.firstLag, moments);
+    if (best >= 0) for (const part of countedAt(member.parts, best)) add(part, best + member.firstLag, moments);
     return moments;
   });
   return Float64Array.from(all.flatMap((moments) => [...moments]));

@@ -5,11 +5,13 @@ import { placeClips, signalsWanted } from "../../../main/lineup/placeClips.ts";
 import { cameraStops, edgeShift, rideStops } from "../../../main/lineup/signals/stopEdges.ts";
 import { rideSeries } from "../../../main/lineup/signals/rideSeries.ts";
 import { rideForSignals } from "../../../main/lineup/signals/memberPlaces.ts";
+import { groupScore } from "../../../main/lineup/signals/groupScore.ts";
+import { momentEvidence } from "../../../main/lineup/signals/moments.ts";
 import { placeDoubts, solveGroup } from "../../../main/lineup/signals/solveGroup.ts";
 import { matchedTurns } from "../../../main/lineup/signals/matchedTurns.ts";
 import { madeClip } from "../madeClip.ts";
 import { madeRide } from "../madeRide.ts";
-import { seeded, simulateClip } from "../simulateSignals.ts";
+import { seeded, simulateClip, type SimulatedClip } from "../simulateSignals.ts";
 
 /** Fifty minutes with hills, bends and stops of their own. */
 function rollingRide(seed: number) {
@@ -49,13 +51,15 @@ describe("solveGroup on simulated cameras", () => {
   });
 
   it("takes a place that a clock names with less, yet none of the wrong ones met on seeds kept for tuning", () => {
-    const told = { evidence: 30, gap: 20 };
+    const told = { evidence: 30, gap: 20, swing: null };
     // Left without the best moments by the quick score, by heavy tails, lead, help: the worst of 978 on wrong rides.
     const worst = [
       [5.5, 7.3, 2.4, 4],
       [3.5, 3.6, 3.8, 4.6],
       [2.3, 7.4, 1.8, 3],
       [4.1, 4.7, 1.3, 2.7],
+      // By turning alone, on a run instead of a ride.
+      [5, 5.6, 6.9, 3.3],
     ] as const;
     // The worst of 6,800 by earlier rules, the last two of which called them sure; by heavy tails no more than by the quick score.
     const earlier = [
@@ -73,7 +77,7 @@ describe("solveGroup on simulated cameras", () => {
   });
 
   it("asks for something left without the best moments by the quick score and by heavy tails, and for no better place", () => {
-    const told = { evidence: 30, gap: 20, lead: 6, help: 0, withoutBest: 12, heavyWithoutBest: 12 };
+    const told = { evidence: 30, gap: 20, lead: 6, help: 0, swing: 9, withoutBest: 12, heavyWithoutBest: 12 };
     expect(placeDoubts(told)).toEqual([]);
     // The worst wrong finds met without a clock: 5.3 left and a lead of 9.8, more than counts, by earlier rules; by these
     // 5.3 left by the quick score and 17.4 by heavy tails, more than counts beside it, with a lead of 3.1.
@@ -88,6 +92,9 @@ describe("solveGroup on simulated cameras", () => {
     expect(placeDoubts({ ...told, withoutBest: -3, heavyWithoutBest: 31 })).toContain("few moments");
     expect(placeDoubts({ ...told, withoutBest: 31, heavyWithoutBest: -3 })).toEqual(["few moments"]);
     expect(placeDoubts({ ...told, evidence: 15 })).toEqual(["could be chance"]);
+    // A lorry that was loud as the ride was fast, and a gyroscope that knew of none of its turns.
+    expect(placeDoubts({ ...told, swing: 0.1 })).toEqual(["could be chance"]);
+    expect(placeDoubts({ ...told, swing: null })).toEqual([]);
     expect(placeDoubts({ ...told, lead: -0.1, withoutBest: 20, heavyWithoutBest: 20 })).toEqual(["another place fits"]);
     expect(placeDoubts({ ...told, lead: NaN })).toEqual(["another place fits"]);
   });
@@ -105,6 +112,30 @@ describe("solveGroup on simulated cameras", () => {
     expect(sure(false, 0)).toBeGreaterThanOrEqual(6);
     expect(sure(true, 0)).toBeGreaterThanOrEqual(8);
     expect([sure(false, 1), sure(true, 1)]).toEqual([0, 0]);
+  });
+
+  it("counts a stop once, however many sensors felt it", () => {
+    const { sensed } = clips[0]!;
+    const group = (series: SimulatedClip["sensed"]) => groupScore([{ series, afterFirstS: 0 }], ready[0]!.prepared, 0)!;
+    const both = group(sensed);
+    const parts = both.members[0]!.parts;
+    const of = (name: string) => parts.find(({ feature }) => feature === name)!.evidence;
+    const [motion, shake] = [of("motion"), of("shake")];
+    const others = parts.filter(({ feature }) => feature !== "motion" && feature !== "shake");
+    let met = 0;
+    both.evidence.forEach((evidence, k) => {
+      const rest = others.reduce((sum, part) => sum + part.evidence[k]!, 0);
+      const expected = rest + Math.max(motion[k]!, shake[k]!);
+      if (!Number.isFinite(expected)) return;
+      met++;
+      expect(evidence).toBeCloseTo(expected, 9);
+    });
+    expect(met).toBeGreaterThan(1000);
+    expect(motion.some((value, k) => value > 1 && shake[k]! > 1)).toBe(true);
+    // The same by moments, of which a place is judged.
+    const lag = both.firstLag + Math.round(both.evidence.length / 2);
+    const sum = momentEvidence(both, [{ series: sensed, afterFirstS: 0 }], lag, 0).reduce((a, b) => a + b, 0);
+    expect(sum).toBeCloseTo(both.evidence[lag - both.firstLag]!, 6);
   });
 
   it("is never sure on another ride", () => {
