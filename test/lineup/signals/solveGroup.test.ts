@@ -51,7 +51,7 @@ describe("solveGroup on simulated cameras", () => {
   });
 
   it("takes a place that a clock names with less, yet none of the wrong ones met on seeds kept for tuning", () => {
-    const told = { evidence: 30, gap: 20, swing: null };
+    const told = { evidence: 30, gap: 20, swing: null, second: 0 };
     // Left without the best moments by the quick score, by heavy tails, lead, help: the worst of 978 on wrong rides.
     const worst = [
       [5.5, 7.3, 2.4, 4],
@@ -73,11 +73,28 @@ describe("solveGroup on simulated cameras", () => {
       expect(placeDoubts({ ...told, withoutBest, heavyWithoutBest, lead, help })).toContain("another place fits");
     const good = { ...told, withoutBest: 10, heavyWithoutBest: 9, lead: 1 };
     expect(placeDoubts({ ...good, help: 3 })).toEqual([]);
+    const less = { ...good, withoutBest: 8.8, heavyWithoutBest: 8, help: 3 };
+    expect(placeDoubts({ ...less, second: 0.9 })).toEqual(["another place fits"]);
+    expect(placeDoubts({ ...less, second: 1 })).toEqual([]);
+    expect(placeDoubts({ ...less, second: 9, help: 1 })).toEqual(["another place fits"]);
+    // The worst of all that a clock helped would not be sure by two either.
+    expect(placeDoubts({ ...told, withoutBest: 5.5, heavyWithoutBest: 7.3, lead: 2.4, help: 4, second: 5 })).toEqual([
+      "another place fits",
+    ]);
     expect(placeDoubts({ ...good, help: 1 })).toEqual(["another place fits"]);
   });
 
   it("asks for something left without the best moments by the quick score and by heavy tails, and for no better place", () => {
-    const told = { evidence: 30, gap: 20, lead: 6, help: 0, swing: 9, withoutBest: 12, heavyWithoutBest: 12 };
+    const told = {
+      evidence: 30,
+      gap: 20,
+      lead: 6,
+      help: 0,
+      swing: 9,
+      second: 0,
+      withoutBest: 12,
+      heavyWithoutBest: 12,
+    };
     expect(placeDoubts(told)).toEqual([]);
     // The worst wrong finds met without a clock: 5.3 left and a lead of 9.8, more than counts, by earlier rules; by these
     // 5.3 left by the quick score and 17.4 by heavy tails, more than counts beside it, with a lead of 3.1.
