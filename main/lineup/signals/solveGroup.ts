@@ -39,6 +39,11 @@ export const SURE = {
    * that both rides had); of 721 right ones that were sure it was less in 1 (`simulated`).
    */
   leastSwing: 2,
+  /**
+   * What is left of the evidence itself, whatever the rivals have, without its three best moments: a place that one bend
+   * told was sure on a wrong ride, with less than nothing left.
+   */
+  leastBeyondThree: 0,
   /** Fewer moments than this (`MOMENT_S` each) agree by chance too easily. */
   leastMoments: 6,
   /** Half-width of its place, s. */
@@ -71,6 +76,8 @@ export interface GroupSolution {
   readonly help: number;
   /** Evidence of the camera's gyroscope alone; null without one, or where nothing of it meets the ride. */
   readonly swing: number | null;
+  /** Evidence without its three best moments. */
+  readonly beyondThree: number;
   /** Evidence of the second strongest of motion (or shake), sound, turning and swing. */
   readonly second: number;
   /** What is left without its best moments by the quick score, and by heavy-tailed noise. */
@@ -135,7 +142,7 @@ function helpOfClock(priors: Float64Array, at: number): number {
 /** What a place is judged by beside its error: see `GroupSolution`. */
 type Told = Pick<
   GroupSolution,
-  "evidence" | "gap" | "help" | "lead" | "swing" | "second" | "withoutBest" | "heavyWithoutBest"
+  "evidence" | "gap" | "help" | "lead" | "swing" | "second" | "beyondThree" | "withoutBest" | "heavyWithoutBest"
 >;
 
 /** Which conditions of `SURE`, or of `SURE_BY_CLOCK` where the clock names the place, fail by what is told of it. */
@@ -152,7 +159,7 @@ export function placeDoubts(told: Told): SignalDoubt[] {
     doubts.push("could be chance");
   if (!(told.gap >= SURE.leastGap && told.lead >= SURE.leastLead && together >= leastTogether))
     doubts.push("another place fits");
-  if (!(left >= asked.leastWithoutBest)) doubts.push("few moments");
+  if (!(left >= asked.leastWithoutBest && told.beyondThree >= SURE.leastBeyondThree)) doubts.push("few moments");
   return doubts;
 }
 
@@ -230,6 +237,7 @@ export function solveGroup(
     rivals.map((rival) => best.logP - rival.logP),
     moments,
   );
+  const beyondThree = sumOf(moments[0].slice().sort().slice(0, -3));
   const byTails = byHeavyTails();
   const heavy = found.map(({ index }) => momentEvidence(score, members, score.firstLag + index, slackS, byTails));
   const heavyLogP = heavy.map((values, k) => sumOf(values) + priors[found[k].index]);
@@ -239,7 +247,7 @@ export function solveGroup(
   );
   const places = memberPlaces(score, members, startS(best.index), slackS, ride);
   const errors = places.map((place) => place.uncertaintyS).filter((e): e is number => e !== null);
-  const doubts = placeDoubts({ evidence, gap, lead, help, swing, second, withoutBest, heavyWithoutBest });
+  const doubts = placeDoubts({ evidence, gap, lead, help, swing, second, beyondThree, withoutBest, heavyWithoutBest });
   if (moments[0].length < SURE.leastMoments) doubts.push("too short");
   if (errors.length === 0 || Math.min(...errors) > SURE.most2SeS) doubts.push("not sharp");
   return {
@@ -250,6 +258,7 @@ export function solveGroup(
     help,
     swing,
     second,
+    beyondThree,
     withoutBest,
     heavyWithoutBest,
     members: places,

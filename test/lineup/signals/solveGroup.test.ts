@@ -51,7 +51,7 @@ describe("solveGroup on simulated cameras", () => {
   });
 
   it("takes a place that a clock names with less, yet none of the wrong ones met on seeds kept for tuning", () => {
-    const told = { evidence: 30, gap: 20, swing: null, second: 0 };
+    const told = { evidence: 30, gap: 20, swing: null, second: 0, beyondThree: 9 };
     // Left without the best moments by the quick score, by heavy tails, lead, help: the worst of 978 on wrong rides.
     const worst = [
       [5.5, 7.3, 2.4, 4],
@@ -92,6 +92,7 @@ describe("solveGroup on simulated cameras", () => {
       help: 0,
       swing: 9,
       second: 0,
+      beyondThree: 9,
       withoutBest: 12,
       heavyWithoutBest: 12,
     };
@@ -112,6 +113,10 @@ describe("solveGroup on simulated cameras", () => {
     // A lorry that was loud as the ride was fast, and a gyroscope that knew of none of its turns.
     expect(placeDoubts({ ...told, swing: 0.1 })).toEqual(["could be chance"]);
     expect(placeDoubts({ ...told, swing: null })).toEqual([]);
+    // One bend, that the camera made while its bike stood, in two moments; on a run instead of a ride.
+    const bend = { evidence: 25.9, gap: 12.3, lead: 4.2, help: 0.4, withoutBest: 8.4, heavyWithoutBest: 11.8 };
+    expect(placeDoubts({ ...told, ...bend, beyondThree: -0.5 })).toEqual(["few moments"]);
+    expect(placeDoubts({ ...told, ...bend, beyondThree: 5 })).toEqual([]);
     expect(placeDoubts({ ...told, lead: -0.1, withoutBest: 20, heavyWithoutBest: 20 })).toEqual(["another place fits"]);
     expect(placeDoubts({ ...told, lead: NaN })).toEqual(["another place fits"]);
   });
