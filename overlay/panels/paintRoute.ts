@@ -151,7 +151,11 @@ function groundOf(route: RoutePath, fromS: number, toS: number, room: Room): Gro
 function boxOf({ x, y }: RoutePath, fromS: number, toS: number): Point & { readonly size: number } {
   const range = (column: Float64Array) => {
     const known = column.subarray(Math.max(0, fromS), toS + 1).filter((one) => Number.isFinite(one));
-    return known.length === 0 ? { low: 0, high: 1 } : { low: Math.min(...known), high: Math.max(...known) };
+    // Not spread into arguments: a day of seconds is too many.
+    const low = known.reduce((least, one) => Math.min(least, one), Infinity);
+    return known.length === 0
+      ? { low: 0, high: 1 }
+      : { low, high: known.reduce((most, one) => Math.max(most, one), low) };
   };
   const [ways, ups] = [range(x), range(y)];
   const size = Math.max(ways.high - ways.low, ups.high - ups.low, 1e-9) / 0.82;
