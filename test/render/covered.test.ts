@@ -257,13 +257,16 @@ describe("debrief.json", () => {
     expect(film({ closeUp: [{ atMediaS: 1, x: 0.5, y: 0.5, share: 0 }] }).success).toBe(false);
   });
 
-  it("takes another ride's number on every panel that has one; on the road's own gradient and the map it is refused", () => {
+  it("takes another ride beside on every panel there is, from a time of the ride on where asked, and refuses others", () => {
     const none = [null];
     const values = { powerW: none, heartRateBpm: none, speedMps: none, altitudeM: none, pressure: [0] };
     const series = { startS: 0, lateS: null, variable: false, ...values };
-    const beside = (panel: string) => ({ name: "", panels: [panel], spots: { firstS: [0], secondS: [0] }, series });
-    const taken = PANEL_NAMES.filter((panel) => film({ beside: beside(panel) }).success);
-    expect(PANEL_NAMES.filter((panel) => !taken.includes(panel))).toEqual(["gradient", "route"]);
-    expect(film({ beside: beside("gradient") }).error!.issues[0]).toMatchObject({ code: "invalid_value" });
+    const beside = (panel: string, more: object = {}) => ({
+      beside: { name: "", panels: [panel], spots: { firstS: [0], secondS: [0] }, series, ...more },
+    });
+    expect(PANEL_NAMES.filter((panel) => !film(beside(panel)).success)).toEqual([]);
+    expect(film(beside("weather")).error!.issues[0]).toMatchObject({ code: "invalid_value" });
+    expect(film(beside("power", { byTimeFromS: 12.5 })).success).toBe(true);
+    expect(film(beside("power", { byTimeFromS: "now" })).success).toBe(false);
   });
 });
