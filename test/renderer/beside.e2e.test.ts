@@ -79,7 +79,7 @@ describeWindow("two rides on one road", () => {
     await page.locator("body").click({ position: { x: 5, y: 300 } });
     await page.keyboard.press("3");
     await page
-      .getByRole("button", { name: /side by side|today \//i })
+      .getByRole("button", { name: /side by side|you \//i })
       .first()
       .click();
     const follow = page.getByRole("group", { name: "Both run" });
@@ -90,8 +90,8 @@ describeWindow("two rides on one road", () => {
     await page.locator('[aria-label="Both run"] [aria-pressed="true"]', { hasText: "by time" }).waitFor();
     await page.getByRole("button", { name: "right or below" }).click();
     await page
-      .getByRole("heading", { name: /\/ today/ })
-      .or(page.getByText(/\/ today/))
+      .getByRole("heading", { name: /\/ you/ })
+      .or(page.getByText(/\/ you/))
       .first()
       .waitFor();
     const lasts = page.getByLabel("Shows of this ride");

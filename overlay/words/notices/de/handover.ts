@@ -14,18 +14,20 @@ function noPdf(why: NoPdf): string {
   }
 }
 
+const withOut = (door: string) => (door === "window" ? "" : " (mit --out, wo der Befehl es kennt)");
+
 export const handOverFailures: FailureWords<HandOverFailures> = {
-  "folder-not-made": ({ folder }) => [
+  "folder-not-made": ({ folder }, door) => [
     `Der Ordner ${folder} lässt sich nicht anlegen.`,
-    "Die Rechte prüfen oder einen anderen wählen.",
+    `Die Rechte prüfen oder einen anderen wählen${withOut(door)}.`,
   ],
-  "file-not-written": ({ path, error }) => [
+  "file-not-written": ({ path, error }, door) => [
     `${path} ließ sich nicht schreiben (${error || "Grund unbekannt"}).`,
-    "Prüfen, ob es den Ordner gibt und das Schreiben erlaubt ist, oder einen anderen wählen.",
+    `Prüfen, ob es den Ordner gibt und das Schreiben erlaubt ist, oder einen anderen wählen${withOut(door)}.`,
   ],
-  "file-no-room": ({ path }) => [
+  "file-no-room": ({ path }, door) => [
     `Für ${path} ist kein Platz mehr.`,
-    "Platz schaffen oder einen anderen Ordner wählen.",
+    `Platz schaffen oder einen anderen Ordner wählen${withOut(door)}.`,
   ],
   "demo-not-written": ({ folder }, door) => [
     `Die Demo ließ sich nicht nach ${folder} schreiben.`,

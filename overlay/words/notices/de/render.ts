@@ -100,9 +100,9 @@ export const renderFailures: FailureWords<RenderFailures> = {
     `Der Ordner ${folder} lässt sich nicht anlegen oder lesen.`,
     door === "window" ? ALLOW : OTHER,
   ],
-  "output-file-forbidden": ({ path }) => [
+  "output-file-forbidden": ({ path }, door) => [
     `${path} lässt sich nicht schreiben.`,
-    "Einen anderen Ordner wählen oder die Rechte an diesem ändern.",
+    `Einen anderen Ordner wählen${door === "window" ? "" : " (mit --out, wo der Befehl es kennt)"} oder die Rechte an diesem ändern.`,
   ],
   "output-forbidden": ({ path }, door) => [
     path === null ? "Die Ausgabe lässt sich nicht schreiben." : `${path} lässt sich nicht schreiben.`,

@@ -14,18 +14,20 @@ function noPdf(why: NoPdf): string {
   }
 }
 
+const orOut = (door: string) => (door === "window" ? "" : " (with --out, where the command takes it)");
+
 export const handOverFailures: FailureWords<HandOverFailures> = {
-  "folder-not-made": ({ folder }) => [
+  "folder-not-made": ({ folder }, door) => [
     `The folder ${folder} cannot be made.`,
-    "Choose another, or check its permissions.",
+    `Choose another${orOut(door)}, or check its permissions.`,
   ],
-  "file-not-written": ({ path, error }) => [
+  "file-not-written": ({ path, error }, door) => [
     `${path} could not be written (${error || "unknown reason"}).`,
-    "Check that the folder exists and that you may write to it, or choose another.",
+    `Check that the folder exists and that you may write to it, or choose another${orOut(door)}.`,
   ],
-  "file-no-room": ({ path }) => [
+  "file-no-room": ({ path }, door) => [
     `There is no room left to write ${path}.`,
-    "Free some space, or choose another folder.",
+    `Free some space, or choose another folder${orOut(door)}.`,
   ],
   "demo-not-written": ({ folder }, door) => [
     `The demo could not be written to ${folder}.`,

@@ -84,9 +84,9 @@ export const renderFailures: FailureWords<RenderFailures> = {
       ? "Allow writing there, or move away what lies there in its place."
       : "Choose another folder, or change its rights.",
   ],
-  "output-file-forbidden": ({ path }) => [
+  "output-file-forbidden": ({ path }, door) => [
     `${path} cannot be written.`,
-    "Choose another folder, or change the rights of this one.",
+    `Choose another folder${door === "window" ? "" : " (with --out, where the command takes it)"}, or change the rights of this one.`,
   ],
   "output-forbidden": ({ path }, door) => [
     `${path ?? "The output"} cannot be written.`,
