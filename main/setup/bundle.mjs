@@ -53,7 +53,7 @@ export function filmRecipe(root) {
   return hash.digest("hex").slice(0, 16);
 }
 
-/** Packages of many small modules: finding each on disk at every start costs more than they do. */
+/** A package of many small modules: finding each on disk at every start costs more than it does. */
 const INLINED = new Set(["zod"]);
 
 /** @type {import("esbuild").Plugin} */
