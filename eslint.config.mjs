@@ -124,13 +124,9 @@ const WINDOW_RULES = [
 
 export default tseslint.config(
   { ignores: ["dist/**", "node_modules/**", "test/fixtures/**"] },
-  ...tseslint.configs.recommendedTypeChecked,
+  // What takes types to tell is oxlint's (.oxlintrc.json): the same rules in a tenth of the time.
+  ...tseslint.configs.recommended,
   {
-    languageOptions: {
-      parserOptions: {
-        projectService: { allowDefaultProject: ["*.mjs", "*.cjs", "main/setup/*.mjs", "test/*.mjs", "overlay/*.mjs"] },
-      },
-    },
     rules: {
       "@typescript-eslint/consistent-type-imports": "error",
       "@typescript-eslint/no-non-null-assertion": "off",
@@ -138,7 +134,6 @@ export default tseslint.config(
       eqeqeq: "error",
     },
   },
-  { files: ["**/*.mjs", "**/*.cjs"], extends: [tseslint.configs.disableTypeChecked] },
   {
     files: ["main/**/*.ts"],
     // What ffmpeg prints is its only answer: a full disk and a missing right, its version, the bytes it read.
@@ -196,15 +191,5 @@ export default tseslint.config(
     // A camera's name in a file's header is told from what programs write there.
     files: ["main/footage/clipFacts.ts"],
     rules: { "no-restricted-syntax": ["error", ...PURE_RULES] },
-  },
-  {
-    files: ["test/**/*.{ts,tsx}"],
-    rules: {
-      "@typescript-eslint/no-unsafe-member-access": "off",
-      "@typescript-eslint/no-unsafe-assignment": "off",
-      "@typescript-eslint/no-unsafe-argument": "off",
-      "@typescript-eslint/no-unsafe-call": "off",
-      "@typescript-eslint/no-unsafe-return": "off",
-    },
   },
 );

@@ -82,8 +82,12 @@ const PURE_TESTS = [
   "test/film",
   "test/overlay",
 ];
-/** In them, those that simulate or damage by the hundred, draw every panel or start a browser: `npm test` runs them. */
+/** In them, those that simulate or damage by the hundred, draw or tell all there is, or start a browser: `npm test` runs them. */
 const LONG_TESTS = [
+  "test/film/storyNote.test.ts",
+  "test/overlay/panels/paintPanels.test.ts",
+  "test/overlay/thread/threadStates.test.ts",
+  "test/reading/plantedLapses.test.ts",
   "test/lineup/lineupCases.test.ts",
   "test/lineup/doubtInherited.test.ts",
   "test/lineup/slowMotion.test.ts",
@@ -110,6 +114,7 @@ async function check(kept, beside = []) {
   const programs = [
     ["lint", bin("eslint"), ["--max-warnings", "0", ...cache("lint"), "main", "overlay", "renderer", "test"]],
     ...beside,
+    ["lint by types", bin("oxlint"), ["--type-aware", "--max-warnings", "0", "main", "overlay", "renderer", "test"]],
     ["types", process.execPath, ["test/types.mjs"]],
     ["form", bin("prettier"), ["--check", "--log-level", "warn", ...cache("form"), "."]],
     ["unused files and packages", bin("knip"), ["--no-progress"]],

@@ -174,7 +174,11 @@ async function takeLock(folder: string, me: LockOwner): Promise<LockOwner | null
 /** Gives a lock the time of the disk's own clock, by which its age is told: ours may be wrong. Its first byte is that of every lock. */
 async function touch(path: string): Promise<void> {
   const file = await open(path, "r+");
-  await file.write("{", 0).finally(() => file.close());
+  try {
+    await file.write("{", 0);
+  } finally {
+    await file.close();
+  }
 }
 
 function held(folder: string, me: LockOwner): DebriefLock {

@@ -17,6 +17,15 @@ function words(...values: readonly number[]): Buffer {
   return bytes;
 }
 
+/** The index box of an opened file, which is closed then. */
+async function indexOf(source: Awaited<ReturnType<typeof fileSource>>) {
+  try {
+    return (await topBoxes(source)).find(({ type }) => type === "moov");
+  } finally {
+    await source.close();
+  }
+}
+
 /**
  * Adds a telemetry track (`gpmd`, one payload each `payloadS`) to an MP4 whose index stands last: the payloads take the
  * index's place, and the index, one track longer, follows them (boxes of ISO/IEC 14496-12). The picture and sound before
@@ -29,8 +38,8 @@ export async function addTelemetryTrack(
   durationS: number,
 ): Promise<void> {
   const source = await fileSource(file);
-  const moov = (await topBoxes(source).finally(() => source.close())).find(({ type }) => type === "moov");
-  if (!moov || moov.end !== source.size) throw new RangeError(`${file} does not end with its index.`);
+  const moov = await indexOf(source);
+  if (moov?.end !== source.size) throw new RangeError(`${file} does not end with its index.`);
   const index = (await readFile(file)).subarray(moov.start, moov.end);
   const view = new DataView(index.buffer, index.byteOffset, index.byteLength);
   const mvhd = childBox(view, { start: 0, end: index.length }, "mvhd")!;

@@ -147,7 +147,7 @@ test.skipIf(process.platform !== "linux" || process.getuid?.() !== 0)(
   async () => {
     // The browser takes its address only when the thief has had all its tries.
     process.env.FOLLOWCAR_TEST_SLOW = "40000";
-    const theft = thief(NOBODY).finally(() => writeFile(join(folder, "told", "thief"), ""));
+    const theft = thief(NOBODY).finally(() => void writeFile(join(folder, "told", "thief"), ""));
     const [found] = await Promise.all([theft, opened()]);
     expect(found.uid).toBe(NOBODY);
     expect(found.statuses.length).toBe(TRIES);

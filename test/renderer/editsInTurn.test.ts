@@ -48,7 +48,7 @@ describe("changes in turn", () => {
     });
     const send = async (on: number) => {
       await Promise.resolve();
-      // eslint-disable-next-line @typescript-eslint/only-throw-error -- what crosses the wire is data
+      // oxlint-disable-next-line typescript/only-throw-error -- what crosses the wire is data
       if (on !== edit) throw movedOn;
       made.push(on);
       told = ++edit;
