@@ -6,7 +6,7 @@
 // long line-up takes on an hour, by telemetry and by signals), second (a whole debrief by the clock), newcomer (the whole
 // job by pointer, then by keyboard), session (memory over 8 h at the
 // desk), long (memory over 3 h of footage) and big (an hour of 2160p in the window; 18 GB of disk) only when named,
-// lineup (PAIRS=n of each case; its second part, by signals, needs FOLLOWCAR_DATA, a folder of real rides).
+// lineup (its second part, by signals, needs FOLLOWCAR_DATA, a folder of real rides). DEVELOPERS.md has what may be set.
 import { availableParallelism, loadavg } from "node:os";
 import { join } from "node:path";
 import { breaksAnHour } from "./breaksAnHour.ts";
@@ -21,16 +21,12 @@ import { allWords } from "./words.ts";
 const rideFolders = process.env.FOLLOWCAR_DATA
   ? ["fit", "gpx", "tcx"].map((kind) => join(process.env.FOLLOWCAR_DATA!, kind))
   : ["test/fixtures/rides"];
-/** Pairs of the render bench: fewer where there is less time. */
-const PAIRS = Number(process.env.FOLLOWCAR_BENCH_PAIRS ?? 7);
+/** Swapped pairs of what is rendered; more tell more, each takes minutes. */
+const PAIRS = Number(process.env.FOLLOWCAR_BENCH_PAIRS ?? 3);
 const benches: Readonly<Record<string, () => unknown>> = {
   ride: async () => {
     benchRide();
-    await benchReadProcess(
-      process.env.FOLLOWCAR_DATA
-        ? ["fit", "gpx", "tcx"].map((kind) => join(process.env.FOLLOWCAR_DATA!, kind))
-        : undefined,
-    );
+    await benchReadProcess(process.env.FOLLOWCAR_DATA ? rideFolders : undefined);
   },
   breaks: () => breaksAnHour(rideFolders),
   lapses: () => lapseTable(rideFolders),
@@ -81,8 +77,8 @@ const benches: Readonly<Record<string, () => unknown>> = {
   },
   calibration: () => import("./calibration.bench.ts"),
   lineup: async () => {
-    const asked = (name: string, otherwise: number) => Number(process.env[name] ?? otherwise);
-    (await import("./lineup.ts")).benchLineupCases(asked("PAIRS", 40), asked("SEED", 1_000_000));
+    const asked = (name: string, otherwise: number) => Number(process.env[`FOLLOWCAR_BENCH_${name}`] ?? otherwise);
+    (await import("./lineup.ts")).benchLineupCases(asked("PLACES", 40), asked("SEED", 1_000_000));
     if (process.env.FOLLOWCAR_DATA) await import("./lineupSignals.bench.ts");
   },
 };
@@ -92,7 +88,14 @@ const parts: typeof benches = { film: () => benchRender(PAIRS, []) };
 
 const all = { ...benches, ...parts };
 const wanted = process.argv.slice(2).filter((name) => name in all);
+/** Minutes since, as text. */
+const sinceMin = (startMs: number) => ((performance.now() - startMs) / 60_000).toFixed(1);
 for (const name of wanted.length > 0 ? wanted : Object.keys(benches)) {
   process.stdout.write(`\n== ${name}\n`);
+  const startMs = performance.now();
   await all[name]?.();
+  process.stdout.write(`   ${name} took ${sinceMin(startMs)} min\n`);
 }
+process.stdout.write(
+  `\nall took ${sinceMin(0)} min; load at the end ${loadavg()[0]!.toFixed(1)} on ${availableParallelism()} cores\n`,
+);

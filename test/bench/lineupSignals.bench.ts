@@ -2,9 +2,9 @@
  * Line-up by signals against truth: real rides, simulated cameras, by two noise models; in the second the ride is as
  * another recorder with a receiver of its own would have written it. Run with FOLLOWCAR_DATA naming a folder that holds fit/*.fit. `simulated`.
  *
- * PAIRS of each length and row (half as many again, or WRONG, on the wrong ride, where nothing may be sure), first seed
- * SEED, lengths MINUTES, NOISE=first or second alone, ROWS a part of the rows' names. A clock beside is one of three
- * readings an hour apart, one of them right within 30 s; or it names another place. Rides on a trainer are left out: there
+ * FOLLOWCAR_BENCH_PLACES of each length and row (half as many again, or FOLLOWCAR_BENCH_WRONG, on the wrong ride, where
+ * nothing may be sure), first seed FOLLOWCAR_BENCH_SEED, lengths FOLLOWCAR_BENCH_LENGTHS (min), FOLLOWCAR_BENCH_NOISE=first
+ * or second alone, FOLLOWCAR_BENCH_ROWS a part of the rows' names. A clock beside is one of three readings an hour apart, one of them right within 30 s; or it names another place. Rides on a trainer are left out: there
  * signals are not tried. Clips of which the ride recorded less than four fifths have a row of their own: they belong nowhere in it.
  */
 import { readdirSync } from "node:fs";
@@ -20,11 +20,11 @@ import { readRide } from "../../main/ride/readRide.edge.ts";
 import { recordedAgain, recorderLagS, simulateOtherwise } from "../lineup/simulateOtherwise.ts";
 import { seeded, simulateClip, type SimulatedClip } from "../lineup/simulateSignals.ts";
 
-const folder = process.env["FOLLOWCAR_DATA"];
-const pairs = Number(process.env["PAIRS"] ?? 20);
-const wrongPairs = Number(process.env["WRONG"] ?? Math.ceil(pairs / 2));
-const firstSeed = Number(process.env["SEED"] ?? 1000);
-const minutes = (process.env["MINUTES"] ?? "3,8,20").split(",").map(Number);
+const folder = process.env.FOLLOWCAR_DATA;
+const pairs = Number(process.env.FOLLOWCAR_BENCH_PLACES ?? 20);
+const wrongPairs = Number(process.env.FOLLOWCAR_BENCH_WRONG ?? Math.ceil(pairs / 2));
+const firstSeed = Number(process.env.FOLLOWCAR_BENCH_SEED ?? 1000);
+const minutes = (process.env.FOLLOWCAR_BENCH_LENGTHS ?? "3,8,20").split(",").map(Number);
 if (!folder) throw new Error("FOLLOWCAR_DATA must name a folder with fit/*.fit");
 
 interface Known {
@@ -132,7 +132,9 @@ const line = (cells: readonly (string | number)[]) => console.log(`| ${cells.joi
 line(["signals (simulated)", "n", "sure", "wrong", "beyond the printed error", "median error, s"]);
 line(["---", "---", "---", "---", "---", "---"]);
 const total = { n: 0, sure: 0, wrong: 0, beyond: 0, wrongRide: 0, sureThere: 0 };
-for (const model of (["first", "second"] as const).filter((one) => (process.env["NOISE"] ?? one) === one)) {
+for (const model of (["first", "second"] as const).filter(
+  (one) => (process.env.FOLLOWCAR_BENCH_NOISE ?? one) === one,
+)) {
   for (const [kind, gyro, clips] of [
     ["picture and sound", false, 1],
     ["gyroscope beside", true, 1],
@@ -141,7 +143,7 @@ for (const model of (["first", "second"] as const).filter((one) => (process.env[
     for (const lengthMin of minutes) {
       // A camera's clips together are asked of the shortest alone.
       if (clips > 1 && lengthMin !== minutes[0]) continue;
-      if (!kind.includes(process.env["ROWS"] ?? "")) continue;
+      if (!kind.includes(process.env.FOLLOWCAR_BENCH_ROWS ?? "")) continue;
       const found: Record<(typeof CLOCKS)[number], Found[]> = {
         "no clock": [],
         "clock right": [],
