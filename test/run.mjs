@@ -1,4 +1,4 @@
-// One driver for every check: `node test/run.mjs check | all | bench | torture | gallery | verify:ffmpeg | reference | try:electron | summary`.
+// One driver for every check: `node test/run.mjs check | all | bench | torture | gallery | pictures | verify:ffmpeg | reference | try:electron | summary`.
 // DEVELOPERS.md has the table of what each means and how to run it alone.
 import { spawn, spawnSync } from "node:child_process";
 import { existsSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
@@ -263,6 +263,7 @@ if (verb === "check") {
     bench: "test/bench/index.ts",
     torture: "test/torture/index.ts",
     gallery: "test/overlay/gallery/index.ts",
+    pictures: "test/readme/pictures.ts",
     "verify:ffmpeg": "test/render/verifyFfmpeg.ts",
     reference: "test/reference.ts",
   };

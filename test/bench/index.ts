@@ -1,4 +1,4 @@
-// `npm run bench [-- NAME …]`: figures printed, nothing failed. Each bench says what it compares with what.
+// `npm run bench [-- NAME …]`: figures printed, no figure fails; a bench that breaks is named at the end (code 1). Each bench says what it compares with what.
 // Names: ride, breaks, lapses (each with what a person needs to check it), drawing, render (its last part alone: film),
 // pair (two clips side by side), upright (a film in other forms against as filmed), estimates (of the time that a render
 // takes), words (all that is said of each ride), same (all outputs of each ride compared field by field), roads (two rides
@@ -90,12 +90,23 @@ const all = { ...benches, ...parts };
 const wanted = process.argv.slice(2).filter((name) => name in all);
 /** Minutes since, as text. */
 const sinceMin = (startMs: number) => ((performance.now() - startMs) / 60_000).toFixed(1);
+const broken: string[] = [];
 for (const name of wanted.length > 0 ? wanted : Object.keys(benches)) {
   process.stdout.write(`\n== ${name}\n`);
   const startMs = performance.now();
-  await all[name]?.();
+  try {
+    await all[name]?.();
+  } catch (error) {
+    // The others are still run; what could not be is named at the end.
+    process.stdout.write(`${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
+    broken.push(name);
+  }
   process.stdout.write(`   ${name} took ${sinceMin(startMs)} min\n`);
 }
 process.stdout.write(
   `\nall took ${sinceMin(0)} min; load at the end ${loadavg()[0]!.toFixed(1)} on ${availableParallelism()} cores\n`,
 );
+if (broken.length > 0) {
+  process.stdout.write(`could not be run: ${broken.join(", ")}\n`);
+  process.exitCode = 1;
+}
