@@ -2,19 +2,17 @@ import type { Progress } from "../contract/job.ts";
 import type { Language } from "../contract/languageAndUnits.ts";
 import { plainText } from "./plainText.ts";
 import { cliWords } from "../../overlay/words/cliWords.ts";
-import { workText } from "../../overlay/words/workWords.ts";
+import { leftToSay, workText } from "../../overlay/words/workWords.ts";
 
 const BAR = 20;
-/** Less than this is not worth saying, and wrong as soon as something small comes after it; s. */
-const LEAST_LEFT_S = 1.5;
 
 /** `shot 2 of 6  [#####...............]  27 %  about 40 s left` */
 export function progressText(progress: Progress, language: Language): string {
   const done = Math.min(1, Math.max(0, progress.done));
   const filled = Math.round(done * BAR);
-  const { leftS } = progress;
+  const leftS = leftToSay(progress.leftS);
   const left =
-    leftS === null || leftS < LEAST_LEFT_S || done === 1 ? "" : `  ${cliWords(language).aboutLeft(leftText(leftS))}`;
+    leftS === null || done === 1 ? "" : `  ${cliWords(language).aboutLeft(leftText(leftS))}`;
   return `${plainText(workText(progress.step, language))}  [${"#".repeat(filled)}${".".repeat(BAR - filled)}]  ${Math.round(done * 100)} %${left}`;
 }
 
@@ -38,7 +36,8 @@ export class ProgressLine {
   show(progress: Progress): void {
     const text = progressText(progress, this.language);
     if (this.stream.isTTY) {
-      this.stream.write(`\r\x1b[K${text.slice(0, (this.stream.columns ?? 80) - 1)}`);
+      // A terminal that does not know how wide it is says 0.
+      this.stream.write(`\r\x1b[K${text.slice(0, (this.stream.columns || 80) - 1)}`);
       this.open = true;
       return;
     }

@@ -14,6 +14,9 @@ import { filmClips } from "./filmClips.edge.ts";
 import { demoRide } from "./rideModel.ts";
 import { secondRideFile } from "./secondRide.ts";
 
+/** Before this the speed is not known well enough to speak of time left. */
+const LEFT_AFTER_MS = 3000;
+
 /** The seed of the demo that people see. */
 export const DEMO_SEED = 1;
 
@@ -77,7 +80,8 @@ export async function makeDemo(
   );
   const seed = truth.seed;
   const drawn = clips.map(() => 0);
-  const startedMs = Date.now();
+  /** From the first frames on: what starting took is not how fast frames are drawn. */
+  let first: { readonly atMs: number; readonly done: number } | null = null;
   let toldMs = 0;
   const orders = clips.map((clip) => ({ seed, clip, outDir, picture, tools }));
   const clipPaths = await filmClips(orders, context.signal, (index, frames) => {
@@ -86,7 +90,9 @@ export async function makeDemo(
     if (nowMs - toldMs < 250) return;
     toldMs = nowMs;
     const done = drawn.reduce((a, b) => a + b, 0) / total;
-    const leftS = done < 0.02 ? null : ((nowMs - startedMs) / 1000 / done) * (1 - done);
+    first ??= { atMs: nowMs, done };
+    const known = nowMs - first.atMs > LEFT_AFTER_MS && done > first.done;
+    const leftS = known ? ((nowMs - first.atMs) / 1000 / (done - first.done)) * (1 - done) : null;
     context.report({ done, leftS, step: { what: "demo clips", count: clips.length } });
   });
   context.report({ done: 1, leftS: 0, step: { what: "demo made" } });

@@ -3,7 +3,7 @@ import { existsSync } from "node:fs";
 import { readdir, rm, stat, open } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 import { Failure } from "../contract/failure.ts";
-import { clipsShownBy, type Film } from "../contract/film.ts";
+import { clipsShownBy, type Film, type FilmItem } from "../contract/film.ts";
 import type { Clip } from "../contract/footage.ts";
 import type { JobContext, JobResult } from "../contract/job.ts";
 import type { WorkStep } from "../contract/workStep.ts";
@@ -262,9 +262,11 @@ async function checkOutput(job: FilmJob, folder: string, bytes: number): Promise
 }
 
 function stepOf(plan: PartPlan, { film, clips, paging }: FilmJob): WorkStep {
-  const shots = film.items.flatMap((item, index) => (item.type === "shot" ? [index] : []));
+  // Two rides side by side are footage, told as a shot.
+  const isCard = (item: FilmItem | undefined): boolean => item?.type === "card" && item.card.kind !== "pair";
+  const shots = film.items.flatMap((item, index) => (isCard(item) ? [] : [index]));
   const index = plan.part.pieces[0]?.item ?? 0;
-  if (film.items[index]?.type === "card")
+  if (isCard(film.items[index]))
     return {
       what: "card",
       number: index + 1 - shots.filter((shot) => shot < index).length,

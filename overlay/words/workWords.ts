@@ -1,6 +1,14 @@
 import type { WorkStep } from "../../main/contract/workStep.ts";
 import type { Language } from "../../main/contract/languageAndUnits.ts";
 
+/** Less than this is not worth saying, and wrong as soon as something small comes after it; s. */
+const LEAST_LEFT_S = 1.5;
+
+/** How much time left is said, s; null: nothing is. */
+export function leftToSay(leftS: number | null): number | null {
+  return leftS === null || leftS < LEAST_LEFT_S ? null : leftS;
+}
+
 /** What is being worked on, e.g. `shot 2 of 6`. */
 export function workText(step: WorkStep, language: Language): string {
   return language === "de" ? textDe(step) : textEn(step);

@@ -1,11 +1,12 @@
 import type { Progress } from "../../main/contract/job.ts";
 import { durationText } from "../../overlay/words/numbers.ts";
-import { workText } from "../../overlay/words/workWords.ts";
+import { leftToSay, workText } from "../../overlay/words/workWords.ts";
 import { common } from "../words/common.ts";
 import { WINDOW_LANGUAGE } from "../words/language.ts";
 
 /** How far a job is: the line grows, its end carries the needle. Null: it waits or can't tell yet. */
 export function ProgressLine({ title, progress }: { readonly title: string; readonly progress: Progress | null }) {
+  const leftS = leftToSay(progress?.leftS ?? null);
   const percent = progress === null ? 0 : Math.round(Math.min(1, Math.max(0, progress.done)) * 100);
   return (
     <div className="progress">
@@ -13,7 +14,7 @@ export function ProgressLine({ title, progress }: { readonly title: string; read
         <span className="figure">{title}</span>
         <span className="quiet">
           {progress === null ? common.waiting : workText(progress.step, WINDOW_LANGUAGE)}
-          {progress !== null && progress.leftS !== null && `, ${common.left(durationText(progress.leftS))}`}
+          {leftS !== null && `, ${common.left(durationText(leftS))}`}
         </span>
       </div>
       <div role="progressbar" aria-label={title} aria-valuenow={percent} aria-valuemin={0} aria-valuemax={100}>

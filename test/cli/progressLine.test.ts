@@ -1,6 +1,6 @@
 // Progress as a line of text.
 import { expect, it } from "vitest";
-import { progressText } from "../../main/cli/progressLine.ts";
+import { ProgressLine, progressText } from "../../main/cli/progressLine.ts";
 
 const SHOT = { what: "shot", number: 2, count: 6 } as const;
 
@@ -24,4 +24,17 @@ it("does not say for long that it is about to end", () => {
 
 it("says it in German", () => {
   expect(progressText({ step: SHOT, done: 0.27, leftS: 40 }, "de")).toMatch(/^Einstellung 2 von 6 .* noch etwa 40 s$/);
+});
+
+it("loses no letter on a terminal that does not know how wide it is", () => {
+  for (const [columns, wanted] of [
+    [0, /about 40 s left$/],
+    [undefined, /about 40 s left$/],
+    [30, /^\r\x1b\[Kshot 2 of 6 {2}\[#####\.{10}$/],
+  ] as const) {
+    const written: string[] = [];
+    const stream = { isTTY: true, columns, write: (text: string) => written.push(text) };
+    new ProgressLine(stream as unknown as NodeJS.WriteStream, "en").show({ step: SHOT, done: 0.27, leftS: 40 });
+    expect(written.join("")).toMatch(wanted);
+  }
 });
