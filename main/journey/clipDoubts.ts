@@ -50,12 +50,13 @@ function nameOf(clips: readonly Clip[], clipId: string): string {
 }
 
 function doubtAbout(clips: readonly Clip[], unsure: readonly ClipPlacement[]): Failure {
-  const { clipId, reason } = unsure[0]!;
+  const { clipId, reason, candidates } = unsure[0]!;
   const durationS = clips.find((clip) => clip.id === clipId)?.durationS ?? 0;
   return new Failure("lineup-open", {
     fileName: nameOf(clips, clipId),
     more: unsure.length - 1,
     reason,
+    placesS: candidates.map(({ rideStartS }) => rideStartS),
     exampleS: durationS > 2 * EXAMPLE_S ? EXAMPLE_S : Math.floor(5 * durationS) / 10,
   });
 }

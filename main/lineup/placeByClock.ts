@@ -26,7 +26,11 @@ export function placeByClock(
     if (rideStartUtcMs !== null && clockWasReset(createdUtcMs, rideStartUtcMs))
       return notPlaced(recording, "not sure", placedBecause("clock-was-reset", { fileName }));
     if (!best || startS === null)
-      return notPlaced(recording, "no match", placedBecause("clock-in-no-zone", { fileName }));
+      return notPlaced(
+        recording,
+        "no match",
+        placedBecause("clock-in-no-zone", { fileName, clipUtcMs: createdUtcMs, rideUtcMs: rideStartUtcMs }),
+      );
     const clock = { offsetS: startS, rate: 1 };
     if (overlapShare(recording, clock, rideElapsedS) === 0) {
       const side = startS < 0 ? "before the ride" : "after the ride";

@@ -1,3 +1,4 @@
+import type { LineupCandidate } from "../contract/lineup.ts";
 import { SIGNAL_STEP_S } from "../contract/signals.ts";
 import { claimedStart, CLOCK_SIGMA_S, type CreationMark } from "./claimedStart.ts";
 import type { ClockGroup } from "./clockGroups.ts";
@@ -89,6 +90,22 @@ function reasonOf(
   });
 }
 
+/** Candidates for a person to look at, at most. */
+const MOST_CANDIDATES = 3;
+/** Nearer ones are one place, s. */
+const ONE_PLACE_S = 8;
+
+/**
+ * What to offer a person where signals leave it open: the best place by them, others of which they tell something, and
+ * where the camera's clock puts it by its likeliest reading, of which they tell nothing.
+ */
+function withClock(bySignals: readonly LineupCandidate[], clockS: number | null): LineupCandidate[] {
+  const told = bySignals.filter(({ score }, k) => k === 0 || score > 0);
+  if (clockS === null || told.some(({ rideStartS }) => Math.abs(rideStartS - clockS) < ONE_PLACE_S))
+    return told.slice(0, MOST_CANDIDATES);
+  return [...told.slice(0, MOST_CANDIDATES - 1), { rideStartS: clockS, score: 0 }];
+}
+
 /**
  * Places the recordings of a group together by what was seen and heard, the camera's clock as a prior. Null when none of
  * them has signals. Where it stays open what the clock marks, both readings are tried and the better one is kept.
@@ -138,7 +155,10 @@ export function placeBySignals(
       candidates:
         verdict === "sure"
           ? []
-          : best.candidates.map((c) => ({ rideStartS: c.startS + shift, score: scoreOf(c.evidence) })),
+          : withClock(
+              best.candidates.map((c) => ({ rideStartS: c.startS + shift, score: scoreOf(c.evidence) })),
+              readings[0] ?? null,
+            ),
       reason: reasonOf(best, recordings.length > 1, used, verdict === "conflict"),
     };
   });

@@ -72,20 +72,29 @@ function placeGroup(
   return rest.recordings.length === 0 ? slow : [...slow, ...placeAtSpeed(rest, input, heard, warnings)];
 }
 
-/** An anchor further than this from every reading of the camera's clock is worth a second look, s. */
+/** Nearly all zones in use differ from UTC by whole hours. */
+const WHOLE_HOUR_ZONES_MIN = Array.from({ length: 27 }, (_, k) => (k - 12) * 60);
+/** An anchor further than this from every likely reading of the camera's clock is worth a second look, s … */
 const FAR_FROM_CLOCK_S = 600;
+/** … unless another zone explains it to this, s: chance does so for one place in six. */
+const SAME_ZONE_S = 120;
 
-/** How far a place lies from the nearest reading of the camera's clock in any zone, s; null where its clock tells nothing. */
+/**
+ * How far a place lies from the nearest likely reading of the camera's clock (UTC, the ride's zone, an hour beside it at
+ * a change of daylight saving), s; null where its clock tells nothing, or the place agrees with it in that or another zone.
+ */
 function clockAwayS(recording: Recording, offsetS: number, ride: Ride): number | null {
   const first = recording.clips[0]!;
   if (ride.startUtcMs === null || first.createdUtcMs === null || clockWasReset(first.createdUtcMs, ride.startUtcMs))
     return null;
-  const aways = (["start", "end"] as const).map((mark) => {
-    const offS = claimedStart(first, mark)! - ride.startUtcMs! / 1000 - offsetS;
-    const zoneS = Math.max(-12 * 3600, Math.min(14 * 3600, 900 * Math.round(offS / 900)));
-    return Math.abs(offS - zoneS);
-  });
-  return Math.min(...aways);
+  const own = ride.utcOffsetMin;
+  const offsS = (["start", "end"] as const).map(
+    (mark) => claimedStart(first, mark)! - ride.startUtcMs! / 1000 - offsetS,
+  );
+  const nearestS = (zonesMin: readonly number[]): number =>
+    Math.min(...offsS.flatMap((offS) => zonesMin.map((zoneMin) => Math.abs(offS - 60 * zoneMin))));
+  const awayS = nearestS([0, ...(own === null ? WHOLE_HOUR_ZONES_MIN : [own - 60, own, own + 60])]);
+  return awayS <= FAR_FROM_CLOCK_S || nearestS(WHOLE_HOUR_ZONES_MIN) <= SAME_ZONE_S ? null : awayS;
 }
 
 function placeAtSpeed(
@@ -110,8 +119,11 @@ function placeAtSpeed(
   }
   for (const { recording, verdict, clock } of anchored) {
     const awayS = verdict === "sure" ? clockAwayS(recording, clock!.offsetS, ride) : null;
-    if (awayS !== null && awayS > FAR_FROM_CLOCK_S)
-      warnings.push(note("anchor-against-clock", { fileName: recording.clips[0]!.fileName, awayS }));
+    if (awayS === null) continue;
+    const { fileName, createdUtcMs } = recording.clips[0]!;
+    warnings.push(
+      note("anchor-against-clock", { fileName, awayS, clipUtcMs: createdUtcMs!, rideUtcMs: ride.startUtcMs! }),
+    );
   }
   const placed = [...anchored, ...shareClock(group, byTelemetry)];
   const sources = placed.filter((p) => p.verdict === "sure");

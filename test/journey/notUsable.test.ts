@@ -78,12 +78,22 @@ describe("which clips a debrief may use", () => {
       expect(exitCodeOf(doubt([clips[0]!], lineup(trouble))!.code)).toBe(ExitCode.notSure);
   });
 
-  test("the remedy's instant lies inside the clip, however short", () => {
+  test("the remedy's instant lies inside the clip, however short; typed as it stands it is no anchor", () => {
     for (const durationS of [0.4, 3, 12, 23.9, 24.1, 600]) {
       const clip = madeClip("a", durationS);
       const remedy = failureSaid(notSure([clip], lineup(placement("a", { verdict: "not sure" })))).remedy;
-      const anchor = /--anchor (\S+?),? or/.exec(remedy)![1];
-      expect(parseAnchor(anchor!, [clip], madeRide(60)).mediaS).toBeLessThan(durationS);
+      const anchor = /--anchor "([^"]+)"/.exec(remedy)![1]!;
+      expect(() => parseAnchor(anchor, [clip], madeRide(60))).toThrow("ride-time-form");
+      expect(parseAnchor(anchor.replace("RIDE_TIME", "0:00:30"), [clip], madeRide(60)).mediaS).toBeLessThan(durationS);
     }
+  });
+
+  test("the remedy names the places that could be, in a form that a camera's file name may break no more", () => {
+    const clip = { ...madeClip("a", 60), fileName: "bar cam 1.mp4" };
+    const candidates = [2551, 2575].map((rideStartS) => ({ rideStartS, score: 1 }));
+    const open = placement("a", { verdict: "not sure", candidates });
+    const { remedy } = failureSaid(notSure([clip], lineup(open)));
+    expect(remedy).toContain("It could begin at 0:42:31 or 0:42:55 of the ride.");
+    expect(remedy).toContain('--anchor "bar cam 1.mp4@12=RIDE_TIME"');
   });
 });

@@ -232,13 +232,22 @@ describe("anchors that need a second look", () => {
     expect(clips[0]).toMatchObject({ sure: true, found: { offsetS: 600, rate: 0.25 } });
   });
 
-  it("warns of one far from where the camera's clock puts the clip in any zone, which may lie 7 min off at most", () => {
-    const far = (rideS: number) =>
-      place([["a", 80, { createdUtcMs: Date.UTC(2024, 6, 3) }]], [{ clipId: "a", mediaS: 0, rideS, sigmaS: 0.3 }]);
-    expect(far(600).warnings.map(({ code }) => code)).toContain("anchor-against-clock");
-    expect(
-      place([["a", 80, { createdUtcMs: stamp(600) }]], [{ clipId: "a", mediaS: 0, rideS: 605, sigmaS: 0.3 }]).warnings,
-    ).toEqual([]);
+  it("warns of one far from where the camera's clock puts the clip, in the ride's zone, UTC or another", () => {
+    const warned = (createdUtcMs: number, rideS: number) =>
+      place([["a", 80, { createdUtcMs }]], [{ clipId: "a", mediaS: 0, rideS, sigmaS: 0.3 }]).warnings;
+    const [far] = warned(Date.UTC(2024, 6, 3), 600);
+    expect(said([far!])[0]).toMatch(/filmed on 3 July 2024, and the ride is of .*: is it the right clip/);
+    // 20 and 42 min off by a clock that is right, in the camera's zone or read as UTC.
+    for (const zoneMin of [0, 120])
+      for (const offS of [1200, -1200, 2557, 5100]) {
+        const [off] = warned(stamp(5500, zoneMin), 5500 - offS);
+        expect(off?.code, `${zoneMin} ${offS}`).toBe("anchor-against-clock");
+        expect(said([off!])[0]).toMatch(/lies \d:\d\d:\d\d(\.\d)? from where the camera's clock puts the clip:/);
+      }
+    // Right, 9 min off, and right in a zone that the ride is not in.
+    expect(warned(stamp(600), 605)).toEqual([]);
+    expect(warned(stamp(600, 120), 1140)).toEqual([]);
+    expect(warned(stamp(600, -480), 600)).toEqual([]);
   });
 });
 

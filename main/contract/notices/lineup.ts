@@ -31,11 +31,15 @@ export interface LineupFailures {
     readonly lack: "date" | "zone and place";
   };
   readonly "ride-time-without-distance": { readonly text: string; readonly rideName: string };
-  /** `more`: clips beside the first that are not sure either; `exampleS`: an instant inside it, s of media time. */
+  /**
+   * `more`: clips beside the first that are not sure either; `exampleS`: an instant inside it, s of media time; `placesS`:
+   * where in the ride it could begin, likeliest first.
+   */
   readonly "lineup-open": OfFile & {
     readonly more: number;
     readonly reason: PlacementReason;
     readonly exampleS: number;
+    readonly placesS: readonly number[];
   };
 }
 
@@ -49,8 +53,12 @@ export interface LineupNotes {
     readonly overlapS: number;
     readonly sameCamera: boolean;
   };
-  /** `awayS`: from the nearest reading of the camera's clock in any zone. */
-  readonly "anchor-against-clock": OfFile & { readonly awayS: number };
+  /** `awayS`: from the nearest likely reading of the camera's clock; `…UtcMs`: when clip and ride begin by their own clocks. */
+  readonly "anchor-against-clock": OfFile & {
+    readonly awayS: number;
+    readonly clipUtcMs: number;
+    readonly rideUtcMs: number;
+  };
   readonly "anchor-against-positions": OfFile & { readonly apartS: number };
   /** One and the same file under two names, or named twice. */
   readonly "file-given-twice": OfFile & { readonly sameAs: string };

@@ -99,7 +99,8 @@ export interface PlacementReasons {
   readonly "no-clock": OfFile;
   /** Its clock shows a factory date, or one that lies ahead. */
   readonly "clock-was-reset": OfFile;
-  readonly "clock-in-no-zone": OfFile;
+  /** `…UtcMs`: when clip and ride begin by their own clocks; null: not known. */
+  readonly "clock-in-no-zone": OfFile & { readonly clipUtcMs: number | null; readonly rideUtcMs: number | null };
   /** `zoneMin`: what the clock was read as, minutes from UTC. */
   readonly "clock-outside": OfFile & { readonly zoneMin: number; readonly side: RideSide };
   readonly "clock-unchecked": { readonly zoneMin: number };

@@ -22,6 +22,19 @@ export function utcText(ms: number, language: Language): string {
   return `${rideDateText(ms, null, language)}, ${new Date(ms).toISOString().slice(11, 19)} UTC`;
 }
 
+/** Days this far apart are other days in every zone, ms. */
+const OTHER_DAY_MS = 36 * 3_600_000;
+
+/** The days of a clip and a ride by their own clocks; null where they may be one day, or one is not known. */
+export function otherDays(
+  clipUtcMs: number | null,
+  rideUtcMs: number | null,
+  language: Language,
+): { readonly clip: string; readonly ride: string } | null {
+  if (clipUtcMs === null || rideUtcMs === null || Math.abs(clipUtcMs - rideUtcMs) < OTHER_DAY_MS) return null;
+  return { clip: rideDateText(clipUtcMs, null, language), ride: rideDateText(rideUtcMs, null, language) };
+}
+
 /** A number with a decimal comma, as German has it. */
 export function komma(value: number, decimals: number): string {
   return fixedText(value, decimals, { decimal: "," });

@@ -1,5 +1,6 @@
 import type { LineupFailures, LineupNotes, RideTimeFault } from "../../../../main/contract/notices/lineup.ts";
-import { exactClockText, komma } from "../parts.ts";
+import { exactClockText, komma, listed, otherDays } from "../parts.ts";
+import { clockText } from "../../numbers.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 import { placementReasonDe } from "./placement.ts";
 
@@ -62,11 +63,13 @@ export const lineupFailures: FailureWords<LineupFailures> = {
     `„${text}“ ist nicht zu finden: die Fahrt ${rideName} enthält keine Strecke.`,
     "Stattdessen die Fahrzeit, die Laufzeit, die Uhrzeit oder eine Runde angeben.",
   ],
-  "lineup-open": ({ fileName, more, reason, exampleS }, door) => [
+  "lineup-open": ({ fileName, more, reason, exampleS, placesS }, door) => [
     `Wo ${fileName}${more > 0 ? ` (und ${more} weitere)` : ""} in die Fahrt gehört, ist nicht sicher: ${placementReasonDe(reason)}.`,
     door === "window"
       ? "Einen Anker an etwas setzen, das zu sehen ist, oder zustimmen, dass es so gezeigt wird."
-      : `Einen Anker an etwas setzen, das zu sehen ist, z. B. --anchor ${fileName}@${exampleS}=0:00:30, oder es mit --accept-unsure so nehmen.`,
+      : `${placesS.length === 0 ? "" : `Beginnen könnte der Clip bei ${listed(placesS.map(clockText), "oder")} der Fahrt. `}Einen ` +
+        `Anker an etwas setzen, das zu sehen ist: --anchor "${fileName}@${exampleS}=FAHRZEIT", mit dem, was der Radcomputer ` +
+        `in dem Augenblick zeigte (1:08:05, "clock 10:42:17" …), oder es mit --accept-unsure so nehmen.`,
   ],
 };
 
@@ -81,9 +84,14 @@ export const lineupNotes: NoteWords<LineupNotes> = {
     sameCamera
       ? `${fileName} und ${otherName} sind von einer Kamera, überschneiden sich aber um ${exactClockText(overlapS)}: bitte prüfen.`
       : `${fileName} und ${otherName} zeigen dieselben ${exactClockText(overlapS)} aus zwei Kameras.`,
-  "anchor-against-clock": ({ fileName, awayS }) =>
-    `Der Anker in ${fileName} liegt ${exactClockText(Math.round(awayS))} von der Stelle entfernt, an die die ` +
-    "Uhr der Kamera den Clip in jeder Zeitzone setzt: bitte noch einmal ansehen. Der Anker gilt.",
+  "anchor-against-clock": ({ fileName, awayS, clipUtcMs, rideUtcMs }) => {
+    const days = otherDays(clipUtcMs, rideUtcMs, "de");
+    return days === null
+      ? `Der Anker in ${fileName} liegt ${exactClockText(Math.round(awayS))} von der Stelle entfernt, an die die Uhr der ` +
+          "Kamera den Clip setzt: bitte noch einmal ansehen. Der Anker gilt."
+      : `Nach der eigenen Uhrzeit ist ${fileName} vom ${days.clip}, die Fahrt vom ${days.ride}: ist es der richtige Clip? ` +
+          "Der Anker gilt.";
+  },
   "anchor-against-positions": ({ fileName, apartS }) =>
     `Der Anker in ${fileName} und die Positionen der Kamera weichen um ${komma(apartS, 1)} s voneinander ab: der Anker gilt.`,
   "file-given-twice": ({ fileName, sameAs }) =>

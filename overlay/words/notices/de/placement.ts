@@ -6,7 +6,7 @@ import type {
   SignalDoubt,
   SignalFeature,
 } from "../../../../main/contract/notices/placement.ts";
-import { exactClockText, komma, listed, withButs } from "../parts.ts";
+import { exactClockText, komma, listed, otherDays, withButs } from "../parts.ts";
 
 const FEATURES: Readonly<Record<SignalFeature, string>> = {
   motion: "Halten und Anfahren",
@@ -153,8 +153,12 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
   "clock-was-reset": ({ fileName }) =>
     `die Uhr der Kamera war nicht gestellt, als ${fileName} gefilmt wurde, und sagt deshalb nichts`,
   "no-clock": ({ fileName }) => `${fileName} hat keine Uhrzeit, und nichts anderes ordnet den Clip zu`,
-  "clock-in-no-zone": ({ fileName }) =>
-    `nach der eigenen Uhrzeit liegt ${fileName} in jeder Zeitzone außerhalb dieser Fahrt`,
+  "clock-in-no-zone": ({ fileName, clipUtcMs, rideUtcMs }) => {
+    const days = otherDays(clipUtcMs, rideUtcMs, "de");
+    return days === null
+      ? `nach der eigenen Uhrzeit liegt ${fileName} in jeder Zeitzone außerhalb dieser Fahrt`
+      : `nach der eigenen Uhrzeit ist ${fileName} vom ${days.clip}, die Fahrt vom ${days.ride}: ist es der richtige Clip?`;
+  },
   "clock-outside": ({ fileName, zoneMin, side }) =>
     `nach der Uhr der Kamera, ${zone(zoneMin)}, wurde ${fileName} ${SIDES[side]} gefilmt`,
   "clock-unchecked": ({ zoneMin }) => `allein nach der Uhr der Kamera, ${zone(zoneMin)}, ungeprüft`,

@@ -1,5 +1,6 @@
 import type { LineupFailures, LineupNotes, RideTimeFault } from "../../../../main/contract/notices/lineup.ts";
-import { counted, exactClockText } from "../parts.ts";
+import { counted, exactClockText, listed, otherDays } from "../parts.ts";
+import { clockText } from "../../numbers.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 import { placementReasonEn } from "./placement.ts";
 
@@ -60,11 +61,13 @@ export const lineupFailures: FailureWords<LineupFailures> = {
     `"${text}" cannot be found: the ride ${rideName} has no distance.`,
     "Give the ride time, the timer, the clock or a lap instead.",
   ],
-  "lineup-open": ({ fileName, more, reason, exampleS }, door) => [
+  "lineup-open": ({ fileName, more, reason, exampleS, placesS }, door) => [
     `Where ${fileName}${more > 0 ? ` (and ${more} more)` : ""} belongs in the ride is not sure: ${placementReasonEn(reason)}.`,
     door === "window"
       ? "Set one anchor at something you see, or agree that it is shown as it is."
-      : `Set one anchor at something you see, e.g. --anchor ${fileName}@${exampleS}=0:00:30, or take it as it is with --accept-unsure.`,
+      : `${placesS.length === 0 ? "" : `It could begin at ${listed(placesS.map(clockText), "or")} of the ride. `}Set one ` +
+        `anchor at something you see: --anchor "${fileName}@${exampleS}=RIDE_TIME", with what the bike computer showed ` +
+        `at that instant (1:08:05, "clock 10:42:17" …), or take it as it is with --accept-unsure.`,
   ],
 };
 
@@ -78,9 +81,14 @@ export const lineupNotes: NoteWords<LineupNotes> = {
     sameCamera
       ? `${fileName} and ${otherName} are of one camera, yet their places overlap by ${exactClockText(overlapS)}: check them.`
       : `${fileName} and ${otherName} show the same ${exactClockText(overlapS)} from two cameras.`,
-  "anchor-against-clock": ({ fileName, awayS }) =>
-    `The anchor on ${fileName} lies ${exactClockText(Math.round(awayS))} from where the camera's clock puts ` +
-    "the clip in any time zone: look at it once more. The anchor is used.",
+  "anchor-against-clock": ({ fileName, awayS, clipUtcMs, rideUtcMs }) => {
+    const days = otherDays(clipUtcMs, rideUtcMs, "en");
+    return days === null
+      ? `The anchor on ${fileName} lies ${exactClockText(Math.round(awayS))} from where the camera's clock puts the clip: ` +
+          "look at it once more. The anchor is used."
+      : `By its clock, ${fileName} was filmed on ${days.clip}, and the ride is of ${days.ride}: is it the right clip? ` +
+          "The anchor is used.";
+  },
   "anchor-against-positions": ({ fileName, apartS }) =>
     `The anchor on ${fileName} and the camera's own positions disagree by ${apartS.toFixed(1)} s: the anchor is used.`,
   "file-given-twice": ({ fileName, sameAs }) =>

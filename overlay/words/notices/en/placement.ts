@@ -6,7 +6,7 @@ import type {
   SignalDoubt,
   SignalFeature,
 } from "../../../../main/contract/notices/placement.ts";
-import { exactClockText, listed, withButs } from "../parts.ts";
+import { exactClockText, listed, otherDays, withButs } from "../parts.ts";
 
 const FEATURES: Readonly<Record<SignalFeature, string>> = {
   motion: "stop and go",
@@ -141,7 +141,12 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
   "clock-was-reset": ({ fileName }) =>
     `the clock of the camera was not set when ${fileName} was filmed, so it tells nothing`,
   "no-clock": ({ fileName }) => `${fileName} carries no clock, and nothing else places it`,
-  "clock-in-no-zone": ({ fileName }) => `by its clock, ${fileName} was filmed outside this ride in any time zone`,
+  "clock-in-no-zone": ({ fileName, clipUtcMs, rideUtcMs }) => {
+    const days = otherDays(clipUtcMs, rideUtcMs, "en");
+    return days === null
+      ? `by its clock, ${fileName} was filmed outside this ride in any time zone`
+      : `by its clock, ${fileName} was filmed on ${days.clip}, and the ride is of ${days.ride}: is it the right clip?`;
+  },
   "clock-outside": ({ fileName, zoneMin, side }) =>
     `by the camera's clock, ${zone(zoneMin)}, ${fileName} was filmed ${SIDES[side]}`,
   "clock-unchecked": ({ zoneMin }) => `from the camera's clock alone, ${zone(zoneMin)}, unchecked`,

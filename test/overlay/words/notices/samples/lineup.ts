@@ -81,7 +81,11 @@ const reasons: Samples<PlacementReasons> = {
   "no-clock-to-tie": file,
   "clock-was-reset": file,
   "no-clock": file,
-  "clock-in-no-zone": file,
+  "clock-in-no-zone": [
+    { fileName, clipUtcMs: Date.UTC(2026, 3, 12, 20), rideUtcMs: Date.UTC(2026, 3, 12, 7) },
+    { fileName, clipUtcMs: Date.UTC(2025, 8, 2, 7), rideUtcMs: Date.UTC(2026, 3, 12, 7) },
+    { fileName, clipUtcMs: Date.UTC(2025, 8, 2, 7), rideUtcMs: null },
+  ],
   "clock-outside": [
     { fileName, zoneMin: 120, side: "after the ride" },
     { fileName, zoneMin: -210, side: "before the ride" },
@@ -121,8 +125,8 @@ export const failures: Samples<LineupFailures> = {
   ],
   "ride-time-without-distance": [{ text: "32 km", rideName }],
   "lineup-open": [
-    { fileName, more: 0, reason: followed, exampleS: 12 },
-    { fileName, more: 2, reason: followed, exampleS: 1.5 },
+    { fileName, more: 0, reason: followed, exampleS: 12, placesS: [] },
+    { fileName, more: 2, reason: followed, exampleS: 1.5, placesS: [2551, 2575, 4201] },
   ],
 };
 
@@ -134,7 +138,10 @@ export const notes: Samples<LineupNotes> = {
     { fileName, otherName: sourceName, overlapS: 30, sameCamera: true },
     { fileName, otherName: sourceName, overlapS: 30, sameCamera: false },
   ],
-  "anchor-against-clock": [{ fileName, awayS: 1260.4 }],
+  "anchor-against-clock": [
+    { fileName, awayS: 1260.4, clipUtcMs: Date.UTC(2026, 3, 12, 8), rideUtcMs: Date.UTC(2026, 3, 12, 7) },
+    { fileName, awayS: 2e7, clipUtcMs: Date.UTC(2025, 8, 2, 7), rideUtcMs: Date.UTC(2026, 3, 12, 7) },
+  ],
   "anchor-against-positions": [{ fileName, apartS: 79.23 }],
   "file-given-twice": [
     { fileName: "sunday.fit", sameAs: "sunday.fit" },
