@@ -1,3 +1,5 @@
+import { readdir } from "node:fs/promises";
+import { join } from "node:path";
 import type { CoachWords, DebriefDocument } from "../contract/debrief.ts";
 import { Failure } from "../contract/failure.ts";
 import type { Break, GivenReason, Override } from "../contract/reading.ts";
@@ -6,9 +8,10 @@ import type { SaidWords } from "../contract/saidWords.ts";
 import { saveDebrief } from "../debrief/debriefStore.edge.ts";
 import { parseEdit } from "../debrief/parseEdit.ts";
 import { rideFigures } from "../debrief/rideFigures.ts";
+import { readText } from "../host/readText.edge.ts";
 import { askedNextS } from "./automaticFilm.ts";
 import type { DebriefStanding } from "./debrief.ts";
-import { wordsOfStanding } from "./handOver.ts";
+import { handOverFolder, wordsOfStanding } from "./handOver.ts";
 import type { Host } from "./host.ts";
 import { type OpenDebrief, loadFolder, openDebrief } from "./openDebrief.ts";
 
@@ -57,17 +60,57 @@ async function loadToChange(path: string, trustPaths: boolean): Promise<DebriefD
   return document;
 }
 
-/** Puts a coach's own words in place of the made ones, or takes them back. Gives all that is said now. */
-export async function sayJourney({ debriefPath, words, trustPaths }: SayRequest, host: Host): Promise<SaidWords> {
+/** What a person looks at or sends on of all that a hand-over writes. */
+const HANDED_OVER = ["message.txt", "debrief.html", "film.mp4"] as const;
+
+/** Files of an earlier hand-over that still say what the debrief said before. */
+export interface Outdated {
+  /** Their paths; empty where nothing was handed over, or where all is as before. */
+  readonly outdated: readonly string[];
+}
+
+/** Whether a part of the document is another one than it was: both have the order of keys that the form gives. */
+function isOther(loaded: DebriefDocument, changed: Partial<DebriefDocument>): boolean {
+  const parts = Object.keys(changed) as (keyof DebriefDocument)[];
+  return parts.some((part) => JSON.stringify(changed[part]) !== JSON.stringify(loaded[part]));
+}
+
+/** Those files after a change; where nothing changed this time, a message that says other things than the debrief. */
+async function outdatedFiles(
+  { folder, standing }: OpenDebrief,
+  isChanged: boolean,
+  { message }: Pick<SaidWords, "message">,
+): Promise<string[]> {
+  const outDir = handOverFolder(folder, standing.document.settings.forWhom);
+  const there = new Set(await readdir(outDir).catch(() => []));
+  const old = HANDED_OVER.filter((name) => there.has(name)).map((name) => join(outDir, name));
+  if (isChanged) return old;
+  const messagePath = join(outDir, HANDED_OVER[0]);
+  const sent = await readText(messagePath).catch(() => message);
+  return sent === message ? [] : [messagePath];
+}
+
+/**
+ * Puts a coach's own words in place of the made ones, or takes them back. Gives all that is said now, and the files that
+ * don't say it yet.
+ */
+export async function sayJourney(
+  { debriefPath, words, trustPaths }: SayRequest,
+  host: Host,
+): Promise<SaidWords & Outdated> {
   const loaded = await loadToChange(debriefPath, trustPaths);
-  if (Object.keys(words).length === 0)
-    return wordsOfStanding((await openDebrief(debriefPath, host, trustPaths)).standing);
+  if (Object.keys(words).length === 0) {
+    const opened = await openDebrief(debriefPath, host, trustPaths);
+    const said = await wordsOfStanding(opened.standing);
+    return { ...said, outdated: await outdatedFiles(opened, false, said) };
+  }
   // The form of the document holds at this door, too.
   const { value } = parseEdit({ part: "words", value: { ...loaded.words, ...words }, label: "own words" }, loaded);
   const changed = { words: value as CoachWords };
   const opened = await openDebrief(debriefPath, host, trustPaths, {}, undefined, changed);
   await savedAs(opened, loaded, changed);
-  return wordsOfStanding(opened.standing);
+  const said = await wordsOfStanding(opened.standing);
+  return { ...said, outdated: await outdatedFiles(opened, isOther(loaded, changed), said) };
 }
 
 /** The break that a ride time means: the one it falls into, else the nearest within a few seconds. */
@@ -102,7 +145,7 @@ function ticked(plan: Plan, { skill, done }: SkillTick): Plan {
 
 /**
  * Gives breaks the coach's reasons, or the computed ones back, and ticks skills. Gives each break as it is judged now,
- * and all skills of the plan.
+ * all skills of the plan, and the files that don't say it yet.
  */
 export async function judgeJourney(
   request: {
@@ -112,7 +155,7 @@ export async function judgeJourney(
     readonly trustPaths: boolean;
   },
   host: Host,
-): Promise<{ readonly breaks: readonly Break[]; readonly skills: readonly PlanSkill[] }> {
+): Promise<{ readonly breaks: readonly Break[]; readonly skills: readonly PlanSkill[] } & Outdated> {
   const { debriefPath, breaks, skills, trustPaths } = request;
   const loaded = await loadToChange(debriefPath, trustPaths);
   const before: DebriefStanding = (await openDebrief(debriefPath, host, trustPaths)).standing;
@@ -126,8 +169,10 @@ export async function judgeJourney(
   const opened = await openDebrief(debriefPath, host, trustPaths, {}, undefined, changed);
   await savedAs(opened, loaded, changed);
   const now = opened.standing.judged.reading.breaks;
+  const isChanged = isOther(loaded, changed);
   return {
     breaks: found.map(({ one }) => breakAt(now, one.startS)),
     skills: opened.standing.document.plan.skills ?? [],
+    outdated: await outdatedFiles(opened, isChanged, await wordsOfStanding(opened.standing)),
   };
 }

@@ -24,6 +24,7 @@ export const cliDe: CliWords = {
   },
   by: { made: "vom Programm", yours: "eigene Worte" },
   message: "Die Nachricht:",
+  notYetIn: (files, command) => `Noch nicht in ${files}: ${command}`,
   squad: (path) => `Alle Fahrten auf einer Seite: ${path}`,
   clipAt: (clip, at, verdict, aboutS) =>
     `${clip}: ${at === null ? "nirgends in der Fahrt" : `bei ${at} der Fahrt`} (${verdict}${aboutS === null ? "" : `, auf etwa ${komma(aboutS, 1)} s genau`})`,

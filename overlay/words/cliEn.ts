@@ -15,6 +15,7 @@ export const cliEn: CliWords = {
   said: { held: "held", change: "change", next: "next", notes: "note", questions: "questions" },
   by: { made: "made", yours: "yours" },
   message: "The message:",
+  notYetIn: (files, command) => `Not yet in ${files}: ${command}`,
   squad: (path) => `All rides on one page: ${path}`,
   clipAt: (clip, at, verdict, aboutS) =>
     `${clip}: ${at === null ? "nowhere in the ride" : `at ${at} of the ride`} (${verdict}${aboutS === null ? "" : `, to about ${aboutS.toFixed(1)} s`})`,

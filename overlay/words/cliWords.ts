@@ -24,6 +24,8 @@ export interface CliWords {
   readonly said: Readonly<Record<SaidWords["lines"][number]["what"], string>>;
   readonly by: Readonly<Record<SaidWords["lines"][number]["by"], string>>;
   readonly message: string;
+  /** Last line after a change. `files`: their names; `command`: what makes them anew. */
+  notYetIn(files: string, command: string): string;
   /** A clip's place. `at`: clock text of the ride, null: nowhere. `aboutS`: standard error, s, or null. */
   clipAt(clip: string, at: string | null, verdict: string, aboutS: number | null): string;
   readonly verdicts: Readonly<Record<LineupVerdict, string>>;

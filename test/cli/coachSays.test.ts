@@ -13,6 +13,7 @@ import { demoRideFile } from "../../main/demo/demoRideFile.ts";
 import { demoRide } from "../../main/demo/rideModel.ts";
 import { openDebrief } from "../../main/journey/openDebrief.ts";
 import { prepareDebrief } from "../../main/journey/preparedDebrief.ts";
+import { shellWord } from "../../overlay/words/shellWord.ts";
 import { aboutText } from "../../overlay/words/aboutText.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
 import { debriefRequest } from "../support/debriefRequest.ts";
@@ -158,6 +159,49 @@ describe("judge", () => {
     expect(text()).toBe(before);
     rmSync(lock);
   }, 60_000);
+});
+
+describe("files that were handed over before", () => {
+  const LAST = "Not yet in message.txt, debrief.html, film.mp4: followcar render FOLDER --hand-over";
+  const lastOf = ({ lines }: { lines: readonly string[] }): string => lines.at(-1)!.replace(folder, "FOLDER");
+
+  it("are named with the command that makes them say what was changed, only where they were made", async () => {
+    const fresh = await say.run([folder], { next: "Ride it again." }, context);
+    expect(fresh.json).toMatchObject({ outdated: [] });
+    expect(fresh.lines.join("\n")).not.toContain("followcar render");
+    const { message } = fresh.json as SaidWords;
+    for (const name of ["message.txt", "debrief.html", "film.mp4"]) writeFileSync(join(folder, name), message);
+    expect((await say.run([folder], {}, context)).lines.join("\n")).not.toContain("followcar render");
+    const changed = await say.run([folder], { next: "Ride it lower." }, context);
+    expect(lastOf(changed)).toBe(LAST);
+    expect(changed.json).toMatchObject({
+      outdated: [join(folder, "message.txt"), join(folder, "debrief.html"), join(folder, "film.mp4")],
+    });
+    // Who looks at it later is told of the message that would be sent.
+    const later = await say.run([folder], {}, { ...context, language: "de" });
+    expect(lastOf(later)).toBe("Noch nicht in message.txt: followcar render FOLDER --hand-over");
+    const ticked = await judge.run([folder], { skill: ["corners=2"], "trust-paths": true }, context);
+    expect(lastOf(ticked)).toBe(`${LAST} --trust-paths`);
+    expect(ticked.json).toMatchObject({
+      outdated: [join(folder, "message.txt"), expect.any(String), expect.any(String)],
+    });
+    // The same once more changes nothing: what was handed over in between says it.
+    const { standing } = await openDebrief(folder, testHost(), false);
+    const [first] = standing.judged.reading.breaks;
+    const same = { skill: ["corners=2"], break: [`${clockText(first!.startS)}=descent`] };
+    expect((await judge.run([folder], same, context)).json).toMatchObject({ outdated: { length: 3 } });
+    writeFileSync(join(folder, "message.txt"), (await says()).message);
+    expect((await judge.run([folder], same, context)).json).toMatchObject({ outdated: [] });
+  }, 120_000);
+
+  it("are named by a command that a shell takes as it stands", () => {
+    expect(["sunday-debrief", "my ride", 'the "long" $1', "-x"].map(shellWord)).toEqual([
+      "sunday-debrief",
+      '"my ride"',
+      '"the \\"long\\" \\$1"',
+      "./-x",
+    ]);
+  });
 });
 
 describe("what was asked", () => {

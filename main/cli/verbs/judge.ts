@@ -3,6 +3,7 @@ import { SKILLS, type Skill } from "../../contract/plan.ts";
 import type { GivenReason } from "../../contract/reading.ts";
 import { type BreakWord, judgeJourney } from "../../journey/coachSays.ts";
 import { hostHere } from "../../journey/host.ts";
+import { notYetLines } from "../notYetLines.ts";
 import { cliWords } from "../../../overlay/words/cliWords.ts";
 import { skillRows } from "../../../overlay/words/skillWords.ts";
 import { breakLine } from "../../../overlay/words/breakWords.ts";
@@ -63,7 +64,8 @@ Options:
   --skill NAME=TIMES     drops, one-hand, breathing or corners, and how often the rider did it; may be given several times
 ${trustPathsHelp}
   --json                 { "breaks": [{ "startS", "endS", "reason", "excused", "lapse" }], "skills": [{ "skill", "repeats",
-                         "done" }] } as they are judged now
+                         "done" }] as they are judged now, "outdated": [paths of files that were handed over before
+                         and do not say it yet] }
 
 Example:
   followcar judge sunday-debrief --break 1:54:00=descent --break "0:31:40=van from the left"
@@ -78,14 +80,15 @@ was changed.`,
       throw new Failure("verb-misused", { verb: "judge" });
     const request = { debriefPath, breaks, skills, trustPaths: values["trust-paths"] === true };
     const words = cliWords(language);
-    const { breaks: judged, skills: ticked } = await judgeJourney(request, hostHere(signal));
+    const { breaks: judged, skills: ticked, outdated } = await judgeJourney(request, hostHere(signal));
     return {
-      json: { breaks: judged, skills: ticked },
+      json: { breaks: judged, skills: ticked, outdated },
       lines: [
         ...judged.map(
           (one) => breakLine(one, language) + (one.excused === true ? words.excused : one.lapse ? words.lapse : ""),
         ),
         ...skillRows(ticked, language).map(({ label, value }) => `${label}: ${value}`),
+        ...notYetLines(outdated, debriefPath, values, language),
       ],
       warnings: [],
     };

@@ -3,6 +3,7 @@ import { Failure } from "../../contract/failure.ts";
 import { sayJourney } from "../../journey/coachSays.ts";
 import { hostHere } from "../../journey/host.ts";
 import { numberOption, textOption, textOptions } from "../options.ts";
+import { notYetLines } from "../notYetLines.ts";
 import { cliWords } from "../../../overlay/words/cliWords.ts";
 import type { OptionValues, Verb } from "../verb.ts";
 import { trustPathsHelp } from "./render.ts";
@@ -53,7 +54,8 @@ export const say: Verb = {
   help: `followcar say DEBRIEF [options]
 
 Puts your own words in place of the made ones, and prints all that the athlete will be told, each line marked made or
-yours, with the message. Without options nothing is changed. Nothing is rendered: that is followcar render --hand-over.
+yours, with the message. Without options nothing is changed. Nothing is rendered: that is followcar render --hand-over, and
+where message, page and film were made before, a last line says so.
 
 Options:
   --held TEXT            what went well
@@ -65,7 +67,8 @@ Options:
   --made WHAT            the made words again: held, change, next, next-length, note or questions; may be given
                          several times
 ${trustPathsHelp}
-  --json                 { "lines": [{ "what", "text", "by": "made" | "yours", "made" }], "message" }
+  --json                 { "lines": [{ "what", "text", "by": "made" | "yours", "made" }], "message", "outdated": [paths of
+                         files that were handed over before and do not say it yet] }
 
 Example:
   followcar say sunday-debrief --change "Start the rise two gears lower."
@@ -86,6 +89,7 @@ Exit codes: 0 said, 2 wrong usage, 3 the debrief cannot be used, or it is open i
         "",
         words.message,
         ...outcome.message.trimEnd().split("\n"),
+        ...notYetLines(outcome.outdated, debriefPath, values, language),
       ],
       warnings: [],
     };
