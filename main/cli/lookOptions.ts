@@ -2,6 +2,7 @@ import { Failure } from "../contract/failure.ts";
 import { INKS, PLACES, type FilmLook, type PanelName } from "../contract/filmLook.ts";
 import { UNIT_SYSTEMS } from "../contract/languageAndUnits.ts";
 import { FITS, SHAPE_NAMES, SLOW_SOUNDS } from "../contract/presets.ts";
+import { defaultPanels } from "../../overlay/layout/layout.ts";
 import type { OutputWish } from "../journey/outputChoice.ts";
 import { choiceOption, numberOption, textOption } from "./options.ts";
 import type { OptionValues } from "./verb.ts";
@@ -29,11 +30,15 @@ const PANELS: Readonly<Record<string, PanelName>> = Object.fromEntries(
   (Object.keys(OPTION_NAMES) as PanelName[]).map((panel) => [OPTION_NAMES[panel], panel]),
 );
 
+/** The usual panels as one types them, and the others. */
+const USUAL = defaultPanels.map((panel) => OPTION_NAMES[panel]);
+const OTHERS = Object.keys(PANELS).filter((name) => !USUAL.includes(name));
+
 export const lookOptionsHelp = `  --shape S              16:9, 9:16 or 1:1 (default: the preset's); --as-filmed keeps the footage's own
   --fit F                crop: fill that shape and lose the sides; pad: the whole picture on black
                          (default: crop where the shape is not the footage's own)
-  --panels LIST          numbers in their order, with commas: ${Object.keys(PANELS).slice(0, 6).join(",")},
-                         ${Object.keys(PANELS).slice(6).join(",")}; or none (default: the first six)
+  --panels LIST          numbers in their order, with commas: ${USUAL.join(",")},
+                         ${OTHERS.join(",")}; or none (default: the first ${USUAL.length})
   --place P              bottom (default), top, left or right
   --scale X              size of the numbers, 0.6 to 1.6 (default 1)
   --ink I                light (default) or dark
