@@ -119,19 +119,27 @@ export function momentLines(moments: readonly Moment[], units: UnitSystem, most:
     return `  ${index + 1}. ${clockText(moment.startS)}  ${momentWords(moment, units, language)}${also}${by}`;
   });
   const shown = told.reduce((sum, entry) => sum + entry.length, 0);
-  const head =
-    shown < moments.length
-      ? say(
-          `${shown === 1 ? "The moment to see first" : `The ${shown} moments to see first`}, of ${moments.length}:`,
-          `${shown === 1 ? "Der erste" : `Die ersten ${shown}`} von ${moments.length} Momenten zum Ansehen:`,
-        )
-      : say("Moments:", "Momente zum Ansehen:");
   return [
-    head,
+    headLine(told.length, shown, moments.length, language),
     ...lines,
     ...restLines(moments, told.flat(), language),
     ...(told.some(([{ kind }]) => kind === "oddHeart") ? [oddHeartCaution[language]] : []),
   ];
+}
+
+/** How many lines follow, and how many of all moments they tell: one line may tell several. */
+function headLine(lines: number, shown: number, all: number, language: Language): string {
+  const say = sayIn(language);
+  if (shown === all) return say("Moments:", "Momente zum Ansehen:");
+  if (shown > lines)
+    return say(
+      `The ${lines === 1 ? "one" : lines} to see first (${shown} of ${all} moments):`,
+      `${lines === 1 ? "Zuerst anzusehen" : `Die ersten ${lines} zum Ansehen`} (${shown} von ${all} Momenten):`,
+    );
+  return say(
+    `${shown === 1 ? "The moment to see first" : `The ${shown} moments to see first`}, of ${all}:`,
+    `${shown === 1 ? "Der erste" : `Die ersten ${shown}`} von ${all} Momenten zum Ansehen:`,
+  );
 }
 
 /** How many of each kind are not told, in one line; none where all are. */

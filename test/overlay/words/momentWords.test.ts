@@ -25,10 +25,24 @@ describe("the moments as a coach reads them aloud", () => {
       "en",
     );
     expect(lines).toEqual([
-      "The 4 moments to see first, of 5:",
+      "The 2 to see first (4 of 5 moments):",
       "  1. 0:01:00  lap pressed by hand, also at 0:02:00, 0:03:00",
       "  2. 0:04:00  no pressure for 20 s, unexplained",
       "  Not listed: 1 tight turn.",
+    ]);
+  });
+
+  test("the head counts the lines that follow, and says how many moments they tell", () => {
+    const laps = [1, 2, 3].map((rank) => moment("marked", rank, { reason: "lap pressed by hand" }));
+    const all = [...laps, moment("turn", 4, { reason: "U-turn" }), moment("surge", 5)];
+    const heads = (moments: readonly Moment[], most: number) =>
+      (["en", "de"] as const).map((language) => momentLines(moments, "metric", most, language)[0]);
+    expect(heads(all, 1)).toEqual(["The one to see first (3 of 5 moments):", "Zuerst anzusehen (3 von 5 Momenten):"]);
+    expect(heads(all, 2)[1]).toBe("Die ersten 2 zum Ansehen (4 von 5 Momenten):");
+    expect(heads(all, 3)).toEqual(["Moments:", "Momente zum Ansehen:"]);
+    expect(heads(all.slice(2), 2)).toEqual([
+      "The 2 moments to see first, of 3:",
+      "Die ersten 2 von 3 Momenten zum Ansehen:",
     ]);
   });
 
