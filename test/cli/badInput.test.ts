@@ -142,6 +142,15 @@ describe("clips and anchors", () => {
   });
 });
 
+describe("judge without a word", () => {
+  it.each([
+    ["en", "--break T=REASON or --skill NAME=TIMES"],
+    ["de", "--break T=GRUND oder --skill NAME=ANZAHL"],
+  ])("names all that it takes, %s", async (language, names) => {
+    expectRefusal(await runProgram(["judge", "sunday-debrief", "--language", language], { cwd: folder }), 2, names);
+  });
+});
+
 describe("odd names", () => {
   const names = ["with space.fit", 'it\'s "quoted".fit', "100%d.fit", "M\u00fcnsterl\u00e4nder.fit", "-dash.fit"];
 

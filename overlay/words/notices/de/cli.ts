@@ -5,7 +5,7 @@ const TAKES: Readonly<Record<MisusedVerb, string>> = {
   athlete: "athlete verlangt `files` oder `delete` und den Ordner eines Sportlers.",
   compare: "compare verlangt zwei Fahrtdateien und Clips davon.",
   debrief: "debrief verlangt eine Fahrtdatei und Clips; angegeben ist nichts.",
-  judge: "judge verlangt den Ordner einer Nachbesprechung und mindestens ein --break T=GRUND.",
+  judge: "judge verlangt den Ordner einer Nachbesprechung und mindestens ein --break T=GRUND oder --skill NAME=ANZAHL.",
   overlay: "overlay verlangt eine Fahrt, mindestens einen Clip und --out.",
   plan: "plan nimmt keine Datei außer --plan FILE.",
   read: "read verlangt eine Fahrtdatei.",

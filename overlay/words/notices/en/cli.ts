@@ -5,7 +5,7 @@ const TAKES: Readonly<Record<MisusedVerb, string>> = {
   athlete: "athlete takes `files` or `delete`, and one athlete's folder.",
   compare: "compare takes two ride files, and clips of them.",
   debrief: "debrief takes a ride file and clips; none were given.",
-  judge: "judge takes one debrief folder and at least one --break T=REASON.",
+  judge: "judge takes one debrief folder and at least one --break T=REASON or --skill NAME=TIMES.",
   overlay: "overlay takes a ride, at least one clip and --out.",
   plan: "plan takes no file but --plan FILE.",
   read: "read takes one ride file.",
