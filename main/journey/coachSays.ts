@@ -121,7 +121,10 @@ function breakAt(breaks: readonly Break[], atS: number): Break {
     null,
   );
   if (nearest === null || away(nearest) > NEAR_S)
-    throw new Failure("no-break-there", { atS, nearestS: nearest?.startS ?? null });
+    throw new Failure("no-break-there", {
+      atS,
+      nearest: nearest === null ? null : { startS: nearest.startS, endS: nearest.endS },
+    });
   return nearest;
 }
 

@@ -135,6 +135,21 @@ describe("judge", () => {
     expect(text()).toBe(before);
   }, 60_000);
 
+  it("names the nearest break so that the remedy can be done as told, however short the break is", async () => {
+    const { breaks } = (await openDebrief(folder, testHost(), false)).standing.judged.reading;
+    // One that no list of longer ones holds, with nothing near it.
+    const short = breaks.find(
+      ({ startS, endS }, index) => endS - startS < 10 && startS - (breaks[index - 1]?.endS ?? 0) > 60,
+    )!;
+    const refusal = await rejected(judge.run([folder], { break: [`${clockText(short.startS - 20)}=corner`] }, context));
+    expect(refusal).toContain(`and lasts ${Math.round(short.endS - short.startS)} s.`);
+    expect(refusal).toContain("`followcar read RIDE --breaks` lists those of 10 s or more");
+    const time = /give --break ([\d:]+)=REASON/.exec(refusal)![1]!;
+    const judged = (words: string) => judge.run([folder], { break: [`${time}=${words}`] }, context);
+    expect((await judged("corner")).json).toMatchObject({ breaks: [{ startS: short.startS, reason: "corner" }] });
+    await judged("computed");
+  }, 120_000);
+
   it("ticks what was practised, asked for or not", async () => {
     const tick = (...skill: string[]) => judge.run([folder], { skill }, context);
     expect((await tick("drops=2", "one-hand=3")).lines).toEqual([

@@ -55,8 +55,9 @@ export const judge: Verb = {
   },
   help: `followcar judge DEBRIEF --break T=REASON | --skill NAME=TIMES [--break …] [--skill …]
 
-Says of a break in pressure why it was one. T is a time of the ride (h:mm:ss) within the break; followcar read RIDE
---breaks lists them. The reading, and with it film and page, follow when they are next rendered.
+Says of a break in pressure why it was one. T is a time of the ride (h:mm:ss) within the break, which may be
+as short as 3 s. With the debrief's target, followcar read RIDE --breaks lists those of 10 s or more; a time without a
+break is answered with the nearest one. The reading, and with it film and page, follow when they are next rendered.
 
 Options:
   --break T=REASON       stopped, corner, braking, descent, slowed, unexplained, cannot-tell; computed takes yours back;

@@ -1,5 +1,6 @@
 import type { Notice } from "../notice.ts";
 import type { HoldTopic } from "../debriefFacts.ts";
+import type { Span } from "../ride.ts";
 import type { NoSharedRoad } from "../roads.ts";
 import type { NoFacts } from "./noFacts.ts";
 import type { AskedChoice } from "../debrief.ts";
@@ -64,8 +65,8 @@ export interface JourneyFailures {
   readonly "rides-folder-empty": { readonly folder: string };
   /** An error that nobody foresaw, while many rides were worked on. */
   readonly "ride-failed-inside": { readonly ridePath: string };
-  /** `nearestS`: where the nearest break begins; null: the ride has none. */
-  readonly "no-break-there": { readonly atS: number; readonly nearestS: number | null };
+  /** `nearest`: the nearest break; null: the ride has none. */
+  readonly "no-break-there": { readonly atS: number; readonly nearest: Span | null };
   readonly "no-ride-given": NoFacts;
   readonly "shown-ride-unknown": { readonly name: string; readonly rides: readonly string[] };
   readonly "evidence-not-written": { readonly path: string };

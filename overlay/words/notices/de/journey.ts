@@ -113,10 +113,18 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
     `Bei ${ridePath} ging in Followcar etwas schief.`,
     "Die anderen Ausfahrten liefen weiter. Diese allein mit FOLLOWCAR_DEBUG=1 starten und melden, was es ausgibt.",
   ],
-  "no-break-there": ({ atS, nearestS }, door) => [
-    `Bei ${clockText(atS)} ist keine Druckpause${nearestS === null ? "" : `; die nächste beginnt bei ${clockText(nearestS)}`}.`,
-    door === "window" ? "Eine aus der Liste wählen." : "followcar read RIDE --breaks listet sie.",
-  ],
+  "no-break-there": ({ atS, nearest }, door) =>
+    nearest === null
+      ? [
+          `Bei ${clockText(atS)} ist keine Druckpause, und auch sonst nirgends in dieser Fahrt.`,
+          "Zu beurteilen ist hier keine.",
+        ]
+      : [
+          `Bei ${clockText(atS)} ist keine Druckpause; die nächste beginnt bei ${clockText(nearest.startS)} und dauert ${durationText(nearest.endS - nearest.startS)}.`,
+          door === "window"
+            ? "Eine aus der Liste wählen."
+            : `Ist diese gemeint: --break ${clockText(nearest.startS)}=GRUND. Mit der Zielleistung der Nachbesprechung listet \`followcar read RIDE --breaks\` alle ab 10 s.`,
+        ],
   "no-ride-given": () => [
     "Es ist keine Fahrtdatei angegeben.",
     "Eine FIT-, GPX-, TCX- oder CSV-Datei nennen, auch gzip-gepackt.",

@@ -110,10 +110,15 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
     `Something went wrong inside Followcar with ${ridePath}.`,
     "The other rides went on. Run this one alone with FOLLOWCAR_DEBUG=1 and report what it prints.",
   ],
-  "no-break-there": ({ atS, nearestS }, door) => [
-    `There is no break in pressure at ${clockText(atS)}${nearestS === null ? "" : `; the nearest begins at ${clockText(nearestS)}`}.`,
-    door === "window" ? "Choose one from the list." : "followcar read RIDE --breaks lists them.",
-  ],
+  "no-break-there": ({ atS, nearest }, door) =>
+    nearest === null
+      ? [`There is no break in pressure at ${clockText(atS)}, nor anywhere in this ride.`, "There is none to judge."]
+      : [
+          `There is no break in pressure at ${clockText(atS)}; the nearest begins at ${clockText(nearest.startS)} and lasts ${durationText(nearest.endS - nearest.startS)}.`,
+          door === "window"
+            ? "Choose one from the list."
+            : `If you mean that one, give --break ${clockText(nearest.startS)}=REASON. With the debrief's target, \`followcar read RIDE --breaks\` lists those of 10 s or more.`,
+        ],
   "no-ride-given": () => ["No ride file was given.", "Name a FIT, GPX, TCX or CSV file (plain or gzipped)."],
   "shown-ride-unknown": ({ name, rides }, door) => [
     `${door === "window" ? name : `--show ${name}`} names none of the rides given.`,

@@ -82,8 +82,8 @@ export const failures: Samples<JourneyFailures> = {
   "rides-folder-empty": [{ folder: "rides" }],
   "ride-failed-inside": [{ ridePath: "rides/sunday.fit" }],
   "no-break-there": [
-    { atS: 6840, nearestS: 6900 },
-    { atS: 60, nearestS: null },
+    { atS: 6840, nearest: { startS: 6900, endS: 6907 } },
+    { atS: 60, nearest: null },
   ],
   "no-ride-given": [{}],
   "shown-ride-unknown": [{ name: "monday.fit", rides: ["sunday.fit", "second.fit"] }],
