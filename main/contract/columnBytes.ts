@@ -107,33 +107,53 @@ function roundUp(bytes: number): number {
   return Math.ceil(bytes / 8) * 8;
 }
 
-function sensorColumns(name: string, column: SensorColumn | null): Record<string, Column> {
-  return { [name]: column?.value ?? null, [`${name}.state`]: column?.state ?? null };
-}
+/** What of a ride's columns stands among the header's values. */
+type ValueName = "seconds" | "mode" | "setting" | "bandW" | "countedStartS" | "countedEndS";
+/** The rest: each a column, or value and state of one. The types ask for every one of them, packing as unpacking. */
+type PackedColumns = Omit<WindowColumns, ValueName>;
 
 /** The shown ride's columns, for `DeskAddresses.columns`. */
 export function rideColumnsBytes(columns: RideColumns, grid: RideGrid): Uint8Array<ArrayBuffer> {
-  const { seconds, mode, setting, bandW, countedStartS, countedEndS } = columns;
-  return pack(
-    { seconds, mode, setting, bandW, countedStartS, countedEndS },
-    {
-      lateS: columns.lateS,
-      ...sensorColumns("power3s", columns.power3s),
-      ...sensorColumns("heartRate", columns.heartRate),
-      ...sensorColumns("cadence", columns.cadence),
-      ...sensorColumns("speed", columns.speed),
-      gradientPercent: columns.gradientPercent,
-      altitudeM: columns.altitudeM,
-      latDeg: columns.latDeg,
-      lonDeg: columns.lonDeg,
-      pressureState: columns.pressureState,
-      surge: columns.surge,
-      countedS: columns.countedS,
-      likePowerBeats: columns.likePowerBeats,
-      power30sW: grid.power30sW,
-      distanceM: grid.distanceM,
-      timerS: grid.timerS,
-    },
+  const values: Pick<WindowColumns, ValueName> = {
+    seconds: columns.seconds,
+    mode: columns.mode,
+    setting: columns.setting,
+    bandW: columns.bandW,
+    countedStartS: columns.countedStartS,
+    countedEndS: columns.countedEndS,
+  };
+  const packed: PackedColumns = {
+    lateS: columns.lateS,
+    power3s: columns.power3s,
+    heartRate: columns.heartRate,
+    cadence: columns.cadence,
+    speed: columns.speed,
+    gradientPercent: columns.gradientPercent,
+    altitudeM: columns.altitudeM,
+    latDeg: columns.latDeg,
+    lonDeg: columns.lonDeg,
+    pressureState: columns.pressureState,
+    surge: columns.surge,
+    countedS: columns.countedS,
+    likePowerBeats: columns.likePowerBeats,
+    power30sW: grid.power30sW,
+    distanceM: grid.distanceM,
+    timerS: grid.timerS,
+  };
+  return pack(values, flat(packed));
+}
+
+/** Columns by name, those of a sensor as two. */
+function flat(columns: PackedColumns): Record<string, Column> {
+  return Object.fromEntries(
+    Object.entries(columns).flatMap(([name, column]: [string, Column | SensorColumn]) =>
+      column !== null && "value" in column
+        ? [
+            [name, column.value],
+            [`${name}.state`, column.state],
+          ]
+        : [[name, column]],
+    ),
   );
 }
 
@@ -147,10 +167,7 @@ export function rideColumnsFrom(bytes: ArrayBuffer): WindowColumns {
     return value === null ? null : { value, state: flags(`${name}.state`) };
   };
   return {
-    ...(values as unknown as Pick<
-      RideColumns,
-      "seconds" | "mode" | "setting" | "bandW" | "countedStartS" | "countedEndS"
-    >),
+    ...(values as unknown as Pick<WindowColumns, ValueName>),
     lateS: numbers("lateS"),
     power3s: sensor("power3s"),
     heartRate: sensor("heartRate"),
