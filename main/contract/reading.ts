@@ -93,6 +93,8 @@ export interface PressureReading extends StateShares {
   readonly breaks: number;
   readonly lapses: number;
   readonly surges: number;
+  /** What counts as a surge in this ride: so long at least, s, and by more than this share over the target. */
+  readonly surgeFrom: { readonly lengthS: number; readonly overTarget: number };
   readonly longestUnbrokenS: number;
   readonly longestUnbrokenStrictS: number;
   readonly byGradient: { readonly up: StateShares; readonly flat: StateShares; readonly down: StateShares } | null;

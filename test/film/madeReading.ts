@@ -88,6 +88,7 @@ export function madeReading(ride: Ride, more: Partial<Reading> = {}, targetW = 2
       breaks: 4,
       lapses: 4,
       surges: 3,
+      surgeFrom: { lengthS: 5, overTarget: 0.25 },
       longestUnbrokenS: 1158,
       longestUnbrokenStrictS: 1158,
       byGradient: null,

@@ -84,6 +84,25 @@ describe("breaks and their reasons", () => {
     expect(corner(1460)).toMatchObject({ excused: false, lapse: true });
   });
 
+  it("a corner turns by 40 degrees or more", () => {
+    // A tight one, of 15 m: 39 degrees are a bend, which leaves its seconds open.
+    const turned = (degrees: number) =>
+      read(
+        rideOf(
+          off(1499, 1507, (c) => {
+            set(c.speedMps, 1480, 1530, 4);
+            rollFree(c, 1499, 1507, 4);
+            set(c.courseDeg, 1501, 1504, (s) => 90 + (degrees * (s - 1500)) / 3);
+            set(c.courseDeg, 1504, 3600, 90 + degrees);
+          }),
+        ),
+        short,
+        [],
+      ).breaks[0]?.reason;
+    expect(turned(39)).not.toBe("corner");
+    expect(turned(41)).toBe("corner");
+  });
+
   it("braking is told from rolling out", () => {
     const slow = (mps2: number) =>
       read(

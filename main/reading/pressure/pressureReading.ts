@@ -11,6 +11,7 @@ import { lengthS } from "../spans.ts";
 import { thresholds } from "../thresholds.ts";
 import { Cranks, cranksKnown } from "./cranks.ts";
 import type { JudgedBy } from "./pressureStates.ts";
+import { surgeFrom } from "./surges.ts";
 
 /** What the sums are made from. */
 export interface PressureParts {
@@ -61,6 +62,7 @@ export function pressureReading(parts: PressureParts): PressureReading {
     breaks: breaks.length,
     lapses: breaks.filter((one) => one.lapse).length,
     surges: surges.length,
+    surgeFrom: surgeFrom(ride),
     longestUnbrokenS: lengthS(longestUnbroken(parts, false)),
     longestUnbrokenStrictS: lengthS(longestUnbroken(parts, true)),
     byGradient: grade && parts.roadKnown ? byClass : null,

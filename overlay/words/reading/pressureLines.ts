@@ -13,17 +13,19 @@ export function pressureLines(reading: Reading, language: Language): string[] {
   return [
     ...shareLines(reading, say),
     ...(pressure.cranksKnown ? [breakSentence(reading, language), ...unbrokenLines(pressure, say)] : []),
-    ...(pressure.judgedBy === "power" ? [surgeSentence(pressure.surges, say)] : []),
+    ...(pressure.judgedBy === "power" ? [surgeSentence(pressure, say)] : []),
     ...gradientLines(pressure, say),
     ...swingLines(pressure, say),
     ...cadenceLines(reading.cadence, say),
   ];
 }
 
-function surgeSentence(surges: number, say: Say): string {
+function surgeSentence({ surges, surgeFrom }: Reading["pressure"], say: Say): string {
+  const length = durationText(surgeFrom.lengthS);
+  const percent = Math.round(100 * surgeFrom.overTarget);
   return say(
-    `${count(surges, "surge").replace(/^n/, "N")} of 5 s or more, a quarter or more over the target.`,
-    `${surges === 0 ? "Kein Antritt" : surges === 1 ? "1 Antritt" : `${surges} Antritte`} von 5 s oder mehr, ein Viertel oder mehr über der Zielleistung.`,
+    `${count(surges, "surge").replace(/^n/, "N")} of ${length} or more, more than ${percent} % over the target.`,
+    `${surges === 0 ? "Kein Antritt" : surges === 1 ? "1 Antritt" : `${surges} Antritte`} von ${length} oder mehr, mehr als ${percent} % über der Zielleistung.`,
   );
 }
 
