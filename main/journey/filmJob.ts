@@ -4,7 +4,7 @@ import type { Plan } from "../contract/plan.ts";
 import type { Reading } from "../contract/reading.ts";
 import type { Ride } from "../contract/ride.ts";
 import type { FilmSettings } from "../contract/debrief.ts";
-import type { RideColumns } from "../contract/rideColumns.ts";
+import type { RideColumns, SensorColumn } from "../contract/rideColumns.ts";
 import { rideColumns } from "../reading/rideColumns.ts";
 import { PLAIN_LOOK } from "../contract/filmLook.ts";
 import { fitFor, type Preset } from "../contract/presets.ts";
@@ -49,13 +49,50 @@ export function filmJob(
   };
 }
 
+/** How a column stands in a lesson that keeps the watts back: as it is, as a share of the target, or not at all. */
+type InPercent<Column> =
+  "passes" | (Column extends Scalable | null ? "scaled" : never) | (null extends Column ? "dropped" : never);
+type Scalable = Float64Array | SensorColumn | NonNullable<RideColumns["bandW"]>;
+
+/** A column that tells watts, or from which they can be worked out, is `scaled` or `dropped`; the rest `passes`. */
+const IN_PERCENT: { readonly [Name in keyof RideColumns]: InPercent<RideColumns[Name]> } = {
+  seconds: "passes",
+  mode: "passes",
+  setting: "passes",
+  lateS: "passes",
+  power3s: "scaled",
+  heartRate: "passes",
+  cadence: "passes",
+  speed: "passes",
+  gradientPercent: "passes",
+  altitudeM: "passes",
+  latDeg: "passes",
+  lonDeg: "passes",
+  pressureState: "passes",
+  surge: "passes",
+  countedS: "passes",
+  likePowerBeats: "passes",
+  bandW: "scaled",
+  countedStartS: "passes",
+  countedEndS: "passes",
+};
+
 /** Power and its band as shares of a target, percent: a lesson keeps the watts back from the panels too. */
 function powerAsPercent(columns: RideColumns, targetW: number): RideColumns {
   const share = 100 / targetW;
-  const { power3s, bandW } = columns;
-  return {
-    ...columns,
-    power3s: power3s && { ...power3s, value: power3s.value.map((watts) => watts * share) },
-    bandW: bandW && { low: bandW.low * share, high: bandW.high * share, target: bandW.target * share },
-  };
+  const names = Object.keys(IN_PERCENT) as (keyof RideColumns)[];
+  return Object.fromEntries(
+    names.map((name) => {
+      const way = IN_PERCENT[name];
+      if (way === "dropped") return [name, null];
+      return [name, way === "scaled" ? scaled(columns[name] as Scalable | null, share) : columns[name]];
+    }),
+  ) as unknown as RideColumns;
+}
+
+function scaled(column: Scalable | null, share: number): Scalable | null {
+  if (column === null) return null;
+  if (column instanceof Float64Array) return column.map((value) => value * share);
+  if ("state" in column) return { ...column, value: column.value.map((value) => value * share) };
+  return { low: column.low * share, high: column.high * share, target: column.target * share };
 }
