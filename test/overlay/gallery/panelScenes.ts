@@ -88,7 +88,10 @@ function withMap(name: string, ground: Ground, changes: Partial<PanelScene> = {}
   };
 }
 
-const all: Partial<LayoutOptions> = { panels: [...defaultPanels, "mainPart", "drift", "route"] };
+/** Every panel there is, the usual six first: a new one stands in no golden until it was looked at. */
+const all: Partial<LayoutOptions> = {
+  panels: [...defaultPanels, ...PANEL_NAMES.filter((name) => !defaultPanels.includes(name))],
+};
 
 const scenes: readonly PanelScene[] = [
   { name: "row-snow", ground: "snow", notes: { caption: CAPTION } },

@@ -92,9 +92,12 @@ export function lateInRide(ride: RideColumns, beforeS: number): RideColumns {
     column === null ? null : { value: after(column.value, Number.NaN), state: states(column.state) };
   const missing = (column: Float64Array | null): Float64Array | null =>
     column === null ? null : after(column, Number.NaN);
+  // Each named, so that the types ask for a new one: a column that stayed short would be a dash in the picture.
   return {
-    ...ride,
     seconds: beforeS + ride.seconds,
+    mode: ride.mode,
+    setting: ride.setting,
+    lateS: missing(ride.lateS),
     power3s: late(ride.power3s),
     heartRate: late(ride.heartRate),
     cadence: late(ride.cadence),
@@ -110,6 +113,7 @@ export function lateInRide(ride: RideColumns, beforeS: number): RideColumns {
       Number.NaN,
     ),
     likePowerBeats: after(ride.likePowerBeats, Number.NaN),
+    bandW: ride.bandW,
     countedStartS: 0,
     countedEndS: beforeS + (ride.countedEndS ?? ride.seconds),
   };
