@@ -11,8 +11,7 @@ export function progressText(progress: Progress, language: Language): string {
   const done = Math.min(1, Math.max(0, progress.done));
   const filled = Math.round(done * BAR);
   const leftS = leftToSay(progress.leftS);
-  const left =
-    leftS === null || done === 1 ? "" : `  ${cliWords(language).aboutLeft(leftText(leftS))}`;
+  const left = leftS === null || done === 1 ? "" : `  ${cliWords(language).aboutLeft(leftText(leftS))}`;
   return `${plainText(workText(progress.step, language))}  [${"#".repeat(filled)}${".".repeat(BAR - filled)}]  ${Math.round(done * 100)} %${left}`;
 }
 

@@ -15,7 +15,8 @@ export type Skill = (typeof SKILLS)[number];
 /** A skill to practise. No sensor tells it: the coach ticks how often it was done; null: not ticked yet. */
 export interface PlanSkill {
   readonly skill: Skill;
-  readonly repeats: number;
+  /** How often it was asked for; null: not asked for, and seen all the same. */
+  readonly repeats: number | null;
   readonly done: number | null;
 }
 

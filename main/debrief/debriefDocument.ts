@@ -42,7 +42,7 @@ const planSchema = z.object({
     .array(
       z.object({
         skill: z.enum(SKILLS),
-        repeats: z.number().int().positive().max(99),
+        repeats: z.number().int().positive().max(99).nullable(),
         done: z.number().int().nonnegative().max(99).nullable(),
       }),
     )

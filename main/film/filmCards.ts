@@ -1,3 +1,4 @@
+import { askedSkills } from "../../overlay/words/skillWords.ts";
 import type { CardItem, Film, FilmItem, MomentKey } from "../contract/film.ts";
 import type { Moment, Reading } from "../contract/reading.ts";
 import type { Plan, PlannedBlock } from "../contract/plan.ts";
@@ -162,7 +163,12 @@ export function titleCard(plan: Plan, lines: readonly string[], words: DebriefPh
 /** Plan card, or null where the plan asks for nothing. */
 export function planCard(plan: Plan, reading: Reading, story: DebriefStory, words: DebriefPhrases): Card | null {
   const facts = planFacts(plan, reading, story.facts);
-  if (facts.targetW === null && facts.heartLowBpm === null && facts.eventS === null && facts.skills.length === 0)
+  if (
+    facts.targetW === null &&
+    facts.heartLowBpm === null &&
+    facts.eventS === null &&
+    askedSkills(facts.skills).length === 0
+  )
     return null;
   return { kind: "plan", title: words.film.planTitle, rows: words.film.planRows(facts) };
 }

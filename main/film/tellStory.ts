@@ -200,7 +200,7 @@ function bestOf(
   const { heldLowS } = reading.target;
   const efforts = blocks.filter((one) => one.kind === "effort" && one.done !== null);
   const practised = skills.flatMap((one) =>
-    one.done === null || one.done < one.repeats ? [] : [{ ...one, done: one.done }],
+    one.done === null || one.done < (one.repeats ?? 1) ? [] : [{ ...one, done: one.done }],
   );
   const done = efforts.filter((one) => one.done === true).length;
   const steady = moments.filter((moment) => moment.kind === "steadyStretch").sort((a, b) => lengthS(b) - lengthS(a))[0];
@@ -212,7 +212,12 @@ function bestOf(
     ...(efforts.length > 0 && done >= 0.8 * efforts.length
       ? [{ kind: "blocks" as const, done, of: efforts.length }]
       : []),
-    ...practised.slice(0, 1).map(({ skill, done: times }) => ({ kind: "skill" as const, skill, done: times })),
+    ...practised.slice(0, 1).map(({ skill, repeats, done: times }) => ({
+      kind: "skill" as const,
+      skill,
+      done: times,
+      asked: repeats !== null,
+    })),
     ...(lastLike?.inBand && lastLike.inBand.now > lastLike.inBand.before && lastLike.inBand.now >= PRAISE_PERCENT
       ? [{ kind: "better" as const, what: "inBand" as const, ...lastLike.inBand }]
       : []),

@@ -134,7 +134,7 @@ function isAbout(override: Override, { startS, endS }: Break): boolean {
   return override.startS < endS && untilS > startS;
 }
 
-/** The plan with a skill ticked; one that was not asked for is put in as often as it was done. */
+/** The plan with a skill ticked; one that was not asked for is put in as such. */
 function ticked(plan: Plan, { skill, done }: SkillTick): Plan {
   const skills = plan.skills ?? [];
   const asked = skills.some((one) => one.skill === skill);
@@ -142,7 +142,7 @@ function ticked(plan: Plan, { skill, done }: SkillTick): Plan {
     ...plan,
     skills: asked
       ? skills.map((one) => (one.skill === skill ? { ...one, done } : one))
-      : [...skills, { skill, repeats: Math.max(1, done), done }],
+      : [...skills, { skill, repeats: null, done }],
   };
 }
 

@@ -1,7 +1,8 @@
 import type { Language } from "../contract/languageAndUnits.ts";
 import { type ForWhom, type PresetName, USUAL_PRESET } from "../contract/presets.ts";
 import { basename, join } from "node:path";
-import type { Film } from "../contract/film.ts";
+import { clipsShownBy, type Film } from "../contract/film.ts";
+import type { Plan, PlanSkill } from "../contract/plan.ts";
 import type { FilmLook } from "../contract/filmLook.ts";
 import { Cancelled, type JobContext } from "../contract/job.ts";
 import type { DebriefDocument, FilmSettings } from "../contract/debrief.ts";
@@ -20,7 +21,7 @@ import { gatherOuting, lineupOutcome, placeOuting, type LineupOutcome, type Line
 import { withCommentLengths } from "./openDebrief.ts";
 import { defaultFolder, makeDebriefFolder, referTo, saveMade } from "./savedDebrief.ts";
 import { planSource, type PlanChoices } from "./planSource.ts";
-import { distinctNotices, type Note } from "../contract/notice.ts";
+import { distinctNotices, note, type Note } from "../contract/notice.ts";
 
 export interface DebriefRequest extends LineupRequest {
   /** Wishes for the look; they join those of an earlier run in the same folder. */
@@ -96,7 +97,6 @@ export async function prepareDebrief(
   const asked = await planSource({ ...request.plan, athleteDir });
   const outing = await gatherOuting(request, asked.on, host);
   const gathered = outing.debrief;
-  const { plan } = gathered.document;
   const folder = request.outDir ?? defaultFolder(shownRideOf(gathered)!.path, athleteDir);
   const earlier = await loadDebrief(folder).then(
     (opened) => opened.document,
@@ -104,7 +104,9 @@ export async function prepareDebrief(
   );
   const media = await mediaOf(folder, gathered);
   const carried = carryOver(earlier, media);
-  const anchors = gathered.document.anchors.length > 0 ? gathered.document.anchors : carried.anchors;
+  const plan = withTicks(gathered.document.plan, earlier?.plan.skills ?? []);
+  const typed = gathered.document.anchors.length > 0;
+  const anchors = typed ? gathered.document.anchors : carried.anchors;
   const named = { ...gathered, folder, document: { ...gathered.document, media, anchors } };
   const placed = await placeOuting({ ...outing, debrief: named }, host, context);
   const lineup = lineupOutcome(placed);
@@ -145,12 +147,46 @@ export async function prepareDebrief(
   if (context.signal.aborted) throw new Cancelled();
   await makeDebriefFolder(folder);
   const document = await saveMade({ ...filmed, document: decided }, folder);
+  const kept = earlier === null ? [] : keptNotes(folder, earlier, typed ? 0 : anchors.length, carried.film !== null);
   const warnings = [
+    ...kept,
+    ...unfilmedNotes(standing.film, lineup),
     ...lineup.lineup.warnings,
     ...anchorWarnings(lineup.clips, lineup.lineup),
     ...standing.judged.reading.warnings,
   ];
   return { folder, standing: { ...standing, document }, athlete: consented, lineup, warnings };
+}
+
+/** What a coach saw practised, over a change of plan: what was not asked for stands as such. */
+function withTicks(plan: Plan, earlier: readonly PlanSkill[]): Plan {
+  const seen = earlier.filter(({ done }) => done !== null);
+  if (seen.length === 0) return plan;
+  const skills = (plan.skills ?? []).map((one) => ({
+    ...one,
+    done: one.done ?? seen.find(({ skill }) => skill === one.skill)?.done ?? null,
+  }));
+  const unasked = seen.filter((one) => skills.every(({ skill }) => skill !== one.skill));
+  return { ...plan, skills: [...skills, ...unasked.map((one) => ({ ...one, repeats: null }))] };
+}
+
+/** Says what of an earlier run in the same folder still counts: who runs it again may think to begin afresh. */
+function keptNotes(folder: string, { overrides, words }: DebriefDocument, anchors: number, ownFilm: boolean): Note[] {
+  const ownLines = Object.values(words).filter((line) => line !== null).length;
+  if (anchors + overrides.length + ownLines === 0 && !ownFilm) return [];
+  return [note("earlier-run-kept", { folder, anchors, overrides: overrides.length, ownLines, ownFilm })];
+}
+
+/** Says so where clips lie in the ride and the film shows none of them. */
+function unfilmedNotes({ items }: Film, { clips, lineup }: LineupOutcome): Note[] {
+  if (items.some((item) => clipsShownBy(item).length > 0)) return [];
+  const inRide = lineup.clips.flatMap(({ clipId, found, verdict }) => {
+    const clip = clips.find(({ id }) => id === clipId);
+    if (!clip || found === null || verdict === "no match") return [];
+    const toS = found.offsetS + found.rate * clip.durationS;
+    return [{ fileName: clip.fileName, fromS: Math.max(0, found.offsetS), toS }];
+  });
+  return inRide.length === 0 ? [] : [note("film-without-footage", { clips: inRide })];
 }
 
 /** Said in the document only where it is wished. */

@@ -219,7 +219,7 @@ function rowCells(ride: WeeksRide, words: WeeksPhrases): string[] {
     ),
     give,
     heldOf(ride, words),
-    or(figures.inBandPercent, (percent) => `${wholeText(percent)} %`),
+    or(figures.inMainPercent, (percent) => `${wholeText(percent)} %`),
     or(figures.lapses, wholeText),
   ];
 }

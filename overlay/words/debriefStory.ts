@@ -37,8 +37,8 @@ export type Held =
   | { readonly kind: "level"; readonly forS: number }
   /** Nine tenths of the pedalled time between these. */
   | { readonly kind: "cadence"; readonly lowRpm: number; readonly highRpm: number }
-  /** A skill practised as often as asked, or more. */
-  | { readonly kind: "skill"; readonly skill: Skill; readonly done: number }
+  /** A skill practised as often as asked, or more; or seen though nobody had asked for it. */
+  | { readonly kind: "skill"; readonly skill: Skill; readonly done: number; readonly asked: boolean }
   /** Pressure on the pedals for so long at a stretch. */
   | { readonly kind: "unbroken"; readonly forS: number }
   /** Power between these for nine tenths of the time on the pedals. */

@@ -4,7 +4,7 @@ import type { DebriefPhrases, HeartFacts, MomentFacts, PowerText } from "./debri
 import { harderAtTheEndW, heartStory, saysNothingMore, type HeartStory } from "./heartStory.ts";
 import { NOW } from "./restDe.ts";
 import { firstOf } from "./restFirst.ts";
-import { skillRows } from "./skillWords.ts";
+import { askedSkills, skillRows } from "./skillWords.ts";
 import type { Voice } from "./voice.ts";
 import { shownRise } from "./reading/shownRise.ts";
 import { driftLine } from "./driftLine.ts";
@@ -174,7 +174,7 @@ export const filmDe = (power: PowerText, who: Voice): DebriefPhrases["film"] => 
       : [{ label: "Puls", value: `${whole(plan.heartLowBpm)} bis ${whole(plan.heartHighBpm)}` }]),
     // Where nothing counts, that is said elsewhere: no plan asks for 0 s.
     ...(plan.mainS < 1 ? [] : [{ label: "Hauptteil", value: length(plan.mainS) }]),
-    ...skillRows(plan.skills, "de"),
+    ...skillRows(askedSkills(plan.skills), "de"),
     ...(plan.eventS === null ? [] : [{ label: plan.eventName ?? "Ziel", value: length(plan.eventS) }]),
   ],
   changeTitle: "Eine Sache ändern",

@@ -4,7 +4,7 @@ import type { DebriefPhrases, HeartFacts, MomentFacts, PowerText } from "./debri
 import { harderAtTheEndW, heartStory, saysNothingMore, type HeartStory } from "./heartStory.ts";
 import { NOW } from "./restEn.ts";
 import { firstOf } from "./restFirst.ts";
-import { skillRows } from "./skillWords.ts";
+import { askedSkills, skillRows } from "./skillWords.ts";
 import type { Voice } from "./voice.ts";
 import { shownRise } from "./reading/shownRise.ts";
 import { driftLine } from "./driftLine.ts";
@@ -176,7 +176,7 @@ export const filmEn = (power: PowerText, who: Voice): DebriefPhrases["film"] => 
       : [{ label: "heart rate", value: `${whole(plan.heartLowBpm)} to ${whole(plan.heartHighBpm)}` }]),
     // Where nothing counts, that is said elsewhere: no plan asks for 0 s.
     ...(plan.mainS < 1 ? [] : [{ label: "main part", value: length(plan.mainS) }]),
-    ...skillRows(plan.skills, "en"),
+    ...skillRows(askedSkills(plan.skills), "en"),
     ...(plan.eventS === null ? [] : [{ label: plan.eventName ?? "event", value: length(plan.eventS) }]),
   ],
   changeTitle: "One thing to change",

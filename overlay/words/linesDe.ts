@@ -45,7 +45,7 @@ export function heldLine(story: DebriefStory, power: PowerText, who: Voice): str
     case "cadence":
       return `${hast} gleichmäßig getreten: neun Zehntel der Zeit mit ${whole(held.lowRpm)} bis ${whole(held.highRpm)} Umdrehungen.`;
     case "skill":
-      return `${hast} wie verlangt geübt: ${skillWords("de").names[held.skill]}, ${times(held.done)}.`;
+      return `${hast} ${held.asked ? "wie verlangt " : ""}geübt: ${skillWords("de").names[held.skill]}, ${times(held.done)}.`;
     case "smooth":
       return `Die Leistung war gleichmäßig: neun Zehntel der getretenen Zeit ${power(held.lowW)} bis ${power(held.highW)}.`;
     case "better":

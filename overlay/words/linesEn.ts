@@ -43,7 +43,7 @@ export function heldLine(story: DebriefStory, power: PowerText, who: Voice): str
     case "cadence":
       return `${whose} cadence was even: between ${whole(held.lowRpm)} and ${whole(held.highRpm)} nine tenths of the time.`;
     case "skill":
-      return `${rider} practised as asked: ${lowerFirst(skillWords("en").names[held.skill])}, ${times(held.done)}.`;
+      return `${rider} practised${held.asked ? " as asked" : ""}: ${lowerFirst(skillWords("en").names[held.skill])}, ${times(held.done)}.`;
     case "smooth":
       return `${whose} power was even: ${power(held.lowW)} to ${power(held.highW)} for nine tenths of the time on the pedals.`;
     case "better":

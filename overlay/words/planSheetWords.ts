@@ -1,6 +1,6 @@
 import type { Language } from "../../main/contract/languageAndUnits.ts";
 import type { PlanSkill } from "../../main/contract/plan.ts";
-import { skillRows, skillWords } from "./skillWords.ts";
+import { askedSkills, skillRows, skillWords } from "./skillWords.ts";
 import { durationText as length, wholeText as whole } from "./numbers.ts";
 
 /** A plan in plain values, for the half page an athlete reads before the ride. Null: not asked for. */
@@ -62,7 +62,7 @@ const en: PlanSheetPhrases = {
       label: { steady: "Steady", effort: "Effort", rest: "Rest" }[block.kind],
       value: `${length(block.endS - block.startS)}${block.targetW === null ? "" : ` at ${whole(block.targetW)} W`}, from ${length(block.startS)}`,
     })),
-    ...skillRows(facts.skills ?? [], "en"),
+    ...skillRows(askedSkills(facts.skills ?? []), "en"),
     ...(facts.coolDownS === null ? [] : [{ label: "Cool down", value: length(facts.coolDownS) }]),
     ...(facts.eventS === null ? [] : [{ label: facts.eventName ?? "Your event", value: length(facts.eventS) }]),
   ],
@@ -73,7 +73,7 @@ const en: PlanSheetPhrases = {
     ...(facts.setting === "trainer"
       ? ["Put the fan on and the bottle in reach before you start."]
       : ["Start each rise gently. Brake, coast and stop whenever the road asks."]),
-    ...((facts.skills ?? []).length === 0 ? [] : [skillWords("en").where]),
+    ...(askedSkills(facts.skills ?? []).length === 0 ? [] : [skillWords("en").where]),
     "Afterwards, write down how it felt, the heat, and what you ate and drank.",
   ],
   filmTitle: "If you film",
@@ -107,7 +107,7 @@ const de: PlanSheetPhrases = {
       label: { steady: "Gleichmäßig", effort: "Hart", rest: "Pause" }[block.kind],
       value: `${length(block.endS - block.startS)}${block.targetW === null ? "" : ` bei ${whole(block.targetW)} W`}, ab ${length(block.startS)}`,
     })),
-    ...skillRows(facts.skills ?? [], "de"),
+    ...skillRows(askedSkills(facts.skills ?? []), "de"),
     ...(facts.coolDownS === null ? [] : [{ label: "Ausrollen", value: length(facts.coolDownS) }]),
     ...(facts.eventS === null ? [] : [{ label: facts.eventName ?? "Dein Ziel", value: length(facts.eventS) }]),
   ],
@@ -118,7 +118,7 @@ const de: PlanSheetPhrases = {
     ...(facts.setting === "trainer"
       ? ["Stell den Lüfter an und die Flasche bereit, bevor du beginnst."]
       : ["Geh jede Steigung ruhig an. Bremse, rolle und halte, wann immer die Straße es verlangt."]),
-    ...((facts.skills ?? []).length === 0 ? [] : [skillWords("de").where]),
+    ...(askedSkills(facts.skills ?? []).length === 0 ? [] : [skillWords("de").where]),
     "Schreib danach auf, wie es war, wie heiß, und was du gegessen und getrunken hast.",
   ],
   filmTitle: "Wenn du filmst",

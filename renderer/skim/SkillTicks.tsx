@@ -30,7 +30,7 @@ export function SkillTicks({ skills, locked, onPractised }: SkillProps) {
         <NumberField
           key={skill}
           label={names[skill]}
-          unit={done !== null && done > repeats ? undefined : words.ofRepeats(repeats)}
+          unit={repeats === null || (done !== null && done > repeats) ? undefined : words.ofRepeats(repeats)}
           value={done}
           least={0}
           most={MOST}

@@ -95,14 +95,12 @@ export function useSkimEdits(debrief: DebriefView, here: () => number | null, ho
   };
 }
 
-/** The plan with how often a skill was done; one that was not asked for is put in. */
+/** The plan with how often a skill was done; one that was not asked for is put in, and goes when it is not said any more. */
 function withSkill(plan: Plan, skill: Skill, done: number | null): Plan {
   const { skills = [] } = plan;
-  const asked = skills.some((one) => one.skill === skill);
-  return {
-    ...plan,
-    skills: asked
-      ? skills.map((one) => (one.skill === skill ? { ...one, done } : one))
-      : [...skills, { skill, repeats: Math.max(1, done ?? 1), done }],
-  };
+  const known = skills.some((one) => one.skill === skill);
+  const all = known
+    ? skills.map((one) => (one.skill === skill ? { ...one, done } : one))
+    : [...skills, { skill, repeats: null, done }];
+  return { ...plan, skills: all.filter((one) => one.repeats !== null || one.done !== null) };
 }

@@ -60,4 +60,20 @@ describe("skills of a plan", () => {
     const ill = await wordsOf(ride, { ...done, note: { ...done.note, illness: "fever since Friday" } });
     expect(ill.data.story.held.kind).toBe("told");
   });
+
+  it.each([
+    ["en", "You practised: hands in the drops, 3 times.", "Hands in the drops | done 3 times |", "Hands in the drops"],
+    ["de", "Du hast geübt: Unterlenker, 3-mal.", "Unterlenker | 3-mal gemacht |", "Unterlenker"],
+  ] as const)(
+    "seen though nobody asked for one, it is told so, and stands on no plan: %s",
+    async (language, line, row, name) => {
+      const plan = defaultPlan({ skills: [{ skill: "drops", repeats: null, done: 3 }] });
+      const words = await wordsOf(ride, plan, { language });
+      expect(words.message).toContain(line);
+      expect(words.page).toContain(row);
+      expect(words.film.join("\n")).not.toContain(`${name}:`);
+      expect(pageText(planSheetHtml(plan, null, language, []))).not.toContain(name);
+      expect(parsePlan(planJson(plan), "plan.json").skills).toEqual(plan.skills);
+    },
+  );
 });

@@ -24,7 +24,11 @@ const base = rideFigures(
   madeRide(),
   madePlan(),
   madeReading(madeRide()),
-  { shares: null, again: [], drift: { beats: 8, giveOrTake: 2, canTell: true } },
+  {
+    shares: { inPercent: 62, belowPercent: 20, abovePercent: 10, offPercent: 4, unknownPercent: 4 },
+    again: [],
+    drift: { beats: 8, giveOrTake: 2, canTell: true },
+  },
   null,
 );
 

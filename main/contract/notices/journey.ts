@@ -12,6 +12,18 @@ interface TwoRides {
 }
 
 export interface JourneyNotes {
+  /** Clips lie in the ride, and none is in the film; ride time of what they show. */
+  readonly "film-without-footage": {
+    readonly clips: readonly { readonly fileName: string; readonly fromS: number; readonly toS: number }[];
+  };
+  /** A debrief stood in the folder, and what a person decided there is kept. */
+  readonly "earlier-run-kept": {
+    readonly folder: string;
+    readonly anchors: number;
+    readonly overrides: number;
+    readonly ownLines: number;
+    readonly ownFilm: boolean;
+  };
   /** `pass`: which of them is compared, by the other ride's time, from 1. */
   readonly "road-ridden-often": TwoRides & { readonly passes: number; readonly pass: number };
   readonly "compared-with-itself": TwoRides;

@@ -59,7 +59,7 @@ const planInput = z
       .array(
         z.strictObject({
           skill: z.enum(SKILLS),
-          repeats: z.number().int().min(1).max(99).default(1),
+          repeats: z.number().int().min(1).max(99).nullable().default(1),
           done: z.number().int().min(0).max(99).optional(),
         }),
       )

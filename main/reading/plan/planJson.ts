@@ -28,7 +28,7 @@ export function planJson(plan: Plan): Record<string, unknown> {
     coolDown: duration(plan.coolDownS) ?? "10:00",
     length: duration(plan.lengthS ?? null),
     blocks: blocks.length === 0 ? null : blocks,
-    skills: plan.skills?.map(({ skill, repeats, done }) => given({ skill, repeats, done })) ?? null,
+    skills: plan.skills?.map(({ skill, repeats, done }) => ({ ...given({ skill, done }), repeats })) ?? null,
     event: Object.keys(event).length === 0 ? null : event,
     floor: plan.floorW,
     excuses: plan.excuses,

@@ -31,7 +31,7 @@ const held: Held[] = [
   { kind: "rise", ...span, meanW: 240 },
   { kind: "level", forS: 3000 },
   { kind: "cadence", lowRpm: 84, highRpm: 92 },
-  { kind: "skill", skill: "drops", done: 4 },
+  { kind: "skill", skill: "drops", done: 4, asked: true },
   { kind: "smooth", lowW: 210, highW: 245 },
   { kind: "unbroken", forS: 2220 },
   { kind: "better", what: "inBand", before: 60, now: 72 },

@@ -2,6 +2,7 @@ import type { JourneyFailures, JourneyNotes } from "../../../../main/contract/no
 import { askedSentence } from "../../askedWords.ts";
 import { debriefWords } from "../../debriefWords.ts";
 import { topicsText } from "../../restDe.ts";
+import { counted, lastName, listed } from "../parts.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 import type { NoSharedRoad } from "../../../../main/contract/roads.ts";
 import { clockText, durationText, filmTimeText } from "../../numbers.ts";
@@ -153,7 +154,23 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
   ],
 };
 
+const spanOfClip = ({ fileName, fromS, toS }: JourneyNotes["film-without-footage"]["clips"][number]): string =>
+  `${fileName} (${clockText(fromS)} bis ${clockText(toS)})`;
+
 export const journeyNotes: NoteWords<JourneyNotes> = {
+  "film-without-footage": ({ clips }, door) =>
+    `Von ${listed(clips.map(spanOfClip), "oder")} ist nichts im Film: er besteht nur aus Tafeln, weil kein Moment, den er ` +
+    `erzählt, gefilmt wurde. Ein eigener Moment kommt hinein mit ${door === "window" ? "`A` in Skim" : "`followcar open`, `A` in Skim"}.`,
+  "earlier-run-kept": ({ folder, anchors, overrides, ownLines, ownFilm }, door) =>
+    `In ${lastName(folder)} steht ein Debrief von vorher, und was dort entschieden wurde, gilt: ${listed(
+      [
+        ...(anchors === 0 ? [] : [counted(anchors, "Anker", "Anker")]),
+        ...(overrides === 0 ? [] : [counted(overrides, "Urteil", "Urteile")]),
+        ...(ownLines === 0 ? [] : [counted(ownLines, "eigener Satz", "eigene Sätze")]),
+        ...(ownFilm ? ["der Film, wie er geschnitten wurde"] : []),
+      ],
+      "und",
+    )}. In einem anderen Ordner${door === "window" ? "" : " (--out)"} beginnt es von vorn.`,
   "road-ridden-often": ({ rideName, otherName, passes, pass }, door) =>
     `${otherName} ist diese Strecke von ${rideName} ${passes}-mal gefahren; verglichen wird Mal ${pass}.` +
     (door === "window" ? "" : " --pass wählt ein anderes."),

@@ -2,6 +2,7 @@ import type { JourneyFailures, JourneyNotes } from "../../../../main/contract/no
 import { askedSentence } from "../../askedWords.ts";
 import { debriefWords } from "../../debriefWords.ts";
 import { topicsText } from "../../restEn.ts";
+import { counted, lastName, listed } from "../parts.ts";
 import type { FailureWords, NoteWords } from "../tables.ts";
 import type { NoSharedRoad } from "../../../../main/contract/roads.ts";
 import { clockText, durationText, filmTimeText } from "../../numbers.ts";
@@ -144,7 +145,23 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
   ],
 };
 
+const spanOfClip = ({ fileName, fromS, toS }: JourneyNotes["film-without-footage"]["clips"][number]): string =>
+  `${fileName} (${clockText(fromS)} to ${clockText(toS)})`;
+
 export const journeyNotes: NoteWords<JourneyNotes> = {
+  "film-without-footage": ({ clips }, door) =>
+    `Nothing of ${listed(clips.map(spanOfClip), "or")} is in the film: it is cards alone, since no moment that it tells ` +
+    `was filmed. Put a moment of your own in: ${door === "window" ? "`A` in Skim" : "`followcar open`, `A` in Skim"}.`,
+  "earlier-run-kept": ({ folder, anchors, overrides, ownLines, ownFilm }, door) =>
+    `${lastName(folder)} holds a debrief of an earlier run, and what was decided there counts: ${listed(
+      [
+        ...(anchors === 0 ? [] : [counted(anchors, "anchor", "anchors")]),
+        ...(overrides === 0 ? [] : [counted(overrides, "judgement", "judgements")]),
+        ...(ownLines === 0 ? [] : [counted(ownLines, "line of your own", "lines of your own")]),
+        ...(ownFilm ? ["the film as you cut it"] : []),
+      ],
+      "and",
+    )}. In another folder${door === "window" ? "" : " (--out)"} it begins afresh.`,
   "road-ridden-often": ({ rideName, otherName, passes, pass }, door) =>
     `${otherName} rode this stretch of ${rideName} ${passes} times; compared is time ${pass}.${door === "window" ? "" : " --pass chooses another."}`,
   "compared-with-itself": ({ rideName, otherName }) =>

@@ -4,6 +4,19 @@ import type { Samples } from "../samples.ts";
 const rides = { rideName: "sunday.fit", otherName: "three-weeks-ago.fit" };
 
 export const notes: Samples<JourneyNotes> = {
+  "film-without-footage": [
+    { clips: [{ fileName: "bar-1.mp4", fromS: 2390, toS: 2450 }] },
+    {
+      clips: [
+        { fileName: "bar-1.mp4", fromS: 2390, toS: 2450 },
+        { fileName: "bar-2.mp4", fromS: 5000, toS: 5300 },
+      ],
+    },
+  ],
+  "earlier-run-kept": [
+    { folder: "/home/coach/sunday-debrief", anchors: 1, overrides: 0, ownLines: 0, ownFilm: false },
+    { folder: "/home/coach/sunday-debrief", anchors: 2, overrides: 3, ownLines: 1, ownFilm: true },
+  ],
   "road-ridden-often": [{ ...rides, passes: 9, pass: 1 }],
   "compared-with-itself": [rides],
   "pair-side-unfilmed": [{ rideName: rides.rideName, fromS: 1880, toS: 1910 }],
