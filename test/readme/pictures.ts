@@ -29,7 +29,7 @@ function run(program: string, args: readonly string[]): void {
   if (status !== 0) throw new Error(`${program} ${args.join(" ")} ended with ${status}\n${stderr.slice(-2000)}`);
 }
 const followcar = (...args: readonly string[]) => run(process.execPath, [resolve("dist", "followcar.mjs"), ...args]);
-const draw = (...args: readonly string[]) => run(ffmpeg!.path, ["-v", "error", "-y", ...args]);
+const draw = (...args: readonly string[]) => run(ffmpeg.path, ["-v", "error", "-y", ...args]);
 
 interface Part {
   readonly title: string;
@@ -128,7 +128,8 @@ async function shot(page: Page, name: string): Promise<void> {
 }
 
 async function windowPictures(): Promise<void> {
-  const { page, close } = await openProgram(HOME, [DEBRIEF]);
+  const opened = await openProgram(HOME, [DEBRIEF]);
+  const { page } = opened;
   try {
     await page.setViewportSize(WINDOW);
     await page.emulateMedia({ colorScheme: "dark" });
@@ -143,7 +144,7 @@ async function windowPictures(): Promise<void> {
     await page.locator(".build-part", { hasText: "uphill" }).first().click();
     await shot(page, "build");
   } finally {
-    await close();
+    await opened.close();
   }
 }
 
