@@ -22,6 +22,7 @@ const KINDS: Readonly<Record<keyof FailureFacts, FailureKind>> = {
   "csv-without-header": "ride-not-usable",
   "csv-without-times": "ride-not-usable",
   "ride-is-folder": "file-unreadable",
+  "ride-is-debrief": "file-unreadable",
   "ride-no-ordinary-file": "file-unreadable",
   "ride-file-missing": "file-unreadable",
   "ride-file-forbidden": "file-unreadable",

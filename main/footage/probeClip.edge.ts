@@ -1,4 +1,4 @@
-import { basename } from "node:path";
+import { basename, resolve } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { Clip, ClipTimecode, Rational } from "../contract/footage.ts";
 import type { Tools } from "../contract/tools.ts";
@@ -35,7 +35,9 @@ async function openClip(path: string): Promise<FileSource> {
     return await fileSource(path);
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
-    throw new Failure("clip-file-unreadable", { path, why: WHY_NOT[code ?? ""] ?? "not opened" }, error);
+    const why = WHY_NOT[code ?? ""] ?? "not opened";
+    // Where it was looked for tells a wrong folder from a wrong name.
+    throw new Failure("clip-file-unreadable", { path: why === "missing" ? resolve(path) : path, why }, error);
   }
 }
 

@@ -28,6 +28,7 @@ import { placeMap } from "../roads/placeMap.ts";
 import { passesAlong, sharedSpans } from "../roads/stretchAt.ts";
 import { notUsable, nowhere } from "./clipDoubts.ts";
 import { sortFiles } from "./gather.ts";
+import { readGivenRide } from "./givenRide.ts";
 import type { Host } from "./host.ts";
 import { judgeRide } from "./judge.ts";
 import { gatherOuting, placeOuting, lineupOutcome } from "./linedUpClips.ts";
@@ -138,7 +139,7 @@ export function comparedJson({ files, pass, passes, stretch }: Compared): object
 }
 
 async function judged(path: string, planOn: (localMs: number | null) => Plan, host: Host): Promise<JudgedRide> {
-  const ride = await host.rides.read(path);
+  const ride = await readGivenRide(path, host.rides);
   const plan = planOn(localStartMs(ride));
   return { path, ride, plan, reading: judgeRide(ride, plan, []).reading };
 }

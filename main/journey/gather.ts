@@ -17,6 +17,7 @@ import { keptSignals } from "../footage/signals/cachedSignals.edge.ts";
 import { readTelemetry } from "../footage/telemetry/readTelemetry.edge.ts";
 import { localStartMs } from "../reading/plan/targetFor.ts";
 import { type Debrief, type LoadedRide, type Media, NO_MEDIA, unreadDebrief } from "./debrief.ts";
+import { readGivenRide } from "./givenRide.ts";
 import { turningFelt } from "./heardClips.ts";
 import type { Host } from "./host.ts";
 
@@ -135,7 +136,7 @@ export async function gather(
   }
   let media = NO_MEDIA;
   for (const [index, path] of ridePaths.entries())
-    media = withRide(media, `ride${index + 1}`, { path, ride: await host.rides.read(path) });
+    media = withRide(media, `ride${index + 1}`, { path, ride: await readGivenRide(path, host.rides) });
   for (const [index, path] of clipPaths.entries())
     media = withClip(media, `clip${index + 1}`, await readClip(path, host));
   const given = [...media.clips.values()];

@@ -21,6 +21,7 @@ import { rideSummary } from "../ride/rideSummary.ts";
 import { riddenAgain } from "../roads/riddenAgain.ts";
 import { type Debrief, shownRideOf } from "./debrief.ts";
 import { earlierRides, type EarlierRide } from "./earlierRides.ts";
+import { readGivenRide } from "./givenRide.ts";
 import type { Host, RideWork } from "./host.ts";
 import { riderNameOf } from "./riderNameOf.ts";
 import { roadsBefore } from "./roadsBefore.ts";
@@ -164,7 +165,7 @@ export async function readJourney(
   rides: RideWork = RIDES_HERE,
 ): Promise<ReadOutcome> {
   const { athlete, on } = await planSourceOfKnown(choices);
-  const ride = await rides.read(ridePath);
+  const ride = await readGivenRide(ridePath, rides);
   const plan = on(localStartMs(ride));
   const known = await knownBefore(ridePath, ride, choices.athleteDir ?? null, plan.setting, rides);
   return rides.judge(ridePath, ride, { plan, overrides: [], ownMoments: [] }, { athlete, ...known });

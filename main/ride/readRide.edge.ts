@@ -1,4 +1,4 @@
-import { basename } from "node:path";
+import { basename, resolve } from "node:path";
 import { Failure } from "../contract/failure.ts";
 import type { Ride } from "../contract/ride.ts";
 import { openToRead } from "../host/openToRead.edge.ts";
@@ -29,7 +29,7 @@ async function readBytes(path: string): Promise<Uint8Array> {
     if (error instanceof Failure) throw error;
     const code = (error as NodeJS.ErrnoException).code;
     if (code === "ENOENT" || code === "ENOTDIR") {
-      throw new Failure("ride-file-missing", { path }, error);
+      throw new Failure("ride-file-missing", { path: resolve(path) }, error);
     }
     if (code === "EACCES" || code === "EPERM") {
       throw new Failure("ride-file-forbidden", { fileName }, error);

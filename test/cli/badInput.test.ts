@@ -14,8 +14,12 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { newDebrief } from "../../main/debrief/debriefDocument.ts";
+import { saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
+import { noteMadeHere } from "../../main/debrief/madeHere.edge.ts";
 import { demoRideFile } from "../../main/demo/demoRideFile.ts";
 import { demoRide } from "../../main/demo/rideModel.ts";
+import { defaultPlan } from "../../main/reading/plan/defaultPlan.ts";
 import { runProgram, type ProgramRun } from "../support/runProgram.ts";
 import { testTools } from "../support/tools.ts";
 
@@ -139,6 +143,57 @@ describe("clips and anchors", () => {
     const before = readdirSync(folder).sort();
     expectRefusal(await runProgram(args, { cwd: folder }), code, names);
     expect(readdirSync(folder).sort()).toEqual(before);
+  });
+});
+
+describe("a file that is not there", () => {
+  it.each([
+    ["a ride", ["read", "nowhere.fit"], "nowhere.fit"],
+    ["a ride of an outing", ["debrief", "rides/nowhere.fit"], "rides/nowhere.fit"],
+    ["a clip", ["debrief", "ride.fit", "nowhere.mp4"], "nowhere.mp4"],
+  ])("%s is named with the whole path that was looked for", async (_what, args, name) => {
+    expectRefusal(await runProgram(args, { cwd: folder }), 3, `${at(name)} does not exist.`);
+  });
+});
+
+describe("a debrief where a ride file is wanted", () => {
+  const wanted = [
+    ["read", ["read", "sunday-debrief"]],
+    ["read of its document", ["read", "sunday-debrief/debrief.json"]],
+    ["compare", ["compare", "ride.fit", "sunday-debrief/"]],
+    ["debrief", ["debrief", "sunday-debrief"]],
+  ] as const;
+  const env = () => ({ FOLLOWCAR_CACHE: at("cache") });
+
+  beforeAll(async () => {
+    mkdirSync(at("sunday-debrief"));
+    process.env.FOLLOWCAR_CACHE = at("cache");
+    const ref = { id: "ride1", kind: "ride", path: "../ride.fit", bytes: 1, fingerprint: "a" } as const;
+    await saveDebrief(at("sunday-debrief"), newDebrief(defaultPlan({ setting: "road" }), [ref], "ride1"));
+    delete process.env.FOLLOWCAR_CACHE;
+  });
+  afterAll(() => rmSync(at("sunday-debrief"), { recursive: true, force: true }));
+
+  it("is told by name; where it points is looked at only when it was made here", async () => {
+    const run = await runProgram(["read", "sunday-debrief"], { cwd: folder, env: env() });
+    expectRefusal(run, 3, "sunday-debrief is a debrief, not a ride file.");
+    expect(run.stderr).toContain("Name the ride file that it was made of: ride.fit.");
+  });
+
+  it.each(wanted)("%s names its ride file with a path that can be given", async (_what, args) => {
+    process.env.FOLLOWCAR_CACHE = at("cache");
+    await noteMadeHere(at("sunday-debrief"));
+    delete process.env.FOLLOWCAR_CACHE;
+    const run = await runProgram(args, { cwd: folder, env: env() });
+    expectRefusal(run, 3, "sunday-debrief is a debrief, not a ride file.");
+    const path = /Name its ride file instead: (.*)\.$/m.exec(run.stderr)![1]!;
+    expect(path).toBe(at("ride.fit"));
+    expect((await runProgram(["read", path], { cwd: "/" })).code).toBe(0);
+  });
+
+  it("a folder that is none gets no remedy that can't be done", async () => {
+    const run = await runProgram(["read", "."], { cwd: folder });
+    expect(run.stderr).toContain("Name a ride file, not its folder.");
   });
 });
 

@@ -6,6 +6,7 @@ import type { Ride } from "../../contract/ride.ts";
 import { athletePathFrom } from "../../debrief/athleteFolder.edge.ts";
 import { firstPlanOfAthlete } from "../../journey/athleteDefaults.ts";
 import { planOfFile } from "../../journey/planSource.ts";
+import { readGivenRide } from "../../journey/givenRide.ts";
 import { type GatheredClip, readClip, sortFiles } from "../../journey/gather.ts";
 import type { DeskContext } from "./deskContext.ts";
 import { failureData } from "./failureData.ts";
@@ -56,7 +57,8 @@ export async function gatherFiles(session: Session, paths: readonly string[], de
         }
         done += 1;
       };
-      for (const path of ridePaths) await each(path, async () => ({ kind: "ride", ride: await host.rides.read(path) }));
+      for (const path of ridePaths)
+        await each(path, async () => ({ kind: "ride", ride: await readGivenRide(path, host.rides) }));
       for (const path of clipPaths)
         await each(path, async () => ({ kind: "clip", gathered: await readClip(path, host) }));
     },

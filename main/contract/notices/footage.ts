@@ -3,6 +3,7 @@ interface OfFile {
 }
 
 export interface FootageFailures {
+  /** `path`: of a missing one the whole path that was looked for. */
   readonly "clip-file-unreadable": {
     readonly path: string;
     readonly why: "missing" | "folder" | "no file" | "not opened";

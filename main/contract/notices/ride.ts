@@ -41,7 +41,10 @@ export interface RideFailures {
   readonly "csv-without-header": OfFile;
   readonly "csv-without-times": OfFile;
   readonly "ride-is-folder": OfFile;
+  /** `rideName`: the file that it was made of; `ridePath`: where that is, null where it is not found or not looked for. */
+  readonly "ride-is-debrief": { readonly name: string; readonly rideName: string; readonly ridePath: string | null };
   readonly "ride-no-ordinary-file": OfFile;
+  /** `path`: the whole path that was looked for. */
   readonly "ride-file-missing": { readonly path: string };
   readonly "ride-file-forbidden": OfFile;
   /** `error`: the system's code, such as `EIO`; null where it gave none. */

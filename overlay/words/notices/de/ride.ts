@@ -112,7 +112,13 @@ export const rideFailures: FailureWords<RideFailures> = {
     `Keine Zeile in ${fileName} hat eine lesbare Zeit.`,
     "Zeiten als 2026-05-17T08:00:00Z, in Sekunden oder als h:mm:ss schreiben.",
   ],
-  "ride-is-folder": ({ fileName }) => [`${fileName} ist ein Ordner.`, "Die Fahrtdatei darin wählen."],
+  "ride-is-folder": ({ fileName }) => [`${fileName} ist ein Ordner.`, "Eine Fahrtdatei angeben, nicht ihren Ordner."],
+  "ride-is-debrief": ({ name, rideName, ridePath }) => [
+    `${name} ist eine Nachbesprechung, keine Fahrtdatei.`,
+    ridePath === null
+      ? `Die Fahrtdatei angeben, aus der sie gemacht ist: ${rideName}.`
+      : `Stattdessen ihre Fahrtdatei angeben: ${ridePath}.`,
+  ],
   "ride-no-ordinary-file": ({ fileName }) => [
     `${fileName} ist keine gewöhnliche Datei.`,
     "Die Fahrt in eine Datei kopieren.",

@@ -83,7 +83,13 @@ export const rideFailures: FailureWords<RideFailures> = {
     `No line of ${fileName} has a time that can be read.`,
     "Write times as 2026-05-17T08:00:00Z, as seconds, or as h:mm:ss.",
   ],
-  "ride-is-folder": ({ fileName }) => [`${fileName} is a folder.`, "Choose the ride file in it."],
+  "ride-is-folder": ({ fileName }) => [`${fileName} is a folder.`, "Name a ride file, not its folder."],
+  "ride-is-debrief": ({ name, rideName, ridePath }) => [
+    `${name} is a debrief, not a ride file.`,
+    ridePath === null
+      ? `Name the ride file that it was made of: ${rideName}.`
+      : `Name its ride file instead: ${ridePath}.`,
+  ],
   "ride-no-ordinary-file": ({ fileName }) => [`${fileName} is not an ordinary file.`, "Copy the ride into a file."],
   "ride-file-missing": ({ path }) => [`${path} does not exist.`, "Check the name and the folder."],
   "ride-file-forbidden": ({ fileName }) => [

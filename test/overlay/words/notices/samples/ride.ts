@@ -42,8 +42,12 @@ export const failures: Samples<RideFailures> = {
   "csv-without-header": file,
   "csv-without-times": file,
   "ride-is-folder": file,
+  "ride-is-debrief": [
+    { name: "sunday-debrief", rideName: "sunday.fit", ridePath: "/rides/sunday.fit" },
+    { name: "sunday-debrief", rideName: "sunday.fit", ridePath: null },
+  ],
   "ride-no-ordinary-file": file,
-  "ride-file-missing": [{ path: "rides/sunday.fit" }],
+  "ride-file-missing": [{ path: "/rides/sunday.fit" }],
   "ride-file-forbidden": file,
   "ride-file-unreadable": [
     { fileName, error: "EIO" },
