@@ -53,6 +53,7 @@ const KINDS: Readonly<Record<keyof FailureFacts, FailureKind>> = {
   "clip-file-unreadable": "file-unreadable",
   "clip-empty": "clip-not-usable",
   "clip-no-mp4": "clip-not-usable",
+  "clip-is-picture": "clip-not-usable",
   "clip-without-index": "clip-not-usable",
   "clip-index-damaged": "clip-not-usable",
   "clip-in-fragments": "clip-not-usable",

@@ -41,6 +41,14 @@ async function openClip(path: string): Promise<FileSource> {
   }
 }
 
+/** How a still picture begins: PNG (ISO/IEC 15948, 5.2) and JPEG (ITU-T T.81, B.1: start of image, then a marker). */
+const PICTURE_STARTS = [Buffer.from("\x89PNG\r\n\x1a\n", "latin1"), Buffer.from("\xff\xd8\xff", "latin1")];
+
+async function isPicture(source: FileSource): Promise<boolean> {
+  const start = Buffer.from(await source.read(0, Math.min(8, source.size)));
+  return PICTURE_STARTS.some((known) => start.subarray(0, known.length).equals(known));
+}
+
 /** The `moov` box of an MP4 or MOV file, parsed. Failures for an empty file, another kind of file and a missing index. */
 export async function readMovie(source: FileSource, fileName: string): Promise<Movie> {
   if (source.size === 0) {
@@ -48,7 +56,7 @@ export async function readMovie(source: FileSource, fileName: string): Promise<M
   }
   const boxes = await topBoxes(source);
   if (!boxes[0] || !FIRST_BOXES.has(boxes[0].type)) {
-    throw new Failure("clip-no-mp4", { fileName });
+    throw new Failure((await isPicture(source)) ? "clip-is-picture" : "clip-no-mp4", { fileName });
   }
   const moov = boxes.find((box) => box.type === "moov");
   if (!moov || moov.cut || moov.end - moov.start > MOOV_LIMIT_BYTES) {

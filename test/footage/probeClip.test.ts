@@ -287,6 +287,31 @@ describe("what cannot be used", () => {
     }
   });
 
+  it("a still picture is told as one, without a remedy that makes a clip of it", async () => {
+    ffmpeg("-f", "lavfi", "-i", "testsrc2=size=64x36", "-frames:v", "1", "-c:v", "png", "-f", "image2", at("png.mp4"));
+    ffmpeg(
+      "-f",
+      "lavfi",
+      "-i",
+      "testsrc2=size=64x36",
+      "-frames:v",
+      "1",
+      "-c:v",
+      "mjpeg",
+      "-f",
+      "image2",
+      at("jpg.mov"),
+    );
+    for (const name of ["png.mp4", "jpg.mov"]) {
+      const failure = await failureOf(at(name));
+      expect(failure.code).toBe("clip-not-usable");
+      expect(failureSaid(failure).sentence).toBe(`${name} is a still picture, not a film.`);
+      expect(failureSaid(failure).remedy).not.toContain("ffmpeg");
+    }
+    writeFileSync(at("short.mp4"), "\x89P");
+    expect(failureSaid(await failureOf(at("short.mp4"))).sentence).toMatch(/not an MP4/);
+  });
+
   it("is used as far as it goes where only its end is missing", async () => {
     const path = at("cut-off.mp4");
     ffmpeg(...picture("30", 2), ...x264, "-movflags", "faststart", path);

@@ -10,6 +10,8 @@ export interface FootageFailures {
   };
   readonly "clip-empty": OfFile;
   readonly "clip-no-mp4": OfFile;
+  /** A PNG or JPEG, whatever it is called. */
+  readonly "clip-is-picture": OfFile;
   readonly "clip-without-index": OfFile;
   readonly "clip-index-damaged": OfFile;
   readonly "clip-in-fragments": OfFile;

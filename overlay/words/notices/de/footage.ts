@@ -26,6 +26,10 @@ export const footageFailures: FailureWords<FootageFailures> = {
       ? "Einen Clip der Kamera wählen; ein anderes Video zuerst als MP4 speichern lassen."
       : "Einen Clip der Kamera angeben; ein anderes Video lässt sich mit `ffmpeg -i CLIP -c copy CLIP.mp4` in MP4 umpacken.",
   ],
+  "clip-is-picture": ({ fileName }) => [
+    `${fileName} ist ein Standbild, kein Film.`,
+    "Den Clip angeben, den die Kamera aufgenommen hat, eine MP4- oder MOV-Datei.",
+  ],
   "clip-without-index": ({ fileName }) => [
     `${fileName} hat keinen brauchbaren Index (moov): Aufnahme oder Kopie brach vor dem Ende ab.`,
     "Noch einmal kopieren; hatte die Kamera keinen Strom mehr, die Karte wieder einsetzen und die Kamera die Datei reparieren lassen.",

@@ -26,6 +26,10 @@ export const footageFailures: FailureWords<FootageFailures> = {
       ? "Give a camera clip; have another kind of video saved as MP4 first."
       : "Give a camera clip; another kind of video can be put into MP4 with `ffmpeg -i CLIP -c copy CLIP.mp4`.",
   ],
+  "clip-is-picture": ({ fileName }) => [
+    `${fileName} is a still picture, not a film.`,
+    "Give the clip that the camera recorded, an MP4 or MOV file.",
+  ],
   "clip-without-index": ({ fileName }) => [
     `${fileName} has no usable index (moov): the recording or the copying was cut off before its end.`,
     "Copy it again; if the camera lost power, put the card back and let the camera repair the file.",

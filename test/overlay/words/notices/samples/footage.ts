@@ -13,6 +13,7 @@ export const failures: Samples<FootageFailures> = {
   ],
   "clip-empty": file,
   "clip-no-mp4": file,
+  "clip-is-picture": file,
   "clip-without-index": file,
   "clip-index-damaged": file,
   "clip-in-fragments": file,
