@@ -109,6 +109,8 @@ const KINDS: Readonly<Record<keyof FailureFacts, FailureKind>> = {
   "debrief-changed-elsewhere": "debrief-not-usable",
   "backup-not-written": "output-not-writable",
   "debriefs-folder-unreadable": "file-unreadable",
+  "debriefs-folder-empty": "debrief-not-usable",
+  "debrief-not-folder-of": "debrief-not-usable",
   "edit-refused": "usage",
   "debrief-read-only": "debrief-not-usable",
   "plan-file-unreadable": "file-unreadable",

@@ -25,6 +25,9 @@ export interface DebriefFailures {
   readonly "debrief-changed-elsewhere": { readonly path: string };
   readonly "backup-not-written": { readonly fileName: string; readonly folder: string };
   readonly "debriefs-folder-unreadable": { readonly folder: string };
+  readonly "debriefs-folder-empty": { readonly folder: string };
+  /** A debrief's own folder where one is wanted that holds debriefs; `parent`: the folder that it lies in. */
+  readonly "debrief-not-folder-of": { readonly name: string; readonly parent: string };
   readonly "edit-refused": { readonly fault: EditFault };
   readonly "debrief-read-only": { readonly reason: ReadOnlyReason };
 }

@@ -33,6 +33,8 @@ export interface JourneyNotes {
   readonly "clip-beside-stretch": { readonly fileName: string };
   /** Debriefs from before roads were looked for, whose ride is not there any more to be compared. */
   readonly "roads-not-compared": { readonly debriefs: readonly string[] };
+  /** Debriefs of one and the same ride; `counted`: the one that stands for it. */
+  readonly "debriefs-of-one-ride": { readonly debriefs: readonly string[]; readonly counted: string };
   /** A notice about one ride of many. */
   readonly "of-ride": { readonly ridePath: string; readonly of: Notice };
   readonly "athlete-file-elsewhere": { readonly path: string };

@@ -91,6 +91,14 @@ export const debriefFailures: FailureWords<DebriefFailures> = {
     `Der Ordner ${folder} ließ sich nicht lesen.`,
     "Einen Ordner mit Nachbesprechungen nennen.",
   ],
+  "debriefs-folder-empty": ({ folder }) => [
+    `${folder} enthält keine Nachbesprechung: Geschrieben ist nichts.`,
+    "Den Ordner angeben, in dem die Nachbesprechungen des Sportlers liegen.",
+  ],
+  "debrief-not-folder-of": ({ name, parent }) => [
+    `${name} ist selbst eine Nachbesprechung: Darin ist nichts geschrieben.`,
+    `Den Ordner angeben, in dem sie und die anderen liegen: ${parent}.`,
+  ],
   "edit-refused": ({ fault }) => [
     `Diese Änderung geht nicht: ${editFault(fault)}.`,
     "Nichts wurde geändert; bitte anders versuchen.",

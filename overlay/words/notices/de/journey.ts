@@ -182,6 +182,8 @@ export const journeyNotes: NoteWords<JourneyNotes> = {
   "roads-not-compared": ({ debriefs }) =>
     `Mehrfach gefahrene Straßen: ${debriefs.join(", ")} ${debriefs.length === 1 ? "wird" : "werden"} nicht verglichen; ` +
     "die Fahrtdatei liegt nicht mehr dort, wo sie war.",
+  "debriefs-of-one-ride": ({ debriefs, counted }) =>
+    `${debriefs.join(", ")} sind von ein und derselben Fahrt: Sie zählt einmal, so wie in ${counted}, zuletzt gesichert.`,
   // Worded where notices are worded: it holds another one.
   "of-ride": ({ ridePath }) => ridePath,
   "athlete-file-elsewhere": ({ path }) => `Nicht gelöscht, weil es anderswo liegt: ${path}.`,

@@ -91,6 +91,14 @@ export const debriefFailures: FailureWords<DebriefFailures> = {
     `The folder ${folder} could not be read.`,
     "Name a folder that holds debriefs.",
   ],
+  "debriefs-folder-empty": ({ folder }) => [
+    `${folder} holds no debrief: nothing was written.`,
+    "Name the folder that the athlete's debriefs lie in.",
+  ],
+  "debrief-not-folder-of": ({ name, parent }) => [
+    `${name} is one debrief: nothing was written into it.`,
+    `Name the folder that it and the others lie in: ${parent}.`,
+  ],
   "edit-refused": ({ fault }) => [
     `This edit cannot be made: ${editFault(fault)}.`,
     "Nothing was changed; try it another way.",

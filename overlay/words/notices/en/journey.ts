@@ -171,6 +171,8 @@ export const journeyNotes: NoteWords<JourneyNotes> = {
   "clip-beside-stretch": ({ fileName }) => `${fileName} shows nothing of this stretch and is left out.`,
   "roads-not-compared": ({ debriefs }) =>
     `Roads ridden more than once: ${debriefs.join(", ")} ${debriefs.length === 1 ? "is" : "are"} not compared; the ride file is no longer where it was.`,
+  "debriefs-of-one-ride": ({ debriefs, counted }) =>
+    `${debriefs.join(", ")} are of one and the same ride: it is counted once, as ${counted} has it, which was saved last.`,
   // Worded where notices are worded: it holds another one.
   "of-ride": ({ ridePath }) => ridePath,
   "athlete-file-elsewhere": ({ path }) => `Not deleted, because it lies elsewhere: ${path}.`,

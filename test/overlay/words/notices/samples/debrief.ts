@@ -23,6 +23,8 @@ export const failures: Samples<DebriefFailures> = {
   "debrief-changed-elsewhere": [{ path: fileName }],
   "backup-not-written": [{ fileName: "debrief.json.bak", folder: "sunday-debrief" }],
   "debriefs-folder-unreadable": [{ folder: "rides" }],
+  "debriefs-folder-empty": [{ folder: "rides" }],
+  "debrief-not-folder-of": [{ name: "sunday-debrief", parent: "/rides" }],
   "edit-refused": [
     { fault: { kind: "no such part", part: "colour" } },
     { fault: { kind: "comment outside" } },

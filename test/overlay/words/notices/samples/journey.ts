@@ -22,6 +22,7 @@ export const notes: Samples<JourneyNotes> = {
   "pair-side-unfilmed": [{ rideName: rides.rideName, fromS: 1880, toS: 1910 }],
   "clip-beside-stretch": [{ fileName: "bar-1.mp4" }],
   "roads-not-compared": [{ debriefs: ["17-may"] }, { debriefs: ["17-may", "24-may"] }],
+  "debriefs-of-one-ride": [{ debriefs: ["sunday-debrief", "sunday-debrief-2"], counted: "sunday-debrief-2" }],
   "of-ride": [{ ridePath: "rides/sunday.fit", of: { code: "fit-ride-twice", facts: {} } }],
   "athlete-file-elsewhere": [{ path: "films/bar-1.mp4" }],
   "film-letters-missing": [{ letters: ["ż", "字"] }],
