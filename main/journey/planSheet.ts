@@ -1,3 +1,4 @@
+import type { Plan } from "../contract/plan.ts";
 import type { Language } from "../contract/languageAndUnits.ts";
 import { access } from "node:fs/promises";
 import { join } from "node:path";
@@ -20,6 +21,20 @@ function localNowMs(host: Host): number {
   return now.getTime() - now.getTimezoneOffset() * 60_000;
 }
 
+/** Whether the plan says how hard to ride: by power, by heart rate, or by blocks of their own power. */
+function asksForSome({ targetW, heartLowBpm, blocks }: Plan): boolean {
+  return targetW !== null || heartLowBpm !== null || blocks.some((block) => block.targetW !== null);
+}
+
+interface PlanSheet {
+  readonly written: readonly string[];
+  /** Which of them is the plan, and which the athlete's page. */
+  readonly planPath: string;
+  readonly sheetPath: string;
+  readonly hasTarget: boolean;
+  readonly warnings: readonly Note[];
+}
+
 /**
  * Writes `plan.json`, and `plan.html`: half a page for the athlete before the ride. Gives both paths, and what
  * should be said about the athlete's target. Failures:
@@ -32,7 +47,7 @@ export async function planJourney(
   folder: string,
   language: Language | null,
   host: Host,
-): Promise<{ readonly written: readonly string[]; readonly warnings: readonly Note[] }> {
+): Promise<PlanSheet> {
   const { athlete, on } = await planSourceOfKnown(choices);
   const nowMs = localNowMs(host);
   const plan = on(nowMs);
@@ -62,5 +77,6 @@ export async function planJourney(
   }
   for (const { path, text } of files) await writeAtomic(path, text);
   const warnings = athlete === null ? [] : targetWarnings(athlete, plan.setting, nowMs, plan.targetW);
-  return { written: files.map(({ path }) => path), warnings };
+  const [planPath, sheetPath] = files.map(({ path }) => path) as [string, string];
+  return { written: [planPath, sheetPath], planPath, sheetPath, hasTarget: asksForSome(plan), warnings };
 }

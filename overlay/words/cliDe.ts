@@ -8,6 +8,15 @@ export const cliDe: CliWords = {
   stopped: "Abgebrochen. Nichts Halbfertiges ist liegen geblieben.",
   aboutLeft: (length) => `noch etwa ${length}`,
   written: "Geschrieben:",
+  planNext: (plan, sheetPath, hasTarget) => [
+    ...(hasTarget
+      ? [`Vor der Fahrt: ${sheetPath} dem Sportler geben.`]
+      : [
+          `Als Nächstes: ${plan} ausfüllen, zuerst die Zielleistung, etwa "target": 160. followcar plan --help erklärt jeden Schlüssel.`,
+          `Dann daraus die Seite für den Sportler: followcar plan --plan ${plan} --out ORDNER`,
+        ]),
+    `Nach der Fahrt: followcar debrief RIDE --plan ${plan}`,
+  ],
   whyInFilm: "Warum jeder Teil im Film ist:",
   leftOut: (what) => `weggelassen: ${what}`,
   watch: (path) => `Zum Ansehen: ${path}`,

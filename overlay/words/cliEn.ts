@@ -5,6 +5,15 @@ export const cliEn: CliWords = {
   stopped: "Stopped. Nothing half-written was left behind.",
   aboutLeft: (length) => `about ${length} left`,
   written: "Written:",
+  planNext: (plan, sheetPath, hasTarget) => [
+    ...(hasTarget
+      ? [`Before the ride: give ${sheetPath} to the athlete.`]
+      : [
+          `Next: fill in ${plan}, the target first, like "target": 160. followcar plan --help explains every key.`,
+          `Then make the athlete's page of it: followcar plan --plan ${plan} --out FOLDER`,
+        ]),
+    `After the ride: followcar debrief RIDE --plan ${plan}`,
+  ],
   whyInFilm: "Why each part is in the film:",
   leftOut: (what) => `left out: ${what}`,
   watch: (path) => `Watch: ${path}`,

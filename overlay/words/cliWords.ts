@@ -11,6 +11,8 @@ export interface CliWords {
   readonly stopped: string;
   aboutLeft(length: string): string;
   readonly written: string;
+  /** What to do with a new plan and its page. `plan`: as it can be typed. */
+  planNext(plan: string, sheetPath: string, hasTarget: boolean): readonly string[];
   readonly whyInFilm: string;
   leftOut(what: string): string;
   watch(path: string): string;

@@ -4,6 +4,8 @@ import { planJourney } from "../../journey/planSheet.ts";
 import { hostHere } from "../../journey/host.ts";
 import { planHelp } from "../../journey/planSource.ts";
 import { choiceOption, textOption } from "../options.ts";
+import { cliWords } from "../../../overlay/words/cliWords.ts";
+import { shellWord } from "../../../overlay/words/shellWord.ts";
 import type { Verb } from "../verb.ts";
 import { writtenJson } from "./debrief.ts";
 import { planOptions, planChoices } from "./read.ts";
@@ -37,6 +39,17 @@ ${planHelp}`,
       choiceOption(values, "language", LANGUAGES),
       hostHere(signal),
     );
-    return { json: writtenJson(outcome, language), lines: outcome.written, warnings: outcome.warnings };
+    const words = cliWords(language);
+    const { written, planPath, sheetPath, hasTarget, warnings } = outcome;
+    return {
+      json: writtenJson(outcome, language),
+      lines: [
+        words.written,
+        ...written.map((path) => `  ${path}`),
+        "",
+        ...words.planNext(shellWord(planPath), sheetPath, hasTarget),
+      ],
+      warnings,
+    };
   },
 };
