@@ -4,6 +4,7 @@ import { demoRideFile } from "../../main/demo/demoRideFile.ts";
 import { demoRide } from "../../main/demo/rideModel.ts";
 import { placeClips } from "../../main/lineup/placeClips.ts";
 import { parseRide } from "../../main/ride/parseRide.ts";
+import { placementReasonText } from "../../overlay/words/notices/placementReason.ts";
 import { madeClip } from "./madeClip.ts";
 
 const ride = parseRide(demoRideFile(demoRide(2)), "ride.fit");
@@ -37,4 +38,15 @@ it("the clock's likeliest place is among three at most, and no place of which si
     expect(Math.min(...places.map((s) => Math.abs(s - rideS))), `${places.join(", ")}`).toBeLessThan(8);
     for (const { score } of placed!.candidates.slice(1, -1)) expect(score).toBeGreaterThan(0);
   }
+});
+
+it.each([
+  [
+    ["could be chance", "another place fits", "few moments", "too short", "not sharp"],
+    /but two minutes of footage at least[^;]*$/,
+  ],
+  [["could be chance", "another place fits", "few moments"], /but the agreement could be chance; another place [^;]*$/],
+] as const)("no more doubts are said than a person takes in: %s", (doubts, wanted) => {
+  const reason = { code: "signals-open", facts: { used: ["motion"], doubts } } as const;
+  expect(placementReasonText(reason, "en")).toMatch(wanted);
 });

@@ -1,4 +1,5 @@
 import type { Language } from "../../../main/contract/languageAndUnits.ts";
+import type { SignalDoubt } from "../../../main/contract/notices/placement.ts";
 import { rideDateText } from "../dateText.ts";
 import { clockText, fixedText } from "../numbers.ts";
 
@@ -33,6 +34,11 @@ export function otherDays(
 ): { readonly clip: string; readonly ride: string } | null {
   if (clipUtcMs === null || rideUtcMs === null || Math.abs(clipUtcMs - rideUtcMs) < OTHER_DAY_MS) return null;
   return { clip: rideDateText(clipUtcMs, null, language), ride: rideDateText(rideUtcMs, null, language) };
+}
+
+/** Of the doubts about a place by signals those that are said: too little footage explains all others; two are enough. */
+export function saidDoubts(doubts: readonly SignalDoubt[]): readonly SignalDoubt[] {
+  return doubts.includes("too short") ? ["too short"] : doubts.slice(0, 2);
 }
 
 /** A number with a decimal comma, as German has it. */

@@ -6,7 +6,7 @@ import type {
   SignalDoubt,
   SignalFeature,
 } from "../../../../main/contract/notices/placement.ts";
-import { exactClockText, komma, listed, otherDays, withButs } from "../parts.ts";
+import { exactClockText, komma, listed, otherDays, saidDoubts, withButs } from "../parts.ts";
 
 const FEATURES: Readonly<Record<SignalFeature, string>> = {
   motion: "Halten und Anfahren",
@@ -124,7 +124,9 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
     );
   },
   "signals-open": ({ used, doubts }) =>
-    `mit der Fahrt verglichen: ${used.map((feature) => FEATURES[feature]).join(", ")}; aber ${doubts.map((one) => DOUBTS[one]).join("; ")}`,
+    `mit der Fahrt verglichen: ${used.map((feature) => FEATURES[feature]).join(", ")}; aber ${saidDoubts(doubts)
+      .map((one) => DOUBTS[one])
+      .join("; ")}`,
   "slow-motion": ({ own, times: slower }) =>
     own === null
       ? `${times(slower)}; weder Uhr noch Bild allein legen seine Stelle fest`

@@ -6,7 +6,7 @@ import type {
   SignalDoubt,
   SignalFeature,
 } from "../../../../main/contract/notices/placement.ts";
-import { exactClockText, listed, otherDays, withButs } from "../parts.ts";
+import { exactClockText, listed, otherDays, saidDoubts, withButs } from "../parts.ts";
 
 const FEATURES: Readonly<Record<SignalFeature, string>> = {
   motion: "stop and go",
@@ -116,7 +116,9 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
     return `check this: ${listed(parts, "and")} match the ride${together ? ", all clips of this camera together" : ""} (score ${score.toFixed(1)})${far}`;
   },
   "signals-open": ({ used, doubts }) =>
-    `${used.map((feature) => FEATURES[feature]).join(", ")} were held against the ride, but ${doubts.map((one) => DOUBTS[one]).join("; ")}`,
+    `${used.map((feature) => FEATURES[feature]).join(", ")} were held against the ride, but ${saidDoubts(doubts)
+      .map((one) => DOUBTS[one])
+      .join("; ")}`,
   "slow-motion": ({ own, times: slower }) =>
     own === null
       ? `${times(slower)}, so neither its clock nor what it shows places it by itself`
