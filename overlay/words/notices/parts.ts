@@ -38,7 +38,7 @@ export function otherDays(
 
 /** Of the doubts about a place by signals those that are said: too little footage explains all others; two are enough. */
 export function saidDoubts(doubts: readonly SignalDoubt[]): readonly SignalDoubt[] {
-  return doubts.includes("too short") ? ["too short"] : doubts.slice(0, 2);
+  return doubts.some((one) => one === "too short") ? ["too short"] : doubts.slice(0, 2);
 }
 
 /** A number with a decimal comma, as German has it. */
