@@ -181,6 +181,7 @@ describe("Electron's binary", () => {
       "setup",
       "package",
       "try:electron",
+      "pictures",
     ]);
   });
 
