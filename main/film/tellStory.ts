@@ -95,6 +95,13 @@ interface Cost {
   readonly percent: number | null;
 }
 
+/** More than half of what is known of the flat was ridden above the plan. */
+function aboveOnTheFlat({ pressure }: Reading): boolean {
+  if (pressure.byGradient === null) return false;
+  const { inBandS, belowS, aboveS, offS } = pressure.byGradient.flat;
+  return aboveS > (MOST_PERCENT / 100) * (inBandS + belowS + aboveS + offS);
+}
+
 /** All patterns with what each cost, the largest first; only those worth teaching. */
 function costs(plan: Plan, reading: Reading, facts: DebriefFacts, moments: readonly Moment[]): Cost[] {
   const { pressure, drift, surges, base } = reading;
@@ -112,7 +119,9 @@ function costs(plan: Plan, reading: Reading, facts: DebriefFacts, moments: reado
     const offS = pauses.reduce((sum, { pause }) => sum + lengthS(pause), 0);
     const costS = Math.max(pressure.aboveS, surgesS) + offS;
     const up = pressure.byGradient?.up.aboveS ?? 0;
-    const onRises = plan.setting !== "trainer" && pressure.aboveS > 0 && up >= pressure.aboveS / 2;
+    // Who is above the plan on the flat as well has no matter of rises.
+    const onRises =
+      plan.setting !== "trainer" && pressure.aboveS > 0 && up >= pressure.aboveS / 2 && !aboveOnTheFlat(reading);
     const times = coasts.reduce((sum, one) => sum + (one.numbers["times"] ?? 1), 0);
     const percent = facts.shares?.abovePercent ?? null;
     const above = { costS, worth: worth(costS, WORTH.above), ...none, lostS: pressure.aboveS, percent };

@@ -115,3 +115,31 @@ describe("every setting speaks its own language", () => {
     expect(message).not.toMatch(/What happened at/);
   });
 });
+
+describe("above the plan uphill", () => {
+  /** Five minutes up at 4 %, five level, and so on; at 8 m/s on both. */
+  const upAndLevel = (levelW: number): Ride => {
+    const up = (t: number): boolean => t % 600 < 300;
+    let altitudeM = 100;
+    return makeRide({
+      powerW: Array.from({ length: 9000 }, (_, t) => (up(t) ? 240 : levelW)),
+      altitudeM: Array.from({ length: 9000 }, (_, t) => (altitudeM += up(t) ? 0.32 : 0)),
+      speedMps: Array.from({ length: 9000 }, () => 8),
+      distanceM: Array.from({ length: 9000 }, (_, t) => 8 * t),
+      cadenceRpm: Array.from({ length: 9000 }, () => 88),
+    });
+  };
+  const plan = defaultPlan({ setting: "road", targetW: 200, toleranceW: 15 });
+
+  test("alone is a matter of the rises", async () => {
+    const { message, data } = await wordsOf(upAndLevel(200), plan);
+    expect(data.story.teaching).toBe("rises");
+    expect(message.split("\n")[2]).toMatch(/^Start each rise lower: above the planned 200 W for \d+ % .*uphill/);
+  });
+
+  test("and on the flat as well is no matter of the rises", async () => {
+    const { message, data } = await wordsOf(upAndLevel(236), plan);
+    expect(data.story.teaching).toBe("tooHard");
+    expect(message.split("\n")[2]).toMatch(/^Ride easier: you were above the planned 200 W for \d+ % /);
+  });
+});
