@@ -159,7 +159,7 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
     const days = otherDays(clipUtcMs, rideUtcMs, "de");
     return days === null
       ? `nach der eigenen Uhrzeit liegt ${fileName} in jeder Zeitzone außerhalb dieser Fahrt`
-      : `nach der eigenen Uhrzeit ist ${fileName} vom ${days.clip}, die Fahrt vom ${days.ride}: ist es der richtige Clip?`;
+      : `nach der eigenen Uhrzeit ist ${fileName} vom ${days.clip}, die Fahrt vom ${days.ride}: vielleicht ist es der falsche Clip`;
   },
   "clock-outside": ({ fileName, zoneMin, side }) =>
     `nach der Uhr der Kamera, ${zone(zoneMin)}, wurde ${fileName} ${SIDES[side]} gefilmt`,

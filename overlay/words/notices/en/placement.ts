@@ -147,7 +147,7 @@ const WORDS: { readonly [C in keyof PlacementReasons]: (facts: PlacementReasons[
     const days = otherDays(clipUtcMs, rideUtcMs, "en");
     return days === null
       ? `by its clock, ${fileName} was filmed outside this ride in any time zone`
-      : `by its clock, ${fileName} was filmed on ${days.clip}, and the ride is of ${days.ride}: is it the right clip?`;
+      : `by its clock, ${fileName} was filmed on ${days.clip}, and the ride is of ${days.ride}: it may be the wrong clip`;
   },
   "clock-outside": ({ fileName, zoneMin, side }) =>
     `by the camera's clock, ${zone(zoneMin)}, ${fileName} was filmed ${SIDES[side]}`,
