@@ -6,6 +6,7 @@ import { debriefsUnder, type FoundDebrief } from "../debrief/debriefsUnder.edge.
 import { findMedia } from "../debrief/findMedia.edge.ts";
 import { wasMadeHere } from "../debrief/madeHere.edge.ts";
 import { fingerprintFile } from "../footage/fingerprint.edge.ts";
+import { ridesOnce } from "./ridesOnce.ts";
 
 /** A ride of an earlier debrief where its file was found, and what it is judged by. */
 export interface EarlierRide {
@@ -39,7 +40,9 @@ export async function earlierRides(
 ): Promise<EarlierDebriefs> {
   if (athleteDir === null || rideUtcMs === null) return NONE;
   const { debriefs } = await debriefsUnder(athleteDir).catch(() => ({ debriefs: [] }));
-  const before = debriefs.flatMap((found) => {
+  // A ride debriefed twice is one ride of those that tell what is usual.
+  const { once } = await ridesOnce(athleteDir, debriefs);
+  const before = once.flatMap((found) => {
     const { figures } = found;
     if (figures === null || figures.startUtcMs === null || figures.startUtcMs >= rideUtcMs) return [];
     return (figures.setting === "trainer") === (setting === "trainer")

@@ -8,6 +8,7 @@ import type { RideFigures } from "../../main/contract/rideFigures.ts";
 import { newDebrief } from "../../main/debrief/debriefDocument.ts";
 import { saveDebrief } from "../../main/debrief/debriefStore.edge.ts";
 import { rideFigures } from "../../main/debrief/rideFigures.ts";
+import { earlierRides } from "../../main/journey/earlierRides.ts";
 import { weeksPage } from "../../main/journey/weeksPage.ts";
 import { madePlan, madeReading, madeRide } from "../film/madeReading.ts";
 import { rejected, said } from "../support/said.ts";
@@ -97,6 +98,13 @@ describe("several debriefs of one ride", () => {
       ],
     });
     expect(said((await run()).warnings)).toHaveLength(1);
+  });
+
+  it("are one of the rides that tell what is usual of a later one", async () => {
+    for (const name of ["a", "b", "c"]) await put(name, { bytes: 10, fingerprint: "a" });
+    await put("next", { bytes: 12, fingerprint: "b" }, START_UTC_MS + 86_400_000);
+    const { figures } = await earlierRides(folder, START_UTC_MS + 2 * 86_400_000, "road");
+    expect(figures.map(({ startUtcMs }) => startUtcMs)).toEqual([START_UTC_MS, START_UTC_MS + 86_400_000]);
   });
 
   it("are of one ride only where start and file are the same", async () => {
