@@ -31,8 +31,8 @@ async function athlete(name: string, more: object = {}) {
 }
 
 /** The demo's ride on the desk, with a note, so that it is saved. */
-async function ride(name: string): Promise<string> {
-  await open.api.addFiles([open.id(await putRide(open.path("rides"), name))]);
+async function ride(name: string, laterDays = 0): Promise<string> {
+  await open.api.addFiles([open.id(await putRide(open.path("rides"), name, laterDays))]);
   await made({ part: "words", value: { ...open.view().document.words, notes: "n" }, label: "note" }, open);
   await open.api.saveNow();
   return open.view().folder;
@@ -102,7 +102,7 @@ describe("one debrief, one athlete", () => {
     await made({ part: "plan", value: { ...open.view().document.plan, targetW: 171 }, label: "target" }, open);
     await open.api.saveNow();
     await open.api.beginDebrief(mira.id);
-    await ride("two.fit");
+    await ride("two.fit", 7);
     await open.api.saveNow();
     expect(elsewhere.startsWith(mira.folder)).toBe(false);
     const { html } = await open.api.weeksPage(mira.id);

@@ -97,11 +97,12 @@ export async function openDeskWithRide(): Promise<{ readonly open: OpenDesk; rea
   return { open, rides };
 }
 
-/** The demo's ride as a file of a desk's folder. */
-export async function putRide(folder: string, name = "sunday.fit"): Promise<string> {
+/** The demo's ride as a file of a desk's folder, ridden so many days later. */
+export async function putRide(folder: string, name = "sunday.fit", laterDays = 0): Promise<string> {
   await mkdir(folder, { recursive: true });
   const path = join(folder, name);
-  await writeFile(path, demoRideFile(demoRide(1)));
+  const ride = demoRide(1);
+  await writeFile(path, demoRideFile({ ...ride, startUtcMs: ride.startUtcMs + laterDays * 86_400_000 }));
   return path;
 }
 
