@@ -180,10 +180,10 @@ export const journeyNotes: NoteWords<JourneyNotes> = {
     `Von ${clockText(fromS)} bis ${clockText(toS)} zeigt kein Clip ${rideName}: dort ist seine Hälfte eine Karte.`,
   "clip-beside-stretch": ({ fileName }) => `${fileName} zeigt nichts von dieser Strecke und bleibt weg.`,
   "roads-not-compared": ({ debriefs }) =>
-    `Mehrfach gefahrene Straßen: ${debriefs.join(", ")} ${debriefs.length === 1 ? "wird" : "werden"} nicht verglichen; ` +
+    `Mehrfach gefahrene Straßen: ${listed(debriefs, "und")} ${debriefs.length === 1 ? "wird" : "werden"} nicht verglichen; ` +
     "die Fahrtdatei liegt nicht mehr dort, wo sie war.",
   "debriefs-of-one-ride": ({ debriefs, counted }) =>
-    `${debriefs.join(", ")} sind von ein und derselben Fahrt: Sie zählt einmal, so wie in ${counted}, zuletzt gesichert.`,
+    `${listed(debriefs, "und")} sind von ein und derselben Fahrt: Sie zählt einmal, so wie in ${counted}, zuletzt gesichert.`,
   // Worded where notices are worded: it holds another one.
   "of-ride": ({ ridePath }) => ridePath,
   "athlete-file-elsewhere": ({ path }) => `Nicht gelöscht, weil es anderswo liegt: ${path}.`,

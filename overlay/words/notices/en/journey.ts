@@ -170,9 +170,9 @@ export const journeyNotes: NoteWords<JourneyNotes> = {
     `No clip shows ${rideName} from ${clockText(fromS)} to ${clockText(toS)}: there its half is a card.`,
   "clip-beside-stretch": ({ fileName }) => `${fileName} shows nothing of this stretch and is left out.`,
   "roads-not-compared": ({ debriefs }) =>
-    `Roads ridden more than once: ${debriefs.join(", ")} ${debriefs.length === 1 ? "is" : "are"} not compared; the ride file is no longer where it was.`,
+    `Roads ridden more than once: ${listed(debriefs, "and")} ${debriefs.length === 1 ? "is" : "are"} not compared; the ride file is no longer where it was.`,
   "debriefs-of-one-ride": ({ debriefs, counted }) =>
-    `${debriefs.join(", ")} are of one and the same ride: it is counted once, as ${counted} has it, which was saved last.`,
+    `${listed(debriefs, "and")} are of one and the same ride: it is counted once, as ${counted} has it, which was saved last.`,
   // Worded where notices are worded: it holds another one.
   "of-ride": ({ ridePath }) => ridePath,
   "athlete-file-elsewhere": ({ path }) => `Not deleted, because it lies elsewhere: ${path}.`,
