@@ -89,6 +89,14 @@ describe("pressure", () => {
   });
 });
 
+describe("a hole in the data", () => {
+  it("of 3 s ends no unbroken stretch, a longer one does", () => {
+    const unbroken = (holeS: number) =>
+      reading((c) => set(c.powerW, 1500, 1500 + holeS, NaN)).pressure.longestUnbrokenS;
+    expect([unbroken(3), unbroken(4)]).toEqual([2700, 1796]);
+  });
+});
+
 describe("what the road excuses", () => {
   const reasonOf = (fromS: number, toS: number, change: (columns: Columns) => void) =>
     reading((c) => {
@@ -129,9 +137,27 @@ describe("what the road excuses", () => {
         set(c.speedMps, 1500, 1530, 0);
         coast(c, 1530 + waitS, 1536 + waitS);
       }).breaks.at(-1)!.reason;
-    expect([after(3), after(12)]).toEqual(["stopped", "unexplained"]);
+    expect([after(6), after(9)]).toEqual(["stopped", "unexplained"]);
     const stands = (seconds: number) => reasonOf(1500, 1506, (c) => set(c.speedMps, 1510, 1510 + seconds, 0));
     expect([stands(1), stands(2)]).toEqual(["unexplained", "stopped"]);
+  });
+});
+
+describe("a heart level that is unusual", () => {
+  const columns = steadyColumns(3600);
+  const odd = (bpm: number, rides = 5, powerW = 185) =>
+    read(
+      rideOf(columns),
+      plan,
+      [],
+      Array.from({ length: rides }, () => ({ firstBpm: bpm, powerW })),
+    ).moments.filter(({ kind }) => kind === "oddHeart").length;
+
+  it("lies 12 beats from that of five rides at power within 12 W", () => {
+    expect([odd(124 - 11), odd(124 - 13)]).toEqual([0, 1]);
+    expect([odd(124 + 11), odd(124 + 13)]).toEqual([0, 1]);
+    expect([odd(100, 4), odd(100, 5)]).toEqual([0, 1]);
+    expect([odd(100, 5, 198), odd(100, 5, 196)]).toEqual([0, 1]);
   });
 });
 
