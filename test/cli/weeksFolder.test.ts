@@ -94,7 +94,7 @@ describe("several debriefs of one ride", () => {
     expect(await daysOf()).toEqual({
       names: ["sunday-debrief"],
       notes: [
-        "monday-debrief, sunday-debrief, tuesday-debrief are of one and the same ride: it is counted once, as sunday-debrief has it, which was saved last.",
+        "monday-debrief, sunday-debrief and tuesday-debrief are of one and the same ride: it is counted once, as sunday-debrief has it, which was saved last.",
       ],
     });
     expect(said((await run()).warnings)).toHaveLength(1);
