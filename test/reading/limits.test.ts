@@ -143,6 +143,18 @@ describe("what the road excuses", () => {
   });
 });
 
+describe("how long the heart held", () => {
+  it("is told where power over the last reading is within a tenth of that over the first", () => {
+    const steady = (share: number) => {
+      const columns = steadyColumns(7200);
+      set(columns.powerW, 5400, 7200, 185 * share);
+      return read(rideOf(columns), plan, []).target.held?.kind !== "not steady";
+    };
+    expect([steady(0.91), steady(0.89)]).toEqual([true, false]);
+    expect([steady(1.09), steady(1.11)]).toEqual([true, false]);
+  });
+});
+
 describe("a heart level that is unusual", () => {
   const columns = steadyColumns(3600);
   const odd = (bpm: number, rides = 5, powerW = 185) =>
