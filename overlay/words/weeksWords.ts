@@ -84,7 +84,8 @@ const en: WeeksPhrases = {
     `${name}: left out, ${because === "no date" ? "its ride has no date" : "it was not read yet"}`,
   empty: "No debrief here yet.",
   honest:
-    "Heat, food, sleep and the meter all move these numbers. In band: of the whole main part, as in the debrief. Lapses: those that nothing excuses. Not medical advice.",
+    "Heat, food, sleep and the meter all move these numbers. In band: of the whole main part, as in the debrief. " +
+    "Lapses: those that nothing excuses. Not medical advice.",
   roads: "Roads ridden more than once",
   roadName: (kind, lengthText, dayText, fromText) =>
     `${kind === "rise" ? "Rise" : "Road"} of ${lengthText}, on ${dayText} from ${fromText} on`,
@@ -125,7 +126,8 @@ const de: WeeksPhrases = {
     `${name}: weggelassen, ${because === "no date" ? "die Fahrt hat kein Datum" : "noch nicht gelesen"}`,
   empty: "Hier ist noch keine Besprechung.",
   honest:
-    "Hitze, Essen, Schlaf und das Messgerät beeinflussen diese Zahlen. Im Band: vom ganzen Hauptteil, wie im Debrief. Druckpausen: nur die ohne Grund. Kein ärztlicher Rat.",
+    "Hitze, Essen, Schlaf und das Messgerät beeinflussen diese Zahlen. Im Band: vom ganzen Hauptteil, wie in der Nachbesprechung. " +
+    "Druckpausen: nur die ohne Grund. Kein ärztlicher Rat.",
   roads: "Straßen, die mehr als einmal gefahren wurden",
   roadName: (kind, lengthText, dayText, fromText) =>
     `${kind === "rise" ? "Anstieg" : "Straße"} von ${lengthText}, am ${dayText} ab ${fromText}`,

@@ -4,7 +4,8 @@
  *
  * FOLLOWCAR_BENCH_PLACES of each length and row (half as many again, or FOLLOWCAR_BENCH_WRONG, on the wrong ride, where
  * nothing may be sure), first seed FOLLOWCAR_BENCH_SEED, lengths FOLLOWCAR_BENCH_LENGTHS (min), FOLLOWCAR_BENCH_NOISE=first
- * or second alone, FOLLOWCAR_BENCH_ROWS a part of the rows' names. A clock beside is one of three readings an hour apart, one of them right within 30 s; or it names another place. Rides on a trainer are left out: there
+ * or second alone, FOLLOWCAR_BENCH_ROWS a part of the rows' names. A clock beside is one of three readings an hour
+ * apart, one of them right within 30 s; or it names another place. Rides on a trainer are left out: there
  * signals are not tried. Clips of which the ride recorded less than four fifths have a row of their own: they belong nowhere in it.
  */
 import { readdirSync } from "node:fs";

@@ -235,7 +235,7 @@ describe("moments", () => {
 
   it("a lap pressed by hand is shown from 20 s before to 10 s after", () => {
     const lap = { startS: 0, endS: 1700, trigger: "manual" as const };
-    const ride = rideOf(steadyColumns(3600), { laps: [lap as never] });
+    const ride = rideOf(steadyColumns(3600), { laps: [lap] });
     const [one] = read(ride, plan, []).moments.filter(({ kind }) => kind === "marked");
     expect(one).toMatchObject({ startS: 1680, endS: 1710 });
   });

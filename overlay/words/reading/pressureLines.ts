@@ -25,7 +25,8 @@ function surgeSentence({ surges, surgeFrom }: Reading["pressure"], say: Say): st
   const percent = Math.round(100 * surgeFrom.overTarget);
   return say(
     `${count(surges, "surge").replace(/^n/, "N")} of ${length} or more, more than ${percent} % over the target.`,
-    `${surges === 0 ? "Kein Antritt" : surges === 1 ? "1 Antritt" : `${surges} Antritte`} von ${length} oder mehr, mehr als ${percent} % über der Zielleistung.`,
+    `${surges === 0 ? "Kein Antritt" : surges === 1 ? "1 Antritt" : `${surges} Antritte`} von ${length} oder mehr, ` +
+      `mehr als ${percent} % über der Zielleistung.`,
   );
 }
 

@@ -121,10 +121,12 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
           "Zu beurteilen ist hier keine.",
         ]
       : [
-          `Bei ${clockText(atS)} ist keine Druckpause; die nächste beginnt bei ${clockText(nearest.startS)} und dauert ${durationText(nearest.endS - nearest.startS)}.`,
+          `Bei ${clockText(atS)} ist keine Druckpause; die nächste beginnt bei ${clockText(nearest.startS)} und dauert ` +
+            `${durationText(nearest.endS - nearest.startS)}.`,
           door === "window"
             ? "Eine aus der Liste wählen."
-            : `Ist diese gemeint: --break ${clockText(nearest.startS)}=GRUND. Mit der Zielleistung der Nachbesprechung listet \`followcar read RIDE --breaks\` alle ab 10 s.`,
+            : `Ist diese gemeint: --break ${clockText(nearest.startS)}=GRUND. Mit der Zielleistung der Nachbesprechung listet ` +
+              "`followcar read RIDE --breaks` alle ab 10 s.",
         ],
   "no-ride-given": () => [
     "Es ist keine Fahrtdatei angegeben.",
@@ -162,7 +164,7 @@ export const journeyNotes: NoteWords<JourneyNotes> = {
     `Von ${listed(clips.map(spanOfClip), "oder")} ist nichts im Film: er besteht nur aus Tafeln, weil kein Moment, den er ` +
     `erzählt, gefilmt wurde. Ein eigener Moment kommt hinein mit ${door === "window" ? "`A` in Skim" : "`followcar open`, `A` in Skim"}.`,
   "earlier-run-kept": ({ folder, anchors, overrides, ownLines, ownFilm }, door) =>
-    `In ${lastName(folder)} steht ein Debrief von vorher, und was dort entschieden wurde, gilt: ${listed(
+    `In ${lastName(folder)} steht eine Nachbesprechung von vorher, und was dort entschieden wurde, gilt: ${listed(
       [
         ...(anchors === 0 ? [] : [counted(anchors, "Anker", "Anker")]),
         ...(overrides === 0 ? [] : [counted(overrides, "Urteil", "Urteile")]),

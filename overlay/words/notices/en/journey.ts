@@ -115,10 +115,12 @@ export const journeyFailures: FailureWords<JourneyFailures> = {
     nearest === null
       ? [`There is no break in pressure at ${clockText(atS)}, nor anywhere in this ride.`, "There is none to judge."]
       : [
-          `There is no break in pressure at ${clockText(atS)}; the nearest begins at ${clockText(nearest.startS)} and lasts ${durationText(nearest.endS - nearest.startS)}.`,
+          `There is no break in pressure at ${clockText(atS)}; the nearest begins at ${clockText(nearest.startS)} and lasts ` +
+            `${durationText(nearest.endS - nearest.startS)}.`,
           door === "window"
             ? "Choose one from the list."
-            : `If you mean that one, give --break ${clockText(nearest.startS)}=REASON. With the debrief's target, \`followcar read RIDE --breaks\` lists those of 10 s or more.`,
+            : `If you mean that one, give --break ${clockText(nearest.startS)}=REASON. With the debrief's target, ` +
+              "`followcar read RIDE --breaks` lists those of 10 s or more.",
         ],
   "no-ride-given": () => ["No ride file was given.", "Name a FIT, GPX, TCX or CSV file (plain or gzipped)."],
   "shown-ride-unknown": ({ name, rides }, door) => [
