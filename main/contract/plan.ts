@@ -20,6 +20,15 @@ export interface PlanSkill {
   readonly done: number | null;
 }
 
+/** The skills with how often one was done; one that was not asked for is put in as such, and goes where it was not done. */
+export function withTick(skills: readonly PlanSkill[], skill: Skill, done: number | null): PlanSkill[] {
+  const known = skills.some((one) => one.skill === skill);
+  const all = known
+    ? skills.map((one) => (one.skill === skill ? { ...one, done } : one))
+    : [...skills, { skill, repeats: null, done }];
+  return all.filter((one) => one.repeats !== null || (one.done ?? 0) > 0);
+}
+
 export interface PlanBlock {
   readonly startS: number;
   readonly endS: number;

@@ -3,7 +3,7 @@ import { join } from "node:path";
 import type { CoachWords, DebriefDocument } from "../contract/debrief.ts";
 import { Failure } from "../contract/failure.ts";
 import type { Break, GivenReason, Override } from "../contract/reading.ts";
-import type { Plan, PlanSkill, Skill } from "../contract/plan.ts";
+import { type Plan, type PlanSkill, type Skill, withTick } from "../contract/plan.ts";
 import type { SaidWords } from "../contract/saidWords.ts";
 import { saveDebrief } from "../debrief/debriefStore.edge.ts";
 import { parseEdit } from "../debrief/parseEdit.ts";
@@ -134,16 +134,9 @@ function isAbout(override: Override, { startS, endS }: Break): boolean {
   return override.startS < endS && untilS > startS;
 }
 
-/** The plan with a skill ticked; one that was not asked for is put in as such. */
+/** The plan with a skill ticked. */
 function ticked(plan: Plan, { skill, done }: SkillTick): Plan {
-  const skills = plan.skills ?? [];
-  const asked = skills.some((one) => one.skill === skill);
-  return {
-    ...plan,
-    skills: asked
-      ? skills.map((one) => (one.skill === skill ? { ...one, done } : one))
-      : [...skills, { skill, repeats: null, done }],
-  };
+  return { ...plan, skills: withTick(plan.skills ?? [], skill, done) };
 }
 
 /**

@@ -10,6 +10,7 @@ import type { Athlete } from "../debrief/athlete.ts";
 import { DEBRIEF_FILE, loadDebrief } from "../debrief/debriefStore.edge.ts";
 import { athleteIn, athletePathFrom, consentedAthlete } from "../debrief/athleteFolder.edge.ts";
 import { carryOver } from "../debrief/carryOver.ts";
+import { placedClips } from "../film/filmedSpan.ts";
 import type { OutputWish } from "./outputChoice.ts";
 import { anchorWarnings, nowhere, notUsable } from "./clipDoubts.ts";
 import { type Debrief, type DebriefStanding, shownRideOf } from "./debrief.ts";
@@ -150,7 +151,7 @@ export async function prepareDebrief(
   const kept = earlier === null ? [] : keptNotes(folder, earlier, typed ? 0 : anchors.length, carried.film !== null);
   const warnings = [
     ...kept,
-    ...unfilmedNotes(standing.film, lineup),
+    ...unfilmedNotes(standing.film, lineup, acceptUnsure),
     ...lineup.lineup.warnings,
     ...anchorWarnings(lineup.clips, lineup.lineup),
     ...standing.judged.reading.warnings,
@@ -177,16 +178,16 @@ function keptNotes(folder: string, { overrides, words }: DebriefDocument, anchor
   return [note("earlier-run-kept", { folder, anchors, overrides: overrides.length, ownLines, ownFilm })];
 }
 
-/** Says so where clips lie in the ride and the film shows none of them. */
-function unfilmedNotes({ items }: Film, { clips, lineup }: LineupOutcome): Note[] {
+/** Says so where clips that may be used lie in the ride and the film shows none of them. */
+function unfilmedNotes({ items }: Film, { clips, lineup }: LineupOutcome, acceptUnsure: boolean): Note[] {
   if (items.some((item) => clipsShownBy(item).length > 0)) return [];
-  const inRide = lineup.clips.flatMap(({ clipId, found, verdict }) => {
-    const clip = clips.find(({ id }) => id === clipId);
-    if (!clip || found === null || verdict === "no match") return [];
-    const toS = found.offsetS + found.rate * clip.durationS;
-    return [{ fileName: clip.fileName, fromS: Math.max(0, found.offsetS), toS }];
-  });
-  return inRide.length === 0 ? [] : [note("film-without-footage", { clips: inRide })];
+  const inRide = placedClips(clips, lineup, acceptUnsure);
+  const told = inRide.map(({ clip, startS, endS }) => ({
+    fileName: clip.fileName,
+    fromS: Math.max(0, startS),
+    toS: endS,
+  }));
+  return told.length === 0 ? [] : [note("film-without-footage", { clips: told })];
 }
 
 /** Said in the document only where it is wished. */

@@ -76,7 +76,7 @@ function placeGroup(
 const WHOLE_HOUR_ZONES_MIN = Array.from({ length: 27 }, (_, k) => (k - 12) * 60);
 /** An anchor further than this from every likely reading of the camera's clock is worth a second look, s … */
 const FAR_FROM_CLOCK_S = 600;
-/** … unless another zone explains it to this, s: chance does so for one place in six. */
+/** … unless another zone explains it to this, s: by either mark of the clock, chance does so for one place in eight. */
 const SAME_ZONE_S = 120;
 
 /**

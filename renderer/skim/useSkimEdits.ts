@@ -1,7 +1,7 @@
 import type { DebriefView } from "../../main/contract/debriefApi.ts";
 import type { MomentChoice } from "../../main/contract/debrief.ts";
 import type { Break, BreakOverride, GivenReason, Moment, Override } from "../../main/contract/reading.ts";
-import type { Plan, Skill } from "../../main/contract/plan.ts";
+import { type Plan, type Skill, withTick } from "../../main/contract/plan.ts";
 import { skillWords } from "../../overlay/words/skillWords.ts";
 import { WINDOW_LANGUAGE } from "../words/language.ts";
 import { clockText } from "../../overlay/words/numbers.ts";
@@ -95,12 +95,7 @@ export function useSkimEdits(debrief: DebriefView, here: () => number | null, ho
   };
 }
 
-/** The plan with how often a skill was done; one that was not asked for is put in, and goes when it is not said any more. */
+/** The plan with how often a skill was done; null: not said. */
 function withSkill(plan: Plan, skill: Skill, done: number | null): Plan {
-  const { skills = [] } = plan;
-  const known = skills.some((one) => one.skill === skill);
-  const all = known
-    ? skills.map((one) => (one.skill === skill ? { ...one, done } : one))
-    : [...skills, { skill, repeats: null, done }];
-  return { ...plan, skills: all.filter((one) => one.repeats !== null || one.done !== null) };
+  return { ...plan, skills: withTick(plan.skills ?? [], skill, done) };
 }

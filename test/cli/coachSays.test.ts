@@ -161,6 +161,9 @@ describe("judge", () => {
       skills: [{ skill: "drops", repeats: null, done: 1 }, {}],
     });
     expect((await document()).plan.skills).toHaveLength(2);
+    // Not asked for and not done is nothing to tell.
+    expect((await tick("breathing=0")).json).toMatchObject({ skills: [{ skill: "drops" }, { skill: "one hand" }] });
+    expect((await document()).plan.skills).toHaveLength(2);
     expect((await says()).message).toMatch(/practised: (hands in the drops, once|one hand, 3 times)/);
     expect(await rejected(tick("wheelies=2"))).toContain("drops, one hand, breathing, corners");
     expect(await rejected(tick("drops=often"))).toContain("how many times");

@@ -45,6 +45,13 @@ it("says that none of the clips is in the film, and where they lie", async () =>
   expect(said(warnings)[0]).toMatch(/^Nothing of bar-1\.mp4 \(0:05:00 to 0:05:02\) is in the film: it is cards alone/);
 }, 120_000);
 
+it("says nothing of clips that are left out because their place is not sure", async () => {
+  const request = debriefRequest({ paths: [ridePath, clip], targetW: 162, outDir: join(scratch.path, "later") });
+  const { lineup, warnings } = await prepareDebrief(request, testHost(), context, true);
+  expect(lineup.lineup.clips[0]!.sure).toBe(false);
+  expect(said(warnings).join()).not.toContain("is in the film");
+}, 120_000);
+
 it("says what of an earlier run counts, and nothing where nothing was decided", async () => {
   const first = await run("again", [ANCHOR]);
   expect(said(first.warnings).join()).not.toContain("earlier run");

@@ -172,7 +172,7 @@ export const journeyNotes: NoteWords<JourneyNotes> = {
         ...(ownFilm ? ["der Film, wie er geschnitten wurde"] : []),
       ],
       "und",
-    )}. In einem anderen Ordner${door === "window" ? "" : " (--out)"} beginnt es von vorn.`,
+    )}. In einem anderen Ordner${door === "window" ? "" : " (--out)"} beginnt sie von vorn.`,
   "road-ridden-often": ({ rideName, otherName, passes, pass }, door) =>
     `${otherName} ist diese Strecke von ${rideName} ${passes}-mal gefahren; verglichen wird Mal ${pass}.` +
     (door === "window" ? "" : " --pass wählt ein anderes."),
